@@ -1,0 +1,251 @@
+"""Convert, show and read quantities; every unit of the program comes from one table.
+
+Stored numbers are in SI or in the trade's plain unit, which the name of the field says
+(``torque_nm``, ``span_mm``); keepers see and type the units they choose.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, fields
+from functools import cache
+
+from hangar.base.errors import BadInput
+from hangar.base.unit_table import FIELD_ENDINGS, KINDS, UNITS, Unit
+from hangar.base.unit_text import Quantity, Rating, parse_number, parse_quantity, parse_rating
+
+__all__ = [
+    "IMPERIAL",
+    "KINDS",
+    "SI_TRADE",
+    "UNITS",
+    "Quantity",
+    "Rating",
+    "Unit",
+    "UnitChoice",
+    "convert",
+    "format_quantity",
+    "parse_number",
+    "parse_quantity",
+    "parse_rating",
+    "symbol_of",
+    "unit_named",
+    "unit_of_field",
+    "units_of_kind",
+]
+
+
+def unit_named(key: str) -> Unit:
+    """The unit with this key or symbol.
+
+    Raises:
+        BadInput: when there is none.
+
+    >>> unit_named("N m").kind
+    'torque'
+    """
+    unit = UNITS.get(key) or _by_symbol().get(key)
+    if unit is None:
+        raise BadInput(f'"{key}" is no unit Hangar knows; known are {", ".join(UNITS)}.')
+    return unit
+
+
+@cache
+def _by_symbol() -> dict[str, Unit]:
+    return {unit.symbol: unit for unit in UNITS.values() if unit.symbol}
+
+
+def units_of_kind(kind: str) -> tuple[Unit, ...]:
+    """All units of one kind, the base unit first; none for an unknown kind."""
+    return tuple(unit for unit in UNITS.values() if unit.kind == kind)
+
+
+def symbol_of(key: str) -> str:
+    """How a unit is written on screen and paper; empty for plain numbers and money."""
+    return unit_named(key).symbol
+
+
+@cache
+def _straight(source: str, target: str) -> tuple[float, float]:
+    """Slope and shift that turn ``source`` into ``target``, rounded once."""
+    old, new = UNITS[source], UNITS[target]
+    return float(old.factor / new.factor), float((old.offset - new.offset) / new.factor)
+
+
+def convert(value: float, from_unit: str, to_unit: str) -> float:
+    """A value in another unit of the same kind.
+
+    Args:
+        value: any finite number; not zero between a transit time and a speed of turning.
+        from_unit: key or symbol of the unit it is in.
+        to_unit: key or symbol of the unit wanted.
+
+    Raises:
+        BadInput: unknown unit, units of two kinds, or the turning speed of a zero time.
+
+    Source: NIST Special Publication 811, appendix B.
+
+    >>> convert(1, "kgf cm", "N m")
+    0.0980665
+    >>> round(convert(0.15, "s/60deg", "rad/s"), 3)
+    6.981
+    """
+    old, new = unit_named(from_unit), unit_named(to_unit)
+    if old.kind != new.kind:
+        raise BadInput(f"{from_unit} is of {old.kind} but {to_unit} of {new.kind}; one kind is wanted.")
+    if old.key == new.key:
+        return value
+    if old.reciprocal != new.reciprocal:
+        if value == 0:
+            raise BadInput(f"0 {from_unit} has no value in {to_unit}; a number other than zero is wanted.")
+        top = old.factor / new.factor if old.reciprocal else new.factor / old.factor
+        return float(top) / value
+    slope, shift = _straight(old.key, new.key)
+    return value * slope + shift
+
+
+def format_quantity(value: float, unit: str, to_unit: str | None = None, digits: int | None = None) -> str:
+    """A value with its unit as written on screen and paper.
+
+    Args:
+        value: in ``unit``; infinite is written as ∞.
+        unit: key of the unit it is stored in.
+        to_unit: unit to show it in; None keeps ``unit``.
+        digits: significant digits; None takes what suits the unit. The whole part is never rounded away.
+
+    Raises:
+        BadInput: unknown unit, or the value is not a number.
+
+    >>> format_quantity(0.29420, "N m", "ozf in")
+    '41.7 ozf·in'
+    """
+    shown = unit_named(to_unit or unit)
+    number = _number_text(convert(value, unit, shown.key), shown, digits)
+    if not shown.symbol:
+        return number
+    return f"{number}{'' if shown.symbol in ('°', '%') else ' '}{shown.symbol}"
+
+
+def _number_text(value: float, unit: Unit, digits: int | None) -> str:
+    if math.isnan(value):
+        raise BadInput(f"there is no number to show in {unit.key}.")
+    if math.isinf(value):
+        return "∞" if value > 0 else "-∞"
+    if value == 0:
+        return "0"
+    wanted = max(0, (digits or unit.significant) - 1 - math.floor(math.log10(abs(value))))
+    decimals = wanted if digits else min(wanted, unit.decimals)
+    text = f"{value:.{decimals}f}"
+    if float(text) == 0:
+        text = f"{value:.{wanted}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def unit_of_field(name: str) -> str | None:
+    """The unit key a field's name ends with; None when it names none.
+
+    >>> unit_of_field("torque_nm"), unit_of_field("speed_m_s"), unit_of_field("maker")
+    ('N m', 'm/s', None)
+    """
+    words = name.lower().split("_")
+    for start in range(max(1, len(words) - 3), len(words)):
+        unit = FIELD_ENDINGS.get("_".join(words[start:]))
+        if unit:
+            return None if words[start - 1] == "per" else unit
+    return None
+
+
+_FIELD_OF_UNIT = {
+    "m": "distance",
+    "km": "distance",
+    "ft": "distance",
+    "kg": "heavy_mass",
+    "lb": "heavy_mass",
+}
+_OTHER = {
+    "N m": "kgf cm", "N cm": "kgf cm", "kgf cm": "ozf in", "ozf in": "kgf cm", "lbf in": "N m",
+    "mm": "in", "cm": "in", "in": "mm", "m": "ft", "ft": "m",
+    "g": "oz", "oz": "g", "kg": "lb", "lb": "kg",
+    "m/s": "km/h", "km/h": "m/s", "mph": "m/s", "kn": "m/s", "ft/s": "m/s",
+    "C": "F", "F": "C", "dm2": "in2", "in2": "dm2", "cm2": "in2", "m2": "ft2", "ft2": "m2",
+    "s/60deg": "rad/s", "rad/s": "s/60deg", "N": "ozf", "ozf": "N", "kgf": "N", "lbf": "N",
+    "g/dm2": "oz/ft2", "oz/ft2": "g/dm2", "mAh": "Ah", "Ah": "mAh",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class UnitChoice:
+    """The units a keeper wants to see, one for each kind; kinds not listed stay as stored."""
+
+    torque: str = "N m"
+    length: str = "mm"
+    distance: str = "m"
+    mass: str = "g"
+    heavy_mass: str = "kg"
+    speed: str = "m/s"
+    temperature: str = "C"
+    area: str = "dm2"
+    wing_loading: str = "g/dm2"
+    servo_speed: str = "s/60deg"
+    force: str = "N"
+
+    def __post_init__(self) -> None:
+        for field in fields(self):
+            kind = {"distance": "length", "heavy_mass": "mass"}.get(field.name, field.name.replace("_", " "))
+            key = getattr(self, field.name)
+            if key not in UNITS or UNITS[key].kind != kind:
+                allowed = ", ".join(unit.key for unit in units_of_kind(kind))
+                raise BadInput(f'"{key}" cannot be chosen for {field.name.replace("_", " ")}; use {allowed}.')
+
+    def unit_for(self, stored_unit: str) -> str:
+        """The unit in which a value stored in ``stored_unit`` is shown and typed."""
+        stored = unit_named(stored_unit)
+        name = _FIELD_OF_UNIT.get(stored.key, stored.kind.replace(" ", "_"))
+        return str(getattr(self, name, stored.key))
+
+    def show(self, value: float, stored_unit: str, digits: int | None = None) -> str:
+        """A stored value in the chosen unit.
+
+        >>> IMPERIAL.show(304.8, "mm")
+        '12 in'
+        """
+        return format_quantity(value, stored_unit, self.unit_for(stored_unit), digits)
+
+    def other(self, value: float, stored_unit: str, digits: int | None = None) -> str:
+        """The same value in the other unit the trade uses; empty when there is none.
+
+        >>> SI_TRADE.other(0.0980665, "N m")
+        '1 kgf·cm'
+        """
+        second = _OTHER.get(self.unit_for(stored_unit))
+        return format_quantity(value, stored_unit, second, digits) if second else ""
+
+    def show_both(self, value: float, stored_unit: str) -> str:
+        """The chosen unit with the other one in brackets."""
+        other = self.other(value, stored_unit)
+        return f"{self.show(value, stored_unit)} ({other})" if other else self.show(value, stored_unit)
+
+    def parse(self, text: str, stored_unit: str) -> float:
+        """What the keeper typed, a bare number being in the chosen unit, as a stored value.
+
+        >>> IMPERIAL.parse("12", "mm")
+        304.8
+        """
+        read = parse_quantity(text, unit_named(stored_unit).kind, self.unit_for(stored_unit))
+        return convert(read.value, read.unit, unit_named(stored_unit).key)
+
+
+SI_TRADE = UnitChoice()
+IMPERIAL = UnitChoice(
+    torque="ozf in",
+    length="in",
+    distance="ft",
+    mass="oz",
+    heavy_mass="lb",
+    speed="mph",
+    temperature="F",
+    area="in2",
+    wing_loading="oz/ft2",
+    servo_speed="s/60deg",
+    force="ozf",
+)
