@@ -1,0 +1,1 @@
+"""Errors, units and figures: what every other folder may use."""

@@ -1,0 +1,100 @@
+"""Computed numbers that carry their band, basis and working."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """An estimate: what is at least there, what is expected, and what to size parts on.
+
+    ``low <= expected <= design`` holds for loads; all three share one unit, which the name of
+    the value that holds the band carries.
+    """
+
+    low: float
+    expected: float
+    design: float
+
+    def __mul__(self, factor: float) -> Band:
+        return Band(self.low * factor, self.expected * factor, self.design * factor)
+
+    __rmul__ = __mul__
+
+    def __truediv__(self, divisor: float) -> Band:
+        return self * (1.0 / divisor)
+
+    def __add__(self, other: Band) -> Band:
+        return Band(self.low + other.low, self.expected + other.expected, self.design + other.design)
+
+    @classmethod
+    def exactly(cls, value: float) -> Band:
+        """A band without width."""
+        return cls(value, value, value)
+
+
+class Basis(StrEnum):
+    """Where a number comes from, best first."""
+
+    MEASURED = "measured"
+    RATED = "rated"
+    COMPUTED = "computed"
+    TYPICAL = "typical for the class"
+
+
+_TRUST = {Basis.MEASURED: 0, Basis.RATED: 1, Basis.COMPUTED: 2, Basis.TYPICAL: 3}
+
+
+def weakest(*bases: Basis) -> Basis:
+    """The least trustworthy of several bases; computed when none is given."""
+    return max(bases, key=_TRUST.__getitem__, default=Basis.COMPUTED)
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """One number that went into a figure."""
+
+    name: str
+    value: float | str
+    unit: str = ""
+    basis: Basis = Basis.COMPUTED
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """How a figure was made: the formula in words, what went in, and where the formula is from."""
+
+    formula: str
+    inputs: tuple[Input, ...] = ()
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A number with its unit, band, basis and working; any of them can be asked "how?".
+
+    ``unit`` is a key of :mod:`hangar.base.units` in which ``expected`` is stored (SI or the
+    trade's plain unit); ``low`` and ``design`` are None where the number has no band.
+    """
+
+    name: str
+    expected: float
+    unit: str
+    low: float | None = None
+    design: float | None = None
+    basis: Basis = Basis.COMPUTED
+    working: Working = Working("entered")
+
+    @classmethod
+    def of_band(cls, name: str, band: Band, unit: str, basis: Basis, working: Working) -> Figure:
+        """A figure from a band."""
+        return cls(name, band.expected, unit, band.low, band.design, basis, working)
+
+    @property
+    def band(self) -> Band:
+        """The three values; without a band all three are the expected one."""
+        low = self.expected if self.low is None else self.low
+        design = self.expected if self.design is None else self.design
+        return Band(low, self.expected, design)

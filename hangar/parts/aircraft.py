@@ -1,0 +1,148 @@
+"""One aircraft as a frozen tree of parts: what survey, rules, planner, sheets and window read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+
+from hangar.parts.airframe import Airframe, Rotor
+from hangar.parts.choices import Criticality, FeedRole, Function, RotorKind
+from hangar.parts.controls import Lead, Linkage, Position, Surface
+from hangar.parts.logbook import (
+    Acceptance,
+    BenchCheck,
+    CapacityTest,
+    CellReading,
+    Charge,
+    Flight,
+    Inspection,
+    LoadTest,
+    RangeCheck,
+    Snag,
+)
+from hangar.parts.power import (
+    Feed,
+    Pack,
+    PackFit,
+    PackType,
+    Regulator,
+    RegulatorType,
+    Switch,
+    SwitchType,
+)
+from hangar.parts.radio import Accessory, Channel, Receiver, Stabiliser
+from hangar.parts.servos import Installation, Servo, ServoType
+from hangar.parts.workshop import Plan
+
+
+@dataclass(frozen=True, kw_only=True)
+class ServoFit:
+    """A position with everything on it; what is not known or not fitted is None.
+
+    ``elsewhere`` holds the open installations of the same servo at other places.
+    """
+
+    position: Position
+    channel: Channel | None = None
+    through: Stabiliser | None = None
+    surface: Surface | None = None
+    linkage: Linkage | None = None
+    lead: Lead | None = None
+    installation: Installation | None = None
+    servo: Servo | None = None
+    servo_type: ServoType | None = None
+    bench_checks: tuple[BenchCheck, ...] = ()
+    elsewhere: tuple[Installation, ...] = ()
+
+    @property
+    def code(self) -> str:
+        """The position's code."""
+        return self.position.code
+
+    @property
+    def function(self) -> Function:
+        """The position's function."""
+        return self.position.function
+
+    @property
+    def criticality(self) -> Criticality:
+        """How much hangs on this position."""
+        return Criticality.of(self.position.function)
+
+    @property
+    def tag(self) -> str | None:
+        """Tag of the servo fitted here."""
+        return self.servo.tag if self.servo else None
+
+
+@dataclass(frozen=True, kw_only=True)
+class FedPack:
+    """A pack in a power path with its tests, oldest first."""
+
+    pack: Pack
+    pack_type: PackType
+    fit: PackFit | None = None
+    load_tests: tuple[LoadTest, ...] = ()
+    capacity_tests: tuple[CapacityTest, ...] = ()
+    cells: tuple[CellReading, ...] = ()
+    charges: tuple[Charge, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class PowerPath:
+    """A power path with its packs, switch and regulator."""
+
+    feed: Feed
+    packs: tuple[FedPack, ...] = ()
+    switch: Switch | None = None
+    switch_type: SwitchType | None = None
+    regulator: Regulator | None = None
+    regulator_type: RegulatorType | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Aircraft:
+    """One aircraft with all its parts and papers, as they stood when it was read."""
+
+    airframe: Airframe
+    rotors: tuple[Rotor, ...] = ()
+    receivers: tuple[Receiver, ...] = ()
+    stabilisers: tuple[Stabiliser, ...] = ()
+    accessories: tuple[Accessory, ...] = ()
+    channels: tuple[Channel, ...] = ()
+    surfaces: tuple[Surface, ...] = ()
+    fits: tuple[ServoFit, ...] = ()
+    paths: tuple[PowerPath, ...] = ()
+    plans: tuple[Plan, ...] = ()
+    range_checks: tuple[RangeCheck, ...] = ()
+    flights: tuple[Flight, ...] = ()
+    inspections: tuple[Inspection, ...] = ()
+    snags: tuple[Snag, ...] = ()
+    acceptances: tuple[Acceptance, ...] = ()
+    read_on: date = field(default_factory=date.today)
+
+    @property
+    def code(self) -> str:
+        """The aircraft's code."""
+        return self.airframe.code
+
+    @property
+    def radio_paths(self) -> tuple[PowerPath, ...]:
+        """The power paths that feed receiver and servos.
+
+        A drive path feeds the radio when a regulator or speed-controller supply hangs on it.
+        """
+        return tuple(
+            path
+            for path in self.paths
+            if path.feed.role is FeedRole.RECEIVER
+            or (path.feed.role is FeedRole.DRIVE and path.regulator is not None)
+        )
+
+    def rotor(self, kind: RotorKind) -> Rotor | None:
+        """The main or tail rotor, if recorded."""
+        return next((rotor for rotor in self.rotors if rotor.rotor is kind), None)
+
+    def fit(self, code: str) -> ServoFit | None:
+        """The position of that code."""
+        return next((fit for fit in self.fits if fit.code == code), None)

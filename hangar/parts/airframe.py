@@ -1,0 +1,112 @@
+"""The airframe itself and the field log that belongs to it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Annotated, ClassVar
+
+from hangar.parts.choices import AircraftClass, AircraftState, MarkPlace, PowerKind, RotorKind, Swash
+from hangar.parts.fields import Label, Link, Record, Within
+
+OF_AIRCRAFT = Link("airframe", ("aircraft",), owned=True)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Airframe(Record):
+    """One aircraft without radio and packs: who it is, its size, mass, balance and speeds."""
+
+    KIND: ClassVar[str] = "airframe"
+    TITLE: ClassVar[str] = "aircraft"
+    KEY: ClassVar[tuple[str, ...]] = ("code",)
+    RULES: ClassVar[tuple[tuple[str, str], ...]] = (
+        ("cg_fore_mm IS NULL OR cg_aft_mm IS NULL OR cg_fore_mm < cg_aft_mm",
+         "the fore balance limit must lie before the aft one"),
+        ("mean_chord_mm IS NULL OR span_mm IS NULL OR mean_chord_mm < span_mm",
+         "the mean chord must be smaller than the span"),
+        ("empty_mass_g IS NULL OR all_up_mass_g IS NULL OR empty_mass_g <= all_up_mass_g",
+         "the empty mass must not exceed the all-up mass"),
+        ("level_speed_m_s IS NULL OR dive_speed_m_s IS NULL OR level_speed_m_s <= dive_speed_m_s",
+         "the level speed must not exceed the dive speed"),
+    )  # fmt: skip
+
+    code: Annotated[str, Label("code", "2 to 6 characters; prints on labels")]
+    name: str
+    aircraft_class: Annotated[AircraftClass, Label("class", "drives defaults and limits")]
+    power: PowerKind = PowerKind.NONE
+    state: AircraftState = AircraftState.ON_THE_BENCH
+    state_reason: str | None = None
+    maker: str | None = None
+    model_type: Annotated[str | None, Label("type")] = None
+    serial: str | None = None
+    built_year: Annotated[int | None, Within(1930, 2100), Label("year built")] = None
+    acquired_on: date | None = None
+    acquired_from: str | None = None
+    cost: Annotated[float | None, Within(0)] = None
+    span_mm: Annotated[float | None, Within(100, 12000)] = None
+    length_mm: Annotated[float | None, Within(100, 10000)] = None
+    wing_area_dm2: Annotated[float | None, Within(1, 1000)] = None
+    mean_chord_mm: Annotated[float | None, Within(20, 1500)] = None
+    wing_count: Annotated[int, Within(0, 3), Label("number of wings")] = 1
+    empty_mass_g: Annotated[
+        float | None, Within(5, 150000), Label("mass empty", "no fuel, no flight pack")
+    ] = None
+    all_up_mass_g: Annotated[float | None, Within(5, 150000), Label("all-up mass")] = None
+    mass_measured_on: date | None = None
+    mass_limit_g: Annotated[
+        float | None, Within(5, 150000), Label("mass limit", "the limit that applies to this aircraft")
+    ] = None
+    cg_datum: Annotated[str | None, Label("balance datum")] = None
+    cg_fore_mm: Annotated[float | None, Within(-2000, 2000), Label("balance, fore limit")] = None
+    cg_aft_mm: Annotated[float | None, Within(-2000, 2000), Label("balance, aft limit")] = None
+    cg_measured_mm: Annotated[float | None, Within(-2000, 2000), Label("balance measured")] = None
+    cg_measured_on: date | None = None
+    level_speed_m_s: Annotated[float | None, Within(3, 150), Label("level speed")] = None
+    dive_speed_m_s: Annotated[
+        float | None, Within(3, 150), Label("dive speed", "greatest speed the loads are worked for")
+    ] = None
+    flight_min: Annotated[float | None, Within(0.2, 600), Label("planned flight")] = None
+    flights_per_charge: Annotated[int | None, Within(1, 50)] = None
+    registration: Annotated[str | None, Label("registration mark")] = None
+    registration_place: Annotated[MarkPlace | None, Label("mark shown")] = None
+    club_number: str | None = None
+    competition_class: str | None = None
+    propeller: str | None = None
+    metal_propeller: Annotated[bool | None, Label("metal propeller or blades")] = None
+    engine_stop: Annotated[bool | None, Label("engine stop from the transmitter")] = None
+    ignition_kill: Annotated[bool | None, Label("ignition kill switch")] = None
+    turbine_stop_s: Annotated[
+        float | None, Within(0, 60), Label("turbine stop time", "measured, transmitter off")
+    ] = None
+    extinguisher_on: Annotated[date | None, Label("extinguisher confirmed")] = None
+    refit_on: Annotated[date | None, Label("last refit or repair")] = None
+    site: Annotated[str | None, Label("usual field")] = None
+    photo: str | None = None
+    notes: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rotor(Record):
+    """One rotor of a helicopter with what its control loads need."""
+
+    KIND: ClassVar[str] = "rotor"
+    TITLE: ClassVar[str] = "rotor"
+    KEY: ClassVar[tuple[str, ...]] = ("aircraft", "rotor")
+    LINKS: ClassVar[tuple[Link, ...]] = (OF_AIRCRAFT,)
+
+    aircraft: str
+    rotor: RotorKind = RotorKind.MAIN
+    diameter_mm: Annotated[float | None, Within(50, 4000)] = None
+    blades: Annotated[int, Within(2, 8)] = 2
+    blade_length_mm: Annotated[float | None, Within(20, 1200)] = None
+    blade_chord_mm: Annotated[float | None, Within(8, 150)] = None
+    blade_mass_g: Annotated[float | None, Within(1, 500)] = None
+    head_rpm: Annotated[float | None, Within(300, 20000), Label("rotor speed", "the highest used")] = None
+    flybar: bool | None = None
+    swash: Annotated[Swash | None, Label("swashplate")] = None
+    grip_arm_mm: Annotated[float | None, Within(3, 80), Label("blade grip arm")] = None
+    pitch_deg: Annotated[float | None, Within(1, 45), Label("greatest pitch")] = None
+    counterweights: bool | None = None
+    damper_flights: Annotated[int | None, Within(0, 100000), Label("flights since dampers")] = None
+    blade_flights: Annotated[int | None, Within(0, 100000), Label("flights since blades")] = None
+    spindle_flights: Annotated[int | None, Within(0, 100000), Label("flights since spindle check")] = None

@@ -1,0 +1,184 @@
+"""How a record says what its fields may hold; tables, forms and imports all read this."""
+
+from __future__ import annotations
+
+import dataclasses
+import types
+from collections.abc import Hashable
+from dataclasses import dataclass
+from datetime import date, datetime
+from enum import StrEnum
+from functools import cache
+from typing import Annotated, Any, ClassVar, Union, get_args, get_origin, get_type_hints
+
+from hangar.base.errors import BadInput
+
+
+@dataclass(frozen=True, slots=True)
+class Within:
+    """Hard range of a number (refused outside) and the usual one (asked about outside)."""
+
+    low: float | None = None
+    high: float | None = None
+    usual_low: float | None = None
+    usual_high: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """The words a form, a table head or a sheet shows for a field, and a line of help."""
+
+    words: str
+    help: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Children:
+    """A tuple of records of another kind that the reader hangs below this one; not a column."""
+
+    kind: str
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """Fields of a record that name a record of another kind by its key.
+
+    ``owned``: the record belongs to the named one and goes with it when that is deleted.
+    """
+
+    kind: str
+    fields: tuple[str, ...]
+    owned: bool = False
+
+
+class Record:
+    """Base of every row of a fleet file: a frozen dataclass named by its key fields."""
+
+    KIND: ClassVar[str]
+    TITLE: ClassVar[str]
+    KEY: ClassVar[tuple[str, ...]]
+    LINKS: ClassVar[tuple[Link, ...]] = ()
+    RULES: ClassVar[tuple[tuple[str, str], ...]] = ()
+    """Checks across fields as (SQL condition, sentence saying what is allowed)."""
+
+
+@dataclass(frozen=True, slots=True)
+class FieldSpec:
+    """One field of a record kind, read from its annotation."""
+
+    name: str
+    type: type
+    optional: bool
+    label: str
+    help: str
+    within: Within
+    children: str | None
+    default: Any
+
+    def check(self, value: Any) -> Any:
+        """The value itself, or BadInput saying what was found and what is allowed."""
+        if value is None:
+            if not self.optional:
+                raise BadInput(f"{self.label} is missing; it must be given.")
+            return None
+        if self.type in (float, int) and not isinstance(value, bool):
+            return self._check_number(value)
+        if not isinstance(value, self.type):
+            raise BadInput(f"{self.label} is {value!r}; expected {_plain_name(self.type)}.")
+        if isinstance(value, str) and not value.strip() and not self.optional:
+            raise BadInput(f"{self.label} is empty; it must be given.")
+        return value
+
+    def _check_number(self, value: Any) -> float | int:
+        if not isinstance(value, int | float) or value != value or value in (float("inf"), float("-inf")):
+            raise BadInput(f"{self.label} is {value!r}; expected a number.")
+        if self.type is int and value != int(value):
+            raise BadInput(f"{self.label} is {value}; expected a whole number.")
+        low, high = self.within.low, self.within.high
+        if (low is not None and value < low) or (high is not None and value > high):
+            raise BadInput(f"{self.label} is {value:g}; allowed is {_range_words(low, high)}.")
+        return self.type(value)  # type: ignore[no-any-return]
+
+
+def _range_words(low: float | None, high: float | None) -> str:
+    if low is not None and high is not None:
+        return f"{low:g} to {high:g}"
+    return f"{low:g} or more" if low is not None else f"{high:g} or less"
+
+
+def _plain_name(kind: type) -> str:
+    if issubclass(kind, StrEnum):
+        return "one of " + ", ".join(kind)
+    return {str: "text", bool: "yes or no", date: "a date YYYY-MM-DD", datetime: "a date and time"}.get(
+        kind, kind.__name__
+    )
+
+
+_UNIT_ENDINGS = (
+    "_kg_m2", "_m_s", "_mohm", "_ohm", "_mah", "_nm", "_mm", "_dm2", "_deg", "_pct", "_mhz", "_rpm",
+    "_min", "_ma", "_us", "_ms", "_hz", "_wh", "_kg", "_v", "_a", "_c", "_g", "_h", "_s", "_y", "_w", "_m",
+)  # fmt: skip
+
+
+def words_of(name: str) -> str:
+    """A field name as words without its unit: ``supply_max_v`` gives ``supply max``."""
+    for ending in _UNIT_ENDINGS:
+        if name.endswith(ending) and len(name) > len(ending):
+            name = name.removesuffix(ending)
+            break
+    return name.replace("_", " ")
+
+
+def _bare_type(annotation: Any) -> tuple[type, bool]:
+    if get_origin(annotation) in (Union, types.UnionType):
+        inner = [part for part in get_args(annotation) if part is not type(None)]
+        return inner[0], True
+    return annotation, False
+
+
+def specs(kind: type[Record]) -> tuple[FieldSpec, ...]:
+    """The fields of a record kind in their written order."""
+    return _specs(kind)
+
+
+@cache
+def _specs(kind: Hashable) -> tuple[FieldSpec, ...]:
+    hints = get_type_hints(kind, include_extras=True)
+    found = []
+    for field in dataclasses.fields(kind):  # type: ignore[arg-type]
+        annotation: Any = hints[field.name]
+        marks: list[Any] = []
+        if get_origin(annotation) is Annotated:
+            annotation, *marks = get_args(annotation)
+        children = next((mark.kind for mark in marks if isinstance(mark, Children)), None)
+        bare, optional = (tuple, False) if children else _bare_type(annotation)
+        label = next((mark for mark in marks if isinstance(mark, Label)), Label(words_of(field.name)))
+        within = next((mark for mark in marks if isinstance(mark, Within)), Within())
+        default = None if field.default is dataclasses.MISSING else field.default
+        found.append(
+            FieldSpec(field.name, bare, optional, label.words, label.help, within, children, default)
+        )
+    return tuple(found)
+
+
+def columns(kind: type[Record]) -> tuple[FieldSpec, ...]:
+    """The fields that a table holds: all but the children."""
+    return tuple(spec for spec in specs(kind) if spec.children is None)
+
+
+def key_of(record: Record) -> tuple[Any, ...]:
+    """The values of a record's key fields."""
+    return tuple(getattr(record, name) for name in record.KEY)
+
+
+def check_record(record: Record) -> None:
+    """Refuse a record with an impossible field value.
+
+    Raises: BadInput naming the record, the field, what was found and what is allowed.
+    """
+    for spec in columns(type(record)):
+        try:
+            spec.check(getattr(record, spec.name))
+        except BadInput as fault:
+            name = " ".join(str(part) for part in key_of(record) if part is not None)
+            raise BadInput(f"{record.TITLE} {name}: {fault}") from fault

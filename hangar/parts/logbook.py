@@ -1,0 +1,218 @@
+"""Tests, checks, flights, inspections and snags."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Annotated, ClassVar
+
+from hangar.parts.airframe import OF_AIRCRAFT
+from hangar.parts.choices import InspectionKind, Severity
+from hangar.parts.controls import AT_POSITION
+from hangar.parts.fields import Label, Link, Record, Within
+
+OF_PACK = Link("pack", ("pack",), owned=True)
+
+
+@dataclass(frozen=True, kw_only=True)
+class LoadTest(Record):
+    """A pack's volts at rest and under a known current."""
+
+    KIND: ClassVar[str] = "load-test"
+    TITLE: ClassVar[str] = "load test"
+    KEY: ClassVar[tuple[str, ...]] = ("pack", "tested_at")
+    LINKS: ClassVar[tuple[Link, ...]] = (OF_PACK,)
+    RULES: ClassVar[tuple[tuple[str, str], ...]] = (
+        ("loaded_v <= rest_v", "the loaded voltage must not exceed the resting voltage"),
+    )
+
+    pack: str
+    tested_at: datetime
+    aircraft: str | None = None
+    load_a: Annotated[float, Within(0.05, 60), Label("load")]
+    load_s: Annotated[float, Within(1, 120), Label("time under load")] = 10.0
+    rest_v: Annotated[float, Within(0, 70), Label("volts at rest")]
+    loaded_v: Annotated[float, Within(0, 70), Label("volts loaded")]
+    ambient_c: Annotated[float | None, Within(-30, 60)] = None
+    by: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class CapacityTest(Record):
+    """A full discharge of a pack, or a resistance reading."""
+
+    KIND: ClassVar[str] = "capacity-test"
+    TITLE: ClassVar[str] = "capacity test"
+    KEY: ClassVar[tuple[str, ...]] = ("pack", "tested_on")
+    LINKS: ClassVar[tuple[Link, ...]] = (OF_PACK,)
+
+    pack: str
+    tested_on: date
+    discharge_a: Annotated[float | None, Within(0.01, 100)] = None
+    capacity_mah: Annotated[float | None, Within(1, 30000)] = None
+    end_cell_v: Annotated[float | None, Within(0.5, 4), Label("end volts per cell")] = None
+    cell_mohm: Annotated[float | None, Within(0.3, 1000), Label("resistance per cell")] = None
+    ambient_c: Annotated[float | None, Within(-30, 60)] = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class CellReading(Record):
+    """One cell's volts on one day."""
+
+    KIND: ClassVar[str] = "cell-reading"
+    TITLE: ClassVar[str] = "cell reading"
+    KEY: ClassVar[tuple[str, ...]] = ("pack", "read_on", "cell")
+    LINKS: ClassVar[tuple[Link, ...]] = (OF_PACK,)
+
+    pack: str
+    read_on: date
+    cell: Annotated[int, Within(1, 14)]
+    cell_v: Annotated[float, Within(0, 4.4), Label("volts")]
+    loaded: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class Charge(Record):
+    """A charge that was given or is planned."""
+
+    KIND: ClassVar[str] = "charge"
+    TITLE: ClassVar[str] = "charge"
+    KEY: ClassVar[tuple[str, ...]] = ("pack", "charged_at")
+    LINKS: ClassVar[tuple[Link, ...]] = (OF_PACK,)
+
+    pack: str
+    charged_at: datetime
+    mode: Annotated[str | None, Label("charger mode", "chemistry the charger is set to")] = None
+    charge_a: Annotated[float | None, Within(0.01, 100)] = None
+    end_v: Annotated[float | None, Within(0, 70), Label("end volts")] = None
+    put_back_mah: Annotated[float | None, Within(0, 40000)] = None
+    in_model: Annotated[bool | None, Label("charged in the model")] = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class BenchCheck(Record):
+    """Readings at one position on the bench."""
+
+    KIND: ClassVar[str] = "bench-check"
+    TITLE: ClassVar[str] = "bench check"
+    KEY: ClassVar[tuple[str, ...]] = ("aircraft", "position", "checked_at")
+    LINKS: ClassVar[tuple[Link, ...]] = (AT_POSITION,)
+
+    aircraft: str
+    position: str
+    checked_at: datetime
+    bus_v: Annotated[float | None, Within(2, 15), Label("volts at the servo")] = None
+    throw_up_deg: Annotated[float | None, Within(0, 90)] = None
+    throw_down_deg: Annotated[float | None, Within(0, 90)] = None
+    neutral_ma: Annotated[float | None, Within(0, 40000)] = None
+    moving_ma: Annotated[float | None, Within(0, 40000)] = None
+    end_a_ma: Annotated[float | None, Within(0, 40000), Label("at end A")] = None
+    end_b_ma: Annotated[float | None, Within(0, 40000), Label("at end B")] = None
+    corner_ma: Annotated[float | None, Within(0, 100000), Label("worst swashplate corner")] = None
+    ganged_ma: Annotated[float | None, Within(0, 40000), Label("both ganged servos at neutral")] = None
+    stop_deg: Annotated[float | None, Within(0, 90), Label("mechanical stop met at")] = None
+    play_deg: Annotated[float | None, Within(0, 15)] = None
+    jitter: bool | None = None
+    direction_ok: bool | None = None
+    centre_ok: bool | None = None
+    by: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class RangeCheck(Record):
+    """A proof of control at a stated distance with reduced power."""
+
+    KIND: ClassVar[str] = "range-check"
+    TITLE: ClassVar[str] = "range check"
+    KEY: ClassVar[tuple[str, ...]] = ("aircraft", "checked_on")
+    LINKS: ClassVar[tuple[Link, ...]] = (OF_AIRCRAFT,)
+
+    aircraft: str
+    checked_on: date
+    method: str | None = None
+    distance_m: Annotated[float | None, Within(1, 5000)] = None
+    motor_on: bool | None = None
+    passed: bool = True
+    site: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Flight(Record):
+    """One flight."""
+
+    KIND: ClassVar[str] = "flight"
+    TITLE: ClassVar[str] = "flight"
+    KEY: ClassVar[tuple[str, ...]] = ("aircraft", "flown_on", "number")
+    LINKS: ClassVar[tuple[Link, ...]] = (OF_AIRCRAFT,)
+
+    aircraft: str
+    flown_on: date
+    number: Annotated[int, Within(1, 200), Label("flight of the day")] = 1
+    pilot: str | None = None
+    minutes_min: Annotated[float, Within(0.2, 600), Label("minutes")]
+    landings: Annotated[int | None, Within(0, 100)] = None
+    packs: Annotated[str | None, Label("packs used", "tags, comma between")] = None
+    put_back_mah: Annotated[float | None, Within(0, 40000), Label("put back after")] = None
+    lowest_v: Annotated[float | None, Within(0, 15), Label("lowest bus volts by telemetry")] = None
+    wind_m_s: Annotated[float | None, Within(0, 40)] = None
+    hard_landing: bool | None = None
+    crashed: bool | None = None
+    remarks: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Inspection(Record):
+    """A look over the aircraft and when the next one is due."""
+
+    KIND: ClassVar[str] = "inspection"
+    TITLE: ClassVar[str] = "inspection"
+    KEY: ClassVar[tuple[str, ...]] = ("aircraft", "inspected_on", "kind")
+    LINKS: ClassVar[tuple[Link, ...]] = (OF_AIRCRAFT,)
+
+    aircraft: str
+    inspected_on: date
+    kind: InspectionKind
+    passed: bool | None = None
+    findings: str | None = None
+    by: str | None = None
+    next_due_on: date | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Snag(Record):
+    """A defect found, until it is closed."""
+
+    KIND: ClassVar[str] = "snag"
+    TITLE: ClassVar[str] = "snag"
+    KEY: ClassVar[tuple[str, ...]] = ("aircraft", "raised_on", "number")
+    LINKS: ClassVar[tuple[Link, ...]] = (OF_AIRCRAFT,)
+
+    aircraft: str
+    raised_on: date
+    number: Annotated[int, Within(1, 100)] = 1
+    text: str
+    part: str | None = None
+    severity: Severity = Severity.NOTE
+    action: str | None = None
+    closed_on: date | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Acceptance(Record):
+    """A finding accepted in writing until a date.
+
+    ``inputs`` is the fingerprint of what the finding rested on; when that changes it returns.
+    """
+
+    KIND: ClassVar[str] = "acceptance"
+    TITLE: ClassVar[str] = "acceptance"
+    KEY: ClassVar[tuple[str, ...]] = ("aircraft", "rule", "about")
+    LINKS: ClassVar[tuple[Link, ...]] = (OF_AIRCRAFT,)
+
+    aircraft: str
+    rule: str
+    about: Annotated[str, Label("about", "tags or positions, comma between")] = "-"
+    until_on: date
+    reason: str
+    by: str | None = None
+    inputs: str | None = None

@@ -1,0 +1,93 @@
+"""Refit plans, the parts bay, and the keeper's own settings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Annotated, ClassVar
+
+from hangar.parts.airframe import OF_AIRCRAFT
+from hangar.parts.choices import PlanAction, PlanState, StockKind
+from hangar.parts.fields import Children, Label, Link, Record, Within
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlanLine(Record):
+    """One change of a refit plan.
+
+    ``place`` is the code of a position, power path, regulator or switch; ``part_type`` the type
+    that goes there; ``from_stock`` the tag of a part taken from the bay.
+    """
+
+    KIND: ClassVar[str] = "plan-line"
+    TITLE: ClassVar[str] = "plan line"
+    KEY: ClassVar[tuple[str, ...]] = ("plan", "number")
+    LINKS: ClassVar[tuple[Link, ...]] = (Link("plan", ("plan",), owned=True),)
+
+    plan: str
+    number: Annotated[int, Within(1, 500)]
+    action: PlanAction
+    place: str | None = None
+    part_type: Annotated[str | None, Label("type")] = None
+    from_stock: Annotated[str | None, Label("tag from the bay")] = None
+    set_v: Annotated[float | None, Within(2.5, 15), Label("output set")] = None
+    awg: Annotated[int | None, Within(12, 30), Label("lead gauge")] = None
+    arm_mm: Annotated[float | None, Within(3, 100), Label("arm radius")] = None
+    quantity: Annotated[int, Within(1, 100)] = 1
+    price: Annotated[float | None, Within(0)] = None
+    hours_h: Annotated[float | None, Within(0, 200), Label("hours of work")] = None
+    done_on: date | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Plan(Record):
+    """A refit of one aircraft."""
+
+    KIND: ClassVar[str] = "plan"
+    TITLE: ClassVar[str] = "refit plan"
+    KEY: ClassVar[tuple[str, ...]] = ("code",)
+    LINKS: ClassVar[tuple[Link, ...]] = (OF_AIRCRAFT,)
+
+    code: str
+    aircraft: str
+    title: str
+    purpose: str | None = None
+    target_bus_v: Annotated[float | None, Within(2.5, 15)] = None
+    state: PlanState = PlanState.SKETCHED
+    begun_on: date | None = None
+    due_on: date | None = None
+    note: str | None = None
+    lines: Annotated[tuple[PlanLine, ...], Children("plan-line")] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class StockItem(Record):
+    """Spares of one kind in the parts bay that carry no tag of their own."""
+
+    KIND: ClassVar[str] = "stock-item"
+    TITLE: ClassVar[str] = "stock item"
+    KEY: ClassVar[tuple[str, ...]] = ("code",)
+
+    code: str
+    kind: StockKind
+    part_type: Annotated[str | None, Label("type")] = None
+    text: Annotated[str | None, Label("what it is")] = None
+    on_hand: Annotated[float, Within(0, 100000)] = 0
+    wanted: Annotated[float | None, Within(0, 100000), Label("minimum wanted")] = None
+    unit: str = "pieces"
+    bin: str | None = None
+    price: Annotated[float | None, Within(0)] = None
+    supplier: str | None = None
+    use_by_on: date | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Setting(Record):
+    """One choice of the keeper: a unit, a threshold, the money sign."""
+
+    KIND: ClassVar[str] = "setting"
+    TITLE: ClassVar[str] = "setting"
+    KEY: ClassVar[tuple[str, ...]] = ("name",)
+
+    name: str
+    value: str

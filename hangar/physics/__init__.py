@@ -1,0 +1,1 @@
+"""Pure functions on numbers: air, surfaces, rotors, linkages, servos, packs, wires and networks."""

@@ -1,0 +1,1 @@
+"""Choosing what to change on an aircraft."""

@@ -1,0 +1,1 @@
+"""The rules that judge an aircraft and its survey."""

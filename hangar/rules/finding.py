@@ -1,0 +1,70 @@
+"""What a rule says: level, words, numbers, remedy and source."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from hangar.base.figure import Figure
+from hangar.parts.choices import Criticality
+
+
+class Level(StrEnum):
+    """How soon somebody must act, after 14 CFR 25.1322; can't-tell is no level of safety."""
+
+    WARNING = "warning"
+    CAUTION = "caution"
+    ADVISORY = "advisory"
+    CANT_TELL = "cant-tell"
+
+    @property
+    def rank(self) -> int:
+        """0 for the gravest."""
+        return list(Level).index(self)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Finding:
+    """One thing that does not match, or that cannot be judged.
+
+    Attributes:
+        rule: slug of the rule.
+        level: how soon somebody must act.
+        aircraft: code of the aircraft.
+        about: tags and position codes that it concerns.
+        message: one line, without the level word.
+        detail: the numbers under it, one sentence.
+        figures: the numbers with their working.
+        remedy: what to do.
+        source: where limit and formula come from.
+        missing: for can't-tell, the fields that are not known.
+        criticality: of the function concerned.
+        margin: available divided by needed, to order findings; None when there is none.
+        accepted_until: accepted in writing until that day, or None.
+        accepted_because: the reason written.
+        folded: consequences that have this finding as their cause.
+        returned: an acceptance was there, but what it rested on has changed.
+    """
+
+    rule: str
+    level: Level
+    aircraft: str
+    about: tuple[str, ...]
+    message: str
+    detail: str = ""
+    figures: tuple[Figure, ...] = ()
+    remedy: str = ""
+    source: str = ""
+    missing: tuple[str, ...] = ()
+    criticality: Criticality = Criticality.COMFORT
+    margin: float | None = None
+    accepted_until: date | None = None
+    accepted_because: str | None = None
+    folded: tuple[Finding, ...] = ()
+    returned: bool = False
+
+    @property
+    def is_open(self) -> bool:
+        """Whether nobody has accepted it in writing."""
+        return self.accepted_until is None

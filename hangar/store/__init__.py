@@ -1,0 +1,1 @@
+"""The fleet file: records in, records out, every edit undoable."""

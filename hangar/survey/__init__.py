@@ -1,0 +1,1 @@
+"""One aircraft computed: loads, volts, torque, supply, mass and balance."""

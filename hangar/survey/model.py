@@ -1,0 +1,142 @@
+"""What a survey returns: every physical figure of one aircraft."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from enum import StrEnum
+
+from hangar.base.figure import Figure
+from hangar.parts import Aircraft
+
+
+class Scenario(StrEnum):
+    """Load cases of the supply."""
+
+    IDLE = "idle"
+    CRUISE = "cruise"
+    BRISK = "brisk"
+    PEAK = "peak"
+    ONE_LOST = "one path lost"
+    COLD = "peak, cold pack"
+    AGED = "peak, aged pack"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Conditions:
+    """The day a survey is made for."""
+
+    today: date = field(default_factory=date.today)
+    altitude_m: float = 0.0
+    air_c: float = 15.0
+    pack_c: float = 20.0
+    cold_pack_c: float = 0.0
+    field_day: bool = False
+
+
+class FigureSet:
+    """A dataclass whose Figure fields can be listed by name."""
+
+    def figures(self) -> Iterator[tuple[str, Figure]]:
+        """Every figure that could be computed, with the name of its field."""
+        for spec in dataclasses.fields(self):  # type: ignore[arg-type]
+            value = getattr(self, spec.name)
+            if isinstance(value, Figure):
+                yield spec.name, value
+            elif isinstance(value, Mapping):
+                for key, item in value.items():
+                    if isinstance(item, Figure):
+                        yield f"{spec.name} {key}", item
+
+
+@dataclass(frozen=True, kw_only=True)
+class PositionSurvey(FigureSet):
+    """What one servo must do and what it can do; None where the data do not allow an answer.
+
+    ``missing`` names the fields that would allow it, as "record field" words.
+    """
+
+    code: str
+    surface_moment_nm: Figure | None = None
+    load_nm: Figure | None = None
+    servo_v: Mapping[Scenario, Figure] = field(default_factory=dict)
+    torque_nm: Figure | None = None
+    transit_s: Figure | None = None
+    stall_a: Figure | None = None
+    margin: Figure | None = None
+    enough_to_m_s: Figure | None = None
+    hold_deg: Figure | None = None
+    give_deg: Figure | None = None
+    stiffness_nm_deg: Figure | None = None
+    rod_force_n: Figure | None = None
+    rod_buckling_n: Figure | None = None
+    lead_ohm: Figure | None = None
+    lead_current_a: Figure | None = None
+    lead_drop_v: Figure | None = None
+    free_play_deg: Figure | None = None
+    caution_speed_m_s: Figure | None = None
+    servo_travel_deg: Figure | None = None
+    missing: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class ScenarioSurvey(FigureSet):
+    """The supply in one load case; ``collapse`` says why there is no operating point."""
+
+    scenario: Scenario
+    bus_v: Figure | None = None
+    receiver_v: Figure | None = None
+    total_a: Figure | None = None
+    path_a: Mapping[str, Figure] = field(default_factory=dict)
+    regulator_w: Mapping[str, Figure] = field(default_factory=dict)
+    node_v: Mapping[str, float] = field(default_factory=dict)
+    branch_a: Mapping[str, float] = field(default_factory=dict)
+    collapse: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class SupplySurvey(FigureSet):
+    """The supply as a whole."""
+
+    full_v: Figure | None = None
+    rested_full_v: Figure | None = None
+    bus_full_v: Figure | None = None
+    peak_a: Figure | None = None
+    mean_a: Figure | None = None
+    endurance_min: Figure | None = None
+    flights_per_charge: Figure | None = None
+    missing: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class AirframeSurvey(FigureSet):
+    """Mass, balance and size of the whole aircraft."""
+
+    wing_loading_g_dm2: Figure | None = None
+    disc_loading_g_dm2: Figure | None = None
+    balance_mm: Figure | None = None
+    ballast_g: Figure | None = None
+    missing: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Survey:
+    """One aircraft computed once; window, sheets, rules and planner read the same numbers."""
+
+    aircraft: Aircraft
+    conditions: Conditions
+    positions: Mapping[str, PositionSurvey]
+    scenarios: Mapping[Scenario, ScenarioSurvey]
+    supply: SupplySurvey
+    airframe: AirframeSurvey
+
+    def figures(self) -> Iterator[tuple[str, Figure]]:
+        """Every figure with a name that says where it belongs: ``AIL-L margin``."""
+        for code, position in self.positions.items():
+            yield from ((f"{code} {name}", figure) for name, figure in position.figures())
+        for scenario, case in self.scenarios.items():
+            yield from ((f"{scenario} {name}", figure) for name, figure in case.figures())
+        yield from ((f"supply {name}", figure) for name, figure in self.supply.figures())
+        yield from ((f"aircraft {name}", figure) for name, figure in self.airframe.figures())
