@@ -19,7 +19,6 @@ _NUMBER = re.compile(
     r"[+-]?(?:\d{1,3}(?:[ ']\d{3})+(?:[.,]\d+)?(?!\d)|\d[\d.,]*\d|\d|[.,]\d+)\.?(?:[eE][+-]?\d+)?(?!\d)"
 )
 _FRACTION = re.compile(r'(?:(\d+)[ -])?(\d+)/(2|4|8|16|32|64)(?= ?(?:"|″|ins?\b|inch))')
-_UNIT_WORD = re.compile(r"""[^\W\d_]|[°º%"'″′/²³·.\-]""")
 _AT_VOLTS = re.compile(
     r"\s*(?:@|\bat\b|\()\s*(\d+(?:[.,]\d+)?|[.,]\d+)\s*(?:v(?:olts?)?\b)?\s*\)?", re.IGNORECASE
 )

@@ -1,0 +1,378 @@
+"""A linkage through its whole travel: how far it reaches, where it binds, what its ends are like."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from hangar.base.errors import BadInput, NoAnswer, Unreachable
+from hangar.physics.linkage import LinkPosition, RodLink
+
+LEAST_TRANSMISSION_DEG = (
+    40.0  # usual machine-design floor: Norton, "Design of Machinery" (from memory, unverified)
+)
+DEAD_POINT_DEG = 20.0  # below this free play and rod force grow without bound; common practice, no source
+SERVO_DEAD_CENTRE_DEG = 10.0  # common practice, no source
+BALL_TILT_CAUTION_DEG = 15.0  # common practice, no source
+BALL_TILT_WARNING_DEG = 20.0  # common practice, no source
+SPARE_TRAVEL = 1.05  # an end point must still close at 105 % of travel; common practice, no source
+SPARE_ROD_MM = 0.5  # and with the rod this much longer or shorter; common practice, no source
+
+
+class BindState(StrEnum):
+    """What can be wrong with a linkage's geometry."""
+
+    HARD_BIND = "hard bind"
+    DEAD_POINT = "dead point of the horn"
+    POOR_TRANSMISSION = "poor rod angle at the horn"
+    SERVO_DEAD_CENTRE = "dead centre of the servo"
+    REVERSAL = "reversal"
+    NO_MARGIN = "no margin at the end"
+    BALL_TILT = "ball link tilted"
+
+
+@dataclass(frozen=True, slots=True)
+class Bind:
+    """One trouble found in a sweep; ``level`` is "warning" or "caution"."""
+
+    state: BindState
+    level: str
+    travel_deg: float
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class LinkSweep:
+    """A linkage from end to end of its servo travel, which is counted from neutral.
+
+    ``low`` and ``high`` are the positions at the ends reached; where the rod binds first they stand
+    at the last position before it, and ``low_bound`` or ``high_bound`` is True.
+    """
+
+    link: RodLink
+    neutral: LinkPosition
+    low: LinkPosition
+    high: LinkPosition
+    low_bound: bool
+    high_bound: bool
+    positions: tuple[LinkPosition, ...]
+    binds: tuple[Bind, ...]
+
+    @property
+    def low_deflection_deg(self) -> float:
+        """Horn deflection from neutral at the low end of travel."""
+        return self.low.horn_deg - self.link.horn_neutral_deg
+
+    @property
+    def high_deflection_deg(self) -> float:
+        """Horn deflection from neutral at the high end of travel."""
+        return self.high.horn_deg - self.link.horn_neutral_deg
+
+    @property
+    def least_transmission_deg(self) -> float:
+        """Smallest angle between rod and horn met in the travel."""
+        return min(position.transmission_deg for position in self.positions)
+
+    @property
+    def greatest_velocity_ratio(self) -> float:
+        """Largest size of horn turn for each degree of arm: the servo feels this share of the load."""
+        return max(abs(position.velocity_ratio) for position in self.positions)
+
+    @property
+    def least_velocity_ratio(self) -> float:
+        """Smallest size of horn turn for each degree of arm."""
+        return min(abs(position.velocity_ratio) for position in self.positions)
+
+    @property
+    def differential(self) -> float:
+        """Size of the high deflection over the low one; infinite when the low one is zero."""
+        low, high = abs(self.low_deflection_deg), abs(self.high_deflection_deg)
+        return high / low if low > 0.0 else math.inf
+
+    @property
+    def worst(self) -> str | None:
+        """ "warning", "caution" or None."""
+        levels = {bind.level for bind in self.binds}
+        return "warning" if "warning" in levels else "caution" if levels else None
+
+
+def sweep(
+    link: RodLink,
+    low_deg: float,
+    high_deg: float,
+    *,
+    step_deg: float = 0.5,
+    dead_centre_wanted: bool = False,
+    flight_control: bool = True,
+    ball_tilt_limit_deg: float | None = None,
+) -> LinkSweep:
+    """Move a linkage from neutral out to both ends and report what it meets.
+
+    Args:
+        link: with its neutral set.
+        low_deg: servo travel of one end, 0 or less, counted from neutral.
+        high_deg: servo travel of the other end, 0 or more.
+        step_deg: spacing of the positions, above 0.
+        dead_centre_wanted: a latch or retract is meant to pass dead centre of the servo.
+        flight_control: dead centre of the servo is then a warning rather than a caution.
+        ball_tilt_limit_deg: the ball link's own limit; None takes what is common practice.
+
+    Raises:
+        BadInput: travel on the wrong side of neutral, or a step that is not above 0.
+        Unreachable: the linkage does not even close at neutral.
+
+    >>> swept = sweep(RodLink.planar_from_neutral(15, 20, (90, -4), 110, 90), -45, 45)
+    >>> round(1 / swept.differential, 2)
+    1.35
+    """
+    if not (math.isfinite(low_deg) and math.isfinite(high_deg) and low_deg <= 0.0 <= high_deg):
+        raise BadInput(
+            f"travel from {low_deg:g} to {high_deg:g} deg was given; it must run through neutral, 0."
+        )
+    if not step_deg > 0.0:
+        raise BadInput(f"a step of {step_deg:g} deg was given; it must be above 0.")
+    neutral = link.at_travel(0.0)
+    low_end, high_end = reach_limit_deg(link, low_deg), reach_limit_deg(link, high_deg)
+    travels = [*reversed(_steps(low_end, step_deg)), 0.0, *_steps(high_end, step_deg)]
+    positions = tuple(link.at_travel(travel) for travel in travels)
+    ends = (low_end != low_deg, high_end != high_deg)
+    found = LinkSweep(link, neutral, positions[0], positions[-1], *ends, positions, ())
+    binds = [
+        *_hard_binds(found, low_deg, high_deg),
+        *_rod_angle(found),
+        *([] if dead_centre_wanted else _servo_dead_centre(found, flight_control)),
+        *_margin(found, low_deg, high_deg),
+        *_ball_tilt(found, ball_tilt_limit_deg),
+    ]
+    return replace(found, binds=tuple(binds))
+
+
+def _steps(end_deg: float, step_deg: float) -> list[float]:
+    count = math.ceil(abs(end_deg) / step_deg - 1e-9)
+    return [end_deg * index / count for index in range(1, count + 1)]
+
+
+def reach_limit_deg(link: RodLink, end_deg: float, *, step_deg: float = 0.5) -> float:
+    """How far the servo can travel toward ``end_deg`` before the rod cannot close.
+
+    Args:
+        link: with its neutral set.
+        end_deg: servo travel wanted, of either sign.
+        step_deg: spacing of the search; a narrower gap is found by closing in on each dip of the margin.
+
+    Returns:
+        ``end_deg`` itself when nothing stops the linkage, else the travel at the first dead point.
+    """
+    travels = [0.0, *_steps(end_deg, step_deg)]
+    margins = [link.reach_margin(link.servo_neutral_deg + travel) for travel in travels]
+    for index in range(1, len(travels)):
+        if margins[index] < 0.0:
+            return _boundary(link, travels[index - 1], travels[index])
+        dips = index + 1 < len(travels) and margins[index] < min(margins[index - 1], margins[index + 1])
+        if dips:
+            deepest = _lowest(
+                link.reach_margin, link.servo_neutral_deg, travels[index - 1], travels[index + 1]
+            )
+            if link.reach_margin(link.servo_neutral_deg + deepest) < -1e-9:
+                return _boundary(link, travels[index - 1], deepest)
+    return end_deg
+
+
+def _boundary(link: RodLink, good_deg: float, bad_deg: float) -> float:
+    while abs(bad_deg - good_deg) > 1e-10:
+        middle = 0.5 * (good_deg + bad_deg)
+        if link.reach_margin(link.servo_neutral_deg + middle) >= 0.0:
+            good_deg = middle
+        else:
+            bad_deg = middle
+    return good_deg
+
+
+def _lowest(margin: Callable[[float], float], neutral_deg: float, low_deg: float, high_deg: float) -> float:
+    """Golden-section search for the smallest margin between two travels."""
+    golden = (math.sqrt(5.0) - 1.0) / 2.0
+    while abs(high_deg - low_deg) > 1e-9:
+        left = high_deg - golden * (high_deg - low_deg)
+        right = low_deg + golden * (high_deg - low_deg)
+        if margin(neutral_deg + left) < margin(neutral_deg + right):
+            high_deg = right
+        else:
+            low_deg = left
+    return 0.5 * (low_deg + high_deg)
+
+
+def _hard_binds(found: LinkSweep, low_deg: float, high_deg: float) -> list[Bind]:
+    ends = ((found.low_bound, found.low, low_deg), (found.high_bound, found.high, high_deg))
+    binds = []
+    for bound, end, wanted_deg in ends:
+        if bound:
+            travel = _travel(found, end)
+            message = f"The rod binds at {travel:.1f} deg of servo travel; {wanted_deg:g} deg is asked."
+            binds.append(Bind(BindState.HARD_BIND, "warning", travel, message))
+    return binds
+
+
+def _rod_angle(found: LinkSweep) -> list[Bind]:
+    worst = min(found.positions, key=lambda position: position.transmission_deg)
+    angle, travel = worst.transmission_deg, _travel(found, worst)
+    message = f"The rod stands {angle:.0f} deg to the horn at {travel:.1f} deg of servo travel"
+    if angle < DEAD_POINT_DEG:
+        told = f"{message}; below {DEAD_POINT_DEG:.0f} deg it is at its dead point."
+        return [Bind(BindState.DEAD_POINT, "warning", travel, told)]
+    if angle < LEAST_TRANSMISSION_DEG:
+        told = f"{message}; at least {LEAST_TRANSMISSION_DEG:.0f} deg is wanted."
+        return [Bind(BindState.POOR_TRANSMISSION, "caution", travel, told)]
+    return []
+
+
+def _servo_dead_centre(found: LinkSweep, flight_control: bool) -> list[Bind]:
+    binds = []
+    side = math.copysign(1.0, found.neutral.servo_lever_mm)
+    turned = [position for position in found.positions if position.servo_lever_mm * side < 0.0]
+    if turned:
+        travel = min((_travel(found, position) for position in turned), key=abs)
+        message = f"The surface turns back beyond {travel:.1f} deg of servo travel."
+        binds.append(Bind(BindState.REVERSAL, "warning", travel, message))
+    worst = min(found.positions, key=lambda position: position.servo_transmission_deg)
+    if turned or worst.servo_transmission_deg < SERVO_DEAD_CENTRE_DEG:
+        travel = _travel(found, worst)
+        message = f"Rod and servo arm stand in line at about {travel:.1f} deg of servo travel."
+        level = "warning" if flight_control else "caution"
+        binds.append(Bind(BindState.SERVO_DEAD_CENTRE, level, travel, message))
+    return binds
+
+
+def _margin(found: LinkSweep, low_deg: float, high_deg: float) -> list[Bind]:
+    binds = []
+    for bound, travel in ((found.low_bound, low_deg), (found.high_bound, high_deg)):
+        if not bound and travel and not _has_margin(found.link, travel):
+            message = (
+                f"The rod closes at {travel:g} deg of servo travel but not at 105 % of it, "
+                f"or not with the rod {SPARE_ROD_MM:g} mm longer or shorter."
+            )
+            binds.append(Bind(BindState.NO_MARGIN, "caution", travel, message))
+    return binds
+
+
+def _has_margin(link: RodLink, travel_deg: float) -> bool:
+    if reach_limit_deg(link, travel_deg * SPARE_TRAVEL) != travel_deg * SPARE_TRAVEL:
+        return False
+    try:
+        for change in (-SPARE_ROD_MM, SPARE_ROD_MM):
+            replace(link, rod_mm=link.rod_mm + change).at_travel(travel_deg)
+    except BadInput:
+        return False
+    return True
+
+
+def _ball_tilt(found: LinkSweep, limit_deg: float | None) -> list[Bind]:
+    def tilt(position: LinkPosition) -> float:
+        return max(abs(position.servo_ball_tilt_deg), abs(position.horn_ball_tilt_deg))
+
+    worst = max(found.positions, key=tilt)
+    angle, travel = tilt(worst), _travel(found, worst)
+    warn = BALL_TILT_WARNING_DEG if limit_deg is None else limit_deg
+    notice = BALL_TILT_CAUTION_DEG if limit_deg is None else limit_deg
+    if angle <= min(warn, notice):
+        return []
+    level = "warning" if angle > warn else "caution"
+    message = f"A ball link tilts {angle:.0f} deg at {travel:.1f} deg of servo travel; its limit is {notice:g} deg."
+    return [Bind(BindState.BALL_TILT, level, travel, message)]
+
+
+def _travel(found: LinkSweep, position: LinkPosition) -> float:
+    return position.servo_deg - found.link.servo_neutral_deg
+
+
+def travel_for_deg(link: RodLink, deflection_deg: float, *, limit_deg: float = 120.0) -> float:
+    """Servo travel, deg, that brings the horn to a deflection from neutral.
+
+    Args:
+        link: with its neutral set.
+        deflection_deg: wanted horn deflection, either sign.
+        limit_deg: the servo's own travel to one side.
+
+    Raises:
+        NoAnswer: the horn does not come that far in this travel.
+
+    >>> round(travel_for_deg(RodLink.from_rod(15, 20, 120), 32.053), 2)
+    45.0
+    """
+    if deflection_deg == 0.0:
+        return 0.0
+    rising = link.at_travel(0.0).velocity_ratio > 0.0
+    end = reach_limit_deg(link, math.copysign(limit_deg, deflection_deg if rising else -deflection_deg))
+    before = 0.0
+    for travel in _steps(end, 0.5):
+        if abs(link.deflection_deg(travel)) >= abs(deflection_deg):
+            return _crossing(link, before, travel, abs(deflection_deg))
+        before = travel
+    reached = max((abs(link.deflection_deg(travel)) for travel in _steps(end, 0.5)), default=0.0)
+    raise NoAnswer(
+        f"a deflection of {deflection_deg:.1f} deg cannot be had from this linkage: "
+        f"within {abs(end):.0f} deg of servo travel it reaches {reached:.1f} deg."
+    )
+
+
+def _crossing(link: RodLink, before_deg: float, after_deg: float, wanted_deg: float) -> float:
+    while abs(after_deg - before_deg) > 1e-10:
+        middle = 0.5 * (before_deg + after_deg)
+        if abs(link.deflection_deg(middle)) < wanted_deg:
+            before_deg = middle
+        else:
+            after_deg = middle
+    return 0.5 * (before_deg + after_deg)
+
+
+def leaned_arm_differential(lean_deg: float, travel_deg: float) -> float:
+    """Deflection one way over the other for an arm leaned from square, long rod and square horn.
+
+    Args:
+        lean_deg: arm angle away from square to the rod, -80 to 80.
+        travel_deg: equal servo travel each way, 0 to 90.
+
+    Raises:
+        BadInput: lean or travel outside these bounds, or so large that one side does not move.
+
+    Source: small-angle horn on a long rod; (1 + tan lean tan(travel/2)) / (1 - tan lean tan(travel/2)).
+
+    >>> round(leaned_arm_differential(20, 45), 3)
+    1.355
+    """
+    if not (abs(lean_deg) <= 80.0 and 0.0 <= travel_deg <= 90.0):
+        raise BadInput(
+            f"a lean of {lean_deg:g} deg and travel of {travel_deg:g} deg were given; "
+            "the lean lies within 80 deg and the travel from 0 to 90 deg."
+        )
+    share = math.tan(math.radians(lean_deg)) * math.tan(math.radians(travel_deg) / 2.0)
+    if abs(share) >= 1.0:
+        raise BadInput(
+            f"with a lean of {lean_deg:g} deg the surface does not move one way at {travel_deg:g} deg."
+        )
+    return (1.0 + share) / (1.0 - share)
+
+
+def lean_for_differential_deg(differential: float, travel_deg: float) -> float:
+    """Lean of the arm, deg, for a wanted differential at equal servo travel each way.
+
+    >>> round(lean_for_differential_deg(2.0, 45.0), 1)
+    38.8
+    """
+    if not (differential > 0.0 and 0.0 < travel_deg <= 90.0):
+        raise BadInput(
+            f"a differential of {differential:g} at {travel_deg:g} deg was asked; both must be above 0 "
+            "and the travel at most 90 deg."
+        )
+    share = (differential - 1.0) / (differential + 1.0)
+    return math.degrees(math.atan(share / math.tan(math.radians(travel_deg) / 2.0)))
+
+
+def closes_at(link: RodLink, servo_deg: float) -> bool:
+    """Whether the rod reaches at this servo angle, whatever lies between it and neutral."""
+    try:
+        link.at(servo_deg)
+    except Unreachable:
+        return False
+    return True

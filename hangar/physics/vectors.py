@@ -1,0 +1,63 @@
+"""Three-number vectors as tuples: enough for linkages, without numpy's start-up time."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from hangar.base.errors import BadInput
+
+Vector = tuple[float, float, float]
+
+
+def as_vector(values: Sequence[float], name: str) -> Vector:
+    """Three finite numbers as a vector; ``name`` says in the error which one was wrong."""
+    if len(values) != 3 or not all(math.isfinite(value) for value in values):
+        raise BadInput(f"{name} is {tuple(values)}; three finite numbers are wanted.")
+    return (float(values[0]), float(values[1]), float(values[2]))
+
+
+def unit_vector(values: Sequence[float], name: str) -> Vector:
+    """The direction of a vector, at length one."""
+    vector = as_vector(values, name)
+    length = math.hypot(*vector)
+    if length < 1e-9:
+        raise BadInput(f"{name} has no length; a direction is wanted.")
+    return scaled(vector, 1.0 / length)
+
+
+def across(direction: Sequence[float], axis: Vector, name: str) -> Vector:
+    """A direction that must stand square to ``axis``, at length one and trued up."""
+    first = unit_vector(direction, name)
+    lean = dot(first, axis)
+    if abs(lean) > 1e-3:
+        raise BadInput(f"{name} is {math.degrees(math.acos(lean)):.2f} deg from its axis; 90 deg is wanted.")
+    return unit_vector(plus(first, axis, -lean), name)
+
+
+def dot(first: Vector, second: Vector) -> float:
+    """Scalar product."""
+    return first[0] * second[0] + first[1] * second[1] + first[2] * second[2]
+
+
+def cross(first: Vector, second: Vector) -> Vector:
+    """Vector product."""
+    return (
+        first[1] * second[2] - first[2] * second[1],
+        first[2] * second[0] - first[0] * second[2],
+        first[0] * second[1] - first[1] * second[0],
+    )
+
+
+def scaled(vector: Vector, factor: float) -> Vector:
+    """A vector times a number."""
+    return (vector[0] * factor, vector[1] * factor, vector[2] * factor)
+
+
+def plus(first: Vector, second: Vector, factor: float = 1.0) -> Vector:
+    """``first + factor x second``."""
+    return (
+        first[0] + factor * second[0],
+        first[1] + factor * second[1],
+        first[2] + factor * second[2],
+    )
