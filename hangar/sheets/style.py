@@ -1,0 +1,60 @@
+"""Choices that hold for every sheet: paper, units, what may be shown."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+
+from hangar.base.errors import BadInput
+from hangar.base.figure import Figure
+from hangar.base.units import UnitChoice
+
+MM = 72.0 / 25.4
+"""Points in one millimetre."""
+
+PAPERS_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
+MARGIN_MM = 12.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class SheetStyle:
+    """Paper, the keeper's units, and the day that is printed."""
+
+    paper: str = "A4"
+    units: UnitChoice = field(default_factory=UnitChoice)
+    printed_on: date = field(default_factory=date.today)
+
+    def __post_init__(self) -> None:
+        if self.paper not in PAPERS_MM:
+            raise BadInput(f"Paper is {self.paper!r}; allowed is {' or '.join(PAPERS_MM)}.")
+
+    @property
+    def size_mm(self) -> tuple[float, float]:
+        """Width and height of the paper."""
+        return PAPERS_MM[self.paper]
+
+    def show(self, value: float | None, stored_unit: str, digits: int | None = None) -> str | None:
+        """A stored value in the keeper's unit, or None (printed as a box to fill) when not known."""
+        return None if value is None else self.units.show(value, stored_unit, digits)
+
+    def both(self, value: float | None, stored_unit: str) -> str | None:
+        """A stored value in the keeper's unit with the other common one behind it."""
+        if value is None:
+            return None
+        other = self.units.other(value, stored_unit)
+        return f"{self.units.show(value, stored_unit)} ({other})" if other else self.show(value, stored_unit)
+
+    def figure(self, figure: Figure | None) -> str | None:
+        """The expected value of a figure in the keeper's unit."""
+        return None if figure is None else self.show(figure.expected, figure.unit)
+
+    def band(self, figure: Figure | None) -> str | None:
+        """A figure with its band: ``0.56 N m (0.34 to 0.70)``."""
+        if figure is None:
+            return None
+        words = self.units.show(figure.expected, figure.unit)
+        if figure.low is None or figure.design is None:
+            return words
+        ends = sorted((figure.low, figure.design))
+        low, high = (self.units.show(end, figure.unit).rsplit(" ", 1)[0] for end in ends)
+        return f"{words} ({low} to {high})"

@@ -1,0 +1,163 @@
+"""The command line: answers, exit codes, and one clear sentence for whatever is wrong."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from hangar.base.places import demo_fleet_dir
+from hangar.commands import main
+
+DEMO = str(demo_fleet_dir())
+
+
+def told(capsys: pytest.CaptureFixture[str]) -> str:
+    return capsys.readouterr().err.strip()
+
+
+@pytest.fixture(scope="module")
+def fleet(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("fleet") / "club.hangar"
+    assert main(["bring-in", str(path), DEMO]) == 0
+    return path
+
+
+def clean_code(fleet: Path, capsys: pytest.CaptureFixture[str]) -> str:
+    main(["inspect", str(fleet), "--json"])
+    guilty = {finding["aircraft"] for finding in json.loads(capsys.readouterr().out)}
+    from hangar.store import Fleet
+
+    with Fleet.open(fleet, read_only=True) as opened:
+        (clean,) = set(opened.aircraft_codes()) - guilty
+    return clean
+
+
+def test_inspect_prints_findings_as_objects_and_says_a_warning_is_open(
+    fleet: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["inspect", str(fleet), "--json"]) == 1
+    findings = json.loads(capsys.readouterr().out)
+    wanted = {
+        "aircraft",
+        "rule",
+        "level",
+        "about",
+        "message",
+        "figures",
+        "remedy",
+        "source",
+        "accepted_until",
+    }
+    assert len(findings) > 40
+    for finding in findings:
+        assert wanted <= set(finding)
+        assert finding["level"] in {"warning", "caution", "advisory", "cant-tell"}
+        for figure in finding["figures"].values():
+            assert {"value", "unit", "basis"} <= set(figure)
+
+
+def test_the_clean_aircraft_has_no_finding_and_exit_0(
+    fleet: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    code = clean_code(fleet, capsys)
+    assert main(["inspect", str(fleet), "--aircraft", code]) == 0
+    out = capsys.readouterr().out
+    assert "no open warnings on the data entered" in out
+    assert "safe to fly" not in out
+
+
+def test_a_folder_of_tables_serves_like_a_file(fleet: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    main(["inspect", str(fleet), "--json"])
+    of_file = capsys.readouterr().out
+    main(["inspect", DEMO, "--json"])
+    assert capsys.readouterr().out == of_file
+
+
+def test_survey_prints_every_figure_with_basis_and_working(
+    fleet: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    code = clean_code(fleet, capsys)
+    assert main(["survey", str(fleet), "--aircraft", code, "--json"]) == 0
+    text = capsys.readouterr().out
+    assert json.loads(text)
+    for word in ("basis", "working", "source", "unit"):
+        assert f'"{word}"' in text
+
+
+@pytest.mark.parametrize("kind", ["field", "build"])
+def test_sheets_are_written_whole(kind: str, fleet: Path, tmp_path: Path) -> None:
+    from pypdf import PdfReader
+
+    out = tmp_path / "sheet.pdf"
+    assert main(["sheet", kind, str(fleet), "--out", str(out)]) == 0
+    assert len(PdfReader(out).pages) >= 8
+    assert [path.name for path in tmp_path.iterdir()] == ["sheet.pdf"]
+
+
+def test_take_out_and_bring_in_give_the_same_findings(
+    fleet: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["take-out", str(fleet), str(tmp_path / "tables")]) == 0
+    capsys.readouterr()
+    main(["inspect", str(fleet), "--json"])
+    first = capsys.readouterr().out
+    main(["inspect", str(tmp_path / "tables"), "--json"])
+    assert capsys.readouterr().out == first
+
+
+WRONG = {
+    "no such file": ["inspect", "nowhere.hangar"],
+    "not a fleet": ["inspect", "README.txt"],
+    "no such aircraft": ["inspect", DEMO, "--aircraft", "NOPE"],
+    "survey without aircraft": ["survey", DEMO],
+    "survey of nobody": ["survey", DEMO, "--aircraft", "NOPE"],
+    "unknown sheet": ["sheet", "poster", DEMO, "--out", "x.pdf"],
+    "sheet without out": ["sheet", "field", DEMO],
+    "sheet into a missing folder": ["sheet", "field", DEMO, "--out", "missing/x.pdf"],
+    "unknown word": ["inspekt", "x", "y"],
+    "unknown option": ["inspect", DEMO, "--colour"],
+    "bring in nothing": ["bring-in", "new.hangar"],
+    "bring in a missing table": ["bring-in", "new.hangar", "missing.csv"],
+    "bring in a text": ["bring-in", "new.hangar", "README.txt"],
+    "check no fleet": ["check-file", "README.txt"],
+    "take out of nothing": ["take-out", "nowhere.hangar", "folder"],
+    "empty file": ["inspect", "empty.hangar"],
+}
+
+
+@pytest.mark.parametrize("words", WRONG.values(), ids=WRONG.keys())
+def test_wrong_words_get_one_sentence_and_exit_2(
+    words: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "README.txt").write_text("Just some words.\n", encoding="utf-8")
+    (tmp_path / "empty.hangar").touch()
+    try:
+        code = main(words)
+    except SystemExit as stop:
+        code = int(stop.code or 0)
+    sentence = told(capsys)
+    assert code == 2
+    assert sentence.startswith("hangar: ")
+    assert "\n" not in sentence
+    assert sentence[-1] in ".…"
+    assert "Traceback" not in sentence
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["README.txt", "empty.hangar"]
+
+
+def test_help_and_version_load_neither_window_nor_tables() -> None:
+    script = (
+        "import sys; from hangar.commands import main\n"
+        "try: main([sys.argv[1]])\nexcept SystemExit as s: assert not s.code\n"
+        "heavy = {'PySide6', 'sqlmodel', 'numpy', 'reportlab'} & set(sys.modules); assert not heavy, heavy"
+    )
+    for word in ("--help", "--version"):
+        done = subprocess.run(
+            [sys.executable, "-c", script, word], capture_output=True, text=True, check=False
+        )
+        assert done.returncode == 0, done.stderr
+        assert "hangar" in done.stdout

@@ -1,0 +1,109 @@
+"""Imports between the folders point one way."""
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+PACKAGE = ROOT / "hangar"
+
+CORE = {"base", "parts", "physics", "survey", "rules", "refit"}
+MAY_IMPORT: dict[str, set[str]] = {
+    "base": set(),
+    "parts": {"base"},
+    "physics": {"base"},
+    "store": {"base", "parts"},
+    "survey": {"base", "parts", "physics"},
+    "rules": {"base", "parts", "physics", "survey"},
+    "refit": {"base", "parts", "physics", "survey", "rules"},
+    "sheets": CORE,
+    "window": CORE | {"store", "sheets"},
+    "commands": CORE | {"store", "sheets", "window"},
+    "__main__": {"commands"},
+    "__init__": set(),
+}
+HOME_OF = {
+    "PySide6": {"window"},
+    "sqlmodel": {"store"},
+    "sqlalchemy": {"store"},
+    "reportlab": {"sheets"},
+    "openpyxl": {"store"},
+    "numpy": {"physics", "refit"},
+    "scipy": {"physics", "refit"},
+    "highspy": {"refit"},
+    "pypdfium2": {"window"},
+}
+LONGEST_FILE = 400
+
+
+def sources() -> list[Path]:
+    return sorted(PACKAGE.rglob("*.py"))
+
+
+def folder_of(file: Path) -> str:
+    return file.relative_to(PACKAGE).parts[0].removesuffix(".py")
+
+
+def imported_names(file: Path) -> Iterator[str]:
+    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{file}: relative import"
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
+
+
+def test_folders_import_only_downwards() -> None:
+    wrong = []
+    for file in sources():
+        folder = folder_of(file)
+        for name in imported_names(file):
+            head, *rest = name.split(".")
+            if head != "hangar" or not rest or rest[0] == "__version__":
+                continue
+            if rest[0] not in MAY_IMPORT[folder] | {folder}:
+                wrong.append(f"{file.relative_to(ROOT)} imports {name}")
+    assert not wrong, wrong
+
+
+def test_each_library_has_its_only_home() -> None:
+    wrong = [
+        f"{file.relative_to(ROOT)} imports {name}"
+        for file in sources()
+        for name in imported_names(file)
+        if folder_of(file) not in HOME_OF.get(name.split(".")[0], {folder_of(file)})
+    ]
+    assert not wrong, wrong
+
+
+@pytest.mark.parametrize("file", sources(), ids=lambda file: str(file.relative_to(PACKAGE)))
+def test_files_stay_short_enough_to_read(file: Path) -> None:
+    assert len(file.read_text(encoding="utf-8").splitlines()) <= LONGEST_FILE
+
+
+def test_an_upward_arrow_would_be_seen(tmp_path: Path) -> None:
+    file = tmp_path / "wrong.py"
+    file.write_text(
+        "def load():\n    from hangar.window import start\n    import reportlab.lib\n", encoding="utf-8"
+    )
+    assert set(imported_names(file)) == {"hangar.window.start", "reportlab.lib"}
+    assert "window" not in MAY_IMPORT["physics"]
+
+
+def test_no_machine_path_or_registry_host_is_written_down() -> None:
+    forbidden = re.compile(r"/root/|/work/|pypi\.org|registry\.npmjs|deb\.debian")
+    kinds = {".py", ".toml", ".md", ".sh", ".csv", ".txt"}
+    bad = [
+        str(file.relative_to(ROOT))
+        for place in ("hangar", "tests", "resources", "demo_fleet", "README.md", "DEVELOPERS.md")
+        for file in ([ROOT / place] if (ROOT / place).is_file() else (ROOT / place).rglob("*"))
+        if file.suffix in kinds
+        and file != Path(__file__).resolve()
+        and forbidden.search(file.read_text(encoding="utf-8"))
+    ]
+    assert not bad, bad
