@@ -278,7 +278,7 @@ def _ball_tilt(found: LinkSweep, limit_deg: float | None) -> list[Bind]:
     if angle <= min(warn, notice):
         return []
     level = "warning" if angle > warn else "caution"
-    message = f"A ball link tilts {angle:.0f} deg at {travel:.1f} deg of servo travel; its limit is {notice:g} deg."
+    message = f"A ball link tilts {angle:.0f} deg at {travel:.1f} deg of servo travel; limit {notice:g} deg."
     return [Bind(BindState.BALL_TILT, level, travel, message)]
 
 
