@@ -6,6 +6,7 @@ from hangar.parts.aircraft import Aircraft, FedPack, PowerPath, ServoFit
 from hangar.parts.airframe import Airframe, Rotor
 from hangar.parts.controls import Lead, Linkage, Position, Surface
 from hangar.parts.fields import Record
+from hangar.parts.library import Library
 from hangar.parts.logbook import (
     Acceptance,
     BenchCheck,
@@ -18,6 +19,7 @@ from hangar.parts.logbook import (
     RangeCheck,
     Snag,
 )
+from hangar.parts.planned import after_plan, with_servo_type
 from hangar.parts.power import (
     Feed,
     Pack,
@@ -94,6 +96,7 @@ __all__ = [
     "Inspection",
     "Installation",
     "Lead",
+    "Library",
     "Linkage",
     "LoadTest",
     "Pack",
@@ -120,4 +123,6 @@ __all__ = [
     "Surface",
     "Switch",
     "SwitchType",
+    "after_plan",
+    "with_servo_type",
 ]
