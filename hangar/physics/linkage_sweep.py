@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from hangar.base.errors import BadInput, NoAnswer, Unreachable
-from hangar.physics.linkage import LinkPosition, RodLink
+from hangar.base.errors import BadInput
+from hangar.physics.link_position import LinkPosition
+from hangar.physics.linkage import RodLink
+from hangar.physics.linkage_reach import reach_limit_deg, travel_steps_deg
 
 LEAST_TRANSMISSION_DEG = (
     40.0  # usual machine-design floor: Norton, "Design of Machinery" (from memory, unverified)
@@ -135,7 +136,7 @@ def sweep(
         raise BadInput(f"a step of {step_deg:g} deg was given; it must be above 0.")
     neutral = link.at_travel(0.0)
     low_end, high_end = reach_limit_deg(link, low_deg), reach_limit_deg(link, high_deg)
-    travels = [*reversed(_steps(low_end, step_deg)), 0.0, *_steps(high_end, step_deg)]
+    travels = [*reversed(travel_steps_deg(low_end, step_deg)), 0.0, *travel_steps_deg(high_end, step_deg)]
     positions = tuple(link.at_travel(travel) for travel in travels)
     ends = (low_end != low_deg, high_end != high_deg)
     found = LinkSweep(link, neutral, positions[0], positions[-1], *ends, positions, ())
@@ -147,60 +148,6 @@ def sweep(
         *_ball_tilt(found, ball_tilt_limit_deg),
     ]
     return replace(found, binds=tuple(binds))
-
-
-def _steps(end_deg: float, step_deg: float) -> list[float]:
-    count = math.ceil(abs(end_deg) / step_deg - 1e-9)
-    return [end_deg * index / count for index in range(1, count + 1)]
-
-
-def reach_limit_deg(link: RodLink, end_deg: float, *, step_deg: float = 0.5) -> float:
-    """How far the servo can travel toward ``end_deg`` before the rod cannot close.
-
-    Args:
-        link: with its neutral set.
-        end_deg: servo travel wanted, of either sign.
-        step_deg: spacing of the search; a narrower gap is found by closing in on each dip of the margin.
-
-    Returns:
-        ``end_deg`` itself when nothing stops the linkage, else the travel at the first dead point.
-    """
-    travels = [0.0, *_steps(end_deg, step_deg)]
-    margins = [link.reach_margin(link.servo_neutral_deg + travel) for travel in travels]
-    for index in range(1, len(travels)):
-        if margins[index] < 0.0:
-            return _boundary(link, travels[index - 1], travels[index])
-        dips = index + 1 < len(travels) and margins[index] < min(margins[index - 1], margins[index + 1])
-        if dips:
-            deepest = _lowest(
-                link.reach_margin, link.servo_neutral_deg, travels[index - 1], travels[index + 1]
-            )
-            if link.reach_margin(link.servo_neutral_deg + deepest) < -1e-9:
-                return _boundary(link, travels[index - 1], deepest)
-    return end_deg
-
-
-def _boundary(link: RodLink, good_deg: float, bad_deg: float) -> float:
-    while abs(bad_deg - good_deg) > 1e-10:
-        middle = 0.5 * (good_deg + bad_deg)
-        if link.reach_margin(link.servo_neutral_deg + middle) >= 0.0:
-            good_deg = middle
-        else:
-            bad_deg = middle
-    return good_deg
-
-
-def _lowest(margin: Callable[[float], float], neutral_deg: float, low_deg: float, high_deg: float) -> float:
-    """Golden-section search for the smallest margin between two travels."""
-    golden = (math.sqrt(5.0) - 1.0) / 2.0
-    while abs(high_deg - low_deg) > 1e-9:
-        left = high_deg - golden * (high_deg - low_deg)
-        right = low_deg + golden * (high_deg - low_deg)
-        if margin(neutral_deg + left) < margin(neutral_deg + right):
-            high_deg = right
-        else:
-            low_deg = left
-    return 0.5 * (low_deg + high_deg)
 
 
 def _hard_binds(found: LinkSweep, low_deg: float, high_deg: float) -> list[Bind]:
@@ -284,95 +231,3 @@ def _ball_tilt(found: LinkSweep, limit_deg: float | None) -> list[Bind]:
 
 def _travel(found: LinkSweep, position: LinkPosition) -> float:
     return position.servo_deg - found.link.servo_neutral_deg
-
-
-def travel_for_deg(link: RodLink, deflection_deg: float, *, limit_deg: float = 120.0) -> float:
-    """Servo travel, deg, that brings the horn to a deflection from neutral.
-
-    Args:
-        link: with its neutral set.
-        deflection_deg: wanted horn deflection, either sign.
-        limit_deg: the servo's own travel to one side.
-
-    Raises:
-        NoAnswer: the horn does not come that far in this travel.
-
-    >>> round(travel_for_deg(RodLink.from_rod(15, 20, 120), 32.053), 2)
-    45.0
-    """
-    if deflection_deg == 0.0:
-        return 0.0
-    rising = link.at_travel(0.0).velocity_ratio > 0.0
-    end = reach_limit_deg(link, math.copysign(limit_deg, deflection_deg if rising else -deflection_deg))
-    before = 0.0
-    for travel in _steps(end, 0.5):
-        if abs(link.deflection_deg(travel)) >= abs(deflection_deg):
-            return _crossing(link, before, travel, abs(deflection_deg))
-        before = travel
-    reached = max((abs(link.deflection_deg(travel)) for travel in _steps(end, 0.5)), default=0.0)
-    raise NoAnswer(
-        f"a deflection of {deflection_deg:.1f} deg cannot be had from this linkage: "
-        f"within {abs(end):.0f} deg of servo travel it reaches {reached:.1f} deg."
-    )
-
-
-def _crossing(link: RodLink, before_deg: float, after_deg: float, wanted_deg: float) -> float:
-    while abs(after_deg - before_deg) > 1e-10:
-        middle = 0.5 * (before_deg + after_deg)
-        if abs(link.deflection_deg(middle)) < wanted_deg:
-            before_deg = middle
-        else:
-            after_deg = middle
-    return 0.5 * (before_deg + after_deg)
-
-
-def leaned_arm_differential(lean_deg: float, travel_deg: float) -> float:
-    """Deflection one way over the other for an arm leaned from square, long rod and square horn.
-
-    Args:
-        lean_deg: arm angle away from square to the rod, -80 to 80.
-        travel_deg: equal servo travel each way, 0 to 90.
-
-    Raises:
-        BadInput: lean or travel outside these bounds, or so large that one side does not move.
-
-    Source: small-angle horn on a long rod; (1 + tan lean tan(travel/2)) / (1 - tan lean tan(travel/2)).
-
-    >>> round(leaned_arm_differential(20, 45), 3)
-    1.355
-    """
-    if not (abs(lean_deg) <= 80.0 and 0.0 <= travel_deg <= 90.0):
-        raise BadInput(
-            f"a lean of {lean_deg:g} deg and travel of {travel_deg:g} deg were given; "
-            "the lean lies within 80 deg and the travel from 0 to 90 deg."
-        )
-    share = math.tan(math.radians(lean_deg)) * math.tan(math.radians(travel_deg) / 2.0)
-    if abs(share) >= 1.0:
-        raise BadInput(
-            f"with a lean of {lean_deg:g} deg the surface does not move one way at {travel_deg:g} deg."
-        )
-    return (1.0 + share) / (1.0 - share)
-
-
-def lean_for_differential_deg(differential: float, travel_deg: float) -> float:
-    """Lean of the arm, deg, for a wanted differential at equal servo travel each way.
-
-    >>> round(lean_for_differential_deg(2.0, 45.0), 1)
-    38.8
-    """
-    if not (differential > 0.0 and 0.0 < travel_deg <= 90.0):
-        raise BadInput(
-            f"a differential of {differential:g} at {travel_deg:g} deg was asked; both must be above 0 "
-            "and the travel at most 90 deg."
-        )
-    share = (differential - 1.0) / (differential + 1.0)
-    return math.degrees(math.atan(share / math.tan(math.radians(travel_deg) / 2.0)))
-
-
-def closes_at(link: RodLink, servo_deg: float) -> bool:
-    """Whether the rod reaches at this servo angle, whatever lies between it and neutral."""
-    try:
-        link.at(servo_deg)
-    except Unreachable:
-        return False
-    return True

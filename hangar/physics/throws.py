@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from hangar.base.errors import BadInput
 from hangar.physics.checks import above_zero
 from hangar.physics.linkage import RodLink
-from hangar.physics.linkage_sweep import travel_for_deg
+from hangar.physics.linkage_reach import travel_for_deg
 
 USUAL_DEG_PER_US = 0.09  # 90 deg for 1000 us; common practice, no source: enter the servo's own
 NEUTRAL_PULSE_US = 1500.0  # common practice, no source; some old sets centre near 1300 or 1600

@@ -15,7 +15,7 @@ import pytest
 
 from hangar.base.errors import Unreachable
 from hangar.physics.linkage import RodLink, wrapped_deg
-from hangar.physics.linkage_sweep import reach_limit_deg
+from hangar.physics.linkage_reach import reach_limit_deg
 
 CASES = Path(__file__).parent / "data" / "linkage_cases.csv"
 

@@ -1,0 +1,113 @@
+"""How far a linkage reaches before its rod cannot close, and what travel a deflection needs."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+from hangar.base.errors import NoAnswer, Unreachable
+from hangar.physics.linkage import RodLink
+
+
+def travel_steps_deg(end_deg: float, step_deg: float) -> list[float]:
+    """Travels from one step past neutral out to the end, evenly spaced and no wider than the step."""
+    count = math.ceil(abs(end_deg) / step_deg - 1e-9)
+    return [end_deg * index / count for index in range(1, count + 1)]
+
+
+def reach_limit_deg(link: RodLink, end_deg: float, *, step_deg: float = 0.5) -> float:
+    """How far the servo can travel toward ``end_deg`` before the rod cannot close.
+
+    Args:
+        link: with its neutral set.
+        end_deg: servo travel wanted, of either sign.
+        step_deg: spacing of the search; a narrower gap is found by closing in on each dip of the margin.
+
+    Returns:
+        ``end_deg`` itself when nothing stops the linkage, else the travel at the first dead point.
+    """
+    travels = [0.0, *travel_steps_deg(end_deg, step_deg)]
+    margins = [link.reach_margin(link.servo_neutral_deg + travel) for travel in travels]
+    for index in range(1, len(travels)):
+        if margins[index] < 0.0:
+            return _boundary(link, travels[index - 1], travels[index])
+        dips = index + 1 < len(travels) and margins[index] < min(margins[index - 1], margins[index + 1])
+        if dips:
+            deepest = _lowest(
+                link.reach_margin, link.servo_neutral_deg, travels[index - 1], travels[index + 1]
+            )
+            if link.reach_margin(link.servo_neutral_deg + deepest) < -1e-9:
+                return _boundary(link, travels[index - 1], deepest)
+    return end_deg
+
+
+def _boundary(link: RodLink, good_deg: float, bad_deg: float) -> float:
+    while abs(bad_deg - good_deg) > 1e-10:
+        middle = 0.5 * (good_deg + bad_deg)
+        if link.reach_margin(link.servo_neutral_deg + middle) >= 0.0:
+            good_deg = middle
+        else:
+            bad_deg = middle
+    return good_deg
+
+
+def _lowest(margin: Callable[[float], float], neutral_deg: float, low_deg: float, high_deg: float) -> float:
+    """Golden-section search for the smallest margin between two travels."""
+    golden = (math.sqrt(5.0) - 1.0) / 2.0
+    while abs(high_deg - low_deg) > 1e-9:
+        left = high_deg - golden * (high_deg - low_deg)
+        right = low_deg + golden * (high_deg - low_deg)
+        if margin(neutral_deg + left) < margin(neutral_deg + right):
+            high_deg = right
+        else:
+            low_deg = left
+    return 0.5 * (low_deg + high_deg)
+
+
+def travel_for_deg(link: RodLink, deflection_deg: float, *, limit_deg: float = 120.0) -> float:
+    """Servo travel, deg, that brings the horn to a deflection from neutral.
+
+    Args:
+        link: with its neutral set.
+        deflection_deg: wanted horn deflection, either sign.
+        limit_deg: the servo's own travel to one side.
+
+    Raises:
+        NoAnswer: the horn does not come that far in this travel.
+
+    >>> round(travel_for_deg(RodLink.from_rod(15, 20, 120), 32.053), 2)
+    45.0
+    """
+    if deflection_deg == 0.0:
+        return 0.0
+    rising = link.at_travel(0.0).velocity_ratio > 0.0
+    end = reach_limit_deg(link, math.copysign(limit_deg, deflection_deg if rising else -deflection_deg))
+    before = 0.0
+    for travel in travel_steps_deg(end, 0.5):
+        if abs(link.deflection_deg(travel)) >= abs(deflection_deg):
+            return _crossing(link, before, travel, abs(deflection_deg))
+        before = travel
+    reached = max((abs(link.deflection_deg(travel)) for travel in travel_steps_deg(end, 0.5)), default=0.0)
+    raise NoAnswer(
+        f"a deflection of {deflection_deg:.1f} deg cannot be had from this linkage: "
+        f"within {abs(end):.0f} deg of servo travel it reaches {reached:.1f} deg."
+    )
+
+
+def _crossing(link: RodLink, before_deg: float, after_deg: float, wanted_deg: float) -> float:
+    while abs(after_deg - before_deg) > 1e-10:
+        middle = 0.5 * (before_deg + after_deg)
+        if abs(link.deflection_deg(middle)) < wanted_deg:
+            before_deg = middle
+        else:
+            after_deg = middle
+    return 0.5 * (before_deg + after_deg)
+
+
+def closes_at(link: RodLink, servo_deg: float) -> bool:
+    """Whether the rod reaches at this servo angle, whatever lies between it and neutral."""
+    try:
+        link.at(servo_deg)
+    except Unreachable:
+        return False
+    return True
