@@ -74,7 +74,7 @@ _ROWS: dict[str, tuple[tuple[str, str, Fraction | int, int, int], ...]] = {
         ("kn", "kn", Exact(1852, 3600), 3, 1),
         ("ft/s", "ft/s", _INCH * 12, 3, 1),
     ),
-    "acceleration": (("m/s2", "m/s²", 1, 3, 2), ("gn", "× gravity", _GRAVITY, 3, 2)),
+    "acceleration": (("m/s2", "m/s²", 1, 3, 2), ("gn", "gn", _GRAVITY, 3, 2)),
     "angle": (("deg", "°", 1, 3, 2), ("rad", "rad", 180 / _PI, 4, 4)),
     "area": (
         ("m2", "m²", 1, 3, 4),
