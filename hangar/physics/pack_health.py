@@ -259,7 +259,7 @@ class Trend:
         return self.at_last + self.slope * (x - self.last_x)
 
     def crossing(self, limit: float) -> float | None:
-        """x at or after the last test at which the line meets a limit; None when that lies behind or never."""
+        """x from the last test on at which the line meets a limit; None when that is past or never."""
         gap = limit - self.at_last
         if gap == 0.0:
             return self.last_x

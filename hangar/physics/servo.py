@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from hangar.base.errors import BadInput, NoAnswer
 from hangar.base.figure import Band
 from hangar.physics.servo_motion import Motion, Race, race, step_time_s
+from hangar.physics.servo_motor import MotorConstants, typical_idle_current_a, typical_no_load_current_a
 from hangar.physics.servo_rating import (
-    MotorConstants,
     RatedRow,
     Rating,
     RatingFlag,
@@ -41,6 +41,8 @@ __all__ = [
     "step_time_s",
     "stiffness_nm_per_deg",
     "typical_full_drive_error_deg",
+    "typical_idle_current_a",
+    "typical_no_load_current_a",
 ]
 
 DEGREES_PER_MICROSECOND = 0.09
