@@ -26,7 +26,11 @@ class Scenario(StrEnum):
 
 @dataclass(frozen=True, kw_only=True)
 class Conditions:
-    """The day a survey is made for."""
+    """The day a survey is made for.
+
+    ``charge_pct`` is the charge left in the packs in the load cases, None for the usual one.
+    ``defaults`` holds the keeper's own typical values by ``<quantity>.<key>``.
+    """
 
     today: date = field(default_factory=date.today)
     altitude_m: float = 0.0
@@ -34,6 +38,8 @@ class Conditions:
     pack_c: float = 20.0
     cold_pack_c: float = 0.0
     field_day: bool = False
+    charge_pct: float | None = None
+    defaults: Mapping[str, float] = field(default_factory=dict)
 
 
 class FigureSet:
@@ -56,15 +62,27 @@ class PositionSurvey(FigureSet):
     """What one servo must do and what it can do; None where the data do not allow an answer.
 
     ``missing`` names the fields that would allow it, as "record field" words.
+
+    Of ``margin`` (torque over load) both ``low`` and ``design`` are against the design load: the least
+    the margin can be; ``expected`` is against the expected load.  ``torque_nm``, ``transit_s`` and
+    ``stall_a`` hold at ``delivered_v``: the volts at the servo in the supply's peak, its own lead
+    carrying what its own load asks.
     """
 
     code: str
+    load_speed_m_s: Figure | None = None
+    load_deflection_deg: Figure | None = None
+    delivered_v: Figure | None = None
     surface_moment_nm: Figure | None = None
     load_nm: Figure | None = None
     servo_v: Mapping[Scenario, Figure] = field(default_factory=dict)
     torque_nm: Figure | None = None
     transit_s: Figure | None = None
     stall_a: Figure | None = None
+    idle_a: Figure | None = None
+    run_a: Figure | None = None
+    average_a: Figure | None = None
+    torque_per_deg_nm: Figure | None = None
     margin: Figure | None = None
     enough_to_m_s: Figure | None = None
     hold_deg: Figure | None = None
@@ -72,6 +90,7 @@ class PositionSurvey(FigureSet):
     stiffness_nm_deg: Figure | None = None
     rod_force_n: Figure | None = None
     rod_buckling_n: Figure | None = None
+    rod_margin: Figure | None = None
     lead_ohm: Figure | None = None
     lead_current_a: Figure | None = None
     lead_drop_v: Figure | None = None
@@ -98,15 +117,35 @@ class ScenarioSurvey(FigureSet):
 
 @dataclass(frozen=True, kw_only=True)
 class SupplySurvey(FigureSet):
-    """The supply as a whole."""
+    """The supply as a whole.
+
+    ``peak_a`` is the class's coincidence factor times the sum of all stall currents at the nominal
+    bus volts; ``mean_a`` the sum of all average currents.  Of each power path: its volts fresh off
+    charge, rested, nominal, at the end of the flight (land now), with packs, leads and switch as
+    ohms; ``path_alone_w`` is its regulator's heat when it carries the mean current by itself, and
+    ``path_alone_a`` its current in the peak then.  Of each pack: resistance of one cell at 25 C,
+    that of a new one, and its capacity.
+    """
 
     full_v: Figure | None = None
     rested_full_v: Figure | None = None
     bus_full_v: Figure | None = None
+    bus_nominal_v: Figure | None = None
     peak_a: Figure | None = None
     mean_a: Figure | None = None
+    flight_mah: Figure | None = None
     endurance_min: Figure | None = None
     flights_per_charge: Figure | None = None
+    path_full_v: Mapping[str, Figure] = field(default_factory=dict)
+    path_rested_v: Mapping[str, Figure] = field(default_factory=dict)
+    path_nominal_v: Mapping[str, Figure] = field(default_factory=dict)
+    path_land_v: Mapping[str, Figure] = field(default_factory=dict)
+    path_ohm: Mapping[str, Figure] = field(default_factory=dict)
+    path_alone_a: Mapping[str, Figure] = field(default_factory=dict)
+    path_alone_w: Mapping[str, Figure] = field(default_factory=dict)
+    pack_cell_mohm: Mapping[str, Figure] = field(default_factory=dict)
+    pack_new_mohm: Mapping[str, Figure] = field(default_factory=dict)
+    pack_mah: Mapping[str, Figure] = field(default_factory=dict)
     missing: tuple[str, ...] = ()
 
 
@@ -117,6 +156,7 @@ class AirframeSurvey(FigureSet):
     wing_loading_g_dm2: Figure | None = None
     disc_loading_g_dm2: Figure | None = None
     balance_mm: Figure | None = None
+    balance_moved_mm: Figure | None = None
     ballast_g: Figure | None = None
     missing: tuple[str, ...] = ()
 

@@ -1,0 +1,148 @@
+"""Typical values taken where a record is silent: read from one table, changed by the keeper."""
+
+from __future__ import annotations
+
+import dataclasses
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
+from typing import Any
+
+from hangar.base.errors import BadInput
+from hangar.base.figure import Basis, Input
+from hangar.base.places import resources_dir
+
+ANY = "any"
+NO_SOURCE = "common practice, no source"
+
+
+@dataclass(frozen=True, slots=True)
+class Typical:
+    """One quantity's typical values by class, chemistry or kind."""
+
+    name: str
+    meaning: str
+    unit: str
+    source: str
+    by: Mapping[str, float]
+
+    def value(self, *keys: str) -> float:
+        """The value of the first key that the table has, else the one for any.
+
+        Raises:
+            BadInput: none of the keys is there and no value for any.
+        """
+        for key in (*keys, ANY):
+            if key in self.by:
+                return self.by[key]
+        raise BadInput(
+            f"class default {self.name} has no value for {' or '.join(keys)}; known are {', '.join(self.by)}."
+        )
+
+    def input(self, *keys: str) -> Input:
+        """The value as an input of a working, marked typical."""
+        return Input(self.meaning, self.value(*keys), self.unit, Basis.TYPICAL)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Defaults:
+    """Every typical value the survey may take."""
+
+    dive_speed: Typical
+    flight_time: Typical
+    adding_incidence: Typical
+    thrust_to_weight: Typical
+    peak_share: Typical
+    brisk_share: Typical
+    average_current: Typical
+    standing_current: Typical
+    servo_idle: Typical
+    own_work_share: Typical
+    charge_left: Typical
+    age_growth: Typical
+    aged_resistance: Typical
+    pack_life: Typical
+    unmeasured_capacity: Typical
+    usable_charge: Typical
+    contact: Typical
+    switch_contact: Typical
+    feed_lead: Typical
+    feed_gauge: Typical
+    joints: Typical
+    gyro_lead: Typical
+    isolation_drop: Typical
+    isolation_ohm: Typical
+    drop_out: Typical
+    efficiency: Typical
+    regulator_standing: Typical
+    regulation: Typical
+    dead_band: Typical
+    linkage_efficiency: Typical
+    rod_length: Typical
+
+    def changed(self, values: Mapping[str, float]) -> Defaults:
+        """These defaults with the keeper's own values.
+
+        Args:
+            values: value by ``<quantity>.<key>``, as in ``peak_share.sport``.
+
+        Raises:
+            BadInput: a quantity that there is not, a key it does not have, or no finite number.
+
+        >>> class_defaults().changed({"peak_share.sport": 0.4}).peak_share.value("sport")
+        0.4
+        """
+        changed: dict[str, Typical] = {}
+        for path, value in values.items():
+            name, _, key = path.partition(".")
+            if name not in _NAMES:
+                raise BadInput(f'class default "{name}" was found; known are {", ".join(sorted(_NAMES))}.')
+            typical = changed.get(name, getattr(self, name))
+            changed[name] = _with_value(typical, key or ANY, value)
+        return dataclasses.replace(self, **changed)
+
+
+_NAMES = frozenset(field.name for field in dataclasses.fields(Defaults))
+
+
+def _with_value(typical: Typical, key: str, value: float) -> Typical:
+    if key not in typical.by:
+        raise BadInput(f'class default {typical.name} has no "{key}"; known are {", ".join(typical.by)}.')
+    number = _number(typical.name, key, value)
+    by = MappingProxyType({**typical.by, key: number})
+    return dataclasses.replace(typical, by=by, source="set by the keeper")
+
+
+def _number(name: str, key: str, value: object) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float) or not 0.0 <= value < 1e6:
+        raise BadInput(f"class default {name} for {key} is {value!r}; a number of 0 or more is allowed.")
+    return float(value)
+
+
+def defaults_from(table: Mapping[str, Any]) -> Defaults:
+    """Defaults from a read table.
+
+    Raises:
+        BadInput: a quantity missing or unknown, or a value that is no number.
+    """
+    wrong = _NAMES ^ table.keys()
+    if wrong:
+        raise BadInput(f"class defaults must hold each quantity once; wrong are {', '.join(sorted(wrong))}.")
+    return Defaults(**{name: _typical(name, entry) for name, entry in table.items()})
+
+
+def _typical(name: str, entry: Mapping[str, Any]) -> Typical:
+    by = {key: _number(name, key, value) for key, value in entry.get("by", {}).items()}
+    if not by:
+        raise BadInput(f"class default {name} has no values; at least one is wanted.")
+    texts = (entry.get("meaning", ""), entry.get("unit", ""), entry.get("source", NO_SOURCE))
+    return Typical(name, *texts, by=MappingProxyType(by))
+
+
+@cache
+def class_defaults() -> Defaults:
+    """The defaults that travel with Hangar."""
+    with (resources_dir() / "class_defaults.toml").open("rb") as file:
+        return defaults_from(tomllib.load(file))

@@ -1,0 +1,125 @@
+"""Making figures: what is known, what had to be assumed, what is missing, and how the number was made."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cache
+
+from hangar.base.figure import Band, Basis, Figure, Input, Working, weakest
+from hangar.base.units import unit_of_field
+from hangar.parts import Record
+from hangar.parts.fields import FieldSpec, key_of, specs
+from hangar.survey.defaults import Typical
+
+OWN_ARITHMETIC = "arithmetic"
+
+
+def _spec(kind: type[Record], field: str) -> tuple[FieldSpec, str]:
+    return _spec_of(kind, field)  # type: ignore[arg-type]  # mypy looks at the instances' hash
+
+
+@cache
+def _spec_of(kind: type[Record], field: str) -> tuple[FieldSpec, str]:
+    found = next(spec for spec in specs(kind) if spec.name == field)
+    return found, unit_of_field(field) or ""
+
+
+def name_of(record: Record) -> str:
+    """A record as a keeper calls it: its title and key, the aircraft's code left out."""
+    fields = [name for name in record.KEY if name != "aircraft" or len(record.KEY) == 1]
+    words = (str(getattr(record, name)) for name in fields)
+    return " ".join((record.TITLE, *words))
+
+
+def field_missing(record: Record, field: str) -> str:
+    """The words that name a field nobody has filled: ``surface AIL-L: whole chord``."""
+    return f"{name_of(record)}: {_spec(type(record), field)[0].label}"
+
+
+def key_words(record: Record) -> str:
+    """The whole key of a record as one word."""
+    return " ".join(str(part) for part in key_of(record))
+
+
+class Facts:
+    """The inputs of one figure or of several that belong together, and what they lacked."""
+
+    def __init__(self, missing: list[str] | None = None) -> None:
+        self.inputs: list[Input] = []
+        self.missing: list[str] = [] if missing is None else missing
+
+    def known(self, record: Record, field: str, basis: Basis = Basis.MEASURED) -> float | None:
+        """A record's number, noted as an input when it is there; no complaint when it is not."""
+        value = getattr(record, field)
+        if value is None:
+            return None
+        spec, unit = _spec(type(record), field)
+        self.inputs.append(Input(spec.label, value, unit, basis))
+        return float(value)
+
+    def need(self, record: Record, field: str, basis: Basis = Basis.MEASURED) -> float | None:
+        """A record's number, noted as missing when nobody has filled it."""
+        value = self.known(record, field, basis)
+        if value is None:
+            self.lack(field_missing(record, field))
+        return value
+
+    def take(
+        self, record: Record, field: str, typical: Typical, *keys: str, basis: Basis = Basis.MEASURED
+    ) -> float:
+        """A record's number or, when nobody has filled it, the typical one, marked as such."""
+        value = self.known(record, field, basis)
+        return self.assume(typical, *keys) if value is None else value
+
+    def assume(self, typical: Typical, *keys: str) -> float:
+        """A typical value, noted as an input."""
+        self.inputs.append(typical.input(*keys))
+        return typical.value(*keys)
+
+    def note(self, name: str, value: float | str, unit: str = "", basis: Basis = Basis.COMPUTED) -> None:
+        """An input that no record holds."""
+        self.inputs.append(Input(name, value, unit, basis))
+
+    def use(self, figure: Figure) -> float:
+        """Another figure's expected value as an input."""
+        self.inputs.append(input_of(figure))
+        return figure.expected
+
+    def lack(self, what: str) -> None:
+        """Note something missing, once."""
+        if what not in self.missing:
+            self.missing.append(what)
+
+    def figure(
+        self, name: str, value: float, unit: str, formula: str, source: str = OWN_ARITHMETIC
+    ) -> Figure:
+        """A figure without a band, from the inputs noted so far."""
+        return made(name, value, unit, formula, self.inputs, source)
+
+    def banded(self, name: str, band: Band, unit: str, formula: str, source: str = OWN_ARITHMETIC) -> Figure:
+        """A figure with a band, from the inputs noted so far."""
+        working = Working(formula, tuple(self.inputs), source)
+        return Figure.of_band(name, band, unit, basis_of(self.inputs), working)
+
+
+def basis_of(inputs: Iterable[Input]) -> Basis:
+    """Computed, or typical when any input is."""
+    return weakest(Basis.COMPUTED, *(item.basis for item in inputs))
+
+
+def input_of(figure: Figure) -> Input:
+    """A figure as an input of another."""
+    return Input(figure.name, figure.expected, figure.unit, figure.basis)
+
+
+def made(
+    name: str,
+    value: float,
+    unit: str,
+    formula: str,
+    inputs: Iterable[Input] = (),
+    source: str = OWN_ARITHMETIC,
+) -> Figure:
+    """A computed figure without a band."""
+    held = tuple(inputs)
+    return Figure(name, value, unit, basis=basis_of(held), working=Working(formula, held, source))

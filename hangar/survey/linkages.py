@@ -1,0 +1,127 @@
+"""From the servo arm at a position to what it moves: levers, ratios and travel at each deflection."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+from hangar.base.errors import BadInput, Unreachable
+from hangar.base.figure import Basis
+from hangar.parts import Linkage, ServoFit
+from hangar.parts.choices import LinkageKind
+from hangar.physics.linkage import RodLink
+from hangar.survey.defaults import Defaults
+from hangar.survey.figures import Facts
+
+SOURCE = "closed solution of the rod linkage; virtual work"
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """A linkage at one deflection of what it moves.
+
+    Attributes:
+        travel_deg: servo travel from neutral.
+        ratio: degrees of surface for each degree of servo arm, as a size.
+        arm_lever_mm: effective lever at the servo; None where no rod works.
+        horn_lever_mm: effective lever at the horn; None where no rod works.
+    """
+
+    travel_deg: float
+    ratio: float
+    arm_lever_mm: float | None = None
+    horn_lever_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Drive:
+    """How a servo drives a surface: by rods or cables, by a belt, or straight."""
+
+    kind: LinkageKind
+    arm_mm: float
+    horn_mm: float
+    rod_mm: float
+    arm_angle_deg: float
+    efficiency: float
+
+    def at(self, deflection_deg: float) -> Stand:
+        """Levers and travel at a deflection.
+
+        Raises:
+            Unreachable: the linkage does not reach that deflection.
+        """
+        if self.kind in (LinkageKind.DIRECT, LinkageKind.BELT):
+            ratio = self.arm_mm / self.horn_mm
+            return Stand(deflection_deg / ratio, ratio)
+        return _rod_stand(self.arm_mm, self.horn_mm, self.rod_mm, self.arm_angle_deg, deflection_deg)
+
+
+@lru_cache(maxsize=512)
+def _horn_driven(arm_mm: float, horn_mm: float, rod_mm: float, arm_angle_deg: float) -> RodLink:
+    """The linkage driven from its horn, so that a deflection gives the servo's travel at once."""
+    return RodLink.from_rod(arm_mm, horn_mm, rod_mm, arm_angle_deg).reversed()
+
+
+@lru_cache(maxsize=8192)
+def _rod_stand(
+    arm_mm: float, horn_mm: float, rod_mm: float, arm_angle_deg: float, deflection_deg: float
+) -> Stand:
+    link = _horn_driven(arm_mm, horn_mm, rod_mm, arm_angle_deg)
+    neutral = link.at_travel(0.0)
+    there = link.at_travel(deflection_deg)
+    arm_lever, horn_lever = there.horn_lever_mm, there.servo_lever_mm
+    if arm_lever * neutral.horn_lever_mm <= 0.0 or horn_lever * neutral.servo_lever_mm <= 0.0:
+        raise Unreachable(f"the linkage passes a dead point before {deflection_deg:.0f} deg of deflection.")
+    return Stand(
+        there.horn_deg - neutral.horn_deg,
+        abs(arm_lever / horn_lever),
+        abs(arm_lever),
+        abs(horn_lever),
+    )
+
+
+def drive_of(fit: ServoFit, defaults: Defaults, facts: Facts) -> Drive | None:
+    """The drive at a position; None when its radii are not known, which is noted.
+
+    An arm leaning so far that the rod cannot be laid out is noted as missing geometry too.
+    """
+    linkage = fit.linkage
+    if linkage is None:
+        facts.lack(f"linkage {fit.code}: not recorded")
+        return None
+    efficiency = facts.assume(defaults.linkage_efficiency, linkage.kind)
+    if linkage.kind is LinkageKind.DIRECT:
+        return Drive(linkage.kind, 1.0, 1.0, 1.0, 90.0, efficiency)
+    arm, horn = facts.need(linkage, "arm_mm"), facts.need(linkage, "horn_mm")
+    if arm is None or horn is None:
+        return None
+    rod = _rod_mm(linkage, arm, horn, defaults, facts)
+    angle = facts.known(linkage, "arm_angle_deg")
+    if angle is None:
+        angle = 90.0
+        facts.note("arm to rod at neutral", angle, "deg", Basis.TYPICAL)
+    drive = Drive(linkage.kind, arm, horn, rod, angle, efficiency)
+    try:
+        drive.at(0.0)
+    except (BadInput, ZeroDivisionError) as fault:
+        facts.lack(f"linkage {fit.code}: {fault}")
+        return None
+    return drive
+
+
+def _rod_mm(linkage: Linkage, arm_mm: float, horn_mm: float, defaults: Defaults, facts: Facts) -> float:
+    if linkage.rod_length_mm is not None:
+        return facts.known(linkage, "rod_length_mm") or 0.0
+    usual = defaults.rod_length.value()
+    length = max(usual, 4.0 * max(arm_mm, horn_mm))
+    facts.note(defaults.rod_length.meaning, length, "mm", Basis.TYPICAL)
+    return length
+
+
+def rod_force_n(torque_nm: float, drive: Drive, deflection_deg: float) -> float:
+    """Force along the rod that a servo torque makes at a deflection; infinite at dead centre."""
+    lever = drive.at(deflection_deg).arm_lever_mm
+    if lever is None:
+        lever = drive.arm_mm
+    return torque_nm * 1000.0 / lever if lever else math.inf

@@ -1,0 +1,290 @@
+"""What the air asks of a servo: hinge moment of its surface, carried through its linkage."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass, replace
+
+from hangar.base.errors import BadInput, Unreachable
+from hangar.base.figure import Band, Basis, Figure
+from hangar.parts import Aircraft, ServoFit, Surface
+from hangar.parts.choices import AircraftClass, Function, PowerKind, SurfaceKind
+from hangar.physics.air import GRAVITY_M_S2, Air, Airflow
+from hangar.physics.allmoving import all_moving_coefficient, all_moving_moment_nm
+from hangar.physics.hinge_balance import NO_BALANCE, Nose, NoseBalance, nose_balance
+from hangar.physics.hinge_moment import Flap, hinge_moment_nm, servo_torque_nm
+from hangar.physics.holding_speed import holding_speed
+from hangar.physics.slipstream import wash_pa
+from hangar.physics.surface import LEAST_FLAP_RATIO, MOST_FLAP_RATIO
+from hangar.survey.defaults import Defaults
+from hangar.survey.figures import Facts, field_missing
+from hangar.survey.linkages import Drive
+
+SOURCE = "H = q I Ch: thin-section slopes, lifting line, separated plate, bubble allowance"
+_TAIL = {Function.ELEVATOR, Function.RUDDER, Function.V_TAIL}
+_SHARES_OF_THROW = (1.0 / 3.0, 2.0 / 3.0, 1.0)
+_PROPELLER = {PowerKind.ELECTRIC, PowerKind.GLOW, PowerKind.PETROL}
+
+
+@dataclass(frozen=True, slots=True)
+class Stream:
+    """What a surface is turned in: the air, its speed, what adds to the angle, and the propeller's wash."""
+
+    air: Air
+    speed_m_s: float
+    incidence_deg: float
+    wash_pa: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class HingedCase:
+    """A hinged surface in its stream, ready to be asked at any deflection."""
+
+    flap: Flap
+    stream: Stream
+
+    def moment_nm(self, deflection_deg: float) -> Band:
+        """Hinge moment; with wash: low power off, expected half the static thrust, design all of it."""
+        bands = [self._moment_nm(share * self.stream.wash_pa, deflection_deg) for share in (0.0, 0.5, 1.0)]
+        return Band(bands[0].low, bands[1].expected, bands[2].design) if self.stream.wash_pa else bands[0]
+
+    def _moment_nm(self, wash_pa: float, deflection_deg: float) -> Band:
+        stream = self.stream
+        flow = Airflow(stream.speed_m_s, stream.air, wash_pa)
+        return hinge_moment_nm(self.flap, flow, deflection_deg, stream.incidence_deg)
+
+    def holds_to_m_s(self, moment_nm: float, deflection_deg: float) -> float:
+        """Speed up to which a moment at the hinge holds the design load."""
+        stream = self.stream
+        return holding_speed(
+            self.flap, stream.air, moment_nm=moment_nm, deflection_deg=deflection_deg,
+            alpha_deg=stream.incidence_deg, wash_pa=stream.wash_pa,
+        ).speed_m_s  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class TurningCase:
+    """An all-moving surface in its stream."""
+
+    area_m2: float
+    chord_m: float
+    pivot: float
+    aspect_ratio: float
+    stream: Stream
+
+    def moment_nm(self, deflection_deg: float) -> Band:
+        """Moment about the pivot."""
+        stream = self.stream
+        flow = Airflow(stream.speed_m_s, stream.air)
+        coefficient = all_moving_coefficient(
+            self.pivot, deflection_deg, stream.incidence_deg, aspect_ratio=self.aspect_ratio, mach=flow.mach
+        )
+        return all_moving_moment_nm(self.area_m2, self.chord_m, flow.dynamic_pressure_pa, coefficient)
+
+    def holds_to_m_s(self, moment_nm: float, deflection_deg: float) -> float:
+        """Speed up to which a moment holds the design load: it grows with speed squared."""
+        return self.stream.speed_m_s * math.sqrt(moment_nm / self.moment_nm(deflection_deg).design)
+
+
+Case = HingedCase | TurningCase
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """What a servo has to hold, at the deflection where that is most; a rotor load has no case."""
+
+    load_nm: Figure
+    deflection_deg: float = 0.0
+    servos: int = 1
+    case: Case | None = None
+
+
+def surface_load(
+    aircraft: Aircraft, fit: ServoFit, drive: Drive | None, air: Air, defaults: Defaults, facts: Facts
+) -> tuple[Figure | None, Load | None]:
+    """Hinge moment of the surface at a position and the load it puts on each of its servos.
+
+    Args:
+        aircraft: whole aircraft; servos sharing the surface share the load.
+        fit: the position, with its surface.
+        drive: its linkage, or None when that is not known.
+        air: air of the day.
+        defaults: typical values.
+        facts: takes the inputs and what is missing.
+
+    Returns:
+        The hinge moment of the whole surface, and the load at one servo; None where data are missing.
+    """
+    surface = fit.surface
+    if surface is None:
+        facts.lack(f"position {fit.code}: surface")
+        return None, None
+    try:
+        case = _case(aircraft, surface, air, defaults, facts)
+        return (None, None) if case is None else _worst(aircraft, fit, surface, drive, case, facts)
+    except BadInput as fault:
+        facts.lack(f"surface {surface.code}: {fault}")
+        return None, None
+
+
+def _case(aircraft: Aircraft, surface: Surface, air: Air, defaults: Defaults, facts: Facts) -> Case | None:
+    turning = surface.carried is SurfaceKind.ALL_MOVING
+    whole_mm = None if turning else facts.need(surface, "whole_chord_mm")
+    pivot_pct = facts.need(surface, "pivot_pct") if turning else None
+    aspect_ratio = facts.need(surface, "aspect_ratio") if turning else None
+    speed = _speed(aircraft, surface, defaults, facts)
+    usual = _usual_incidence_key(aircraft, surface)
+    incidence = facts.take(surface, "incidence_deg", defaults.adding_incidence, usual)
+    facts.note("air density", air.density_kg_m3, "kg/m3")
+    stream = Stream(air, speed, incidence)
+    if whole_mm is not None:
+        wash = _wash_pa(aircraft, surface, defaults, facts)
+        return HingedCase(_flap(surface, whole_mm, facts), replace(stream, wash_pa=wash))
+    if pivot_pct is None or aspect_ratio is None:
+        return None
+    facts.known(surface, "span_mm")
+    chord_m = _mean_chord_mm(surface, facts) / 1000.0
+    area_m2 = surface.span_mm / 1000.0 * chord_m
+    return TurningCase(area_m2, chord_m, pivot_pct / 100.0, aspect_ratio, stream)
+
+
+def _speed(aircraft: Aircraft, surface: Surface, defaults: Defaults, facts: Facts) -> float:
+    own = facts.known(surface, "load_speed_m_s")
+    if own is not None:
+        return own
+    airframe = aircraft.airframe
+    return facts.take(airframe, "dive_speed_m_s", defaults.dive_speed, airframe.aircraft_class)
+
+
+def _usual_incidence_key(aircraft: Aircraft, surface: Surface) -> str:
+    aerobatic = aircraft.airframe.aircraft_class is AircraftClass.AEROBATIC_3D
+    return "aerobatic tail" if aerobatic and surface.function in _TAIL else "any"
+
+
+def _mean_chord_mm(surface: Surface, facts: Facts) -> float:
+    facts.known(surface, "root_chord_mm")
+    tip_mm = facts.known(surface, "tip_chord_mm")
+    return 0.5 * (surface.root_chord_mm + (surface.root_chord_mm if tip_mm is None else tip_mm))
+
+
+def _flap(surface: Surface, whole_mm: float, facts: Facts) -> Flap:
+    facts.known(surface, "span_mm")
+    mean_mm = _mean_chord_mm(surface, facts)
+    held = min(max(mean_mm / whole_mm, LEAST_FLAP_RATIO), MOST_FLAP_RATIO)
+    if not math.isclose(held, mean_mm / whole_mm):
+        facts.note("chord ratio taken, the nearest that the coefficients hold for", held, "ratio")
+        whole_mm = mean_mm / held
+    tip_mm = surface.root_chord_mm if surface.tip_chord_mm is None else surface.tip_chord_mm
+    return Flap(
+        surface.span_mm / 1000.0,
+        surface.root_chord_mm / 1000.0,
+        tip_mm / 1000.0,
+        whole_mm / 1000.0,
+        facts.known(surface, "aspect_ratio"),
+        balance=_balance(surface, facts),
+    )
+
+
+def _balance(surface: Surface, facts: Facts) -> NoseBalance:
+    share = facts.known(surface, "balance_pct")
+    if not share:
+        return NO_BALANCE
+    # The shape of the nose is not recorded, so the one that relieves least is credited.
+    return nose_balance(share / 100.0, Nose.SHARP)
+
+
+def _wash_pa(aircraft: Aircraft, surface: Surface, defaults: Defaults, facts: Facts) -> float:
+    """Dynamic pressure that the propeller's static thrust adds over the washed share of a surface."""
+    airframe = aircraft.airframe
+    if not surface.wash_pct or airframe.power not in _PROPELLER:
+        return 0.0
+    diameter_m = propeller_diameter_m(airframe.propeller)
+    if diameter_m is None:
+        facts.lack(field_missing(airframe, "propeller"))
+        return 0.0
+    mass_g = facts.need(airframe, "all_up_mass_g")
+    if mass_g is None:
+        return 0.0
+    share = facts.known(surface, "wash_pct") or 0.0
+    thrust_to_weight = facts.assume(defaults.thrust_to_weight, airframe.aircraft_class)
+    facts.note("propeller diameter", 1000.0 * diameter_m, "mm", Basis.MEASURED)
+    return wash_pa(thrust_to_weight * mass_g / 1000.0 * GRAVITY_M_S2, diameter_m, share / 100.0)
+
+
+def propeller_diameter_m(text: str | None) -> float | None:
+    """Diameter from a propeller's trade size, ``16x8`` or ``16 x 8 in``: the first number is in inches.
+
+    >>> round(propeller_diameter_m("20x8"), 3)
+    0.508
+    """
+    found = re.match(r"\s*(\d+(?:\.\d+)?)\s*(?:[x×*/]|in|\")", text or "", re.IGNORECASE)
+    inches = float(found.group(1)) if found else 0.0
+    return inches * 0.0254 if 2.0 <= inches <= 40.0 else None
+
+
+def servos_on(aircraft: Aircraft, surface: Surface) -> int:
+    """How many servos hold a surface; a position without a servo holds nothing."""
+    at = [fit for fit in aircraft.fits if fit.surface is not None and fit.surface.code == surface.code]
+    return sum(1 for fit in at if fit.servo_type is not None) or len(at) or 1
+
+
+def _deflections(surface: Surface, facts: Facts) -> list[float]:
+    up, down = facts.known(surface, "throw_up_deg"), facts.known(surface, "throw_down_deg")
+    most = facts.known(surface, "load_throw_deg")
+    throws = [min(throw or 0.0, 90.0 if most is None else most) for throw in (up, down)]
+    return [
+        sign * share * throw
+        for sign, throw in zip((1.0, -1.0), throws, strict=True)
+        for share in _SHARES_OF_THROW
+    ]
+
+
+def _worst(
+    aircraft: Aircraft, fit: ServoFit, surface: Surface, drive: Drive | None, case: Case, facts: Facts
+) -> tuple[Figure, Load | None]:
+    deflections = _deflections(surface, facts)
+    moments = {size: case.moment_nm(size) for size in {abs(each) for each in deflections}}
+    held = [] if drive is None else _held(drive, deflections, moments, facts, fit.code)
+    if held:
+        torque, at_deg = max(held, key=lambda pair: pair[0].design)
+    else:
+        at_deg = max(deflections, key=lambda each: moments[abs(each)].design)
+    facts.note("deflection", abs(at_deg), "deg")
+    moment = facts.banded(
+        "hinge moment",
+        moments[abs(at_deg)],
+        "N m",
+        "dynamic pressure x span x chord behind the hinge squared x hinge-moment coefficient",
+        SOURCE,
+    )
+    if not held or drive is None:
+        return moment, None
+    servos = servos_on(aircraft, surface)
+    facts.note("degrees of surface for each degree of arm there", drive.at(at_deg).ratio, "ratio")
+    if servos > 1:
+        facts.note("servos on this surface", servos, "count")
+    load = facts.banded(
+        "load at the servo",
+        torque / servos,
+        "N m",
+        "hinge moment x degrees of surface for each degree of arm / efficiency / servos on the surface, "
+        "where it is most in the travel",
+        f"{SOURCE}; virtual work",
+    )
+    return moment, Load(load, at_deg, servos, case)
+
+
+def _held(
+    drive: Drive, deflections: list[float], moments: dict[float, Band], facts: Facts, code: str
+) -> list[tuple[Band, float]]:
+    """Servo torque at each deflection; none when the linkage does not reach one of them."""
+    held = []
+    for deflection in deflections:
+        try:
+            ratio = drive.at(deflection).ratio
+        except Unreachable:
+            facts.lack(f"linkage {code}: it does not reach {abs(deflection):.0f} deg of deflection")
+            return []
+        held.append((servo_torque_nm(moments[abs(deflection)], 1.0 / ratio, drive.efficiency), deflection))
+    return held
