@@ -30,13 +30,13 @@ _MEMORY = "usual handbook values, from memory, unverified"
 MATERIALS: dict[str, RodMaterial] = {
     "steel wire": RodMaterial(200.0, 7.85, 1200.0, _MEMORY),
     "threaded steel": RodMaterial(200.0, 7.85, 350.0, _MEMORY),
-    "carbon": RodMaterial(120.0, 1.5, 600.0, "pultruder's data sheet says 127 GPa in bending, taken lower"),
+    "carbon": RodMaterial(120.0, 1.55, 600.0, "pultruder's data sheet says 127 GPa in bending, taken lower"),
     "glass": RodMaterial(
         41.0, 1.9, 400.0, "pultruder's data sheet for stiffness; rest from memory, unverified"
     ),
     "aluminium": RodMaterial(69.0, 2.70, 240.0, _MEMORY),
     "titanium": RodMaterial(114.0, 4.43, 830.0, _MEMORY),
-    "spruce": RodMaterial(10.0, 0.43, 35.0, _MEMORY),
+    "spruce": RodMaterial(10.0, 0.45, 35.0, _MEMORY),
 }
 
 
