@@ -1,0 +1,88 @@
+"""What a propeller's slipstream adds to the air on the surfaces behind it."""
+
+from __future__ import annotations
+
+import math
+
+from hangar.base.errors import BadInput
+
+
+def disc_area_m2(diameter_m: float) -> float:
+    """Area swept by a propeller or rotor [m²] of a diameter [m].
+
+    >>> disc_area_m2(0.711)
+    0.397
+    """
+    if not diameter_m > 0.0:
+        raise BadInput(f"Propeller diameter is {diameter_m} m; it must be above zero.")
+    return math.pi * diameter_m * diameter_m / 4.0
+
+
+def wash_pa(thrust_n: float, diameter_m: float, washed_share: float = 1.0) -> float:
+    """Dynamic pressure a propeller adds over a surface in its fully developed slipstream.
+
+    Rudders and elevators of slow, powerful models feel far more than flying speed alone gives.
+
+    Args:
+        thrust_n: propeller thrust [N], zero or more.
+        diameter_m: propeller diameter [m], above zero.
+        washed_share: part of the surface that stands in the slipstream [-], 0 to 1.
+
+    Returns:
+        Mean added dynamic pressure [Pa]: thrust over disc area, for the washed part.
+
+    Raises:
+        BadInput: outside those bounds.
+
+    Valid for: a tractor propeller, no swirl, surfaces a diameter or more behind it.
+    Source: momentum theory: the jump of total pressure through the disc is thrust over disc area.
+
+    >>> round(wash_pa(150.0, 0.711))
+    378
+    """
+    if not (thrust_n >= 0.0 and math.isfinite(thrust_n)):
+        raise BadInput(f"Thrust is {thrust_n} N; it must be zero or more.")
+    if not 0.0 <= washed_share <= 1.0:
+        raise BadInput(f"Washed share of the surface is {washed_share}; 0 to 1 is allowed.")
+    return washed_share * thrust_n / disc_area_m2(diameter_m)
+
+
+def slipstream_pressure_pa(
+    speed_m_s: float, density_kg_m3: float, thrust_n: float, diameter_m: float
+) -> float:
+    """Dynamic pressure in a fully developed slipstream [Pa]: that of flight plus the propeller's.
+
+    >>> slipstream_pressure_pa(25.0, 1.225, 150.0, 0.711)
+    760.6
+    """
+    return 0.5 * density_kg_m3 * speed_m_s**2 + wash_pa(thrust_n, diameter_m)
+
+
+def standing_thrust_n(
+    shaft_power_w: float, diameter_m: float, density_kg_m3: float, *, efficiency: float
+) -> float:
+    """Thrust of a standing propeller from its shaft power, where nobody has measured it.
+
+    Args:
+        shaft_power_w: power at the propeller shaft [W], zero or more.
+        diameter_m: diameter [m], above zero.
+        density_kg_m3: air density [kg/m³].
+        efficiency: ideal power over shaft power [-], above 0 to 1; 1 is the most thrust there can be.
+
+    Returns:
+        Thrust [N].
+
+    Raises:
+        BadInput: outside those bounds.
+
+    Source: momentum theory of the hovering disc.
+
+    >>> round(standing_thrust_n(1000.0, 0.5, 1.225, efficiency=1.0), 1)
+    78.4
+    """
+    if not shaft_power_w >= 0.0:
+        raise BadInput(f"Shaft power is {shaft_power_w} W; it must be zero or more.")
+    if not 0.0 < efficiency <= 1.0:
+        raise BadInput(f"Propeller efficiency is {efficiency}; above 0 to 1 is allowed.")
+    ideal_w = efficiency * shaft_power_w
+    return math.pow(2.0 * density_kg_m3 * disc_area_m2(diameter_m) * ideal_w * ideal_w, 1.0 / 3.0)
