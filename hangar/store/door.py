@@ -1,0 +1,116 @@
+"""One connection with its transactions begun and ended by hand, to a file or to a server."""
+
+from __future__ import annotations
+
+import sqlite3
+
+from sqlalchemy import Connection, Engine, create_engine, inspect, text
+from sqlalchemy.engine import make_url
+from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError
+from sqlalchemy.pool import StaticPool
+
+from hangar.base.errors import StoreFault
+from hangar.store.tables import METADATA
+from hangar.store.upgrades import VERSION
+
+_SEATS = 0x48474152
+"""Number of the server's lock that makes seats write one after the other."""
+
+
+class Door:
+    """Begins and ends transactions on one connection.
+
+    The driver commits every statement by itself unless a transaction was begun here: a change of
+    the schema and one of the rows then stand or fall alike.
+    """
+
+    def __init__(self, engine: Engine, file: sqlite3.Connection | None, name: str) -> None:
+        self._engine = engine
+        self.link: Connection = engine.connect()
+        self.file = file
+        self.name = name
+        self.is_open = False
+
+    def begin_writing(self) -> None:
+        """Begin a transaction that nobody else can write beside."""
+        self._begin("BEGIN IMMEDIATE" if self.file is not None else "BEGIN")
+        if self.file is None:
+            self.link.execute(text("SELECT pg_advisory_xact_lock(:seats)"), {"seats": _SEATS})
+
+    def begin_reading(self) -> None:
+        """Begin a transaction in which all that is read belongs to one moment."""
+        self._begin("BEGIN" if self.file is not None else "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY")
+
+    def _begin(self, words: str) -> None:
+        self.link.exec_driver_sql(words)
+        self.is_open = True
+
+    def commit(self) -> None:
+        """Make the transaction last."""
+        self.link.exec_driver_sql("COMMIT")
+        self.is_open = False
+
+    def roll_back(self) -> None:
+        """End the transaction, if one is open, without its changes."""
+        if not self.is_open:
+            return
+        self.is_open = False
+        # A full disk makes SQLite roll back by itself; a lost server has forgotten us anyway.
+        if self.file is None or self.file.in_transaction:
+            try:
+                self.link.exec_driver_sql("ROLLBACK")
+            except DBAPIError:
+                if self.file is not None:
+                    raise
+
+    def close(self) -> None:
+        """Let go of the connection."""
+        self.link.close()
+        self._engine.dispose()
+        if self.file is not None:
+            self.file.close()
+
+
+def file_door(file: sqlite3.Connection) -> Door:
+    """The door to an open fleet file."""
+    engine = create_engine(
+        "sqlite://", creator=lambda: file, poolclass=StaticPool, isolation_level="AUTOCOMMIT"
+    )
+    return Door(engine, file, "fleet")
+
+
+def server_door(address: str) -> Door:
+    """The door to a fleet on a server; an empty database becomes an empty fleet.
+
+    Raises: StoreFault when the server cannot be reached or its fleet is newer than this program.
+    """
+    try:
+        url = make_url(address)
+        if url.drivername in ("postgresql", "postgres"):
+            url = url.set(drivername="postgresql+psycopg")
+        if url.get_backend_name() != "postgresql":
+            raise StoreFault(f"A fleet cannot be kept on {url.get_backend_name()}; use postgresql://...")
+        door = Door(create_engine(url, isolation_level="AUTOCOMMIT"), None, url.database or "fleet")
+    except (ArgumentError, NoSuchModuleError, ImportError) as fault:
+        raise StoreFault(f"The server's address cannot be used: {fault}.") from fault
+    except DBAPIError as fault:
+        raise StoreFault(f"The server cannot be reached: {str(fault.orig).strip()}.") from fault
+    try:
+        _settle(door)
+    except BaseException:
+        door.roll_back()
+        door.close()
+        raise
+    return door
+
+
+def _settle(door: Door) -> None:
+    door.begin_writing()
+    if not inspect(door.link).has_table("hangar_version"):
+        METADATA.create_all(door.link)
+        door.link.execute(text("CREATE TABLE hangar_version (version INTEGER NOT NULL)"))
+        door.link.execute(text("INSERT INTO hangar_version VALUES (:version)"), {"version": VERSION})
+    version = door.link.execute(text("SELECT version FROM hangar_version")).scalar_one()
+    if version != VERSION:
+        raise StoreFault(f"The fleet on the server is of version {version}; this Hangar knows {VERSION}.")
+    door.commit()

@@ -1,0 +1,261 @@
+"""The changes that can be made to a fleet within one edit; each is noted for the journal."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterable, Sequence
+from datetime import date
+from typing import Any, TypeVar
+
+from sqlalchemy.exc import DBAPIError
+
+from hangar.base.errors import BadInput
+from hangar.parts import KIND_BY_NAME, Channel, Installation, Position, Record, Servo
+from hangar.parts.choices import ServoState
+from hangar.parts.fields import columns, key_of
+from hangar.store.codec import Key, checked_values, name_of, reader_of, shape_of
+from hangar.store.faults import links_to
+from hangar.store.journal import Step, follow_rename
+from hangar.store.shelf import Shelf, checked_key, key_of_values, missing
+
+R = TypeVar("R", bound=Record)
+Row = dict[str, Any]
+
+
+class Edit:
+    """Handed to the work of :meth:`Fleet.edit`; what it does stands or falls as a whole."""
+
+    def __init__(self, shelf: Shelf) -> None:
+        self._shelf = shelf
+        self.steps: list[Step] = []
+        self.about = ""
+        """The record in hand, for a fault that only the database notices."""
+
+    def record(self, kind: type[R], *key: Any) -> R | None:
+        """The record with this key as it stands within the edit."""
+        return self._shelf.record(kind, key)
+
+    def records(self, kind: type[R], **equal: Any) -> tuple[R, ...]:
+        """The records whose fields equal the given ones, as they stand within the edit."""
+        return self._shelf.records(kind, **equal)
+
+    def put(self, record: Record) -> None:
+        """Write a record: a new one, or in place of the one with the same key.
+
+        Child records it carries become the whole set of its children; when it carries none, the
+        children in the file stay.
+
+        Raises: BadInput naming the record, the field, what was found and what is allowed.
+        """
+        kind, values = type(record), checked_values(record)
+        key = key_of_values(kind, values)
+        self.about = name_of(kind, key)
+        before = self._shelf.row(kind, key)
+        if before is None:
+            self._note(Step(kind, None, values))
+            self._shelf.insert(kind, [values])
+        else:
+            self._rewrite(kind, key, before, values)
+        self._put_children(record, key)
+
+    def put_all(self, records: Iterable[Record]) -> None:
+        """Write many records at once, whole kinds together; same meaning as :meth:`put` for each."""
+        by_kind: dict[type[Record], list[Record]] = {}
+        for record in records:
+            by_kind.setdefault(type(record), []).append(record)
+        for kind, some in by_kind.items():
+            self._put_kind(kind, some)
+
+    def change(self, kind: type[Record], key: Sequence[Any], **values: Any) -> None:
+        """Give some fields of a record other values.
+
+        Raises: BadInput for a record or field that is not there, a key field, or an impossible value.
+        """
+        before = self._row(kind, key)
+        record = reader_of(kind)(tuple(before.values()))
+        names = {spec.name for spec in columns(kind)}
+        for name in values:
+            if name not in names:
+                raise BadInput(f"{kind.TITLE} has no field {name}; it has {', '.join(sorted(names))}.")
+            if name in kind.KEY and values[name] != before[name]:
+                raise BadInput(f"{name} names the {kind.TITLE}; rename it instead of changing the field.")
+        changed = checked_values(dataclasses.replace(record, **values))  # type: ignore[type-var]
+        self._rewrite(kind, key_of_values(kind, before), before, changed)
+
+    def remove(self, kind: type[Record], key: Sequence[Any]) -> None:
+        """Take a record away with everything that belongs to it.
+
+        A servo that loses its place goes to the bay. What only names the record is not touched: as
+        long as something does, the edit fails.
+        """
+        before = self._row(kind, key)
+        plain = key_of_values(kind, before)
+        for other, fields, owned in links_to(kind):
+            if owned:
+                for row in self._shelf.rows(other, **dict(zip(fields, plain, strict=True))):
+                    self.remove(other, key_of_values(other, row))
+        self._note(Step(kind, before, None))
+        self._shelf.delete(kind, [plain])
+        if kind is Installation and before["until_on"] is None:
+            self._to_bay(before["servo"])
+
+    def rename(self, kind: type[Record], old_key: Sequence[Any], new_key: Sequence[Any]) -> None:
+        """Give a record another key; everything that names it follows.
+
+        Raises: BadInput when the new key is taken or impossible.
+        """
+        before = self._row(kind, old_key)
+        old, new = key_of_values(kind, before), checked_key(kind, new_key)
+        if old == new:
+            return
+        if self._shelf.row(kind, new) is not None:
+            raise BadInput(f"There is a {name_of(kind, new)} already; choose another name.")
+        record = reader_of(kind)(tuple(before.values()))
+        renamed = dataclasses.replace(record, **dict(zip(kind.KEY, new, strict=True)))  # type: ignore[type-var]
+        self._rewrite(kind, old, before, checked_values(renamed))
+        follow_rename(self._shelf, kind, old, new)
+
+    def fit_servo(
+        self, tag: str, aircraft: str, position: str, on: date, why: str = "", **fields: Any
+    ) -> None:
+        """Fit a servo at a position, ending its other open stays and the position's present one.
+
+        Args:
+            tag: the servo's tag; a scrapped servo is refused.
+            aircraft: code of the aircraft.
+            position: code of the position.
+            on: day of the change.
+            why: reason, kept with the stay that begins, and with those that end and have none yet.
+            fields: other fields of the installation (arm_teeth, screws_fitted ...).
+        """
+        servo = self._row(Servo, (tag,))
+        self._row(Position, (aircraft, position))
+        if servo["state"] == ServoState.SCRAPPED:
+            raise BadInput(f"servo {tag} is scrapped; set it in the bay before fitting it.")
+        here = [
+            row for row in self._open(servo=tag) if (row["aircraft"], row["position"]) == (aircraft, position)
+        ]
+        stay = here[0] if here else {"since_on": on, "why": why or None}
+        self._end_stays(self._open(servo=tag), on, why, but=stay)
+        for row in self._open(aircraft=aircraft, position=position):
+            if row["servo"] != tag:
+                self._end_stays([row], on, why)
+                self._to_bay(row["servo"])
+        given = {
+            **stay,
+            **fields,
+            "servo": tag,
+            "aircraft": aircraft,
+            "position": position,
+            "disputed": False,
+        }
+        self.put(Installation(**given))
+        self.change(Servo, (tag,), state=ServoState.FITTED, bin=None)
+
+    def unfit_servo(self, tag: str, on: date, state: ServoState = ServoState.IN_BAY, why: str = "") -> None:
+        """Take a servo out of wherever it is; ``state`` says what becomes of it."""
+        self._row(Servo, (tag,))
+        stays = self._open(servo=tag)
+        if not stays:
+            raise BadInput(f"servo {tag} is not fitted anywhere.")
+        self._end_stays(stays, on, why)
+        self.change(Servo, (tag,), state=state)
+
+    def swap_channels(self, aircraft: str, port: str, first: int, second: int) -> None:
+        """Exchange two outputs of a port: their settings and what is plugged into them."""
+        one, other = self.record(Channel, aircraft, port, first), self.record(Channel, aircraft, port, second)
+        if one is None and other is None:
+            raise missing(Channel, (aircraft, port, first))
+        if one is None or other is None:
+            old, new = (first, second) if one else (second, first)
+            self.rename(Channel, (aircraft, port, old), (aircraft, port, new))
+            return
+        if first == second:
+            return
+        plugged = {number: self._shelf.rows(Position, aircraft=aircraft, port=port, channel=number)
+                   for number in (first, second)}  # fmt: skip
+        self.put(dataclasses.replace(one, number=second))
+        self.put(dataclasses.replace(other, number=first))
+        for old, new in ((first, second), (second, first)):
+            for row in plugged[old]:
+                self.change(Position, key_of_values(Position, row), channel=new)
+
+    def _row(self, kind: type[Record], key: Sequence[Any]) -> Row:
+        plain = checked_key(kind, key)
+        self.about = name_of(kind, plain)
+        found = self._shelf.row(kind, plain)
+        if found is None:
+            raise missing(kind, plain)
+        return found
+
+    def _note(self, step: Step) -> None:
+        self.steps.append(step)
+
+    def _rewrite(self, kind: type[Record], key: Key, before: Row, values: Row) -> None:
+        if values != before:
+            self._note(Step(kind, before, values))
+            self._shelf.update(kind, key, values)
+
+    def _put_children(self, record: Record, key: Key) -> None:
+        for name, child_name in shape_of(type(record)).children:
+            wanted: tuple[Record, ...] = getattr(record, name)
+            if not wanted:
+                continue
+            child = KIND_BY_NAME[child_name]
+            link = next(link for link in child.LINKS if link.owned)
+            kept = {key_of(one) for one in wanted}
+            for row in self._shelf.rows(child, **dict(zip(link.fields, key, strict=True))):
+                if key_of_values(child, row) not in kept:
+                    self.remove(child, key_of_values(child, row))
+            for one in wanted:
+                self.put(one)
+
+    def _put_kind(self, kind: type[Record], records: list[Record]) -> None:
+        taken = self._shelf.keys(kind)
+        new: list[Row] = []
+        rest: list[Record] = []
+        for record in records:
+            values = checked_values(record)
+            key = key_of_values(kind, values)
+            if key in taken:
+                rest.append(record)
+            else:
+                taken.add(key)
+                new.append(values)
+        if new:
+            self.steps += [Step(kind, None, values) for values in new]
+            self._insert_many(kind, new)
+        for record in rest:
+            self.put(record)
+        for name, child_name in shape_of(kind).children:
+            below = [child for record in records for child in getattr(record, name)]
+            if below:
+                self._put_kind(KIND_BY_NAME[child_name], below)
+
+    def _insert_many(self, kind: type[Record], rows: list[Row]) -> None:
+        self.about = ""
+        self._shelf.link.exec_driver_sql("SAVEPOINT many")
+        try:
+            self._shelf.insert(kind, rows)
+        except DBAPIError:
+            # The database does not say which row it refused: find it by going through them singly.
+            self._shelf.link.exec_driver_sql("ROLLBACK TO SAVEPOINT many")
+            for row in rows:
+                self.about = name_of(kind, key_of_values(kind, row))
+                self._shelf.insert(kind, [row])
+            raise
+        self._shelf.link.exec_driver_sql("RELEASE SAVEPOINT many")
+
+    def _open(self, **equal: Any) -> list[Row]:
+        return self._shelf.rows(Installation, until_on=None, **equal)
+
+    def _end_stays(self, stays: list[Row], on: date, why: str, but: Row | None = None) -> None:
+        for row in stays:
+            if row is not but and row != but:
+                reason = {"why": why} if why and not row["why"] else {}
+                self.change(Installation, key_of_values(Installation, row), until_on=on, **reason)
+
+    def _to_bay(self, tag: str) -> None:
+        servo = self._shelf.row(Servo, (tag,))
+        if servo and servo["state"] == ServoState.FITTED and not self._open(servo=tag):
+            self.change(Servo, (tag,), state=ServoState.IN_BAY)

@@ -1,0 +1,327 @@
+"""A fleet: open it, read frozen parts out of it, change it through one door."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from datetime import date, datetime
+from pathlib import Path
+from threading import RLock
+from types import TracebackType
+from typing import Any, TypeVar
+
+from sqlalchemy import select
+from sqlalchemy.exc import DBAPIError
+
+from hangar.base.errors import BadInput, HangarError, StoreFault
+from hangar.parts import KIND_BY_NAME, Aircraft, Airframe, Record, Setting
+from hangar.store import journal
+from hangar.store.door import Door, file_door, server_door
+from hangar.store.edit import Edit
+from hangar.store.faults import broken_link, in_words
+from hangar.store.file import SUFFIX, back_up, backups_of, create_file, open_file, write_copy
+from hangar.store.journal import Change, Step
+from hangar.store.lock import FleetLock, holder_of
+from hangar.store.reading import read_aircraft, read_fleet
+from hangar.store.shelf import Shelf
+from hangar.store.tables import TABLES
+from hangar.store.touched import Touched, touched_by
+from hangar.store.upgrades import upgrade
+
+R = TypeVar("R", bound=Record)
+T = TypeVar("T")
+Work = Callable[[Edit], None]
+TITLE_SETTING = "fleet.title"
+
+
+class Fleet:
+    """One fleet file or server database, with its one door for changes.
+
+    ``held_by`` says in words who is writing when the file could only be opened for reading.
+    """
+
+    def __init__(
+        self,
+        door: Door,
+        *,
+        path: Path | None = None,
+        read_only: bool = False,
+        lock: FleetLock | None = None,
+        held_by: str | None = None,
+    ) -> None:
+        self.path = path
+        self.read_only = read_only
+        self.held_by = held_by
+        self._door = door
+        self._shelf = Shelf(door.link)
+        self._lock = lock
+        self._turn = RLock()
+        self._busy = False
+        self._changed = False
+        self._closed = False
+
+    @classmethod
+    def create(cls, path: Path | str) -> Fleet:
+        """A new, empty fleet file; the ending .hangar is added when the name has none.
+
+        Raises: BadInput when the file exists; StoreFault when it cannot be written.
+        """
+        place = Path(path)
+        place = place if place.suffix else place.with_suffix(SUFFIX)
+        lock = _lock_of(place)
+        if lock is None:
+            raise StoreFault(f"{place} is held by {holder_of(place)}.")
+        try:
+            return cls(file_door(create_file(place)), path=place, lock=lock)
+        except BaseException:
+            lock.let_go()
+            raise
+
+    @classmethod
+    def open(cls, place: Path | str, read_only: bool = False) -> Fleet:
+        """A fleet file, or a fleet on a server named by its URL.
+
+        A file that another program is writing, or that lies where nothing can be written, is opened
+        for reading only; ``read_only`` and ``held_by`` tell.
+
+        Raises: StoreFault when it is not a fleet, damaged or newer than this program.
+        """
+        if isinstance(place, str) and "://" in place:
+            return cls(server_door(place), read_only=read_only)
+        path = Path(place)
+        lock, held_by = None, None
+        if not read_only and path.is_file():
+            try:
+                lock = FleetLock.take(path)
+                held_by = None if lock else holder_of(path)
+            except OSError:
+                held_by = None
+        try:
+            link = open_file(path, read_only=lock is None)
+        except BaseException:
+            if lock:
+                lock.let_go()
+            raise
+        return cls(file_door(link), path=path, read_only=lock is None, lock=lock, held_by=held_by)
+
+    @classmethod
+    def in_memory(cls) -> Fleet:
+        """An empty fleet that lasts as long as this object."""
+        link = sqlite3.connect(":memory:", isolation_level=None, check_same_thread=False)
+        upgrade(link)
+        return cls(file_door(link))
+
+    def close(self) -> None:
+        """Put a backup aside when something was changed, and let go of the file."""
+        with self._turn:
+            if self._closed:
+                return
+            self._closed = True
+            try:
+                if self._changed and self.path is not None and self._door.file is not None:
+                    back_up(self._door.file, self.path)
+            finally:
+                self._door.close()
+                if self._lock:
+                    self._lock.let_go()
+
+    def __enter__(self) -> Fleet:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, fault: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    @property
+    def title(self) -> str:
+        """What the fleet is called: the keeper's own words, else the name of the file."""
+        named = self.record(Setting, TITLE_SETTING)
+        if named:
+            return named.value
+        return self.path.stem if self.path else self._door.name
+
+    @property
+    def backups(self) -> tuple[Path, ...]:
+        """Copies kept of this file, oldest first."""
+        return backups_of(self.path) if self.path else ()
+
+    def save_copy(self, path: Path) -> None:
+        """Write a whole copy of the fleet to another file.
+
+        Raises: StoreFault when it cannot be written, or the fleet is on a server.
+        """
+        if self._door.file is None:
+            raise StoreFault("A fleet on a server is copied by taking its tables out.")
+        with self._turn:
+            write_copy(self._door.file, path)
+
+    def aircraft_codes(self) -> tuple[str, ...]:
+        """The codes of all aircraft in order."""
+        with self._snapshot():
+            return tuple(sorted(self._shelf.link.execute(select(TABLES[Airframe].c.code)).scalars()))
+
+    def airframes(self) -> tuple[Airframe, ...]:
+        """All airframes in the order of their codes."""
+        return self.records(Airframe)
+
+    def aircraft(self, code: str, today: date | None = None) -> Aircraft:
+        """One aircraft as a tree of its parts as they stand.
+
+        Raises: BadInput naming the codes there are.
+        """
+        with self._snapshot():
+            found = read_aircraft(self._shelf, code, today or date.today())
+        if found is None:
+            codes = ", ".join(self.aircraft_codes()) or "none"
+            raise BadInput(f'There is no aircraft "{code}" in this fleet; there are: {codes}.')
+        return found
+
+    def whole_fleet(self, today: date | None = None) -> tuple[Aircraft, ...]:
+        """Every aircraft as a tree, in the order of their codes."""
+        with self._snapshot():
+            return read_fleet(self._shelf, today or date.today())
+
+    def records(self, kind: type[R], **equal: Any) -> tuple[R, ...]:
+        """The records of a kind whose fields equal the given ones, in the order of their keys."""
+        with self._snapshot():
+            return self._shelf.records(kind, **equal)
+
+    def record(self, kind: type[R], *key: Any) -> R | None:
+        """The record with this key."""
+        with self._snapshot():
+            return self._shelf.record(kind, key)
+
+    def edit(self, label: str, work: Work) -> Touched:
+        """Do some work on the fleet in one transaction: all of it or none.
+
+        Args:
+            label: what the keeper reads beside Undo, such as "Fit servo 0301".
+            work: is handed an :class:`Edit`; what it raises undoes everything.
+
+        Returns: the kinds it touched, and the aircraft it reached.
+        Raises: BadInput for impossible values; StoreFault when nothing could be saved.
+        """
+        if not label.strip():
+            raise BadInput("An edit needs a name to be undone by.")
+
+        def do(edit: Edit) -> list[Step]:
+            work(edit)
+            if edit.steps:
+                journal.write(self._shelf, label, edit.steps, datetime.now())  # noqa: DTZ005
+            return edit.steps
+
+        return self._change(do)
+
+    def undo(self) -> Touched | None:
+        """Take back the last edit that stands; None when there is none."""
+        return self._step(journal.next_undo, journal.take_back)
+
+    def redo(self) -> Touched | None:
+        """Make the last undone edit again; None when there is none."""
+        return self._step(journal.next_redo, journal.make_again)
+
+    @property
+    def undo_label(self) -> str | None:
+        """Name of the edit that undo would take back."""
+        return self._label(journal.next_undo)
+
+    @property
+    def redo_label(self) -> str | None:
+        """Name of the edit that redo would make again."""
+        return self._label(journal.next_redo)
+
+    def history(
+        self,
+        kind: type[Record] | str | None = None,
+        key: Sequence[Any] | None = None,
+        aircraft: str | None = None,
+    ) -> tuple[Change, ...]:
+        """What was changed, newest first: everything, one kind, one record, or one aircraft."""
+        wanted = KIND_BY_NAME[kind] if isinstance(kind, str) else kind
+        with self._snapshot():
+            return tuple(journal.history(self._shelf, wanted, key, aircraft))
+
+    def _label(self, find: Callable[[Shelf], tuple[int, str] | None]) -> str | None:
+        with self._snapshot():
+            found = find(self._shelf)
+        return found[1] if found else None
+
+    def _step(
+        self,
+        find: Callable[[Shelf], tuple[int, str] | None],
+        take: Callable[[Shelf, int], list[Step]],
+    ) -> Touched | None:
+        with self._turn:
+            if self._label(find) is None:
+                return None
+
+            def do(_: Edit) -> list[Step]:
+                found = find(self._shelf)
+                return take(self._shelf, found[0]) if found else []
+
+            return self._change(do)
+
+    def _change(self, do: Callable[[Edit], list[Step]]) -> Touched:
+        with self._turn:
+            self._refuse_writing()
+            edit = Edit(self._shelf)
+            self._busy = True
+            try:
+                self._door.begin_writing()
+                steps = do(edit)
+                touched = touched_by(self._shelf, steps)
+                self._commit()
+            except DBAPIError as fault:
+                raise self._explained(fault, edit.about) from fault
+            finally:
+                self._busy = False
+                self._door.roll_back()
+            self._changed = self._changed or bool(steps)
+            return touched
+
+    def _refuse_writing(self) -> None:
+        if self._closed:
+            raise StoreFault("The fleet is closed.")
+        if self._busy:
+            raise RuntimeError("an edit is under way; do the rest of the work inside it")
+        if self.read_only:
+            holder = f": it is held by {self.held_by}" if self.held_by else ""
+            raise StoreFault(f"The fleet is open for reading only{holder}.")
+
+    def _commit(self) -> None:
+        try:
+            self._door.commit()
+        except DBAPIError as fault:
+            words = broken_link(self._door.file) if self._door.file else None
+            if words:
+                raise BadInput(f"{words}.") from fault
+            raise
+
+    def _explained(self, fault: DBAPIError, about: str) -> HangarError:
+        return in_words(fault, about)
+
+    @contextmanager
+    def _snapshot(self) -> Iterator[None]:
+        """Everything read inside belongs to one moment."""
+        with self._turn:
+            if self._closed:
+                raise StoreFault("The fleet is closed.")
+            if self._door.is_open:
+                yield
+                return
+            try:
+                self._door.begin_reading()
+                yield
+            except DBAPIError as fault:
+                raise self._explained(fault, "") from fault
+            finally:
+                self._door.roll_back()
+
+
+def _lock_of(path: Path) -> FleetLock | None:
+    try:
+        return FleetLock.take(path)
+    except OSError as fault:
+        raise StoreFault(f"Nothing can be written to {path.parent}: {fault.strerror}.") from fault

@@ -1,0 +1,228 @@
+"""What every edit changed, both ways, kept in the file: undo, redo and the history of a part."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from itertools import groupby
+from typing import Any
+
+from sqlalchemy import Column, DateTime, ForeignKey, Index, Integer, String, Table, insert, select, update
+
+from hangar.base.errors import BadInput
+from hangar.parts import KIND_BY_NAME, Airframe, Record
+from hangar.store.codec import Key, from_text, name_of, to_text
+from hangar.store.shelf import Shelf, key_of_values
+from hangar.store.tables import METADATA
+
+EDITS = Table(
+    "journal_edit",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("made_at", DateTime, nullable=False),
+    Column("label", String, nullable=False),
+    # done, undone (can be redone), dropped (undone, then something else was done)
+    Column("state", String, nullable=False),
+)
+CHANGES = Table(
+    "journal_change",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("edit", Integer, ForeignKey(EDITS.c.id), nullable=False),
+    Column("kind", String, nullable=False),
+    Column("key", String, nullable=False),
+    Column("aircraft", String),
+    Column("before", String),
+    Column("after", String),
+)
+Index("ix_journal_change_edit", CHANGES.c.edit)
+Index("ix_journal_change_key", CHANGES.c.kind, CHANGES.c.key)
+Index("ix_journal_change_aircraft", CHANGES.c.aircraft)
+
+Values = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One row as it stood before and after; None where it was not there."""
+
+    kind: type[Record]
+    before: Values | None
+    after: Values | None
+
+    @property
+    def reverse(self) -> Step:
+        """The step that takes this one back."""
+        return Step(self.kind, self.after, self.before)
+
+    @property
+    def key(self) -> Key:
+        """Key of the row after the step, or before it when it was taken away."""
+        return key_of_values(self.kind, self.after or self.before or {})
+
+    @property
+    def renames(self) -> bool:
+        """Whether the row has another key after the step."""
+        if self.before is None or self.after is None:
+            return False
+        return key_of_values(self.kind, self.before) != key_of_values(self.kind, self.after)
+
+    def aircraft(self) -> set[str]:
+        """Codes of the aircraft the row belongs to, before and after."""
+        field = "code" if self.kind is Airframe else "aircraft"
+        return {str(row[field]) for row in (self.before, self.after) if row and row.get(field)}
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One record changed by one edit, as the history shows it."""
+
+    when: datetime
+    label: str
+    kind: str
+    key: Key
+    before: Values | None
+    after: Values | None
+    undone: bool
+
+
+def key_text(key: Sequence[Any]) -> str:
+    """A key as the journal keeps it."""
+    return json.dumps([part.isoformat() if isinstance(part, date) else part for part in key])
+
+
+def write(shelf: Shelf, label: str, steps: Sequence[Step], now: datetime) -> None:
+    """Enter an edit; what was undone before it can no longer be redone."""
+    shelf.link.execute(update(EDITS).where(EDITS.c.state == "undone").values(state="dropped"))
+    entered = shelf.link.execute(insert(EDITS).values(made_at=now, label=label, state="done"))
+    number = entered.inserted_primary_key[0] if entered.inserted_primary_key else None
+    rows = [
+        {
+            "edit": number,
+            "kind": step.kind.KIND,
+            "key": key_text(step.key),
+            "aircraft": min(step.aircraft(), default=None),
+            "before": None if step.before is None else to_text(step.before),
+            "after": None if step.after is None else to_text(step.after),
+        }
+        for step in steps
+    ]
+    shelf.link.execute(insert(CHANGES), rows)
+
+
+def next_undo(shelf: Shelf) -> tuple[int, str] | None:
+    """Number and label of the edit that undo would take back."""
+    statement = select(EDITS.c.id, EDITS.c.label).where(EDITS.c.state == "done").order_by(EDITS.c.id.desc())
+    found = shelf.link.execute(statement.limit(1)).first()
+    return (found[0], found[1]) if found else None
+
+
+def next_redo(shelf: Shelf) -> tuple[int, str] | None:
+    """Number and label of the edit that redo would make again."""
+    statement = select(EDITS.c.id, EDITS.c.label).where(EDITS.c.state == "undone").order_by(EDITS.c.id)
+    found = shelf.link.execute(statement.limit(1)).first()
+    return (found[0], found[1]) if found else None
+
+
+def steps_of(shelf: Shelf, edit: int) -> list[Step]:
+    """The steps of an edit in the order they were made."""
+    statement = select(CHANGES).where(CHANGES.c.edit == edit).order_by(CHANGES.c.id)
+    steps = []
+    for row in shelf.link.execute(statement).all():
+        kind = KIND_BY_NAME[row.kind]
+        before, after = (None if text is None else from_text(kind, text) for text in (row.before, row.after))
+        steps.append(Step(kind, before, after))
+    return steps
+
+
+def take_back(shelf: Shelf, edit: int) -> list[Step]:
+    """Undo an edit; returns the steps taken."""
+    steps = [step.reverse for step in reversed(steps_of(shelf, edit))]
+    apply(shelf, steps)
+    shelf.link.execute(update(EDITS).where(EDITS.c.id == edit).values(state="undone"))
+    return steps
+
+
+def make_again(shelf: Shelf, edit: int) -> list[Step]:
+    """Redo an edit; returns the steps taken."""
+    steps = steps_of(shelf, edit)
+    apply(shelf, steps)
+    shelf.link.execute(update(EDITS).where(EDITS.c.id == edit).values(state="done"))
+    return steps
+
+
+def apply(shelf: Shelf, steps: Iterable[Step]) -> None:
+    """Take steps on the rows; whole runs of new or removed rows of one kind go at once.
+
+    Raises: BadInput when a row no longer stands as the step left it.
+    """
+    for (kind, is_new, is_gone), run in groupby(steps, key=_manner):
+        same = list(run)
+        if is_new:
+            shelf.insert(kind, [step.after for step in same if step.after is not None])
+            continue
+        for step in same:
+            _expect(shelf, step)
+            if step.after is not None and step.before is not None:
+                shelf.update(kind, key_of_values(kind, step.before), step.after)
+                _follow_rename(shelf, step)
+        if is_gone:
+            shelf.delete(kind, [step.key for step in same])
+
+
+def _manner(step: Step) -> tuple[type[Record], bool, bool]:
+    return step.kind, step.before is None, step.after is None
+
+
+def _expect(shelf: Shelf, step: Step) -> None:
+    if step.before is None:
+        return
+    key = key_of_values(step.kind, step.before)
+    if shelf.row(step.kind, key) != step.before:
+        raise BadInput(f"{name_of(step.kind, key)} was changed elsewhere since; this step cannot be taken.")
+
+
+def _follow_rename(shelf: Shelf, step: Step) -> None:
+    if step.before and step.after:
+        follow_rename(
+            shelf, step.kind, key_of_values(step.kind, step.before), key_of_values(step.kind, step.after)
+        )
+
+
+def follow_rename(shelf: Shelf, kind: type[Record], old: Key, new: Key) -> None:
+    """Keep the history of a renamed aircraft under its new code."""
+    if kind is Airframe and old != new:
+        moved = update(CHANGES).where(CHANGES.c.aircraft == old[0]).values(aircraft=new[0])
+        shelf.link.execute(moved)
+
+
+def history(
+    shelf: Shelf,
+    kind: type[Record] | None = None,
+    key: Sequence[Any] | None = None,
+    aircraft: str | None = None,
+) -> Iterator[Change]:
+    """The changes on record, newest first, of one kind, one record or one aircraft."""
+    statement = select(EDITS.c.made_at, EDITS.c.label, EDITS.c.state, CHANGES).join(
+        EDITS, EDITS.c.id == CHANGES.c.edit
+    )
+    if kind is not None:
+        statement = statement.where(CHANGES.c.kind == kind.KIND)
+    if aircraft is not None:
+        statement = statement.where(CHANGES.c.aircraft == aircraft)
+    wanted = None if key is None else key_text(key)
+    for row in shelf.link.execute(statement.order_by(CHANGES.c.id.desc())).all():
+        row_kind = KIND_BY_NAME[row.kind]
+        before, after = (
+            None if text is None else from_text(row_kind, text) for text in (row.before, row.after)
+        )
+        step = Step(row_kind, before, after)
+        if wanted is not None:
+            if row.key != wanted:
+                continue
+            if before is not None:
+                # Follow a renamed record back to what it was called before.
+                wanted = key_text(key_of_values(row_kind, before))
+        yield Change(row.made_at, row.label, row.kind, step.key, before, after, row.state != "done")

@@ -1,0 +1,258 @@
+"""Whole aircraft out of rows: a fixed, small number of questions, then put together as frozen trees."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from datetime import date
+from functools import cache
+from typing import Any, TypeVar
+
+from sqlalchemy import BindParameter, ColumnElement, Select, bindparam, select
+
+from hangar.parts import (
+    KIND_BY_NAME,
+    RECORD_KINDS,
+    Acceptance,
+    Accessory,
+    Aircraft,
+    Airframe,
+    BenchCheck,
+    CapacityTest,
+    CellReading,
+    Channel,
+    Charge,
+    FedPack,
+    Feed,
+    Flight,
+    Inspection,
+    Installation,
+    Lead,
+    Linkage,
+    LoadTest,
+    Pack,
+    PackFit,
+    PackType,
+    Plan,
+    PlanLine,
+    Position,
+    PowerPath,
+    RangeCheck,
+    Receiver,
+    Record,
+    Regulator,
+    RegulatorType,
+    Rotor,
+    Servo,
+    ServoFit,
+    ServoRating,
+    ServoType,
+    Snag,
+    Stabiliser,
+    Surface,
+    Switch,
+    SwitchType,
+)
+from hangar.store.shelf import Shelf, hang, select_all
+from hangar.store.tables import TABLES
+
+R = TypeVar("R", bound=Record)
+Condition = ColumnElement[bool]
+
+_NOT_IN_A_TREE = {"arm", "stock-item", "setting"}
+READ_KINDS: tuple[type[Record], ...] = tuple(kind for kind in RECORD_KINDS if kind.KIND not in _NOT_IN_A_TREE)
+"""The kinds a tree is made of; each is asked for once, however many aircraft are read."""
+
+
+def _open(kind: type[Record]) -> Condition:
+    return TABLES[kind].c.until_on.is_(None)
+
+
+@cache
+def _only_of(kind_name: str) -> Select[Any]:
+    """The rows of a kind that the tree of the aircraft ``:code`` is made of."""
+    kind = KIND_BY_NAME[kind_name]
+    code: BindParameter[str] = bindparam("code")
+    table = {each: TABLES[each].c for each in READ_KINDS}
+    servos = select(table[Installation].servo).where(
+        _open(Installation), table[Installation].aircraft == code
+    )
+    servo_types = select(table[Servo].servo_type).where(table[Servo].tag.in_(servos))
+    packs = select(table[PackFit].pack).where(_open(PackFit), table[PackFit].aircraft == code)
+    own: dict[type[Record], Condition] = {
+        Airframe: table[Airframe].code == code,
+        Installation: _open(Installation) & table[Installation].servo.in_(servos),
+        Servo: table[Servo].tag.in_(servos),
+        ServoType: table[ServoType].code.in_(servo_types),
+        ServoRating: table[ServoRating].servo_type.in_(servo_types),
+        PackFit: _open(PackFit) & (table[PackFit].aircraft == code),
+        Pack: table[Pack].tag.in_(packs),
+        PackType: table[PackType].code.in_(select(table[Pack].pack_type).where(table[Pack].tag.in_(packs))),
+        RegulatorType: table[RegulatorType].code.in_(
+            select(table[Regulator].regulator_type).where(table[Regulator].aircraft == code)
+        ),
+        SwitchType: table[SwitchType].code.in_(
+            select(table[Switch].switch_type).where(table[Switch].aircraft == code)
+        ),
+        PlanLine: table[PlanLine].plan.in_(select(table[Plan].code).where(table[Plan].aircraft == code)),
+    }
+    for test in (LoadTest, CapacityTest, CellReading, Charge):
+        own[test] = table[test].pack.in_(packs)
+    condition = own[kind] if kind in own else table[kind].aircraft == code
+    return select_all(kind).where(condition)
+
+
+def _of_all(kind: type[Record]) -> Select[Any]:
+    statement = select_all(kind)
+    return statement.where(_open(kind)) if kind in (Installation, PackFit) else statement
+
+
+class _Rows:
+    """Everything read, found by what it belongs to."""
+
+    def __init__(self, shelf: Shelf, code: str | None) -> None:
+        self._read: dict[type[Record], tuple[Any, ...]] = {}
+        for kind in READ_KINDS:
+            statement = _of_all(kind) if code is None else _only_of(kind.KIND).params(code=code)
+            self._read[kind] = shelf.read(kind, statement)
+        self._grouped: dict[tuple[type[Record], tuple[str, ...]], dict[Any, list[Any]]] = {}
+        hang(self._read[ServoType], "ratings", self._read[ServoRating], ("servo_type",))
+        hang(self._read[Plan], "lines", self._read[PlanLine], ("plan",))
+
+    def all(self, kind: type[R]) -> tuple[R, ...]:
+        return self._read[kind]
+
+    def by(self, kind: type[R], *fields: str) -> dict[Any, list[R]]:
+        """The records of a kind under the values of some fields."""
+        found = self._grouped.get((kind, fields))
+        if found is None:
+            found = self._grouped[kind, fields] = defaultdict(list)
+            for record in self._read[kind]:
+                values = record.__dict__
+                found[tuple([values[name] for name in fields])].append(record)
+        return found
+
+    def many(self, kind: type[R], fields: tuple[str, ...], *values: Any) -> tuple[R, ...]:
+        return tuple(self.by(kind, *fields).get(values, ()))
+
+    def one(self, kind: type[R], *key: Any) -> R | None:
+        found = self.by(kind, *kind.KEY).get(key)
+        return found[0] if found else None
+
+
+def read_aircraft(shelf: Shelf, code: str, today: date) -> Aircraft | None:
+    """The tree of one aircraft, or None when there is no aircraft of that code."""
+    rows = _Rows(shelf, code)
+    return next((_aircraft(rows, airframe, today) for airframe in rows.all(Airframe)), None)
+
+
+def read_fleet(shelf: Shelf, today: date) -> tuple[Aircraft, ...]:
+    """The trees of all aircraft in the order of their codes."""
+    rows = _Rows(shelf, None)
+    return tuple(_aircraft(rows, airframe, today) for airframe in rows.all(Airframe))
+
+
+def _aircraft(rows: _Rows, airframe: Airframe, today: date) -> Aircraft:
+    code = airframe.code
+
+    def own(kind: type[R]) -> tuple[R, ...]:
+        return rows.many(kind, ("aircraft",), code)
+
+    positions = sorted(own(Position), key=_plug_order)
+    return Aircraft(
+        airframe=airframe,
+        rotors=own(Rotor),
+        receivers=own(Receiver),
+        stabilisers=own(Stabiliser),
+        accessories=own(Accessory),
+        channels=own(Channel),
+        surfaces=own(Surface),
+        fits=tuple(_fit(rows, position) for position in positions),
+        paths=tuple(_path(rows, feed) for feed in own(Feed)),
+        plans=own(Plan),
+        range_checks=own(RangeCheck),
+        flights=own(Flight),
+        inspections=own(Inspection),
+        snags=own(Snag),
+        acceptances=own(Acceptance),
+        read_on=today,
+    )
+
+
+def _plug_order(position: Position) -> tuple[bool, bool, str, int, str]:
+    """Positions as they are plugged in: the main port first, then by channel; unplugged ones last."""
+    channel = position.channel
+    return channel is None, position.port != "main", position.port, channel or 0, position.code
+
+
+def _fit(rows: _Rows, position: Position) -> ServoFit:
+    aircraft, code = position.aircraft, position.code
+    place = ("aircraft", "position")
+    stays = rows.many(Installation, place, aircraft, code)
+    stay = min(stays, key=_present_first, default=None)
+    servo = rows.one(Servo, stay.servo) if stay else None
+    return ServoFit(
+        position=position,
+        channel=None
+        if position.channel is None
+        else rows.one(Channel, aircraft, position.port, position.channel),
+        through=None if position.through is None else rows.one(Stabiliser, aircraft, position.through),
+        surface=None if position.surface is None else rows.one(Surface, aircraft, position.surface),
+        linkage=rows.one(Linkage, aircraft, code),
+        lead=rows.one(Lead, aircraft, code),
+        installation=stay,
+        servo=servo,
+        servo_type=rows.one(ServoType, servo.servo_type) if servo else None,
+        bench_checks=rows.many(BenchCheck, place, aircraft, code),
+        elsewhere=_elsewhere(rows, stay) if stay else (),
+    )
+
+
+def _present_first(stay: Installation) -> tuple[bool, str, date]:
+    return stay.disputed, stay.servo, stay.since_on
+
+
+def _elsewhere(rows: _Rows, stay: Installation) -> tuple[Installation, ...]:
+    return tuple(
+        other
+        for other in rows.many(Installation, ("servo",), stay.servo)
+        if (other.aircraft, other.position) != (stay.aircraft, stay.position)
+    )
+
+
+def _path(rows: _Rows, feed: Feed) -> PowerPath:
+    switch = None if feed.switch is None else rows.one(Switch, feed.aircraft, feed.switch)
+    regulator = None if feed.regulator is None else rows.one(Regulator, feed.aircraft, feed.regulator)
+    fits = rows.many(PackFit, ("aircraft", "feed"), feed.aircraft, feed.code)
+    return PowerPath(
+        feed=feed,
+        packs=tuple(_present(_fed_pack(rows, fit) for fit in fits)),
+        switch=switch,
+        switch_type=rows.one(SwitchType, switch.switch_type) if switch else None,
+        regulator=regulator,
+        regulator_type=rows.one(RegulatorType, regulator.regulator_type) if regulator else None,
+    )
+
+
+def _present(packs: Iterable[FedPack | None]) -> Iterable[FedPack]:
+    return (pack for pack in packs if pack is not None)
+
+
+def _fed_pack(rows: _Rows, fit: PackFit) -> FedPack | None:
+    pack = rows.one(Pack, fit.pack)
+    pack_type = rows.one(PackType, pack.pack_type) if pack else None
+    if pack is None or pack_type is None:
+        return None
+
+    def of_pack(kind: type[R]) -> tuple[R, ...]:
+        return rows.many(kind, ("pack",), fit.pack)
+
+    return FedPack(
+        pack=pack,
+        pack_type=pack_type,
+        fit=fit,
+        load_tests=of_pack(LoadTest),
+        capacity_tests=of_pack(CapacityTest),
+        cells=of_pack(CellReading),
+        charges=of_pack(Charge),
+    )

@@ -1,0 +1,178 @@
+"""Rows of the tables as records, on one open connection: the only place that writes SQL for records."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from enum import StrEnum
+from functools import cache
+from typing import Any, TypeVar
+
+from sqlalchemy import Connection, Delete, Insert, Select, Update, bindparam, delete, insert, select, update
+from sqlalchemy.sql.elements import ColumnElement
+
+from hangar.base.errors import BadInput
+from hangar.parts import KIND_BY_NAME, Record
+from hangar.parts.fields import columns
+from hangar.store.codec import Key, name_of, reader_of, shape_of
+from hangar.store.tables import TABLES
+
+R = TypeVar("R", bound=Record)
+
+
+# The caches go by the name of a kind: a class is no key to the type checker.
+
+
+def select_all(kind: type[Record]) -> Select[Any]:
+    """Every row of a kind, the columns in the order of its fields."""
+    return _select_all(kind.KIND)
+
+
+@cache
+def _select_all(kind_name: str) -> Select[Any]:
+    kind = KIND_BY_NAME[kind_name]
+    return select(*(TABLES[kind].c[name] for name in shape_of(kind).names))
+
+
+def _is_key(kind: type[Record]) -> list[ColumnElement[bool]]:
+    return [TABLES[kind].c[name] == bindparam(f"key_{name}") for name in kind.KEY]
+
+
+@cache
+def _by_key(kind_name: str) -> Select[Any]:
+    kind = KIND_BY_NAME[kind_name]
+    return select_all(kind).where(*_is_key(kind))
+
+
+@cache
+def _insert(kind_name: str) -> Insert:
+    return insert(TABLES[KIND_BY_NAME[kind_name]])
+
+
+@cache
+def _update(kind_name: str) -> Update:
+    kind = KIND_BY_NAME[kind_name]
+    return update(TABLES[kind]).where(*_is_key(kind))
+
+
+@cache
+def _delete(kind_name: str) -> Delete:
+    kind = KIND_BY_NAME[kind_name]
+    return delete(TABLES[kind]).where(*_is_key(kind))
+
+
+def key_of_values(kind: type[Record], values: Mapping[str, Any]) -> Key:
+    """The key among a row's values."""
+    return tuple(values[name] for name in kind.KEY)
+
+
+def checked_key(kind: type[Record], key: Sequence[Any]) -> Key:
+    """A key as the rows hold it.
+
+    Raises: BadInput when it has too few or too many parts.
+    """
+    if isinstance(key, str) or len(key) != len(kind.KEY):
+        raise BadInput(f"{kind.TITLE} is named by {', '.join(kind.KEY)}; found {key!r}.")
+    return tuple(part.value if isinstance(part, StrEnum) else part for part in key)
+
+
+class Shelf:
+    """Reads and writes rows on a connection whose transaction somebody else begins and ends."""
+
+    def __init__(self, link: Connection) -> None:
+        self.link = link
+
+    def row(self, kind: type[Record], key: Key) -> dict[str, Any] | None:
+        """The values of the row with this key."""
+        found = self.link.execute(_by_key(kind.KIND), _bound(kind, key)).first()
+        return None if found is None else dict(zip(shape_of(kind).names, found, strict=True))
+
+    def rows(self, kind: type[Record], **equal: Any) -> list[dict[str, Any]]:
+        """The values of all rows whose fields equal the given ones."""
+        names = shape_of(kind).names
+        found = self.link.execute(_where(kind, equal)).all()
+        return [dict(zip(names, row, strict=True)) for row in found]
+
+    def keys(self, kind: type[Record]) -> set[Key]:
+        """The keys of every row of a kind."""
+        table = TABLES[kind]
+        return {tuple(row) for row in self.link.execute(select(*(table.c[name] for name in kind.KEY)))}
+
+    def read(self, kind: type[R], statement: Select[Any]) -> tuple[R, ...]:
+        """The records of a selection, in the order of their keys, without their children."""
+        read = reader_of(kind)
+        key = kind.KEY
+        found = [read(row) for row in self.link.execute(statement).all()]
+        found.sort(key=lambda record: tuple(map(record.__dict__.__getitem__, key)))
+        return tuple(found)
+
+    def records(self, kind: type[R], **equal: Any) -> tuple[R, ...]:
+        """The records whose fields equal the given ones, with their children."""
+        found = self.read(kind, _where(kind, equal))
+        for name, child_name in shape_of(kind).children:
+            found = self._with_children(found, name, KIND_BY_NAME[child_name])
+        return found
+
+    def record(self, kind: type[R], key: Sequence[Any]) -> R | None:
+        """The record with this key, with its children."""
+        plain = checked_key(kind, key)
+        return next(iter(self.records(kind, **dict(zip(kind.KEY, plain, strict=True)))), None)
+
+    def _with_children(self, owners: tuple[R, ...], name: str, child: type[Record]) -> tuple[R, ...]:
+        link = next(link for link in child.LINKS if link.owned)
+        statement = select_all(child)
+        if len(owners) == 1:
+            owner_key = _bound_fields(link.fields, [getattr(owners[0], part) for part in owners[0].KEY])
+            statement = _where(child, owner_key)
+        return hang(owners, name, self.read(child, statement) if owners else (), link.fields)
+
+    def insert(self, kind: type[Record], rows: Sequence[Mapping[str, Any]]) -> None:
+        """Add rows."""
+        self.link.execute(_insert(kind.KIND), list(rows))
+
+    def update(self, kind: type[Record], key: Key, values: Mapping[str, Any]) -> None:
+        """Give the row with this key other values; a new key reaches every row that names it."""
+        self.link.execute(_update(kind.KIND).values(dict(values)), _bound(kind, key))
+
+    def delete(self, kind: type[Record], keys: Iterable[Key]) -> None:
+        """Take rows away."""
+        self.link.execute(_delete(kind.KIND), [_bound(kind, key) for key in keys])
+
+
+def hang(
+    owners: tuple[R, ...], name: str, children: Iterable[Record], fields: tuple[str, ...]
+) -> tuple[R, ...]:
+    """Hang children below the owners that they name, keeping the children's order."""
+    by_owner: dict[Key, list[Record]] = {}
+    for child in children:
+        by_owner.setdefault(tuple(getattr(child, field) for field in fields), []).append(child)
+    for owner in owners:
+        own = by_owner.get(tuple(getattr(owner, part) for part in owner.KEY))
+        if own:
+            # The owner was read a moment ago and nobody else holds it yet.
+            owner.__dict__[name] = tuple(own)
+    return owners
+
+
+def _bound(kind: type[Record], key: Key) -> dict[str, Any]:
+    return {f"key_{name}": part for name, part in zip(kind.KEY, key, strict=True)}
+
+
+def _bound_fields(fields: tuple[str, ...], key: Sequence[Any]) -> dict[str, Any]:
+    return dict(zip(fields, key, strict=True))
+
+
+def _where(kind: type[Record], equal: Mapping[str, Any]) -> Select[Any]:
+    table = TABLES[kind]
+    statement = select_all(kind)
+    known = {spec.name for spec in columns(kind)}
+    for name, value in equal.items():
+        if name not in known:
+            raise BadInput(f"{kind.TITLE} has no field {name}; it has {', '.join(sorted(known))}.")
+        plain = value.value if isinstance(value, StrEnum) else value
+        statement = statement.where(table.c[name].is_(None) if plain is None else table.c[name] == plain)
+    return statement
+
+
+def missing(kind: type[Record], key: Sequence[Any]) -> BadInput:
+    """The fault that a record asked for is not in the file."""
+    return BadInput(f"There is no {name_of(kind, key)} in the file.")

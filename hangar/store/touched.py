@@ -1,0 +1,124 @@
+"""What an edit touched: kinds of records, and the aircraft whose trees read differently."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from sqlalchemy import ColumnElement, select
+
+from hangar.parts import (
+    Airframe,
+    CapacityTest,
+    CellReading,
+    Charge,
+    Installation,
+    LoadTest,
+    Pack,
+    PackFit,
+    PackType,
+    Record,
+    Regulator,
+    RegulatorType,
+    Servo,
+    ServoRating,
+    ServoType,
+    Switch,
+    SwitchType,
+)
+from hangar.store.faults import links_to
+from hangar.store.journal import Step
+from hangar.store.shelf import Shelf
+from hangar.store.tables import TABLES
+
+_MANY = 200
+"""From this many parts on, every aircraft counts as touched; asking for each would be slower."""
+
+
+class Touched(frozenset[str]):
+    """The KIND names an edit changed; ``aircraft`` has the codes of the aircraft it reached."""
+
+    aircraft: frozenset[str]
+
+    def __new__(cls, kinds: Iterable[str] = (), aircraft: Iterable[str] = ()) -> Touched:
+        made = super().__new__(cls, kinds)
+        made.aircraft = frozenset(aircraft)
+        return made
+
+    def __repr__(self) -> str:
+        return f"Touched({sorted(self)}, aircraft={sorted(self.aircraft)})"
+
+
+_NAMED: dict[type[Record], tuple[str, str]] = {
+    Installation: ("servo", "servo"),
+    Servo: ("tag", "servo"),
+    ServoType: ("code", "servo-type"),
+    ServoRating: ("servo_type", "servo-type"),
+    PackFit: ("pack", "pack"),
+    Pack: ("tag", "pack"),
+    LoadTest: ("pack", "pack"),
+    CapacityTest: ("pack", "pack"),
+    CellReading: ("pack", "pack"),
+    Charge: ("pack", "pack"),
+    PackType: ("code", "pack-type"),
+    RegulatorType: ("code", "regulator-type"),
+    SwitchType: ("code", "switch-type"),
+}
+
+
+def touched_by(shelf: Shelf, steps: Iterable[Step]) -> Touched:
+    """What these steps touched, asked while they stand."""
+    kinds: set[str] = set()
+    aircraft: set[str] = set()
+    parts: dict[str, set[str]] = {}
+    for step in steps:
+        kinds.add(step.kind.KIND)
+        if step.renames:
+            kinds |= _naming(step.kind)
+        aircraft |= step.aircraft()
+        if step.kind in _NAMED:
+            field, part = _NAMED[step.kind]
+            parts.setdefault(part, set()).update(
+                str(row[field]) for row in (step.before, step.after) if row is not None
+            )
+    for part, names in parts.items():
+        aircraft |= _aircraft_with(shelf, part, names)
+    return Touched(kinds, aircraft)
+
+
+def _naming(kind: type[Record]) -> set[str]:
+    """The kinds that name this one, directly or through others: a new key reaches them all."""
+    found: set[str] = set()
+    waiting = [kind]
+    while waiting:
+        for other, _, _ in links_to(waiting.pop()):
+            if other.KIND not in found:
+                found.add(other.KIND)
+                waiting.append(other)
+    return found
+
+
+def _aircraft_with(shelf: Shelf, part: str, names: set[str]) -> set[str]:
+    if len(names) > _MANY:
+        statement = select(TABLES[Airframe].c.code)
+    else:
+        holder, condition = _where(part, sorted(names))
+        statement = select(TABLES[holder].c.aircraft).where(condition).distinct()
+    return {str(code) for code in shelf.link.execute(statement).scalars()}
+
+
+def _where(part: str, names: list[str]) -> tuple[type[Record], ColumnElement[bool]]:
+    stays, servos = TABLES[Installation].c, TABLES[Servo].c
+    fits, packs = TABLES[PackFit].c, TABLES[Pack].c
+    if part == "servo":
+        return Installation, stays.until_on.is_(None) & stays.servo.in_(names)
+    if part == "servo-type":
+        tags = select(servos.tag).where(servos.servo_type.in_(names))
+        return Installation, stays.until_on.is_(None) & stays.servo.in_(tags)
+    if part == "pack":
+        return PackFit, fits.until_on.is_(None) & fits.pack.in_(names)
+    if part == "pack-type":
+        tags = select(packs.tag).where(packs.pack_type.in_(names))
+        return PackFit, fits.until_on.is_(None) & fits.pack.in_(tags)
+    if part == "regulator-type":
+        return Regulator, TABLES[Regulator].c.regulator_type.in_(names)
+    return Switch, TABLES[Switch].c.switch_type.in_(names)
