@@ -8,6 +8,8 @@ from collections.abc import Callable
 from hangar.base.errors import NoAnswer, Unreachable
 from hangar.physics.linkage import RodLink
 
+_NEAR_GAP = 0.25  # a margin above this does not vanish within a step
+
 
 def travel_steps_deg(end_deg: float, step_deg: float) -> list[float]:
     """Travels from one step past neutral out to the end, evenly spaced and no wider than the step."""
@@ -28,16 +30,15 @@ def reach_limit_deg(link: RodLink, end_deg: float, *, step_deg: float = 0.5) -> 
     """
     travels = [0.0, *travel_steps_deg(end_deg, step_deg)]
     margins = [link.reach_margin(link.servo_neutral_deg + travel) for travel in travels]
-    for index in range(1, len(travels)):
-        if margins[index] < 0.0:
-            return _boundary(link, travels[index - 1], travels[index])
-        dips = index + 1 < len(travels) and margins[index] < min(margins[index - 1], margins[index + 1])
-        if dips:
-            deepest = _lowest(
-                link.reach_margin, link.servo_neutral_deg, travels[index - 1], travels[index + 1]
-            )
+    last = len(travels) - 1
+    for index, margin in enumerate(margins):
+        before, after = max(0, index - 1), min(last, index + 1)
+        if margin < 0.0:
+            return _boundary(link, travels[before], travels[index])
+        if margin < _NEAR_GAP and margin <= min(margins[before], margins[after]):
+            deepest = _lowest(link.reach_margin, link.servo_neutral_deg, travels[before], travels[after])
             if link.reach_margin(link.servo_neutral_deg + deepest) < -1e-9:
-                return _boundary(link, travels[index - 1], deepest)
+                return _boundary(link, travels[before], deepest)
     return end_deg
 
 

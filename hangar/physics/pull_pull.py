@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput
-from hangar.physics.linkage import LinkPosition, RodLink
+from hangar.physics.link_position import LinkPosition
+from hangar.physics.linkage import RodLink
 
 
 @dataclass(frozen=True, slots=True)
