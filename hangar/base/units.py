@@ -7,6 +7,7 @@ Stored numbers are in SI or in the trade's plain unit, which the name of the fie
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from functools import cache
 
@@ -196,6 +197,16 @@ class UnitChoice:
             if key not in UNITS or UNITS[key].kind != kind:
                 allowed = ", ".join(unit.key for unit in units_of_kind(kind))
                 raise BadInput(f'"{key}" cannot be chosen for {field.name.replace("_", " ")}; use {allowed}.')
+
+    @classmethod
+    def from_settings(cls, settings: Mapping[str, str]) -> UnitChoice:
+        """The choice kept in a fleet's settings under names such as ``unit.torque``.
+
+        >>> UnitChoice.from_settings({"unit.torque": "ozf in"}).torque
+        'ozf in'
+        """
+        kept = {name: settings.get(f"unit.{name}") for name in (field.name for field in fields(cls))}
+        return cls(**{name: key for name, key in kept.items() if key is not None})
 
     def unit_for(self, stored_unit: str) -> str:
         """The unit in which a value stored in ``stored_unit`` is shown and typed."""
