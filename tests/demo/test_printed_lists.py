@@ -1,0 +1,103 @@
+"""Checklists and cautions name only classes, powers, functions and chemistries that there are."""
+
+from __future__ import annotations
+
+import tomllib
+from functools import cache
+from typing import Any
+
+import pytest
+
+from hangar.base.places import resources_dir
+from hangar.parts.choices import AircraftClass, Chemistry, Function, PowerKind
+
+EXPECTED = {
+    "site", "joiner-bolts", "restraint", "memory-timer", "pack-minimum-volts", "throws", "pitch-range", "grip-play",
+    "propeller", "free-play-limit", "joint-list", "balance-range", "ballast", "fuel", "air-pressure", "turbine-stop",
+    "failsafe-table", "range-distance", "clear-distance", "warm-to-hand", "land-now-volts",
+}  # fmt: skip
+SHEETS = {"field", "bench", "build", "charging"}
+
+
+@cache
+def _table(name: str) -> dict[str, Any]:
+    return tomllib.loads((resources_dir() / f"{name}.toml").read_text(encoding="utf-8"))
+
+
+def _field_ids(aircraft_class: AircraftClass, power: PowerKind) -> set[str]:
+    lists = _table("checklists")
+    kind = next(name for name, classes in lists["kinds"].items() if aircraft_class in classes)
+    letter = lists["powers"][power]
+    return {
+        line["id"]
+        for line in lists["field"]
+        if (powers := line["kinds"].get(kind)) and (powers == "X" or letter in powers)
+    }
+
+
+def test_every_aircraft_class_belongs_to_one_kind_and_every_power_has_a_letter() -> None:
+    lists = _table("checklists")
+    named = [name for classes in lists["kinds"].values() for name in classes]
+    assert sorted(named) == sorted(AircraftClass)
+    assert set(lists["powers"]) == set(PowerKind)
+
+
+def test_field_lines_name_known_kinds_letters_functions_and_figures() -> None:
+    lists = _table("checklists")
+    for line in lists["field"]:
+        assert set(line["kinds"]) <= set(lists["kinds"])
+        assert all(power == "X" or set(power) <= set("EIT0") for power in line["kinds"].values())
+        assert set(line.get("fitted", ())) <= set(Function)
+        assert line.get("expected", "site") in EXPECTED
+        assert line["source"]
+
+
+@pytest.mark.parametrize("part", ["field", "bench", "build"])
+def test_every_line_has_a_name_of_its_own_and_words(part: str) -> None:
+    lines = _table("checklists")[part]
+    names = [line.get("id") or line["code"] for line in lines]
+    assert len(set(names)) == len(names)
+    assert all(line.get("text") or line["title"] for line in lines)
+
+
+@pytest.mark.parametrize("power", PowerKind)
+@pytest.mark.parametrize("aircraft_class", AircraftClass)
+def test_every_aircraft_is_told_to_test_packs_controls_failsafe_and_range(
+    aircraft_class: AircraftClass, power: PowerKind
+) -> None:
+    assert {"load-test", "controls", "failsafe", "range", "balance"} <= _field_ids(aircraft_class, power)
+
+
+def test_lines_follow_class_and_power() -> None:
+    assert "turbine" in _field_ids(AircraftClass.JET_TURBINE, PowerKind.TURBINE)
+    assert "turbine" not in _field_ids(AircraftClass.JET_EDF, PowerKind.ELECTRIC)
+    assert "arm-last" in _field_ids(AircraftClass.SAIL_THERMAL, PowerKind.ELECTRIC)
+    assert "arm-last" not in _field_ids(AircraftClass.SPORT, PowerKind.GLOW)
+    assert "restrained" not in _field_ids(AircraftClass.SAIL_SCALE, PowerKind.TOW)
+    assert "swash" not in _field_ids(AircraftClass.SPORT, PowerKind.GLOW)
+
+
+def test_cautions_name_known_classes_powers_and_chemistries() -> None:
+    cautions = _table("cautions")
+    assert cautions["footer"] == "Maker's manual, club rules and law govern. This sheet is an aid."
+    codes = [caution["code"] for caution in cautions["caution"]]
+    assert len(set(codes)) == len(codes)
+    for caution in cautions["caution"]:
+        assert set(caution.get("kinds", ())) <= set(_table("checklists")["kinds"])
+        assert set(caution.get("powers", ())) <= set(PowerKind)
+        assert set(caution.get("chemistries", ())) <= set(Chemistry)
+        assert set(caution["sheets"]) <= SHEETS
+        assert caution["text"].endswith(".")
+        assert caution["source"]
+
+
+def test_every_chemistry_has_a_caution() -> None:
+    covered = {name for caution in _table("cautions")["caution"] for name in caution.get("chemistries", ())}
+    assert covered == set(Chemistry)
+
+
+def test_nothing_printed_promises_safety() -> None:
+    for name in ("checklists", "cautions"):
+        text = (resources_dir() / f"{name}.toml").read_text(encoding="utf-8").lower()
+        assert "safe to fly" not in text
+        assert "flutter free" not in text
