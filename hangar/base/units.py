@@ -37,7 +37,7 @@ __all__ = [
 
 
 def unit_named(key: str) -> Unit:
-    """The unit with this key or symbol.
+    """The unit with this key or symbol; a plain ratio for an empty one.
 
     Raises:
         BadInput: when there is none.
@@ -45,7 +45,7 @@ def unit_named(key: str) -> Unit:
     >>> unit_named("N m").kind
     'torque'
     """
-    unit = UNITS.get(key) or _by_symbol().get(key)
+    unit = UNITS.get(key or "ratio") or _by_symbol().get(key)
     if unit is None:
         raise BadInput(f'"{key}" is no unit Hangar knows; known are {", ".join(UNITS)}.')
     return unit
