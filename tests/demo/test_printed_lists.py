@@ -11,31 +11,29 @@ import pytest
 from hangar.base.places import resources_dir
 from hangar.parts.choices import AircraftClass, Chemistry, Function, PowerKind
 
-EXPECTED = frozenset(
-    [
-        "site",
-        "joiner-bolts",
-        "restraint",
-        "memory-timer",
-        "pack-minimum-volts",
-        "throws",
-        "pitch-range",
-        "grip-play",
-        "propeller",
-        "free-play-limit",
-        "joint-list",
-        "balance-range",
-        "ballast",
-        "fuel",
-        "air-pressure",
-        "turbine-stop",
-        "failsafe-table",
-        "range-distance",
-        "clear-distance",
-        "warm-to-hand",
-        "land-now-volts",
-    ]
-)
+EXPECTED = {
+    "site",
+    "joiner-bolts",
+    "restraint",
+    "memory-timer",
+    "pack-minimum-volts",
+    "throws",
+    "pitch-range",
+    "grip-play",
+    "propeller",
+    "free-play-limit",
+    "joint-list",
+    "balance-range",
+    "ballast",
+    "fuel",
+    "air-pressure",
+    "turbine-stop",
+    "failsafe-table",
+    "range-distance",
+    "clear-distance",
+    "warm-to-hand",
+    "land-now-volts",
+}
 SHEETS = {"field", "bench", "build", "charging"}
 
 
