@@ -122,25 +122,21 @@ def _judged(
     from hangar.survey import Conditions, survey
 
     surveyed = survey(aircraft, Conditions(today=date.today(), field_day=field_day))
-    return surveyed, inspect(aircraft, surveyed, _thresholds(fleet))
-
-
-def _settings(fleet: Fleet) -> dict[str, str]:
-    from hangar.parts import Setting
-
-    return {setting.name: setting.value for setting in fleet.records(Setting) if isinstance(setting, Setting)}
+    return surveyed, inspect(aircraft, surveyed, _thresholds(fleet), _units(fleet), fleet.library())
 
 
 def _thresholds(fleet: Fleet) -> Thresholds:
+    from hangar.parts import Setting
     from hangar.rules import Thresholds
 
-    return Thresholds.with_settings(_settings(fleet))
+    return Thresholds.from_settings(fleet.records(Setting))
 
 
 def _units(fleet: Fleet) -> UnitChoice:
     from hangar.base.units import UnitChoice
+    from hangar.parts import Setting
 
-    return UnitChoice.from_settings(_settings(fleet))
+    return UnitChoice.from_settings({each.name: each.value for each in fleet.records(Setting)})
 
 
 def _print_json(thing: object) -> None:
@@ -148,7 +144,7 @@ def _print_json(thing: object) -> None:
 
 
 def _inspect(arguments: argparse.Namespace) -> int:
-    from hangar.rules.as_json import finding_json
+    from hangar.rules import findings_as_json
     from hangar.rules.finding import Level
 
     with _fleet_at(arguments.fleet) as fleet:
@@ -157,7 +153,7 @@ def _inspect(arguments: argparse.Namespace) -> int:
             (aircraft, _judged(fleet, aircraft, field_day=arguments.field_day)[1]) for aircraft in chosen
         ]
     if arguments.json:
-        _print_json([finding_json(finding) for _, findings in judged for finding in findings])
+        _print_json(findings_as_json([finding for _, findings in judged for finding in findings]))
     else:
         for aircraft, findings in judged:
             _print_findings(aircraft, findings)
@@ -201,13 +197,20 @@ def _survey(arguments: argparse.Namespace) -> int:
 
 
 def _sheet(arguments: argparse.Namespace) -> int:
-    from hangar.sheets import SheetStyle, write_sheet
+    from hangar.sheets import SheetCase, SheetStyle, write_sheet
 
     with _fleet_at(arguments.fleet) as fleet:
-        chosen = _chosen(fleet, arguments.aircraft)
         style = SheetStyle(paper=arguments.paper, units=_units(fleet))
-        judged = [_judged(fleet, aircraft, field_day=arguments.kind == "field") for aircraft in chosen]
-    write_sheet(arguments.kind, judged, arguments.out, style)
+        library, thresholds = fleet.library(), _thresholds(fleet)
+        judged = [
+            _judged(fleet, aircraft, field_day=arguments.kind == "field")
+            for aircraft in _chosen(fleet, arguments.aircraft)
+        ]
+    cases = [
+        SheetCase(survey=surveyed, findings=findings, library=library, thresholds=thresholds)
+        for surveyed, findings in judged
+    ]
+    write_sheet(arguments.kind, cases, arguments.out, style)
     print(arguments.out)
     return NO_WARNING
 

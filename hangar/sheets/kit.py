@@ -211,11 +211,10 @@ class Sheet:
         self, row: Sequence[Cell], widths: Sequence[float], size_pt: float, *, bold: bool = False
     ) -> float:
         font = BOLD if bold else BODY
+        texts = [(cell, width) for cell, width in zip(row, widths, strict=True) if isinstance(cell, str)]
         most = max(
-            (len(wrapped(cell, font, size_pt, width - 2 * _PAD_MM)) for cell, width in zip(row, widths, strict=True)
-             if isinstance(cell, str)),
-            default=1,
-        )  # fmt: skip
+            (len(wrapped(cell, font, size_pt, width - 2 * _PAD_MM)) for cell, width in texts), default=1
+        )
         return most * line_mm(size_pt) + 1.0
 
     def _row(

@@ -39,10 +39,7 @@ class SheetStyle:
 
     def both(self, value: float | None, stored_unit: str) -> str | None:
         """A stored value in the keeper's unit with the other common one behind it."""
-        if value is None:
-            return None
-        other = self.units.other(value, stored_unit)
-        return f"{self.units.show(value, stored_unit)} ({other})" if other else self.show(value, stored_unit)
+        return None if value is None else self.units.show_both(value, stored_unit)
 
     def figure(self, figure: Figure | None) -> str | None:
         """The expected value of a figure in the keeper's unit."""

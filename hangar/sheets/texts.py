@@ -1,0 +1,155 @@
+"""The words that sheets carry: checklist lines, cautions and the footer, chosen for one aircraft."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from hangar.base.places import resources_dir
+from hangar.parts import Aircraft
+from hangar.parts.choices import RotorKind
+
+if TYPE_CHECKING:
+    from hangar.sheets.parts_of_sheet import SheetCase
+    from hangar.sheets.style import SheetStyle
+
+ANY_POWER = "X"
+
+
+@dataclass(frozen=True)
+class CheckLine:
+    """One line of the field checklist."""
+
+    id: str
+    text: str
+    kinds: Mapping[str, str]
+    fitted: tuple[str, ...] = ()
+    expected: str = ""
+    source: str = ""
+
+
+@dataclass(frozen=True)
+class Caution:
+    """One caution with whom it concerns; an empty list concerns everybody."""
+
+    code: str
+    text: str
+    sheets: tuple[str, ...]
+    kinds: tuple[str, ...] = ()
+    powers: tuple[str, ...] = ()
+    chemistries: tuple[str, ...] = ()
+    source: str = ""
+
+
+@cache
+def _table(name: str) -> dict[str, Any]:
+    return tomllib.loads((resources_dir() / name).read_text("utf-8"))
+
+
+@cache
+def check_lines() -> tuple[CheckLine, ...]:
+    """Every line of the field checklist in the order of doing."""
+    rows = _table("checklists.toml")["field"]
+    return tuple(CheckLine(**{**row, "fitted": tuple(row.get("fitted", ()))}) for row in rows)
+
+
+@cache
+def cautions() -> tuple[Caution, ...]:
+    """Every caution."""
+    lists = ("sheets", "kinds", "powers", "chemistries")
+    return tuple(
+        Caution(**{**row, **{name: tuple(row.get(name, ())) for name in lists}})
+        for row in _table("cautions.toml")["caution"]
+    )
+
+
+def footer() -> str:
+    """What stands at the bottom of every sheet."""
+    return str(_table("cautions.toml")["footer"])
+
+
+def kind_of(aircraft: Aircraft) -> str:
+    """Heli, aeroplane, sailplane or jet."""
+    kinds = _table("checklists.toml")["kinds"]
+    return next(str(kind) for kind, classes in kinds.items() if aircraft.airframe.aircraft_class in classes)
+
+
+def cautions_for(aircraft: Aircraft, sheet: str) -> list[str]:
+    """The cautions that a sheet for this aircraft carries."""
+    kind, power = kind_of(aircraft), aircraft.airframe.power
+    chemistries = {fed.pack_type.chemistry for path in aircraft.paths for fed in path.packs}
+    return [
+        caution.text
+        for caution in cautions()
+        if sheet in caution.sheets
+        and (not caution.kinds or kind in caution.kinds)
+        and (not caution.powers or power in caution.powers)
+        and (not caution.chemistries or chemistries & set(caution.chemistries))
+    ]
+
+
+def field_items(case: SheetCase, style: SheetStyle) -> list[str]:
+    """The checklist lines that this aircraft needs, with its own figure behind each."""
+    aircraft = case.aircraft
+    letter = _table("checklists.toml")["powers"][aircraft.airframe.power]
+    functions = {fit.function for fit in aircraft.fits} | {each.function for each in aircraft.channels}
+    items = []
+    for line in check_lines():
+        powers = line.kinds.get(kind_of(aircraft), "")
+        if powers != ANY_POWER and letter not in powers:
+            continue
+        if line.fitted and not functions & set(line.fitted):
+            continue
+        find = _EXPECTED.get(line.expected)
+        found = find(case, style) if find else None
+        items.append(f"{line.text.rstrip('.')}: {found}." if found else line.text)
+    return items
+
+
+def _free_play(case: SheetCase, style: SheetStyle) -> str | None:
+    limit = case.thresholds.value("play", case.aircraft.airframe.aircraft_class)
+    return f"limit {style.show(limit, 'deg')}"
+
+
+def _pitch(case: SheetCase, style: SheetStyle) -> str | None:
+    rotor = case.aircraft.rotor(RotorKind.MAIN)
+    return f"to {style.show(rotor.pitch_deg, 'deg')}" if rotor and rotor.pitch_deg else None
+
+
+def _joints(case: SheetCase, _style: SheetStyle) -> str | None:
+    jointed = [fit.code for fit in case.aircraft.fits if fit.lead and (fit.lead.joints or 0) > 1]
+    return f"joints at {', '.join(jointed)}" if jointed else None
+
+
+def _balance(case: SheetCase, style: SheetStyle) -> str | None:
+    frame = case.aircraft.airframe
+    fore, aft = style.show(frame.cg_fore_mm, "mm"), style.show(frame.cg_aft_mm, "mm")
+    return f"{fore} to {aft}" if fore and aft else None
+
+
+def _range(case: SheetCase, style: SheetStyle) -> str | None:
+    checks = case.aircraft.range_checks
+    distance = checks[-1].distance_m if checks else None
+    return f"last {style.show(distance, 'm')} on {checks[-1].checked_on}" if distance else None
+
+
+_EXPECTED: dict[str, Callable[[SheetCase, SheetStyle], str | None]] = {
+    "pack-minimum-volts": lambda *_: "volts as the table says",
+    "throws": lambda *_: "throws as the table says",
+    "failsafe-table": lambda *_: "as the table says",
+    "propeller": lambda case, _: case.aircraft.airframe.propeller,
+    "free-play-limit": _free_play,
+    "pitch-range": _pitch,
+    "joint-list": _joints,
+    "balance-range": _balance,
+    "range-distance": _range,
+    "site": lambda case, _: case.aircraft.airframe.site,
+}
+
+
+def known_expectations() -> Sequence[str]:
+    """The figures that a checklist line can ask for by name."""
+    return tuple(_EXPECTED)

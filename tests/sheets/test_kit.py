@@ -1,0 +1,89 @@
+"""The layout kit: wrapping, breaking pages, level columns, files whole or not at all."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as some
+from pypdf import PdfReader
+from reportlab.pdfbase import pdfmetrics
+
+from hangar.base.errors import BadInput, StoreFault
+from hangar.sheets.kit import BODY, FILL, TICK, Sheet, register_fonts, wrapped, write_pdf
+from hangar.sheets.style import MM, SheetStyle
+
+STYLE = SheetStyle()
+
+
+def begin(sheet: Sheet) -> None:
+    sheet.begin("Sheet", "Sheet", lambda each: each.page_height_mm - 20.0)
+
+
+@given(some.text(alphabet="abcdefgh ÄßΩ·0123456789", min_size=1, max_size=300), some.floats(8, 150))
+def test_wrapped_lines_fit_and_lose_nothing(text: str, width_mm: float) -> None:
+    register_fonts()
+    lines = wrapped(text, BODY, 9.0, width_mm)
+    assert "".join(lines).replace(" ", "") == text.replace(" ", "")
+    assert all(pdfmetrics.stringWidth(line, BODY, 9.0) <= width_mm * MM + 0.01 for line in lines)
+
+
+def test_a_long_table_goes_on_with_its_heads_on_the_next_page(tmp_path: Path) -> None:
+    def draw(sheet: Sheet) -> None:
+        begin(sheet)
+        sheet.table(["Number", "Words"], [1, 4], [[str(row), f"row {row} " * 9] for row in range(120)])
+
+    write_pdf(tmp_path / "long.pdf", "Long", STYLE, draw)
+    pages = [page.extract_text() for page in PdfReader(tmp_path / "long.pdf").pages]
+    assert len(pages) > 2
+    assert all("Number" in page for page in pages)
+    assert all(f"row {row} " in "\n".join(pages) for row in range(120))
+
+
+def test_more_ticks_than_a_page_holds_are_all_printed(tmp_path: Path) -> None:
+    items = [
+        f"item {number:03d} with some words that go on for more than a line of the column"
+        for number in range(150)
+    ]
+
+    def draw(sheet: Sheet) -> None:
+        begin(sheet)
+        sheet.ticks(items)
+
+    write_pdf(tmp_path / "ticks.pdf", "Ticks", STYLE, draw)
+    text = "".join(page.extract_text() for page in PdfReader(tmp_path / "ticks.pdf").pages)
+    assert all(item[:8] in text for item in items)
+
+
+def test_the_same_sheet_gives_the_same_bytes(tmp_path: Path) -> None:
+    def draw(sheet: Sheet) -> None:
+        begin(sheet)
+        sheet.table(["a", "b"], [1, 1], [["1", None], [FILL, TICK]])
+
+    for name in ("one.pdf", "two.pdf"):
+        write_pdf(tmp_path / name, "Same", STYLE, draw)
+    assert (tmp_path / "one.pdf").read_bytes() == (tmp_path / "two.pdf").read_bytes()
+
+
+def test_a_fault_while_drawing_leaves_no_file(tmp_path: Path) -> None:
+    def draw(sheet: Sheet) -> None:
+        begin(sheet)
+        raise BadInput("half way")
+
+    old = tmp_path / "kept.pdf"
+    old.write_bytes(b"old")
+    with pytest.raises(BadInput):
+        write_pdf(old, "Fault", STYLE, draw)
+    assert old.read_bytes() == b"old"
+    assert [path.name for path in tmp_path.iterdir()] == ["kept.pdf"]
+
+
+def test_a_missing_folder_is_told_in_a_sentence(tmp_path: Path) -> None:
+    with pytest.raises(StoreFault, match=r"cannot be written: No such file or directory\."):
+        write_pdf(tmp_path / "missing" / "x.pdf", "Title", STYLE, begin)
+
+
+def test_unknown_paper_is_refused() -> None:
+    with pytest.raises(BadInput, match="A4 or Letter"):
+        SheetStyle(paper="A3")
