@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from hangar.base.errors import NoAnswer
 from hangar.physics.network_elements import (
     CurrentLoad,
+    Diode,
     Element,
     MovingServo,
     Pack,
@@ -30,6 +31,9 @@ Vector = NDArray[np.float64]
 RESIDUAL_LIMIT_A = 1e-9
 # Below this a branch gets its own current unknown: volts over ohms would lose too many digits.
 _SMALL_OHM = 1e-3
+_LEAST_SHARE = 0.02
+# Slope given to a part that blocks, in Newton's matrix only: what hangs on it must not fly off.
+_BLOCKED_SIEMENS = 1e-3
 # Holds nodes that nothing holds (behind blocked diodes); far below the residual limit in effect.
 _HOLDING_SIEMENS = 1e-12
 
@@ -71,6 +75,7 @@ class Equations:
         self.may_fold = any(e.switching for e, *_ in self.regulators) or any(
             isinstance(e, PowerLoad) for e, *_ in self.two_poles
         )
+        self.highest_v = max(1.0, sum(e.open_circuit_v for e in elements if isinstance(e, Pack)))
         self._stamp()
 
     @property
@@ -129,7 +134,8 @@ class Equations:
             current, slope = e.current_and_slope(volts[a] - volts[b], share)
             f[a] += current
             f[b] -= current
-            if matrix is not None and slope:
+            if matrix is not None and (slope or isinstance(e, Diode)):
+                slope = slope or _BLOCKED_SIEMENS
                 matrix[a, a] += slope
                 matrix[b, b] += slope
                 matrix[a, b] -= slope
@@ -146,13 +152,15 @@ class Equations:
         i, o, g = rows
         input_v, output_v = volts[i] - volts[g], volts[o] - volts[g]
         output = regulator.output_state(input_v, output_v)
-        current, out_by_in, out_by_out, _ = output
+        current, out_by_in, out_by_out, state = output
         drawn, in_by_in, in_by_out = regulator.input_state(input_v, output_v, output)
         f[i] += drawn
         f[o] -= current
         f[g] += current - drawn
         if matrix is None:
             return
+        if state == "off":
+            out_by_out = -_BLOCKED_SIEMENS
         for row, by_in, by_out in (
             (i, in_by_in, in_by_out),
             (o, -out_by_in, -out_by_out),
@@ -163,16 +171,27 @@ class Equations:
             matrix[row, g] -= by_in + by_out
 
     def start(self) -> Vector:
-        """A first guess from above: diodes conduct, regulators regulate, moving loads draw nothing."""
+        """A first guess from above: diodes conduct, regulators regulate, other loads draw too little."""
         matrix = self.matrix.copy()
         right = self.fixed + self.drawn
         for e, a, b in self.two_poles:
-            if isinstance(e, (PowerLoad, MovingServo)):
-                continue
-            siemens = 1.0 / e.resistance_ohm
-            _stamp_source(matrix, right, (a, b), siemens, -e.forward_v)
-        for r, _, o, g in self.regulators:
-            _stamp_source(matrix, right, (o, g), 1.0 / r.regulation_ohm, r.set_v)
+            if isinstance(e, Diode):
+                _stamp_source(matrix, right, (a, b), 1.0 / e.resistance_ohm, e.forward_v)
+            elif isinstance(e, MovingServo):
+                least = min(1.0 / e.stall_resistance_ohm, e.running_current_a / self.highest_v)
+                _stamp_source(matrix, right, (a, b), least, 0.0)
+            else:
+                _stamp_source(matrix, right, (a, b), e.power_w / self.highest_v**2, 0.0)
+        trial, trial_right = matrix.copy(), right.copy()
+        for regulator in self.regulators:
+            _stamp_regulating(trial, trial_right, *regulator)
+        x = self._solve(trial, trial_right)
+        starved = [r.name for r, i, o, g in self.regulators if x[i] - x[g] < r.set_v + r.drop_v]
+        if not starved:
+            return x
+        for regulator in self.regulators:
+            stamp = _stamp_dropped if regulator[0].name in starved else _stamp_regulating
+            stamp(matrix, right, *regulator)
         return self._solve(matrix, right)
 
     def newton(
@@ -212,15 +231,46 @@ class Equations:
         return None
 
     def is_stable(self, x: Vector, share: float = 1.0) -> bool:
-        """Whether the point lies on the branch reached from no load (no fold in between)."""
+        """Whether the point lies on the branch reached from no load.
+
+        On that branch the falling characteristics (amps that rise as volts fall) ask for less than
+        the rest of the network can follow: seen from their ports, the network's impedance times
+        their slope stays below one.
+        """
         if not self.may_fold:
             return True
         matrix = self.matrix.copy()
         self.imbalance(x, share, matrix)
+        ports = self._falling_ports(x, share)
+        if not ports:
+            return True
+        incidence = np.zeros((self.size + 1, len(ports)))
+        for k, (a, b, slope) in enumerate(ports):
+            _stamp_source(matrix, incidence[:, k], (a, b), slope, 0.0)
+            incidence[a, k], incidence[b, k] = 1.0, -1.0
         held = matrix[:-1, :-1]
         held[np.arange(self.node_count), np.arange(self.node_count)] += _HOLDING_SIEMENS
-        sign = float(np.linalg.slogdet(held)[0])
-        return sign * (-1.0) ** len(self.own_current) > 0.0
+        try:
+            seen = incidence[:-1].T @ np.linalg.solve(held, incidence[:-1])
+        except np.linalg.LinAlgError:
+            return False
+        gains = np.linalg.eigvals(seen * np.array([slope for _, _, slope in ports]))
+        return bool(np.all(gains.real < 1.0))
+
+    def _falling_ports(self, x: Vector, share: float) -> list[tuple[int, int, float]]:
+        """Nodes and size of every falling slope at a point."""
+        ports = []
+        for e, a, b in self.two_poles:
+            slope = e.current_and_slope(float(x[a] - x[b]), share)[1]
+            if slope < 0.0:
+                ports.append((a, b, -slope))
+        for r, i, o, g in self.regulators:
+            input_v, output_v = float(x[i] - x[g]), float(x[o] - x[g])
+            output = r.output_state(input_v, output_v)
+            if r.switching and input_v > 0.1 and output[0] > 0.0:
+                drawn = r.input_state(input_v, output_v, output)[0] - r.quiescent_a
+                ports.append((i, g, max(0.0, drawn) / input_v))
+        return ports
 
 
 def _stamp_source(matrix: Vector, right: Vector, rows: tuple[int, int], siemens: float, emf: float) -> None:
@@ -231,6 +281,27 @@ def _stamp_source(matrix: Vector, right: Vector, rows: tuple[int, int], siemens:
     matrix[b, a] -= siemens
     right[a] += siemens * emf
     right[b] -= siemens * emf
+
+
+def _stamp_regulating(
+    matrix: Vector, right: Vector, r: Regulator, input_row: int, output_row: int, ground_row: int
+) -> None:
+    """A regulator holding its output; its input draws that current, or half of it when switching."""
+    siemens = 1.0 / r.regulation_ohm
+    _stamp_source(matrix, right, (output_row, ground_row), siemens, r.set_v)
+    passed = siemens * (0.5 if r.switching else 1.0)
+    for row, sign in ((input_row, -passed), (ground_row, passed)):
+        matrix[row, output_row] += sign
+        matrix[row, ground_row] -= sign
+        right[row] += sign * r.set_v
+
+
+def _stamp_dropped(
+    matrix: Vector, right: Vector, r: Regulator, input_row: int, output_row: int, ground_row: int
+) -> None:
+    """A regulator whose input is too low: a resistance with a fixed drop."""
+    del ground_row
+    _stamp_source(matrix, right, (input_row, output_row), 1.0 / r.drop_ohm, r.drop_v)
 
 
 def operating_point(equations: Equations) -> Vector:
@@ -245,7 +316,7 @@ def operating_point(equations: Equations) -> Vector:
         raise collapse("sources without resistance are set against each other") from None
     if equations.is_linear:
         return _linear_point(equations, start)
-    for limit, steps in ((np.inf, 25), (1.0, 80)):
+    for limit, steps in ((equations.highest_v, 25), (1.0, 80)):
         x = equations.newton(start, steps=steps, step_limit_v=limit)
         if x is not None and _is_acceptable(equations, x, 1.0):
             return x
@@ -266,10 +337,11 @@ def _linear_point(equations: Equations, start: Vector) -> Vector:
 
 def _from_no_load(equations: Equations, start: Vector) -> Vector:
     """Follow the operating point while the drawing loads grow from nothing to their full value."""
-    x = equations.newton(start, share=0.0, steps=80, step_limit_v=1.0)
+    # A little load is left on so that blocking diodes conduct.
+    share, step = _LEAST_SHARE, 0.25
+    x = equations.newton(start, share=share, steps=200, step_limit_v=1.0)
     if x is None:
         raise collapse("not even the unloaded network balances")
-    share, step = 0.0, 0.25
     while share < 1.0:
         trial_share = min(1.0, share + step)
         trial = equations.newton(x, share=trial_share, steps=40, step_limit_v=1.0)
