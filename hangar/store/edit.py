@@ -39,6 +39,14 @@ class Edit:
         """The records whose fields equal the given ones, as they stand within the edit."""
         return self._shelf.records(kind, **equal)
 
+    def keys(self, kind: type[Record]) -> set[Key]:
+        """The keys of all records of a kind."""
+        return self._shelf.keys(kind)
+
+    def rows_by_key(self, kind: type[Record]) -> dict[Key, Row]:
+        """The field values of all records of a kind, found by their keys."""
+        return {key_of_values(kind, row): row for row in self._shelf.rows(kind)}
+
     def put(self, record: Record) -> None:
         """Write a record: a new one, or in place of the one with the same key.
 

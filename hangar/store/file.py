@@ -31,6 +31,11 @@ class FileReport:
         """Whether nothing is wrong with the file."""
         return not self.faults
 
+    def __str__(self) -> str:
+        state = "is sound" if self.sound else f"has faults: {'; '.join(self.faults)}"
+        kept = f"{len(self.backups)} backups, the newest {self.backups[-1]}" if self.backups else "no backups"
+        return f"{self.path} (version {self.version}) {state}; {kept}."
+
 
 def refuse_foreign(path: Path) -> None:
     """Raise StoreFault when ``path`` is no fleet file; the file is only read."""
@@ -142,11 +147,12 @@ def _damage(link: sqlite3.Connection) -> tuple[str, ...]:
     return () if found == ["ok"] else tuple(found)
 
 
-def check_file(path: Path) -> FileReport:
+def check_file(place: Path | str) -> FileReport:
     """Read a fleet file through and say what is wrong with it; nothing is written.
 
     Raises: StoreFault when it is no fleet file at all.
     """
+    path = Path(place)
     refuse_foreign(path)
     try:
         link = connect(path, read_only=True)

@@ -1,0 +1,183 @@
+"""Tables of Hangar's own form: one a kind, headed by field names, read into records row by row."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from hangar.base.errors import BadInput
+from hangar.base.units import parse_quantity, unit_named
+from hangar.parts import KIND_BY_NAME, Record
+from hangar.parts.fields import FieldSpec, columns, words_of
+from hangar.store.cells import Column, Habits, Raw, plain_text, read_cell, unit_of
+from hangar.store.codec import Key, broken_rule, name_of
+from hangar.store.report import CellNote
+from hangar.store.tables import table_name
+from hangar.store.tables_read import Sheet
+
+Row = dict[str, Any]
+_WITH_UNIT = re.compile(r"(.+?)\s*\[(.+)\]")
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where in the files a record comes from, and under which headings its fields stand."""
+
+    file: str
+    row: int
+    headers: Mapping[str, str]
+
+    def note(self, fields: Iterable[str], found: object, reason: str) -> CellNote:
+        """A remark on the cell of the last of these fields that has a column."""
+        named = [self.headers[name] for name in fields if name in self.headers]
+        return CellNote(self.file, self.row, named[-1] if named else "", str(found), reason)
+
+
+@dataclass(slots=True)
+class Intake:
+    """Everything read from the files of one bring-in, before any of it is written."""
+
+    records: dict[type[Record], dict[Key, Record]] = field(default_factory=dict)
+    places: dict[tuple[type[Record], Key], Place] = field(default_factory=dict)
+    refused: list[CellNote] = field(default_factory=list)
+    doubtful: list[CellNote] = field(default_factory=list)
+    stated: list[CellNote] = field(default_factory=list)
+
+    def add(self, record: Record, key: Key, place: Place) -> None:
+        """Keep a record; a second one with the same key is refused."""
+        kind = type(record)
+        first = self.places.get((kind, key))
+        if first is not None:
+            reason = f"is named again; row {first.row} of {first.file} has it already."
+            self.refused.append(place.note(kind.KEY, name_of(kind, key), reason))
+            return
+        self.records.setdefault(kind, {})[key] = record
+        self.places[kind, key] = place
+
+
+def kind_of(title: str) -> type[Record] | None:
+    """The record kind that a table's name means."""
+    name = re.sub(r"[\s-]+", "_", title.strip().lower())
+    return next((kind for kind in KIND_BY_NAME.values() if table_name(kind) == name), None)
+
+
+def read_table(
+    sheet: Sheet, kind: type[Record], habits: Habits, present: Mapping[Key, Row], intake: Intake
+) -> None:
+    """Read a table's rows into the intake.
+
+    ``present`` are the rows of the kind that the fleet has: a column that the table lacks keeps
+    their values.
+    """
+    plan = _columns(sheet, kind, intake)
+    if plan is not None:
+        table = _Table(sheet, kind, plan, habits, present, intake)
+        for number, row in enumerate(sheet.rows[1:], start=2):
+            if any(plain_text(cell) for cell in row):
+                table.take(number, row)
+
+
+def _columns(sheet: Sheet, kind: type[Record], intake: Intake) -> dict[int, Column] | None:
+    found: dict[int, Column] = {}
+    faults: list[CellNote] = []
+    for at, header in enumerate(sheet.headers):
+        if not header:
+            if any(at < len(row) and plain_text(row[at]) for row in sheet.rows[1:]):
+                faults.append(CellNote(sheet.file, 1, "", "", f"column {at + 1} has values but no heading."))
+            continue
+        try:
+            column = column_of(kind, header)
+            if column.spec.name in {other.spec.name for other in found.values()}:
+                raise BadInput(f"{column.spec.name} has a column already.")
+            found[at] = column
+        except BadInput as fault:
+            faults.append(CellNote(sheet.file, 1, header, header, str(fault)))
+    given = {column.spec.name for column in found.values()}
+    lacking = [name for name in kind.KEY if name not in given and _must_be_given(kind, name)]
+    faults += [
+        CellNote(sheet.file, 1, name, "", "the column is missing; it must be there.") for name in lacking
+    ]
+    intake.refused += faults
+    return None if faults else found
+
+
+def _must_be_given(kind: type[Record], name: str) -> bool:
+    return any(spec.name == name and spec.default is None for spec in columns(kind))
+
+
+@dataclass(frozen=True, slots=True)
+class _Table:
+    """One table whose headings are understood, taken in row by row."""
+
+    sheet: Sheet
+    kind: type[Record]
+    plan: Mapping[int, Column]
+    habits: Habits
+    present: Mapping[Key, Row]
+    intake: Intake
+
+    def take(self, number: int, row: tuple[Raw, ...]) -> None:
+        """Read one row, or refuse it cell by cell."""
+        given: Row = {}
+        faults: list[CellNote] = []
+        for at, column in self.plan.items():
+            raw = row[at] if at < len(row) else None
+            try:
+                given[column.spec.name], doubts = read_cell(column, raw, self.habits)
+                self.intake.doubtful += [self._note(number, column, raw, words) for words in doubts]
+            except BadInput as fault:
+                faults.append(self._note(number, column, raw, str(fault)))
+        if any(plain_text(cell) for cell in row[len(self.sheet.headers) :]):
+            faults.append(CellNote(self.sheet.file, number, "", "", "the row is longer than the headings."))
+        self.intake.refused += faults or self._finish(number, given)
+
+    def _note(self, number: int, column: Column, raw: Raw, reason: str) -> CellNote:
+        return CellNote(self.sheet.file, number, column.header, plain_text(raw), reason)
+
+    def _finish(self, number: int, given: Row) -> list[CellNote]:
+        kind = self.kind
+        headers = {column.spec.name: column.header for column in self.plan.values()}
+        place = Place(self.sheet.file, number, headers)
+        kept = self.present.get(tuple(_plain(given.get(name)) for name in kind.KEY), {})
+        values: Row = {}
+        for spec in columns(kind):
+            value = given[spec.name] if spec.name in given else kept.get(spec.name, spec.default)
+            if value is None and not spec.optional:
+                return [place.note((spec.name,), "", f"{spec.label} is missing; it must be given.")]
+            values[spec.name] = spec.type(value) if isinstance(value, str) else value
+        key = tuple(values[name] for name in kind.KEY)
+        broken = broken_rule(kind, values)
+        if broken:
+            return [place.note(kind.KEY, name_of(kind, key), f"{broken}.")]
+        self.intake.add(kind(**values), tuple(_plain(part) for part in key), place)
+        return []
+
+
+def column_of(kind: type[Record], header: str) -> Column:
+    """The field that a heading means, such as ``torque_nm`` or ``torque [ozf in]``.
+
+    Raises: BadInput when there is none, or its unit does not fit.
+    """
+    bracket = _WITH_UNIT.fullmatch(header)
+    name = _squeezed(bracket[1] if bracket else header)
+    for spec in columns(kind):
+        if name == spec.name or (bracket and name == _squeezed(words_of(spec.name))):
+            return Column(spec, header, _unit(spec, bracket[2]) if bracket else None)
+    raise BadInput(f"is no field of {kind.TITLE}; the fields are {', '.join(s.name for s in columns(kind))}.")
+
+
+def _squeezed(name: str) -> str:
+    return re.sub(r"[\s-]+", "_", name.strip().lower())
+
+
+def _unit(spec: FieldSpec, words: str) -> str:
+    stored = unit_of(spec.name)
+    if stored is None:
+        raise BadInput(f"{spec.name} has no unit; found [{words}].")
+    return parse_quantity(f"1 {words}", unit_named(stored).kind).unit
+
+
+def _plain(value: Any) -> Any:
+    return str(value) if isinstance(value, str) else value

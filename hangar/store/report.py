@@ -1,0 +1,60 @@
+"""What a bring-in took, refused and doubted, cell by cell."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from hangar.parts import KIND_BY_NAME
+
+
+@dataclass(frozen=True, slots=True)
+class CellNote:
+    """A remark on one cell; row 0 means the whole file, row 1 the headings."""
+
+    file: str
+    row: int
+    column: str
+    found: str
+    reason: str
+
+    def __str__(self) -> str:
+        place = self.file
+        if self.row:
+            place += f", row {self.row}"
+        if self.column:
+            place += f", {self.column}"
+        found = f' "{self.found}"' if self.found else ""
+        return f"{place}:{found} {self.reason}"
+
+
+@dataclass(frozen=True, slots=True)
+class BringInReport:
+    """Outcome of a bring-in.
+
+    ``taken`` counts the records by kind; ``refused`` names what was left out, or why nothing at all
+    was written; ``doubtful`` what was taken but should be looked at; ``stated`` how the columns were
+    read and what was invented.
+    """
+
+    taken: Mapping[str, int] = field(default_factory=dict)
+    refused: tuple[CellNote, ...] = ()
+    doubtful: tuple[CellNote, ...] = ()
+    stated: tuple[CellNote, ...] = ()
+
+    def text(self) -> str:
+        """The whole report, one remark a line."""
+        lines = [self._headline()]
+        for words, notes in (
+            ("Refused", self.refused),
+            ("Doubtful", self.doubtful),
+            ("Read as", self.stated),
+        ):
+            if notes:
+                lines.append(f"{words}:")
+                lines += [f"  {note}" for note in notes]
+        return "\n".join(lines)
+
+    def _headline(self) -> str:
+        counts = [f"{KIND_BY_NAME[kind].TITLE} {count}" for kind, count in self.taken.items() if count]
+        return f"Taken: {', '.join(counts)}." if counts else "Nothing was taken."

@@ -1,0 +1,142 @@
+"""Bring a fleet in from tables and take it out as tables."""
+
+from __future__ import annotations
+
+import csv
+import io
+import os
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+
+from hangar.base.errors import BadInput, StoreFault
+from hangar.parts import RECORD_KINDS, Installation, PackFit, Record
+from hangar.parts.fields import columns
+from hangar.store.cells import Habits, write_cell
+from hangar.store.claims import check_links, refuse_double_packs, settle_stays
+from hangar.store.edit import Edit
+from hangar.store.fleet import Fleet
+from hangar.store.own_tables import Intake, kind_of, read_table
+from hangar.store.report import BringInReport, CellNote
+from hangar.store.tables import table_name
+from hangar.store.tables_read import Sheet, files_of, read_sheets
+from hangar.store.wide_sheet import is_wide_sheet, read_wide_sheet
+
+__all__ = ["BringInReport", "CellNote", "bring_in", "take_out"]
+
+
+class _NotWrittenError(Exception):
+    """Ends the edit without a trace: it was a rehearsal, or a row had to be refused."""
+
+
+def bring_in(
+    fleet: Fleet, sources: Sequence[Path], today: date | None = None, dry_run: bool = False
+) -> BringInReport:
+    """Take tables into a fleet as one edit that can be undone.
+
+    Tables of our own form (one a kind, named after it) are taken whole or not at all. One wide
+    sheet as keepers have it is recognised by its headings; of it only the cells and rows that
+    cannot be understood are left out.
+
+    Args:
+        fleet: where the records go; those with the same key are replaced.
+        sources: CSV or XLSX files, or folders of them.
+        today: the day that offsets such as D-12 count from.
+        dry_run: report only; nothing is written.
+
+    Raises: BadInput when a source is not there; StoreFault when nothing can be saved.
+    """
+    habits_today = today or date.today()
+    intake = Intake()
+    sheets = _sheets(sources, intake)
+
+    def work(edit: Edit) -> None:
+        wide = [sheet for sheet, kind in sheets if kind is None]
+        for sheet, kind in sheets:
+            if kind is not None:
+                present = edit.rows_by_key(kind)
+                read_table(sheet, kind, Habits(habits_today, sheet.decimal), present, intake)
+        _check(intake, edit)
+        if intake.refused:
+            raise _NotWrittenError
+        for sheet in wide:
+            read_wide_sheet(sheet, edit, habits_today, intake)
+        for kind in RECORD_KINDS:
+            edit.put_all(intake.records.get(kind, {}).values())
+        if dry_run:
+            raise _NotWrittenError
+
+    written = False
+    if not intake.refused:
+        try:
+            fleet.edit(f"Bring in {', '.join(source.name or str(source) for source in sources)}", work)
+            written = True
+        except _NotWrittenError:
+            written = dry_run and not _blocked(intake, sheets)
+    counted = {kind.KIND: len(intake.records[kind]) for kind in RECORD_KINDS if intake.records.get(kind)}
+    return BringInReport(
+        counted if written else {}, tuple(intake.refused), tuple(intake.doubtful), tuple(intake.stated)
+    )
+
+
+def _blocked(intake: Intake, sheets: Sequence[tuple[Sheet, type[Record] | None]]) -> bool:
+    own = {sheet.file for sheet, kind in sheets if kind is not None}
+    return any(note.file in own for note in intake.refused)
+
+
+def _sheets(sources: Sequence[Path], intake: Intake) -> list[tuple[Sheet, type[Record] | None]]:
+    found: list[tuple[Sheet, type[Record] | None]] = []
+    for path in files_of(sources):
+        try:
+            sheets = read_sheets(path)
+        except BadInput as fault:
+            intake.refused.append(CellNote(path.name, 0, "", "", str(fault)))
+            continue
+        for sheet in sheets:
+            kind = kind_of(sheet.title) or (kind_of(path.stem) if len(sheets) == 1 else None)
+            if kind is not None or is_wide_sheet(sheet):
+                found.append((sheet, kind))
+            else:
+                names = ", ".join(table_name(each) for each in RECORD_KINDS)
+                reason = f"is neither a table of records (named one of {names}) nor a sheet of servos."
+                intake.refused.append(CellNote(sheet.file, 0, "", sheet.title, reason))
+    return found
+
+
+def _check(intake: Intake, edit: Edit) -> None:
+    check_links(intake, edit.keys)
+    settle_stays(intake, edit.records(Installation, until_on=None))
+    refuse_double_packs(intake, edit.records(PackFit, until_on=None))
+
+
+def take_out(fleet: Fleet, folder: Path) -> tuple[Path, ...]:
+    """Write every record as tables that :func:`bring_in` reads back to an equal fleet.
+
+    Raises: StoreFault when they cannot be written.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        return tuple(_write_table(fleet, kind, folder) for kind in RECORD_KINDS)
+    except OSError as fault:
+        raise StoreFault(f"The tables cannot be written to {folder}: {fault.strerror}.") from fault
+
+
+def _write_table(fleet: Fleet, kind: type[Record], folder: Path) -> Path:
+    # A kind without records still gets its table, so that no older one of that name is left standing.
+    names = [spec.name for spec in columns(kind)]
+    text = io.StringIO(newline="")
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(names)
+    for record in fleet.records(kind):
+        writer.writerow([write_cell(getattr(record, name)) for name in names])
+    path = folder / f"{table_name(kind)}.csv"
+    draft = path.with_suffix(".csv.part")
+    try:
+        with draft.open("w", encoding="utf-8", newline="") as file:
+            file.write(text.getvalue())
+            file.flush()
+            os.fsync(file.fileno())
+        draft.replace(path)
+    finally:
+        draft.unlink(missing_ok=True)
+    return path

@@ -1,0 +1,149 @@
+"""Table files as plain grids: CSV with its separator, encoding and decimal sign found out, and XLSX."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+import warnings
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from hangar.base.errors import BadInput
+from hangar.store.cells import Raw
+
+ENDINGS = (".csv", ".tsv", ".xlsx", ".xlsm")
+_COMMA_DECIMAL = re.compile(r"[+-]?\d+,(?:\d{1,2}|\d{4,})")
+_DOT_DECIMAL = re.compile(r"[+-]?\d*\.(?:\d{1,2}|\d{4,})")
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One table as it lies in a file: the first row of ``rows`` is row 1."""
+
+    file: str
+    title: str
+    rows: tuple[tuple[Raw, ...], ...]
+    decimal: str | None = None
+
+    @property
+    def headers(self) -> tuple[str, ...]:
+        """The headings."""
+        return tuple("" if cell is None else str(cell).strip() for cell in self.rows[0]) if self.rows else ()
+
+
+def files_of(sources: Iterable[Path]) -> list[Path]:
+    """The table files among the sources, those of a folder in the order of their names.
+
+    Raises: BadInput for a source that is not there or holds no tables.
+    """
+    found: list[Path] = []
+    for source in sources:
+        if source.is_dir():
+            inside = sorted(path for path in source.iterdir() if _is_table(path))
+            if not inside:
+                raise BadInput(f"{source} holds no tables; expected files ending in {', '.join(ENDINGS)}.")
+            found += inside
+        elif not source.is_file():
+            raise BadInput(f"There is no file or folder {source}.")
+        elif source.suffix.lower() not in ENDINGS:
+            raise BadInput(f"{source} is no table; expected a file ending in {', '.join(ENDINGS)}.")
+        else:
+            found.append(source)
+    return found
+
+
+def _is_table(path: Path) -> bool:
+    # Spreadsheet programs put a hidden or ~$ file beside the one they have open.
+    return path.is_file() and path.suffix.lower() in ENDINGS and not path.name.startswith((".", "~$"))
+
+
+def read_sheets(path: Path) -> list[Sheet]:
+    """The tables of a file.
+
+    Raises: BadInput naming the file when it cannot be read.
+    """
+    try:
+        if path.suffix.lower() in (".xlsx", ".xlsm"):
+            return _read_workbook(path)
+        return [_read_text(path)]
+    except OSError as fault:
+        raise BadInput(f"{path.name} cannot be read: {fault.strerror or fault}.") from fault
+
+
+def _read_text(path: Path) -> Sheet:
+    text = decoded(path.read_bytes())
+    separator = separator_of(text)
+    if text[:4].lower() == "sep=":
+        text = text.partition("\n")[2]
+    try:
+        rows = tuple(tuple(row) for row in csv.reader(io.StringIO(text, newline=""), delimiter=separator))
+    except csv.Error as fault:
+        raise BadInput(f"{path.name} is no readable table: {fault}.") from fault
+    return Sheet(path.name, path.stem, rows, decimal_of(rows))
+
+
+def decoded(content: bytes) -> str:
+    """The text of a file, whatever of the usual encodings a spreadsheet wrote it in."""
+    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return content.decode("utf-16", "replace")
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return content.decode("cp1252", "replace")
+
+
+def separator_of(text: str) -> str:
+    """What stands between the columns: comma, semicolon, tab or bar."""
+    hint = re.match(r"sep=(.)", text, re.IGNORECASE)
+    if hint:
+        return hint[1]
+    first = next((line for line in text.splitlines() if line.strip()), "")
+    bare = re.sub(r'"[^"]*"', "", first)
+    return max(",;\t|", key=bare.count)
+
+
+def decimal_of(rows: Iterable[Iterable[Raw]]) -> str | None:
+    """The decimal sign that the numbers of a table show, or None when they show both or none."""
+    signs = set()
+    for row in rows:
+        for cell in row:
+            if isinstance(cell, str):
+                if _COMMA_DECIMAL.fullmatch(cell.strip()):
+                    signs.add(",")
+                elif _DOT_DECIMAL.fullmatch(cell.strip()):
+                    signs.add(".")
+    return signs.pop() if len(signs) == 1 else None
+
+
+def _read_workbook(path: Path) -> list[Sheet]:
+    # openpyxl takes a tenth of a second to load; a fleet is opened far more often than a workbook.
+    from zipfile import BadZipFile
+
+    import openpyxl
+    from openpyxl.utils.exceptions import InvalidFileException
+
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        try:
+            # Values as they were last computed; nothing in the workbook is run.
+            book = openpyxl.load_workbook(path, read_only=True, data_only=True, keep_links=False)
+        except (BadZipFile, InvalidFileException, KeyError, ValueError) as fault:
+            raise BadInput(f"{path.name} is no readable workbook: {fault}.") from fault
+        try:
+            sheets = [_sheet(path, tab, len(book.worksheets)) for tab in book.worksheets]
+        finally:
+            book.close()
+    return [sheet for sheet in sheets if any(any(_filled(cell) for cell in row) for row in sheet.rows)]
+
+
+def _sheet(path: Path, tab: Any, count: int) -> Sheet:
+    rows = tuple(tuple(row) for row in tab.iter_rows(values_only=True))
+    file = f"{path.name} [{tab.title}]" if count > 1 else path.name
+    return Sheet(file, tab.title, rows, decimal_of(rows))
+
+
+def _filled(cell: Raw) -> bool:
+    return cell is not None and str(cell).strip() != ""
