@@ -32,7 +32,7 @@ def geopotential_m(altitude_m: float) -> float:
     """Geopotential height of a geometric altitude: what the standard atmosphere is written in.
 
     Args:
-        altitude_m: height above mean sea level as a tape would measure it [m], -2000 to about 11 000.
+        altitude_m: height above mean sea level as a tape would measure it [m], about -2000 to 11 000.
 
     Returns:
         Geopotential height [m].
@@ -134,7 +134,7 @@ def density_kg_m3(altitude_m: float, temperature_c: float | None = None) -> floa
     """Air density at a geometric altitude, on a standard day or at a measured temperature.
 
     Args:
-        altitude_m: geometric height above mean sea level [m], -2000 to about 11 000.
+        altitude_m: geometric height above mean sea level [m], about -2000 to 11 000.
         temperature_c: temperature measured there [°C], -90 to 60; None for the standard day.
             The pressure stays the standard one of that altitude.
 

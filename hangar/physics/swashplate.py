@@ -67,11 +67,9 @@ def balls_of(layout: Layout, radius_m: float = 1.0) -> tuple[Ball, ...]:
     if layout is Layout.MECHANICAL:
         raise BadInput("A mechanical mix has a servo for each control, not for each ball.")
     if layout is Layout.FOUR_90:
-        angles = (0.0, 90.0, 180.0, -90.0)
-    else:
-        lateral = _LATERAL_DEG[layout]
-        angles = (0.0, lateral, -lateral)
-    return tuple(_on_circle(angle, radius_m) for angle in angles)
+        return tuple(_on_circle(angle, radius_m) for angle in (0.0, 90.0, 180.0, -90.0))
+    lateral = _LATERAL_DEG[layout]
+    return tuple(_on_circle(angle, radius_m) for angle in (0.0, lateral, -lateral))
 
 
 def _on_circle(azimuth_deg: float, radius_m: float) -> Ball:
