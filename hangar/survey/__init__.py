@@ -1,1 +1,25 @@
 """One aircraft computed: loads, volts, torque, supply, mass and balance."""
+
+from __future__ import annotations
+
+from hangar.survey.model import (
+    AirframeSurvey,
+    Conditions,
+    PositionSurvey,
+    Scenario,
+    ScenarioSurvey,
+    SupplySurvey,
+    Survey,
+)
+from hangar.survey.surveying import survey
+
+__all__ = [
+    "AirframeSurvey",
+    "Conditions",
+    "PositionSurvey",
+    "Scenario",
+    "ScenarioSurvey",
+    "SupplySurvey",
+    "Survey",
+    "survey",
+]

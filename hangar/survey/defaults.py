@@ -81,6 +81,8 @@ class Defaults:
     dead_band: Typical
     linkage_efficiency: Typical
     rod_length: Typical
+    rotor_pitch: Typical
+    rotor_load_factor: Typical
 
     def changed(self, values: Mapping[str, float]) -> Defaults:
         """These defaults with the keeper's own values.

@@ -76,6 +76,12 @@ class Facts:
         self.inputs.append(typical.input(*keys))
         return typical.value(*keys)
 
+    def constant(self, typical: Typical, *keys: str) -> float:
+        """A figure of the method that no record could hold, noted without making the result typical."""
+        value = typical.value(*keys)
+        self.inputs.append(Input(typical.meaning, value, typical.unit))
+        return value
+
     def note(self, name: str, value: float | str, unit: str = "", basis: Basis = Basis.COMPUTED) -> None:
         """An input that no record holds."""
         self.inputs.append(Input(name, value, unit, basis))

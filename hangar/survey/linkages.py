@@ -90,7 +90,7 @@ def drive_of(fit: ServoFit, defaults: Defaults, facts: Facts) -> Drive | None:
     if linkage is None:
         facts.lack(f"linkage {fit.code}: not recorded")
         return None
-    efficiency = facts.assume(defaults.linkage_efficiency, linkage.kind)
+    efficiency = facts.constant(defaults.linkage_efficiency, linkage.kind)
     if linkage.kind is LinkageKind.DIRECT:
         return Drive(linkage.kind, 1.0, 1.0, 1.0, 90.0, efficiency)
     arm, horn = facts.need(linkage, "arm_mm"), facts.need(linkage, "horn_mm")

@@ -61,7 +61,8 @@ class FigureSet:
 class PositionSurvey(FigureSet):
     """What one servo must do and what it can do; None where the data do not allow an answer.
 
-    ``missing`` names the fields that would allow it, as "record field" words.
+    ``missing`` names the fields that load, volts, torque and margin would need, as "record: field"
+    words; ``missing_for`` those of every other figure that could not be had, by its field's name.
 
     Of ``margin`` (torque over load) both ``low`` and ``design`` are against the design load: the least
     the margin can be; ``expected`` is against the expected load.  ``torque_nm``, ``transit_s`` and
@@ -98,18 +99,27 @@ class PositionSurvey(FigureSet):
     caution_speed_m_s: Figure | None = None
     servo_travel_deg: Figure | None = None
     missing: tuple[str, ...] = ()
+    missing_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, kw_only=True)
 class ScenarioSurvey(FigureSet):
-    """The supply in one load case; ``collapse`` says why there is no operating point."""
+    """The supply in one load case; ``collapse`` says why there is no operating point.
+
+    ``path_a`` is what each power path's packs give (below nothing: they are being charged),
+    ``regulator_a`` what its regulator puts on the bus, ``regulator_state`` how that works, in a word.
+    ``lost`` names the path that is gone in the case of one lost.
+    """
 
     scenario: Scenario
     bus_v: Figure | None = None
     receiver_v: Figure | None = None
     total_a: Figure | None = None
     path_a: Mapping[str, Figure] = field(default_factory=dict)
+    regulator_a: Mapping[str, Figure] = field(default_factory=dict)
     regulator_w: Mapping[str, Figure] = field(default_factory=dict)
+    regulator_state: Mapping[str, str] = field(default_factory=dict)
+    lost: str | None = None
     node_v: Mapping[str, float] = field(default_factory=dict)
     branch_a: Mapping[str, float] = field(default_factory=dict)
     collapse: str | None = None
@@ -156,7 +166,6 @@ class AirframeSurvey(FigureSet):
     wing_loading_g_dm2: Figure | None = None
     disc_loading_g_dm2: Figure | None = None
     balance_mm: Figure | None = None
-    balance_moved_mm: Figure | None = None
     ballast_g: Figure | None = None
     missing: tuple[str, ...] = ()
 

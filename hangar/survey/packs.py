@@ -17,6 +17,7 @@ from hangar.survey.figures import Facts, input_of, made
 
 CELL_TABLE = "cell volts by chemistry; common practice, no source, the maker's sheet governs"
 LEAST_CELL_C, MOST_CELL_C = -10.0, 45.0
+LEAST_CHARGE = 0.05
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +40,11 @@ class PackFigures:
         return Chemistry(self.fed.pack_type.chemistry)
 
     def resting_v(self, charge_pct: float) -> float:
-        """Open-circuit volts at a charge."""
-        return self.fed.pack_type.series * resting_cell_v(self.chemistry, charge_pct / 100.0)
+        """Open-circuit volts at a charge, 5 to 100; a nickel pack keeps those of half charge."""
+        if self.chemistry.is_nickel:
+            return self.fed.pack_type.series * cell(self.chemistry).half_v
+        charge = min(max(charge_pct / 100.0, LEAST_CHARGE), 1.0)
+        return self.fed.pack_type.series * resting_cell_v(self.chemistry, charge)
 
     def ohm(self, temperature_c: float, *, at_least_new_times: float = 0.0) -> float:
         """Resistance of the whole pack at a temperature, and no better than an aged one."""

@@ -1,0 +1,150 @@
+"""The supply as a whole: highest volts, peak and mean current, heat of regulators, endurance."""
+
+from __future__ import annotations
+
+from hangar.base.figure import Figure
+from hangar.parts import Aircraft
+from hangar.parts.choices import FeedRole
+from hangar.physics.endurance import endurance_min, flight_charge_ah, flights_per_charge
+from hangar.survey.defaults import Defaults
+from hangar.survey.figures import Facts, input_of, made
+from hangar.survey.model import Scenario, SupplySurvey
+from hangar.survey.packs import capacity_of
+from hangar.survey.paths import PathModel
+from hangar.survey.scenarios import LoadCases
+from hangar.survey.supply import SupplyModel
+
+CHARGE_SOURCE = "charge is current x time; usable share common practice, no source"
+
+
+def supply_survey(
+    aircraft: Aircraft, model: SupplyModel, cases: LoadCases, defaults: Defaults
+) -> SupplySurvey:
+    """Every figure of the supply that belongs to no single load case."""
+    paths = model.paths
+    mean = _mean(model)
+    flight, minutes, flights = _charge(aircraft, model, cases, defaults)
+    return SupplySurvey(
+        full_v=_highest([path.full_v for path in paths]),
+        rested_full_v=_highest([path.rested_v for path in paths]),
+        bus_full_v=_highest([path.set_v or path.full_v for path in paths], "highest bus volts"),
+        bus_nominal_v=model.nominal_v,
+        peak_a=_peak(aircraft, model, defaults),
+        mean_a=mean,
+        flight_mah=flight,
+        endurance_min=minutes,
+        flights_per_charge=flights,
+        path_full_v={path.code: path.full_v for path in paths},
+        path_rested_v={path.code: path.rested_v for path in paths},
+        path_nominal_v={path.code: path.nominal_v for path in paths},
+        path_land_v={path.code: path.land_v for path in paths},
+        path_ohm={path.code: _path_ohm(path) for path in paths},
+        path_alone_a={
+            code: peak.path_a[code]
+            for code, (peak, _) in cases.alone.items()
+            if code in peak.path_a
+        },
+        path_alone_w={
+            code: cruise.regulator_w[code]
+            for code, (_, cruise) in cases.alone.items()
+            if code in cruise.regulator_w
+        },
+        pack_cell_mohm={pack.tag: pack.cell_mohm for path in paths for pack in path.packs},
+        pack_new_mohm={pack.tag: pack.new_mohm for path in paths for pack in path.packs},
+        pack_mah={pack.tag: pack.capacity_mah for path in paths for pack in path.packs},
+        missing=model.missing,
+    )  # fmt: skip
+
+
+def _highest(figures: list[Figure], name: str | None = None) -> Figure | None:
+    if not figures:
+        return None
+    top = max(figures, key=lambda figure: figure.expected)
+    if name is None:
+        return top
+    return made(name, top.expected, "V", "highest of the power paths", [input_of(each) for each in figures])
+
+
+def _path_ohm(path: PathModel) -> Figure:
+    """Packs, switch and lead of a path at 25 C."""
+    facts = Facts()
+    facts.use(path.outside_ohm)
+    ohms = []
+    for pack in path.packs:
+        facts.use(pack.cell_mohm)
+        ohms.append(pack.ohm(25.0))
+    packs = sum(ohms) if path.in_series else 1.0 / sum(1.0 / ohm for ohm in ohms)
+    return facts.figure(
+        "resistance of the path", packs + path.outside_ohm.expected, "ohm",
+        "cells x resistance of one cell + switch + lead", "resistances in series and side by side",
+    )  # fmt: skip
+
+
+def _peak(aircraft: Aircraft, model: SupplyModel, defaults: Defaults) -> Figure | None:
+    if model.unrated or model.nominal_v is None:
+        return None
+    facts = Facts()
+    facts.use(model.nominal_v)
+    stall_a = sum(draw.stall_a or 0.0 for draw in model.draws.values())
+    facts.note("sum of all stall currents at the nominal bus volts", stall_a, "A")
+    share = facts.constant(defaults.peak_share, aircraft.airframe.aircraft_class)
+    return facts.figure(
+        "peak current", share * stall_a, "A",
+        "coincidence factor of the class x sum of all stall currents at the nominal bus volts",
+        defaults.peak_share.source,
+    )  # fmt: skip
+
+
+def _mean(model: SupplyModel) -> Figure | None:
+    if model.network is None and not model.draws:
+        return None
+    facts = Facts()
+    for draw in model.draws.values():
+        facts.note(f"average current at {draw.code}", draw.average_a, "A", draw.average.basis)
+    facts.inputs.extend(model.standing)
+    total = model.standing_a + sum(draw.average_a for draw in model.draws.values())
+    return facts.figure(
+        "mean current", total, "A", "average currents of servos, receivers, gyros and devices"
+    )
+
+
+def _charge(
+    aircraft: Aircraft, model: SupplyModel, cases: LoadCases, defaults: Defaults
+) -> tuple[Figure | None, Figure | None, Figure | None]:
+    """Charge of a flight, minutes and flights on a charge.
+
+    Drive packs are left out: how long they last is the motor's affair.
+    """
+    cruise = cases.cases.get(Scenario.CRUISE)
+    if cruise is None or not cruise.path_a or any(p.path.feed.role is FeedRole.DRIVE for p in model.paths):
+        return None, None, None
+    capacities = [capacity_of(path.path, path.packs) for path in model.paths]
+    facts = Facts()
+    capacity_ah = sum(facts.use(each) for each in capacities if each is not None) / 1000.0
+    amps = sum(facts.use(figure) for figure in cruise.path_a.values())
+    usable = facts.constant(defaults.usable_charge)
+    minutes = facts.figure(
+        "endurance", endurance_min(capacity_ah, amps, reserve=1.0 - usable), "min",
+        "usable share of the charge of all packs / current out of them in ordinary flying", CHARGE_SOURCE,
+    )  # fmt: skip
+    airframe = aircraft.airframe
+    flight_facts = Facts()
+    for figure in cruise.path_a.values():
+        flight_facts.use(figure)
+    length = flight_facts.take(airframe, "flight_min", defaults.flight_time, airframe.aircraft_class)
+    flight_ah = flight_charge_ah(amps, length)
+    flight = flight_facts.figure(
+        "charge of one flight", 1000.0 * flight_ah, "mAh", "current out of the packs x length of a flight",
+        CHARGE_SOURCE,
+    )  # fmt: skip
+    if not flight_ah > 0.0:
+        return flight, minutes, None
+    both = Facts()
+    both.inputs.extend(facts.inputs)
+    both.use(flight)
+    count = flights_per_charge(capacity_ah, flight_ah, reserve=1.0 - usable)
+    flights = both.figure(
+        "flights on a charge", float(count), "count", "usable charge / charge of one flight, rounded down",
+        CHARGE_SOURCE,
+    )  # fmt: skip
+    return flight, minutes, flights

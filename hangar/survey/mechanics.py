@@ -1,0 +1,199 @@
+"""Rod, free play, stiffness and travel at a position: what the mechanics add to the electrics."""
+
+from __future__ import annotations
+
+import math
+
+from hangar.base.errors import BadInput
+from hangar.base.figure import Basis, Figure
+from hangar.parts import Linkage, ServoFit
+from hangar.parts.choices import Drive as Driven
+from hangar.parts.choices import LinkageKind, RodMaterial
+from hangar.physics import freeplay, pushrod
+from hangar.physics.servo_rating import Rating
+from hangar.survey.figures import Facts, field_missing
+from hangar.survey.linkages import Drive, rod_force_n
+
+_RODS = {LinkageKind.PUSHROD, LinkageKind.BALL_LINK}
+_MATERIAL = {material: str(material) for material in RodMaterial} | {RodMaterial.STEEL: "steel wire"}
+ROD_SOURCE = "Euler's and Johnson's column formulas, pinned ends"
+FREE_PLAY_SOURCE = "sum of the slop along the linkage"
+CAUTION_SOURCE = (
+    "half the speed of the reduced-frequency statistic (Kuessner 1929, from memory, unverified); "
+    "a screen of one surface, it cannot show freedom from flutter"
+)
+
+Found = dict[str, Figure | None]
+Lacks = dict[str, tuple[str, ...]]
+
+
+def rod_figures(fit: ServoFit, drive: Drive, rating: Rating, highest_v: Figure | None) -> tuple[Found, Lacks]:
+    """Force along the rod at stall on the highest volts, buckling load, and their ratio."""
+    linkage = fit.linkage
+    if linkage is None or linkage.kind not in _RODS or highest_v is None:
+        return {}, {}
+    facts = Facts()
+    facts.use(highest_v)
+    torque_nm = rating.at(highest_v.expected).stall_torque_nm
+    facts.note("stall torque at the highest volts", torque_nm, "N m", Basis.RATED)
+    facts.known(linkage, "arm_mm")
+    force = facts.figure(
+        "rod force at stall", rod_force_n(torque_nm, drive, 0.0), "N",
+        "stall torque at the highest bus volts / effective arm radius at neutral", "virtual work",
+    )  # fmt: skip
+    buckling, lacks = _buckling(linkage)
+    found: Found = {"rod_force_n": force, "rod_buckling_n": buckling}
+    if buckling is not None and force.expected > 0.0:
+        both = Facts()
+        both.use(buckling)
+        both.use(force)
+        found["rod_margin"] = both.figure(
+            "buckling load over rod force", buckling.expected / force.expected, "ratio",
+            "buckling load / rod force",
+        )  # fmt: skip
+    return found, ({"rod_buckling_n": lacks} if lacks else {})
+
+
+def _buckling(linkage: Linkage) -> tuple[Figure | None, tuple[str, ...]]:
+    facts = Facts()
+    diameter = facts.need(linkage, "rod_diameter_mm")
+    free_mm = facts.known(linkage, "rod_free_mm")
+    if free_mm is None:
+        free_mm = facts.need(linkage, "rod_length_mm")
+    if linkage.rod_material is None:
+        facts.lack(field_missing(linkage, "rod_material"))
+    if diameter is None or free_mm is None or linkage.rod_material is None:
+        return None, tuple(facts.missing)
+    facts.note("rod material", linkage.rod_material, basis=Basis.MEASURED)
+    bore = facts.known(linkage, "rod_bore_mm") or 0.0
+    try:
+        rod = pushrod.RoundRod.of(_MATERIAL[linkage.rod_material], diameter, bore)
+        load = pushrod.buckling_load_n(rod, free_mm)
+    except BadInput as fault:
+        return None, (f"linkage {linkage.position}: {fault}",)
+    return facts.figure(
+        "buckling load of the rod", load, "N", "column load of the longest free length", ROD_SOURCE
+    ), ()
+
+
+def free_play(fit: ServoFit, drive: Drive | None) -> tuple[Figure | None, tuple[str, ...]]:
+    """Free play at a surface: measured there, else summed from servo and rod ends."""
+    surface, linkage = fit.surface, fit.linkage
+    facts = Facts()
+    if surface is not None and surface.play_deg is not None:
+        facts.known(surface, "play_deg")
+        return facts.figure("free play", surface.play_deg, "deg", "measured at the surface"), ()
+    if drive is None or linkage is None or surface is None:
+        return None, ()
+    lack = (field_missing(surface, "play_deg"),)
+    if fit.servo is None or fit.servo.play_deg is None or linkage.ball_play_mm is None:
+        return None, lack
+    gear, end_mm = facts.known(fit.servo, "play_deg"), facts.known(linkage, "ball_play_mm")
+    stand = drive.at(0.0)
+    facts.note("degrees of surface for each degree of arm", stand.ratio, "ratio")
+    try:
+        play = freeplay.surface_free_play_deg(
+            gear or 0.0, stand.ratio, (end_mm or 0.0, end_mm or 0.0), stand.horn_lever_mm or drive.horn_mm
+        )
+    except BadInput:
+        return None, lack
+    return facts.figure(
+        "free play", play, "deg",
+        "free play at the arm x ratio + play of both rod ends over the horn radius", FREE_PLAY_SOURCE,
+    ), ()  # fmt: skip
+
+
+def stiffness(fit: ServoFit, drive: Drive, torque: Figure) -> Figure | None:
+    """Stiffness at the hinge with the servo holding: servo and rod one after the other."""
+    kind = fit.servo_type
+    if kind is None or not torque.expected > 0.0:
+        return None
+    facts = Facts()
+    facts.use(torque)
+    digital = kind.drive is Driven.DIGITAL
+    servo = freeplay.holding_stiffness_nm_per_rad(torque.expected, digital=digital)
+    facts.note("holding stiffness of the servo, a weak guess", servo, "N m/rad", Basis.TYPICAL)
+    stand = drive.at(0.0)
+    facts.note("degrees of surface for each degree of arm", stand.ratio, "ratio")
+    rod = _rod_n_per_mm(fit.linkage, facts)
+    try:
+        held = freeplay.hinge_stiffness_nm_per_rad(
+            servo, stand.ratio, rod, math.inf if stand.horn_lever_mm is None else stand.horn_lever_mm
+        )
+    except BadInput:
+        return None
+    return facts.figure(
+        "stiffness at the surface", math.radians(held), "N m/deg", "servo and rod in series",
+        "springs in series; holding stiffness common practice, no source",
+    )  # fmt: skip
+
+
+def _rod_n_per_mm(linkage: Linkage | None, facts: Facts) -> float:
+    if linkage is None or linkage.rod_diameter_mm is None or linkage.rod_material is None:
+        return math.inf
+    length = linkage.rod_length_mm or linkage.rod_free_mm
+    if length is None or linkage.kind not in _RODS:
+        return math.inf
+    try:
+        rod = pushrod.RoundRod.of(
+            _MATERIAL[linkage.rod_material], linkage.rod_diameter_mm, linkage.rod_bore_mm or 0.0
+        )
+        along = rod.axial_n_per_mm(length)
+    except BadInput:
+        return math.inf
+    facts.note("stiffness along the rod", along, "N/mm")
+    return along
+
+
+def caution_speed(
+    fit: ServoFit, held: Figure | None, play: Figure | None
+) -> tuple[Figure | None, tuple[str, ...]]:
+    """Speed above which care is called for, as a screen of one surface; None where it is not assessed."""
+    surface, kind = fit.surface, fit.servo_type
+    if surface is None or held is None or kind is None:
+        return None, ()
+    if kind.drive is not Driven.DIGITAL:
+        return None, (f"servo {fit.tag or fit.code}: holding stiffness measured",)
+    facts = Facts()
+    mass, chord = facts.need(surface, "mass_g"), facts.need(surface, "whole_chord_mm")
+    if play is None:
+        facts.lack(field_missing(surface, "play_deg"))
+    if mass is None or chord is None or play is None:
+        return None, tuple(facts.missing)
+    facts.use(held)
+    facts.use(play)
+    tip = surface.root_chord_mm if surface.tip_chord_mm is None else surface.tip_chord_mm
+    inertia = freeplay.surface_inertia_kg_m2(mass, max(surface.root_chord_mm, tip))
+    stiff = math.degrees(held.expected)
+    # The speed asked about does not change the caution speed itself.
+    screen = freeplay.screen_speed(1.0, chord / 1000.0, stiff, inertia, play.expected)
+    if screen.caution_m_s is None or screen.low_m_s is None or screen.high_m_s is None:
+        return None, ()
+    facts.note("turning frequency", screen.frequency_hz or 0.0, "Hz")
+    figure = facts.figure(
+        "caution speed", screen.caution_m_s, "m/s",
+        "pi x turning frequency x whole chord / reduced frequency, less for free play", CAUTION_SOURCE,
+    )  # fmt: skip
+    return Figure(
+        figure.name, figure.expected, figure.unit, screen.low_m_s, None, figure.basis, figure.working
+    ), ()
+
+
+def servo_travel(fit: ServoFit, drive: Drive) -> tuple[Figure | None, tuple[str, ...]]:
+    """Servo travel that the surface's full throw uses, the larger way."""
+    surface = fit.surface
+    if surface is None:
+        return None, ()
+    facts = Facts()
+    up, down = facts.known(surface, "throw_up_deg") or 0.0, facts.known(surface, "throw_down_deg") or 0.0
+    if fit.linkage is not None:
+        facts.known(fit.linkage, "arm_mm")
+        facts.known(fit.linkage, "horn_mm")
+    try:
+        used = max(abs(drive.at(up).travel_deg), abs(drive.at(-down).travel_deg))
+    except BadInput as fault:
+        return None, (f"linkage {fit.code}: {fault}",)
+    return facts.figure(
+        "servo travel used", used, "deg", "travel of the arm at full throw, the larger way",
+        "closed solution of the rod linkage",
+    ), ()  # fmt: skip

@@ -1,0 +1,207 @@
+"""A power path as network elements: packs, switch, lead, then regulator, isolation or a plain joint."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from datetime import date
+
+from hangar.base.errors import BadInput
+from hangar.base.figure import Basis, Figure, Input
+from hangar.parts import PowerPath
+from hangar.parts.choices import PackJoin, RegulatorKind
+from hangar.physics.network_elements import Diode, Element, Pack, Regulator, Resistor
+from hangar.physics.wire import loop_ohm
+from hangar.survey import packs
+from hangar.survey.defaults import Defaults
+from hangar.survey.figures import Facts, input_of
+from hangar.survey.packs import PackFigures, pack_figures
+
+GROUND = "0"
+BUS = "bus"
+_LEAST_OHM = 1e-4
+_REGULATING = {RegulatorKind.LINEAR, RegulatorKind.SWITCHING, RegulatorKind.BEC}
+_BURST_UNKNOWN_A = math.inf
+
+
+@dataclass(frozen=True, slots=True)
+class PathModel:
+    """One power path with its resistances worked out.
+
+    ``set_v`` is the regulator's output; None where the packs feed the bus directly.  ``resistors``
+    are (name, from node, to node, ohm) of switch and lead; ``out`` is the element that ends at
+    the bus; None where the lead itself does.
+    """
+
+    path: PowerPath
+    packs: tuple[PackFigures, ...]
+    inputs: tuple[Input, ...]
+    full_v: Figure
+    rested_v: Figure
+    nominal_v: Figure
+    land_v: Figure
+    set_v: Figure | None
+    outside_ohm: Figure
+    resistors: tuple[tuple[str, str, str, float], ...]
+    out: Regulator | Diode | Resistor | None
+
+    @property
+    def code(self) -> str:
+        """Code of the power path."""
+        return self.path.feed.code
+
+    @property
+    def in_series(self) -> bool:
+        """Whether its packs add their volts."""
+        return self.path.feed.join is PackJoin.SERIES
+
+    @property
+    def regulated(self) -> bool:
+        """Whether a regulator holds the bus volts."""
+        return self.set_v is not None
+
+    def pack_elements(self, charge_pct: float, temperature_c: float, aged_times: float = 0.0) -> list[Pack]:
+        """The packs as sources, at a charge, a temperature and no better than an aged one."""
+        found = []
+        below = GROUND
+        series = self.in_series
+        for number, pack in enumerate(self.packs):
+            last = not series or number == len(self.packs) - 1
+            above = f"{self.code} packs" if last else f"{self.code} packs {number + 1}"
+            ohm = max(pack.ohm(temperature_c, at_least_new_times=aged_times), _LEAST_OHM)
+            found.append(Pack(pack_name(self.code, pack), above, below, pack.resting_v(charge_pct), ohm))
+            below = above if series else GROUND
+        return found
+
+    def elements(self, charge_pct: float, temperature_c: float) -> list[Element]:
+        """The whole path."""
+        own: list[Element] = list(self.pack_elements(charge_pct, temperature_c))
+        own += [Resistor(name, a, b, max(ohm, _LEAST_OHM)) for name, a, b, ohm in self.resistors]
+        return own if self.out is None else [*own, self.out]
+
+
+def path_model(path: PowerPath, today: date, defaults: Defaults, missing: list[str]) -> PathModel | None:
+    """A power path as the network sees it; None with what is missing noted."""
+    if not path.packs:
+        missing.append(f"power path {path.feed.code}: packs")
+        return None
+    full, rested = packs.full_v(path), packs.rested_v(path)
+    nominal, land = packs.nominal_v(path), packs.land_v(path)
+    facts, out_facts = Facts(missing), Facts(missing)
+    out = _out(path, defaults, out_facts)
+    lead_ohm = _lead_ohm(path, defaults, facts)
+    switch_ohm = _switch_ohm(path, defaults, facts)
+    if out is None or lead_ohm is None or full is None or rested is None or nominal is None or land is None:
+        return None
+    element, set_v = out
+    code = path.feed.code
+    lead_to = BUS if element is None else _lead_end(code)
+    lead_from = f"{code} packs" if switch_ohm is None else f"{code} switched"
+    lead = (f"feed lead {code}", lead_from, lead_to, lead_ohm)
+    switch = (f"switch {code}", f"{code} packs", f"{code} switched", switch_ohm or 0.0)
+    outside = facts.figure(
+        "switch and lead", lead_ohm + (switch_ohm or 0.0), "ohm", "switch + lead, both wires, with its plugs"
+    )
+    own_packs = tuple(pack_figures(fed, today, defaults) for fed in path.packs)
+    inputs = (*(input_of(pack.cell_mohm) for pack in own_packs), input_of(outside), *out_facts.inputs)
+    return PathModel(
+        path, own_packs, inputs, full, rested, nominal, land,
+        set_v, outside, (lead,) if switch_ohm is None else (switch, lead), element,
+    )  # fmt: skip
+
+
+def pack_name(code: str, pack: PackFigures) -> str:
+    """Name of a pack in the network: with its path, as papers may claim one pack for two paths."""
+    return f"{code} pack {pack.tag}"
+
+
+def _lead_end(code: str) -> str:
+    return f"{code} lead end"
+
+
+def _switch_ohm(path: PowerPath, defaults: Defaults, facts: Facts) -> float | None:
+    """Ohms of the switch; None where there is none."""
+    if path.feed.switch is None and path.switch is None:
+        return None
+    kind = path.switch_type
+    if kind is None:
+        return facts.assume(defaults.switch_contact, "slide") / 1000.0
+    return facts.take(kind, "contact_mohm", defaults.switch_contact, kind.switch, basis=Basis.RATED) / 1000.0
+
+
+def _lead_ohm(path: PowerPath, defaults: Defaults, facts: Facts) -> float | None:
+    feed = path.feed
+    length_mm = facts.take(feed, "lead_length_mm", defaults.feed_lead)
+    gauge = facts.take(feed, "lead_awg", defaults.feed_gauge)
+    joints = facts.take(feed, "joints", defaults.joints, "feed")
+    contact = facts.constant(defaults.contact)
+    try:
+        return loop_ohm(
+            length_mm / 1000.0, int(gauge), joints=int(joints), contact_ohm=contact / 1000.0,
+            parallel=feed.parallel_leads,
+        )  # fmt: skip
+    except BadInput as fault:
+        facts.lack(f"power path {feed.code}: {fault}")
+        return None
+
+
+def _out(
+    path: PowerPath, defaults: Defaults, facts: Facts
+) -> tuple[Regulator | Diode | Resistor | None, Figure | None] | None:
+    """What stands between the path's lead and the bus, with the volts a regulator is set to.
+
+    None when something is missing; nothing stands between where the lead is plugged in plainly.
+    """
+    code = path.feed.code
+    kind = path.regulator_type
+    if kind is None:
+        if path.feed.regulator is not None or path.regulator is not None:
+            facts.lack(f"regulator {path.feed.regulator or code}: type")
+            return None
+        if path.feed.isolated:
+            return _isolator(path, defaults, facts), None
+        return None, None
+    if kind.regulator in _REGULATING:
+        return _regulator(path, defaults, facts)
+    if kind.isolated or path.feed.isolated:
+        return _isolator(path, defaults, facts), None
+    ohm = facts.constant(defaults.isolation_ohm) / 1000.0
+    return Resistor(f"board {code}", _lead_end(code), BUS, ohm), None
+
+
+def _isolator(path: PowerPath, defaults: Defaults, facts: Facts) -> Diode:
+
+    code = path.feed.code
+    own = None
+    if path.regulator_type is not None:
+        own = facts.known(path.regulator_type, "drop_out_v", Basis.RATED)
+    forward_v = facts.assume(defaults.isolation_drop) if own is None else own
+    ohm = facts.constant(defaults.isolation_ohm) / 1000.0
+    return Diode(f"isolation {code}", _lead_end(code), BUS, forward_v, ohm)
+
+
+def _regulator(path: PowerPath, defaults: Defaults, facts: Facts) -> tuple[Regulator, Figure] | None:
+
+    kind, code = path.regulator_type, path.feed.code
+    if kind is None or path.regulator is None:
+        facts.lack(f"regulator {path.feed.regulator or code}: output set")
+        return None
+    own = Facts(facts.missing)
+    set_v = own.need(path.regulator, "set_v")
+    if set_v is None:
+        return None
+    switching = kind.regulator is not RegulatorKind.LINEAR
+    drop_v = facts.take(kind, "drop_out_v", defaults.drop_out, kind.regulator, basis=Basis.RATED)
+    efficiency = 100.0
+    if switching:
+        efficiency = facts.take(
+            kind, "efficiency_pct", defaults.efficiency, kind.regulator, basis=Basis.RATED
+        )
+    regulation_ohm = facts.constant(defaults.regulation) / 1000.0
+    standing_a = facts.constant(defaults.regulator_standing) / 1000.0
+    limit_a = kind.burst_a or kind.continuous_a or _BURST_UNKNOWN_A
+    element = Regulator(
+        f"regulator {code}", _lead_end(code), BUS, GROUND, switching, set_v, drop_v,
+        regulation_ohm, regulation_ohm, limit_a, standing_a, efficiency / 100.0,
+    )  # fmt: skip
+    return element, own.figure("regulator set to", set_v, "V", "as set")

@@ -1,0 +1,183 @@
+"""One position put together: load, volts, torque, margin, and what its mechanics do."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hangar.base.figure import Basis, Figure, Working
+from hangar.parts import Aircraft, ServoFit
+from hangar.physics.air import Air
+from hangar.survey import mechanics
+from hangar.survey.defaults import Defaults
+from hangar.survey.figures import Facts, input_of
+from hangar.survey.linkages import Drive, drive_of
+from hangar.survey.loads import Load, surface_load
+from hangar.survey.model import PositionSurvey, Scenario
+from hangar.survey.rotor_loads import ROTOR_FUNCTIONS, rotor_load
+from hangar.survey.scenarios import LoadCases
+from hangar.survey.servos import rating_at
+from hangar.survey.strength import Delivered, delivered, enough_to, hold_figures, loop_of, margin
+from hangar.survey.supply import SupplyModel
+
+Found = dict[str, Figure | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Surroundings:
+    """What every position of one aircraft shares."""
+
+    aircraft: Aircraft
+    air: Air
+    model: SupplyModel
+    cases: LoadCases
+    highest_v: Figure | None
+    defaults: Defaults
+
+
+def position_survey(fit: ServoFit, around: Surroundings) -> PositionSurvey:
+    """Every figure of one position; None, and the reason noted, where data are missing."""
+    missing: list[str] = []
+    lacks: dict[str, tuple[str, ...]] = {}
+    facts = Facts(missing)
+    drive = drive_of(fit, around.defaults, facts) if _moves_surface(fit) else None
+    found, load = _load(fit, drive, around, facts)
+    found |= _draws(fit, around)
+    rating = rating_at(fit, Facts(missing))
+    given = None
+    if rating is not None:
+        given = _delivered(fit, around, load, missing)
+        if drive is not None:
+            rod, rod_lacks = mechanics.rod_figures(fit, drive, rating, around.highest_v)
+            found |= rod
+            lacks |= rod_lacks
+    found |= _strength(fit, given, load, drive, around, facts)
+    found |= _mechanics(fit, drive, given, lacks)
+    present = {name: figure for name, figure in found.items() if figure is not None}
+    return PositionSurvey(
+        code=fit.code,
+        servo_v=around.cases.servo_v.get(fit.code, {}),
+        missing=tuple(missing),
+        missing_for={name: words for name, words in lacks.items() if words},
+        **present,
+    )
+
+
+def _moves_surface(fit: ServoFit) -> bool:
+    return fit.surface is not None or fit.function.is_surface
+
+
+def _load(
+    fit: ServoFit, drive: Drive | None, around: Surroundings, facts: Facts
+) -> tuple[Found, Load | None]:
+    if fit.function in ROTOR_FUNCTIONS:
+        asked = rotor_load(around.aircraft, fit, around.air.density_kg_m3, around.defaults, facts)
+        return ({"load_nm": asked}, Load(asked)) if asked is not None else ({}, None)
+    if not _moves_surface(fit):
+        return {}, None
+    moment, load = surface_load(around.aircraft, fit, drive, around.air, around.defaults, facts)
+    found: Found = {"surface_moment_nm": moment}
+    if load is not None:
+        found["load_nm"] = load.load_nm
+        found["load_deflection_deg"] = _from_load(
+            "deflection of the load",
+            abs(load.deflection_deg),
+            "deg",
+            load,
+            "where the load at the servo is most",
+        )
+        if load.case is not None:
+            found["load_speed_m_s"] = _from_load(
+                "speed of the load", load.case.stream.speed_m_s, "m/s", load, "speed the load is worked for"
+            )
+    return found, load
+
+
+def _from_load(name: str, value: float, unit: str, load: Load, formula: str) -> Figure:
+    return Figure(
+        name, value, unit, basis=load.load_nm.basis, working=Working(formula, (input_of(load.load_nm),))
+    )
+
+
+def _draws(fit: ServoFit, around: Surroundings) -> Found:
+    draw = around.model.draws.get(fit.code)
+    if draw is None:
+        return {}
+    as_recorded = Working("as recorded", (draw.idle,))
+    usual = Working(
+        "usual for its kind and function", (draw.average,), around.defaults.average_current.source
+    )
+    found: Found = {
+        "idle_a": Figure("idle current", draw.idle_a, "A", basis=draw.idle.basis, working=as_recorded),
+        "average_a": Figure("average current", draw.average_a, "A", basis=Basis.TYPICAL, working=usual),
+    }
+    kind = fit.servo_type
+    if kind is not None and kind.run_a is not None:
+        facts = Facts()
+        facts.known(kind, "run_a", Basis.RATED)
+        found["run_a"] = Figure(
+            "running current without load", kind.run_a, "A", basis=Basis.RATED,
+            working=Working("as rated", tuple(facts.inputs)),
+        )  # fmt: skip
+    return found
+
+
+def _delivered(
+    fit: ServoFit, around: Surroundings, load: Load | None, missing: list[str]
+) -> Delivered | None:
+    peak = around.cases.cases.get(Scenario.PEAK)
+    rating = rating_at(fit, Facts())
+    if peak is None or rating is None:
+        missing.extend(lack for lack in around.model.missing if lack not in missing)
+        return None
+    asked = None if load is None else load.load_nm
+    return delivered(fit, rating, around.model, peak, asked, around.defaults, missing)
+
+
+def _strength(
+    fit: ServoFit,
+    given: Delivered | None,
+    load: Load | None,
+    drive: Drive | None,
+    around: Surroundings,
+    facts: Facts,
+) -> Found:
+    ohm = around.model.lead_ohm.get(fit.code)
+    if given is None:
+        return {"lead_ohm": ohm}
+    found: Found = {
+        "lead_ohm": ohm,
+        "delivered_v": given.volts,
+        "torque_nm": given.torque,
+        "transit_s": given.transit,
+        "stall_a": given.stall,
+        "lead_current_a": given.current,
+        "lead_drop_v": given.drop,
+    }
+    if load is not None:
+        found["margin"] = margin(given.torque, load.load_nm)
+        if drive is not None:
+            found["enough_to_m_s"] = enough_to(given.torque, load, drive, Facts(facts.missing))
+    loop = loop_of(fit, given.torque, around.defaults)
+    if loop is not None:
+        ratio = None
+        if drive is not None and load is not None:
+            ratio = drive.at(load.deflection_deg).ratio
+        found |= hold_figures(loop, load, ratio)
+    return found
+
+
+def _mechanics(
+    fit: ServoFit, drive: Drive | None, given: Delivered | None, lacks: dict[str, tuple[str, ...]]
+) -> Found:
+    found: Found = {}
+    found["free_play_deg"], lacks["free_play_deg"] = mechanics.free_play(fit, drive)
+    if drive is None:
+        return found
+    found["servo_travel_deg"], lacks["servo_travel_deg"] = mechanics.servo_travel(fit, drive)
+    if given is not None:
+        held = mechanics.stiffness(fit, drive, given.torque)
+        found["stiffness_nm_deg"] = held
+        found["caution_speed_m_s"], lacks["caution_speed_m_s"] = mechanics.caution_speed(
+            fit, held, found["free_play_deg"]
+        )
+    return found

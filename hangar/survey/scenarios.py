@@ -1,0 +1,243 @@
+"""The load cases of the supply: what is drawn in each, and the volts and currents that follow."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from hangar.base.errors import NoAnswer
+from hangar.base.figure import Basis, Figure, Input, Working
+from hangar.parts.choices import AircraftClass
+from hangar.physics.network_elements import Element
+from hangar.survey.defaults import Defaults, Typical
+from hangar.survey.figures import basis_of
+from hangar.survey.leads import servo_node
+from hangar.survey.model import Conditions, Scenario, ScenarioSurvey
+from hangar.survey.paths import BUS, GROUND, PathModel, pack_name
+from hangar.survey.supply import SupplyModel, charge_pct
+
+if TYPE_CHECKING:
+    from hangar.physics.network import Network, Solution
+
+SOURCE = "Kirchhoff's laws: nodal network of packs, leads, regulators and loads"
+_PEAKS = (Scenario.PEAK, Scenario.COLD, Scenario.AGED)
+
+
+@dataclass(frozen=True, slots=True)
+class LoadCases:
+    """Every load case solved, with where each servo's lead begins and what each path does alone."""
+
+    cases: Mapping[Scenario, ScenarioSurvey]
+    servo_v: Mapping[str, Mapping[Scenario, Figure]]
+    alone: Mapping[str, tuple[ScenarioSurvey, ScenarioSurvey]]
+
+
+def load_cases(
+    model: SupplyModel, kind: AircraftClass, conditions: Conditions, defaults: Defaults
+) -> LoadCases:
+    """Solve every load case of an aircraft's supply.
+
+    Args:
+        model: the supply.
+        kind: the aircraft's class, for its shares of stall current.
+        conditions: temperatures and charge.
+        defaults: typical values.
+
+    Returns:
+        The cases; of each path alone its peak and its cruise. Cases that need an unknown stall
+        current or pack are left out.
+    """
+    if model.network is None:
+        return LoadCases({}, {}, {})
+    solver = _Solver(model, kind, conditions, defaults)
+    cases = {Scenario.IDLE: solver.case(Scenario.IDLE), Scenario.CRUISE: solver.case(Scenario.CRUISE)}
+    alone: dict[str, tuple[ScenarioSurvey, ScenarioSurvey]] = {}
+    if not model.unrated:
+        cases |= {each: solver.case(each) for each in (Scenario.BRISK, *_PEAKS)}
+        if len(model.paths) > 1:
+            alone = {path.code: solver.alone(path) for path in model.paths}
+            cases[Scenario.ONE_LOST] = solver.one_lost()
+    return LoadCases(cases, solver.servo_v, alone)
+
+
+class _Solver:
+    """Turns one network into its load cases."""
+
+    def __init__(
+        self, model: SupplyModel, kind: AircraftClass, conditions: Conditions, defaults: Defaults
+    ) -> None:
+        assert model.network is not None
+        self.model, self.kind, self.conditions, self.defaults = model, kind, conditions, defaults
+        self.servo_v: dict[str, dict[Scenario, Figure]] = {code: {} for code in model.draws}
+        self.charge = charge_pct(conditions, defaults)
+        self.loaded: dict[Scenario, Network] = {}
+
+    def case(self, scenario: Scenario) -> ScenarioSurvey:
+        return self.surveyed(scenario, self.network(scenario), self.inputs(scenario), self.servo_v)
+
+    def network(self, scenario: Scenario) -> Network:
+        """The network with the case's currents and packs."""
+        network = self.model.network
+        assert network is not None
+        load = Scenario.PEAK if scenario in _PEAKS else scenario
+        if load not in self.loaded:
+            servos = self.servo_elements(load)
+            self.loaded[load] = network.with_elements(*servos) if servos else network
+        return self.with_packs(self.loaded[load], scenario)
+
+    def servo_elements(self, load: Scenario) -> list[Element]:
+        draws = self.model.draws.values()
+        if load is Scenario.IDLE:
+            return []
+        if load is Scenario.CRUISE:
+            return [draw.steady(draw.average_a) for draw in draws]
+        share = self.share(load)
+        return [draw.moving(share) for draw in draws]
+
+    def share(self, scenario: Scenario) -> float:
+        """Share of stall current that each servo draws."""
+        return self.typical(scenario).value(self.kind)
+
+    def typical(self, scenario: Scenario) -> Typical:
+        return self.defaults.brisk_share if scenario is Scenario.BRISK else self.defaults.peak_share
+
+    def with_packs(self, network: Network, scenario: Scenario) -> Network:
+        if scenario not in (Scenario.COLD, Scenario.AGED):
+            return network
+        cold = scenario is Scenario.COLD
+        temperature_c = self.conditions.cold_pack_c if cold else self.conditions.pack_c
+        aged = 0.0 if cold else self.defaults.aged_resistance.value()
+        packs = [
+            element
+            for path in self.model.paths
+            for element in path.pack_elements(self.charge, temperature_c, aged)
+        ]
+        return network.with_elements(*packs)
+
+    def inputs(self, scenario: Scenario) -> tuple[Input, ...]:
+        """What a case rests on besides the paths themselves."""
+        found = [Input("charge left in the packs", self.charge, "%")]
+        cold = scenario is Scenario.COLD
+        pack_c = self.conditions.cold_pack_c if cold else self.conditions.pack_c
+        found.append(Input("pack temperature", pack_c, "C"))
+        if scenario is Scenario.AGED:
+            aged = self.defaults.aged_resistance
+            found.append(Input(aged.meaning, aged.value(), aged.unit))
+        if scenario is Scenario.CRUISE:
+            found += {draw.average.value: draw.average for draw in self.model.draws.values()}.values()
+        elif scenario is not Scenario.IDLE:
+            share = self.typical(scenario)
+            found.append(Input(share.meaning, share.value(self.kind), share.unit))
+            stall_a = sum(draw.stall_a or 0.0 for draw in self.model.draws.values())
+            found.append(Input("sum of all stall currents at the nominal bus volts", stall_a, "A"))
+        return (*found, *self.model.standing, *self.model.inputs)
+
+    def surveyed(
+        self,
+        scenario: Scenario,
+        network: Network,
+        inputs: tuple[Input, ...],
+        servo_v: dict[str, dict[Scenario, Figure]] | None = None,
+        lost: str | None = None,
+    ) -> ScenarioSurvey:
+        try:
+            solution = network.solve()
+        except NoAnswer as fault:
+            return ScenarioSurvey(scenario=scenario, collapse=str(fault), lost=lost)
+        make = _Maker(scenario, inputs)
+        if servo_v is not None:
+            for code in self.model.draws:
+                if code in self.model.lead_ohm:
+                    volts = solution.node_v[servo_node(code)]
+                    servo_v[code][scenario] = make("volts at the servo", volts, "V", _SERVO_V)
+        there = [
+            path for path in self.model.paths if path.code != lost and _pack_of(path) in solution.branch_a
+        ]
+        return make.survey(solution, there, lost)
+
+    def alone(self, path: PathModel) -> tuple[ScenarioSurvey, ScenarioSurvey]:
+        """A path carrying everything by itself: in the peak, and at the mean current."""
+        others = [each for each in self.model.paths if each.code != path.code]
+        peak, cruise = (
+            self.surveyed(load, self.network(load).without(*_names(others)), self.inputs(load))
+            for load in (Scenario.PEAK, Scenario.CRUISE)
+        )
+        return peak, cruise
+
+    def one_lost(self) -> ScenarioSurvey:
+        """The peak with the path gone that is missed most."""
+        found = []
+        for path in self.model.paths:
+            network = self.network(Scenario.PEAK).without(*_names([path]))
+            found.append(
+                self.surveyed(Scenario.ONE_LOST, network, self.inputs(Scenario.PEAK), lost=path.code)
+            )
+        return min(found, key=lambda case: -1.0 if case.bus_v is None else case.bus_v.expected)
+
+
+_SERVO_V = "bus volts less the drop in the servo's lead, from the network"
+
+
+def _pack_of(path: PathModel) -> str:
+    return pack_name(path.code, path.packs[0])
+
+
+def _names(paths: Iterable[PathModel]) -> list[str]:
+    names = []
+    for path in paths:
+        names += [pack_name(path.code, pack) for pack in path.packs]
+        names += [name for name, *_ in path.resistors]
+        names += [] if path.out is None else [path.out.name]
+    return names
+
+
+class _Maker:
+    """Makes the figures of one case, which share their inputs."""
+
+    def __init__(self, scenario: Scenario, inputs: tuple[Input, ...]) -> None:
+        self.scenario, self.inputs, self.basis = scenario, inputs, basis_of(inputs)
+        self.workings: dict[str, Working] = {}
+
+    def __call__(self, name: str, value: float, unit: str, formula: str) -> Figure:
+        if formula not in self.workings:
+            self.workings[formula] = Working(f"{formula}; case: {self.scenario}", self.inputs, SOURCE)
+        basis: Basis = self.basis
+        return Figure(name, value, unit, basis=basis, working=self.workings[formula])
+
+    def survey(self, solution: Solution, paths: list[PathModel], lost: str | None) -> ScenarioSurvey:
+        bus_v = solution.node_v[BUS] - solution.node_v.get(GROUND, 0.0)
+        loads = sum(
+            amps for name, amps in solution.branch_a.items() if name.startswith(("servo ", "draw of "))
+        )
+        path_a = {path.code: solution.branch_a[path.resistors[-1][0]] for path in paths}
+        regulators = {
+            path.code: solution.regulators[path.out.name]
+            for path in paths
+            if path.out is not None and path.out.name in solution.regulators
+        }
+        bus = self("bus volts", bus_v, "V", "operating point of the supply network")
+        return ScenarioSurvey(
+            scenario=self.scenario,
+            bus_v=bus,
+            receiver_v=self("receiver volts", bus_v, "V", "the receiver sits on the bus"),
+            total_a=self("current drawn from the bus", loads, "A", "sum of everything on the bus"),
+            path_a={
+                code: self(f"current of {code}", amps, "A", "current out of the path's packs")
+                for code, amps in path_a.items()
+            },
+            regulator_a={
+                code: self(f"regulator current of {code}", point.output_a, "A", "current into the bus")
+                for code, point in regulators.items()
+            },
+            regulator_w={
+                code: self(
+                    f"regulator heat of {code}", point.heat_w, "W", "volts x amps in less volts x amps out"
+                )
+                for code, point in regulators.items()
+            },
+            regulator_state={code: point.state for code, point in regulators.items()},
+            node_v=solution.node_v,
+            branch_a=solution.branch_a,
+            lost=lost,
+        )

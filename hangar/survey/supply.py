@@ -1,0 +1,230 @@
+"""The supply as one network: built once, then asked in every load case."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from hangar.base.figure import Basis, Input
+from hangar.parts import Aircraft, ServoFit
+from hangar.physics.network_elements import CurrentLoad, Element, MovingServo, Resistor
+from hangar.survey.defaults import Defaults
+from hangar.survey.figures import Facts, key_words
+from hangar.survey.leads import gyro_node, lead_ohm, servo_node, shared_outputs, start_node, y_node
+from hangar.survey.model import Conditions
+from hangar.survey.paths import BUS, GROUND, PathModel, path_model
+from hangar.survey.servos import NOT_A_SERVO, average_key, idle_a, rating_of
+
+if TYPE_CHECKING:
+    from hangar.base.figure import Figure
+    from hangar.physics.network import Network
+
+_LEAST_OHM = 1e-4
+
+
+@dataclass(frozen=True, slots=True)
+class ServoDraw:
+    """What one servo draws at the bus's nominal volts; ``stall_a`` is None when it cannot be told."""
+
+    code: str
+    idle_a: float
+    average_a: float
+    average: Input
+    idle: Input
+    stall_a: float | None
+    stall_ohm: float | None
+
+    def moving(self, share: float) -> MovingServo | CurrentLoad:
+        """The servo drawing a share of its stall current on top of its idle current."""
+        name, node = _servo_name(self.code), servo_node(self.code)
+        if self.stall_a is None or self.stall_ohm is None:
+            return CurrentLoad(name, node, GROUND, self.idle_a)
+        return MovingServo(name, node, GROUND, self.stall_ohm, share * self.stall_a, self.idle_a)
+
+    def steady(self, current_a: float) -> CurrentLoad:
+        """The servo drawing a fixed current."""
+        return CurrentLoad(_servo_name(self.code), servo_node(self.code), GROUND, current_a)
+
+
+def _servo_name(code: str) -> str:
+    return f"servo {code}"
+
+
+@dataclass(frozen=True, slots=True)
+class SupplyModel:
+    """Everything the load cases are solved with.
+
+    Attributes:
+        paths: the power paths that can be worked.
+        draws: what each fitted servo draws, by position.
+        lead_ohm: resistance of each servo's lead, by position, where it is known.
+        start: node at which each servo's lead begins.
+        standing_a: what receivers, gyros and devices draw all the time.
+        standing: those currents as inputs.
+        network: the network with every servo at rest; None without a way to feed the bus.
+        nominal_v: bus volts that stall currents are taken at.
+        missing: what was not known.
+    """
+
+    paths: tuple[PathModel, ...]
+    draws: dict[str, ServoDraw]
+    lead_ohm: dict[str, Figure]
+    lead_missing: dict[str, list[str]]
+    start: dict[str, str]
+    standing_a: float
+    standing: tuple[Input, ...]
+    network: Network | None
+    nominal_v: Figure | None
+    missing: tuple[str, ...]
+
+    @property
+    def unrated(self) -> bool:
+        """Whether some servo's stall current cannot be told, so that no sum of currents can."""
+        return any(draw.stall_a is None for draw in self.draws.values())
+
+    @property
+    def inputs(self) -> tuple[Input, ...]:
+        """What the paths were made of."""
+        return tuple(item for path in self.paths for item in path.inputs)
+
+
+def supply_model(aircraft: Aircraft, conditions: Conditions, defaults: Defaults) -> SupplyModel:
+    """Work out the parts of an aircraft's supply and join them to a network."""
+    missing: list[str] = []
+    paths = _paths(aircraft, conditions, defaults, missing)
+    nominal = max(
+        (path.set_v or path.nominal_v for path in paths), key=lambda figure: figure.expected, default=None
+    )
+    draws = {
+        fit.code: _draw(aircraft, fit, nominal.expected if nominal else None, defaults, missing)
+        for fit in aircraft.fits
+        if fit.servo_type is not None and fit.function not in NOT_A_SERVO
+    }
+    leads: dict[str, Figure] = {}
+    lead_missing: dict[str, list[str]] = {}
+    for fit in aircraft.fits:
+        if fit.code in draws:
+            lacks: list[str] = []
+            ohm = lead_ohm(fit, defaults, lacks)
+            lead_missing[fit.code] = lacks
+            if ohm is not None:
+                leads[fit.code] = ohm
+    shared = shared_outputs(aircraft)
+    start = {fit.code: start_node(fit, shared) for fit in aircraft.fits}
+    standing = _standing(aircraft, defaults)
+    charge = charge_pct(conditions, defaults)
+    elements: list[Element] = [each for path in paths for each in path.elements(charge, conditions.pack_c)]
+    elements += _branches(aircraft, shared, defaults)
+    elements += _servo_branches(draws, leads, start, defaults)
+    elements += [CurrentLoad(name, node, GROUND, amps) for name, node, amps, _ in standing]
+    return SupplyModel(
+        paths, draws, leads, lead_missing, start,
+        sum(amps for _, _, amps, _ in standing), tuple(item for *_, item in standing),
+        _network(elements) if nominal else None, nominal, tuple(missing),
+    )  # fmt: skip
+
+
+def charge_pct(conditions: Conditions, defaults: Defaults) -> float:
+    """Charge left in the packs in the load cases."""
+    return defaults.charge_left.value() if conditions.charge_pct is None else conditions.charge_pct
+
+
+def _network(elements: Iterable[Element]) -> Network:
+    from hangar.physics.network import Network
+
+    return Network.of(elements)
+
+
+def _paths(
+    aircraft: Aircraft, conditions: Conditions, defaults: Defaults, missing: list[str]
+) -> tuple[PathModel, ...]:
+    if not aircraft.radio_paths:
+        missing.append(f"{aircraft.airframe.TITLE} {key_words(aircraft.airframe)}: power path")
+    found = (path_model(path, conditions.today, defaults, missing) for path in aircraft.radio_paths)
+    return tuple(path for path in found if path is not None)
+
+
+def _draw(
+    aircraft: Aircraft, fit: ServoFit, nominal_v: float | None, defaults: Defaults, missing: list[str]
+) -> ServoDraw:
+    resting_a, resting = idle_a(fit, defaults)
+    key = average_key(aircraft, fit)
+    average = defaults.average_current.input(key)
+    rating = None if fit.servo_type is None else rating_of(fit.servo_type)
+    stall_a = stall_ohm = None
+    if rating is None and fit.servo_type is not None:
+        lack = f"servo type {fit.servo_type.code}: ratings"
+        if lack not in missing:
+            missing.append(lack)
+    elif rating is not None and nominal_v:
+        # Where the sheet gives no stall current the supply is sized on the careful estimate.
+        stall_a = rating.at(nominal_v).supply_current_a.design
+        stall_ohm = nominal_v / stall_a
+    average_a = defaults.average_current.value(key)
+    return ServoDraw(fit.code, resting_a, average_a, average, resting, stall_a, stall_ohm)
+
+
+def _standing(aircraft: Aircraft, defaults: Defaults) -> list[tuple[str, str, float, Input]]:
+    """Name, node, amps and input of everything that draws a steady current."""
+    found: list[tuple[str, str, float, Input]] = []
+    for records, key, title in (
+        (aircraft.receivers, "receiver", "receiver"),
+        (aircraft.stabilisers, "gyro", "gyro"),
+        (aircraft.accessories, "device", "device"),
+    ):
+        for record in records:
+            name = f"{title} {record.code}"
+            node = gyro_node(record.code) if key == "gyro" else BUS
+            if record.idle_ma is None:
+                amps = defaults.standing_current.value(key)
+                item = Input(f"{name} draws", amps, "A", Basis.TYPICAL)
+            else:
+                amps = record.idle_ma / 1000.0
+                item = Input(f"{name} draws", record.idle_ma, "mA", Basis.RATED)
+            found.append((f"draw of {name}", node, amps, item))
+    return found
+
+
+def _branches(aircraft: Aircraft, shared: frozenset[tuple[str, int]], defaults: Defaults) -> list[Element]:
+    """Leads to gyros and the common joint of Y leads."""
+    gyro_ohm = defaults.gyro_lead.value() / 1000.0
+    found: list[Element] = [
+        Resistor(f"lead to gyro {gyro.code}", BUS, gyro_node(gyro.code), gyro_ohm)
+        for gyro in aircraft.stabilisers
+    ]
+    joint_ohm = 2.0 * defaults.contact.value() / 1000.0
+    through = {
+        (fit.channel.port, fit.channel.number): fit.through
+        for fit in aircraft.fits
+        if fit.channel is not None
+    }
+    for port, number in sorted(shared):
+        gyro = through.get((port, number))
+        above = BUS if gyro is None else gyro_node(gyro.code)
+        found.append(
+            Resistor(f"Y joint {port} {number}", above, y_node(port, number), max(joint_ohm, _LEAST_OHM))
+        )
+    return found
+
+
+def _servo_branches(
+    draws: dict[str, ServoDraw], leads: dict[str, Figure], start: dict[str, str], defaults: Defaults
+) -> list[Element]:
+    """Each servo at rest behind its lead; one whose lead is not known hangs on its start."""
+    joint_ohm = 2.0 * defaults.contact.value() / 1000.0
+    found: list[Element] = []
+    for code, draw in draws.items():
+        ohm = leads[code].expected if code in leads else _LEAST_OHM
+        if start[code].startswith("Y "):
+            ohm -= joint_ohm
+        found.append(Resistor(f"lead to {code}", start[code], servo_node(code), max(ohm, _LEAST_OHM)))
+        found.append(draw.steady(draw.idle_a))
+    return found
+
+
+def facts_of(model: SupplyModel) -> Facts:
+    """The paths' inputs as facts for a figure of the whole supply."""
+    facts = Facts()
+    facts.inputs.extend(model.inputs)
+    return facts

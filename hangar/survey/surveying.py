@@ -1,0 +1,54 @@
+"""The survey itself: everything physical about an aircraft, computed once."""
+
+from __future__ import annotations
+
+from hangar.base.errors import BadInput
+from hangar.parts import Aircraft
+from hangar.physics.air import Air
+from hangar.survey.airframe import airframe_survey
+from hangar.survey.defaults import Defaults, class_defaults
+from hangar.survey.energy import supply_survey
+from hangar.survey.model import Conditions, Survey
+from hangar.survey.positions import Surroundings, position_survey
+from hangar.survey.scenarios import load_cases
+from hangar.survey.supply import supply_model
+
+
+def survey(aircraft: Aircraft, conditions: Conditions | None = None) -> Survey:
+    """Compute every physical figure of an aircraft.
+
+    A pure function: it reads no file, no clock but the conditions' day, and changes nothing.  Odd or
+    missing data never raise; the figures they spoil are None and the reason is in ``missing``.
+
+    Args:
+        aircraft: the aircraft as a tree of parts.
+        conditions: day, air, pack temperatures, charge left, and the keeper's own typical values.
+
+    Returns:
+        The survey: positions, load cases of the supply, supply and airframe as a whole.
+
+    Raises:
+        BadInput: impossible conditions (air or typical values), never the aircraft's data.
+    """
+    conditions = conditions or Conditions()
+    defaults = _defaults(conditions)
+    air = Air.at(conditions.altitude_m, conditions.air_c)
+    model = supply_model(aircraft, conditions, defaults)
+    cases = load_cases(model, aircraft.airframe.aircraft_class, conditions, defaults)
+    supply = supply_survey(aircraft, model, cases, defaults)
+    around = Surroundings(aircraft, air, model, cases, supply.bus_full_v, defaults)
+    return Survey(
+        aircraft=aircraft,
+        conditions=conditions,
+        positions={fit.code: position_survey(fit, around) for fit in aircraft.fits},
+        scenarios=cases.cases,
+        supply=supply,
+        airframe=airframe_survey(aircraft),
+    )
+
+
+def _defaults(conditions: Conditions) -> Defaults:
+    if conditions.charge_pct is not None and not 5.0 <= conditions.charge_pct <= 100.0:
+        raise BadInput(f"Charge left is {conditions.charge_pct:g} %; 5 to 100 is allowed.")
+    defaults = class_defaults()
+    return defaults.changed(conditions.defaults) if conditions.defaults else defaults
