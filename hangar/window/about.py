@@ -1,0 +1,37 @@
+"""The About box: what Hangar is, and the cautions that hold for everything it shows."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
+
+from hangar import __version__
+from hangar.window.words import say
+
+CAUTIONS = (
+    "The maker's manual, the club's rules and the law govern; where Hangar differs, they are right.",
+    "Computed loads are estimates with a band. No open warnings on the data entered does not mean that "
+    "nothing is wrong: Hangar knows only what was entered.",
+    "Blades and propellers in motion maim. Work on the set-up with blades off or the motor unplugged.",
+    "Lithium packs burn. Right charger mode, right cell count, never unattended, never in the model.",
+    "Prove the failsafe with the engine stopped, or with blades or propeller off.",
+    "Do not make a first flight alone.",
+)
+
+
+class AboutBox(QDialog):
+    """Version and cautions."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(self.tr("About Hangar"))
+        self.resize(560, 420)
+        page = QTextBrowser()
+        page.setAccessibleName(self.tr("About Hangar and cautions"))
+        cautions = "".join(f"<li style='margin-bottom:6px'>{say(line)}</li>" for line in CAUTIONS)
+        page.setHtml(f"<h2>Hangar {__version__}</h2><h4>{self.tr('Cautions')}</h4><ul>{cautions}</ul>")
+        page.document().setDocumentMargin(14)
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        buttons.rejected.connect(self.reject)
+        column = QVBoxLayout(self)
+        column.addWidget(page)
+        column.addWidget(buttons)

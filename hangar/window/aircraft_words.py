@@ -1,0 +1,61 @@
+"""One aircraft in a few words for cards and headings."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from hangar.parts import Aircraft
+from hangar.parts.choices import AircraftState
+from hangar.rules.finding import Finding, Level
+from hangar.window.judging import Judgement
+from hangar.window.words import say, word_of
+
+
+def state_words(aircraft: Aircraft, findings: tuple[Finding, ...] | None) -> str:
+    """The aircraft's state; with open warnings one that is on the line is held."""
+    state = aircraft.airframe.state
+    if state is AircraftState.ON_THE_LINE and findings is not None and has_open_warning(findings):
+        return say("Held: warnings open")
+    reason = aircraft.airframe.state_reason
+    return f"{word_of(state)}: {reason}" if reason and state is AircraftState.HELD else word_of(state)
+
+
+def has_open_warning(findings: tuple[Finding, ...]) -> bool:
+    """Whether a warning stands that nobody accepted."""
+    return any(finding.is_open and finding.level is Level.WARNING for finding in findings)
+
+
+def verdict_words(judgement: Judgement | None) -> str:
+    """What can be said of warnings; never that it is safe."""
+    if judgement is None:
+        return say("not looked at yet")
+    if has_open_warning(judgement.findings):
+        return say("Do not fly before the warnings are cured")
+    return say("No open warnings on the data entered")
+
+
+def last_flight_words(aircraft: Aircraft) -> str:
+    """When it flew last."""
+    last = max((flight.flown_on for flight in aircraft.flights), default=None)
+    if last is None:
+        return say("No flight logged")
+    return say("Last flight {day}").format(day=last.isoformat())
+
+
+def next_due(aircraft: Aircraft) -> date | None:
+    """The earliest inspection that is due: of each kind of inspection the latest one counts."""
+    latest: dict[str, tuple[date, date | None]] = {}
+    for one in aircraft.inspections:
+        known = latest.get(one.kind)
+        if known is None or one.inspected_on >= known[0]:
+            latest[one.kind] = (one.inspected_on, one.next_due_on)
+    return min((due for _, due in latest.values() if due is not None), default=None)
+
+
+def due_words(aircraft: Aircraft, today: date) -> str:
+    """What is due next."""
+    due = next_due(aircraft)
+    if due is None:
+        return say("No inspection planned")
+    words = say("Inspection was due {day}") if due < today else say("Inspection due {day}")
+    return words.format(day=due.isoformat())

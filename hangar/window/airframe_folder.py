@@ -1,0 +1,205 @@
+"""The Airframe Folder: everything about one aircraft, behind tabs."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QTabWidget, QVBoxLayout, QWidget
+
+from hangar.base.errors import HangarError
+from hangar.parts import Lead, Linkage
+from hangar.sheets.outlines import Outline, outline_of
+from hangar.window.aircraft_words import state_words, verdict_words
+from hangar.window.desk import Desk
+from hangar.window.folder_pages import RADIO_KINDS, LogbookPage, ParticularsPage, RecordsPage, SnagsPage
+from hangar.window.judging import Difference, Judgement, count_levels
+from hangar.window.outlines import draw_outline
+from hangar.window.positions_screen import PositionsScreen
+from hangar.window.power_screen import PowerScreen
+from hangar.window.words import level_count, say, word_of
+
+
+class Page(Protocol):
+    """A page of the folder."""
+
+    def show_judgement(self, judgement: Judgement) -> None:
+        """Show an aircraft as it was judged last."""
+
+
+class Silhouette(QWidget):
+    """A small picture of the aircraft."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._outline: Outline | None = None
+
+    def sizeHint(self) -> QSize:
+        side = round(self.fontMetrics().height() * 4.2)
+        return QSize(side, side)
+
+    def show_outline(self, outline: Outline) -> None:
+        """Show this outline."""
+        self._outline = outline
+        self.update()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        if self._outline is not None:
+            painter = QPainter(self)
+            draw_outline(painter, QRectF(self.rect()), self._outline, self._desk.view.look)
+            painter.end()
+
+
+class AirframeFolder(QWidget):
+    """Heading, findings counts with what the last edit did to them, and the pages."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._code: str | None = None
+        self.choice = QComboBox()
+        self.choice.setAccessibleName(self.tr("Aircraft shown"))
+        self.picture = Silhouette(desk)
+        self.heading = QLabel()
+        self.counts = QLabel()
+        self.counts.setAccessibleName(self.tr("Findings of this aircraft"))
+        self.change = QLabel()
+        self.change.setAccessibleName(self.tr("What the last edit did to the findings"))
+        self.tabs = QTabWidget()
+        self.tabs.setDocumentMode(True)
+        self.particulars = ParticularsPage(desk)
+        self.positions = PositionsScreen(desk)
+        self.power = PowerScreen(desk)
+        self.linkages = RecordsPage(desk, (("Linkages", Linkage),))
+        self.leads = RecordsPage(desk, (("Leads", Lead),))
+        self.radio = RecordsPage(desk, RADIO_KINDS)
+        self.snags = SnagsPage(desk)
+        self.logbook = LogbookPage(desk)
+        self._pages: tuple[tuple[str, QWidget], ...] = (
+            (say("Particulars"), self.particulars),
+            (say("Positions"), self.positions),
+            (say("Power"), self.power),
+            (say("Linkages"), self.linkages),
+            (say("Leads"), self.leads),
+            (say("Radio and surfaces"), self.radio),
+            (say("Snags && findings"), self.snags),
+            (say("Logbook"), self.logbook),
+        )
+        for title, page in self._pages:
+            self.tabs.addTab(page, title)
+        self.tabs.setCurrentWidget(self.positions)
+        self._arrange()
+        self._connect()
+        self._list_aircraft()
+
+    def _arrange(self) -> None:
+        words = QVBoxLayout()
+        words.addWidget(self.heading)
+        words.addWidget(self.counts)
+        words.addWidget(self.change)
+        head = QHBoxLayout()
+        head.setContentsMargins(14, 10, 14, 4)
+        head.setSpacing(16)
+        head.addWidget(self.picture)
+        head.addLayout(words, 1)
+        head.addWidget(self.choice, 0, Qt.AlignmentFlag.AlignTop)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addLayout(head)
+        column.addWidget(self.tabs, 1)
+
+    def _connect(self) -> None:
+        self.choice.activated.connect(lambda: self.show_aircraft(str(self.choice.currentData())))
+        self.tabs.currentChanged.connect(self._show)
+        self._desk.touched.connect(self._touched)
+        self._desk.judged.connect(self._judged)
+        self._desk.view.changed.connect(self._show)
+
+    @property
+    def code(self) -> str | None:
+        """Code of the aircraft shown."""
+        return self._code
+
+    def show_aircraft(self, code: str) -> None:
+        """Open the folder of this aircraft."""
+        self._code = code
+        self.choice.setCurrentIndex(self.choice.findData(code))
+        self._show()
+
+    def _list_aircraft(self) -> None:
+        self.choice.clear()
+        for airframe in self._desk.fleet.airframes():
+            self.choice.addItem(f"{airframe.code}  {airframe.name}", airframe.code)
+        self.choice.setCurrentIndex(self.choice.findData(self._code))
+
+    def _touched(self, touched: frozenset[str]) -> None:
+        if "airframe" in touched:
+            self._list_aircraft()
+            if self._code not in self._desk.codes():
+                self._code = next(iter(self._desk.codes()), None)
+        self._show()
+
+    def _judged(self, code: str) -> None:
+        if code == self._code:
+            self._show_heading()
+
+    def _show(self) -> None:
+        if self._code is None or not self.isVisible():
+            return
+        judgement = self._desk.judgement(self._code)
+        if judgement is None:
+            return
+        self._show_heading()
+        page: Page = self.tabs.currentWidget()  # type: ignore[assignment]
+        try:
+            page.show_judgement(judgement)
+        except HangarError as fault:
+            self._desk.trouble.emit(fault)
+
+    def showEvent(self, _event: object) -> None:
+        self._show()
+
+    def _show_heading(self) -> None:
+        judgement = self._desk.known(self._code) if self._code else None
+        if judgement is None:
+            return
+        aircraft = judgement.aircraft
+        look = self._desk.view.look
+        self.picture.show_outline(outline_of(aircraft))
+        self.heading.setText(
+            f"<span style='font-size:x-large'><b>{aircraft.code}</b> &nbsp;{aircraft.airframe.name}</span>"
+            f" &nbsp;<span style='color:{look.soft}'>{word_of(aircraft.airframe.aircraft_class)}</span>"
+            f" &nbsp;<b>{state_words(aircraft, judgement.findings)}</b>"
+        )
+        parts = [
+            f"<b style='color:{look.levels[level].words}'>{level_count(level, count)}</b>"
+            for level, count in count_levels(judgement.findings).items()
+            if count
+        ]
+        self.counts.setText(" &nbsp;·&nbsp; ".join([*parts, verdict_words(judgement)]))
+        difference = self._desk.difference(aircraft.code)
+        self.change.setText(difference_words(difference))
+        self.change.setToolTip(difference_tip(difference))
+
+
+def difference_words(difference: Difference | None) -> str:
+    """What the last edit did to the findings, on one line."""
+    if difference is None:
+        return say("Findings follow every edit at once.")
+    if not difference.gone and not difference.new:
+        return say("The last edit changed no finding.")
+    gone = say("{count} gone").format(count=len(difference.gone))
+    new = say("{count} new").format(count=len(difference.new))
+    first = (*difference.new, *difference.gone)[0].message
+    return say("The last edit: {gone}, {new}. {first}").format(gone=gone, new=new, first=first)
+
+
+def difference_tip(difference: Difference | None) -> str:
+    """All findings that came or went."""
+    if difference is None:
+        return ""
+    lines = [say("gone: {line}").format(line=one.message) for one in difference.gone]
+    lines += [say("new: {line}").format(line=one.message) for one in difference.new]
+    return "\n".join(lines)

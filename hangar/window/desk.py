@@ -1,0 +1,267 @@
+"""The desk every screen works at: the open fleet, the one way to edit it, and what is known of it."""
+
+from __future__ import annotations
+
+import logging
+import threading
+from collections.abc import Callable
+from dataclasses import fields
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from hangar.base.errors import HangarError
+from hangar.base.units import UnitChoice
+from hangar.parts import KIND_BY_NAME, Aircraft, Record, Setting
+from hangar.window.judging import Circumstances, Difference, Judge, Judgement, judge_aircraft
+from hangar.window.view_settings import ViewSettings
+from hangar.window.whole_library import read_library
+from hangar.window.words import say
+
+if TYPE_CHECKING:
+    from hangar.store import Edit, Fleet, Touched
+
+REST_ON_ALL = frozenset({Setting.KIND})
+"""Kinds on which the judgement of every aircraft rests."""
+
+_EVERYTHING = frozenset(KIND_BY_NAME)
+_logger = logging.getLogger(__name__)
+
+
+class Desk(QObject):
+    """Holds the fleet, passes every edit through it, and keeps what was worked out per aircraft.
+
+    Signals: ``touched(Touched)`` after every edit, undo and redo; ``trouble(Exception)`` when one
+    failed; ``judged(code)`` when an aircraft has fresh findings; ``how_asked(Figure)`` when the
+    keeper wants to see a number's working.
+    """
+
+    touched = Signal(object)
+    trouble = Signal(object)
+    judged = Signal(str)
+    how_asked = Signal(object)
+    _ready = Signal()
+
+    def __init__(
+        self,
+        fleet: Fleet,
+        view: ViewSettings,
+        *,
+        judge: Judge = judge_aircraft,
+        today: Callable[[], date] = date.today,
+        parent: QObject | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.fleet = fleet
+        self.view = view
+        self._judge = judge
+        self._today = today
+        self._aircraft: dict[str, Aircraft] = {}
+        self._judgements: dict[str, Judgement] = {}
+        self._before: dict[str, Judgement] = {}
+        self._differences: dict[str, Difference] = {}
+        self._circumstances: Circumstances | None = None
+        self._waiting: list[str] = []
+        self._closed = False
+        self._timer = QTimer(self, singleShot=True, interval=0)
+        self._timer.timeout.connect(self._judge_next)
+        self._ready.connect(self._judge_all)
+        self._take_units()
+        self._units = view.units
+        view.changed.connect(self._look_changed)
+
+    @property
+    def today(self) -> date:
+        """The day everything is judged for."""
+        return self._today()
+
+    @property
+    def read_only(self) -> bool:
+        """Whether the fleet can only be looked at."""
+        return bool(self.fleet.read_only)
+
+    def codes(self) -> tuple[str, ...]:
+        """Codes of all aircraft, in the fleet's order."""
+        return self.fleet.aircraft_codes()
+
+    def aircraft(self, code: str) -> Aircraft:
+        """One aircraft as it stands."""
+        if code not in self._aircraft:
+            self._aircraft[code] = self.fleet.aircraft(code, today=self.today)
+        return self._aircraft[code]
+
+    def read_all(self) -> tuple[Aircraft, ...]:
+        """Every aircraft, read in one go where several are not known yet."""
+        codes = self.codes()
+        if sum(code not in self._aircraft for code in codes) > 1:
+            self._aircraft = {one.code: one for one in self.fleet.whole_fleet(today=self.today)}
+        return tuple(self.aircraft(code) for code in codes)
+
+    def records(self, kind: type[Record], **equal: Any) -> tuple[Any, ...]:
+        """All records of one kind."""
+        return self.fleet.records(kind, **equal)
+
+    def known(self, code: str) -> Judgement | None:
+        """What was worked out for an aircraft, if it was."""
+        return self._judgements.get(code)
+
+    def judgement(self, code: str) -> Judgement | None:
+        """Figures and findings of an aircraft, worked out at once; None after telling of trouble."""
+        if code not in self._judgements:
+            try:
+                found = self._judge(self.aircraft(code), self.around())
+            except Exception as fault:
+                _logger.info("judging %s failed", code, exc_info=fault)
+                self.trouble.emit(fault)
+                return None
+            self._judgements[code] = found
+            before = self._before.pop(code, None)
+            if before is not None:
+                self._differences[code] = Difference.between(before.findings, found.findings)
+            self.judged.emit(code)
+        return self._judgements[code]
+
+    def around(self) -> Circumstances:
+        """What every judgement rests on besides the aircraft."""
+        if self._circumstances is None:
+            self._circumstances = Circumstances(
+                today=self.today,
+                settings=self.records(Setting),
+                units=self.view.units,
+                library=read_library(self.records),
+            )
+        return self._circumstances
+
+    def difference(self, code: str) -> Difference | None:
+        """What the last edit did to the findings of an aircraft; None before the first edit."""
+        return self._differences.get(code)
+
+    def start_judging(self) -> None:
+        """Work all aircraft out, one for each turn of the event loop."""
+        threading.Thread(target=self._load_physics, daemon=True, name="load physics").start()
+
+    def _load_physics(self) -> None:
+        import hangar.rules
+        import hangar.survey  # noqa: F401 loaded here so that the window does not stand still
+
+        self._ready.emit()
+
+    def _judge_all(self) -> None:
+        if self._closed:
+            return
+        self._waiting = [code for code in self.codes() if code not in self._judgements]
+        self._timer.start()
+
+    def _judge_next(self) -> None:
+        if self._waiting:
+            code = self._waiting.pop(0)
+            if code in self.codes():
+                self.judgement(code)
+            self._timer.start()
+
+    def change(self, label: str, work: Callable[[Edit], None]) -> Touched:
+        """Make one undoable edit.
+
+        Raises: HangarError when it is refused; nothing is changed then.
+        """
+        touched = self.fleet.edit(label, work)
+        self._forget(touched)
+        self.touched.emit(touched)
+        return touched
+
+    def edit(self, label: str, work: Callable[[Edit], None]) -> bool:
+        """Make one undoable edit; a refusal is told through ``trouble``."""
+        return self.attempt(lambda: self.change(label, work))
+
+    def attempt(self, step: Callable[[], object]) -> bool:
+        """Do something that may be refused; a refusal is told through ``trouble``."""
+        try:
+            step()
+        except HangarError as fault:
+            self.trouble.emit(fault)
+            return False
+        return True
+
+    def undo(self) -> None:
+        """Take the last edit back."""
+        self.attempt(lambda: self._step(self.fleet.undo))
+
+    def redo(self) -> None:
+        """Make the edit again that was taken back last."""
+        self.attempt(lambda: self._step(self.fleet.redo))
+
+    def _step(self, way: Callable[[], Touched | None]) -> None:
+        touched = way()
+        if touched is not None:
+            self._forget(touched)
+            self.touched.emit(touched)
+
+    @property
+    def undo_label(self) -> str | None:
+        """What undo would take back."""
+        return self.fleet.undo_label
+
+    @property
+    def redo_label(self) -> str | None:
+        """What redo would make again."""
+        return self.fleet.redo_label
+
+    def everything_changed(self) -> None:
+        """Drop all that is known, after work that did not pass through ``change``."""
+        self._aircraft.clear()
+        self._judgements.clear()
+        self._drop(set())
+        self._take_units()
+        self.touched.emit(_EVERYTHING)
+        self._judge_all()
+
+    def stop(self) -> None:
+        """Work nothing out any more; the fleet is about to be closed."""
+        self._closed = True
+        self._waiting.clear()
+        self._timer.stop()
+
+    def choose_units(self, units: UnitChoice) -> bool:
+        """Keep these units with the fleet; a fleet that cannot be written shows them until it closes."""
+        if self.read_only:
+            self.view.use_units(units)
+            return True
+
+        def work(edit: Edit) -> None:
+            for field in fields(units):
+                edit.put(Setting(name=f"unit.{field.name}", value=getattr(units, field.name)))
+
+        return self.edit(say("Choose units"), work)
+
+    def _take_units(self) -> None:
+        kept: dict[str, str] = {each.name: each.value for each in self.records(Setting)}
+        self.attempt(lambda: self.view.use_units(UnitChoice.from_settings(kept)))
+
+    def _look_changed(self) -> None:
+        # Findings are sentences with numbers in them, so other units make other sentences.
+        if self.view.units != self._units:
+            self._units = self.view.units
+            judged = set(self._judgements)
+            self._judgements.clear()
+            self._drop(judged)
+
+    def _forget(self, touched: Touched) -> None:
+        if Setting.KIND in touched:
+            self._take_units()
+        if touched & REST_ON_ALL:
+            codes = set(self._aircraft) | set(self._judgements)
+        else:
+            codes = set(touched.aircraft)
+        self._drop(codes)
+
+    def _drop(self, codes: set[str]) -> None:
+        self._circumstances = None
+        for code in codes:
+            self._aircraft.pop(code, None)
+            before = self._judgements.pop(code, None)
+            if before is not None:
+                self._before[code] = before
+        self._differences.clear()
+        self._waiting = [*self._waiting, *sorted(codes - set(self._waiting))]
+        self._timer.start()

@@ -1,0 +1,190 @@
+"""What the File menu does: asks for files, opens, brings in, takes out, prints."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Qt
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import QFileDialog, QMenu
+
+from hangar.base.errors import HangarError
+from hangar.window import file_work
+from hangar.window.errand import Errand
+
+if TYPE_CHECKING:
+    from hangar.store import Fleet
+    from hangar.window.main_window import MainWindow
+
+ENDING = ".hangar"
+
+
+class FileMenu(QObject):
+    """Belongs to the main window; every refusal is told in its notice bar."""
+
+    def __init__(self, window: MainWindow, data_folder: Path) -> None:
+        super().__init__(window)
+        self._window = window
+        self._folder = data_folder
+
+    def acts(self) -> dict[str, Callable[[], object]]:
+        """What the menu's actions do, by name."""
+        return {
+            "new": self.ask_new,
+            "open": self.ask_open,
+            "demo": self.open_demo,
+            "bring in": self.ask_bring_in,
+            "take out": self.ask_take_out,
+            "copy": self.ask_copy,
+        }
+
+    @property
+    def demo_path(self) -> Path:
+        """Where the keeper's own copy of the invented fleet lies."""
+        return self._folder / f"invented fleet{ENDING}"
+
+    def open_demo(self) -> bool:
+        """Open the invented fleet, making a copy of it first where there is none."""
+        return self._open(lambda: file_work.demo_fleet(self.demo_path))
+
+    def open_place(self, place: str) -> bool:
+        """Open the fleet at that place."""
+        return self._open(lambda: file_work.open_fleet(place))
+
+    def new_at(self, path: Path) -> bool:
+        """Begin an empty fleet."""
+        return self._open(lambda: file_work.new_fleet(path))
+
+    def _open(self, way: Callable[[], Fleet]) -> bool:
+        fleets: list[Fleet] = []
+        if not self._attempt(lambda: fleets.append(way())):
+            return False
+        fleet = fleets[0]
+        self._window.take_fleet(fleet)
+        if fleet.path is not None:
+            self._window.view.remember_fleet(str(fleet.path))
+        return True
+
+    def _attempt(self, step: Callable[[], object]) -> bool:
+        QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        try:
+            step()
+        except (HangarError, OSError) as fault:
+            self._window.notice.tell(str(fault))
+            return False
+        finally:
+            QGuiApplication.restoreOverrideCursor()
+        return True
+
+    def ask_open(self) -> None:
+        """Ask which fleet to open."""
+        path, _ = QFileDialog.getOpenFileName(
+            self._window, self.tr("Open a fleet"), str(self._folder), self.tr("Fleets (*.hangar)")
+        )
+        if path:
+            self.open_place(path)
+
+    def ask_new(self) -> None:
+        """Ask where a new fleet goes."""
+        path = self._ask_save(self.tr("Begin an empty fleet"), f"fleet{ENDING}", self.tr("Fleets (*.hangar)"))
+        if path:
+            self.new_at(path)
+
+    def ask_bring_in(self) -> None:
+        """Ask for tables; without an open fleet, ask first where the new one goes."""
+        names, _ = QFileDialog.getOpenFileNames(
+            self._window, self.tr("Bring in tables"), str(Path.home()), self.tr("Tables (*.csv *.xlsx)")
+        )
+        if not names:
+            return
+        if self._window.desk is None:
+            self.ask_new()
+        self.bring_in([Path(name) for name in names])
+
+    def bring_in(self, sources: list[Path]) -> bool:
+        """Bring these tables into the open fleet and tell what was taken and what refused."""
+        desk = self._window.desk
+        if desk is None:
+            return False
+        reports: list[str] = []
+        good = self._attempt(lambda: reports.append(file_work.bring_in(desk.fleet, sources)))
+        if good:
+            desk.everything_changed()
+            self._window.notice.tell(reports[0])
+        return good
+
+    def ask_take_out(self) -> None:
+        """Ask for the folder that the tables go to."""
+        folder = QFileDialog.getExistingDirectory(self._window, self.tr("Take tables out to a folder"))
+        if folder:
+            self.take_out(Path(folder))
+
+    def take_out(self, folder: Path) -> bool:
+        """Write all tables into a folder."""
+        desk = self._window.desk
+        if desk is None:
+            return False
+        counts: list[int] = []
+        good = self._attempt(lambda: counts.append(file_work.take_out(desk.fleet, folder)))
+        if good:
+            words = self.tr("{count} tables were written to {folder}.")
+            self._window.notice.tell(words.format(count=counts[0], folder=folder))
+        return good
+
+    def ask_copy(self) -> None:
+        """Ask where a copy of the fleet goes."""
+        path = self._ask_save(self.tr("Save a copy"), f"copy{ENDING}", self.tr("Fleets (*.hangar)"))
+        desk = self._window.desk
+        if path and desk is not None and self._attempt(lambda: desk.fleet.save_copy(path)):
+            self._window.notice.tell(self.tr("A copy was saved to {path}.").format(path=path))
+
+    def fill_print_menu(self, menu: QMenu) -> None:
+        """List the sheets when the menu opens; loading them earlier would slow the start."""
+
+        def fill() -> None:
+            menu.clear()
+            for kind, title in file_work.sheet_kinds().items():
+                one = menu.addAction(self.tr("{sheet} of this aircraft…").format(sheet=title))
+                one.triggered.connect(lambda _on=False, kind=kind: self.ask_print(kind, whole_fleet=False))
+                one.setEnabled(self._folder_code() is not None)
+                every = menu.addAction(self.tr("{sheet} of every aircraft…").format(sheet=title))
+                every.triggered.connect(lambda _on=False, kind=kind: self.ask_print(kind, whole_fleet=True))
+
+        menu.aboutToShow.connect(fill)
+
+    def _folder_code(self) -> str | None:
+        rooms = self._window.rooms
+        return rooms.folder.code if rooms is not None else None
+
+    def ask_print(self, kind: str, *, whole_fleet: bool) -> None:
+        """Ask where a sheet goes, then print it."""
+        path = self._ask_save(self.tr("Print to a PDF file"), f"{kind} sheet.pdf", self.tr("PDF (*.pdf)"))
+        desk = self._window.desk
+        if path and desk is not None:
+            code = self._folder_code()
+            codes = desk.codes() if whole_fleet or code is None else (code,)
+            self.print_sheets(kind, codes, path)
+
+    def print_sheets(self, kind: str, codes: tuple[str, ...], out: Path) -> Errand | None:
+        """Print a sheet for each of these aircraft in the background; the notice bar tells the end."""
+        desk = self._window.desk
+        if desk is None:
+            return None
+        judged = [one for one in (desk.judgement(code) for code in codes) if one is not None]
+        around = desk.around()
+        errand = Errand(self, lambda: file_work.print_sheets(kind, judged, around, out))
+        errand.done.connect(self._printed)
+        errand.failed.connect(self._window.notice.trouble)
+        self._window.statusBar().showMessage(self.tr("Printing…"))
+        errand.start()
+        return errand
+
+    def _printed(self, out: Path) -> None:
+        self._window.statusBar().clearMessage()
+        self._window.notice.tell(self.tr("Printed to {path}.").format(path=out))
+
+    def _ask_save(self, title: str, name: str, kinds: str) -> Path | None:
+        path, _ = QFileDialog.getSaveFileName(self._window, title, str(self._folder / name), kinds)
+        return Path(path) if path else None

@@ -1,0 +1,96 @@
+"""Opening, making, bringing in, taking out and printing, as the File menu asks for it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from hangar.base.errors import BadInput
+from hangar.base.places import demo_fleet_dir
+from hangar.parts.library import Library
+from hangar.window.words import say
+
+if TYPE_CHECKING:
+    from hangar.store import Fleet
+    from hangar.window.judging import Circumstances, Judgement
+
+# The store and the sheets are loaded inside the functions: the window must be on screen before them.
+
+
+def open_fleet(place: str) -> Fleet:
+    """Open a fleet file, or a fleet on a server given as a URL.
+
+    Raises: HangarError when it cannot be opened.
+    """
+    from hangar.store import Fleet
+
+    return Fleet.open(place if "://" in place else Path(place))
+
+
+def new_fleet(path: Path) -> Fleet:
+    """Create an empty fleet."""
+    from hangar.store import Fleet
+
+    return Fleet.create(path)
+
+
+def demo_fleet(path: Path) -> Fleet:
+    """The invented fleet: the copy at that place, made from the travelling tables when there is none."""
+    from hangar.store import Fleet
+
+    if path.exists():
+        return Fleet.open(path)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    fleet = Fleet.create(path)
+    try:
+        bring_in(fleet, [demo_fleet_dir()])
+    except BaseException:
+        fleet.close()
+        path.unlink(missing_ok=True)
+        raise
+    return fleet
+
+
+def bring_in(fleet: Fleet, sources: Sequence[Path]) -> str:
+    """Bring tables into a fleet; returns the report in words.
+
+    Raises: BadInput when nothing could be taken.
+    """
+    from hangar.store import bring_in as take
+
+    report = take(fleet, list(sources))
+    if not report.taken:
+        raise BadInput(say("Nothing was brought in. {report}").format(report=report.text()))
+    return report.text()
+
+
+def take_out(fleet: Fleet, folder: Path) -> int:
+    """Write all tables into a folder; returns how many files were written."""
+    from hangar.store import take_out as write
+
+    return len(write(fleet, folder))
+
+
+def sheet_kinds() -> dict[str, str]:
+    """The sheets that can be printed for aircraft, by name, with their titles."""
+    from hangar.sheets import SHEETS
+
+    return {name: say(title) for name, (title, _draw) in SHEETS.items()}
+
+
+def print_sheets(kind: str, judgements: Sequence[Judgement], around: Circumstances, out: Path) -> Path:
+    """Write a PDF with a sheet for each aircraft; returns where it is.
+
+    Raises: StoreFault when it cannot be written.
+    """
+    from hangar.rules.thresholds import Thresholds
+    from hangar.sheets import SheetCase, SheetStyle, write_sheet
+
+    library, thresholds = around.library or Library(), Thresholds.from_settings(around.settings)
+    cases = [
+        SheetCase(survey=one.survey, findings=one.findings, library=library, thresholds=thresholds)
+        for one in judgements
+    ]
+    write_sheet(kind, cases, out, SheetStyle(units=around.units, printed_on=around.today))
+    return out

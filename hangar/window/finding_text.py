@@ -1,0 +1,61 @@
+"""One finding as text: the line first, then numbers, then what to do."""
+
+from __future__ import annotations
+
+from html import escape
+
+from hangar.base.units import UnitChoice
+from hangar.rules.finding import Finding
+from hangar.window.field_text import figure_text
+from hangar.window.looks import Look
+from hangar.window.words import level_word, say, sentence_case
+
+
+def state_words(finding: Finding) -> str:
+    """Open, accepted until a day, or come back after an acceptance."""
+    if finding.accepted_until is not None:
+        return say("Accepted until {day}").format(day=finding.accepted_until.isoformat())
+    return say("Open again: what it rested on changed") if finding.returned else say("Open")
+
+
+def finding_html(finding: Finding, units: UnitChoice, look: Look) -> str:
+    """A finding as rich text; each number is a link ``how:N`` to its working."""
+    colour = look.levels[finding.level].words
+    parts = [
+        f"<p><b style='color:{colour}'>{escape(level_word(finding.level))}</b> &nbsp;"
+        f"<b>{escape(finding.message)}</b></p>",
+        f"<p>{escape(finding.detail)}</p>" if finding.detail else "",
+        _figures(finding, units),
+        _list(say("Not known"), finding.missing),
+        f"<p><b>{say('What to do')}:</b> {escape(finding.remedy)}</p>" if finding.remedy else "",
+        _list(say("Follows from it"), tuple(folded.message for folded in finding.folded)),
+        _acceptance(finding),
+        f"<p style='color:{look.soft}'>{say('Concerns')}: {escape(', '.join(finding.about) or '—')} &nbsp; "
+        f"{say('Source')}: {escape(finding.source or '—')} &nbsp; {say('Rule')}: {escape(finding.rule)}</p>",
+    ]
+    return "".join(parts)
+
+
+def _figures(finding: Finding, units: UnitChoice) -> str:
+    if not finding.figures:
+        return ""
+    rows = "".join(
+        f"<tr><td>{escape(sentence_case(figure.name))}&nbsp;&nbsp;</td>"
+        f"<td><a href='how:{at}'>{escape(figure_text(figure, units))}</a>&nbsp;&nbsp;</td>"
+        f"<td>{escape(say(str(figure.basis)))}</td></tr>"
+        for at, figure in enumerate(finding.figures)
+    )
+    return f"<table cellpadding='3'>{rows}</table>"
+
+
+def _list(title: str, lines: tuple[str, ...]) -> str:
+    if not lines:
+        return ""
+    return f"<p><b>{title}:</b> {escape('; '.join(lines))}</p>"
+
+
+def _acceptance(finding: Finding) -> str:
+    if finding.accepted_until is None:
+        return ""
+    because = finding.accepted_because or say("no reason written")
+    return f"<p><i>{escape(state_words(finding))}: {escape(because)}</i></p>"

@@ -1,0 +1,110 @@
+"""Choose the servo for a position: one that lies in the bay, or a new one of a known type."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QLabel,
+    QLineEdit,
+    QTabWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.base.errors import HangarError
+from hangar.base.units import UnitChoice
+from hangar.parts import Servo, ServoFit, ServoType
+from hangar.window import position_edits
+from hangar.window.columns import Column, field_columns
+from hangar.window.desk import Desk
+from hangar.window.rows_model import RowsModel
+from hangar.window.rows_view import RowsView
+from hangar.window.words import say
+
+_SERVO_FIELDS = ("tag", "servo_type", "state", "bin", "hours_h", "play_deg", "gear_condition", "sweep_clean")
+_TYPE_FIELDS = ("code", "maker", "drive", "gear", "mass_g", "case_length_mm", "case_width_mm", "price")
+
+
+class FitServoDialog(QDialog):
+    """Two tables: the parts bay and the type library."""
+
+    def __init__(self, desk: Desk, fit: ServoFit, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._fit = fit
+        self.setWindowTitle(self.tr("Fit a servo at {place}").format(place=f"{fit.code} {fit.position.name}"))
+        self.resize(820, 460)
+        self._tabs = QTabWidget()
+        self.spares = self._spares_table()
+        self.types = self._types_table()
+        self.tag = QLineEdit(position_edits.next_tag(desk))
+        self.tag.setAccessibleName(self.tr("Tag of the new servo"))
+        self._tabs.addTab(self.spares, self.tr("From the parts bay"))
+        self._tabs.addTab(self._new_page(), self.tr("A new one, not in the records yet"))
+        self._refusal = QLabel(wordWrap=True)
+        self._refusal.setObjectName("refusal")
+        buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
+        )
+        buttons.button(QDialogButtonBox.StandardButton.Ok).setText(self.tr("Fit it"))
+        buttons.accepted.connect(self._fit_it)
+        buttons.rejected.connect(self.reject)
+        column = QVBoxLayout(self)
+        for widget in (self._tabs, self._refusal, buttons):
+            column.addWidget(widget)
+        self.spares.activated.connect(self._fit_it)
+
+    def _spares_table(self) -> RowsView:
+        shown = field_columns(self._desk, Servo, _SERVO_FIELDS, editable=False)
+        model: RowsModel[Servo] = RowsModel(self._desk, shown, lambda one: one.tag, self)
+        model.show_rows(position_edits.spare_servos(self._desk))
+        view = RowsView(model, self.tr("Servos in the parts bay"))
+        view.setSelectionBehavior(RowsView.SelectionBehavior.SelectRows)
+        return view
+
+    def _types_table(self) -> RowsView:
+        torque: Column[ServoType] = Column(
+            say("Torque, rated"), lambda one, units: rating_words(one, units), help=say("Best rating known")
+        )
+        shown = (*field_columns(self._desk, ServoType, _TYPE_FIELDS, editable=False), torque)
+        model: RowsModel[ServoType] = RowsModel(self._desk, shown, lambda one: one.code, self)
+        model.show_rows(self._desk.records(ServoType))
+        view = RowsView(model, self.tr("Servo types"))
+        view.setSelectionBehavior(RowsView.SelectionBehavior.SelectRows)
+        return view
+
+    def _new_page(self) -> QWidget:
+        page = QWidget()
+        form = QFormLayout()
+        form.addRow(self.tr("&Tag"), self.tag)
+        column = QVBoxLayout(page)
+        column.addWidget(self.types, 1)
+        column.addLayout(form)
+        return page
+
+    def _fit_it(self) -> None:
+        try:
+            self._carry_out()
+        except HangarError as fault:
+            self._refusal.setText(str(fault))
+        else:
+            self.accept()
+
+    def _carry_out(self) -> None:
+        if self._tabs.currentIndex() == 0:
+            servo = self.spares.current_row
+            if servo is not None:
+                position_edits.fit_tag(self._desk, self._fit, servo.tag)
+        else:
+            chosen = self.types.current_row
+            if chosen is not None:
+                position_edits.fit_new(self._desk, self._fit, chosen.code, self.tag.text())
+
+
+def rating_words(servo_type: ServoType, units: UnitChoice) -> str:
+    """The ratings of a servo type on one line."""
+    return ", ".join(
+        f"{units.show(rating.torque_nm, 'N m')} @ {rating.rated_v:g} V" for rating in servo_type.ratings
+    )

@@ -1,0 +1,207 @@
+"""The main window: puts menus, rooms, panels and notices together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtGui import QCloseEvent
+from PySide6.QtWidgets import QApplication, QLabel, QMainWindow, QVBoxLayout, QWidget
+
+from hangar.base.units import UnitChoice
+from hangar.parts import Airframe
+from hangar.rules.finding import Level
+from hangar.window.about import AboutBox
+from hangar.window.desk import Desk
+from hangar.window.file_menu import FileMenu
+from hangar.window.judging import count_levels
+from hangar.window.looks import wear
+from hangar.window.menus import Menus, text_size_acts
+from hangar.window.notice import NoticeBar
+from hangar.window.record_dialog import RecordDialog
+from hangar.window.rooms import Rooms
+from hangar.window.rows_view import RowsView
+from hangar.window.view_settings import UNIT_CHOICES, ViewSettings
+from hangar.window.welcome import WelcomePage
+from hangar.window.words import level_count, say
+from hangar.window.working_panel import WorkingPanel
+
+if TYPE_CHECKING:
+    from hangar.store import Fleet
+
+
+class MainWindow(QMainWindow):
+    """One open fleet, or the welcome page. Signals: ``fleet_opened()``."""
+
+    fleet_opened = Signal()
+
+    def __init__(self, view: ViewSettings, data_folder: Path) -> None:
+        super().__init__()
+        self.view = view
+        self.desk: Desk | None = None
+        self.rooms: Rooms | None = None
+        self.working: WorkingPanel | None = None
+        self.notice = NoticeBar()
+        self.files = FileMenu(self, data_folder)
+        self.menus = Menus(self, view, self._acts())
+        self.files.fill_print_menu(self.menus.print_menu)
+        self._tally = QLabel()
+        self._tally.setAccessibleName(self.tr("Open findings of the fleet"))
+        self.statusBar().addPermanentWidget(self._tally)
+        self._page = QWidget()
+        self._column = QVBoxLayout(self._page)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(0)
+        self._column.addWidget(self.notice)
+        self.setCentralWidget(self._page)
+        self._shown: QWidget | None = None
+        self.resize(1320, 860)
+        view.changed.connect(self._wear)
+        self._wear()
+        self.show_welcome()
+
+    def _acts(self) -> dict[str, Callable[[], object]]:
+        acts: dict[str, Callable[[], object]] = {
+            **self.files.acts(),
+            **text_size_acts(self.view),
+            "quit": self.close,
+            "undo": self.undo,
+            "redo": self.redo,
+            "aircraft": self.open_new_aircraft,
+            "how": self.ask_how,
+            "about": lambda: AboutBox(self).open(),
+        }
+        for name, (_words, units) in UNIT_CHOICES.items():
+            acts[f"units {name}"] = partial(self._choose_units, units)
+        return acts
+
+    def undo(self) -> None:
+        """Take the last edit back."""
+        if self.desk is not None:
+            self.desk.undo()
+
+    def redo(self) -> None:
+        """Make the edit again that was taken back last."""
+        if self.desk is not None:
+            self.desk.redo()
+
+    def _choose_units(self, units: UnitChoice) -> None:
+        if self.desk is not None:
+            self.desk.choose_units(units)
+
+    def _show_page(self, page: QWidget) -> None:
+        if self._shown is not None:
+            self._column.removeWidget(self._shown)
+            self._shown.deleteLater()
+        self._shown = page
+        self._column.addWidget(page, 1)
+
+    def show_welcome(self) -> None:
+        """Show the first page."""
+        page = WelcomePage()
+        page.demo_wanted.connect(self.files.open_demo)
+        page.open_wanted.connect(self.files.ask_open)
+        page.new_wanted.connect(self.files.ask_new)
+        page.bring_in_wanted.connect(self.files.ask_bring_in)
+        self._show_page(page)
+        self.setWindowTitle(self.tr("Hangar"))
+        self._tally.clear()
+        self.menus.show_steps(None, None)
+        self.menus.show_fleet_open(False, False)
+        self.menus.rooms.clear()
+
+    def take_fleet(self, fleet: Fleet) -> None:
+        """Show this fleet instead of what is shown; the one open before is closed."""
+        self.let_go()
+        desk = Desk(fleet, self.view, parent=self)
+        self.desk = desk
+        self.rooms = Rooms(desk)
+        self.working = WorkingPanel(desk, self)
+        self.addDockWidget(Qt.DockWidgetArea.RightDockWidgetArea, self.working)
+        self._show_page(self.rooms)
+        desk.touched.connect(self._touched)
+        desk.trouble.connect(self.notice.trouble)
+        desk.judged.connect(lambda _code: self._count())
+        for number, title in enumerate(self.rooms.titles):
+            action = self.menus.rooms.addAction(title)
+            action.setShortcut(f"Ctrl+{number + 1}")
+            action.triggered.connect(lambda _on=False, number=number: self._enter(number))
+        self.notice.hide()
+        self._touched()
+        if fleet.read_only:
+            held = self.tr(", held by {who}").format(who=fleet.held_by) if fleet.held_by else ""
+            self.notice.tell(self.tr("This fleet is open for reading only{held}.").format(held=held))
+        self.menus.show_fleet_open(True, not fleet.read_only)
+        self.menus.show_units(self.view.units)
+        desk.start_judging()
+        self.fleet_opened.emit()
+
+    def let_go(self) -> None:
+        """Close the open fleet and go back to the first page."""
+        if self.desk is None:
+            return
+        desk, self.desk, self.rooms = self.desk, None, None
+        if self.working is not None:
+            self.removeDockWidget(self.working)
+            self.working.deleteLater()
+            self.working = None
+        self.show_welcome()
+        desk.stop()
+        desk.fleet.close()
+        desk.deleteLater()
+
+    def _enter(self, number: int) -> None:
+        if self.rooms is not None:
+            self.rooms.enter(number)
+
+    def _touched(self) -> None:
+        if self.desk is None:
+            return
+        desk = self.desk
+        self.menus.show_steps(desk.undo_label, desk.redo_label)
+        self.menus.show_units(self.view.units)
+        self.notice.hide()
+        self.setWindowTitle(self.tr("{fleet} — Hangar").format(fleet=desk.fleet.title))
+        self._count()
+
+    def _count(self) -> None:
+        if self.desk is None:
+            return
+        known = [self.desk.known(code) for code in self.desk.codes()]
+        counts = count_levels(f for one in known if one is not None for f in one.findings)
+        parts = [level_count(level, count) for level, count in counts.items() if count]
+        if not counts[Level.WARNING] and None not in known:
+            parts.insert(0, say("No open warnings on the data entered"))
+        self._tally.setText("   ".join(parts))
+
+    def open_new_aircraft(self) -> None:
+        """Open the form for a new aircraft."""
+        if self.desk is not None:
+            dialog = RecordDialog(self.desk, Airframe, {}, self)
+            dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+            dialog.open()
+
+    def ask_how(self) -> None:
+        """Explain the number under the cursor of the table that has the focus."""
+        table = QApplication.focusWidget()
+        if isinstance(table, RowsView) and table.asked_figure is not None:
+            table.ask_how()
+        else:
+            self.notice.tell(say("Put the cursor on a computed number in a table first, then ask how."))
+
+    def _wear(self) -> None:
+        app = QApplication.instance()
+        if isinstance(app, QApplication):
+            wear(app, self.view.look, self.view.points)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ThemeChange and self.view.colours == "system":
+            self._wear()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        self.let_go()
+        super().closeEvent(event)

@@ -1,0 +1,124 @@
+"""The menus of the main window and the actions in them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+from PySide6.QtWidgets import QMainWindow, QMenu
+
+from hangar.base.units import UnitChoice
+from hangar.window.view_settings import UNIT_CHOICES, USUAL_POINTS, ViewSettings
+from hangar.window.words import say
+
+Key = QKeySequence.StandardKey
+Acts = dict[str, Callable[[], object]]
+
+
+class Menus:
+    """Builds the menus; ``acts`` names for each action what it does."""
+
+    def __init__(
+        self, window: QMainWindow, view: ViewSettings, acts: dict[str, Callable[[], object]]
+    ) -> None:
+        self._window = window
+        self._view = view
+        self._acts = acts
+        self.actions: dict[str, QAction] = {}
+        self.print_menu = QMenu(say("&Print"), window)
+        self._file()
+        self._edit()
+        self._view_menu()
+        self._help()
+
+    def _file(self) -> None:
+        menu = self._window.menuBar().addMenu(say("&File"))
+        self._add(menu, "new", say("&New fleet…"), Key.New)
+        self._add(menu, "open", say("&Open fleet…"), Key.Open)
+        self._add(menu, "demo", say("Open the &invented fleet"))
+        menu.addSeparator()
+        self._add(menu, "bring in", say("&Bring in tables…"))
+        self._add(menu, "take out", say("&Take tables out…"))
+        self._add(menu, "copy", say("Save a &copy…"), Key.SaveAs)
+        menu.addSeparator()
+        menu.addMenu(self.print_menu)
+        menu.addSeparator()
+        self._add(menu, "quit", say("&Quit"), Key.Quit)
+
+    def _edit(self) -> None:
+        menu = self._window.menuBar().addMenu(say("&Edit"))
+        self._add(menu, "undo", say("&Undo"), Key.Undo)
+        self._add(menu, "redo", say("&Redo"), Key.Redo)
+        menu.addSeparator()
+        self._add(menu, "aircraft", say("New &aircraft…"), "Ctrl+Shift+N")
+
+    def _view_menu(self) -> None:
+        menu = self._window.menuBar().addMenu(say("&View"))
+        self.rooms = menu.addMenu(say("&Go to"))
+        units = menu.addMenu(say("&Units"))
+        self.units = QActionGroup(self._window)
+        for name, (words, _choice) in UNIT_CHOICES.items():
+            action = self._pick(units, self.units, f"units {name}", words)
+            action.triggered.connect(lambda _on=False, name=name: self._acts[f"units {name}"]())
+        colours = menu.addMenu(say("&Colours"))
+        group = QActionGroup(self._window)
+        for name, words in (
+            ("system", say("&Like the system")),
+            ("light", say("Li&ght")),
+            ("dark", say("&Dark")),
+        ):
+            action = self._pick(colours, group, f"colours {name}", words)
+            action.setChecked(self._view.colours == name)
+            action.triggered.connect(lambda _on=False, name=name: self._view.choose_colours(name))
+        menu.addSeparator()
+        self._add(menu, "larger", say("Text &larger"), Key.ZoomIn)
+        self._add(menu, "smaller", say("Text &smaller"), Key.ZoomOut)
+        self._add(menu, "usual", say("Text of &usual size"), "Ctrl+0")
+
+    def _help(self) -> None:
+        menu = self._window.menuBar().addMenu(say("&Help"))
+        self._add(menu, "how", say("&How was this number made?\tCtrl+H"))
+        self._add(menu, "about", say("&About Hangar…"))
+
+    def _add(self, menu: QMenu, name: str, words: str, key: Key | str | None = None) -> None:
+        action = QAction(words, self._window)
+        if key is not None:
+            action.setShortcut(QKeySequence(key))
+        action.triggered.connect(lambda: self._acts[name]())
+        menu.addAction(action)
+        self.actions[name] = action
+
+    def _pick(self, menu: QMenu, group: QActionGroup, name: str, words: str) -> QAction:
+        action = menu.addAction(words)
+        action.setCheckable(True)
+        group.addAction(action)
+        self.actions[name] = action
+        return action
+
+    def show_units(self, units: UnitChoice) -> None:
+        """Tick the units in use."""
+        for name, (_words, choice) in UNIT_CHOICES.items():
+            self.actions[f"units {name}"].setChecked(choice == units)
+
+    def show_steps(self, undo: str | None, redo: str | None) -> None:
+        """Show what undo and redo would do."""
+        for name, plain, label in (("undo", say("&Undo"), undo), ("redo", say("&Redo"), redo)):
+            self.actions[name].setText(f"{plain}: {label}" if label else plain)
+            self.actions[name].setEnabled(label is not None)
+
+    def show_fleet_open(self, is_open: bool, writable: bool) -> None:
+        """Enable what needs an open fleet."""
+        for name in ("take out", "copy", "how"):
+            self.actions[name].setEnabled(is_open)
+        for name in ("aircraft",):
+            self.actions[name].setEnabled(writable)
+        self.print_menu.setEnabled(is_open)
+
+
+def text_size_acts(view: ViewSettings) -> dict[str, Callable[[], object]]:
+    """What the three text-size actions do."""
+    return {
+        "larger": lambda: view.choose_points(view.points + 1),
+        "smaller": lambda: view.choose_points(view.points - 1),
+        "usual": lambda: view.choose_points(USUAL_POINTS),
+    }

@@ -1,0 +1,170 @@
+"""The rows and columns of the Positions table: what sits where, what it must do and can do."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from hangar.base.figure import Figure
+from hangar.base.units import UnitChoice
+from hangar.parts import Lead, Linkage, Position, Record, ServoFit
+from hangar.parts.fields import columns
+from hangar.rules.finding import Finding
+from hangar.survey.model import PositionSurvey, Scenario
+from hangar.window import position_edits
+from hangar.window.columns import Choice, Column, figure_column
+from hangar.window.desk import Desk
+from hangar.window.field_text import UNKNOWN, edit_text, field_text, heading_of, read_field
+from hangar.window.judging import Judgement, count_levels, worst_level
+from hangar.window.words import level_count, say, word_of
+
+TAKE_OFF = "\0off"
+
+
+@dataclass(frozen=True)
+class PositionRow:
+    """One servo position with its figures and findings."""
+
+    number: int
+    fit: ServoFit
+    survey: PositionSurvey | None
+    findings: tuple[Finding, ...]
+
+    @property
+    def code(self) -> str:
+        """The position's code."""
+        return self.fit.code
+
+
+def position_rows(judgement: Judgement) -> tuple[PositionRow, ...]:
+    """One row for each position, numbered as on the plan view."""
+    return tuple(
+        PositionRow(number, fit, judgement.survey.positions.get(fit.code), judgement.about(fit.code, fit.tag))
+        for number, fit in enumerate(judgement.aircraft.fits, 1)
+    )
+
+
+def position_columns(
+    desk: Desk, spares: Callable[[PositionRow], tuple[Choice, ...]]
+) -> tuple[Column[PositionRow], ...]:
+    """The columns of the table; ``spares`` lists what can be fitted at a row."""
+    return (
+        Column(say("No."), lambda row, _units: str(row.number), raw=lambda row: row.number, number=True),
+        Column(
+            say("Position"),
+            lambda row, _units: f"{row.code}  {row.fit.position.name}",
+            tip=lambda row: row.fit.position.notes or "",
+        ),
+        Column(say("Function"), lambda row, _units: word_of(row.fit.function)),
+        _channel(desk),
+        _servo(desk, spares),
+        _part_column(desk, Linkage, "arm_mm", say("Arm"), lambda row: row.fit.linkage),
+        _part_column(desk, Linkage, "horn_mm", say("Horn"), lambda row: row.fit.linkage),
+        _part_column(desk, Lead, "awg", say("Lead gauge"), lambda row: row.fit.lead),
+        _part_column(desk, Lead, "length_mm", say("Lead"), lambda row: row.fit.lead),
+        figure_column("Volts at peak", _peak_volts),
+        figure_column("Torque needed", lambda row: _figure(row, "load_nm")),
+        figure_column("Torque there", lambda row: _figure(row, "torque_nm")),
+        figure_column("Margin", lambda row: _figure(row, "margin")),
+        figure_column("Enough to", lambda row: _figure(row, "enough_to_m_s")),
+        _findings(),
+    )
+
+
+def _figure(row: PositionRow, name: str) -> Figure | None:
+    return getattr(row.survey, name) if row.survey else None
+
+
+def _peak_volts(row: PositionRow) -> Figure | None:
+    return row.survey.servo_v.get(Scenario.PEAK) if row.survey else None
+
+
+def _channel(desk: Desk) -> Column[PositionRow]:
+    spec = next(spec for spec in columns(Position) if spec.name == "channel")
+
+    def write(row: PositionRow, text: str) -> None:
+        position_edits.set_channel(desk, row.fit, read_field(spec, text, desk.view.units))
+
+    def show(row: PositionRow, _units: UnitChoice) -> str:
+        number = row.fit.position.channel
+        through = f" ({row.fit.position.port})" if row.fit.position.port != "main" else ""
+        return UNKNOWN if number is None else f"{number}{through}"
+
+    return Column(
+        say("Channel"),
+        show,
+        raw=lambda row: row.fit.position.channel,
+        write=write,
+        show_for_edit=lambda row, units: edit_text(spec, row.fit.position.channel, units),
+        number=True,
+    )
+
+
+def _servo(desk: Desk, spares: Callable[[PositionRow], tuple[Choice, ...]]) -> Column[PositionRow]:
+    def write(row: PositionRow, picked: str) -> None:
+        if picked == TAKE_OFF:
+            position_edits.take_off(desk, row.fit)
+        elif picked and picked != row.fit.tag:
+            position_edits.fit_tag(desk, row.fit, picked)
+
+    return Column(
+        say("Servo"),
+        lambda row, _units: servo_words(row.fit),
+        write=write,
+        choices=spares,
+        show_for_edit=lambda row, _units: row.fit.tag or "",
+    )
+
+
+def servo_words(fit: ServoFit) -> str:
+    """Tag and type of the servo at a position."""
+    if fit.servo is None:
+        return say("none fitted")
+    return f"{fit.servo.tag}  {fit.servo.servo_type}"
+
+
+def _part_column(
+    desk: Desk,
+    kind: type[Record],
+    name: str,
+    heading: str,
+    part: Callable[[PositionRow], Record | None],
+) -> Column[PositionRow]:
+    spec = next(spec for spec in columns(kind) if spec.name == name)
+
+    def value(row: PositionRow) -> Any:
+        record = part(row)
+        return getattr(record, name) if record else None
+
+    def write(row: PositionRow, text: str) -> None:
+        position_edits.set_part_field(desk, row.fit, kind, spec, read_field(spec, text, desk.view.units))
+
+    return Column(
+        heading,
+        lambda row, units: field_text(spec, value(row), units),
+        raw=value,
+        write=write,
+        show_for_edit=lambda row, units: edit_text(spec, value(row), units),
+        number=True,
+        help=heading_of(spec),
+    )
+
+
+def _findings() -> Column[PositionRow]:
+    def words(row: PositionRow, _units: UnitChoice) -> str:
+        counts = count_levels(row.findings)
+        return ", ".join(level_count(level, count) for level, count in counts.items() if count)
+
+    return Column(
+        say("Findings"),
+        words,
+        raw=lambda row: -1.0 if worst_level(row.findings) is None else 4.0 - _rank(row),
+        level=lambda row: worst_level(row.findings),
+        tip=lambda row: "\n".join(finding.message for finding in row.findings),
+    )
+
+
+def _rank(row: PositionRow) -> float:
+    level = worst_level(row.findings)
+    return 4.0 if level is None else float(level.rank)

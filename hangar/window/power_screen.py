@@ -1,0 +1,166 @@
+"""The Power screen: the power paths as a table and the supply as a picture, by load case."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QSplitter, QVBoxLayout, QWidget
+
+from hangar.base.figure import Figure
+from hangar.parts import Feed, PowerPath, Record, Regulator
+from hangar.parts.fields import columns
+from hangar.survey.model import Scenario, ScenarioSurvey
+from hangar.window.columns import Column, change_field, choices_of, figure_column
+from hangar.window.desk import Desk
+from hangar.window.field_text import UNKNOWN, edit_text, field_text, figure_text, heading_of, read_field
+from hangar.window.judging import Judgement
+from hangar.window.rows_model import RowsModel
+from hangar.window.rows_view import RowsView
+from hangar.window.supply_plan import supply_plan
+from hangar.window.supply_view import SupplyView
+from hangar.window.words import say, sentence_case, word_of
+
+FEED_FIELDS = ("lead_length_mm", "lead_awg", "joints", "parallel_leads", "isolated")
+
+
+@dataclass(frozen=True)
+class PathRow:
+    """One power path with its figures in the load case shown."""
+
+    path: PowerPath
+    case: ScenarioSurvey
+
+
+def path_columns(desk: Desk) -> tuple[Column[PathRow], ...]:
+    """The columns of the table of power paths."""
+    return (
+        Column(say("Path"), lambda row, _units: row.path.feed.code),
+        Column(say("Feeds"), lambda row, _units: word_of(row.path.feed.role)),
+        Column(say("Packs"), lambda row, _units: pack_words(row.path)),
+        Column(say("Switch"), lambda row, _units: _type_words(row.path.switch, "switch_type")),
+        Column(say("Regulator"), lambda row, _units: _type_words(row.path.regulator, "regulator_type")),
+        _field(desk, Regulator, "set_v", lambda row: row.path.regulator),
+        *(_field(desk, Feed, name, lambda row: row.path.feed) for name in FEED_FIELDS),
+        figure_column("Current", lambda row: row.case.path_a.get(row.path.feed.code)),
+        figure_column("Regulator heat", lambda row: row.case.regulator_w.get(row.path.feed.code)),
+    )
+
+
+def pack_words(path: PowerPath) -> str:
+    """The packs of a path on one line."""
+    return (
+        ", ".join(
+            f"{fed.pack.tag} ({fed.pack_type.chemistry} {fed.pack_type.series}S "
+            f"{fed.pack_type.capacity_mah:g} mAh)"
+            for fed in path.packs
+        )
+        or UNKNOWN
+    )
+
+
+def _type_words(part: Any, type_field: str) -> str:
+    return UNKNOWN if part is None else f"{part.code}  {getattr(part, type_field)}"
+
+
+def _field(
+    desk: Desk, kind: type[Record], name: str, part: Callable[[PathRow], Record | None]
+) -> Column[PathRow]:
+    spec = next(spec for spec in columns(kind) if spec.name == name)
+
+    def value(row: PathRow) -> Any:
+        record = part(row)
+        return getattr(record, name) if record else None
+
+    def write(row: PathRow, text: str) -> None:
+        record = part(row)
+        if record is not None:
+            change_field(desk, record, spec, read_field(spec, text, desk.view.units))
+
+    return Column(
+        heading_of(spec),
+        lambda row, units: field_text(spec, value(row), units),
+        raw=value,
+        write=write,
+        choices=(lambda _row: choices_of(spec)) if spec.type is bool else None,
+        show_for_edit=lambda row, units: edit_text(spec, value(row), units),
+        number=spec.type is not bool,
+        help=say(spec.help),
+    )
+
+
+class PowerScreen(QWidget):
+    """Load case, totals, table and picture."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._judgement: Judgement | None = None
+        self.case_box = QComboBox()
+        self.case_box.setAccessibleName(self.tr("Load case"))
+        for scenario in Scenario:
+            self.case_box.addItem(say(sentence_case(scenario)), scenario)
+        self.case_box.setCurrentIndex(list(Scenario).index(Scenario.PEAK))
+        self._totals = QLabel()
+        self._totals.setTextFormat(Qt.TextFormat.RichText)
+        self._totals.setWordWrap(True)
+        self._totals.setTextInteractionFlags(Qt.TextInteractionFlag.TextBrowserInteraction)
+        self._totals.setAccessibleName(self.tr("Totals of the supply"))
+        self._asked: dict[str, Figure] = {}
+        self._model: RowsModel[PathRow] = RowsModel(
+            desk, path_columns(desk), lambda row: row.path.feed.code, self
+        )
+        self.table = RowsView(self._model, self.tr("Power paths"))
+        self.picture = SupplyView()
+        self._arrange()
+        self.case_box.currentIndexChanged.connect(self._show)
+        self.table.how_asked.connect(desk.how_asked)
+        self.picture.how_asked.connect(desk.how_asked)
+        self._totals.linkActivated.connect(lambda name: desk.how_asked.emit(self._asked[name]))
+        desk.view.changed.connect(self._show)
+
+    def _arrange(self) -> None:
+        head = QHBoxLayout()
+        label = QLabel(self.tr("&Load case"))
+        label.setBuddy(self.case_box)
+        head.addWidget(label)
+        head.addWidget(self.case_box)
+        head.addSpacing(20)
+        head.addWidget(self._totals, 1)
+        halves = QSplitter(Qt.Orientation.Vertical)
+        halves.addWidget(self.table)
+        halves.addWidget(self.picture)
+        halves.setSizes([170, 460])
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 10, 10, 10)
+        column.addLayout(head)
+        column.addWidget(halves, 1)
+
+    @property
+    def scenario(self) -> Scenario:
+        """The load case shown."""
+        return Scenario(self.case_box.currentData())
+
+    def show_judgement(self, judgement: Judgement) -> None:
+        """Show an aircraft as it was judged last."""
+        self._judgement = judgement
+        self._show()
+
+    def _show(self) -> None:
+        if self._judgement is None:
+            return
+        aircraft, survey = self._judgement.aircraft, self._judgement.survey
+        case = survey.scenarios.get(self.scenario, ScenarioSurvey(scenario=self.scenario))
+        self._model.show_rows(PathRow(path, case) for path in aircraft.paths)
+        plan = supply_plan(aircraft, survey, self.scenario)
+        self.picture.show_plan(plan, self._desk.view.units, self._desk.view.look)
+        self._asked = dict(survey.supply.figures())
+        units, look = self._desk.view.units, self._desk.view.look
+        lines = [
+            f"{sentence_case(figure.name)}: <a style='color:{look.accent}' href='{name}'>"
+            f"{figure_text(figure, units)}</a>"
+            for name, figure in self._asked.items()
+        ]
+        self._totals.setText(" &nbsp;·&nbsp; ".join(lines) or self.tr("Not enough is known for totals."))

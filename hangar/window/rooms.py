@@ -1,0 +1,116 @@
+"""The rooms of an open fleet, each built when it is first entered, and the list that leads to them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QListWidget, QListWidgetItem, QStackedWidget, QWidget
+
+from hangar.window.airframe_folder import AirframeFolder
+from hangar.window.desk import Desk
+from hangar.window.flight_line import FlightLine
+from hangar.window.judging import count_levels
+from hangar.window.shelves import BATTERY_SHELF, PARTS_BAY, TYPE_LIBRARY, Shelf
+from hangar.window.snag_sheet import SnagSheet
+from hangar.window.words import say
+
+FLIGHT_LINE, FOLDER, SNAG_SHEET, SHELF, BAY, LIBRARY = range(6)
+
+
+class Rooms(QWidget):
+    """The list on the left, the room on the right. Signals: ``entered(number)``."""
+
+    entered = Signal(int)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.titles = (
+            say("Flight Line"),
+            say("Airframe Folder"),
+            say("Snag Sheet"),
+            say("Battery Shelf"),
+            say("Parts Bay"),
+            say("Type Library"),
+        )
+        self._builders: tuple[Callable[[], QWidget], ...] = (
+            self._build_flight_line,
+            lambda: AirframeFolder(desk),
+            lambda: SnagSheet(desk),
+            lambda: Shelf(desk, BATTERY_SHELF),
+            lambda: Shelf(desk, PARTS_BAY),
+            lambda: Shelf(desk, TYPE_LIBRARY),
+        )
+        self._built: dict[int, QWidget] = {}
+        self.list = QListWidget()
+        self.list.setObjectName("rooms")
+        self.list.setAccessibleName(self.tr("Rooms"))
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        for title in self.titles:
+            self.list.addItem(QListWidgetItem(title))
+        self.stack = QStackedWidget()
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
+        row.addWidget(self.list)
+        row.addWidget(self.stack, 1)
+        self._fit_list()
+        self.list.currentRowChanged.connect(self.enter)
+        desk.judged.connect(lambda _code: self._count())
+        desk.touched.connect(lambda _touched: self._count())
+        desk.view.changed.connect(self._fit_list)
+        self.enter(FLIGHT_LINE)
+
+    def _build_flight_line(self) -> FlightLine:
+        line = FlightLine(self._desk)
+        line.aircraft_opened.connect(self.open_folder)
+        return line
+
+    def _fit_list(self) -> None:
+        widest = max(self.list.fontMetrics().horizontalAdvance(f"{title}  (888)") for title in self.titles)
+        self.list.setFixedWidth(widest + 48)
+
+    def room(self, number: int) -> QWidget:
+        """The room with this number, built if it is not yet."""
+        if number not in self._built:
+            room = self._builders[number]()
+            self._built[number] = room
+            self.stack.addWidget(room)
+        return self._built[number]
+
+    @property
+    def folder(self) -> AirframeFolder:
+        """The Airframe Folder."""
+        folder = self.room(FOLDER)
+        assert isinstance(folder, AirframeFolder)
+        return folder
+
+    @property
+    def current(self) -> int:
+        """Number of the room that is open."""
+        return int(self.list.currentRow())
+
+    def enter(self, number: int) -> None:
+        """Go to a room; the folder opens at the first aircraft when none is chosen yet."""
+        if number < 0:
+            return
+        room = self.room(number)
+        self.stack.setCurrentWidget(room)
+        if self.list.currentRow() != number:
+            self.list.setCurrentRow(number)
+        if number == FOLDER and self.folder.code is None and self._desk.codes():
+            self.folder.show_aircraft(self._desk.codes()[0])
+        self.entered.emit(number)
+
+    def open_folder(self, code: str) -> None:
+        """Open the folder of one aircraft."""
+        self.enter(FOLDER)
+        self.folder.show_aircraft(code)
+
+    def _count(self) -> None:
+        known = [self._desk.known(code) for code in self._desk.codes()]
+        found = [finding for one in known if one is not None for finding in one.findings]
+        count = sum(count_levels(found).values())
+        title = self.titles[SNAG_SHEET]
+        self.list.item(SNAG_SHEET).setText(f"{title}  ({count})" if count else title)

@@ -1,0 +1,235 @@
+"""The table widget every screen uses: sorting, filtering, copying out, editing, asking "How?"."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtCore import (
+    QEvent,
+    QModelIndex,
+    QPersistentModelIndex,
+    QPoint,
+    QSortFilterProxyModel,
+    Qt,
+    Signal,
+)
+from PySide6.QtGui import QAction, QGuiApplication, QKeyEvent, QKeySequence
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QComboBox,
+    QLineEdit,
+    QMenu,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QTableView,
+    QWidget,
+)
+
+from hangar.base.figure import Figure
+from hangar.window.rows_model import CHOICES_ROLE, FIGURE_ROLE, ROW_ROLE, SORT_ROLE, RowsModel
+
+_Index = QModelIndex | QPersistentModelIndex
+WIDEST_EM = 26
+
+
+class CellEditor(QStyledItemDelegate):
+    """A list for cells with choices, a text line for the others."""
+
+    def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: _Index) -> QWidget:
+        choices = index.data(CHOICES_ROLE)
+        if choices is None:
+            line = QLineEdit(parent)
+            line.setAccessibleName(_heading(index))
+            return line
+        box = QComboBox(parent)
+        box.setAccessibleName(_heading(index))
+        for choice in choices:
+            box.addItem(choice.words, choice.value)
+        box.activated.connect(lambda: self._taken(box))
+        return box
+
+    def _taken(self, box: QComboBox) -> None:
+        self.commitData.emit(box)
+        self.closeEditor.emit(box)
+
+    def setEditorData(self, editor: QWidget, index: _Index) -> None:
+        shown = str(index.data(Qt.ItemDataRole.EditRole))
+        if isinstance(editor, QComboBox):
+            at = editor.findData(shown)
+            editor.setCurrentIndex(at if at >= 0 else editor.findText(shown))
+        elif isinstance(editor, QLineEdit) and not editor.isModified():
+            editor.setText(shown)
+            editor.selectAll()
+
+    def setModelData(self, editor: QWidget, model: Any, index: _Index) -> None:
+        before = str(index.data(Qt.ItemDataRole.EditRole))
+        if isinstance(editor, QComboBox):
+            typed = "" if editor.currentData() is None else str(editor.currentData())
+        else:
+            typed = editor.text() if isinstance(editor, QLineEdit) else ""
+        if typed != before:
+            model.setData(index, typed)
+
+
+def _heading(index: _Index) -> str:
+    return str(index.model().headerData(index.column(), Qt.Orientation.Horizontal))
+
+
+class RowsView(QTableView):
+    """A table over a :class:`RowsModel`.
+
+    Signals: ``row_chosen(row)`` when another row becomes current; ``how_asked(Figure)``.
+    """
+
+    row_chosen = Signal(object)
+    how_asked = Signal(object)
+
+    def __init__(self, model: RowsModel[Any], name: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.rows_model = model
+        self._proxy = QSortFilterProxyModel(self)
+        self._proxy.setSourceModel(model)
+        self._proxy.setSortRole(SORT_ROLE)
+        self._proxy.setFilterKeyColumn(-1)
+        self._proxy.setFilterCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        self.setModel(self._proxy)
+        self.setItemDelegate(CellEditor(self))
+        self.setAccessibleName(name)
+        self.setSortingEnabled(True)
+        self.sortByColumn(-1, Qt.SortOrder.AscendingOrder)
+        self.setAlternatingRowColors(True)
+        self.setShowGrid(False)
+        self.setWordWrap(False)
+        self.setTabKeyNavigation(False)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.verticalHeader().setVisible(False)
+        self.horizontalHeader().setDefaultAlignment(
+            Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+        )
+        self.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+        self._make_actions()
+        self._connect(model)
+        self.fit_columns()
+
+    def _make_actions(self) -> None:
+        self.copy_action = QAction(self.tr("Copy as table"), self)
+        self.copy_action.setShortcut(QKeySequence.StandardKey.Copy)
+        self.copy_action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
+        self.copy_action.triggered.connect(self.copy_cells)
+        self.how_action = QAction(self.tr("How was this number made?"), self)
+        self.how_action.setShortcut(QKeySequence("Ctrl+H"))
+        self.how_action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
+        self.how_action.triggered.connect(self.ask_how)
+        self.addActions([self.copy_action, self.how_action])
+
+    def _connect(self, model: RowsModel[Any]) -> None:
+        self.customContextMenuRequested.connect(self._open_menu)
+        self.clicked.connect(self._clicked)
+        self.selectionModel().currentChanged.connect(self._current_changed)
+        model.modelReset.connect(self.fit_columns)
+        model.dataChanged.connect(self._data_changed)
+
+    def fit_columns(self) -> None:
+        """Make every column as wide as its words, within reason."""
+        self.resizeColumnsToContents()
+        widest = self.fontMetrics().averageCharWidth() * WIDEST_EM * 2
+        for column in range(self._proxy.columnCount()):
+            self.setColumnWidth(column, min(self.columnWidth(column) + 8, widest))
+        self.verticalHeader().setDefaultSectionSize(round(self.fontMetrics().height() * 1.7))
+
+    def filter_words(self, text: str) -> None:
+        """Show only rows that hold this text in any column."""
+        self._proxy.setFilterFixedString(text)
+
+    @property
+    def current_row(self) -> Any:
+        """The row under the cursor, or None."""
+        return self.currentIndex().data(ROW_ROLE) if self.currentIndex().isValid() else None
+
+    @property
+    def asked_figure(self) -> Figure | None:
+        """The computed number under the cursor, or None."""
+        figure = self.currentIndex().data(FIGURE_ROLE) if self.currentIndex().isValid() else None
+        return figure if isinstance(figure, Figure) else None
+
+    def choose_row(self, key: Any) -> None:
+        """Put the cursor on the row with this key, keeping the column."""
+        at = self.rows_model.row_of(key)
+        if at is None:
+            return
+        column = max(0, self.currentIndex().column())
+        index = self._proxy.mapFromSource(self.rows_model.index(at, column))
+        if index.row() != self.currentIndex().row():
+            self.setCurrentIndex(index)
+
+    def cell(self, key: Any, heading: str) -> QModelIndex:
+        """The view's index of a cell, by row key and column heading."""
+        at = self.rows_model.row_of(key)
+        headings = [column.heading for column in self.rows_model.columns]
+        if at is None or heading not in headings:
+            return QModelIndex()
+        return self._proxy.mapFromSource(self.rows_model.index(at, headings.index(heading)))
+
+    def ask_how(self) -> None:
+        """Ask how the number under the cursor was made."""
+        if self.asked_figure is not None:
+            self.how_asked.emit(self.asked_figure)
+
+    def copy_cells(self) -> None:
+        """Put the chosen cells with their headings on the clipboard, tabs between."""
+        QGuiApplication.clipboard().setText(self.cells_as_text())
+
+    def cells_as_text(self) -> str:
+        """The chosen cells (all when one or none is chosen) as tab-separated text with headings."""
+        chosen = self.selectionModel().selectedIndexes()
+        rows = sorted({index.row() for index in chosen})
+        columns = sorted({index.column() for index in chosen})
+        if len(chosen) <= 1:
+            rows, columns = list(range(self._proxy.rowCount())), list(range(self._proxy.columnCount()))
+        lines = [[str(self._proxy.headerData(at, Qt.Orientation.Horizontal)) for at in columns]]
+        lines += [[str(self._proxy.index(row, column).data()) for column in columns] for row in rows]
+        return "\n".join("\t".join(_one_line(cell) for cell in line) for line in lines)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        current = self.currentIndex()
+        enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if enter and current.isValid() and self.state() != QAbstractItemView.State.EditingState:
+            if current.flags() & Qt.ItemFlag.ItemIsEditable:
+                self.edit(current)
+            elif self.asked_figure is not None:
+                self.ask_how()
+            else:
+                self.activated.emit(current)
+            return
+        super().keyPressEvent(event)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange and hasattr(self, "_proxy"):
+            self.fit_columns()
+
+    def _clicked(self, index: QModelIndex) -> None:
+        if index.data(FIGURE_ROLE) is not None:
+            self.ask_how()
+
+    def _current_changed(self, current: QModelIndex, before: QModelIndex) -> None:
+        if current.isValid() and current.row() != before.row():
+            self.row_chosen.emit(current.data(ROW_ROLE))
+
+    def _data_changed(self) -> None:
+        if self.currentIndex().isValid():
+            self.row_chosen.emit(self.current_row)
+
+    def _open_menu(self, where: QPoint) -> None:
+        menu = QMenu(self)
+        self.how_action.setEnabled(self.asked_figure is not None)
+        menu.addActions([self.how_action, self.copy_action])
+        menu.exec(self.viewport().mapToGlobal(where))
+        self.how_action.setEnabled(True)
+        menu.deleteLater()
+
+
+def _one_line(text: str) -> str:
+    return text.replace("\t", " ").replace("\n", " ")

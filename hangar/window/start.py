@@ -1,0 +1,59 @@
+"""Start the window: what is loaded here decides how soon it is on screen."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from platformdirs import user_config_path, user_data_path
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication
+
+from hangar.window.main_window import MainWindow
+from hangar.window.notice import catch_faults
+from hangar.window.view_settings import ViewSettings
+
+NAME = "hangar"
+
+
+def run(place: Path | str | None = None, argv: Sequence[str] | None = None) -> int:
+    """Show the window until it is closed.
+
+    Args:
+        place: a fleet file, a server's URL, or a folder of tables; None opens the last fleet, or
+            the welcome page when there is none.
+        argv: words for Qt; None takes none.
+
+    Returns: the exit code.
+    """
+    app = application(argv or ())
+    catch_faults()
+    window = open_window(place)
+    code = app.exec()
+    window.deleteLater()
+    return code
+
+
+def application(argv: Sequence[str] = ()) -> QApplication:
+    """The Qt application, dressed as ours; the one that runs already, if one does."""
+    running = QApplication.instance()
+    app = running if isinstance(running, QApplication) else QApplication([sys.argv[0], *argv])
+    app.setApplicationName(NAME)
+    app.setApplicationDisplayName("Hangar")
+    app.setStyle("Fusion")
+    return app
+
+
+def open_window(
+    place: Path | str | None, config_folder: Path | None = None, data_folder: Path | None = None
+) -> MainWindow:
+    """Show the main window and open the fleet once it is painted."""
+    config = config_folder or user_config_path(NAME, appauthor=False, ensure_exists=True)
+    data = data_folder or user_data_path(NAME, appauthor=False, ensure_exists=True)
+    window = MainWindow(ViewSettings(config / "window.ini"), data)
+    wanted = str(place) if place is not None else window.view.last_fleet
+    window.show()
+    if wanted and (place is not None or "://" in wanted or Path(wanted).exists()):
+        QTimer.singleShot(0, window, lambda: window.files.open_place(wanted))
+    return window

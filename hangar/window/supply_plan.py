@@ -1,0 +1,108 @@
+"""What the supply picture shows: boxes from pack to servo, and the wires between them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+
+from hangar.base.figure import Figure
+from hangar.parts import Aircraft, FedPack, PowerPath, ServoFit
+from hangar.survey.model import Scenario, ScenarioSurvey, Survey
+from hangar.window.words import say, word_of
+
+PACK, SWITCH, REGULATOR, BUS, SERVO = range(5)
+
+
+@dataclass(frozen=True)
+class SupplyBox:
+    """One box: its column, its title and note, and the numbers on it."""
+
+    name: str
+    column: int
+    title: str
+    note: str = ""
+    values: tuple[tuple[str, Figure], ...] = ()
+
+
+@dataclass(frozen=True)
+class SupplyWire:
+    """A wire from one box to another, with the current in it where that is known."""
+
+    start: str
+    end: str
+    current: Figure | None = None
+
+
+@dataclass(frozen=True)
+class SupplyPlan:
+    """Everything on the picture; ``collapse`` says why there is no operating point."""
+
+    boxes: tuple[SupplyBox, ...]
+    wires: tuple[SupplyWire, ...]
+    collapse: str | None = None
+
+
+def supply_plan(aircraft: Aircraft, survey: Survey, scenario: Scenario) -> SupplyPlan:
+    """The picture of an aircraft's radio supply in one load case."""
+    case = survey.scenarios.get(scenario, ScenarioSurvey(scenario=scenario))
+    boxes: list[SupplyBox] = []
+    wires: list[SupplyWire] = []
+    for path in aircraft.radio_paths:
+        _add_path(path, case, boxes, wires)
+    boxes.append(_bus(aircraft, case))
+    for fit in aircraft.fits:
+        if fit.servo is not None:
+            boxes.append(_servo(fit, survey, scenario))
+            wires.append(SupplyWire("bus", f"servo {fit.code}"))
+    return SupplyPlan(tuple(boxes), tuple(wires), case.collapse)
+
+
+def _add_path(path: PowerPath, case: ScenarioSurvey, boxes: list[SupplyBox], wires: list[SupplyWire]) -> None:
+    chain: list[SupplyBox] = []
+    if path.switch is not None:
+        chain.append(
+            SupplyBox(f"switch {path.switch.code}", SWITCH, path.switch.code, path.switch.switch_type)
+        )
+    if path.regulator is not None:
+        chain.append(_regulator(path, case.regulator_w))
+    for held in chain:
+        if all(box.name != held.name for box in boxes):
+            boxes.append(held)
+    ends = [*(box.name for box in chain), "bus"]
+    current = case.path_a.get(path.feed.code)
+    for fed in path.packs:
+        boxes.append(_pack(fed, path))
+        wires.append(SupplyWire(f"pack {fed.pack.tag}", ends[0], current if len(path.packs) == 1 else None))
+    for at, (start, end) in enumerate(pairwise(ends)):
+        wires.append(SupplyWire(start, end, current if len(path.packs) != 1 and at == 0 else None))
+
+
+def _pack(fed: FedPack, path: PowerPath) -> SupplyBox:
+    kind = fed.pack_type
+    note = f"{kind.chemistry} {kind.series}S {kind.capacity_mah:g} mAh"
+    return SupplyBox(f"pack {fed.pack.tag}", PACK, f"{fed.pack.tag}  ({path.feed.code})", note)
+
+
+def _regulator(path: PowerPath, heat: Mapping[str, Figure]) -> SupplyBox:
+    assert path.regulator is not None
+    regulator = path.regulator
+    set_v = say("not known") if regulator.set_v is None else f"{regulator.set_v:g} V"
+    note = say("{type}, set {volts}").format(type=regulator.regulator_type, volts=set_v)
+    watts = heat.get(path.feed.code) or heat.get(regulator.code)
+    values = ((say("heat"), watts),) if watts else ()
+    return SupplyBox(f"regulator {regulator.code}", REGULATOR, regulator.code, note, values)
+
+
+def _bus(aircraft: Aircraft, case: ScenarioSurvey) -> SupplyBox:
+    found = ((say("bus"), case.bus_v), (say("receiver"), case.receiver_v), (say("total"), case.total_a))
+    values = tuple((words, figure) for words, figure in found if figure is not None)
+    note = ", ".join(receiver.model_type or receiver.code for receiver in aircraft.receivers)
+    return SupplyBox("bus", BUS, say("Bus"), note, values)
+
+
+def _servo(fit: ServoFit, survey: Survey, scenario: Scenario) -> SupplyBox:
+    position = survey.positions.get(fit.code)
+    volts = position.servo_v.get(scenario) if position else None
+    values = (("", volts),) if volts is not None else ()
+    return SupplyBox(f"servo {fit.code}", SERVO, f"{fit.code}", word_of(fit.function), values)

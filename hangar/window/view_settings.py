@@ -1,0 +1,84 @@
+"""How things are looked at: colours and text size of this seat, units of the open fleet."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import QObject, QSettings, Qt, Signal
+from PySide6.QtGui import QGuiApplication
+
+from hangar.base.units import IMPERIAL, SI_TRADE, UnitChoice
+from hangar.window.looks import DARK, LIGHT, Look
+
+UNIT_CHOICES: dict[str, tuple[str, UnitChoice]] = {
+    "si": ("N·m, mm, g", SI_TRADE),
+    "metric-force": ("kgf·cm, mm, g", UnitChoice(torque="kgf cm", speed="km/h")),
+    "inch": ("ozf·in, in, oz", IMPERIAL),
+}
+LEAST_POINTS, USUAL_POINTS, MOST_POINTS = 7.0, 10.0, 24.0
+
+
+class ViewSettings(QObject):
+    """Colours and text size, kept between starts, and the units in use; tells of every change."""
+
+    changed = Signal()
+
+    def __init__(self, file: Path, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._kept = QSettings(str(file), QSettings.Format.IniFormat)
+        self._units = SI_TRADE
+
+    @property
+    def units(self) -> UnitChoice:
+        """The units in which numbers are shown and typed; each fleet keeps its own."""
+        return self._units
+
+    @property
+    def colours(self) -> str:
+        """``light``, ``dark`` or ``system``."""
+        return str(self._kept.value("colours", "system"))
+
+    @property
+    def look(self) -> Look:
+        """The colours to wear."""
+        if self.colours == "system":
+            scheme = QGuiApplication.styleHints().colorScheme()
+            return DARK if scheme is Qt.ColorScheme.Dark else LIGHT
+        return DARK if self.colours == "dark" else LIGHT
+
+    @property
+    def points(self) -> float:
+        """Text size in points."""
+        try:
+            chosen = float(str(self._kept.value("points", USUAL_POINTS)))
+        except ValueError:
+            chosen = USUAL_POINTS
+        return min(MOST_POINTS, max(LEAST_POINTS, chosen))
+
+    @property
+    def last_fleet(self) -> str | None:
+        """The fleet that was open last."""
+        kept = self._kept.value("last fleet")
+        return str(kept) if kept else None
+
+    def use_units(self, units: UnitChoice) -> None:
+        """Show numbers in these units from here on."""
+        if units != self._units:
+            self._units = units
+            self.changed.emit()
+
+    def choose_colours(self, name: str) -> None:
+        """Wear other colours."""
+        self._keep("colours", name)
+
+    def choose_points(self, points: float) -> None:
+        """Write larger or smaller."""
+        self._keep("points", min(MOST_POINTS, max(LEAST_POINTS, points)))
+
+    def remember_fleet(self, place: str) -> None:
+        """Remember which fleet to open at the next start."""
+        self._kept.setValue("last fleet", place)
+
+    def _keep(self, name: str, value: object) -> None:
+        self._kept.setValue(name, value)
+        self.changed.emit()

@@ -1,0 +1,63 @@
+"""The first page: look at the invented fleet, open one, begin one, or bring in one's own tables."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QCommandLinkButton, QLabel, QVBoxLayout, QWidget
+
+
+class WelcomePage(QWidget):
+    """Four ways to begin. Signals: ``demo_wanted``, ``open_wanted``, ``new_wanted``, ``bring_in_wanted``."""
+
+    demo_wanted = Signal()
+    open_wanted = Signal()
+    new_wanted = Signal()
+    bring_in_wanted = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        title = QLabel(f"<span style='font-size:xx-large'><b>{self.tr('Hangar')}</b></span>")
+        about = QLabel(
+            self.tr(
+                "Keep the records of your model aircraft in one place: servos, packs, leads and flights. "
+                "Hangar works the loads and the supply out and says what does not match."
+            )
+        )
+        about.setWordWrap(True)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(48, 36, 48, 36)
+        column.setSpacing(12)
+        column.addStretch(1)
+        column.addWidget(title)
+        column.addWidget(about)
+        column.addSpacing(10)
+        self.demo = self._way(
+            self.tr("Look at the &invented fleet"),
+            self.tr("Some aircraft of a club that does not exist, with faults to find. Nothing to lose."),
+        )
+        self.bring_in = self._way(
+            self.tr("&Bring in my own tables"),
+            self.tr("A spreadsheet or CSV files become a fleet; rows that cannot be read are listed."),
+        )
+        self.new = self._way(self.tr("Begin an &empty fleet"), self.tr("Enter the first aircraft by hand."))
+        self.open = self._way(self.tr("&Open a fleet"), self.tr("A file that ends in .hangar."))
+        for way in (self.demo, self.bring_in, self.new, self.open):
+            column.addWidget(way, 0, Qt.AlignmentFlag.AlignLeft)
+        caution = QLabel(
+            self.tr("The maker's manual, the club's rules and the law govern. Computed loads are estimates.")
+        )
+        caution.setObjectName("quiet")
+        caution.setWordWrap(True)
+        column.addSpacing(10)
+        column.addWidget(caution)
+        column.addStretch(2)
+        self.demo.clicked.connect(self.demo_wanted)
+        self.bring_in.clicked.connect(self.bring_in_wanted)
+        self.new.clicked.connect(self.new_wanted)
+        self.open.clicked.connect(self.open_wanted)
+
+    def _way(self, title: str, about: str) -> QCommandLinkButton:
+        button = QCommandLinkButton(title, about)
+        button.setAccessibleName(title.replace("&", ""))
+        button.setMinimumWidth(self.fontMetrics().averageCharWidth() * 80)
+        return button
