@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import cache
 
-from hangar.base.figure import Band, Basis, Figure, Input, Working, weakest
+from hangar.base.figure import Band, Basis, Figure, Input, Working
 from hangar.base.units import unit_of_field
 from hangar.parts import Record
 from hangar.parts.fields import FieldSpec, key_of, specs
@@ -109,8 +109,11 @@ class Facts:
 
 
 def basis_of(inputs: Iterable[Input]) -> Basis:
-    """Computed, or typical when any input is."""
-    return weakest(Basis.COMPUTED, *(item.basis for item in inputs))
+    """Computed, or typical when any input is: the weakest of the inputs and of computing itself."""
+    for item in inputs:
+        if item.basis is Basis.TYPICAL:
+            return Basis.TYPICAL
+    return Basis.COMPUTED
 
 
 def input_of(figure: Figure) -> Input:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from hangar.base.errors import BadInput, Unreachable
 from hangar.base.figure import Band, Basis, Figure
@@ -46,21 +47,30 @@ class HingedCase:
 
     def moment_nm(self, deflection_deg: float) -> Band:
         """Hinge moment; with wash: low power off, expected half the static thrust, design all of it."""
-        bands = [self._moment_nm(share * self.stream.wash_pa, deflection_deg) for share in (0.0, 0.5, 1.0)]
-        return Band(bands[0].low, bands[1].expected, bands[2].design) if self.stream.wash_pa else bands[0]
-
-    def _moment_nm(self, wash_pa: float, deflection_deg: float) -> Band:
-        stream = self.stream
-        flow = Airflow(stream.speed_m_s, stream.air, wash_pa)
-        return hinge_moment_nm(self.flap, flow, deflection_deg, stream.incidence_deg)
+        return _hinge_moment_nm(self.flap, self.stream, deflection_deg)
 
     def holds_to_m_s(self, moment_nm: float, deflection_deg: float) -> float:
         """Speed up to which a moment at the hinge holds the design load."""
-        stream = self.stream
-        return holding_speed(
-            self.flap, stream.air, moment_nm=moment_nm, deflection_deg=deflection_deg,
-            alpha_deg=stream.incidence_deg, wash_pa=stream.wash_pa,
-        ).speed_m_s  # fmt: skip
+        return _holding_speed_m_s(self.flap, self.stream, moment_nm, deflection_deg)
+
+
+# The same surface is asked again for its twin on the other side and for every changed tree of a plan.
+@lru_cache(maxsize=16384)
+def _hinge_moment_nm(flap: Flap, stream: Stream, deflection_deg: float) -> Band:
+    def at(share_of_wash: float) -> Band:
+        flow = Airflow(stream.speed_m_s, stream.air, share_of_wash * stream.wash_pa)
+        return hinge_moment_nm(flap, flow, deflection_deg, stream.incidence_deg)
+
+    still = at(0.0)
+    return Band(still.low, at(0.5).expected, at(1.0).design) if stream.wash_pa else still
+
+
+@lru_cache(maxsize=4096)
+def _holding_speed_m_s(flap: Flap, stream: Stream, moment_nm: float, deflection_deg: float) -> float:
+    return holding_speed(
+        flap, stream.air, moment_nm=moment_nm, deflection_deg=deflection_deg,
+        alpha_deg=stream.incidence_deg, wash_pa=stream.wash_pa,
+    ).speed_m_s  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

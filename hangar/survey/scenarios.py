@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from hangar.base.errors import NoAnswer
@@ -57,7 +57,7 @@ def load_cases(
         cases |= {each: solver.case(each) for each in (Scenario.BRISK, *_PEAKS)}
         if len(model.paths) > 1:
             alone = {path.code: solver.alone(path) for path in model.paths}
-            cases[Scenario.ONE_LOST] = solver.one_lost()
+            cases[Scenario.ONE_LOST] = solver.one_lost(alone)
     return LoadCases(cases, solver.servo_v, alone)
 
 
@@ -93,6 +93,8 @@ class _Solver:
         if load is Scenario.CRUISE:
             return [draw.steady(draw.average_a) for draw in draws]
         share = self.share(load)
+        if load is Scenario.BRISK:
+            return [draw.moving(draw.brisk_share(share, self.share(Scenario.PEAK))) for draw in draws]
         return [draw.moving(share) for draw in draws]
 
     def share(self, scenario: Scenario) -> float:
@@ -165,15 +167,20 @@ class _Solver:
         )
         return peak, cruise
 
-    def one_lost(self) -> ScenarioSurvey:
+    def one_lost(self, alone: Mapping[str, tuple[ScenarioSurvey, ScenarioSurvey]]) -> ScenarioSurvey:
         """The peak with the path gone that is missed most."""
-        found = []
-        for path in self.model.paths:
-            network = self.network(Scenario.PEAK).without(*_names([path]))
-            found.append(
-                self.surveyed(Scenario.ONE_LOST, network, self.inputs(Scenario.PEAK), lost=path.code)
-            )
-        return min(found, key=lambda case: -1.0 if case.bus_v is None else case.bus_v.expected)
+        if len(alone) == 2:
+            first, second = alone
+            found = [replace(alone[second][0], lost=first), replace(alone[first][0], lost=second)]
+        else:
+            found = [self.without(path) for path in self.model.paths]
+        worst = min(found, key=lambda case: -1.0 if case.bus_v is None else case.bus_v.expected)
+        return replace(worst, scenario=Scenario.ONE_LOST)
+
+    def without(self, path: PathModel) -> ScenarioSurvey:
+        """The peak with a path gone."""
+        network = self.network(Scenario.PEAK).without(*_names([path]))
+        return self.surveyed(Scenario.ONE_LOST, network, self.inputs(Scenario.PEAK), lost=path.code)
 
 
 _SERVO_V = "bus volts less the drop in the servo's lead, from the network"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -41,6 +42,11 @@ class ServoDraw:
         if self.stall_a is None or self.stall_ohm is None:
             return CurrentLoad(name, node, GROUND, self.idle_a)
         return MovingServo(name, node, GROUND, self.stall_ohm, share * self.stall_a, self.idle_a)
+
+    def brisk_share(self, share: float, peak_share: float) -> float:
+        """The class's share, but no less than the average current and no more than the peak's."""
+        average = 0.0 if not self.stall_a else max(0.0, self.average_a - self.idle_a) / self.stall_a
+        return min(max(share, average), peak_share)
 
     def steady(self, current_a: float) -> CurrentLoad:
         """The servo drawing a fixed current."""
@@ -188,9 +194,9 @@ def _standing(aircraft: Aircraft, defaults: Defaults) -> list[tuple[str, str, fl
 
 def _branches(aircraft: Aircraft, shared: frozenset[tuple[str, int]], defaults: Defaults) -> list[Element]:
     """Leads to gyros and the common joint of Y leads."""
-    gyro_ohm = defaults.gyro_lead.value() / 1000.0
+    fed = Counter(fit.through.code for fit in aircraft.fits if fit.through is not None)
     found: list[Element] = [
-        Resistor(f"lead to gyro {gyro.code}", BUS, gyro_node(gyro.code), gyro_ohm)
+        Resistor(f"lead to gyro {gyro.code}", BUS, gyro_node(gyro.code), _gyro_ohm(fed[gyro.code], defaults))
         for gyro in aircraft.stabilisers
     ]
     joint_ohm = 2.0 * defaults.contact.value() / 1000.0
@@ -206,6 +212,10 @@ def _branches(aircraft: Aircraft, shared: frozenset[tuple[str, int]], defaults: 
             Resistor(f"Y joint {port} {number}", above, y_node(port, number), max(joint_ohm, _LEAST_OHM))
         )
     return found
+
+
+def _gyro_ohm(servos: int, defaults: Defaults) -> float:
+    return defaults.gyro_lead.value("several servos" if servos > 1 else "one servo") / 1000.0
 
 
 def _servo_branches(

@@ -108,8 +108,9 @@ def fit(
     )  # fmt: skip
     rods = (
         Linkage(
-            aircraft=aircraft, position=code, kind=linkage, arm_mm=arm_mm, horn_mm=horn_mm, arm_angle_deg=90.0,
-            rod_length_mm=120.0, rod_free_mm=115.0, rod_diameter_mm=2.0, rod_material=RodMaterial.STEEL,
+            aircraft=aircraft, position=code, kind=linkage, arm_mm=arm_mm, horn_mm=horn_mm,
+            arm_angle_deg=90.0, rod_length_mm=120.0, rod_free_mm=115.0, rod_diameter_mm=2.0,
+            rod_material=RodMaterial.STEEL,
             ball_play_mm=0.05,
         )
         if arm_mm
@@ -291,7 +292,7 @@ def biplane(*, isolated: bool = True) -> Aircraft:
         fits=(
             fit(code, "AIL-L", Function.AILERON, MK_G30, surface=left, arm_mm=22, horn_mm=25, lead_mm=700),
             fit(code, "AIL-R", Function.AILERON, MK_G30, surface=right, arm_mm=22, horn_mm=25, lead_mm=700),
-            fit(code, "ELE", Function.ELEVATOR, MK_G30, surface=elevator, arm_mm=22, horn_mm=28, lead_mm=1100),
+            fit(code, "ELE", Function.ELEVATOR, MK_G30, surface=elevator, arm_mm=22, horn_mm=28, lead_mm=900),
             fit(code, "RUD-A", Function.RUDDER, MK_G30, surface=rudder, arm_mm=25, horn_mm=30, lead_mm=1000),
             fit(code, "RUD-B", Function.RUDDER, MK_G30, surface=rudder, arm_mm=25, horn_mm=30, lead_mm=1000),
             fit(code, "THR", Function.THROTTLE, TS_31, lead_mm=400, balance_arm_mm=-200),
