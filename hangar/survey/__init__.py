@@ -11,15 +11,18 @@ from hangar.survey.model import (
     SupplySurvey,
     Survey,
 )
+from hangar.survey.old_and_new import Comparison, compare
 from hangar.survey.surveying import survey
 
 __all__ = [
     "AirframeSurvey",
+    "Comparison",
     "Conditions",
     "PositionSurvey",
     "Scenario",
     "ScenarioSurvey",
     "SupplySurvey",
     "Survey",
+    "compare",
     "survey",
 ]

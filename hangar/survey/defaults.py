@@ -83,6 +83,10 @@ class Defaults:
     rod_length: Typical
     rotor_pitch: Typical
     rotor_load_factor: Typical
+    brisk_time: Typical
+    peak_time: Typical
+    slow_share: Typical
+    slow_time: Typical
 
     def changed(self, values: Mapping[str, float]) -> Defaults:
         """These defaults with the keeper's own values.

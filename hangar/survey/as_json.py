@@ -1,0 +1,90 @@
+"""A survey as plain data for scripts: every figure with its band, basis and working."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import Any
+
+from hangar.base.figure import Figure, Input
+from hangar.survey.model import FigureSet, PositionSurvey, ScenarioSurvey, Survey
+
+
+def survey_json(survey: Survey) -> dict[str, Any]:
+    """Everything a survey holds as nested objects of numbers and text.
+
+    A number that has no bound is null.  Keys are the names of the figures' fields; their unit stands
+    beside the value.
+    """
+    conditions = survey.conditions
+    return {
+        "aircraft": survey.aircraft.code,
+        "conditions": {
+            "today": conditions.today.isoformat(),
+            "altitude_m": conditions.altitude_m,
+            "air_c": conditions.air_c,
+            "pack_c": conditions.pack_c,
+            "cold_pack_c": conditions.cold_pack_c,
+            "charge_pct": conditions.charge_pct,
+            "field_day": conditions.field_day,
+            "defaults": dict(conditions.defaults),
+        },
+        "positions": {code: _position(position) for code, position in survey.positions.items()},
+        "scenarios": {str(scenario): _scenario(case) for scenario, case in survey.scenarios.items()},
+        "supply": _figures(survey.supply) | {"missing": list(survey.supply.missing)},
+        "airframe": _figures(survey.airframe) | {"missing": list(survey.airframe.missing)},
+    }
+
+
+def _position(position: PositionSurvey) -> dict[str, Any]:
+    lacks = {name: list(words) for name, words in position.missing_for.items()}
+    return _figures(position) | {"missing": list(position.missing), "missing_for": lacks}
+
+
+def _scenario(case: ScenarioSurvey) -> dict[str, Any]:
+    return _figures(case) | {
+        "collapse": case.collapse,
+        "lost": case.lost,
+        "regulator_state": dict(case.regulator_state),
+        "node_v": {node: _number(volts) for node, volts in case.node_v.items()},
+        "branch_a": {branch: _number(amps) for branch, amps in case.branch_a.items()},
+    }
+
+
+def _figures(holder: FigureSet) -> dict[str, Any]:
+    """Figure fields by name; a field that holds several becomes an object of them."""
+    found: dict[str, Any] = {}
+    for name, value in vars(holder).items():
+        if isinstance(value, Figure):
+            found[name] = figure_json(value)
+        elif (
+            isinstance(value, Mapping) and value and all(isinstance(each, Figure) for each in value.values())
+        ):
+            found[name] = {str(key): figure_json(each) for key, each in value.items()}
+    return found
+
+
+def figure_json(figure: Figure) -> dict[str, Any]:
+    """One figure: value, unit, band, basis and how it was made."""
+    return {
+        "name": figure.name,
+        "value": _number(figure.expected),
+        "unit": figure.unit,
+        "low": _number(figure.low),
+        "design": _number(figure.design),
+        "basis": str(figure.basis),
+        "working": {
+            "formula": figure.working.formula,
+            "source": figure.working.source,
+            "inputs": [_input(item) for item in figure.working.inputs],
+        },
+    }
+
+
+def _input(item: Input) -> dict[str, Any]:
+    value = str(item.value) if isinstance(item.value, str) else _number(item.value)
+    return {"name": item.name, "value": value, "unit": item.unit, "basis": str(item.basis)}
+
+
+def _number(value: float | None) -> float | None:
+    return None if value is None or not math.isfinite(value) else value

@@ -1,0 +1,141 @@
+"""The servo that is fitted against another one, each on the bus it would really have."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from hangar.base.errors import BadInput
+from hangar.base.figure import Basis, Figure, Working
+from hangar.parts import Aircraft, Servo, ServoFit, ServoType
+from hangar.survey.airframe import balance_after
+from hangar.survey.model import Conditions, Scenario, Survey
+from hangar.survey.surveying import survey
+
+
+@dataclass(frozen=True, slots=True)
+class ComparedFigure:
+    """One figure of the fitted servo beside the new one's; None where it is not known."""
+
+    name: str
+    unit: str
+    old: Figure | None
+    new: Figure | None
+    more_is_better: bool | None
+
+    @property
+    def change(self) -> float | None:
+        """New less old, in the figure's unit."""
+        return None if self.old is None or self.new is None else self.new.expected - self.old.expected
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Old against new at one position, with both whole surveys behind it."""
+
+    position: str
+    old_type: ServoType | None
+    new_type: ServoType
+    figures: tuple[ComparedFigure, ...]
+    before: Survey
+    after: Survey
+    missing: tuple[str, ...]
+
+
+# Field of the position survey, words, whether more is better (None: neither).
+_COMPARED: tuple[tuple[str, str, bool | None], ...] = (
+    ("delivered_v", "volts at the servo", True),
+    ("torque_nm", "torque", True),
+    ("transit_s", "time for 60 degrees", False),
+    ("torque_per_deg_nm", "torque for each degree near centre", True),
+    ("load_nm", "load by the air or rotor", None),
+    ("margin", "torque over load", True),
+    ("hold_deg", "give at the arm under half the load", False),
+    ("give_deg", "give of the surface under the load", False),
+    ("enough_to_m_s", "enough up to", True),
+    ("idle_a", "current at rest", False),
+    ("run_a", "current running free", False),
+    ("stall_a", "current stalled", False),
+    ("lead_drop_v", "drop in its lead", False),
+    ("rod_force_n", "rod force at stall", False),
+    ("rod_margin", "buckling load over rod force", True),
+)
+
+
+def compare(
+    aircraft: Aircraft, position: str, new_type: ServoType, conditions: Conditions | None = None
+) -> Comparison:
+    """Put another servo type at a position and compare everything that matters there.
+
+    Both aircraft are surveyed whole, so the new servo is judged on the bus volts that it itself
+    brings about.
+
+    Args:
+        aircraft: the aircraft as it is.
+        position: code of the position.
+        new_type: servo type to put there, with its ratings.
+        conditions: day, air and packs; the same for both.
+
+    Returns:
+        The figures side by side and both surveys.
+
+    Raises:
+        BadInput: no such position; names those there are.
+    """
+    fit = aircraft.fit(position)
+    if fit is None:
+        known = ", ".join(each.code for each in aircraft.fits) or "none"
+        raise BadInput(f'"{position}" is no position of {aircraft.code}; there are {known}.')
+    changed = with_type(aircraft, fit, new_type)
+    before, after = survey(aircraft, conditions), survey(changed, conditions)
+    old, new = before.positions[position], after.positions[position]
+    balance, lacks = balance_after(aircraft, changed)
+    figures = [
+        _pair(words, getattr(old, name), getattr(new, name), better)
+        for name, words, better in _COMPARED
+        if getattr(old, name) is not None or getattr(new, name) is not None
+    ]
+    figures += _supply(before, after)
+    figures += _catalogue(fit.servo_type, new_type)
+    if balance is not None:
+        figures.append(ComparedFigure("balance", "mm", before.airframe.balance_mm, balance, None))
+    missing = tuple(dict.fromkeys((*old.missing, *new.missing, *lacks)))
+    return Comparison(position, fit.servo_type, new_type, tuple(figures), before, after, missing)
+
+
+def with_type(aircraft: Aircraft, fit: ServoFit, new_type: ServoType) -> Aircraft:
+    """The aircraft with a fresh servo of another type at a position."""
+    fresh = Servo(tag=f"new {new_type.code}", servo_type=new_type.code)
+    changed = replace(fit, servo=fresh, servo_type=new_type, elsewhere=())
+    return replace(aircraft, fits=tuple(changed if each.code == fit.code else each for each in aircraft.fits))
+
+
+def _pair(words: str, old: Figure | None, new: Figure | None, better: bool | None) -> ComparedFigure:
+    unit = (old or new).unit if old or new else ""  # type: ignore[union-attr]  # one of them is there
+    return ComparedFigure(words, unit, old, new, better)
+
+
+def _supply(before: Survey, after: Survey) -> list[ComparedFigure]:
+    peaks = [one.scenarios.get(Scenario.PEAK) for one in (before, after)]
+    volts = [None if peak is None else peak.bus_v for peak in peaks]
+    return [
+        _pair("bus volts in the peak", volts[0], volts[1], True),
+        _pair("peak current of all servos", before.supply.peak_a, after.supply.peak_a, False),
+        _pair("mean current of the radio", before.supply.mean_a, after.supply.mean_a, False),
+        _pair("endurance", before.supply.endurance_min, after.supply.endurance_min, True),
+    ]
+
+
+def _catalogue(old: ServoType | None, new: ServoType) -> list[ComparedFigure]:
+    """Mass and price as recorded."""
+    found = []
+    for field, words, unit in (("mass_g", "mass", "g"), ("price", "price", "money")):
+        figures = [_recorded(kind, field, words, unit) for kind in (old, new)]
+        found.append(ComparedFigure(words, unit, figures[0], figures[1], False))
+    return found
+
+
+def _recorded(kind: ServoType | None, field: str, words: str, unit: str) -> Figure | None:
+    value = None if kind is None else getattr(kind, field)
+    if value is None:
+        return None
+    return Figure(words, value, unit, basis=Basis.RATED, working=Working("as recorded"))
