@@ -74,8 +74,18 @@ def bring_in(
         except _NotWrittenError:
             written = dry_run and not _blocked(intake, sheets)
     counted = {kind.KIND: len(intake.records[kind]) for kind in RECORD_KINDS if intake.records.get(kind)}
+    files = list(dict.fromkeys(sheet.file for sheet, _ in sheets))
     return BringInReport(
-        counted if written else {}, tuple(intake.refused), tuple(intake.doubtful), tuple(intake.stated)
+        counted if written else {},
+        _in_order(intake.refused, files),
+        _in_order(intake.doubtful, files),
+        _in_order(intake.stated, files),
+    )
+
+
+def _in_order(notes: Sequence[CellNote], files: Sequence[str]) -> tuple[CellNote, ...]:
+    return tuple(
+        sorted(notes, key=lambda note: (files.index(note.file) if note.file in files else -1, note.row))
     )
 
 

@@ -1,17 +1,108 @@
-"""One wide spreadsheet as a keeper keeps it."""
+"""Bring in one wide spreadsheet as a keeper keeps it: a row a servo, in his own words and units."""
 
 from __future__ import annotations
 
+import re
 from datetime import date
 
+from hangar.base.units import symbol_of
+from hangar.store.cells import Raw, plain_text
 from hangar.store.edit import Edit
 from hangar.store.own_tables import Intake
+from hangar.store.report import CellNote
 from hangar.store.tables_read import Sheet
+from hangar.store.wide_aircraft import take_aircraft
+from hangar.store.wide_book import Book, Line
+from hangar.store.wide_columns import Role, layout_of
+from hangar.store.wide_packs import take_packs
+from hangar.store.wide_ratings import SMALL_TORQUE
+from hangar.store.wide_types import take_types
+
+_TOTALS = re.compile(r"\s*(?:grand\s+)?(?:totals?|sums?|counts?|averages?|mean)\b", re.IGNORECASE)
+_TELLING = (Role.CHANNEL, Role.FUNCTION, Role.SERVO)
 
 
 def is_wide_sheet(sheet: Sheet) -> bool:
-    return not sheet.rows
+    """Whether the headings are those of a keeper's own sheet of servos."""
+    return layout_of(sheet) is not None
 
 
 def read_wide_sheet(sheet: Sheet, edit: Edit, today: date, intake: Intake) -> None:
-    raise NotImplementedError
+    """Read a keeper's sheet into the intake; only what cannot be understood is left out and reported.
+
+    Every unit taken for a column, every doubtful cell, every name or tag made up is reported too.
+    """
+    layout = layout_of(sheet)
+    if layout is None:
+        return
+    book = Book(sheet, layout, edit, today, intake)
+    _state_units(book)
+    _gather_lines(book)
+    types = take_types(book)
+    aircraft = take_aircraft(book, types)
+    take_packs(book, aircraft)
+
+
+def _state_units(book: Book) -> None:
+    units = book.layout.units
+    by_size = f"kgf·cm below {SMALL_TORQUE}, ozf·in from there on, unless another row of the type tells"
+    lead_by_size = "in below 90, mm from there on"
+    readings = {
+        Role.TORQUE: f"each cell's own unit; bare numbers as {_named(units.get(Role.TORQUE), by_size)}",
+        Role.SPEED: f"bare numbers as {_named(units.get(Role.SPEED), 'seconds for 60°')}",
+        Role.VOLTS: f"bare numbers as {_named(units.get(Role.VOLTS), 'V')}",
+        Role.CAPACITY: f"bare numbers as {_named(units.get(Role.CAPACITY), 'mAh')}",
+        Role.LEAD: f"each cell's own unit; bare numbers as {_named(units.get(Role.LEAD), lead_by_size)}",
+        Role.FITTED: "days with strokes as day/month/year",
+    }
+    for role, words in readings.items():
+        if role in book.layout.columns:
+            book.state(book.layout.heading_row, role, book.layout.headers[role], f"{words}.")
+    for at, heading in book.layout.unknown.items():
+        rows = book.sheet.rows[book.layout.heading_row :]
+        if any(at < len(row) and plain_text(row[at]) for row in rows):
+            note = CellNote(
+                book.sheet.file,
+                book.layout.heading_row,
+                heading,
+                heading,
+                "column is not understood; it was left out.",
+            )
+            book.intake.refused.append(note)
+
+
+def _named(unit: str | None, otherwise: str) -> str:
+    return symbol_of(unit) if unit else otherwise
+
+
+def _gather_lines(book: Book) -> None:
+    model = ""
+    for number, row in enumerate(book.sheet.rows, start=1):
+        if number <= book.layout.heading_row or not any(plain_text(cell) for cell in row):
+            continue
+        raw = {role: row[at] if at < len(row) else None for role, at in book.layout.columns.items()}
+        line = Line(number, plain_text(raw[Role.MODEL]) or model, raw)
+        if _is_refused(book, line, row):
+            continue
+        if not line.text(Role.MODEL):
+            book.doubt(line, Role.MODEL, f"names no aircraft; taken for {model} of the row above.")
+        model = line.model
+        book.lines.append(line)
+
+
+def _is_refused(book: Book, line: Line, row: tuple[Raw, ...]) -> bool:
+    formula = next((role for role in line.raw if line.text(role).startswith("=")), None)
+    if _TOTALS.match(plain_text(next((cell for cell in row if plain_text(cell)), None))):
+        words = "is a row of totals, not a servo; the row was left out."
+        book.refuse(line, formula or Role.MODEL, words)
+        return True
+    if formula is not None:
+        book.refuse(line, formula, "is a formula; the row was left out.")
+        return True
+    if not line.model:
+        book.refuse(line, Role.MODEL, "names no aircraft; the row was left out.")
+        return True
+    if not any(line.text(role) for role in _TELLING):
+        book.refuse(line, Role.FUNCTION, "tells of no channel, function or servo; the row was left out.")
+        return True
+    return False
