@@ -16,6 +16,7 @@ from sqlalchemy.exc import DBAPIError
 
 from hangar.base.errors import BadInput, HangarError, StoreFault
 from hangar.parts import KIND_BY_NAME, Aircraft, Airframe, Record, Setting
+from hangar.parts.library import Library
 from hangar.store import journal
 from hangar.store.door import Door, file_door, server_door
 from hangar.store.edit import Edit
@@ -23,7 +24,7 @@ from hangar.store.faults import broken_link, in_words
 from hangar.store.file import SUFFIX, back_up, backups_of, create_file, open_file, write_copy
 from hangar.store.journal import Change, Step
 from hangar.store.lock import FleetLock, holder_of
-from hangar.store.reading import read_aircraft, read_fleet
+from hangar.store.reading import read_aircraft, read_fleet, read_library
 from hangar.store.shelf import Shelf
 from hangar.store.tables import TABLES
 from hangar.store.touched import Touched, touched_by
@@ -182,6 +183,11 @@ class Fleet:
         """Every aircraft as a tree, in the order of their codes."""
         with self._snapshot():
             return read_fleet(self._shelf, today or date.today())
+
+    def library(self) -> Library:
+        """The type library and the parts bay."""
+        with self._snapshot():
+            return read_library(self._shelf)
 
     def records(self, kind: type[R], **equal: Any) -> tuple[R, ...]:
         """The records of a kind whose fields equal the given ones, in the order of their keys."""

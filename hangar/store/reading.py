@@ -17,6 +17,7 @@ from hangar.parts import (
     Accessory,
     Aircraft,
     Airframe,
+    Arm,
     BenchCheck,
     CapacityTest,
     CellReading,
@@ -49,10 +50,13 @@ from hangar.parts import (
     ServoType,
     Snag,
     Stabiliser,
+    StockItem,
     Surface,
     Switch,
     SwitchType,
 )
+from hangar.parts.choices import PackState, ServoState
+from hangar.parts.library import Library
 from hangar.store.shelf import Shelf, hang, select_all
 from hangar.store.tables import TABLES
 
@@ -150,6 +154,25 @@ def read_fleet(shelf: Shelf, today: date) -> tuple[Aircraft, ...]:
     """The trees of all aircraft in the order of their codes."""
     rows = _Rows(shelf, None)
     return tuple(_aircraft(rows, airframe, today) for airframe in rows.all(Airframe))
+
+
+def read_library(shelf: Shelf) -> Library:
+    """The types, what lies in the bay with a tag of its own, the untagged stock, and all plans."""
+    in_aircraft = {stay.servo for stay in shelf.read(Installation, _of_all(Installation))}
+    in_feeds = {stay.pack for stay in shelf.read(PackFit, _of_all(PackFit))}
+    servos = shelf.records(Servo, state=ServoState.IN_BAY)
+    packs = shelf.records(Pack, state=PackState.IN_USE)
+    return Library(
+        servo_types={one.code: one for one in shelf.records(ServoType)},
+        pack_types={one.code: one for one in shelf.records(PackType)},
+        regulator_types={one.code: one for one in shelf.records(RegulatorType)},
+        switch_types={one.code: one for one in shelf.records(SwitchType)},
+        arms={one.code: one for one in shelf.records(Arm)},
+        spare_servos={one.tag: one for one in servos if one.tag not in in_aircraft},
+        spare_packs={one.tag: one for one in packs if one.tag not in in_feeds},
+        stock=shelf.records(StockItem),
+        plans=shelf.records(Plan),
+    )
 
 
 def _aircraft(rows: _Rows, airframe: Airframe, today: date) -> Aircraft:
