@@ -7,10 +7,10 @@ from dataclasses import replace
 
 from hangar.base.errors import BadInput
 from hangar.parts.aircraft import Aircraft, FedPack, PowerPath, ServoFit
-from hangar.parts.choices import PlanAction, ServoState
+from hangar.parts.choices import FeedRole, PackJoin, PlanAction, ServoState
 from hangar.parts.controls import Lead, Linkage
 from hangar.parts.library import Library
-from hangar.parts.power import Pack, Regulator, Switch
+from hangar.parts.power import Feed, Pack, Regulator, Switch
 from hangar.parts.servos import Installation, Servo
 from hangar.parts.workshop import Plan, PlanLine
 
@@ -116,6 +116,8 @@ def _fit_servo(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft
 
 
 def _fit_pack(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft:
+    if line.place and all(path.feed.code != line.place for path in aircraft.paths):
+        aircraft = _with_further_path(aircraft, line.place)
     path = _path(aircraft, line.place)
     kind = library.pack_type(_type_of(line))
     spare = library.spare_packs.get(line.from_stock or "")
@@ -123,14 +125,31 @@ def _fit_pack(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft:
     return _with_path(aircraft, replace(path, packs=(FedPack(pack=pack, pack_type=kind),)))
 
 
-def _fit_regulator(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft:
-    path = _path(aircraft, line.place)
-    kind = library.regulator_type(_type_of(line))
-    regulator = Regulator(
-        aircraft=aircraft.code, code=f"{line.place} regulator", regulator_type=kind.code, set_v=line.set_v
+def _with_further_path(aircraft: Aircraft, code: str) -> Aircraft:
+    """A second receiver path, its lead taken to be like the first one's."""
+    pattern = next((path.feed for path in aircraft.paths if path.feed.role is FeedRole.RECEIVER), None)
+    feed = (
+        replace(pattern, code=code, regulator=None, switch=None, join=PackJoin.SINGLE)
+        if pattern
+        else Feed(aircraft=aircraft.code, code=code)
     )
-    feed = replace(path.feed, regulator=regulator.code)
-    return _with_path(aircraft, replace(path, feed=feed, regulator=regulator, regulator_type=kind))
+    return replace(aircraft, paths=(*aircraft.paths, PowerPath(feed=feed)))
+
+
+def _fit_regulator(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft:
+    """A place that is no power path names a board that every receiver path runs through."""
+    kind = library.regulator_type(_type_of(line))
+    paths = [path for path in aircraft.paths if path.feed.code == line.place]
+    code = f"{line.place} regulator" if paths else str(line.place)
+    regulator = Regulator(aircraft=aircraft.code, code=code, regulator_type=kind.code, set_v=line.set_v)
+    paths = paths or [path for path in aircraft.paths if path.feed.role is FeedRole.RECEIVER]
+    if len(paths) > kind.inputs:
+        raise BadInput(f"{kind.code} has {kind.inputs} input(s); {len(paths)} power paths would run into it.")
+    for path in paths:
+        isolated = kind.isolated if len(paths) > 1 else path.feed.isolated
+        feed = replace(path.feed, regulator=code, isolated=isolated)
+        aircraft = _with_path(aircraft, replace(path, feed=feed, regulator=regulator, regulator_type=kind))
+    return aircraft
 
 
 def _set_regulator(aircraft: Aircraft, line: PlanLine, _library: Library) -> Aircraft:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Figure
-from hangar.parts import Aircraft, Plan, ServoFit, ServoType, after_plan
+from hangar.parts import Aircraft, Library, Plan, PlanLine, ServoFit, ServoType, after_plan
 from hangar.parts.choices import PlanState
 from hangar.rules import inspect
 from hangar.rules.finding import Finding
@@ -58,7 +58,7 @@ def _draw(sheet: Sheet, case: SheetCase, plan: Plan | None) -> None:
     _positions(sheet, after)
     _power(sheet, after)
     _settings(sheet, after.aircraft)
-    _findings(sheet, judged, planned=plan is not None)
+    _findings(sheet, judged, planned=after is not case.survey)
     sheet.heading("Signed off")
     sheet.blanks(["Fitted by", "Checked by (another person)", "Date"])
 
@@ -109,7 +109,7 @@ def _old_and_new(sheet: Sheet, before: Survey, after: Survey) -> None:
         rows,
     )
     sheet.write(
-        "Needs: design value of the load at the servo arm, an estimate with the band shown below; margin: "
+        "Needs: the load expected at the servo arm, an estimate whose band stands under Positions; margin: "
         "torque divided by that load."
     )
     _prices(sheet, changed)
@@ -118,20 +118,25 @@ def _old_and_new(sheet: Sheet, before: Survey, after: Survey) -> None:
 def _one_side(sheet: Sheet, fit: ServoFit, figures: PositionSurvey, side: str, name: str) -> list[Cell]:
     style, load = sheet.style, figures.load_nm
     volts = figures.servo_v.get(Scenario.PEAK)
-    design = style.show(load.band.design, load.unit) if load else None
+    needed = style.figure(load)
     stiffness = figures.stiffness_nm_deg
     return [
         name,
         side,
-        f"{fit.servo_type.code if fit.servo_type else '-'}, {fit.tag or '-'}",
+        _tag_and_type(fit.tag, fit.servo_type.code) if fit.servo_type else "-",
         style.figure(volts),
         style.figure(figures.torque_nm),
-        style.figure(figures.transit_s),
+        None if figures.transit_s is None else f"{figures.transit_s.expected:.3f} s",
         style.show(stiffness.expected, "N m") if stiffness else None,
-        design if design or needs_load(fit) else "-",
+        needed if needed or needs_load(fit) else "-",
         figure_or_dash(sheet, figures.margin, needed=needs_load(fit)),
         style.figure(figures.stall_a),
     ]
+
+
+def _tag_and_type(tag: str | None, code: str) -> str:
+    """Tag and type; a part still to be bought has its type in its tag already."""
+    return tag if tag and tag.endswith(code) else f"{tag or '-'} {code}"
 
 
 def _prices(sheet: Sheet, changed: list[tuple[ServoFit, ServoFit]]) -> None:
@@ -180,24 +185,46 @@ _SUPPLY_ROWS = (
 
 def _work(sheet: Sheet, case: SheetCase, plan: Plan) -> None:
     sheet.heading("Parts and work")
+    free: dict[str, float] = {}
     rows: list[list[Cell]] = []
     for line in plan.lines:
-        stocked = case.library.stocked(line.part_type) if line.part_type else None
-        source = line.from_stock or ("-" if stocked is None else f"{stocked:g} in the bay")
         price = "-" if line.price is None else f"{line.price * line.quantity:g}"
         hours = "-" if line.hours_h is None else f"{line.hours_h:g} h"
-        what = " ".join(word for word in (line.action, line.part_type) if word)
-        if line.set_v:
-            what += f", set to {sheet.style.show(line.set_v, 'V')}"
+        done: Cell = f"{line.done_on}" if line.done_on else TICK
+        source = _source(case.library, line, free)
+        what = _what(sheet, line)
         rows.append(
-            [str(line.number), line.place or "-", what, f"{line.quantity}", source, price, hours, TICK]
+            [str(line.number), line.place or "-", what, f"{line.quantity}", source, price, hours, done]
         )
     total = sum((line.price or 0.0) * line.quantity for line in plan.lines)
     hours_h = sum(line.hours_h or 0.0 for line in plan.lines)
     rows.append(["", "", "Together", "", "", f"{total:g}", f"{hours_h:g} h", ""])
     sheet.table(
-        ["", "Place", "What", "Qty", "From", "Price", "Work", ""], [8, 22, 62, 11, 26, 17, 16, 8], rows
+        ["", "Place", "What", "Qty", "From", "Price", "Work", "Done"], [7, 18, 56, 10, 30, 16, 16, 21], rows
     )
+
+
+def _what(sheet: Sheet, line: PlanLine) -> str:
+    words = [line.action.value, line.part_type or ""]
+    if line.awg:
+        words.append(f"to {line.awg} AWG")
+    if line.arm_mm:
+        words.append(f"to {sheet.style.show(line.arm_mm, 'mm')}")
+    if line.set_v:
+        words.append(f"set to {sheet.style.show(line.set_v, 'V')}")
+    return " ".join(word for word in words if word)
+
+
+def _source(library: Library, line: PlanLine, free: dict[str, float]) -> str:
+    """Where a part comes from; ``free`` counts down what lies in the bay over the lines."""
+    if line.from_stock or not line.part_type or line.done_on:
+        return line.from_stock or "-"
+    left = free.setdefault(line.part_type, library.stocked(line.part_type))
+    taken = min(left, line.quantity)
+    free[line.part_type] = left - taken
+    bought = line.quantity - taken
+    words = [f"{taken:g} from the bay"] if taken else []
+    return ", ".join([*words, f"{bought:g} to buy"] if bought else words)
 
 
 def _positions(sheet: Sheet, after: Survey) -> None:
@@ -207,7 +234,7 @@ def _positions(sheet: Sheet, after: Survey) -> None:
     numbers = {fit.code: number for number, fit in enumerate(after.aircraft.fits, start=1)}
     sheet.table(
         ["Dot", "Ch", "Function", "Servo", "Arm", "Horn", "Lead", "Throw", "Load, band", "Screws", ""],
-        [9, 8, 27, 30, 15, 13, 22, 27, 31, 12, 7],
+        [8, 7, 27, 29, 14, 12, 22, 26, 30, 15, 6],
         [_position_row(sheet, fit, after.positions[fit.code], numbers[fit.code]) for fit in fits],
     )
 
@@ -222,7 +249,7 @@ def _position_row(sheet: Sheet, fit: ServoFit, figures: PositionSurvey, number: 
         str(number),
         str(fit.position.channel) if fit.position.channel is not None else FILL,
         fit.position.name,
-        f"{fit.servo_type.code}, {fit.tag}" if fit.servo_type else None,
+        _tag_and_type(fit.tag, fit.servo_type.code) if fit.servo_type else None,
         f"{teeth}{arm}" if arm else (teeth or None),
         style.show(link.horn_mm, "mm") if link and link.horn_mm else "-",
         f"{style.show(lead.length_mm, 'mm')}{gauge}" if lead else None,
@@ -238,7 +265,7 @@ def _power(sheet: Sheet, after: Survey) -> None:
     style = sheet.style
     rows: list[list[Cell]] = []
     for path in after.aircraft.paths:
-        packs = ", ".join(f"{fed.pack.tag} {fed.pack_type.code}" for fed in path.packs)
+        packs = ", ".join(_tag_and_type(fed.pack.tag, fed.pack_type.code) for fed in path.packs)
         switch, regulator = path.switch_type, path.regulator_type
         setting = style.show(path.regulator.set_v, "V") if path.regulator else None
         lead = f"{style.show(path.feed.lead_length_mm, 'mm')}/{path.feed.lead_awg} AWG"

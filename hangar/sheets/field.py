@@ -21,7 +21,7 @@ from hangar.sheets.parts_of_sheet import (
 from hangar.sheets.texts import field_items
 from hangar.survey import Scenario
 
-MOST_FINDINGS = 6
+MOST_FINDINGS, FEWER_FINDINGS, MANY_POSITIONS = 5, 3, 8
 
 
 def draw_field_sheet(sheet: Sheet, case: SheetCase) -> None:
@@ -40,16 +40,17 @@ def draw_field_sheet(sheet: Sheet, case: SheetCase) -> None:
     _limits(sheet, case)
     sheet.heading("Before the first flight")
     sheet.ticks(field_items(case, sheet.style), columns=2)
-    sheet.blanks(["Pilot", "Helper", "Date, time", "Flights", "Minutes", "Snags"])
+    sheet.blanks(["Pilot", "Helper", "Date, time"])
 
 
 def _open_findings(sheet: Sheet, case: SheetCase) -> None:
     grave = open_at(case.findings, Level.WARNING) + open_at(case.findings, Level.CAUTION)
     unknown = open_at(case.findings, Level.CANT_TELL)
+    most = FEWER_FINDINGS if len(case.aircraft.fits) > MANY_POSITIONS else MOST_FINDINGS
     if grave:
         sheet.gap(1.0)
-        findings_table(sheet, grave[:MOST_FINDINGS], with_remedy=False)
-    more = len(grave) - MOST_FINDINGS
+        findings_table(sheet, grave[:most], with_remedy=False)
+    more = len(grave) - most
     words = [f"{more} more on the build sheet."] if more > 0 else []
     if unknown:
         noun = "thing" if len(unknown) == 1 else "things"
@@ -70,8 +71,8 @@ def _power(sheet: Sheet, case: SheetCase) -> None:
         sheet.write("No pack is recorded for this aircraft: find out what feeds it before anything else.")
         return
     sheet.table(
-        ["Pack", "What it is", "Last charge", "Load", "Not below", "Healthy about", "Read", ""],
-        [18, 40, 22, 16, 20, 24, 20, 8],
+        ["Pack", "What it is", "Charged", "Load", "Not below", "Healthy", "Read", ""],
+        [13, 66, 21, 13, 19, 17, 29, 6],
         rows,
     )
 
@@ -104,19 +105,12 @@ def _controls(sheet: Sheet, case: SheetCase) -> None:
     fits = sorted(case.aircraft.fits, key=channel_key)
     if not fits:
         return
-    sheet.heading("Controls: direction, full travel, back to centre; then failsafe with the motor made safe")
+    sheet.heading(
+        "Controls: first box direction, full travel and centre; second box failsafe, motor made safe"
+    )
     sheet.table(
-        [
-            "Ch",
-            "Function",
-            "Servo",
-            "Throw up or left / down or right",
-            "Stick and answer",
-            "On lost signal",
-            "",
-            "",
-        ],
-        [9, 36, 16, 44, 36, 26, 8, 8],
+        ["Ch", "Function", "Servo", "Throws", "Stick: answer", "No signal", "", ""],
+        [7, 37, 12, 41, 56, 19, 6, 6],
         [_control_row(sheet, fit) for fit in fits],
     )
 
@@ -150,12 +144,12 @@ def _limits(sheet: Sheet, case: SheetCase) -> None:
         ("Flights a charge", style.figure(survey.supply.flights_per_charge)),
         ("Land now, under load", _land_now_words(sheet, case)),
     ]
-    sheet.heading("Limits of this aircraft")
+    sheet.gap(1.0)
     rows: list[list[Cell]] = [
         [name, words, other_name, other_words]
         for (name, words), (other_name, other_words) in zip(facts[::2], facts[1::2], strict=True)
     ]
-    sheet.table(["", "", "", ""], [28, 57, 34, 51], rows)
+    sheet.table(["", "", "", ""], [30, 85, 35, 34], rows)
 
 
 def _balance_words(sheet: Sheet, case: SheetCase) -> str | None:

@@ -21,8 +21,9 @@ from hangar.sheets.style import MARGIN_MM, MM, SheetStyle
 
 BODY, BOLD = "HangarSans", "HangarSans-Bold"
 SMALLEST_PT = 9.0
-LEADING = 1.22
+LEADING, TIGHT = 1.22, 1.12
 _PAD_MM = 0.9
+_LEAST_PART_MM, _PAGE_ROOM_MM = 30.0, 180.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,11 +62,6 @@ def wrapped(text: str, font: str, size_pt: float, width_mm: float) -> tuple[str,
     return tuple(lines) or ("",)
 
 
-def line_mm(size_pt: float) -> float:
-    """Height of one line of text."""
-    return size_pt * LEADING / MM
-
-
 class Sheet:
     """Pages of one PDF, written from the top down; ``y_mm`` is measured from the top edge."""
 
@@ -79,6 +75,11 @@ class Sheet:
         self.running_head = ""
         self._foot_top_mm = self.page_height_mm - MARGIN_MM
         self.page = 0
+        self.tight = False
+
+    def line_mm(self, size_pt: float = SMALLEST_PT) -> float:
+        """Height of one line of text."""
+        return size_pt * (TIGHT if self.tight else LEADING) / MM
 
     @property
     def width_mm(self) -> float:
@@ -90,9 +91,12 @@ class Sheet:
         """Height left above the foot."""
         return self._foot_top_mm - self.y_mm
 
-    def begin(self, bookmark: str, running_head: str, foot: Callable[[Sheet], float]) -> None:
-        """Start a fresh sheet on a page of its own, with an outline entry."""
+    def begin(
+        self, bookmark: str, running_head: str, foot: Callable[[Sheet], float], *, tight: bool = False
+    ) -> None:
+        """Start a fresh sheet on a page of its own, with an outline entry; ``tight`` saves height."""
         self.end()
+        self.tight = tight
         self.running_head, self.foot, self.page = running_head, foot, 1
         self.y_mm = MARGIN_MM
         self._foot_top_mm = foot(self)
@@ -165,29 +169,31 @@ class Sheet:
         """A paragraph over the whole width."""
         font = BOLD if bold else BODY
         for line in wrapped(text, font, size_pt, self.width_mm - indent_mm):
-            self.need(line_mm(size_pt))
-            self.y_mm += line_mm(size_pt)
-            self.put(line, self.left_mm + indent_mm, self.y_mm - 0.25 * line_mm(size_pt), size_pt, bold=bold)
+            self.need(self.line_mm(size_pt))
+            self.y_mm += self.line_mm(size_pt)
+            self.put(
+                line, self.left_mm + indent_mm, self.y_mm - 0.25 * self.line_mm(size_pt), size_pt, bold=bold
+            )
 
     def heading(self, text: str, keep_mm: float = 14.0) -> None:
         """A section heading with a rule under it, kept with what follows."""
         self.need(keep_mm)
-        self.gap(2.0)
-        self.write(text, 10.5, bold=True)
+        self.gap(0.8 if self.tight else 2.0)
+        self.write(text, 9.5 if self.tight else 10.5, bold=True)
         self.line(self.left_mm, self.y_mm + 0.2, self.right_mm, self.y_mm + 0.2, 0.9)
-        self.gap(1.0)
+        self.gap(0.6 if self.tight else 1.0)
 
     def banner(self, text: str, *, dark: bool) -> None:
         """A line across the page in words: dark for what forbids, framed for what informs."""
         size_pt = 12.0
         lines = wrapped(text, BOLD, size_pt, self.width_mm - 6)
-        height = len(lines) * line_mm(size_pt) + 2.4
+        height = len(lines) * self.line_mm(size_pt) + 2.4
         self.need(height)
         self.rect(
             self.left_mm, self.y_mm, self.width_mm, height, line_pt=1.0, fill_gray=0.0 if dark else None
         )
         for number, line in enumerate(lines, start=1):
-            base = self.y_mm + 1.2 + number * line_mm(size_pt) - 0.25 * line_mm(size_pt)
+            base = self.y_mm + 1.2 + number * self.line_mm(size_pt) - 0.25 * self.line_mm(size_pt)
             self.put(line, self.left_mm + 3, base, size_pt, bold=True, white=dark)
         self.y_mm += height
 
@@ -197,7 +203,7 @@ class Sheet:
         unit = self.width_mm / sum(shares)
         widths = [share * unit for share in shares]
         if any(heads):
-            self.need(2 * line_mm(size_pt) + 4)
+            self.need(2 * self.line_mm(size_pt) + 4)
             self._row(list(heads), widths, size_pt, head=True)
         for row in rows:
             height = self._row_height(row, widths, size_pt)
@@ -215,7 +221,7 @@ class Sheet:
         most = max(
             (len(wrapped(cell, font, size_pt, width - 2 * _PAD_MM)) for cell, width in texts), default=1
         )
-        return most * line_mm(size_pt) + 1.0
+        return most * self.line_mm(size_pt) + (0.6 if self.tight else 1.0)
 
     def _row(
         self, row: Sequence[Cell], widths: Sequence[float], size_pt: float, *, head: bool = False
@@ -237,7 +243,12 @@ class Sheet:
             return
         font = BOLD if bold else BODY
         for number, line in enumerate(wrapped(cell, font, size_pt, width_mm - 2 * _PAD_MM), start=1):
-            base = self.y_mm + 0.5 + number * line_mm(size_pt) - 0.28 * line_mm(size_pt)
+            base = (
+                self.y_mm
+                + (0.3 if self.tight else 0.5)
+                + number * self.line_mm(size_pt)
+                - 0.28 * self.line_mm(size_pt)
+            )
             self.put(line, x_mm + _PAD_MM, base, size_pt, bold=bold)
 
     def tick_box(self, x_mm: float, y_mm: float, side_mm: float = 3.4) -> None:
@@ -249,7 +260,7 @@ class Sheet:
         gutter = 4.0
         width = (self.width_mm - gutter * (columns - 1)) / columns
         blocks = [wrapped(item, BODY, size_pt, width - 5.2) for item in items]
-        heights = [len(block) * line_mm(size_pt) + 0.9 for block in blocks]
+        heights = [max(len(block) * self.line_mm(size_pt), 3.6) + 0.7 for block in blocks]
         for column in _level_columns(heights, self.room_mm, columns):
             self.need(max(sum(heights[i] for i in part) for part in column) if any(column) else 0)
             top = self.y_mm
@@ -263,14 +274,20 @@ class Sheet:
     def _tick_item(self, lines: Sequence[str], x_mm: float, y_mm: float, size_pt: float) -> None:
         self.tick_box(x_mm, y_mm + 0.25)
         for number, line in enumerate(lines, start=1):
-            self.put(line, x_mm + 5.0, y_mm + number * line_mm(size_pt) - 0.28 * line_mm(size_pt), size_pt)
+            self.put(
+                line,
+                x_mm + 5.0,
+                y_mm + number * self.line_mm(size_pt) - 0.28 * self.line_mm(size_pt),
+                size_pt,
+            )
 
     def blanks(self, names: Sequence[str], columns: int = 3) -> None:
         """Names with a line to write on."""
         width = self.width_mm / columns
         for start in range(0, len(names), columns):
-            self.need(9.0)
-            self.y_mm += 8.0
+            step = 6.5 if self.tight else 8.0
+            self.need(step + 1)
+            self.y_mm += step
             for place, name in enumerate(names[start : start + columns]):
                 x_mm = self.left_mm + place * width
                 self.put(name, x_mm, self.y_mm)
@@ -282,24 +299,29 @@ def _level_columns(heights: Sequence[float], room_mm: float, columns: int) -> li
     """Item numbers by page part and column, so that the columns of a part end about level."""
     parts: list[list[list[int]]] = []
     rest = list(range(len(heights)))
-    tallest_page = 180.0
     while rest:
-        room = room_mm if not parts and room_mm > 40 else tallest_page
-        taken = list(rest)
-        while len(taken) > columns and sum(heights[i] for i in taken) > room * columns * 0.97:
-            taken.pop()
-        level = max(sum(heights[i] for i in taken) / columns, max(heights[i] for i in taken))
-        part: list[list[int]] = [[]]
-        used = 0.0
-        for index in taken:
-            if used and used + heights[index] / 2 > level and len(part) < columns:
-                part.append([])
-                used = 0.0
-            part[-1].append(index)
-            used += heights[index]
+        room = room_mm if not parts and room_mm > _LEAST_PART_MM else _PAGE_ROOM_MM
+        count = len(rest)
+        part = _share_out(rest[:count], heights, columns)
+        while count > 1 and max(sum(heights[index] for index in column) for column in part) > room:
+            count -= 1
+            part = _share_out(rest[:count], heights, columns)
         parts.append(part)
-        rest = rest[len(taken) :]
+        rest = rest[count:]
     return parts
+
+
+def _share_out(items: Sequence[int], heights: Sequence[float], columns: int) -> list[list[int]]:
+    level = sum(heights[index] for index in items) / columns
+    shared: list[list[int]] = [[]]
+    used = 0.0
+    for index in items:
+        if used and used + heights[index] / 2 > level and len(shared) < columns:
+            shared.append([])
+            used = 0.0
+        shared[-1].append(index)
+        used += heights[index]
+    return shared
 
 
 def write_pdf(out: Path, title: str, style: SheetStyle, draw: Callable[[Sheet], Any]) -> None:

@@ -11,10 +11,11 @@ from reportlab.graphics.shapes import Drawing
 from hangar.base.figure import Figure
 from hangar.parts import Aircraft, Library, ServoFit
 from hangar.parts.choices import AircraftState, Function
+from hangar.physics.throws import throw_mm
 from hangar.rules import Thresholds, summary
 from hangar.rules.finding import Finding, Level
-from hangar.sheets.kit import BOLD, Cell, Sheet, line_mm, wrapped
-from hangar.sheets.style import MM
+from hangar.sheets.kit import BODY, BOLD, Cell, Sheet, wrapped
+from hangar.sheets.style import MARGIN_MM, MM, SheetStyle
 from hangar.sheets.texts import cautions_for, footer
 from hangar.survey import Survey
 
@@ -50,18 +51,24 @@ def head(sheet: Sheet, case: SheetCase, title: str) -> None:
     sheet.put(f"printed {style.printed_on}", sheet.left_mm + room, top + 4.2, align="right")
     name = wrapped(f"{frame.name}  ({frame.code})", BOLD, 17, room)[0]
     sheet.put(name, sheet.left_mm, top + 12.0, 17, bold=True)
-    place = f", shown {frame.registration_place}" if frame.registration_place else ""
+    place = f" {frame.registration_place}" if frame.registration and frame.registration_place else ""
     facts = [
-        f"class {frame.aircraft_class}, power {frame.power}",
-        f"all-up mass {style.both(frame.all_up_mass_g, 'g') or '______'}",
+        f"{frame.aircraft_class}, {frame.power}",
+        f"all-up mass {_mass_words(style, frame.all_up_mass_g) or '______'}",
         f"mark {frame.registration or '______'}{place}",
-        f"figures as of {day.today}, loads for {style.show(day.air_c, 'C')} at {day.altitude_m:g} m",
+        f"data of {day.today}; air {style.show(day.air_c, 'C')}, {day.altitude_m:g} m",
     ]
     sheet.y_mm = top + 13.0
-    for line in wrapped("   ·   ".join(facts), "HangarSans", 9, room):
-        sheet.y_mm += line_mm(9)
+    for line in wrapped("   ·   ".join(facts), BODY, 9, room):
+        sheet.y_mm += sheet.line_mm()
         sheet.put(line, sheet.left_mm, sheet.y_mm)
     sheet.y_mm = max(sheet.y_mm, top + qr_mm) + 1.5
+
+
+def _mass_words(style: SheetStyle, mass_g: float | None) -> str | None:
+    if mass_g is None or mass_g < 1000:
+        return style.both(mass_g, "g")
+    return style.both(mass_g / 1000, "kg")
 
 
 def _qr(sheet: Sheet, text: str, x_mm: float, y_mm: float, side_mm: float) -> None:
@@ -117,7 +124,8 @@ def findings_table(sheet: Sheet, findings: Sequence[Finding], *, with_remedy: bo
 
 
 def _message(finding: Finding) -> str:
-    return f"{finding.message} {finding.detail}".strip()
+    detail = finding.detail
+    return f"{finding.message} {detail[:1].upper()}{detail[1:]}".strip()
 
 
 def _accepted(finding: Finding) -> str:
@@ -131,14 +139,14 @@ def foot_of(case: SheetCase, kind: str) -> Callable[[Sheet], float]:
     def foot(sheet: Sheet) -> float:
         first = sheet.page <= 1
         texts = [*(lines if first else []), last]
-        blocks = [wrapped(text, BOLD if text is last else "HangarSans", 9, sheet.width_mm) for text in texts]
-        height = sum(len(block) for block in blocks) * line_mm(9) + 1.5
-        top = sheet.page_height_mm - 12.0 - height
+        blocks = [wrapped(text, BOLD if text is last else BODY, 9, sheet.width_mm) for text in texts]
+        height = sum(len(block) for block in blocks) * sheet.line_mm() + 1.5
+        top = sheet.page_height_mm - MARGIN_MM - height
         sheet.line(sheet.left_mm, top, sheet.right_mm, top, 0.9)
         y_mm = top + 0.8
         for text, block in zip(texts, blocks, strict=True):
             for line in block:
-                y_mm += line_mm(9)
+                y_mm += sheet.line_mm()
                 sheet.put(line, sheet.left_mm, y_mm - 0.9, bold=text is last)
         return top - 1.0
 
@@ -150,13 +158,10 @@ def throw_words(sheet: Sheet, fit: ServoFit) -> str | None:
     surface = fit.surface
     if surface is None:
         return "-" if not fit.function.is_surface else None
-    from hangar.physics.throws import throw_mm
-
-    def one(angle_deg: float) -> str:
-        chord = throw_mm(angle_deg, surface.root_chord_mm)
-        return f"{angle_deg:.0f}° = {sheet.style.show(chord, 'mm', 2)}"
-
-    return f"{one(surface.throw_up_deg)} / {one(surface.throw_down_deg)}"
+    angles = (surface.throw_up_deg, surface.throw_down_deg)
+    edges = [sheet.style.show(throw_mm(angle, surface.root_chord_mm), "mm", 2) or "" for angle in angles]
+    unit = edges[1].rpartition(" ")[2]
+    return f"{angles[0]:.0f}° / {angles[1]:.0f}°, {edges[0].removesuffix(f' {unit}')} / {edges[1]}"
 
 
 def function_words(fit: ServoFit) -> str:

@@ -13,7 +13,7 @@ MM = 72.0 / 25.4
 """Points in one millimetre."""
 
 PAPERS_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
-MARGIN_MM = 12.0
+MARGIN_MM = 11.0
 
 
 @dataclass(frozen=True, kw_only=True)

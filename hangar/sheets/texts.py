@@ -99,9 +99,9 @@ def field_items(case: SheetCase, style: SheetStyle) -> list[str]:
     items = []
     for line in check_lines():
         powers = line.kinds.get(kind_of(aircraft), "")
-        if powers != ANY_POWER and letter not in powers:
-            continue
-        if line.fitted and not functions & set(line.fitted):
+        unasked = powers != ANY_POWER and letter not in powers
+        unfitted = bool(line.fitted) and not functions & set(line.fitted)
+        if unasked or unfitted or line.expected in _IN_TABLES:
             continue
         find = _EXPECTED.get(line.expected)
         found = find(case, style) if find else None
@@ -136,10 +136,10 @@ def _range(case: SheetCase, style: SheetStyle) -> str | None:
     return f"last {style.show(distance, 'm')} on {checks[-1].checked_on}" if distance else None
 
 
+_IN_TABLES = {"pack-minimum-volts", "throws", "failsafe-table"}
+"""Lines that a table of the sheet carries with a box of its own for each part."""
+
 _EXPECTED: dict[str, Callable[[SheetCase, SheetStyle], str | None]] = {
-    "pack-minimum-volts": lambda *_: "volts as the table says",
-    "throws": lambda *_: "throws as the table says",
-    "failsafe-table": lambda *_: "as the table says",
     "propeller": lambda case, _: case.aircraft.airframe.propeller,
     "free-play-limit": _free_play,
     "pitch-range": _pitch,
