@@ -174,7 +174,11 @@ def _run_up(angle: float) -> float:
     Newton from above on a convex rising function never overshoots; near the branch point of the
     Lambert function it keeps the digits that the direct formula loses.
     """
-    u = min(1.0 + angle, math.sqrt(2.0 * angle) + angle)
+    root = math.sqrt(2.0 * angle)
+    if angle < 1e-8:
+        # So short a way has no digits left in u - (1 - exp(-u)); its series has.
+        return root + root * root / 6.0
+    u = min(1.0 + angle, root + angle)
     for _ in range(100):
         slope = -math.expm1(-u)
         step = (u - slope - angle) / slope
