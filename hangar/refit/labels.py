@@ -1,0 +1,452 @@
+"""The exact front of one aircraft's refits, by growing partial refits group by group.
+
+Every number is an integer of the declared tables. A partial refit is a label (price, mass, current,
+weakest margin); a label that another one equals or beats in everything is dropped, so what is left at the
+end is the whole front. Levels of bus volts are worked from the highest down: what was found at a higher
+level prunes the lower ones.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hangar.refit.undominated import undominated
+
+Ints = NDArray[np.int64]
+_BLOCK = 1_500_000
+"""Combinations formed at one time: bounds the memory."""
+
+
+@dataclass(frozen=True)
+class GroupSlice:
+    """The choices of one group at one level.
+
+    Attributes:
+        choice: number of each choice in the group's whole list.
+        price: in hundredths of the money unit.
+        mass_g: change of mass.
+        current_ua: peak current at this level, rounded up.
+        margin: weakest margin in steps, rounded down.
+        uses: what each choice takes of each scarce thing (columns: contested spares, mean current).
+        bought: bit of the type that is bought, by 62-bit words; zeros where nothing is bought.
+    """
+
+    choice: Ints
+    price: Ints
+    mass_g: Ints
+    current_ua: Ints
+    margin: Ints
+    uses: Ints
+    bought: Ints
+
+    def take(self, rows: Ints | NDArray[np.bool_]) -> GroupSlice:
+        """Some of the choices."""
+        return GroupSlice(
+            self.choice[rows], self.price[rows], self.mass_g[rows], self.current_ua[rows],
+            self.margin[rows], self.uses[rows], self.bought[rows],
+        )  # fmt: skip
+
+    def __len__(self) -> int:
+        return len(self.choice)
+
+
+@dataclass(frozen=True)
+class SupplySlice:
+    """The supplies that are open at one level: what each costs and the current at which it still gives it."""
+
+    choice: Ints
+    price: Ints
+    mass_g: Ints
+    most_ua: Ints
+    spare: Ints
+    """Capacity of each scarce thing with that supply (rows: supplies)."""
+
+    def take(self, rows: Ints | NDArray[np.bool_]) -> SupplySlice:
+        """Some of the supplies."""
+        return SupplySlice(
+            self.choice[rows], self.price[rows], self.mass_g[rows], self.most_ua[rows], self.spare[rows]
+        )
+
+
+@dataclass(frozen=True)
+class Slice:
+    """One level of bus volts with one class of supplies."""
+
+    level_mv: int
+    groups: tuple[GroupSlice, ...]
+    supplies: SupplySlice
+
+
+@dataclass(frozen=True)
+class Bounds:
+    """What the whole refit must keep to; None means no limit."""
+
+    budget: int | None = None
+    mass_g: int | None = None
+    most_types: int | None = None
+    clamp: bool = True
+
+
+@dataclass
+class Found:
+    """The points found so far, one row each; ``choices`` holds a choice of every group, then the supply."""
+
+    price: Ints
+    mass_g: Ints
+    margin: Ints
+    level_mv: Ints
+    choices: Ints
+    complete: bool = True
+    labels: int = field(default=0, compare=False)
+
+    def __len__(self) -> int:
+        return len(self.price)
+
+    def rows(self, rows: Ints) -> Found:
+        """Some of the points."""
+        return replace(
+            self, price=self.price[rows], mass_g=self.mass_g[rows], margin=self.margin[rows],
+            level_mv=self.level_mv[rows], choices=self.choices[rows],
+        )  # fmt: skip
+
+
+def nothing_found(groups: int) -> Found:
+    """No points yet."""
+    none = np.zeros(0, np.int64)
+    return Found(none, none, none, none, np.zeros((0, groups + 1), np.int64))
+
+
+def whole_front(
+    slices: Iterable[Slice],
+    groups: int,
+    bounds: Bounds | None = None,
+    *,
+    step: Callable[[Slice], bool] = lambda _slice: True,
+    known: Found | None = None,
+) -> Found:
+    """Every refit that no other equals or beats in price, mass, weakest margin and bus level at once.
+
+    Args:
+        slices: levels from the highest down; any order is right, that one is fastest.
+        groups: number of groups in every slice.
+        bounds: budget, mass and number of types to buy.
+        step: called after each slice; False stops, and the answer says that it is not complete.
+        known: points that are known to be possible, to prune with.
+
+    Returns:
+        The front sorted by price, mass, margin and level, best first.
+    """
+    bounds = bounds or Bounds()
+    found = nothing_found(groups) if known is None else known
+    complete, labels = True, 0
+    for each in slices:
+        fresh, made = slice_points(each, bounds, found)
+        labels += made
+        found = best_of(found, fresh)
+        if not step(each):
+            complete = False
+            break
+    found.complete, found.labels = complete, labels
+    return found
+
+
+def best_of(one: Found, other: Found) -> Found:
+    """The front of two sets of points, sorted."""
+    both = Found(
+        np.concatenate((one.price, other.price)),
+        np.concatenate((one.mass_g, other.mass_g)),
+        np.concatenate((one.margin, other.margin)),
+        np.concatenate((one.level_mv, other.level_mv)),
+        np.concatenate((one.choices, other.choices)),
+    )
+    keep = undominated(both.price, both.mass_g, -both.level_mv, both.margin)
+    rows = both.rows(keep)
+    return rows.rows(np.lexsort((-rows.level_mv, -rows.margin, rows.mass_g, rows.price)))
+
+
+@dataclass(frozen=True)
+class _Labels:
+    """Partial refits with the way each was made: its parent of the stage before and its choice."""
+
+    price: Ints
+    mass_g: Ints
+    current_ua: Ints
+    margin: Ints
+    uses: Ints
+    bought: Ints
+    parent: NDArray[np.int32]
+    choice: NDArray[np.int32]
+
+    def take(self, rows: Ints | NDArray[np.bool_]) -> _Labels:
+        return _Labels(*(getattr(self, name)[rows] for name in self.__dataclass_fields__))
+
+    def __len__(self) -> int:
+        return len(self.price)
+
+
+def _joined(parts: Sequence[_Labels]) -> _Labels:
+    return _Labels(
+        *(np.concatenate([getattr(part, name) for part in parts]) for name in _Labels.__dataclass_fields__)
+    )
+
+
+@dataclass(frozen=True)
+class _Rest:
+    """The best and worst that groups not yet chosen, and the supply, can add."""
+
+    price: int
+    mass_g: int
+    least_ua: int
+    most_ua: int
+    margin: int
+    least_uses: Ints
+    most_uses: Ints
+
+
+def slice_points(one: Slice, bounds: Bounds, found: Found) -> tuple[Found, int]:
+    """The points of one slice that what was found before does not beat, and how many labels it took."""
+    groups = len(one.groups)
+    ready = _prepared(one, bounds)
+    if ready is None:
+        return nothing_found(groups), 0
+    order = sorted(range(groups), key=lambda at: (len(ready.groups[at]), at))
+    beaten = _Beaten(found, one.level_mv)
+    stages: list[_Labels] = []
+    labels = _start(ready)
+    made = 0
+    for place, at in enumerate(order):
+        rest = _rest(ready, order[place + 1 :])
+        labels = _grown(labels, ready.groups[at], rest, ready.supplies, bounds, beaten)
+        made += len(labels)
+        if not len(labels):
+            return nothing_found(groups), made
+        stages.append(labels)
+    return _with_supplies(one, ready, order, stages, bounds), made
+
+
+def _prepared(one: Slice, bounds: Bounds) -> Slice | None:
+    """The slice without choices that cannot be in a refit or that another choice equals or beats."""
+    if any(not len(group) for group in one.groups) or not len(one.supplies.choice):
+        return None
+    most = min(int(group.margin.max()) for group in one.groups)
+    reduced = []
+    for group in one.groups:
+        levelled = replace(group, margin=np.minimum(group.margin, most))
+        reduced.append(reduced_group(levelled, by_type=bounds.most_types is not None))
+    supplies = one.supplies
+    worth = _supplies_worth_it(supplies)
+    return Slice(one.level_mv, tuple(reduced), supplies.take(worth))
+
+
+def reduced_group(group: GroupSlice, *, by_type: bool) -> GroupSlice:
+    """The group without choices that another equals or beats with no more use of scarce things."""
+    keys = np.concatenate((group.uses, group.bought), axis=1) if by_type else group.uses
+    keep = _undominated_by_class(
+        group.price, group.mass_g, group.current_ua, group.margin, keys, group.uses.shape[1]
+    )
+    return group.take(keep)
+
+
+def _supplies_worth_it(supplies: SupplySlice) -> Ints:
+    keys = -supplies.spare
+    same = np.zeros_like(supplies.price)
+    return _undominated_by_class(
+        supplies.price, supplies.mass_g, -supplies.most_ua, same, keys, keys.shape[1]
+    )
+
+
+def _start(one: Slice) -> _Labels:
+    zero = np.zeros(1, np.int64)
+    group = one.groups[0]
+    most = np.full(1, max(int(each.margin.max()) for each in one.groups), np.int64)
+    return _Labels(
+        zero, zero, zero, most,
+        np.zeros((1, group.uses.shape[1]), np.int64), np.zeros((1, group.bought.shape[1]), np.int64),
+        np.zeros(1, np.int32), np.zeros(1, np.int32),
+    )  # fmt: skip
+
+
+def _rest(one: Slice, after: Sequence[int]) -> _Rest:
+    left = [one.groups[at] for at in after]
+    scarce = one.supplies.spare.shape[1]
+    none = np.zeros(scarce, np.int64)
+    return _Rest(
+        price=sum(int(group.price.min()) for group in left) + int(one.supplies.price.min()),
+        mass_g=sum(int(group.mass_g.min()) for group in left) + int(one.supplies.mass_g.min()),
+        least_ua=sum(int(group.current_ua.min()) for group in left),
+        most_ua=sum(int(group.current_ua.max()) for group in left),
+        margin=min((int(group.margin.max()) for group in left), default=np.iinfo(np.int32).max),
+        least_uses=sum((group.uses.min(axis=0) for group in left), none),
+        most_uses=sum((group.uses.max(axis=0) for group in left), none),
+    )
+
+
+def _grown(
+    labels: _Labels, group: GroupSlice, rest: _Rest, supplies: SupplySlice, bounds: Bounds, beaten: _Beaten
+) -> _Labels:
+    """Every label with every choice of the next group, less those that cannot count."""
+    block = max(1, _BLOCK // len(group))
+    parts = [
+        _combined(labels, first, min(first + block, len(labels)), group, rest, supplies, bounds, beaten)
+        for first in range(0, len(labels), block)
+    ]
+    grown = _joined(parts) if len(parts) > 1 else parts[0]
+    if not len(grown):
+        return grown
+    if bounds.clamp:
+        grown = _levelled(grown, rest, supplies)
+    with_types = bounds.most_types is not None
+    keys = np.concatenate((grown.uses, grown.bought), axis=1) if with_types else grown.uses
+    keep = _undominated_by_class(
+        grown.price, grown.mass_g, grown.current_ua, grown.margin, keys, grown.uses.shape[1]
+    )
+    return grown.take(keep)
+
+
+def _combined(
+    labels: _Labels, first: int, last: int, group: GroupSlice, rest: _Rest, supplies: SupplySlice,
+    bounds: Bounds, beaten: _Beaten,
+) -> _Labels:  # fmt: skip
+    part = slice(first, last)
+    current = (labels.current_ua[part, None] + group.current_ua).ravel()
+    price = (labels.price[part, None] + group.price).ravel()
+    mass = (labels.mass_g[part, None] + group.mass_g).ravel()
+    margin = np.minimum(labels.margin[part, None], group.margin).ravel()
+    good = current <= int(supplies.most_ua.max()) - rest.least_ua
+    if bounds.budget is not None:
+        good &= price <= bounds.budget - rest.price
+    if bounds.mass_g is not None:
+        good &= mass <= bounds.mass_g - rest.mass_g
+    rows = np.flatnonzero(good)
+    rows = rows[~beaten(price[rows] + rest.price, mass[rows] + rest.mass_g, margin[rows])]
+    parent, choice = rows // len(group) + first, rows % len(group)
+    uses = labels.uses[parent] + group.uses[choice]
+    bought = labels.bought[parent] | group.bought[choice]
+    allowed = (uses + rest.least_uses <= supplies.spare.max(axis=0)).all(axis=1)
+    if bounds.most_types is not None:
+        allowed &= _count_bits(bought) <= bounds.most_types
+    if not allowed.all():
+        rows, parent, choice = rows[allowed], parent[allowed], choice[allowed]
+        uses, bought = uses[allowed], bought[allowed]
+    return _Labels(
+        price[rows], mass[rows], current[rows], margin[rows], uses, bought,
+        parent.astype(np.int32), choice.astype(np.int32),
+    )  # fmt: skip
+
+
+def _levelled(labels: _Labels, rest: _Rest, supplies: SupplySlice) -> _Labels:
+    """Labels whose current, margin and uses no longer differ where the difference can never count."""
+    floor_ua = int(supplies.most_ua.min()) - rest.most_ua
+    floor_uses = supplies.spare.min(axis=0) - rest.most_uses
+    return replace(
+        labels,
+        current_ua=np.maximum(labels.current_ua, floor_ua),
+        margin=np.minimum(labels.margin, rest.margin),
+        uses=np.maximum(labels.uses, floor_uses),
+    )
+
+
+def _with_supplies(
+    one: Slice, ready: Slice, order: Sequence[int], stages: list[_Labels], bounds: Bounds
+) -> Found:
+    last, supplies = stages[-1], ready.supplies
+    parts = []
+    for row in range(len(supplies.choice)):
+        fits = (last.current_ua <= supplies.most_ua[row]) & (last.uses <= supplies.spare[row]).all(axis=1)
+        if bounds.budget is not None:
+            fits &= last.price + supplies.price[row] <= bounds.budget
+        if bounds.mass_g is not None:
+            fits &= last.mass_g + supplies.mass_g[row] <= bounds.mass_g
+        rows = np.flatnonzero(fits)
+        parts.append((rows, np.full(len(rows), row, np.int64)))
+    rows = np.concatenate([part for part, _ in parts])
+    supply = np.concatenate([part for _, part in parts])
+    price, mass = last.price[rows] + supplies.price[supply], last.mass_g[rows] + supplies.mass_g[supply]
+    keep = undominated(price, mass, np.zeros_like(price), last.margin[rows])
+    rows, supply = rows[keep], supply[keep]
+    choices = _traced(one, ready, order, stages, rows)
+    choices[:, -1] = supplies.choice[supply]
+    level = np.full(len(rows), one.level_mv, np.int64)
+    return Found(price[keep], mass[keep], last.margin[rows], level, choices)
+
+
+def _traced(one: Slice, ready: Slice, order: Sequence[int], stages: list[_Labels], rows: Ints) -> Ints:
+    """The choice of every group that led to each label."""
+    choices = np.zeros((len(rows), len(one.groups) + 1), np.int64)
+    at = rows
+    for stage, group in zip(reversed(stages), reversed(order), strict=True):
+        choices[:, group] = ready.groups[group].choice[stage.choice[at]]
+        at = stage.parent[at].astype(np.int64)
+    return choices
+
+
+class _Beaten:
+    """Whether a known point at this level or above already equals or beats what a label can become."""
+
+    def __init__(self, found: Found, level_mv: int) -> None:
+        counted = found.level_mv >= level_mv
+        self.masses, self.least = np.zeros(0, np.int64), np.zeros((1, 1), np.int64)
+        if not counted.any():
+            return
+        price, mass, margin = found.price[counted], found.mass_g[counted], found.margin[counted]
+        self.masses, ranks = np.unique(mass, return_inverse=True)
+        never = np.iinfo(np.int64).max
+        least = np.full((int(margin.max()) + 2, len(self.masses) + 1), never, np.int64)
+        np.minimum.at(least, (margin, ranks + 1), price)
+        least = np.minimum.accumulate(least, axis=1)
+        self.least = np.minimum.accumulate(least[::-1], axis=0)[::-1]
+
+    def __call__(self, price: Ints, mass_g: Ints, margin: Ints) -> NDArray[np.bool_]:
+        if not len(self.masses):
+            return np.zeros(len(price), np.bool_)
+        column = np.searchsorted(self.masses, mass_g, side="right")
+        row = np.minimum(margin, self.least.shape[0] - 1)
+        return np.asarray(self.least[row, column] <= price)
+
+
+def _count_bits(bought: Ints) -> Ints:
+    return np.asarray(np.bitwise_count(bought).sum(axis=1, dtype=np.int64))
+
+
+def _undominated_by_class(
+    price: Ints, mass: Ints, current: Ints, margin: Ints, keys: Ints, counted: int
+) -> Ints:
+    """Rows that no other row equals or beats with no more of each scarce thing and no other type bought.
+
+    Args:
+        price: less is better, as are mass and current.
+        mass: change of mass.
+        current: peak current.
+        margin: more is better.
+        keys: columns that a better row may not exceed; the first ``counted`` as numbers, the rest as bits.
+        counted: how many columns are numbers.
+    """
+    if not keys.shape[1] or not (keys != keys[0]).any():
+        return undominated(price, mass, current, margin)
+    classes, member = np.unique(keys, axis=0, return_inverse=True)
+    member = member.ravel()
+    weight = classes[:, :counted].sum(axis=1) + _count_bits(classes[:, counted:])
+    accepted: dict[int, Ints] = {}
+    for one in np.argsort(weight, kind="stable").tolist():
+        own = np.flatnonzero(member == one)
+        better = [rows for other, rows in accepted.items() if _within(classes[other], classes[one], counted)]
+        above = np.concatenate(better) if better else np.zeros(0, np.int64)
+        rows = np.concatenate((above, own))
+        keep = undominated(price[rows], mass[rows], current[rows], margin[rows])
+        accepted[one] = own[keep[keep >= len(above)] - len(above)]
+    return np.sort(np.concatenate(list(accepted.values())))
+
+
+def _within(less: Ints, more: Ints, counted: int) -> bool:
+    numbers = bool((less[:counted] <= more[:counted]).all())
+    return numbers and not bool((less[counted:] & ~more[counted:]).any())
+
+
+def described(found: Found) -> Iterator[tuple[int, int, int, int]]:
+    """Price, mass, margin and level of every point as plain numbers."""
+    columns = (found.price, found.mass_g, found.margin, found.level_mv)
+    return zip(*(column.tolist() for column in columns), strict=True)

@@ -1,0 +1,123 @@
+"""Which rows of a table no other row equals or beats."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+Ints = NDArray[np.int64]
+_PAIRWISE = 96
+_CHUNK = 384
+_MOST_CELLS = 4_000_000
+
+
+def undominated(price: Ints, mass: Ints, current: Ints, margin: Ints) -> Ints:
+    """Rows that no other row equals or beats in all four; of equal rows the first stays.
+
+    Args:
+        price: less is better, as are ``mass`` and ``current``.
+        mass: any whole numbers.
+        current: any whole numbers.
+        margin: more is better.
+
+    Returns:
+        Row numbers, rising.
+
+    >>> import numpy as np
+    >>> one = np.array([1, 2, 1, 3])
+    >>> undominated(one, one, one, np.array([5, 6, 5, 6])).tolist()
+    [0, 1]
+    """
+    order = np.lexsort((-margin, current, mass, price))
+    if len(order) <= _PAIRWISE:
+        kept = order[_pairwise(mass[order], current[order], margin[order])]
+    else:
+        kept = order[_swept(mass[order], current[order], margin[order])]
+    kept.sort()
+    return kept
+
+
+def _pairwise(mass: Ints, current: Ints, margin: Ints) -> NDArray[np.bool_]:
+    """Rows, sorted by price, that no earlier row equals or beats."""
+    beats = mass[:, None] <= mass
+    beats &= current[:, None] <= current
+    beats &= margin[:, None] >= margin
+    beats &= _EARLIER[: len(mass), : len(mass)]
+    return np.asarray(~beats.any(axis=0))
+
+
+_EARLIER = np.triu(np.ones((_CHUNK, _CHUNK), np.bool_), 1)
+
+
+def _ranks(values: Ints) -> tuple[NDArray[np.int32], int]:
+    distinct, ranks = np.unique(values, return_inverse=True)
+    return ranks.astype(np.int32), len(distinct)
+
+
+def _swept(mass: Ints, current: Ints, margin: Ints) -> NDArray[np.bool_]:
+    """The same for many rows: a table holds the least current so far by margin and mass."""
+    masses, mass_count = _ranks(mass)
+    margins, margin_count = _ranks(-margin)
+    currents, current_count = _ranks(current)
+    if current_count == 1:
+        return _swept_flat(masses, margins, mass_count)
+    if mass_count * margin_count > _MOST_CELLS:
+        return _swept_wide(masses, margins, currents)
+    keep = np.zeros(len(mass), np.bool_)
+    least = np.full((margin_count, mass_count), current_count, np.int32)
+    for first in range(0, len(mass), _CHUNK):
+        part = slice(first, first + _CHUNK)
+        alive = np.flatnonzero(currents[part] < least[margins[part], masses[part]]) + first
+        if not len(alive):
+            continue
+        alive = alive[_pairwise_ranks(masses[alive], currents[alive], margins[alive])]
+        keep[alive] = True
+        np.minimum.at(least, (margins[alive], masses[alive]), currents[alive])
+        np.minimum.accumulate(least, axis=1, out=least)
+        np.minimum.accumulate(least, axis=0, out=least)
+    return keep
+
+
+def _pairwise_ranks(
+    masses: NDArray[np.int32], currents: NDArray[np.int32], margins: NDArray[np.int32]
+) -> NDArray[np.bool_]:
+    beats = masses[:, None] <= masses
+    beats &= currents[:, None] <= currents
+    beats &= margins[:, None] <= margins
+    beats &= _EARLIER[: len(masses), : len(masses)]
+    return np.asarray(~beats.any(axis=0))
+
+
+def _swept_flat(masses: NDArray[np.int32], margins: NDArray[np.int32], mass_count: int) -> NDArray[np.bool_]:
+    """Only mass and margin differ: the best margin so far at each mass, in Python as rows are few."""
+    best = np.full(mass_count, np.iinfo(np.int32).max, np.int32)
+    keep = np.zeros(len(masses), np.bool_)
+    for first in range(0, len(masses), _CHUNK):
+        part = slice(first, first + _CHUNK)
+        alive = np.flatnonzero(margins[part] < best[masses[part]]) + first
+        if not len(alive):
+            continue
+        alive = alive[_pairwise_ranks(masses[alive], np.zeros(len(alive), np.int32), margins[alive])]
+        keep[alive] = True
+        np.minimum.at(best, masses[alive], margins[alive])
+        np.minimum.accumulate(best, out=best)
+    return keep
+
+
+def _swept_wide(
+    masses: NDArray[np.int32], margins: NDArray[np.int32], currents: NDArray[np.int32]
+) -> NDArray[np.bool_]:
+    """Against all kept rows, where the table would be too large."""
+    kept = np.zeros(0, np.int64)
+    for first in range(0, len(masses), _CHUNK):
+        alive = np.arange(first, min(first + _CHUNK, len(masses)))
+        for start in range(0, len(kept), 8 * _CHUNK):
+            old = kept[start : start + 8 * _CHUNK, None]
+            beaten = (masses[old] <= masses[alive]) & (currents[old] <= currents[alive])
+            beaten &= margins[old] <= margins[alive]
+            alive = alive[~beaten.any(axis=0)]
+        alive = alive[_pairwise_ranks(masses[alive], currents[alive], margins[alive])]
+        kept = np.concatenate((kept, alive))
+    keep = np.zeros(len(masses), np.bool_)
+    keep[kept] = True
+    return keep
