@@ -28,10 +28,15 @@ def has_open_warning(findings: tuple[Finding, ...]) -> bool:
 def verdict_words(judgement: Judgement | None) -> str:
     """What can be said of warnings; never that it is safe."""
     if judgement is None:
-        return say("not looked at yet")
+        return say("Looking it over…")
     if has_open_warning(judgement.findings):
         return say("Do not fly before the warnings are cured")
     return say("No open warnings on the data entered")
+
+
+def failure_words(fault: Exception | None) -> str:
+    """Why nothing can be said of an aircraft; empty when nothing failed."""
+    return say("Could not be worked out: {why}").format(why=fault) if fault else ""
 
 
 def last_flight_words(aircraft: Aircraft) -> str:

@@ -2,23 +2,34 @@
 
 from __future__ import annotations
 
+from html import escape
 from typing import Protocol
 
-from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtCore import QRectF, QSize
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QComboBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QSizePolicy,
+    QTabWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from hangar.base.errors import HangarError
 from hangar.parts import Lead, Linkage
 from hangar.sheets.outlines import Outline, outline_of
 from hangar.window.aircraft_words import state_words, verdict_words
+from hangar.window.counts_strip import CountsStrip
 from hangar.window.desk import Desk
 from hangar.window.folder_pages import RADIO_KINDS, LogbookPage, ParticularsPage, RecordsPage, SnagsPage
 from hangar.window.judging import Difference, Judgement, count_levels
 from hangar.window.outlines import draw_outline
 from hangar.window.positions_screen import PositionsScreen
 from hangar.window.power_screen import PowerScreen
-from hangar.window.words import level_count, say, word_of
+from hangar.window.words import say, word_of
 
 
 class Page(Protocol):
@@ -63,9 +74,10 @@ class AirframeFolder(QWidget):
         self.choice.setAccessibleName(self.tr("Aircraft shown"))
         self.picture = Silhouette(desk)
         self.heading = QLabel()
-        self.counts = QLabel()
-        self.counts.setAccessibleName(self.tr("Findings of this aircraft"))
+        self.heading.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.counts = CountsStrip(desk.view, self.tr("Findings of this aircraft"))
         self.change = QLabel()
+        self.change.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.change.setAccessibleName(self.tr("What the last edit did to the findings"))
         self.tabs = QTabWidget()
         self.tabs.setDocumentMode(True)
@@ -90,21 +102,24 @@ class AirframeFolder(QWidget):
         for title, page in self._pages:
             self.tabs.addTab(page, title)
         self.tabs.setCurrentWidget(self.positions)
+        self.tabs.setAccessibleName(self.tr("Pages of this aircraft"))
         self._arrange()
         self._connect()
         self._list_aircraft()
 
     def _arrange(self) -> None:
-        words = QVBoxLayout()
-        words.addWidget(self.heading)
-        words.addWidget(self.counts)
-        words.addWidget(self.change)
+        words = QGridLayout()
+        words.setVerticalSpacing(2)
+        words.addWidget(self.heading, 0, 0)
+        words.addWidget(self.choice, 0, 1)
+        words.addWidget(self.counts, 1, 0, 1, 2)
+        words.addWidget(self.change, 2, 0, 1, 2)
+        words.setColumnStretch(0, 1)
         head = QHBoxLayout()
         head.setContentsMargins(14, 10, 14, 4)
         head.setSpacing(16)
         head.addWidget(self.picture)
         head.addLayout(words, 1)
-        head.addWidget(self.choice, 0, Qt.AlignmentFlag.AlignTop)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(head)
@@ -169,16 +184,12 @@ class AirframeFolder(QWidget):
         look = self._desk.view.look
         self.picture.show_outline(outline_of(aircraft))
         self.heading.setText(
-            f"<span style='font-size:x-large'><b>{aircraft.code}</b> &nbsp;{aircraft.airframe.name}</span>"
+            f"<span style='font-size:x-large'><b>{escape(aircraft.code)}</b> &nbsp;"
+            f"{escape(aircraft.airframe.name)}</span>"
+            f" &nbsp;<b>{escape(state_words(aircraft, judgement.findings))}</b>"
             f" &nbsp;<span style='color:{look.soft}'>{word_of(aircraft.airframe.aircraft_class)}</span>"
-            f" &nbsp;<b>{state_words(aircraft, judgement.findings)}</b>"
         )
-        parts = [
-            f"<b style='color:{look.levels[level].words}'>{level_count(level, count)}</b>"
-            for level, count in count_levels(judgement.findings).items()
-            if count
-        ]
-        self.counts.setText(" &nbsp;·&nbsp; ".join([*parts, verdict_words(judgement)]))
+        self.counts.show_counts(count_levels(judgement.findings), verdict_words(judgement))
         difference = self._desk.difference(aircraft.code)
         self.change.setText(difference_words(difference))
         self.change.setToolTip(difference_tip(difference))

@@ -12,7 +12,7 @@ from hangar.base.units import UnitChoice
 from hangar.parts.fields import FieldSpec, Record, columns, key_of
 from hangar.rules.finding import Level
 from hangar.window.desk import Desk
-from hangar.window.field_text import edit_text, field_text, figure_text, heading_of, read_field, unit_of
+from hangar.window.field_text import edit_text, field_text, figure_text, heading_of, read_field
 from hangar.window.words import say, word_of
 
 RowT = TypeVar("RowT")
@@ -31,7 +31,8 @@ class Column(Generic[RowT]):
     """One column.
 
     ``write`` takes the row and the typed text (or the value of a ``Choice``) and makes the edit;
-    it raises BadInput for what cannot be read. ``show_for_edit`` is the text an editor starts with.
+    it raises BadInput for what cannot be read. ``show_for_edit`` is the text an editor starts with;
+    ``widest`` the letters a column shows before the rest is cut.
     """
 
     heading: str
@@ -44,17 +45,26 @@ class Column(Generic[RowT]):
     choices: Callable[[RowT], tuple[Choice, ...]] | None = None
     show_for_edit: Callable[[RowT, UnitChoice], str] | None = None
     number: bool = False
+    widest: int = 52
     help: str = ""
 
 
-def figure_column(heading: str, figure: Callable[[RowT], Figure | None], help_text: str = "") -> Column[RowT]:
-    """A column of computed numbers; each can be asked how it was made."""
+def figure_column(
+    heading: str,
+    figure: Callable[[RowT], Figure | None],
+    missing: Callable[[RowT], tuple[str, ...]] | None = None,
+    help_text: str = "",
+) -> Column[RowT]:
+    """A column of computed numbers; each can be asked how it was made.
+
+    ``missing`` names what is not known where there is no number.
+    """
     return Column(
         heading=say(heading),
         text=lambda row, units: figure_text(figure(row), units),
         raw=lambda row: _expected(figure(row)),
         figure=figure,
-        tip=lambda row: basis_tip(figure(row)),
+        tip=lambda row: basis_tip(figure(row), missing(row) if missing else ()),
         number=True,
         help=help_text,
     )
@@ -64,8 +74,10 @@ def _expected(figure: Figure | None) -> float | None:
     return figure.expected if figure else None
 
 
-def basis_tip(figure: Figure | None) -> str:
+def basis_tip(figure: Figure | None, missing: tuple[str, ...] = ()) -> str:
     """The line shown over a computed number."""
+    if figure is None and missing:
+        return say("Not known: {fields}.").format(fields=", ".join(missing))
     if figure is None:
         return say("Cannot be worked out from the data entered.")
     return say("{name}: {basis}. Click or press Ctrl+H to see how.").format(
@@ -106,7 +118,7 @@ def _field_column(desk: Desk, kind: type[Record], spec: FieldSpec, editable: boo
         write=write if can_edit else None,
         choices=(lambda _row: choices_of(spec)) if is_listed else None,
         show_for_edit=lambda row, units: edit_text(spec, value_of(row), units),
-        number=spec.type in (float, int) and (unit_of(spec) is not None or spec.type is float),
+        number=spec.type is float or (spec.type is int and not spec.name.endswith("_year")),
         help=say(spec.help),
     )
 

@@ -61,6 +61,7 @@ class Desk(QObject):
         self._judgements: dict[str, Judgement] = {}
         self._before: dict[str, Judgement] = {}
         self._differences: dict[str, Difference] = {}
+        self._failures: dict[str, Exception] = {}
         self._circumstances: Circumstances | None = None
         self._waiting: list[str] = []
         self._closed = False
@@ -108,19 +109,28 @@ class Desk(QObject):
 
     def judgement(self, code: str) -> Judgement | None:
         """Figures and findings of an aircraft, worked out at once; None after telling of trouble."""
-        if code not in self._judgements:
-            try:
-                found = self._judge(self.aircraft(code), self.around())
-            except Exception as fault:
-                _logger.info("judging %s failed", code, exc_info=fault)
-                self.trouble.emit(fault)
-                return None
-            self._judgements[code] = found
-            before = self._before.pop(code, None)
-            if before is not None:
-                self._differences[code] = Difference.between(before.findings, found.findings)
+        if code not in self._judgements and code not in self._failures:
+            self._work_out(code)
+        return self._judgements.get(code)
+
+    def failure(self, code: str) -> Exception | None:
+        """Why an aircraft could not be worked out; None when it could or was not tried."""
+        return self._failures.get(code)
+
+    def _work_out(self, code: str) -> None:
+        try:
+            found = self._judge(self.aircraft(code), self.around())
+        except Exception as fault:
+            _logger.info("judging %s failed", code, exc_info=fault)
+            self._failures[code] = fault
             self.judged.emit(code)
-        return self._judgements[code]
+            self.trouble.emit(fault)
+            return
+        self._judgements[code] = found
+        before = self._before.pop(code, None)
+        if before is not None:
+            self._differences[code] = Difference.between(before.findings, found.findings)
+        self.judged.emit(code)
 
     def around(self) -> Circumstances:
         """What every judgement rests on besides the aircraft."""
@@ -211,6 +221,7 @@ class Desk(QObject):
         """Drop all that is known, after work that did not pass through ``change``."""
         self._aircraft.clear()
         self._judgements.clear()
+        self._failures.clear()
         self._drop(set())
         self._take_units()
         self.touched.emit(_EVERYTHING)
@@ -242,7 +253,7 @@ class Desk(QObject):
         # Findings are sentences with numbers in them, so other units make other sentences.
         if self.view.units != self._units:
             self._units = self.view.units
-            judged = set(self._judgements)
+            judged = {*self._judgements, *self._failures}
             self._judgements.clear()
             self._drop(judged)
 
@@ -250,7 +261,7 @@ class Desk(QObject):
         if Setting.KIND in touched:
             self._take_units()
         if touched & REST_ON_ALL:
-            codes = set(self._aircraft) | set(self._judgements)
+            codes = {*self._aircraft, *self._judgements, *self._failures}
         else:
             codes = set(touched.aircraft)
         self._drop(codes)
@@ -259,6 +270,7 @@ class Desk(QObject):
         self._circumstances = None
         for code in codes:
             self._aircraft.pop(code, None)
+            self._failures.pop(code, None)
             before = self._judgements.pop(code, None)
             if before is not None:
                 self._before[code] = before

@@ -72,9 +72,17 @@ def figure_text(figure: Figure | None, units: UnitChoice) -> str:
     if figure.low is None and figure.design is None:
         return shown
     low, high = sorted((figure.band.low, figure.band.design))
-    if low == high:
+    if low == high == figure.expected:
         return shown
-    return f"{shown} ({units.show(low, figure.unit, 2)} – {units.show(high, figure.unit, 2)})"
+    if low == high:
+        least = say("at least {value}").format(value=units.show(low, figure.unit, 2))
+        return f"{shown} ({least})"
+    symbol = symbol_of(units.unit_for(figure.unit))
+    bare, least, most = (
+        text.removesuffix(symbol).rstrip()
+        for text in (shown, units.show(low, figure.unit, 2), units.show(high, figure.unit, 2))
+    )
+    return f"{bare} ({least}–{most}) {symbol}".rstrip()
 
 
 def read_field(spec: FieldSpec, text: str, units: UnitChoice) -> Any:

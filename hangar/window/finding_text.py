@@ -21,8 +21,9 @@ def state_words(finding: Finding) -> str:
 def finding_html(finding: Finding, units: UnitChoice, look: Look) -> str:
     """A finding as rich text; each number is a link ``how:N`` to its working."""
     colour = look.levels[finding.level].words
+    word = escape(level_word(finding.level))
     parts = [
-        f"<p><b style='color:{colour}'>{escape(level_word(finding.level))}</b> &nbsp;"
+        f"<p><img src='mark:{finding.level}'> &nbsp;<b style='color:{colour}'>{word}</b> &nbsp;"
         f"<b>{escape(finding.message)}</b></p>",
         f"<p>{escape(finding.detail)}</p>" if finding.detail else "",
         _figures(finding, units),

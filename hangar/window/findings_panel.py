@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from PySide6.QtCore import Qt, QUrl
+from PySide6.QtGui import QTextDocument
 from PySide6.QtWidgets import QSplitter, QTextBrowser, QVBoxLayout, QWidget
 
 from hangar.rules.finding import Finding
@@ -12,6 +13,7 @@ from hangar.window.acceptance_strip import AcceptanceStrip
 from hangar.window.columns import Column
 from hangar.window.desk import Desk
 from hangar.window.finding_text import finding_html, state_words
+from hangar.window.level_marks import mark_picture
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
 from hangar.window.words import level_word, say
@@ -31,12 +33,23 @@ def finding_columns(with_aircraft: bool) -> tuple[Column[Finding], ...]:
         level=lambda finding: finding.level,
     )
     aircraft: Column[Finding] = Column(say("Aircraft"), lambda finding, _units: finding.aircraft)
-    about: Column[Finding] = Column(say("Concerns"), lambda finding, _units: ", ".join(finding.about))
-    line: Column[Finding] = Column(
-        say("Finding"), lambda finding, _units: finding.message, tip=lambda finding: finding.detail
+    about: Column[Finding] = Column(
+        say("Concerns"),
+        lambda finding, _units: ", ".join(finding.about),
+        tip=lambda finding: ", ".join(finding.about),
+        widest=20,
     )
-    state: Column[Finding] = Column(say("State"), lambda finding, _units: state_words(finding))
-    return (level, aircraft, about, line, state) if with_aircraft else (level, about, line, state)
+    line: Column[Finding] = Column(
+        say("Finding"), lambda finding, _units: finding_line(finding), tip=lambda finding: finding.detail
+    )
+    return (level, aircraft, about, line) if with_aircraft else (level, about, line)
+
+
+def finding_line(finding: Finding) -> str:
+    """The message, with its state when it is not simply open."""
+    if finding.is_open and not finding.returned:
+        return finding.message
+    return f"{state_words(finding)}. {finding.message}"
 
 
 class FindingsPanel(QWidget):
@@ -47,6 +60,7 @@ class FindingsPanel(QWidget):
         self._desk = desk
         self._model: RowsModel[Finding] = RowsModel(desk, finding_columns(with_aircraft), finding_key, self)
         self.table = RowsView(self._model, self.tr("Findings"))
+        self.table.choose_whole_rows()
         self.page = QTextBrowser(openLinks=False)
         self.page.setAccessibleName(self.tr("The chosen finding in full"))
         self.page.document().setDocumentMargin(12)
@@ -59,7 +73,7 @@ class FindingsPanel(QWidget):
         column.addWidget(self.strip)
         self._splitter.addWidget(self.table)
         self._splitter.addWidget(lower)
-        self._splitter.setSizes([260, 300])
+        self._splitter.setSizes([150, 270])
         self._splitter.setChildrenCollapsible(False)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
@@ -91,6 +105,10 @@ class FindingsPanel(QWidget):
         if finding is None:
             self.page.setHtml(f"<p>{say('Nothing to show. No open warnings on the data entered.')}</p>")
             return
+        mark = mark_picture(finding.level, self._desk.view.look, self.fontMetrics().height())
+        self.page.document().addResource(
+            QTextDocument.ResourceType.ImageResource, QUrl(f"mark:{finding.level}"), mark
+        )
         self.page.setHtml(finding_html(finding, self._desk.view.units, self._desk.view.look))
 
     def _follow(self, link: QUrl) -> None:

@@ -61,7 +61,7 @@ class FitServoDialog(QDialog):
         model: RowsModel[Servo] = RowsModel(self._desk, shown, lambda one: one.tag, self)
         model.show_rows(position_edits.spare_servos(self._desk))
         view = RowsView(model, self.tr("Servos in the parts bay"))
-        view.setSelectionBehavior(RowsView.SelectionBehavior.SelectRows)
+        view.choose_whole_rows()
         return view
 
     def _types_table(self) -> RowsView:
@@ -72,7 +72,7 @@ class FitServoDialog(QDialog):
         model: RowsModel[ServoType] = RowsModel(self._desk, shown, lambda one: one.code, self)
         model.show_rows(self._desk.records(ServoType))
         view = RowsView(model, self.tr("Servo types"))
-        view.setSelectionBehavior(RowsView.SelectionBehavior.SelectRows)
+        view.choose_whole_rows()
         return view
 
     def _new_page(self) -> QWidget:

@@ -14,7 +14,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
     QListView,
@@ -28,7 +28,13 @@ from PySide6.QtWidgets import (
 from hangar.parts import Aircraft
 from hangar.rules.finding import Level
 from hangar.sheets.outlines import outline_of
-from hangar.window.aircraft_words import due_words, last_flight_words, state_words, verdict_words
+from hangar.window.aircraft_words import (
+    due_words,
+    failure_words,
+    last_flight_words,
+    state_words,
+    verdict_words,
+)
 from hangar.window.desk import Desk
 from hangar.window.judging import Judgement, count_levels
 from hangar.window.level_marks import draw_mark
@@ -89,7 +95,7 @@ class CardsModel(QAbstractListModel):
         judgement = self._desk.known(aircraft.code)
         lines = (
             state_words(aircraft, judgement.findings if judgement else None),
-            verdict_words(judgement),
+            failure_words(self._desk.failure(aircraft.code)) or verdict_words(judgement),
             last_flight_words(aircraft),
             due_words(aircraft, self._desk.today),
         )
@@ -123,13 +129,13 @@ class CardsModel(QAbstractListModel):
 class CardPainter(QStyledItemDelegate):
     """Draws one card."""
 
-    def __init__(self, desk: Desk, parent: QObject | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self, desk: Desk, view: QListView) -> None:
+        super().__init__(view)
         self._desk = desk
+        self._view = view
 
     def sizeHint(self, _option: QStyleOptionViewItem, _index: _Index) -> QSize:
-        metrics = QFontMetrics(QApplication.font())
-        return QSize(metrics.averageCharWidth() * 58, round(metrics.height() * 9.4))
+        return self._view.gridSize()
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
         card = index.data(CARD_ROLE)
@@ -144,9 +150,9 @@ class CardPainter(QStyledItemDelegate):
         painter.setBrush(QColor(look.paper))
         painter.drawRoundedRect(box, 10, 10)
         picture = box.adjusted(10, 12, 0, -12)
-        picture.setWidth(box.width() * 0.31)
+        picture.setWidth(box.width() * 0.24)
         draw_outline(painter, picture, outline_of(card.aircraft), look)
-        self._write(painter, card, box.adjusted(box.width() * 0.36, 12, -12, -10))
+        self._write(painter, card, box.adjusted(box.width() * 0.30, 12, -12, -10))
         painter.restore()
 
     def _write(self, painter: QPainter, card: Card, room: QRectF) -> None:
@@ -161,13 +167,15 @@ class CardPainter(QStyledItemDelegate):
         warned = verdict == say("Do not fly before the warnings are cured")
         top = _line(painter, state, room, top + step * 0.25, _sized(font, 1.0, True), look.ink)
         if card.judgement is None:
-            _line(painter, say("Looking it over…"), room, top, font, look.soft)
+            _line(painter, verdict, room, top, font, look.soft)
         elif warned or any(count_levels(card.judgement.findings).values()):
             top = self._counts(painter, card.judgement, room, top + step * 0.1)
         if card.judgement is not None and not warned:
             top = _line(painter, verdict, room, top, font, look.soft)
-        bottom = room.bottom() - step
-        _line(painter, f"{flown}  ·  {due}", room, bottom, _sized(font, 0.9, False), look.soft)
+        small = _sized(font, 0.92, False)
+        line = QFontMetrics(small).height()
+        _line(painter, flown, room, room.bottom() - 2 * line, small, look.soft)
+        _line(painter, due, room, room.bottom() - line, small, look.soft)
 
     def _counts(self, painter: QPainter, judgement: Judgement, room: QRectF, top: float) -> float:
         """Marks with their counts in words, two in a row."""
@@ -207,6 +215,32 @@ def _line(painter: QPainter, text: str, room: QRectF, top: float, font: QFont, c
     return top + metrics.height()
 
 
+class CardsView(QListView):
+    """Cards beside and below each other, as many abreast as there is room for."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setViewMode(QListView.ViewMode.IconMode)
+        self.setResizeMode(QListView.ResizeMode.Adjust)
+        self.setMovement(QListView.Movement.Static)
+        self.setUniformItemSizes(True)
+        self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
+        self.setStyleSheet("QListView { background: transparent; border: none; }")
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        self.fit_cards()
+        super().resizeEvent(event)
+
+    def fit_cards(self) -> None:
+        """Share the width out among the cards abreast."""
+        metrics = QFontMetrics(QApplication.font())
+        least = metrics.horizontalAdvance(say("No open warnings on the data entered")) * 1.5
+        room = self.viewport().width() - 2
+        abreast = max(1, int(room // least))
+        self.setGridSize(QSize(room // abreast, round(metrics.height() * 9.3) + 42))
+
+
 class FlightLine(QWidget):
     """The overview. Signals: ``aircraft_opened(code)``."""
 
@@ -214,22 +248,16 @@ class FlightLine(QWidget):
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.cards = QListView()
+        self.cards = CardsView()
         self.cards.setAccessibleName(self.tr("Aircraft of this fleet"))
-        self.cards.setViewMode(QListView.ViewMode.IconMode)
-        self.cards.setResizeMode(QListView.ResizeMode.Adjust)
-        self.cards.setMovement(QListView.Movement.Static)
-        self.cards.setUniformItemSizes(True)
-        self.cards.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
         self.cards.setModel(CardsModel(desk, self))
-        self.cards.setItemDelegate(CardPainter(desk, self))
-        self.cards.setStyleSheet("QListView { background: transparent; border: none; }")
+        self.cards.setItemDelegate(CardPainter(desk, self.cards))
         column = QVBoxLayout(self)
         column.setContentsMargins(6, 6, 6, 6)
         column.addWidget(self.cards)
         self.cards.activated.connect(self._open)
         self.cards.clicked.connect(self._open)
-        desk.view.changed.connect(self.cards.doItemsLayout)
+        desk.view.changed.connect(self.cards.fit_cards)
 
     def _open(self, index: QModelIndex) -> None:
         self.aircraft_opened.emit(index.data(CARD_ROLE).aircraft.code)

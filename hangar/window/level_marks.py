@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QIcon, QPainter, QPainterPath, QPen, QPixmap, QPolygonF
 
 from hangar.rules.finding import Level
-from hangar.window.looks import Look
+from hangar.window.looks import LOOKS, Look
 
 SIGNS = {Level.WARNING: "!", Level.CAUTION: "!", Level.ADVISORY: "i", Level.CANT_TELL: "?"}
 
@@ -61,8 +62,8 @@ def draw_mark(painter: QPainter, box: QRectF, level: Level, look: Look) -> None:
     painter.restore()
 
 
-def mark_icon(level: Level, look: Look, size: int = 20) -> QIcon:
-    """A level's mark as an icon for tables and buttons."""
+def mark_picture(level: Level, look: Look, size: int = 20) -> QPixmap:
+    """A level's mark as a picture."""
     ratio = 3
     picture = QPixmap(size * ratio, size * ratio)
     picture.fill(Qt.GlobalColor.transparent)
@@ -70,4 +71,19 @@ def mark_icon(level: Level, look: Look, size: int = 20) -> QIcon:
     painter.scale(ratio, ratio)
     draw_mark(painter, QRectF(1, 1, size - 2, size - 2), level, look)
     painter.end()
-    return QIcon(picture)
+    picture.setDevicePixelRatio(ratio)
+    return picture
+
+
+@cache
+def _icon(level: Level, look_name: str, size: int) -> QIcon:
+    picture = mark_picture(level, LOOKS[look_name], size)
+    icon = QIcon(picture)
+    # The same picture when chosen: the style would tint it, and the colour is the message.
+    icon.addPixmap(picture, QIcon.Mode.Selected)
+    return icon
+
+
+def mark_icon(level: Level, look: Look, size: int = 20) -> QIcon:
+    """A level's mark as an icon for tables and buttons."""
+    return _icon(level, look.name, size)

@@ -84,6 +84,9 @@ DARK = Look(
 )
 
 
+LOOKS = {look.name: look for look in (LIGHT, DARK)}
+
+
 def luminance(colour: str) -> float:
     """Relative luminance of a colour, 0 black to 1 white.
 
@@ -153,15 +156,25 @@ def style_words(look: Look) -> str:
     #quiet {{ color: {look.soft}; }}
     QTableView {{ gridline-color: {look.raised}; selection-background-color: {look.chosen};
                   selection-color: {look.ink}; alternate-background-color: {look.window}; }}
-    QTableView::item:focus {{ border: 2px solid {look.accent}; }}
-    QHeaderView::section {{ background: {look.raised}; color: {look.ink}; padding: 5px 6px; border: none;
+    QTableView::item {{ padding: 0px 7px; }}
+    QTableView::item:selected {{ background: {look.chosen}; color: {look.ink}; }}
+    QTableView::item:focus {{ border: 2px solid {look.accent}; padding: 0px 5px; }}
+    QHeaderView::section {{ background: {look.raised}; color: {look.ink}; padding: 5px 9px; border: none;
                             border-right: 1px solid {look.window}; }}
     QGraphicsView, QTextBrowser, QListView {{ border: none; background: {look.paper}; }}
+    QTabBar {{ qproperty-drawBase: 0; }}
     QTabBar::tab {{ padding: 7px 14px; color: {look.soft}; background: transparent;
                     border: none; border-bottom: 3px solid transparent; }}
     QTabBar::tab:selected {{ color: {look.ink}; border-bottom: 3px solid {look.accent}; }}
     QTabBar::tab:focus {{ color: {look.ink}; text-decoration: underline; }}
     QTabWidget::pane {{ border: none; }}
+    QGroupBox {{ background: {look.paper}; border: 1px solid {look.raised}; border-radius: 8px;
+                 margin-top: 1.5em; padding: 8px; font-weight: bold; }}
+    QGroupBox::title {{ subcontrol-origin: margin; left: 4px; color: {look.ink}; }}
+    QCommandLinkButton {{ background: {look.paper}; border: 1px solid {look.raised}; border-radius: 8px;
+                          padding: 10px 16px; color: {look.ink}; }}
+    QCommandLinkButton:hover {{ border-color: {look.accent}; }}
+    QCommandLinkButton:focus {{ border: 2px solid {look.accent}; }}
     """
 
 

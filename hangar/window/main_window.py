@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QCloseEvent
-from PySide6.QtWidgets import QApplication, QLabel, QMainWindow, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QMainWindow, QVBoxLayout, QWidget
 
 from hangar.base.units import UnitChoice
 from hangar.parts import Airframe
 from hangar.rules.finding import Level
 from hangar.window.about import AboutBox
+from hangar.window.counts_strip import CountsStrip
 from hangar.window.desk import Desk
 from hangar.window.file_menu import FileMenu
 from hangar.window.judging import count_levels
@@ -26,7 +27,7 @@ from hangar.window.rooms import Rooms
 from hangar.window.rows_view import RowsView
 from hangar.window.view_settings import UNIT_CHOICES, ViewSettings
 from hangar.window.welcome import WelcomePage
-from hangar.window.words import level_count, say
+from hangar.window.words import say
 from hangar.window.working_panel import WorkingPanel
 
 if TYPE_CHECKING:
@@ -48,8 +49,7 @@ class MainWindow(QMainWindow):
         self.files = FileMenu(self, data_folder)
         self.menus = Menus(self, view, self._acts())
         self.files.fill_print_menu(self.menus.print_menu)
-        self._tally = QLabel()
-        self._tally.setAccessibleName(self.tr("Open findings of the fleet"))
+        self._tally = CountsStrip(view, self.tr("Open findings of the fleet"))
         self.statusBar().addPermanentWidget(self._tally)
         self._page = QWidget()
         self._column = QVBoxLayout(self._page)
@@ -58,7 +58,8 @@ class MainWindow(QMainWindow):
         self._column.addWidget(self.notice)
         self.setCentralWidget(self._page)
         self._shown: QWidget | None = None
-        self.resize(1320, 860)
+        room = self.screen().availableSize()
+        self.resize(min(1500, room.width() * 94 // 100), min(920, room.height() * 92 // 100))
         view.changed.connect(self._wear)
         self._wear()
         self.show_welcome()
@@ -108,7 +109,7 @@ class MainWindow(QMainWindow):
         page.bring_in_wanted.connect(self.files.ask_bring_in)
         self._show_page(page)
         self.setWindowTitle(self.tr("Hangar"))
-        self._tally.clear()
+        self._tally.show_counts({})
         self.menus.show_steps(None, None)
         self.menus.show_fleet_open(False, False)
         self.menus.rooms.clear()
@@ -172,10 +173,8 @@ class MainWindow(QMainWindow):
             return
         known = [self.desk.known(code) for code in self.desk.codes()]
         counts = count_levels(f for one in known if one is not None for f in one.findings)
-        parts = [level_count(level, count) for level, count in counts.items() if count]
-        if not counts[Level.WARNING] and None not in known:
-            parts.insert(0, say("No open warnings on the data entered"))
-        self._tally.setText("   ".join(parts))
+        clear = not counts[Level.WARNING] and known and None not in known
+        self._tally.show_counts(counts, say("No open warnings on the data entered") if clear else "")
 
     def open_new_aircraft(self) -> None:
         """Open the form for a new aircraft."""

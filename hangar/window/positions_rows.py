@@ -11,7 +11,7 @@ from hangar.base.units import UnitChoice
 from hangar.parts import Lead, Linkage, Position, Record, ServoFit
 from hangar.parts.fields import columns
 from hangar.rules.finding import Finding
-from hangar.survey.model import PositionSurvey, Scenario
+from hangar.survey.model import PositionSurvey
 from hangar.window import position_edits
 from hangar.window.columns import Choice, Column, figure_column
 from hangar.window.desk import Desk
@@ -54,30 +54,36 @@ def position_columns(
         Column(
             say("Position"),
             lambda row, _units: f"{row.code}  {row.fit.position.name}",
-            tip=lambda row: row.fit.position.notes or "",
+            level=lambda row: worst_level(row.findings),
+            widest=30,
+            tip=lambda row: ". ".join(
+                part for part in (word_of(row.fit.function), row.fit.position.notes) if part
+            ),
         ),
-        Column(say("Function"), lambda row, _units: word_of(row.fit.function)),
         _channel(desk),
         _servo(desk, spares),
         _part_column(desk, Linkage, "arm_mm", say("Arm"), lambda row: row.fit.linkage),
-        _part_column(desk, Linkage, "horn_mm", say("Horn"), lambda row: row.fit.linkage),
-        _part_column(desk, Lead, "awg", say("Lead gauge"), lambda row: row.fit.lead),
-        _part_column(desk, Lead, "length_mm", say("Lead"), lambda row: row.fit.lead),
-        figure_column("Volts at peak", _peak_volts),
-        figure_column("Torque needed", lambda row: _figure(row, "load_nm")),
-        figure_column("Torque there", lambda row: _figure(row, "torque_nm")),
-        figure_column("Margin", lambda row: _figure(row, "margin")),
-        figure_column("Enough to", lambda row: _figure(row, "enough_to_m_s")),
+        _part_column(desk, Lead, "awg", say("Lead\ngauge"), lambda row: row.fit.lead),
+        _part_column(desk, Lead, "length_mm", say("Lead\nlength"), lambda row: row.fit.lead),
+        _figure_column("Volts\nthere", "delivered_v"),
+        _figure_column("Torque\nneeded", "load_nm"),
+        _figure_column("Torque\nthere", "torque_nm"),
+        _figure_column("Margin", "margin"),
+        _figure_column("Enough\nto", "enough_to_m_s"),
+        _figure_column("60° in", "transit_s"),
+        _figure_column("Free\nplay", "free_play_deg"),
         _findings(),
     )
 
 
-def _figure(row: PositionRow, name: str) -> Figure | None:
-    return getattr(row.survey, name) if row.survey else None
+def _figure_column(heading: str, name: str) -> Column[PositionRow]:
+    def figure(row: PositionRow) -> Figure | None:
+        return getattr(row.survey, name) if row.survey else None
 
+    def missing(row: PositionRow) -> tuple[str, ...]:
+        return (row.survey.missing_for.get(name) or row.survey.missing) if row.survey else ()
 
-def _peak_volts(row: PositionRow) -> Figure | None:
-    return row.survey.servo_v.get(Scenario.PEAK) if row.survey else None
+    return figure_column(heading, figure, missing)
 
 
 def _channel(desk: Desk) -> Column[PositionRow]:
@@ -92,12 +98,13 @@ def _channel(desk: Desk) -> Column[PositionRow]:
         return UNKNOWN if number is None else f"{number}{through}"
 
     return Column(
-        say("Channel"),
+        say("Ch."),
         show,
         raw=lambda row: row.fit.position.channel,
         write=write,
         show_for_edit=lambda row, units: edit_text(spec, row.fit.position.channel, units),
         number=True,
+        help=say("Channel"),
     )
 
 

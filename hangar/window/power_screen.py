@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QSplitter, QVBoxLa
 from hangar.base.figure import Figure
 from hangar.parts import Feed, PowerPath, Record, Regulator
 from hangar.parts.fields import columns
-from hangar.survey.model import Scenario, ScenarioSurvey
+from hangar.survey.model import Scenario, ScenarioSurvey, SupplySurvey
 from hangar.window.columns import Column, change_field, choices_of, figure_column
 from hangar.window.desk import Desk
 from hangar.window.field_text import UNKNOWN, edit_text, field_text, figure_text, heading_of, read_field
@@ -23,6 +23,8 @@ from hangar.window.supply_plan import supply_plan
 from hangar.window.supply_view import SupplyView
 from hangar.window.words import say, sentence_case, word_of
 
+TOTALS = ("bus_full_v", "bus_nominal_v", "peak_a", "mean_a", "flight_mah", "endurance_min",
+          "flights_per_charge")  # fmt: skip
 FEED_FIELDS = ("lead_length_mm", "lead_awg", "joints", "parallel_leads", "isolated")
 
 
@@ -32,6 +34,7 @@ class PathRow:
 
     path: PowerPath
     case: ScenarioSurvey
+    supply: SupplySurvey
 
 
 def path_columns(desk: Desk) -> tuple[Column[PathRow], ...]:
@@ -46,6 +49,9 @@ def path_columns(desk: Desk) -> tuple[Column[PathRow], ...]:
         *(_field(desk, Feed, name, lambda row: row.path.feed) for name in FEED_FIELDS),
         figure_column("Current", lambda row: row.case.path_a.get(row.path.feed.code)),
         figure_column("Regulator heat", lambda row: row.case.regulator_w.get(row.path.feed.code)),
+        figure_column("Fresh off charge", lambda row: row.supply.path_full_v.get(row.path.feed.code)),
+        figure_column("Land at", lambda row: row.supply.path_land_v.get(row.path.feed.code)),
+        figure_column("Resistance", lambda row: row.supply.path_ohm.get(row.path.feed.code)),
     )
 
 
@@ -153,10 +159,12 @@ class PowerScreen(QWidget):
             return
         aircraft, survey = self._judgement.aircraft, self._judgement.survey
         case = survey.scenarios.get(self.scenario, ScenarioSurvey(scenario=self.scenario))
-        self._model.show_rows(PathRow(path, case) for path in aircraft.paths)
+        self._model.show_rows(PathRow(path, case, survey.supply) for path in aircraft.paths)
         plan = supply_plan(aircraft, survey, self.scenario)
         self.picture.show_plan(plan, self._desk.view.units, self._desk.view.look)
-        self._asked = dict(survey.supply.figures())
+        self._asked = {
+            name: figure for name in TOTALS if (figure := getattr(survey.supply, name)) is not None
+        }
         units, look = self._desk.view.units, self._desk.view.look
         lines = [
             f"{sentence_case(figure.name)}: <a style='color:{look.accent}' href='{name}'>"

@@ -67,6 +67,7 @@ class FieldEditor(QWidget):
             self.editor.setToolTip(say(self.spec.help))
             return
         self.editor.setText(edit_text(self.spec, value, units))
+        self.editor.setCursorPosition(0)
         self.editor.setPlaceholderText(say("not known") if self.spec.optional else say("needed"))
         self.editor.setToolTip(self._tip())
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Hashable, Iterable
 from datetime import date
 from typing import Any, Generic, TypeVar
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
 
 from hangar.base.figure import Figure
 from hangar.window.columns import Column
@@ -26,7 +26,12 @@ RowT = TypeVar("RowT")
 
 
 class RowsModel(QAbstractTableModel, Generic[RowT]):
-    """Shows rows; owns no truth. Rows with the same keys in the same order keep the selection."""
+    """Shows rows; owns no truth. Rows with the same keys in the same order keep the selection.
+
+    Signals: ``look_changed()`` when units, colours or text size changed.
+    """
+
+    look_changed = Signal()
 
     def __init__(
         self,
@@ -40,7 +45,7 @@ class RowsModel(QAbstractTableModel, Generic[RowT]):
         self._columns = tuple(columns)
         self._key = key
         self._rows: tuple[RowT, ...] = ()
-        desk.view.changed.connect(self._look_again)
+        desk.view.changed.connect(self._look_changed)
 
     @property
     def rows(self) -> tuple[RowT, ...]:
@@ -81,6 +86,8 @@ class RowsModel(QAbstractTableModel, Generic[RowT]):
         column = self._columns[section]
         if role == _Role.DisplayRole:
             return column.heading
+        if role == _Role.TextAlignmentRole:
+            return _alignment(self._desk, None, column)
         return (column.help or None) if role == _Role.ToolTipRole else None
 
     def flags(self, index: _Index) -> Qt.ItemFlag:
@@ -102,6 +109,10 @@ class RowsModel(QAbstractTableModel, Generic[RowT]):
             return False
         row = self._rows[index.row()]
         return self._desk.attempt(lambda: write(row, str(value)))
+
+    def _look_changed(self) -> None:
+        self._look_again()
+        self.look_changed.emit()
 
     def _look_again(self) -> None:
         if self._rows and self._columns:

@@ -11,6 +11,7 @@ from PySide6.QtCore import (
     QPoint,
     QSortFilterProxyModel,
     Qt,
+    QTimer,
     Signal,
 )
 from PySide6.QtGui import QAction, QGuiApplication, QKeyEvent, QKeySequence
@@ -29,7 +30,6 @@ from hangar.base.figure import Figure
 from hangar.window.rows_model import CHOICES_ROLE, FIGURE_ROLE, ROW_ROLE, SORT_ROLE, RowsModel
 
 _Index = QModelIndex | QPersistentModelIndex
-WIDEST_EM = 26
 
 
 class CellEditor(QStyledItemDelegate):
@@ -72,7 +72,7 @@ class CellEditor(QStyledItemDelegate):
 
 
 def _heading(index: _Index) -> str:
-    return str(index.model().headerData(index.column(), Qt.Orientation.Horizontal))
+    return str(index.model().headerData(index.column(), Qt.Orientation.Horizontal)).replace("\n", " ")
 
 
 class RowsView(QTableView):
@@ -105,9 +105,6 @@ class RowsView(QTableView):
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.verticalHeader().setVisible(False)
-        self.horizontalHeader().setDefaultAlignment(
-            Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-        )
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self._make_actions()
         self._connect(model)
@@ -130,14 +127,24 @@ class RowsView(QTableView):
         self.selectionModel().currentChanged.connect(self._current_changed)
         model.modelReset.connect(self.fit_columns)
         model.dataChanged.connect(self._data_changed)
+        model.look_changed.connect(self._fit_later)
+
+    def _fit_later(self) -> None:
+        # The style sheet reaches the heading after this signal.
+        QTimer.singleShot(0, self, self.fit_columns)
 
     def fit_columns(self) -> None:
         """Make every column as wide as its words, within reason."""
         self.resizeColumnsToContents()
-        widest = self.fontMetrics().averageCharWidth() * WIDEST_EM * 2
-        for column in range(self._proxy.columnCount()):
-            self.setColumnWidth(column, min(self.columnWidth(column) + 8, widest))
+        letter = self.fontMetrics().averageCharWidth()
+        for at, column in enumerate(self.rows_model.columns):
+            self.setColumnWidth(at, min(self.columnWidth(at), letter * column.widest))
         self.verticalHeader().setDefaultSectionSize(round(self.fontMetrics().height() * 1.7))
+
+    def choose_whole_rows(self) -> None:
+        """Let the last column take the room that is left, and a click choose a whole row."""
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.horizontalHeader().setStretchLastSection(True)
 
     def filter_words(self, text: str) -> None:
         """Show only rows that hold this text in any column."""
@@ -167,7 +174,7 @@ class RowsView(QTableView):
     def cell(self, key: Any, heading: str) -> QModelIndex:
         """The view's index of a cell, by row key and column heading."""
         at = self.rows_model.row_of(key)
-        headings = [column.heading for column in self.rows_model.columns]
+        headings = [column.heading.replace("\n", " ") for column in self.rows_model.columns]
         if at is None or heading not in headings:
             return QModelIndex()
         return self._proxy.mapFromSource(self.rows_model.index(at, headings.index(heading)))
@@ -188,7 +195,7 @@ class RowsView(QTableView):
         columns = sorted({index.column() for index in chosen})
         if len(chosen) <= 1:
             rows, columns = list(range(self._proxy.rowCount())), list(range(self._proxy.columnCount()))
-        lines = [[str(self._proxy.headerData(at, Qt.Orientation.Horizontal)) for at in columns]]
+        lines = [[self.rows_model.columns[at].heading.replace("\n", " ") for at in columns]]
         lines += [[str(self._proxy.index(row, column).data()) for column in columns] for row in rows]
         return "\n".join("\t".join(_one_line(cell) for cell in line) for line in lines)
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
 from hangar.base.figure import Figure
 from hangar.parts import Aircraft, FedPack, PowerPath, ServoFit
+from hangar.parts.choices import PackJoin
 from hangar.survey.model import Scenario, ScenarioSurvey, Survey
 from hangar.window.words import say, word_of
 
@@ -65,32 +65,41 @@ def _add_path(path: PowerPath, case: ScenarioSurvey, boxes: list[SupplyBox], wir
             SupplyBox(f"switch {path.switch.code}", SWITCH, path.switch.code, path.switch.switch_type)
         )
     if path.regulator is not None:
-        chain.append(_regulator(path, case.regulator_w))
+        chain.append(_regulator(path, case))
     for held in chain:
         if all(box.name != held.name for box in boxes):
             boxes.append(held)
     ends = [*(box.name for box in chain), "bus"]
-    current = case.path_a.get(path.feed.code)
+    drawn = case.path_a.get(path.feed.code)
+    one_current = path.feed.join is PackJoin.SERIES or len(path.packs) == 1
     for fed in path.packs:
-        boxes.append(_pack(fed, path))
-        wires.append(SupplyWire(f"pack {fed.pack.tag}", ends[0], current if len(path.packs) == 1 else None))
-    for at, (start, end) in enumerate(pairwise(ends)):
-        wires.append(SupplyWire(start, end, current if len(path.packs) != 1 and at == 0 else None))
+        boxes.append(_pack(fed, path, case))
+        wires.append(SupplyWire(f"pack {fed.pack.tag}", ends[0], drawn if one_current else None))
+    given = case.regulator_a.get(path.feed.code)
+    for start, end in pairwise(ends):
+        before = None if one_current else drawn
+        wires.append(SupplyWire(start, end, given if start.startswith("regulator") else before))
 
 
-def _pack(fed: FedPack, path: PowerPath) -> SupplyBox:
+def _pack(fed: FedPack, path: PowerPath, case: ScenarioSurvey) -> SupplyBox:
     kind = fed.pack_type
     note = f"{kind.chemistry} {kind.series}S {kind.capacity_mah:g} mAh"
-    return SupplyBox(f"pack {fed.pack.tag}", PACK, f"{fed.pack.tag}  ({path.feed.code})", note)
+    title = f"{fed.pack.tag}  ({path.feed.code})"
+    if case.lost == path.feed.code:
+        title = say("{pack}: lost").format(pack=title)
+    return SupplyBox(f"pack {fed.pack.tag}", PACK, title, note)
 
 
-def _regulator(path: PowerPath, heat: Mapping[str, Figure]) -> SupplyBox:
+def _regulator(path: PowerPath, case: ScenarioSurvey) -> SupplyBox:
     assert path.regulator is not None
     regulator = path.regulator
     set_v = say("not known") if regulator.set_v is None else f"{regulator.set_v:g} V"
     note = say("{type}, set {volts}").format(type=regulator.regulator_type, volts=set_v)
-    watts = heat.get(path.feed.code) or heat.get(regulator.code)
-    values = ((say("heat"), watts),) if watts else ()
+    state = case.regulator_state.get(path.feed.code)
+    if state:
+        note = f"{note}, {state}"
+    heat = case.regulator_w.get(path.feed.code)
+    values = ((say("heat"), heat),) if heat is not None else ()
     return SupplyBox(f"regulator {regulator.code}", REGULATOR, regulator.code, note, values)
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QCommandLinkButton, QLabel, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QIcon
+from PySide6.QtWidgets import QCommandLinkButton, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 
 class WelcomePage(QWidget):
@@ -24,7 +25,13 @@ class WelcomePage(QWidget):
             )
         )
         about.setWordWrap(True)
-        column = QVBoxLayout(self)
+        page = QWidget()
+        page.setMaximumWidth(self.fontMetrics().averageCharWidth() * 110)
+        across = QHBoxLayout(self)
+        across.addStretch(1)
+        across.addWidget(page, 8)
+        across.addStretch(1)
+        column = QVBoxLayout(page)
         column.setContentsMargins(48, 36, 48, 36)
         column.setSpacing(12)
         column.addStretch(1)
@@ -42,7 +49,7 @@ class WelcomePage(QWidget):
         self.new = self._way(self.tr("Begin an &empty fleet"), self.tr("Enter the first aircraft by hand."))
         self.open = self._way(self.tr("&Open a fleet"), self.tr("A file that ends in .hangar."))
         for way in (self.demo, self.bring_in, self.new, self.open):
-            column.addWidget(way, 0, Qt.AlignmentFlag.AlignLeft)
+            column.addWidget(way)
         caution = QLabel(
             self.tr("The maker's manual, the club's rules and the law govern. Computed loads are estimates.")
         )
@@ -58,6 +65,6 @@ class WelcomePage(QWidget):
 
     def _way(self, title: str, about: str) -> QCommandLinkButton:
         button = QCommandLinkButton(title, about)
+        button.setIcon(QIcon())
         button.setAccessibleName(title.replace("&", ""))
-        button.setMinimumWidth(self.fontMetrics().averageCharWidth() * 80)
         return button

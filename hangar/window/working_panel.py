@@ -22,16 +22,20 @@ class WorkingPanel(QDockWidget):
         self.page.setAccessibleName(self.tr("Working of the chosen number"))
         self.page.document().setDocumentMargin(14)
         self.setWidget(self.page)
-        self.setMinimumWidth(300)
+        self._make_room()
         self.hide()
         desk.how_asked.connect(self.explain)
         desk.view.changed.connect(self._write)
+        desk.view.changed.connect(self._make_room)
 
     def explain(self, figure: Figure) -> None:
         """Show how a number was made."""
         self._figure = figure
         self._write()
         self.show()
+
+    def _make_room(self) -> None:
+        self.setMinimumWidth(self.fontMetrics().averageCharWidth() * 46)
 
     def _write(self) -> None:
         if self._figure is not None:
