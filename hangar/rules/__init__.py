@@ -1,1 +1,32 @@
-"""The rules that judge an aircraft and its survey."""
+"""What does not match on an aircraft, and what cannot be judged."""
+
+from __future__ import annotations
+
+from hangar.rules.accepting import acceptance_of
+from hangar.rules.as_json import finding_as_json, findings_as_json
+from hangar.rules.finding import Finding, Level
+from hangar.rules.inspecting import inspect, open_warnings, reminders
+from hangar.rules.looking import look
+from hangar.rules.registry import Rule, all_rules
+from hangar.rules.thresholds import Threshold, Thresholds, setting_name, shipped_thresholds
+from hangar.rules.words import line, summary
+
+__all__ = [
+    "Finding",
+    "Level",
+    "Rule",
+    "Threshold",
+    "Thresholds",
+    "acceptance_of",
+    "all_rules",
+    "finding_as_json",
+    "findings_as_json",
+    "inspect",
+    "line",
+    "look",
+    "open_warnings",
+    "reminders",
+    "setting_name",
+    "shipped_thresholds",
+    "summary",
+]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
@@ -44,7 +45,10 @@ class Finding:
         accepted_until: accepted in writing until that day, or None.
         accepted_because: the reason written.
         folded: consequences that have this finding as their cause.
-        returned: an acceptance was there, but what it rested on has changed.
+        returned: an acceptance was there, but its day has passed or what it rested on has changed.
+        inputs: fingerprint of what it rests on, which an acceptance keeps.
+        title: the rule's title.
+        caused_by: slugs of findings whose cure cures this one as well.
     """
 
     rule: str
@@ -63,8 +67,17 @@ class Finding:
     accepted_because: str | None = None
     folded: tuple[Finding, ...] = ()
     returned: bool = False
+    inputs: str = ""
+    title: str = ""
+    caused_by: tuple[str, ...] = ()
 
     @property
     def is_open(self) -> bool:
         """Whether nobody has accepted it in writing."""
         return self.accepted_until is None
+
+    def with_folded(self) -> Iterator[Finding]:
+        """This finding and everything folded under it."""
+        yield self
+        for below in self.folded:
+            yield from below.with_folded()

@@ -1,0 +1,57 @@
+"""Findings as plain objects for scripts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from hangar.base.figure import Figure
+from hangar.rules.finding import Finding
+
+
+def findings_as_json(findings: Iterable[Finding]) -> list[dict[str, Any]]:
+    """Every finding as an object, each consequence after its cause.
+
+    A consequence names its cause in ``folded_under``, which is null for all others; a cause lists the
+    rules of its consequences in ``folded``.
+    """
+    return [entry for finding in findings for entry in _with_consequences(finding, None)]
+
+
+def _with_consequences(finding: Finding, cause: str | None) -> Iterator[dict[str, Any]]:
+    yield finding_as_json(finding, cause)
+    for below in finding.folded:
+        yield from _with_consequences(below, finding.rule)
+
+
+def finding_as_json(finding: Finding, folded_under: str | None = None) -> dict[str, Any]:
+    """One finding as an object that ``json`` can write."""
+    return {
+        "aircraft": finding.aircraft,
+        "rule": finding.rule,
+        "level": finding.level.value,
+        "about": list(finding.about),
+        "message": finding.message,
+        "detail": finding.detail,
+        "figures": {figure.name: _figure(figure) for figure in finding.figures},
+        "remedy": finding.remedy,
+        "source": finding.source,
+        "missing": list(finding.missing),
+        "criticality": finding.criticality.value,
+        "margin": finding.margin,
+        "accepted_until": finding.accepted_until.isoformat() if finding.accepted_until else None,
+        "accepted_because": finding.accepted_because,
+        "returned": finding.returned,
+        "folded": [below.rule for below in finding.folded],
+        "folded_under": folded_under,
+        "inputs": finding.inputs,
+    }
+
+
+def _figure(figure: Figure) -> dict[str, Any]:
+    entry: dict[str, Any] = {"value": figure.expected, "unit": figure.unit, "basis": figure.basis.value}
+    if figure.low is not None:
+        entry["low"] = figure.low
+    if figure.design is not None:
+        entry["high"] = figure.design
+    return entry

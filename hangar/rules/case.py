@@ -1,0 +1,181 @@
+"""What a rule is given: one aircraft, its survey, the limits in force, and look-ups on them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import date
+from functools import cached_property
+
+from hangar.base.units import SI_TRADE, UnitChoice
+from hangar.parts import Aircraft, Airframe, FedPack, Library, PowerPath, Receiver, ServoFit, Stabiliser
+from hangar.parts.choices import AircraftClass, FeedRole, Function, PowerKind, RotorKind, Swash
+from hangar.rules.supply_volts import PathVolts, path_volts
+from hangar.rules.thresholds import Thresholds
+from hangar.survey.model import Conditions, PositionSurvey, Scenario, ScenarioSurvey, Survey
+
+_DAYS_A_YEAR = 365.25
+
+
+@dataclass(frozen=True)
+class Case:
+    """One aircraft as the rules see it."""
+
+    aircraft: Aircraft
+    survey: Survey
+    thresholds: Thresholds = field(default_factory=Thresholds)
+    units: UnitChoice = SI_TRADE
+    library: Library | None = None
+
+    @property
+    def conditions(self) -> Conditions:
+        """The day it is judged for."""
+        return self.survey.conditions
+
+    @property
+    def today(self) -> date:
+        """The day it is judged on."""
+        return self.survey.conditions.today
+
+    @property
+    def airframe(self) -> Airframe:
+        """The airframe record."""
+        return self.aircraft.airframe
+
+    @property
+    def kind(self) -> AircraftClass:
+        """The aircraft's class."""
+        return self.aircraft.airframe.aircraft_class
+
+    def limit(self, name: str) -> float:
+        """The threshold of that name for this aircraft's class."""
+        return self.thresholds.value(name, self.aircraft.airframe.aircraft_class)
+
+    def show(self, value: float, unit: str, digits: int | None = None) -> str:
+        """A stored value in the units the keeper wants to see."""
+        return self.units.show(value, unit, digits)
+
+    # days
+
+    def days_since(self, day: date) -> int:
+        """Days from that day to the day of the case."""
+        return (self.today - day).days
+
+    def years_since(self, day: date) -> float:
+        """Years from that day to the day of the case."""
+        return (self.today - day).days / _DAYS_A_YEAR
+
+    # survey
+
+    def at(self, fit: ServoFit) -> PositionSurvey:
+        """The computed figures of a position."""
+        return self.survey.positions.get(fit.code) or PositionSurvey(code=fit.code)
+
+    def scenario(self, scenario: Scenario) -> ScenarioSurvey:
+        """The supply in one load case."""
+        return self.survey.scenarios.get(scenario) or ScenarioSurvey(scenario=scenario)
+
+    @property
+    def peak(self) -> ScenarioSurvey:
+        """The supply at peak current."""
+        return self.scenario(Scenario.PEAK)
+
+    # servos
+
+    @cached_property
+    def servos(self) -> tuple[ServoFit, ...]:
+        """Positions whose servo and type are known."""
+        return tuple(fit for fit in self.aircraft.fits if fit.servo_type is not None)
+
+    @cached_property
+    def swash(self) -> tuple[ServoFit, ...]:
+        """The servos that carry the swashplate together; none for a mechanical mixer."""
+        rotor = self.aircraft.rotor(RotorKind.MAIN)
+        mixed = rotor is None or rotor.swash is not Swash.MECHANICAL
+        wanted = {Function.CYCLIC, Function.COLLECTIVE} if mixed else set()
+        group = tuple(fit for fit in self.servos if fit.function in wanted)
+        return group if len(group) > 1 else ()
+
+    @cached_property
+    def ganged(self) -> tuple[tuple[ServoFit, ...], ...]:
+        """Groups of two and more servos that drive one rigid surface."""
+        groups: dict[str, list[ServoFit]] = {}
+        for fit in self.servos:
+            if fit.surface is not None:
+                groups.setdefault(fit.surface.code, []).append(fit)
+        return tuple(tuple(group) for group in groups.values() if len(group) > 1)
+
+    @cached_property
+    def pairs(self) -> tuple[tuple[ServoFit, ServoFit], ...]:
+        """Left and right servos of the same function, one of each side."""
+        return tuple(_pairs_of(self.servos))
+
+    def through_tail_gyro(self, fit: ServoFit) -> Stabiliser | None:
+        """The gyro whose tail output this servo hangs on."""
+        return fit.through if fit.function is Function.TAIL else None
+
+    def receiver_of(self, fit: ServoFit) -> Receiver | None:
+        """The receiver a servo hangs on: that of its port's name, else the first."""
+        receivers = self.aircraft.receivers
+        named = (each for each in receivers if each.code == fit.position.port)
+        return next(named, receivers[0] if receivers else None)
+
+    # supply
+
+    @cached_property
+    def radio(self) -> tuple[PathVolts, ...]:
+        """The power paths of receiver and servos with their volts."""
+        return tuple(path_volts(path) for path in self.aircraft.radio_paths)
+
+    @cached_property
+    def packs(self) -> tuple[FedPack, ...]:
+        """Every pack of the aircraft."""
+        return tuple(fed for path in self.aircraft.paths for fed in path.packs)
+
+    @cached_property
+    def radio_packs(self) -> tuple[FedPack, ...]:
+        """The packs that feed receiver and servos."""
+        return tuple(fed for path in self.aircraft.radio_paths for fed in path.packs)
+
+    @cached_property
+    def tested_packs(self) -> tuple[FedPack, ...]:
+        """The packs that are load-tested on a flying day: all but those that only drive."""
+        radio = {path.feed.code for path in self.aircraft.radio_paths}
+        return tuple(
+            fed
+            for path in self.aircraft.paths
+            if path.feed.role is not FeedRole.DRIVE or path.feed.code in radio
+            for fed in path.packs
+        )
+
+    def paths_of(self, role: FeedRole) -> tuple[PowerPath, ...]:
+        """The power paths with that role."""
+        return tuple(path for path in self.aircraft.paths if path.feed.role is role)
+
+    # aircraft
+
+    @property
+    def has_engine(self) -> bool:
+        """Whether something drives it by itself."""
+        return self.airframe.power not in (PowerKind.NONE, PowerKind.TOW)
+
+    @property
+    def is_turbine(self) -> bool:
+        """Whether a turbine drives it."""
+        return self.airframe.power is PowerKind.TURBINE
+
+    @cached_property
+    def mass_g(self) -> float | None:
+        """All-up mass."""
+        return self.airframe.all_up_mass_g
+
+
+def _pairs_of(servos: tuple[ServoFit, ...]) -> Iterator[tuple[ServoFit, ServoFit]]:
+    sides: dict[tuple[Function, str], list[ServoFit]] = {}
+    for fit in servos:
+        if fit.function.is_surface and fit.position.side != "middle":
+            sides.setdefault((fit.function, fit.position.side), []).append(fit)
+    for (function, side), left in sides.items():
+        right = sides.get((function, "right"), [])
+        if side == "left" and right:
+            yield from zip(left, right, strict=False)

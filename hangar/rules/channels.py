@@ -1,0 +1,203 @@
+"""Channels: two functions on one, none for a function, numbers the receiver does not have."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from hangar.parts import ServoFit
+from hangar.parts.choices import Criticality, Drive, Function, PowerKind
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_channel, with_fit, with_receiver
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.registry import rule
+from hangar.rules.words import listed, parts_of, place, tags
+from hangar.survey.figures import field_missing
+
+_POWERED = {PowerKind.GLOW, PowerKind.PETROL}
+_NEEDED = {"aeroplane": (Function.ELEVATOR, Function.V_TAIL), "helicopter": (Function.CYCLIC, Function.TAIL)}
+
+
+def _shared(case: Case) -> dict[tuple[str, int], list[ServoFit]]:
+    outputs: dict[tuple[str, int], list[ServoFit]] = defaultdict(list)
+    for fit in case.aircraft.fits:
+        if fit.position.channel is not None:
+            outputs[fit.position.port, fit.position.channel].append(fit)
+    return {output: fits for output, fits in outputs.items() if len(fits) > 1}
+
+
+def _is_declared(case: Case, port: str, number: int) -> bool:
+    return any(
+        channel.y_lead
+        for channel in case.aircraft.channels
+        if channel.port == port and channel.number == number
+    )
+
+
+@rule(
+    "channel-duplicate",
+    title="Two positions on one output",
+    levels=Level.WARNING,
+    flags=lambda: with_fit(ex.trainer(), "THR", position={"channel": 4}),
+    passes=lambda: with_channel(with_fit(ex.trainer(), "AIL-R", position={"channel": 1}), 1, y_lead=True),
+)
+def channel_duplicate(case: Case) -> Flags:
+    """
+    Checks: positions that name the same output of the same port, where no Y lead is declared for it.
+    Why: one of the papers is wrong, or two functions move together in the air.
+    Can't tell when: nothing is asked; channel-unassigned asks for channels.
+    Source: logic: one output, one function
+    Remedy: Move one to a channel of its own, or declare the Y lead.
+    """
+    for (port, number), fits in _shared(case).items():
+        if _is_declared(case, port, number):
+            continue
+        functions = sorted({fit.function.value for fit in fits})
+        what = listed(functions) if len(functions) > 1 else f"{len(fits)} servos ({functions[0]})"
+        where = f"channel {number}" if port == "main" else f"channel {number} of {port}"
+        yield Flag(
+            level=Level.WARNING,
+            about=parts_of(fits),
+            message=f"{what[:1].upper()}{what[1:]} hang on {where}, and no Y lead is declared.",
+            detail=tags(fits),
+            criticality=min((fit.criticality for fit in fits), key=list(Criticality).index),
+            rests_on=(where, *(fit.code for fit in fits)),
+        )
+
+
+def _needs(case: Case) -> list[tuple[Function, ...]]:
+    """Functions that the aircraft cannot fly without; of each group one is enough."""
+    if case.kind.is_helicopter:
+        needed: list[tuple[Function, ...]] = [(Function.CYCLIC,), (Function.TAIL,)]
+    else:
+        needed = [
+            (Function.ELEVATOR, Function.V_TAIL, Function.AILERON),
+            (Function.AILERON, Function.RUDDER, Function.V_TAIL),
+        ]
+    if case.airframe.power in _POWERED:
+        needed.append((Function.THROTTLE,))
+    return needed
+
+
+@rule(
+    "channel-unassigned",
+    title="Flight function without channel or servo",
+    levels=Level.WARNING,
+    flags=lambda: with_fit(ex.trainer(), "ELE", servo=None, servo_type=None, installation=None),
+    passes=ex.trainer,
+)
+def channel_unassigned(case: Case) -> Flags:
+    """
+    Checks: that the functions an aircraft of the class cannot fly without have a position, and that every
+        flight position has a servo and a channel.
+    Why: a control that nothing moves.
+    Can't tell when: no position at all is entered, or a flight position's channel is blank.
+    Source: logic
+    Remedy: Assign channel and servo.
+    """
+    fits = case.aircraft.fits
+    if not fits:
+        yield cant_tell("aircraft: positions with their servos", criticality=Criticality.FLIGHT)
+        return
+    there = {fit.function for fit in fits}
+    for group in _needs(case):
+        if not there & set(group):
+            wanted = " or ".join(group)
+            yield Flag(
+                level=Level.WARNING,
+                about=(),
+                message=f"No position for {wanted} is entered.",
+                criticality=Criticality.FLIGHT,
+                rests_on=(wanted,),
+            )
+    for fit in fits:
+        if fit.criticality is not Criticality.FLIGHT:
+            continue
+        if fit.servo is None:
+            yield Flag(
+                level=Level.WARNING,
+                about=(fit.code,),
+                message=f"No servo is fitted at {place(fit)} ({fit.code}).",
+                criticality=fit.criticality,
+                rests_on=(fit.code,),
+            )
+        elif fit.position.channel is None:
+            lacks = field_missing(fit.position, "channel")
+            yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
+
+
+@rule(
+    "channel-beyond-receiver",
+    title="Channel number above the receiver's",
+    levels=Level.WARNING,
+    flags=lambda: with_receiver(ex.trainer(), channels=4),
+    passes=lambda: with_receiver(ex.trainer(), channels=5),
+)
+def channel_beyond_receiver(case: Case) -> Flags:
+    """
+    Checks: channel numbers of positions on a receiver's port against its number of channels.
+    Why: the papers name an output that is not there.
+    Can't tell when: the receiver's number of channels is not known.
+    Source: logic
+    Remedy: Assign a channel that the receiver has.
+    """
+    asked = set()
+    for fit in case.aircraft.fits:
+        receiver, number = case.receiver_of(fit), fit.position.channel
+        on_receiver = receiver is not None and fit.position.port in ("main", receiver.code)
+        if receiver is None or number is None or not on_receiver:
+            continue
+        if receiver.channels is None:
+            if receiver.code not in asked:
+                asked.add(receiver.code)
+                yield cant_tell(
+                    field_missing(receiver, "channels"),
+                    about=(receiver.code,),
+                    criticality=Criticality.FLIGHT,
+                )
+        elif number > receiver.channels:
+            yield Flag(
+                level=Level.WARNING,
+                about=parts_of([fit]),
+                message=f"The {place(fit)} servo is on channel {number}; receiver {receiver.code} has "
+                f"{receiver.channels}.",
+                figures=(read("channel", number), read("channels of the receiver", receiver.channels)),
+                criticality=fit.criticality,
+            )
+
+
+@rule(
+    "y-lead-load",
+    title="Two servos on one output",
+    levels=(Level.CAUTION, Level.ADVISORY),
+    flags=lambda: with_channel(with_fit(ex.giant(), "AIL-R", position={"channel": 1}), 1, y_lead=True),
+    passes=lambda: with_channel(with_fit(ex.trainer(), "AIL-R", position={"channel": 1}), 1, y_lead=True),
+)
+def y_lead_load(case: Case) -> Flags:
+    """
+    Checks: sum of the lead currents of servos on a declared Y lead against one plug's current; a caution
+        where digital servos share it, an advisory otherwise.
+    Why: one plug and one pin row carry both servos.
+    Can't tell when: nothing is asked; lead currents are asked for by lead-drop.
+    Source: common practice, no source
+    Remedy: An output of its own for each servo, or power brought in at the Y.
+    """
+    limit = case.limit("y-current")
+    for (port, number), fits in _shared(case).items():
+        currents = [case.at(fit).lead_current_a for fit in fits]
+        known = [current for current in currents if current is not None]
+        if not _is_declared(case, port, number) or len(known) < len(fits):
+            continue
+        amps = sum(current.expected for current in known)
+        if amps > limit:
+            digital = any(fit.servo_type and fit.servo_type.drive is Drive.DIGITAL for fit in fits)
+            yield Flag(
+                level=Level.CAUTION if digital else Level.ADVISORY,
+                about=parts_of(fits),
+                message=f"Servos {listed([fit.code for fit in fits])} draw {case.show(amps, 'A')} through "
+                f"one plug of channel {number}; {case.show(limit, 'A')} is the limit.",
+                figures=(*known, read("limit of the plug", limit, "A")),
+                criticality=fits[0].criticality,
+                margin=limit / amps,
+            )

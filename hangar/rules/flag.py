@@ -1,0 +1,76 @@
+"""What one rule hands to the engine: a flag raised, or the fields it would need to judge."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from hangar.base.figure import Basis, Figure, Input, Working
+from hangar.parts.choices import Criticality
+from hangar.rules.finding import Level
+
+Scalar = float | str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Flag:
+    """One thing a rule noticed; the engine makes a finding of it.
+
+    Attributes:
+        level: how soon somebody must act.
+        about: position codes, tags and other codes it concerns.
+        message: one line with the numbers, without the level word.
+        detail: the numbers under it.
+        figures: the numbers with their working.
+        remedy: what to do, when it is more exact than the rule's own words.
+        source: where the limit comes from, when it is not the rule's own.
+        missing: for can't-tell, the fields that are not known.
+        criticality: of the function concerned.
+        margin: available divided by needed.
+        rests_on: what an acceptance of it rests on; None takes level, ``about`` and figures. Rules whose
+            figures grow by the day give something that stands still.
+        caused_by: slugs of findings whose cure cures this one as well.
+    """
+
+    level: Level
+    about: tuple[str, ...]
+    message: str
+    detail: str = ""
+    figures: tuple[Figure, ...] = ()
+    remedy: str = ""
+    source: str = ""
+    missing: tuple[str, ...] = ()
+    criticality: Criticality = Criticality.COMFORT
+    margin: float | None = None
+    rests_on: tuple[Scalar, ...] | None = None
+    caused_by: tuple[str, ...] = ()
+
+
+Flags = Iterator[Flag]
+
+
+def cant_tell(
+    *missing: str, about: Iterable[str] = (), criticality: Criticality = Criticality.COMFORT
+) -> Flag:
+    """A flag that says which fields a rule waits for."""
+    return Flag(
+        level=Level.CANT_TELL, about=tuple(about), message="", missing=missing, criticality=criticality
+    )
+
+
+def read(name: str, value: float, unit: str = "", basis: Basis = Basis.RATED, source: str = "") -> Figure:
+    """A figure that is read from a record as it stands."""
+    return Figure(name, value, unit, basis=basis, working=Working("as entered", source=source))
+
+
+def worked(
+    name: str,
+    value: float,
+    unit: str,
+    formula: str,
+    *inputs: Input,
+    basis: Basis = Basis.COMPUTED,
+    source: str = "",
+) -> Figure:
+    """A figure that a rule works out itself."""
+    return Figure(name, value, unit, basis=basis, working=Working(formula, inputs, source))

@@ -1,0 +1,173 @@
+"""One cause, one finding: consequences go under the finding that names their cause."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from hangar.parts.choices import Criticality
+from hangar.rules.finding import Finding, Level
+from hangar.rules.flag import Flag
+from hangar.rules.registry import Rule
+
+MISSING = "data-missing-vital"
+"""The rule that a line about blank fields stands under when several checks wait for them."""
+
+
+@dataclass(frozen=True)
+class CauseGroup:
+    """Rules that speak of one cause; the gravest finding leads, then the one named first.
+
+    ``same_part``: only findings that share a tag or position belong together.
+    """
+
+    cause: str
+    slugs: tuple[str, ...]
+    same_part: bool = False
+
+
+GROUPS: tuple[CauseGroup, ...] = (
+    CauseGroup(
+        "more volts than the parts may have",
+        ("servo-over-volts", "gyro-over-volts", "receiver-over-volts", "regulator-setting-vs-servos",
+         "accessory-over-volts"),
+    ),
+    CauseGroup(
+        "weak pack",
+        ("dcir-risen", "load-test-failed", "discharge-rate-short", "under-volts-receiver"),
+        same_part=True,
+    ),
+    CauseGroup(
+        "half-done refit",
+        ("mixed-kinds-swash", "speed-mismatch-swash", "mixed-types-swash", "analog-left-in-refit"),
+    ),
+    CauseGroup(
+        "lead without sleeve at a former",
+        ("former-unsleeved", "sleeve-short", "shrink-short"),
+        same_part=True,
+    ),
+)  # fmt: skip
+
+
+def fold(findings: Iterable[Finding]) -> list[Finding]:
+    """Findings with consequences folded under their causes.
+
+    A finding never goes under one of a lower level, nor an open one under one accepted in writing.
+    """
+    left = list(findings)
+    for group in GROUPS:
+        left = _fold_group(left, group)
+    return _fold_caused(left)
+
+
+def _fold_group(findings: list[Finding], group: CauseGroup) -> list[Finding]:
+    members = [finding for finding in findings if finding.rule in group.slugs and _is_judged(finding)]
+    if len(members) < 2:
+        return findings
+    members.sort(key=lambda finding: (finding.level.rank, group.slugs.index(finding.rule)))
+    heads: list[list[Finding]] = []
+    for member in members:
+        home = next((head for head in heads if _belongs(member, head[0], group.same_part)), None)
+        if home is None:
+            heads.append([member])
+        else:
+            home.append(member)
+    folded = {id(member): None for head in heads for member in head[1:]}
+    by_head = {id(head[0]): head for head in heads}
+    return [
+        _under(finding, by_head[id(finding)][1:]) if id(finding) in by_head else finding
+        for finding in findings
+        if id(finding) not in folded
+    ]
+
+
+def _is_judged(finding: Finding) -> bool:
+    return finding.level is not Level.CANT_TELL
+
+
+def _belongs(member: Finding, head: Finding, same_part: bool) -> bool:
+    if member.is_open != head.is_open:
+        return False
+    return not same_part or bool(set(member.about) & set(head.about))
+
+
+def _fold_caused(findings: list[Finding]) -> list[Finding]:
+    under: dict[int, list[Finding]] = defaultdict(list)
+    top = []
+    for finding in findings:
+        cause = _cause_of(finding, findings) if finding.caused_by else None
+        if cause is None:
+            top.append(finding)
+        else:
+            under[id(cause)].append(finding)
+    return [_under(finding, under[id(finding)]) if id(finding) in under else finding for finding in top]
+
+
+def _cause_of(finding: Finding, findings: list[Finding]) -> Finding | None:
+    for slug in finding.caused_by:
+        for other in findings:
+            speaks = slug == other.rule or any(slug == below.rule for below in other.folded)
+            graver = other.level.rank <= finding.level.rank
+            if speaks and graver and not other.caused_by and other.is_open == finding.is_open:
+                return other
+    return None
+
+
+def _under(head: Finding, consequences: Sequence[Finding]) -> Finding:
+    if not consequences:
+        return head
+    return dataclasses.replace(head, folded=(*head.folded, *consequences))
+
+
+def gather_unknown(aircraft: str, raised: Sequence[tuple[Rule, Flag]]) -> list[Finding]:
+    """One can't-tell finding for each set of checks that wait for the same blank fields."""
+    waiting: dict[str, dict[str, Rule]] = defaultdict(dict)
+    about: dict[str, dict[str, None]] = defaultdict(dict)
+    criticality: dict[str, Criticality] = {}
+    for rule, flag in raised:
+        for field in flag.missing:
+            waiting[field][rule.slug] = rule
+            about[field].update(dict.fromkeys(flag.about))
+            criticality[field] = _graver(flag.criticality, criticality.get(field))
+    groups: dict[tuple[str, ...], list[str]] = defaultdict(list)
+    for field, rules in waiting.items():
+        groups[tuple(sorted(rules))].append(field)
+    findings = []
+    for slugs, fields in groups.items():
+        rules_waiting = [waiting[fields[0]][slug] for slug in slugs]
+        parts = tuple(dict.fromkeys(part for field in fields for part in about[field]))
+        weight = min((criticality[field] for field in fields), key=list(Criticality).index)
+        findings.append(_unknown(aircraft, rules_waiting, tuple(fields), parts, weight))
+    return findings
+
+
+def _graver(new: Criticality, old: Criticality | None) -> Criticality:
+    order = list(Criticality)
+    return new if old is None else min(new, old, key=order.index)
+
+
+def _unknown(
+    aircraft: str, rules: list[Rule], fields: tuple[str, ...], about: tuple[str, ...], weight: Criticality
+) -> Finding:
+    several = len(rules) > 1
+    what = f"{len(rules)} checks" if several else f'"{rules[0].title}"'
+    named = "; ".join(fields[:3]) + (f"; and {len(fields) - 3} more" if len(fields) > 3 else "")
+    lead = Finding(
+        rule=MISSING if several else rules[0].slug,
+        title=f"Cannot judge {what}",
+        level=Level.CANT_TELL,
+        aircraft=aircraft,
+        about=about,
+        message=f"Cannot judge {what}: not known is {named}.",
+        detail="; ".join(fields) if len(fields) > 3 else "",
+        remedy="Enter what is missing.",
+        source="logic: without these the answer is not known",
+        missing=fields,
+        criticality=weight,
+    )
+    if not several:
+        return lead
+    below = tuple(_unknown(aircraft, [rule], fields, about, weight) for rule in rules)
+    return dataclasses.replace(lead, folded=below)

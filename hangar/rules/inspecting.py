@@ -1,0 +1,135 @@
+"""Run every rule over one aircraft and put what they say in order.
+
+How sure a load-type finding is decides its level (torque of servos against air and rotor loads, which
+are estimates with a low, an expected and a design value):
+
+==========================================================  =========
+short even of the lowest estimate of the load               warning, "short even at the lowest estimate"
+short of the expected load                                  warning, "short at the expected load"
+enough, but less than the margin wanted at the expected     caution
+has the margin wanted, yet less than the design value       advisory, "short only at the design load"
+==========================================================  =========
+
+The margin wanted covers what an estimate does not know; so a servo that has it at the expected load and
+falls short of nothing but the design load is named and no more. Supply volts are judged the same way: as
+measured today they give warning or caution, with a cold or aged pack one level lower.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterable, Iterator
+
+from hangar.base.units import SI_TRADE, UnitChoice
+from hangar.parts import Aircraft, Library
+from hangar.parts.choices import AircraftState, Criticality
+from hangar.rules.accepting import accept, fingerprint
+from hangar.rules.case import Case
+from hangar.rules.finding import Finding, Level
+from hangar.rules.flag import Flag
+from hangar.rules.folding import fold, gather_unknown
+from hangar.rules.registry import Rule, all_rules
+from hangar.rules.thresholds import Thresholds
+from hangar.survey.model import Survey
+
+_GONE = (AircraftState.PASSED_ON, AircraftState.WRITTEN_OFF)
+_LOWER = {Level.WARNING: Level.CAUTION, Level.CAUTION: Level.ADVISORY, Level.ADVISORY: None}
+_BY_CRITICALITY = {criticality: place for place, criticality in enumerate(Criticality)}
+
+
+def inspect(
+    aircraft: Aircraft,
+    survey: Survey,
+    thresholds: Thresholds | None = None,
+    units: UnitChoice = SI_TRADE,
+    library: Library | None = None,
+) -> tuple[Finding, ...]:
+    """Everything that does not match on one aircraft, or that cannot be judged, gravest first.
+
+    Args:
+        aircraft: the aircraft, or the changed tree of a refit.
+        survey: its survey; the survey's conditions say the day and whether it is a flying day.
+        thresholds: limits in force; None takes the shipped ones.
+        units: the units that messages are written in.
+        library: types, parts bay and all plans; without it the checks of plans and stock are left out.
+
+    Returns: findings by level, then by what hangs on them, then by margin; consequences stand folded
+        under their cause. Nothing at all for aircraft that are passed on or written off, and only what
+        concerns storage for aircraft that are laid up. An empty answer means no more than that nothing
+        was found on the data entered.
+    """
+    case = Case(aircraft, survey, thresholds or Thresholds(), units, library)
+    raised = list(_raised(case))
+    known = [_finding(case, rule, flag) for rule, flag in raised if flag.level is not Level.CANT_TELL]
+    unknown = [(rule, flag) for rule, flag in raised if flag.level is Level.CANT_TELL]
+    findings = accept([*known, *gather_unknown(aircraft.code, unknown)], aircraft, case.today)
+    return tuple(sorted(fold(findings), key=_display_place))
+
+
+def reminders(aircraft: Aircraft, survey: Survey, units: UnitChoice = SI_TRADE) -> tuple[Finding, ...]:
+    """What sheets always remind of; never counted as findings."""
+    case = Case(aircraft, survey, units=units)
+    return tuple(
+        _finding(case, rule, flag)
+        for rule in all_rules().values()
+        if rule.reminder
+        for flag in rule.check(case)
+    )
+
+
+def _asked(state: AircraftState) -> Iterator[Rule]:
+    """The rules that are asked for an aircraft in that state."""
+    if state in _GONE:
+        return
+    laid_up = state is AircraftState.LAID_UP
+    for rule in all_rules().values():
+        if not rule.reminder and (rule.laid_up or not laid_up):
+            yield rule
+
+
+def _raised(case: Case) -> Iterator[tuple[Rule, Flag]]:
+    for rule in _asked(case.airframe.state):
+        for flag in rule.check(case):
+            if rule.field_only and not case.conditions.field_day and flag.level in _LOWER:
+                lower = _LOWER[flag.level]
+                if lower is None:
+                    continue
+                yield rule, dataclasses.replace(flag, level=lower)
+            else:
+                yield rule, flag
+
+
+def _finding(case: Case, rule: Rule, flag: Flag) -> Finding:
+    return Finding(
+        rule=rule.slug,
+        title=rule.title,
+        level=flag.level,
+        aircraft=case.aircraft.code,
+        about=flag.about,
+        message=flag.message,
+        detail=flag.detail,
+        figures=flag.figures,
+        remedy=flag.remedy or rule.remedy,
+        source=flag.source or rule.source,
+        missing=flag.missing,
+        criticality=flag.criticality,
+        margin=flag.margin,
+        caused_by=flag.caused_by,
+        inputs=fingerprint(rule.slug, flag),
+    )
+
+
+def _display_place(finding: Finding) -> tuple[int, int, float, str, tuple[str, ...]]:
+    margin = float("inf") if finding.margin is None else finding.margin
+    return (
+        finding.level.rank,
+        _BY_CRITICALITY[finding.criticality],
+        margin,
+        finding.rule,
+        finding.about,
+    )
+
+
+def open_warnings(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The warnings that nobody has accepted in writing."""
+    return tuple(finding for finding in findings if finding.level is Level.WARNING and finding.is_open)

@@ -1,0 +1,246 @@
+"""Servo leads: volts lost, gauge, locks, joints and care."""
+
+from __future__ import annotations
+
+from hangar.base.figure import Basis, Input
+from hangar.parts import Lead, ServoFit
+from hangar.parts.choices import Criticality, JointLock
+from hangar.physics.wire import loop_ohm
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_fit, with_receiver
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
+from hangar.rules.registry import rule
+from hangar.rules.words import parts_of, place
+from hangar.survey.figures import field_missing
+
+_HEAVIER = (24, 22, 20, 18)
+
+
+def gauge_limit_a(case: Case, awg: int) -> float | None:
+    """Mean current a gauge is good for; None for gauges outside the table, which are thick enough."""
+    if awg < 20:
+        return None
+    nearest = min((each for each in (20, 22, 24, 26, 28) if each >= awg), default=28)
+    return case.limit(f"gauge-{nearest}")
+
+
+@rule(
+    "lead-drop",
+    title="Lead loses too much volts",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_fit(ex.giant(), "ELE-L", lead={"length_mm": 4000.0, "awg": 28}),
+    passes=ex.giant,
+)
+def lead_drop(case: Case) -> Flags:
+    """
+    Checks: volts lost in each servo lead, out and back with its plugs, at the current the servo draws
+        under its load, as a share of the bus volts.
+    Why: what the lead eats the servo lacks in torque and speed.
+    Can't tell when: a flight control's lead, its gauge, or the servo's stall current is not known.
+    Source: copper wire by ASTM B258 gauge; contacts and limits common practice, no source
+    Remedy: A heavier or shorter lead, or power brought near the servo.
+    """
+    for fit in case.servos:
+        position = case.at(fit)
+        about = parts_of([fit])
+        drop, bus = position.lead_drop_v, case.peak.bus_v
+        lacks = _lead_lacks(fit)
+        if lacks:
+            if fit.function.is_flight:
+                yield cant_tell(lacks, about=about, criticality=fit.criticality)
+            continue
+        if drop is None or bus is None or not bus.expected > 0:
+            if case.peak.collapse is None and fit.function.is_flight:
+                words = position.missing or case.survey.supply.missing
+                yield cant_tell(
+                    *(words or (f"position {fit.code}: lead current",)),
+                    about=about,
+                    criticality=fit.criticality,
+                )
+            continue
+        share = 100.0 * drop.expected / bus.expected
+        for level, name in ((Level.WARNING, "lead-drop-warn"), (Level.CAUTION, "lead-drop-look")):
+            limit = case.limit(name)
+            if share > limit:
+                yield Flag(
+                    level=level,
+                    about=about,
+                    message=f"The {place(fit)} lead eats {case.show(drop.expected, 'V')} of "
+                    f"{case.show(bus.expected, 'V')}.",
+                    detail=_drop_detail(case, fit, drop.expected),
+                    figures=tuple(
+                        figure
+                        for figure in (
+                            drop,
+                            worked(
+                                "share lost", share, "%", "volts lost / bus volts",
+                                Input("bus volts at peak", bus.expected, "V"),
+                            ),
+                            read("share allowed", limit, "%"),
+                            position.lead_ohm,
+                            position.lead_current_a,
+                        )
+                        if figure is not None
+                    ),
+                    criticality=fit.criticality,
+                    margin=limit / share,
+                )  # fmt: skip
+                break
+
+
+def _lead_lacks(fit: ServoFit) -> str | None:
+    if fit.lead is None:
+        return f"lead {fit.code}: not recorded"
+    return None if fit.lead.awg is not None else field_missing(fit.lead, "awg")
+
+
+def _drop_detail(case: Case, fit: ServoFit, drop_v: float) -> str:
+    lead, position = fit.lead, case.at(fit)
+    if lead is None or lead.awg is None:
+        return ""
+    words = [f"{case.show(lead.length_mm, 'mm')} of AWG {lead.awg}, out and back"]
+    if position.lead_ohm is not None:
+        words.append(case.show(1000.0 * position.lead_ohm.expected, "mohm"))
+    if position.lead_current_a is not None:
+        words.append(case.show(position.lead_current_a.expected, "A"))
+    if position.delivered_v is not None:
+        words.append(f"{case.show(position.delivered_v.expected, 'V')} left at the servo")
+    heavier = next((awg for awg in _HEAVIER if awg < lead.awg), None)
+    if heavier is not None and position.lead_current_a is not None:
+        now = loop_ohm(lead.length_mm / 1000.0, lead.awg)
+        then = loop_ohm(lead.length_mm / 1000.0, heavier)
+        saved = position.lead_current_a.expected * (now - then)
+        words.append(f"with AWG {heavier} about {case.show(max(0.0, drop_v - saved), 'V')}")
+    return "; ".join(words)
+
+
+@rule(
+    "lead-gauge-small",
+    title="Lead gauge too thin",
+    levels=Level.CAUTION,
+    flags=lambda: with_fit(
+        ex.giant(), "ELE-L", lead={"awg": 30}, servo_type={"idle_ma": 300.0, "run_a": 3.0}
+    ),
+    passes=ex.giant,
+)
+def lead_gauge_small(case: Case) -> Flags:
+    """
+    Checks: average current of the servo on each lead against what its gauge is good for.
+    Why: a thin lead heats and ages, and its plugs with it.
+    Can't tell when: nothing is asked; lead-drop asks for the gauge.
+    Source: common practice, no source; agrees with FAA Advisory Circular 43.13-1B from memory, unverified
+    Remedy: A heavier lead.
+    """
+    for fit in case.servos:
+        average = case.at(fit).average_a
+        if fit.lead is None or fit.lead.awg is None or average is None:
+            continue
+        limit = gauge_limit_a(case, fit.lead.awg)
+        amps = max(average.expected, fit.servo_type.run_a or 0.0 if fit.servo_type else 0.0)
+        if limit is not None and amps > limit:
+            yield Flag(
+                level=Level.CAUTION,
+                about=parts_of([fit]),
+                message=f"The {place(fit)} lead is AWG {fit.lead.awg}, good for {case.show(limit, 'A')}; the "
+                f"servo draws {case.show(amps, 'A')} on average.",
+                figures=(average, read("current the gauge is good for", limit, "A", Basis.TYPICAL)),
+                criticality=fit.criticality,
+                margin=limit / amps,
+            )
+
+
+@rule(
+    "lead-long-no-care",
+    title="Long lead without twist on an old-band receiver",
+    levels=Level.ADVISORY,
+    flags=lambda: with_receiver(ex.elevator(lead={"length_mm": 900.0, "twisted": False}), band_mhz=35.0),
+    passes=lambda: ex.elevator(lead={"length_mm": 900.0, "twisted": False}),
+)
+def lead_long_no_care(case: Case) -> Flags:
+    """
+    Checks: leads longer than a limit that are not twisted, on receivers of the old narrow bands.
+    Why: a long lead is an aerial for the receiver's own band.
+    Can't tell when: nothing is asked.
+    Source: International Miniature Aircraft Association safety code (long leads); length common practice
+    Remedy: Twist the lead or fit a ferrite ring.
+    """
+    limit = case.limit("long-lead")
+    for fit in case.aircraft.fits:
+        receiver = case.receiver_of(fit)
+        if receiver is None or receiver.band_mhz is None or receiver.band_mhz >= case.limit("old-band"):
+            continue
+        if fit.lead is not None and fit.lead.length_mm > limit and fit.lead.twisted is False:
+            yield Flag(
+                level=Level.ADVISORY,
+                about=parts_of([fit]),
+                message=f"The {place(fit)} lead of {case.show(fit.lead.length_mm, 'mm')} is not twisted, "
+                f"and the receiver works on {receiver.band_mhz:g} MHz.",
+                figures=(read("lead length", fit.lead.length_mm, "mm"), read("limit", limit, "mm")),
+                criticality=fit.criticality,
+            )
+
+
+@rule(
+    "extension-unlocked",
+    title="Extension without a lock",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: ex.elevator(lead={"joints": 2, "lock": JointLock.NONE}),
+    passes=lambda: ex.elevator(lead={"joints": 2, "lock": JointLock.TIE}),
+)
+def extension_unlocked(case: Case) -> Flags:
+    """
+    Checks: leads with more than the receiver's own plug whose loosest joint has no lock. A warning on
+        flight controls, a caution elsewhere.
+    Why: a plug that shakes loose takes the control with it.
+    Can't tell when: a flight control's lead has such a joint and its lock is not recorded.
+    Source: common practice, no source
+    Remedy: Clip, tie or clear shrink over the joint.
+    """
+    for fit in case.aircraft.fits:
+        lead = fit.lead
+        if lead is None or lead.joints is None or lead.joints < 2:
+            continue
+        about = parts_of([fit])
+        if lead.lock is None:
+            if fit.criticality is Criticality.FLIGHT:
+                yield cant_tell(field_missing(lead, "lock"), about=about, criticality=fit.criticality)
+        elif lead.lock is JointLock.NONE:
+            flight = fit.criticality is Criticality.FLIGHT
+            yield Flag(
+                level=Level.WARNING if flight else Level.CAUTION,
+                about=about,
+                message=f"A joint in the {place(fit)} lead has no lock.",
+                detail=f"{lead.joints} plugged joints",
+                criticality=fit.criticality,
+                rests_on=("no lock", lead.joints),
+            )
+
+
+@rule(
+    "joints-too-many",
+    title="Too many joints in one lead",
+    levels=Level.ADVISORY,
+    flags=lambda: ex.elevator(lead={"joints": 5}),
+    passes=lambda: ex.elevator(lead={"joints": 2}),
+)
+def joints_too_many(case: Case) -> Flags:
+    """
+    Checks: plugged joints in one lead, the receiver's plug included.
+    Why: every joint loses volts and can part.
+    Can't tell when: nothing is asked.
+    Source: common practice, no source
+    Remedy: Make one lead of it.
+    """
+    limit = case.limit("joints")
+    for fit in case.aircraft.fits:
+        lead: Lead | None = fit.lead
+        if lead is not None and lead.joints is not None and lead.joints > limit:
+            yield Flag(
+                level=Level.ADVISORY,
+                about=parts_of([fit]),
+                message=f"The {place(fit)} lead has {lead.joints} joints; {limit:g} are enough.",
+                figures=(read("joints", lead.joints), read("limit", limit)),
+                criticality=fit.criticality,
+            )

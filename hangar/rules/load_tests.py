@@ -1,0 +1,208 @@
+"""Load tests: whether they were made, what they showed, and whether they tell enough."""
+
+from __future__ import annotations
+
+from hangar.base.figure import Basis, Input
+from hangar.parts import FedPack, LoadTest
+from hangar.parts.choices import Criticality
+from hangar.physics.pack import Chemistry
+from hangar.physics.pack_resistance import at_temperature_ohm
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_pack
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
+from hangar.rules.registry import rule
+from hangar.rules.supply_volts import pack_v
+from hangar.rules.words import listed
+from hangar.survey.figures import field_missing
+
+_COLDEST_C, _WARMEST_C = -10.0, 45.0
+
+
+def last_test(fed: FedPack) -> LoadTest | None:
+    """The newest load test of a pack."""
+    return max(fed.load_tests, key=lambda test: test.tested_at, default=None)
+
+
+@rule(
+    "load-test-stale",
+    title="No load test today",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_pack(ex.trainer(), load_tests=()),
+    passes=ex.trainer,
+    field_only=True,
+)
+def load_test_stale(case: Case) -> Flags:
+    """
+    Checks: whether every pack that feeds radio, ignition or engine control was load-tested on the day.
+        A warning on a flying day, a caution at home.
+    Why: resting volts say little; a pack shows its state under a known current.
+    Can't tell when: never; a test that is not recorded counts as not made.
+    Source: common practice, no source
+    Remedy: Test now, at the current the field sheet gives.
+    """
+    late = []
+    for fed in case.tested_packs:
+        test = last_test(fed)
+        if test is None or test.tested_at.date() != case.today:
+            late.append((fed, test))
+    if not late:
+        return
+    tags = tuple(fed.pack.tag for fed, _ in late)
+    yield Flag(
+        level=Level.WARNING,
+        about=tags,
+        message=f"{'Packs' if len(tags) > 1 else 'Pack'} {listed(tags)} {'have' if len(tags) > 1 else 'has'} "
+        "not been load-tested today.",
+        detail="; ".join(_last_words(case, fed, test) for fed, test in late),
+        criticality=Criticality.FLIGHT,
+        rests_on=tuple(str(test.tested_at) if test else "never" for _, test in late),
+    )
+
+
+def _last_words(case: Case, fed: FedPack, test: LoadTest | None) -> str:
+    least = f"minimum {case.show(pack_v(fed, 'field_minimum_v'), 'V')}"
+    if test is None:
+        return f"{fed.pack.tag} never on record, {least}"
+    return (
+        f"{fed.pack.tag} last {case.days_since(test.tested_at.date())} days ago: "
+        f"{case.show(test.loaded_v, 'V')} at {case.show(test.load_a, 'A')}, {least}"
+    )
+
+
+@rule(
+    "load-test-failed",
+    title="Pack fails under load",
+    levels=Level.WARNING,
+    flags=lambda: with_pack(ex.trainer(), load_tests=ex.load_tested(ex.only_pack(), 5.1, 4.7)),
+    passes=ex.trainer,
+)
+def load_test_failed(case: Case) -> Flags:
+    """
+    Checks: loaded volts of the newest load test against cells times the field minimum.
+    Why: the pack is empty or worn out.
+    Can't tell when: nothing is asked; a missing test is named by load-test-stale.
+    Source: field minimum per cell common practice, no source
+    Remedy: Charge and test again; retire the pack if it fails once more.
+    """
+    for fed in case.tested_packs:
+        test = last_test(fed)
+        least = pack_v(fed, "field_minimum_v")
+        if test is not None and test.loaded_v < least:
+            yield Flag(
+                level=Level.WARNING,
+                about=(fed.pack.tag,),
+                message=f"Pack {fed.pack.tag} shows {case.show(test.loaded_v, 'V')} under "
+                f"{case.show(test.load_a, 'A')}; {case.show(least, 'V')} is the minimum.",
+                detail=f"{case.show(test.load_s, 's')} under load, {case.show(test.rest_v, 'V')} at rest, "
+                f"{test.tested_at:%Y-%m-%d}",
+                figures=(
+                    read("loaded volts", test.loaded_v, "V", Basis.MEASURED),
+                    read("field minimum", least, "V", Basis.TYPICAL),
+                ),
+                criticality=Criticality.FLIGHT,
+                margin=test.loaded_v / least,
+            )
+
+
+@rule(
+    "load-test-too-light",
+    title="Test load tells too little",
+    levels=Level.ADVISORY,
+    flags=lambda: with_pack(ex.trainer(), load_tests=ex.load_tested(ex.only_pack(), 5.34, 5.33, load_a=0.1)),
+    passes=ex.trainer,
+)
+def load_test_too_light(case: Case) -> Flags:
+    """
+    Checks: current of the newest load test against the mean current in flight and a share of the peak.
+    Why: a light load does not show a tired pack.
+    Can't tell when: nothing is asked; the currents are asked for by the supply rules.
+    Source: common practice, no source
+    Remedy: A tester with a heavier load.
+    """
+    mean, peak = case.survey.supply.mean_a, case.survey.supply.peak_a
+    radio = case.radio_packs
+    for fed in radio:
+        test = last_test(fed)
+        if test is None or (mean is None and peak is None):
+            continue
+        paths = max(1, len(case.aircraft.radio_paths))
+        wanted = max(
+            mean.expected / paths if mean else 0.0,
+            case.limit("test-load-peak-share") * peak.expected / paths if peak else 0.0,
+        )
+        if test.load_a < wanted * 0.999:
+            yield Flag(
+                level=Level.ADVISORY,
+                about=(fed.pack.tag,),
+                message=f"Pack {fed.pack.tag} was tested at {case.show(test.load_a, 'A')}; flight asks for a "
+                f"test at {case.show(wanted, 'A')} or more.",
+                figures=tuple(
+                    f
+                    for f in (read("test load", test.load_a, "A", Basis.MEASURED), mean, peak)
+                    if f is not None
+                ),
+                criticality=Criticality.FLIGHT,
+                margin=test.load_a / wanted,
+            )
+
+
+@rule(
+    "load-test-drop-abnormal",
+    title="Drop under load far from what the pack should show",
+    levels=Level.CAUTION,
+    flags=lambda: with_pack(ex.trainer(), load_tests=ex.load_tested(ex.only_pack(), 5.34, 5.0)),
+    passes=ex.trainer,
+)
+def load_test_drop_abnormal(case: Case) -> Flags:
+    """
+    Checks: the drop per ampere of the newest load test against the pack's resistance as last measured,
+        else as new, at the day's temperature, with the tester's plugs.
+    Why: a bad cell, plug or switch shows here first.
+    Can't tell when: the resistance of neither pack nor type is known.
+    Source: Ohm's law; factor common practice, no source
+    Remedy: Look at plugs, switch and single cells.
+    """
+    factor = case.limit("load-test-drop")
+    for fed in case.tested_packs:
+        test = last_test(fed)
+        if test is None:
+            continue
+        cell = fed.pack.cell_mohm or fed.pack_type.cell_mohm
+        if cell is None:
+            yield cant_tell(
+                field_missing(fed.pack_type, "cell_mohm"),
+                about=(fed.pack.tag,),
+                criticality=Criticality.FLIGHT,
+            )
+            continue
+        warmth = case.conditions.pack_c if test.ambient_c is None else test.ambient_c
+        warmth = min(max(warmth, _COLDEST_C), _WARMEST_C)
+        chemistry = Chemistry(fed.pack_type.chemistry.value)
+        pack_mohm = cell * fed.pack_type.series / fed.pack_type.parallel
+        expected = at_temperature_ohm(pack_mohm, chemistry, warmth) + case.limit("tester-plugs")
+        seen = 1000.0 * (test.rest_v - test.loaded_v) / test.load_a
+        if seen > factor * expected:
+            yield Flag(
+                level=Level.CAUTION,
+                about=(fed.pack.tag,),
+                message=f"Pack {fed.pack.tag} loses {case.show(seen, 'mohm')} worth of volts under load; "
+                f"{case.show(expected, 'mohm')} is expected.",
+                detail=f"{case.show(test.rest_v, 'V')} to {case.show(test.loaded_v, 'V')} at "
+                f"{case.show(test.load_a, 'A')}",
+                figures=(
+                    worked(
+                        "resistance seen", seen, "mohm", "(rest - loaded) / load",
+                        Input("rest", test.rest_v, "V", Basis.MEASURED),
+                        Input("loaded", test.loaded_v, "V", Basis.MEASURED),
+                        Input("load", test.load_a, "A", Basis.MEASURED), basis=Basis.MEASURED,
+                    ),
+                    worked(
+                        "resistance expected", expected, "mohm", "cells x resistance of one + tester's plugs",
+                        Input("one cell", cell, "mohm"),
+                    ),
+                ),
+                criticality=Criticality.FLIGHT,
+                margin=factor * expected / seen,
+            )  # fmt: skip

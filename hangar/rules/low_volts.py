@@ -1,0 +1,274 @@
+"""Parts that may get too few volts, and volts that nobody knows."""
+
+from __future__ import annotations
+
+from hangar.base.figure import Figure
+from hangar.parts import Receiver, ServoType, Stabiliser
+from hangar.parts.choices import Criticality, MaxMeans
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_fit, with_path, with_receiver
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.over_volts import NO_SUPPLY, worst_path
+from hangar.rules.registry import rule
+from hangar.rules.weak_pack import CAUSE, healthy_gain_v
+from hangar.rules.words import dots, listed, parts_of
+from hangar.survey.figures import field_missing
+from hangar.survey.model import Scenario
+
+_TODAY = (Scenario.PEAK, "at peak current")
+_WORSE = (
+    (Scenario.COLD, "at peak current from a cold pack"),
+    (Scenario.AGED, "at peak current from an aged pack"),
+)
+_SOFTER = {Level.WARNING: Level.CAUTION, Level.CAUTION: Level.ADVISORY}
+
+
+@rule(
+    "under-volts-receiver",
+    title="Receiver may brown out",
+    levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
+    flags=lambda: with_receiver(ex.trainer(), supply_min_v=4.95),
+    passes=lambda: with_receiver(ex.trainer(), supply_min_v=3.5),
+)
+def under_volts_receiver(case: Case) -> Flags:
+    """
+    Checks: volts at the receiver at peak current against the lowest volts that receivers and gyros work
+        at. With the packs as measured: below is a warning, within the reserve a caution; with a cold or
+        an aged pack one level lower.
+    Why: the receiver restarts in the air and every control is lost meanwhile.
+    Can't tell when: lowest volts, pack or currents are not known.
+    Source: load case worked on the supply network; reserve common practice, no source
+    Remedy: A bigger pack or one of lower resistance, a second pack, shorter and heavier leads.
+    """
+    devices: tuple[Receiver | Stabiliser, ...] = (*case.aircraft.receivers, *case.aircraft.stabilisers)
+    for device in devices:
+        if device.supply_min_v is None:
+            yield cant_tell(
+                field_missing(device, "supply_min_v"), about=(device.code,), criticality=Criticality.FLIGHT
+            )
+    known = [(device.supply_min_v, device) for device in devices if device.supply_min_v is not None]
+    if not known:
+        return
+    if not case.radio:
+        yield cant_tell(NO_SUPPLY, criticality=Criticality.FLIGHT)
+        return
+    least, device = max(known, key=lambda pair: pair[0])
+    scenario, words = _TODAY
+    supply = case.scenario(scenario)
+    if supply.collapse is None and supply.receiver_v is None:
+        lacks = case.survey.supply.missing or ("power path of the receiver: currents and resistances",)
+        yield cant_tell(*lacks, about=(device.code,), criticality=Criticality.FLIGHT)
+        return
+    flag = _brown_out(case, scenario, words, device, least, worse=False)
+    if flag is not None:
+        yield flag
+        return
+    for worse, named in _WORSE:
+        flag = _brown_out(case, worse, named, device, least, worse=True)
+        if flag is not None:
+            yield flag
+            return
+
+
+def _brown_out(
+    case: Case, scenario: Scenario, words: str, device: Receiver | Stabiliser, least: float, *, worse: bool
+) -> Flag | None:
+    supply = case.scenario(scenario)
+    volts = supply.receiver_v
+    about = (device.code, *(fed.pack.tag for fed in case.radio_packs))
+    if supply.collapse is not None:
+        level = Level.WARNING
+        message = f"the supply collapses {words}: {supply.collapse}"
+        figures: tuple[Figure, ...] = ()
+        seen = 0.0
+    elif volts is None or volts.expected >= least + case.limit("receiver-reserve"):
+        return None
+    else:
+        seen = volts.expected
+        level = Level.WARNING if seen < least else Level.CAUTION
+        message = (
+            f"{device.TITLE} {device.code} gets {case.show(seen, 'V')} {words}; it works down to "
+            f"{case.show(least, 'V')}"
+        )
+        figures = tuple(f for f in (volts, supply.total_a) if f is not None)
+    drawn = f"{case.show(supply.total_a.expected, 'A')} drawn; " if supply.total_a is not None else ""
+    return Flag(
+        level=_SOFTER[level] if worse else level,
+        about=about,
+        message=dots(message),
+        detail=f"{drawn}{_assumed(case, scenario)}",
+        figures=(*figures, read("least volts", least, "V")),
+        criticality=Criticality.FLIGHT,
+        margin=seen / least,
+        caused_by=CAUSE if healthy_gain_v(case) + seen >= least else (),
+    )
+
+
+def _assumed(case: Case, scenario: Scenario) -> str:
+    conditions = case.conditions
+    warmth = conditions.cold_pack_c if scenario is Scenario.COLD else conditions.pack_c
+    aged = ", resistance of an aged pack" if scenario is Scenario.AGED else ", resistance as last known"
+    return f"pack at {case.show(warmth, 'C')}{aged}"
+
+
+@rule(
+    "under-volts-servo",
+    title="Servo below its working minimum",
+    levels=Level.CAUTION,
+    flags=lambda: ex.elevator(servo_type={"supply_min_v": 5.6}),
+    passes=ex.trainer,
+)
+def under_volts_servo(case: Case) -> Flags:
+    """
+    Checks: volts that reach each servo at peak current against its lower supply voltage; where the type's
+        limits are not stated as absolute, the lower one names a nickel pack and is taken a share lower.
+    Why: below it a servo is weak and slow, and a digital one may stop.
+    Can't tell when: the servo type has no lower voltage, or the volts at the servo are not known.
+    Source: maker's rating; load case worked on the supply network
+    Remedy: Heavier or shorter lead, a stronger pack, higher bus volts.
+    """
+    for fit in case.servos:
+        kind = fit.servo_type
+        if kind is None:
+            continue
+        about = parts_of([fit])
+        volts = case.at(fit).delivered_v
+        if kind.supply_min_v is None:
+            yield cant_tell(field_missing(kind, "supply_min_v"), about=about, criticality=fit.criticality)
+        elif volts is None:
+            if case.peak.collapse is None:
+                lacks = case.survey.supply.missing or (NO_SUPPLY,)
+                yield cant_tell(*lacks, about=about, criticality=fit.criticality)
+        elif volts.expected < _least_v(case, kind) - 0.005:
+            bus = f"bus {case.show(case.peak.bus_v.expected, 'V')}" if case.peak.bus_v else ""
+            yield Flag(
+                level=Level.CAUTION,
+                about=about,
+                message=f"{fit.code} ({kind.code}) gets {case.show(volts.expected, 'V')} at peak current; it "
+                f"works down to {case.show(kind.supply_min_v, 'V')}.",
+                detail=bus,
+                figures=(volts, read("least volts", kind.supply_min_v, "V")),
+                criticality=fit.criticality,
+                margin=volts.expected / kind.supply_min_v,
+                caused_by=CAUSE if healthy_gain_v(case) + volts.expected >= kind.supply_min_v else (),
+            )
+
+
+def _least_v(case: Case, kind: ServoType) -> float:
+    """A lower limit that is not absolute names a nickel pack, whose volts fall under load."""
+    least = kind.supply_min_v or 0.0
+    if kind.max_means is MaxMeans.ABSOLUTE:
+        return least
+    return least * (1.0 - case.limit("nominal-minimum-share") / 100.0)
+
+
+@rule(
+    "bus-volts-unknown",
+    title="Nobody knows what the servos get",
+    levels=Level.CAUTION,
+    flags=lambda: with_path(ex.trainer(), packs=()),
+    passes=ex.trainer,
+)
+def bus_volts_unknown(case: Case) -> Flags:
+    """
+    Checks: whether each power path of the radio has a pack, and each regulator a setting.
+    Why: no check of volts, torque or current can be made without.
+    Can't tell when: it says itself what is missing.
+    Source: logic
+    Remedy: Enter the pack, or measure and enter the regulator's output.
+    """
+    for volts in case.radio:
+        lacks = []
+        if not volts.path.packs:
+            lacks.append("no pack is entered")
+        if volts.regulated and volts.set_v is None:
+            lacks.append(f"the setting of regulator {volts.path.feed.regulator} is not entered")
+        if lacks:
+            yield Flag(
+                level=Level.CAUTION,
+                about=(volts.code,),
+                message=dots(f"power path {volts.code}: {listed(lacks)}; the bus volts are not known"),
+                criticality=Criticality.FLIGHT,
+            )
+
+
+@rule(
+    "regulator-setting-vs-servos",
+    title="Regulator set higher than the weakest part",
+    levels=Level.WARNING,
+    flags=lambda: with_path(ex.giant(), **ex.regulated(9.0)),
+    passes=lambda: with_path(ex.giant(), **ex.regulated(8.0)),
+)
+def regulator_setting_vs_servos(case: Case) -> Flags:
+    """
+    Checks: a regulator's setting against the lowest upper voltage of servos, gyros and receivers.
+    Why: everything on the bus gets these volts all the time.
+    Can't tell when: nothing is asked; the limits are asked for by the parts' own rules.
+    Source: maker's rating
+    Remedy: Set the regulator lower.
+    """
+    weakest = _weakest(case)
+    volts = worst_path(case)
+    if weakest is None or volts is None or not volts.regulated or volts.set_v is None:
+        return
+    limit, name = weakest
+    if volts.set_v > limit + 1e-9:
+        yield Flag(
+            level=Level.WARNING,
+            about=(volts.path.feed.regulator or volts.code, name),
+            message=f"Regulator {volts.path.feed.regulator} is set to {case.show(volts.set_v, 'V')}; the "
+            f"weakest part, {name}, may have {case.show(limit, 'V')}.",
+            figures=(read("bus volts set", volts.set_v, "V"), read("lowest limit", limit, "V")),
+            criticality=Criticality.FLIGHT,
+            margin=limit / volts.set_v,
+        )
+
+
+def _weakest(case: Case) -> tuple[float, str] | None:
+    limits = [
+        (fit.servo_type.supply_max_v, fit.tag or fit.code)
+        for fit in case.servos
+        if fit.servo_type and fit.servo_type.supply_max_v is not None
+    ]
+    devices: tuple[Receiver | Stabiliser, ...] = (*case.aircraft.receivers, *case.aircraft.stabilisers)
+    limits += [(each.supply_max_v, each.code) for each in devices if each.supply_max_v is not None]
+    return min(limits, default=None)
+
+
+@rule(
+    "bec-fallback-volts",
+    title="A failed regulator would pass too much",
+    levels=(Level.CAUTION, Level.ADVISORY),
+    flags=lambda: with_path(
+        with_fit(ex.giant(), servo_type={"supply_max_v": 6.0}), **ex.regulated(6.0, fails_through=True)
+    ),
+    passes=lambda: with_path(ex.giant(), **ex.regulated(6.0, fails_through=False)),
+)
+def bec_fallback_volts(case: Case) -> Flags:
+    """
+    Checks: for regulators that pass their input when they fail, the full pack against the weakest part's
+        limit; an advisory when there is a second power path.
+    Why: one failed part would then destroy every servo at once.
+    Can't tell when: nothing is asked.
+    Source: common practice, no source
+    Remedy: A regulator that fails open, a fuse with a clamp, or an isolated second pack.
+    """
+    weakest, factor = _weakest(case), case.limit("fallback-factor")
+    if weakest is None:
+        return
+    for volts in case.radio:
+        kind = volts.path.regulator_type
+        if kind is None or not volts.regulated or kind.fails_through is not True or volts.full_v is None:
+            continue
+        if volts.full_v > factor * weakest[0]:
+            yield Flag(
+                level=Level.CAUTION if len(case.radio) == 1 else Level.ADVISORY,
+                about=(volts.path.feed.regulator or volts.code,),
+                message=f"If regulator {volts.path.feed.regulator} fails it passes "
+                f"{case.show(volts.full_v, 'V')}; {weakest[1]} may have {case.show(weakest[0], 'V')}.",
+                figures=(read("full pack", volts.full_v, "V"), read("lowest limit", weakest[0], "V")),
+                criticality=Criticality.FLIGHT,
+                margin=weakest[0] / volts.full_v,
+            )

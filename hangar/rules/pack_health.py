@@ -1,0 +1,286 @@
+"""Packs that are tired, old, hurt or uneven."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hangar.base.figure import Basis, Input
+from hangar.parts import CellReading, FedPack
+from hangar.parts.choices import Criticality
+from hangar.physics.pack import Chemistry
+from hangar.physics.pack_resistance import at_25_c_ohm
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_pack
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, Scalar, read, worked
+from hangar.rules.registry import rule
+
+_COLDEST_C, _WARMEST_C = -10.0, 45.0
+
+
+def measured_cell_mohm(fed: FedPack) -> float | None:
+    """Resistance of one cell as last measured, brought to 25 C where its temperature is known."""
+    cell, warmth = fed.pack.cell_mohm, fed.pack.cell_mohm_temp_c
+    if cell is None or warmth is None or not _COLDEST_C <= warmth <= _WARMEST_C:
+        return cell
+    return 1000.0 * at_25_c_ohm(cell / 1000.0, Chemistry(fed.pack_type.chemistry.value), warmth)
+
+
+@rule(
+    "dcir-risen",
+    title="Inner resistance has risen",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_pack(ex.trainer(), pack={"cell_mohm": 20.0}),
+    passes=lambda: with_pack(ex.trainer(), pack={"cell_mohm": 15.0}),
+)
+def dcir_risen(case: Case) -> Flags:
+    """
+    Checks: measured resistance of a cell, brought to 25 C, against that of a new one.
+    Why: volts fall under load, most of all in the cold; twice the new value is the usual end of life.
+    Can't tell when: nothing is asked; a pack that was never measured is judged by age and load test.
+    Source: 200 % of the new resistance is the usual end-of-life mark; common practice, no source
+    Remedy: Retire the pack from flying.
+    """
+    for fed in case.packs:
+        cell, new = measured_cell_mohm(fed), fed.pack_type.cell_mohm
+        if cell is None or new is None:
+            continue
+        ratio = cell / new
+        for level, name in ((Level.WARNING, "resistance-warn"), (Level.CAUTION, "resistance-look")):
+            limit = case.limit(name)
+            if ratio > limit * 1.001:
+                yield Flag(
+                    level=level,
+                    about=(fed.pack.tag,),
+                    message=f"Pack {fed.pack.tag} has {case.show(cell, 'mohm')} a cell, {ratio:.1f} times "
+                    f"the {case.show(new, 'mohm')} of a new one.",
+                    detail=_lost_volts(case, fed, cell - new),
+                    figures=(
+                        worked(
+                            "resistance over new", ratio, "", "measured, at 25 C / new",
+                            Input("measured, at 25 C", cell, "mohm", Basis.MEASURED),
+                            Input("new", new, "mohm", Basis.RATED), basis=Basis.MEASURED,
+                        ),
+                        read("limit", limit),
+                    ),
+                    criticality=Criticality.FLIGHT,
+                    margin=limit / ratio,
+                )  # fmt: skip
+                break
+
+
+def _lost_volts(case: Case, fed: FedPack, risen_cell_mohm: float) -> str:
+    for path in case.aircraft.radio_paths:
+        current = case.peak.path_a.get(path.feed.code)
+        if current is not None and fed in path.packs:
+            lost = current.expected * risen_cell_mohm * fed.pack_type.series / fed.pack_type.parallel / 1000.0
+            return f"{case.show(lost, 'V')} lost at {case.show(current.expected, 'A')} against a new pack"
+    return ""
+
+
+def _capacity(fed: FedPack) -> float | None:
+    tests = [(test.tested_on, test.capacity_mah) for test in fed.capacity_tests if test.capacity_mah]
+    newest = max(tests, default=None)
+    on = fed.pack.capacity_on
+    if newest is not None and (on is None or newest[0] > on):
+        return newest[1]
+    return fed.pack.capacity_mah
+
+
+@rule(
+    "capacity-faded",
+    title="Capacity has faded",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_pack(ex.trainer(), pack={"capacity_mah": 1500.0}),
+    passes=lambda: with_pack(ex.trainer(), pack={"capacity_mah": 1700.0}),
+)
+def capacity_faded(case: Case) -> Flags:
+    """
+    Checks: measured capacity against the label.
+    Why: the measured capacity counts, not the label; a faded pack also sags.
+    Can't tell when: nothing is asked; without a measurement the endurance takes a share of the label.
+    Source: method after IEC 61951-1 and -2; limits common practice, no source
+    Remedy: Retire the pack from flying.
+    """
+    for fed in case.packs:
+        measured = _capacity(fed)
+        if measured is None:
+            continue
+        share = 100.0 * measured / fed.pack_type.capacity_mah
+        for level, name in ((Level.WARNING, "capacity-warn"), (Level.CAUTION, "capacity-look")):
+            limit = case.limit(name)
+            if share < limit:
+                yield Flag(
+                    level=level,
+                    about=(fed.pack.tag,),
+                    message=f"Pack {fed.pack.tag} holds {case.show(measured, 'mAh')} of "
+                    f"{case.show(fed.pack_type.capacity_mah, 'mAh')} ({share:.0f} %).",
+                    figures=(
+                        worked(
+                            "capacity over label", share, "%", "measured / label",
+                            Input("measured", measured, "mAh", Basis.MEASURED),
+                            Input("label", fed.pack_type.capacity_mah, "mAh", Basis.RATED),
+                            basis=Basis.MEASURED,
+                        ),
+                        read("limit", limit, "%"),
+                    ),
+                    criticality=Criticality.FLIGHT,
+                    margin=share / limit,
+                )  # fmt: skip
+                break
+
+
+def _life(case: Case, fed: FedPack) -> tuple[float, float]:
+    chemistry = fed.pack_type.chemistry.value.lower()
+    years = fed.pack_type.life_y or case.limit(f"life-years-{chemistry}")
+    return years, float(fed.pack_type.life_cycles or case.limit(f"life-cycles-{chemistry}"))
+
+
+def _aged(
+    fed: FedPack, used: float, life: float, shown: str, share: float, rests_on: tuple[Scalar, ...]
+) -> Iterator[Flag]:
+    if used > life:
+        level, words = Level.CAUTION, "past"
+    elif used > share * life:
+        level, words = Level.ADVISORY, "near"
+    else:
+        return
+    yield Flag(
+        level=level,
+        about=(fed.pack.tag,),
+        message=f"Pack {fed.pack.tag} is {words} its life: {shown}.",
+        criticality=Criticality.SAFETY,
+        margin=life / used,
+        rests_on=(words, *rests_on),
+    )
+
+
+@rule(
+    "pack-old",
+    title="Pack is old",
+    levels=(Level.CAUTION, Level.ADVISORY),
+    flags=lambda: with_pack(ex.trainer(), pack={"bought_on": ex.ago(1900)}),
+    passes=lambda: with_pack(ex.trainer(), pack={"bought_on": ex.ago(700)}),
+)
+def pack_old(case: Case) -> Flags:
+    """
+    Checks: age of the pack against its life in years, else that of its chemistry.
+    Why: cells dry out and fail without warning.
+    Can't tell when: nothing is asked; a pack without a date is judged by its tests.
+    Source: common practice, no source
+    Remedy: Plan a new pack.
+    """
+    share = case.limit("life-years-share")
+    for fed in case.packs:
+        if fed.pack.bought_on is not None:
+            years, _ = _life(case, fed)
+            age = case.years_since(fed.pack.bought_on)
+            shown = f"{age:.1f} years of {years:g}"
+            yield from _aged(fed, age, years, shown, share, (str(fed.pack.bought_on), years))
+
+
+@rule(
+    "pack-cycles",
+    title="Many cycles",
+    levels=(Level.CAUTION, Level.ADVISORY),
+    flags=lambda: with_pack(ex.trainer(), pack={"cycles": 520}),
+    passes=lambda: with_pack(ex.trainer(), pack={"cycles": 400}),
+)
+def pack_cycles(case: Case) -> Flags:
+    """
+    Checks: cycles against the pack's life in cycles, else that of its chemistry.
+    Why: capacity falls and resistance rises with every cycle.
+    Can't tell when: nothing is asked.
+    Source: common practice, no source
+    Remedy: Plan a new pack; measure capacity and resistance meanwhile.
+    """
+    share = case.limit("life-cycles-share")
+    for fed in case.packs:
+        if fed.pack.cycles is not None:
+            _, life = _life(case, fed)
+            shown = f"{fed.pack.cycles} cycles of {life:g}"
+            yield from _aged(fed, fed.pack.cycles, life, shown, share, (fed.pack.cycles, life))
+
+
+def _newest_cells(fed: FedPack, *, loaded: bool) -> list[CellReading]:
+    readings = [reading for reading in fed.cells if reading.loaded is loaded]
+    newest = max((reading.read_on for reading in readings), default=None)
+    return [reading for reading in readings if reading.read_on == newest]
+
+
+@rule(
+    "cell-spread",
+    title="Cells apart",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_pack(ex.helicopter(), cells=ex.cell_readings("EX11", 4.17, 4.10)),
+    passes=lambda: with_pack(ex.helicopter(), cells=ex.cell_readings("EX11", 4.17, 4.16)),
+    laid_up=True,
+)
+def cell_spread(case: Case) -> Flags:
+    """
+    Checks: difference of the newest cell readings: lithium at rest, nickel under load.
+    Why: a weak cell is driven below its limit while the pack still looks well.
+    Can't tell when: nothing is asked; cell readings are no vital figure.
+    Source: common practice, no source
+    Remedy: Balance the pack; retire it if the spread comes back.
+    """
+    for fed in case.packs:
+        nickel = fed.pack_type.chemistry.is_nickel
+        readings = _newest_cells(fed, loaded=nickel)
+        if len(readings) < 2:
+            continue
+        volts = [reading.cell_v for reading in readings]
+        spread = 1000.0 * (max(volts) - min(volts))
+        limits = (
+            [(Level.CAUTION, "cell-spread-nickel")]
+            if nickel
+            else [(Level.WARNING, "cell-spread-warn"), (Level.CAUTION, "cell-spread-look")]
+        )
+        for level, name in limits:
+            limit = case.limit(name)
+            if spread > limit * 1.001:
+                yield Flag(
+                    level=level,
+                    about=(fed.pack.tag,),
+                    message=f"Cells of pack {fed.pack.tag} are {case.show(spread, 'mV')} apart; "
+                    f"{case.show(limit, 'mV')} is the limit.",
+                    detail=", ".join(f"cell {each.cell}: {case.show(each.cell_v, 'V')}" for each in readings),
+                    figures=(
+                        worked("spread of cells", spread, "mV", "highest - lowest", basis=Basis.MEASURED),
+                        read("limit", limit, "mV"),
+                    ),
+                    criticality=Criticality.FLIGHT,
+                    margin=limit / spread,
+                )
+                break
+
+
+@rule(
+    "pack-swollen-or-crashed",
+    title="Swollen or crashed pack",
+    levels=Level.WARNING,
+    flags=lambda: with_pack(ex.helicopter(), pack={"swollen": True}),
+    passes=ex.helicopter,
+    laid_up=True,
+)
+def pack_swollen_or_crashed(case: Case) -> Flags:
+    """
+    Checks: packs noted as swollen or crashed that are still fitted.
+    Why: a hurt lithium pack can burn hours later, most of all on charge.
+    Can't tell when: nothing is asked.
+    Source: Academy of Model Aeronautics Safety Committee, announcement on lithium batteries, 23 April 2004
+    Remedy: Do not charge it; quarantine it outside and apart, watch it, then dispose of it.
+    """
+    for fed in case.packs:
+        signs = [
+            word for word, is_so in (("swollen", fed.pack.swollen), ("crashed", fed.pack.crashed)) if is_so
+        ]
+        if signs:
+            yield Flag(
+                level=Level.WARNING,
+                about=(fed.pack.tag,),
+                message=f"Pack {fed.pack.tag} is noted as {' and '.join(signs)}: do not charge or fly it.",
+                criticality=Criticality.FLIGHT,
+                rests_on=tuple(signs),
+            )

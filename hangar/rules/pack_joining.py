@@ -1,0 +1,279 @@
+"""Packs joined together, single packs, and a drive pack that feeds the radio."""
+
+from __future__ import annotations
+
+import itertools
+
+from hangar.base.figure import Figure
+from hangar.parts import FedPack, PowerPath
+from hangar.parts.choices import AircraftClass, Criticality, FeedRole, PackJoin, PowerKind
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_path, with_records
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, read, worked
+from hangar.rules.pack_health import measured_cell_mohm
+from hangar.rules.registry import rule
+from hangar.rules.words import listed
+from hangar.survey.model import Scenario
+
+_JETS = (AircraftClass.JET_TURBINE,)
+_MONTH_DAYS = 30.4
+
+
+def _tags(path: PowerPath) -> tuple[str, ...]:
+    return tuple(fed.pack.tag for fed in path.packs)
+
+
+def _unlike_on_y(case: Case, one: FedPack, other: FedPack) -> tuple[Level, str] | None:
+    kind, second = one.pack_type, other.pack_type
+    if kind.chemistry is not second.chemistry:
+        return Level.WARNING, f"{kind.chemistry} and {second.chemistry}"
+    if kind.series != second.series:
+        return Level.WARNING, f"{kind.series} and {second.series} cells"
+    if kind.chemistry.is_lithium:
+        volts, other_v = one.pack.rest_v, other.pack.rest_v
+        if volts is not None and other_v is not None and abs(volts - other_v) > case.limit("plain-y-volts"):
+            return Level.WARNING, f"{case.show(volts, 'V')} and {case.show(other_v, 'V')} at rest"
+        return None
+    if kind.capacity_mah != second.capacity_mah:
+        sizes = f"{case.show(kind.capacity_mah, 'mAh')} and {case.show(second.capacity_mah, 'mAh')}"
+        return Level.CAUTION, sizes
+    return None
+
+
+@rule(
+    "parallel-unlike",
+    title="Unlike packs joined directly",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_path(ex.trainer(), **ex.on_a_y(ex.LITHIUM_2)),
+    passes=lambda: with_path(ex.trainer(), **ex.on_a_y(ex.NICKEL_4)),
+)
+def parallel_unlike(case: Case) -> Flags:
+    """
+    Checks: packs on a plain Y, and packs of power paths that are not isolated from one another: chemistry
+        and cells, resting volts of lithium packs, capacity of nickel packs.
+    Why: the fuller pack charges the other without any limit.
+    Can't tell when: nothing is asked.
+    Source: common practice, no source
+    Remedy: An isolating board, or equal packs.
+    """
+    groups = [path.packs for path in case.aircraft.paths if path.feed.join is PackJoin.PLAIN_Y]
+    open_paths = [
+        path.packs[0]
+        for path in case.aircraft.radio_paths
+        if path.feed.isolated is False and path.packs and path.regulator is None
+    ]
+    groups.append(tuple(open_paths))
+    for group in groups:
+        for one, other in itertools.combinations(group, 2):
+            found = _unlike_on_y(case, one, other)
+            if found is not None:
+                level, words = found
+                yield Flag(
+                    level=level,
+                    about=(one.pack.tag, other.pack.tag),
+                    message=f"Packs {one.pack.tag} and {other.pack.tag} are joined directly: {words}.",
+                    criticality=Criticality.FLIGHT,
+                    rests_on=(level.value, words),
+                )
+
+
+def _wants_two(case: Case) -> str | None:
+    if case.kind is AircraftClass.GIANT:
+        return "a giant-scale aircraft"
+    if case.kind in _JETS:
+        return "a turbine jet"
+    if case.mass_g is not None and case.mass_g > case.limit("second-pack-mass"):
+        return f"an aircraft of {case.show(case.mass_g / 1000.0, 'kg')}"
+    return None
+
+
+@rule(
+    "single-pack-giant",
+    title="One pack on a big or fast model",
+    levels=Level.CAUTION,
+    flags=lambda: with_records(ex.giant(), paths=lambda paths: paths[:1]),
+    passes=ex.giant,
+)
+def single_pack_giant(case: Case) -> Flags:
+    """
+    Checks: whether giant-scale aircraft, turbine jets and heavy models have a second radio pack.
+    Why: one plug or one cell then decides over a heavy or fast aircraft.
+    Can't tell when: nothing is asked; without a mass only the class counts.
+    Source: International Miniature Aircraft Association safety code recommends redundant packs; mass
+        common practice, no source
+    Remedy: A second pack, isolated from the first.
+    """
+    who = _wants_two(case)
+    packs = case.radio_packs
+    if who is not None and len(packs) == 1:
+        yield Flag(
+            level=Level.CAUTION,
+            about=(packs[0].pack.tag,),
+            message=f"Pack {packs[0].pack.tag} alone feeds the radio of {who}.",
+            criticality=Criticality.FLIGHT,
+            rests_on=(who,),
+        )
+
+
+@rule(
+    "twin-pack-one-fails",
+    title="One pack alone cannot carry it",
+    levels=Level.CAUTION,
+    flags=lambda: with_path(ex.giant(), **ex.starved()),
+    passes=ex.giant,
+)
+def twin_pack_one_fails(case: Case) -> Flags:
+    """
+    Checks: with two power paths, the load case in which one of them is lost: volts at the receiver, and
+        the current of the path that is left against its pack.
+    Why: a second pack that cannot carry the aircraft alone is no second pack.
+    Can't tell when: nothing is asked; under-volts-receiver asks for what the load case needs.
+    Source: load case worked on the supply network; reserve common practice, no source
+    Remedy: Bigger packs or regulators, so that either side carries all.
+    """
+    if len(case.aircraft.radio_paths) < 2:
+        return
+    lost = case.scenario(Scenario.ONE_LOST)
+    least = max(
+        (each.supply_min_v for each in case.aircraft.receivers if each.supply_min_v is not None),
+        default=None,
+    )
+    tags = tuple(fed.pack.tag for fed in case.radio_packs)
+    about = tags + tuple(path.feed.regulator for path in case.aircraft.radio_paths if path.feed.regulator)
+    figures: tuple[Figure, ...]
+    if lost.collapse is not None:
+        words, figures, margin = f"the supply collapses: {lost.collapse}", (), 0.0
+    elif (
+        lost.receiver_v is not None
+        and least is not None
+        and lost.receiver_v.expected < least + case.limit("receiver-reserve")
+    ):
+        words = f"the receiver gets {case.show(lost.receiver_v.expected, 'V')}; it works down to {least:g} V"
+        figures, margin = (lost.receiver_v, read("least volts", least, "V")), lost.receiver_v.expected / least
+    else:
+        over = _overrun_alone(case)
+        if over is None:
+            return
+        words, amps, limit = over
+        figures, margin = (
+            (read("current of the path left", amps, "A"), read("limit", limit, "A")),
+            limit / amps,
+        )
+    yield Flag(
+        level=Level.CAUTION,
+        about=about,
+        message=f"With one of two power paths lost, {words}.",
+        figures=figures,
+        criticality=Criticality.FLIGHT,
+        margin=margin,
+    )
+
+
+def _overrun_alone(case: Case) -> tuple[str, float, float] | None:
+    for code, current in case.scenario(Scenario.ONE_LOST).path_a.items():
+        path = next((each for each in case.aircraft.radio_paths if each.feed.code == code), None)
+        if path is None or not path.packs:
+            continue
+        amps = current.expected
+        kind = path.regulator_type
+        limits = [(fed.pack_type.burst_a, f"pack {fed.pack.tag}") for fed in path.packs]
+        limits.append((kind.burst_a if kind else None, f"regulator {path.feed.regulator}"))
+        for limit, name in limits:
+            if limit is not None and amps > limit:
+                return (
+                    f"{name} is asked for {case.show(amps, 'A')} and gives {case.show(limit, 'A')}",
+                    amps,
+                    limit,
+                )
+    return None
+
+
+@rule(
+    "dual-use-drive-pack",
+    title="Drive pack is also the only radio supply",
+    levels=(Level.CAUTION, Level.ADVISORY),
+    flags=lambda: ex.driven_only(mass_g=3000.0),
+    passes=ex.helicopter,
+)
+def dual_use_drive_pack(case: Case) -> Flags:
+    """
+    Checks: electric aircraft whose radio is fed by the drive pack alone; a caution from a mass upward.
+    Why: an empty or unplugged drive pack then takes every control with it.
+    Can't tell when: nothing is asked; without a mass it is an advisory.
+    Source: common practice, no source
+    Remedy: A backup pack for the radio.
+    """
+    if case.airframe.power is not PowerKind.ELECTRIC:
+        return
+    paths = case.aircraft.radio_paths
+    if not paths or any(path.feed.role is not FeedRole.DRIVE for path in paths):
+        return
+    heavy = case.mass_g is not None and case.mass_g > case.limit("second-supply-mass")
+    if not heavy and case.mass_g is not None and case.kind is AircraftClass.ELECTRIC_SMALL:
+        return
+    tags = tuple(tag for path in paths for tag in _tags(path))
+    mass = f" at {case.show(case.mass_g / 1000.0, 'kg')}" if case.mass_g is not None else ""
+    yield Flag(
+        level=Level.CAUTION if heavy else Level.ADVISORY,
+        about=tags,
+        message=f"Drive pack {listed(tags)} alone feeds the radio{mass}.",
+        criticality=Criticality.FLIGHT,
+        rests_on=("heavy" if heavy else "light",),
+    )
+
+
+def _unlike_in_series(case: Case, one: FedPack, other: FedPack) -> tuple[Level, str] | None:
+    kind, second = one.pack_type, other.pack_type
+    if (kind.chemistry, kind.capacity_mah) != (second.chemistry, second.capacity_mah):
+        return Level.WARNING, f"{kind.code} and {second.code}"
+    words = []
+    bought = [fed.pack.bought_on for fed in (one, other) if fed.pack.bought_on is not None]
+    if len(bought) == 2:
+        months = abs((bought[0] - bought[1]).days) / _MONTH_DAYS
+        if months > case.limit("series-age-months"):
+            words.append(f"{months:.0f} months apart in age")
+    cycles = [fed.pack.cycles for fed in (one, other) if fed.pack.cycles is not None]
+    if len(cycles) == 2 and abs(cycles[0] - cycles[1]) > case.limit("series-cycles"):
+        words.append(f"{cycles[0]} and {cycles[1]} cycles")
+    ohms = [mohm for mohm in map(measured_cell_mohm, (one, other)) if mohm]
+    if len(ohms) == 2 and max(ohms) > case.limit("series-resistance") * min(ohms):
+        words.append(f"{case.show(ohms[0], 'mohm')} and {case.show(ohms[1], 'mohm')} a cell")
+    return (Level.CAUTION, listed(words)) if words else None
+
+
+@rule(
+    "series-unlike",
+    title="Unlike packs joined in series",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_path(ex.trainer(), **ex.in_series(bought_on=ex.ago(1000))),
+    passes=lambda: with_path(ex.trainer(), **ex.in_series()),
+)
+def series_unlike(case: Case) -> Flags:
+    """
+    Checks: packs joined in series: chemistry and capacity, age, cycles, and resistance of a cell.
+    Why: the weaker pack is run below its limit while the sum still looks well.
+    Can't tell when: nothing is asked; what is not known is not compared.
+    Source: common practice, no source
+    Remedy: Pair packs that are alike.
+    """
+    for path in case.aircraft.paths:
+        if path.feed.join is not PackJoin.SERIES:
+            continue
+        for one, other in itertools.combinations(path.packs, 2):
+            found = _unlike_in_series(case, one, other)
+            if found is not None:
+                level, words = found
+                yield Flag(
+                    level=level,
+                    about=(one.pack.tag, other.pack.tag),
+                    message=f"Packs {one.pack.tag} and {other.pack.tag} in series are unlike: {words}.",
+                    figures=tuple(
+                        worked(f"{fed.pack.tag} resistance of a cell", mohm, "mohm", "measured, at 25 C")
+                        for fed in (one, other)
+                        if (mohm := measured_cell_mohm(fed)) is not None
+                    ),
+                    criticality=Criticality.FLIGHT,
+                    rests_on=(level.value, words.split(" months")[0] if "months" in words else words),
+                )

@@ -1,0 +1,226 @@
+"""Packs too small or too weak in current for what hangs on them."""
+
+from __future__ import annotations
+
+from hangar.parts import FedPack, PowerPath
+from hangar.parts.choices import AircraftClass, Criticality, PackJoin
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_airframe, with_pack
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
+from hangar.rules.over_volts import NO_SUPPLY
+from hangar.rules.registry import rule
+from hangar.rules.words import listed
+from hangar.survey.figures import field_missing
+
+
+def _tags(case: Case) -> tuple[str, ...]:
+    return tuple(fed.pack.tag for fed in case.radio_packs)
+
+
+def _supply_missing(case: Case) -> tuple[str, ...]:
+    return case.survey.supply.missing or (NO_SUPPLY,)
+
+
+@rule(
+    "pack-too-small",
+    title="Endurance too short",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_airframe(ex.trainer(), flight_min=90.0),
+    passes=ex.trainer,
+)
+def pack_too_small(case: Case) -> Flags:
+    """
+    Checks: endurance of the radio's packs at the mean current against the planned flights of one charge;
+        measured capacity where there is one, else a share of the label.
+    Why: a radio that dies in the air takes the aircraft with it.
+    Can't tell when: capacity, currents or the planned flight are not known.
+    Source: charge divided by mean current; factors common practice, no source
+    Remedy: A bigger pack, or fewer flights on one charge.
+    """
+    minutes, flights = case.airframe.flight_min, case.airframe.flights_per_charge or 1
+    if not case.servos:
+        return
+    endurance = case.survey.supply.endurance_min
+    if minutes is None:
+        yield cant_tell(field_missing(case.airframe, "flight_min"), criticality=Criticality.FLIGHT)
+    if endurance is None:
+        yield cant_tell(*_supply_missing(case), about=_tags(case), criticality=Criticality.FLIGHT)
+    if minutes is None or endurance is None:
+        return
+    wanted = minutes * flights
+    for level, name in ((Level.WARNING, "endurance-warn"), (Level.CAUTION, "endurance-look")):
+        factor = case.limit(name)
+        if endurance.expected < factor * wanted:
+            planned = (
+                f"{flights} flights of {case.show(minutes, 'min')}"
+                if flights > 1
+                else "the flight of " + (case.show(minutes, "min"))
+            )
+            yield Flag(
+                level=level,
+                about=_tags(case),
+                message=f"The radio lasts {case.show(endurance.expected, 'min')}; {planned} on one charge "
+                f"wants {case.show(factor * wanted, 'min')}.",
+                detail=f"{endurance.expected / wanted:.2f} times the planned time (wanted {factor:g})",
+                figures=(
+                    endurance,
+                    worked("planned time", wanted, "min", "flights on one charge x planned flight"),
+                ),
+                criticality=Criticality.FLIGHT,
+                margin=endurance.expected / wanted,
+            )
+            return
+
+
+def giant_table_mah(case: Case, mass_g: float) -> float:
+    """Least pack of the giant-scale table for a mass."""
+    for band in (1, 2, 3):
+        if mass_g <= case.limit(f"giant-pack-mass-{band}"):
+            return case.limit(f"giant-pack-{band}")
+    return case.limit("giant-pack-4")
+
+
+@rule(
+    "pack-below-giant-table",
+    title="Pack below the giant-scale table",
+    levels=Level.CAUTION,
+    flags=lambda: with_pack(ex.giant(), pack_type={"capacity_mah": 400.0}, pack={"capacity_mah": 380.0}),
+    passes=ex.giant,
+)
+def pack_below_giant_table(case: Case) -> Flags:
+    """
+    Checks: rated capacity of the radio's packs together against the table for the mass.
+    Why: the association code of giant-scale flyers names a least pack for a mass.
+    Can't tell when: the all-up mass is not known.
+    Source: International Miniature Aircraft Association safety code: 1000, 1200, 1800 and 2000 mAh up to
+        20, 30, 40 lb and above
+    Remedy: A bigger pack.
+    """
+    if case.kind is not AircraftClass.GIANT or not case.radio_packs:
+        return
+    if case.mass_g is None:
+        yield cant_tell(field_missing(case.airframe, "all_up_mass_g"), criticality=Criticality.FLIGHT)
+        return
+    least = giant_table_mah(case, case.mass_g)
+    label = sum(fed.pack_type.capacity_mah for fed in case.radio_packs)
+    if label < least:
+        measured = [fed.pack.capacity_mah for fed in case.radio_packs if fed.pack.capacity_mah is not None]
+        found = f"measured {case.show(sum(measured), 'mAh')}" if measured else "never measured"
+        yield Flag(
+            level=Level.CAUTION,
+            about=_tags(case),
+            message=f"Pack {listed(_tags(case))} has {case.show(label, 'mAh')}; the giant-scale table asks "
+            f"for {case.show(least, 'mAh')} at {case.show(case.mass_g / 1000, 'kg')}.",
+            detail=f"{case.mass_g / 453.59237:.1f} lb; {found}",
+            figures=(read("rated capacity", label, "mAh"), read("least capacity", least, "mAh")),
+            criticality=Criticality.FLIGHT,
+            margin=label / least,
+        )
+
+
+@rule(
+    "pack-below-one-hour",
+    title="Less than one hour of radio",
+    levels=Level.CAUTION,
+    flags=lambda: with_pack(ex.giant(), pack_type={"capacity_mah": 400.0}, pack={"capacity_mah": 380.0}),
+    passes=ex.giant,
+)
+def pack_below_one_hour(case: Case) -> Flags:
+    """
+    Checks: endurance of the radio of a giant-scale aircraft against one hour.
+    Why: the association code of giant-scale flyers asks for an hour.
+    Can't tell when: nothing is asked; pack-too-small asks for what the endurance needs.
+    Source: International Miniature Aircraft Association safety code
+    Remedy: A bigger pack.
+    """
+    endurance = case.survey.supply.endurance_min
+    least = case.limit("giant-hour")
+    if case.kind is AircraftClass.GIANT and endurance is not None and endurance.expected < least:
+        yield Flag(
+            level=Level.CAUTION,
+            about=_tags(case),
+            message=f"The radio lasts {case.show(endurance.expected, 'min')}; the giant-scale code asks for "
+            f"{case.show(least, 'min')}.",
+            figures=(endurance, read("least endurance", least, "min")),
+            criticality=Criticality.FLIGHT,
+            margin=endurance.expected / least,
+        )
+
+
+def _limit_a(path: PowerPath, name: str) -> tuple[float | None, FedPack | None]:
+    """A current rating of the packs of a path together, or the pack that lacks it."""
+    ratings = []
+    for fed in path.packs:
+        rating = getattr(fed.pack_type, name)
+        if rating is None:
+            return None, fed
+        ratings.append(rating)
+    if not ratings:
+        return None, None
+    return (sum(ratings) if path.feed.join is PackJoin.PLAIN_Y else min(ratings)), None
+
+
+@rule(
+    "discharge-rate-short",
+    title="Pack cannot give the peak current",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_pack(ex.trainer(), pack_type={"continuous_a": 0.4, "burst_a": 0.5}),
+    passes=ex.trainer,
+)
+def discharge_rate_short(case: Case) -> Flags:
+    """
+    Checks: peak current of each power path against the pack's burst and continuous currents, and its
+        share of the mean current against a share of the continuous one.
+    Why: a pack asked for more than it can give lets its volts fall and wears out.
+    Can't tell when: the pack's currents or the currents of the servos are not known.
+    Source: maker's rating; share common practice, no source
+    Remedy: A pack of lower resistance, or two packs.
+    """
+    mean = case.survey.supply.mean_a
+    paths = [path for path in case.aircraft.radio_paths if path.packs]
+    for path in paths:
+        about = tuple(fed.pack.tag for fed in path.packs)
+        burst, lacks_burst = _limit_a(path, "burst_a")
+        steady, lacks_steady = _limit_a(path, "continuous_a")
+        for field, fed in (("burst_a", lacks_burst), ("continuous_a", lacks_steady)):
+            if fed is not None:
+                lacks = field_missing(fed.pack_type, field)
+                yield cant_tell(lacks, about=about, criticality=Criticality.FLIGHT)
+        peak = case.peak.path_a.get(path.feed.code)
+        if peak is None and case.peak.collapse is None:
+            yield cant_tell(*_supply_missing(case), about=about, criticality=Criticality.FLIGHT)
+        drawn = peak.expected if peak else None
+        share = mean.expected / len(paths) if mean else None
+        found = _current_level(case, drawn, share, burst, steady)
+        if found is None:
+            continue
+        level, amps, limit, words = found
+        volts = case.peak.bus_v
+        yield Flag(
+            level=level,
+            about=about,
+            message=f"Pack {listed(about)} is asked for {case.show(amps, 'A')} {words}; it can give "
+            f"{case.show(limit, 'A')}.",
+            detail=f"bus {case.show(volts.expected, 'V')} at peak current" if volts is not None else "",
+            figures=tuple(f for f in (peak, mean, read("current allowed", limit, "A")) if f is not None),
+            criticality=Criticality.FLIGHT,
+            margin=limit / amps,
+        )
+
+
+def _current_level(
+    case: Case, peak: float | None, mean: float | None, burst: float | None, steady: float | None
+) -> tuple[Level, float, float, str] | None:
+    if peak is not None and burst is not None and peak > burst:
+        return Level.WARNING, peak, burst, "at peak"
+    if peak is not None and steady is not None and burst is None and peak > steady:
+        return Level.CAUTION, peak, steady, "at peak"
+    if peak is not None and steady is not None and peak > steady:
+        return Level.CAUTION, peak, steady, "at peak (burst allowed, continuous not)"
+    if mean is not None and steady is not None:
+        allowed = case.limit("mean-current-share") * steady
+        if mean > allowed:
+            return Level.CAUTION, mean, allowed, "on average"
+    return None

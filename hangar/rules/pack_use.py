@@ -1,0 +1,78 @@
+"""How packs were used: run low in flight, and their plugs."""
+
+from __future__ import annotations
+
+from hangar.base.figure import Basis
+from hangar.parts.choices import Criticality
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_pack, with_records
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, read
+from hangar.rules.registry import rule
+
+
+@rule(
+    "telemetry-min-low",
+    title="Lowest volts in flight came near the receiver's minimum",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_records(ex.trainer(), flights=ex.flown(lowest_v=3.6)),
+    passes=lambda: with_records(ex.trainer(), flights=ex.flown(lowest_v=4.6)),
+)
+def telemetry_min_low(case: Case) -> Flags:
+    """
+    Checks: lowest bus volts of the newest flight that has a reading, against the receiver's least volts.
+    Why: what happened once in flight happens again, a little lower.
+    Can't tell when: nothing is asked; the least volts are asked for by under-volts-receiver.
+    Source: common practice, no source
+    Remedy: Find the cause before the next flight: pack, plug, switch, or a servo that binds.
+    """
+    flights = [flight for flight in case.aircraft.flights if flight.lowest_v is not None]
+    least = max(
+        (each.supply_min_v for each in case.aircraft.receivers if each.supply_min_v is not None), default=None
+    )
+    if not flights or least is None:
+        return
+    flight = max(flights, key=lambda each: (each.flown_on, each.number))
+    seen = flight.lowest_v or 0.0
+    for level, name in ((Level.WARNING, "telemetry-warn"), (Level.CAUTION, "telemetry-look")):
+        limit = least + case.limit(name)
+        if seen < limit:
+            yield Flag(
+                level=level,
+                about=tuple(tag.strip() for tag in (flight.packs or "").split(",") if tag.strip()),
+                message=f"On {flight.flown_on:%Y-%m-%d} the bus fell to {case.show(seen, 'V')} in flight; "
+                f"the receiver works down to {case.show(least, 'V')}.",
+                figures=(
+                    read("lowest volts in flight", seen, "V", Basis.MEASURED),
+                    read("limit", limit, "V"),
+                ),
+                criticality=Criticality.FLIGHT,
+                margin=seen / limit,
+            )
+            return
+
+
+@rule(
+    "pack-polarity-plug",
+    title="Plug of the pack not noted",
+    levels=Level.ADVISORY,
+    flags=lambda: with_pack(ex.trainer(), pack_type={"connector": None}),
+    passes=ex.trainer,
+)
+def pack_polarity_plug(case: Case) -> Flags:
+    """
+    Checks: whether the pack type names its plug.
+    Why: plugs of unlike polarity fit each other; a note prevents a burnt receiver.
+    Can't tell when: it says itself what is missing.
+    Source: common practice, no source
+    Remedy: Enter the plug, and label the pack.
+    """
+    bare = [fed for fed in case.packs if not fed.pack_type.connector]
+    if bare:
+        tags = tuple(fed.pack.tag for fed in bare)
+        yield Flag(
+            level=Level.ADVISORY,
+            about=tags,
+            message=f"The plug of pack {', '.join(tags)} is not noted.",
+        )

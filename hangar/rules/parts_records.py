@@ -1,0 +1,184 @@
+"""Single parts: where they are, what they have been through, and whether they were proved."""
+
+from __future__ import annotations
+
+from hangar.base.figure import Basis
+from hangar.parts import ServoFit
+from hangar.parts.choices import Criticality, Gear, GearCondition, ServoState
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, read
+from hangar.rules.registry import rule
+from hangar.rules.words import listed, parts_of, place
+
+_SOFT = (Gear.NYLON, Gear.COMPOSITE)
+
+
+@rule(
+    "part-in-two-places",
+    title="One part in two places",
+    levels=Level.WARNING,
+    flags=lambda: ex.elevator(elsewhere=(ex.stay_elsewhere("EXT-ELE"),)),
+    passes=ex.trainer,
+    laid_up=True,
+)
+def part_in_two_places(case: Case) -> Flags:
+    """
+    Checks: servos with more than one open stay, and stays that are marked as disputed.
+    Why: one of the papers is wrong, and every figure that rests on it.
+    Can't tell when: never.
+    Source: logic: a part is in one place
+    Remedy: Look which aircraft it is in, and end the wrong stay.
+    """
+    for fit in case.aircraft.fits:
+        stay = fit.installation
+        if stay is None or not (fit.elsewhere or stay.disputed):
+            continue
+        others = [f"{each.aircraft} {each.position} since {each.since_on}" for each in fit.elsewhere]
+        where = listed(others) or "another place as well"
+        yield Flag(
+            level=Level.WARNING,
+            about=(fit.code, stay.servo),
+            message=f"Servo {stay.servo} is entered at {fit.code} of {case.aircraft.code} and at {where}.",
+            detail=f"at {fit.code} since {stay.since_on}" + (", disputed" if stay.disputed else ""),
+            criticality=fit.criticality,
+            rests_on=(str(stay.since_on), *others),
+        )
+
+
+def servo_life_h(case: Case, fit: ServoFit) -> float | None:
+    """Hours a servo lasts: its type's hint, else by its gears."""
+    kind = fit.servo_type
+    if kind is None:
+        return None
+    if kind.life_h is not None:
+        return kind.life_h
+    if kind.gear is None:
+        return None
+    return case.limit("servo-life-nylon" if kind.gear in _SOFT else "servo-life-metal")
+
+
+@rule(
+    "servo-hours",
+    title="Servo past its life",
+    levels=(Level.CAUTION, Level.ADVISORY),
+    flags=lambda: ex.elevator(servo={"hours_h": 600.0}),
+    passes=lambda: ex.elevator(servo={"hours_h": 100.0}),
+)
+def servo_hours(case: Case) -> Flags:
+    """
+    Checks: hours run against the life of the servo type, else that of its gears.
+    Why: gears, pot and brushes wear out.
+    Can't tell when: nothing is asked; hours are no vital figure.
+    Source: common practice, no source
+    Remedy: New gears or a new servo.
+    """
+    share = case.limit("servo-life-share")
+    for fit in case.servos:
+        life = servo_life_h(case, fit)
+        hours = fit.servo.hours_h if fit.servo else None
+        if life is None or hours is None or hours <= share * life:
+            continue
+        past = hours > life
+        yield Flag(
+            level=Level.CAUTION if past else Level.ADVISORY,
+            about=parts_of([fit]),
+            message=f"The {place(fit)} servo has run {case.show(hours, 'h')} of {case.show(life, 'h')}.",
+            figures=(read("hours run", hours, "h", Basis.MEASURED), read("life", life, "h", Basis.TYPICAL)),
+            criticality=fit.criticality,
+            margin=life / hours,
+            rests_on=("past" if past else "near", life),
+        )
+
+
+@rule(
+    "servo-suspect",
+    title="Suspect servo not proved",
+    levels=Level.WARNING,
+    flags=lambda: ex.elevator(servo={"state": ServoState.SUSPECT}),
+    passes=ex.trainer,
+)
+def servo_suspect(case: Case) -> Flags:
+    """
+    Checks: fitted servos that are marked suspect or scrapped, or whose gears were found stripped.
+    Why: a servo from a crash can fail in the next flight.
+    Can't tell when: never.
+    Source: common practice, no source
+    Remedy: Test gears, shaft and current on the bench, or take another servo.
+    """
+    for fit in case.servos:
+        servo = fit.servo
+        if servo is None:
+            continue
+        if servo.state in (ServoState.SUSPECT, ServoState.SCRAPPED):
+            word = f"is marked {servo.state}"
+        elif servo.gear_condition is GearCondition.STRIPPED:
+            word = "has stripped gears on record"
+        else:
+            continue
+        yield Flag(
+            level=Level.WARNING,
+            about=parts_of([fit]),
+            message=f"Servo {servo.tag} at {fit.code} {word} and is fitted.",
+            detail=servo.notes or "",
+            criticality=fit.criticality,
+            rests_on=(word,),
+        )
+
+
+@rule(
+    "servo-ungraded",
+    title="Used servo without a test on record",
+    levels=(Level.CAUTION, Level.ADVISORY),
+    flags=lambda: ex.elevator(servo={"bought_used": True, "tested_on": None}),
+    passes=lambda: ex.elevator(servo={"bought_used": True}),
+)
+def servo_ungraded(case: Case) -> Flags:
+    """
+    Checks: fitted servos that were bought used and never bench-tested. A caution on flight controls.
+    Why: nobody knows what it has been through.
+    Can't tell when: nothing is asked.
+    Source: common practice, no source
+    Remedy: Bench test: play, centring, currents, sweep.
+    """
+    for fit in case.servos:
+        servo = fit.servo
+        if servo is not None and servo.bought_used and servo.tested_on is None:
+            flight = fit.criticality is Criticality.FLIGHT
+            yield Flag(
+                level=Level.CAUTION if flight else Level.ADVISORY,
+                about=parts_of([fit]),
+                message=f"Servo {servo.tag} at {fit.code} was bought used and never tested.",
+                criticality=fit.criticality,
+                rests_on=("untested",),
+            )
+
+
+@rule(
+    "servo-sweep-noise",
+    title="Jitter or dead spot noted",
+    levels=Level.CAUTION,
+    flags=lambda: ex.elevator(servo={"sweep_clean": False}),
+    passes=ex.trainer,
+)
+def servo_sweep_noise(case: Case) -> Flags:
+    """
+    Checks: fitted servos that did not sweep cleanly, or jittered in their newest bench check.
+    Why: a worn pot makes the control jump.
+    Can't tell when: nothing is asked.
+    Source: common practice, no source
+    Remedy: New pot or new servo.
+    """
+    for fit in case.servos:
+        newest = max(fit.bench_checks, key=lambda check: check.checked_at, default=None)
+        jitters = newest is not None and newest.jitter is True
+        rough = fit.servo is not None and fit.servo.sweep_clean is False
+        if jitters or rough:
+            yield Flag(
+                level=Level.CAUTION,
+                about=parts_of([fit]),
+                message=f"The {place(fit)} servo {'jitters' if jitters else 'does not sweep cleanly'}.",
+                criticality=fit.criticality,
+                rests_on=("jitter",),
+            )

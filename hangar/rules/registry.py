@@ -1,0 +1,129 @@
+"""The register of rules: a decorator enters a rule, its docstring documents it."""
+
+from __future__ import annotations
+
+import importlib
+import inspect as introspection
+import pkgutil
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from hangar.parts import Aircraft
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag
+from hangar.survey.model import Conditions
+
+if TYPE_CHECKING:
+    from hangar.rules.case import Case
+
+Check = Callable[["Case"], Iterator[Flag]]
+Example = Callable[[], Aircraft | tuple[Aircraft, Conditions]]
+
+SECTIONS = ("Checks", "Why", "Can't tell when", "Source", "Remedy")
+"""The parts every rule's docstring has, in this order."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rule:
+    """One rule.
+
+    Attributes:
+        slug: its name, for ever: sheets and acceptances quote it.
+        title: the fault in a few words.
+        levels: the levels it can give besides can't-tell, gravest first.
+        family: the module it stands in.
+        doc: the sections of its docstring by name.
+        check: yields flags for one case.
+        flags: makes an aircraft that the rule flags, with the day when it is not the examples' own.
+        passes: makes an aircraft that it does not.
+        laid_up: whether it is asked for aircraft that are laid up as well.
+        field_only: whether it counts on a flying day only and is one step lower at home.
+        reminder: whether it is printed on sheets and never counted as a finding.
+    """
+
+    slug: str
+    title: str
+    levels: tuple[Level, ...]
+    family: str
+    doc: Mapping[str, str]
+    check: Check
+    flags: Example
+    passes: Example
+    laid_up: bool = False
+    field_only: bool = False
+    reminder: bool = False
+
+    @property
+    def source(self) -> str:
+        """Where its limit and formula come from."""
+        return self.doc.get("Source", "")
+
+    @property
+    def remedy(self) -> str:
+        """What to do about it."""
+        return self.doc.get("Remedy", "")
+
+
+_REGISTER: dict[str, Rule] = {}
+
+
+def rule(
+    slug: str,
+    *,
+    title: str,
+    levels: tuple[Level, ...] | Level,
+    flags: Example,
+    passes: Example,
+    laid_up: bool = False,
+    field_only: bool = False,
+    reminder: bool = False,
+) -> Callable[[Check], Check]:
+    """Enter a function as a rule; nothing else has to be edited.
+
+    Raises:
+        ValueError: the slug is taken.
+    """
+
+    def enter(check: Check) -> Check:
+        if slug in _REGISTER:
+            raise ValueError(f"two rules are called {slug}")
+        _REGISTER[slug] = Rule(
+            slug=slug,
+            title=title,
+            levels=(levels,) if isinstance(levels, Level) else levels,
+            family=check.__module__.rpartition(".")[2],
+            doc=_sections(introspection.getdoc(check) or ""),
+            check=check,
+            flags=flags,
+            passes=passes,
+            laid_up=laid_up,
+            field_only=field_only,
+            reminder=reminder,
+        )
+        return check
+
+    return enter
+
+
+def _sections(doc: str) -> Mapping[str, str]:
+    found: dict[str, list[str]] = {}
+    lines: list[str] = []
+    for line in doc.splitlines():
+        head, colon, rest = line.partition(":")
+        if colon and head in SECTIONS:
+            lines = found.setdefault(head, [])
+            line = rest
+        lines.append(line.strip())
+    return MappingProxyType({head: " ".join(filter(None, text)) for head, text in found.items()})
+
+
+@cache
+def all_rules() -> Mapping[str, Rule]:
+    """Every rule by slug, family by family; the modules of this folder are found by themselves."""
+    package = importlib.import_module("hangar.rules")
+    for module in sorted(info.name for info in pkgutil.iter_modules(package.__path__)):
+        importlib.import_module(f"hangar.rules.{module}")
+    return MappingProxyType(dict(_REGISTER))

@@ -1,0 +1,202 @@
+"""Packs in store, in the cold and on a journey."""
+
+from __future__ import annotations
+
+from hangar.base.figure import Basis, Input
+from hangar.parts import FedPack
+from hangar.parts.choices import Chemistry, Criticality
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_pack
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, read, worked
+from hangar.rules.registry import rule
+from hangar.rules.supply_volts import pack_v
+
+
+def _resting_cell_v(fed: FedPack) -> float | None:
+    return fed.pack.rest_v / fed.pack_type.series if fed.pack.rest_v is not None else None
+
+
+def _suffix(fed: FedPack) -> str:
+    return "-life" if fed.pack_type.chemistry is Chemistry.LIFEPO4 else ""
+
+
+@rule(
+    "storage-full",
+    title="Lithium pack stored full",
+    levels=Level.CAUTION,
+    flags=lambda: with_pack(
+        ex.helicopter(), pack={"rest_v": 8.32, "rest_on": ex.ago(34), "charged_on": ex.ago(34)}
+    ),
+    passes=lambda: with_pack(
+        ex.helicopter(), pack={"rest_v": 7.65, "rest_on": ex.ago(34), "charged_on": ex.ago(34)}
+    ),
+    laid_up=True,
+)
+def storage_full(case: Case) -> Flags:
+    """
+    Checks: resting volts per cell of lithium packs and the days since they were read or charged.
+    Why: a lithium pack that stands full ages fast and swells.
+    Can't tell when: nothing is asked; resting volts are no vital figure.
+    Source: common practice, no source
+    Remedy: Run it down to storage volts.
+    """
+    most_days = case.limit("storage-full-days")
+    for fed in case.packs:
+        volts, since = _resting_cell_v(fed), fed.pack.rest_on
+        if volts is None or since is None or fed.pack_type.chemistry.is_nickel:
+            continue
+        limit = case.limit(f"storage-full-cell{_suffix(fed)}")
+        days = case.days_since(since)
+        if volts > limit and days > most_days:
+            yield Flag(
+                level=Level.CAUTION,
+                about=(fed.pack.tag,),
+                message=f"Pack {fed.pack.tag} has stood full for {days} days, "
+                f"{case.show(volts, 'V')} a cell.",
+                figures=(read("resting volts a cell", volts, "V", Basis.MEASURED), read("limit", limit, "V")),
+                criticality=Criticality.SAFETY,
+                rests_on=(str(since), fed.pack.rest_v or 0.0),
+            )
+
+
+@rule(
+    "storage-low",
+    title="Lithium pack stored too low",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_pack(ex.helicopter(), pack={"rest_v": 5.8, "rest_on": ex.ago(1)}),
+    passes=lambda: with_pack(ex.helicopter(), pack={"rest_v": 7.65, "rest_on": ex.ago(1)}),
+    laid_up=True,
+)
+def storage_low(case: Case) -> Flags:
+    """
+    Checks: resting volts per cell of lithium packs against two lower limits.
+    Why: a lithium cell run too low is damaged and may short when it is charged.
+    Can't tell when: nothing is asked; resting volts are no vital figure.
+    Source: common practice, no source; the maker's sheet governs
+    Remedy: Follow the maker's sheet; retire a pack that stood below the lower limit.
+    """
+    for fed in case.packs:
+        volts = _resting_cell_v(fed)
+        if volts is None or fed.pack_type.chemistry.is_nickel:
+            continue
+        for level, name in ((Level.WARNING, "storage-low-warn"), (Level.CAUTION, "storage-low-look")):
+            limit = case.limit(name + _suffix(fed))
+            if volts < limit:
+                yield Flag(
+                    level=level,
+                    about=(fed.pack.tag,),
+                    message=f"Pack {fed.pack.tag} rests at {case.show(volts, 'V')} a cell; "
+                    f"{case.show(limit, 'V')} is the lower limit.",
+                    figures=(
+                        read("resting volts a cell", volts, "V", Basis.MEASURED),
+                        read("limit", limit, "V"),
+                    ),
+                    criticality=Criticality.SAFETY,
+                    margin=volts / limit,
+                )
+                break
+
+
+@rule(
+    "ni-refresh-due",
+    title="Nickel pack not exercised",
+    levels=Level.ADVISORY,
+    flags=lambda: with_pack(ex.trainer(), pack={"capacity_on": ex.ago(200)}),
+    passes=lambda: with_pack(ex.trainer(), pack={"capacity_on": ex.ago(30)}),
+    laid_up=True,
+)
+def ni_refresh_due(case: Case) -> Flags:
+    """
+    Checks: days since a nickel pack's capacity was last measured, which is a full cycle.
+    Why: nickel packs lose capacity when they are not cycled, and hide it.
+    Can't tell when: nothing is asked; a pack that was never measured is not judged.
+    Source: common practice, no source
+    Remedy: Cycle it and enter the measured capacity.
+    """
+    limit = case.limit("refresh-days")
+    for fed in case.packs:
+        days = [test.tested_on for test in fed.capacity_tests]
+        days += [fed.pack.capacity_on] if fed.pack.capacity_on else []
+        if not fed.pack_type.chemistry.is_nickel or not days:
+            continue
+        since = case.days_since(max(days))
+        if since > limit:
+            yield Flag(
+                level=Level.ADVISORY,
+                about=(fed.pack.tag,),
+                message=f"Pack {fed.pack.tag} was last cycled {since} days ago; {limit:g} days is the limit.",
+                criticality=Criticality.SAFETY,
+                rests_on=(str(max(days)),),
+            )
+
+
+@rule(
+    "cold-pack",
+    title="Cold pack gives less",
+    levels=Level.ADVISORY,
+    flags=lambda: (ex.trainer(), ex.cold_day()),
+    passes=ex.trainer,
+    field_only=True,
+)
+def cold_pack(case: Case) -> Flags:
+    """
+    Checks: the day's air temperature against the one below which a chemistry gives less; on a flying day.
+    Why: resistance rises in the cold and the volts fall under load.
+    Can't tell when: never.
+    Source: common practice, no source
+    Remedy: Keep the pack warm until the flight; look at the cold load case.
+    """
+    air = case.conditions.air_c
+    for fed in case.radio_packs:
+        limit = case.limit("cold-nickel" if fed.pack_type.chemistry.is_nickel else "cold-lithium")
+        if air < limit:
+            yield Flag(
+                level=Level.ADVISORY,
+                about=(fed.pack.tag,),
+                message=f"At {case.show(air, 'C')} pack {fed.pack.tag} ({fed.pack_type.chemistry}) "
+                "gives less.",
+                figures=(read("air", air, "C", Basis.MEASURED), read("limit", limit, "C")),
+                criticality=Criticality.FLIGHT,
+            )
+
+
+@rule(
+    "transport-wh",
+    title="Watt-hours matter when travelling by air",
+    levels=Level.ADVISORY,
+    flags=lambda: with_pack(ex.helicopter(), pack_type={"capacity_mah": 15000.0}),
+    passes=ex.helicopter,
+)
+def transport_wh(case: Case) -> Flags:
+    """
+    Checks: energy of each lithium pack against the airlines' limits for spares in the cabin.
+    Why: above the first limit the airline must agree and two are the most; above the second the pack may
+        not travel in baggage at all.
+    Can't tell when: never.
+    Source: ICAO Technical Instructions and IATA lithium battery guidance, editions of 2016 to 2024
+    Remedy: Ask the airline, or have it shipped as cargo by a trained shipper.
+    """
+    free, most = case.limit("travel-free"), case.limit("travel-limit")
+    for fed in case.packs:
+        if fed.pack_type.chemistry.is_nickel:
+            continue
+        energy = pack_v(fed, "nominal_v") * fed.pack_type.capacity_mah / 1000.0
+        if energy <= free:
+            continue
+        rest = (
+            "the airline must agree, two spares at most" if energy <= most else "it may not travel in baggage"
+        )
+        yield Flag(
+            level=Level.ADVISORY,
+            about=(fed.pack.tag,),
+            message=f"Pack {fed.pack.tag} holds {case.show(energy, 'Wh')}: when travelling by air, {rest}.",
+            figures=(
+                worked(
+                    "energy", energy, "Wh", "nominal volts x rated capacity",
+                    Input("nominal volts", pack_v(fed, "nominal_v"), "V"),
+                    Input("rated capacity", fed.pack_type.capacity_mah, "mAh"),
+                ),
+            ),
+        )  # fmt: skip

@@ -1,0 +1,126 @@
+"""Every limit the checks use: shipped defaults by class, and the keeper's own values over them."""
+
+from __future__ import annotations
+
+import math
+import tomllib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cache
+
+from hangar.base.errors import BadInput
+from hangar.base.places import resources_dir
+from hangar.parts import Setting
+from hangar.parts.choices import AircraftClass
+
+SETTING_PREFIX = "threshold."
+
+
+@dataclass(frozen=True, kw_only=True)
+class Threshold:
+    """One limit as shipped.
+
+    Attributes:
+        name: what settings and rules call it.
+        words: what it limits.
+        default: value for classes not in ``by_class``, in ``unit``.
+        unit: key of :mod:`hangar.base.units`, or empty for a plain number.
+        source: where the number is from.
+    """
+
+    name: str
+    words: str
+    default: float
+    source: str
+    unit: str = ""
+    by_class: Mapping[AircraftClass, float] = field(default_factory=dict)
+
+    def shipped(self, aircraft_class: AircraftClass) -> float:
+        """The value before the keeper changed anything."""
+        return self.by_class.get(aircraft_class, self.default)
+
+
+@cache
+def shipped_thresholds() -> Mapping[str, Threshold]:
+    """Every threshold by name, in the order of the table that travels with Hangar."""
+    with (resources_dir() / "thresholds.toml").open("rb") as file:
+        rows = tomllib.load(file)
+    return {
+        name: Threshold(
+            name=name,
+            words=row["words"],
+            default=float(row["default"]),
+            unit=row.get("unit", ""),
+            source=row["source"],
+            by_class={AircraftClass(key): float(value) for key, value in row.get("by_class", {}).items()},
+        )
+        for name, row in rows.items()
+    }
+
+
+@dataclass(frozen=True)
+class Thresholds:
+    """The limits in force: the keeper's where he set one, else the shipped ones.
+
+    ``own`` maps a threshold's name, or ``name.class``, to the keeper's value.
+    """
+
+    own: Mapping[str, float] = field(default_factory=dict)
+
+    @classmethod
+    def from_settings(cls, settings: Iterable[Setting]) -> Thresholds:
+        """Read the keeper's limits out of his settings; other settings are passed over.
+
+        Raises:
+            BadInput: a setting names no threshold or class, or holds no number.
+
+        >>> own = Thresholds.from_settings([Setting(name="threshold.torque-margin.sport", value="1.8")])
+        >>> own.value("torque-margin", AircraftClass.SPORT), own.value("torque-margin", AircraftClass.GIANT)
+        (1.8, 1.5)
+        """
+        own = {}
+        for setting in settings:
+            if setting.name.startswith(SETTING_PREFIX):
+                key = setting.name.removeprefix(SETTING_PREFIX)
+                _check_name(key)
+                own[key] = _number(key, setting.value)
+        return cls(own)
+
+    def value(self, name: str, aircraft_class: AircraftClass) -> float:
+        """The limit for aircraft of that class, in the unit of its table."""
+        shipped = shipped_thresholds()[name]
+        if not self.own:
+            return shipped.shipped(aircraft_class)
+        own = self.own.get(f"{name}.{aircraft_class}", self.own.get(name))
+        return shipped.shipped(aircraft_class) if own is None else own
+
+    def is_changed(self, name: str, aircraft_class: AircraftClass) -> bool:
+        """Whether the keeper set a value other than the shipped one."""
+        return self.value(name, aircraft_class) != shipped_thresholds()[name].shipped(aircraft_class)
+
+
+def setting_name(name: str, aircraft_class: AircraftClass | None = None) -> str:
+    """The name of the setting that overrides a threshold, for one class or for all."""
+    _check_name(name)
+    return f"{SETTING_PREFIX}{name}" + (f".{aircraft_class}" if aircraft_class else "")
+
+
+def _check_name(key: str) -> None:
+    name, _, class_name = key.partition(".")
+    if name not in shipped_thresholds():
+        raise BadInput(f'Setting {SETTING_PREFIX}{key} names no limit Hangar knows: "{name}".')
+    if class_name and class_name not in list(AircraftClass):
+        raise BadInput(
+            f'Setting {SETTING_PREFIX}{key} names no aircraft class: "{class_name}"; '
+            f"use one of {', '.join(AircraftClass)}."
+        )
+
+
+def _number(key: str, text: str) -> float:
+    try:
+        value = float(text)
+    except ValueError:
+        value = math.nan
+    if not math.isfinite(value) or value < 0:
+        raise BadInput(f'Setting {SETTING_PREFIX}{key} is "{text}"; expected a number of 0 or more.')
+    return value

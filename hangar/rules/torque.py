@@ -1,0 +1,246 @@
+"""Servos too weak for the air or the rotor, and servos too strong for their linkage."""
+
+from __future__ import annotations
+
+from hangar.base.figure import Figure
+from hangar.parts import ServoFit
+from hangar.parts.choices import AircraftClass, Drive, Function
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_airframe, with_fit, with_surface
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
+from hangar.rules.registry import rule
+from hangar.rules.weak_pack import cured_by_new_pack
+from hangar.rules.words import parts_of, place
+
+_BOTH = (Level.WARNING, Level.CAUTION, Level.ADVISORY)
+SURE_LOW = "short even at the lowest estimate of the load"
+SURE_EXPECTED = "short at the expected load"
+SURE_MARGIN = "enough at the expected load, less than the margin wanted"
+SURE_DESIGN = "has the margin wanted, short only at the design load"
+
+
+def judged(torque_nm: float, load: Figure, wanted: float) -> tuple[Level, str] | None:
+    """Level and certainty of a torque against the band of a load; None when all is well.
+
+    >>> judged(2.0, Figure("load", 1.0, "N m", 0.7, 1.6), 1.5) is None
+    True
+    >>> judged(0.9, Figure("load", 1.0, "N m", 0.7, 1.6), 1.5)
+    (<Level.WARNING: 'warning'>, 'short at the expected load')
+    """
+    band = load.band
+    if torque_nm < band.low:
+        return Level.WARNING, SURE_LOW
+    if torque_nm < band.expected:
+        return Level.WARNING, SURE_EXPECTED
+    if torque_nm < wanted * band.expected:
+        return Level.CAUTION, SURE_MARGIN
+    if torque_nm < band.design:
+        return Level.ADVISORY, SURE_DESIGN
+    return None
+
+
+def _short(case: Case, fit: ServoFit, wanted: float) -> Flags:
+    position = case.at(fit)
+    about = parts_of([fit])
+    if position.load_nm is None or position.torque_nm is None:
+        lacks = position.missing or (f"position {fit.code}: load or torque",)
+        yield cant_tell(*lacks, about=about, criticality=fit.criticality)
+        return
+    torque = position.torque_nm.expected
+    verdict = judged(torque, position.load_nm, wanted)
+    if verdict is None:
+        return
+    level, sure = verdict
+    load = position.load_nm
+    ratio = torque / load.expected if load.expected else float("inf")
+    margin = worked(
+        "torque margin", ratio, "", "torque available / torque needed, expected", basis=load.basis
+    )
+    yield Flag(
+        level=level,
+        about=about,
+        message=f"{_has(case, fit, ratio, wanted, level)}.",
+        detail=_numbers(case, fit, load, torque, ratio, wanted, sure),
+        figures=tuple(
+            figure
+            for figure in (
+                load, position.torque_nm, margin, read("torque margin wanted", wanted), position.enough_to_m_s
+            )
+            if figure is not None
+        ),
+        criticality=fit.criticality,
+        margin=ratio,
+        caused_by=cured_by_new_pack(case, fit, wanted),
+    )  # fmt: skip
+
+
+def _has(case: Case, fit: ServoFit, ratio: float, wanted: float, level: Level) -> str:
+    name = place(fit)
+    speed = _speed_words(case, fit)
+    if level is Level.WARNING:
+        return f"The {name} servo has {ratio:.2f} times the torque it needs{speed}"
+    if level is Level.CAUTION:
+        return f"The {name} servo has a torque margin of {ratio:.2f}{speed}; {wanted:g} is wanted"
+    return f"The {name} servo has a torque margin of {ratio:.2f}{speed}, but less than the design load"
+
+
+def _speed_words(case: Case, fit: ServoFit) -> str:
+    speed = case.at(fit).load_speed_m_s
+    return f" at {case.show(speed.expected, 'm/s')}" if speed is not None else ""
+
+
+def _numbers(
+    case: Case, fit: ServoFit, load: Figure, torque: float, ratio: float, wanted: float, sure: str
+) -> str:
+    band = load.band
+    words = [f"needs {case.show(band.expected, 'N m')}"]
+    if band.design > band.low:
+        words[0] += f" (estimated {case.show(band.low, 'N m')} to {case.show(band.design, 'N m')})"
+    volts = case.at(fit).delivered_v
+    at_volts = f" at {case.show(volts.expected, 'V')}" if volts is not None else ""
+    words.append(f"has {case.show(torque, 'N m')}{at_volts}")
+    words.append(f"ratio {ratio:.2f} (wanted {wanted:g})")
+    enough = case.at(fit).enough_to_m_s
+    if enough is not None and ratio < 1:
+        words.append(f"enough up to {case.show(enough.expected, 'm/s')}")
+    return "; ".join([*words, f"{sure}; load {load.basis}"])
+
+
+@rule(
+    "torque-short-surface",
+    title="Servo too weak for the surface",
+    levels=_BOTH,
+    flags=lambda: with_airframe(with_surface(ex.trainer(), "ELE", span_mm=900.0), dive_speed_m_s=70.0),
+    passes=ex.trainer,
+)
+def torque_short_surface(case: Case) -> Flags:
+    """
+    Checks: stall torque at the volts that reach the servo at peak current against the surface's hinge
+        moment through the linkage, at the dive speed and the worst throw.
+    Why: a servo that cannot hold the air is blown back and the aircraft does not answer.
+    Can't tell when: surface, linkage, speed, rating or supply are not known well enough for a load.
+    Source: law of the hinge moment with published section data; margin common practice, no source
+    Remedy: Stronger servo, less throw or speed, longer horn or shorter arm, or two servos.
+    """
+    wanted = case.limit("torque-margin")
+    for fit in case.servos:
+        if fit.function.is_surface:
+            yield from _short(case, fit, wanted)
+
+
+@rule(
+    "torque-short-cyclic",
+    title="Swashplate servo too weak for the rotor",
+    levels=_BOTH,
+    flags=lambda: with_fit(ex.helicopter(), "CYC-1", servo_type={"ratings": ex.weaker(ex.CYCLIC, 0.02)}),
+    passes=ex.helicopter,
+)
+def torque_short_cyclic(case: Case) -> Flags:
+    """
+    Checks: stall torque at the volts that reach the servo against the rotor's control load shared over
+        the swashplate.
+    Why: a servo that cannot hold the blades lets the disc go where it will.
+    Can't tell when: rotor, blades, linkage, rating or supply are not known well enough for a load.
+    Source: propeller moment and blade pitching moment of a turning blade; margin common practice
+    Remedy: Stronger servos, lower head speed or shorter arms.
+    """
+    wanted = case.limit("torque-margin-cyclic")
+    for fit in case.servos:
+        if fit.function in (Function.CYCLIC, Function.COLLECTIVE):
+            yield from _short(case, fit, wanted)
+
+
+@rule(
+    "torque-short-tail",
+    title="Tail servo too weak",
+    levels=_BOTH,
+    flags=lambda: with_fit(ex.helicopter(), "TAIL", servo_type={"ratings": ex.weaker(ex.TAIL, 0.02)}),
+    passes=ex.helicopter,
+)
+def torque_short_tail(case: Case) -> Flags:
+    """
+    Checks: stall torque at the volts that reach the servo against the tail rotor's control load.
+    Why: the tail runs away in a fast pitch change.
+    Can't tell when: tail rotor, linkage, rating or supply are not known well enough for a load.
+    Source: propeller moment of a turning blade; margin common practice, no source
+    Remedy: Stronger servo or shorter arm.
+    """
+    wanted = case.limit("torque-margin-tail")
+    for fit in case.servos:
+        if fit.function is Function.TAIL:
+            yield from _short(case, fit, wanted)
+
+
+@rule(
+    "torque-below-giant-minimum",
+    title="Below the giant-scale minimum torque",
+    levels=Level.CAUTION,
+    flags=lambda: with_fit(ex.giant(), "ELE-L", servo_type={"ratings": ex.weaker(ex.STRONG, 0.1)}),
+    passes=ex.giant,
+)
+def torque_below_giant_minimum(case: Case) -> Flags:
+    """
+    Checks: stall torque at the volts that reach the servo on every flight control of a giant-scale
+        aircraft.
+    Why: the association code of giant-scale flyers names a least torque.
+    Can't tell when: the rating or the supply is not known.
+    Source: International Miniature Aircraft Association safety code: 45 ozf in on flight controls
+    Remedy: Stronger servo.
+    """
+    if case.kind is not AircraftClass.GIANT:
+        return
+    least = case.limit("giant-torque")
+    for fit in case.servos:
+        torque = case.at(fit).torque_nm
+        if not fit.function.is_flight:
+            continue
+        if torque is None:
+            yield cant_tell(
+                *(case.at(fit).missing or (f"position {fit.code}: torque",)),
+                about=parts_of([fit]),
+                criticality=fit.criticality,
+            )
+        elif torque.expected < least:
+            yield Flag(
+                level=Level.CAUTION,
+                about=parts_of([fit]),
+                message=f"The {place(fit)} servo has {case.show(torque.expected, 'N m')}; the giant-scale "
+                f"code asks for {case.show(least, 'N m')}.",
+                figures=(torque, read("least torque", least, "N m")),
+                criticality=fit.criticality,
+                margin=torque.expected / least,
+            )
+
+
+@rule(
+    "hold-near-centre",
+    title="Weak holding near centre",
+    levels=Level.ADVISORY,
+    flags=lambda: with_airframe(ex.trainer(), dive_speed_m_s=45.0),
+    passes=lambda: with_fit(ex.helicopter(), "TAIL", servo_type={"dead_band_us": 1.0}),
+)
+def hold_near_centre(case: Case) -> Flags:
+    """
+    Checks: how far an analog servo on a flight control is pushed from where it should stand before it
+        holds half the load.
+    Why: a control that gives near centre makes the aircraft wander.
+    Can't tell when: nothing is asked; torque rules ask for what is missing.
+    Source: proportional drive of an analog servo; limit common practice, no source
+    Remedy: A digital servo, or more mechanical advantage.
+    """
+    limit = case.limit("give-near-centre")
+    for fit in case.servos:
+        give = case.at(fit).hold_deg
+        analog = fit.servo_type is not None and fit.servo_type.drive is Drive.ANALOG
+        if analog and fit.function.is_flight and give is not None and give.expected > limit:
+            yield Flag(
+                level=Level.ADVISORY,
+                about=parts_of([fit]),
+                message=f"The {place(fit)} servo gives {case.show(give.expected, 'deg')} before it holds "
+                f"half the load; {case.show(limit, 'deg')} is the limit.",
+                figures=(give, read("give allowed", limit, "deg")),
+                criticality=fit.criticality,
+                margin=limit / give.expected,
+            )

@@ -1,0 +1,116 @@
+"""What must be known before an aircraft can be judged at all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hangar.parts import Record, ServoFit
+from hangar.parts.choices import Criticality, FeedRole, Function, RotorKind
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_airframe
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags
+from hangar.rules.registry import rule
+from hangar.rules.words import counted
+from hangar.survey.figures import field_missing
+
+_AEROPLANE = ("span_mm", "all_up_mass_g", "cg_fore_mm", "cg_aft_mm", "dive_speed_m_s")
+_HELICOPTER = ("all_up_mass_g",)
+_MAIN_ROTOR = ("diameter_mm", "blade_length_mm", "blade_chord_mm", "blade_mass_g", "head_rpm", "swash")
+_RECEIVER = ("channels", "supply_min_v", "supply_max_v")
+_GYRO = ("supply_min_v", "supply_max_v")
+_SERVO_TYPE = ("supply_min_v", "supply_max_v", "spline_teeth")
+_PACK_TYPE = ("continuous_a", "cell_mohm")
+_MOST_NAMED = 4
+
+
+def _blank(record: Record, fields: tuple[str, ...]) -> Iterator[str]:
+    for name in fields:
+        if getattr(record, name) is None:
+            yield field_missing(record, name)
+
+
+def _of_aircraft(case: Case) -> Iterator[str]:
+    aircraft = case.aircraft
+    yield from _blank(aircraft.airframe, _HELICOPTER if case.kind.is_helicopter else _AEROPLANE)
+    if case.kind.is_helicopter:
+        rotor = aircraft.rotor(RotorKind.MAIN)
+        yield from ["rotor main: not recorded"] if rotor is None else _blank(rotor, _MAIN_ROTOR)
+    if not aircraft.receivers:
+        yield "aircraft: receiver"
+    for receiver in aircraft.receivers:
+        yield from _blank(receiver, _RECEIVER)
+    for gyro in aircraft.stabilisers:
+        yield from _blank(gyro, _GYRO)
+    if not aircraft.radio_paths:
+        yield "aircraft: power path of the receiver"
+    if not aircraft.fits:
+        yield "aircraft: positions with their servos"
+
+
+def _of_servo(fit: ServoFit) -> Iterator[str]:
+    kind = fit.servo_type
+    if kind is not None:
+        yield from _blank(kind, _SERVO_TYPE)
+        if not kind.ratings:
+            yield f"servo type {kind.code}: ratings"
+        elif all(row.stall_a is None for row in kind.ratings):
+            yield f"servo type {kind.code}: stall current"
+    if fit.function.is_surface:
+        if fit.surface is None:
+            yield f"position {fit.code}: surface"
+        else:
+            yield from _blank(fit.surface, ("whole_chord_mm",))
+    if fit.function.is_surface or fit.function in (Function.CYCLIC, Function.COLLECTIVE, Function.TAIL):
+        if fit.linkage is None:
+            yield f"linkage {fit.code}: not recorded"
+        else:
+            yield from _blank(fit.linkage, ("arm_mm", "horn_mm"))
+
+
+def vital_blanks(case: Case) -> tuple[str, ...]:
+    """The vital fields of an aircraft that are blank, each named once."""
+    found = list(_of_aircraft(case))
+    for fit in case.aircraft.fits:
+        if fit.criticality is Criticality.FLIGHT:
+            found += _of_servo(fit)
+    for path in case.aircraft.paths:
+        if path.feed.role is not FeedRole.DRIVE:
+            if not path.packs:
+                found.append(f"power path {path.feed.code}: pack")
+            for fed in path.packs:
+                found += _blank(fed.pack_type, _PACK_TYPE)
+    return tuple(dict.fromkeys(found))
+
+
+@rule(
+    "data-missing-vital",
+    title="Vital data missing, cannot judge",
+    levels=Level.CAUTION,
+    flags=lambda: with_airframe(ex.trainer(), all_up_mass_g=None),
+    passes=ex.trainer,
+)
+def data_missing_vital(case: Case) -> Flags:
+    """
+    Checks: the fields that an aircraft of its class cannot be judged without: size, mass and balance,
+        rotor, receiver, supply, and rating, spline, surface and linkage of every flight control.
+    Why: where data are missing nothing is found, and that is no good sign.
+    Can't tell when: it says itself what is missing; each check that waits says so in a line of its own.
+    Source: logic
+    Remedy: Enter what is missing.
+    """
+    blanks = vital_blanks(case)
+    if blanks:
+        named = "; ".join(blanks[:_MOST_NAMED])
+        more = f"; and {len(blanks) - _MOST_NAMED} more" if len(blanks) > _MOST_NAMED else ""
+        yield Flag(
+            level=Level.CAUTION,
+            about=(),
+            message=f"{counted(len(blanks), 'vital entry', 'vital entries').capitalize()} "
+            f"{'is' if len(blanks) == 1 else 'are'} blank: {named}{more}.",
+            detail="; ".join(blanks) if more else "",
+            missing=blanks,
+            criticality=Criticality.FLIGHT,
+            rests_on=blanks,
+        )

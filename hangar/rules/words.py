@@ -1,0 +1,96 @@
+"""Words around findings: the level word, lists of parts, and the one-line summary."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from hangar.parts import ServoFit
+from hangar.rules.finding import Finding, Level
+
+LEVEL_WORDS = {
+    Level.WARNING: "Warning",
+    Level.CAUTION: "Caution",
+    Level.ADVISORY: "Advisory",
+    Level.CANT_TELL: "Can't tell",
+}
+
+_NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+
+def line(finding: Finding) -> str:
+    """A finding in one line with its level word."""
+    return f"{LEVEL_WORDS[finding.level]}: {finding.message}"
+
+
+def listed(words: Sequence[str], most: int = 6) -> str:
+    """Words in a row, the last with "and"; past ``most`` the rest is counted.
+
+    >>> listed(["0301", "0302", "0303"])
+    '0301, 0302 and 0303'
+    """
+    if len(words) > most:
+        return ", ".join(words[:most]) + f" and {len(words) - most} more"
+    if len(words) < 2:
+        return "".join(words)
+    return ", ".join(words[:-1]) + " and " + words[-1]
+
+
+def counted(number: int, one: str, many: str | None = None) -> str:
+    """A number of things in words.
+
+    >>> counted(3, "servo"), counted(1, "pack"), counted(14, "box", "boxes")
+    ('three servos', 'one pack', '14 boxes')
+    """
+    word = _NUMBERS[number] if number < len(_NUMBERS) else str(number)
+    return f"{word} {one if number == 1 else many or one + 's'}"
+
+
+def place(fit: ServoFit) -> str:
+    """A position by name in the middle of a sentence: ``left aileron``."""
+    name = fit.position.name
+    return name[:1].lower() + name[1:] if name[1:2].islower() else name
+
+
+def parts_of(fits: Iterable[ServoFit]) -> tuple[str, ...]:
+    """Position codes and servo tags of several positions."""
+    return tuple(part for fit in fits for part in (fit.code, fit.tag) if part)
+
+
+def tags(fits: Iterable[ServoFit]) -> str:
+    """Positions with their servos' tags: ``ELE (0203)``."""
+    return listed([f"{fit.code} ({fit.tag})" if fit.tag else fit.code for fit in fits])
+
+
+def dots(text: str) -> str:
+    """A sentence that begins with a capital letter and ends with a full stop."""
+    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "?")) else ".")
+
+
+def summary(findings: Iterable[Finding]) -> str:
+    """What the findings come to, in one line; it never says more than the data entered allow.
+
+    >>> summary([])
+    'no open warnings on the data entered'
+    """
+    counts: Counter[Level] = Counter()
+    accepted = 0
+    for finding in findings:
+        if finding.is_open:
+            counts[finding.level] += 1
+        else:
+            accepted += 1
+    words = []
+    if counts[Level.WARNING]:
+        words.append(counted(counts[Level.WARNING], "open warning"))
+    else:
+        words.append("no open warnings on the data entered")
+    if counts[Level.CAUTION]:
+        words.append(counted(counts[Level.CAUTION], "caution"))
+    if counts[Level.ADVISORY]:
+        words.append(counted(counts[Level.ADVISORY], "advisory", "advisories"))
+    if counts[Level.CANT_TELL]:
+        words.append(counted(counts[Level.CANT_TELL], "thing") + " that cannot be told")
+    if accepted:
+        words.append(f"{accepted} accepted in writing")
+    return ", ".join(words)

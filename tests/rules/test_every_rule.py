@@ -1,0 +1,84 @@
+"""Every rule in the register is documented, named well, flags its fault and passes a sound aircraft."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from hangar.base.places import resources_dir
+from hangar.parts import Aircraft
+from hangar.rules import Finding, Level, Rule, all_rules, inspect, reminders
+from hangar.rules.examples import home_day
+from hangar.rules.reference import rule_reference
+from hangar.rules.registry import SECTIONS, Example
+from hangar.survey import Conditions, survey
+
+RULES = sorted(all_rules().values(), key=lambda rule: rule.slug)
+SNAPSHOT = Path(__file__).parent / "snapshots" / "wording.txt"
+
+
+def _raised(rule: Rule, example: Example) -> list[Finding]:
+    made = example()
+    aircraft, conditions = made if isinstance(made, tuple) else (made, home_day())
+    found = _look(rule, aircraft, conditions)
+    return [
+        each
+        for finding in found
+        for each in finding.with_folded()
+        if each.rule == rule.slug and each.level is not Level.CANT_TELL
+    ]
+
+
+def _look(rule: Rule, aircraft: Aircraft, conditions: Conditions) -> tuple[Finding, ...]:
+    looked = survey(aircraft, conditions)
+    return reminders(aircraft, looked) if rule.reminder else inspect(aircraft, looked)
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.slug)
+def test_a_rule_flags_its_fault_at_a_level_it_announces(rule: Rule) -> None:
+    found = _raised(rule, rule.flags)
+    assert found
+    below_at_home = {Level.CAUTION, Level.ADVISORY} if rule.field_only else set()
+    assert {finding.level for finding in found} <= set(rule.levels) | below_at_home
+    for finding in found:
+        assert finding.message.endswith(".")
+        assert "\n" not in finding.message
+        assert len(finding.message) < 200
+        assert finding.remedy
+        assert finding.source
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.slug)
+def test_a_rule_passes_a_sound_aircraft(rule: Rule) -> None:
+    assert _raised(rule, rule.passes) == []
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.slug)
+def test_a_rule_is_documented_in_the_fixed_form(rule: Rule) -> None:
+    assert tuple(rule.doc) == SECTIONS
+    assert all(text.strip() for text in rule.doc.values())
+    assert re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", rule.slug)
+    assert rule.title[0].isupper()
+    assert not rule.title.endswith(".")
+    assert list(rule.levels) == sorted(rule.levels, key=lambda level: level.rank)
+    assert Level.CANT_TELL not in rule.levels
+
+
+def test_the_wording_of_every_rule_is_the_one_kept() -> None:
+    lines = [
+        f"{rule.slug}: {finding.level.value}: {finding.message}"
+        for rule in RULES
+        for finding in _raised(rule, rule.flags)
+    ]
+    assert "\n".join(lines) + "\n" == SNAPSHOT.read_text("utf-8")
+
+
+def test_the_rule_reference_is_current() -> None:
+    assert (resources_dir() / "rule_reference.md").read_text("utf-8") == rule_reference()
+
+
+def test_no_rule_speaks_of_safe_flying() -> None:
+    texts = [rule_reference(), SNAPSHOT.read_text("utf-8")]
+    assert not re.search(r"safe to fly|flutter.free|airworthy", "\n".join(texts), re.IGNORECASE)

@@ -1,0 +1,61 @@
+"""The table of limits and the keeper's own values."""
+
+from __future__ import annotations
+
+import pytest
+
+from hangar.base.errors import BadInput
+from hangar.base.units import unit_named
+from hangar.parts import Setting
+from hangar.parts.choices import AircraftClass
+from hangar.rules import Thresholds, setting_name, shipped_thresholds
+
+
+def test_every_limit_says_what_it_limits_in_which_unit_and_where_it_is_from() -> None:
+    for threshold in shipped_thresholds().values():
+        assert threshold.words
+        assert threshold.source
+        if threshold.unit:
+            unit_named(threshold.unit)
+
+
+def test_the_giant_scale_minimum_torque_is_45_ounce_force_inches() -> None:
+    # International Miniature Aircraft Association safety code; 1 ozf in = 0.0070616 N m (NIST SP 811).
+    assert Thresholds().value("giant-torque", AircraftClass.GIANT) == pytest.approx(45 * 0.0070616, rel=1e-3)
+
+
+def test_the_giant_scale_pack_table_is_in_whole_tens_of_pounds() -> None:
+    # International Miniature Aircraft Association safety code: 20, 30 and 40 lb; 1 lb = 453.59237 g.
+    bands = [Thresholds().value(f"giant-pack-mass-{band}", AircraftClass.GIANT) for band in (1, 2, 3)]
+    assert bands == pytest.approx([20 * 453.59237, 30 * 453.59237, 40 * 453.59237], rel=1e-4)
+
+
+def test_a_limit_differs_by_class_and_the_keepers_value_goes_before_both() -> None:
+    shipped = Thresholds()
+    assert shipped.value("torque-margin", AircraftClass.SPORT) == 1.5
+    assert shipped.value("torque-margin", AircraftClass.JET_TURBINE) == 2.0
+    own = Thresholds.from_settings(
+        [
+            Setting(name=setting_name("torque-margin"), value="1.7"),
+            Setting(name=setting_name("torque-margin", AircraftClass.GIANT), value="1.9"),
+            Setting(name="units.torque", value="ozf in"),
+        ]
+    )
+    assert own.value("torque-margin", AircraftClass.SPORT) == 1.7
+    assert own.value("torque-margin", AircraftClass.GIANT) == 1.9
+    assert own.is_changed("torque-margin", AircraftClass.GIANT)
+    assert not own.is_changed("play", AircraftClass.GIANT)
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "said"),
+    [
+        ("threshold.no-such", "1", "names no limit"),
+        ("threshold.play.blimp", "1", "names no aircraft class"),
+        ("threshold.play", "much", "expected a number"),
+        ("threshold.play", "-1", "0 or more"),
+    ],
+)
+def test_an_impossible_setting_is_refused_in_one_sentence(name: str, value: str, said: str) -> None:
+    with pytest.raises(BadInput, match=said):
+        Thresholds.from_settings([Setting(name=name, value=value)])
