@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from hangar.base.errors import BadInput, NoAnswer
+from hangar.base.errors import BadInput
 from hangar.physics.network_elements import (
     CurrentLoad,
     Element,
@@ -15,7 +15,8 @@ from hangar.physics.network_elements import (
     Resistor,
     read_element,
 )
-from hangar.physics.network_solver import RESIDUAL_LIMIT_A, Equations, collapse, operating_point
+from hangar.physics.network_point import collapse, operating_point
+from hangar.physics.network_solver import RESIDUAL_LIMIT_A, Equations
 from hangar.physics.pulse import flight_profile, pulse_response
 
 __all__ = ["Network", "Solution", "flight_profile", "pulse_response"]
@@ -165,7 +166,7 @@ class Network:
             (abs(left_over[n]) for n, row in equations.row.items() if row != equations.size), default=0.0
         )
         if not residual < RESIDUAL_LIMIT_A:
-            raise NoAnswer(str(collapse(f"{residual:.2g} A are left over at a node")))
+            raise collapse(f"{residual:.2g} A are left over at a node")
         return Solution(node_v, branch_a, across_v, regulators, residual)
 
 

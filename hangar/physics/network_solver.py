@@ -1,4 +1,4 @@
-"""Find the operating point of a supply network: modified nodal equations and Newton's method.
+"""The equations of a supply network, stamped for Newton's method (modified nodal analysis).
 
 Unknowns are the node volts and, for packs and resistors of almost no resistance, their currents.
 Linear parts are stamped once; diodes, regulators, moving servos and constant-power loads are
@@ -13,7 +13,6 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from hangar.base.errors import NoAnswer
 from hangar.physics.network_elements import (
     CurrentLoad,
     Diode,
@@ -31,16 +30,10 @@ Vector = NDArray[np.float64]
 RESIDUAL_LIMIT_A = 1e-9
 # Below this a branch gets its own current unknown: volts over ohms would lose too many digits.
 _SMALL_OHM = 1e-3
-_LEAST_SHARE = 0.02
 # Slope given to a part that blocks, in Newton's matrix only: what hangs on it must not fly off.
 _BLOCKED_SIEMENS = 1e-3
 # Holds nodes that nothing holds (behind blocked diodes); far below the residual limit in effect.
 _HOLDING_SIEMENS = 1e-12
-
-
-def collapse(detail: str) -> NoAnswer:
-    """The error for a network that cannot carry its loads."""
-    return NoAnswer(f"no operating point: the supply collapses ({detail})")
 
 
 class Equations:
@@ -170,10 +163,10 @@ class Equations:
             matrix[row, o] += by_out
             matrix[row, g] -= by_in + by_out
 
-    def start(self) -> Vector:
+    def start(self, share: float = 1.0) -> Vector:
         """A first guess from above: diodes conduct, regulators regulate, other loads draw too little."""
         matrix = self.matrix.copy()
-        right = self.fixed + self.drawn
+        right = self.fixed + share * self.drawn
         for e, a, b in self.two_poles:
             if isinstance(e, Diode):
                 _stamp_source(matrix, right, (a, b), 1.0 / e.resistance_ohm, e.forward_v)
@@ -194,28 +187,59 @@ class Equations:
             stamp(matrix, right, *regulator)
         return self._solve(matrix, right)
 
-    def newton(
-        self, x: Vector, share: float = 1.0, steps: int = 30, step_limit_v: float = np.inf
-    ) -> Vector | None:
-        """Newton's method from ``x``; None when it does not settle."""
+    def newton(self, x: Vector, share: float = 1.0, steps: int = 25) -> Vector | None:
+        """Newton's method from ``x`` in full steps; None when it does not settle."""
         best = np.inf
         for _ in range(steps):
             matrix = self.matrix.copy()
             f = self.imbalance(x, share, matrix)
-            size = float(np.max(np.abs(f), initial=0.0))
-            if size < 1e-11 or (size < RESIDUAL_LIMIT_A and size > 0.5 * best):
+            size = _largest(f)
+            if _is_settled(size, best):
                 return x
             best = min(best, size)
-            try:
-                change = self._solve(matrix, f)
-            except np.linalg.LinAlgError:
+            change = self._newton_change(matrix, f, self.highest_v)
+            if change is None:
                 return None
-            largest = float(np.max(np.abs(change[: self.node_count]), initial=0.0))
-            if not np.isfinite(largest):
+            x = x - change
+        return x if _largest(self.imbalance(x, share)) < RESIDUAL_LIMIT_A else None
+
+    def careful_newton(self, x: Vector, share: float = 1.0, steps: int = 80) -> Vector | None:
+        """Newton's method in steps of at most a volt that never raise the imbalance.
+
+        Full steps can swing for ever across a narrow stretch, such as a regulator's between
+        blocked and limiting.
+        """
+        best = np.inf
+        for _ in range(steps):
+            matrix = self.matrix.copy()
+            f = self.imbalance(x, share, matrix)
+            size = _largest(f)
+            if _is_settled(size, best):
+                return x
+            best = min(best, size)
+            change = self._newton_change(matrix, f, 1.0)
+            if change is None:
                 return None
-            x = x - change * min(1.0, step_limit_v / largest) if largest else x - change
-        f = self.imbalance(x, share)
-        return x if np.max(np.abs(f), initial=0.0) < RESIDUAL_LIMIT_A else None
+            reached = float(f @ f)
+            for _halving in range(12):
+                trial = self.imbalance(x - change, share)
+                if float(trial @ trial) < reached:
+                    break
+                change *= 0.5
+            else:
+                return x if size < RESIDUAL_LIMIT_A else None
+            x = x - change
+        return x if _largest(self.imbalance(x, share)) < RESIDUAL_LIMIT_A else None
+
+    def _newton_change(self, matrix: Vector, f: Vector, most_v: float) -> Vector | None:
+        try:
+            change = self._solve(matrix, f)
+        except np.linalg.LinAlgError:
+            return None
+        largest = _largest(change[: self.node_count])
+        if not np.isfinite(largest):
+            return None
+        return change * (most_v / largest) if largest > most_v else change
 
     def starved_load(self, x: Vector) -> str | None:
         """Name of a load that would have to draw its current or power at no volts, or None."""
@@ -273,6 +297,15 @@ class Equations:
         return ports
 
 
+def _largest(values: Vector) -> float:
+    return float(np.max(np.abs(values), initial=0.0))
+
+
+def _is_settled(size: float, best_before: float) -> bool:
+    """Whether the imbalance is nothing, or small and no longer falling (rounding is reached)."""
+    return size < 1e-11 or (size < RESIDUAL_LIMIT_A and size > 0.5 * best_before)
+
+
 def _stamp_source(matrix: Vector, right: Vector, rows: tuple[int, int], siemens: float, emf: float) -> None:
     a, b = rows
     matrix[a, a] += siemens
@@ -302,63 +335,3 @@ def _stamp_dropped(
     """A regulator whose input is too low: a resistance with a fixed drop."""
     del ground_row
     _stamp_source(matrix, right, (input_row, output_row), 1.0 / r.drop_ohm, r.drop_v)
-
-
-def operating_point(equations: Equations) -> Vector:
-    """Volts and own currents at the operating point reached from no load.
-
-    Raises:
-        NoAnswer: "no operating point: the supply collapses", with what gave way.
-    """
-    try:
-        start = equations.start()
-    except np.linalg.LinAlgError:
-        raise collapse("sources without resistance are set against each other") from None
-    if equations.is_linear:
-        return _linear_point(equations, start)
-    for limit, steps in ((equations.highest_v, 25), (1.0, 80)):
-        x = equations.newton(start, steps=steps, step_limit_v=limit)
-        if x is not None and _is_acceptable(equations, x, 1.0):
-            return x
-    return _from_no_load(equations, start)
-
-
-def _is_acceptable(equations: Equations, x: Vector, share: float) -> bool:
-    return equations.starved_load(x) is None and equations.is_stable(x, share)
-
-
-def _linear_point(equations: Equations, start: Vector) -> Vector:
-    x = equations.newton(start)
-    starved = None if x is None else equations.starved_load(x)
-    if x is None or starved is not None:
-        raise collapse(f"nothing is left for {starved}" if starved else "the equations cannot be balanced")
-    return x
-
-
-def _from_no_load(equations: Equations, start: Vector) -> Vector:
-    """Follow the operating point while the drawing loads grow from nothing to their full value."""
-    # A little load is left on so that blocking diodes conduct.
-    share, step = _LEAST_SHARE, 0.25
-    x = equations.newton(start, share=share, steps=200, step_limit_v=1.0)
-    if x is None:
-        raise collapse("not even the unloaded network balances")
-    while share < 1.0:
-        trial_share = min(1.0, share + step)
-        trial = equations.newton(x, share=trial_share, steps=40, step_limit_v=1.0)
-        if trial is not None and _is_acceptable(equations, trial, trial_share):
-            x, share, step = trial, trial_share, 2.0 * step
-            continue
-        step *= 0.5
-        if step < 1.0 / 512.0:
-            return _beyond_the_fold(equations, x, share)
-    return x
-
-
-def _beyond_the_fold(equations: Equations, x: Vector, share: float) -> Vector:
-    """A switching regulator that cannot regulate falls into drop-out: look for that point lower down."""
-    if any(regulator.switching for regulator, *_ in equations.regulators):
-        for factor in (0.9, 0.75, 0.6, 0.4):
-            trial = equations.newton(factor * x, steps=60, step_limit_v=1.0)
-            if trial is not None and _is_acceptable(equations, trial, 1.0):
-                return trial
-    raise collapse(f"it carries about {100.0 * share:.0f} % of what the loads ask")
