@@ -147,7 +147,7 @@ def test_a_load_that_nothing_feeds_collapses() -> None:
 
 
 def test_a_limiting_regulator_cannot_carry_more_than_its_limit() -> None:
-    with pytest.raises(NoAnswer, match="it carries about 8[23] % of what the loads ask"):
+    with pytest.raises(NoAnswer, match=r"it carries about 8[23] % of what the loads ask"):
         _solve(_pack(), _regulator("linear"), _load(6.0))
     held = _solve(
         _pack(),
@@ -185,7 +185,7 @@ def test_the_share_that_a_supply_carries_is_the_power_limit() -> None:
     # 8 V behind 0.5 ohm gives 32 W at most; 40 W behind an efficiency of 0.9 is 44.4 W: 72 %.
     regulator = _regulator("switching", eff=0.9, iq_a=0.0, ilim_a=20.0)
     load = {"type": "load_power", "name": "L", "a": "bus", "b": "0", "p_w": 40.0}
-    with pytest.raises(NoAnswer, match="it carries about 7[12] %"):
+    with pytest.raises(NoAnswer, match=r"it carries about 7[12] %"):
         _solve(_pack(8.0, 0.5), regulator, load)
 
 
