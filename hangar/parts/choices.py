@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from hangar.base.chemistry import Chemistry as Chemistry
+
 
 class AircraftClass(StrEnum):
     """Aircraft classes; they drive defaults and limits."""
@@ -249,28 +251,6 @@ class RotorKind(StrEnum):
 
     MAIN = "main"
     TAIL = "tail"
-
-
-class Chemistry(StrEnum):
-    """Cell chemistry of a pack."""
-
-    NICD = "NiCd"
-    NIMH = "NiMH"
-    NIMH_LSD = "NiMH-LSD"
-    LIPO = "LiPo"
-    LIHV = "LiHV"
-    LI_ION = "Li-ion"
-    LIFEPO4 = "LiFePO4"
-
-    @property
-    def is_nickel(self) -> bool:
-        """Whether it is a nickel chemistry."""
-        return self.value.startswith("Ni")
-
-    @property
-    def is_lithium(self) -> bool:
-        """Whether it is a lithium chemistry."""
-        return not self.is_nickel
 
 
 class PackState(StrEnum):

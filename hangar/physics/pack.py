@@ -4,27 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from enum import StrEnum
 
+from hangar.base.chemistry import Chemistry as Chemistry
 from hangar.base.errors import BadInput, NoAnswer
 from hangar.base.figure import Band
-
-
-class Chemistry(StrEnum):
-    """Kinds of cell."""
-
-    NICD = "NiCd"
-    NIMH = "NiMH"
-    NIMH_LSD = "NiMH-LSD"
-    LIPO = "LiPo"
-    LIHV = "LiHV"
-    LIION = "Li-ion"
-    LIFE = "LiFePO4"
-
-    @property
-    def is_nickel(self) -> bool:
-        """Whether charging ends by a fall of volts, and resting volts tell nothing."""
-        return self in (Chemistry.NICD, Chemistry.NIMH, Chemistry.NIMH_LSD)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,10 +66,10 @@ CELLS: dict[Chemistry, CellVolts] = {
     Chemistry.LIHV: CellVolts(
         3.8, 4.35, 4.35, 4.32, 3.85, 3.85, 3.55, 3.0, 3.80, 3.85, 4.22, 3.72, 2300.0, 1.0
     ),
-    Chemistry.LIION: CellVolts(
+    Chemistry.LI_ION: CellVolts(
         3.6, 4.20, 4.20, 4.15, 3.75, 3.80, 3.50, 3.0, 3.75, 3.85, 4.05, 3.60, 2300.0, 1.0
     ),
-    Chemistry.LIFE: CellVolts(
+    Chemistry.LIFEPO4: CellVolts(
         3.3, 3.65, 3.60, 3.37, 3.28, 3.20, 3.05, 2.5, 3.25, 3.30, 3.32, 3.23, 2300.0, 1.0
     ),
 }
@@ -174,8 +157,8 @@ _NICKEL_SIZES = {
 _OHM_AH = {
     Chemistry.LIPO: Band(0.015, 0.025, 0.040),
     Chemistry.LIHV: Band(0.015, 0.025, 0.040),
-    Chemistry.LIION: Band(0.120, 0.150, 0.170),
-    Chemistry.LIFE: Band(0.018, 0.028, 0.040),
+    Chemistry.LI_ION: Band(0.120, 0.150, 0.170),
+    Chemistry.LIFEPO4: Band(0.018, 0.028, 0.040),
 }
 
 

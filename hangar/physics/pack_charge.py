@@ -65,7 +65,7 @@ _LIHV: Curve = (*((soc * _LIHV_SHARE_AT_4_20, volts) for soc, volts in _LIPO), (
 _CURVES: dict[Chemistry, tuple[Curve, float]] = {
     Chemistry.LIPO: (_LIPO, 0.15),
     Chemistry.LIHV: (_LIHV, 0.15),
-    Chemistry.LIION: (_LIION, 0.10),
+    Chemistry.LI_ION: (_LIION, 0.10),
 }
 
 
@@ -117,7 +117,7 @@ def state_of_charge(
             f"{resting_cell_v:g} V of a {chemistry} cell was found; above 0 to "
             f"{CELLS[chemistry].charge_limit_v + 0.10:g} V is allowed"
         )
-    if chemistry is Chemistry.LIFE:
+    if chemistry is Chemistry.LIFEPO4:
         return _life_edges(resting_cell_v)
     curve, either_way = _CURVES[chemistry]
     if resting_cell_v < curve[0][1]:
@@ -159,12 +159,12 @@ def resting_cell_v(chemistry: Chemistry, charge: float) -> float:
         NoAnswer: A nickel chemistry.
         OutOfValidity: A charge below the tables.
 
-    >>> resting_cell_v(Chemistry.LIION, 0.5)
+    >>> resting_cell_v(Chemistry.LI_ION, 0.5)
     3.7464
     """
     if chemistry.is_nickel:
         raise NoAnswer(f"resting volts of a {chemistry} pack do not follow its charge")
-    curve = _LIFE if chemistry is Chemistry.LIFE else _CURVES[chemistry][0]
+    curve = _LIFE if chemistry is Chemistry.LIFEPO4 else _CURVES[chemistry][0]
     if not curve[0][0] <= charge <= 1.0:
         raise OutOfValidity(f"a charge of {charge:g} was asked; {curve[0][0]:.2g} to 1 is covered")
     at = max(1, bisect_left(curve, charge, key=lambda point: point[0]))

@@ -59,7 +59,7 @@ def test_volts_of_a_cell_stand_in_order(chemistry: Chemistry) -> None:
         (Chemistry.NIMH, 4, 5.80, 5.52),
         (Chemistry.NIMH, 5, 7.25, 6.90),
         (Chemistry.LIPO, 2, 8.40, 8.36),
-        (Chemistry.LIFE, 2, 7.20, 6.74),
+        (Chemistry.LIFEPO4, 2, 7.20, 6.74),
         (Chemistry.LIHV, 2, 8.70, 8.64),
     ],
 )
@@ -70,9 +70,9 @@ def test_highest_volts_of_common_packs(chemistry: Chemistry, cells: int, fresh: 
 
 
 def test_cells_in_series_and_parallel() -> None:
-    assert nominal_v(Chemistry.LIION, 3) == pytest.approx(10.8)
+    assert nominal_v(Chemistry.LI_ION, 3) == pytest.approx(10.8)
     assert pack_resistance_ohm(0.05, 2, 2) == pytest.approx(0.05)
-    assert watt_hours(Chemistry.LIFE, 2, 2.1) == pytest.approx(13.86)
+    assert watt_hours(Chemistry.LIFEPO4, 2, 2.1) == pytest.approx(13.86)
     with pytest.raises(BadInput, match="1 or more"):
         nominal_v(Chemistry.LIPO, 0)
     with pytest.raises(BadInput, match="0 or more"):
@@ -83,8 +83,8 @@ def test_cells_in_series_and_parallel() -> None:
 
 def test_typical_resistance_needs_what_it_depends_on() -> None:
     assert typical_cell_ohm(Chemistry.LIPO, capacity_ah=3.0).expected == pytest.approx(0.0083, abs=1e-4)
-    assert typical_cell_ohm(Chemistry.LIFE, capacity_ah=2.3).expected == pytest.approx(0.012, abs=3e-4)
-    assert typical_cell_ohm(Chemistry.LIION, capacity_ah=3.0).expected == pytest.approx(0.050)
+    assert typical_cell_ohm(Chemistry.LIFEPO4, capacity_ah=2.3).expected == pytest.approx(0.012, abs=3e-4)
+    assert typical_cell_ohm(Chemistry.LI_ION, capacity_ah=3.0).expected == pytest.approx(0.050)
     unknown = typical_cell_ohm(Chemistry.NIMH)
     assert unknown.low < typical_cell_ohm(Chemistry.NIMH, size="AA").expected < unknown.design
     with pytest.raises(BadInput, match="the capacity of one cell"):
@@ -128,14 +128,14 @@ def test_more_resting_volts_never_read_as_less_charge(chemistry: Chemistry, one:
     assert 0.0 <= low.low <= low.high <= 1.0
 
 
-@given(st.sampled_from([Chemistry.LIPO, Chemistry.LIHV, Chemistry.LIION]), st.floats(0.05, 1.0))
+@given(st.sampled_from([Chemistry.LIPO, Chemistry.LIHV, Chemistry.LI_ION]), st.floats(0.05, 1.0))
 def test_volts_and_charge_are_inverse(chemistry: Chemistry, charge: float) -> None:
     expected = state_of_charge(chemistry, resting_cell_v(chemistry, charge)).expected
     assert expected == pytest.approx(charge, abs=1e-9)
 
 
 def test_the_flat_plateau_of_iron_phosphate_gives_edges_only() -> None:
-    remarks = [state_of_charge(Chemistry.LIFE, volts).remark for volts in (3.36, 3.29, 3.22, 3.10)]
+    remarks = [state_of_charge(Chemistry.LIFEPO4, volts).remark for volts in (3.36, 3.29, 3.22, 3.10)]
     assert remarks == ["nearly full", "somewhere between 30 and 90 %", "below half", "below about a quarter"]
 
 
@@ -209,8 +209,8 @@ def test_charged_and_healthy_are_two_questions() -> None:
         (HealthRecord(resting_spread_v=0.12), Chemistry.LIPO, Light.RED),
         (HealthRecord(age_years=4.0), Chemistry.LIPO, Light.AMBER),
         (HealthRecord(age_years=4.0), Chemistry.NIMH, Light.GREEN),
-        (HealthRecord(is_damaged=True), Chemistry.LIFE, Light.RED),
-        (HealthRecord(is_damaged=False), Chemistry.LIFE, Light.GREEN),
+        (HealthRecord(is_damaged=True), Chemistry.LIFEPO4, Light.RED),
+        (HealthRecord(is_damaged=False), Chemistry.LIFEPO4, Light.GREEN),
     ],
 )
 def test_each_sign_of_health_has_its_own_limits(

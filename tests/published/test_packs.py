@@ -37,19 +37,19 @@ RESISTANCE = _rows("dcr_temperature_pybamm.csv")
 @pytest.mark.parametrize("row", OCV, ids=lambda row: f"{row['soc']:.2f}")
 def test_resting_volts_are_the_modelled_cells(row: dict[str, float]) -> None:
     # PyBaMM 26.10, C/50: Li-ion with Chen 2020 (NMC 811), LiFePO4 with Prada 2013.
-    assert resting_cell_v(Chemistry.LIION, row["soc"]) == row["Chen2020"]
-    assert resting_cell_v(Chemistry.LIFE, row["soc"]) == row["Prada2013"]
+    assert resting_cell_v(Chemistry.LI_ION, row["soc"]) == row["Chen2020"]
+    assert resting_cell_v(Chemistry.LIFEPO4, row["soc"]) == row["Prada2013"]
 
 
 @pytest.mark.parametrize("row", OCV, ids=lambda row: f"{row['soc']:.2f}")
 def test_a_lithium_ion_cell_reads_back_its_charge(row: dict[str, float]) -> None:
-    reading = state_of_charge(Chemistry.LIION, row["Chen2020"])
+    reading = state_of_charge(Chemistry.LI_ION, row["Chen2020"])
     assert reading.expected == pytest.approx(row["soc"], abs=1e-9)
 
 
 @pytest.mark.parametrize("row", OCV, ids=lambda row: f"{row['soc']:.2f}")
 def test_lithium_iron_phosphate_edges_hold_the_modelled_charge(row: dict[str, float]) -> None:
-    reading = state_of_charge(Chemistry.LIFE, row["Prada2013"])
+    reading = state_of_charge(Chemistry.LIFEPO4, row["Prada2013"])
     assert reading.low - 0.05 <= row["soc"] <= reading.high + 0.051
     assert reading.expected is None
 
@@ -77,7 +77,7 @@ def test_resistance_grows_in_the_cold_like_the_modelled_cell(row: dict[str, floa
     column = "R_dc_mohm_0.2C_10s_then_1C_1s"
     at_25 = next(r[column] for r in RESISTANCE if r["T_C"] == 25 and r["soc"] == row["soc"])
     tolerance = 0.15 if row["soc"] > 0.3 else 0.35
-    assert temperature_factor(Chemistry.LIION, row["T_C"]) == pytest.approx(
+    assert temperature_factor(Chemistry.LI_ION, row["T_C"]) == pytest.approx(
         row[column] / at_25, rel=tolerance
     )
 
@@ -109,8 +109,8 @@ LINES = [
     (Chemistry.NICD, 4, 10, 1.0, 5.24, 4.84),
     (Chemistry.NICD, 4, 10, 2.0, 5.20, 4.80),
     (Chemistry.LIPO, 2, 12, 2.0, 8.152, 7.352),
-    (Chemistry.LIION, 2, 55, 1.0, 7.99, 7.09),
-    (Chemistry.LIFE, 2, 12, 3.0, 6.568, 6.388),
+    (Chemistry.LI_ION, 2, 55, 1.0, 7.99, 7.09),
+    (Chemistry.LIFEPO4, 2, 12, 3.0, 6.568, 6.388),
 ]
 
 
