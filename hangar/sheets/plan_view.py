@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hangar.parts import Aircraft
+from hangar.parts.outlines import OutlinePart, first_place, outline_of
 from hangar.sheets.kit import Sheet
-from hangar.sheets.outlines import OutlinePart, first_place, outline_of
 from hangar.sheets.style import MM
 
 _DOT_MM = 2.6

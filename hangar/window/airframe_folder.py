@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 
 from hangar.base.errors import HangarError
 from hangar.parts import Lead, Linkage
-from hangar.sheets.outlines import Outline, outline_of
+from hangar.parts.outlines import Outline, outline_of
 from hangar.window.aircraft_words import state_words, verdict_words
 from hangar.window.counts_strip import CountsStrip
 from hangar.window.desk import Desk
@@ -74,6 +74,7 @@ class AirframeFolder(QWidget):
         self.choice.setAccessibleName(self.tr("Aircraft shown"))
         self.picture = Silhouette(desk)
         self.heading = QLabel()
+        self.heading.setWordWrap(True)
         self.heading.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.counts = CountsStrip(desk.view, self.tr("Findings of this aircraft"))
         self.change = QLabel()

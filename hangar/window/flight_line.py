@@ -26,8 +26,8 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.parts import Aircraft
+from hangar.parts.outlines import outline_of
 from hangar.rules.finding import Level
-from hangar.sheets.outlines import outline_of
 from hangar.window.aircraft_words import (
     due_words,
     failure_words,

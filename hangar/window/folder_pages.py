@@ -109,6 +109,7 @@ class RecordsPage(QTabWidget):
         super().__init__(parent)
         self._desk = desk
         self._kinds = kinds
+        self.setTabBarAutoHide(True)
         self.screens: dict[type[Record], RecordsScreen] = {}
         self._code = ""
 

@@ -19,8 +19,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.parts.outlines import Outline
 from hangar.rules.finding import Level
-from hangar.sheets.outlines import Outline
 from hangar.window.level_marks import draw_mark
 from hangar.window.looks import Look
 from hangar.window.outlines import outline_pen, path_of

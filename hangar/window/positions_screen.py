@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from hangar.parts import ServoFit
-from hangar.sheets.outlines import first_place, outline_of
+from hangar.parts.outlines import first_place, outline_of
 from hangar.window import position_edits
 from hangar.window.columns import Choice
 from hangar.window.desk import Desk

@@ -14,7 +14,7 @@ from PySide6.QtCore import (
     QTimer,
     Signal,
 )
-from PySide6.QtGui import QAction, QGuiApplication, QKeyEvent, QKeySequence
+from PySide6.QtGui import QAction, QFont, QFontMetrics, QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
@@ -135,10 +135,14 @@ class RowsView(QTableView):
 
     def fit_columns(self) -> None:
         """Make every column as wide as its words, within reason."""
-        self.resizeColumnsToContents()
-        letter = self.fontMetrics().averageCharWidth()
+        metrics = self.fontMetrics()
+        bold = QFont(self.font())
+        bold.setBold(True)
+        head = QFontMetrics(bold)
         for at, column in enumerate(self.rows_model.columns):
-            self.setColumnWidth(at, min(self.columnWidth(at), letter * column.widest))
+            lines = column.heading.split("\n")
+            wanted = max(self.sizeHintForColumn(at), *(head.horizontalAdvance(line) + 24 for line in lines))
+            self.setColumnWidth(at, min(wanted, metrics.averageCharWidth() * column.widest))
         self.verticalHeader().setDefaultSectionSize(round(self.fontMetrics().height() * 1.7))
 
     def choose_whole_rows(self) -> None:

@@ -35,7 +35,7 @@ class WorkingPanel(QDockWidget):
         self.show()
 
     def _make_room(self) -> None:
-        self.setMinimumWidth(self.fontMetrics().averageCharWidth() * 46)
+        self.setMinimumWidth(self.fontMetrics().averageCharWidth() * 40)
 
     def _write(self) -> None:
         if self._figure is not None:
