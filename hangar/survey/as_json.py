@@ -45,6 +45,7 @@ def _scenario(case: ScenarioSurvey) -> dict[str, Any]:
     return _figures(case) | {
         "collapse": case.collapse,
         "lost": case.lost,
+        "remarks": list(case.remarks),
         "regulator_state": dict(case.regulator_state),
         "node_v": {node: _number(volts) for node, volts in case.node_v.items()},
         "branch_a": {branch: _number(amps) for branch, amps in case.branch_a.items()},

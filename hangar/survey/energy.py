@@ -85,11 +85,11 @@ def _peak(aircraft: Aircraft, model: SupplyModel, defaults: Defaults) -> Figure 
         return None
     facts = Facts()
     facts.use(model.nominal_v)
-    stall_a = sum(draw.stall_a or 0.0 for draw in model.draws.values())
-    facts.note("sum of all stall currents at the nominal bus volts", stall_a, "A")
+    stall_sum = model.stall_sum
+    facts.inputs.append(stall_sum)
     share = facts.constant(defaults.peak_share, aircraft.airframe.aircraft_class)
     return facts.figure(
-        "peak current", share * stall_a, "A",
+        "peak current", share * float(stall_sum.value), "A",
         "coincidence factor of the class x sum of all stall currents at the nominal bus volts",
         defaults.peak_share.source,
     )  # fmt: skip

@@ -108,7 +108,8 @@ class ScenarioSurvey(FigureSet):
 
     ``path_a`` is what each power path's packs give (below nothing: they are being charged),
     ``regulator_a`` what its regulator puts on the bus, ``regulator_state`` how that works, in a word.
-    ``lost`` names the path that is gone in the case of one lost.
+    ``lost`` names the path that is gone in the case of one lost; ``remarks`` say in words what is wrong
+    at an operating point that there is: a regulator that limits, a pack that is being charged.
     """
 
     scenario: Scenario
@@ -123,6 +124,7 @@ class ScenarioSurvey(FigureSet):
     node_v: Mapping[str, float] = field(default_factory=dict)
     branch_a: Mapping[str, float] = field(default_factory=dict)
     collapse: str | None = None
+    remarks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

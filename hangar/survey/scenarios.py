@@ -18,9 +18,10 @@ from hangar.survey.paths import BUS, GROUND, PathModel, pack_name
 from hangar.survey.supply import SupplyModel, charge_pct
 
 if TYPE_CHECKING:
-    from hangar.physics.network import Network, Solution
+    from hangar.physics.network import Network, RegulatorPoint, Solution
 
 SOURCE = "Kirchhoff's laws: nodal network of packs, leads, regulators and loads"
+_CHARGING_A = 0.01
 _PEAKS = (Scenario.PEAK, Scenario.COLD, Scenario.AGED)
 
 
@@ -131,8 +132,7 @@ class _Solver:
         elif scenario is not Scenario.IDLE:
             share = self.typical(scenario)
             found.append(Input(share.meaning, share.value(self.kind), share.unit))
-            stall_a = sum(draw.stall_a or 0.0 for draw in self.model.draws.values())
-            found.append(Input("sum of all stall currents at the nominal bus volts", stall_a, "A"))
+            found.append(self.model.stall_sum)
         return (*found, *self.model.standing, *self.model.inputs)
 
     def surveyed(
@@ -247,4 +247,21 @@ class _Maker:
             node_v=solution.node_v,
             branch_a=solution.branch_a,
             lost=lost,
+            remarks=_remarks(bus_v, path_a, regulators),
         )
+
+
+def _remarks(
+    bus_v: float, path_a: Mapping[str, float], regulators: Mapping[str, RegulatorPoint]
+) -> tuple[str, ...]:
+    """What is wrong at an operating point, in words."""
+    said = []
+    for code, point in regulators.items():
+        if point.state == "limiting":
+            said.append(f"the regulator of {code} limits its current; the bus falls to {bus_v:.2f} V")
+        elif point.state == "drop-out":
+            said.append(f"the regulator of {code} has too little above its output and follows its input down")
+    for code, amps in path_a.items():
+        if amps < -_CHARGING_A:
+            said.append(f"the packs of {code} are being charged with {-amps:.2f} A by the other path")
+    return tuple(said)

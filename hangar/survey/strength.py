@@ -84,7 +84,10 @@ def _own_current(at_start: ServoAtVolts, load: Figure | None, defaults: Defaults
     facts = Facts()
     facts.use(bus_v)
     stall_a = at_start.stall_current_a.design
-    facts.note("stall current there", stall_a, "A", Basis.RATED)
+    facts.note(
+        "stall current there", stall_a, "A",
+        Basis.TYPICAL if at_start.is_current_estimated else Basis.RATED,
+    )  # fmt: skip
     share = facts.constant(defaults.own_work_share)
     if load is not None and at_start.stall_torque_nm > 0.0:
         facts.note("design load", load.band.design, "N m", load.basis)

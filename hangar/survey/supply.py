@@ -26,7 +26,10 @@ _LEAST_OHM = 1e-4
 
 @dataclass(frozen=True, slots=True)
 class ServoDraw:
-    """What one servo draws at the bus's nominal volts; ``stall_a`` is None when it cannot be told."""
+    """What one servo draws at the bus's nominal volts; ``stall_a`` is None when it cannot be told.
+
+    ``stall_basis`` is typical where the sheet is silent and a power balance stands in.
+    """
 
     code: str
     idle_a: float
@@ -35,6 +38,7 @@ class ServoDraw:
     idle: Input
     stall_a: float | None
     stall_ohm: float | None
+    stall_basis: Basis = Basis.RATED
 
     def moving(self, share: float) -> MovingServo | CurrentLoad:
         """The servo drawing a share of its stall current on top of its idle current."""
@@ -88,6 +92,14 @@ class SupplyModel:
     def unrated(self) -> bool:
         """Whether some servo's stall current cannot be told, so that no sum of currents can."""
         return any(draw.stall_a is None for draw in self.draws.values())
+
+    @property
+    def stall_sum(self) -> Input:
+        """Sum of all stall currents at the nominal bus volts; typical when one of them is estimated."""
+        total = sum(draw.stall_a or 0.0 for draw in self.draws.values())
+        estimated = any(draw.stall_basis is Basis.TYPICAL for draw in self.draws.values())
+        basis = Basis.TYPICAL if estimated else Basis.COMPUTED
+        return Input("sum of all stall currents at the nominal bus volts", total, "A", basis)
 
     @property
     def inputs(self) -> tuple[Input, ...]:
@@ -159,16 +171,19 @@ def _draw(
     average = defaults.average_current.input(key)
     rating = None if fit.servo_type is None else rating_of(fit.servo_type)
     stall_a = stall_ohm = None
+    basis = Basis.RATED
     if rating is None and fit.servo_type is not None:
         lack = f"servo type {fit.servo_type.code}: ratings"
         if lack not in missing:
             missing.append(lack)
     elif rating is not None and nominal_v:
         # Where the sheet gives no stall current the supply is sized on the careful estimate.
-        stall_a = rating.at(nominal_v).supply_current_a.design
+        point = rating.at(nominal_v)
+        stall_a = point.supply_current_a.design
         stall_ohm = nominal_v / stall_a
+        basis = Basis.TYPICAL if point.is_current_estimated else Basis.RATED
     average_a = defaults.average_current.value(key)
-    return ServoDraw(fit.code, resting_a, average_a, average, resting, stall_a, stall_ohm)
+    return ServoDraw(fit.code, resting_a, average_a, average, resting, stall_a, stall_ohm, basis)
 
 
 def _standing(aircraft: Aircraft, defaults: Defaults) -> list[tuple[str, str, float, Input]]:

@@ -1,0 +1,60 @@
+"""How long a survey takes, told as a multiple of one solution of its own supply network."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from hangar.parts import Aircraft
+from hangar.survey import Conditions, survey
+from hangar.survey.defaults import class_defaults
+from hangar.survey.supply import supply_model
+from tests.survey.fleets import CONDITIONS, biplane
+
+
+def twenty_servos() -> Aircraft:
+    """The big biplane with its five surface servos four times over."""
+    aircraft = biplane()
+    fits = tuple(
+        replace(fit, position=replace(fit.position, code=f"{fit.code}{round_}"))
+        for round_ in range(4)
+        for fit in aircraft.fits[:5]
+    )
+    return replace(aircraft, fits=fits)
+
+
+def best_s(work: Any, rounds: int = 20) -> float:
+    """Shortest of several runs."""
+    times = []
+    for _ in range(rounds):
+        start = time.perf_counter()
+        work()
+        times.append(time.perf_counter() - start)
+    return min(times)
+
+
+@pytest.mark.benchmark(group="survey")
+def test_survey_of_twenty_servos(benchmark: Any, capsys: pytest.CaptureFixture[str]) -> None:
+    aircraft = twenty_servos()
+    surveyed = benchmark(survey, aircraft, CONDITIONS)
+    assert len(surveyed.positions) == 20
+    network = supply_model(aircraft, CONDITIONS, class_defaults()).network
+    assert network is not None
+    ratio = best_s(lambda: survey(aircraft, CONDITIONS)) / best_s(network.solve)
+    benchmark.extra_info["times one solution of its network"] = round(ratio, 1)
+    with capsys.disabled():
+        print(f"\nsurvey of 20 servos: {ratio:.0f} times one solution of its supply network")
+
+
+@pytest.mark.benchmark(group="survey")
+def test_survey_of_twenty_servos_never_seen_before(benchmark: Any) -> None:
+    aircraft = twenty_servos()
+    speeds = iter(range(1, 10_000_000))
+
+    def once() -> object:
+        return survey(aircraft, Conditions(today=CONDITIONS.today, air_c=15.0 + 1e-6 * next(speeds)))
+
+    benchmark(once)

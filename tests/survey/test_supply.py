@@ -1,0 +1,389 @@
+"""The supply checked by Ohm's and Kirchhoff's laws worked by hand, and by the sum of its power."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hangar.base.figure import Basis
+from hangar.parts import Aircraft, Channel, PowerPath
+from hangar.parts.choices import FeedRole, Function, PackJoin, RegulatorKind
+from hangar.survey import Conditions, Scenario, ScenarioSurvey, survey
+from tests.survey.fleets import (
+    CONDITIONS,
+    LIION_2,
+    MK_G30,
+    NIMH_4,
+    OF_D620,
+    TS_31,
+    biplane,
+    helicopter,
+    pack,
+    servo_type,
+    trainer,
+)
+
+# 20 AWG 10.15, 22 AWG 16.14, 28 AWG 64.90 ohm per 1000 ft at 20 C: NBS copper wire tables, Circular 31.
+# Strands lie 2 % longer (NEC chapter 9 table 8, 7 strands); 25 C adds 0.393 % a kelvin (IEC 60028).
+WARM_STRANDS = 1.02 * (1.0 + 0.00393 * 5.0)
+AWG_20_OHM_M = 10.15 / 304.8 * WARM_STRANDS
+AWG_22_OHM_M = 16.14 / 304.8 * WARM_STRANDS
+AWG_28_OHM_M = 64.90 / 304.8 * WARM_STRANDS
+CONTACT_OHM = 0.010
+COOLER = 1 / 293.15 - 1 / 298.15
+"""Packs at 20 C against the 25 C of their figures."""
+
+
+def bus_v(case: ScenarioSurvey) -> float:
+    assert case.bus_v is not None
+    return case.bus_v.expected
+
+
+def test_bus_volts_of_one_pack_follow_ohms_law_in_series() -> None:
+    surveyed = survey(trainer(), CONDITIONS)
+    # Peak: 0.3 of four stall currents of 0.73 A at 4.8 V, the idle of four servos, and the receiver.
+    current = 0.3 * 4 * 0.73 + 4 * 0.008 + 0.060
+    cells = 4 * 0.026 * math.exp(2000.0 * COOLER)
+    lead = 2 * (0.250 * AWG_22_OHM_M + 2 * CONTACT_OHM)
+    expected = 4 * 1.27 - current * (cells + 0.025 + lead)
+    assert bus_v(surveyed.scenarios[Scenario.PEAK]) == pytest.approx(expected, abs=1e-4)
+    case = surveyed.scenarios[Scenario.PEAK]
+    assert case.total_a is not None
+    assert case.total_a.expected == pytest.approx(current, rel=1e-6)
+
+
+def test_volts_at_a_servo_are_bus_volts_less_its_own_lead() -> None:
+    surveyed = survey(trainer(), CONDITIONS)
+    lead = 2 * (0.300 * AWG_28_OHM_M + CONTACT_OHM)
+    position = surveyed.positions["AIL"]
+    assert position.lead_ohm is not None
+    assert position.lead_ohm.expected == pytest.approx(lead, rel=2e-4)
+    drop = (0.3 * 0.73 + 0.008) * lead
+    at_servo = position.servo_v[Scenario.PEAK].expected
+    assert at_servo == pytest.approx(bus_v(surveyed.scenarios[Scenario.PEAK]) - drop, abs=1e-5)
+
+
+def test_two_packs_on_one_bus_share_by_their_resistance() -> None:
+    aircraft = biplane(isolated=False)
+    surveyed = survey(aircraft, CONDITIONS)
+    idle = surveyed.scenarios[Scenario.IDLE]
+    both = [surveyed.supply.path_ohm["A"].expected, surveyed.supply.path_ohm["B"].expected]
+    assert both[0] == pytest.approx(both[1])
+    assert idle.path_a["A"].expected == pytest.approx(idle.path_a["B"].expected)
+
+
+def unlike_packs(*, isolated: bool) -> Aircraft:
+    aircraft = biplane(isolated=isolated)
+    first, second = aircraft.paths
+    nickel = replace(NIMH_4, series=5, code="N5")
+    return replace(aircraft, paths=(first, replace(second, packs=(pack(nickel, "B8", 20.0, 1900.0),))))
+
+
+def test_an_unlike_pack_joined_plainly_is_charged_by_the_other_as_kirchhoff_says() -> None:
+    surveyed = survey(unlike_packs(isolated=False), CONDITIONS)
+    idle = surveyed.scenarios[Scenario.IDLE]
+    outside = 0.006 + 2 * (0.300 * AWG_20_OHM_M + CONTACT_OHM) + 0.010
+    lithium_v, nickel_v = 2 * 3.746, 5 * 1.27
+    lithium_ohm = 2 * 0.022 * math.exp(2300.0 * COOLER) + outside
+    nickel_ohm = 5 * 0.020 * math.exp(2000.0 * COOLER) + outside
+    load = 5 * 0.060 + 0.008 + 0.110
+    volts = (lithium_v / lithium_ohm + nickel_v / nickel_ohm - load) / (1 / lithium_ohm + 1 / nickel_ohm)
+    assert bus_v(idle) == pytest.approx(volts, abs=2e-3)
+    assert idle.path_a["B"].expected == pytest.approx((nickel_v - volts) / nickel_ohm, abs=0.02)
+    assert idle.path_a["B"].expected < -1.0
+    assert any("being charged" in remark for remark in idle.remarks)
+
+
+def test_isolation_keeps_the_weaker_pack_from_being_charged() -> None:
+    idle = survey(unlike_packs(isolated=True), CONDITIONS).scenarios[Scenario.IDLE]
+    assert idle.path_a["B"].expected == pytest.approx(0.0, abs=1e-9)
+    assert idle.remarks == ()
+
+
+@pytest.mark.parametrize("make", [trainer, helicopter, biplane])
+@pytest.mark.parametrize("scenario", [Scenario.IDLE, Scenario.CRUISE, Scenario.BRISK, Scenario.PEAK])
+def test_packs_give_the_power_that_loads_and_resistances_take(make, scenario) -> None:  # type: ignore[no-untyped-def]
+    aircraft = make()
+    surveyed = survey(aircraft, CONDITIONS)
+    case = surveyed.scenarios[scenario]
+    given_w = sum(
+        case.path_a[path.feed.code].expected * case.node_v[f"{path.feed.code} packs"]
+        for path in aircraft.paths
+    )
+    loads_w = 0.0
+    for name, amps in case.branch_a.items():
+        if name.startswith("servo "):
+            loads_w += amps * case.node_v[name]
+        elif name.startswith("draw of gyro"):
+            loads_w += amps * case.node_v["gyro FBL"]
+        elif name.startswith("draw of "):
+            loads_w += amps * case.node_v["bus"]
+    heat_w = sum(figure.expected for figure in case.regulator_w.values())
+    lost_w = given_w - loads_w - heat_w
+    drops_w = 0.0
+    for path in aircraft.paths:
+        code = path.feed.code
+        amps = case.path_a[code].expected
+        end = f"{code} lead end"
+        to_bus = case.node_v[end] if end in case.node_v else case.node_v["bus"]
+        drops_w += amps * (case.node_v[f"{code} packs"] - to_bus)
+        if end in case.node_v and not case.regulator_w:
+            drops_w += amps * (to_bus - case.node_v["bus"])
+    for code in surveyed.positions:
+        amps = case.branch_a[f"lead to {code}"]
+        fit = aircraft.fit(code)
+        start = "bus" if fit is None or fit.through is None else "gyro FBL"
+        drops_w += amps * (case.node_v[start] - case.node_v[f"servo {code}"])
+    if "gyro FBL" in case.node_v:
+        drops_w += case.branch_a["lead to gyro FBL"] * (case.node_v["bus"] - case.node_v["gyro FBL"])
+    assert lost_w == pytest.approx(drops_w, rel=1e-6, abs=1e-9)
+
+
+def test_heat_of_a_linear_regulator_is_the_volts_it_takes_off_times_the_current() -> None:
+    surveyed = survey(on_regulator(set_v=6.0), CONDITIONS)
+    cruise = surveyed.scenarios[Scenario.CRUISE]
+    current = cruise.regulator_a["RX"].expected
+    standing = 0.015
+    input_v = cruise.node_v["RX lead end"]
+    by_hand = input_v * (current + standing) - bus_v(cruise) * current
+    assert cruise.regulator_w["RX"].expected == pytest.approx(by_hand, rel=1e-9)
+    assert bus_v(cruise) == pytest.approx(6.0 - 0.010 * current, abs=1e-6)
+    assert surveyed.supply.bus_full_v is not None
+    assert surveyed.supply.bus_full_v.expected == 6.0
+    assert surveyed.supply.full_v is not None
+    assert surveyed.supply.full_v.expected == pytest.approx(8.4)
+
+
+def on_regulator(*, set_v: float | None, drop_out_v: float = 0.6, burst_a: float = 10.0) -> Aircraft:
+    """The trainer on a two-cell lithium pack through a linear regulator."""
+    from hangar.parts import Regulator, RegulatorType
+
+    aircraft = trainer()
+    path = aircraft.paths[0]
+    kind = RegulatorType(
+        code="R5", regulator=RegulatorKind.LINEAR, drop_out_v=drop_out_v, continuous_a=5, burst_a=burst_a
+    )
+    regulated = replace(
+        path,
+        feed=replace(path.feed, regulator="R"),
+        packs=(pack(LIION_2, "B9", cell_mohm=22.0, capacity_mah=2800.0),),
+        regulator=Regulator(aircraft=aircraft.code, code="R", regulator_type="R5", set_v=set_v),
+        regulator_type=kind,
+    )
+    return replace(aircraft, paths=(regulated,))
+
+
+def test_a_regulator_that_limits_is_said_in_words() -> None:
+    weak = survey(on_regulator(set_v=6.0, burst_a=0.5), CONDITIONS).scenarios[Scenario.PEAK]
+    assert weak.regulator_state["RX"] == "limiting"
+    assert "limits its current" in weak.remarks[0]
+    assert weak.regulator_a["RX"].expected == pytest.approx(0.5, rel=1e-6)
+
+
+def test_a_regulator_without_headroom_follows_its_input_down() -> None:
+    case = survey(on_regulator(set_v=7.4), CONDITIONS).scenarios[Scenario.CRUISE]
+    assert case.regulator_state["RX"] == "drop-out"
+    current = case.regulator_a["RX"].expected
+    assert bus_v(case) == pytest.approx(case.node_v["RX lead end"] - 0.6 - 0.010 * current, abs=1e-6)
+    assert "too little above its output" in case.remarks[0]
+
+
+def test_a_switching_supply_takes_power_over_efficiency_from_its_packs() -> None:
+    case = survey(helicopter(), CONDITIONS).scenarios[Scenario.PEAK]
+    output_w = case.regulator_a["MAIN"].expected * bus_v(case)
+    input_w = case.node_v["MAIN lead end"] * (case.path_a["MAIN"].expected - 0.015)
+    assert output_w / input_w == pytest.approx(0.88, rel=1e-6)
+
+
+def test_packs_in_series_add_their_volts_and_resistance() -> None:
+    surveyed = survey(helicopter(), CONDITIONS)
+    assert surveyed.supply.path_full_v["MAIN"].expected == pytest.approx(12 * 4.20)
+    assert surveyed.scenarios[Scenario.IDLE].node_v["MAIN packs"] == pytest.approx(12 * 3.84, abs=0.01)
+    inner = 6 * 0.0021 + 6 * 0.0022
+    assert surveyed.supply.path_ohm["MAIN"].expected > inner
+
+
+def test_packs_side_by_side_halve_the_resistance_and_add_their_charge() -> None:
+    aircraft = trainer()
+    path = aircraft.paths[0]
+    one = pack(NIMH_4, "B1", 26.0, 1900.0)
+    two = pack(NIMH_4, "B2", 26.0, 1900.0)
+    doubled = replace(
+        aircraft, paths=(replace(path, feed=replace(path.feed, join=PackJoin.PLAIN_Y), packs=(one, two)),)
+    )
+    single, double = survey(aircraft, CONDITIONS).supply, survey(doubled, CONDITIONS).supply
+    outside = single.path_ohm["RX"].expected - 4 * 0.026
+    assert double.path_ohm["RX"].expected == pytest.approx(outside + 2 * 0.026, rel=1e-9)
+    assert single.endurance_min is not None
+    assert double.endurance_min is not None
+    assert double.endurance_min.expected == pytest.approx(2 * single.endurance_min.expected, rel=1e-6)
+
+
+def test_peak_current_is_the_class_share_of_all_stall_currents_at_nominal_volts() -> None:
+    supply = survey(trainer(), CONDITIONS).supply
+    assert supply.peak_a is not None
+    assert supply.peak_a.expected == pytest.approx(0.3 * 4 * 0.73)
+    supply = survey(trainer(), Conditions(today=CONDITIONS.today, defaults={"peak_share.sport": 0.6})).supply
+    assert supply.peak_a is not None
+    assert supply.peak_a.expected == pytest.approx(0.6 * 4 * 0.73)
+
+
+def test_mean_current_is_the_sum_of_the_average_currents() -> None:
+    supply = survey(trainer(), CONDITIONS).supply
+    assert supply.mean_a is not None
+    assert supply.mean_a.expected == pytest.approx(4 * 0.125 + 0.060)
+    assert supply.mean_a.basis is Basis.TYPICAL
+
+
+def test_endurance_and_flights_come_from_charge_over_current() -> None:
+    supply = survey(trainer(), CONDITIONS).supply
+    assert supply.endurance_min is not None
+    assert supply.endurance_min.expected == pytest.approx(0.8 * 1.9 / 0.56 * 60.0, rel=1e-9)
+    assert supply.flights_per_charge is not None
+    assert supply.flights_per_charge.expected == math.floor(0.8 * 1.9 / (0.56 * 12.0 / 60.0))
+
+
+def test_the_motors_pack_gives_no_endurance_of_the_radio() -> None:
+    assert helicopter().paths[0].feed.role is FeedRole.DRIVE
+    assert survey(helicopter(), CONDITIONS).supply.endurance_min is None
+
+
+@pytest.mark.parametrize("make", [trainer, helicopter, biplane])
+def test_more_current_or_a_worse_pack_never_gives_more_volts(make) -> None:  # type: ignore[no-untyped-def]
+    cases = survey(make(), CONDITIONS).scenarios
+    order = [Scenario.IDLE, Scenario.CRUISE, Scenario.BRISK, Scenario.PEAK]
+    volts = [bus_v(cases[scenario]) for scenario in order]
+    assert all(more <= less + 1e-9 for less, more in pairwise(volts))
+    assert bus_v(cases[Scenario.COLD]) <= bus_v(cases[Scenario.PEAK]) + 1e-9
+    assert bus_v(cases[Scenario.AGED]) <= bus_v(cases[Scenario.PEAK]) + 1e-9
+
+
+def test_one_path_lost_leaves_the_other_with_everything() -> None:
+    surveyed = survey(biplane(), CONDITIONS)
+    case = surveyed.scenarios[Scenario.ONE_LOST]
+    assert case.lost in {"A", "B"}
+    assert case.lost not in case.path_a
+    assert bus_v(case) < bus_v(surveyed.scenarios[Scenario.PEAK])
+    assert sum(figure.expected for figure in case.path_a.values()) == pytest.approx(
+        case.total_a.expected if case.total_a else 0.0
+    )
+
+
+def test_an_aircraft_with_one_path_has_no_case_of_one_lost() -> None:
+    assert Scenario.ONE_LOST not in survey(trainer(), CONDITIONS).scenarios
+
+
+def test_with_three_paths_the_one_that_is_missed_most_is_taken_away() -> None:
+    aircraft = biplane()
+    strong = replace(
+        aircraft.paths[0],
+        feed=replace(aircraft.paths[0].feed, code="C"),
+        packs=(pack(LIION_2, "B35", cell_mohm=2.0, capacity_mah=2900.0),),
+    )
+    case = survey(replace(aircraft, paths=(*aircraft.paths, strong)), CONDITIONS).scenarios[Scenario.ONE_LOST]
+    assert case.lost == "C"
+
+
+@given(lead_mm=st.floats(50.0, 3000.0), longer_mm=st.floats(10.0, 3000.0))
+def test_a_longer_lead_never_gives_a_servo_more_volts(lead_mm: float, longer_mm: float) -> None:
+    volts = [_aileron_v(length) for length in (lead_mm, lead_mm + longer_mm)]
+    assert volts[1] < volts[0]
+
+
+def _aileron_v(lead_mm: float) -> float:
+    aircraft = trainer()
+    fits = tuple(
+        replace(fit, lead=replace(fit.lead, length_mm=lead_mm)) if fit.code == "AIL" and fit.lead else fit
+        for fit in aircraft.fits
+    )
+    delivered = survey(replace(aircraft, fits=fits), CONDITIONS).positions["AIL"].delivered_v
+    assert delivered is not None
+    return delivered.expected
+
+
+@given(mohm=st.floats(1.0, 80.0), more=st.floats(0.5, 200.0))
+def test_a_worse_pack_never_holds_the_bus_higher(mohm: float, more: float) -> None:
+    volts = []
+    for cell_mohm in (mohm, mohm + more):
+        aircraft = trainer()
+        path = replace(aircraft.paths[0], packs=(pack(NIMH_4, "B1", cell_mohm, 1900.0),))
+        volts.append(bus_v(survey(replace(aircraft, paths=(path,)), CONDITIONS).scenarios[Scenario.PEAK]))
+    assert volts[1] < volts[0]
+
+
+def test_a_y_lead_shares_its_first_joint() -> None:
+    aircraft = trainer()
+    channel = Channel(aircraft="TR", number=1, function=Function.AILERON, y_lead=True)
+    shared = replace(
+        aircraft,
+        fits=tuple(
+            replace(fit, channel=channel) if fit.code in {"AIL", "ELE"} else fit for fit in aircraft.fits
+        ),
+    )
+    alone, together = survey(aircraft, CONDITIONS), survey(shared, CONDITIONS)
+    drop = (
+        together.scenarios[Scenario.PEAK].node_v["bus"] - together.scenarios[Scenario.PEAK].node_v["Y main 1"]
+    )
+    assert drop == pytest.approx(2 * CONTACT_OHM * 2 * (0.3 * 0.73 + 0.008), rel=1e-6)
+    before, after = (one.positions["AIL"].servo_v[Scenario.PEAK].expected for one in (alone, together))
+    assert after < before
+
+
+def test_a_servo_without_stall_current_is_sized_on_the_careful_power_balance() -> None:
+    # Torque x speed / (0.60 x volts): 1.9613 N m, 0.10 s for 60 degrees, 7.4 V, a digital servo.
+    silent = servo_type("ZZ", (7.4, 1.9613, 0.10, None))
+    aircraft = on_regulator(set_v=7.4)
+    fits = tuple(replace(fit, servo_type=silent) for fit in aircraft.fits)
+    supply = survey(replace(aircraft, fits=fits), CONDITIONS).supply
+    assert supply.peak_a is not None
+    by_hand = 1.9613 * (math.pi / 3 / 0.10) / (0.60 * 7.4)
+    assert supply.peak_a.expected == pytest.approx(0.3 * 4 * by_hand)
+
+
+def test_an_unrated_servo_leaves_no_peak_that_could_look_good() -> None:
+    aircraft = trainer()
+    fits = (replace(aircraft.fits[0], servo_type=replace(TS_31, ratings=())), *aircraft.fits[1:])
+    surveyed = survey(replace(aircraft, fits=fits), CONDITIONS)
+    assert surveyed.supply.peak_a is None
+    assert Scenario.PEAK not in surveyed.scenarios
+    assert "servo type TS-31: ratings" in surveyed.supply.missing
+
+
+def test_a_regulator_without_its_setting_leaves_the_bus_unknown() -> None:
+    surveyed = survey(on_regulator(set_v=None), CONDITIONS)
+    assert surveyed.scenarios == {}
+    assert surveyed.supply.bus_full_v is None
+    assert "regulator R: output set" in surveyed.supply.missing
+    assert "regulator R: output set" in surveyed.positions["AIL"].missing
+
+
+def test_a_bigger_servo_set_draws_more_and_lowers_the_bus() -> None:
+    aircraft = trainer()
+    strong = replace(aircraft, fits=tuple(replace(fit, servo_type=OF_D620) for fit in aircraft.fits))
+    before, after = survey(aircraft, CONDITIONS), survey(strong, CONDITIONS)
+    assert bus_v(after.scenarios[Scenario.PEAK]) < bus_v(before.scenarios[Scenario.PEAK])
+
+
+def test_a_digital_servos_average_depends_on_class_and_function() -> None:
+    surveyed = survey(biplane(), CONDITIONS)
+    assert surveyed.positions["AIL-L"].average_a is not None
+    assert surveyed.positions["AIL-L"].average_a.expected == 0.4
+    heli = survey(helicopter(), CONDITIONS)
+    assert [position.average_a.expected for position in heli.positions.values() if position.average_a] == [
+        0.5, 0.5, 0.5, 0.4,
+    ]  # fmt: skip
+    assert MK_G30.drive == "digital"
+
+
+def test_a_path_that_feeds_no_radio_is_left_out() -> None:
+    aircraft = trainer()
+    ignition = PowerPath(
+        feed=replace(aircraft.paths[0].feed, code="IGN", role=FeedRole.IGNITION), packs=(pack(NIMH_4, "B5"),)
+    )
+    surveyed = survey(replace(aircraft, paths=(*aircraft.paths, ignition)), CONDITIONS)
+    assert set(surveyed.supply.path_full_v) == {"RX"}
