@@ -40,14 +40,12 @@ def supply_survey(
         path_land_v={path.code: path.land_v for path in paths},
         path_ohm={path.code: _path_ohm(path) for path in paths},
         path_alone_a={
-            code: peak.path_a[code]
-            for code, (peak, _) in cases.alone.items()
-            if code in peak.path_a
+            code: one.peak.path_a[code] for code, one in cases.alone.items() if code in one.peak.path_a
         },
         path_alone_w={
-            code: cruise.regulator_w[code]
-            for code, (_, cruise) in cases.alone.items()
-            if code in cruise.regulator_w
+            code: one.cruise.regulator_w[code]
+            for code, one in cases.alone.items()
+            if one.cruise is not None and code in one.cruise.regulator_w
         },
         pack_cell_mohm={pack.tag: pack.cell_mohm for path in paths for pack in path.packs},
         pack_new_mohm={pack.tag: pack.new_mohm for path in paths for pack in path.packs},

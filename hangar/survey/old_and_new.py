@@ -138,4 +138,4 @@ def _recorded(kind: ServoType | None, field: str, words: str, unit: str) -> Figu
     value = None if kind is None else getattr(kind, field)
     if value is None:
         return None
-    return Figure(words, value, unit, basis=Basis.RATED, working=Working("as recorded"))
+    return Figure(words, value, unit, basis=Basis.RATED, working=Working("as recorded", (), "the record"))

@@ -80,15 +80,20 @@ class PathModel:
         return own if self.out is None else [*own, self.out]
 
 
-def path_model(path: PowerPath, today: date, defaults: Defaults, missing: list[str]) -> PathModel | None:
-    """A power path as the network sees it; None with what is missing noted."""
+def path_model(
+    path: PowerPath, today: date, defaults: Defaults, missing: list[str], *, only: bool = False
+) -> PathModel | None:
+    """A power path as the network sees it; None with what is missing noted.
+
+    The ``only`` path of an aircraft has nothing to be isolated from, so that word adds no diode to it.
+    """
     if not path.packs:
         missing.append(f"power path {path.feed.code}: packs")
         return None
     full, rested = packs.full_v(path), packs.rested_v(path)
     nominal, land = packs.nominal_v(path), packs.land_v(path)
     facts, out_facts = Facts(missing), Facts(missing)
-    out = _out(path, defaults, out_facts)
+    out = _out(path, defaults, out_facts, only)
     lead_ohm = _lead_ohm(path, defaults, facts)
     switch_ohm = _switch_ohm(path, defaults, facts)
     if out is None or lead_ohm is None or full is None or rested is None or nominal is None or land is None:
@@ -146,7 +151,7 @@ def _lead_ohm(path: PowerPath, defaults: Defaults, facts: Facts) -> float | None
 
 
 def _out(
-    path: PowerPath, defaults: Defaults, facts: Facts
+    path: PowerPath, defaults: Defaults, facts: Facts, only: bool
 ) -> tuple[Regulator | Diode | Resistor | None, Figure | None] | None:
     """What stands between the path's lead and the bus, with the volts a regulator is set to.
 
@@ -158,7 +163,7 @@ def _out(
         if path.feed.regulator is not None or path.regulator is not None:
             facts.lack(f"regulator {path.feed.regulator or code}: type")
             return None
-        if path.feed.isolated:
+        if path.feed.isolated and not only:
             return _isolator(path, defaults, facts), None
         return None, None
     if kind.regulator in _REGULATING:

@@ -9,7 +9,7 @@ from hangar.parts import Aircraft, ServoFit
 from hangar.physics.air import Air
 from hangar.survey import mechanics
 from hangar.survey.defaults import Defaults
-from hangar.survey.figures import Facts, input_of
+from hangar.survey.figures import OWN_ARITHMETIC, Facts, input_of
 from hangar.survey.linkages import Drive, drive_of
 from hangar.survey.loads import Load, surface_load
 from hangar.survey.model import PositionSurvey, Scenario
@@ -93,16 +93,15 @@ def _load(
 
 
 def _from_load(name: str, value: float, unit: str, load: Load, formula: str) -> Figure:
-    return Figure(
-        name, value, unit, basis=load.load_nm.basis, working=Working(formula, (input_of(load.load_nm),))
-    )
+    working = Working(formula, (input_of(load.load_nm),), OWN_ARITHMETIC)
+    return Figure(name, value, unit, basis=load.load_nm.basis, working=working)
 
 
 def _draws(fit: ServoFit, around: Surroundings) -> Found:
     draw = around.model.draws.get(fit.code)
     if draw is None:
         return {}
-    as_recorded = Working("as recorded", (draw.idle,))
+    as_recorded = Working("as recorded", (draw.idle,), "the record")
     usual = Working(
         "usual for its kind and function", (draw.average,), around.defaults.average_current.source
     )
@@ -116,7 +115,7 @@ def _draws(fit: ServoFit, around: Surroundings) -> Found:
         facts.known(kind, "run_a", Basis.RATED)
         found["run_a"] = Figure(
             "running current without load", kind.run_a, "A", basis=Basis.RATED,
-            working=Working("as rated", tuple(facts.inputs)),
+            working=Working("as rated", tuple(facts.inputs), "maker's figure"),
         )  # fmt: skip
     return found
 

@@ -26,12 +26,20 @@ _PEAKS = (Scenario.PEAK, Scenario.COLD, Scenario.AGED)
 
 
 @dataclass(frozen=True, slots=True)
+class Alone:
+    """One path carrying everything: in the peak, and at the mean current where a regulator gets hot."""
+
+    peak: ScenarioSurvey
+    cruise: ScenarioSurvey | None
+
+
+@dataclass(frozen=True, slots=True)
 class LoadCases:
     """Every load case solved, with where each servo's lead begins and what each path does alone."""
 
     cases: Mapping[Scenario, ScenarioSurvey]
     servo_v: Mapping[str, Mapping[Scenario, Figure]]
-    alone: Mapping[str, tuple[ScenarioSurvey, ScenarioSurvey]]
+    alone: Mapping[str, Alone]
 
 
 def load_cases(
@@ -46,14 +54,14 @@ def load_cases(
         defaults: typical values.
 
     Returns:
-        The cases; of each path alone its peak and its cruise. Cases that need an unknown stall
+        The cases, and what each path does alone. Cases that need an unknown stall
         current or pack are left out.
     """
     if model.network is None:
         return LoadCases({}, {}, {})
     solver = _Solver(model, kind, conditions, defaults)
     cases = {Scenario.IDLE: solver.case(Scenario.IDLE), Scenario.CRUISE: solver.case(Scenario.CRUISE)}
-    alone: dict[str, tuple[ScenarioSurvey, ScenarioSurvey]] = {}
+    alone: dict[str, Alone] = {}
     if not model.unrated:
         cases |= {each: solver.case(each) for each in (Scenario.BRISK, *_PEAKS)}
         if len(model.paths) > 1:
@@ -158,20 +166,20 @@ class _Solver:
         ]
         return make.survey(solution, there, lost)
 
-    def alone(self, path: PathModel) -> tuple[ScenarioSurvey, ScenarioSurvey]:
-        """A path carrying everything by itself: in the peak, and at the mean current."""
-        others = [each for each in self.model.paths if each.code != path.code]
-        peak, cruise = (
-            self.surveyed(load, self.network(load).without(*_names(others)), self.inputs(load))
-            for load in (Scenario.PEAK, Scenario.CRUISE)
+    def alone(self, path: PathModel) -> Alone:
+        """A path carrying everything by itself: in the peak and, behind a regulator, at the mean current."""
+        others = _names(each for each in self.model.paths if each.code != path.code)
+        loads = (Scenario.PEAK, Scenario.CRUISE) if path.regulated else (Scenario.PEAK,)
+        peak, *cruise = (
+            self.surveyed(load, self.network(load).without(*others), self.inputs(load)) for load in loads
         )
-        return peak, cruise
+        return Alone(peak, cruise[0] if cruise else None)
 
-    def one_lost(self, alone: Mapping[str, tuple[ScenarioSurvey, ScenarioSurvey]]) -> ScenarioSurvey:
+    def one_lost(self, alone: Mapping[str, Alone]) -> ScenarioSurvey:
         """The peak with the path gone that is missed most."""
         if len(alone) == 2:
             first, second = alone
-            found = [replace(alone[second][0], lost=first), replace(alone[first][0], lost=second)]
+            found = [replace(alone[second].peak, lost=first), replace(alone[first].peak, lost=second)]
         else:
             found = [self.without(path) for path in self.model.paths]
         worst = min(found, key=lambda case: -1.0 if case.bus_v is None else case.bus_v.expected)

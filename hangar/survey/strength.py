@@ -17,7 +17,7 @@ from hangar.physics.servo import (
 from hangar.physics.servo_rating import Rating, ServoAtVolts
 from hangar.physics.wire import drop_v
 from hangar.survey.defaults import Defaults
-from hangar.survey.figures import Facts, basis_of, input_of, made
+from hangar.survey.figures import OWN_ARITHMETIC, Facts, basis_of, input_of, made
 from hangar.survey.linkages import Drive
 from hangar.survey.loads import Load
 from hangar.survey.model import ScenarioSurvey
@@ -140,6 +140,7 @@ def margin(torque: Figure, load: Figure) -> Figure | None:
     working = Working(
         "stall torque / load; the least against the design load, the expected against the expected load",
         inputs,
+        OWN_ARITHMETIC,
     )
     return Figure(
         "torque over load", torque.expected / band.expected, "ratio", least, least, basis_of(inputs), working

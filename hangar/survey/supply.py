@@ -157,9 +157,11 @@ def _network(elements: Iterable[Element]) -> Network:
 def _paths(
     aircraft: Aircraft, conditions: Conditions, defaults: Defaults, missing: list[str]
 ) -> tuple[PathModel, ...]:
-    if not aircraft.radio_paths:
+    paths = aircraft.radio_paths
+    if not paths:
         missing.append(f"{aircraft.airframe.TITLE} {key_words(aircraft.airframe)}: power path")
-    found = (path_model(path, conditions.today, defaults, missing) for path in aircraft.radio_paths)
+    only = len(paths) == 1
+    found = (path_model(path, conditions.today, defaults, missing, only=only) for path in paths)
     return tuple(path for path in found if path is not None)
 
 

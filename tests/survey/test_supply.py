@@ -105,6 +105,24 @@ def test_isolation_keeps_the_weaker_pack_from_being_charged() -> None:
     assert idle.remarks == ()
 
 
+def test_the_only_path_has_nothing_to_be_isolated_from() -> None:
+    aircraft = trainer()
+    path = aircraft.paths[0]
+    said = replace(aircraft, paths=(replace(path, feed=replace(path.feed, isolated=True)),))
+    before, after = survey(aircraft, CONDITIONS), survey(said, CONDITIONS)
+    assert bus_v(after.scenarios[Scenario.PEAK]) == bus_v(before.scenarios[Scenario.PEAK])
+
+
+def test_two_bare_paths_said_to_be_isolated_lose_a_diodes_volts() -> None:
+    aircraft = trainer()
+    path = replace(aircraft.paths[0], feed=replace(aircraft.paths[0].feed, isolated=True))
+    twin = replace(path, feed=replace(path.feed, code="RX2"), packs=(pack(NIMH_4, "B2", 26.0, 1900.0),))
+    idle = survey(replace(aircraft, paths=(path, twin)), CONDITIONS).scenarios[Scenario.IDLE]
+    alone = survey(aircraft, CONDITIONS).scenarios[Scenario.IDLE]
+    # Schottky diode, 0.3 V: common practice, no source.
+    assert bus_v(alone) - bus_v(idle) == pytest.approx(0.3, abs=0.02)
+
+
 @pytest.mark.parametrize("make", [trainer, helicopter, biplane])
 @pytest.mark.parametrize("scenario", [Scenario.IDLE, Scenario.CRUISE, Scenario.BRISK, Scenario.PEAK])
 def test_packs_give_the_power_that_loads_and_resistances_take(make, scenario) -> None:  # type: ignore[no-untyped-def]

@@ -103,6 +103,7 @@ def sound(surveyed: Survey) -> None:
         assert math.isfinite(figure.expected), name
         assert unit_named(figure.unit).key == figure.unit, name
         assert figure.working.formula, name
+        assert figure.working.source, name
         if any(item.basis is Basis.TYPICAL for item in figure.working.inputs):
             assert figure.basis is Basis.TYPICAL, name
         if name.endswith(("load_nm", "moment_nm")):
