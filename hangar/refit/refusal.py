@@ -1,0 +1,21 @@
+"""A choice that is not possible, with the first hard rule it breaks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Refusal:
+    """What was refused and why.
+
+    Attributes:
+        what: the choice: ``AIL-L, AIL-R: TS-31`` or a supply.
+        why: the rule it breaks with its numbers, one clause.
+        rule: the rule's short name: ``size``, ``spline``, ``pulse``, ``frame-rate``, ``duty``,
+            ``over-volts``, ``speed``, ``torque``, ``lead`` or what is not known.
+    """
+
+    what: str
+    why: str
+    rule: str

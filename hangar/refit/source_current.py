@@ -1,0 +1,144 @@
+"""How much current a supply gives while it holds the bus at given volts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from hangar.physics.network_elements import Diode, Regulator
+from hangar.refit.supplies import Supply
+from hangar.survey.defaults import class_defaults
+from hangar.survey.model import Conditions
+from hangar.survey.paths import PathModel
+from hangar.survey.supply import charge_pct
+
+_LEAST_OHM = 1e-4
+_SCANS = 48
+_HALVINGS = 60
+_CLOSED = -math.inf
+
+
+@dataclass(frozen=True)
+class Source:
+    """One power path as seen from the bus: volts behind a resistance, then what stands at the bus."""
+
+    open_v: float
+    ohm: float
+    out: object
+    pack_limit_a: float
+    out_limit_a: float
+
+    def current_a(self, bus_v: float) -> tuple[float, float]:
+        """Amps into the bus and out of the packs at bus volts; minus infinity where it collapses."""
+        if isinstance(self.out, Regulator):
+            return self._regulated(self.out, bus_v)
+        ohm, volts = self.ohm, self.open_v - bus_v
+        if isinstance(self.out, Diode):
+            volts, ohm = max(volts - self.out.forward_v, 0.0), ohm + self.out.resistance_ohm
+        elif self.out is not None:
+            ohm += getattr(self.out, "resistance_ohm", 0.0)
+        return volts / ohm, volts / ohm
+
+    def _regulated(self, regulator: Regulator, bus_v: float) -> tuple[float, float]:
+        """The upper of the input volts at which a regulator's draw and its packs agree."""
+
+        def drawn(input_v: float) -> tuple[float, float]:
+            state = regulator.output_state(input_v, bus_v)
+            return state[0], regulator.input_state(input_v, bus_v, state)[0]
+
+        def left(input_v: float) -> float:
+            return self.open_v - self.ohm * drawn(input_v)[1] - input_v
+
+        input_v = _upper_root(left, self.open_v)
+        return (_CLOSED, _CLOSED) if input_v is None else drawn(input_v)
+
+
+def _upper_root(left: Callable[[float], float], top: float) -> float | None:
+    """The highest input volts below ``top`` where ``left`` turns from below to above nothing."""
+    if left(top) >= 0.0:
+        return top
+    high = top
+    for scan in range(1, _SCANS):
+        low = top * (1.0 - scan / _SCANS)
+        if left(low) >= 0.0:
+            for _ in range(_HALVINGS):
+                middle = 0.5 * (low + high)
+                low, high = (middle, high) if left(middle) >= 0.0 else (low, middle)
+            return low
+        high = low
+    return None
+
+
+@dataclass(frozen=True)
+class SourceCurrent:
+    """A whole supply: the current it gives at bus volts, and the bus volts below which it is overrun."""
+
+    sources: tuple[Source, ...]
+
+    @classmethod
+    def of(cls, supply: Supply, conditions: Conditions) -> SourceCurrent:
+        """The supply on the day of a refit."""
+        return cls(tuple(_source(model, conditions) for model in supply.models))
+
+    def given_a(self, bus_v: float) -> float:
+        """Amps at bus volts; minus infinity where the supply cannot hold them."""
+        return sum(source.current_a(bus_v)[0] for source in self.sources)
+
+    def within(self, bus_v: float) -> bool:
+        """Whether no part of the supply is overrun at bus volts."""
+        for source in self.sources:
+            out_a, pack_a = source.current_a(bus_v)
+            if pack_a == _CLOSED or pack_a > source.pack_limit_a or out_a > source.out_limit_a:
+                return False
+        return True
+
+    def knee_v(self, least_v: float) -> float:
+        """The lowest bus volts, no lower than asked, from which on nothing is overrun."""
+        top = max(source.open_v for source in self.sources)
+        if self.within(least_v):
+            return least_v
+        low, high = least_v, top
+        for _ in range(_HALVINGS):
+            middle = 0.5 * (low + high)
+            low, high = (low, middle) if self.within(middle) else (middle, high)
+        return high
+
+
+def _source(model: PathModel, conditions: Conditions) -> Source:
+    defaults = class_defaults().changed(conditions.defaults)
+    packs = model.pack_elements(charge_pct(conditions, defaults), conditions.pack_c)
+    if model.in_series:
+        open_v, ohm = sum(pack.open_circuit_v for pack in packs), sum(pack.resistance_ohm for pack in packs)
+    else:
+        siemens = sum(1.0 / pack.resistance_ohm for pack in packs)
+        open_v = sum(pack.open_circuit_v / pack.resistance_ohm for pack in packs) / siemens
+        ohm = 1.0 / siemens
+    ohm += sum(max(each, _LEAST_OHM) for *_, each in model.resistors)
+    out_limit = model.out.limit_a if isinstance(model.out, Regulator) else math.inf
+    return Source(open_v, ohm, model.out, pack_limit_a(model), out_limit * (1.0 - 1e-9))
+
+
+def pack_limit_a(model: PathModel) -> float:
+    """The peak current that a path's packs, plug and switch may carry; infinite where none is known."""
+    feed, switch = model.path.feed, model.path.switch_type
+    side_by_side = 1 if model.in_series else len(model.packs)
+    limits = [
+        side_by_side * (pack.fed.pack_type.burst_a or pack.fed.pack_type.continuous_a or math.inf)
+        for pack in model.packs
+    ]
+    limits.append(feed.parallel_leads * (feed.joint_limit_a or math.inf))
+    if switch is not None:
+        limits.append(switch.burst_a or math.inf)
+    return min(limits)
+
+
+def mean_limit_a(supply: Supply) -> float:
+    """The mean current that switches, plugs and regulators may carry; infinite where none is known."""
+    total = 0.0
+    for model in supply.models:
+        feed, switch, kind = model.path.feed, model.path.switch_type, model.path.regulator_type
+        limits = [feed.parallel_leads * (feed.joint_limit_a or math.inf)]
+        limits += [each.continuous_a or math.inf for each in (switch, kind) if each is not None]
+        total += min(limits)
+    return total

@@ -1,0 +1,267 @@
+"""What every type would give at every position of a group, at any bus volts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hangar.parts import Aircraft, Library, ServoFit, ServoType
+from hangar.physics.network_elements import Resistor
+from hangar.refit.curves import Curves, Floats, Ints
+from hangar.refit.limits import Limits
+from hangar.refit.options import KEEP, GroupOptions, slowest_s, wanted_margin, with_type
+from hangar.rules.case import Case
+from hangar.survey.defaults import Defaults
+from hangar.survey.leads import lead_ohm
+from hangar.survey.model import Survey
+from hangar.survey.paths import BUS
+from hangar.survey.servos import average_key, idle_a, rating_of
+from hangar.survey.supply import SupplyModel
+
+NEARLY = 1e-9
+
+
+@dataclass(frozen=True)
+class Place:
+    """One position: its load, what is wanted there, and what lies between bus and lead.
+
+    ``upstream`` holds, for each resistance on the way, its ohms, the steady current of the gyro behind it
+    and the positions behind it.
+    """
+
+    fit: ServoFit
+    load_nm: float | None
+    design_nm: float | None
+    wanted: float
+    slowest_s: float
+    upstream: tuple[tuple[float, float, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True)
+class Variant:
+    """A servo type with a lead gauge at one group; every option of a group is one of them."""
+
+    servo_type: str
+    awg: int | None
+
+
+@dataclass(frozen=True)
+class PlaceArrays:
+    """One position over the variants of its group."""
+
+    place: Place
+    kind: Ints
+    ohm: Floats
+    idle_a: Floats
+    average_a: Floats
+
+
+@dataclass(frozen=True)
+class GroupStrength:
+    """The variants of a group with everything that the levels need."""
+
+    variants: tuple[Variant, ...]
+    option_variant: Ints
+    places: tuple[PlaceArrays, ...]
+
+
+@dataclass(frozen=True)
+class AtLevel:
+    """A group's variants at one level of bus volts.
+
+    Attributes:
+        margin_pct: weakest margin of the group's positions; infinite where no load is known.
+        wanted_pct: the margin wanted where it is weakest against what is wanted.
+        short: least of margin over wanted, of the positions with a known load.
+        slow_s: transit time of the position that misses its wish most; 0 where none does.
+        drop: greatest share of the bus volts lost in a lead.
+    """
+
+    margin_pct: Floats
+    short: Floats
+    slow: NDArray[np.bool_]
+    transit_s: Floats
+    drop: Floats
+
+
+def places_of(aircraft: Aircraft, survey: Survey, model: SupplyModel, limits: Limits) -> dict[str, Place]:
+    """Every position's load and way from the bus."""
+    case = Case(aircraft, survey, limits.thresholds)
+    found = {}
+    for fit in aircraft.fits:
+        load = survey.positions[fit.code].load_nm
+        known = load is not None and load.expected > 0.0
+        found[fit.code] = Place(
+            fit,
+            load.expected if load is not None and known else None,
+            load.band.design if load is not None and known else None,
+            wanted_margin(case, fit) * limits.margin_factor,
+            slowest_s(fit, limits),
+            tuple(_upstream(fit, model)),
+        )
+    return found
+
+
+def _upstream(fit: ServoFit, model: SupplyModel) -> list[tuple[float, float, tuple[str, ...]]]:
+    if model.network is None:
+        return []
+    elements = model.network.elements
+    found, node = [], model.start.get(fit.code, BUS)
+    while node != BUS:
+        joint = next(
+            (each for each in elements
+             if isinstance(each, Resistor) and each.b == node and not each.name.startswith("lead to servo")),
+            None,
+        )  # fmt: skip
+        if joint is None:
+            break
+        behind = _nodes_behind(node, model)
+        steady = sum(
+            getattr(each, "current_a", 0.0)
+            for each in elements
+            if each.name.startswith("draw of ") and getattr(each, "a", "") in behind
+        )
+        fed = tuple(code for code, start in model.start.items() if start in behind)
+        found.append((joint.resistance_ohm, steady, fed))
+        node = joint.a
+    return found
+
+
+def _nodes_behind(node: str, model: SupplyModel) -> set[str]:
+    assert model.network is not None
+    behind = {node}
+    for each in model.network.elements:
+        if isinstance(each, Resistor) and each.a in behind and each.b in set(model.start.values()):
+            behind.add(each.b)
+    return behind
+
+
+def types_in(aircraft: Aircraft, library: Library) -> dict[str, ServoType]:
+    """Every servo type of the library, and those of the aircraft that it may lack."""
+    own = {fit.servo_type.code: fit.servo_type for fit in aircraft.fits if fit.servo_type is not None}
+    return {**own, **library.servo_types}
+
+
+def curves_of(types: Mapping[str, ServoType]) -> Curves:
+    """Their ratings as curves."""
+    return Curves.of([rating_of(kind) for kind in types.values()])
+
+
+def group_strength(
+    aircraft: Aircraft,
+    lists: GroupOptions,
+    places: Mapping[str, Place],
+    types: Mapping[str, ServoType],
+    defaults: Defaults,
+    spare_idle_a: Mapping[str, float],
+) -> GroupStrength:
+    """A group's options as variants, with the lead and currents of each position."""
+    variants: dict[Variant, int] = {}
+    option_variant = []
+    for option in lists.options:
+        variant = Variant(option.servo_type, option.awg)
+        option_variant.append(variants.setdefault(variant, len(variants)))
+    order = {code: number for number, code in enumerate(types)}
+    arrays = tuple(
+        _place_arrays(aircraft, places[fit.code], list(variants), types, order, defaults, spare_idle_a)
+        for fit in lists.group.fits
+    )
+    return GroupStrength(tuple(variants), np.array(option_variant, np.int64), arrays)
+
+
+def _place_arrays(
+    aircraft: Aircraft,
+    place: Place,
+    variants: Sequence[Variant],
+    types: Mapping[str, ServoType],
+    order: Mapping[str, int],
+    defaults: Defaults,
+    spare_idle_a: Mapping[str, float],
+) -> PlaceArrays:
+    fit = place.fit
+    kinds, ohms, idles, averages = [], [], [], []
+    lead_cache: dict[int | None, float] = {}
+    draw_cache: dict[tuple[object, ...], tuple[float, float]] = {}
+    for variant in variants:
+        kind = fit.servo_type if variant.servo_type == KEEP else types[variant.servo_type]
+        awg = variant.awg if _thinner_than(fit, variant.awg) else None
+        gauge = awg or (fit.lead.awg if fit.lead else None) or (kind.lead_awg if kind else None)
+        if gauge not in lead_cache:
+            ohm = lead_ohm(with_type(fit, kind, awg), defaults, [])
+            lead_cache[gauge] = math.nan if ohm is None else ohm.expected
+        ohms.append(lead_cache[gauge])
+        kinds.append(order[kind.code] if kind else -1)
+        key = (
+            (kind.code, "own")
+            if kind is fit.servo_type and kind
+            else (kind and kind.drive, kind and kind.idle_ma)
+        )
+        if key not in draw_cache:
+            changed = fit if kind is fit.servo_type else replace(fit, servo=None, servo_type=kind)
+            idle = idle_a(changed, defaults)[0] if kind else 0.0
+            average = defaults.average_current.value(average_key(aircraft, changed)) if kind else 0.0
+            draw_cache[key] = idle, average
+        idle, average = draw_cache[key]
+        spare = spare_idle_a.get(variant.servo_type, 0.0) if kind is not fit.servo_type else 0.0
+        idles.append(max(idle, spare))
+        averages.append(average)
+    return PlaceArrays(place, np.array(kinds, np.int64), np.array(ohms), np.array(idles), np.array(averages))
+
+
+def _thinner_than(fit: ServoFit, awg: int | None) -> bool:
+    from hangar.refit.options import gauge_of
+
+    return awg is not None and fit.lead is not None and (gauge_of(fit) or 99) > awg
+
+
+def peak_currents_a(strength: GroupStrength, curves: Curves, nominal_v: float, share: float) -> list[Floats]:
+    """Peak current of each position of a group over its variants."""
+    found = []
+    for each in strength.places:
+        volts = np.full(len(each.kind), nominal_v)
+        stall = np.where(each.kind >= 0, curves.at(each.kind, volts).supply_a, 0.0)
+        found.append(share * stall + each.idle_a)
+    return found
+
+
+def at_level(
+    strength: GroupStrength, curves: Curves, level_v: float, upstream_v: Sequence[Floats], least_share: float
+) -> AtLevel:
+    """A group's variants with the bus at given volts.
+
+    Args:
+        strength: the group.
+        curves: ratings of all types.
+        level_v: bus volts.
+        upstream_v: volts lost before each position's lead, by variant.
+        least_share: least share of its stall current that a servo draws through its own lead.
+    """
+    count = len(strength.variants)
+    margin, short = np.full(count, np.inf), np.full(count, np.inf)
+    slow, transit, drop = np.zeros(count, np.bool_), np.zeros(count), np.zeros(count)
+    for each, lost_v in zip(strength.places, upstream_v, strict=True):
+        place = each.place
+        start_v = np.maximum(level_v - lost_v, 0.0)
+        first = curves.at(each.kind, start_v)
+        share = np.full(count, least_share)
+        if place.design_nm is not None:
+            with np.errstate(divide="ignore", invalid="ignore"):
+                asked = np.where(first.torque_nm > 0.0, place.design_nm / first.torque_nm, least_share)
+            share = np.minimum(1.0, np.maximum(least_share, asked))
+        fall_v = share * first.stall_a * each.ohm
+        there = curves.at(each.kind, np.maximum(start_v - fall_v, 0.0))
+        drop = np.fmax(drop, fall_v / level_v)
+        with np.errstate(divide="ignore", invalid="ignore"):
+            time = np.where(there.speed_rad_s > 0.0, math.pi / 3.0 / there.speed_rad_s, np.inf)
+        late = time > place.slowest_s * (1.0 + NEARLY)
+        transit = np.where(late, np.fmax(transit, time), transit)
+        slow |= late
+        if place.load_nm is not None:
+            own = there.torque_nm / place.load_nm
+            margin = np.fmin(margin, 100.0 * own)
+            short = np.fmin(short, own / place.wanted)
+    return AtLevel(margin, short, slow, transit, drop)

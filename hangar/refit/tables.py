@@ -1,0 +1,457 @@
+"""The declared integer tables of one aircraft: every option and every supply at every level of bus volts.
+
+Prices in hundredths, mass in grams, currents in microamperes rounded up, margins in steps rounded down,
+levels in millivolts. Where nothing but these tables decides, the answer is exact on them.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hangar.parts import Aircraft, Library, ServoType
+from hangar.refit.bay import Bay
+from hangar.refit.curves import Curves, Floats, Ints
+from hangar.refit.groups import Group, groups_of
+from hangar.refit.labels import Bounds, GroupSlice, Slice, SupplySlice
+from hangar.refit.limits import Limits
+from hangar.refit.options import KEEP, GroupOptions, option_lists
+from hangar.refit.refusal import Refusal
+from hangar.refit.source_current import SourceCurrent, mean_limit_a
+from hangar.refit.strengths import (
+    NEARLY,
+    AtLevel,
+    GroupStrength,
+    Place,
+    at_level,
+    curves_of,
+    group_strength,
+    peak_currents_a,
+    places_of,
+    types_in,
+)
+from hangar.refit.supplies import Supply, supplies_of
+from hangar.rules.over_volts import Verdict, verdict
+from hangar.survey import survey as survey_of
+from hangar.survey.defaults import class_defaults
+from hangar.survey.model import Survey
+from hangar.survey.supply import SupplyModel, supply_model
+
+_UA = 1e6
+_BITS = 62
+_NO_LIMIT_UA = 10**15
+_LOWEST_V = 2.5
+
+
+@dataclass(frozen=True)
+class SupplyClass:
+    """Supplies with the same nominal bus volts that allow the same types.
+
+    Attributes:
+        supplies: numbers of the supplies.
+        nominal_v: bus volts at which stall currents are taken.
+        allowed: for every group the options that may have these volts.
+        current_a: for every group and position the peak current over its variants.
+        upstream_v: for every group and position the volts lost before its lead, over its variants.
+    """
+
+    supplies: tuple[int, ...]
+    nominal_v: float
+    allowed: tuple[NDArray[np.bool_], ...]
+    current_a: tuple[list[Floats], ...]
+    upstream_v: tuple[list[Floats], ...]
+
+
+@dataclass(frozen=True)
+class Level:
+    """One class of supplies at one level, with the current each supply gives there."""
+
+    level_mv: int
+    of_class: SupplyClass
+    most_ua: dict[int, int]
+
+
+@dataclass
+class Tables:
+    """Everything the solver is handed, and what the explanations look up.
+
+    Attributes:
+        aircraft: as it is.
+        survey: its survey.
+        limits: what was asked.
+        lists: the options of each group.
+        supplies: the supplies by number; the first is the present one.
+        levels: every class at every level, highest level first.
+        refused: what no rule of fit or voltage allows.
+        doubts: why the answer is not exact on the tables; empty when it is.
+    """
+
+    aircraft: Aircraft
+    survey: Survey
+    library: Library
+    limits: Limits
+    lists: tuple[GroupOptions, ...]
+    supplies: tuple[Supply, ...]
+    strengths: tuple[GroupStrength, ...]
+    curves: Curves
+    levels: tuple[Level, ...]
+    refused: tuple[Refusal, ...]
+    standing_a: float
+    least_share: float
+    spare_types: tuple[str, ...]
+    spare_counts: tuple[int, ...]
+    doubts: tuple[str, ...] = ()
+    keep_weak: bool = False
+    mean_binds: bool = False
+    _options: dict[int, tuple[Ints, ...]] = field(default_factory=dict, repr=False)
+
+    @property
+    def groups(self) -> tuple[Group, ...]:
+        """The groups of positions."""
+        return tuple(each.group for each in self.lists)
+
+    @cached_property
+    def types_bought(self) -> tuple[str, ...]:
+        """The types that may have to be bought: their place is their bit."""
+        return tuple(sorted({o.servo_type for each in self.lists for o in each.options if o.bought}))
+
+    @property
+    def bounds(self) -> Bounds:
+        """Budget, mass and types as the solver takes them."""
+        limits = self.limits
+        return Bounds(
+            budget=None if limits.budget is None else int(100.0 * limits.budget + 1e-6),
+            mass_g=None if limits.mass_g is None else math.floor(limits.mass_g + 1e-6),
+            most_types=limits.most_types,
+        )
+
+    def slices(self) -> Iterator[Slice]:
+        """Every level as the solver takes it, the highest first."""
+        for level in self.levels:
+            yield self.slice_of(level)
+
+    def slice_of(self, level: Level) -> Slice:
+        """One level as the solver takes it."""
+        groups = tuple(self._group_slice(at, level) for at in range(len(self.lists)))
+        return Slice(level.level_mv, groups, self._supply_slice(level))
+
+    def judged(self, at: int, level: Level) -> AtLevel:
+        """A group's variants at a level."""
+        return at_level(
+            self.strengths[at], self.curves, level.level_mv / 1000.0, level.of_class.upstream_v[at],
+            self.least_share,
+        )  # fmt: skip
+
+    def good_variants(self, at: int, judged: AtLevel) -> NDArray[np.bool_]:
+        """The variants that meet torque, speed and lead at a level; what is locked is not asked."""
+        if self.lists[at].locked:
+            return np.ones(len(judged.short), np.bool_)
+        most_drop = self.limit("lead-drop-warn") / 100.0
+        good = judged.short >= 1.0 - NEARLY
+        good &= ~judged.slow
+        good &= ~(judged.drop > most_drop * (1.0 + NEARLY))
+        return np.asarray(good)
+
+    def limit(self, name: str) -> float:
+        """A threshold of the rules for this aircraft."""
+        return self.limits.thresholds.value(name, self.aircraft.airframe.aircraft_class)
+
+    def _group_slice(self, at: int, level: Level) -> GroupSlice:
+        judged = self.judged(at, level)
+        strength, lists = self.strengths[at], self.lists[at]
+        good = self.good_variants(at, judged)
+        if self.keep_weak:
+            good |= np.array([variant.servo_type == KEEP for variant in strength.variants])
+        amps = np.sum(level.of_class.current_a[at], axis=0)
+        good &= np.isfinite(amps)
+        rows = np.flatnonzero(good[strength.option_variant] & level.of_class.allowed[at])
+        variant = strength.option_variant[rows]
+        price, mass, uses, bought = self._columns(at)
+        steps = margin_steps(judged.margin_pct[variant], self.limits)
+        del lists
+        return GroupSlice(
+            rows, price[rows], mass[rows], rounded_up_ua(amps[variant]), steps, uses[rows], bought[rows]
+        )
+
+    def _columns(self, at: int) -> tuple[Ints, ...]:
+        """Price, mass, uses and types of a group's options: the same at every level."""
+        if at not in self._options:
+            options, strength = self.lists[at].options, self.strengths[at]
+            price = np.array([self.limits.price_units(option.price) for option in options], np.int64)
+            mass = np.array([self.limits.mass_units(option.mass_g) for option in options], np.int64)
+            uses = np.zeros((len(options), len(self.spare_types) + self.mean_binds), np.int64)
+            words = max(1, -(-len(self.types_bought) // _BITS))
+            bought = np.zeros((len(options), words), np.int64)
+            for row, option in enumerate(options):
+                if option.servo_type in self.spare_types:
+                    uses[row, self.spare_types.index(option.servo_type)] = option.spares
+                if option.bought:
+                    bit = self.types_bought.index(option.servo_type)
+                    bought[row, bit // _BITS] = 1 << (bit % _BITS)
+            if self.mean_binds:
+                average = np.sum([place.average_a for place in strength.places], axis=0)
+                uses[:, -1] = rounded_up_ua(average[strength.option_variant])
+            self._options[at] = (price, mass, uses, bought)
+        return self._options[at]
+
+    def _supply_slice(self, level: Level) -> SupplySlice:
+        numbers = np.array([n for n in level.of_class.supplies if level.most_ua.get(n, -1) >= 0], np.int64)
+        chosen = [self.supplies[number] for number in numbers.tolist()]
+        spare = np.tile(np.array([*self.spare_counts, *([0] * self.mean_binds)], np.int64), (len(chosen), 1))
+        if self.mean_binds:
+            spare[:, -1] = [mean_capacity_ua(each, self.standing_a) for each in chosen]
+        return SupplySlice(
+            numbers,
+            np.array([self.limits.price_units(each.price) for each in chosen], np.int64),
+            np.array([self.limits.mass_units(each.mass_g) for each in chosen], np.int64),
+            np.array([level.most_ua[number] for number in numbers.tolist()], np.int64),
+            spare,
+        )
+
+
+def rounded_up_ua(amps: Floats) -> Ints:
+    """Amperes as whole microamperes, rounded up."""
+    return np.ceil(amps * _UA - 1e-3).astype(np.int64)
+
+
+def margin_steps(margin_pct: Floats, limits: Limits) -> Ints:
+    """Margins in whole steps, rounded down, none above the cap."""
+    capped = np.minimum(
+        np.nan_to_num(margin_pct, nan=0.0, posinf=limits.margin_cap_pct), limits.margin_cap_pct
+    )
+    return np.floor(capped / limits.margin_step_pct + 1e-9).astype(np.int64)
+
+
+def mean_capacity_ua(supply: Supply, standing_a: float) -> int:
+    """Mean current that a supply's parts leave for the servos."""
+    limit = mean_limit_a(supply)
+    return _NO_LIMIT_UA if math.isinf(limit) else math.floor((limit - standing_a) * _UA)
+
+
+def tables_of(
+    aircraft: Aircraft,
+    library: Library,
+    bay: Bay,
+    limits: Limits,
+    *,
+    barred: frozenset[tuple[str, str]] = frozenset(),
+    keep_weak: bool = False,
+) -> Tables:
+    """Build the tables of one aircraft.
+
+    Args:
+        aircraft: as it is.
+        library: types, spares, arms.
+        bay: what can be taken from the parts bay.
+        limits: what is asked.
+        barred: (group name, type) that the rules refused when the aircraft was put through them.
+        keep_weak: whether servos that are too weak may stay (for the fleet: the risk counts instead).
+    """
+    conditions = limits.conditions
+    defaults = class_defaults().changed(conditions.defaults)
+    survey = survey_of(aircraft, conditions)
+    model = supply_model(aircraft, conditions, defaults)
+    groups = groups_of(aircraft, survey)
+    lists = option_lists(aircraft, survey, groups, library, bay, limits, barred)
+    if keep_weak:
+        lists = tuple(_with_keep(each) for each in lists)
+    supplies, supply_refused = supplies_of(aircraft, library, bay, limits)
+    types = types_in(aircraft, library)
+    places = places_of(aircraft, survey, model, limits)
+    spare_idle = {
+        kind: max((library.spare_servos[tag].idle_ma or 0.0) / 1000.0 for tag in tags)
+        for kind, tags in bay.servo_tags.items()
+    }
+    strengths = tuple(group_strength(aircraft, each, places, types, defaults, spare_idle) for each in lists)
+    spare_types, spare_counts = _contested(lists, bay)
+    tables = Tables(
+        aircraft=aircraft, survey=survey, library=library, limits=limits, lists=lists, supplies=supplies,
+        strengths=strengths, curves=curves_of(types), levels=(),
+        refused=(*(refusal for each in lists for refusal in each.refused), *supply_refused),
+        standing_a=model.standing_a, least_share=defaults.own_work_share.value(),
+        spare_types=spare_types, spare_counts=spare_counts, keep_weak=keep_weak,
+        doubts=tuple(_shared_ways(groups, places)),
+    )  # fmt: skip
+    tables.mean_binds = _mean_binds(tables)
+    share = defaults.peak_share.value(aircraft.airframe.aircraft_class)
+    classes = _classes(tables, types, places, share)
+    tables.levels = tuple(_levels(tables, classes, model))
+    return tables
+
+
+def _with_keep(lists: GroupOptions) -> GroupOptions:
+    from hangar.refit.options import Option
+
+    if any(option.is_as_it_is for option in lists.options):
+        return lists
+    return replace(lists, options=(Option(), *lists.options))
+
+
+def _contested(lists: Sequence[GroupOptions], bay: Bay) -> tuple[tuple[str, ...], tuple[int, ...]]:
+    """Spares that the groups together could want more of than there are."""
+    wanted: dict[str, int] = {}
+    for each in lists:
+        most: dict[str, int] = {}
+        for option in each.options:
+            most[option.servo_type] = max(most.get(option.servo_type, 0), option.spares)
+        for kind, count in most.items():
+            wanted[kind] = wanted.get(kind, 0) + count
+    scarce = sorted(kind for kind, count in wanted.items() if kind and count > bay.servos(kind))
+    return tuple(scarce), tuple(bay.servos(kind) for kind in scarce)
+
+
+def _shared_ways(groups: Sequence[Group], places: dict[str, Place]) -> Iterator[str]:
+    for group in groups:
+        for fit in group.fits:
+            others = {code for *_, fed in places[fit.code].upstream for code in fed} - set(group.codes)
+            if others:
+                yield (
+                    f"{fit.code} shares a lead from the bus with {', '.join(sorted(others))}; "
+                    "the most they could draw is counted"
+                )
+
+
+def _mean_binds(tables: Tables) -> bool:
+    most = sum(
+        float(np.sum([place.average_a for place in each.places], axis=0).max(initial=0.0))
+        for each in tables.strengths
+    )
+    least = min((mean_capacity_ua(supply, tables.standing_a) for supply in tables.supplies), default=0)
+    return most * _UA > least
+
+
+def _classes(
+    tables: Tables, types: dict[str, ServoType], places: dict[str, Place], share: float
+) -> list[SupplyClass]:
+    by_key: dict[tuple[object, ...], list[int]] = {}
+    verdicts: dict[int, dict[str, Verdict]] = {}
+    factor = tables.limit("full-over-factor")
+    for number, supply in enumerate(tables.supplies):
+        volts = supply.volts
+        judged = {
+            code: Verdict.WITHIN
+            if kind.supply_max_v is None or volts is None
+            else verdict(volts, kind.supply_max_v, kind.max_means, factor)
+            for code, kind in types.items()
+        }
+        verdicts[number] = judged
+        key = (supply.nominal_v, supply.unchanged, tuple(judged.values()))
+        by_key.setdefault(key, []).append(number)
+    found = []
+    for numbers in by_key.values():
+        supply = tables.supplies[numbers[0]]
+        current = tuple(
+            peak_currents_a(each, tables.curves, supply.nominal_v, share) for each in tables.strengths
+        )
+        allowed = tuple(
+            _allowed(each, verdicts[numbers[0]], tables, supply.unchanged) for each in tables.lists
+        )
+        found.append(
+            SupplyClass(
+                tuple(numbers), supply.nominal_v, allowed, current, _upstream_v(tables, places, current)
+            )
+        )
+    return found
+
+
+def _allowed(
+    lists: GroupOptions, verdicts: dict[str, Verdict], tables: Tables, unchanged: bool
+) -> NDArray[np.bool_]:
+    """Options whose servos may have the volts: new ones without any doubt, those that stay unless over."""
+    own_over = any(kind is not None and verdicts[kind.code] is Verdict.OVER for kind in lists.own_types)
+    may_stay = not own_over or (unchanged and (tables.keep_weak or lists.locked))
+    found = []
+    for option in lists.options:
+        if option.servo_type == KEEP:
+            found.append(may_stay)
+        else:
+            some_stay = len(option.changed) < len(lists.group.fits)
+            verdict_now = verdicts[option.servo_type]
+            found.append(verdict_now is Verdict.WITHIN or (some_stay and not option.changed))
+    return np.array(found, np.bool_)
+
+
+def _upstream_v(
+    tables: Tables, places: dict[str, Place], current: tuple[list[Floats], ...]
+) -> tuple[list[Floats], ...]:
+    """Volts lost between bus and lead: own group's currents as they are, other groups' at their most."""
+    where = {
+        fit.code: (at, row) for at, each in enumerate(tables.lists) for row, fit in enumerate(each.group.fits)
+    }
+    found = []
+    for at, each in enumerate(tables.lists):
+        own = []
+        for fit in each.group.fits:
+            lost = np.zeros(len(tables.strengths[at].variants))
+            for ohm, steady_a, fed in places[fit.code].upstream:
+                lost = lost + ohm * steady_a
+                for code in fed:
+                    if code in where:
+                        group, row = where[code]
+                        amps = current[group][row]
+                        lost = lost + ohm * (amps if group == at else float(np.nanmax(amps, initial=0.0)))
+            own.append(lost)
+        found.append(own)
+    return tuple(found)
+
+
+def _levels(tables: Tables, classes: Sequence[SupplyClass], model: SupplyModel) -> Iterator[Level]:
+    floor_v = max(_LOWEST_V, _receiver_floor_v(tables), tables.limits.bus_v or 0.0)
+    step = tables.limits.level_step_mv
+    found: list[Level] = []
+    for one in classes:
+        sources = {
+            number: SourceCurrent.of(tables.supplies[number], tables.limits.conditions)
+            for number in one.supplies
+        }
+        least_a = tables.standing_a + sum(_least(amps) for amps in one.current_a)
+        lowest_mv = math.ceil(1000.0 * floor_v - 1e-6)
+        knees = {number: source.knee_v(floor_v) for number, source in sources.items()}
+        tops = [_top_mv(source, least_a, knees[number]) for number, source in sources.items()]
+        grid = range(-(-lowest_mv // step) * step, max(tops, default=0) + 1, step)
+        wanted = {*grid, lowest_mv, *(math.ceil(1000.0 * knee - 1e-6) for knee in knees.values())}
+        for level_mv in sorted(wanted, reverse=True):
+            if lowest_mv <= level_mv <= max(tops, default=0):
+                most = {
+                    number: _most_ua(source, level_mv, knees[number], tables.standing_a)
+                    for number, source in sources.items()
+                }
+                if any(amps >= 0 for amps in most.values()):
+                    found.append(Level(level_mv, one, most))
+    del model
+    yield from sorted(found, key=lambda level: (-level.level_mv, level.of_class.supplies))
+
+
+def _least(amps: list[Floats]) -> float:
+    total = np.sum(amps, axis=0)
+    known = total[np.isfinite(total)]
+    return float(known.min()) if len(known) else 0.0
+
+
+def _receiver_floor_v(tables: Tables) -> float:
+    return max((each.supply_min_v or 0.0 for each in tables.aircraft.receivers), default=0.0)
+
+
+def _top_mv(source: SourceCurrent, least_a: float, knee_v: float) -> int:
+    """The highest volts at which the supply still gives the least that can be drawn."""
+    low, high = knee_v, max(each.open_v for each in source.sources)
+    if source.given_a(low) < least_a:
+        return 0
+    for _ in range(40):
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if source.given_a(middle) >= least_a else (low, middle)
+    return math.floor(1000.0 * low)
+
+
+def _most_ua(source: SourceCurrent, level_mv: int, knee_v: float, standing_a: float) -> int:
+    """Servo current up to which the bus keeps a level and nothing is overrun; -1 where it cannot."""
+    amps: Callable[[float], float] = source.given_a
+    given = amps(max(level_mv / 1000.0, knee_v))
+    if not given > standing_a:
+        return -1
+    return math.floor((min(given, _NO_LIMIT_UA / _UA) - standing_a) * _UA + 1e-3)
