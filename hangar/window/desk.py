@@ -83,8 +83,8 @@ class Desk(QObject):
         return bool(self.fleet.read_only)
 
     def codes(self) -> tuple[str, ...]:
-        """Codes of all aircraft, in the fleet's order."""
-        return self.fleet.aircraft_codes()
+        """Codes of all aircraft, in the fleet's order; none once the desk is closed."""
+        return () if self._closed else self.fleet.aircraft_codes()
 
     def aircraft(self, code: str) -> Aircraft:
         """One aircraft as it stands."""

@@ -73,7 +73,7 @@ DARK = Look(
     line="#77858A",
     accent="#7CCFD2",
     on_accent="#0B2326",
-    chosen="#2F4F55",
+    chosen="#26434A",
     outline="#36434A",
     levels={
         Level.WARNING: LevelLook("#D8392F", "#FFFFFF", "#FF9A90", "#FF9A90"),

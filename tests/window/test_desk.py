@@ -1,0 +1,107 @@
+"""The desk passes edits through the fleet and keeps judgements fresh."""
+
+from __future__ import annotations
+
+import pytest
+from pytestqt.qtbot import QtBot
+
+from hangar.base.errors import BadInput, HangarError
+from hangar.base.units import IMPERIAL, SI_TRADE
+from hangar.parts import Airframe, Linkage
+from hangar.rules.finding import Level
+from hangar.store import Fleet
+from hangar.window.desk import Desk
+from hangar.window.judging import Judgement
+from hangar.window.view_settings import ViewSettings
+from tests.window.conftest import CODE, TODAY
+
+
+def test_an_edit_tells_what_it_touched_and_can_be_undone(desk: Desk, qtbot: QtBot) -> None:
+    with qtbot.waitSignal(desk.touched) as told:
+        assert desk.edit("Rename", lambda edit: edit.change(Airframe, (CODE,), name="Skylark"))
+    assert "airframe" in told.args[0]
+    assert desk.aircraft(CODE).airframe.name == "Skylark"
+    assert desk.undo_label == "Rename"
+    desk.undo()
+    assert desk.aircraft(CODE).airframe.name == "Lark"
+    assert desk.redo_label == "Rename"
+    desk.redo()
+    assert desk.aircraft(CODE).airframe.name == "Skylark"
+
+
+def test_a_refused_edit_tells_why_and_leaves_no_step(desk: Desk, qtbot: QtBot) -> None:
+    before = desk.undo_label
+    with qtbot.waitSignal(desk.trouble) as told:
+        assert not desk.edit("Wrong", lambda edit: edit.change(Airframe, (CODE,), span_mm=-4))
+    assert isinstance(told.args[0], BadInput)
+    assert "allowed" in str(told.args[0])
+    assert desk.undo_label == before
+    assert desk.aircraft(CODE).airframe.span_mm == 1500
+
+
+def test_change_raises_what_edit_tells(desk: Desk) -> None:
+    with pytest.raises(HangarError):
+        desk.change("Wrong", lambda edit: edit.change(Airframe, (CODE,), span_mm=-4))
+
+
+def test_an_edit_of_a_linkage_gives_fresh_findings_and_their_difference(desk: Desk) -> None:
+    before = desk.judgement(CODE)
+    assert before is not None
+    assert any(finding.level is Level.WARNING for finding in before.about("RUD"))
+    assert desk.difference(CODE) is None
+    desk.edit("Shorter arm", lambda edit: edit.change(Linkage, (CODE, "RUD"), arm_mm=14, horn_mm=26))
+    after = desk.judgement(CODE)
+    assert after is not None
+    margins = [one.survey.positions["RUD"].margin for one in (before, after)]
+    assert margins[0] is not None
+    assert margins[1] is not None
+    assert margins[1].expected > 1.2 * margins[0].expected
+    difference = desk.difference(CODE)
+    assert difference is not None
+    assert difference.gone
+    assert not {finding.message for finding in difference.gone} & {one.message for one in after.findings}
+
+
+def test_an_edit_elsewhere_keeps_what_was_worked_out(desk: Desk) -> None:
+    before = desk.judgement("WREN")
+    desk.edit("Shorter arm", lambda edit: edit.change(Linkage, (CODE, "RUD"), arm_mm=10))
+    assert desk.judgement("WREN") is before
+
+
+def test_all_aircraft_are_judged_in_the_background(desk: Desk, qtbot: QtBot) -> None:
+    desk.start_judging()
+    qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()), timeout=20000)
+
+
+def test_an_aircraft_that_cannot_be_judged_is_told_of_once(
+    fleet: Fleet, view: ViewSettings, qtbot: QtBot
+) -> None:
+    def broken(*_anything: object) -> Judgement:
+        raise ZeroDivisionError("no area")
+
+    desk = Desk(fleet, view, judge=broken, today=lambda: TODAY)
+    troubles: list[Exception] = []
+    desk.trouble.connect(troubles.append)
+    assert desk.judgement(CODE) is None
+    assert desk.judgement(CODE) is None
+    assert [str(fault) for fault in troubles] == ["no area"]
+    assert str(desk.failure(CODE)) == "no area"
+
+
+def test_units_are_kept_with_the_fleet_and_can_be_undone(desk: Desk, view: ViewSettings) -> None:
+    desk.choose_units(IMPERIAL)
+    assert view.units == IMPERIAL
+    other = Desk(desk.fleet, view, today=lambda: TODAY)
+    assert other.view.units == IMPERIAL
+    desk.undo()
+    assert view.units == SI_TRADE
+
+
+def test_other_units_write_other_sentences(desk: Desk) -> None:
+    metric = desk.judgement(CODE)
+    desk.choose_units(IMPERIAL)
+    inch = desk.judgement(CODE)
+    assert metric is not None
+    assert inch is not None
+    assert any("ozf" in f"{one.message} {one.detail}" for one in inch.findings)
+    assert not any("ozf" in f"{one.message} {one.detail}" for one in metric.findings)

@@ -1,0 +1,51 @@
+"""Long work away from the window ends with exactly one answer."""
+
+from __future__ import annotations
+
+import threading
+
+from PySide6.QtCore import QObject
+from pytestqt.qtbot import QtBot
+
+from hangar.window.errand import Errand
+
+
+def test_an_answer_comes_back_in_the_windows_thread(qtbot: QtBot) -> None:
+    owner = QObject()
+    places: list[int] = []
+
+    def work() -> str:
+        places.append(threading.get_ident())
+        return "done"
+
+    errand = Errand(owner, work)
+    answers: list[object] = []
+    errand.done.connect(lambda answer: answers.append((answer, threading.get_ident())))
+    with qtbot.waitSignal(errand.destroyed):
+        errand.start()
+    assert answers == [("done", threading.get_ident())]
+    assert places != [threading.get_ident()]
+
+
+def test_a_failure_comes_back_as_such(qtbot: QtBot) -> None:
+    owner = QObject()
+    fault = ValueError("no paper")
+
+    def work() -> None:
+        raise fault
+
+    errand = Errand(owner, work)
+    with qtbot.waitSignal(errand.failed) as told:
+        errand.start()
+    assert told.args == [fault]
+
+
+def test_a_dropped_errand_says_nothing(qtbot: QtBot) -> None:
+    owner = QObject()
+    errand = Errand(owner, lambda: "done")
+    answers: list[object] = []
+    errand.done.connect(answers.append)
+    errand.drop()
+    with qtbot.waitSignal(errand.destroyed):
+        errand.start()
+    assert answers == []

@@ -1,0 +1,179 @@
+"""Findings: explained with their numbers, accepted in writing, taken back, undone."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+import pytest
+from PySide6.QtCore import QDate, QUrl
+from pytestqt.qtbot import QtBot
+
+from hangar.base.figure import Basis, Figure, Input, Working
+from hangar.base.units import IMPERIAL, SI_TRADE
+from hangar.parts import Acceptance
+from hangar.rules.finding import Finding, Level
+from hangar.window.airframe_folder import difference_words
+from hangar.window.desk import Desk
+from hangar.window.finding_text import finding_html
+from hangar.window.findings_panel import FindingsPanel
+from hangar.window.judging import Difference, count_levels, worst_level
+from hangar.window.looks import LIGHT
+from hangar.window.snag_sheet import SnagSheet
+from hangar.window.working_panel import WorkingPanel
+from hangar.window.working_text import working_html
+from tests.window.conftest import CODE, TODAY
+
+LOAD = Figure(
+    "hinge moment",
+    0.42,
+    "N m",
+    0.31,
+    0.55,
+    Basis.TYPICAL,
+    Working("pressure x area x chord x coefficient", (Input("chord", 60.0, "mm", Basis.MEASURED),), "a book"),
+)
+
+
+def finding(rule: str = "torque-short-surface", level: Level = Level.WARNING, about: str = "RUD") -> Finding:
+    return Finding(
+        rule=rule,
+        level=level,
+        aircraft=CODE,
+        about=(about,),
+        message=f"{rule} at {about} <here>",
+        figures=(LOAD,),
+        remedy="a stronger servo",
+        missing=("surface: chord",),
+    )
+
+
+@pytest.fixture
+def panel(desk: Desk, qtbot: QtBot) -> FindingsPanel:
+    made = FindingsPanel(desk)
+    qtbot.addWidget(made)
+
+    def show() -> None:
+        judgement = desk.judgement(CODE)
+        assert judgement is not None
+        made.show_findings(judgement.findings)
+
+    desk.touched.connect(show)
+    show()
+    return made
+
+
+def test_a_finding_shows_line_numbers_remedy_and_what_is_missing() -> None:
+    text = finding_html(finding(), SI_TRADE, LIGHT)
+    for words in (
+        "Warning",
+        "RUD &lt;here&gt;",
+        "0.42 (0.31–0.55) N·m",
+        "a stronger servo",
+        "surface: chord",
+    ):
+        assert words in text
+    assert "ozf·in" in finding_html(finding(), IMPERIAL, LIGHT)
+
+
+def test_a_working_shows_formula_inputs_basis_and_source() -> None:
+    text = working_html(LOAD, SI_TRADE)
+    for words in ("pressure x area", "60 mm", "measured", "typical for the class", "a book", "estimate"):
+        assert words in text
+
+
+def test_a_number_of_a_finding_answers_how(panel: FindingsPanel, desk: Desk, qtbot: QtBot) -> None:
+    working = WorkingPanel(desk)
+    qtbot.addWidget(working)
+    chosen = next(one for one in panel.findings if one.figures)
+    panel.table.choose_row((chosen.aircraft, chosen.rule, chosen.about, chosen.message))
+    with qtbot.waitSignal(desk.how_asked) as asked:
+        panel.page.anchorClicked.emit(QUrl("how:0"))
+    assert asked.args == [chosen.figures[0]]
+    assert chosen.figures[0].working.formula in working.page.toPlainText()
+
+
+def test_a_finding_is_accepted_in_writing_and_the_acceptance_is_undone(
+    panel: FindingsPanel, desk: Desk
+) -> None:
+    chosen = panel.table.current_row
+    until = TODAY + timedelta(days=12)
+    panel.strip.until.setDate(QDate(until.year, until.month, until.day))
+    panel.strip.reason.setText("trial hop only")
+    panel.strip.accept.click()
+    accepted = next(one for one in panel.findings if (one.rule, one.about) == (chosen.rule, chosen.about))
+    assert accepted.accepted_until == until
+    assert accepted.accepted_because == "trial hop only"
+    assert desk.undo_label == f"Accept {chosen.rule}"
+    desk.undo()
+    assert not desk.records(Acceptance)
+
+
+def test_an_accepted_finding_does_not_count_and_can_be_taken_back(panel: FindingsPanel, desk: Desk) -> None:
+    before = count_levels(panel.findings)
+    chosen = panel.table.current_row
+    panel.strip.reason.setText("known")
+    panel.strip.accept.click()
+    assert count_levels(panel.findings)[chosen.level] == before[chosen.level] - 1
+    panel.table.choose_row((chosen.aircraft, chosen.rule, chosen.about, chosen.message))
+    assert not panel.strip.withdraw.isHidden()
+    panel.strip.withdraw.click()
+    assert count_levels(panel.findings) == before
+
+
+def test_accepting_without_a_reason_is_refused(panel: FindingsPanel, desk: Desk, qtbot: QtBot) -> None:
+    with qtbot.waitSignal(desk.trouble) as told:
+        panel.strip.accept.click()
+    assert "reason is empty" in str(told.args[0])
+    assert not desk.records(Acceptance)
+
+
+def test_accepting_until_a_past_day_is_refused(panel: FindingsPanel, desk: Desk, qtbot: QtBot) -> None:
+    panel.strip.reason.setText("known")
+    panel.strip.until.setDate(QDate(2001, 1, 1))
+    with qtbot.waitSignal(desk.trouble) as told:
+        panel.strip.accept.click()
+    assert "past" in str(told.args[0])
+
+
+def test_the_worst_open_level_counts() -> None:
+    assert worst_level(()) is None
+    assert worst_level((finding(level=Level.CANT_TELL), finding(level=Level.CAUTION))) is Level.CAUTION
+
+
+def test_a_difference_tells_what_came_and_went() -> None:
+    one, other = finding("one"), finding("other")
+    difference = Difference.between((one,), (other,))
+    assert (difference.gone, difference.new) == ((one,), (other,))
+    assert difference_words(difference) == "The last edit: 1 gone, 1 new. other at RUD <here>"
+    assert difference_words(Difference()) == "The last edit changed no finding."
+
+
+def test_the_snag_sheet_lists_the_whole_fleet_and_filters(desk: Desk, qtbot: QtBot) -> None:
+    sheet = SnagSheet(desk)
+    qtbot.addWidget(sheet)
+    for code in desk.codes():
+        desk.judgement(code)
+    sheet.read_again()
+    everything = sheet.panel.findings
+    assert {one.aircraft for one in everything} == {"LARK", "WREN"}
+    assert [one.level.rank for one in everything] == sorted(one.level.rank for one in everything)
+    sheet.levels[Level.WARNING].setChecked(False)
+    assert all(one.level is not Level.WARNING for one in sheet.panel.findings)
+    sheet.levels[Level.WARNING].setChecked(True)
+    sheet.filter.setText("RUD")
+    shown = sheet.panel.table.model().rowCount()
+    assert 0 < shown < len(everything)
+
+
+def test_accepted_findings_are_shown_when_asked_for(desk: Desk, qtbot: QtBot) -> None:
+    judgement = desk.judgement(CODE)
+    assert judgement is not None
+    sheet = SnagSheet(desk)
+    qtbot.addWidget(sheet)
+    sheet.panel.strip.reason.setText("known")
+    sheet.panel.strip.accept.click()
+    desk.judgement(CODE)
+    sheet.read_again()
+    without = len(sheet.panel.findings)
+    sheet.with_accepted.setChecked(True)
+    assert len(sheet.panel.findings) == without + 1

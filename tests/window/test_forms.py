@@ -1,0 +1,122 @@
+"""Forms made from field specifications: what is refused stands beside its field."""
+
+from __future__ import annotations
+
+from pytestqt.qtbot import QtBot
+
+from hangar.base.units import IMPERIAL
+from hangar.parts import Airframe, Flight, Servo
+from hangar.parts.choices import AircraftState
+from hangar.parts.fields import columns
+from hangar.window.desk import Desk
+from hangar.window.folder_pages import GROUPS, ParticularsPage
+from hangar.window.record_dialog import RecordDialog
+from hangar.window.record_form import FieldEditor
+from tests.window.conftest import CODE
+
+
+def _page(desk: Desk, qtbot: QtBot) -> ParticularsPage:
+    page = ParticularsPage(desk)
+    qtbot.addWidget(page)
+
+    def show() -> None:
+        judgement = desk.judgement(CODE)
+        assert judgement is not None
+        page.show_judgement(judgement)
+
+    desk.touched.connect(show)
+    show()
+    return page
+
+
+def _editor(page: ParticularsPage, name: str) -> FieldEditor:
+    return page.forms[name].editor(name)
+
+
+def _type(page: ParticularsPage, name: str, text: str) -> None:
+    editor = _editor(page, name).editor
+    editor.setText(text)  # type: ignore[union-attr]
+    editor.editingFinished.emit()  # type: ignore[union-attr]
+
+
+def test_every_field_of_an_airframe_is_on_the_form_once() -> None:
+    names = [name for _title, group in GROUPS for name in group]
+    assert sorted(names) == sorted(spec.name for spec in columns(Airframe))
+
+
+def test_a_typed_value_is_stored_and_undone(desk: Desk, qtbot: QtBot) -> None:
+    page = _page(desk, qtbot)
+    _type(page, "span_mm", "60 in")
+    assert desk.aircraft(CODE).airframe.span_mm == 1524.0
+    assert _editor(page, "span_mm").editor.text() == "1524 mm"  # type: ignore[union-attr]
+    assert desk.undo_label == "Change span of aircraft LARK"
+    desk.undo()
+    assert _editor(page, "span_mm").editor.text() == "1500 mm"  # type: ignore[union-attr]
+
+
+def test_a_refused_value_says_why_beside_its_field(desk: Desk, qtbot: QtBot) -> None:
+    page = _page(desk, qtbot)
+    _type(page, "span_mm", "40 m")
+    assert _editor(page, "span_mm").refusal == "Span is 40000 mm; allowed is 100 mm to 12000 mm."
+    assert desk.aircraft(CODE).airframe.span_mm == 1500
+    _type(page, "span_mm", "1500 mm")
+    assert _editor(page, "span_mm").refusal == ""
+
+
+def test_a_check_across_fields_is_told_beside_the_field_changed(desk: Desk, qtbot: QtBot) -> None:
+    page = _page(desk, qtbot)
+    _type(page, "cg_fore_mm", "130")
+    assert "fore balance limit must lie before the aft one" in _editor(page, "cg_fore_mm").refusal
+    assert desk.aircraft(CODE).airframe.cg_fore_mm == 90
+
+
+def test_leaving_a_field_untouched_changes_nothing(desk: Desk, qtbot: QtBot) -> None:
+    page = _page(desk, qtbot)
+    desk.choose_units(IMPERIAL)
+    before = desk.undo_label
+    for name in ("span_mm", "all_up_mass_g", "dive_speed_m_s"):
+        _editor(page, name).editor.editingFinished.emit()  # type: ignore[union-attr]
+    assert desk.undo_label == before
+    assert desk.aircraft(CODE).airframe.span_mm == 1500
+
+
+def test_a_list_offers_words_and_stores_the_choice(desk: Desk, qtbot: QtBot) -> None:
+    page = _page(desk, qtbot)
+    box = _editor(page, "state").editor
+    at = box.findText("Laid up")  # type: ignore[union-attr]
+    box.setCurrentIndex(at)  # type: ignore[union-attr]
+    box.activated.emit(at)  # type: ignore[union-attr]
+    assert desk.aircraft(CODE).airframe.state is AircraftState.LAID_UP
+
+
+def test_a_new_record_is_added_as_one_step(desk: Desk, qtbot: QtBot) -> None:
+    dialog = RecordDialog(desk, Flight, {"aircraft": CODE})
+    qtbot.addWidget(dialog)
+    dialog.form.editor("flown_on").editor.setText("2031-05-20")  # type: ignore[union-attr]
+    dialog.form.editor("minutes_min").editor.setText("8,5 min")  # type: ignore[union-attr]
+    dialog.save()
+    assert dialog.result() == RecordDialog.DialogCode.Accepted
+    assert [flight.minutes_min for flight in desk.aircraft(CODE).flights] == [9, 8.5]
+    desk.undo()
+    assert len(desk.aircraft(CODE).flights) == 1
+
+
+def test_a_new_record_without_what_is_needed_says_so(desk: Desk, qtbot: QtBot) -> None:
+    dialog = RecordDialog(desk, Flight, {"aircraft": CODE})
+    qtbot.addWidget(dialog)
+    dialog.save()
+    assert "must be given" in dialog.form.editor("minutes_min").refusal
+    assert dialog.refusal.text()
+    assert len(desk.aircraft(CODE).flights) == 1
+
+
+def test_a_record_that_is_there_is_not_written_over(desk: Desk, qtbot: QtBot) -> None:
+    dialog = RecordDialog(desk, Servo, {})
+    qtbot.addWidget(dialog)
+    dialog.form.editor("tag").editor.setText("S-001")  # type: ignore[union-attr]
+    dialog.form.editor("servo_type").editor.setText("TS-WEAK")  # type: ignore[union-attr]
+    dialog.save()
+    assert dialog.refusal.text() == "There is a servo S-001 already; choose another one."
+    kept = desk.fleet.record(Servo, "S-001")
+    assert kept is not None
+    assert kept.servo_type == "TS-A"

@@ -1,0 +1,82 @@
+"""Both looks keep the contrast that the accessibility guidelines ask for."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QColor, QImage, QPainter
+
+from hangar.rules.finding import Level
+from hangar.window.level_marks import draw_mark, mark_shape
+from hangar.window.looks import DARK, LIGHT, Look, contrast, luminance, palette_of
+from hangar.window.view_settings import ViewSettings
+
+BOTH = pytest.mark.parametrize("look", [LIGHT, DARK], ids=lambda look: look.name)
+WORDS = 4.5
+MARKS = 3.0
+
+
+def test_contrast_agrees_with_published_pairs() -> None:
+    # WCAG 2.1, definition of contrast ratio: black on white is 21:1; #767676 on white is the usual
+    # example of a grey that just passes 4.5:1 (WebAIM, "Contrast and Color Accessibility").
+    assert contrast("#000000", "#FFFFFF") == pytest.approx(21.0)
+    assert contrast("#767676", "#FFFFFF") == pytest.approx(4.54, abs=0.01)
+    assert luminance("#FF0000") == pytest.approx(0.2126)
+
+
+@BOTH
+def test_words_can_be_read_on_every_ground(look: Look) -> None:
+    for ground in (look.window, look.paper, look.raised, look.chosen):
+        assert contrast(look.ink, ground) >= WORDS, ground
+    for ground in (look.window, look.paper, look.raised):
+        assert contrast(look.soft, ground) >= WORDS, ground
+        assert contrast(look.accent, ground) >= WORDS, ground
+    assert contrast(look.on_accent, look.accent) >= WORDS
+
+
+@BOTH
+@pytest.mark.parametrize("level", list(Level))
+def test_level_words_and_marks_stand_out(look: Look, level: Level) -> None:
+    colours = look.levels[level]
+    for ground in (look.window, look.paper, look.chosen):
+        assert contrast(colours.words, ground) >= WORDS, ground
+        assert contrast(colours.edge, ground) >= MARKS, ground
+    assert contrast(colours.sign, colours.fill) >= WORDS
+
+
+@BOTH
+def test_lines_of_drawings_stand_out(look: Look) -> None:
+    assert contrast(look.line, look.paper) >= MARKS
+    assert contrast(look.line, look.outline) >= 2.0
+
+
+@BOTH
+def test_disabled_words_can_still_be_read(look: Look) -> None:
+    palette = palette_of(look)
+    words = palette.color(palette.ColorGroup.Disabled, palette.ColorRole.Text).name()
+    assert contrast(words, look.paper) >= WORDS
+
+
+def test_every_level_has_a_shape_of_its_own() -> None:
+    box = QRectF(0, 0, 40, 40)
+    shapes = [mark_shape(level, box) for level in Level]
+    corners = [shape.elementCount() for shape in shapes]
+    assert len(set(corners)) == len(corners)
+    for shape in shapes:
+        assert box.adjusted(-0.5, -0.5, 0.5, 0.5).contains(shape.boundingRect())
+
+
+def test_marks_differ_without_colour(view: ViewSettings) -> None:
+    grey = []
+    for level in Level:
+        image = QImage(40, 40, QImage.Format.Format_ARGB32)
+        image.fill(QColor(LIGHT.paper))
+        painter = QPainter(image)
+        draw_mark(painter, QRectF(2, 2, 36, 36), level, LIGHT)
+        painter.end()
+        bits = image.convertToFormat(QImage.Format.Format_Grayscale8).constBits()
+        grey.append([one < 200 for one in bytes(bits)])
+    for one in range(len(grey)):
+        for other in range(one):
+            unlike = sum(a != b for a, b in zip(grey[one], grey[other], strict=True))
+            assert unlike > 60, (one, other)

@@ -1,0 +1,304 @@
+"""The whole window on the invented fleet: every room opens, reads well, and can be used by keys."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QApplication,
+    QComboBox,
+    QDialog,
+    QLabel,
+    QListView,
+    QPushButton,
+    QTabBar,
+    QWidget,
+)
+from pytestqt.qtbot import QtBot
+
+from hangar.base.errors import StoreFault
+from hangar.store import Fleet
+from hangar.window.about import AboutBox
+from hangar.window.flight_line import CARD_ROLE, FlightLine
+from hangar.window.main_window import MainWindow
+from hangar.window.rooms import FLIGHT_LINE, FOLDER, Rooms
+from hangar.window.start import application, open_window
+
+LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+
+DEMO = 30_000
+
+
+@pytest.fixture
+def window(qtbot: QtBot, tmp_path: Path) -> Iterator[MainWindow]:
+    application()
+    made = open_window(None, tmp_path, tmp_path)
+    qtbot.addWidget(made)
+    made.resize(1400, 880)
+    yield made
+    made.let_go()
+
+
+@pytest.fixture
+def rooms(window: MainWindow, qtbot: QtBot) -> Rooms:
+    assert window.files.open_demo()
+    desk = window.desk
+    assert desk is not None
+    qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()), timeout=DEMO)
+    assert window.rooms is not None
+    return window.rooms
+
+
+def everything_shown(window: MainWindow, rooms: Rooms) -> Iterator[str]:
+    """Go through every room and every tab."""
+    for number, title in enumerate(rooms.titles):
+        rooms.enter(number)
+        bars = [bar for bar in rooms.room(number).findChildren(QTabBar) if bar.count()]
+        yield title
+        for bar in bars:
+            for at in range(bar.count()):
+                bar.setCurrentIndex(at)
+                QApplication.processEvents()
+                yield f"{title} / {bar.tabText(at)}"
+
+
+def test_the_first_page_offers_four_ways(window: MainWindow) -> None:
+    names = [button.accessibleName() for button in window.findChildren(QAbstractButton)]
+    for way in (
+        "Look at the invented fleet",
+        "Bring in my own tables",
+        "Begin an empty fleet",
+        "Open a fleet",
+    ):
+        assert way in names
+    assert window.desk is None
+    assert not window.menus.actions["take out"].isEnabled()
+
+
+def test_the_invented_fleet_is_copied_and_can_be_edited(window: MainWindow, rooms: Rooms) -> None:
+    assert window.files.demo_path.exists()
+    assert window.desk is not None
+    assert not window.desk.read_only
+    assert len(window.desk.codes()) >= 8
+
+
+def test_every_aircraft_has_a_card_that_says_all_in_words(rooms: Rooms) -> None:
+    line = rooms.room(FLIGHT_LINE)
+    assert isinstance(line, FlightLine)
+    model = line.cards.model()
+    spoken = [model.index(row, 0).data(Qt.ItemDataRole.AccessibleTextRole) for row in range(model.rowCount())]
+    assert len(spoken) >= 8
+    for words, row in zip(spoken, range(model.rowCount()), strict=True):
+        card = model.index(row, 0).data(CARD_ROLE)
+        assert card.aircraft.code in words
+        assert "flight" in words.lower()
+        assert "safe" not in words.lower()
+    assert any("No open warnings on the data entered" in words for words in spoken)
+
+
+def test_a_card_opens_its_folder_with_the_enter_key(rooms: Rooms, qtbot: QtBot) -> None:
+    line = rooms.room(FLIGHT_LINE)
+    assert isinstance(line, FlightLine)
+    line.cards.setFocus()
+    line.cards.setCurrentIndex(line.cards.model().index(2, 0))
+    QTest.keyClick(line.cards, Qt.Key.Key_Return)
+    assert rooms.current == FOLDER
+    assert rooms.folder.code == line.cards.model().index(2, 0).data(CARD_ROLE).aircraft.code
+
+
+def test_cards_do_not_overlap_and_fit_the_width(rooms: Rooms) -> None:
+    line = rooms.room(FLIGHT_LINE)
+    assert isinstance(line, FlightLine)
+    QApplication.processEvents()
+    places = [line.cards.visualRect(line.cards.model().index(row, 0)) for row in range(8)]
+    for at, place in enumerate(places):
+        assert place.right() <= line.cards.viewport().width()
+        assert not any(place.intersects(other) for other in places[:at])
+
+
+def test_every_widget_that_takes_the_focus_has_a_name(window: MainWindow, rooms: Rooms) -> None:
+    nameless = set()
+    for place in everything_shown(window, rooms):
+        for widget in window.findChildren(QWidget):
+            if widget.isVisible() and widget.focusPolicy() != Qt.FocusPolicy.NoFocus and not _named(widget):
+                nameless.add((place, type(widget).__name__, widget.objectName()))
+    assert not nameless
+
+
+def _named(widget: QWidget) -> bool:
+    inner = widget.objectName().startswith(("qt_", "_qt")) or isinstance(widget, QTabBar)
+    if inner or widget.focusProxy() is not None:
+        return True
+    if isinstance(widget, QAbstractButton) and widget.text():
+        return True
+    parent = widget.parentWidget()
+    within = parent is not None and (
+        isinstance(parent, QComboBox | QListView) or bool(parent.accessibleName())
+    )
+    return bool(widget.accessibleName()) or (within and not isinstance(widget, QPushButton))
+
+
+@pytest.mark.parametrize("points", [10.0, 15.0])
+def test_no_label_or_button_is_cut(window: MainWindow, rooms: Rooms, points: float) -> None:
+    window.view.choose_points(points)
+    cut = set()
+    for place in everything_shown(window, rooms):
+        QApplication.processEvents()
+        for widget in window.findChildren(QWidget):
+            if widget.isVisible() and isinstance(widget, QLabel | QPushButton) and _is_cut(widget):
+                cut.add((place, widget.text()[:50], widget.size().toTuple(), _wanted(widget).toTuple()))
+    assert not cut
+
+
+def _wanted(widget: QLabel | QPushButton) -> QSize:
+    if isinstance(widget, QLabel) and widget.wordWrap():
+        return QSize(0, widget.heightForWidth(widget.width()))
+    return widget.minimumSizeHint()
+
+
+def _is_cut(widget: QLabel | QPushButton) -> bool:
+    wanted = _wanted(widget)
+    return bool(widget.text()) and (
+        wanted.width() > widget.width() + 1 or wanted.height() > widget.height() + 1
+    )
+
+
+def test_the_window_fits_a_small_screen_at_usual_text_size(window: MainWindow, rooms: Rooms) -> None:
+    for _place in everything_shown(window, rooms):
+        QApplication.processEvents()
+    least = window.minimumSizeHint()
+    assert least.width() <= 1100
+    assert least.height() <= 720
+
+
+def test_shortcuts_do_not_clash(window: MainWindow, rooms: Rooms) -> None:
+    actions = [*window.menus.actions.values(), *window.menus.rooms.actions()]
+    keys = [action.shortcut().toString() for action in actions if not action.shortcut().isEmpty()]
+    assert "Ctrl+Z" in keys
+    assert len(keys) == len(set(keys))
+
+
+def test_a_number_is_explained_beside_the_screens(window: MainWindow, rooms: Rooms, qtbot: QtBot) -> None:
+    rooms.open_folder(rooms._desk.codes()[0])
+    table = rooms.folder.positions.table
+    row = next(row for row in table.rows_model.rows if row.survey and row.survey.load_nm)
+    cell = table.cell(row.code, "Torque needed")
+    table.scrollTo(cell)
+    QTest.mouseClick(table.viewport(), LEFT, NONE, table.visualRect(cell).center())
+    assert window.working is not None
+    assert window.working.isVisible()
+    assert row.survey.load_nm.working.formula.split()[0] in window.working.page.toPlainText()
+
+
+def test_how_without_a_number_says_what_to_do(window: MainWindow, rooms: Rooms) -> None:
+    rooms.list.setFocus()
+    window.ask_how()
+    assert "Put the cursor on a computed number" in window.notice.sentence
+
+
+def test_undo_and_redo_name_their_step(window: MainWindow, rooms: Rooms) -> None:
+    rooms.open_folder(rooms._desk.codes()[0])
+    table = rooms.folder.positions.table
+    row = table.rows_model.rows[0]
+    assert table.model().setData(table.cell(row.code, "Arm"), "11 mm")
+    undo = window.menus.actions["undo"]
+    assert undo.text().endswith(f"Change servo arm radius at {row.code}")
+    undo.trigger()
+    assert window.menus.actions["redo"].text().endswith(f"Change servo arm radius at {row.code}")
+
+
+def test_a_refusal_is_told_and_goes_with_the_next_edit(window: MainWindow, rooms: Rooms) -> None:
+    rooms.open_folder(rooms._desk.codes()[0])
+    table = rooms.folder.positions.table
+    code = table.rows_model.rows[0].code
+    table.model().setData(table.cell(code, "Arm"), "9 m")
+    assert "allowed is 3 mm to 100 mm" in window.notice.sentence
+    table.model().setData(table.cell(code, "Arm"), "9 mm")
+    assert window.notice.sentence == ""
+
+
+def test_a_fault_of_ours_opens_a_dialog_with_details(window: MainWindow, qtbot: QtBot) -> None:
+    window.notice.trouble(ZeroDivisionError("by nothing"))
+    (box,) = [one for one in window.findChildren(QDialog) if one.isVisible()]
+    assert "ZeroDivisionError: by nothing" in box.detailedText()  # type: ignore[attr-defined]
+    box.close()
+    window.notice.trouble(StoreFault("The disk is full."))
+    assert window.notice.sentence == "The disk is full."
+
+
+def test_a_fleet_held_by_another_window_opens_for_reading(window: MainWindow, tmp_path: Path) -> None:
+    with Fleet.create(tmp_path / "held.hangar"):
+        assert window.files.open_place(str(tmp_path / "held.hangar"))
+        assert window.desk is not None
+        assert window.desk.read_only
+        assert "for reading only" in window.notice.sentence
+        assert not window.menus.actions["aircraft"].isEnabled()
+        window.let_go()
+
+
+def test_a_file_that_is_no_fleet_is_told_of(window: MainWindow, tmp_path: Path) -> None:
+    wrong = tmp_path / "letter.hangar"
+    wrong.write_text("dear sir")
+    assert not window.files.open_place(str(wrong))
+    assert "letter.hangar" in window.notice.sentence
+    assert window.desk is None
+
+
+def test_an_empty_fleet_opens_every_room(window: MainWindow, tmp_path: Path) -> None:
+    assert window.files.new_at(tmp_path / "empty.hangar")
+    assert window.rooms is not None
+    assert len(list(everything_shown(window, window.rooms))) > 10
+
+
+def test_tables_are_taken_out_and_brought_in(window: MainWindow, rooms: Rooms, tmp_path: Path) -> None:
+    folder = tmp_path / "tables"
+    assert window.files.take_out(folder)
+    assert (folder / "airframe.csv").exists()
+    codes = rooms._desk.codes()
+    assert window.files.new_at(tmp_path / "again.hangar")
+    assert window.files.bring_in([folder])
+    assert window.desk is not None
+    assert window.desk.codes() == codes
+
+
+def test_the_last_fleet_opens_at_the_next_start(qtbot: QtBot, tmp_path: Path) -> None:
+    application()
+    first = open_window(None, tmp_path, tmp_path)
+    qtbot.addWidget(first)
+    first.files.new_at(tmp_path / "mine.hangar")
+    first.close()
+    again = open_window(None, tmp_path, tmp_path)
+    qtbot.addWidget(again)
+    qtbot.waitUntil(lambda: again.desk is not None)
+    assert again.desk is not None
+    assert again.desk.fleet.path == tmp_path / "mine.hangar"
+    again.close()
+
+
+def test_colours_and_text_size_last(window: MainWindow, tmp_path: Path, qtbot: QtBot) -> None:
+    window.view.choose_colours("dark")
+    window.view.choose_points(13)
+    app = QApplication.instance()
+    assert isinstance(app, QApplication)
+    assert app.font().pointSizeF() == 13
+    assert app.palette().window().color().name().upper() == window.view.look.window
+    assert window.view.look.is_dark
+    again = open_window(None, tmp_path, tmp_path)
+    qtbot.addWidget(again)
+    assert again.view.colours == "dark"
+    again.view.choose_points(10)
+    again.view.choose_colours("light")
+
+
+def test_the_about_box_carries_the_cautions_and_never_says_safe(qtbot: QtBot) -> None:
+    box = AboutBox()
+    qtbot.addWidget(box)
+    words = " ".join(page.toPlainText() for page in box.findChildren(QWidget) if hasattr(page, "toPlainText"))
+    assert "manual" in words
+    assert "estimates" in words
+    assert "safe to fly" not in words.lower()
