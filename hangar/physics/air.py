@@ -1,4 +1,7 @@
-"""The air a model flies in: density, pressure, viscosity, sound, and what a speed makes of them."""
+"""The air a model flies in: density, pressure, viscosity, sound, and what a speed makes of them.
+
+Source: ISO 2533 standard atmosphere and the perfect gas; Sutherland's law for viscosity.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,7 @@ import math
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput, OutOfValidity
+from hangar.physics.checks import finite
 
 SEA_LEVEL_PRESSURE_PA = 101325.0
 SEA_LEVEL_TEMPERATURE_K = 288.15
@@ -187,11 +191,17 @@ def speed_of_sound_m_s(temperature_c: float) -> float:
 def dynamic_pressure_pa(speed_m_s: float, density_kg_m3: float) -> float:
     """Dynamic pressure [Pa] of a speed [m/s] in air of a density [kg/m³].
 
+    Raises:
+        BadInput: a density not above zero, or a speed that is not finite.
+
     >>> dynamic_pressure_pa(35.0, 1.225)
     750.3
     """
-    if density_kg_m3 <= 0.0 or not math.isfinite(density_kg_m3):
-        raise BadInput(f"Air density is {density_kg_m3} kg/m³; it must be above zero.")
+    if not (density_kg_m3 > 0.0 and math.isfinite(density_kg_m3) and math.isfinite(speed_m_s)):
+        raise BadInput(
+            f"Air density is {density_kg_m3} kg/m³ at {speed_m_s} m/s; "
+            "a density above zero and a finite speed are wanted."
+        )
     return 0.5 * density_kg_m3 * speed_m_s * speed_m_s
 
 
@@ -200,20 +210,31 @@ def reynolds_number(
 ) -> float:
     """Reynolds number on a whole chord [m] (fixed part and flap together), at a speed [m/s].
 
+    Raises:
+        BadInput: a chord, density or viscosity not above zero, or a speed that is not finite.
+
     >>> round(reynolds_number(35.0, 0.30, density_kg_m3=1.225, viscosity_pa_s=1.7894e-5), -3)
     719000.0
     """
-    if chord_m <= 0.0:
-        raise BadInput(f"Chord is {chord_m} m; it must be above zero.")
+    finite(speed_m_s=speed_m_s, viscosity_pa_s=viscosity_pa_s, density_kg_m3=density_kg_m3)
+    if not (chord_m > 0.0 and density_kg_m3 > 0.0 and viscosity_pa_s > 0.0):
+        raise BadInput(
+            f"Chord is {chord_m} m, density {density_kg_m3} kg/m³, viscosity {viscosity_pa_s} Pa s; "
+            "each must be above zero."
+        )
     return density_kg_m3 * abs(speed_m_s) * chord_m / viscosity_pa_s
 
 
 def mach_number(speed_m_s: float, temperature_c: float = 15.0) -> float:
     """Speed [m/s] over the speed of sound at a temperature [°C].
 
+    Raises:
+        BadInput: a speed that is not finite.
+
     >>> mach_number(130.0)
     0.382
     """
+    finite(speed_m_s=speed_m_s)
     return abs(speed_m_s) / speed_of_sound_m_s(temperature_c)
 
 

@@ -1,4 +1,7 @@
-"""A whole surface that turns about a pivot: all-moving tails."""
+"""A whole surface that turns about a pivot: all-moving tails.
+
+Source: thin-aerofoil and lifting-line theory with a separated plate; see each function.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,7 @@ import math
 
 from hangar.base.errors import BadInput, OutOfValidity
 from hangar.base.figure import Band
+from hangar.physics.checks import finite
 from hangar.physics.hinge_large import plate_normal_force, plate_pressure_centre
 from hangar.physics.surface import EXPECTED_SHARE, LOW_SHARE, MOST_ALPHA_DEG, MOST_DEFLECTION_DEG, MOST_MACH
 
@@ -62,6 +66,7 @@ def all_moving_coefficient(
     >>> all_moving_coefficient(0.25, 20.0, aspect_ratio=4.0).design
     0.1059
     """
+    finite(aspect_ratio=aspect_ratio)
     _refuse_pivot(pivot_fraction)
     if not (abs(deflection_deg) <= MOST_DEFLECTION_DEG and abs(alpha_deg) <= MOST_ALPHA_DEG):
         raise OutOfValidity(
@@ -88,16 +93,27 @@ def all_moving_moment_nm(
 ) -> Band:
     """Torque about the pivot [N m] from a coefficient on mean chord, area [m²] and dynamic pressure [Pa].
 
+    Raises:
+        BadInput: an area or chord not above zero, or a dynamic pressure below zero.
+
     >>> all_moving_moment_nm(0.05, 0.2, 750.0, Band.exactly(0.1)).design
     0.75
     """
+    finite(dynamic_pressure_pa=dynamic_pressure_pa)
     if not (area_m2 > 0.0 and mean_chord_m > 0.0):
         raise BadInput(f"Surface is {area_m2} m², mean chord {mean_chord_m} m; both must be above zero.")
     return coefficient * (dynamic_pressure_pa * area_m2 * mean_chord_m)
 
 
 def drives_away(pivot_fraction: float) -> bool:
-    """Whether the air may drive an all-moving surface away from neutral (pivot behind 0.25 chord)."""
+    """Whether the air may drive an all-moving surface away from neutral (pivot behind 0.25 chord).
+
+    Raises:
+        OutOfValidity: a pivot outside 0 to 0.5 of the chord.
+
+    >>> drives_away(0.30), drives_away(0.22)
+    (True, False)
+    """
     _refuse_pivot(pivot_fraction)
     return pivot_fraction > AERODYNAMIC_CENTRE
 
@@ -134,6 +150,7 @@ def divergence_pressure_pa(
     ...                              pivot_fraction=0.30))
     4775
     """
+    finite(aspect_ratio=aspect_ratio, centre_fraction=centre_fraction)
     _refuse_pivot(pivot_fraction)
     if not (stiffness_nm_per_rad > 0.0 and area_m2 > 0.0 and mean_chord_m > 0.0):
         raise BadInput(

@@ -1,4 +1,7 @@
-"""How finely a servo arm can be set on its toothed shaft, and what is left over to trim."""
+"""How finely a servo arm can be set on its toothed shaft, and what is left over to trim.
+
+Source: arithmetic of two equal divisions of a circle (least common multiple).
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,7 @@ import math
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput
+from hangar.physics.checks import finite
 
 
 def smallest_step_deg(teeth: int, arms: int = 1) -> float:
@@ -14,6 +18,9 @@ def smallest_step_deg(teeth: int, arms: int = 1) -> float:
     Args:
         teeth: teeth on the shaft, 3 to 100.
         arms: equally spaced arms on the horn, 1 to 12.
+
+    Raises:
+        BadInput: teeth or arms outside those bounds.
 
     Source: the directions on offer are the multiples of 360/teeth and 360/arms together.
 
@@ -49,6 +56,7 @@ def nearest_setting(wanted_deg: float, teeth: int, arms: int = 1) -> ArmSetting:
     >>> nearest_setting(10.0, 25, 4).set_deg
     10.8
     """
+    finite(wanted_deg=wanted_deg)
     step = smallest_step_deg(teeth, arms)
     settings = (
         (arm, tooth, 360.0 * tooth / teeth + 360.0 * arm / arms)
@@ -65,12 +73,19 @@ def nearest_setting(wanted_deg: float, teeth: int, arms: int = 1) -> ArmSetting:
 
 
 def worst_residual_deg(teeth: int, arms: int = 1) -> float:
-    """Largest angle that can be left to trim: half a step."""
+    """Largest angle that can be left to trim: half a step.
+
+    >>> worst_residual_deg(25, 4)
+    1.8
+    """
     return smallest_step_deg(teeth, arms) / 2.0
 
 
 def tooth_pitch_mm(teeth: int, outside_diameter_mm: float) -> float:
     """Tooth spacing on the outside of the shaft.
+
+    Raises:
+        BadInput: fewer than 3 teeth, or no diameter.
 
     >>> round(tooth_pitch_mm(25, 5.9), 3)
     0.741
@@ -88,5 +103,9 @@ def splines_fit(
     """Whether a horn of one spline may go on the other: same count, and diameter within 0.05 mm.
 
     The screw's thread and depth must agree too. The 0.05 mm is common practice, no source.
+
+    >>> splines_fit(25, 5.90, 25, 5.92), splines_fit(25, 5.90, 25, 4.90)
+    (True, False)
     """
+    finite(first_diameter_mm=first_diameter_mm, second_diameter_mm=second_diameter_mm)
     return first_teeth == second_teeth and abs(first_diameter_mm - second_diameter_mm) <= 0.05

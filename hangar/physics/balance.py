@@ -14,7 +14,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from hangar.base.errors import BadInput
-from hangar.physics.checks import above_zero
+from hangar.physics.checks import above_zero, finite
 
 
 class Weighed(NamedTuple):
@@ -25,12 +25,20 @@ class Weighed(NamedTuple):
 
 
 def total_mass_g(items: Iterable[tuple[float, float]]) -> float:
-    """Sum of the masses of (mass, position) pairs."""
+    """Sum of the masses of (mass, position) pairs.
+
+    >>> total_mass_g([(120.0, 10.0), (80.0, -25.0)])
+    200.0
+    """
     return math.fsum(mass for mass, _ in items)
 
 
 def moment_g_mm(items: Iterable[tuple[float, float]]) -> float:
-    """Sum of mass times position."""
+    """Sum of mass times position.
+
+    >>> moment_g_mm([(120.0, 10.0), (80.0, -25.0)])
+    -800.0
+    """
     return math.fsum(mass * at for mass, at in items)
 
 
@@ -59,18 +67,26 @@ def centre_of_gravity_mm(items: Iterable[tuple[float, float]]) -> float:
 def shift_mm(moved_mass_g: float, moved_by_mm: float, total_mass_g: float) -> float:
     """How far the centre of gravity moves when a mass on board moves.
 
+    Raises:
+        BadInput: a total mass not above 0, or a value that is not finite.
+
     >>> shift_mm(100, 120, 8000)
     1.5
     """
+    finite(moved_mass_g=moved_mass_g, moved_by_mm=moved_by_mm)
     return moved_mass_g * moved_by_mm / above_zero(total_mass_g, "total mass")
 
 
 def shift_of_change_mm(change_g: float, at_mm: float, total_mass_g: float, centre_mm: float) -> float:
     """How far the centre of gravity moves when a mass is added, or taken away where it is negative.
 
+    Raises:
+        BadInput: a mass not above 0 before or after the change, or a value that is not finite.
+
     >>> round(shift_of_change_mm(140, 150, 6860, 80), 2)
     1.4
     """
+    finite(change_g=change_g, at_mm=at_mm, centre_mm=centre_mm)
     after = above_zero(above_zero(total_mass_g, "total mass") + change_g, "mass after the change")
     return change_g * (at_mm - centre_mm) / after
 
@@ -84,6 +100,7 @@ def mass_to_move_g(wanted_shift_mm: float, moved_by_mm: float, total_mass_g: flo
     >>> mass_to_move_g(-1.0, -120, 7800)
     65.0
     """
+    finite(wanted_shift_mm=wanted_shift_mm, moved_by_mm=moved_by_mm)
     if moved_by_mm == 0.0 or wanted_shift_mm * moved_by_mm < 0.0:
         raise BadInput(
             f"moving a mass by {moved_by_mm:g} mm cannot shift the centre of gravity "
@@ -107,6 +124,7 @@ def ballast_g(centre_mm: float, wanted_mm: float, ballast_at_mm: float, total_ma
     >>> round(ballast_g(0.41, 0.0, -260, 5358), 1)
     8.4
     """
+    finite(centre_mm=centre_mm, wanted_mm=wanted_mm, ballast_at_mm=ballast_at_mm)
     mass = above_zero(total_mass_g, "total mass")
     if wanted_mm == centre_mm:
         return 0.0
@@ -122,12 +140,24 @@ def ballast_g(centre_mm: float, wanted_mm: float, ballast_at_mm: float, total_ma
 def chord_percent(centre_mm: float, leading_edge_mm: float, mean_chord_mm: float) -> float:
     """Centre of gravity as per cent of the mean chord, from its leading edge.
 
+    Raises:
+        BadInput: a chord not above 0, or a position that is not finite.
+
     >>> chord_percent(84.0, 60.0, 96.0)
     25.0
     """
+    finite(centre_mm=centre_mm, leading_edge_mm=leading_edge_mm)
     return 100.0 * (centre_mm - leading_edge_mm) / above_zero(mean_chord_mm, "mean chord")
 
 
 def at_chord_percent_mm(percent: float, leading_edge_mm: float, mean_chord_mm: float) -> float:
-    """Position of a per cent of the mean chord."""
+    """Position of a per cent of the mean chord.
+
+    Raises:
+        BadInput: a chord not above 0, or a value that is not finite.
+
+    >>> at_chord_percent_mm(25.0, 60.0, 96.0)
+    84.0
+    """
+    finite(percent=percent, leading_edge_mm=leading_edge_mm)
     return leading_edge_mm + percent / 100.0 * above_zero(mean_chord_mm, "mean chord")

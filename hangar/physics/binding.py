@@ -3,6 +3,9 @@
 All thresholds are common practice, no source, unless a line says otherwise. The current measured is the
 supply's; between a slow-pulsed and a fully smoothed drive the torque share lies from the current share
 to its square root, so a range is told, not one number.
+
+Source: common practice, no source, for every threshold; the torque range is the mean of a switched
+current.
 """
 
 from __future__ import annotations
@@ -12,6 +15,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from hangar.base.errors import BadInput
+from hangar.physics.checks import finite
 
 FREE_SHARE = 0.03
 FREE_A = 0.020
@@ -79,6 +83,9 @@ class BindingReading:
 
 def torque_share_range(current_share: float) -> tuple[float, float]:
     """Least and greatest share of stall torque behind a share of stall current at the supply.
+
+    Raises:
+        BadInput: a share outside 0 to 1.
 
     >>> low, high = torque_share_range(0.10)
     >>> round(low, 2), round(high, 2)
@@ -153,7 +160,14 @@ def _ends_differ(low_a: float, high_a: float) -> bool:
 
 
 def peak_level(peak_a: float, stall_a: float) -> str:
-    """How a peak current in flight is judged against stall: "ok", "caution" or "warning"."""
+    """How a peak current in flight is judged against stall: "ok", "caution" or "warning".
+
+    Raises:
+        BadInput: a peak below 0 or a stall current not above 0.
+
+    >>> peak_level(0.5, 1.0), peak_level(0.3, 1.0)
+    ('caution', 'ok')
+    """
     if not (peak_a >= 0.0 and stall_a > 0.0):
         raise BadInput(
             f"a peak of {peak_a:g} A and stall of {stall_a:g} A were given; peak 0 or more, stall above 0."
@@ -163,7 +177,15 @@ def peak_level(peak_a: float, stall_a: float) -> str:
 
 
 def friction_too_much(friction_nm: float, servo_torque_nm: float, torque_ratio: float) -> bool:
-    """Whether hinge friction eats more than a tenth of what the servo gives at the hinge."""
+    """Whether hinge friction eats more than a tenth of what the servo gives at the hinge.
+
+    Raises:
+        BadInput: a friction below 0 or a servo torque not above 0.
+
+    >>> friction_too_much(0.05, 0.3, 1.33)
+    True
+    """
+    finite(torque_ratio=torque_ratio)
     if not (friction_nm >= 0.0 and servo_torque_nm > 0.0):
         raise BadInput("friction of 0 or more and a servo torque above 0 N m are wanted.")
     return friction_nm > FRICTION_SHARE * servo_torque_nm * abs(torque_ratio)

@@ -1,4 +1,7 @@
-"""How far the air pushes a surface back against a servo and linkage that give."""
+"""How far the air pushes a surface back against a servo and linkage that give.
+
+Source: balance of moments; springs in series.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,7 @@ from dataclasses import dataclass
 
 from hangar.base.errors import BadInput
 from hangar.physics.air import Airflow
+from hangar.physics.checks import finite
 from hangar.physics.hinge_moment import Flap, hinge_moment_nm
 
 _ROUNDS = 60
@@ -91,6 +95,7 @@ def rest_position(
     >>> rest_position(lambda deg: 0.1 * deg, commanded_deg=30.0, stiffness_nm_per_rad=10.0).lost_deg
     10.9
     """
+    finite(commanded_deg=commanded_deg)
     if not stiffness_nm_per_rad > 0.0:
         raise BadInput(f"Stiffness is {stiffness_nm_per_rad} N m/rad; it must be above zero.")
     if limit_nm is not None and not limit_nm > 0.0:
@@ -189,12 +194,22 @@ def small_angle_rest_deg(
     Returns:
         Rest deflection [deg].
 
+    Raises:
+        BadInput: a stiffness not above zero, or a value that is not finite.
+
     Source: linear moment balance.
 
     >>> small_angle_rest_deg(10.0, 0.0, stiffness_nm_per_rad=2.0, pressure_moment_nm=2.0,
     ...                      b1_per_rad=-0.5, b2_per_rad=-1.0)
     5.0
     """
+    finite(
+        commanded_deg=commanded_deg,
+        alpha_deg=alpha_deg,
+        pressure_moment_nm=pressure_moment_nm,
+        b1_per_rad=b1_per_rad,
+        b2_per_rad=b2_per_rad,
+    )
     if not stiffness_nm_per_rad > 0.0:
         raise BadInput(f"Stiffness is {stiffness_nm_per_rad} N m/rad; it must be above zero.")
     softness = pressure_moment_nm / stiffness_nm_per_rad
@@ -204,9 +219,13 @@ def small_angle_rest_deg(
 def half_throw_pressure_pa(stiffness_nm_per_rad: float, chord_moment_m3: float, b2_per_rad: float) -> float:
     """Dynamic pressure [Pa] at which half of a small throw is lost.
 
+    Raises:
+        BadInput: a stiffness or chord moment not above zero, or a slope of zero.
+
     >>> half_throw_pressure_pa(2.0, 0.002, -1.0)
     1000.0
     """
+    finite(b2_per_rad=b2_per_rad)
     if not (stiffness_nm_per_rad > 0.0 and chord_moment_m3 > 0.0 and b2_per_rad != 0.0):
         raise BadInput("Stiffness and chord moment must be above zero, and the slope must not be zero.")
     return stiffness_nm_per_rad / (chord_moment_m3 * abs(b2_per_rad))

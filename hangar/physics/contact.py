@@ -1,4 +1,7 @@
-"""Plug contacts and switches: resistance new and worn, and the current they may carry."""
+"""Plug contacts and switches: resistance new and worn, and the current they may carry.
+
+Source: stated with each kind of contact; heat by Joule's law.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,7 @@ from dataclasses import dataclass
 
 from hangar.base.errors import BadInput, OutOfValidity
 from hangar.base.figure import Band
+from hangar.physics.checks import finite
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,4 +113,5 @@ def heat_w(current_a: float, resistance_ohm: float) -> float:
     >>> heat_w(5.0, 0.02)
     0.5
     """
+    finite(current_a=current_a, resistance_ohm=resistance_ohm)
     return current_a * current_a * resistance_ohm

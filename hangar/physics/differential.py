@@ -1,10 +1,14 @@
-"""Unequal throws from a leaned servo arm."""
+"""Unequal throws from a leaned servo arm.
+
+Source: plane geometry of a leaned arm on a long rod.
+"""
 
 from __future__ import annotations
 
 import math
 
 from hangar.base.errors import BadInput
+from hangar.physics.checks import finite
 
 
 def leaned_arm_differential(lean_deg: float, travel_deg: float) -> float:
@@ -38,9 +42,13 @@ def leaned_arm_differential(lean_deg: float, travel_deg: float) -> float:
 def lean_for_differential_deg(differential: float, travel_deg: float) -> float:
     """Lean of the arm, deg, for a wanted differential at equal servo travel each way.
 
+    Raises:
+        BadInput: a differential not above 0, or a travel outside 0 to 90 deg.
+
     >>> round(lean_for_differential_deg(2.0, 45.0), 1)
     38.8
     """
+    finite(differential=differential)
     if not (differential > 0.0 and 0.0 < travel_deg <= 90.0):
         raise BadInput(
             f"a differential of {differential:g} at {travel_deg:g} deg was asked; both must be above 0 "

@@ -2,6 +2,9 @@
 
 The caution speed is a simple screen on one rotating surface. It knows nothing of wing or tail bending
 and torsion and cannot show freedom from flutter.
+
+Source: statics and the oscillator of one degree of freedom; limits and statistics are marked where they
+stand.
 """
 
 from __future__ import annotations
@@ -12,7 +15,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from hangar.base.errors import BadInput
-from hangar.physics.checks import above_zero, zero_or_more
+from hangar.physics.checks import above_zero, finite, zero_or_more
 
 REDUCED_FREQUENCY = 0.9  # Kuessner's 1929 statistic of omega c / V, band 0.12; from memory, unverified
 REDUCED_FREQUENCY_BAND = 0.12
@@ -53,6 +56,12 @@ def free_play_level(kind: SurfaceKind, free_play_deg: float, *, severer_by: int 
 
     Returns:
         "ok", "caution" or "warning" (stop and fix).
+
+    Raises:
+        BadInput: a free play below 0.
+
+    >>> free_play_level(SurfaceKind.TAIL, 0.9), free_play_level(SurfaceKind.TAIL, 0.9, severer_by=1)
+    ('caution', 'warning')
     """
     play = zero_or_more(free_play_deg, "free play")
     fine, limit = FREE_PLAY_LIMITS_DEG[kind]
@@ -76,9 +85,13 @@ def surface_free_play_deg(
         horn_lever_mm: effective lever at the horn, at neutral, not 0.
         hinge_play_deg: turning play of the hinge or horn itself.
 
+    Raises:
+        BadInput: a play or clearance below 0, or no lever at the horn.
+
     >>> round(surface_free_play_deg(0.5, 0.75, [0.1], 20.0), 2)
     0.66
     """
+    finite(velocity_ratio=velocity_ratio)
     gear = zero_or_more(gear_play_deg, "gear play") * abs(velocity_ratio)
     clearance = sum(zero_or_more(one, "rod end clearance") for one in end_clearances_mm)
     ends = math.degrees(clearance / above_zero(abs(horn_lever_mm), "lever at the horn"))
@@ -87,6 +100,9 @@ def surface_free_play_deg(
 
 def free_play_of_edge_deg(edge_mm: float, radius_mm: float) -> float:
     """Free play from the total movement of the trailing edge, rocked both ways with a small force.
+
+    Raises:
+        BadInput: a movement below 0 or a radius not above 0.
 
     >>> round(free_play_of_edge_deg(2.5, 60.0), 2)
     2.39
@@ -97,7 +113,13 @@ def free_play_of_edge_deg(edge_mm: float, radius_mm: float) -> float:
 def holding_stiffness_nm_per_rad(stall_torque_nm: float, *, digital: bool) -> float:
     """A weak guess at a powered servo's holding stiffness; measure it where it matters.
 
+    Raises:
+        BadInput: a stall torque not above 0.
+
     Source: common practice, no source: stall torque reached at 0.035 rad (digital) or 0.09 rad (analog).
+
+    >>> round(holding_stiffness_nm_per_rad(0.7, digital=True), 1)
+    20.0
     """
     return above_zero(stall_torque_nm, "stall torque") / (0.035 if digital else 0.09)
 
@@ -117,6 +139,12 @@ def hinge_stiffness_nm_per_rad(
         rod_n_per_mm: stiffness along the rod.
         horn_lever_mm: effective lever at the horn.
         horn_nm_per_rad: stiffness of horn and its mounting.
+
+    Raises:
+        BadInput: a stiffness below 0, or no velocity ratio.
+
+    >>> round(hinge_stiffness_nm_per_rad(10.0, 0.75), 1)
+    17.8
     """
     servo = zero_or_more(servo_nm_per_rad, "servo stiffness")
     if servo == 0.0:
@@ -131,6 +159,9 @@ def hinge_stiffness_nm_per_rad(
 def surface_inertia_kg_m2(mass_g: float, chord_mm: float) -> float:
     """Inertia about its hinge of an even surface hinged at its nose: mass x chord^2 / 3.
 
+    Raises:
+        BadInput: a mass or chord not above 0.
+
     >>> f"{surface_inertia_kg_m2(60.0, 60.0):.2e}"
     '7.20e-05'
     """
@@ -139,13 +170,23 @@ def surface_inertia_kg_m2(mass_g: float, chord_mm: float) -> float:
 
 
 def rotational_frequency_hz(stiffness_nm_per_rad: float, inertia_kg_m2: float) -> float:
-    """How fast a surface would swing on its linkage, without air or free play."""
+    """How fast a surface would swing on its linkage, without air or free play.
+
+    Raises:
+        BadInput: a stiffness below 0 or an inertia not above 0.
+
+    >>> round(rotational_frequency_hz(16.0, 7.2e-5))
+    75
+    """
     stiffness = zero_or_more(stiffness_nm_per_rad, "stiffness")
     return math.sqrt(stiffness / above_zero(inertia_kg_m2, "inertia")) / (2.0 * math.pi)
 
 
 def stiffness_share(free_play_deg: float, amplitude_deg: float) -> float:
     """Share of the stiffness left when a swing of this amplitude runs through the free play.
+
+    Raises:
+        BadInput: a free play below 0 or an amplitude not above 0.
 
     Source: describing function of a spring with a dead zone, as in textbooks on nonlinear control.
 
@@ -190,6 +231,9 @@ def caution_speed_m_s(
         with_free_play: take the stiffness left at an amplitude equal to the free play.
         reduced_frequency: angular frequency x chord / speed.
 
+    Raises:
+        BadInput: a frequency below 0, or a chord or statistic not above 0.
+
     >>> round(caution_speed_m_s(75.0, 0.22, with_free_play=True))
     36
     """
@@ -219,6 +263,11 @@ def screen_speed(
         free_play_deg: total; None is not assessed.
         servo_known_or_digital: False for an analog servo whose stiffness was not measured.
 
+    Raises:
+        BadInput: a speed or chord not above 0, or a free play below 0.
+
+    >>> screen_speed(30.0, 0.22, 16.0, 7.2e-5, 0.5).outcome
+    'no caution'
     >>> screen_speed(30.0, 0.22, None, 7.2e-5, 0.5).outcome
     'not assessed'
     """
@@ -272,6 +321,9 @@ def mass_balance(unbalance_g_mm: float, radius_mm: float) -> MassBalance:
     Args:
         unbalance_g_mm: mass of the surface times its centre of gravity aft of the hinge, 0 or more.
         radius_mm: hinge to balance mass, above 0.
+
+    Raises:
+        BadInput: an unbalance below 0 or a radius not above 0.
 
     Source: attachment loads 24, 12 and 12 times weight: 14 CFR 23.659.
 

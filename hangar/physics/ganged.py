@@ -1,4 +1,7 @@
-"""Two servos on one surface: how far their linkages disagree, and how hard they then fight."""
+"""Two servos on one surface: how far their linkages disagree, and how hard they then fight.
+
+Source: two springs pressed together by the difference of two linkages.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,7 @@ import math
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput
+from hangar.physics.checks import finite
 from hangar.physics.linkage import RodLink
 
 
@@ -42,7 +46,12 @@ def ganged_mismatch(
 
     Raises:
         Unreachable: one of the rods cannot close in this travel.
+
+    >>> one = RodLink.from_rod(15, 20, 120)
+    >>> round(ganged_mismatch(one, one, -40.0, 40.0, offset_deg=1.0).servo_deg, 1)
+    -1.0
     """
+    finite(low_deg=low_deg, high_deg=high_deg, offset_deg=offset_deg)
     if not low_deg < high_deg:
         raise BadInput(f"travel from {low_deg:g} to {high_deg:g} deg was given; the first must be the lower.")
     count = max(2, math.ceil((high_deg - low_deg) / 0.5))
@@ -73,9 +82,13 @@ def fighting_torque_nm(
         dead_bands_deg: both half dead bands together; within them nobody pushes.
         stall_torque_nm: of the weaker servo; no more than this can be held.
 
+    Raises:
+        BadInput: a stiffness or stall torque not above 0, or dead bands below 0.
+
     >>> fighting_torque_nm(2.0, 1.0, 1.0, dead_bands_deg=0.4)
     0.8
     """
+    finite(mismatch_deg=mismatch_deg)
     if not (
         first_nm_per_deg > 0.0 and second_nm_per_deg > 0.0 and dead_bands_deg >= 0.0 and stall_torque_nm > 0.0
     ):

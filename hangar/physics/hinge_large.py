@@ -1,4 +1,7 @@
-"""A flat plate with its flow torn off: the most a flap at a large angle is taken to feel."""
+"""A flat plate with its flow torn off: the most a flap at a large angle is taken to feel.
+
+Source: Hoerner's plate and Rayleigh's centre of pressure, second-hand; see each function.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Hinge moment of a real flap in its air, and the servo torque that holds it."""
+"""Hinge moment of a real flap in its air, and the servo torque that holds it.
+
+Source: hinge moment = dynamic pressure x integral of flap chord squared x coefficient (definition).
+"""
 
 from __future__ import annotations
 
@@ -43,6 +46,9 @@ def chord_moment_m3(span_m: float, inner_chord_m: float, outer_chord_m: float) -
 
     Area times mean chord would be low on a tapered flap (6 % at a taper of 0.4).
 
+    Raises:
+        BadInput: a length below zero.
+
     >>> chord_moment_m3(0.60, 0.28, 0.20)
     0.03488
     """
@@ -54,6 +60,9 @@ def chord_moment_m3(span_m: float, inner_chord_m: float, outer_chord_m: float) -
 
 def chord_moment_of_stations_m3(stations: Sequence[tuple[float, float]]) -> float:
     """Integral of flap chord squared over (place along the span [m], flap chord [m]) in order [m³].
+
+    Raises:
+        BadInput: fewer than two stations, or stations that do not run outwards.
 
     >>> chord_moment_of_stations_m3([(0.0, 0.28), (0.3, 0.24), (0.6, 0.20)])
     0.03488
@@ -150,6 +159,14 @@ def flap_coefficient(flap: Flap, flow: Airflow, deflection_deg: float, alpha_deg
 
     Above Reynolds 2e6 the coefficient of 2e6 is used: the boundary layer only gets thinner and the
     bubble allowance does not change.
+
+    Raises:
+        OutOfValidity: what :func:`hangar.physics.surface.hinge_coefficient` refuses.
+
+    >>> from hangar.physics.air import Air
+    >>> wing = Flap(0.75, 0.060, 0.060, 0.30, aspect_ratio=6.667)
+    >>> flap_coefficient(wing, Airflow(35.0, Air(1.225, 15.0)), 20.0, 4.0).design
+    0.3447
     """
     if abs(deflection_deg) > MOST_DEFLECTION_DEG:
         return brake_coefficient(deflection_deg, alpha_deg, mach=flow.mach)

@@ -28,9 +28,14 @@ _ROUNDING = 1e-12
 def wrapped_deg(angle_deg: float, around_deg: float = 0.0) -> float:
     """The same direction, told within 180 deg of ``around_deg``.
 
+    Raises:
+        BadInput: an angle that is not finite.
+
     >>> wrapped_deg(350.0)
     -10.0
     """
+    if not math.isfinite(angle_deg - around_deg):
+        raise BadInput(f"angles of {angle_deg} and {around_deg} deg were given; finite numbers are wanted.")
     away = math.remainder(angle_deg - around_deg, 360.0)
     return around_deg + (180.0 if away == -180.0 else away)
 
@@ -204,6 +209,8 @@ class RodLink:
         Raises:
             Unreachable: the rod is too long or too short to reach from arm to horn.
         """
+        if not math.isfinite(servo_deg):
+            raise BadInput(f"a servo angle of {servo_deg} deg was given; a finite number is wanted.")
         servo_end = self._servo.end(self.arm_mm, servo_deg)
         horn_deg = wrapped_deg(self._horn_angle(servo_end, servo_deg), self.horn_neutral_deg)
         horn_end = self._horn.end(self.horn_mm, horn_deg)

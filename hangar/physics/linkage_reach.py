@@ -1,4 +1,7 @@
-"""How far a linkage reaches before its rod cannot close, and what travel a deflection needs."""
+"""How far a linkage reaches before its rod cannot close, and what travel a deflection needs.
+
+Source: the rod-length equation of :mod:`hangar.physics.linkage`, searched by halving.
+"""
 
 from __future__ import annotations
 
@@ -6,14 +9,23 @@ import math
 from collections.abc import Callable
 
 from hangar.base.errors import NoAnswer, Unreachable
+from hangar.physics.checks import above_zero, finite
 from hangar.physics.linkage import RodLink
 
 _NEAR_GAP = 0.25  # a margin above this does not vanish within a step
 
 
 def travel_steps_deg(end_deg: float, step_deg: float) -> list[float]:
-    """Travels from one step past neutral out to the end, evenly spaced and no wider than the step."""
-    count = math.ceil(abs(end_deg) / step_deg - 1e-9)
+    """Travels from one step past neutral out to the end, evenly spaced and no wider than the step.
+
+    Raises:
+        BadInput: a step not above 0, or an end that is not finite.
+
+    >>> travel_steps_deg(-1.0, 0.5)
+    [-0.5, -1.0]
+    """
+    finite(end_deg=end_deg)
+    count = math.ceil(abs(end_deg) / above_zero(step_deg, "step") - 1e-9)
     return [end_deg * index / count for index in range(1, count + 1)]
 
 
@@ -27,6 +39,12 @@ def reach_limit_deg(link: RodLink, end_deg: float, *, step_deg: float = 0.5) -> 
 
     Returns:
         ``end_deg`` itself when nothing stops the linkage, else the travel at the first dead point.
+
+    Raises:
+        BadInput: a step not above 0, or an end that is not finite.
+
+    >>> round(reach_limit_deg(RodLink.planar_from_neutral(30, 15, (60, 0)), 45.0), 3)
+    22.979
     """
     travels = [0.0, *travel_steps_deg(end_deg, step_deg)]
     margins = [link.reach_margin(link.servo_neutral_deg + travel) for travel in travels]
@@ -79,6 +97,7 @@ def travel_for_deg(link: RodLink, deflection_deg: float, *, limit_deg: float = 1
     >>> round(travel_for_deg(RodLink.from_rod(15, 20, 120), 32.053), 2)
     45.0
     """
+    finite(deflection_deg=deflection_deg, limit_deg=limit_deg)
     if deflection_deg == 0.0:
         return 0.0
     rising = link.at_travel(0.0).velocity_ratio > 0.0
@@ -106,7 +125,11 @@ def _crossing(link: RodLink, before_deg: float, after_deg: float, wanted_deg: fl
 
 
 def closes_at(link: RodLink, servo_deg: float) -> bool:
-    """Whether the rod reaches at this servo angle, whatever lies between it and neutral."""
+    """Whether the rod reaches at this servo angle, whatever lies between it and neutral.
+
+    >>> closes_at(RodLink.planar(40, 80, 120, (100, 0)), 40.0)
+    True
+    """
     try:
         link.at(servo_deg)
     except Unreachable:

@@ -1,4 +1,7 @@
-"""A linkage through its whole travel: how far it reaches, where it binds, what its ends are like."""
+"""A linkage through its whole travel: how far it reaches, where it binds, what its ends are like.
+
+Source: the rod-length equation of :mod:`hangar.physics.linkage`; limits are marked where they stand.
+"""
 
 from __future__ import annotations
 

@@ -90,6 +90,8 @@ class Network:
         >>> supply.solve().node_v["p"]
         5.07
         """
+        if not isinstance(data, Mapping):
+            raise BadInput(f"a network {data!r} was found; a table with a list 'elements' is wanted")
         listed = data.get("elements")
         if not isinstance(listed, (list, tuple)) or not listed:
             raise BadInput("a network needs a list 'elements' with at least one element")

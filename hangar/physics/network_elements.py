@@ -1,4 +1,7 @@
-"""The kinds of part an on-board supply network is made of, and how to read them from plain data."""
+"""The kinds of part an on-board supply network is made of, and how to read them from plain data.
+
+Source: element laws as stated with each class; Ohm's law.
+"""
 
 from __future__ import annotations
 
@@ -52,6 +55,7 @@ class PowerLoad:
     power_w: float
 
     def current_and_slope(self, volts: float, share: float) -> tuple[float, float]:
+        """Amps at these volts with a share of the load on, and their slope against the volts."""
         # Below a millivolt the hyperbola is followed along its tangent so that Newton stays finite.
         floor_v = max(volts, 1e-3)
         current = share * self.power_w / floor_v
@@ -75,6 +79,7 @@ class MovingServo:
     idle_current_a: float
 
     def current_and_slope(self, volts: float, share: float) -> tuple[float, float]:
+        """Amps at these volts with a share of the load on, and their slope against the volts."""
         running = share * self.running_current_a
         idle = share * self.idle_current_a
         stalled = volts / self.stall_resistance_ohm
@@ -94,6 +99,7 @@ class Diode:
     resistance_ohm: float
 
     def current_and_slope(self, volts: float, share: float) -> tuple[float, float]:
+        """Amps at these volts with a share of the load on, and their slope against the volts."""
         del share
         if volts <= self.forward_v:
             return 0.0, 0.0
@@ -177,6 +183,10 @@ def read_element(data: Mapping[str, Any]) -> Element:
     >>> read_element({"type": "load_current", "name": "RX", "a": "bus", "b": "0", "i_a": 0.1}).current_a
     0.1
     """
+    if not isinstance(data, Mapping):
+        raise BadInput(
+            f"a network element {data!r} was found; a table of its type, name and values is wanted"
+        )
     name = str(data.get("name", "")).strip()
     if not name:
         raise BadInput(f"a network element without a name was found: {dict(data)!r}")

@@ -1,4 +1,7 @@
-"""The operating point of a supply network: the one reached as its loads come on from nothing."""
+"""The operating point of a supply network: the one reached as its loads come on from nothing.
+
+Source: Newton's method with continuation from no load.
+"""
 
 from __future__ import annotations
 
@@ -11,7 +14,11 @@ _LEAST_SHARE = 0.02
 
 
 def collapse(detail: str) -> NoAnswer:
-    """The error for a network that cannot carry its loads."""
+    """The error for a network that cannot carry its loads.
+
+    >>> str(collapse("no pack"))
+    'no operating point: the supply collapses (no pack)'
+    """
     return NoAnswer(f"no operating point: the supply collapses ({detail})")
 
 
@@ -20,11 +27,18 @@ def operating_point(equations: Equations) -> Vector:
 
     Raises:
         NoAnswer: "no operating point: the supply collapses", with what gave way.
+
+    >>> from hangar.physics.network_elements import read_element
+    >>> pack = {"type": "pack", "name": "P", "pos": "p", "neg": "0", "voc_v": 5.0, "r_ohm": 0.1}
+    >>> load = {"type": "load_current", "name": "L", "a": "p", "b": "0", "i_a": 10.0}
+    >>> parts = [read_element(pack), read_element(load)]
+    >>> round(float(operating_point(Equations(parts, {"p": 0, "0": 1}, 1))[0]), 6)
+    4.0
     """
     try:
         start = equations.start()
     except np.linalg.LinAlgError:
-        raise collapse("sources without resistance are set against each other") from None
+        raise collapse("packs or leads without any resistance stand side by side") from None
     if equations.is_linear:
         return _linear_point(equations, start)
     x = _settled(equations, start, 1.0)
@@ -58,7 +72,7 @@ def _from_no_load(equations: Equations) -> Vector:
     share, step = _LEAST_SHARE, 0.25
     x = _settled(equations, equations.start(share), share)
     if x is None:
-        raise collapse("not even the unloaded network balances")
+        raise collapse("the loads ask more than it can carry")
     while share < 1.0:
         trial_share = min(1.0, share + step)
         trial = _settled(equations, x, trial_share)

@@ -73,6 +73,7 @@ class Equations:
 
     @property
     def is_linear(self) -> bool:
+        """Whether one linear solution is the answer: no diodes, regulators or loads that bend."""
         return not self.two_poles and not self.regulators
 
     def _stamp(self) -> None:

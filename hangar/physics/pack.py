@@ -1,4 +1,7 @@
-"""Packs: volts of each chemistry, what a pack of cells gives, and packs joined on one bus."""
+"""Packs: volts of each chemistry, what a pack of cells gives, and packs joined on one bus.
+
+Source: Kirchhoff's and Ohm's laws; volts of the chemistries are marked where they stand.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,7 @@ from dataclasses import dataclass
 from hangar.base.chemistry import Chemistry as Chemistry
 from hangar.base.errors import BadInput, NoAnswer
 from hangar.base.figure import Band
+from hangar.physics.checks import finite
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +96,9 @@ def _check_cells(cells: int, parallel: int = 1) -> None:
 def full_v(chemistry: Chemistry, cells: int) -> float:
     """Highest volts of a pack off the charger; what the parts on it must stand.
 
+    Raises:
+        BadInput: fewer than one cell.
+
     >>> full_v(Chemistry.LIPO, 2), full_v(Chemistry.NIMH, 5)
     (8.4, 7.25)
     """
@@ -102,6 +109,9 @@ def full_v(chemistry: Chemistry, cells: int) -> float:
 def rested_full_v(chemistry: Chemistry, cells: int) -> float:
     """Volts of a charged pack after an hour's rest.
 
+    Raises:
+        BadInput: fewer than one cell.
+
     >>> round(rested_full_v(Chemistry.NIMH, 5), 2)
     6.9
     """
@@ -111,6 +121,9 @@ def rested_full_v(chemistry: Chemistry, cells: int) -> float:
 
 def nominal_v(chemistry: Chemistry, cells: int) -> float:
     """Volts that the label counts with.
+
+    Raises:
+        BadInput: fewer than one cell.
 
     >>> nominal_v(Chemistry.NIMH, 5)
     6.0
@@ -125,9 +138,13 @@ def watt_hours(chemistry: Chemistry, cells: int, capacity_ah: float) -> float:
     Args:
         capacity_ah: Rated capacity of the whole pack.
 
+    Raises:
+        BadInput: fewer than one cell, or a capacity below 0.
+
     >>> round(watt_hours(Chemistry.LIPO, 6, 5.0), 1)
     111.0
     """
+    finite(capacity_ah=capacity_ah)
     if capacity_ah < 0.0:
         raise BadInput(f"a capacity of {capacity_ah:g} Ah was found; 0 or more is allowed")
     return nominal_v(chemistry, cells) * capacity_ah
@@ -136,9 +153,13 @@ def watt_hours(chemistry: Chemistry, cells: int, capacity_ah: float) -> float:
 def pack_resistance_ohm(cell_ohm: float, cells: int, parallel: int = 1) -> float:
     """Resistance of a pack from that of one cell.
 
+    Raises:
+        BadInput: fewer than one cell, or a resistance below 0.
+
     >>> pack_resistance_ohm(0.030, 5)
     0.15
     """
+    finite(cell_ohm=cell_ohm)
     _check_cells(cells, parallel)
     if cell_ohm < 0.0:
         raise BadInput(f"a cell resistance of {cell_ohm:g} ohm was found; 0 or more is allowed")
@@ -226,6 +247,7 @@ def parallel_bus(packs: Sequence[tuple[float, float]], load_a: float) -> Paralle
     >>> round(unequal.pack_a[0], 2), unequal.charging
     (2.36, (1,))
     """
+    finite(load_a=load_a)
     if not packs or any(ohm <= 0.0 for _, ohm in packs):
         raise BadInput("packs on one bus need at least one pack, each with a resistance of more than 0")
     siemens = sum(1.0 / ohm for _, ohm in packs)

@@ -1,4 +1,7 @@
-"""How full a pack is by its resting volts, for the chemistries in which they tell anything."""
+"""How full a pack is by its resting volts, for the chemistries in which they tell anything.
+
+Source: tables named beside each curve.
+"""
 
 from __future__ import annotations
 
@@ -107,7 +110,7 @@ def state_of_charge(
         raise NoAnswer(
             f"resting volts say nothing about the charge of a {chemistry} pack; test it under load"
         )
-    if rested_h < 1.0 or not 10.0 <= temperature_c <= 35.0:
+    if not rested_h >= 1.0 or not 10.0 <= temperature_c <= 35.0:
         raise OutOfValidity(
             f"resting volts after {rested_h:g} h at {temperature_c:g} C were given; "
             "at least 1 h and 10 to 35 C are needed"

@@ -1,4 +1,7 @@
-"""Judging a pack: two separate questions, is it charged and is it healthy, and where it is heading."""
+"""Judging a pack: two separate questions, is it charged and is it healthy, and where it is heading.
+
+Source: Ohm's law and least squares; the lines drawn are marked where they stand.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,7 @@ from dataclasses import dataclass
 from enum import IntEnum
 
 from hangar.base.errors import BadInput
+from hangar.physics.checks import finite
 from hangar.physics.pack import CELLS, Chemistry
 from hangar.physics.pack_resistance import temperature_factor
 
@@ -98,9 +102,13 @@ def charge_verdict(
     Arguments are those of :func:`loaded_lines_v`, and the volts read.  For a checker that is a
     resistance, the current is volts over ohms (:func:`checker_current_a`).
 
+    Raises:
+        BadInput: an impossible value.
+
     >>> charge_verdict(Chemistry.NIMH, 5, 6.2, 1.0, 0.030).light.name
     'AMBER'
     """
+    finite(loaded_v=loaded_v)
     green, red = loaded_lines_v(chemistry, cells, current_a, cell_ohm, temperature_c=temperature_c)
     if loaded_v < 0.0:
         raise BadInput(f"{loaded_v:g} V under load was found; 0 or more is allowed")
@@ -113,9 +121,13 @@ def charge_verdict(
 def checker_current_a(loaded_v: float, checker_ohm: float) -> float:
     """Current of a checker that is a plain resistance.
 
+    Raises:
+        BadInput: a checker without resistance.
+
     >>> checker_current_a(6.0, 12.0)
     0.5
     """
+    finite(loaded_v=loaded_v)
     if not checker_ohm > 0.0:
         raise BadInput(f"a checker of {checker_ohm:g} ohm was found; more than 0 is allowed")
     return loaded_v / checker_ohm
@@ -124,9 +136,13 @@ def checker_current_a(loaded_v: float, checker_ohm: float) -> float:
 def reaches_field_minimum(chemistry: Chemistry, cells: int, loaded_v: float) -> bool:
     """Whether loaded volts reach the field minimum of the chemistry; common practice, no source.
 
+    Raises:
+        BadInput: fewer than one cell, or volts that are not finite.
+
     >>> reaches_field_minimum(Chemistry.NIMH, 5, 6.10)
     True
     """
+    finite(loaded_v=loaded_v)
     if cells < 1:
         raise BadInput(f"a pack of {cells} cells was found; 1 or more is allowed")
     return loaded_v >= cells * CELLS[chemistry].field_minimum_v - 1e-9
@@ -315,6 +331,7 @@ def trend_light(line: Trend, limit: float, *, rising_is_worse: bool, ahead: floa
     >>> trend_light(worsening, 50.0, rising_is_worse=True).name
     'AMBER'
     """
+    finite(limit=limit, ahead=ahead)
     worse = 1.0 if rising_is_worse else -1.0
     if worse * line.at_last >= worse * limit:
         return Light.RED

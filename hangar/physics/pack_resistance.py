@@ -1,4 +1,7 @@
-"""Inner resistance of a pack: from two loads, with its uncertainty, and brought to 25 C."""
+"""Inner resistance of a pack: from two loads, with its uncertainty, and brought to 25 C.
+
+Source: Ohm's law; temperature law named with its function.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,7 @@ import math
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput, OutOfValidity
+from hangar.physics.checks import finite
 from hangar.physics.pack import CELLS, Chemistry
 
 REFERENCE_C = 25.0
@@ -59,6 +63,7 @@ def resistance_from_two_loads(
     >>> round(pack.pack_ohm, 4), round(pack.cell_ohm, 4)
     (0.1125, 0.0225)
     """
+    finite(meter_v=meter_v)
     (light_v, light_a), (heavy_v, heavy_a) = light, heavy
     if cells < 1 or light_a < 0.0 or lead_ohm < 0.0 or meter_v < 0.0:
         raise BadInput("a resistance test needs 1 cell or more, and amps, lead and meter error of 0 or more")
@@ -113,6 +118,7 @@ def at_temperature_ohm(ohm_at_25_c: float, chemistry: Chemistry, temperature_c: 
     >>> round(at_temperature_ohm(0.030, Chemistry.NIMH, 5.0), 4)
     0.0486
     """
+    finite(ohm_at_25_c=ohm_at_25_c)
     return ohm_at_25_c * temperature_factor(chemistry, temperature_c)
 
 
@@ -122,4 +128,5 @@ def at_25_c_ohm(ohm: float, chemistry: Chemistry, temperature_c: float) -> float
     >>> round(at_25_c_ohm(0.0486, Chemistry.NIMH, 5.0), 3)
     0.03
     """
+    finite(ohm=ohm)
     return ohm / temperature_factor(chemistry, temperature_c)

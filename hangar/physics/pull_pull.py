@@ -1,4 +1,7 @@
-"""Two cables from a double arm to a double horn: which one pulls, and how slack the other goes."""
+"""Two cables from a double arm to a double horn: which one pulls, and how slack the other goes.
+
+Source: plane geometry; the pulling cable is a rod of :mod:`hangar.physics.linkage`.
+"""
 
 from __future__ import annotations
 

@@ -197,6 +197,8 @@ def pulse_response(case: Mapping[str, Any]) -> PulseResponse:
     >>> pulse_response(case).minimum_v
     7.63256
     """
+    if not isinstance(case, Mapping):
+        raise BadInput(f"a pulse case {case!r} was found; a table of its values is wanted")
     supply = PulseSupply(
         _value(case, "voc"),
         _value(case, "r0"),

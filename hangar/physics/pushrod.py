@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput
-from hangar.physics.checks import above_zero
+from hangar.physics.checks import above_zero, finite
 
 STALL_SAFETY = 3.0  # buckling load over rod force at servo stall; common practice, no source
 ENGINE_MARGIN = 0.20  # keep this share away from once and twice engine speed; common practice, no source
@@ -95,6 +95,9 @@ def buckling_load_n(rod: RoundRod, free_mm: float, end_constant: float = 1.0) ->
         end_constant: 1 for pinned ends, which clevises and ball links are; 0.25 (one end free)
             to 4 (both clamped).
 
+    Raises:
+        BadInput: an end constant outside those bounds, or no length.
+
     Valid for: straight rods loaded along their middle.
 
     >>> round(buckling_load_n(RoundRod.of("steel wire", 2.0), 150.0), 1)
@@ -112,6 +115,9 @@ def buckling_load_n(rod: RoundRod, free_mm: float, end_constant: float = 1.0) ->
 
 def longest_free_mm(rod: RoundRod, force_n: float, safety: float = STALL_SAFETY) -> float:
     """Longest pinned free length that carries a force with this safety; 0 when none does.
+
+    Raises:
+        BadInput: a force or safety not above 0.
 
     >>> round(longest_free_mm(RoundRod.of("steel wire", 2.0), 66.7))
     88
@@ -160,13 +166,16 @@ def check_rod(
         servo_lever_mm: the effective lever at the arm; its size counts.
         safety: margin wanted.
 
+    Raises:
+        BadInput: a stall torque below 0, or no lever.
+
     >>> round(check_rod(RoundRod.of("steel wire", 2.0), 150.0, 1.0, 15.0).margin, 2)
     1.03
     """
     if not stall_torque_nm >= 0.0:
         raise BadInput(f"a stall torque of {stall_torque_nm:g} N m was given; 0 or more is wanted.")
     force = stall_torque_nm * 1000.0 / above_zero(abs(servo_lever_mm), "lever at the arm")
-    return RodCheck(force, buckling_load_n(rod, free_mm), safety)
+    return RodCheck(force, buckling_load_n(rod, free_mm), above_zero(safety, "safety factor"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,6 +195,7 @@ def bent_rod(rod: RoundRod, free_mm: float, force_n: float, offset_mm: float) ->
     >>> round(bent_rod(RoundRod.of("steel wire", 2.0), 86.0, 66.7, 3.0).amplification, 2)
     1.58
     """
+    finite(offset_mm=offset_mm)
     length = above_zero(free_mm, "free length")
     critical = math.pi**2 * rod.material.youngs_gpa * 1000.0 * rod.bending_mm4 / length**2
     if not 0.0 <= force_n < critical:
@@ -201,6 +211,9 @@ def bent_rod(rod: RoundRod, free_mm: float, force_n: float, offset_mm: float) ->
 def shaking_frequency_hz(rod: RoundRod, free_mm: float) -> float:
     """First bending frequency of a rod pinned at both ends of its free length.
 
+    Raises:
+        BadInput: a length not above 0.
+
     >>> round(shaking_frequency_hz(RoundRod.of("steel wire", 2.0), 150.0))
     176
     """
@@ -211,6 +224,14 @@ def shaking_frequency_hz(rod: RoundRod, free_mm: float) -> float:
 
 
 def shaken_by_engine(frequency_hz: float, engine_rpm: float) -> bool:
-    """Whether a rod's frequency lies near once or twice the engine's speed."""
+    """Whether a rod's frequency lies near once or twice the engine's speed.
+
+    Raises:
+        BadInput: an engine speed not above 0.
+
+    >>> shaken_by_engine(176.0, 10_500.0), shaken_by_engine(240.0, 10_500.0)
+    (True, False)
+    """
+    finite(frequency_hz=frequency_hz)
     turning = above_zero(engine_rpm, "engine speed") / 60.0
     return any(abs(frequency_hz - order * turning) <= ENGINE_MARGIN * order * turning for order in (1.0, 2.0))

@@ -1,4 +1,7 @@
-"""Regulators: heat, drop-out, limit, and what a switching regulator asks of its pack."""
+"""Regulators: heat, drop-out, limit, and what a switching regulator asks of its pack.
+
+Source: energy balance and thermal resistances in a row.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +10,7 @@ from dataclasses import dataclass
 
 from hangar.base.errors import BadInput, NoAnswer
 from hangar.base.figure import Band
+from hangar.physics.checks import finite
 
 SWITCHING_EFFICIENCY = Band(0.85, 0.88, 0.93)
 """Where the maker gives none; common practice, no source."""
@@ -30,6 +34,7 @@ class Conversion:
 
 
 def _check(input_v: float, output_v: float, current_a: float, quiescent_a: float) -> None:
+    finite(input_v=input_v, current_a=current_a)
     if not (input_v > 0.0 and output_v >= 0.0 and current_a >= 0.0 and quiescent_a >= 0.0):
         raise BadInput(
             f"a regulator with {input_v:g} V in, {output_v:g} V and {current_a:g} A out was found; "
@@ -141,7 +146,8 @@ def output_v(
     >>> output_v(8.0, 6.0, 3.0, drop_v=0.5), output_v(6.0, 6.0, 3.0, drop_v=0.5)
     (6.0, 5.5)
     """
-    if current_a > limit_a:
+    finite(input_v=input_v, set_v=set_v, current_a=current_a, drop_v=drop_v, drop_ohm=drop_ohm)
+    if not current_a <= limit_a:
         raise NoAnswer(
             f"no operating point: the supply collapses ({current_a:g} A asked of a regulator that "
             f"limits at {limit_a:g} A)"
@@ -155,6 +161,7 @@ def least_input_v(set_v: float, drop_v: float, drop_ohm: float = 0.0, current_a:
     >>> least_input_v(6.0, 0.5)
     6.5
     """
+    finite(set_v=set_v, drop_v=drop_v, drop_ohm=drop_ohm, current_a=current_a)
     return set_v + drop_v + drop_ohm * current_a
 
 
@@ -164,6 +171,7 @@ def junction_rise_k(heat_w: float, *thermal_k_per_w: float) -> float:
     >>> round(junction_rise_k(6.72, 8.0, 5.0, 1.0), 1)
     94.1
     """
+    finite(heat_w=heat_w)
     return heat_w * math.fsum(thermal_k_per_w)
 
 
@@ -183,6 +191,7 @@ def allowed_heat_w(thermal_k_per_w: float, *, air_c: float = 30.0, junction_limi
     >>> round(allowed_heat_w(65.0), 2)
     1.46
     """
+    finite(air_c=air_c, junction_limit_c=junction_limit_c)
     if not thermal_k_per_w > 0.0:
         raise BadInput(f"a thermal resistance of {thermal_k_per_w:g} K/W was found; more than 0 is allowed")
     return max(0.0, (junction_limit_c - air_c) / thermal_k_per_w)
@@ -196,6 +205,7 @@ def linear_current_for_heat_a(
     >>> round(linear_current_for_heat_a(1.4615, 8.2, 6.0, 0.015), 2)
     0.61
     """
+    finite(heat_w=heat_w)
     _check(input_v, output_v, 0.0, quiescent_a)
     left = heat_w - input_v * quiescent_a
     if left <= 0.0:

@@ -1,4 +1,7 @@
-"""What a helicopter's blades ask of the controls that turn them: feathering moments and link forces."""
+"""What a helicopter's blades ask of the controls that turn them: feathering moments and link forces.
+
+Source: statics of a turning blade; see each function.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,7 @@ from dataclasses import dataclass
 from hangar.base.errors import BadInput, OutOfValidity
 from hangar.base.figure import Band
 from hangar.physics.air import GRAVITY_M_S2
+from hangar.physics.checks import finite
 
 SEA_LEVEL_DENSITY_KG_M3 = 1.225
 INERTIA_FACTOR = 0.070
@@ -25,9 +29,13 @@ TAIL_LOW, TAIL_DESIGN = 0.3, 1.5
 def rad_per_s(speed_rpm: float) -> float:
     """Turning speed [rad/s] of revolutions a minute.
 
+    Raises:
+        BadInput: a speed that is not finite.
+
     >>> rad_per_s(1900.0)
     198.97
     """
+    finite(speed_rpm=speed_rpm)
     return speed_rpm * math.pi / 30.0
 
 
@@ -128,6 +136,7 @@ def propeller_moment_nm(inertia_kg_m2: float, speed_rad_s: float, pitch_deg: flo
     >>> round(propeller_moment_nm(5.54e-5, rad_per_s(1900.0), 10.0), 3)
     0.375
     """
+    finite(inertia_kg_m2=inertia_kg_m2)
     _refuse(speed_rad_s, pitch_deg)
     pitch = math.radians(abs(pitch_deg))
     return speed_rad_s**2 * inertia_kg_m2 * math.sin(pitch) * math.cos(pitch)
@@ -159,7 +168,12 @@ def feathering_moment(
     Valid for: rigid blades, unstalled. A stalled section can feel a moment coefficient of 0.1.
     Source: propeller moment as :func:`propeller_moment_nm`; the rest is statics. The usual offsets are
         common practice, no source.
+
+    >>> blade = Blade(0.79, 0.061, 0.185, 0.023)
+    >>> round(feathering_moment(blade, rad_per_s(2150.0), 12.0, lift_n=76.5).total_nm, 3)
+    0.891
     """
+    finite(lift_n=lift_n)
     propeller = propeller_moment_nm(blade.feathering_inertia_kg_m2, speed_rad_s, pitch_deg)
     if not density_kg_m3 >= 0.0:
         raise BadInput(f"Air density is {density_kg_m3} kg/m³; it must be zero or more.")
@@ -200,7 +214,15 @@ class Rotor:
 
 
 def link_force_n(moment_nm: float, grip_arm_m: float) -> float:
-    """Force [N] in a blade's link from a feathering moment [N m] and the grip arm [m]."""
+    """Force [N] in a blade's link from a feathering moment [N m] and the grip arm [m].
+
+    Raises:
+        BadInput: a grip arm not above zero.
+
+    >>> round(link_force_n(0.375, 0.023), 1)
+    16.3
+    """
+    finite(moment_nm=moment_nm)
     if not grip_arm_m > 0.0:
         raise BadInput(f"Grip arm is {grip_arm_m} m; it must be above zero.")
     return moment_nm / grip_arm_m
@@ -238,6 +260,7 @@ def collective_force_n(
     >>> round(collective_force_n(Rotor(blade, 2, 5.2), 2150.0).expected, 1)
     77.4
     """
+    finite(load_factor=load_factor)
     lift_n = load_factor * rotor.mass_kg * GRAVITY_M_S2 / rotor.blades
     moment = feathering_moment(
         rotor.blade, rad_per_s(speed_rpm), pitch_deg, lift_n=lift_n, density_kg_m3=density_kg_m3

@@ -1,4 +1,7 @@
-"""Holding: how far a servo gives under load, how stiff it is, and what it draws while it holds."""
+"""Holding: how far a servo gives under load, how stiff it is, and what it draws while it holds.
+
+Source: linear torque-speed line and proportional drive; common practice is marked where it stands.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +10,7 @@ from dataclasses import dataclass
 
 from hangar.base.errors import BadInput, NoAnswer
 from hangar.base.figure import Band
+from hangar.physics.checks import finite
 from hangar.physics.servo_motion import Motion, Race, race, step_time_s
 from hangar.physics.servo_motor import MotorConstants, typical_idle_current_a, typical_no_load_current_a
 from hangar.physics.servo_rating import (
@@ -54,9 +58,13 @@ def dead_band_deg(width_us: float) -> float:
 
     Sheets do not say whether the width is full or half; taking it as half is the careful reading.
 
+    Raises:
+        BadInput: a width below 0.
+
     >>> dead_band_deg(5.0)
     0.45
     """
+    finite(width_us=width_us)
     if width_us < 0.0:
         raise BadInput(f"a dead band of {width_us:g} us was found; 0 or more is allowed")
     return DEGREES_PER_MICROSECOND * width_us
@@ -67,6 +75,9 @@ def typical_full_drive_error_deg(build: ServoBuild) -> Band:
 
     Source: common practice, no source (analog, refreshed 50 times a second: 20 to 30 degrees;
         digital: 1 to 2).
+
+    >>> typical_full_drive_error_deg(ServoBuild.DIGITAL).expected
+    1.5
     """
     return Band(20.0, 25.0, 30.0) if build is ServoBuild.ANALOG else Band(1.0, 1.5, 2.0)
 
@@ -112,6 +123,11 @@ def droop_deg(
     ...                 full_drive_error_deg=1.5), 4)
     1.22
     """
+    finite(
+        stall_torque_nm=stall_torque_nm,
+        load_torque_nm=load_torque_nm,
+        full_drive_error_deg=full_drive_error_deg,
+    )
     _check_loop(stall_torque_nm, dead_band_half_deg, full_drive_error_deg)
     share = abs(load_torque_nm) / stall_torque_nm
     if not share < 1.0:
@@ -167,6 +183,9 @@ def stiffness_nm_per_deg(
 ) -> float:
     """Torque for each degree of error outside the dead band; inside it there is none.
 
+    Raises:
+        BadInput: a stall torque not above 0, or a dead band not below the full-drive error.
+
     >>> round(stiffness_nm_per_deg(3.0, 0.1, 1.5), 3)
     2.143
     """
@@ -192,12 +211,16 @@ def holding_current_a(
             chopped fast and its motor free-wheels (current follows duty squared).
         idle_current_a: Electronics.
 
+    Raises:
+        BadInput: a stall torque not above 0, or a current below 0.
+
     Source: mean of a chopped current: without and with free-wheeling between pulses.
 
     >>> round(holding_current_a(stall_current_a=4.0, load_torque_nm=0.4, stall_torque_nm=1.0,
     ...                         build=ServoBuild.DIGITAL), 3)
     0.64
     """
+    finite(load_torque_nm=load_torque_nm)
     if not (stall_torque_nm > 0.0 and stall_current_a >= 0.0 and idle_current_a >= 0.0):
         raise BadInput("holding current needs a stall torque above 0 and currents of 0 or more")
     duty = min(1.0, abs(load_torque_nm) / stall_torque_nm)
@@ -225,6 +248,9 @@ def holding_loop(
     Digital servos come out far below 1 here: they brake by a derivative term that is not modelled,
     so this must not be used to simulate one.
 
+    Raises:
+        BadInput: a torque, speed or inertia not above 0, or a dead band not below the full-drive error.
+
     Source: second-order loop: wn^2 = T/(J D), zeta = 0.5 sqrt(D/(w0 Tm)), D in radians.
 
     >>> loop = holding_loop(stall_torque_nm=0.35, no_load_rad_s=7.0, inertia_kg_m2=0.0005,
@@ -232,6 +258,7 @@ def holding_loop(
     >>> round(loop.damping_ratio, 2)
     1.24
     """
+    finite(stall_torque_nm=stall_torque_nm, no_load_rad_s=no_load_rad_s, inertia_kg_m2=inertia_kg_m2)
     _check_loop(stall_torque_nm, dead_band_half_deg, full_drive_error_deg)
     if not (no_load_rad_s > 0.0 and inertia_kg_m2 > 0.0):
         raise BadInput("a position loop needs a no-load speed and an inertia of more than 0")

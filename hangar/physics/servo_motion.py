@@ -1,4 +1,7 @@
-"""How a servo moves: angle against time under a steady load, and time to an angle."""
+"""How a servo moves: angle against time under a steady load, and time to an angle.
+
+Source: equation of motion of a linear torque-speed line.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput, NoAnswer
+from hangar.physics.checks import finite
 
 TYPICAL_TIME_CONSTANT_S = 0.020
 """Where rotor inertia is unknown; an assumption, typical values are 0.010 to 0.040 s."""
@@ -23,9 +27,18 @@ def output_inertia_kg_m2(
         surface_kg_m2: Inertia of the surface about its hinge.
         velocity_ratio: Surface angle over servo angle.
 
+    Raises:
+        BadInput: an inertia below 0, or a ratio that is not finite.
+
     >>> output_inertia_kg_m2(1e-8, 300.0, 0.004, 0.5)
     0.0019
     """
+    finite(
+        rotor_kg_m2=rotor_kg_m2,
+        gear_ratio=gear_ratio,
+        surface_kg_m2=surface_kg_m2,
+        velocity_ratio=velocity_ratio,
+    )
     return rotor_kg_m2 * gear_ratio**2 + surface_kg_m2 * velocity_ratio**2
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Band
+from hangar.physics.checks import finite
 from hangar.physics.servo_rating import RatedRow, ServoBuild
 
 
@@ -95,8 +96,15 @@ class MotorConstants:
 def typical_no_load_current_a(stall_current_a: float, build: ServoBuild) -> Band:
     """No-load running current where the sheet is silent, as a share of the stall current.
 
+    Raises:
+        BadInput: a stall current below 0.
+
     Source: analog 0.2 from two published rows at 0.22; others 0.08 to 0.15 assumed.
+
+    >>> round(typical_no_load_current_a(0.8, ServoBuild.ANALOG).expected, 2)
+    0.16
     """
+    finite(stall_current_a=stall_current_a)
     if build is ServoBuild.ANALOG:
         return Band(0.15, 0.20, 0.25) * stall_current_a
     return Band(0.08, 0.12, 0.15) * stall_current_a
@@ -106,5 +114,8 @@ def typical_idle_current_a(build: ServoBuild) -> Band:
     """Idle current where the sheet is silent.
 
     Source: analog from published sheets and measurements (5 to 8 mA); digital common practice.
+
+    >>> typical_idle_current_a(ServoBuild.ANALOG).expected
+    0.008
     """
     return Band(0.005, 0.008, 0.012) if build is ServoBuild.ANALOG else Band(0.010, 0.030, 0.050)

@@ -1,14 +1,21 @@
-"""What a propeller's slipstream adds to the air on the surfaces behind it."""
+"""What a propeller's slipstream adds to the air on the surfaces behind it.
+
+Source: momentum theory of the propeller disc.
+"""
 
 from __future__ import annotations
 
 import math
 
 from hangar.base.errors import BadInput
+from hangar.physics.checks import finite
 
 
 def disc_area_m2(diameter_m: float) -> float:
     """Area swept by a propeller or rotor [m²] of a diameter [m].
+
+    Raises:
+        BadInput: a diameter not above zero.
 
     >>> disc_area_m2(0.711)
     0.397
@@ -52,9 +59,13 @@ def slipstream_pressure_pa(
 ) -> float:
     """Dynamic pressure in a fully developed slipstream [Pa]: that of flight plus the propeller's.
 
+    Raises:
+        BadInput: a density or diameter not above zero, a thrust below zero, or a speed that is not finite.
+
     >>> slipstream_pressure_pa(25.0, 1.225, 150.0, 0.711)
     760.6
     """
+    finite(speed_m_s=speed_m_s, density_kg_m3=density_kg_m3)
     return 0.5 * density_kg_m3 * speed_m_s**2 + wash_pa(thrust_n, diameter_m)
 
 
@@ -80,6 +91,7 @@ def standing_thrust_n(
     >>> round(standing_thrust_n(1000.0, 0.5, 1.225, efficiency=1.0), 1)
     78.4
     """
+    finite(density_kg_m3=density_kg_m3)
     if not shaft_power_w >= 0.0:
         raise BadInput(f"Shaft power is {shaft_power_w} W; it must be zero or more.")
     if not 0.0 < efficiency <= 1.0:

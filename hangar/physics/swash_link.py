@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput, Unreachable
+from hangar.physics.checks import finite
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,7 @@ def ball_at(arm_mm: float, link_mm: float, ball_offset_mm: float, servo_deg: flo
     >>> ball_at(15, 60, 15, 0.0).height_mm
     60.0
     """
+    finite(ball_offset_mm=ball_offset_mm, servo_deg=servo_deg)
     for name, value in (("arm", arm_mm), ("link", link_mm)):
         if not (math.isfinite(value) and value > 0.0):
             raise BadInput(f"the {name} is {value:g} mm; a length above 0 is wanted.")

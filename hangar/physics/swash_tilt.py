@@ -1,4 +1,7 @@
-"""Where the balls of a lifted and tilted swashplate stand, and the blade pitch its travel makes."""
+"""Where the balls of a lifted and tilted swashplate stand, and the blade pitch its travel makes.
+
+Source: two plane rotations; circle of the grip arm.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,7 @@ import math
 from collections.abc import Sequence
 
 from hangar.base.errors import BadInput
+from hangar.physics.checks import finite
 from hangar.physics.swashplate import Ball
 
 
@@ -28,6 +32,7 @@ def tilted_balls(
     >>> round(tilted_balls([(30.0, 0.0)], 0.0, 8.0, 6.0)[0][2], 3)
     -4.175
     """
+    finite(height_m=height_m, fore_aft_deg=fore_aft_deg, roll_deg=roll_deg)
     pitch, roll = math.radians(fore_aft_deg), math.radians(roll_deg)
     placed = []
     for x, y in balls:
@@ -45,9 +50,13 @@ def tilted_balls(
 def blade_pitch_deg(travel_m: float, grip_arm_m: float, lever_ratio: float = 1.0) -> float:
     """Blade pitch [deg] from swashplate travel [m] off neutral, through the grip arm [m].
 
+    Raises:
+        BadInput: no grip arm, or more travel than it can follow.
+
     >>> round(blade_pitch_deg(0.00499, 0.024), 1)
     12.0
     """
+    finite(travel_m=travel_m, lever_ratio=lever_ratio)
     if not grip_arm_m > 0.0:
         raise BadInput(f"Grip arm is {grip_arm_m} m; it must be above zero.")
     sine = lever_ratio * travel_m / grip_arm_m

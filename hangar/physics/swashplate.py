@@ -1,4 +1,7 @@
-"""How a swashplate divides movement and force among its servos."""
+"""How a swashplate divides movement and force among its servos.
+
+Source: balance of force and of two moments on a rigid plate; equally stiff servos.
+"""
 
 from __future__ import annotations
 
@@ -9,6 +12,7 @@ from enum import StrEnum
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Band
+from hangar.physics.checks import above_zero, finite
 
 
 class Layout(StrEnum):
@@ -62,6 +66,7 @@ def balls_of(layout: Layout, radius_m: float = 1.0) -> tuple[Ball, ...]:
     >>> balls_of(Layout.THREE_90)[0]
     (1.0, 0.0)
     """
+    finite(radius_m=radius_m)
     if not radius_m > 0.0:
         raise BadInput(f"Ball radius is {radius_m} m; it must be above zero.")
     if layout is Layout.MECHANICAL:
@@ -80,10 +85,14 @@ def _on_circle(azimuth_deg: float, radius_m: float) -> Ball:
 def movement_shares(balls: Sequence[Ball], radius_m: float = 1.0) -> tuple[Shares, ...]:
     """How far each ball moves for a unit of collective, and of tilt times radius (small angles).
 
+    Raises:
+        BadInput: a radius not above zero.
+
     >>> round(movement_shares(balls_of(Layout.THREE_120))[1].fore_aft, 3)
     -0.5
     """
-    return tuple(Shares(1.0, x / radius_m, y / radius_m) for x, y in balls)
+    radius = above_zero(radius_m, "ball radius")
+    return tuple(Shares(1.0, x / radius, y / radius) for x, y in balls)
 
 
 def force_shares(balls: Sequence[Ball], radius_m: float = 1.0) -> tuple[Shares, ...]:
@@ -108,6 +117,7 @@ def force_shares(balls: Sequence[Ball], radius_m: float = 1.0) -> tuple[Shares, 
     >>> round(force_shares(balls_of(Layout.THREE_140))[0].collective, 4)
     0.4338
     """
+    finite(radius_m=radius_m)
     if not radius_m > 0.0:
         raise BadInput(f"Ball radius is {radius_m} m; it must be above zero.")
     inverse = _inverse(_gram(balls))
@@ -172,6 +182,9 @@ def peak_forces_n(
     Returns:
         Force of each servo [N].
 
+    Raises:
+        BadInput: a ratio below zero.
+
     >>> peaks = peak_forces_n(layout_shares(Layout.THREE_120), 30.0, 0.25)
     >>> round(peaks[0].expected, 1)
     15.0
@@ -179,6 +192,7 @@ def peak_forces_n(
     if not cyclic_ratio >= 0.0:
         raise BadInput(f"Cyclic over collective force is {cyclic_ratio}; it must be zero or more.")
     force = Band.exactly(collective_n) if isinstance(collective_n, float | int) else collective_n
+    finite(collective_n=force.design)
     return tuple(force * (abs(share.collective) + cyclic_ratio * share.cyclic) for share in shares)
 
 
@@ -196,6 +210,9 @@ def peak_torques_nm(
     Returns:
         Torque of each servo [N m], elevator servo first; for a mechanical mix the collective,
         fore-and-aft and roll servo.
+
+    Raises:
+        BadInput: a servo arm not above zero, or a ratio below zero.
 
     >>> round(peak_torques_nm(Layout.THREE_120, 77.4, 0.5, 0.015)[0].expected, 2)
     0.77

@@ -1,4 +1,7 @@
-"""What a tail rotor asks of its servo, with and without counterweights."""
+"""What a tail rotor asks of its servo, with and without counterweights.
+
+Source: propeller moment of :mod:`hangar.physics.rotor`; statics of the pitch slider.
+"""
 
 from __future__ import annotations
 

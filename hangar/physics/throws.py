@@ -1,4 +1,7 @@
-"""Throws in degrees and millimetres, travel use and the finest step of a surface."""
+"""Throws in degrees and millimetres, travel use and the finest step of a surface.
+
+Source: circle of the trailing edge about its hinge; virtual work of the linkage.
+"""
 
 from __future__ import annotations
 
@@ -6,7 +9,7 @@ import math
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput
-from hangar.physics.checks import above_zero
+from hangar.physics.checks import above_zero, finite
 from hangar.physics.linkage import RodLink
 from hangar.physics.linkage_reach import travel_for_deg
 
@@ -28,6 +31,9 @@ def throw_mm(deflection_deg: float, radius_mm: float) -> float:
         deflection_deg: surface deflection, within 180 deg; its sign is kept.
         radius_mm: hinge line to the point where the ruler stands, above 0.
 
+    Raises:
+        BadInput: a deflection beyond 180 deg, or a radius not above 0.
+
     >>> round(throw_mm(30.0, 50.0), 2)
     25.88
     """
@@ -37,7 +43,14 @@ def throw_mm(deflection_deg: float, radius_mm: float) -> float:
 
 
 def throw_height_mm(deflection_deg: float, radius_mm: float) -> float:
-    """Distance the trailing edge moves square to the neutral surface, as a height gauge reads it."""
+    """Distance the trailing edge moves square to the neutral surface, as a height gauge reads it.
+
+    Raises:
+        BadInput: a deflection beyond 90 deg, or a radius not above 0.
+
+    >>> round(throw_height_mm(30.0, 50.0), 2)
+    25.0
+    """
     if not abs(deflection_deg) <= 90.0:
         raise BadInput(f"a deflection of {deflection_deg:g} deg was given; a height is told within 90 deg.")
     return _radius(radius_mm) * math.sin(math.radians(deflection_deg))
@@ -59,7 +72,14 @@ def deflection_of_throw_deg(throw_mm: float, radius_mm: float) -> float:
 
 
 def deflection_of_height_deg(height_mm: float, radius_mm: float) -> float:
-    """Deflection that a height above the neutral surface means at this radius."""
+    """Deflection that a height above the neutral surface means at this radius.
+
+    Raises:
+        BadInput: a height above the radius, or a radius not above 0.
+
+    >>> round(deflection_of_height_deg(25.0, 50.0), 1)
+    30.0
+    """
     share = height_mm / _radius(radius_mm)
     if not abs(share) <= 1.0:
         raise BadInput(f"a height of {height_mm:g} mm cannot be had at {radius_mm:g} mm from the hinge.")
@@ -71,21 +91,36 @@ def servo_travel_deg(
 ) -> float:
     """Arm travel from neutral that a pulse asks for.
 
+    Raises:
+        BadInput: a turn for each microsecond not above 0, or a pulse that is not finite.
+
     >>> servo_travel_deg(2000.0)
     45.0
     """
+    finite(pulse_us=pulse_us, centre_us=centre_us)
     return (pulse_us - centre_us) * above_zero(deg_per_us, "turn for each us")
 
 
 def pulse_us(
     travel_deg: float, *, centre_us: float = NEUTRAL_PULSE_US, deg_per_us: float = USUAL_DEG_PER_US
 ) -> float:
-    """Pulse that asks for an arm travel from neutral."""
+    """Pulse that asks for an arm travel from neutral.
+
+    Raises:
+        BadInput: a turn for each microsecond not above 0, or a travel that is not finite.
+
+    >>> pulse_us(45.0)
+    2000.0
+    """
+    finite(travel_deg=travel_deg, centre_us=centre_us)
     return centre_us + travel_deg / above_zero(deg_per_us, "turn for each us")
 
 
 def pulse_step_us(bits: int, span_us: float = 1000.0) -> float:
     """Smallest change of pulse a radio of so many bits can send over a span.
+
+    Raises:
+        BadInput: bits outside 6 to 16, or a span not above 0.
 
     >>> round(pulse_step_us(10), 3), round(pulse_step_us(12, 1024.0), 2)
     (0.977, 0.25)
@@ -98,14 +133,26 @@ def pulse_step_us(bits: int, span_us: float = 1000.0) -> float:
 def surface_step_deg(step_us: float, velocity_ratio: float, deg_per_us: float = USUAL_DEG_PER_US) -> float:
     """Smallest step, or dead band, at the surface for one of the pulse.
 
+    Raises:
+        BadInput: a turn for each microsecond not above 0, or a value that is not finite.
+
     >>> round(surface_step_deg(2.0, 0.75), 3)
     0.135
     """
+    finite(step_us=step_us, velocity_ratio=velocity_ratio)
     return abs(step_us * velocity_ratio) * above_zero(deg_per_us, "turn for each us")
 
 
 def surface_time_s60(servo_s60: float, velocity_ratio: float) -> float:
-    """Time for 60 deg at the surface from the servo's own, at this velocity ratio."""
+    """Time for 60 deg at the surface from the servo's own, at this velocity ratio.
+
+    Raises:
+        BadInput: a servo time not above 0.
+
+    >>> surface_time_s60(0.15, 0.75)
+    0.2
+    """
+    finite(velocity_ratio=velocity_ratio)
     if velocity_ratio == 0.0:
         return math.inf
     return above_zero(servo_s60, "servo time") / abs(velocity_ratio)
@@ -120,6 +167,7 @@ def square_deflection_deg(arm_mm: float, horn_mm: float, travel_deg: float) -> f
     >>> round(square_deflection_deg(15, 20, 45), 1)
     32.0
     """
+    finite(travel_deg=travel_deg)
     share = above_zero(arm_mm, "arm") / above_zero(horn_mm, "horn") * math.sin(math.radians(travel_deg))
     if not abs(share) <= 1.0:
         raise BadInput(
@@ -130,6 +178,9 @@ def square_deflection_deg(arm_mm: float, horn_mm: float, travel_deg: float) -> f
 
 def square_arm_mm(horn_mm: float, deflection_deg: float, travel_deg: float) -> float:
     """Arm for a wanted deflection at a servo travel, by the same quick estimate.
+
+    Raises:
+        BadInput: a horn not above 0, or angles beyond 90 deg.
 
     >>> round(square_arm_mm(20, 16, 45), 1)
     7.8

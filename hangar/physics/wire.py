@@ -1,4 +1,7 @@
-"""Copper leads: resistance by gauge and temperature, drop, and how much current a gauge may carry."""
+"""Copper leads: resistance by gauge and temperature, drop, and how much current a gauge may carry.
+
+Source: ASTM B258 gauges and IEC 60028 copper; Ohm's law.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,7 @@ import math
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput, OutOfValidity
+from hangar.physics.checks import finite
 
 RESISTIVITY_OHM_MM2_PER_M = 1.0 / 58.0
 """Annealed copper at 20 C; IEC 60028."""
@@ -37,12 +41,17 @@ def gauge_number(awg: int | str) -> int:
     >>> gauge_number("4/0"), gauge_number("00"), gauge_number("22")
     (-3, -1, 22)
     """
-    if isinstance(awg, bool) or not isinstance(awg, (int, str)):
-        raise BadInput(f"wire gauge {awg!r} was found; a whole number or text such as 2/0 is allowed")
-    number = _gauge_from_text(awg) if isinstance(awg, str) else awg
+    number = _gauge_from_text(awg) if isinstance(awg, str) else _whole(awg)
     if not -3 <= number <= 50:
         raise BadInput(f"wire gauge {awg!r} was found; 4/0 (-3) to 50 are allowed")
     return number
+
+
+def _whole(awg: float) -> int:
+    """The gauge of any kind of number that is whole, such as one read from a table."""
+    if isinstance(awg, bool) or not hasattr(awg, "__float__") or not float(awg).is_integer():
+        raise BadInput(f"wire gauge {awg!r} was found; a whole number or text such as 2/0 is allowed")
+    return int(awg)
 
 
 def _gauge_from_text(text: str) -> int:
@@ -77,23 +86,29 @@ def area_mm2(awg: int | str) -> float:
     return 0.25 * math.pi * diameter_mm(awg) ** 2
 
 
-def nearest_gauge(area: float) -> int:
+def nearest_gauge(copper_mm2: float) -> int:
     """The gauge nearest to a copper area in mm2, by ratio (0.34 mm2 is sold where 22 AWG is meant).
+
+    Raises:
+        BadInput: no copper area.
 
     >>> nearest_gauge(0.34), nearest_gauge(0.5)
     (22, 20)
     """
-    if not area > 0.0:
-        raise BadInput(f"copper area {area:g} mm2 was found; more than 0 is allowed")
-    exact = 36.0 - 39.0 * math.log(math.sqrt(4.0 * area / math.pi) / 0.127, 92.0)
+    finite(copper_mm2=copper_mm2)
+    if not copper_mm2 > 0.0:
+        raise BadInput(f"copper area {copper_mm2:g} mm2 was found; more than 0 is allowed")
+    exact = 36.0 - 39.0 * math.log(math.sqrt(4.0 * copper_mm2 / math.pi) / 0.127, 92.0)
     return max(-3, min(50, round(exact)))
 
 
-def resistance_of_area_ohm_per_m(area: float, temperature_c: float = 20.0, stranded: bool = False) -> float:
+def resistance_of_area_ohm_per_m(
+    copper_mm2: float, temperature_c: float = 20.0, stranded: bool = False
+) -> float:
     """Resistance of one copper conductor of a given copper area.
 
     Args:
-        area: Copper area in mm2, more than 0.
+        copper_mm2: Copper area, more than 0.
         temperature_c: Conductor temperature, -60 to 200.
         stranded: Whether the lay of the strands lengthens them (2 %).
 
@@ -106,12 +121,12 @@ def resistance_of_area_ohm_per_m(area: float, temperature_c: float = 20.0, stran
     >>> round(resistance_of_area_ohm_per_m(1.0) * 1000, 2)
     17.24
     """
-    if not area > 0.0:
-        raise BadInput(f"copper area {area:g} mm2 was found; more than 0 is allowed")
+    if not copper_mm2 > 0.0:
+        raise BadInput(f"copper area {copper_mm2:g} mm2 was found; more than 0 is allowed")
     if not -60.0 <= temperature_c <= 200.0:
         raise OutOfValidity(f"copper at {temperature_c:g} C was asked; -60 to 200 C is covered")
     warm = 1.0 + TEMPERATURE_COEFFICIENT_PER_K * (temperature_c - 20.0)
-    return RESISTIVITY_OHM_MM2_PER_M * warm * (LAY_FACTOR if stranded else 1.0) / area
+    return RESISTIVITY_OHM_MM2_PER_M * warm * (LAY_FACTOR if stranded else 1.0) / copper_mm2
 
 
 def resistance_ohm_per_m(awg: int | str, temperature_c: float = 20.0, stranded: bool = False) -> float:
@@ -163,6 +178,7 @@ def loop_ohm(
     >>> round(loop_ohm(1.3, 20, joints=2, contact_ohm=0.006) * 3.0, 3)
     0.342
     """
+    finite(length_m=length_m, contact_ohm=contact_ohm)
     if length_m < 0.0 or joints < 0 or contact_ohm < 0.0:
         raise BadInput(
             f"a lead of {length_m:g} m with {joints} joints of {contact_ohm:g} ohm was found; "
@@ -177,14 +193,21 @@ def loop_ohm(
 def drop_v(current_a: float, resistance_ohm: float) -> float:
     """Volts lost in a lead.
 
+    Raises:
+        BadInput: a current that is not finite, or a resistance below 0.
+
     >>> drop_v(3.0, 0.1)
     0.3
     """
+    finite(current_a=current_a, resistance_ohm=resistance_ohm)
     return current_a * resistance_ohm
 
 
 def warmed_length_ratio(temperature_c: float) -> float:
     """By how much a wire must be shorter at a temperature to keep its resistance at 20 C.
+
+    Raises:
+        OutOfValidity: a temperature outside -60 to 200 C.
 
     Source: FAA AC 43.13-1B par. 11-66: L2 = 254.5 L1 / (234.5 + T2).
 

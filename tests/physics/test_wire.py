@@ -39,7 +39,7 @@ def test_gauges_are_read_as_they_are_written(text: str, number: int) -> None:
     assert gauge_number(text) == number
 
 
-@pytest.mark.parametrize("wrong", ["thin", "", "5/0", "22.5", 51, -4, True, None, 22.0])
+@pytest.mark.parametrize("wrong", ["thin", "", "5/0", "22.5", 51, -4, True, None, 22.5, float("nan")])
 def test_a_gauge_that_does_not_exist_is_refused(wrong: object) -> None:
     with pytest.raises(BadInput, match="wire gauge"):
         gauge_number(wrong)  # type: ignore[arg-type]
