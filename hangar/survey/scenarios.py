@@ -9,16 +9,17 @@ from typing import TYPE_CHECKING
 from hangar.base.errors import NoAnswer
 from hangar.base.figure import Basis, Figure, Input, Working
 from hangar.parts.choices import AircraftClass
-from hangar.physics.network_elements import Element
+from hangar.physics.network_elements import CurrentLoad, MovingServo
 from hangar.survey.defaults import Defaults, Typical
 from hangar.survey.figures import basis_of
 from hangar.survey.leads import servo_node
 from hangar.survey.model import Conditions, Scenario, ScenarioSurvey
+from hangar.survey.operating import Feeding, OperatingPoint, operating_point
 from hangar.survey.paths import BUS, GROUND, PathModel, pack_name
 from hangar.survey.supply import SupplyModel, charge_pct
 
 if TYPE_CHECKING:
-    from hangar.physics.network import Network, RegulatorPoint, Solution
+    from hangar.physics.network import RegulatorPoint
 
 SOURCE = "Kirchhoff's laws: nodal network of packs, leads, regulators and loads"
 _CHARGING_A = 0.01
@@ -71,39 +72,41 @@ def load_cases(
 
 
 class _Solver:
-    """Turns one network into its load cases."""
+    """Asks one supply for its load cases."""
 
     def __init__(
         self, model: SupplyModel, kind: AircraftClass, conditions: Conditions, defaults: Defaults
     ) -> None:
-        assert model.network is not None
         self.model, self.kind, self.conditions, self.defaults = model, kind, conditions, defaults
         self.servo_v: dict[str, dict[Scenario, Figure]] = {code: {} for code in model.draws}
         self.charge = charge_pct(conditions, defaults)
-        self.loaded: dict[Scenario, Network] = {}
+        self.common = (*model.standing, *model.inputs)
+        self.stall_sum = model.stall_sum
+        self.drawn: dict[Scenario, list[CurrentLoad | MovingServo]] = {}
+        self.usual_packs = [
+            Feeding.of(path, path.pack_elements(self.charge, conditions.pack_c)) for path in model.paths
+        ]
 
     def case(self, scenario: Scenario) -> ScenarioSurvey:
-        return self.surveyed(scenario, self.network(scenario), self.inputs(scenario), self.servo_v)
+        return self.surveyed(scenario, self.servo_v)
 
-    def network(self, scenario: Scenario) -> Network:
-        """The network with the case's currents and packs."""
-        network = self.model.network
-        assert network is not None
+    def servos(self, scenario: Scenario) -> list[CurrentLoad | MovingServo]:
+        """Every servo with what it draws in a case."""
         load = Scenario.PEAK if scenario in _PEAKS else scenario
-        if load not in self.loaded:
-            servos = self.servo_elements(load)
-            self.loaded[load] = network.with_elements(*servos) if servos else network
-        return self.with_packs(self.loaded[load], scenario)
+        if load not in self.drawn:
+            self.drawn[load] = self.draw(load)
+        return self.drawn[load]
 
-    def servo_elements(self, load: Scenario) -> list[Element]:
+    def draw(self, load: Scenario) -> list[CurrentLoad | MovingServo]:
         draws = self.model.draws.values()
         if load is Scenario.IDLE:
-            return []
+            return [draw.steady(draw.idle_a) for draw in draws]
         if load is Scenario.CRUISE:
             return [draw.steady(draw.average_a) for draw in draws]
         share = self.share(load)
         if load is Scenario.BRISK:
-            return [draw.moving(draw.brisk_share(share, self.share(Scenario.PEAK))) for draw in draws]
+            most = self.share(Scenario.PEAK)
+            return [draw.moving(draw.brisk_share(share, most)) for draw in draws]
         return [draw.moving(share) for draw in draws]
 
     def share(self, scenario: Scenario) -> float:
@@ -113,18 +116,17 @@ class _Solver:
     def typical(self, scenario: Scenario) -> Typical:
         return self.defaults.brisk_share if scenario is Scenario.BRISK else self.defaults.peak_share
 
-    def with_packs(self, network: Network, scenario: Scenario) -> Network:
+    def feedings(self, scenario: Scenario) -> list[Feeding]:
+        """Every path with its packs as they are in a case."""
         if scenario not in (Scenario.COLD, Scenario.AGED):
-            return network
+            return self.usual_packs
         cold = scenario is Scenario.COLD
         temperature_c = self.conditions.cold_pack_c if cold else self.conditions.pack_c
         aged = 0.0 if cold else self.defaults.aged_resistance.value()
-        packs = [
-            element
+        return [
+            Feeding.of(path, path.pack_elements(self.charge, temperature_c, aged))
             for path in self.model.paths
-            for element in path.pack_elements(self.charge, temperature_c, aged)
         ]
-        return network.with_elements(*packs)
 
     def inputs(self, scenario: Scenario) -> tuple[Input, ...]:
         """What a case rests on besides the paths themselves."""
@@ -140,40 +142,51 @@ class _Solver:
         elif scenario is not Scenario.IDLE:
             share = self.typical(scenario)
             found.append(Input(share.meaning, share.value(self.kind), share.unit))
-            found.append(self.model.stall_sum)
-        return (*found, *self.model.standing, *self.model.inputs)
+            found.append(self.stall_sum)
+        return (*found, *self.common)
+
+    def point(self, scenario: Scenario, gone: frozenset[str]) -> OperatingPoint:
+        """Where the supply settles: straight from its shape, or by the general network.
+
+        Raises:
+            NoAnswer: the supply collapses.
+        """
+        servos = self.servos(scenario)
+        feedings = self.feedings(scenario)
+        there = [feeding for feeding in feedings if feeding.path.code not in gone] if gone else feedings
+        found = operating_point(there, self.model.tree, servos)
+        if found is not None:
+            return found
+        network = self.model.network
+        assert network is not None
+        packs = [pack for feeding in feedings for pack in feeding.packs]
+        missing = _names(path for path in self.model.paths if path.code in gone)
+        solved = network.with_elements(*packs, *servos).without(*missing).solve()
+        return OperatingPoint(solved.node_v, solved.branch_a, solved.regulators)
 
     def surveyed(
         self,
         scenario: Scenario,
-        network: Network,
-        inputs: tuple[Input, ...],
         servo_v: dict[str, dict[Scenario, Figure]] | None = None,
-        lost: str | None = None,
+        gone: frozenset[str] = frozenset(),
     ) -> ScenarioSurvey:
         try:
-            solution = network.solve()
+            point = self.point(scenario, gone)
         except NoAnswer as fault:
-            return ScenarioSurvey(scenario=scenario, collapse=str(fault), lost=lost)
-        make = _Maker(scenario, inputs)
+            return ScenarioSurvey(scenario=scenario, collapse=str(fault))
+        make = _Maker(scenario, self.inputs(scenario))
         if servo_v is not None:
             for code in self.model.draws:
                 if code in self.model.lead_ohm:
-                    volts = solution.node_v[servo_node(code)]
+                    volts = point.node_v[servo_node(code)]
                     servo_v[code][scenario] = make("volts at the servo", volts, "V", _SERVO_V)
-        there = [
-            path for path in self.model.paths if path.code != lost and _pack_of(path) in solution.branch_a
-        ]
-        return make.survey(solution, there, lost)
+        return make.survey(point, [path for path in self.model.paths if path.code not in gone])
 
     def alone(self, path: PathModel) -> Alone:
         """A path carrying everything by itself: in the peak and, behind a regulator, at the mean current."""
-        others = _names(each for each in self.model.paths if each.code != path.code)
-        loads = (Scenario.PEAK, Scenario.CRUISE) if path.regulated else (Scenario.PEAK,)
-        peak, *cruise = (
-            self.surveyed(load, self.network(load).without(*others), self.inputs(load)) for load in loads
-        )
-        return Alone(peak, cruise[0] if cruise else None)
+        others = frozenset(each.code for each in self.model.paths if each.code != path.code)
+        peak = self.surveyed(Scenario.PEAK, gone=others)
+        return Alone(peak, self.surveyed(Scenario.CRUISE, gone=others) if path.regulated else None)
 
     def one_lost(self, alone: Mapping[str, Alone]) -> ScenarioSurvey:
         """The peak with the path gone that is missed most."""
@@ -181,21 +194,15 @@ class _Solver:
             first, second = alone
             found = [replace(alone[second].peak, lost=first), replace(alone[first].peak, lost=second)]
         else:
-            found = [self.without(path) for path in self.model.paths]
+            found = [
+                replace(self.surveyed(Scenario.PEAK, gone=frozenset({path.code})), lost=path.code)
+                for path in self.model.paths
+            ]
         worst = min(found, key=lambda case: -1.0 if case.bus_v is None else case.bus_v.expected)
         return replace(worst, scenario=Scenario.ONE_LOST)
 
-    def without(self, path: PathModel) -> ScenarioSurvey:
-        """The peak with a path gone."""
-        network = self.network(Scenario.PEAK).without(*_names([path]))
-        return self.surveyed(Scenario.ONE_LOST, network, self.inputs(Scenario.PEAK), lost=path.code)
-
 
 _SERVO_V = "bus volts less the drop in the servo's lead, from the network"
-
-
-def _pack_of(path: PathModel) -> str:
-    return pack_name(path.code, path.packs[0])
 
 
 def _names(paths: Iterable[PathModel]) -> list[str]:
@@ -220,7 +227,7 @@ class _Maker:
         basis: Basis = self.basis
         return Figure(name, value, unit, basis=basis, working=self.workings[formula])
 
-    def survey(self, solution: Solution, paths: list[PathModel], lost: str | None) -> ScenarioSurvey:
+    def survey(self, solution: OperatingPoint, paths: list[PathModel]) -> ScenarioSurvey:
         bus_v = solution.node_v[BUS] - solution.node_v.get(GROUND, 0.0)
         loads = sum(
             amps for name, amps in solution.branch_a.items() if name.startswith(("servo ", "draw of "))
@@ -254,7 +261,6 @@ class _Maker:
             regulator_state={code: point.state for code, point in regulators.items()},
             node_v=solution.node_v,
             branch_a=solution.branch_a,
-            lost=lost,
             remarks=_remarks(bus_v, path_a, regulators),
         )
 

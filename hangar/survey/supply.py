@@ -14,6 +14,7 @@ from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts, key_words
 from hangar.survey.leads import gyro_node, lead_ohm, servo_node, shared_outputs, start_node, y_node
 from hangar.survey.model import Conditions
+from hangar.survey.operating import Tree
 from hangar.survey.paths import BUS, GROUND, PathModel, path_model
 from hangar.survey.servos import NOT_A_SERVO, average_key, idle_a, rating_of
 
@@ -72,6 +73,7 @@ class SupplyModel:
         start: node at which each servo's lead begins.
         standing_a: what receivers, gyros and devices draw all the time.
         standing: those currents as inputs.
+        tree: the leads behind the bus with what draws a steady current there.
         network: the network with every servo at rest; None without a way to feed the bus.
         nominal_v: bus volts that stall currents are taken at.
         missing: what was not known.
@@ -84,6 +86,7 @@ class SupplyModel:
     start: dict[str, str]
     standing_a: float
     standing: tuple[Input, ...]
+    tree: Tree
     network: Network | None
     nominal_v: Figure | None
     missing: tuple[str, ...]
@@ -132,14 +135,15 @@ def supply_model(aircraft: Aircraft, conditions: Conditions, defaults: Defaults)
     start = {fit.code: start_node(fit, shared) for fit in aircraft.fits}
     standing = _standing(aircraft, defaults)
     charge = charge_pct(conditions, defaults)
-    elements: list[Element] = [each for path in paths for each in path.elements(charge, conditions.pack_c)]
-    elements += _branches(aircraft, shared, defaults)
-    elements += _servo_branches(draws, leads, start, defaults)
-    elements += [CurrentLoad(name, node, GROUND, amps) for name, node, amps, _ in standing]
+    sources: list[Element] = [each for path in paths for each in path.elements(charge, conditions.pack_c)]
+    branches = [*_branches(aircraft, shared, defaults), *_servo_leads(draws, leads, start, defaults)]
+    steady = [CurrentLoad(name, node, GROUND, amps) for name, node, amps, _ in standing]
+    resting = [draw.steady(draw.idle_a) for draw in draws.values()]
     return SupplyModel(
         paths, draws, leads, lead_missing, start,
         sum(amps for _, _, amps, _ in standing), tuple(item for *_, item in standing),
-        _network(elements) if nominal else None, nominal, tuple(missing),
+        Tree(tuple(branches), tuple(steady)),
+        _network((*sources, *branches, *resting, *steady)) if nominal else None, nominal, tuple(missing),
     )  # fmt: skip
 
 
@@ -209,10 +213,10 @@ def _standing(aircraft: Aircraft, defaults: Defaults) -> list[tuple[str, str, fl
     return found
 
 
-def _branches(aircraft: Aircraft, shared: frozenset[tuple[str, int]], defaults: Defaults) -> list[Element]:
+def _branches(aircraft: Aircraft, shared: frozenset[tuple[str, int]], defaults: Defaults) -> list[Resistor]:
     """Leads to gyros and the common joint of Y leads."""
     fed = Counter(fit.through.code for fit in aircraft.fits if fit.through is not None)
-    found: list[Element] = [
+    found: list[Resistor] = [
         Resistor(f"lead to gyro {gyro.code}", BUS, gyro_node(gyro.code), _gyro_ohm(fed[gyro.code], defaults))
         for gyro in aircraft.stabilisers
     ]
@@ -235,18 +239,17 @@ def _gyro_ohm(servos: int, defaults: Defaults) -> float:
     return defaults.gyro_lead.value("several servos" if servos > 1 else "one servo") / 1000.0
 
 
-def _servo_branches(
+def _servo_leads(
     draws: dict[str, ServoDraw], leads: dict[str, Figure], start: dict[str, str], defaults: Defaults
-) -> list[Element]:
-    """Each servo at rest behind its lead; one whose lead is not known hangs on its start."""
+) -> list[Resistor]:
+    """The lead to each servo; one whose lead is not known hangs on its start."""
     joint_ohm = 2.0 * defaults.contact.value() / 1000.0
-    found: list[Element] = []
-    for code, draw in draws.items():
+    found: list[Resistor] = []
+    for code in draws:
         ohm = leads[code].expected if code in leads else _LEAST_OHM
         if start[code].startswith("Y "):
             ohm -= joint_ohm
         found.append(Resistor(f"lead to {code}", start[code], servo_node(code), max(ohm, _LEAST_OHM)))
-        found.append(draw.steady(draw.idle_a))
     return found
 
 

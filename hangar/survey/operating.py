@@ -1,0 +1,214 @@
+"""The operating point of an aircraft's supply, worked straight from its shape where that will do.
+
+An aircraft's supply is always built alike: power paths side by side on one bus, and leads that branch
+from the bus to servos and gyros without ever meeting again. With regulators that regulate, isolators
+that conduct or block, and servos that turn, every path is a source with a resistance and every load a
+fixed current, and the point follows in a few lines. Each of those guesses is checked at the point
+found; where one fails, or nothing is left for a load, None sends the case to the general network.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from hangar.physics.network_elements import CurrentLoad, Diode, MovingServo, Pack, Regulator, Resistor
+from hangar.survey.paths import BUS, GROUND, PathModel
+
+if TYPE_CHECKING:
+    from hangar.physics.network import RegulatorPoint
+
+_LEAST_OHM = 1e-4
+_LEAST_INPUT_V = 0.1
+
+
+@dataclass(frozen=True, slots=True)
+class OperatingPoint:
+    """Volts of every node, amperes of every element, and how each regulator works."""
+
+    node_v: dict[str, float]
+    branch_a: dict[str, float]
+    regulators: dict[str, RegulatorPoint]
+
+
+@dataclass(frozen=True, slots=True)
+class Feeding:
+    """One power path in a load case: its packs as they are then, and what they are from the lead's end."""
+
+    path: PathModel
+    packs: tuple[Pack, ...]
+    emf_v: float
+    pack_ohm: float
+    ohm: float
+
+    @classmethod
+    def of(cls, path: PathModel, packs: Sequence[Pack]) -> Feeding:
+        """Packs in series add up; packs side by side share by their resistances."""
+        if path.in_series:
+            emf_v, ohm = sum(p.open_circuit_v for p in packs), sum(p.resistance_ohm for p in packs)
+        else:
+            siemens = sum(1.0 / p.resistance_ohm for p in packs)
+            emf_v = sum(p.open_circuit_v / p.resistance_ohm for p in packs) / siemens
+            ohm = 1.0 / siemens
+        outside = sum(max(each[3], _LEAST_OHM) for each in path.resistors)
+        return cls(path, tuple(packs), emf_v, ohm, ohm + outside)
+
+    @property
+    def seen_from_bus(self) -> tuple[float, float, bool]:
+        """Volts and ohms that the bus sees, and whether current can only come out."""
+        out = self.path.out
+        if isinstance(out, Regulator):
+            return out.set_v, out.regulation_ohm, True
+        if isinstance(out, Diode):
+            return self.emf_v - out.forward_v, self.ohm + out.resistance_ohm, True
+        joint = 0.0 if out is None else out.resistance_ohm
+        return self.emf_v, self.ohm + joint, False
+
+
+@dataclass(frozen=True, slots=True)
+class Tree:
+    """The leads that branch from the bus, outwards, and the steady loads on their nodes."""
+
+    leads: tuple[Resistor, ...]
+    steady: tuple[CurrentLoad, ...]
+
+
+def operating_point(
+    feedings: Sequence[Feeding], tree: Tree, servos: Sequence[CurrentLoad | MovingServo]
+) -> OperatingPoint | None:
+    """The point at which everything balances; None where one of the guesses does not hold.
+
+    Args:
+        feedings: the power paths that are there.
+        tree: leads and steady loads behind the bus.
+        servos: every servo with what it draws in the case.
+
+    Returns:
+        Volts, currents and regulators, exact for the elements' straight lines.
+    """
+    branch_a: dict[str, float] = {}
+    drawn = _drawn(tree, servos, branch_a)
+    bus_v, given = _bus(feedings, drawn.get(BUS, 0.0))
+    if not bus_v > 0.0:
+        return None
+    node_v = {GROUND: 0.0, BUS: bus_v}
+    regulators: dict[str, RegulatorPoint] = {}
+    for feeding, output_a in zip(feedings, given, strict=True):
+        if not _add_path(feeding, output_a, bus_v, node_v, branch_a, regulators):
+            return None
+    for lead in tree.leads:
+        volts = node_v[lead.a] - branch_a[lead.name] * lead.resistance_ohm
+        if not volts > 0.0:
+            return None
+        node_v[lead.b] = volts
+    for servo in servos:
+        if (
+            isinstance(servo, MovingServo)
+            and node_v[servo.a] < servo.running_current_a * servo.stall_resistance_ohm
+        ):
+            return None
+    return OperatingPoint(node_v, branch_a, regulators)
+
+
+def _drawn(
+    tree: Tree, servos: Sequence[CurrentLoad | MovingServo], branch_a: dict[str, float]
+) -> dict[str, float]:
+    """Amperes drawn at each node, what lies behind it included; notes those of loads and leads."""
+    drawn: dict[str, float] = {}
+    for load in (*tree.steady, *servos):
+        if isinstance(load, MovingServo):
+            amps = load.running_current_a + load.idle_current_a
+        else:
+            amps = load.current_a
+        branch_a[load.name] = amps
+        drawn[load.a] = drawn.get(load.a, 0.0) + amps
+    for lead in reversed(tree.leads):
+        amps = drawn.get(lead.b, 0.0)
+        branch_a[lead.name] = amps
+        drawn[lead.a] = drawn.get(lead.a, 0.0) + amps
+    return drawn
+
+
+def _bus(feedings: Sequence[Feeding], load_a: float) -> tuple[float, list[float]]:
+    """Bus volts and what each path gives; 0 V when none gives anything.
+
+    A path that could only take current in drops out. That raises the bus, so it stays out.
+    """
+    sources = [feeding.seen_from_bus for feeding in feedings]
+    giving = set(range(len(sources)))
+    while giving:
+        siemens = sum(1.0 / sources[k][1] for k in giving)
+        bus_v = (sum(sources[k][0] / sources[k][1] for k in giving) - load_a) / siemens
+        blocked = {k for k in giving if sources[k][2] and sources[k][0] <= bus_v}
+        if not blocked:
+            return bus_v, [
+                (emf_v - bus_v) / ohm if k in giving else 0.0 for k, (emf_v, ohm, _) in enumerate(sources)
+            ]
+        giving -= blocked
+    return 0.0, []
+
+
+def _add_path(
+    feeding: Feeding,
+    output_a: float,
+    bus_v: float,
+    node_v: dict[str, float],
+    branch_a: dict[str, float],
+    regulators: dict[str, RegulatorPoint],
+) -> bool:
+    """Note volts and currents inside a path; False where its regulator does not simply regulate."""
+    path, out, amps = feeding.path, feeding.path.out, output_a
+    if isinstance(out, Regulator):
+        point = _regulator(out, feeding, output_a, bus_v)
+        if point is None:
+            return False
+        regulators[out.name] = point
+        amps = point.input_a
+    if out is not None:
+        branch_a[out.name] = output_a
+    _add_packs(feeding, amps, node_v, branch_a)
+    for name, start, end, ohm in path.resistors:
+        branch_a[name] = amps
+        if end != BUS:
+            node_v[end] = node_v[start] - amps * max(ohm, _LEAST_OHM)
+    return True
+
+
+def _add_packs(feeding: Feeding, amps: float, node_v: dict[str, float], branch_a: dict[str, float]) -> None:
+    joined_v = feeding.emf_v - amps * feeding.pack_ohm
+    below_v = 0.0
+    for pack in feeding.packs:
+        if feeding.path.in_series:
+            branch_a[pack.name] = amps
+            below_v += pack.open_circuit_v - amps * pack.resistance_ohm
+            node_v[pack.positive] = below_v
+        else:
+            branch_a[pack.name] = (pack.open_circuit_v - joined_v) / pack.resistance_ohm
+            node_v[pack.positive] = joined_v
+
+
+def _regulator(out: Regulator, feeding: Feeding, output_a: float, bus_v: float) -> RegulatorPoint | None:
+    """How a regulator works that is taken to regulate, or to block; None where it does neither."""
+    from hangar.physics.network import RegulatorPoint
+
+    blocks = output_a <= 0.0
+    open_v = feeding.emf_v - feeding.ohm * out.quiescent_a
+    if not out.switching:
+        input_a = output_a + out.quiescent_a
+        input_v = open_v - feeding.ohm * output_a
+    else:
+        # Input volts x input current is a fixed power; of its two points the upper one is reached.
+        power_w = output_a * bus_v / out.efficiency
+        under_root = open_v * open_v - 4.0 * feeding.ohm * power_w
+        if under_root < 0.0:
+            return None
+        input_v = 0.5 * (open_v + math.sqrt(under_root))
+        input_a = out.quiescent_a + (power_w / input_v if input_v > _LEAST_INPUT_V else 0.0)
+    if input_v <= _LEAST_INPUT_V:
+        return None
+    dropped_a = (input_v - out.drop_v - bus_v) / out.drop_ohm
+    if not blocks and (dropped_a < output_a or output_a >= out.limit_a):
+        return None
+    return RegulatorPoint(input_v, bus_v, input_a, output_a, "off" if blocks else "regulating")
