@@ -85,8 +85,17 @@ class SourceCurrent:
         """Amps at bus volts; minus infinity where the supply cannot hold them."""
         return sum(source.current_a(bus_v)[0] for source in self.sources)
 
+    @property
+    def alone_limit_a(self) -> float:
+        """What the least regulator could give if it were the only one left."""
+        if len(self.sources) < 2:
+            return math.inf
+        return min(source.out_limit_a for source in self.sources)
+
     def within(self, bus_v: float) -> bool:
         """Whether no part of the supply is overrun at bus volts."""
+        if self.given_a(bus_v) > self.alone_limit_a:
+            return False
         for source in self.sources:
             out_a, pack_a = source.current_a(bus_v)
             if pack_a == _CLOSED or pack_a > source.pack_limit_a or out_a > source.out_limit_a:
@@ -133,12 +142,40 @@ def pack_limit_a(model: PathModel) -> float:
     return min(limits)
 
 
-def mean_limit_a(supply: Supply) -> float:
-    """The mean current that switches, plugs and regulators may carry; infinite where none is known."""
-    total = 0.0
+def mean_limit_a(supply: Supply, conditions: Conditions) -> float:
+    """The mean current that switches, plugs and regulators may carry; infinite where none is known.
+
+    Every regulator must be able to shed the heat of the whole of it, for the day when it is the only one.
+    """
+    total, alone = 0.0, math.inf
     for model in supply.models:
         feed, switch, kind = model.path.feed, model.path.switch_type, model.path.regulator_type
         limits = [feed.parallel_leads * (feed.joint_limit_a or math.inf)]
         limits += [each.continuous_a or math.inf for each in (switch, kind) if each is not None]
         total += min(limits)
-    return total
+        if kind is not None and kind.shed_w is not None and isinstance(model.out, Regulator):
+            alone = min(alone, _heat_limit_a(_source(model, conditions), model.out, kind.shed_w))
+    return min(total, alone)
+
+
+def _heat_limit_a(source: Source, regulator: Regulator, shed_w: float) -> float:
+    """The current at which a regulator makes as much heat as it can shed."""
+
+    def heat_w(out_a: float) -> float:
+        ratio = regulator.set_v / regulator.efficiency if regulator.switching else 0.0
+        in_a = out_a + regulator.quiescent_a
+        in_v = source.open_v - source.ohm * in_a
+        if regulator.switching:
+            in_a = out_a * ratio / max(in_v, regulator.set_v) + regulator.quiescent_a
+            in_v = source.open_v - source.ohm * in_a
+        return in_v * in_a - regulator.set_v * out_a
+
+    low, high = 0.0, 1.0
+    while heat_w(high) <= shed_w and high < 1000.0:
+        low, high = high, 2.0 * high
+    if high >= 1000.0:
+        return math.inf
+    for _ in range(_HALVINGS):
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if heat_w(middle) <= shed_w else (low, middle)
+    return low

@@ -243,8 +243,16 @@ def at_level(
     count = len(strength.variants)
     margin, short = np.full(count, np.inf), np.full(count, np.inf)
     slow, transit, drop = np.zeros(count, np.bool_), np.zeros(count), np.zeros(count)
+    seen: set[tuple[object, ...]] = set()
     for each, lost_v in zip(strength.places, upstream_v, strict=True):
         place = each.place
+        alike = (
+            place.load_nm, place.design_nm, place.wanted, place.slowest_s,
+            each.kind.tobytes(), each.ohm.tobytes(), lost_v.tobytes(),
+        )  # fmt: skip
+        if alike in seen:
+            continue
+        seen.add(alike)
         start_v = np.maximum(level_v - lost_v, 0.0)
         first = curves.at(each.kind, start_v)
         share = np.full(count, least_share)

@@ -26,7 +26,8 @@ from hangar.refit.refusal import Refusal
 from hangar.rules.over_volts import Verdict, verdict
 from hangar.rules.supply_volts import PathVolts, path_volts
 from hangar.survey.defaults import Defaults, class_defaults
-from hangar.survey.paths import PathModel, path_model
+from hangar.survey.paths import PathModel
+from hangar.survey.supply import supply_model
 
 PLAN = "REFIT"
 """Code of the plan that lines are written for until the keeper names it."""
@@ -108,15 +109,17 @@ def supplies_of(
         changes = list(_changes(aircraft, library, bay, limits, refused))
     defaults = class_defaults().changed(limits.conditions.defaults)
     found: list[Supply] = []
+    told: set[str] = set()
     for each in changes:
         supply = _supply(aircraft, library, each, limits, defaults)
         why = "" if supply is None else _harms(aircraft, supply, limits)
         if supply is None:
             continue
-        if why:
-            refused.append(Refusal(supply.words, why, "over-volts"))
-        else:
+        if not why:
             found.append(supply)
+        elif why not in told:
+            told.add(why)
+            refused.append(Refusal(supply.words, why, "over-volts"))
     return tuple(found), tuple(refused)
 
 
@@ -227,16 +230,16 @@ def _supply(
         )
     except BadInput:
         return None
-    lacks: list[str] = []
-    models = [path_model(path, limits.conditions.today, defaults, lacks) for path in changed.radio_paths]
-    if not models or any(model is None for model in models):
+    bare = replace(changed, fits=(), stabilisers=(), receivers=(), accessories=())
+    models = supply_model(bare, limits.conditions, defaults).paths
+    if not models or len(models) < len(changed.radio_paths):
         return None
     return Supply(
         lines=lines,
         price=sum(change.price for change in changes),
         mass_g=sum(change.mass_g for change in changes),
         paths=changed.radio_paths,
-        models=tuple(model for model in models if model is not None),
+        models=models,
     )
 
 

@@ -28,6 +28,7 @@ from hangar.refit.strengths import (
     AtLevel,
     GroupStrength,
     Place,
+    Variant,
     at_level,
     curves_of,
     group_strength,
@@ -39,13 +40,14 @@ from hangar.refit.supplies import Supply, supplies_of
 from hangar.rules.over_volts import Verdict, verdict
 from hangar.survey import survey as survey_of
 from hangar.survey.defaults import class_defaults
-from hangar.survey.model import Survey
-from hangar.survey.supply import SupplyModel, supply_model
+from hangar.survey.model import Conditions, Scenario, Survey
+from hangar.survey.supply import supply_model
 
 _UA = 1e6
 _BITS = 62
 _NO_LIMIT_UA = 10**15
 _LOWEST_V = 2.5
+_AS_IT_IS = Variant(KEEP, None)
 
 
 @dataclass(frozen=True)
@@ -89,6 +91,8 @@ class Tables:
         levels: every class at every level, highest level first.
         refused: what no rule of fit or voltage allows.
         doubts: why the answer is not exact on the tables; empty when it is.
+        notes: what to know when reading it.
+        waived: groups for which nothing meets every rule: they may stay, or get what is no weaker.
     """
 
     aircraft: Aircraft
@@ -106,9 +110,13 @@ class Tables:
     spare_types: tuple[str, ...]
     spare_counts: tuple[int, ...]
     doubts: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    waived: frozenset[int] = frozenset()
     keep_weak: bool = False
     mean_binds: bool = False
     _options: dict[int, tuple[Ints, ...]] = field(default_factory=dict, repr=False)
+    _judged: dict[tuple[int, int, bytes], AtLevel] = field(default_factory=dict, repr=False)
+    _slices: dict[int, Slice] = field(default_factory=dict, repr=False)
 
     @property
     def groups(self) -> tuple[Group, ...]:
@@ -132,8 +140,10 @@ class Tables:
 
     def slices(self) -> Iterator[Slice]:
         """Every level as the solver takes it, the highest first."""
-        for level in self.levels:
-            yield self.slice_of(level)
+        for number, level in enumerate(self.levels):
+            if number not in self._slices:
+                self._slices[number] = self.slice_of(level)
+            yield self._slices[number]
 
     def slice_of(self, level: Level) -> Slice:
         """One level as the solver takes it."""
@@ -141,7 +151,14 @@ class Tables:
         return Slice(level.level_mv, groups, self._supply_slice(level))
 
     def judged(self, at: int, level: Level) -> AtLevel:
-        """A group's variants at a level."""
+        """A group's variants at a level; classes that lose nothing on the way to it share the answer."""
+        upstream = level.of_class.upstream_v[at]
+        key = (at, level.level_mv, b"".join(lost.tobytes() for lost in upstream))
+        if key not in self._judged:
+            self._judged[key] = self._at_level(at, level)
+        return self._judged[key]
+
+    def _at_level(self, at: int, level: Level) -> AtLevel:
         return at_level(
             self.strengths[at], self.curves, level.level_mv / 1000.0, level.of_class.upstream_v[at],
             self.least_share,
@@ -152,10 +169,29 @@ class Tables:
         if self.lists[at].locked:
             return np.ones(len(judged.short), np.bool_)
         most_drop = self.limit("lead-drop-warn") / 100.0
-        good = judged.short >= 1.0 - NEARLY
-        good &= ~judged.slow
-        good &= ~(judged.drop > most_drop * (1.0 + NEARLY))
-        return np.asarray(good)
+        if at in self.waived:
+            stays = np.array([variant == _AS_IT_IS for variant in self.strengths[at].variants])
+            good = stays | (judged.short >= self.present_short(at) - NEARLY)
+            most_drop = max(most_drop, self.present_drop(at))
+        else:
+            good = (judged.short >= 1.0 - NEARLY) & ~judged.slow
+        return np.asarray(good & ~(judged.drop > most_drop * (1.0 + NEARLY)))
+
+    def present_short(self, at: int) -> float:
+        """Today's margin of a group over what is wanted, where it is least; 0 where it cannot be told."""
+        found = [0.0]
+        for each in self.strengths[at].places:
+            margin = self.survey.positions[each.place.fit.code].margin
+            if margin is not None:
+                found.append(margin.expected / each.place.wanted)
+        return min(found[1:], default=0.0)
+
+    def present_drop(self, at: int) -> float:
+        """Today's greatest share of the bus volts lost in a lead of a group."""
+        peak = self.survey.scenarios.get(Scenario.PEAK)
+        bus_v = peak.bus_v.expected if peak is not None and peak.bus_v is not None else 0.0
+        drops = [self.survey.positions[each.place.fit.code].lead_drop_v for each in self.strengths[at].places]
+        return max((drop.expected / bus_v for drop in drops if drop is not None and bus_v), default=0.0)
 
     def limit(self, name: str) -> float:
         """A threshold of the rules for this aircraft."""
@@ -204,7 +240,9 @@ class Tables:
         chosen = [self.supplies[number] for number in numbers.tolist()]
         spare = np.tile(np.array([*self.spare_counts, *([0] * self.mean_binds)], np.int64), (len(chosen), 1))
         if self.mean_binds:
-            spare[:, -1] = [mean_capacity_ua(each, self.standing_a) for each in chosen]
+            spare[:, -1] = [
+                mean_capacity_ua(each, self.standing_a, self.limits.conditions) for each in chosen
+            ]
         return SupplySlice(
             numbers,
             np.array([self.limits.price_units(each.price) for each in chosen], np.int64),
@@ -227,9 +265,9 @@ def margin_steps(margin_pct: Floats, limits: Limits) -> Ints:
     return np.floor(capped / limits.margin_step_pct + 1e-9).astype(np.int64)
 
 
-def mean_capacity_ua(supply: Supply, standing_a: float) -> int:
+def mean_capacity_ua(supply: Supply, standing_a: float, conditions: Conditions) -> int:
     """Mean current that a supply's parts leave for the servos."""
-    limit = mean_limit_a(supply)
+    limit = mean_limit_a(supply, conditions)
     return _NO_LIMIT_UA if math.isinf(limit) else math.floor((limit - standing_a) * _UA)
 
 
@@ -241,6 +279,7 @@ def tables_of(
     *,
     barred: frozenset[tuple[str, str]] = frozenset(),
     keep_weak: bool = False,
+    waive_all: bool = False,
 ) -> Tables:
     """Build the tables of one aircraft.
 
@@ -251,6 +290,7 @@ def tables_of(
         limits: what is asked.
         barred: (group name, type) that the rules refused when the aircraft was put through them.
         keep_weak: whether servos that are too weak may stay (for the fleet: the risk counts instead).
+        waive_all: whether every group may stay as it is, because no refit meets every rule.
     """
     conditions = limits.conditions
     defaults = class_defaults().changed(conditions.defaults)
@@ -258,7 +298,7 @@ def tables_of(
     model = supply_model(aircraft, conditions, defaults)
     groups = groups_of(aircraft, survey)
     lists = option_lists(aircraft, survey, groups, library, bay, limits, barred)
-    if keep_weak:
+    if keep_weak or waive_all:
         lists = tuple(_with_keep(each) for each in lists)
     supplies, supply_refused = supplies_of(aircraft, library, bay, limits)
     types = types_in(aircraft, library)
@@ -280,8 +320,39 @@ def tables_of(
     tables.mean_binds = _mean_binds(tables)
     share = defaults.peak_share.value(aircraft.airframe.aircraft_class)
     classes = _classes(tables, types, places, share)
-    tables.levels = tuple(_levels(tables, classes, model))
+    tables.levels = tuple(_levels(tables, classes))
+    if waive_all:
+        _waive(tables, range(len(groups)), "together")
+    elif not keep_weak:
+        _waive(tables, [at for at in range(len(groups)) if not _has_any(tables, at)], "at any bus volts")
     return tables
+
+
+def _has_any(tables: Tables, at: int) -> bool:
+    """Whether some option of a group meets every rule at some level."""
+    variant = tables.strengths[at].option_variant
+    for level in tables.levels:
+        good = tables.good_variants(at, tables.judged(at, level))
+        if (good[variant] & level.of_class.allowed[at]).any():
+            return True
+    return False
+
+
+def _waive(tables: Tables, groups: Sequence[int] | range, how: str) -> None:
+    """Let groups that nothing cures stay as they are, or get what is no weaker."""
+    if not len(groups) or not tables.levels:
+        return
+    tables.waived = frozenset(groups)
+    for level in tables.levels:
+        if all(tables.supplies[number].unchanged for number in level.of_class.supplies):
+            for at in groups:
+                keeps = [option.servo_type == KEEP for option in tables.lists[at].options]
+                level.of_class.allowed[at][np.array(keeps, np.bool_)] = True
+    names = "; ".join(tables.lists[at].group.name for at in groups)
+    tables.notes = (
+        *tables.notes,
+        f"Nothing meets every rule {how} for {names}: what is there may stay or give way to what is no weaker.",
+    )
 
 
 def _with_keep(lists: GroupOptions) -> GroupOptions:
@@ -321,7 +392,10 @@ def _mean_binds(tables: Tables) -> bool:
         float(np.sum([place.average_a for place in each.places], axis=0).max(initial=0.0))
         for each in tables.strengths
     )
-    least = min((mean_capacity_ua(supply, tables.standing_a) for supply in tables.supplies), default=0)
+    least = min(
+        (mean_capacity_ua(supply, tables.standing_a, tables.limits.conditions) for supply in tables.supplies),
+        default=0,
+    )
     return most * _UA > least
 
 
@@ -400,7 +474,7 @@ def _upstream_v(
     return tuple(found)
 
 
-def _levels(tables: Tables, classes: Sequence[SupplyClass], model: SupplyModel) -> Iterator[Level]:
+def _levels(tables: Tables, classes: Sequence[SupplyClass]) -> Iterator[Level]:
     floor_v = max(_LOWEST_V, _receiver_floor_v(tables), tables.limits.bus_v or 0.0)
     step = tables.limits.level_step_mv
     found: list[Level] = []
@@ -423,7 +497,6 @@ def _levels(tables: Tables, classes: Sequence[SupplyClass], model: SupplyModel) 
                 }
                 if any(amps >= 0 for amps in most.values()):
                     found.append(Level(level_mv, one, most))
-    del model
     yield from sorted(found, key=lambda level: (-level.level_mv, level.of_class.supplies))
 
 

@@ -1,0 +1,131 @@
+"""The answer of the planner: refits that none beats, what was refused, and whether that is all."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, field
+from typing import Any
+
+from hangar.parts import Aircraft, Plan, PlanLine
+from hangar.parts.choices import PlanAction
+from hangar.refit.changes import plan_of
+from hangar.refit.refusal import Refusal
+from hangar.rules.finding import Finding, Level
+
+
+@dataclass(frozen=True, kw_only=True)
+class Point:
+    """One refit as survey and rules judge it.
+
+    Attributes:
+        price: of everything to buy.
+        mass_change_g: mass added.
+        weakest_margin: least torque over expected load of all positions; None where none is known.
+        worst_bus_v: bus volts at peak current; None where they cannot be told.
+        changes: the lines of the plan, ready to become one.
+        findings_after: what the rules find on the changed aircraft.
+        cured: findings of today that are gone.
+        margin_pct: margin that the tables certify, in percent.
+        level_v: bus volts that the tables certify.
+        choices: number of the option of each group, then of the supply.
+    """
+
+    price: float
+    mass_change_g: float
+    weakest_margin: float | None
+    worst_bus_v: float | None
+    changes: tuple[PlanLine, ...]
+    findings_after: tuple[Finding, ...] = field(repr=False)
+    cured: tuple[Finding, ...] = field(default=(), repr=False)
+    margin_pct: float | None = None
+    level_v: float | None = None
+    choices: tuple[int, ...] = ()
+
+    def plan(self, aircraft: Aircraft, code: str, title: str) -> Plan:
+        """The point as a plan that can be written to the fleet file."""
+        return plan_of(aircraft, self.changes, code, title)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Front:
+    """Every refit of one aircraft that no other equals or beats, the cheapest first.
+
+    Attributes:
+        aircraft: as it is.
+        points: refits that were proved; the first changes nothing.
+        refused: choices that are not possible, with the first hard rule each breaks.
+        cut: refits that survey or rules refused, with the reason.
+        exact: whether it is the whole front on the declared steps.
+        hidden: how many more points there are than are shown.
+        doubts: why it is not exact, or what to know when reading it; one sentence each.
+        stopped: whether it was stopped before the end.
+    """
+
+    aircraft: Aircraft
+    points: tuple[Point, ...]
+    refused: tuple[Refusal, ...]
+    cut: tuple[Refusal, ...] = ()
+    exact: bool
+    hidden: int = 0
+    doubts: tuple[str, ...] = ()
+    stopped: bool = False
+
+    @property
+    def today(self) -> Point:
+        """The aircraft as it is."""
+        return self.points[0]
+
+
+def front_as_json(front: Front) -> dict[str, Any]:
+    """A front as a plain object for scripts."""
+    return {
+        "aircraft": front.aircraft.code,
+        "front": [_point(point) for point in front.points],
+        "refused": [{"what": each.what, "why": each.why} for each in (*front.refused, *front.cut)],
+        "exact": front.exact,
+        "hidden": front.hidden,
+        "notes": list(front.doubts),
+    }
+
+
+def _point(point: Point) -> dict[str, Any]:
+    return {
+        "price": round(point.price, 2),
+        "mass_change_g": round(point.mass_change_g, 1),
+        "weakest_margin": point.weakest_margin,
+        "worst_bus_v": point.worst_bus_v,
+        "changes": [line_as_json(line) for line in point.changes],
+        "findings_after": findings_counted(point),
+    }
+
+
+def findings_counted(point: Point) -> dict[str, Any]:
+    """How many findings of each level are left, the warnings by name, and what was cured."""
+    counts = Counter(finding.level for finding in point.findings_after if finding.is_open)
+    return {
+        **{level.value: counts[level] for level in Level},
+        "open_warnings": sorted(
+            {each.rule for each in point.findings_after if each.level is Level.WARNING and each.is_open}
+        ),
+        "cured": sorted({finding.rule for finding in point.cured}),
+    }
+
+
+def line_as_json(line: PlanLine) -> dict[str, Any]:
+    """A plan line with the fields that its action uses."""
+    fields = ("place", "part_type", "from_stock", "set_v", "awg", "arm_mm", "price")
+    entry: dict[str, Any] = {"action": line.action.value}
+    entry.update({name: getattr(line, name) for name in fields if getattr(line, name) is not None})
+    return entry
+
+
+def line_words(line: PlanLine) -> str:
+    """A plan line in a few words."""
+    words = {
+        PlanAction.CHANGE_LEAD: f"{line.place}: lead {line.awg} AWG",
+        PlanAction.CHANGE_ARM: f"{line.place}: arm {line.part_type or 'for the new spline'}",
+        PlanAction.SET_REGULATOR: f"{line.place}: regulator set to {line.set_v} V",
+    }
+    at = f" at {line.set_v:g} V" if line.set_v else ""
+    tag = f" ({line.from_stock} from the bay)" if line.from_stock else ""
+    return words.get(line.action, f"{line.place}: {line.part_type}{at}{tag}")

@@ -1,0 +1,312 @@
+"""Every refit of one aircraft that none beats: tables, front, proof."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
+
+from hangar.parts import Aircraft, Library, PlanLine
+from hangar.refit.bay import Bay, PartsBay, bay_of
+from hangar.refit.changes import plan_lines
+from hangar.refit.front import Front, Point
+from hangar.refit.limits import Limits
+from hangar.refit.prove import Judged, changed, falls_short, flat, judged, new_warnings
+from hangar.refit.refusal import Refusal
+from hangar.rules.finding import Finding
+
+if TYPE_CHECKING:
+    from hangar.refit.labels import Found, Slice
+    from hangar.refit.options import Option
+    from hangar.refit.restrict import Part
+    from hangar.refit.supplies import Supply
+    from hangar.refit.tables import Tables
+
+Progress = Callable[[float, str], None]
+Stop = Callable[[], bool]
+
+_MOST_CUTS = 30
+NOT_PROVED = "The search was stopped: what is shown is not proved best."
+
+
+def no_progress(_share: float, _words: str) -> None:
+    """Tell nobody."""
+
+
+def never() -> bool:
+    """Do not stop."""
+    return False
+
+
+def plan(
+    aircraft: Aircraft,
+    catalogue: Library,
+    parts_bay: PartsBay = None,
+    limits: Limits | None = None,
+    *,
+    progress: Progress = no_progress,
+    stop: Stop = never,
+) -> Front:
+    """Every refit that no other equals or beats in price, mass, weakest margin and bus volts at once.
+
+    Args:
+        aircraft: the aircraft as it is.
+        catalogue: types that can be bought, tagged spares, and other plans with what they reserve.
+        parts_bay: untagged spare servos, by type or as stock items; None takes the catalogue's stock.
+        limits: budget, wishes, fineness; None asks for everything.
+        progress: told a share of 0 to 1 and what is being done.
+        stop: asked often; true ends the search with what was found.
+
+    Returns:
+        The front with each change list, what it cures and what stays open. Every point was surveyed and
+        inspected as a changed aircraft; the aircraft as it is comes first.
+
+    Raises:
+        BadInput: impossible limits or conditions.
+    """
+    limits = limits or Limits()
+    bay = bay_of(catalogue, parts_bay, aircraft)
+    search = Search(aircraft, catalogue, bay, limits, progress, stop)
+    return search.front()
+
+
+@dataclass
+class Search:
+    """One search: solves, proves, cuts what fails and solves again."""
+
+    aircraft: Aircraft
+    library: Library
+    bay: Bay
+    limits: Limits
+    progress: Progress = no_progress
+    stop: Stop = never
+    barred: dict[tuple[str, str], Refusal] = field(default_factory=dict)
+    cut: list[Refusal] = field(default_factory=list)
+    proved: dict[tuple[object, ...], tuple[Point | None, str]] = field(default_factory=dict)
+    stopped: bool = False
+    waive_all: bool = False
+
+    def front(self) -> Front:
+        """The front with everything that was refused on the way."""
+        from hangar.refit.refused_levels import level_refusals
+
+        self.progress(0.0, "looking at the aircraft as it is")
+        before = judged(self.aircraft, self.limits)
+        while True:
+            tables = self._tables()
+            outcome = self._round(tables, before)
+            if outcome is not None:
+                break
+        points, found, doubts = outcome
+        as_it_is = _today(before)
+        shown = tuple(sorted((as_it_is, *points), key=_order))
+        return Front(
+            aircraft=self.aircraft,
+            points=shown,
+            refused=(*tables.refused, *self.barred.values(), *level_refusals(tables)),
+            cut=tuple(self.cut),
+            exact=not self.stopped and not doubts,
+            hidden=max(0, found - len(points)),
+            doubts=(*doubts, *tables.notes, *_unknown(before), *([NOT_PROVED] if self.stopped else [])),
+            stopped=self.stopped,
+        )
+
+    def _tables(self) -> Tables:
+        from hangar.refit.tables import tables_of
+
+        self.progress(0.05, "reading the library")
+        return tables_of(
+            self.aircraft, self.library, self.bay, self.limits, barred=frozenset(self.barred),
+            waive_all=self.waive_all,
+        )  # fmt: skip
+
+    def _round(self, tables: Tables, before: Judged) -> tuple[list[Point], int, list[str]] | None:
+        """Solve and prove until every point that is shown holds; None when a type was barred meanwhile."""
+        from hangar.refit.labels import best_of, nothing_found
+        from hangar.refit.restrict import Part
+
+        doubts = list(tables.doubts)
+        parts: list[tuple[Part, Found]] = [(Part(), self._solved(tables, Part()))]
+        while True:
+            found = nothing_found(len(tables.lists))
+            for _, each in parts:
+                found = best_of(found, each)
+            rows = shown_rows(found, self.limits.most_shown)
+            points, failing = self._proved(tables, found, rows, before)
+            if not len(found) and not self.waive_all and not self.stopped:
+                self.waive_all = True
+                return None
+            if failing is None or self.stopped:
+                return points, len(found), doubts
+            if self._bars(tables, failing, before):
+                return None
+            if len(self.cut) > _MOST_CUTS:
+                doubts.append("too many refits failed the rules; those that passed are shown")
+                return points, len(found), doubts
+            parts = self._split(tables, parts, failing)
+
+    def _solved(self, tables: Tables, part: Part) -> Found:
+        from hangar.refit.labels import whole_front
+
+        levels = max(1, len(tables.levels))
+        done = 0
+
+        def step(one: Slice) -> bool:
+            nonlocal done
+            done += 1
+            self.progress(0.1 + 0.6 * done / levels, f"bus at {one.level_mv / 1000.0:.2f} V")
+            self.stopped = self.stopped or self.stop()
+            return not self.stopped
+
+        slices = (part.of(one) for one in tables.slices())
+        return whole_front(slices, len(tables.lists), tables.bounds, step=step)
+
+    def _split(
+        self, tables: Tables, parts: list[tuple[Part, Found]], failing: tuple[int, ...]
+    ) -> list[tuple[Part, Found]]:
+        """The part that holds a refit replaced by parts that hold all its others."""
+        kept = []
+        for part, found in parts:
+            if part.holds(failing):
+                kept += [(child, self._solved(tables, child)) for child in part.without(failing)]
+            else:
+                kept.append((part, found))
+        return kept
+
+    def _proved(
+        self, tables: Tables, found: Found, rows: list[int], before: Judged
+    ) -> tuple[list[Point], tuple[int, ...] | None]:
+        """The points of rows, and the first whose refit does not hold."""
+        points: list[Point] = []
+        for place, row in enumerate(rows):
+            self.progress(0.7 + 0.3 * place / len(rows), "proving")
+            if self.stopped or self.stop():
+                self.stopped = True
+                break
+            choices = tuple(found.choices[row].tolist())
+            point = self._point(tables, found, row, before)
+            if point is None:
+                return points, choices
+            if point.changes:
+                points.append(point)
+        return points, None
+
+    def _point(self, tables: Tables, found: Found, row: int, before: Judged) -> Point | None:
+        choices = tuple(found.choices[row].tolist())
+        level_v = int(found.level_mv[row]) / 1000.0
+        margin_pct = float(found.margin[row] * self.limits.margin_step_pct)
+        options = [each.options[at] for each, at in zip(tables.lists, choices, strict=False)]
+        supply = tables.supplies[choices[-1]]
+        lines = plan_lines(self.aircraft, options, supply, self.bay, self.limits)
+        key = (lines, level_v, margin_pct)
+        if key not in self.proved:
+            after = judged(changed(self.aircraft, lines, self.library), self.limits)
+            why = self._why_not(before, after, margin_pct, level_v, bool(lines))
+            self.proved[key] = (
+                None if why else _made(before, after, lines, options, supply, margin_pct, level_v, choices),
+                why,
+            )
+            if why:
+                what = "; ".join(f"{line.place} {line.part_type or ''}".strip() for line in lines)
+                self.cut.append(Refusal(what, why, "rules"))
+        point = self.proved[key][0]
+        return None if point is None else replace(point, choices=choices)
+
+    def _why_not(
+        self, before: Judged, after: Judged, margin_pct: float, level_v: float, changes: bool
+    ) -> str:
+        short = falls_short(after, min(margin_pct, self.limits.margin_cap_pct), level_v)
+        if short:
+            return short
+        fresh = new_warnings(before.findings, after)
+        return fresh[0].message if changes and fresh else ""
+
+    def _bars(self, tables: Tables, failing: tuple[int, ...], before: Judged) -> bool:
+        """Bar a type at a group when it alone brings the same warning with the supply as it is."""
+        barred = False
+        for each, at in zip(tables.lists, failing, strict=False):
+            option = each.options[at]
+            if not option.changed:
+                continue
+            alone = plan_lines(self.aircraft, [option], tables.supplies[0], self.bay, self.limits)
+            after = judged(changed(self.aircraft, alone, self.library), self.limits)
+            fresh = [
+                finding
+                for finding in new_warnings(before.findings, after)
+                if finding.rule in _OF_THE_TYPE and set(each.group.codes) & set(finding.about)
+            ]
+            if fresh:
+                what = f"{each.group.name}: {option.servo_type}"
+                self.barred[(each.group.name, option.servo_type)] = Refusal(
+                    what, fresh[0].message.rstrip("."), fresh[0].rule
+                )
+                barred = True
+        return barred
+
+
+_OF_THE_TYPE = frozenset({
+    "gear-vs-duty", "case-too-big", "frame-rate-too-high", "pulse-narrow-on-wide", "arm-spline-mismatch",
+    "bearing-vs-duty", "duty-unfit",
+})  # fmt: skip
+"""Rules that look at a type in its place, whatever the supply."""
+
+
+def _made(
+    before: Judged, after: Judged, lines: tuple[PlanLine, ...], options: list[Option], supply: Supply,
+    margin_pct: float, level_v: float, choices: tuple[int, ...],
+) -> Point:  # fmt: skip
+    price = supply.price + sum(option.price for option in options)
+    mass = supply.mass_g + sum(option.mass_g for option in options)
+    return Point(
+        price=round(price, 2), mass_change_g=round(mass, 3), weakest_margin=after.weakest_margin,
+        worst_bus_v=after.worst_bus_v, changes=lines, findings_after=after.findings,
+        cured=cured(before.findings, after.findings), margin_pct=margin_pct, level_v=level_v, choices=choices,
+    )  # fmt: skip
+
+
+def cured(before: tuple[Finding, ...], after: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """Findings of before whose rule finds nothing at their places any more."""
+    left: dict[str, set[str]] = {}
+    for finding in flat(after):
+        left.setdefault(finding.rule, set()).update(finding.about)
+    return tuple(
+        finding
+        for finding in flat(before)
+        if finding.rule not in left or (finding.about and not left[finding.rule] & set(finding.about))
+    )
+
+
+def _today(before: Judged) -> Point:
+    return Point(
+        price=0.0, mass_change_g=0.0, weakest_margin=before.weakest_margin, worst_bus_v=before.worst_bus_v,
+        changes=(), findings_after=before.findings,
+    )  # fmt: skip
+
+
+def _unknown(before: Judged) -> list[str]:
+    if not before.unknown:
+        return []
+    return [f"The margin of {', '.join(before.unknown)} cannot be told and is left out."]
+
+
+def _order(point: Point) -> tuple[bool, float, float, float, float]:
+    return (
+        bool(point.changes), point.price, point.mass_change_g, -(point.weakest_margin or 0.0),
+        -(point.worst_bus_v or 0.0),
+    )  # fmt: skip
+
+
+def shown_rows(found: Found, most: int) -> list[int]:
+    """Rows to show: all, or the best in each criterion and the rest evenly along the price."""
+    count = len(found)
+    if count <= most:
+        return list(range(count))
+    best = [
+        int(found.mass_g.argmin()), int(found.margin.argmax()), int(found.level_mv.argmax()), 0, count - 1,
+    ]  # fmt: skip
+    wanted = dict.fromkeys(best)
+    for place in range(most):
+        if len(wanted) >= most:
+            break
+        wanted.setdefault(round(place * (count - 1) / max(1, most - 1)))
+    return sorted(list(wanted)[:most])

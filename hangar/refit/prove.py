@@ -1,0 +1,101 @@
+"""A chosen refit put through survey and rules as a changed aircraft: what is shown is what they say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from hangar.parts import Aircraft, Library, PlanLine, after_plan
+from hangar.refit.changes import plan_of
+from hangar.refit.limits import Limits
+from hangar.rules import Finding, Level, inspect
+from hangar.survey import survey
+from hangar.survey.model import Scenario, Survey
+
+_NEARLY = 1e-6
+
+
+@dataclass(frozen=True, kw_only=True)
+class Judged:
+    """An aircraft, as it is or as it would be, with what survey and rules say of it.
+
+    Attributes:
+        aircraft: the aircraft.
+        weakest_margin: least torque over expected load of its positions; None where none is known.
+        worst_bus_v: bus volts at peak current; None where they cannot be told or the supply collapses.
+        findings: what the rules find, gravest first.
+        unknown: positions whose margin cannot be told.
+    """
+
+    aircraft: Aircraft
+    weakest_margin: float | None
+    worst_bus_v: float | None
+    findings: tuple[Finding, ...]
+    unknown: tuple[str, ...] = ()
+
+
+def judged(aircraft: Aircraft, limits: Limits) -> Judged:
+    """Survey an aircraft and inspect it."""
+    seen = survey(aircraft, limits.conditions)
+    return Judged(
+        aircraft=aircraft,
+        weakest_margin=weakest_margin(seen),
+        worst_bus_v=worst_bus_v(seen),
+        findings=inspect(aircraft, seen, limits.thresholds),
+        unknown=tuple(
+            fit.code
+            for fit in aircraft.fits
+            if fit.function.is_flight and seen.positions[fit.code].margin is None
+        ),
+    )
+
+
+def weakest_margin(seen: Survey) -> float | None:
+    """Least torque over expected load of all positions."""
+    margins = [each.margin.expected for each in seen.positions.values() if each.margin is not None]
+    return min(margins, default=None)
+
+
+def worst_bus_v(seen: Survey) -> float | None:
+    """Bus volts at peak current."""
+    peak = seen.scenarios.get(Scenario.PEAK)
+    return None if peak is None or peak.bus_v is None else peak.bus_v.expected
+
+
+def changed(aircraft: Aircraft, lines: Sequence[PlanLine], library: Library) -> Aircraft:
+    """The aircraft with the lines carried out."""
+    return after_plan(aircraft, plan_of(aircraft, lines), library)
+
+
+def new_warnings(before: Iterable[Finding], after: Judged) -> tuple[Finding, ...]:
+    """Warnings that were not there before, on the same places or on more."""
+    codes = {fit.code for fit in after.aircraft.fits}
+    known: dict[str, list[set[str]]] = {}
+    for finding in flat(before):
+        if finding.level is Level.WARNING:
+            known.setdefault(finding.rule, []).append(codes & set(finding.about))
+    return tuple(
+        finding
+        for finding in flat(after.findings)
+        if finding.level is Level.WARNING
+        and not any(codes & set(finding.about) <= places for places in known.get(finding.rule, []))
+    )
+
+
+def flat(findings: Iterable[Finding]) -> Iterator[Finding]:
+    """Findings with their consequences."""
+    for finding in findings:
+        yield finding
+        yield from flat(finding.folded)
+
+
+def falls_short(after: Judged, margin_pct: float, level_v: float) -> str:
+    """Why a proved aircraft is less than the tables claim; empty when it is not."""
+    if after.worst_bus_v is None:
+        return "the supply has no operating point at peak current"
+    if after.worst_bus_v < level_v - _NEARLY:
+        return f"the bus falls to {after.worst_bus_v:.3f} V, below the {level_v:.3f} V worked with"
+    if after.weakest_margin is not None and 100.0 * after.weakest_margin < margin_pct - _NEARLY:
+        claimed = margin_pct / 100.0
+        return f"the weakest margin is {after.weakest_margin:.3f}, below the {claimed:.2f} worked with"
+    return ""
