@@ -55,12 +55,16 @@ class Feeding:
         outside = sum(max(each[3], _LEAST_OHM) for each in path.resistors)
         return cls(path, tuple(packs), emf_v, ohm, ohm + outside)
 
-    @property
-    def seen_from_bus(self) -> tuple[float, float, bool]:
-        """Volts and ohms that the bus sees, and whether current can only come out."""
+    def seen_from_bus(self, starved: bool) -> tuple[float, float, bool]:
+        """Volts and ohms that the bus sees, and whether current can only come out.
+
+        A linear regulator holds its volts; a starved one is its drop and a resistance behind the packs.
+        """
         out = self.path.out
         if isinstance(out, Regulator):
-            return out.set_v, out.regulation_ohm, True
+            if not starved:
+                return out.set_v, out.regulation_ohm, True
+            return self.emf_v - self.ohm * out.quiescent_a - out.drop_v, self.ohm + out.drop_ohm, True
         if isinstance(out, Diode):
             return self.emf_v - out.forward_v, self.ohm + out.resistance_ohm, True
         joint = 0.0 if out is None else out.resistance_ohm
@@ -90,14 +94,13 @@ def operating_point(
     """
     branch_a: dict[str, float] = {}
     drawn = _drawn(tree, servos, branch_a)
-    bus_v, given = _bus(feedings, drawn.get(BUS, 0.0))
-    if not bus_v > 0.0:
+    settled = _settled(feedings, drawn.get(BUS, 0.0))
+    if settled is None:
         return None
+    bus_v, given, regulators = settled
     node_v = {GROUND: 0.0, BUS: bus_v}
-    regulators: dict[str, RegulatorPoint] = {}
     for feeding, output_a in zip(feedings, given, strict=True):
-        if not _add_path(feeding, output_a, bus_v, node_v, branch_a, regulators):
-            return None
+        _add_path(feeding, output_a, regulators, node_v, branch_a)
     for lead in tree.leads:
         volts = node_v[lead.a] - branch_a[lead.name] * lead.resistance_ohm
         if not volts > 0.0:
@@ -131,12 +134,40 @@ def _drawn(
     return drawn
 
 
-def _bus(feedings: Sequence[Feeding], load_a: float) -> tuple[float, list[float]]:
+def _settled(
+    feedings: Sequence[Feeding], load_a: float
+) -> tuple[float, list[float], dict[str, RegulatorPoint]] | None:
+    """Bus volts, what each path gives and its regulator; starved regulators are tried as such."""
+    starved: set[str] = set()
+    for _ in range(2):
+        bus_v, given = _bus([each.seen_from_bus(each.path.code in starved) for each in feedings], load_a)
+        if not bus_v > 0.0:
+            return None
+        regulators: dict[str, RegulatorPoint] = {}
+        for feeding, output_a in zip(feedings, given, strict=True):
+            if isinstance(out := feeding.path.out, Regulator):
+                point = _regulator(out, feeding, output_a, bus_v)
+                if point is None:
+                    return None
+                regulators[out.name] = point
+        fell = {
+            each.path.code
+            for each in feedings
+            if each.path.out is not None
+            and each.path.out.name in regulators
+            and (regulators[each.path.out.name].state == "drop-out") != (each.path.code in starved)
+        }
+        if not fell:
+            return bus_v, given, regulators
+        starved ^= fell
+    return None
+
+
+def _bus(sources: Sequence[tuple[float, float, bool]], load_a: float) -> tuple[float, list[float]]:
     """Bus volts and what each path gives; 0 V when none gives anything.
 
     A path that could only take current in drops out. That raises the bus, so it stays out.
     """
-    sources = [feeding.seen_from_bus for feeding in feedings]
     giving = set(range(len(sources)))
     while giving:
         siemens = sum(1.0 / sources[k][1] for k in giving)
@@ -153,27 +184,21 @@ def _bus(feedings: Sequence[Feeding], load_a: float) -> tuple[float, list[float]
 def _add_path(
     feeding: Feeding,
     output_a: float,
-    bus_v: float,
+    regulators: dict[str, RegulatorPoint],
     node_v: dict[str, float],
     branch_a: dict[str, float],
-    regulators: dict[str, RegulatorPoint],
-) -> bool:
-    """Note volts and currents inside a path; False where its regulator does not simply regulate."""
+) -> None:
+    """Note volts and currents inside a path."""
     path, out, amps = feeding.path, feeding.path.out, output_a
-    if isinstance(out, Regulator):
-        point = _regulator(out, feeding, output_a, bus_v)
-        if point is None:
-            return False
-        regulators[out.name] = point
-        amps = point.input_a
     if out is not None:
         branch_a[out.name] = output_a
+        if out.name in regulators:
+            amps = regulators[out.name].input_a
     _add_packs(feeding, amps, node_v, branch_a)
     for name, start, end, ohm in path.resistors:
         branch_a[name] = amps
         if end != BUS:
             node_v[end] = node_v[start] - amps * max(ohm, _LEAST_OHM)
-    return True
 
 
 def _add_packs(feeding: Feeding, amps: float, node_v: dict[str, float], branch_a: dict[str, float]) -> None:
@@ -190,25 +215,30 @@ def _add_packs(feeding: Feeding, amps: float, node_v: dict[str, float], branch_a
 
 
 def _regulator(out: Regulator, feeding: Feeding, output_a: float, bus_v: float) -> RegulatorPoint | None:
-    """How a regulator works that is taken to regulate, or to block; None where it does neither."""
+    """How a regulator works that gives this current; None where it limits, or nothing feeds it.
+
+    A linear one that cannot hold its volts is told as in drop-out; a switching one is not followed there.
+    """
     from hangar.physics.network import RegulatorPoint
 
-    blocks = output_a <= 0.0
     open_v = feeding.emf_v - feeding.ohm * out.quiescent_a
-    if not out.switching:
-        input_a = output_a + out.quiescent_a
-        input_v = open_v - feeding.ohm * output_a
-    else:
+    input_v, input_a = open_v - feeding.ohm * output_a, output_a + out.quiescent_a
+    if out.switching:
         # Input volts x input current is a fixed power; of its two points the upper one is reached.
         power_w = output_a * bus_v / out.efficiency
         under_root = open_v * open_v - 4.0 * feeding.ohm * power_w
-        if under_root < 0.0:
+        input_v = 0.5 * (open_v + math.sqrt(max(0.0, under_root)))
+        if under_root < 0.0 or input_v <= _LEAST_INPUT_V:
             return None
-        input_v = 0.5 * (open_v + math.sqrt(under_root))
-        input_a = out.quiescent_a + (power_w / input_v if input_v > _LEAST_INPUT_V else 0.0)
-    if input_v <= _LEAST_INPUT_V:
+        input_a = out.quiescent_a + power_w / input_v
+    if input_v <= _LEAST_INPUT_V or output_a >= out.limit_a:
         return None
+    if output_a <= 0.0:
+        return RegulatorPoint(input_v, bus_v, input_a, 0.0, "off")
+    regulating_a = (out.set_v - bus_v) / out.regulation_ohm
     dropped_a = (input_v - out.drop_v - bus_v) / out.drop_ohm
-    if not blocks and (dropped_a < output_a or output_a >= out.limit_a):
+    # The current is one of the two; the other must allow as much.
+    fallen = dropped_a < regulating_a
+    if fallen and out.switching:
         return None
-    return RegulatorPoint(input_v, bus_v, input_a, output_a, "off" if blocks else "regulating")
+    return RegulatorPoint(input_v, bus_v, input_a, output_a, "drop-out" if fallen else "regulating")
