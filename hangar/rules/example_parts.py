@@ -145,7 +145,7 @@ LITHIUM_2 = PackType(
     life_cycles=200,
 )  # fmt: skip
 SWITCH = SwitchType(
-    code="EX-switch", switch=SwitchKind.ELECTRONIC, continuous_a=15.0, burst_a=25.0, contact_mohm=6.0
+    code="EX-switch", switch=SwitchKind.ELECTRONIC, continuous_a=25.0, burst_a=40.0, contact_mohm=6.0
 )
 
 

@@ -160,7 +160,7 @@ def _unknown(
         level=Level.CANT_TELL,
         aircraft=aircraft,
         about=about,
-        message=f"Cannot judge {what}: not known is {named}.",
+        message=f"Cannot judge {what}; blank: {named}.",
         detail="; ".join(fields) if len(fields) > 3 else "",
         remedy="Enter what is missing.",
         source="logic: without these the answer is not known",

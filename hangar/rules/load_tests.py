@@ -14,7 +14,7 @@ from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
 from hangar.rules.registry import rule
 from hangar.rules.supply_volts import pack_v
-from hangar.rules.words import listed
+from hangar.rules.words import dots, packs
 from hangar.survey.figures import field_missing
 
 _COLDEST_C, _WARMEST_C = -10.0, 45.0
@@ -53,8 +53,7 @@ def load_test_stale(case: Case) -> Flags:
     yield Flag(
         level=Level.WARNING,
         about=tags,
-        message=f"{'Packs' if len(tags) > 1 else 'Pack'} {listed(tags)} {'have' if len(tags) > 1 else 'has'} "
-        "not been load-tested today.",
+        message=dots(f"{packs(tags, 'has', 'have')} not been load-tested today"),
         detail="; ".join(_last_words(case, fed, test) for fed, test in late),
         criticality=Criticality.FLIGHT,
         rests_on=tuple(str(test.tested_at) if test else "never" for _, test in late),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hangar.base.figure import Figure
-from hangar.parts import Receiver, ServoType, Stabiliser
+from hangar.parts import Receiver, ServoFit, ServoType, Stabiliser
 from hangar.parts.choices import Criticality, MaxMeans
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -13,7 +13,7 @@ from hangar.rules.flag import Flag, Flags, cant_tell, read
 from hangar.rules.over_volts import NO_SUPPLY, worst_path
 from hangar.rules.registry import rule
 from hangar.rules.weak_pack import CAUSE, healthy_gain_v
-from hangar.rules.words import dots, listed, parts_of
+from hangar.rules.words import counted, dots, listed, parts_of, tags
 from hangar.survey.figures import field_missing
 from hangar.survey.model import Scenario
 
@@ -129,6 +129,7 @@ def under_volts_servo(case: Case) -> Flags:
     Source: maker's rating; load case worked on the supply network
     Remedy: Heavier or shorter lead, a stronger pack, higher bus volts.
     """
+    low = []
     for fit in case.servos:
         kind = fit.servo_type
         if kind is None:
@@ -142,18 +143,37 @@ def under_volts_servo(case: Case) -> Flags:
                 lacks = case.survey.supply.missing or (NO_SUPPLY,)
                 yield cant_tell(*lacks, about=about, criticality=fit.criticality)
         elif volts.expected < _least_v(case, kind) - 0.005:
-            bus = f"bus {case.show(case.peak.bus_v.expected, 'V')}" if case.peak.bus_v else ""
-            yield Flag(
-                level=Level.CAUTION,
-                about=about,
-                message=f"{fit.code} ({kind.code}) gets {case.show(volts.expected, 'V')} at peak current; it "
-                f"works down to {case.show(kind.supply_min_v, 'V')}.",
-                detail=bus,
-                figures=(volts, read("least volts", kind.supply_min_v, "V")),
-                criticality=fit.criticality,
-                margin=volts.expected / kind.supply_min_v,
-                caused_by=CAUSE if healthy_gain_v(case) + volts.expected >= kind.supply_min_v else (),
-            )
+            low.append((fit, volts, kind.supply_min_v))
+    bus_v = case.peak.bus_v.expected if case.peak.bus_v else 0.0
+    by_bus = [each for each in low if each[0].servo_type and bus_v < _least_v(case, each[0].servo_type)]
+    if by_bus:
+        yield _short_of_volts(case, by_bus)
+    for each in low:
+        if each not in by_bus:
+            yield _short_of_volts(case, [each])
+
+
+def _short_of_volts(case: Case, low: list[tuple[ServoFit, Figure, float]]) -> Flag:
+    fits = [fit for fit, _, _ in low]
+    worst = min(low, key=lambda each: each[1].expected / each[2])
+    _, volts, least = worst
+    who = tags(fits) if len(fits) < 3 else counted(len(fits), "servo").capitalize()
+    gets = "gets" if len(fits) == 1 else "get down to"
+    gain = healthy_gain_v(case)
+    return Flag(
+        level=Level.CAUTION,
+        about=parts_of(fits),
+        message=f"{who} {gets} {case.show(volts.expected, 'V')} at peak current; {case.show(least, 'V')} is "
+        "the lower limit.",
+        detail="; ".join(
+            [f"bus {case.show(case.peak.bus_v.expected, 'V')}" if case.peak.bus_v else "bus not known"]
+            + [f"{fit.code} {case.show(each.expected, 'V')}" for fit, each, _ in low]
+        ),
+        figures=(volts, read("least volts", least, "V")),
+        criticality=min((fit.criticality for fit in fits), key=list(Criticality).index),
+        margin=volts.expected / least,
+        caused_by=CAUSE if all(gain + each.expected >= limit for _, each, limit in low) else (),
+    )
 
 
 def _least_v(case: Case, kind: ServoType) -> float:

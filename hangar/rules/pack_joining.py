@@ -14,7 +14,7 @@ from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read, worked
 from hangar.rules.pack_health import measured_cell_mohm
 from hangar.rules.registry import rule
-from hangar.rules.words import listed
+from hangar.rules.words import listed, packs
 from hangar.survey.model import Scenario
 
 _JETS = (AircraftClass.JET_TURBINE,)
@@ -218,7 +218,7 @@ def dual_use_drive_pack(case: Case) -> Flags:
     yield Flag(
         level=Level.CAUTION if heavy else Level.ADVISORY,
         about=tags,
-        message=f"Drive pack {listed(tags)} alone feeds the radio{mass}.",
+        message=f"Drive {packs(tags, 'alone feeds', 'alone feed')} the radio{mass}.",
         criticality=Criticality.FLIGHT,
         rests_on=("heavy" if heavy else "light",),
     )

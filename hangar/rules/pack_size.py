@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hangar.parts import FedPack, PowerPath
-from hangar.parts.choices import AircraftClass, Criticality, PackJoin
+from hangar.parts.choices import AircraftClass, Criticality, FeedRole, PackJoin
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_pack
@@ -11,7 +11,7 @@ from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
 from hangar.rules.over_volts import NO_SUPPLY
 from hangar.rules.registry import rule
-from hangar.rules.words import listed
+from hangar.rules.words import dots, packs
 from hangar.survey.figures import field_missing
 
 
@@ -33,14 +33,16 @@ def _supply_missing(case: Case) -> tuple[str, ...]:
 def pack_too_small(case: Case) -> Flags:
     """
     Checks: endurance of the radio's packs at the mean current against the planned flights of one charge;
-        measured capacity where there is one, else a share of the label.
+        measured capacity where there is one, else a share of the label. A radio that lives on a drive pack
+        is left out: how long that lasts is the motor's affair.
     Why: a radio that dies in the air takes the aircraft with it.
     Can't tell when: capacity, currents or the planned flight are not known.
     Source: charge divided by mean current; factors common practice, no source
     Remedy: A bigger pack, or fewer flights on one charge.
     """
     minutes, flights = case.airframe.flight_min, case.airframe.flights_per_charge or 1
-    if not case.servos:
+    driven = any(path.feed.role is FeedRole.DRIVE for path in case.aircraft.radio_paths)
+    if not case.servos or driven:
         return
     endurance = case.survey.supply.endurance_min
     if minutes is None:
@@ -111,8 +113,8 @@ def pack_below_giant_table(case: Case) -> Flags:
         yield Flag(
             level=Level.CAUTION,
             about=_tags(case),
-            message=f"Pack {listed(_tags(case))} has {case.show(label, 'mAh')}; the giant-scale table asks "
-            f"for {case.show(least, 'mAh')} at {case.show(case.mass_g / 1000, 'kg')}.",
+            message=f"{dots(packs(_tags(case), 'has', 'have'))[:-1]} {case.show(label, 'mAh')}; the "
+            f"giant-scale table asks for {case.show(least, 'mAh')} at {case.show(case.mass_g / 1000, 'kg')}.",
             detail=f"{case.mass_g / 453.59237:.1f} lb; {found}",
             figures=(read("rated capacity", label, "mAh"), read("least capacity", least, "mAh")),
             criticality=Criticality.FLIGHT,
@@ -201,8 +203,8 @@ def discharge_rate_short(case: Case) -> Flags:
         yield Flag(
             level=level,
             about=about,
-            message=f"Pack {listed(about)} is asked for {case.show(amps, 'A')} {words}; it can give "
-            f"{case.show(limit, 'A')}.",
+            message=f"{dots(packs(about, 'is', 'are'))[:-1]} asked for {case.show(amps, 'A')} {words}; "
+            f"the limit is {case.show(limit, 'A')}.",
             detail=f"bus {case.show(volts.expected, 'V')} at peak current" if volts is not None else "",
             figures=tuple(f for f in (peak, mean, read("current allowed", limit, "A")) if f is not None),
             criticality=Criticality.FLIGHT,

@@ -10,6 +10,7 @@ from hangar.rules.changing import with_pack, with_records
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read
 from hangar.rules.registry import rule
+from hangar.rules.words import packs
 
 
 @rule(
@@ -74,5 +75,5 @@ def pack_polarity_plug(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=tags,
-            message=f"The plug of pack {', '.join(tags)} is not noted.",
+            message=f"The plug of {packs(tags, 'is', 'is')} not noted.",
         )

@@ -11,7 +11,7 @@ from functools import cache
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from hangar.parts import Aircraft
+from hangar.parts import Aircraft, Library
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag
 from hangar.survey.model import Conditions
@@ -20,7 +20,18 @@ if TYPE_CHECKING:
     from hangar.rules.case import Case
 
 Check = Callable[["Case"], Iterator[Flag]]
-Example = Callable[[], Aircraft | tuple[Aircraft, Conditions]]
+
+
+@dataclass(frozen=True)
+class Scene:
+    """An example aircraft with more than itself: the day, or what lies in the parts bay."""
+
+    aircraft: Aircraft
+    conditions: Conditions | None = None
+    library: Library | None = None
+
+
+Example = Callable[[], Aircraft | Scene]
 
 SECTIONS = ("Checks", "Why", "Can't tell when", "Source", "Remedy")
 """The parts every rule's docstring has, in this order."""
@@ -37,7 +48,7 @@ class Rule:
         family: the module it stands in.
         doc: the sections of its docstring by name.
         check: yields flags for one case.
-        flags: makes an aircraft that the rule flags, with the day when it is not the examples' own.
+        flags: makes an aircraft that the rule flags.
         passes: makes an aircraft that it does not.
         laid_up: whether it is asked for aircraft that are laid up as well.
         field_only: whether it counts on a flying day only and is one step lower at home.

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from hangar.base.figure import Basis, Input
 from hangar.parts import FedPack
 from hangar.parts.choices import Chemistry, Criticality
@@ -10,12 +12,18 @@ from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read, worked
-from hangar.rules.registry import rule
+from hangar.rules.registry import Scene, rule
 from hangar.rules.supply_volts import pack_v
 
 
 def _resting_cell_v(fed: FedPack) -> float | None:
     return fed.pack.rest_v / fed.pack_type.series if fed.pack.rest_v is not None else None
+
+
+def _standing_since(fed: FedPack) -> date | None:
+    """The last charge when the reading came after it, else the day of the reading."""
+    charged, read_on = fed.pack.charged_on, fed.pack.rest_on
+    return charged if charged is not None and read_on is not None and charged <= read_on else read_on
 
 
 def _suffix(fed: FedPack) -> str:
@@ -44,7 +52,7 @@ def storage_full(case: Case) -> Flags:
     """
     most_days = case.limit("storage-full-days")
     for fed in case.packs:
-        volts, since = _resting_cell_v(fed), fed.pack.rest_on
+        volts, since = _resting_cell_v(fed), _standing_since(fed)
         if volts is None or since is None or fed.pack_type.chemistry.is_nickel:
             continue
         limit = case.limit(f"storage-full-cell{_suffix(fed)}")
@@ -136,7 +144,7 @@ def ni_refresh_due(case: Case) -> Flags:
     "cold-pack",
     title="Cold pack gives less",
     levels=Level.ADVISORY,
-    flags=lambda: (ex.trainer(), ex.cold_day()),
+    flags=lambda: Scene(ex.trainer(), ex.cold_day()),
     passes=ex.trainer,
     field_only=True,
 )

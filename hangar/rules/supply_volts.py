@@ -46,8 +46,7 @@ class PathVolts:
         """What gives the volts, for a message."""
         if self.regulated and self.path.regulator is not None:
             return f"regulator {self.path.regulator.code} set to"
-        tags = [fed.pack.tag for fed in self.path.packs]
-        return f"pack {' + '.join(tags)} fresh off charge gives"
+        return f"pack {' + '.join(self.tags)} fresh off charge gives"
 
     @property
     def tags(self) -> tuple[str, ...]:

@@ -48,7 +48,7 @@ def counted(number: int, one: str, many: str | None = None) -> str:
 
 def place(fit: ServoFit) -> str:
     """A position by name in the middle of a sentence: ``left aileron``."""
-    name = fit.position.name
+    name = fit.position.name.removesuffix(" servo")
     return name[:1].lower() + name[1:] if name[1:2].islower() else name
 
 
@@ -60,6 +60,15 @@ def parts_of(fits: Iterable[ServoFit]) -> tuple[str, ...]:
 def tags(fits: Iterable[ServoFit]) -> str:
     """Positions with their servos' tags: ``ELE (0203)``."""
     return listed([f"{fit.code} ({fit.tag})" if fit.tag else fit.code for fit in fits])
+
+
+def packs(names: Sequence[str], one: str, many: str) -> str:
+    """Packs by their tags with the verb that goes with them.
+
+    >>> packs(["B014"], "has", "have"), packs(["B1", "B2"], "has", "have")
+    ('pack B014 has', 'packs B1 and B2 have')
+    """
+    return f"pack {names[0]} {one}" if len(names) == 1 else f"packs {listed(names)} {many}"
 
 
 def dots(text: str) -> str:

@@ -8,12 +8,11 @@ from pathlib import Path
 import pytest
 
 from hangar.base.places import resources_dir
-from hangar.parts import Aircraft
 from hangar.rules import Finding, Level, Rule, all_rules, inspect, reminders
 from hangar.rules.examples import home_day
 from hangar.rules.reference import rule_reference
-from hangar.rules.registry import SECTIONS, Example
-from hangar.survey import Conditions, survey
+from hangar.rules.registry import SECTIONS, Example, Scene
+from hangar.survey import survey
 
 RULES = sorted(all_rules().values(), key=lambda rule: rule.slug)
 SNAPSHOT = Path(__file__).parent / "snapshots" / "wording.txt"
@@ -21,8 +20,8 @@ SNAPSHOT = Path(__file__).parent / "snapshots" / "wording.txt"
 
 def _raised(rule: Rule, example: Example) -> list[Finding]:
     made = example()
-    aircraft, conditions = made if isinstance(made, tuple) else (made, home_day())
-    found = _look(rule, aircraft, conditions)
+    scene = made if isinstance(made, Scene) else Scene(made)
+    found = _look(rule, scene)
     return [
         each
         for finding in found
@@ -31,9 +30,11 @@ def _raised(rule: Rule, example: Example) -> list[Finding]:
     ]
 
 
-def _look(rule: Rule, aircraft: Aircraft, conditions: Conditions) -> tuple[Finding, ...]:
-    looked = survey(aircraft, conditions)
-    return reminders(aircraft, looked) if rule.reminder else inspect(aircraft, looked)
+def _look(rule: Rule, scene: Scene) -> tuple[Finding, ...]:
+    looked = survey(scene.aircraft, scene.conditions or home_day())
+    if rule.reminder:
+        return reminders(scene.aircraft, looked)
+    return inspect(scene.aircraft, looked, library=scene.library)
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.slug)

@@ -1,0 +1,207 @@
+"""Linkages that bind, servos that fight, stops that are hit: what the bench currents tell."""
+
+from __future__ import annotations
+
+from hangar.base.figure import Basis
+from hangar.parts import BenchCheck, ServoFit
+from hangar.parts.choices import Criticality
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_fit
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.registry import rule
+from hangar.rules.words import listed, parts_of, place
+
+
+def newest_check(fit: ServoFit) -> BenchCheck | None:
+    """The newest bench check of a position."""
+    return max(fit.bench_checks, key=lambda check: check.checked_at, default=None)
+
+
+def stall_a(case: Case, fit: ServoFit, volts: float | None) -> float | None:
+    """Stall current: measured on this servo, else rated and brought to the bench volts in proportion."""
+    if fit.servo is not None and fit.servo.stall_a is not None:
+        return fit.servo.stall_a
+    rows = [row for row in fit.servo_type.ratings if row.stall_a is not None] if fit.servo_type else []
+    figure = case.at(fit).stall_a
+    if volts is None or not rows:
+        return figure.expected if figure is not None else None
+    row = min(rows, key=lambda each: abs(each.rated_v - volts))
+    return (row.stall_a or 0.0) * volts / row.rated_v
+
+
+def _ends_a(check: BenchCheck) -> float | None:
+    ends = [current for current in (check.end_a_ma, check.end_b_ma) if current is not None]
+    return max(ends) / 1000.0 if ends else None
+
+
+@rule(
+    "linkage-bind",
+    title="Linkage binds at an end of the travel",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: ex.elevator(bench_checks=ex.checked("ELE", end_a_ma=400.0)),
+    passes=lambda: ex.elevator(bench_checks=ex.checked("ELE", end_a_ma=30.0)),
+)
+def linkage_bind(case: Case) -> Flags:
+    """
+    Checks: the greater current at an end of the travel, in the newest bench check, against a share of
+        the stall current (warning) and against the neutral current with the class's factor (caution).
+    Why: a servo that pushes against something stalls, heats and empties the pack.
+    Can't tell when: an end current is recorded and the stall current is not known.
+    Source: common practice, no source; idea of the operation tests of 14 CFR 23.683: no jamming, no
+        excessive friction
+    Remedy: Free the linkage or reduce the travel.
+    """
+    for fit in case.servos:
+        check = newest_check(fit)
+        end = _ends_a(check) if check else None
+        if check is None or end is None:
+            continue
+        stall = stall_a(case, fit, check.bus_v)
+        neutral = check.neutral_ma
+        soft = None
+        if neutral is not None:
+            soft = case.limit("end-factor") * neutral / 1000.0 + case.limit("end-extra")
+        if stall is None:
+            lacks = f"servo type {fit.servo_type.code if fit.servo_type else '?'}: stall current"
+            yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
+            continue
+        hard = case.limit("bind-stall-share") * stall
+        if end > hard:
+            level, limit = Level.WARNING, hard
+        elif soft is not None and end > soft:
+            level, limit = Level.CAUTION, soft
+        else:
+            continue
+        rest = f", {case.show(neutral, 'mA')} at neutral" if neutral is not None else ""
+        yield Flag(
+            level=level,
+            about=parts_of([fit]),
+            message=f"The {place(fit)} servo draws {case.show(end, 'A')} at an end of its travel{rest}; "
+            f"{case.show(limit, 'A')} is the limit.",
+            detail=f"{100 * end / stall:.0f} % of its stall current of {case.show(stall, 'A')}",
+            figures=(
+                read("current at the end", end, "A", Basis.MEASURED),
+                read("stall current", stall, "A"),
+                read("limit", limit, "A"),
+            ),
+            criticality=fit.criticality,
+            margin=limit / end,
+        )
+
+
+@rule(
+    "linkage-bind-corner",
+    title="Swashplate binds at a corner",
+    levels=Level.WARNING,
+    flags=lambda: with_fit(
+        ex.helicopter(), "CYC-1", bench_checks=ex.checked("CYC-1", aircraft="EXH", corner_ma=9000.0)
+    ),
+    passes=lambda: with_fit(
+        ex.helicopter(), "CYC-1", bench_checks=ex.checked("CYC-1", aircraft="EXH", corner_ma=900.0)
+    ),
+)
+def linkage_bind_corner(case: Case) -> Flags:
+    """
+    Checks: current at the worst of the stick corners against a share of all swashplate stall currents.
+    Why: at a corner all swashplate servos stall at once.
+    Can't tell when: nothing is asked; the stall currents are asked for by linkage-bind.
+    Source: common practice, no source
+    Remedy: Limit the cyclic ring, or free the linkage.
+    """
+    stalls = [stall_a(case, fit, None) for fit in case.swash]
+    known = [stall for stall in stalls if stall is not None]
+    if not case.swash or len(known) < len(stalls):
+        return
+    limit = case.limit("bind-stall-share") * sum(known)
+    corners = [check.corner_ma for fit in case.swash if (check := newest_check(fit)) and check.corner_ma]
+    if corners and max(corners) / 1000.0 > limit:
+        worst = max(corners) / 1000.0
+        yield Flag(
+            level=Level.WARNING,
+            about=parts_of(case.swash),
+            message=f"The swashplate servos draw {case.show(worst, 'A')} at a corner; "
+            f"{case.show(limit, 'A')} is the limit.",
+            figures=(read("current at the corner", worst, "A", Basis.MEASURED), read("limit", limit, "A")),
+            criticality=Criticality.FLIGHT,
+            margin=limit / worst,
+        )
+
+
+@rule(
+    "end-stop-hit",
+    title="Servo pushes on a mechanical stop",
+    levels=Level.CAUTION,
+    flags=lambda: ex.elevator(bench_checks=ex.checked("ELE", stop_deg=15.0)),
+    passes=lambda: ex.elevator(bench_checks=ex.checked("ELE", stop_deg=25.0)),
+)
+def end_stop_hit(case: Case) -> Flags:
+    """
+    Checks: the deflection at which a mechanical stop was met on the bench against the full throw.
+    Why: the servo stalls on the stop at every full command.
+    Can't tell when: nothing is asked.
+    Source: common practice, no source
+    Remedy: Reduce the travel, or move the stop.
+    """
+    for fit in case.servos:
+        check, surface = newest_check(fit), fit.surface
+        if check is None or check.stop_deg is None or surface is None:
+            continue
+        throw = max(surface.throw_up_deg, surface.throw_down_deg)
+        if check.stop_deg < throw:
+            yield Flag(
+                level=Level.CAUTION,
+                about=parts_of([fit]),
+                message=f"At {place(fit)} a stop is met at {case.show(check.stop_deg, 'deg')}; full throw is "
+                f"{case.show(throw, 'deg')}.",
+                figures=(
+                    read("stop met at", check.stop_deg, "deg", Basis.MEASURED),
+                    read("full throw", throw, "deg"),
+                ),
+                criticality=fit.criticality,
+                margin=check.stop_deg / throw,
+            )
+
+
+@rule(
+    "ganged-fighting",
+    title="Ganged servos fight",
+    levels=Level.WARNING,
+    flags=lambda: ex.ganged(bench_checks=ex.checked("RUD-2", aircraft="EXG", ganged_ma=900.0)),
+    passes=lambda: ex.ganged(bench_checks=ex.checked("RUD-2", aircraft="EXG", ganged_ma=150.0)),
+)
+def ganged_fighting(case: Case) -> Flags:
+    """
+    Checks: current of all servos of one surface together at neutral against what they draw alone, and
+        the current at an end against a share of the stall current.
+    Why: servos that pull against each other heat, wear and empty the pack.
+    Can't tell when: nothing is asked; the currents are taken on the bench.
+    Source: common practice, no source
+    Remedy: Match centre and ends again.
+    """
+    extra, factor = case.limit("ganged-neutral-extra"), case.limit("ganged-neutral-factor")
+    share = case.limit("ganged-end-share")
+    for group in case.ganged:
+        checks = [(fit, check) for fit in group if (check := newest_check(fit)) is not None]
+        together = max((check.ganged_ma for _, check in checks if check.ganged_ma is not None), default=None)
+        idle = [fit.servo_type.idle_ma for fit in group if fit.servo_type and fit.servo_type.idle_ma]
+        limit = factor * sum(each + extra for each in idle) if len(idle) == len(group) else None
+        words, numbers = "", (0.0, 0.0)
+        if together is not None and limit is not None and together > limit:
+            words, numbers = "at neutral", (together / 1000.0, limit / 1000.0)
+        for fit, check in checks:
+            end, stall = _ends_a(check), stall_a(case, fit, check.bus_v)
+            if not words and end is not None and stall is not None and end > share * stall:
+                words, numbers = f"at an end ({fit.code})", (end, share * stall)
+        if words:
+            drawn, allowed = numbers
+            yield Flag(
+                level=Level.WARNING,
+                about=parts_of(group),
+                message=f"Servos {listed([fit.code for fit in group])} fight: "
+                f"{case.show(drawn, 'A')} {words}, {case.show(allowed, 'A')} is the limit.",
+                figures=(read("current", drawn, "A", Basis.MEASURED), read("limit", allowed, "A")),
+                criticality=group[0].criticality,
+                margin=allowed / drawn,
+            )

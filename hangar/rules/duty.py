@@ -1,0 +1,156 @@
+"""Servo types against what they are asked to do."""
+
+from __future__ import annotations
+
+from hangar.parts import ServoFit
+from hangar.parts.choices import AircraftClass, Bearing, Function, Gear
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_fit, with_records
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags
+from hangar.rules.registry import rule
+from hangar.rules.words import parts_of, place, tags
+
+_SWASH = (Function.CYCLIC, Function.COLLECTIVE)
+
+
+def _nylon_duty(case: Case, fit: ServoFit) -> tuple[Level, str] | None:
+    heavy = case.mass_g is not None and case.mass_g > case.limit("nylon-heli-mass")
+    if case.kind is AircraftClass.AEROBATIC_3D and fit.function in (Function.RUDDER, Function.ELEVATOR):
+        return Level.WARNING, f"{fit.function} of a large-throw aircraft"
+    if case.kind.is_helicopter and heavy and fit.function in _SWASH:
+        return Level.WARNING, "the swashplate of a heavy helicopter"
+    if fit.function is Function.FLAP and fit.surface is not None and fit.surface.used_as_brake:
+        return Level.WARNING, "a flap that is used as a brake"
+    if case.kind is AircraftClass.GIANT and fit.function.is_flight:
+        return Level.CAUTION, "a flight control of a giant-scale aircraft"
+    return None
+
+
+@rule(
+    "gear-vs-duty",
+    title="Gears unfit for the duty",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_fit(ex.giant(), "RUD", servo_type={"gear": Gear.NYLON}),
+    passes=lambda: with_fit(ex.trainer(), "RUD", servo_type={"gear": Gear.NYLON}),
+)
+def gear_vs_duty(case: Case) -> Flags:
+    """
+    Checks: nylon gears on rudder and elevator of large-throw aircraft, on the swashplate of helicopters
+        above a mass, on flaps used as brakes (warning), and on flight controls of giants (caution).
+    Why: teeth strip under shock.
+    Can't tell when: nothing is asked; gears that are not known are passed over.
+    Source: common practice, no source
+    Remedy: Metal gears.
+    """
+    for fit in case.servos:
+        if fit.servo_type is None or fit.servo_type.gear is not Gear.NYLON:
+            continue
+        duty = _nylon_duty(case, fit)
+        if duty is not None:
+            level, words = duty
+            yield Flag(
+                level=level,
+                about=parts_of([fit]),
+                message=f"The {place(fit)} servo ({fit.servo_type.code}) has nylon gears on {words}.",
+                criticality=fit.criticality,
+                rests_on=(words,),
+            )
+
+
+@rule(
+    "bearing-vs-duty",
+    title="Plain output bush on a hard-worked control",
+    levels=Level.CAUTION,
+    flags=lambda: with_fit(ex.giant(), "RUD", servo_type={"bearing": Bearing.PLAIN}),
+    passes=lambda: with_fit(ex.trainer(), "RUD", servo_type={"bearing": Bearing.PLAIN}),
+)
+def bearing_vs_duty(case: Case) -> Flags:
+    """
+    Checks: plain output bushes on swashplates, on flight controls of giants and of fast aircraft.
+    Why: the bush wears and the surface gets free play.
+    Can't tell when: nothing is asked.
+    Source: common practice, no source
+    Remedy: A servo with ball bearings.
+    """
+    speed = case.airframe.dive_speed_m_s
+    fast = speed is not None and speed > case.limit("fast-speed")
+    hard = case.kind is AircraftClass.GIANT or fast
+    worn = [
+        fit
+        for fit in case.servos
+        if fit.servo_type is not None
+        and fit.servo_type.bearing is Bearing.PLAIN
+        and ((fit.function in _SWASH) or (hard and fit.function.is_flight))
+    ]
+    if worn:
+        yield Flag(
+            level=Level.CAUTION,
+            about=parts_of(worn),
+            message=f"Servos with a plain output bush sit on hard-worked controls: {tags(worn)}.",
+            criticality=worn[0].criticality,
+            rests_on=tuple(fit.code for fit in worn),
+        )
+
+
+@rule(
+    "duty-unfit",
+    title="Type not marked fit for this function",
+    levels=Level.CAUTION,
+    flags=lambda: ex.elevator(servo_type={"duties": "throttle, steering"}),
+    passes=lambda: ex.elevator(servo_type={"duties": "elevator, rudder"}),
+)
+def duty_unfit(case: Case) -> Flags:
+    """
+    Checks: the functions a servo type is marked fit for, where it is marked at all.
+    Why: the keeper or the maker knew why.
+    Can't tell when: nothing is asked; a type that is not marked is passed over.
+    Source: common practice, no source
+    Remedy: Change the servo, or edit the type.
+    """
+    for fit in case.servos:
+        marked = fit.servo_type.duties if fit.servo_type else None
+        if not marked:
+            continue
+        duties = {word.strip().lower() for word in marked.split(",")}
+        if fit.function.value not in duties:
+            yield Flag(
+                level=Level.CAUTION,
+                about=parts_of([fit]),
+                message=f"{fit.servo_type.code if fit.servo_type else ''} is marked fit for {marked}, "
+                f"not for {fit.function}.",
+                criticality=fit.criticality,
+                rests_on=(marked,),
+            )
+
+
+@rule(
+    "one-servo-two-halves",
+    title="One servo for both halves",
+    levels=Level.CAUTION,
+    flags=lambda: with_records(
+        ex.giant(), fits=lambda fits: tuple(fit for fit in fits if fit.code != "ELE-R")
+    ),
+    passes=ex.giant,
+)
+def one_servo_two_halves(case: Case) -> Flags:
+    """
+    Checks: whether a giant-scale aircraft has a servo for each aileron and each elevator half.
+    Why: one failed servo then takes the whole control.
+    Can't tell when: nothing is asked; without positions channel-unassigned asks.
+    Source: International Miniature Aircraft Association safety code recommends one servo for each
+    Remedy: A second servo.
+    """
+    if case.kind is not AircraftClass.GIANT:
+        return
+    for function in (Function.AILERON, Function.ELEVATOR):
+        fits = [fit for fit in case.aircraft.fits if fit.function is function]
+        if len(fits) == 1:
+            yield Flag(
+                level=Level.CAUTION,
+                about=parts_of(fits),
+                message=f"One servo works both {function} halves of a giant-scale aircraft.",
+                criticality=fits[0].criticality,
+                rests_on=(function.value,),
+            )

@@ -1,0 +1,180 @@
+"""What happens when the signal is lost, and how an engine is stopped."""
+
+from __future__ import annotations
+
+from hangar.parts import Channel
+from hangar.parts.choices import (
+    AircraftClass,
+    Criticality,
+    FailsafeAction,
+    Function,
+    PowerKind,
+)
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_airframe, with_channel
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.registry import rule
+from hangar.survey.figures import field_missing
+
+_STOPS = (FailsafeAction.IDLE, FailsafeAction.OFF)
+_SLOWS = (Function.SPOILER, Function.FLAP, Function.RUDDER, Function.AILERON, Function.ELEVATOR)
+
+
+def _throttles(case: Case) -> tuple[Channel, ...]:
+    return tuple(each for each in case.aircraft.channels if each.function is Function.THROTTLE)
+
+
+@rule(
+    "failsafe-not-set",
+    title="Failsafe not set or not proved",
+    levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
+    flags=lambda: with_channel(ex.trainer(), 3, failsafe=FailsafeAction.HOLD),
+    passes=ex.trainer,
+)
+def failsafe_not_set(case: Case) -> Flags:
+    """
+    Checks: on powered aircraft, that the throttle goes to idle or off when the signal is lost (warning)
+        and that this was proved within a time (caution); on sailplanes, that some surface is preset to
+        slow or turn it (advisory).
+    Why: a model without signal must not fly away under power.
+    Can't tell when: a powered aircraft has no throttle channel on record, or a preset without a position.
+    Source: CAA CAP 658 (withdrawn 2021) and national codes ask for a failsafe; days common practice
+    Remedy: Set it, then switch the transmitter off with the motor made safe, and enter the day.
+    """
+    if not case.has_engine:
+        yield from _sailplane_failsafe(case)
+        return
+    throttles = _throttles(case)
+    if not throttles:
+        yield cant_tell("aircraft: throttle channel with its failsafe", criticality=Criticality.SAFETY)
+    for channel in throttles:
+        yield from _throttle_failsafe(case, channel)
+
+
+def _throttle_failsafe(case: Case, channel: Channel) -> Flags:
+    about = (f"channel {channel.number}",)
+    if channel.failsafe is FailsafeAction.PRESET and channel.failsafe_us is None:
+        lacks = field_missing(channel, "failsafe_us")
+        yield cant_tell(lacks, about=about, criticality=Criticality.SAFETY)
+        return
+    proved = channel.failsafe_proved_on
+    limit = case.limit("failsafe-days")
+    if channel.failsafe not in (*_STOPS, FailsafeAction.PRESET):
+        level = Level.WARNING
+        what = f"is set to {channel.failsafe}" if channel.failsafe else "is not set"
+        words = f"Failsafe of the throttle (channel {channel.number}) {what}; idle or off is wanted."
+    elif proved is None:
+        level, words = Level.CAUTION, "Failsafe of the throttle was never proved."
+    elif case.days_since(proved) > limit:
+        level = Level.CAUTION
+        words = (
+            f"Failsafe of the throttle was proved {case.days_since(proved)} days ago; {limit:g} is the limit."
+        )
+    else:
+        return
+    yield Flag(
+        level=level,
+        about=about,
+        message=words,
+        criticality=Criticality.FLIGHT if level is Level.WARNING else Criticality.SAFETY,
+        rests_on=(level.value, str(channel.failsafe), str(proved)),
+    )
+
+
+def _sailplane_failsafe(case: Case) -> Flags:
+    channels = [each for each in case.aircraft.channels if each.function in _SLOWS]
+    known = [each.failsafe for each in channels if each.failsafe is not None]
+    if channels and not any(each is FailsafeAction.PRESET for each in known):
+        yield Flag(
+            level=Level.ADVISORY,
+            about=(),
+            message="No surface is preset to brake or turn the aircraft when the signal is lost.",
+            criticality=Criticality.SAFETY,
+            rests_on=tuple(sorted({str(each) for each in known})),
+        )
+
+
+@rule(
+    "turbine-failsafe",
+    title="Turbine does not stop in time without signal",
+    levels=Level.WARNING,
+    flags=lambda: with_airframe(ex.jet(), turbine_stop_s=4.0),
+    passes=ex.jet,
+)
+def turbine_failsafe(case: Case) -> Flags:
+    """
+    Checks: the measured time to stop, or to idle, with the transmitter off; and that the throttle's
+        failsafe asks for it at all.
+    Why: a turbine without signal sets fire to what it flies into.
+    Can't tell when: the time was never measured.
+    Source: Academy of Model Aeronautics turbine regulations as reported in Model Aviation, August 2004 (2 s);
+        Model Aeronautics Association of Canada turbine guideline (2 s); British code of 2008 (3 s)
+    Remedy: Set failsafe and engine control, and measure again.
+    """
+    if not case.is_turbine:
+        return
+    limit, seconds = case.limit("turbine-stop"), case.airframe.turbine_stop_s
+    held = [each for each in _throttles(case) if each.failsafe in (FailsafeAction.HOLD, FailsafeAction.NONE)]
+    if held:
+        yield Flag(
+            level=Level.WARNING,
+            about=tuple(f"channel {each.number}" for each in held),
+            message=f"Without signal the turbine is held where it is; it must stop within "
+            f"{case.show(limit, 's')}.",
+            criticality=Criticality.FLIGHT,
+            rests_on=("held",),
+        )
+    elif seconds is None:
+        lacks = field_missing(case.airframe, "turbine_stop_s")
+        yield cant_tell(lacks, criticality=Criticality.FLIGHT)
+    elif seconds > limit:
+        yield Flag(
+            level=Level.WARNING,
+            about=(),
+            message=f"The turbine takes {case.show(seconds, 's')} to stop without signal; "
+            f"{case.show(limit, 's')} is the limit.",
+            figures=(read("time to stop", seconds, "s"), read("limit", limit, "s")),
+            criticality=Criticality.FLIGHT,
+            margin=limit / seconds,
+        )
+
+
+@rule(
+    "no-engine-stop",
+    title="No stop from the transmitter or no ignition kill",
+    levels=Level.WARNING,
+    flags=lambda: with_airframe(ex.giant(), ignition_kill=False),
+    passes=ex.giant,
+)
+def no_engine_stop(case: Case) -> Flags:
+    """
+    Checks: on giant-scale petrol engines, the stop from the transmitter and the ignition's kill switch.
+    Why: an engine that cannot be stopped cannot be approached.
+    Can't tell when: either is not recorded.
+    Source: International Miniature Aircraft Association safety code
+    Remedy: Fit them.
+    """
+    airframe = case.airframe
+    if case.kind is not AircraftClass.GIANT or airframe.power is not PowerKind.PETROL:
+        return
+    for name in ("engine_stop", "ignition_kill"):
+        if getattr(airframe, name) is None:
+            yield cant_tell(field_missing(airframe, name), criticality=Criticality.SAFETY)
+    lacks = [
+        word
+        for word, there in (
+            ("engine stop from the transmitter", airframe.engine_stop),
+            ("ignition kill switch", airframe.ignition_kill),
+        )
+        if there is False
+    ]
+    if lacks:
+        yield Flag(
+            level=Level.WARNING,
+            about=(),
+            message=f"The engine has no {' and no '.join(lacks)}.",
+            criticality=Criticality.SAFETY,
+            rests_on=tuple(lacks),
+        )

@@ -1,0 +1,153 @@
+"""Servos in their bays: size, screws, grommets."""
+
+from __future__ import annotations
+
+from hangar.base.figure import Figure
+from hangar.parts import Position, ServoFit, ServoType
+from hangar.parts.choices import Criticality, PowerKind
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_airframe
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, read
+from hangar.rules.registry import rule
+from hangar.rules.words import listed, parts_of, place
+
+
+def _tight(case: Case, kind: ServoType, position: Position) -> tuple[list[str], list[Figure]]:
+    room = case.limit("bay-clearance")
+    pairs = [
+        ("long", kind.case_length_mm, position.bay_length_mm, room),
+        ("wide", kind.case_width_mm, position.bay_width_mm, room),
+        ("high", kind.case_height_mm, position.bay_height_mm, room),
+        ("thick in the wing", kind.case_width_mm, position.wing_depth_mm, case.limit("wing-clearance")),
+    ]
+    words, figures = [], []
+    for word, servo_mm, space_mm, clear_mm in pairs:
+        if servo_mm is not None and space_mm is not None and servo_mm > space_mm - clear_mm + 1e-9:
+            words.append(f"{case.show(servo_mm, 'mm')} {word} in {case.show(space_mm, 'mm')}")
+            figures += [read(f"servo, {word}", servo_mm, "mm"), read(f"room, {word}", space_mm, "mm")]
+    return words, figures
+
+
+@rule(
+    "case-too-big",
+    title="Servo does not fit its bay",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: ex.elevator(position={"bay_length_mm": 38.0}),
+    passes=ex.trainer,
+)
+def case_too_big(case: Case) -> Flags:
+    """
+    Checks: case against bay and depth of the wing with room around it (warning), and screw centres
+        (caution).
+    Why: a servo that is squeezed in warps, and its gears bind.
+    Can't tell when: nothing is asked; bays that are not measured are passed over.
+    Source: geometry; room common practice, no source
+    Remedy: Another servo, or rework the bay.
+    """
+    for fit in case.servos:
+        kind = fit.servo_type
+        if kind is None:
+            continue
+        words, figures = _tight(case, kind, fit.position)
+        if words:
+            yield _fit_flag(fit, Level.WARNING, f"is {listed(words)}", figures)
+            continue
+        bay, servo = fit.position.bay_screw_mm, kind.screw_length_mm
+        if bay is not None and servo is not None and abs(bay - servo) > case.limit("screw-distance"):
+            text = f"has screw centres of {case.show(servo, 'mm')}; the bay has {case.show(bay, 'mm')}"
+            pair = [read("screw centres, servo", servo, "mm"), read("screw centres, bay", bay, "mm")]
+            yield _fit_flag(fit, Level.CAUTION, text, pair)
+
+
+def _fit_flag(fit: ServoFit, level: Level, words: str, figures: list[Figure]) -> Flag:
+    return Flag(
+        level=level,
+        about=parts_of([fit]),
+        message=f"The {place(fit)} servo {words}.",
+        detail=fit.servo_type.code if fit.servo_type else "",
+        figures=tuple(figures),
+        criticality=fit.criticality,
+    )
+
+
+@rule(
+    "fixings-missing",
+    title="Screws or grommets missing",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: ex.elevator(installation={"screws_fitted": 2}),
+    passes=ex.trainer,
+)
+def fixings_missing(case: Case) -> Flags:
+    """
+    Checks: screws fitted against those there should be, a warning on flight controls; grommets against
+        those there should be beside a piston engine, a caution.
+    Why: a servo that moves in its bay takes the control's centre with it.
+    Can't tell when: nothing is asked; fixings that were not counted are passed over.
+    Source: British Model Flying Association handbook, section 13: servos fixed securely
+    Remedy: Fit them.
+    """
+    for fit in case.servos:
+        stay = fit.installation
+        if stay is None:
+            continue
+        words, level = [], Level.CAUTION
+        if _short(stay.screws_fitted, stay.screws_of):
+            words.append(f"{stay.screws_fitted} of {stay.screws_of} screws")
+            level = Level.WARNING if fit.criticality is Criticality.FLIGHT else Level.CAUTION
+        if case.airframe.power.is_piston and _short(stay.grommets_fitted, stay.grommets_of):
+            words.append(f"{stay.grommets_fitted} of {stay.grommets_of} grommets")
+        if words:
+            yield Flag(
+                level=level,
+                about=parts_of([fit]),
+                message=f"The {place(fit)} servo has {listed(words)}.",
+                criticality=fit.criticality,
+                rests_on=tuple(words),
+            )
+
+
+def _short(fitted: int | None, wanted: int | None) -> bool:
+    return fitted is not None and wanted is not None and fitted < wanted
+
+
+@rule(
+    "grommets-hard",
+    title="Old grommets have hardened",
+    levels=Level.ADVISORY,
+    flags=lambda: ex.elevator(installation={"grommets_on": ex.ago(3300)}),
+    passes=lambda: with_airframe(
+        ex.elevator(installation={"grommets_on": ex.ago(3300)}), power=PowerKind.NONE, engine_stop=None
+    ),
+)
+def grommets_hard(case: Case) -> Flags:
+    """
+    Checks: age of servo grommets beside a piston engine.
+    Why: hard rubber passes the vibration on to pot and gears.
+    Can't tell when: nothing is asked.
+    Source: common practice, no source
+    Remedy: New grommets.
+    """
+    if not case.airframe.power.is_piston:
+        return
+    limit = case.limit("grommet-years")
+    old = [
+        fit
+        for fit in case.servos
+        if fit.installation and fit.installation.grommets_on
+        and case.years_since(fit.installation.grommets_on) > limit
+    ]  # fmt: skip
+    if old:
+        age = max(
+            case.years_since(fit.installation.grommets_on)
+            for fit in old
+            if fit.installation and fit.installation.grommets_on
+        )
+        yield Flag(
+            level=Level.ADVISORY,
+            about=parts_of(old),
+            message=f"Grommets at {listed([fit.code for fit in old])} are up to {age:.0f} years old.",
+            criticality=old[0].criticality,
+            rests_on=tuple(fit.code for fit in old),
+        )

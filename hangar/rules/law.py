@@ -1,0 +1,166 @@
+"""Marks, blades, bands and fire: what codes and laws ask."""
+
+from __future__ import annotations
+
+from hangar.parts.choices import Criticality, MarkPlace, PowerKind
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_airframe, with_receiver
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.registry import rule
+from hangar.survey.figures import field_missing
+
+
+@rule(
+    "id-missing",
+    title="Registration mark missing or hidden",
+    levels=(Level.WARNING, Level.ADVISORY),
+    flags=lambda: with_airframe(ex.trainer(), registration=None, registration_place=None),
+    passes=ex.trainer,
+)
+def id_missing(case: Case) -> Flags:
+    """
+    Checks: above a mass, that a registration or operator mark is entered and shown (warning); shown inside
+        only is named, as some countries want it outside (advisory).
+    Why: flying unmarked breaks the law in most countries.
+    Can't tell when: the all-up mass, or the place of a mark that is entered, is not known.
+    Source: 14 CFR 48.15 and 48.205 (outside); Regulation (EU) 2019/947, article 14 (an accessible bay is
+        allowed where a mark spoils a scale finish); check the rules of your country
+    Remedy: Mark it.
+    """
+    airframe, mass = case.airframe, case.mass_g
+    if mass is None:
+        yield cant_tell(field_missing(airframe, "all_up_mass_g"))
+        return
+    if mass <= case.limit("mark-mass"):
+        return
+    shown = airframe.registration_place
+    if not airframe.registration:
+        level, words = Level.WARNING, "No registration or operator mark is entered."
+    elif shown is None:
+        yield cant_tell(field_missing(airframe, "registration_place"))
+        return
+    elif shown is MarkPlace.NONE:
+        level, words = Level.WARNING, f"Mark {airframe.registration} is not shown on the aircraft."
+    elif shown is MarkPlace.INSIDE:
+        level = Level.ADVISORY
+        words = f"Mark {airframe.registration} is shown inside only; some countries want it outside."
+    else:
+        return
+    yield Flag(
+        level=level,
+        about=(),
+        message=words,
+        detail=f"needed above {case.show(case.limit('mark-mass'), 'g')}",
+        criticality=Criticality.COMFORT,
+        rests_on=(level.value, airframe.registration or "", str(shown)),
+    )
+
+
+@rule(
+    "metal-blades",
+    title="Metal propeller or rotor blades",
+    levels=Level.WARNING,
+    flags=lambda: with_airframe(ex.trainer(), metal_propeller=True),
+    passes=ex.trainer,
+)
+def metal_blades(case: Case) -> Flags:
+    """
+    Checks: whether propeller or blades are noted as metal.
+    Why: metal blades are forbidden by the codes: they throw fragments and cut.
+    Can't tell when: nothing is asked.
+    Source: Academy of Model Aeronautics, National Model Aircraft Safety Code; British Model Flying
+        Association handbook
+    Remedy: Replace them.
+    """
+    if case.airframe.metal_propeller:
+        yield Flag(
+            level=Level.WARNING,
+            about=(),
+            message="The propeller or the blades are of metal.",
+            criticality=Criticality.SAFETY,
+            rests_on=("metal",),
+        )
+
+
+@rule(
+    "old-band-receiver",
+    title="Receiver of an old band",
+    levels=Level.ADVISORY,
+    flags=lambda: with_receiver(ex.trainer(), band_mhz=35.0),
+    passes=ex.trainer,
+)
+def old_band_receiver(case: Case) -> Flags:
+    """
+    Checks: receivers below the band in which frequencies must be shared by hand.
+    Why: a second transmitter on the same channel takes the model away.
+    Can't tell when: nothing is asked.
+    Source: Academy of Model Aeronautics, National Model Aircraft Safety Code (legal frequencies)
+    Remedy: Use the frequency peg, have the set serviced, or change the receiver.
+    """
+    for receiver in case.aircraft.receivers:
+        if receiver.band_mhz is not None and receiver.band_mhz < case.limit("old-band"):
+            yield Flag(
+                level=Level.ADVISORY,
+                about=(receiver.code,),
+                message=f"Receiver {receiver.code} works on {receiver.band_mhz:g} MHz: "
+                "peg, crystal and licence.",
+                figures=(read("band", receiver.band_mhz),),
+                criticality=Criticality.SAFETY,
+            )
+
+
+@rule(
+    "turbine-fire-kit",
+    title="Extinguisher not confirmed today",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_airframe(ex.jet(), extinguisher_on=None),
+    passes=ex.jet,
+    field_only=True,
+)
+def turbine_fire_kit(case: Case) -> Flags:
+    """
+    Checks: on turbine aircraft, that the extinguisher was confirmed on the day. A warning on a flying day,
+        a caution at home.
+    Why: a turbine can burn at every start.
+    Can't tell when: never; what is not confirmed counts as not there.
+    Source: Academy of Model Aeronautics turbine regulations as reported in Model Aviation, August 2004;
+        Model Aeronautics Association of Canada turbine guideline
+    Remedy: Carbon dioxide extinguisher in the hand of a helper at every start.
+    """
+    day = case.airframe.extinguisher_on
+    if case.is_turbine and day != case.today:
+        last = f"; last on {day}" if day else ""
+        yield Flag(
+            level=Level.WARNING,
+            about=(),
+            message=f"The extinguisher is not confirmed today{last}.",
+            criticality=Criticality.SAFETY,
+            rests_on=(str(day),),
+        )
+
+
+@rule(
+    "prop-rotor-restraint",
+    title="Restrain the aircraft before power",
+    levels=Level.ADVISORY,
+    flags=ex.trainer,
+    passes=lambda: with_airframe(ex.trainer(), power=PowerKind.NONE),
+    reminder=True,
+)
+def prop_rotor_restraint(case: Case) -> Flags:
+    """
+    Checks: whether something drives the aircraft; printed on every field sheet.
+    Why: an aircraft that runs free maims.
+    Can't tell when: never.
+    Source: British Model Flying Association handbook: restrained before the flight pack is plugged in
+    Remedy: A helper or a peg, before power is on.
+    """
+    if case.has_engine:
+        yield Flag(
+            level=Level.ADVISORY,
+            about=(),
+            message="Restrain the aircraft before power is on; nobody in the plane of propeller or rotor.",
+            criticality=Criticality.SAFETY,
+        )

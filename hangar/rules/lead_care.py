@@ -1,0 +1,246 @@
+"""How leads lie: heat, moving parts, support, bends, age, antennas."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hangar.base.figure import Basis
+from hangar.parts import Lead, ServoFit
+from hangar.parts.choices import AntennaRoute, Criticality
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_pack, with_receiver
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.registry import rule
+from hangar.rules.words import parts_of, place
+from hangar.survey.figures import field_missing
+
+
+def leads_of(case: Case) -> Iterator[tuple[ServoFit, Lead]]:
+    """Positions with their leads."""
+    for fit in case.aircraft.fits:
+        if fit.lead is not None:
+            yield fit, fit.lead
+
+
+def lead_flag(fit: ServoFit, level: Level, words: str, value: float, limit: float, unit: str) -> Flag:
+    """A flag that sets one number of a lead against its limit."""
+    return Flag(
+        level=level,
+        about=parts_of([fit]),
+        message=f"The {place(fit)} lead {words}.",
+        figures=(read("measured", value, unit, Basis.MEASURED), read("limit", limit, unit)),
+        criticality=fit.criticality,
+    )
+
+
+@rule(
+    "lead-near-moving",
+    title="Lead within reach of moving parts",
+    levels=Level.WARNING,
+    flags=lambda: ex.elevator(lead={"moving_mm": 5.0, "moving_tied": False}),
+    passes=lambda: ex.elevator(lead={"moving_mm": 5.0, "moving_tied": True}),
+)
+def lead_near_moving(case: Case) -> Flags:
+    """
+    Checks: leads nearer to a linkage than a limit that are not tied so that one lost tie stays clear.
+    Why: a lead in a linkage jams the control and tears the lead.
+    Can't tell when: the lead is near and nobody noted how it is tied.
+    Source: FAA Advisory Circular 43.13-1B, chapter 11; distance from memory, unverified
+    Remedy: Re-route, or tie it twice.
+    """
+    limit = case.limit("moving-distance")
+    for fit, lead in leads_of(case):
+        if lead.moving_mm is None or lead.moving_mm >= limit or lead.moving_tied:
+            continue
+        if lead.moving_tied is None:
+            lacks = field_missing(lead, "moving_tied")
+            yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
+        else:
+            words = f"lies {case.show(lead.moving_mm, 'mm')} from moving parts and is not tied clear"
+            yield lead_flag(fit, Level.WARNING, words, lead.moving_mm, limit, "mm")
+
+
+@rule(
+    "lead-near-heat",
+    title="Lead near heat",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: ex.elevator(lead={"heat_mm": 15.0, "heat_sleeve": False}),
+    passes=lambda: ex.elevator(lead={"heat_mm": 15.0, "heat_sleeve": True}),
+)
+def lead_near_heat(case: Case) -> Flags:
+    """
+    Checks: distance of leads from exhaust, turbine or speed controller without a heat sleeve.
+    Why: insulation softens and wires short.
+    Can't tell when: nothing is asked; a lead without a distance is passed over, one without a note on a
+        heat sleeve counts as bare.
+    Source: FAA Advisory Circular 43.13-1B, chapter 11 (wires away from heat); distances common practice
+    Remedy: Move it, or a heat sleeve.
+    """
+    for fit, lead in leads_of(case):
+        if lead.heat_mm is None or lead.heat_sleeve:
+            continue
+        for level, name in ((Level.WARNING, "heat-warn"), (Level.CAUTION, "heat-look")):
+            limit = case.limit(name)
+            if lead.heat_mm < limit:
+                words = f"lies {case.show(lead.heat_mm, 'mm')} from heat without a heat sleeve"
+                yield lead_flag(fit, level, words, lead.heat_mm, limit, "mm")
+                break
+
+
+@rule(
+    "lead-unsupported",
+    title="Loose lead",
+    levels=(Level.CAUTION, Level.ADVISORY),
+    flags=lambda: ex.elevator(lead={"support_mm": 700.0}),
+    passes=lambda: ex.elevator(lead={"support_mm": 250.0}),
+)
+def lead_unsupported(case: Case) -> Flags:
+    """
+    Checks: widest distance between supports.
+    Why: a loose lead works its plug out.
+    Can't tell when: nothing is asked.
+    Source: FAA Advisory Circular 43.13-1B, chapter 11 (24 in); the nearer limit common practice
+    Remedy: Ties.
+    """
+    for fit, lead in leads_of(case):
+        if lead.support_mm is None:
+            continue
+        for level, name in ((Level.CAUTION, "support-limit"), (Level.ADVISORY, "support-look")):
+            limit = case.limit(name)
+            if lead.support_mm > limit:
+                words = f"is unsupported over {case.show(lead.support_mm, 'mm')}"
+                yield lead_flag(fit, level, words, lead.support_mm, limit, "mm")
+                break
+
+
+@rule(
+    "lead-bend-tight",
+    title="Lead bent too tightly",
+    levels=Level.ADVISORY,
+    flags=lambda: ex.elevator(lead={"bend_ratio": 3.0}),
+    passes=lambda: ex.elevator(lead={"bend_ratio": 6.0}),
+)
+def lead_bend_tight(case: Case) -> Flags:
+    """
+    Checks: tightest bend radius over the lead's diameter.
+    Why: strands break inside the bend.
+    Can't tell when: nothing is asked.
+    Source: NASA-STD-8739.4, short-term bend radius
+    Remedy: Ease the bend.
+    """
+    limit = case.limit("bend-ratio")
+    for fit, lead in leads_of(case):
+        if lead.bend_ratio is not None and lead.bend_ratio < limit:
+            words = f"is bent to {lead.bend_ratio:g} diameters; {limit:g} is the limit"
+            yield lead_flag(fit, Level.ADVISORY, words, lead.bend_ratio, limit, "")
+
+
+@rule(
+    "lead-hinge-bend",
+    title="Lead bends at a hinge",
+    levels=Level.ADVISORY,
+    flags=lambda: ex.elevator(lead={"crosses_hinge": True, "twist_loop": False}),
+    passes=lambda: ex.elevator(lead={"crosses_hinge": True, "twist_loop": True}),
+)
+def lead_hinge_bend(case: Case) -> Flags:
+    """
+    Checks: leads that cross a hinge or door without a loop that twists along it.
+    Why: a wire lasts in twist and breaks in bending.
+    Can't tell when: nothing is asked.
+    Source: FAA Advisory Circular 43.13-1B, chapter 11
+    Remedy: A loop along the hinge line.
+    """
+    for fit, lead in leads_of(case):
+        if lead.crosses_hinge and lead.twist_loop is False:
+            yield Flag(
+                level=Level.ADVISORY,
+                about=parts_of([fit]),
+                message=f"The {place(fit)} lead crosses a hinge without a twist loop.",
+                criticality=fit.criticality,
+                rests_on=("no loop",),
+            )
+
+
+@rule(
+    "black-wire",
+    title="Corroded negative lead suspected",
+    levels=Level.CAUTION,
+    flags=lambda: with_pack(
+        ex.elevator(lead={"inspected_on": None}),
+        pack={"bought_on": ex.ago(1600)},
+        pack_type={"life_y": 9.0},
+    ),
+    passes=ex.trainer,
+)
+def black_wire(case: Case) -> Flags:
+    """
+    Checks: nickel packs and their switches past an age where some lead was not inspected since that age
+        began.
+    Why: the negative wire of old nickel packs corrodes from inside, and breaks.
+    Can't tell when: nothing is asked; a lead without an inspection date counts as not inspected.
+    Source: common practice, no source
+    Remedy: Strip the wire back and look; replace pack lead, switch and leads that are dark.
+    """
+    years = case.limit("negative-lead-years")
+    for path in case.aircraft.radio_paths:
+        ages = [
+            case.years_since(fed.pack.bought_on)
+            for fed in path.packs
+            if fed.pack_type.chemistry.is_nickel and fed.pack.bought_on
+        ]
+        if ages and path.switch is not None and path.switch.fitted_on is not None:
+            ages.append(case.years_since(path.switch.fitted_on))
+        age = max(ages, default=0.0)
+        looked = [lead.inspected_on for _, lead in leads_of(case)]
+        fresh = bool(looked) and all(
+            day is not None and case.years_since(day) <= min(years, 1.0) for day in looked
+        )
+        if age > years and not fresh:
+            yield Flag(
+                level=Level.CAUTION,
+                about=tuple(fed.pack.tag for fed in path.packs),
+                message=f"Nickel pack or switch of power path {path.feed.code} is {age:.1f} years old and "
+                "the wires were not looked at within a year.",
+                criticality=Criticality.FLIGHT,
+                rests_on=(path.feed.code,),
+            )
+
+
+@rule(
+    "antenna-carbon",
+    title="Antenna beside carbon, metal or leads",
+    levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
+    flags=lambda: with_receiver(ex.trainer(), antenna_route=AntennaRoute.ALL_IN_CARBON),
+    passes=ex.trainer,
+)
+def antenna_carbon(case: Case) -> Flags:
+    """
+    Checks: how the receiver's antennas lie: all in carbon is a warning, one a caution, beside leads an
+        advisory.
+    Why: carbon and leads shade the antenna, and range is gone in one direction.
+    Can't tell when: nothing is asked; a route that is not noted shows in the range check.
+    Source: common practice, no source
+    Remedy: Re-route, with the tips outside.
+    """
+    levels = {
+        AntennaRoute.ALL_IN_CARBON: (Level.WARNING, "all in carbon"),
+        AntennaRoute.ONE_IN_CARBON: (Level.CAUTION, "one in carbon"),
+        AntennaRoute.NEAR_LEADS: (Level.ADVISORY, "near leads"),
+    }
+    near = min((lead.antenna_mm for _, lead in leads_of(case) if lead.antenna_mm is not None), default=None)
+    limit = case.limit("antenna-distance")
+    for receiver in case.aircraft.receivers:
+        found = levels.get(receiver.antenna_route) if receiver.antenna_route else None
+        if found is None and near is not None and near < limit:
+            found = (Level.ADVISORY, f"{case.show(near, 'mm')} from a lead")
+        if found is not None:
+            level, words = found
+            yield Flag(
+                level=level,
+                about=(receiver.code,),
+                message=f"Antennas of receiver {receiver.code} lie {words}.",
+                criticality=Criticality.FLIGHT,
+                rests_on=(words,),
+            )

@@ -1,0 +1,128 @@
+"""How alike servos are that work together: speed, kind, type."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hangar.base.figure import Figure
+from hangar.parts import ServoFit
+from hangar.parts.choices import Drive
+from hangar.rules.case import Case
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
+from hangar.rules.words import listed, parts_of
+
+_MONTH_DAYS = 30.4
+
+
+def times(case: Case, fits: Sequence[ServoFit]) -> list[Figure] | None:
+    """Transit times of several servos; None when one is not known."""
+    every = [case.at(fit).transit_s for fit in fits]
+    known = [time for time in every if time is not None]
+    return known if len(known) == len(every) else None
+
+
+def unknown_times(case: Case, fits: Sequence[ServoFit]) -> Flags:
+    """Flags that ask for what the transit times need."""
+    for fit in fits:
+        position = case.at(fit)
+        if position.transit_s is None:
+            lacks = position.missing or (f"position {fit.code}: transit time",)
+            yield cant_tell(*lacks, about=parts_of([fit]), criticality=fit.criticality)
+
+
+def spread_pct(found: Sequence[Figure]) -> float:
+    """How far times lie apart, in percent of the longest."""
+    values = [time.expected for time in found]
+    return 100.0 * (max(values) - min(values)) / max(values)
+
+
+def times_listed(fits: Sequence[ServoFit], found: Sequence[Figure]) -> str:
+    """The times in words."""
+    return "; ".join(
+        f"{fit.code} {fit.servo_type.code if fit.servo_type else '?'} {time.expected:.3f} s for 60 deg"
+        for fit, time in zip(fits, found, strict=True)
+    )
+
+
+def spread_flag(case: Case, fits: Sequence[ServoFit], level: Level, limit: float, where: str) -> Flag:
+    """A flag on unlike speeds."""
+    found = times(case, fits) or []
+    spread = spread_pct(found)
+    return Flag(
+        level=level,
+        about=parts_of(fits),
+        message=f"Servos {where} run at unlike speeds: {min(t.expected for t in found):.3f} to "
+        f"{max(t.expected for t in found):.3f} s for 60 deg, {spread:.0f} % apart.",
+        detail=times_listed(fits, found),
+        figures=(
+            worked("spread of transit times", spread, "%", "(longest - shortest) / longest"),
+            read("spread allowed", limit, "%"),
+            *found,
+        ),
+        criticality=fits[0].criticality,
+        margin=limit / spread,
+    )
+
+
+def by_kind(fits: Sequence[ServoFit]) -> dict[Drive, list[ServoFit]]:
+    """Servos by how they are driven."""
+    kinds: dict[Drive, list[ServoFit]] = {}
+    for fit in fits:
+        if fit.servo_type is not None:
+            kinds.setdefault(fit.servo_type.drive, []).append(fit)
+    return kinds
+
+
+def kinds_listed(fits: Sequence[ServoFit]) -> str:
+    """Kinds in words."""
+    return "; ".join(
+        f"{fit.code} {fit.servo_type.code} ({fit.servo_type.drive})" for fit in fits if fit.servo_type
+    )
+
+
+def mixed_kinds(fits: Sequence[ServoFit], level: Level, where: str) -> Flags:
+    """A flag when analog and digital servos work together."""
+    kinds = by_kind(fits)
+    if len(kinds) > 1:
+        parts = [f"{kind} at {listed([fit.code for fit in group])}" for kind, group in kinds.items()]
+        yield Flag(
+            level=level,
+            about=parts_of(fits),
+            message=f"Servos {where} are of unlike kind: {listed(parts)}.",
+            detail=kinds_listed(fits),
+            criticality=fits[0].criticality,
+            rests_on=tuple(fit.servo_type.code for fit in fits if fit.servo_type),
+        )
+
+
+def differences(case: Case, fits: Sequence[ServoFit]) -> str:
+    """What unlike types differ in."""
+    words = []
+    for fit in fits:
+        kind, position = fit.servo_type, case.at(fit)
+        if kind is None:
+            continue
+        numbers = [kind.code]
+        if position.torque_nm is not None:
+            numbers.append(case.show(position.torque_nm.expected, "N m"))
+        if position.transit_s is not None:
+            numbers.append(f"{position.transit_s.expected:.3f} s")
+        if kind.dead_band_us is not None:
+            numbers.append(f"dead band {case.show(kind.dead_band_us, 'us')}")
+        words.append(f"{fit.code} {', '.join(numbers)}")
+    return "; ".join(words)
+
+
+def mixed_types(case: Case, fits: Sequence[ServoFit], level: Level, where: str) -> Flags:
+    """A flag when unlike types of one kind work together."""
+    types = {fit.servo_type.code for fit in fits if fit.servo_type}
+    if len(types) > 1 and len(by_kind(fits)) == 1:
+        yield Flag(
+            level=level,
+            about=parts_of(fits),
+            message=f"Servos {where} are of unlike types: {listed(sorted(types))}.",
+            detail=differences(case, fits),
+            criticality=fits[0].criticality,
+            rests_on=tuple(sorted(types)),
+        )

@@ -1,0 +1,164 @@
+"""Inspections, hard landings, snags, and parts with a count of flights."""
+
+from __future__ import annotations
+
+from hangar.parts import Inspection, Rotor
+from hangar.parts.choices import Criticality, RotorKind, Severity
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_records, with_rotor
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, read
+from hangar.rules.registry import rule
+
+
+def _newest(case: Case) -> Inspection | None:
+    return max(case.aircraft.inspections, key=lambda each: each.inspected_on, default=None)
+
+
+@rule(
+    "inspection-due",
+    title="Inspection due or overdue",
+    levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
+    flags=lambda: with_records(ex.trainer(), inspections=ex.inspected(400, due=35)),
+    passes=ex.trainer,
+)
+def inspection_due(case: Case) -> Flags:
+    """
+    Checks: the newest inspection: its next date, and the flights since against the class's interval. Soon
+        due is an advisory, overdue a caution, overdue by half the interval a warning. An aircraft that
+        flew without any inspection on record is a caution.
+    Why: what works loose is found by looking.
+    Can't tell when: never; an inspection that is not recorded counts as not made.
+    Source: interval by class common practice, no source; British Model Flying Association handbook:
+        full check each session
+    Remedy: Inspect, and enter it.
+    """
+    newest, flights = _newest(case), case.aircraft.flights
+    if newest is None:
+        if flights:
+            yield _due(Level.CAUTION, f"{len(flights)} flights and no inspection on record.", ("never",))
+        return
+    since = sum(flight.flown_on > newest.inspected_on for flight in flights)
+    interval, late = case.limit("inspection-flights"), case.limit("inspection-late")
+    found: list[tuple[Level, str]] = []
+    if since > interval:
+        level = Level.WARNING if since > late * interval else Level.CAUTION
+        found.append(
+            (level, f"{since} flights since the inspection of {newest.inspected_on}; {interval:g} is due.")
+        )
+    due = newest.next_due_on
+    if due is not None:
+        over, whole = case.days_since(due), (due - newest.inspected_on).days
+        if over > (late - 1.0) * whole > 0:
+            found.append((Level.WARNING, f"The inspection is {over} days overdue."))
+        elif over > 0:
+            found.append((Level.CAUTION, f"The inspection is {over} days overdue."))
+        elif -over <= case.limit("inspection-days"):
+            found.append((Level.ADVISORY, f"The inspection is due in {-over} days."))
+    if found:
+        level, words = min(found, key=lambda pair: pair[0].rank)
+        yield _due(level, words, (level.value, str(newest.inspected_on)))
+
+
+def _due(level: Level, words: str, rests_on: tuple[str, ...]) -> Flag:
+    return Flag(level=level, about=(), message=words, criticality=Criticality.SAFETY, rests_on=rests_on)
+
+
+@rule(
+    "hard-landing-unchecked",
+    title="Hard landing or crash without a check after it",
+    levels=Level.WARNING,
+    flags=lambda: with_records(ex.trainer(), flights=ex.flown(hard_landing=True)),
+    passes=lambda: with_records(ex.trainer(), flights=ex.flown(days=50, hard_landing=True)),
+)
+def hard_landing_unchecked(case: Case) -> Flags:
+    """
+    Checks: flights with a hard landing or crash after which no inspection is on record.
+    Why: cracks and stripped teeth fail in the next flight.
+    Can't tell when: never; an inspection that is not recorded counts as not made.
+    Source: British Model Flying Association handbook: full check after any hard landing
+    Remedy: Inspect it, and enter the inspection.
+    """
+    hits = [flight for flight in case.aircraft.flights if flight.hard_landing or flight.crashed]
+    newest = max(hits, key=lambda flight: (flight.flown_on, flight.number), default=None)
+    if newest is None or any(each.inspected_on >= newest.flown_on for each in case.aircraft.inspections):
+        return
+    what = "crash" if newest.crashed else "hard landing"
+    yield Flag(
+        level=Level.WARNING,
+        about=(),
+        message=f"No inspection since the {what} of {newest.flown_on}.",
+        detail=newest.remarks or "",
+        criticality=Criticality.FLIGHT,
+        rests_on=(str(newest.flown_on),),
+    )
+
+
+@rule(
+    "open-snag",
+    title="Open snag",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_records(ex.trainer(), snags=ex.snagged()),
+    passes=lambda: with_records(ex.trainer(), snags=ex.snagged(closed_on=ex.DAY)),
+)
+def open_snag(case: Case) -> Flags:
+    """
+    Checks: snags that are not closed: those that ground the aircraft (warning) or limit it (caution).
+    Why: a known defect.
+    Can't tell when: never.
+    Source: logic
+    Remedy: Cure it, and close the snag.
+    """
+    levels = {Severity.GROUNDS: Level.WARNING, Severity.LIMITS: Level.CAUTION}
+    for snag in case.aircraft.snags:
+        level = levels.get(snag.severity)
+        if level is not None and snag.closed_on is None:
+            yield Flag(
+                level=level,
+                about=(snag.part,) if snag.part else (),
+                message=f'Open snag of {snag.raised_on}: "{snag.text}" ({snag.severity}).',
+                criticality=Criticality.FLIGHT if level is Level.WARNING else Criticality.SAFETY,
+                rests_on=(str(snag.raised_on), snag.number),
+            )
+
+
+def _worn(case: Case, rotor: Rotor) -> list[tuple[str, int, float]]:
+    counts = (
+        ("feathering spindle was looked at", rotor.spindle_flights, "spindle-flights"),
+        ("dampers are new", rotor.damper_flights, "damper-flights"),
+        ("blades are new", rotor.blade_flights, "blade-flights"),
+    )
+    return [
+        (word, flights, case.limit(name))
+        for word, flights, name in counts
+        if flights is not None and flights > case.limit(name)
+    ]
+
+
+@rule(
+    "bolt-and-blade-life",
+    title="Spindle, dampers or blades past their flights",
+    levels=Level.CAUTION,
+    flags=lambda: with_rotor(ex.helicopter(), RotorKind.MAIN, spindle_flights=320),
+    passes=ex.helicopter,
+)
+def bolt_and_blade_life(case: Case) -> Flags:
+    """
+    Checks: flights since the spindle was looked at and since dampers and blades were new.
+    Why: a spindle or blade that breaks in flight maims.
+    Can't tell when: nothing is asked; counts that are not kept are passed over.
+    Source: common practice, no source
+    Remedy: Look at it, or replace it.
+    """
+    for rotor in case.aircraft.rotors:
+        for word, flights, limit in _worn(case, rotor):
+            yield Flag(
+                level=Level.CAUTION,
+                about=(f"{rotor.rotor} rotor",),
+                message=f"{flights} flights since the {rotor.rotor} {word}; {limit:g} is the limit.",
+                figures=(read("flights", flights), read("limit", limit)),
+                criticality=Criticality.FLIGHT,
+                margin=limit / flights,
+                rests_on=(word,),
+            )

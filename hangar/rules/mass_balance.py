@@ -1,0 +1,187 @@
+"""Mass, balance point, loading and speed against their limits."""
+
+from __future__ import annotations
+
+from hangar.base.figure import Basis
+from hangar.parts.choices import Criticality
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_airframe
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.registry import rule
+from hangar.survey.figures import field_missing
+
+_CG = ("cg_fore_mm", "cg_aft_mm", "cg_measured_mm")
+
+
+@rule(
+    "cg-moved",
+    title="Balance point outside its range or not measured after a refit",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_airframe(ex.trainer(), cg_measured_mm=95.0),
+    passes=ex.trainer,
+)
+def cg_moved(case: Case) -> Flags:
+    """
+    Checks: the measured balance point against its limits (outside: warning; within a share of the range
+        from a limit: caution), and that it was measured after the last refit (caution).
+    Why: a tail-heavy aircraft cannot be flown.
+    Can't tell when: a limit or the measurement is not known, on aircraft with a wing.
+    Source: FAA-H-8083-1, Aircraft Weight and Balance Handbook; share common practice, no source
+    Remedy: Move the pack, or ballast.
+    """
+    airframe = case.airframe
+    blank = [name for name in _CG if getattr(airframe, name) is None]
+    if blank and not case.kind.is_helicopter:
+        yield cant_tell(*(field_missing(airframe, name) for name in blank), criticality=Criticality.FLIGHT)
+    fore, aft, at = airframe.cg_fore_mm, airframe.cg_aft_mm, airframe.cg_measured_mm
+    if fore is None or aft is None or at is None:
+        return
+    edge = case.limit("balance-edge") / 100.0 * (aft - fore)
+    span = f"{case.show(fore, 'mm')} to {case.show(aft, 'mm')}"
+    late = (
+        airframe.refit_on is not None
+        and airframe.cg_measured_on is not None
+        and airframe.cg_measured_on < airframe.refit_on
+    )
+    if not fore <= at <= aft:
+        level = Level.WARNING
+        words = f"The balance point is at {case.show(at, 'mm')}, outside {span}."
+    elif min(at - fore, aft - at) < edge:
+        level = Level.CAUTION
+        words = f"The balance point is at {case.show(at, 'mm')}, near a limit of {span}."
+    elif late:
+        level = Level.CAUTION
+        words = f"The balance point was measured on {airframe.cg_measured_on}, before the last refit."
+    else:
+        return
+    ballast = case.survey.airframe.ballast_g
+    needed = ballast is not None and ballast.expected > 0
+    yield Flag(
+        level=level,
+        about=(),
+        message=words,
+        detail=f"about {case.show(ballast.expected, 'g')} of ballast would bring it inside"
+        if ballast is not None and needed
+        else "",
+        figures=tuple(
+            figure
+            for figure in (
+                read("balance point", at, "mm", Basis.MEASURED),
+                read("fore limit", fore, "mm"),
+                read("aft limit", aft, "mm"),
+                ballast if needed else None,
+            )
+            if figure is not None
+        ),
+        criticality=Criticality.FLIGHT,
+    )
+
+
+@rule(
+    "mass-over-limit",
+    title="All-up mass over a limit",
+    levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
+    flags=lambda: with_airframe(ex.trainer(), mass_limit_g=2500.0),
+    passes=ex.trainer,
+)
+def mass_over_limit(case: Case) -> Flags:
+    """
+    Checks: all-up mass against the limit entered for the aircraft (above: warning; near: caution). Where
+        none is entered, a mass above the figure at which older national rules asked for more is named.
+    Why: above a limit the law asks for a permit, and insurance for the permit.
+    Can't tell when: the all-up mass is not known.
+    Source: limit as entered; figure of CAA CAP 658 (withdrawn 2021): 7 kg; check the rules of your country
+    Remedy: Enter the limit that applies; get the permit, or lighten.
+    """
+    mass, limit = case.mass_g, case.airframe.mass_limit_g
+    if mass is None:
+        yield cant_tell(field_missing(case.airframe, "all_up_mass_g"), criticality=Criticality.SAFETY)
+        return
+    notice = case.limit("mass-notice")
+    if limit is not None:
+        near = case.limit("mass-share") / 100.0
+        if mass <= near * limit:
+            return
+        over = mass > limit
+        level = Level.WARNING if over else Level.CAUTION
+        words = f"{'over' if over else 'near'} its limit of {case.show(limit / 1000.0, 'kg')}"
+    elif notice and mass > notice:
+        level, limit = Level.ADVISORY, notice
+        words = (
+            f"above the {case.show(notice / 1000.0, 'kg')} of older national rules, and no limit is entered"
+        )
+    else:
+        return
+    yield Flag(
+        level=level,
+        about=(),
+        message=f"The aircraft weighs {case.show(mass / 1000.0, 'kg')}: {words}.",
+        figures=(read("all-up mass", mass, "g", Basis.MEASURED), read("limit", limit, "g")),
+        criticality=Criticality.SAFETY,
+        margin=limit / mass,
+    )
+
+
+@rule(
+    "wing-loading-high",
+    title="Wing loading near or above the class limit",
+    levels=(Level.CAUTION, Level.ADVISORY),
+    flags=lambda: with_airframe(ex.trainer(), competition_class="F3F", wing_area_dm2=34.0),
+    passes=lambda: with_airframe(ex.trainer(), competition_class="F3F"),
+)
+def wing_loading_high(case: Case) -> Flags:
+    """
+    Checks: wing loading of aircraft entered for class F3F against the sporting code.
+    Why: a contest flight above it does not count.
+    Can't tell when: the aircraft is entered for the class and its mass or area is not known.
+    Source: FAI Sporting Code, section 4, F3 soaring, 5.8.2
+    Remedy: Less ballast.
+    """
+    if "F3F" not in (case.airframe.competition_class or "").upper():
+        return
+    loading, limit = case.survey.airframe.wing_loading_g_dm2, case.limit("wing-loading-f3f")
+    if loading is None:
+        blank = [name for name in ("all_up_mass_g", "wing_area_dm2") if getattr(case.airframe, name) is None]
+        yield cant_tell(*(field_missing(case.airframe, name) for name in blank))
+    elif loading.expected > case.limit("wing-loading-share") / 100.0 * limit:
+        over = loading.expected > limit
+        yield Flag(
+            level=Level.CAUTION if over else Level.ADVISORY,
+            about=(),
+            message=f"The wing loading is {case.show(loading.expected, 'g/dm2')}, "
+            f"{100 * loading.expected / limit:.0f} % of the {case.show(limit, 'g/dm2')} of class F3F.",
+            figures=(loading, read("limit", limit, "g/dm2")),
+            margin=limit / loading.expected,
+        )
+
+
+@rule(
+    "speed-over-limit",
+    title="Design speed above the code's limit",
+    levels=Level.CAUTION,
+    flags=lambda: with_airframe(ex.jet(), dive_speed_m_s=95.0),
+    passes=ex.jet,
+)
+def speed_over_limit(case: Case) -> Flags:
+    """
+    Checks: dive speed of turbine aircraft against the code's greatest speed.
+    Why: the association's insurance ends there.
+    Can't tell when: nothing is asked; a speed that is not entered is taken as typical elsewhere.
+    Source: Academy of Model Aeronautics turbine regulations as reported in Model Aviation, August 2004:
+        200 mph
+    Remedy: Limit the speed.
+    """
+    speed, limit = case.airframe.dive_speed_m_s, case.limit("turbine-speed")
+    if case.is_turbine and speed is not None and speed > limit:
+        yield Flag(
+            level=Level.CAUTION,
+            about=(),
+            message=f"The dive speed is {case.show(speed, 'm/s')}; the turbine code ends at "
+            f"{case.show(limit, 'm/s')}.",
+            detail=f"{speed / 0.44704:.0f} mph of {limit / 0.44704:.0f} mph",
+            figures=(read("dive speed", speed, "m/s"), read("limit", limit, "m/s")),
+            criticality=Criticality.SAFETY,
+            margin=limit / speed,
+        )

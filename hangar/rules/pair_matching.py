@@ -1,0 +1,129 @@
+"""Servos of a pair of surfaces, or of one surface, that are not alike."""
+
+from __future__ import annotations
+
+from hangar.parts.choices import Drive
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_fit
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags
+from hangar.rules.likeness import (
+    kinds_listed,
+    mixed_kinds,
+    mixed_types,
+    spread_flag,
+    spread_pct,
+    times,
+    unknown_times,
+)
+from hangar.rules.registry import rule
+from hangar.rules.words import dots, listed, parts_of, place
+
+_MONTH_DAYS = 30.4
+
+
+@rule(
+    "speed-mismatch-pair",
+    title="Unlike speeds left and right",
+    levels=Level.CAUTION,
+    flags=lambda: with_fit(ex.trainer(), "AIL-R", servo_type=ex.slower(ex.STANDARD, 1.4)),
+    passes=lambda: with_fit(ex.trainer(), "AIL-R", servo_type=ex.slower(ex.STANDARD, 1.05)),
+)
+def speed_mismatch_pair(case: Case) -> Flags:
+    """
+    Checks: transit times of left and right servos of the same function at the volts that reach them.
+    Why: the slower side lags and the aircraft rolls or yaws with every quick command.
+    Can't tell when: a rating or the supply is not known.
+    Source: common practice, no source
+    Remedy: The same servo type on both sides.
+    """
+    limit = case.limit("pair-speed")
+    for pair in case.pairs:
+        known = times(case, pair)
+        if known is None:
+            yield from unknown_times(case, pair)
+        elif spread_pct(known) > limit:
+            yield spread_flag(case, pair, Level.CAUTION, limit, f"{pair[0].code} and {pair[1].code}")
+
+
+@rule(
+    "mixed-kinds-pair",
+    title="Analog and digital on a pair of surfaces",
+    levels=Level.CAUTION,
+    flags=lambda: ex.wing(servo_type={"drive": Drive.DIGITAL}),
+    passes=ex.trainer,
+)
+def mixed_kinds_pair(case: Case) -> Flags:
+    """
+    Checks: whether left and right servos of one function are of the same kind.
+    Why: they answer and hold differently.
+    Can't tell when: nothing is asked.
+    Source: common practice, no source
+    Remedy: The same kind on both sides.
+    """
+    for pair in case.pairs:
+        yield from mixed_kinds(pair, Level.CAUTION, f"{pair[0].code} and {pair[1].code}")
+
+
+@rule(
+    "mixed-types-pair",
+    title="Unlike servo types on a pair of surfaces",
+    levels=Level.ADVISORY,
+    flags=lambda: ex.wing(servo_type={"code": "EX-other"}),
+    passes=ex.trainer,
+)
+def mixed_types_pair(case: Case) -> Flags:
+    """
+    Checks: whether left and right servos of one function are of one type, where their speeds do not
+        differ so much that speed-mismatch-pair speaks.
+    Why: torque, speed and dead band differ a little.
+    Can't tell when: nothing is asked.
+    Source: common practice, no source
+    Remedy: Match them at the next refit.
+    """
+    for pair in case.pairs:
+        known = times(case, pair)
+        if known is None or spread_pct(known) <= case.limit("pair-speed"):
+            yield from mixed_types(case, pair, Level.ADVISORY, f"{pair[0].code} and {pair[1].code}")
+
+
+@rule(
+    "ganged-mismatch",
+    title="Servos on one surface are no matched pair",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: ex.ganged(installation={"matched_on": None}),
+    passes=lambda: ex.ganged(),
+)
+def ganged_mismatch(case: Case) -> Flags:
+    """
+    Checks: whether servos that drive one rigid surface are of one type, and whether matching them was
+        recorded within the last months.
+    Why: unmatched servos work against each other, heat, and wear each other out.
+    Can't tell when: nothing is asked; a matching that is not recorded counts as not done.
+    Source: common practice, no source
+    Remedy: Same type; match centre and ends; record the currents and the day.
+    """
+    most_days = case.limit("pair-matched-months") * _MONTH_DAYS
+    for group in case.ganged:
+        codes = listed([fit.code for fit in group])
+        types = sorted({fit.servo_type.code for fit in group if fit.servo_type})
+        stays = [fit.installation for fit in group if fit.installation]
+        days = [case.days_since(stay.matched_on) for stay in stays if stay.matched_on]
+        if len(types) > 1:
+            level, why = Level.WARNING, f"are of unlike types: {listed(types)}"
+        elif len(days) < len(group):
+            level, why = Level.CAUTION, "have no matching on record"
+        elif max(days) > most_days:
+            level, why = Level.CAUTION, f"were matched {max(days)} days ago"
+        else:
+            continue
+        name = group[0].surface.name if group[0].surface else place(group[0])
+        yield Flag(
+            level=level,
+            about=parts_of(group),
+            message=dots(f"servos {codes} on the {name.lower()} {why}"),
+            detail=kinds_listed(group),
+            criticality=group[0].criticality,
+            rests_on=(level.value, *types, *(str(stay.matched_on) for stay in stays)),
+        )

@@ -1,0 +1,302 @@
+"""Refit plans and the parts bay: what is short, promised twice, half done, or would make things worse."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from hangar.base.errors import BadInput
+from hangar.base.figure import Input
+from hangar.parts import Aircraft, Library, Plan, PlanLine, ServoFit
+from hangar.parts.choices import Criticality, Drive, PlanAction, PlanState
+from hangar.parts.planned import after_plan
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_records
+from hangar.rules.finding import Finding, Level
+from hangar.rules.flag import Flag, Flags, worked
+from hangar.rules.inspecting import inspect
+from hangar.rules.registry import Scene, all_rules, rule
+from hangar.rules.words import listed, parts_of
+from hangar.survey import Survey, survey
+
+_OPEN = (PlanState.SKETCHED, PlanState.PRICED, PlanState.PARTS_IN, PlanState.FITTING)
+_PLANNED_FAMILIES = {
+    "over_volts", "low_volts", "torque", "swash_matching", "pair_matching", "signals", "pack_size",
+    "pack_joining", "regulators", "switches", "leads", "lead_care", "fitting", "arms", "rods", "duty",
+    "mass_balance", "ratings", "sleeves",
+}  # fmt: skip
+"""Families whose answer a plan can change; tests and papers of new parts come later."""
+_WORST = len(Level)
+
+
+def open_plans(plans: tuple[Plan, ...]) -> Iterator[Plan]:
+    """Plans that are not carried out or dropped."""
+    return (plan for plan in plans if plan.state in _OPEN)
+
+
+def _open_lines(plan: Plan) -> Iterator[PlanLine]:
+    return (line for line in plan.lines if line.done_on is None)
+
+
+def needed(plan: Plan) -> Counter[str]:
+    """How many parts of each type the open lines of a plan ask for."""
+    count: Counter[str] = Counter()
+    for line in _open_lines(plan):
+        if line.part_type:
+            count[line.part_type] += line.quantity
+    return count
+
+
+def _half_done(case: Case, plan: Plan) -> list[tuple[ServoFit, str]]:
+    left = []
+    for line in _open_lines(plan):
+        fit = case.aircraft.fit(line.place or "")
+        if line.action is not PlanAction.FIT_SERVO or fit is None or fit.servo_type is None:
+            continue
+        wanted = line.part_type or ""
+        mates = [each for each in case.servos if each.function is fit.function and each.code != fit.code]
+        begun = any(mate.servo_type is not None and mate.servo_type.code == wanted for mate in mates)
+        if begun and fit.servo_type.code != wanted:
+            left.append((fit, wanted))
+    return left
+
+
+@rule(
+    "analog-left-in-refit",
+    title="Refit half done",
+    levels=Level.CAUTION,
+    flags=lambda: with_records(ex.half_refitted(), plans=ex.planned_ailerons(PlanState.FITTING)),
+    passes=lambda: with_records(ex.trainer(), plans=ex.planned_ailerons(PlanState.FITTING)),
+)
+def analog_left_in_refit(case: Case) -> Flags:
+    """
+    Checks: for refits that are being fitted, old servos left beside new ones of the planned type in the same
+        function.
+    Why: half a set is worse than the old one.
+    Can't tell when: never.
+    Source: common practice, no source
+    Remedy: Finish the set, or put the old servos back.
+    """
+    for plan in case.aircraft.plans:
+        if plan.state not in (PlanState.FITTING, PlanState.PARTS_IN):
+            continue
+        left = _half_done(case, plan)
+        if left:
+            fits = [fit for fit, _ in left]
+            old = listed([_old_words(fit) for fit in fits])
+            yield Flag(
+                level=Level.CAUTION,
+                about=parts_of(fits),
+                message=f'Refit "{plan.title}" is half done: {old} still fitted, {left[0][1]} planned.',
+                criticality=fits[0].criticality,
+                rests_on=(plan.code, *(fit.code for fit in fits)),
+            )
+
+
+def _old_words(fit: ServoFit) -> str:
+    kind = fit.servo_type
+    drive = " (analog)" if kind is not None and kind.drive is Drive.ANALOG else ""
+    return f"{kind.code if kind else '?'}{drive} at {fit.code}"
+
+
+@rule(
+    "plan-short",
+    title="Plan lacks parts",
+    levels=(Level.CAUTION, Level.ADVISORY),
+    flags=lambda: Scene(with_records(ex.trainer(), plans=ex.planned()), library=ex.library(stock=0)),
+    passes=lambda: Scene(with_records(ex.trainer(), plans=ex.planned()), library=ex.library(stock=1)),
+)
+def plan_short(case: Case) -> Flags:
+    """
+    Checks: parts that the open lines of a plan ask for against the parts bay; a caution when the plan's date
+        is near or fitting has begun.
+    Why: a refit that stops half way grounds the aircraft.
+    Can't tell when: never; it is asked only where the parts bay is at hand.
+    Source: logic
+    Remedy: Order them, or take them from another plan.
+    """
+    if case.library is None:
+        return
+    for plan in open_plans(case.aircraft.plans):
+        short = {
+            kind: count - case.library.stocked(kind)
+            for kind, count in needed(plan).items()
+            if count > case.library.stocked(kind)
+        }
+        if not short:
+            continue
+        soon = plan.due_on is not None and -case.days_since(plan.due_on) <= case.limit("plan-days")
+        urgent = soon or plan.state is PlanState.FITTING
+        price = sum(
+            (line.price or 0.0) for line in _open_lines(plan) if line.part_type in short and line.price
+        )
+        yield Flag(
+            level=Level.CAUTION if urgent else Level.ADVISORY,
+            about=(plan.code,),
+            message=f'Refit "{plan.title}" lacks {listed([f"{n:g} x {kind}" for kind, n in short.items()])}.',
+            detail=f"about {price:g} to buy" if price else "",
+            figures=tuple(
+                worked(f"{kind} lacking", n, "", "needed - in the bay", Input("needed", needed(plan)[kind]))
+                for kind, n in short.items()
+            ),
+            rests_on=("urgent" if urgent else "open", *(f"{kind} {n:g}" for kind, n in short.items())),
+        )
+
+
+@rule(
+    "plan-makes-worse",
+    title="Plan cures one thing and breaks another",
+    levels=Level.CAUTION,
+    flags=lambda: Scene(
+        with_records(ex.trainer(), plans=ex.planned()), library=ex.library(stock=1, case_length_mm=60.0)
+    ),
+    passes=lambda: Scene(with_records(ex.trainer(), plans=ex.planned()), library=ex.library(stock=1)),
+)
+def plan_makes_worse(case: Case) -> Flags:
+    """
+    Checks: the aircraft as it would be after each open plan, by the same survey and the same rules on volts,
+        torque, packs, leads, fit and balance: warnings and cautions that are not there today.
+    Why: a stronger servo may not fit, or may ask more than the pack gives.
+    Can't tell when: never; it is asked only where the type library is at hand.
+    Source: logic: the planned state is judged as if it were there
+    Remedy: Change the plan.
+    """
+    if case.library is None:
+        return
+    plans = list(open_plans(case.aircraft.plans))
+    today = _ranks(_judged(case, case.aircraft, case.survey), case) if plans else {}
+    for plan in plans:
+        try:
+            after = after_plan(case.aircraft, plan, case.library)
+        except BadInput as fault:
+            yield Flag(
+                level=Level.CAUTION,
+                about=(plan.code,),
+                message=f'Refit "{plan.title}" cannot be carried out: {fault}',
+                rests_on=(str(fault),),
+            )
+            continue
+        judged = _judged(case, after, survey(after, case.conditions))
+        fresh = [
+            finding
+            for finding in judged
+            if any(finding.level.rank < today.get(key, _WORST) for key in _keys(finding, case))
+        ]
+        if fresh:
+            yield Flag(
+                level=Level.CAUTION,
+                about=(plan.code,),
+                message=f'Refit "{plan.title}" would bring {listed(sorted({each.rule for each in fresh}))}.',
+                detail=" ".join(each.message for each in fresh[:4]),
+                criticality=min((each.criticality for each in fresh), key=list(Criticality).index),
+                rests_on=tuple(sorted({each.rule for each in fresh})),
+            )
+
+
+def _judged(case: Case, aircraft: Aircraft, surveyed: Survey) -> list[Finding]:
+    """Warnings and cautions of the families that a plan can change."""
+    rules = all_rules()
+    return [
+        each
+        for finding in inspect(aircraft, surveyed, case.thresholds, case.units)
+        for each in finding.with_folded()
+        if each.level in (Level.WARNING, Level.CAUTION) and rules[each.rule].family in _PLANNED_FAMILIES
+    ]
+
+
+def _keys(finding: Finding, case: Case) -> list[tuple[str, str]]:
+    """What makes a finding the same one before and after: its rule and places, as tags change."""
+    places = [part for part in finding.about if case.aircraft.fit(part) is not None]
+    return [(finding.rule, place) for place in places or [""]]
+
+
+def _ranks(findings: list[Finding], case: Case) -> dict[tuple[str, str], int]:
+    ranks: dict[tuple[str, str], int] = {}
+    for finding in findings:
+        for key in _keys(finding, case):
+            ranks[key] = min(finding.level.rank, ranks.get(key, _WORST))
+    return ranks
+
+
+def _promised(library: Library) -> dict[str, list[Plan]]:
+    tags: dict[str, list[Plan]] = {}
+    for plan in open_plans(library.plans):
+        for line in _open_lines(plan):
+            if line.from_stock:
+                tags.setdefault(line.from_stock, []).append(plan)
+    return tags
+
+
+@rule(
+    "part-reserved-twice",
+    title="Promised to two plans",
+    levels=Level.CAUTION,
+    flags=lambda: Scene(with_records(ex.trainer(), plans=ex.planned()), library=ex.rival_library(stock=1)),
+    passes=lambda: Scene(with_records(ex.trainer(), plans=ex.planned()), library=ex.rival_library(stock=2)),
+)
+def part_reserved_twice(case: Case) -> Flags:
+    """
+    Checks: tagged parts that two open plans take from the bay, and types of which all open plans together
+        ask for more than lies there while this aircraft's plan alone would be served.
+    Why: the second refit stops half way.
+    Can't tell when: never; it is asked only where the parts bay is at hand.
+    Source: logic
+    Remedy: Order, or settle which plan goes first.
+    """
+    library = case.library
+    if library is None:
+        return
+    own = list(open_plans(case.aircraft.plans))
+    codes = {plan.code for plan in own}
+    for tag, plans in _promised(library).items():
+        if len(plans) > 1 and codes & {plan.code for plan in plans}:
+            yield _twice(tag, sorted({plan.code for plan in plans}))
+    others = [plan for plan in open_plans(library.plans) if plan.code not in codes]
+    for plan in own:
+        for kind, count in needed(plan).items():
+            rivals = [other for other in others if needed(other)[kind]]
+            total = count + sum(needed(other)[kind] for other in rivals)
+            if rivals and count <= library.stocked(kind) < total:
+                yield _twice(kind, sorted({plan.code, *(rival.code for rival in rivals)}))
+
+
+def _twice(part: str, plans: list[str]) -> Flag:
+    return Flag(
+        level=Level.CAUTION,
+        about=(part,),
+        message=f"{part} is promised to refits {listed(plans)}, and there are not enough.",
+        rests_on=tuple(plans),
+    )
+
+
+@rule(
+    "stock-below-minimum",
+    title="Spares below the minimum",
+    levels=Level.ADVISORY,
+    flags=lambda: Scene(ex.trainer(), library=ex.spares(on_hand=0)),
+    passes=lambda: Scene(ex.trainer(), library=ex.spares(on_hand=2)),
+)
+def stock_below_minimum(case: Case) -> Flags:
+    """
+    Checks: stock items of the servo, pack, regulator and switch types of this aircraft against the minimum
+        wanted.
+    Why: a spare that is not there costs a flying day.
+    Can't tell when: never; it is asked only where the parts bay is at hand.
+    Source: logic
+    Remedy: Order.
+    """
+    if case.library is None:
+        return
+    types = {fit.servo_type.code for fit in case.servos if fit.servo_type}
+    types |= {fed.pack_type.code for fed in case.packs}
+    types |= {path.regulator_type.code for path in case.aircraft.paths if path.regulator_type}
+    types |= {path.switch_type.code for path in case.aircraft.paths if path.switch_type}
+    for item in case.library.stock:
+        if item.part_type in types and item.wanted is not None and item.on_hand < item.wanted:
+            yield Flag(
+                level=Level.ADVISORY,
+                about=(item.code,),
+                message=f"{item.on_hand:g} of {item.wanted:g} {item.part_type} are in the bay.",
+                rests_on=(item.on_hand, item.wanted),
+            )

@@ -1,0 +1,131 @@
+"""Free play, and aircraft that are fast, thin and unbalanced."""
+
+from __future__ import annotations
+
+from math import radians
+
+from hangar.base.figure import Basis
+from hangar.parts import ServoFit
+from hangar.parts.choices import AircraftClass, Function
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_airframe, with_surface
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, read
+from hangar.rules.registry import rule
+from hangar.rules.words import parts_of, place
+
+_FAST = (AircraftClass.SAIL_FAST, AircraftClass.JET_TURBINE, AircraftClass.JET_EDF)
+_ROTOR = (Function.CYCLIC, Function.COLLECTIVE, Function.TAIL)
+
+
+def _edge_words(case: Case, fit: ServoFit, play_deg: float) -> str:
+    surface = fit.surface
+    if surface is None:
+        return ""
+    chord = max(surface.root_chord_mm, surface.tip_chord_mm or 0.0)
+    return f"{case.show(chord * radians(play_deg), 'mm')} at the trailing edge"
+
+
+@rule(
+    "slop-over-limit",
+    title="Free play above the class limit",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_surface(ex.trainer(), "ELE", play_deg=2.5),
+    passes=lambda: with_surface(ex.trainer(), "ELE", play_deg=1.5),
+)
+def slop_over_limit(case: Case) -> Flags:
+    """
+    Checks: free play of each surface against the class limit: above is a caution, above twice the limit,
+        or above it on an unbalanced surface of a fast class, a warning; on rotor heads play of the balls.
+    Why: play lets a surface move by itself, and wears everything behind it.
+    Can't tell when: nothing is asked; a surface whose play was never measured is passed over.
+    Source: idea of MIL-A-8870: free play is limited and measured under a push-pull force; limits common
+        practice, no source
+    Remedy: New balls, clevises or horn; look at the servo's gears.
+    """
+    limit, factor = case.limit("play"), case.limit("play-warn-factor")
+    seen = set()
+    for fit in case.aircraft.fits:
+        play = case.at(fit).free_play_deg
+        surface = fit.surface
+        if surface is None or play is None or play.expected <= limit or surface.code in seen:
+            continue
+        seen.add(surface.code)
+        bare = case.kind in _FAST and surface.mass_balanced is not True
+        grave = play.expected > factor * limit or bare
+        yield Flag(
+            level=Level.WARNING if grave else Level.CAUTION,
+            about=parts_of([fit]),
+            message=f"The {place(fit)} has {case.show(play.expected, 'deg')} of free play; "
+            f"{case.show(limit, 'deg')} is the limit.",
+            detail=_edge_words(case, fit, play.expected) + ("; not mass-balanced" if bare else ""),
+            figures=(play, read("limit", limit, "deg")),
+            criticality=fit.criticality,
+            margin=limit / play.expected,
+        )
+    yield from _ball_play(case, factor)
+
+
+def _ball_play(case: Case, factor: float) -> Flags:
+    if not case.kind.is_helicopter:
+        return
+    limit = case.limit("ball-play")
+    for fit in case.aircraft.fits:
+        play = fit.linkage.ball_play_mm if fit.linkage else None
+        if fit.function in _ROTOR and play is not None and play > limit:
+            yield Flag(
+                level=Level.WARNING if play > factor * limit else Level.CAUTION,
+                about=parts_of([fit]),
+                message=f"The {place(fit)} balls have {case.show(play, 'mm')} of play; "
+                f"{case.show(limit, 'mm')} is the limit.",
+                figures=(read("play of the balls", play, "mm", Basis.MEASURED), read("limit", limit, "mm")),
+                criticality=fit.criticality,
+                margin=limit / play,
+            )
+
+
+@rule(
+    "flutter-risk",
+    title="Fast, with free play and without balance",
+    levels=Level.CAUTION,
+    flags=lambda: with_surface(with_airframe(ex.trainer(), dive_speed_m_s=60.0), "ELE", play_deg=0.6),
+    passes=lambda: with_surface(
+        with_airframe(ex.trainer(), dive_speed_m_s=60.0), play_deg=0.6, mass_balanced=True
+    ),
+)
+def flutter_risk(case: Case) -> Flags:
+    """
+    Checks: above a dive speed, surfaces with free play and without mass balance; and surfaces whose
+        caution speed lies below the dive speed. It names factors; it cannot show that there is no danger.
+    Why: a surface that can swing by itself may destroy itself within a second.
+    Can't tell when: nothing is asked; play and mass of a surface are no vital figures.
+    Source: reduced-frequency statistic (Kuessner 1929, from memory, unverified); limits common practice
+    Remedy: Take out the play, stiffen the linkage, balance the surface, limit the speed.
+    """
+    speed = case.airframe.dive_speed_m_s
+    if speed is None:
+        return
+    for fit in case.aircraft.fits:
+        surface, position = fit.surface, case.at(fit)
+        if surface is None or surface.mass_balanced:
+            continue
+        play, caution = position.free_play_deg, position.caution_speed_m_s
+        loose = play is not None and play.expected > case.limit("flutter-play")
+        over = caution is not None and caution.expected < speed
+        if not (over or (loose and speed > case.limit("flutter-speed"))):
+            continue
+        words = []
+        if play is not None:
+            words.append(f"{case.show(play.expected, 'deg')} of free play")
+        if over and caution is not None:
+            words.append(f"a caution speed of {case.show(caution.expected, 'm/s')}")
+        words.append("no mass balance on record")
+        yield Flag(
+            level=Level.CAUTION,
+            about=parts_of([fit]),
+            message=f"The {place(fit)} is flown to {case.show(speed, 'm/s')} with {', '.join(words)}.",
+            figures=tuple(f for f in (read("dive speed", speed, "m/s"), play, caution) if f is not None),
+            criticality=fit.criticality,
+            margin=caution.expected / speed if caution is not None else None,
+        )

@@ -1,0 +1,141 @@
+"""What must be proved before flying: range, directions, release after a refit."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from hangar.parts import RangeCheck
+from hangar.parts.choices import (
+    AircraftState,
+    Criticality,
+    FailsafeAction,
+    Function,
+    PlanState,
+)
+from hangar.rules import examples as ex
+from hangar.rules.binding import newest_check
+from hangar.rules.case import Case
+from hangar.rules.changing import with_airframe, with_records
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags
+from hangar.rules.registry import rule
+from hangar.rules.words import listed, parts_of
+
+_STOPS = (FailsafeAction.IDLE, FailsafeAction.OFF)
+_SLOWS = (Function.SPOILER, Function.FLAP, Function.RUDDER, Function.AILERON, Function.ELEVATOR)
+
+
+@rule(
+    "range-check-stale",
+    title="Range check out of date",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_airframe(ex.trainer(), refit_on=ex.ago(2)),
+    passes=ex.trainer,
+)
+def range_check_stale(case: Case) -> Flags:
+    """
+    Checks: the newest range check: passed, after the last refit or repair (warning), within a time and at
+        the usual field (caution).
+    Why: range is lost by a lead, a carbon part or a new motor, without any sign on the bench.
+    Can't tell when: never; a check that is not recorded counts as not made.
+    Source: Academy of Model Aeronautics, National Model Aircraft Safety Code: ground range check before the
+        first flight of a new or repaired model; days common practice, no source
+    Remedy: Do it as the transmitter's maker says, motor off and then on.
+    """
+    newest = max(case.aircraft.range_checks, key=lambda check: check.checked_on, default=None)
+    found = _range_fault(case, newest)
+    if found is not None:
+        level, words = found
+        yield Flag(
+            level=level,
+            about=(),
+            message=words,
+            detail=f"{case.show(newest.distance_m, 'm')}" if newest and newest.distance_m is not None else "",
+            criticality=Criticality.FLIGHT,
+            rests_on=(level.value, str(newest.checked_on) if newest else "never"),
+        )
+
+
+def _range_fault(case: Case, newest: RangeCheck | None) -> tuple[Level, str] | None:
+    refit, site = case.airframe.refit_on, case.airframe.site
+    if newest is None:
+        level = Level.WARNING if refit is not None else Level.CAUTION
+        return level, "No range check is on record."
+    day, days = newest.checked_on, case.days_since(newest.checked_on)
+    if not newest.passed:
+        return Level.WARNING, f"The range check of {day} failed."
+    if refit is not None and day < refit:
+        return Level.WARNING, f"No range check since the refit of {refit}; the last was on {day}."
+    limit = case.limit("range-days")
+    if days > limit:
+        return Level.CAUTION, f"The last range check was {days} days ago; {limit:g} days is the limit."
+    if site and newest.site and newest.site != site:
+        return Level.CAUTION, f"The last range check was at {newest.site}, not at {site}."
+    return None
+
+
+@rule(
+    "direction-not-proved",
+    title="Directions not proved after a refit",
+    levels=Level.WARNING,
+    flags=lambda: with_airframe(ex.trainer(), refit_on=ex.ago(2)),
+    passes=ex.trainer,
+)
+def direction_not_proved(case: Case) -> Flags:
+    """
+    Checks: for every flight control, that a bench check of the refit's day or later notes its direction
+        as right.
+    Why: a reversed control is found on the ground or in the wreck.
+    Can't tell when: never; a direction that is not noted counts as not proved.
+    Source: 14 CFR 29.671 by analogy: full free movement proved before flight
+    Remedy: Prove each stick against the surface with a second person, and enter it.
+    """
+    refit: date | None = case.airframe.refit_on
+    if refit is None:
+        return
+    unproved = []
+    for fit in case.servos:
+        check = newest_check(fit)
+        proved = check is not None and check.direction_ok is True and check.checked_at.date() >= refit
+        if fit.function.is_flight and not proved:
+            unproved.append(fit)
+    if unproved:
+        yield Flag(
+            level=Level.WARNING,
+            about=parts_of(unproved),
+            message=f"Directions of {listed([fit.code for fit in unproved])} were not proved since the "
+            f"refit of {refit}.",
+            criticality=Criticality.FLIGHT,
+            rests_on=(str(refit), *(fit.code for fit in unproved)),
+        )
+
+
+@rule(
+    "maiden-gates-open",
+    title="Refit not released",
+    levels=Level.WARNING,
+    flags=lambda: with_records(ex.trainer(), plans=ex.planned(state=PlanState.FITTING)),
+    passes=lambda: with_records(ex.trainer(), plans=ex.planned(state=PlanState.FLOWN_IN)),
+)
+def maiden_gates_open(case: Case) -> Flags:
+    """
+    Checks: whether an aircraft stands on the line while one of its refits is being fitted or only proved
+        on the bench.
+    Why: half a refit is flown by mistake.
+    Can't tell when: never.
+    Source: common practice, no source
+    Remedy: Finish the bench check and release the refit, or take the aircraft off the line.
+    """
+    if case.airframe.state is not AircraftState.ON_THE_LINE:
+        return
+    for plan in case.aircraft.plans:
+        if plan.state is PlanState.FITTING:
+            left = sum(line.done_on is None for line in plan.lines)
+            rest = f", {left} of {len(plan.lines)} lines not done" if left else ""
+            yield Flag(
+                level=Level.WARNING,
+                about=(plan.code,),
+                message=f'Refit "{plan.title}" is {plan.state} and not released{rest}.',
+                criticality=Criticality.FLIGHT,
+                rests_on=(plan.state.value,),
+            )

@@ -1,0 +1,162 @@
+"""Pushrods, clevises and cables."""
+
+from __future__ import annotations
+
+from hangar.parts.choices import LinkageKind
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, worked
+from hangar.rules.registry import rule
+from hangar.rules.words import parts_of, place
+
+_CLEVIS = (LinkageKind.PUSHROD, LinkageKind.PULL_PULL)
+
+
+@rule(
+    "torque-far-too-much",
+    title="Linkage may be weaker than the servo",
+    levels=Level.ADVISORY,
+    flags=lambda: ex.elevator(
+        servo_type={"ratings": ex.STRONG.ratings}, linkage={"rod_diameter_mm": 2.0, "rod_free_mm": 200.0}
+    ),
+    passes=lambda: ex.elevator(servo_type={"ratings": ex.STRONG.ratings}),
+)
+def torque_far_too_much(case: Case) -> Flags:
+    """
+    Checks: servos with many times the torque they need whose pushrod is not known to bear their stall
+        force with threefold reserve.
+    Why: when something jams, the linkage or the airframe gives way first.
+    Can't tell when: nothing is asked.
+    Source: Euler's column formula; factors common practice, no source
+    Remedy: A shorter arm, a stiffer rod, or less travel.
+    """
+    limit = case.limit("torque-surplus")
+    reserve = case.limit("rod-reserve")
+    for fit in case.servos:
+        position = case.at(fit)
+        margin, load = position.margin, position.load_nm
+        if margin is None or load is None or margin.expected <= limit:
+            continue
+        rod = position.rod_margin
+        if position.rod_force_n is None or (rod is not None and rod.expected >= reserve):
+            continue
+        bears = f"its rod bears {rod.expected:.1f} times that" if rod else "what its rod bears is not known"
+        yield Flag(
+            level=Level.ADVISORY,
+            about=parts_of([fit]),
+            message=f"The {place(fit)} servo has {margin.expected:.0f} times the torque it needs and pushes "
+            f"with {case.show(position.rod_force_n.expected, 'N')} at stall; {bears}.",
+            figures=tuple(
+                f for f in (margin, position.rod_force_n, position.rod_buckling_n) if f is not None
+            ),
+            criticality=fit.criticality,
+        )
+
+
+@rule(
+    "rod-buckling",
+    title="Pushrod may bow",
+    levels=Level.CAUTION,
+    flags=lambda: ex.elevator(linkage={"rod_diameter_mm": 1.2, "rod_free_mm": 300.0}),
+    passes=ex.trainer,
+)
+def rod_buckling(case: Case) -> Flags:
+    """
+    Checks: the servo's stall force along the rod, at the highest bus volts, against a share of the rod's
+        buckling load over its longest free length.
+    Why: a rod that bows gives the surface away when it is needed most.
+    Can't tell when: nothing is asked; rods without a diameter or material are passed over.
+    Source: Euler's and Johnson's column formulas, pinned ends; share common practice, no source
+    Remedy: A guide at mid-length, a thicker rod, or a carbon tube.
+    """
+    share = case.limit("buckling-share")
+    for fit in case.servos:
+        force, buckling = case.at(fit).rod_force_n, case.at(fit).rod_buckling_n
+        if force is None or buckling is None or force.expected <= share * buckling.expected:
+            continue
+        used = 100.0 * force.expected / buckling.expected
+        yield Flag(
+            level=Level.CAUTION,
+            about=parts_of([fit]),
+            message=f"The {place(fit)} rod may bow: the servo pushes with "
+            f"{case.show(force.expected, 'N')} at stall, it buckles at {case.show(buckling.expected, 'N')}.",
+            detail=f"{used:.0f} % (allowed {100 * share:.0f} %)",
+            figures=(
+                force,
+                buckling,
+                worked("share of the buckling load", used, "%", "force / buckling load"),
+            ),
+            criticality=fit.criticality,
+            margin=share * buckling.expected / force.expected,
+        )
+
+
+@rule(
+    "clevis-no-keeper",
+    title="Clevis without a keeper",
+    levels=Level.CAUTION,
+    flags=lambda: ex.elevator(linkage={"clevis_keeper": False}),
+    passes=ex.trainer,
+)
+def clevis_no_keeper(case: Case) -> Flags:
+    """
+    Checks: clevises of flight controls without a keeper.
+    Why: a clevis springs open under vibration.
+    Can't tell when: nothing is asked.
+    Source: common practice, no source
+    Remedy: A piece of tube or a keeper over every clevis.
+    """
+    for fit in case.aircraft.fits:
+        linkage = fit.linkage
+        if linkage is None or linkage.kind not in _CLEVIS or linkage.clevis_keeper is not False:
+            continue
+        if fit.function.is_flight:
+            yield Flag(
+                level=Level.CAUTION,
+                about=parts_of([fit]),
+                message=f"A clevis at {place(fit)} has no keeper.",
+                criticality=fit.criticality,
+                rests_on=("no keeper",),
+            )
+
+
+@rule(
+    "pull-pull-tension",
+    title="Cable tension wrong",
+    levels=(Level.CAUTION, Level.ADVISORY),
+    flags=lambda: ex.elevator(linkage={"cable_note": "slack"}),
+    passes=lambda: ex.elevator(linkage={"cable_note": "right"}),
+)
+def pull_pull_tension(case: Case) -> Flags:
+    """
+    Checks: cables noted as slack, or as tight; tight is a caution where the servo draws clearly more than
+        its idle current at neutral.
+    Why: a slack cable lets the surface hunt, a tight one wears bearing and gears.
+    Can't tell when: nothing is asked.
+    Source: common practice, no source
+    Remedy: Adjust at the turnbuckles until the cable is just taut.
+    """
+    for fit in case.aircraft.fits:
+        note = (fit.linkage.cable_note or "").lower() if fit.linkage else ""
+        if "slack" in note:
+            level, words = Level.CAUTION, "slack"
+        elif "tight" in note:
+            newest = max(fit.bench_checks, key=lambda check: check.checked_at, default=None)
+            idle = fit.servo_type.idle_ma if fit.servo_type else None
+            drawn = newest.neutral_ma if newest else None
+            limit = case.limit("tight-cable-current")
+            loaded = drawn is not None and idle is not None and drawn > idle + limit
+            level, words = (Level.CAUTION if loaded else Level.ADVISORY), "tight"
+            if loaded:
+                words += f", the servo draws {case.show(drawn or 0.0, 'mA')} at neutral"
+        else:
+            continue
+        yield Flag(
+            level=level,
+            about=parts_of([fit]),
+            message=f"The {place(fit)} cable is {words}.",
+            figures=(),
+            criticality=fit.criticality,
+            rests_on=(words,),
+        )

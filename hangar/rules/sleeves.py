@@ -1,0 +1,131 @@
+"""Leads at formers: sleeves and shrink."""
+
+from __future__ import annotations
+
+from hangar.parts.choices import FormerEdge
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flags, cant_tell
+from hangar.rules.lead_care import lead_flag, leads_of
+from hangar.rules.registry import rule
+from hangar.rules.words import parts_of
+from hangar.survey.figures import field_missing
+
+
+@rule(
+    "former-unsleeved",
+    title="Lead through a bare edge without a sleeve",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: ex.elevator(
+        lead={"former_edge": FormerEdge.BARE_HARD, "former_clearance_mm": 2.0, "sleeve": None}
+    ),
+    passes=lambda: ex.elevator(
+        lead={"former_edge": FormerEdge.BARE_HARD, "former_clearance_mm": 2.0, "sleeve": "braided"}
+    ),
+)
+def former_unsleeved(case: Case) -> Flags:
+    """
+    Checks: leads that pass a bare edge nearer than a limit without a sleeve: carbon, metal or glass is a
+        warning, wood a caution.
+    Why: the edge saws through the insulation.
+    Can't tell when: the edge is bare and the clearance is not known.
+    Source: FAA Advisory Circular 43.13-1B, chapter 11: a grommet where 3/8 in cannot be held
+    Remedy: Grommet or sleeve, and a tie.
+    """
+    limit = case.limit("former-clearance")
+    for fit, lead in leads_of(case):
+        bare = lead.former_edge in (FormerEdge.BARE_HARD, FormerEdge.BARE_WOOD)
+        if not bare or lead.sleeve:
+            continue
+        if lead.former_clearance_mm is None:
+            lacks = field_missing(lead, "former_clearance_mm")
+            yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
+        elif lead.former_clearance_mm < limit:
+            hard = lead.former_edge is FormerEdge.BARE_HARD
+            edge = "bare carbon, metal or glass" if hard else "bare wood"
+            words = f"passes {edge} at {case.show(lead.former_clearance_mm, 'mm')} without a sleeve"
+            level = Level.WARNING if hard else Level.CAUTION
+            yield lead_flag(fit, level, words, lead.former_clearance_mm, limit, "mm")
+
+
+@rule(
+    "sleeve-short",
+    title="Sleeve does not cover",
+    levels=Level.CAUTION,
+    flags=lambda: ex.elevator(lead={"sleeve": "braided", "sleeve_mm": 200.0, "exposed_mm": 180.0}),
+    passes=lambda: ex.elevator(lead={"sleeve": "braided", "sleeve_mm": 240.0, "exposed_mm": 180.0}),
+)
+def sleeve_short(case: Case) -> Flags:
+    """
+    Checks: sleeve length against the exposed run with an overlap at each end.
+    Why: the bare part lies at the edge, where it matters.
+    Can't tell when: nothing is asked; lengths that are not known are passed over.
+    Source: common practice, no source
+    Remedy: Cut a longer sleeve.
+    """
+    for fit, lead in leads_of(case):
+        if not lead.sleeve or lead.sleeve_mm is None or lead.exposed_mm is None:
+            continue
+        needed = lead.exposed_mm + 2.0 * case.limit("sleeve-overlap")
+        if lead.sleeve_mm < needed:
+            words = f"has {case.show(lead.sleeve_mm, 'mm')} of sleeve and needs {case.show(needed, 'mm')}"
+            yield lead_flag(fit, Level.CAUTION, words, lead.sleeve_mm, needed, "mm")
+
+
+@rule(
+    "shrink-short",
+    title="End pieces of the sleeve too short",
+    levels=Level.ADVISORY,
+    flags=lambda: ex.elevator(lead={"sleeve": "braided", "shrink_pieces": 1, "shrink_mm": 15.0}),
+    passes=lambda: ex.elevator(lead={"sleeve": "braided", "shrink_pieces": 2, "shrink_mm": 15.0}),
+)
+def shrink_short(case: Case) -> Flags:
+    """
+    Checks: shrink pieces at the ends of a sleeve: two, each of a least length.
+    Why: an open sleeve creeps back and frays.
+    Can't tell when: nothing is asked.
+    Source: common practice, no source
+    Remedy: A piece of 13 to 19 mm at each end.
+    """
+    least = case.limit("shrink-length")
+    for fit, lead in leads_of(case):
+        if not lead.sleeve:
+            continue
+        if lead.shrink_pieces is not None and lead.shrink_pieces < 2:
+            words = f"has {lead.shrink_pieces} of 2 shrink pieces on its sleeve"
+            yield lead_flag(fit, Level.ADVISORY, words, lead.shrink_pieces, 2.0, "")
+        elif lead.shrink_mm is not None and lead.shrink_mm < least:
+            words = (
+                f"has shrink pieces of {case.show(lead.shrink_mm, 'mm')}; {case.show(least, 'mm')} is wanted"
+            )
+            yield lead_flag(fit, Level.ADVISORY, words, lead.shrink_mm, least, "mm")
+
+
+@rule(
+    "shrink-bore-wrong",
+    title="Shrink bore does not fit",
+    levels=Level.ADVISORY,
+    flags=lambda: ex.elevator(lead={"shrink_before_mm": 6.0, "shrink_after_mm": 4.5, "bundle_mm": 4.0}),
+    passes=lambda: ex.elevator(lead={"shrink_before_mm": 6.0, "shrink_after_mm": 2.0, "bundle_mm": 4.0}),
+)
+def shrink_bore_wrong(case: Case) -> Flags:
+    """
+    Checks: bore of the shrink before and after against the bundle it goes over.
+    Why: too small does not go on, too large does not grip.
+    Can't tell when: nothing is asked.
+    Source: NASA-STD-8739.4: larger than the part before shrinking, tight after
+    Remedy: Another size.
+    """
+    for fit, lead in leads_of(case):
+        bundle, before, after = lead.bundle_mm, lead.shrink_before_mm, lead.shrink_after_mm
+        if bundle is None:
+            continue
+        if before is not None and before <= bundle:
+            words = (
+                f"bundle of {case.show(bundle, 'mm')} does not go into shrink of {case.show(before, 'mm')}"
+            )
+            yield lead_flag(fit, Level.ADVISORY, words, before, bundle, "mm")
+        elif after is not None and after >= bundle:
+            words = f"shrink grips {case.show(after, 'mm')} and the bundle is {case.show(bundle, 'mm')}"
+            yield lead_flag(fit, Level.ADVISORY, words, after, bundle, "mm")

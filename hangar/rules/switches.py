@@ -1,0 +1,183 @@
+"""Switches and power plugs."""
+
+from __future__ import annotations
+
+from hangar.parts.choices import AircraftClass, Criticality, SwitchKind
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_path
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.registry import rule
+from hangar.survey.figures import field_missing
+
+
+@rule(
+    "switch-current",
+    title="Switch too small",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_path(ex.giant(), switch_type={"continuous_a": 2.0}),
+    passes=ex.giant,
+)
+def switch_current(case: Case) -> Flags:
+    """
+    Checks: mean and peak current of each power path against the switch's continuous current: the mean
+        above it is a warning, the peak above it a caution.
+    Why: contacts heat, loosen and open.
+    Can't tell when: the switch's current, or the current of its path, is not known.
+    Source: maker's rating
+    Remedy: An electronic switch, or one with contacts in parallel.
+    """
+    paths = case.aircraft.radio_paths
+    mean = case.survey.supply.mean_a
+    for path in paths:
+        kind = path.switch_type
+        if path.switch is None or kind is None:
+            continue
+        about = (path.switch.code,)
+        if kind.continuous_a is None:
+            lacks = field_missing(kind, "continuous_a")
+            yield cant_tell(lacks, about=about, criticality=Criticality.FLIGHT)
+            continue
+        peak = case.peak.path_a.get(path.feed.code)
+        if peak is None and case.peak.collapse is None:
+            words = case.survey.supply.missing or (f"power path {path.feed.code}: current",)
+            yield cant_tell(*words, about=about, criticality=Criticality.FLIGHT)
+        average = mean.expected / len(paths) if mean else 0.0
+        if average > kind.continuous_a:
+            level, amps, word = Level.WARNING, average, "on average"
+        elif peak is not None and peak.expected > kind.continuous_a:
+            level, amps, word = Level.CAUTION, peak.expected, "at peak"
+        else:
+            continue
+        yield Flag(
+            level=level,
+            about=about,
+            message=f"Switch {path.switch.code} carries {case.show(amps, 'A')} {word}; it is rated for "
+            f"{case.show(kind.continuous_a, 'A')}.",
+            detail=f"{kind.code}, {kind.switch}",
+            figures=tuple(
+                f for f in (peak, mean, read("rated current", kind.continuous_a, "A")) if f is not None
+            ),
+            criticality=Criticality.FLIGHT,
+            margin=kind.continuous_a / amps,
+        )
+
+
+@rule(
+    "switch-single-giant",
+    title="One switch, one fault away",
+    levels=Level.CAUTION,
+    flags=lambda: with_path(ex.giant(), "B", switch=ex.giant().paths[0].switch),
+    passes=ex.giant,
+)
+def switch_single_giant(case: Case) -> Flags:
+    """
+    Checks: whether giant-scale aircraft, turbine jets and heavy models switch their radio by one switch
+        alone, also where two packs run through it.
+    Why: one contact then decides over the aircraft.
+    Can't tell when: nothing is asked; paths without a switch are passed over.
+    Source: common practice, no source; the International Miniature Aircraft Association safety code
+        recommends redundancy
+    Remedy: A second switch on a path of its own.
+    """
+    heavy = case.mass_g is not None and case.mass_g > case.limit("second-pack-mass")
+    if not (heavy or case.kind in (AircraftClass.GIANT, AircraftClass.JET_TURBINE)):
+        return
+    paths = case.aircraft.radio_paths
+    codes = {path.switch.code for path in paths if path.switch is not None}
+    if len(codes) == 1 and all(path.switch is not None for path in paths):
+        packs = len(case.radio_packs)
+        what = f"{packs} packs run" if packs > 1 else "the radio runs"
+        yield Flag(
+            level=Level.CAUTION,
+            about=tuple(codes),
+            message=f"{what[:1].upper()}{what[1:]} through switch {next(iter(codes))} alone.",
+            criticality=Criticality.FLIGHT,
+            rests_on=(packs,),
+        )
+
+
+@rule(
+    "switch-old",
+    title="Old slide switch",
+    levels=Level.ADVISORY,
+    flags=lambda: with_path(
+        ex.trainer(), switch_type={"switch": SwitchKind.SLIDE}, switch={"fitted_on": ex.ago(2500)}
+    ),
+    passes=lambda: with_path(ex.trainer(), switch_type={"switch": SwitchKind.SLIDE}),
+)
+def switch_old(case: Case) -> Flags:
+    """
+    Checks: slide switches past an age, or in an oily place.
+    Why: contacts tarnish and springs tire.
+    Can't tell when: nothing is asked.
+    Source: common practice, no source
+    Remedy: Replace it.
+    """
+    limit = case.limit("switch-years")
+    seen = set()
+    for path in case.aircraft.paths:
+        switch, kind = path.switch, path.switch_type
+        if switch is None or kind is None or kind.switch is not SwitchKind.SLIDE or switch.code in seen:
+            continue
+        seen.add(switch.code)
+        age = case.years_since(switch.fitted_on) if switch.fitted_on else None
+        if age is not None and age > limit:
+            words = f"is {age:.1f} years old"
+        elif switch.oily_place:
+            words = "sits in an oily place"
+        else:
+            continue
+        yield Flag(
+            level=Level.ADVISORY,
+            about=(switch.code,),
+            message=f"Slide switch {switch.code} {words}.",
+            criticality=Criticality.FLIGHT,
+            rests_on=(str(switch.fitted_on), bool(switch.oily_place)),
+        )
+
+
+@rule(
+    "connector-current",
+    title="Power plug overrun",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_path(ex.giant(), feed={"joint_limit_a": 2.0, "parallel_leads": 1}),
+    passes=ex.giant,
+)
+def connector_current(case: Case) -> Flags:
+    """
+    Checks: peak current through the plugs between pack and bus against their limit (warning), and the mean
+        against a share of it (caution). Where the limit is not entered that of a three-pin plug is taken,
+        and the peak gives a caution only.
+    Why: a plug that heats loses its grip.
+    Can't tell when: nothing is asked; the currents are asked for by the supply rules.
+    Source: common practice, no source
+    Remedy: Feeds side by side, or a heavier plug.
+    """
+    paths = case.aircraft.radio_paths
+    mean = case.survey.supply.mean_a
+    for path in paths:
+        if path.feed.joints == 0:
+            continue
+        known = path.feed.joint_limit_a is not None
+        limit = (path.feed.joint_limit_a or case.limit("plug-current")) * path.feed.parallel_leads
+        peak = case.peak.path_a.get(path.feed.code)
+        average = mean.expected / len(paths) if mean else 0.0
+        allowed = case.limit("plug-mean-share") * limit
+        if peak is not None and peak.expected > limit:
+            level, amps = (Level.WARNING if known else Level.CAUTION), peak.expected
+            word = "at peak"
+        elif average > allowed:
+            level, amps, limit, word = Level.CAUTION, average, allowed, "on average"
+        else:
+            continue
+        yield Flag(
+            level=level,
+            about=(path.feed.code, *(fed.pack.tag for fed in path.packs)),
+            message=f"The plugs of power path {path.feed.code} carry {case.show(amps, 'A')} {word}; "
+            f"{case.show(limit, 'A')} is the limit{'' if known else ' of a three-pin plug'}.",
+            figures=tuple(f for f in (peak, mean, read("limit", limit, "A")) if f is not None),
+            criticality=Criticality.FLIGHT,
+            margin=limit / amps,
+        )
