@@ -6,7 +6,7 @@ import dataclasses
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from types import MappingProxyType
 from typing import Any
 
@@ -46,9 +46,9 @@ class Typical:
         return Input(self.meaning, self.value(*keys), self.unit, Basis.TYPICAL)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Defaults:
-    """Every typical value the survey may take."""
+    """Every typical value the survey may take; two of them are alike only when they are the same one."""
 
     dive_speed: Typical
     flight_time: Typical
@@ -145,6 +145,20 @@ def _typical(name: str, entry: Mapping[str, Any]) -> Typical:
         raise BadInput(f"class default {name} has no values; at least one is wanted.")
     texts = (entry.get("meaning", ""), entry.get("unit", ""), entry.get("source", NO_SOURCE))
     return Typical(name, *texts, by=MappingProxyType(by))
+
+
+@lru_cache(maxsize=32)
+def _changed(values: tuple[tuple[str, float], ...]) -> Defaults:
+    return class_defaults().changed(dict(values))
+
+
+def defaults_with(values: Mapping[str, float]) -> Defaults:
+    """The defaults that travel with Hangar with the keeper's own values; the same one for the same values.
+
+    Raises:
+        BadInput: as :meth:`Defaults.changed`.
+    """
+    return _changed(tuple(values.items())) if values else class_defaults()
 
 
 @cache

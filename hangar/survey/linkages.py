@@ -5,14 +5,19 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput, Unreachable
 from hangar.base.figure import Basis
-from hangar.parts import Linkage, ServoFit
+from hangar.parts import Linkage
 from hangar.parts.choices import LinkageKind
+from hangar.physics.link_position import LinkPosition
 from hangar.physics.linkage import RodLink
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts
+
+if TYPE_CHECKING:
+    from hangar.survey.asked import Asking
 
 SOURCE = "closed solution of the rod linkage; virtual work"
 
@@ -58,18 +63,20 @@ class Drive:
 
 
 @lru_cache(maxsize=512)
-def _horn_driven(arm_mm: float, horn_mm: float, rod_mm: float, arm_angle_deg: float) -> RodLink:
-    """The linkage driven from its horn, so that a deflection gives the servo's travel at once."""
-    return RodLink.from_rod(arm_mm, horn_mm, rod_mm, arm_angle_deg).reversed()
+def _horn_driven(
+    arm_mm: float, horn_mm: float, rod_mm: float, arm_angle_deg: float
+) -> tuple[RodLink, LinkPosition]:
+    """The linkage driven from its horn, so that a deflection gives the servo's travel, and its neutral."""
+    link = RodLink.from_rod(arm_mm, horn_mm, rod_mm, arm_angle_deg).reversed()
+    return link, link.at_travel(0.0)
 
 
 @lru_cache(maxsize=8192)
 def _rod_stand(
     arm_mm: float, horn_mm: float, rod_mm: float, arm_angle_deg: float, deflection_deg: float
 ) -> Stand:
-    link = _horn_driven(arm_mm, horn_mm, rod_mm, arm_angle_deg)
-    neutral = link.at_travel(0.0)
-    there = link.at_travel(deflection_deg)
+    link, neutral = _horn_driven(arm_mm, horn_mm, rod_mm, arm_angle_deg)
+    there = link.at_travel(deflection_deg) if deflection_deg else neutral
     arm_lever, horn_lever = there.horn_lever_mm, there.servo_lever_mm
     if arm_lever * neutral.horn_lever_mm <= 0.0 or horn_lever * neutral.servo_lever_mm <= 0.0:
         raise Unreachable(f"the linkage passes a dead point before {deflection_deg:.0f} deg of deflection.")
@@ -81,14 +88,14 @@ def _rod_stand(
     )
 
 
-def drive_of(fit: ServoFit, defaults: Defaults, facts: Facts) -> Drive | None:
+def drive_of(at: Asking, defaults: Defaults, facts: Facts) -> Drive | None:
     """The drive at a position; None when its radii are not known, which is noted.
 
     An arm leaning so far that the rod cannot be laid out is noted as missing geometry too.
     """
-    linkage = fit.linkage
+    linkage = at.linkage
     if linkage is None:
-        facts.lack(f"linkage {fit.code}: not recorded")
+        facts.lack(f"linkage {at.code}: not recorded")
         return None
     efficiency = facts.constant(defaults.linkage_efficiency, linkage.kind)
     if linkage.kind is LinkageKind.DIRECT:
@@ -105,7 +112,7 @@ def drive_of(fit: ServoFit, defaults: Defaults, facts: Facts) -> Drive | None:
     try:
         drive.at(0.0)
     except (BadInput, ZeroDivisionError) as fault:
-        facts.lack(f"linkage {fit.code}: {fault}")
+        facts.lack(f"linkage {at.code}: {fault}")
         return None
     return drive
 

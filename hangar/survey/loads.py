@@ -6,10 +6,11 @@ import math
 import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput, Unreachable
 from hangar.base.figure import Band, Basis, Figure
-from hangar.parts import Aircraft, ServoFit, Surface
+from hangar.parts import Aircraft, Airframe, Surface
 from hangar.parts.choices import AircraftClass, Function, PowerKind, SurfaceKind
 from hangar.physics.air import GRAVITY_M_S2, Air, Airflow
 from hangar.physics.allmoving import all_moving_coefficient, all_moving_moment_nm
@@ -21,6 +22,9 @@ from hangar.physics.surface import LEAST_FLAP_RATIO, MOST_FLAP_RATIO
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts, field_missing
 from hangar.survey.linkages import Drive
+
+if TYPE_CHECKING:
+    from hangar.survey.asked import Asking
 
 SOURCE = "H = q I Ch: thin-section slopes, lifting line, separated plate, bubble allowance"
 _TAIL = {Function.ELEVATOR, Function.RUDDER, Function.V_TAIL}
@@ -111,13 +115,12 @@ class Load:
 
 
 def surface_load(
-    aircraft: Aircraft, fit: ServoFit, drive: Drive | None, air: Air, defaults: Defaults, facts: Facts
+    asking: Asking, drive: Drive | None, air: Air, defaults: Defaults, facts: Facts
 ) -> tuple[Figure | None, Load | None]:
     """Hinge moment of the surface at a position and the load it puts on each of its servos.
 
     Args:
-        aircraft: whole aircraft; servos sharing the surface share the load.
-        fit: the position, with its surface.
+        asking: the position with its surface and airframe; servos sharing the surface share the load.
         drive: its linkage, or None when that is not known.
         air: air of the day.
         defaults: typical values.
@@ -126,30 +129,30 @@ def surface_load(
     Returns:
         The hinge moment of the whole surface, and the load at one servo; None where data are missing.
     """
-    surface = fit.surface
+    surface = asking.surface
     if surface is None:
-        facts.lack(f"position {fit.code}: surface")
+        facts.lack(f"position {asking.code}: surface")
         return None, None
     try:
-        case = _case(aircraft, surface, air, defaults, facts)
-        return (None, None) if case is None else _worst(aircraft, fit, surface, drive, case, facts)
+        case = _case(asking.airframe, surface, air, defaults, facts)
+        return (None, None) if case is None else _worst(asking, surface, drive, case, facts)
     except BadInput as fault:
         facts.lack(f"surface {surface.code}: {fault}")
         return None, None
 
 
-def _case(aircraft: Aircraft, surface: Surface, air: Air, defaults: Defaults, facts: Facts) -> Case | None:
+def _case(airframe: Airframe, surface: Surface, air: Air, defaults: Defaults, facts: Facts) -> Case | None:
     turning = surface.carried is SurfaceKind.ALL_MOVING
     whole_mm = None if turning else facts.need(surface, "whole_chord_mm")
     pivot_pct = facts.need(surface, "pivot_pct") if turning else None
     aspect_ratio = facts.need(surface, "aspect_ratio") if turning else None
-    speed = _speed(aircraft, surface, defaults, facts)
-    usual = _usual_incidence_key(aircraft, surface)
+    speed = _speed(airframe, surface, defaults, facts)
+    usual = _usual_incidence_key(airframe, surface)
     incidence = facts.take(surface, "incidence_deg", defaults.adding_incidence, usual)
     facts.note("air density", air.density_kg_m3, "kg/m3")
     stream = Stream(air, speed, incidence)
     if whole_mm is not None:
-        wash = _wash_pa(aircraft, surface, defaults, facts)
+        wash = _wash_pa(airframe, surface, defaults, facts)
         return HingedCase(_flap(surface, whole_mm, facts), replace(stream, wash_pa=wash))
     if pivot_pct is None or aspect_ratio is None:
         return None
@@ -159,16 +162,15 @@ def _case(aircraft: Aircraft, surface: Surface, air: Air, defaults: Defaults, fa
     return TurningCase(area_m2, chord_m, pivot_pct / 100.0, aspect_ratio, stream)
 
 
-def _speed(aircraft: Aircraft, surface: Surface, defaults: Defaults, facts: Facts) -> float:
+def _speed(airframe: Airframe, surface: Surface, defaults: Defaults, facts: Facts) -> float:
     own = facts.known(surface, "load_speed_m_s")
     if own is not None:
         return own
-    airframe = aircraft.airframe
     return facts.take(airframe, "dive_speed_m_s", defaults.dive_speed, airframe.aircraft_class)
 
 
-def _usual_incidence_key(aircraft: Aircraft, surface: Surface) -> str:
-    aerobatic = aircraft.airframe.aircraft_class is AircraftClass.AEROBATIC_3D
+def _usual_incidence_key(airframe: Airframe, surface: Surface) -> str:
+    aerobatic = airframe.aircraft_class is AircraftClass.AEROBATIC_3D
     return "aerobatic tail" if aerobatic and surface.function in _TAIL else "any"
 
 
@@ -204,9 +206,8 @@ def _balance(surface: Surface, facts: Facts) -> NoseBalance:
     return nose_balance(share / 100.0, Nose.SHARP)
 
 
-def _wash_pa(aircraft: Aircraft, surface: Surface, defaults: Defaults, facts: Facts) -> float:
+def _wash_pa(airframe: Airframe, surface: Surface, defaults: Defaults, facts: Facts) -> float:
     """Dynamic pressure that the propeller's static thrust adds over the washed share of a surface."""
-    airframe = aircraft.airframe
     if not surface.wash_pct or airframe.power not in _PROPELLER:
         return 0.0
     diameter_m = propeller_diameter_m(airframe.propeller)
@@ -251,11 +252,11 @@ def _deflections(surface: Surface, facts: Facts) -> list[float]:
 
 
 def _worst(
-    aircraft: Aircraft, fit: ServoFit, surface: Surface, drive: Drive | None, case: Case, facts: Facts
+    asking: Asking, surface: Surface, drive: Drive | None, case: Case, facts: Facts
 ) -> tuple[Figure, Load | None]:
     deflections = _deflections(surface, facts)
     moments = {size: case.moment_nm(size) for size in {abs(each) for each in deflections}}
-    held = [] if drive is None else _held(drive, deflections, moments, facts, fit.code)
+    held = [] if drive is None else _held(drive, deflections, moments, facts, asking.code)
     if held:
         torque, at_deg = max(held, key=lambda pair: pair[0].design)
     else:
@@ -270,7 +271,7 @@ def _worst(
     )
     if not held or drive is None:
         return moment, None
-    servos = servos_on(aircraft, surface)
+    servos = asking.servos
     facts.note("degrees of surface for each degree of arm there", drive.at(at_deg).ratio, "ratio")
     if servos > 1:
         facts.note("servos on this surface", servos, "count")

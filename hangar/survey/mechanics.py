@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure
-from hangar.parts import Linkage, ServoFit
+from hangar.parts import Linkage, Servo, ServoFit, Surface
 from hangar.parts.choices import Drive as Driven
 from hangar.parts.choices import LinkageKind, RodMaterial
 from hangar.physics import freeplay, pushrod
@@ -54,6 +55,7 @@ def rod_figures(fit: ServoFit, drive: Drive, rating: Rating, highest_v: Figure |
     return found, ({"rod_buckling_n": lacks} if lacks else {})
 
 
+@lru_cache(maxsize=1024)
 def _buckling(linkage: Linkage) -> tuple[Figure | None, tuple[str, ...]]:
     facts = Facts()
     diameter = facts.need(linkage, "rod_diameter_mm")
@@ -76,9 +78,11 @@ def _buckling(linkage: Linkage) -> tuple[Figure | None, tuple[str, ...]]:
     ), ()
 
 
-def free_play(fit: ServoFit, drive: Drive | None) -> tuple[Figure | None, tuple[str, ...]]:
+@lru_cache(maxsize=1024)
+def free_play(
+    surface: Surface | None, linkage: Linkage | None, servo: Servo | None, drive: Drive | None
+) -> tuple[Figure | None, tuple[str, ...]]:
     """Free play at a surface: measured there, else summed from servo and rod ends."""
-    surface, linkage = fit.surface, fit.linkage
     facts = Facts()
     if surface is not None and surface.play_deg is not None:
         facts.known(surface, "play_deg")
@@ -86,9 +90,9 @@ def free_play(fit: ServoFit, drive: Drive | None) -> tuple[Figure | None, tuple[
     if drive is None or linkage is None or surface is None:
         return None, ()
     lack = (field_missing(surface, "play_deg"),)
-    if fit.servo is None or fit.servo.play_deg is None or linkage.ball_play_mm is None:
+    if servo is None or servo.play_deg is None or linkage.ball_play_mm is None:
         return None, lack
-    gear, end_mm = facts.known(fit.servo, "play_deg"), facts.known(linkage, "ball_play_mm")
+    gear, end_mm = facts.known(servo, "play_deg"), facts.known(linkage, "ball_play_mm")
     stand = drive.at(0.0)
     facts.note("degrees of surface for each degree of arm", stand.ratio, "ratio")
     try:
@@ -179,20 +183,22 @@ def caution_speed(
     ), ()
 
 
-def servo_travel(fit: ServoFit, drive: Drive) -> tuple[Figure | None, tuple[str, ...]]:
+@lru_cache(maxsize=1024)
+def servo_travel(
+    code: str, surface: Surface | None, linkage: Linkage | None, drive: Drive
+) -> tuple[Figure | None, tuple[str, ...]]:
     """Servo travel that the surface's full throw uses, the larger way."""
-    surface = fit.surface
     if surface is None:
         return None, ()
     facts = Facts()
     up, down = facts.known(surface, "throw_up_deg") or 0.0, facts.known(surface, "throw_down_deg") or 0.0
-    if fit.linkage is not None:
-        facts.known(fit.linkage, "arm_mm")
-        facts.known(fit.linkage, "horn_mm")
+    if linkage is not None:
+        facts.known(linkage, "arm_mm")
+        facts.known(linkage, "horn_mm")
     try:
         used = max(abs(drive.at(up).travel_deg), abs(drive.at(-down).travel_deg))
     except BadInput as fault:
-        return None, (f"linkage {fit.code}: {fault}",)
+        return None, (f"linkage {code}: {fault}",)
     return facts.figure(
         "servo travel used", used, "deg", "travel of the arm at full throw, the larger way",
         "closed solution of the rod linkage",

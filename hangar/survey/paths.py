@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure, Input
@@ -80,13 +81,21 @@ class PathModel:
         return own if self.out is None else [*own, self.out]
 
 
+@lru_cache(maxsize=512)
 def path_model(
-    path: PowerPath, today: date, defaults: Defaults, missing: list[str], *, only: bool = False
-) -> PathModel | None:
-    """A power path as the network sees it; None with what is missing noted.
+    path: PowerPath, today: date, defaults: Defaults, *, only: bool = False
+) -> tuple[PathModel | None, tuple[str, ...]]:
+    """A power path as the network sees it, and what is missing; None when that is needed.
 
     The ``only`` path of an aircraft has nothing to be isolated from, so that word adds no diode to it.
     """
+    missing: list[str] = []
+    return _path_model(path, today, defaults, missing, only), tuple(missing)
+
+
+def _path_model(
+    path: PowerPath, today: date, defaults: Defaults, missing: list[str], only: bool
+) -> PathModel | None:
     if not path.packs:
         missing.append(f"power path {path.feed.code}: packs")
         return None

@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from hangar.base.figure import Basis, Figure, Working
 from hangar.parts import Aircraft, ServoFit
 from hangar.physics.air import Air
+from hangar.physics.servo_rating import Rating
 from hangar.survey import mechanics
+from hangar.survey.asked import Asking, asked
 from hangar.survey.defaults import Defaults
-from hangar.survey.figures import OWN_ARITHMETIC, Facts, input_of
-from hangar.survey.linkages import Drive, drive_of
-from hangar.survey.loads import Load, surface_load
+from hangar.survey.figures import Facts
+from hangar.survey.linkages import Drive
+from hangar.survey.loads import Load
 from hangar.survey.model import PositionSurvey, Scenario
-from hangar.survey.rotor_loads import ROTOR_FUNCTIONS, rotor_load
 from hangar.survey.scenarios import LoadCases
 from hangar.survey.servos import rating_at
 from hangar.survey.strength import Delivered, delivered, enough_to, hold_figures, loop_of, margin
@@ -36,21 +37,21 @@ class Surroundings:
 
 def position_survey(fit: ServoFit, around: Surroundings) -> PositionSurvey:
     """Every figure of one position; None, and the reason noted, where data are missing."""
-    missing: list[str] = []
+    asks = asked(Asking.of(around.aircraft, fit, around.air, around.defaults))
+    drive, load = asks.drive, asks.load
+    missing = list(asks.missing)
     lacks: dict[str, tuple[str, ...]] = {}
-    facts = Facts(missing)
-    drive = drive_of(fit, around.defaults, facts) if _moves_surface(fit) else None
-    found, load = _load(fit, drive, around, facts)
+    found: Found = dict(asks.figures)
     found |= _draws(fit, around)
     rating = rating_at(fit, Facts(missing))
     given = None
     if rating is not None:
-        given = _delivered(fit, around, load, missing)
+        given = _delivered(fit, rating, around, load, missing)
         if drive is not None:
             rod, rod_lacks = mechanics.rod_figures(fit, drive, rating, around.highest_v)
             found |= rod
             lacks |= rod_lacks
-    found |= _strength(fit, given, load, drive, around, facts)
+    found |= _strength(fit, given, load, drive, around, missing)
     found |= _mechanics(fit, drive, given, lacks)
     present = {name: figure for name, figure in found.items() if figure is not None}
     return PositionSurvey(
@@ -60,41 +61,6 @@ def position_survey(fit: ServoFit, around: Surroundings) -> PositionSurvey:
         missing_for={name: words for name, words in lacks.items() if words},
         **present,
     )
-
-
-def _moves_surface(fit: ServoFit) -> bool:
-    return fit.surface is not None or fit.function.is_surface
-
-
-def _load(
-    fit: ServoFit, drive: Drive | None, around: Surroundings, facts: Facts
-) -> tuple[Found, Load | None]:
-    if fit.function in ROTOR_FUNCTIONS:
-        asked = rotor_load(around.aircraft, fit, around.air.density_kg_m3, around.defaults, facts)
-        return ({"load_nm": asked}, Load(asked)) if asked is not None else ({}, None)
-    if not _moves_surface(fit):
-        return {}, None
-    moment, load = surface_load(around.aircraft, fit, drive, around.air, around.defaults, facts)
-    found: Found = {"surface_moment_nm": moment}
-    if load is not None:
-        found["load_nm"] = load.load_nm
-        found["load_deflection_deg"] = _from_load(
-            "deflection of the load",
-            abs(load.deflection_deg),
-            "deg",
-            load,
-            "where the load at the servo is most",
-        )
-        if load.case is not None:
-            found["load_speed_m_s"] = _from_load(
-                "speed of the load", load.case.stream.speed_m_s, "m/s", load, "speed the load is worked for"
-            )
-    return found, load
-
-
-def _from_load(name: str, value: float, unit: str, load: Load, formula: str) -> Figure:
-    working = Working(formula, (input_of(load.load_nm),), OWN_ARITHMETIC)
-    return Figure(name, value, unit, basis=load.load_nm.basis, working=working)
 
 
 def _draws(fit: ServoFit, around: Surroundings) -> Found:
@@ -121,11 +87,10 @@ def _draws(fit: ServoFit, around: Surroundings) -> Found:
 
 
 def _delivered(
-    fit: ServoFit, around: Surroundings, load: Load | None, missing: list[str]
+    fit: ServoFit, rating: Rating, around: Surroundings, load: Load | None, missing: list[str]
 ) -> Delivered | None:
     peak = around.cases.cases.get(Scenario.PEAK)
-    rating = rating_at(fit, Facts())
-    if peak is None or rating is None:
+    if peak is None:
         missing.extend(lack for lack in around.model.missing if lack not in missing)
         return None
     asked = None if load is None else load.load_nm
@@ -138,7 +103,7 @@ def _strength(
     load: Load | None,
     drive: Drive | None,
     around: Surroundings,
-    facts: Facts,
+    missing: list[str],
 ) -> Found:
     ohm = around.model.lead_ohm.get(fit.code)
     if given is None:
@@ -155,7 +120,7 @@ def _strength(
     if load is not None:
         found["margin"] = margin(given.torque, load.load_nm)
         if drive is not None:
-            found["enough_to_m_s"] = enough_to(given.torque, load, drive, Facts(facts.missing))
+            found["enough_to_m_s"] = enough_to(given.torque, load, drive, Facts(missing))
     loop = loop_of(fit, given.torque, around.defaults)
     if loop is not None:
         ratio = None
@@ -169,10 +134,14 @@ def _mechanics(
     fit: ServoFit, drive: Drive | None, given: Delivered | None, lacks: dict[str, tuple[str, ...]]
 ) -> Found:
     found: Found = {}
-    found["free_play_deg"], lacks["free_play_deg"] = mechanics.free_play(fit, drive)
+    found["free_play_deg"], lacks["free_play_deg"] = mechanics.free_play(
+        fit.surface, fit.linkage, fit.servo, drive
+    )
     if drive is None:
         return found
-    found["servo_travel_deg"], lacks["servo_travel_deg"] = mechanics.servo_travel(fit, drive)
+    found["servo_travel_deg"], lacks["servo_travel_deg"] = mechanics.servo_travel(
+        fit.code, fit.surface, fit.linkage, drive
+    )
     if given is not None:
         held = mechanics.stiffness(fit, drive, given.torque)
         found["stiffness_nm_deg"] = held

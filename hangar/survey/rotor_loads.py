@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from hangar.base.errors import BadInput
 from hangar.base.figure import Band, Basis, Figure
-from hangar.parts import Aircraft, Rotor, ServoFit
+from hangar.parts import Rotor
 from hangar.parts.choices import Function, RotorKind, Swash
 from hangar.physics import rotor as rotors
 from hangar.physics.swashplate import Layout, layout_shares, peak_torques_nm
 from hangar.physics.tail_rotor import TailRotor, tail_servo_torque_nm
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts
+
+if TYPE_CHECKING:
+    from hangar.survey.asked import Asking
 
 SOURCE = (
     "feathering moment of rotating blades; Bramwell, Helicopter Dynamics; Johnson, Helicopter Theory "
@@ -19,24 +24,22 @@ SOURCE = (
 ROTOR_FUNCTIONS = frozenset({Function.CYCLIC, Function.COLLECTIVE, Function.TAIL})
 
 
-def rotor_load(
-    aircraft: Aircraft, fit: ServoFit, density_kg_m3: float, defaults: Defaults, facts: Facts
-) -> Figure | None:
+def rotor_load(asking: Asking, density_kg_m3: float, defaults: Defaults, facts: Facts) -> Figure | None:
     """Load at a cyclic, collective or tail servo; None with what is missing noted."""
-    kind = RotorKind.TAIL if fit.function is Function.TAIL else RotorKind.MAIN
-    rotor = aircraft.rotor(kind)
+    kind = RotorKind.TAIL if asking.function is Function.TAIL else RotorKind.MAIN
+    rotor = next((each for each in asking.rotors if each.rotor is kind), None)
     arm_mm = None
-    if fit.linkage is None:
-        facts.lack(f"linkage {fit.code}: not recorded")
+    if asking.linkage is None:
+        facts.lack(f"linkage {asking.code}: not recorded")
     else:
-        arm_mm = facts.need(fit.linkage, "arm_mm")
+        arm_mm = facts.need(asking.linkage, "arm_mm")
     if rotor is None:
         facts.lack(f"rotor {kind}: not recorded")
         return None
     try:
         if kind is RotorKind.TAIL:
             return _tail_load(rotor, arm_mm, defaults, facts)
-        return _main_load(aircraft, fit, rotor, arm_mm, density_kg_m3, defaults, facts)
+        return _main_load(asking, rotor, arm_mm, density_kg_m3, defaults, facts)
     except BadInput as fault:
         facts.lack(f"rotor {kind}: {fault}")
         return None
@@ -49,8 +52,7 @@ def _needed(rotor: Rotor, fields: tuple[str, ...], facts: Facts) -> tuple[float,
 
 
 def _main_load(
-    aircraft: Aircraft,
-    fit: ServoFit,
+    asking: Asking,
     rotor: Rotor,
     arm_mm: float | None,
     density_kg_m3: float,
@@ -60,7 +62,7 @@ def _main_load(
     sizes = _needed(
         rotor, ("diameter_mm", "blade_chord_mm", "blade_mass_g", "grip_arm_mm", "head_rpm"), facts
     )
-    mass_g = facts.need(aircraft.airframe, "all_up_mass_g")
+    mass_g = facts.need(asking.airframe, "all_up_mass_g")
     if sizes is None or mass_g is None or arm_mm is None:
         return None
     diameter, chord, blade_g, grip, rpm = sizes
@@ -73,7 +75,7 @@ def _main_load(
         pitch_deg=pitch, load_factor=factor, density_kg_m3=density_kg_m3,
     )  # fmt: skip
     facts.note("force on the swashplate", force.expected, "N")
-    torque = _share_of_plate(fit, rotor, force, arm_mm / 1000.0, facts)
+    torque = _share_of_plate(asking.function, rotor, force, arm_mm / 1000.0, facts)
     return facts.banded(
         "load at the servo",
         torque,
@@ -84,7 +86,7 @@ def _main_load(
     )
 
 
-def _share_of_plate(fit: ServoFit, rotor: Rotor, force: Band, arm_m: float, facts: Facts) -> Band:
+def _share_of_plate(function: Function, rotor: Rotor, force: Band, arm_m: float, facts: Facts) -> Band:
     flybar = rotor.flybar
     facts.note("flybar", "yes" if flybar else "no", basis=Basis.TYPICAL if flybar is None else Basis.MEASURED)
     ratio = rotors.cyclic_ratio(rotors.USUAL_BELL_SHARE if flybar else None)
@@ -94,7 +96,7 @@ def _share_of_plate(fit: ServoFit, rotor: Rotor, force: Band, arm_m: float, fact
     layout = Layout(swash)
     torques = peak_torques_nm(layout, force, ratio, arm_m)
     if layout is Layout.MECHANICAL:
-        return torques[0] if fit.function is Function.COLLECTIVE else torques[1]
+        return torques[0] if function is Function.COLLECTIVE else torques[1]
     # Positions do not say which ball they hold, so each servo is given the most any of them carries.
     facts.note("servos on the swashplate", len(layout_shares(layout)), "count")
     return max(torques, key=lambda torque: torque.design)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 from hangar.base.errors import BadInput, NoAnswer
 from hangar.base.figure import Band, Basis, Figure, Working
@@ -103,8 +104,7 @@ def _at_volts(rating: Rating, volts: Figure, current: Figure, drop: Figure) -> D
     point = rating.at(volts.expected)
     facts = Facts()
     facts.use(volts)
-    rows = ", ".join(f"{row.volts:g} V {row.stall_torque_nm:g} N m" for row in rating.rows)
-    facts.note("rated rows", rows, basis=Basis.RATED)
+    facts.note("rated rows", _rows_words(rating), basis=Basis.RATED)
     for flag in sorted(point.flags):
         facts.note("beyond the rating", flag)
     torque = facts.figure(
@@ -128,6 +128,11 @@ def _at_volts(rating: Rating, volts: Figure, current: Figure, drop: Figure) -> D
         band.design if estimated else None, basis, working,
     )  # fmt: skip
     return Delivered(volts, current, drop, torque, transit, stall)
+
+
+@lru_cache(maxsize=1024)
+def _rows_words(rating: Rating) -> str:
+    return ", ".join(f"{row.volts:g} V {row.stall_torque_nm:g} N m" for row in rating.rows)
 
 
 def margin(torque: Figure, load: Figure) -> Figure | None:

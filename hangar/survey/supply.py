@@ -164,9 +164,13 @@ def _paths(
     paths = aircraft.radio_paths
     if not paths:
         missing.append(f"{aircraft.airframe.TITLE} {key_words(aircraft.airframe)}: power path")
-    only = len(paths) == 1
-    found = (path_model(path, conditions.today, defaults, missing, only=only) for path in paths)
-    return tuple(path for path in found if path is not None)
+    found = []
+    for path in paths:
+        model, lacks = path_model(path, conditions.today, defaults, only=len(paths) == 1)
+        missing.extend(lack for lack in lacks if lack not in missing)
+        if model is not None:
+            found.append(model)
+    return tuple(found)
 
 
 def _draw(

@@ -6,7 +6,7 @@ from hangar.base.errors import BadInput
 from hangar.parts import Aircraft
 from hangar.physics.air import Air
 from hangar.survey.airframe import airframe_survey
-from hangar.survey.defaults import Defaults, class_defaults
+from hangar.survey.defaults import Defaults, defaults_with
 from hangar.survey.energy import supply_survey
 from hangar.survey.model import Conditions, Survey
 from hangar.survey.positions import Surroundings, position_survey
@@ -50,5 +50,4 @@ def survey(aircraft: Aircraft, conditions: Conditions | None = None) -> Survey:
 def _defaults(conditions: Conditions) -> Defaults:
     if conditions.charge_pct is not None and not 5.0 <= conditions.charge_pct <= 100.0:
         raise BadInput(f"Charge left is {conditions.charge_pct:g} %; 5 to 100 is allowed.")
-    defaults = class_defaults()
-    return defaults.changed(conditions.defaults) if conditions.defaults else defaults
+    return defaults_with(conditions.defaults)
