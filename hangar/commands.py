@@ -21,7 +21,10 @@ if TYPE_CHECKING:
     from hangar.store import Fleet
     from hangar.survey import Survey
 
-SHEET_KINDS = ("field", "build")
+SHEET_KINDS = (
+    "field", "bench", "build", "cuts", "labels", "charging", "shopping", "passport", "fleet", "working",
+)  # fmt: skip
+LABEL_GRIDS = ("3x7", "3x8", "5x13", "3x10")
 NO_WARNING, WARNING_OPEN, TROUBLE = 0, 1, 2
 
 
@@ -139,6 +142,13 @@ def _units(fleet: Fleet) -> UnitChoice:
     return UnitChoice.from_settings({each.name: each.value for each in fleet.records(Setting)})
 
 
+def _club(fleet: Fleet) -> str:
+    from hangar.parts import Setting
+
+    setting = fleet.record(Setting, "club.name")
+    return setting.value if setting else ""
+
+
 def _print_json(thing: object) -> None:
     print(json.dumps(thing, indent=2, ensure_ascii=False))
 
@@ -200,7 +210,15 @@ def _sheet(arguments: argparse.Namespace) -> int:
     from hangar.sheets import SheetCase, SheetStyle, write_sheet
 
     with _fleet_at(arguments.fleet) as fleet:
-        style = SheetStyle(paper=arguments.paper, units=_units(fleet))
+        style = SheetStyle(
+            paper=arguments.paper or ("Letter" if arguments.labels == "3x10" else "A4"),
+            units=_units(fleet),
+            fillable=arguments.fillable,
+            prices=not arguments.no_prices,
+            own_details=not arguments.no_own_details,
+            club=_club(fleet),
+            label_grid=arguments.labels or "",
+        )
         library, thresholds = fleet.library(), _thresholds(fleet)
         judged = [
             _judged(fleet, aircraft, field_day=arguments.kind == "field")
@@ -271,7 +289,13 @@ def _add_sheet(command: argparse.ArgumentParser) -> None:
     _add_fleet(command)
     command.add_argument("--aircraft", metavar="CODE", help="one aircraft only; all without it")
     command.add_argument("--out", metavar="FILE.pdf", type=Path, required=True)
-    command.add_argument("--paper", choices=("A4", "Letter"), default="A4")
+    command.add_argument("--paper", choices=("A4", "Letter"), help="A4 without it")
+    command.add_argument("--fillable", action="store_true", help="boxes are fields to fill on a tablet")
+    command.add_argument("--no-prices", action="store_true", help="leave prices and costs out")
+    command.add_argument("--no-own-details", action="store_true", help="leave mark, numbers and notes out")
+    command.add_argument(
+        "--labels", choices=LABEL_GRIDS, help="label sheet, columns by rows; 3x10 is Letter; plain without it"
+    )
 
 
 def _add_bring_in(command: argparse.ArgumentParser) -> None:

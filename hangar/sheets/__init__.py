@@ -3,23 +3,61 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from importlib import import_module
 from pathlib import Path
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from hangar.base.errors import BadInput
-from hangar.sheets.build import draw_build_sheet
-from hangar.sheets.field import draw_field_sheet
-from hangar.sheets.kit import Sheet, write_pdf
-from hangar.sheets.parts_of_sheet import SheetCase
 from hangar.sheets.style import SheetStyle
 
-SHEETS: dict[str, tuple[str, Callable[[Sheet, SheetCase], None]]] = {
-    "field": ("Field checklist", draw_field_sheet),
-    "build": ("Build sheet", draw_build_sheet),
+if TYPE_CHECKING:
+    from hangar.sheets.case import SheetCase
+    from hangar.sheets.kit import Sheet
+
+
+@dataclass(frozen=True)
+class Drawer:
+    """Where the function lies that draws a kind of sheet; it is loaded when a sheet is printed.
+
+    ``whole_fleet``: it draws one sheet over all aircraft, not one for each.
+    """
+
+    module: str
+    function: str
+    whole_fleet: bool = False
+
+    def load(self) -> Callable[[Sheet, Any], None]:
+        """The function itself."""
+        function: Callable[[Sheet, Any], None] = getattr(
+            import_module(f"hangar.sheets.{self.module}"), self.function
+        )
+        return function
+
+
+class SheetKind(NamedTuple):
+    """A kind of sheet: its title and what draws it."""
+
+    title: str
+    drawer: Drawer
+
+
+SHEETS: dict[str, SheetKind] = {
+    "field": SheetKind("Field checklist", Drawer("field", "draw_field_sheet")),
+    "bench": SheetKind("Bench check", Drawer("bench", "draw_bench_sheet")),
+    "build": SheetKind("Build sheet", Drawer("build", "draw_build_sheet")),
+    "cuts": SheetKind("Cut list", Drawer("cuts", "draw_cut_list", whole_fleet=True)),
+    "labels": SheetKind("Labels", Drawer("labels", "draw_labels", whole_fleet=True)),
+    "charging": SheetKind("Charging card", Drawer("charging", "draw_charging_card", whole_fleet=True)),
+    "shopping": SheetKind("Shopping list", Drawer("shopping", "draw_shopping_list", whole_fleet=True)),
+    "passport": SheetKind("Passport", Drawer("passport", "draw_passport")),
+    "fleet": SheetKind("Fleet overview", Drawer("fleet", "draw_fleet_overview", whole_fleet=True)),
+    "working": SheetKind("Working", Drawer("working", "draw_working")),
 }
 
 
 def write_sheet(kind: str, cases: Sequence[SheetCase], out: Path, style: SheetStyle) -> None:
-    """Write one PDF with a sheet for each aircraft given.
+    """Write one PDF: a sheet for each aircraft given, or one over all of them.
 
     Raises: BadInput for an unknown kind or no aircraft; StoreFault when the file cannot be written.
     """
@@ -27,14 +65,30 @@ def write_sheet(kind: str, cases: Sequence[SheetCase], out: Path, style: SheetSt
         raise BadInput(f"{kind!r} is no sheet; allowed is {', '.join(SHEETS)}.")
     if not cases:
         raise BadInput("there is no aircraft to print a sheet for.")
-    title, draw = SHEETS[kind]
+    from hangar.sheets.pdf_file import write_pdf
+
+    title, drawer = SHEETS[kind]
     names = ", ".join(case.aircraft.airframe.name for case in cases[:3]) + (" ..." if len(cases) > 3 else "")
-
-    def draw_all(sheet: Sheet) -> None:
-        for case in cases:
-            draw(sheet, case)
-
-    write_pdf(out, f"{title}: {names}", style, draw_all)
+    write_pdf(out, f"{title}: {names}", style, lambda sheet: draw_cases(sheet, drawer, cases))
 
 
-__all__ = ["SHEETS", "SheetCase", "SheetStyle", "write_sheet"]
+def draw_cases(sheet: Sheet, drawer: Drawer, cases: Sequence[SheetCase]) -> None:
+    """Draw the sheets of several aircraft one after the other."""
+    draw = drawer.load()
+    if drawer.whole_fleet:
+        draw(sheet, cases)
+        return
+    for case in cases:
+        draw(sheet, case)
+
+
+def __getattr__(name: str) -> Any:
+    # The window reads outlines from this folder at its start; the rules come in with the first sheet.
+    if name == "SheetCase":
+        from hangar.sheets.case import SheetCase
+
+        return SheetCase
+    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+
+
+__all__ = ["SHEETS", "Drawer", "SheetCase", "SheetKind", "SheetStyle", "draw_cases", "write_sheet"]

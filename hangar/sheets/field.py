@@ -2,51 +2,60 @@
 
 from __future__ import annotations
 
-from hangar.parts import FedPack, PowerPath, ServoFit
-from hangar.parts.choices import FailsafeAction, FeedRole
-from hangar.physics.pack import CellVolts, Chemistry, cell
+from functools import partial
+
+from hangar.parts import FedPack, PowerPath
+from hangar.parts.choices import FeedRole, Function
+from hangar.physics.pack import Chemistry
 from hangar.physics.pack_health import loaded_lines_v
 from hangar.rules.finding import Level
+from hangar.sheets.case import SheetCase, open_at
+from hangar.sheets.dry_run import fits_one_page
+from hangar.sheets.findings_part import findings_table
+from hangar.sheets.fit_words import Output, cell_volts, outputs_of, pack_words, throw_words
 from hangar.sheets.kit import FILL, TICK, Cell, Sheet
-from hangar.sheets.parts_of_sheet import (
-    SheetCase,
-    channel_key,
-    findings_table,
-    foot_of,
-    head,
-    open_at,
-    release_line,
-    throw_words,
-)
-from hangar.sheets.texts import field_items
+from hangar.sheets.sheet_head import foot_of, head, release_line
+from hangar.sheets.style import SheetStyle
+from hangar.sheets.texts import field_items, test_load_a
 from hangar.survey import Scenario
 
-MOST_FINDINGS, FEWER_FINDINGS, MANY_POSITIONS = 5, 3, 8
+_LAYOUTS = ((5, False), (3, False), (5, True), (3, True), (1, True))
+"""Findings printed at the most, and whether lines stand close, in the order they are tried."""
 
 
 def draw_field_sheet(sheet: Sheet, case: SheetCase) -> None:
-    """Draw the checklist of one aircraft, with its own figures beside every blank."""
+    """Draw the checklist of one aircraft on one page if it can be had, with its own figures beside blanks."""
+    for most, tight in _LAYOUTS[:-1]:
+        if fits_one_page(sheet.style, partial(_draw, case=case, most=most, tight=tight)):
+            break
+    else:
+        most, tight = _LAYOUTS[-1]
+    _draw(sheet, case, most, tight=tight)
+
+
+def _draw(sheet: Sheet, case: SheetCase, most: int, *, tight: bool) -> None:
     frame = case.aircraft.airframe
     sheet.begin(
         f"{frame.code} field checklist",
         f"{frame.name} ({frame.code}), field checklist",
-        foot_of(case, "field"),
+        foot_of([case], "field"),
+        tight=tight,
+        answers=frame.code,
     )
     head(sheet, case, "FIELD CHECKLIST")
     release_line(sheet, case)
-    _open_findings(sheet, case)
+    _open_findings(sheet, case, most)
     _power(sheet, case)
     _controls(sheet, case)
     _limits(sheet, case)
     sheet.heading("Before the first flight")
     sheet.ticks(field_items(case, sheet.style), columns=2)
-    sheet.blanks(["Pilot", "Helper", "Date, time"])
+    sheet.blanks(["Pilot", "Helper", "Date, time", "Flights today", "Minutes", "Remarks"])
 
 
-def _open_findings(sheet: Sheet, case: SheetCase) -> None:
+def _open_findings(sheet: Sheet, case: SheetCase, most: int) -> None:
     grave = open_at(case.findings, Level.WARNING) + open_at(case.findings, Level.CAUTION)
     unknown = open_at(case.findings, Level.CANT_TELL)
-    most = FEWER_FINDINGS if len(case.aircraft.fits) > MANY_POSITIONS else MOST_FINDINGS
     if grave:
         sheet.gap(1.0)
         findings_table(sheet, grave[:most], with_remedy=False)
@@ -61,25 +70,23 @@ def _open_findings(sheet: Sheet, case: SheetCase) -> None:
 
 def _power(sheet: Sheet, case: SheetCase) -> None:
     sheet.heading("Packs: test under load today, before anything else")
-    rows = [
-        _pack_row(sheet, case, path, fed)
-        for path in case.aircraft.paths
-        if path.feed.role is not FeedRole.DRIVE or path.regulator is not None
-        for fed in path.packs
-    ]
+    rows = [_pack_row(sheet.style, case, path, fed) for path, fed in case.tested_packs]
     if not rows:
         sheet.write("No pack is recorded for this aircraft: find out what feeds it before anything else.")
         return
+    twin = sum(path.feed.role is FeedRole.RECEIVER for path in case.aircraft.paths) > 1
+    if twin:
+        rows.append(["all", "each receiver pack proved alone", "-", "-", "-", "-", "-", TICK])
     sheet.table(
         ["Pack", "What it is", "Charged", "Load", "Not below", "Healthy", "Read", ""],
-        [13, 66, 21, 13, 19, 17, 29, 6],
+        [15, 64, 21, 13, 19, 17, 29, 6],
         rows,
     )
 
 
-def _pack_row(sheet: Sheet, case: SheetCase, path: PowerPath, fed: FedPack) -> list[Cell]:
-    kind, style = fed.pack_type, sheet.style
-    load_a = case.thresholds.value("test-load-current", case.aircraft.airframe.aircraft_class)
+def _pack_row(style: SheetStyle, case: SheetCase, path: PowerPath, fed: FedPack) -> list[Cell]:
+    kind = fed.pack_type
+    load_a = test_load_a(case.aircraft.airframe.aircraft_class)
     # A healthy pack has the resistance of a fresh one; what it has is for the health rules.
     healthy = (
         loaded_lines_v(
@@ -88,13 +95,12 @@ def _pack_row(sheet: Sheet, case: SheetCase, path: PowerPath, fed: FedPack) -> l
         if kind.cell_mohm
         else None
     )
-    what = f"{kind.chemistry} {kind.series} cells, {kind.capacity_mah:g} mAh, {path.feed.role}"
     return [
         fed.pack.tag,
-        what,
+        f"{pack_words(kind)}, {path.feed.role}",
         str(fed.pack.charged_on) if fed.pack.charged_on else FILL,
         style.show(load_a, "A"),
-        style.show(kind.series * _cell(fed).field_minimum_v, "V", 3),
+        style.show(kind.series * cell_volts(kind).field_minimum_v, "V", 3),
         style.show(healthy, "V", 3),
         FILL,
         TICK,
@@ -102,58 +108,65 @@ def _pack_row(sheet: Sheet, case: SheetCase, path: PowerPath, fed: FedPack) -> l
 
 
 def _controls(sheet: Sheet, case: SheetCase) -> None:
-    fits = sorted(case.aircraft.fits, key=channel_key)
-    if not fits:
-        return
+    outputs = outputs_of(case.aircraft)
     sheet.heading(
         "Controls: first box direction, full travel and centre; second box failsafe, motor made safe"
     )
+    if not outputs:
+        sheet.write("No servo position is recorded for this aircraft: prove every control by hand.")
+        return
     sheet.table(
         ["Ch", "Function", "Servo", "Throws", "Stick: answer", "No signal", "", ""],
-        [7, 37, 12, 41, 56, 19, 6, 6],
-        [_control_row(sheet, fit) for fit in fits],
+        [12, 35, 13, 41, 52, 19, 6, 6],
+        [_control_row(sheet.style, case, output) for output in outputs],
     )
 
 
-def _control_row(sheet: Sheet, fit: ServoFit) -> list[Cell]:
-    channel = fit.channel
+def _control_row(style: SheetStyle, case: SheetCase, output: Output) -> list[Cell]:
+    fit, channel = output.fit, output.channel
     return [
-        str(fit.position.channel) if fit.position.channel is not None else FILL,
-        fit.position.name,
-        fit.tag or FILL,
-        throw_words(sheet, fit),
+        output.number,
+        output.name,
+        (fit.tag or FILL) if fit else "-",
+        throw_words(style, fit) if fit else "-",
         (channel.stick if channel else None) or FILL,
-        _failsafe_words(channel.failsafe if channel else None),
+        failsafe_words(case, output),
         TICK,
         TICK,
     ]
 
 
-def _failsafe_words(action: FailsafeAction | None) -> Cell:
-    return FILL if action is None else str(action)
+def failsafe_words(case: SheetCase, output: Output) -> Cell:
+    """What an output must do without a signal, and for a turbine's throttle within which time."""
+    action = output.channel.failsafe if output.channel else None
+    if action is None:
+        return FILL
+    if output.function is Function.THROTTLE and case.aircraft.airframe.power == "turbine":
+        return f"{action} in {case.threshold('turbine-stop'):g} s"
+    return str(action)
 
 
 def _limits(sheet: Sheet, case: SheetCase) -> None:
     frame, style, survey = case.aircraft.airframe, sheet.style, case.survey
     peak = survey.scenarios.get(Scenario.PEAK)
     facts: list[tuple[str, Cell]] = [
-        ("Balance", _balance_words(sheet, case)),
+        ("Balance", _balance_words(style, case)),
         ("Greatest speed", style.both(frame.dive_speed_m_s, "m/s")),
-        ("Bus at peak load", style.figure(peak.bus_v) if peak else None),
-        ("Endurance", style.figure(survey.supply.endurance_min)),
-        ("Flights a charge", style.figure(survey.supply.flights_per_charge)),
-        ("Land now, under load", _land_now_words(sheet, case)),
+        ("Bus at peak load", style.sourced(peak.bus_v) if peak else None),
+        ("Endurance", style.sourced(survey.supply.endurance_min)),
+        ("Flights a charge", style.sourced(survey.supply.flights_per_charge)),
+        ("Land now, under load", _land_now_words(style, case)),
     ]
     sheet.gap(1.0)
     rows: list[list[Cell]] = [
         [name, words, other_name, other_words]
         for (name, words), (other_name, other_words) in zip(facts[::2], facts[1::2], strict=True)
     ]
-    sheet.table(["", "", "", ""], [30, 85, 35, 34], rows)
+    sheet.table(["", "", "", ""], [30, 80, 35, 39], rows)
 
 
-def _balance_words(sheet: Sheet, case: SheetCase) -> str | None:
-    frame, style = case.aircraft.airframe, sheet.style
+def _balance_words(style: SheetStyle, case: SheetCase) -> str | None:
+    frame = case.aircraft.airframe
     if frame.cg_fore_mm is None or frame.cg_aft_mm is None:
         return None
     fore, aft = style.show(frame.cg_fore_mm, "mm"), style.show(frame.cg_aft_mm, "mm")
@@ -162,13 +175,7 @@ def _balance_words(sheet: Sheet, case: SheetCase) -> str | None:
     return f"{fore} to {aft}{datum}; is {measured}"
 
 
-def _land_now_words(sheet: Sheet, case: SheetCase) -> str | None:
-    packs = [
-        fed for path in case.aircraft.radio_paths for fed in path.packs if path.feed.role is FeedRole.RECEIVER
-    ]
-    volts = dict.fromkeys(fed.pack_type.series * _cell(fed).land_now_v for fed in packs)
-    return ", ".join(str(sheet.style.show(each, "V", 3)) for each in volts) or None
-
-
-def _cell(fed: FedPack) -> CellVolts:
-    return cell(Chemistry(fed.pack_type.chemistry.value))
+def _land_now_words(style: SheetStyle, case: SheetCase) -> str | None:
+    packs = [fed for path, fed in case.fed_packs if path.feed.role is FeedRole.RECEIVER]
+    volts = dict.fromkeys(fed.pack_type.series * cell_volts(fed.pack_type).land_now_v for fed in packs)
+    return ", ".join(str(style.show(each, "V", 3)) for each in volts) or None

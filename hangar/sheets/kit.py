@@ -1,29 +1,16 @@
-"""A small layout kit on a PDF canvas: headings, tables, tick lists and boxes to fill, top down."""
+"""Blocks on a page: ruled tables, tick lists, lines and boxes to fill in."""
 
 from __future__ import annotations
 
-import os
-import tempfile
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache, lru_cache
-from pathlib import Path
-from typing import Any
 
-from reportlab.lib.utils import simpleSplit
-from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFont
-from reportlab.pdfgen.canvas import Canvas
+from hangar.sheets.page import Page
+from hangar.sheets.style import MM
+from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, width_of_mm, wrapped
 
-from hangar.base.errors import StoreFault
-from hangar.base.places import resources_dir
-from hangar.sheets.style import MARGIN_MM, MM, SheetStyle
-
-BODY, BOLD = "HangarSans", "HangarSans-Bold"
-SMALLEST_PT = 9.0
-LEADING, TIGHT = 1.22, 1.12
 _PAD_MM = 0.9
-_LEAST_PART_MM, _PAGE_ROOM_MM = 30.0, 180.0
+_LEAST_PART_MM, _PAGE_ROOM_MM, _TICK_MM = 30.0, 180.0, 3.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,180 +25,48 @@ Cell = str | Box | None
 """What a table cell holds; None is a value nobody knows and prints as a box to fill."""
 
 
-@cache
-def register_fonts() -> None:
-    """Make the embedded fonts known to the PDF library."""
-    folder = resources_dir() / "fonts"
-    pdfmetrics.registerFont(TTFont(BODY, str(folder / "DejaVuSansCondensed.ttf")))
-    pdfmetrics.registerFont(TTFont(BOLD, str(folder / "DejaVuSansCondensed-Bold.ttf")))
-
-
-@lru_cache(maxsize=20000)
-def wrapped(text: str, font: str, size_pt: float, width_mm: float) -> tuple[str, ...]:
-    """The text broken into lines that fit the width; a longer word is broken inside."""
-    limit = width_mm * MM
-    lines: list[str] = []
-    for line in simpleSplit(text, font, size_pt, limit):
-        while pdfmetrics.stringWidth(line, font, size_pt) > limit and len(line) > 1:
-            cut = len(line) - 1
-            while cut > 1 and pdfmetrics.stringWidth(line[:cut], font, size_pt) > limit:
-                cut -= 1
-            lines.append(line[:cut])
-            line = line[cut:]
-        lines.append(line)
-    return tuple(lines) or ("",)
-
-
-class Sheet:
-    """Pages of one PDF, written from the top down; ``y_mm`` is measured from the top edge."""
-
-    def __init__(self, canvas: Canvas, style: SheetStyle) -> None:
-        self.canvas = canvas
-        self.style = style
-        self.page_width_mm, self.page_height_mm = style.size_mm
-        self.left_mm, self.right_mm = MARGIN_MM, self.page_width_mm - MARGIN_MM
-        self.y_mm = MARGIN_MM
-        self.foot: Callable[[Sheet], float] | None = None
-        self.running_head = ""
-        self._foot_top_mm = self.page_height_mm - MARGIN_MM
-        self.page = 0
-        self.tight = False
-
-    def line_mm(self, size_pt: float = SMALLEST_PT) -> float:
-        """Height of one line of text."""
-        return size_pt * (TIGHT if self.tight else LEADING) / MM
-
-    @property
-    def width_mm(self) -> float:
-        """Width between the margins."""
-        return self.right_mm - self.left_mm
-
-    @property
-    def room_mm(self) -> float:
-        """Height left above the foot."""
-        return self._foot_top_mm - self.y_mm
-
-    def begin(
-        self, bookmark: str, running_head: str, foot: Callable[[Sheet], float], *, tight: bool = False
-    ) -> None:
-        """Start a fresh sheet on a page of its own, with an outline entry; ``tight`` saves height."""
-        self.end()
-        self.tight = tight
-        self.running_head, self.foot, self.page = running_head, foot, 1
-        self.y_mm = MARGIN_MM
-        self._foot_top_mm = foot(self)
-        key = f"sheet-{self.canvas.getPageNumber()}"
-        self.canvas.bookmarkPage(key)
-        self.canvas.addOutlineEntry(bookmark, key, 0)
-
-    def end(self) -> None:
-        """Close the page that is open."""
-        if self.page:
-            self.canvas.showPage()
-            self.page = 0
-
-    def need(self, height_mm: float) -> None:
-        """Go to a fresh page when less than that height is left."""
-        if self.room_mm >= height_mm or self.foot is None:
-            return
-        self.canvas.showPage()
-        self.page += 1
-        self.y_mm = MARGIN_MM
-        self._foot_top_mm = self.foot(self)
-        self.write(f"{self.running_head}, page {self.page}", bold=True)
-        self.gap(1.5)
-
-    def gap(self, height_mm: float) -> None:
-        """Leave white space."""
-        self.y_mm += height_mm
-
-    def put(self, text: str, x_mm: float, y_mm: float, size_pt: float = SMALLEST_PT, *, bold: bool = False,
-            align: str = "left", white: bool = False) -> None:  # fmt: skip
-        """Draw one line with its base line at ``y_mm`` from the top."""
-        font = BOLD if bold else BODY
-        self.canvas.setFont(font, size_pt)
-        self.canvas.setFillGray(1.0 if white else 0.0)
-        x_pt, y_pt = x_mm * MM, (self.page_height_mm - y_mm) * MM
-        draw = {
-            "left": self.canvas.drawString,
-            "right": self.canvas.drawRightString,
-            "middle": self.canvas.drawCentredString,
-        }[align]
-        draw(x_pt, y_pt, text)
-        self.canvas.setFillGray(0.0)
-
-    def rect(self, x_mm: float, y_mm: float, width_mm: float, height_mm: float, *,
-             line_pt: float = 0.6, fill_gray: float | None = None) -> None:  # fmt: skip
-        """A rectangle whose upper left corner is given."""
-        self.canvas.setLineWidth(line_pt)
-        if fill_gray is not None:
-            self.canvas.setFillGray(fill_gray)
-        self.canvas.rect(
-            x_mm * MM,
-            (self.page_height_mm - y_mm - height_mm) * MM,
-            width_mm * MM,
-            height_mm * MM,
-            stroke=int(line_pt > 0),
-            fill=int(fill_gray is not None),
-        )
-        self.canvas.setFillGray(0.0)
-
-    def line(self, x1_mm: float, y1_mm: float, x2_mm: float, y2_mm: float, line_pt: float = 0.5) -> None:
-        """A straight line."""
-        self.canvas.setLineWidth(line_pt)
-        self.canvas.line(
-            x1_mm * MM, (self.page_height_mm - y1_mm) * MM, x2_mm * MM, (self.page_height_mm - y2_mm) * MM
-        )
-
-    def write(
-        self, text: str, size_pt: float = SMALLEST_PT, *, bold: bool = False, indent_mm: float = 0.0
-    ) -> None:
-        """A paragraph over the whole width."""
-        font = BOLD if bold else BODY
-        for line in wrapped(text, font, size_pt, self.width_mm - indent_mm):
-            self.need(self.line_mm(size_pt))
-            self.y_mm += self.line_mm(size_pt)
-            self.put(
-                line, self.left_mm + indent_mm, self.y_mm - 0.25 * self.line_mm(size_pt), size_pt, bold=bold
-            )
-
-    def heading(self, text: str, keep_mm: float = 14.0) -> None:
-        """A section heading with a rule under it, kept with what follows."""
-        self.need(keep_mm)
-        self.gap(0.8 if self.tight else 2.0)
-        self.write(text, 9.5 if self.tight else 10.5, bold=True)
-        self.line(self.left_mm, self.y_mm + 0.2, self.right_mm, self.y_mm + 0.2, 0.9)
-        self.gap(0.6 if self.tight else 1.0)
-
-    def banner(self, text: str, *, dark: bool) -> None:
-        """A line across the page in words: dark for what forbids, framed for what informs."""
-        size_pt = 12.0
-        lines = wrapped(text, BOLD, size_pt, self.width_mm - 6)
-        height = len(lines) * self.line_mm(size_pt) + 2.4
-        self.need(height)
-        self.rect(
-            self.left_mm, self.y_mm, self.width_mm, height, line_pt=1.0, fill_gray=0.0 if dark else None
-        )
-        for number, line in enumerate(lines, start=1):
-            base = self.y_mm + 1.2 + number * self.line_mm(size_pt) - 0.25 * self.line_mm(size_pt)
-            self.put(line, self.left_mm + 3, base, size_pt, bold=True, white=dark)
-        self.y_mm += height
+class Sheet(Page):
+    """Pages with tables and tick lists; ``y_mm`` is measured from the top edge."""
 
     def table(self, heads: Sequence[str], shares: Sequence[float], rows: Sequence[Sequence[Cell]],
               size_pt: float = SMALLEST_PT) -> None:  # fmt: skip
         """A ruled table; ``shares`` divide the width, heads come again on a fresh page."""
         unit = self.width_mm / sum(shares)
         widths = [share * unit for share in shares]
-        if any(heads):
-            self.need(2 * self.line_mm(size_pt) + 4)
-            self._row(list(heads), widths, size_pt, head=True)
+        head_mm = self._row_height(heads, widths, size_pt, bold=True) if any(heads) else 0.0
+        first_mm = self._row_height(rows[0], widths, size_pt) if rows else 0.0
+        self.need(head_mm + min(first_mm, _LEAST_PART_MM))
+        if head_mm:
+            self._row(heads, heads, widths, size_pt, head=True)
         for row in rows:
-            height = self._row_height(row, widths, size_pt)
-            if self.room_mm < height:
-                self.need(height)
-                if any(heads):
-                    self._row(list(heads), widths, size_pt, head=True)
-            self._row(row, widths, size_pt)
+            for part in self._parts_of_row(row, widths, size_pt):
+                height = self._row_height(part, widths, size_pt)
+                if self.room_mm < height:
+                    self.need(height)
+                    if head_mm:
+                        self._row(heads, heads, widths, size_pt, head=True)
+                self._row(part, heads, widths, size_pt)
+        self.gap(0.5)
+
+    def _parts_of_row(
+        self, row: Sequence[Cell], widths: Sequence[float], size_pt: float
+    ) -> list[Sequence[Cell]]:
+        """The row itself, or one that is taller than a page cut into several."""
+        most = int(_PAGE_ROOM_MM / self.line_mm(size_pt))
+        if self._row_height(row, widths, size_pt) < _PAGE_ROOM_MM:
+            return [row]
+        lines = [
+            wrapped(cell, BODY, size_pt, width - 2 * _PAD_MM) if isinstance(cell, str) else ()
+            for cell, width in zip(row, widths, strict=True)
+        ]
+        count = max(len(each) for each in lines)
+        return [
+            [
+                " ".join(each[start : start + most]) if each else cell
+                for each, cell in zip(lines, row, strict=True)
+            ]
+            for start in range(0, count, most)
+        ]
 
     def _row_height(
         self, row: Sequence[Cell], widths: Sequence[float], size_pt: float, *, bold: bool = False
@@ -223,37 +78,44 @@ class Sheet:
         )
         return most * self.line_mm(size_pt) + (0.6 if self.tight else 1.0)
 
-    def _row(
-        self, row: Sequence[Cell], widths: Sequence[float], size_pt: float, *, head: bool = False
-    ) -> None:
+    def _row(self, row: Sequence[Cell], heads: Sequence[str], widths: Sequence[float], size_pt: float,
+             *, head: bool = False) -> None:  # fmt: skip
         height = self._row_height(row, widths, size_pt, bold=head)
         x_mm = self.left_mm
-        for cell, width in zip(row, widths, strict=True):
+        words = next((cell for cell in row if isinstance(cell, str) and cell), "")
+        for cell, name, width in zip(row, heads, widths, strict=True):
             self.rect(x_mm, self.y_mm, width, height, line_pt=0.35, fill_gray=0.88 if head else None)
-            self._cell(cell, x_mm, width, height, size_pt, bold=head)
+            self._cell(cell, f"{words} {name}", x_mm, width, height, size_pt, bold=head)
             x_mm += width
         self.y_mm += height
 
-    def _cell(
-        self, cell: Cell, x_mm: float, width_mm: float, height_mm: float, size_pt: float, *, bold: bool
-    ) -> None:
+    def _cell(self, cell: Cell, name: str, x_mm: float, width_mm: float, height_mm: float,
+              size_pt: float, *, bold: bool) -> None:  # fmt: skip
         if cell is None or isinstance(cell, Box):
             if isinstance(cell, Box) and cell.tick:
-                self.tick_box(x_mm + (width_mm - 3.4) / 2, self.y_mm + (height_mm - 3.4) / 2)
+                self.tick_box(x_mm + (width_mm - _TICK_MM) / 2, self.y_mm + (height_mm - _TICK_MM) / 2, name)
+            else:
+                self.text_field(name, x_mm + 0.3, self.y_mm + 0.3, width_mm - 0.6, height_mm - 0.6)
             return
-        font = BOLD if bold else BODY
-        for number, line in enumerate(wrapped(cell, font, size_pt, width_mm - 2 * _PAD_MM), start=1):
-            base = (
-                self.y_mm
-                + (0.3 if self.tight else 0.5)
-                + number * self.line_mm(size_pt)
-                - 0.28 * self.line_mm(size_pt)
-            )
-            self.put(line, x_mm + _PAD_MM, base, size_pt, bold=bold)
+        top = self.y_mm + (0.3 if self.tight else 0.5) - 0.28 * self.line_mm(size_pt)
+        for number, line in enumerate(
+            wrapped(cell, BOLD if bold else BODY, size_pt, width_mm - 2 * _PAD_MM), start=1
+        ):
+            self.put(line, x_mm + _PAD_MM, top + number * self.line_mm(size_pt), size_pt, bold=bold)
 
-    def tick_box(self, x_mm: float, y_mm: float, side_mm: float = 3.4) -> None:
+    def text_field(self, name: str, x_mm: float, y_mm: float, width_mm: float, height_mm: float) -> None:
+        """A field to type into where the sheet is filled on a tablet; on paper the white stays white."""
+        if self.fields is not None:
+            bottom = self.page_height_mm - y_mm - height_mm
+            self.fields.text(f"{self.answers} {name}", x_mm * MM, bottom * MM, width_mm * MM, height_mm * MM)
+
+    def tick_box(self, x_mm: float, y_mm: float, name: str = "tick") -> None:
         """An empty square to tick."""
-        self.rect(x_mm, y_mm, side_mm, side_mm, line_pt=0.8)
+        if self.fields is not None:
+            bottom = self.page_height_mm - y_mm - _TICK_MM
+            self.fields.tick(f"{self.answers} {name}", x_mm * MM, bottom * MM, _TICK_MM * MM)
+        else:
+            self.rect(x_mm, y_mm, _TICK_MM, _TICK_MM, line_pt=0.8)
 
     def ticks(self, items: Sequence[str], columns: int = 2, size_pt: float = SMALLEST_PT) -> None:
         """Lines with a square before each, filled column by column and kept level."""
@@ -261,6 +123,7 @@ class Sheet:
         width = (self.width_mm - gutter * (columns - 1)) / columns
         blocks = [wrapped(item, BODY, size_pt, width - 5.2) for item in items]
         heights = [max(len(block) * self.line_mm(size_pt), 3.6) + 0.7 for block in blocks]
+        self.need(max(heights[:2], default=0.0))
         for column in _level_columns(heights, self.room_mm, columns):
             self.need(max(sum(heights[i] for i in part) for part in column) if any(column) else 0)
             top = self.y_mm
@@ -272,7 +135,7 @@ class Sheet:
                 self.y_mm = max(self.y_mm, y_mm)
 
     def _tick_item(self, lines: Sequence[str], x_mm: float, y_mm: float, size_pt: float) -> None:
-        self.tick_box(x_mm, y_mm + 0.25)
+        self.tick_box(x_mm, y_mm + 0.25, " ".join(lines))
         for number, line in enumerate(lines, start=1):
             self.put(
                 line,
@@ -291,8 +154,9 @@ class Sheet:
             for place, name in enumerate(names[start : start + columns]):
                 x_mm = self.left_mm + place * width
                 self.put(name, x_mm, self.y_mm)
-                used = pdfmetrics.stringWidth(name, BODY, SMALLEST_PT) / MM
-                self.line(x_mm + used + 2, self.y_mm + 0.6, x_mm + width - 3, self.y_mm + 0.6)
+                from_mm = x_mm + width_of_mm(name, BODY, SMALLEST_PT) + 2
+                self.line(from_mm, self.y_mm + 0.6, x_mm + width - 3, self.y_mm + 0.6)
+                self.text_field(name, from_mm, self.y_mm - 4.4, x_mm + width - 3 - from_mm, 4.8)
 
 
 def _level_columns(heights: Sequence[float], room_mm: float, columns: int) -> list[list[list[int]]]:
@@ -322,39 +186,3 @@ def _share_out(items: Sequence[int], heights: Sequence[float], columns: int) -> 
         shared[-1].append(index)
         used += heights[index]
     return shared
-
-
-def write_pdf(out: Path, title: str, style: SheetStyle, draw: Callable[[Sheet], Any]) -> None:
-    """Draw sheets into a PDF that appears whole or not at all.
-
-    Raises: StoreFault saying why the file could not be written.
-    """
-    register_fonts()
-    try:
-        handle, name = tempfile.mkstemp(suffix=".pdf.part", dir=out.parent)
-    except OSError as fault:
-        raise StoreFault(f"{out} cannot be written: {fault.strerror}.") from fault
-    part = Path(name)
-    try:
-        with os.fdopen(handle, "wb") as stream:
-            canvas = Canvas(
-                stream,
-                pagesize=tuple(side * MM for side in style.size_mm),
-                initialFontName=BODY,
-                lang="en",
-                invariant=True,
-            )
-            canvas.setTitle(title)
-            canvas.setAuthor("Hangar")
-            canvas.setSubject("An aid; the maker's manual, club rules and law govern")
-            sheet = Sheet(canvas, style)
-            draw(sheet)
-            sheet.end()
-            canvas.save()
-            stream.flush()
-            os.fsync(stream.fileno())
-        part.replace(out)
-    except OSError as fault:
-        raise StoreFault(f"{out} was not written: {fault.strerror}.") from fault
-    finally:
-        part.unlink(missing_ok=True)

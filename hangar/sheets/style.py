@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from hangar.base.errors import BadInput
-from hangar.base.figure import Figure
+from hangar.base.figure import Basis, Figure
 from hangar.base.units import UnitChoice
 
 MM = 72.0 / 25.4
@@ -14,15 +14,34 @@ MM = 72.0 / 25.4
 
 PAPERS_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 MARGIN_MM = 11.0
+BASIS_WORDS = {
+    Basis.MEASURED: "measured",
+    Basis.RATED: "rated",
+    Basis.COMPUTED: "computed",
+    Basis.TYPICAL: "typical",
+}
+BASIS_LEGEND = (
+    "Measured: read on this aircraft. Rated: by the maker. Computed: worked out from those. Typical: "
+    "of the class, where a record is silent. Computed loads are estimates. An empty box is not known."
+)
 
 
 @dataclass(frozen=True, kw_only=True)
 class SheetStyle:
-    """Paper, the keeper's units, and the day that is printed."""
+    """Paper, the keeper's units, the day that is printed, and what the keeper lets be seen.
+
+    ``fillable`` makes boxes into fields of a PDF form; ``own_details`` shows marks, numbers and where
+    things were bought; ``label_grid`` is the name of a label sheet, empty for plain paper.
+    """
 
     paper: str = "A4"
     units: UnitChoice = field(default_factory=UnitChoice)
     printed_on: date = field(default_factory=date.today)
+    fillable: bool = False
+    prices: bool = True
+    own_details: bool = True
+    club: str = ""
+    label_grid: str = ""
 
     def __post_init__(self) -> None:
         if self.paper not in PAPERS_MM:
@@ -44,6 +63,14 @@ class SheetStyle:
     def figure(self, figure: Figure | None) -> str | None:
         """The expected value of a figure in the keeper's unit."""
         return None if figure is None else self.show(figure.expected, figure.unit)
+
+    def sourced(self, figure: Figure | None) -> str | None:
+        """The expected value of a figure and what it rests on: ``5.13 V, computed``."""
+        return None if figure is None else f"{self.figure(figure)}, {BASIS_WORDS[figure.basis]}"
+
+    def price(self, amount: float | None) -> str | None:
+        """An amount of money, which has no unit here; None when not known."""
+        return None if amount is None else f"{amount:,.2f}".removesuffix(".00")
 
     def band(self, figure: Figure | None) -> str | None:
         """A figure with its band: ``0.56 N m (0.34 to 0.70)``."""

@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING, Any
 
 from hangar.base.places import resources_dir
 from hangar.parts import Aircraft
-from hangar.parts.choices import RotorKind
+from hangar.parts.choices import AircraftClass, RotorKind
 
 if TYPE_CHECKING:
-    from hangar.sheets.parts_of_sheet import SheetCase
+    from hangar.sheets.case import SheetCase
     from hangar.sheets.style import SheetStyle
 
 ANY_POWER = "X"
@@ -47,6 +47,18 @@ class Caution:
 @cache
 def _table(name: str) -> dict[str, Any]:
     return tomllib.loads((resources_dir() / name).read_text("utf-8"))
+
+
+def checklist_table(name: str) -> Sequence[Mapping[str, Any]]:
+    """The rows of one list of the checklists: field, bench or build."""
+    rows: Sequence[Mapping[str, Any]] = _table("checklists.toml")[name]
+    return rows
+
+
+def test_load_a(aircraft_class: AircraftClass) -> float:
+    """Current at which a pack of such an aircraft is tested on the field."""
+    loads = _table("checklists.toml")["test_load"]
+    return float(loads.get(aircraft_class, loads["default"]))
 
 
 @cache

@@ -1,0 +1,104 @@
+"""The bench check after a refit: what is expected beside what is read, stage by stage, then the release."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from hangar.base.errors import BadInput
+from hangar.parts import Plan
+from hangar.parts.choices import PlanState
+from hangar.sheets.bench_expected import bench_stages, expected_words
+from hangar.sheets.bench_tables import currents_table, free_play_table, signals_table, throws_table
+from hangar.sheets.build import planned_case
+from hangar.sheets.case import SheetCase
+from hangar.sheets.kit import FILL, TICK, Cell, Sheet
+from hangar.sheets.needs import open_plans
+from hangar.sheets.sheet_head import foot_of, head, release_line
+from hangar.sheets.style import BASIS_LEGEND
+
+_FITTED_SOON = (PlanState.PARTS_IN, PlanState.FITTING, PlanState.BENCH_PROVED)
+_TABLES: dict[str, Callable[[Sheet, SheetCase], None]] = {
+    "B3": currents_table,
+    "B6": signals_table,
+    "B7": throws_table,
+    "B8": free_play_table,
+}
+
+
+def draw_bench_sheet(sheet: Sheet, case: SheetCase) -> None:
+    """Draw the bench check of an aircraft as a plan in the making leaves it, else as it is fitted."""
+    frame = case.aircraft.airframe
+    plan = next((each for each in open_plans(case) if each.state in _FITTED_SOON), None)
+    sheet.begin(
+        f"{frame.code} bench check",
+        f"{frame.name} ({frame.code}), bench check",
+        foot_of([case], "bench"),
+        answers=f"{frame.code} bench",
+    )
+    head(sheet, case, f"BENCH CHECK: {plan.title}" if plan else "BENCH CHECK: as it is fitted")
+    release_line(sheet, case)
+    after = _after(sheet, case, plan)
+    sheet.gap(1.0)
+    sheet.write(BASIS_LEGEND)
+    _stages(sheet, after)
+    for stage in bench_stages():
+        table = _TABLES.get(stage["code"])
+        if table:
+            sheet.heading(_table_title(stage))
+            table(sheet, after)
+    _release(sheet)
+
+
+def _after(sheet: Sheet, case: SheetCase, plan: Plan | None) -> SheetCase:
+    if plan is None:
+        return case
+    try:
+        after = planned_case(sheet.style, case, plan)
+    except BadInput as fault:
+        sheet.write(
+            f"Expected values are those of the aircraft as it is fitted, for the plan fails: {fault}",
+            bold=True,
+        )
+        return case
+    sheet.gap(1.0)
+    sheet.write(f"Expected values are those after plan {plan.code}, {plan.state}.")
+    return after
+
+
+def _stages(sheet: Sheet, case: SheetCase) -> None:
+    sheet.heading("Stages, in this order; stop at the first that fails")
+    rows: list[list[Cell]] = [
+        [
+            stage["code"],
+            f"{stage['title']}. {stage['text']}",
+            _expected(sheet, case, stage["code"]),
+            FILL if stage["reading"] else "-",
+            stage["pass_when"],
+            TICK,
+        ]
+        for stage in bench_stages()
+        if stage["code"] != "release"
+    ]
+    sheet.table(["", "What to do", "Expected", "Measured", "Passes when", ""], [9, 68, 48, 27, 30, 6], rows)
+
+
+def _expected(sheet: Sheet, case: SheetCase, code: str) -> Cell:
+    if code in _TABLES or code == "B9":
+        return "table below"
+    return expected_words(sheet.style, case, code)
+
+
+def _table_title(stage: Mapping[str, Any]) -> str:
+    """Directions and failsafe share one table, for both go through every output."""
+    if stage["code"] != "B6":
+        return f"{stage['code']}  {stage['title']}: {stage['pass_when']}"
+    failsafe = next(each for each in bench_stages() if each["code"] == "B9")
+    return f"B6  {stage['title']}, and B9  {failsafe['title']}: {failsafe['pass_when']}"
+
+
+def _release(sheet: Sheet) -> None:
+    sheet.heading("Release")
+    words = next(stage["text"] for stage in bench_stages() if stage["code"] == "release")
+    sheet.write(words)
+    sheet.blanks(["Bench-checked by", "Second person", "Date", "Keeper releases it", "Signature", "Date"])

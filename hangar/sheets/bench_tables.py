@@ -1,0 +1,159 @@
+"""Tables of the bench check: one row a position, what is expected beside a box for what is read."""
+
+from __future__ import annotations
+
+import math
+
+from hangar.parts import ServoFit
+from hangar.physics.throws import throw_mm
+from hangar.sheets.bench_expected import stage
+from hangar.sheets.case import SheetCase
+from hangar.sheets.field import failsafe_words
+from hangar.sheets.fit_words import by_channel, channel_words, outputs_of
+from hangar.sheets.kit import FILL, TICK, Cell, Sheet
+from hangar.sheets.style import SheetStyle
+from hangar.survey.model import PositionSurvey
+
+
+def currents_table(sheet: Sheet, case: SheetCase) -> None:
+    """Idle current and the limit at the ends of each servo, with boxes for four readings."""
+    fits = by_channel(case.aircraft)
+    if not fits:
+        sheet.write("No servo position is recorded for this aircraft.")
+        return
+    sheet.table(
+        ["Ch", "Position", "Servo", "At rest", "End limit", "Neutral", "Moving", "End A", "End B", "Low rate",
+         ""],
+        [12, 38, 16, 17, 17, 17, 16, 16, 16, 17, 6],
+        [_currents_row(sheet.style, case, fit) for fit in fits],
+    )  # fmt: skip
+    factor, extra = case.threshold("end-factor"), case.threshold("end-extra")
+    sheet.write(
+        f"In mA, at full rate; low rate: the higher end. End limit: {factor:g} times the current at rest and "
+        f"{extra * 1000:g} mA more, but not above {100 * stage('B3')['stall_share']:g} % of stall (common "
+        "practice, no source)."
+    )
+
+
+def end_limit_ma(case: SheetCase, figures: PositionSurvey) -> float | None:
+    """Greatest current at an end of the travel by the class's limit and the share of stall."""
+    if figures.idle_a is None:
+        return None
+    idle_ma = 1000 * figures.idle_a.expected
+    limit = case.threshold("end-factor") * idle_ma + 1000 * case.threshold("end-extra")
+    if figures.stall_a is not None:
+        limit = min(limit, 1000 * stage("B3")["stall_share"] * figures.stall_a.expected)
+    return limit
+
+
+def _currents_row(style: SheetStyle, case: SheetCase, fit: ServoFit) -> list[Cell]:
+    figures = case.survey.positions[fit.code]
+    limit = end_limit_ma(case, figures)
+    idle = None if figures.idle_a is None else style.show(1000 * figures.idle_a.expected, "mA", 2)
+    return [
+        channel_words(fit),
+        fit.position.name,
+        fit.tag or FILL,
+        idle,
+        style.show(limit, "mA", 2),
+        *[FILL] * 5,
+        TICK,
+    ]
+
+
+def throws_table(sheet: Sheet, case: SheetCase) -> None:
+    """Throws of each surface in degrees and millimetres, with boxes for both ways."""
+    fits = [fit for fit in by_channel(case.aircraft) if fit.surface]
+    if not fits:
+        sheet.write("No moving surface is recorded for this aircraft.")
+        return
+    sheet.table(
+        ["Ch", "Position", "Up or left", "Read deg", "Read mm", "Down or right", "Read deg", "Read mm", ""],
+        [12, 42, 27, 19, 19, 27, 19, 19, 6],
+        [_throws_row(sheet.style, fit) for fit in fits],
+    )
+    limits = stage("B7")
+    sheet.write(
+        f"Straight across at the root trailing edge. Passes within {limits['within_deg']}° or "
+        f"{sheet.style.show(limits['within_mm'], 'mm')}, both sides alike."
+    )
+
+
+def _throws_row(style: SheetStyle, fit: ServoFit) -> list[Cell]:
+    surface = fit.surface
+    assert surface is not None
+
+    def both(angle_deg: float) -> str:
+        edge = style.show(throw_mm(angle_deg, surface.root_chord_mm), "mm", 2)
+        return f"{angle_deg:g}°, {edge}"
+
+    return [
+        channel_words(fit),
+        fit.position.name,
+        both(surface.throw_up_deg),
+        FILL,
+        FILL,
+        both(surface.throw_down_deg),
+        FILL,
+        FILL,
+        TICK,
+    ]
+
+
+def free_play_table(sheet: Sheet, case: SheetCase) -> None:
+    """Limit of free play of each surface at its trailing edge, what it read last, and a box."""
+    style = sheet.style
+    limit_deg = case.threshold("play")
+    surfaces = [
+        each
+        for each in case.aircraft.surfaces
+        if any(fit.position.surface == each.code for fit in case.aircraft.fits)
+    ] or list(case.aircraft.surfaces)
+    if not surfaces:
+        sheet.write("No moving surface is recorded for this aircraft.")
+        return
+    rows: list[list[Cell]] = [
+        [
+            surface.name,
+            style.show(surface.root_chord_mm, "mm"),
+            f"{limit_deg:g}°",
+            style.show(math.radians(limit_deg) * surface.root_chord_mm, "mm", 2),
+            None
+            if surface.play_deg is None
+            else f"{surface.play_deg:g}°{f', {surface.play_on}' if surface.play_on else ''}",
+            FILL,
+            TICK,
+        ]
+        for surface in surfaces
+    ]
+    sheet.table(
+        ["Surface", "Chord at root", "Limit", "Limit in all", "Last read", "Read in all", ""],
+        [52, 25, 20, 26, 34, 28, 6],
+        rows,
+    )
+
+
+def signals_table(sheet: Sheet, case: SheetCase) -> None:
+    """Directions and failsafe together: the words to read aloud, and what happens without a signal."""
+    outputs = outputs_of(case.aircraft)
+    if not outputs:
+        sheet.write("No channel and no servo position is recorded for this aircraft.")
+        return
+    rows: list[list[Cell]] = [
+        [
+            output.number,
+            output.name,
+            (output.channel.stick if output.channel else None) or FILL,
+            TICK,
+            failsafe_words(case, output),
+            FILL,
+            FILL,
+            TICK,
+        ]
+        for output in outputs
+    ]
+    sheet.table(
+        ["Ch", "Position", "B6 stick: answer", "", "B9 no signal", "It did", "After, s", ""],
+        [12, 36, 54, 6, 24, 30, 17, 6],
+        rows,
+    )

@@ -1,0 +1,230 @@
+"""What a refit changes: old against new, the supply, mass and balance, parts and work with their cost."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from hangar.base.figure import Figure
+from hangar.parts import Library, Plan, PlanLine, ServoFit, ServoType, StockItem
+from hangar.sheets.fit_words import figure_or_dash, needs_load, tag_and_type
+from hangar.sheets.kit import TICK, Cell, Sheet
+from hangar.sheets.style import SheetStyle
+from hangar.survey import Scenario, Survey
+from hangar.survey.airframe import balance_after
+from hangar.survey.model import PositionSurvey
+
+
+def old_and_new(sheet: Sheet, before: Survey, after: Survey) -> None:
+    """Two tables: torque, speed and hold of each servo that changes, then its currents, mass and price."""
+    changed = [
+        (old, new)
+        for old, new in zip(before.aircraft.fits, after.aircraft.fits, strict=True)
+        if old.servo != new.servo
+    ]
+    if not changed:
+        return
+    sheet.heading("Old against new, at the volts each servo really gets at peak load")
+    sheet.table(
+        ["Position", "", "Servo", "Volts", "Torque", "60°", "Per degree near centre", "Needs", "Margin",
+         "Holds to"],
+        [26, 9, 27, 13, 18, 14, 21, 19, 13, 16],
+        _both_sides(sheet.style, changed, before, after, _strength),
+    )  # fmt: skip
+    sheet.write(
+        "Needs: the load expected at the servo arm, an estimate whose band stands under Positions. Margin: "
+        "torque over that load. Holds to: the air speed up to which it is enough."
+    )
+    heads = ["Position", "", "Servo", "At rest", "Running", "Stalled", "Lead drop", "Mass"]
+    shares: list[float] = [30, 9, 34, 20, 20, 20, 20, 18]
+    if sheet.style.prices:
+        heads, shares = [*heads, "Price"], [*shares, 18]
+    sheet.gap(1.0)
+    sheet.table(heads, shares, _both_sides(sheet.style, changed, before, after, _currents))
+
+
+_Side = Callable[[SheetStyle, ServoFit, PositionSurvey], list[Cell]]
+
+
+def _both_sides(
+    style: SheetStyle, changed: list[tuple[ServoFit, ServoFit]], before: Survey, after: Survey, side: _Side
+) -> list[list[Cell]]:
+    rows: list[list[Cell]] = []
+    for old, new in changed:
+        for fit, surveyed, word, name in (
+            (old, before, "old", old.position.name),
+            (new, after, "new", ""),
+        ):
+            servo = tag_and_type(fit.tag, fit.servo_type.code) if fit.servo_type else "-"
+            rows.append([name, word, servo, *side(style, fit, surveyed.positions[fit.code])])
+    return rows
+
+
+def _strength(style: SheetStyle, fit: ServoFit, figures: PositionSurvey) -> list[Cell]:
+    stiffness, load = figures.stiffness_nm_deg, figures.load_nm
+    return [
+        style.figure(figures.servo_v.get(Scenario.PEAK)),
+        style.figure(figures.torque_nm),
+        None if figures.transit_s is None else f"{figures.transit_s.expected:.3f} s",
+        style.show(stiffness.expected, "N m") if stiffness else None,
+        figure_or_dash(style, load, needed=needs_load(fit)),
+        figure_or_dash(style, figures.margin, needed=needs_load(fit)),
+        figure_or_dash(style, figures.enough_to_m_s, needed=fit.function.is_surface),
+    ]
+
+
+def _currents(style: SheetStyle, fit: ServoFit, figures: PositionSurvey) -> list[Cell]:
+    kind = fit.servo_type
+    cells: list[Cell] = [
+        style.figure(figures.idle_a),
+        style.figure(figures.run_a),
+        style.figure(figures.stall_a),
+        style.figure(figures.lead_drop_v),
+        style.show(kind.mass_g, "g") if kind else "-",
+    ]
+    if style.prices:
+        cells.append(style.price(kind.price) if kind else "-")
+    return cells
+
+
+def supply_change(sheet: Sheet, before: Survey, after: Survey) -> None:
+    """Volts, currents and endurance before and after, with what each rests on."""
+    style = sheet.style
+    rows: list[list[Cell]] = [
+        [name, style.sourced(get(before)), style.sourced(get(after))] for name, get in _SUPPLY_ROWS
+    ]
+    sheet.heading("Supply before and after")
+    sheet.table(["", "Before", "After"], [80, 45, 45], rows)
+
+
+def _case_figure(surveyed: Survey, scenario: Scenario, name: str) -> Figure | None:
+    found = surveyed.scenarios.get(scenario)
+    value = getattr(found, name) if found else None
+    return value if isinstance(value, Figure) else None
+
+
+def _greatest(figures: list[Figure]) -> Figure | None:
+    return max(figures, key=lambda each: each.expected, default=None)
+
+
+_SUPPLY_ROWS: tuple[tuple[str, Callable[[Survey], Figure | None]], ...] = (
+    ("Pack, full, fresh off charge", lambda s: s.supply.full_v),
+    ("Bus, highest", lambda s: s.supply.bus_full_v),
+    ("Bus at peak load", lambda s: _case_figure(s, Scenario.PEAK, "bus_v")),
+    ("Bus at peak load, cold pack", lambda s: _case_figure(s, Scenario.COLD, "bus_v")),
+    ("Bus at peak load, one path lost", lambda s: _case_figure(s, Scenario.ONE_LOST, "bus_v")),
+    ("Current at peak", lambda s: s.supply.peak_a),
+    ("Current on average", lambda s: s.supply.mean_a),
+    ("Endurance", lambda s: s.supply.endurance_min),
+    ("Heat of a regulator alone, the greatest", lambda s: _greatest(list(s.supply.path_alone_w.values()))),
+)
+
+
+def balance_change(sheet: Sheet, before: Survey, after: Survey) -> None:
+    """Change of mass and moment of each servo, and the balance to be expected."""
+    style = sheet.style
+    rows: list[list[Cell]] = []
+    for old, new in zip(before.aircraft.fits, after.aircraft.fits, strict=True):
+        change = _change_g(old.servo_type, new.servo_type)
+        if old.servo == new.servo:
+            continue
+        arm = new.position.balance_arm_mm
+        moment = None if change is None or arm is None else f"{change * arm:+.0f} g mm"
+        rows.append(
+            [
+                new.position.name,
+                None if change is None else f"{change:+.0f} g",
+                style.show(arm, "mm"),
+                moment,
+            ]
+        )
+    if not rows:
+        return
+    balance, missing = balance_after(before.aircraft, after.aircraft)
+    sheet.heading("Mass and balance")
+    sheet.table(["Servo at", "Change of mass", "Behind the datum", "Moment"], [60, 36, 36, 38], rows)
+    lacking = f" Not known: {', '.join(missing[:4])}." if missing else ""
+    sheet.write(
+        f"Balance to be expected: {style.sourced(balance) or '________'}.{lacking} Ballast and place: "
+        "________. Weigh and balance again after the refit, packs and regulators included."
+    )
+
+
+def _change_g(old: ServoType | None, new: ServoType | None) -> float | None:
+    """What the change adds; an empty position weighs nothing, an unknown mass leaves it unknown."""
+    masses = [0.0 if kind is None else kind.mass_g for kind in (old, new)]
+    if masses[0] is None or masses[1] is None:
+        return None
+    return masses[1] - masses[0]
+
+
+def parts_and_work(sheet: Sheet, library: Library, plan: Plan) -> None:
+    """What to take and do, line by line, with its price and hours, and their sums."""
+    style = sheet.style
+    sheet.heading("Parts and work")
+    free: dict[str, float] = {}
+    rows: list[list[Cell]] = []
+    for line in plan.lines:
+        hours = None if line.hours_h is None else f"{line.hours_h:g} h"
+        done: Cell = f"{line.done_on}" if line.done_on else TICK
+        price = [style.price(None if line.price is None else line.price * line.quantity)]
+        rows.append(
+            [
+                str(line.number),
+                line.place or "-",
+                what_words(style, line),
+                f"{line.quantity}",
+                _source(library, line, free),
+                *(price if style.prices else []),
+                hours,
+                done,
+            ]
+        )
+    rows.append(_sum_row(style, plan))
+    heads = ["", "Place", "What", "Qty", "From", *(["Price"] if style.prices else []), "Work", "Done"]
+    shares = [7, 18, 50, 10, 36, *([16] if style.prices else []), 16, 21]
+    sheet.table(heads, shares, rows)
+
+
+def _sum_row(style: SheetStyle, plan: Plan) -> list[Cell]:
+    unpriced = sum(line.price is None for line in plan.lines)
+    total = sum((line.price or 0.0) * line.quantity for line in plan.lines)
+    hours_h = sum(line.hours_h or 0.0 for line in plan.lines)
+    words = "Together" + (f", {unpriced} without a price" if unpriced and style.prices else "")
+    price = [style.price(total)] if style.prices else []
+    return ["", "", words, "", "", *price, f"{hours_h:g} h", ""]
+
+
+def what_words(style: SheetStyle, line: PlanLine) -> str:
+    """A plan line in words: ``fit regulator R5 set to 5.9 V``."""
+    words = [line.action.value, line.part_type or ""]
+    if line.awg:
+        words.append(f"to {line.awg} AWG")
+    if line.arm_mm:
+        words.append(f"to {style.show(line.arm_mm, 'mm')}")
+    if line.set_v:
+        words.append(f"set to {style.show(line.set_v, 'V')}")
+    return " ".join(word for word in words if word)
+
+
+def _source(library: Library, line: PlanLine, free: dict[str, float]) -> str:
+    """Where a part comes from; ``free`` counts down what lies in the bay over the lines."""
+    if line.from_stock:
+        return f"{line.from_stock}{_bin_of_tag(library, line.from_stock)}"
+    if not line.part_type or line.done_on:
+        return "-"
+    left = free.setdefault(line.part_type, library.stocked(line.part_type))
+    taken = min(left, line.quantity)
+    free[line.part_type] = left - taken
+    bought = line.quantity - taken
+    words = [f"{taken:g} from the bay{_bin_of_type(library.stock, line.part_type)}"] if taken else []
+    return ", ".join([*words, f"{bought:g} to buy"] if bought else words)
+
+
+def _bin_of_tag(library: Library, tag: str) -> str:
+    part = library.spare_servos.get(tag) or library.spare_packs.get(tag)
+    return f", bin {part.bin}" if part and part.bin else ""
+
+
+def _bin_of_type(stock: tuple[StockItem, ...], part_type: str) -> str:
+    bins = [item.bin for item in stock if item.part_type == part_type and item.on_hand and item.bin]
+    return f", bin {', '.join(bins)}" if bins else ""

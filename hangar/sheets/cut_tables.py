@@ -1,0 +1,93 @@
+"""The cut list of leads as tables, and the totals of each material."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Sequence
+
+from hangar.parts.cutting import Cutting, cut_from_stock
+from hangar.parts.protection import LeadCut, wiring
+from hangar.sheets.kit import TICK, Cell, Sheet
+from hangar.sheets.style import SheetStyle
+
+
+def lead_table(sheet: Sheet, cuts: Sequence[LeadCut]) -> None:
+    """One row a lead: run, what to buy, sleeve, shrinks, ties and the words of its two labels."""
+    sheet.table(
+        ["Lead", "Run", "With slack", "Buy", "or extend", "Sleeve", "End shrink", "Joints", "Ties",
+         "Label, twice", ""],
+        [16, 17, 17, 17, 17, 25, 21, 15, 9, 33, 6],
+        [_lead_row(sheet.style, cut) for cut in cuts],
+    )  # fmt: skip
+
+
+def _lead_row(style: SheetStyle, cut: LeadCut) -> list[Cell]:
+    return [
+        cut.fit.code,
+        style.show(cut.run_mm, "mm"),
+        style.show(cut.needed_mm, "mm"),
+        style.show(cut.buy_mm, "mm"),
+        "no need" if cut.extension_mm == 0 else style.show(cut.extension_mm, "mm"),
+        _sleeve_words(style, cut),
+        f"{cut.end_shrinks} of {style.show(wiring()['shrink']['end_mm'], 'mm')}" if cut.end_shrinks else "-",
+        None if cut.joint_shrinks is None else (str(cut.joint_shrinks) if cut.joint_shrinks else "-"),
+        str(cut.ties),
+        cut.label,
+        TICK,
+    ]
+
+
+def _sleeve_words(style: SheetStyle, cut: LeadCut) -> str | None:
+    if cut.sleeve_mm is None:
+        return None
+    if not cut.sleeve_mm:
+        return "-"
+    bore = f", bore {style.show(cut.sleeve_bore_mm, 'mm')}" if cut.sleeve_bore_mm else ", bore ____"
+    return f"{style.show(cut.sleeve_mm, 'mm')}{bore}"
+
+
+def leads_to_buy(cuts: Sequence[LeadCut]) -> list[tuple[float, int | None, int]]:
+    """How many leads of each length and gauge, the longest first."""
+    counts = Counter((cut.buy_mm, cut.fit.lead.awg if cut.fit.lead else None) for cut in cuts)
+    return sorted(
+        ((length, awg, count) for (length, awg), count in counts.items()),
+        key=lambda row: (-row[0], row[1] or 0),
+    )
+
+
+def sleeve_pieces(cuts: Sequence[LeadCut]) -> dict[str, list[int]]:
+    """Whole millimetres of sleeve wanted by bore; a bore that is not known stands by itself."""
+    pieces: dict[str, list[int]] = {}
+    for cut in cuts:
+        if cut.sleeve_mm:
+            name = f"sleeve, bore {cut.sleeve_bore_mm:g} mm" if cut.sleeve_bore_mm else "sleeve, bore ____"
+            pieces.setdefault(name, []).append(math.ceil(cut.sleeve_mm))
+    return pieces
+
+
+def shrink_pieces(cuts: Sequence[LeadCut]) -> dict[str, list[int]]:
+    """Whole millimetres of shrink wanted by bore before shrinking; joints take clear shrink."""
+    rule, pieces = wiring()["shrink"], dict[str, list[int]]()
+    for cut in cuts:
+        if cut.end_shrinks:
+            name = f"shrink, {cut.end_bore_mm:g} mm before" if cut.end_bore_mm else "shrink, ____ mm before"
+            pieces.setdefault(name, []).extend([rule["end_mm"]] * cut.end_shrinks)
+        if cut.joint_shrinks:
+            name = f"clear shrink, {rule['plug_bore_mm']:g} mm before"
+            pieces.setdefault(name, []).extend([math.ceil(cut.joint_mm)] * cut.joint_shrinks)
+    return pieces
+
+
+def cuttings(cuts: Sequence[LeadCut]) -> dict[str, tuple[list[int], Cutting]]:
+    """Each material with its pieces and the best way to cut them from the lengths sold."""
+    stock = wiring()["stock"]
+    found = {}
+    for pieces, sold in (
+        (sleeve_pieces(cuts), stock["sleeve_mm"]),
+        (shrink_pieces(cuts), stock["shrink_mm"]),
+    ):
+        for name, wanted in pieces.items():
+            fitting = [piece for piece in wanted if piece <= max(sold)]
+            found[name] = (wanted, cut_from_stock(fitting, sold))
+    return found

@@ -1,0 +1,27 @@
+"""Laying a sheet out without drawing it, to see whether it fits one page."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from hangar.sheets.kit import Sheet
+from hangar.sheets.style import SheetStyle
+
+
+class _NoCanvas:
+    """Takes every drawing call and draws nothing."""
+
+    def __getattr__(self, _name: str) -> _NoCanvas:
+        return self
+
+    def __call__(self, *_words: Any, **_more: Any) -> _NoCanvas:
+        return self
+
+
+def fits_one_page(style: SheetStyle, draw: Callable[[Sheet], None]) -> bool:
+    """Whether a sheet that draws itself so stays on its first page."""
+    sheet = Sheet(_NoCanvas(), style)
+    draw(sheet)
+    sheet.need(0.0)
+    return sheet.page == 1

@@ -1,0 +1,47 @@
+"""Findings as a table on a sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hangar.rules.finding import Finding, Level
+from hangar.sheets.kit import Cell, Sheet
+
+LEVEL_MARK = {
+    Level.WARNING: "WARNING",
+    Level.CAUTION: "Caution",
+    Level.ADVISORY: "Advisory",
+    Level.CANT_TELL: "Can't tell",
+}
+
+
+def findings_table(sheet: Sheet, findings: Sequence[Finding], *, with_remedy: bool) -> None:
+    """Findings by level in words, with what to do where there is room for it."""
+    if with_remedy:
+        rows: list[list[Cell]] = [
+            [_level(finding), _message(finding), finding.remedy or "-"] for finding in findings
+        ]
+        sheet.table(["Level", "Finding", "What to do"], [20, 90, 60], rows)
+    else:
+        plain: list[list[Cell]] = [[_level(finding), finding.message] for finding in findings]
+        sheet.table(["Level", "Finding"], [20, 150], plain)
+
+
+def all_findings(sheet: Sheet, findings: Sequence[Finding]) -> None:
+    """Every finding with its remedy, or a line that nothing was found on the data entered."""
+    if findings:
+        findings_table(sheet, findings, with_remedy=True)
+    else:
+        sheet.write("No open warnings on the data entered, and nothing else was found.")
+
+
+def _message(finding: Finding) -> str:
+    detail = finding.detail
+    words = f"{finding.message} {detail[:1].upper()}{detail[1:]}".strip()
+    because = f" Accepted because: {finding.accepted_because}" if finding.accepted_because else ""
+    return words + because
+
+
+def _level(finding: Finding) -> str:
+    until = f", accepted to {finding.accepted_until}" if finding.accepted_until else ""
+    return LEVEL_MARK[finding.level] + until

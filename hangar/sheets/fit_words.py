@@ -1,0 +1,132 @@
+"""Words for one position that several sheets use."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hangar.base.figure import Figure
+from hangar.parts import Aircraft, Channel, PackType, ServoFit
+from hangar.parts.choices import Function
+from hangar.physics.pack import CellVolts, Chemistry, cell
+from hangar.physics.throws import throw_mm
+from hangar.sheets.kit import FILL, Cell
+from hangar.sheets.style import SheetStyle
+
+
+def date_words(day: object) -> str | None:
+    """A date as YYYY-MM-DD, or None when not known."""
+    return None if day is None else str(day)
+
+
+def yes_no(answer: bool | None) -> str | None:
+    """Yes, no, or None when nobody knows."""
+    return None if answer is None else ("yes" if answer else "no")
+
+
+def tag_and_type(tag: str | None, code: str) -> str:
+    """Tag and type; a part still to be bought has its type in its tag already."""
+    return tag if tag and tag.endswith(code) else f"{tag or '-'} {code}"
+
+
+def servo_words(fit: ServoFit) -> str | None:
+    """Tag and type of the servo at a position, or None where none is recorded."""
+    return tag_and_type(fit.tag, fit.servo_type.code) if fit.servo_type else fit.tag
+
+
+def channel_words(fit: ServoFit) -> Cell:
+    """Channel number, with its port where that is not the main one; a box where none is recorded."""
+    if fit.position.channel is None:
+        return FILL
+    port = "" if fit.position.port == "main" else f" {fit.position.port}"
+    return f"{fit.position.channel}{port}"
+
+
+def channel_key(fit: ServoFit) -> tuple[bool, int, str]:
+    """Order of positions on a sheet: by channel, those without one last."""
+    number = fit.position.channel
+    return (number is None, number or 0, fit.code)
+
+
+def by_channel(aircraft: Aircraft) -> list[ServoFit]:
+    """The positions of an aircraft in the order of their channels."""
+    return sorted(aircraft.fits, key=channel_key)
+
+
+@dataclass(frozen=True)
+class Output:
+    """One thing that answers the transmitter: a servo position, or a channel that drives a device."""
+
+    fit: ServoFit | None
+    channel: Channel | None
+
+    @property
+    def number(self) -> Cell:
+        """Channel number; a box where none is recorded."""
+        if self.fit:
+            return channel_words(self.fit)
+        return str(self.channel.number) if self.channel else FILL
+
+    @property
+    def name(self) -> str:
+        """The position's name, or the channel's function where no servo hangs on it."""
+        if self.fit:
+            return self.fit.position.name
+        return f"{self.channel.function}, no servo" if self.channel else ""
+
+    @property
+    def function(self) -> Function | None:
+        """What it does."""
+        if self.fit:
+            return self.fit.function
+        return self.channel.function if self.channel else None
+
+
+def outputs_of(aircraft: Aircraft) -> list[Output]:
+    """Every position and every channel without one, by channel number."""
+    outputs = [Output(fit, fit.channel) for fit in aircraft.fits]
+    used = {(fit.position.port, fit.position.channel) for fit in aircraft.fits}
+    outputs += [
+        Output(None, channel)
+        for channel in aircraft.channels
+        if (channel.port, channel.number) not in used and channel.function is not Function.SPARE
+    ]
+    return sorted(outputs, key=_output_key)
+
+
+def _output_key(output: Output) -> tuple[bool, int, str]:
+    if output.fit:
+        return channel_key(output.fit)
+    return (False, output.channel.number if output.channel else 0, "")
+
+
+def throw_words(style: SheetStyle, fit: ServoFit) -> str | None:
+    """Throw up and down in degrees and in millimetres at the root trailing edge."""
+    surface = fit.surface
+    if surface is None:
+        return "-" if not fit.function.is_surface else None
+    angles = (surface.throw_up_deg, surface.throw_down_deg)
+    edges = [style.show(throw_mm(angle, surface.root_chord_mm), "mm", 2) or "" for angle in angles]
+    unit = edges[1].rpartition(" ")[2]
+    return f"{angles[0]:.0f}° / {angles[1]:.0f}°, {edges[0].removesuffix(f' {unit}')} / {edges[1]}"
+
+
+def figure_or_dash(style: SheetStyle, figure: Figure | None, *, needed: bool) -> Cell:
+    """A figure in the keeper's unit; a box where it is needed and not known, else a dash."""
+    words = style.figure(figure)
+    return words if words is not None else (None if needed else "-")
+
+
+def needs_load(fit: ServoFit) -> bool:
+    """Whether air or rotor load must be known at that position."""
+    return fit.function.is_surface or fit.function in (Function.CYCLIC, Function.COLLECTIVE, Function.TAIL)
+
+
+def cell_volts(kind: PackType) -> CellVolts:
+    """Volts of one cell of a pack's chemistry."""
+    return cell(Chemistry(kind.chemistry.value))
+
+
+def pack_words(kind: PackType) -> str:
+    """Chemistry, cells and capacity: ``LiPo 2 cells, 2600 mAh``."""
+    side = f" x {kind.parallel}" if kind.parallel > 1 else ""
+    return f"{kind.chemistry} {kind.series}{side} cells, {kind.capacity_mah:g} mAh"

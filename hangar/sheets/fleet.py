@@ -1,0 +1,113 @@
+"""The fleet overview: one row an aircraft, for whoever answers for safety on the field."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hangar.parts import ServoFit
+from hangar.parts.choices import Function, MarkPlace
+from hangar.rules.finding import Level
+from hangar.sheets.case import SheetCase, accepted, held_words, not_released_words, open_at
+from hangar.sheets.kit import Cell, Sheet
+from hangar.sheets.sheet_head import foot_of, list_head
+from hangar.sheets.style import SheetStyle
+
+
+def draw_fleet_overview(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
+    """Draw one row for each aircraft, then the open warnings in words."""
+    day = cases[0].survey.conditions.today
+    name = sheet.style.club or "Fleet"
+    sheet.begin("Fleet overview", f"Fleet overview, {name}", foot_of(cases, "fleet"), answers="fleet")
+    list_head(sheet, "FLEET OVERVIEW", name, [f"{len(cases)} aircraft, data of {day}"])
+    sheet.table(
+        ["Aircraft", "Class", "Mass", "Mark", "Throttle, no signal", "Power", "Load test", "W", "C", "A",
+         "?", "State"],
+        [26, 22, 16, 22, 22, 31, 22, 7, 7, 7, 7, 22],
+        [_row(sheet.style, case) for case in cases],
+    )  # fmt: skip
+    sheet.write(
+        "W warnings, C cautions, A advisories open; ? what cannot be told for want of data: unknown is not "
+        "good. Power: pack, chemistry, cells, mAh. Load test: the oldest of the packs' last ones. An empty "
+        "box is not known."
+    )
+    _warnings(sheet, cases)
+    sheet.heading("Seen")
+    sheet.blanks(["Keeper", "Safety officer", "Date"])
+
+
+def _row(style: SheetStyle, case: SheetCase) -> list[Cell]:
+    frame = case.aircraft.airframe
+    held, not_released = held_words(case), not_released_words(case)
+    state = "HELD" if held else ("NOT RELEASED" if not_released else str(frame.state))
+    mass = frame.all_up_mass_g
+    counts: list[Cell] = [
+        str(len(open_at(case.findings, level)))
+        for level in (Level.WARNING, Level.CAUTION, Level.ADVISORY, Level.CANT_TELL)
+    ]
+    return [
+        f"{frame.name} ({frame.code})",
+        f"{frame.aircraft_class}, {frame.power}",
+        None if mass is None else style.show(mass / 1000, "kg") if mass >= 1000 else style.show(mass, "g"),
+        _mark_words(case),
+        _throttle_words(case),
+        _power_words(case),
+        _load_test_words(case),
+        *counts,
+        state,
+    ]
+
+
+def _mark_words(case: SheetCase) -> str | None:
+    frame = case.aircraft.airframe
+    if not frame.registration:
+        return "none" if frame.registration_place is MarkPlace.NONE else None
+    return f"{frame.registration}, {frame.registration_place or 'place not recorded'}"
+
+
+def _throttle_words(case: SheetCase) -> str | None:
+    """What the throttle does without a signal and when that was proved."""
+    throttles = [each for each in case.aircraft.channels if each.function is Function.THROTTLE]
+    if not throttles:
+        fits: list[ServoFit] = [fit for fit in case.aircraft.fits if fit.function is Function.THROTTLE]
+        return None if fits or case.aircraft.airframe.power not in ("none", "tow") else "no motor"
+    first = throttles[0]
+    if first.failsafe is None:
+        return None
+    proved = f", proved {first.failsafe_proved_on}" if first.failsafe_proved_on else ", never proved"
+    return f"{first.failsafe}{proved}"
+
+
+def _power_words(case: SheetCase) -> str | None:
+    words = [
+        f"{fed.pack.tag} {fed.pack_type.chemistry} {fed.pack_type.series}S {fed.pack_type.capacity_mah:g}"
+        for _, fed in case.tested_packs
+    ]
+    return ", ".join(words) or None
+
+
+def _load_test_words(case: SheetCase) -> str | None:
+    """The oldest of the last load tests; a pack never tested counts before all."""
+    last = [fed.load_tests[-1].tested_at if fed.load_tests else None for _, fed in case.tested_packs]
+    if not last:
+        return None
+    if any(day is None for day in last):
+        return "never, " + ", ".join(fed.pack.tag for _, fed in case.tested_packs if not fed.load_tests)
+    return str(min(day for day in last if day).date())
+
+
+def _warnings(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
+    rows: list[list[Cell]] = []
+    for case in cases:
+        if held := held_words(case):
+            rows.append([case.aircraft.code, held])
+        if words := not_released_words(case):
+            rows.append([case.aircraft.code, words])
+        rows += [[case.aircraft.code, each.message] for each in open_at(case.findings, Level.WARNING)]
+        rows += [
+            [case.aircraft.code, f"Accepted to {each.accepted_until}: {each.message}"]
+            for each in accepted(case.findings)
+            if each.level is Level.WARNING
+        ]
+    if rows:
+        sheet.heading("Warnings, and what keeps an aircraft on the ground")
+        sheet.table(["Aircraft", "What"], [20, 168], rows)

@@ -1,0 +1,71 @@
+"""Label sheets by their measures: where each label lies on the paper."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+
+from hangar.base.errors import BadInput
+from hangar.base.places import resources_dir
+from hangar.sheets.style import MARGIN_MM, PAPERS_MM, SheetStyle
+
+
+@dataclass(frozen=True, kw_only=True)
+class LabelGrid:
+    """Labels of one size in columns and rows; ``cut_lines`` are drawn on plain paper."""
+
+    paper: str
+    columns: int
+    rows: int
+    width_mm: float
+    height_mm: float
+    left_mm: float
+    top_mm: float
+    step_x_mm: float
+    step_y_mm: float
+    cut_lines: bool = False
+
+    @property
+    def count(self) -> int:
+        """Labels on one page."""
+        return self.columns * self.rows
+
+    def corner(self, number: int) -> tuple[float, float]:
+        """Upper left corner of a label of a page, counted from 0 along the rows."""
+        row, column = divmod(number, self.columns)
+        return self.left_mm + column * self.step_x_mm, self.top_mm + row * self.step_y_mm
+
+
+@cache
+def label_grids() -> dict[str, LabelGrid]:
+    """The label sheets known by name."""
+    rows = tomllib.loads((resources_dir() / "label_sheets.toml").read_text("utf-8"))
+    return {name: LabelGrid(**row) for name, row in rows.items()}
+
+
+def grid_for(style: SheetStyle) -> LabelGrid:
+    """The label sheet chosen, or labels to cut from plain paper.
+
+    Raises: BadInput for an unknown sheet, or one of another paper.
+    """
+    if not style.label_grid:
+        return _plain(style.paper)
+    grids = label_grids()
+    if style.label_grid not in grids:
+        raise BadInput(f"{style.label_grid!r} is no label sheet; allowed is {', '.join(grids)}.")
+    grid = grids[style.label_grid]
+    if grid.paper != style.paper:
+        raise BadInput(f"label sheet {style.label_grid} is {grid.paper}; the paper chosen is {style.paper}.")
+    return grid
+
+
+def _plain(paper: str) -> LabelGrid:
+    page_width, page_height = PAPERS_MM[paper]
+    columns, height = 3, 34.0
+    width = (page_width - 2 * MARGIN_MM) / columns
+    rows = int((page_height - 2 * MARGIN_MM) // height)
+    return LabelGrid(
+        paper=paper, columns=columns, rows=rows, width_mm=width, height_mm=height, left_mm=MARGIN_MM,
+        top_mm=MARGIN_MM, step_x_mm=width, step_y_mm=height, cut_lines=True,
+    )  # fmt: skip

@@ -1,0 +1,104 @@
+"""Each linkage from the side, to scale: servo arm, rod and horn at neutral, the ends of travel beside."""
+
+from __future__ import annotations
+
+import math
+
+from hangar.parts import Aircraft, Linkage, ServoFit
+from hangar.parts.choices import LinkageKind
+from hangar.sheets.fit_words import by_channel
+from hangar.sheets.kit import Sheet
+from hangar.sheets.style import MM, SheetStyle
+from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, wrapped
+from hangar.survey import Survey
+
+_ACROSS, _HEIGHT_MM, _DRAWN_MM, _GAP_MM = 3, 36.0, 18.0, 4.0
+_SHORTEN = 3.0
+"""A rod longer than that many times the larger radius is drawn broken off."""
+
+
+def draw_linkages(sheet: Sheet, surveyed: Survey) -> None:
+    """Draw the linkage of every position whose arm is known; name those that cannot be drawn."""
+    aircraft = surveyed.aircraft
+    drawn = [fit for fit in by_channel(aircraft) if fit.linkage and fit.linkage.arm_mm]
+    numbers = _numbers(aircraft)
+    width = (sheet.width_mm - (_ACROSS - 1) * _GAP_MM) / _ACROSS
+    for start in range(0, len(drawn), _ACROSS):
+        sheet.need(_HEIGHT_MM)
+        for place, fit in enumerate(drawn[start : start + _ACROSS]):
+            x_mm = sheet.left_mm + place * (width + _GAP_MM)
+            _draw_one(sheet, surveyed, fit, numbers[fit.code], x_mm, width)
+        sheet.y_mm += _HEIGHT_MM
+    missing = [fit.code for fit in by_channel(aircraft) if fit not in drawn]
+    if missing:
+        sheet.write(f"Not drawn, for the arm is not recorded: {', '.join(missing)}.")
+
+
+def _numbers(aircraft: Aircraft) -> dict[str, int]:
+    return {fit.code: number for number, fit in enumerate(aircraft.fits, start=1)}
+
+
+def _draw_one(
+    sheet: Sheet, surveyed: Survey, fit: ServoFit, number: int, x_mm: float, width_mm: float
+) -> None:
+    link = fit.linkage
+    assert link is not None
+    top = sheet.y_mm
+    name = wrapped(f"{number}  {fit.position.name}", BOLD, SMALLEST_PT, width_mm)[0]
+    sheet.put(name, x_mm, top + 4.0, bold=True)
+    travel = surveyed.positions[fit.code].servo_travel_deg
+    travel_deg = min(abs(travel.expected), 80.0) if travel else None
+    _draw_sides(sheet, fit, link, travel_deg, x_mm + 2, top + 5.5, width_mm - 4)
+    lines = wrapped(_measures(sheet.style, link, travel_deg), BODY, SMALLEST_PT, width_mm)
+    for place, line in enumerate(lines[:3], start=1):
+        sheet.put(line, x_mm, top + 5.5 + _DRAWN_MM + place * sheet.line_mm() + 0.6)
+
+
+def _measures(style: SheetStyle, link: Linkage, travel_deg: float | None) -> str:
+    parts = [f"arm {style.show(link.arm_mm, 'mm')}"]
+    parts.append(f"horn {style.show(link.horn_mm, 'mm') or '____'}" if _turns(link) else str(link.kind))
+    if link.kind is not LinkageKind.DIRECT:
+        parts.append(f"rod {style.show(link.rod_length_mm, 'mm') or '____'}")
+    parts.append(f"arm to rod {style.show(link.arm_angle_deg, 'deg') or '____'}")
+    if travel_deg is not None:
+        parts.append(f"travel {travel_deg:.0f}°")
+    return ", ".join(parts)
+
+
+def _turns(link: Linkage) -> bool:
+    return link.horn_mm is not None or link.kind is LinkageKind.PUSHROD
+
+
+def _draw_sides(
+    sheet: Sheet, fit: ServoFit, link: Linkage, travel_deg: float | None,
+    x_mm: float, y_mm: float, width_mm: float,
+) -> None:  # fmt: skip
+    arm, horn = link.arm_mm or 0.0, link.horn_mm or 0.0
+    rod = min(link.rod_length_mm or 5 * max(arm, horn), _SHORTEN * max(arm, horn) + 20)
+    scale = min(0.9 * _DRAWN_MM / max(arm, horn), width_mm / (rod + arm + horn))
+    base = y_mm + _DRAWN_MM - 1.2
+    left = x_mm + arm * scale * 0.8
+    right = left + rod * scale
+    lean = math.radians(90.0 - (link.arm_angle_deg or 90.0))
+    tip = _arm(sheet, left, base, arm * scale, lean, 1.4)
+    for side in (-1, 1):
+        if travel_deg is not None:
+            _arm(sheet, left, base, arm * scale, lean + side * math.radians(travel_deg), 0.4)
+    if not horn:
+        sheet.line(*tip, right, tip[1], 0.8)
+        return
+    horn_tip = _arm(sheet, right, base, horn * scale, 0.0, 1.4)
+    sheet.line(*tip, *horn_tip, 0.8)
+    if fit.surface:
+        for angle in (fit.surface.throw_up_deg, -fit.surface.throw_down_deg):
+            _arm(sheet, right, base, horn * scale, math.radians(angle), 0.4)
+
+
+def _arm(
+    sheet: Sheet, x_mm: float, y_mm: float, length_mm: float, lean_rad: float, line_pt: float
+) -> tuple[float, float]:
+    """An arm standing on its axis, leaning by an angle; returns its tip."""
+    tip = x_mm + length_mm * math.sin(lean_rad), y_mm - length_mm * math.cos(lean_rad)
+    sheet.line(x_mm, y_mm, *tip, line_pt)
+    sheet.canvas.circle(x_mm * MM, (sheet.page_height_mm - y_mm) * MM, 0.8 * MM, stroke=1, fill=0)
+    return tip

@@ -1,0 +1,125 @@
+"""What plans need and the bay is short of, counted over several aircraft."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from hangar.parts import Library, Plan, PlanLine, StockItem
+from hangar.parts.choices import PlanAction, PlanState
+from hangar.sheets.case import SheetCase
+
+_DONE = (PlanState.DROPPED, PlanState.FLOWN_IN)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Need:
+    """A part that is needed: how many, how many lie in the bay, where to buy it and for what.
+
+    ``wanted`` counts the plans and what the bay shall always hold; ``price`` is for one, None when not
+    known.
+    """
+
+    what: str
+    part_type: str
+    wanted: float = 0.0
+    on_hand: float = 0.0
+    kept: float = 0.0
+    unit: str = ""
+    supplier: str | None = None
+    price: float | None = None
+    bin: str | None = None
+    reasons: tuple[str, ...] = ()
+
+    @property
+    def to_buy(self) -> float:
+        """What the bay lacks for the plans and for its own minimum."""
+        return max(0.0, self.wanted + self.kept - self.on_hand)
+
+    @property
+    def taken(self) -> float:
+        """What the plans take from the bay."""
+        return min(self.wanted, self.on_hand)
+
+    @property
+    def cost(self) -> float | None:
+        """Price of what is to be bought."""
+        return None if self.price is None else self.price * self.to_buy
+
+
+def open_plans(case: SheetCase) -> list[Plan]:
+    """The plans of an aircraft that are neither dropped nor flown in."""
+    return [plan for plan in case.aircraft.plans if plan.state not in _DONE]
+
+
+def needs_of(cases: Sequence[SheetCase]) -> list[Need]:
+    """Every need of the open plans, and for a whole fleet the minimum of each stock item as well."""
+    library = cases[0].library
+    needs: dict[str, Need] = {}
+    for case in cases:
+        for plan in open_plans(case):
+            for line in plan.lines:
+                _add(needs, library, plan, line)
+    if len(cases) > 1:
+        for item in library.stock:
+            _add_minimum(needs, library, item)
+    return sorted(needs.values(), key=lambda need: (need.supplier or "~", need.what))
+
+
+def _add(needs: dict[str, Need], library: Library, plan: Plan, line: PlanLine) -> None:
+    """A line that is done, or takes a tagged part from the bay, needs nothing."""
+    part = _part_of(line)
+    if part is None or line.done_on or line.from_stock:
+        return
+    need = needs.get(part) or _fresh(library, part, line)
+    reasons = tuple(dict.fromkeys((*need.reasons, plan.code)))
+    price = need.price if need.price is not None else line.price
+    needs[part] = replace(need, wanted=need.wanted + line.quantity, reasons=reasons, price=price)
+
+
+def _part_of(line: PlanLine) -> str | None:
+    """The part type a line takes, or the kind of lead; setting a regulator takes none."""
+    if line.action is PlanAction.CHANGE_LEAD:
+        return f"lead, {line.awg} AWG" if line.awg else "lead"
+    if line.action is PlanAction.SET_REGULATOR:
+        return None
+    return line.part_type
+
+
+def _fresh(library: Library, part: str, line: PlanLine) -> Need:
+    item = next((each for each in library.stock if each.part_type == part), None)
+    noun = line.action.value.split()[-1]
+    return Need(
+        what=part if part.startswith(noun) else f"{noun} {part}",
+        part_type=part,
+        on_hand=library.stocked(part),
+        unit=item.unit if item else "pieces",
+        supplier=(item.supplier if item else None) or _maker(library, part),
+        price=line.price if line.price is not None else (item.price if item else None),
+        bin=item.bin if item else None,
+    )
+
+
+def _maker(library: Library, part: str) -> str | None:
+    shelves = (library.servo_types, library.pack_types, library.regulator_types, library.switch_types)
+    kind = next((shelf[part] for shelf in shelves if part in shelf), None)
+    return f"{kind.maker} (maker)" if kind and kind.maker else None
+
+
+def _add_minimum(needs: dict[str, Need], library: Library, item: StockItem) -> None:
+    if not item.wanted:
+        return
+    part = item.part_type or item.code
+    known = needs.get(part)
+    if known is None and item.on_hand >= item.wanted:
+        return
+    need = known or Need(
+        what=item.text or item.code,
+        part_type=part,
+        on_hand=library.stocked(part) if item.part_type else item.on_hand,
+        unit=item.unit,
+        supplier=item.supplier,
+        price=item.price,
+        bin=item.bin,
+    )
+    needs[part] = replace(need, kept=item.wanted, reasons=(*need.reasons, "minimum of the bay"))

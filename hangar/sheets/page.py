@@ -1,0 +1,193 @@
+"""The pages of one PDF, written from the top down: fresh pages, headings, paragraphs, banners."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from reportlab.pdfgen.canvas import Canvas
+
+from hangar.sheets.form_fields import FormFields
+from hangar.sheets.style import MARGIN_MM, MM, SheetStyle
+from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, wrapped
+
+LEADING, TIGHT = 1.22, 1.12
+
+
+class Page:
+    """Where the next thing goes; ``y_mm`` is measured from the top edge."""
+
+    def __init__(self, canvas: Canvas, style: SheetStyle) -> None:
+        self.canvas = canvas
+        self.style = style
+        self.page_width_mm, self.page_height_mm = style.size_mm
+        self.left_mm, self.right_mm = MARGIN_MM, self.page_width_mm - MARGIN_MM
+        self.y_mm = MARGIN_MM
+        self.foot: Callable[[Page], float] | None = None
+        self.running_head = ""
+        self._foot_top_mm = self.page_height_mm - MARGIN_MM
+        self.page = 0
+        self.tight = False
+        self.answers = ""
+        self.fields = FormFields(canvas) if style.fillable else None
+        self._headings: list[str] = []
+        self._bookmarks = 0
+        self._top_mm = MARGIN_MM
+
+    def line_mm(self, size_pt: float = SMALLEST_PT) -> float:
+        """Height of one line of text."""
+        return size_pt * (TIGHT if self.tight else LEADING) / MM
+
+    @property
+    def width_mm(self) -> float:
+        """Width between the margins."""
+        return self.right_mm - self.left_mm
+
+    @property
+    def room_mm(self) -> float:
+        """Height left above the foot."""
+        return self._foot_top_mm - self.y_mm
+
+    def begin(
+        self,
+        bookmark: str,
+        running_head: str,
+        foot: Callable[[Page], float],
+        *,
+        tight: bool = False,
+        answers: str = "",
+    ) -> None:
+        """Start a fresh sheet on a page of its own, with an outline entry.
+
+        ``tight`` saves height; ``answers`` begins the names of the fields of a sheet to fill.
+        """
+        self.end()
+        self.tight, self.answers = tight, answers
+        self.running_head, self.foot, self.page = running_head, foot, 1
+        self.y_mm = self._top_mm = MARGIN_MM
+        self._foot_top_mm = foot(self)
+        self.bookmark(bookmark)
+
+    def bookmark(self, words: str, level: int = 0) -> None:
+        """An outline entry that leads to this page."""
+        self._bookmarks += 1
+        key = f"place-{self._bookmarks}"
+        self.canvas.bookmarkPage(key)
+        self.canvas.addOutlineEntry(words, key, level)
+
+    def end(self) -> None:
+        """Close the page that is open."""
+        if self.page:
+            self.need(0.0)
+            self.canvas.showPage()
+            self.page = 0
+
+    def need(self, height_mm: float) -> None:
+        """Go to a fresh page when less than that height is left; headings go with what follows them."""
+        headings, self._headings = self._headings, []
+        wanted = height_mm + sum(self._heading_mm(text) for text in headings)
+        if self.room_mm < wanted and self.foot is not None and self.y_mm > self._top_mm:
+            self._turn_over(self.foot)
+        for text in headings:
+            self._draw_heading(text)
+
+    def _turn_over(self, foot: Callable[[Page], float]) -> None:
+        self.canvas.showPage()
+        self.page += 1
+        self.y_mm = MARGIN_MM
+        self._foot_top_mm = foot(self)
+        for line in wrapped(f"{self.running_head}, page {self.page}", BOLD, SMALLEST_PT, self.width_mm):
+            self.y_mm += self.line_mm()
+            self.put(line, self.left_mm, self.y_mm - 0.25 * self.line_mm(), bold=True)
+        self.gap(1.5)
+        self._top_mm = self.y_mm
+
+    def gap(self, height_mm: float) -> None:
+        """Leave white space."""
+        self.y_mm += height_mm
+
+    def put(self, text: str, x_mm: float, y_mm: float, size_pt: float = SMALLEST_PT, *, bold: bool = False,
+            align: str = "left", white: bool = False) -> None:  # fmt: skip
+        """Draw one line with its base line at ``y_mm`` from the top."""
+        font = BOLD if bold else BODY
+        self.canvas.setFont(font, size_pt)
+        self.canvas.setFillGray(1.0 if white else 0.0)
+        x_pt, y_pt = x_mm * MM, (self.page_height_mm - y_mm) * MM
+        draw = {
+            "left": self.canvas.drawString,
+            "right": self.canvas.drawRightString,
+            "middle": self.canvas.drawCentredString,
+        }[align]
+        draw(x_pt, y_pt, text)
+        self.canvas.setFillGray(0.0)
+
+    def rect(self, x_mm: float, y_mm: float, width_mm: float, height_mm: float, *,
+             line_pt: float = 0.6, fill_gray: float | None = None) -> None:  # fmt: skip
+        """A rectangle whose upper left corner is given."""
+        self.canvas.setLineWidth(line_pt)
+        if fill_gray is not None:
+            self.canvas.setFillGray(fill_gray)
+        self.canvas.rect(
+            x_mm * MM,
+            (self.page_height_mm - y_mm - height_mm) * MM,
+            width_mm * MM,
+            height_mm * MM,
+            stroke=int(line_pt > 0),
+            fill=int(fill_gray is not None),
+        )
+        self.canvas.setFillGray(0.0)
+
+    def line(self, x1_mm: float, y1_mm: float, x2_mm: float, y2_mm: float, line_pt: float = 0.5) -> None:
+        """A straight line."""
+        self.canvas.setLineWidth(line_pt)
+        self.canvas.line(
+            x1_mm * MM, (self.page_height_mm - y1_mm) * MM, x2_mm * MM, (self.page_height_mm - y2_mm) * MM
+        )
+
+    def write(
+        self, text: str, size_pt: float = SMALLEST_PT, *, bold: bool = False, indent_mm: float = 0.0
+    ) -> None:
+        """A paragraph over the whole width; its first two lines stay together."""
+        font = BOLD if bold else BODY
+        lines = wrapped(text, font, size_pt, self.width_mm - indent_mm)
+        self.need(min(2, len(lines)) * self.line_mm(size_pt))
+        for line in lines:
+            self.need(self.line_mm(size_pt))
+            self.y_mm += self.line_mm(size_pt)
+            self.put(
+                line, self.left_mm + indent_mm, self.y_mm - 0.25 * self.line_mm(size_pt), size_pt, bold=bold
+            )
+
+    def heading(self, text: str) -> None:
+        """A section heading with a rule under it, printed with the first of what follows."""
+        self._headings.append(text)
+
+    def _heading_lines(self, text: str) -> tuple[float, tuple[str, ...]]:
+        size_pt = 9.5 if self.tight else 10.5
+        return size_pt, wrapped(text, BOLD, size_pt, self.width_mm)
+
+    def _heading_mm(self, text: str) -> float:
+        size_pt, lines = self._heading_lines(text)
+        return len(lines) * self.line_mm(size_pt) + (1.4 if self.tight else 3.0)
+
+    def _draw_heading(self, text: str) -> None:
+        size_pt, lines = self._heading_lines(text)
+        self.gap(0.8 if self.tight else 2.0)
+        for line in lines:
+            self.y_mm += self.line_mm(size_pt)
+            self.put(line, self.left_mm, self.y_mm - 0.25 * self.line_mm(size_pt), size_pt, bold=True)
+        self.line(self.left_mm, self.y_mm + 0.2, self.right_mm, self.y_mm + 0.2, 0.9)
+        self.gap(0.6 if self.tight else 1.0)
+
+    def banner(self, text: str, *, dark: bool) -> None:
+        """A line across the page in words: dark for what forbids, framed for what informs."""
+        size_pt = 12.0
+        lines = wrapped(text, BOLD, size_pt, self.width_mm - 6)
+        height = len(lines) * self.line_mm(size_pt) + 2.4
+        self.need(height)
+        self.rect(
+            self.left_mm, self.y_mm, self.width_mm, height, line_pt=1.0, fill_gray=0.0 if dark else None
+        )
+        for number, line in enumerate(lines, start=1):
+            base = self.y_mm + 1.2 + number * self.line_mm(size_pt) - 0.25 * self.line_mm(size_pt)
+            self.put(line, self.left_mm + 3, base, size_pt, bold=True, white=dark)
+        self.y_mm += height

@@ -1,0 +1,117 @@
+"""Top and bottom of a sheet: whose it is, whether it may fly, and what always stands at the foot."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from hangar.rules import summary
+from hangar.sheets.case import SheetCase, accepted, held_words, not_released_words, revision
+from hangar.sheets.kit import Sheet
+from hangar.sheets.page import Page
+from hangar.sheets.qr_code import draw_qr
+from hangar.sheets.style import MARGIN_MM, SheetStyle
+from hangar.sheets.texts import cautions_for, footer
+from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, width_of_mm, wrapped
+
+_QR_MM = 21.0
+_NAME_SIZES_PT = (17.0, 14.0, 12.0)
+
+
+def head(sheet: Sheet, case: SheetCase, title: str) -> None:
+    """Name, code, class, mass, mark and the day the figures stand for, with a QR of the code."""
+    frame, style, day = case.aircraft.airframe, sheet.style, case.survey.conditions
+    top = sheet.y_mm
+    draw_qr(sheet, frame.code, sheet.right_mm - _QR_MM, top, _QR_MM)
+    place = f" {frame.registration_place}" if frame.registration and frame.registration_place else ""
+    facts = [
+        f"{frame.aircraft_class}, {frame.power}",
+        f"all-up mass {mass_words(style, frame.all_up_mass_g) or '______'}",
+        *([f"mark {frame.registration or '______'}{place}"] if style.own_details else []),
+        f"revision {revision(case.aircraft)} of {day.today}",
+        f"air {style.show(day.air_c, 'C')}, {day.altitude_m:g} m",
+    ]
+    _head_lines(sheet, title, f"{frame.name}  ({frame.code})", facts, sheet.width_mm - _QR_MM - 3)
+    sheet.y_mm = max(sheet.y_mm, top + _QR_MM) + 1.5
+
+
+def list_head(sheet: Sheet, title: str, name: str, facts: Sequence[str]) -> None:
+    """The top of a sheet over several aircraft."""
+    _head_lines(sheet, title, name, list(facts), sheet.width_mm)
+    sheet.y_mm += 1.5
+
+
+def _head_lines(sheet: Sheet, title: str, name: str, facts: Sequence[str], room_mm: float) -> None:
+    printed = f"printed {sheet.style.printed_on}"
+    sheet.y_mm += 4.2
+    sheet.put(printed, sheet.left_mm + room_mm, sheet.y_mm, align="right")
+    title_room = room_mm - width_of_mm(printed, BODY, 9) - 4
+    for number, line in enumerate(wrapped(title, BOLD, 10.5, title_room)):
+        sheet.y_mm += sheet.line_mm(10.5) if number else 0.0
+        sheet.put(line, sheet.left_mm, sheet.y_mm, 10.5, bold=True)
+    size_pt = next(
+        (size for size in _NAME_SIZES_PT if len(wrapped(name, BOLD, size, room_mm)) == 1), _NAME_SIZES_PT[-1]
+    )
+    sheet.gap(1.4)
+    for line in wrapped(name, BOLD, size_pt, room_mm):
+        sheet.y_mm += sheet.line_mm(size_pt) * 0.95
+        sheet.put(line, sheet.left_mm, sheet.y_mm - 0.6, size_pt, bold=True)
+    sheet.gap(0.8)
+    for line in _packed(facts, room_mm):
+        sheet.y_mm += sheet.line_mm()
+        sheet.put(line, sheet.left_mm, sheet.y_mm - 0.8)
+
+
+def _packed(facts: Sequence[str], room_mm: float) -> list[str]:
+    """Facts in lines, none broken inside unless it is longer than a line."""
+    lines: list[str] = []
+    for fact in facts:
+        longer = f"{lines[-1]} · {fact}" if lines else fact
+        if lines and width_of_mm(longer, BODY, SMALLEST_PT) <= room_mm:
+            lines[-1] = longer
+        else:
+            lines += wrapped(fact, BODY, SMALLEST_PT, room_mm)
+    return lines
+
+
+def mass_words(style: SheetStyle, mass_g: float | None) -> str | None:
+    """A mass in both units of the trade: grams below a kilogram, kilograms above."""
+    if mass_g is None or mass_g < 1000:
+        return style.both(mass_g, "g")
+    return style.both(mass_g / 1000, "kg")
+
+
+def release_line(sheet: Sheet, case: SheetCase) -> None:
+    """HELD or NOT RELEASED in words across the page, or what the rules did not find."""
+    held, not_released = held_words(case), not_released_words(case)
+    for words in (held, not_released):
+        if words:
+            sheet.banner(words, dark=True)
+    if not held and not not_released:
+        words = summary(case.findings)
+        sheet.banner(words[0].upper() + words[1:], dark=False)
+    elif accepted(case.findings):
+        sheet.write(f"{len(accepted(case.findings))} more accepted in writing.")
+
+
+def foot_of(cases: Sequence[SheetCase], kind: str) -> Callable[[Page], float]:
+    """A function that draws the foot of each page and returns where it begins.
+
+    The first page carries the cautions of every aircraft on the sheet, each once.
+    """
+    cautions = dict.fromkeys(text for case in cases for text in cautions_for(case.aircraft, kind))
+    lines, last = list(cautions), footer()
+
+    def foot(sheet: Page) -> float:
+        texts = [*(lines if sheet.page <= 1 else []), last]
+        blocks = [wrapped(text, BOLD if text is last else BODY, 9, sheet.width_mm) for text in texts]
+        height = sum(len(block) for block in blocks) * sheet.line_mm() + 1.5
+        top = sheet.page_height_mm - MARGIN_MM - height
+        sheet.line(sheet.left_mm, top, sheet.right_mm, top, 0.9)
+        y_mm = top + 0.8
+        for text, block in zip(texts, blocks, strict=True):
+            for line in block:
+                y_mm += sheet.line_mm()
+                sheet.put(line, sheet.left_mm, y_mm - 0.9, bold=text is last)
+        return top - 1.0
+
+    return foot

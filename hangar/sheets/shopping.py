@@ -1,0 +1,80 @@
+"""The shopping list: what the plans need and the bay lacks, by supplier."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from hangar.sheets.case import SheetCase
+from hangar.sheets.kit import TICK, Cell, Sheet
+from hangar.sheets.needs import Need, needs_of, open_plans
+from hangar.sheets.sheet_head import foot_of, list_head
+from hangar.sheets.style import SheetStyle
+
+
+def draw_shopping_list(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
+    """Draw the list over the open plans of all aircraft given."""
+    name = cases[0].aircraft.airframe.name if len(cases) == 1 else f"{len(cases)} aircraft"
+    sheet.begin(
+        f"Shopping list, {name}", f"Shopping list, {name}", foot_of(cases, "shopping"), answers="shopping"
+    )
+    plans = [plan.code for case in cases for plan in open_plans(case)]
+    list_head(sheet, "SHOPPING LIST", name, [f"plans: {', '.join(plans) or 'none under way'}"])
+    needs = needs_of(cases)
+    to_buy = [need for need in needs if need.to_buy > 0]
+    if not to_buy:
+        sheet.write("Nothing is to be bought: the plans need nothing that does not lie in the bay.")
+    for supplier in dict.fromkeys(need.supplier for need in to_buy):
+        sheet.heading(supplier or "No supplier recorded")
+        _supplier_table(sheet, [need for need in to_buy if need.supplier == supplier])
+    if to_buy and sheet.style.prices:
+        sheet.heading("Together")
+        sheet.write(_sum_words(sheet.style, to_buy))
+    _from_bay(sheet, [need for need in needs if need.taken > 0])
+
+
+def _supplier_table(sheet: Sheet, needs: Sequence[Need]) -> None:
+    style = sheet.style
+    heads, shares = ["", "What", "Buy", "In the bay", "For"], [6.0, 60, 24, 22, 50]
+    if style.prices:
+        heads, shares = [*heads, "Each", "Together"], [*shares, 18, 20]
+    rows = [_row(style, need) for need in needs]
+    if style.prices:
+        total = sum(need.cost or 0.0 for need in needs)
+        rows.append(["", "Together", "", "", "", "", style.price(total)])
+    sheet.table(heads, shares, rows)
+
+
+def _row(style: SheetStyle, need: Need) -> list[Cell]:
+    cells: list[Cell] = [
+        TICK,
+        need.what,
+        _amount(math.ceil(need.to_buy * 100) / 100, need.unit),
+        f"{need.on_hand:g}",
+        ", ".join(need.reasons),
+    ]
+    if style.prices:
+        cells += [style.price(need.price), style.price(need.cost)]
+    return cells
+
+
+def _amount(number: float, unit: str) -> str:
+    return f"{number:g}" if unit in ("", "pieces") else f"{number:g} {unit}"
+
+
+def _sum_words(style: SheetStyle, needs: Sequence[Need]) -> str:
+    unpriced = [need.what for need in needs if need.price is None]
+    total = style.price(sum(need.cost or 0.0 for need in needs))
+    lacking = f", without {', '.join(unpriced)}, whose price is not known" if unpriced else ""
+    return f"{total} in all{lacking}."
+
+
+def _from_bay(sheet: Sheet, needs: Sequence[Need]) -> None:
+    if not needs:
+        return
+    sheet.heading("To take from the bay")
+    rows: list[list[Cell]] = [
+        [TICK, need.what, _amount(need.taken, need.unit), need.bin or None, ", ".join(need.reasons)]
+        for need in needs
+    ]
+    sheet.table(["", "What", "Take", "Bin", "For"], [6, 64, 24, 22, 60], rows)

@@ -1,0 +1,119 @@
+"""The supply as a drawing: packs, switch and regulator of each path into the bus, and what hangs on it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hangar.parts import PowerPath
+from hangar.parts.choices import FeedRole, RegulatorKind
+from hangar.sheets.fit_words import pack_words, tag_and_type
+from hangar.sheets.kit import Sheet
+from hangar.sheets.style import SheetStyle
+from hangar.sheets.wrapping import BODY, SMALLEST_PT, wrapped
+from hangar.survey import Scenario, Survey
+
+_PAD_MM, _GAP_MM, _ROW_GAP_MM = 1.0, 6.0, 2.5
+_COLUMNS = 4
+
+
+def draw_supply(sheet: Sheet, surveyed: Survey) -> None:
+    """Draw every path that feeds the bus as a row of boxes, then list the paths that stand alone."""
+    feeding = surveyed.aircraft.radio_paths
+    if not feeding:
+        sheet.write("No power path to the receiver is recorded.")
+        return
+    rows = [_row_words(sheet.style, surveyed, path) for path in feeding]
+    width = (sheet.width_mm - (_COLUMNS - 1) * _GAP_MM) / _COLUMNS
+    heights = [_height(sheet, row, width) for row in rows]
+    consumers = _consumer_words(surveyed)
+    total = sum(heights) + _ROW_GAP_MM * (len(rows) - 1)
+    bus_mm = max(total, _height(sheet, [consumers], width))
+    sheet.need(bus_mm + 3)
+    top = sheet.y_mm + 1
+    bus_x = sheet.left_mm + (_COLUMNS - 1) * (width + _GAP_MM) - _GAP_MM / 2
+    y_mm = top
+    for row, height in zip(rows, heights, strict=True):
+        _draw_row(sheet, row, y_mm, width, height, bus_x)
+        y_mm += height + _ROW_GAP_MM
+    sheet.line(bus_x, top, bus_x, top + bus_mm, 2.2)
+    middle = top + bus_mm / 2
+    sheet.line(bus_x, middle, bus_x + _GAP_MM / 2, middle, 1.0)
+    _box(sheet, consumers, bus_x + _GAP_MM / 2, top, width, bus_mm)
+    sheet.y_mm = top + bus_mm + 2
+    alone = [path for path in surveyed.aircraft.paths if path not in feeding]
+    for path in alone:
+        packs = ", ".join(f"{fed.pack.tag} ({pack_words(fed.pack_type)})" for fed in path.packs) or "no pack"
+        sheet.write(f"By itself: {path.feed.code} feeds the {_role(path.feed.role)} from {packs}.")
+
+
+def _role(role: FeedRole) -> str:
+    return str(role.value)
+
+
+def _draw_row(
+    sheet: Sheet, row: Sequence[list[str]], y_mm: float, width_mm: float, height_mm: float, bus_x: float
+) -> None:
+    middle = y_mm + height_mm / 2
+    sheet.line(sheet.left_mm, middle, bus_x, middle, 1.0)
+    for place, words in enumerate(row):
+        _box(sheet, words, sheet.left_mm + place * (width_mm + _GAP_MM), y_mm, width_mm, height_mm)
+
+
+def _row_words(style: SheetStyle, surveyed: Survey, path: PowerPath) -> list[list[str]]:
+    packs = [f"{tag_and_type(fed.pack.tag, fed.pack_type.code)}" for fed in path.packs] or ["pack ____"]
+    kinds = list(dict.fromkeys(pack_words(fed.pack_type) for fed in path.packs))
+    full = surveyed.supply.path_full_v.get(path.feed.code)
+    join = f", {path.feed.join}" if len(path.packs) > 1 else ""
+    first = [f"{path.feed.code}{join}", *packs, *kinds, *([f"full {style.figure(full)}"] if full else [])]
+    switch = [path.switch_type.code, _amps(style, path.switch_type.continuous_a)] if path.switch_type else []
+    lead = [f"lead {style.show(path.feed.lead_length_mm, 'mm') or '____'}, {path.feed.lead_awg or '__'} AWG"]
+    return [first, ["switch", *switch] if switch else ["no switch", *lead], _regulator_words(style, path)]
+
+
+def _regulator_words(style: SheetStyle, path: PowerPath) -> list[str]:
+    kind, fitted = path.regulator_type, path.regulator
+    if kind is None:
+        return ["direct to the bus"]
+    setting = style.show(fitted.set_v, "V") if fitted and fitted.set_v else None
+    passes = kind.regulator is RegulatorKind.PASS
+    return [
+        f"{fitted.code if fitted else 'regulator'}: {kind.code}",
+        str(kind.regulator),
+        *([] if passes and not setting else [f"set {setting or '____'}"]),
+        _amps(style, kind.continuous_a),
+    ]
+
+
+def _amps(style: SheetStyle, current_a: float | None) -> str:
+    return f"{style.show(current_a, 'A') or '____'} continuous"
+
+
+def _consumer_words(surveyed: Survey) -> list[str]:
+    aircraft = surveyed.aircraft
+    servos = sum(fit.servo_type is not None for fit in aircraft.fits)
+    peak = surveyed.scenarios.get(Scenario.PEAK)
+    names = [each.code for each in aircraft.receivers]
+    names += [each.code for each in aircraft.stabilisers]
+    names += [each.name for each in aircraft.accessories]
+    words = [f"BUS: {servos} {'servo' if servos == 1 else 'servos'}", *names]
+    if peak and peak.collapse:
+        return [*words, f"peak: {peak.collapse}"]
+    if peak and peak.bus_v and peak.total_a:
+        words.append(f"peak {peak.bus_v.expected:.2f} V, {peak.total_a.expected:.1f} A")
+    return words
+
+
+def _lines(words: Sequence[str], width_mm: float) -> list[str]:
+    return [line for each in words for line in wrapped(each, BODY, SMALLEST_PT, width_mm - 2 * _PAD_MM)]
+
+
+def _height(sheet: Sheet, row: Sequence[Sequence[str]], width_mm: float) -> float:
+    return max(len(_lines(words, width_mm)) for words in row) * sheet.line_mm() + 2 * _PAD_MM
+
+
+def _box(
+    sheet: Sheet, words: Sequence[str], x_mm: float, y_mm: float, width_mm: float, height_mm: float
+) -> None:
+    sheet.rect(x_mm, y_mm, width_mm, height_mm, line_pt=0.8, fill_gray=1.0)
+    for number, line in enumerate(_lines(words, width_mm), start=1):
+        sheet.put(line, x_mm + _PAD_MM, y_mm + 0.2 + number * sheet.line_mm())
