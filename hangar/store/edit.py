@@ -35,7 +35,7 @@ class Edit:
         """The record with this key as it stands within the edit."""
         return self._shelf.record(kind, key)
 
-    def records(self, kind: type[R], **equal: Any) -> tuple[R, ...]:
+    def records(self, kind: type[R], /, **equal: Any) -> tuple[R, ...]:
         """The records whose fields equal the given ones, as they stand within the edit."""
         return self._shelf.records(kind, **equal)
 
@@ -74,7 +74,7 @@ class Edit:
         for kind, some in by_kind.items():
             self._put_kind(kind, some)
 
-    def change(self, kind: type[Record], key: Sequence[Any], **values: Any) -> None:
+    def change(self, kind: type[Record], key: Sequence[Any], /, **values: Any) -> None:
         """Give some fields of a record other values.
 
         Raises: BadInput for a record or field that is not there, a key field, or an impossible value.
@@ -219,21 +219,26 @@ class Edit:
                 self.put(one)
 
     def _put_kind(self, kind: type[Record], records: list[Record]) -> None:
-        taken = self._shelf.keys(kind)
-        new: list[Row] = []
-        rest: list[Record] = []
+        present = self._shelf.keys(kind)
+        new: dict[Key, Row] = {}
+        changed: list[Record] = []
+        again: list[Record] = []
         for record in records:
             values = checked_values(record)
             key = key_of_values(kind, values)
-            if key in taken:
-                rest.append(record)
+            if key in present:
+                changed.append(record)
+            elif key in new:
+                again.append(record)
             else:
-                taken.add(key)
-                new.append(values)
+                new[key] = values
+        # Stays that end come before those that begin: for a moment both would hold the same place.
+        for record in sorted(changed, key=lambda one: getattr(one, "until_on", None) is None):
+            self.put(record)
         if new:
-            self.steps += [Step(kind, None, values) for values in new]
-            self._insert_many(kind, new)
-        for record in rest:
+            self.steps += [Step(kind, None, values) for values in new.values()]
+            self._insert_many(kind, list(new.values()))
+        for record in again:
             self.put(record)
         for name, child_name in shape_of(kind).children:
             below = [child for record in records for child in getattr(record, name)]

@@ -33,6 +33,8 @@ _SURROUNDINGS = {
     "28": "the server refused the name or password",
 }
 
+_LINK = "names"
+
 
 def _unique_by_columns() -> dict[tuple[str, tuple[str, ...]], str]:
     found = {}
@@ -49,17 +51,20 @@ def _unique_by_columns() -> dict[tuple[str, tuple[str, ...]], str]:
 _UNIQUE = _unique_by_columns()
 
 
-def in_words(fault: DBAPIError, about: str = "") -> HangarError:
+def in_words(fault: DBAPIError, about: str = "", done: str = "saved") -> HangarError:
     """The error to raise for a fault of the database; ``about`` names the record in hand."""
     origin = fault.orig
     code = _code(origin)
     for start, words in _SURROUNDINGS.items():
         if code.startswith(start):
-            return StoreFault(f"Not saved: {words}.")
+            return StoreFault(f"Not {done}: {words}.")
     sentence = _broken_constraint(origin)
     if sentence is None:
-        return StoreFault(f"Not saved: {origin}.")
-    return BadInput(f"{about}: {sentence}." if about else f"{sentence}.")
+        return StoreFault(f"Not {done}: {str(origin).strip()}.")
+    # A link is judged when the edit ends; the record then in hand has nothing to do with it.
+    if not about or _LINK in sentence:
+        return BadInput(f"{sentence[0].upper()}{sentence[1:]}.")
+    return BadInput(f"{about}: {sentence}.")
 
 
 def _code(origin: Any) -> str:
@@ -84,7 +89,7 @@ def _broken_constraint(origin: Any) -> str | None:
     given = re.search(r"NOT NULL constraint failed: \w+\.(\w+)", text)
     if given:
         return f"{given[1]} must be given"
-    return "it names a part that is not in the file" if "FOREIGN KEY" in text else None
+    return f"a record {_LINK} a part that is not in the file" if "FOREIGN KEY" in text else None
 
 
 def _server_words(diagnosis: Any) -> str | None:
@@ -106,8 +111,10 @@ def _server_link(diagnosis: Any, name: str) -> str:
     kind = KIND_OF_TABLE.get(diagnosis.table_name)
     for link in kind.LINKS if kind else ():
         if kind and name == f"fk_{diagnosis.table_name}_{'_'.join(link.fields)}":
-            return f"a {kind.TITLE} names {name_of(KIND_BY_NAME[link.kind], key)}, which is not in the file"
-    return "a record names a part that is not in the file"
+            return (
+                f"the {kind.TITLE} {_LINK} {name_of(KIND_BY_NAME[link.kind], key)}, which is not in the file"
+            )
+    return f"a record {_LINK} a part that is not in the file"
 
 
 def broken_link(link: sqlite3.Connection) -> str | None:
@@ -118,14 +125,14 @@ def broken_link(link: sqlite3.Connection) -> str | None:
     table, row_id, parent, number = found
     kind = KIND_OF_TABLE.get(table)
     if kind is None:
-        return f"a row of {table} names a {parent} that is not in the file"
+        return f"a row of {table} {_LINK} a {parent} that is not in the file"
     fields = [
         row[3] for row in link.execute(f'PRAGMA foreign_key_list("{table}")').fetchall() if row[0] == number
     ]
     names = ", ".join(f'"{name}"' for name in (*kind.KEY, *fields))
     row = link.execute(f'SELECT {names} FROM "{table}" WHERE id = ?', (row_id,)).fetchone()  # noqa: S608
     own, wanted = row[: len(kind.KEY)], row[len(kind.KEY) :]
-    return f"{name_of(kind, own)} names {name_of(KIND_OF_TABLE[parent], wanted)}, which is not in the file"
+    return f"{name_of(kind, own)} {_LINK} {name_of(KIND_OF_TABLE[parent], wanted)}, which is not in the file"
 
 
 def links_to(kind: type[Record]) -> list[tuple[type[Record], tuple[str, ...], bool]]:

@@ -105,7 +105,7 @@ def open_file(path: Path, read_only: bool = False, steps: Sequence[Step] = STEPS
     try:
         link = connect(path, read_only)
     except sqlite3.Error as fault:
-        raise StoreFault(f"{path} cannot be opened: {fault}.") from fault
+        raise StoreFault(f"{path} cannot be opened: {fault}.{_newest_backup(path)}") from fault
     try:
         _accept(link, path, read_only, steps)
     except sqlite3.Error as fault:

@@ -14,7 +14,7 @@ from typing import Any, TypeVar
 from sqlalchemy import select
 from sqlalchemy.exc import DBAPIError
 
-from hangar.base.errors import BadInput, HangarError, StoreFault
+from hangar.base.errors import BadInput, StoreFault
 from hangar.parts import KIND_BY_NAME, Aircraft, Airframe, Record, Setting
 from hangar.parts.library import Library
 from hangar.store import journal
@@ -189,7 +189,7 @@ class Fleet:
         with self._snapshot():
             return read_library(self._shelf)
 
-    def records(self, kind: type[R], **equal: Any) -> tuple[R, ...]:
+    def records(self, kind: type[R], /, **equal: Any) -> tuple[R, ...]:
         """The records of a kind whose fields equal the given ones, in the order of their keys."""
         with self._snapshot():
             return self._shelf.records(kind, **equal)
@@ -280,7 +280,7 @@ class Fleet:
                 touched = touched_by(self._shelf, steps)
                 self._commit()
             except DBAPIError as fault:
-                raise self._explained(fault, edit.about) from fault
+                raise in_words(fault, edit.about) from fault
             finally:
                 self._busy = False
                 self._door.roll_back()
@@ -305,9 +305,6 @@ class Fleet:
                 raise BadInput(f"{words}.") from fault
             raise
 
-    def _explained(self, fault: DBAPIError, about: str) -> HangarError:
-        return in_words(fault, about)
-
     @contextmanager
     def _snapshot(self) -> Iterator[None]:
         """Everything read inside belongs to one moment."""
@@ -321,7 +318,7 @@ class Fleet:
                 self._door.begin_reading()
                 yield
             except DBAPIError as fault:
-                raise self._explained(fault, "") from fault
+                raise in_words(fault, done="read") from fault
             finally:
                 self._door.roll_back()
 

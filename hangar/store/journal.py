@@ -69,10 +69,15 @@ class Step:
             return False
         return key_of_values(self.kind, self.before) != key_of_values(self.kind, self.after)
 
+    @property
+    def aircraft_field(self) -> str:
+        """The field that holds the code of the aircraft, where the kind has one."""
+        return "code" if self.kind is Airframe else "aircraft"
+
     def aircraft(self) -> set[str]:
         """Codes of the aircraft the row belongs to, before and after."""
-        field = "code" if self.kind is Airframe else "aircraft"
-        return {str(row[field]) for row in (self.before, self.after) if row and row.get(field)}
+        rows = (self.before, self.after)
+        return {str(row[self.aircraft_field]) for row in rows if row and row.get(self.aircraft_field)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +108,7 @@ def write(shelf: Shelf, label: str, steps: Sequence[Step], now: datetime) -> Non
             "edit": number,
             "kind": step.kind.KIND,
             "key": key_text(step.key),
-            "aircraft": min(step.aircraft(), default=None),
+            "aircraft": (step.after or step.before or {}).get(step.aircraft_field),
             "before": None if step.before is None else to_text(step.before),
             "after": None if step.after is None else to_text(step.after),
         }

@@ -86,7 +86,7 @@ class Shelf:
         found = self.link.execute(_by_key(kind.KIND), _bound(kind, key)).first()
         return None if found is None else dict(zip(shape_of(kind).names, found, strict=True))
 
-    def rows(self, kind: type[Record], **equal: Any) -> list[dict[str, Any]]:
+    def rows(self, kind: type[Record], /, **equal: Any) -> list[dict[str, Any]]:
         """The values of all rows whose fields equal the given ones."""
         names = shape_of(kind).names
         found = self.link.execute(_where(kind, equal)).all()
@@ -105,7 +105,7 @@ class Shelf:
         found.sort(key=lambda record: tuple(map(record.__dict__.__getitem__, key)))
         return tuple(found)
 
-    def records(self, kind: type[R], **equal: Any) -> tuple[R, ...]:
+    def records(self, kind: type[R], /, **equal: Any) -> tuple[R, ...]:
         """The records whose fields equal the given ones, with their children."""
         found = self.read(kind, _where(kind, equal))
         for name, child_name in shape_of(kind).children:
