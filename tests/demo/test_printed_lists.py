@@ -34,7 +34,7 @@ EXPECTED = {
     "warm-to-hand",
     "land-now-volts",
 }
-SHEETS = {"field", "bench", "build", "charging"}
+SHEETS = {"field", "bench", "build", "charging", "cuts", "passport", "fleet"}
 
 
 @cache
