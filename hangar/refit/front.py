@@ -25,8 +25,8 @@ class Point:
         changes: the lines of the plan, ready to become one.
         findings_after: what the rules find on the changed aircraft.
         cured: findings of today that are gone.
-        margin_pct: margin that the tables certify, in percent.
-        level_v: bus volts that the tables certify.
+        certified: what the tables count with: price in hundredths, grams, margin in percent and bus
+            millivolts; the aircraft is at least that good. None for the aircraft as it is.
         choices: number of the option of each group, then of the supply.
     """
 
@@ -37,8 +37,7 @@ class Point:
     changes: tuple[PlanLine, ...]
     findings_after: tuple[Finding, ...] = field(repr=False)
     cured: tuple[Finding, ...] = field(default=(), repr=False)
-    margin_pct: float | None = None
-    level_v: float | None = None
+    certified: tuple[int, int, int, int] | None = None
     choices: tuple[int, ...] = ()
 
     def plan(self, aircraft: Aircraft, code: str, title: str) -> Plan:

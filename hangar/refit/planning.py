@@ -192,20 +192,22 @@ class Search:
         return points, None
 
     def _point(self, tables: Tables, found: Found, row: int, before: Judged) -> Point | None:
+        """The refit of a row as survey and rules judge it; None when they refuse it."""
         choices = tuple(found.choices[row].tolist())
-        level_v = int(found.level_mv[row]) / 1000.0
-        margin_pct = float(found.margin[row] * self.limits.margin_step_pct)
+        certified = (
+            int(found.price[row]), int(found.mass_g[row]),
+            int(found.margin[row]) * self.limits.margin_step_pct, int(found.level_mv[row]),
+        )  # fmt: skip
         options = [each.options[at] for each, at in zip(tables.lists, choices, strict=False)]
         supply = tables.supplies[choices[-1]]
         lines = plan_lines(self.aircraft, options, supply, self.bay, self.limits)
-        key = (lines, level_v, margin_pct)
+        key = (lines, certified)
         if key not in self.proved:
             after = judged(changed(self.aircraft, lines, self.library), self.limits)
-            why = self._why_not(before, after, margin_pct, level_v, bool(lines))
+            why = self._why_not(before, after, certified, bool(lines))
             self.proved[key] = (
-                None if why else _made(before, after, lines, options, supply, margin_pct, level_v, choices),
-                why,
-            )
+                None if why else _made(before, after, lines, options, supply, certified), why
+            )  # fmt: skip
             if why:
                 what = "; ".join(f"{line.place} {line.part_type or ''}".strip() for line in lines)
                 self.cut.append(Refusal(what, why, "rules"))
@@ -213,9 +215,9 @@ class Search:
         return None if point is None else replace(point, choices=choices)
 
     def _why_not(
-        self, before: Judged, after: Judged, margin_pct: float, level_v: float, changes: bool
+        self, before: Judged, after: Judged, certified: tuple[int, int, int, int], changes: bool
     ) -> str:
-        short = falls_short(after, min(margin_pct, self.limits.margin_cap_pct), level_v)
+        short = falls_short(after, certified[2], certified[3] / 1000.0)
         if short:
             return short
         fresh = new_warnings(before.findings, after)
@@ -253,14 +255,14 @@ _OF_THE_TYPE = frozenset({
 
 def _made(
     before: Judged, after: Judged, lines: tuple[PlanLine, ...], options: list[Option], supply: Supply,
-    margin_pct: float, level_v: float, choices: tuple[int, ...],
+    certified: tuple[int, int, int, int],
 ) -> Point:  # fmt: skip
     price = supply.price + sum(option.price for option in options)
     mass = supply.mass_g + sum(option.mass_g for option in options)
     return Point(
         price=round(price, 2), mass_change_g=round(mass, 3), weakest_margin=after.weakest_margin,
         worst_bus_v=after.worst_bus_v, changes=lines, findings_after=after.findings,
-        cured=cured(before.findings, after.findings), margin_pct=margin_pct, level_v=level_v, choices=choices,
+        cured=cured(before.findings, after.findings), certified=certified,
     )  # fmt: skip
 
 

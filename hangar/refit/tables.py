@@ -351,7 +351,7 @@ def _waive(tables: Tables, groups: Sequence[int] | range, how: str) -> None:
     names = "; ".join(tables.lists[at].group.name for at in groups)
     tables.notes = (
         *tables.notes,
-        f"Nothing meets every rule {how} for {names}: what is there may stay or give way to what is no weaker.",
+        f"Nothing meets every rule {how} for {names}: it may stay or give way to what is no weaker.",
     )
 
 

@@ -1,0 +1,355 @@
+"""Every refit of a small case tried one by one: a second opinion on the planner, sharing none of its tables.
+
+Each combination becomes a changed aircraft that is surveyed and inspected; what it may not do is read here
+from the records themselves.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import itertools
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from hangar.parts import Aircraft, Plan, PlanLine, ServoFit, ServoType, after_plan
+from hangar.parts.choices import Drive, Function, PlanAction
+from hangar.rules import Finding, Level, inspect
+from hangar.survey import survey
+from hangar.survey.defaults import class_defaults
+from hangar.survey.model import Scenario, Survey
+from hangar.survey.servos import rating_of
+from hangar.survey.strength import delivered
+from hangar.survey.supply import supply_model
+from tests.refit.generator import SmallCase
+
+Vector = tuple[int, int, int, int]
+_COPPER_G_MM3 = 0.00896
+
+
+@dataclass(frozen=True)
+class GroupChoice:
+    """What a group gets: a type or nothing, how many of it from the bay, a lead gauge or none."""
+
+    lines: tuple[PlanLine, ...]
+    price: float
+    mass_g: float
+    uses: tuple[str, int] = ("", 0)
+    buys: str = ""
+    new: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True)
+class SupplyChoice:
+    """What the supply gets."""
+
+    lines: tuple[PlanLine, ...] = ()
+    price: float = 0.0
+    mass_g: float = 0.0
+
+
+@dataclass(frozen=True)
+class BruteFront:
+    """Price in hundredths, grams, margin in percent and level in millivolts of the front.
+
+    What the aircraft as it is equals is left out. ``possible`` tells whether any combination keeps all rules.
+    """
+
+    vectors: set[Vector]
+    tried: int
+    possible: bool
+
+
+def brute_front(case: SmallCase) -> BruteFront:
+    """The front by trying every combination."""
+    before = _warnings(case.aircraft, case)
+    found: dict[Vector, bool] = {}
+    tried = 0
+    lists = [list(_choices(case, group)) for group in case.groups]
+    for supply, groups in itertools.product(list(_supplies(case)), list(itertools.product(*lists))):
+        tried += 1
+        vector = _judged(case, supply, groups, before)
+        if vector is not None:
+            nothing = not supply.lines and not any(group.lines for group in groups)
+            found[vector] = found.get(vector, False) or nothing
+    best = {one for one in found if not any(_beats(other, one) for other in found)}
+    return BruteFront({one for one in best if not found[one]}, tried, bool(found))
+
+
+def _beats(one: Vector, other: Vector) -> bool:
+    return (
+        one != other
+        and one[0] <= other[0]
+        and one[1] <= other[1]
+        and one[2] >= other[2]
+        and one[3] >= other[3]
+    )
+
+
+def _line(number: int, action: PlanAction, place: str, **values: object) -> PlanLine:
+    return dataclasses.replace(PlanLine(plan="B", number=number, action=action, place=place), **values)  # type: ignore[arg-type]
+
+
+def _supplies(case: SmallCase) -> Iterator[SupplyChoice]:
+    path, library = case.aircraft.paths[0], case.library
+    packs = [SupplyChoice()]
+    old_pack = path.packs[0].pack_type.mass_g or 0.0
+    for kind in library.pack_types.values():
+        line = _line(1, PlanAction.FIT_PACK, path.feed.code, part_type=kind.code)
+        packs.append(SupplyChoice((line,), kind.price or 0.0, (kind.mass_g or 0.0) - old_pack))
+    regulators = [SupplyChoice()]
+    for regulator in library.regulator_types.values():
+        line = _line(1, PlanAction.FIT_REGULATOR, path.feed.code, part_type=regulator.code, set_v=6.0)
+        regulators.append(SupplyChoice((line,), regulator.price or 0.0, regulator.mass_g or 0.0))
+    switches = [SupplyChoice()]
+    old_switch = path.switch_type.mass_g or 0.0 if path.switch_type else 0.0
+    for switch in library.switch_types.values():
+        line = _line(1, PlanAction.FIT_SWITCH, path.feed.code, part_type=switch.code)
+        switches.append(SupplyChoice((line,), switch.price or 0.0, (switch.mass_g or 0.0) - old_switch))
+    for parts in itertools.product(packs, regulators, switches):
+        yield SupplyChoice(
+            tuple(line for part in parts for line in part.lines),
+            sum(part.price for part in parts),
+            sum(part.mass_g for part in parts),
+        )
+
+
+def _choices(case: SmallCase, codes: tuple[str, ...]) -> Iterator[GroupChoice]:
+    fits = [fit for fit in case.aircraft.fits if fit.code in codes]
+    yield GroupChoice((), 0.0, 0.0)
+    if set(codes) & case.limits.locked:
+        return
+    for gauge in (None, *case.limits.gauges):
+        thin = [fit for fit in fits if gauge is not None and fit.lead and (fit.lead.awg or 99) > gauge]
+        if gauge is not None and not thin:
+            continue
+        leads = [_line(1, PlanAction.CHANGE_LEAD, fit.code, awg=gauge) for fit in thin]
+        price = len(leads) * case.limits.lead_price
+        mass = sum(_copper_g(fit, gauge or 0) for fit in thin)
+        if leads:
+            yield GroupChoice(tuple(leads), price, mass)
+        for kind in case.library.servo_types.values():
+            yield from _with_type(case, fits, kind, tuple(leads), price, mass)
+
+
+def _copper_g(fit: ServoFit, gauge: int) -> float:
+    assert fit.lead is not None
+    areas: list[float] = [
+        math.pi / 4.0 * (0.127 * 92.0 ** ((36 - awg) / 39.0)) ** 2 for awg in (gauge, fit.lead.awg or 0)
+    ]
+    return 2.0 * (areas[0] - areas[1]) * fit.lead.length_mm * _COPPER_G_MM3
+
+
+def _with_type(
+    case: SmallCase,
+    fits: list[ServoFit],
+    kind: ServoType,
+    leads: tuple[PlanLine, ...],
+    price: float,
+    mass: float,
+) -> Iterator[GroupChoice]:
+    new = [fit for fit in fits if fit.servo_type is None or fit.servo_type.code != kind.code]
+    if not new or not all(_fits_the_place(case, fit, kind) for fit in new):
+        return
+    arms = [
+        min(arm.price or 0.0 for arm in case.library.arms.values() if arm.spline_teeth == kind.spline_teeth)
+        for fit in new
+        if fit.installation and fit.installation.arm_teeth != kind.spline_teeth
+    ]
+    mass += sum(
+        (kind.mass_g or 0.0) - (fit.servo_type.mass_g or 0.0 if fit.servo_type else 0.0) for fit in new
+    )
+    tags = sorted(tag for tag, servo in case.library.spare_servos.items() if servo.servo_type == kind.code)
+    for spares in range(min(len(tags), len(new)) + 1):
+        servos = [
+            _line(1, PlanAction.FIT_SERVO, fit.code, part_type=kind.code,
+                  from_stock=tags[place] if place < spares else None)
+            for place, fit in enumerate(new)
+        ]  # fmt: skip
+        cost = price + sum(arms) + (len(new) - spares) * (kind.price or 0.0)
+        yield GroupChoice(
+            (*servos, *leads), cost, mass, (kind.code, spares), kind.code if spares < len(new) else "",
+            tuple((fit.code, kind.code) for fit in new),
+        )  # fmt: skip
+
+
+def _fits_the_place(case: SmallCase, fit: ServoFit, kind: ServoType) -> bool:
+    place = fit.position
+    for size, room in (
+        (kind.case_length_mm, place.bay_length_mm),
+        (kind.case_width_mm, place.bay_width_mm),
+        (kind.case_height_mm, place.bay_height_mm),
+    ):
+        if size is None or (room is not None and size > room - 0.5):
+            return False
+    behind_gyro = fit.through is not None and fit.function is Function.TAIL
+    pulse = fit.through.pulse_us if behind_gyro and fit.through else 1520.0
+    rate = fit.through.rate_hz if behind_gyro and fit.through else 50.0
+    bears = kind.max_rate_hz or (60.0 if kind.drive is Drive.ANALOG else 1e9)
+    return abs((pulse or 0.0) - kind.pulse_us) <= 100.0 and (rate or 0.0) <= bears
+
+
+def _judged(
+    case: SmallCase, supply: SupplyChoice, groups: Sequence[GroupChoice], before: set[tuple[str, str]]
+) -> Vector | None:
+    limits = case.limits
+    price = supply.price + sum(group.price for group in groups)
+    mass = _up(supply.mass_g) + sum(_up(group.mass_g) for group in groups)
+    if limits.budget is not None and price > limits.budget + 1e-9:
+        return None
+    if limits.mass_g is not None and mass > limits.mass_g:
+        return None
+    types = {group.buys for group in groups} - {""}
+    if limits.most_types is not None and len(types) > limits.most_types:
+        return None
+    taken: dict[str, int] = {}
+    for group in groups:
+        taken[group.uses[0]] = taken.get(group.uses[0], 0) + group.uses[1]
+    for code, count in taken.items():
+        if count > sum(servo.servo_type == code for servo in case.library.spare_servos.values()):
+            return None
+    after = _changed(case, supply, groups)
+    if after is None or not _volts_allowed(case, after, {code: kind for g in groups for code, kind in g.new}):
+        return None
+    if _warnings(after, case) - before:
+        return None
+    return _strong(case, after, round(100.0 * price), mass)
+
+
+def _up(value: float) -> int:
+    return math.ceil(value - 1e-6)
+
+
+def _changed(case: SmallCase, supply: SupplyChoice, groups: Sequence[GroupChoice]) -> Aircraft | None:
+    tags: set[str] = set()
+    lines: list[PlanLine] = []
+    parts: list[GroupChoice | SupplyChoice] = [*groups, supply]
+    for line in (line for part in parts for line in part.lines):
+        own = line
+        if line.from_stock in tags:
+            kind = line.part_type
+            spare = next(
+                tag for tag, servo in sorted(case.library.spare_servos.items())
+                if servo.servo_type == kind and tag not in tags
+            )  # fmt: skip
+            own = dataclasses.replace(line, from_stock=spare)
+        if own.from_stock:
+            tags.add(own.from_stock)
+        lines.append(dataclasses.replace(own, number=len(lines) + 1))
+    plan = Plan(code="B", aircraft=case.aircraft.code, title="brute", lines=tuple(lines))
+    return after_plan(case.aircraft, plan, case.library)
+
+
+def _volts_allowed(case: SmallCase, after: Aircraft, new: dict[str, str]) -> bool:
+    seen = survey(after, case.limits.conditions).supply
+    assert seen.bus_full_v is not None
+    assert seen.rested_full_v is not None
+    regulated = after.paths[0].regulator is not None
+    top = seen.bus_full_v.expected
+    rested = top if regulated else seen.rested_full_v.expected
+    for fit in after.fits:
+        kind = fit.servo_type
+        if kind is None or kind.supply_max_v is None:
+            continue
+        if fit.code in new:
+            if not _within(case, after, kind, top, regulated):
+                return False
+        elif _over(after, kind, top, rested, regulated):
+            return False
+    return all(top <= (receiver.supply_max_v or 99.0) + 1e-9 for receiver in after.receivers)
+
+
+def _nominal(after: Aircraft) -> float:
+    kind = after.paths[0].packs[0].pack_type
+    return kind.series * (1.2 if kind.chemistry.is_nickel else 3.7)
+
+
+def _within(case: SmallCase, after: Aircraft, kind: ServoType, top: float, regulated: bool) -> bool:
+    if kind.max_means == "nominal" and not regulated:
+        return top <= (kind.supply_max_v or 0.0) or _nominal(after) <= (kind.supply_max_v or 0.0) + 1e-9
+    return top <= (kind.supply_max_v or 0.0) + 1e-9
+
+
+def _over(after: Aircraft, kind: ServoType, top: float, rested: float, regulated: bool) -> bool:
+    most = kind.supply_max_v or 0.0
+    if top <= most + 1e-9:
+        return False
+    if regulated:
+        return True
+    if kind.max_means == "nominal":
+        return _nominal(after) > most + 1e-9
+    return rested > most + 1e-9 or top > 1.05 * most
+
+
+def _warnings(aircraft: Aircraft, case: SmallCase) -> set[tuple[str, str]]:
+    """Every rule that warns, with each place it warns of."""
+    codes = {fit.code for fit in aircraft.fits}
+    found: set[tuple[str, str]] = set()
+
+    def note(findings: tuple[Finding, ...]) -> None:
+        for finding in findings:
+            if finding.level is Level.WARNING:
+                found.update((finding.rule, code) for code in (codes & set(finding.about) or {"-"}))
+            note(finding.folded)
+
+    note(inspect(aircraft, survey(aircraft, case.limits.conditions), case.limits.thresholds))
+    return found
+
+
+def _strong(case: SmallCase, after: Aircraft, price: int, mass: int) -> Vector | None:
+    """The vector of a refit when torque, speed and leads hold at its level of bus volts."""
+    seen = survey(after, case.limits.conditions)
+    peak = seen.scenarios.get(Scenario.PEAK)
+    if peak is None or peak.bus_v is None:
+        return None
+    floor_v = max((each.supply_min_v or 0.0 for each in after.receivers), default=0.0)
+    level = _level(peak.bus_v.expected, max(2.5, floor_v), case.limits.level_step_mv)
+    if level is None:
+        return None
+    weakest = float(case.limits.margin_cap_pct)
+    for fit in after.fits:
+        own = _at_level(case, after, seen, fit, level)
+        if own is None:
+            return None
+        weakest = min(weakest, own)
+    return price, mass, _down(weakest, case.limits.margin_step_pct), level
+
+
+def _down(value: float, step: int) -> int:
+    return math.floor(value / step + 1e-9) * step
+
+
+def _level(bus_v: float, lowest_v: float, step_mv: int) -> int | None:
+    lowest = math.ceil(1000.0 * lowest_v - 1e-6)
+    if 1000.0 * bus_v < lowest:
+        return None
+    return max(lowest, math.floor(1000.0 * bus_v + 1e-6) // step_mv * step_mv)
+
+
+def _at_level(case: SmallCase, after: Aircraft, seen: Survey, fit: ServoFit, level: int) -> float | None:
+    """Margin in percent with the bus at the level; None where a rule of strength is broken."""
+    limits, defaults = case.limits, class_defaults()
+    peak = seen.scenarios[Scenario.PEAK]
+    assert peak.bus_v is not None
+    lower = peak.bus_v.expected - level / 1000.0
+    node_v = {node: volts - lower for node, volts in peak.node_v.items()}
+    model = supply_model(after, limits.conditions, defaults)
+    load = seen.positions[fit.code].load_nm
+    assert fit.servo_type is not None
+    rating = rating_of(fit.servo_type)
+    assert rating is not None
+    there = delivered(fit, rating, model, dataclasses.replace(peak, node_v=node_v), load, defaults, [])
+    assert there is not None
+    margin = math.inf if load is None else 100.0 * there.torque.expected / load.expected
+    if fit.code in limits.locked:
+        return margin
+    name = {Function.CYCLIC: "torque-margin-cyclic", Function.TAIL: "torque-margin-tail"}.get(
+        fit.function, "torque-margin"
+    )
+    wanted = limits.thresholds.value(name, after.airframe.aircraft_class) * limits.margin_factor
+    if margin < 100.0 * wanted - 1e-6:
+        return None
+    slowest = limits.transit_s.get(str(fit.function), math.inf)
+    if there.transit is None or there.transit.expected > slowest + 1e-9:
+        return None
+    return None if there.drop.expected > 0.1 * level / 1000.0 + 1e-9 else margin
