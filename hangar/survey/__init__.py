@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.survey.due import DueItem, Duty, due_items
 from hangar.survey.model import (
     AirframeSurvey,
     Conditions,
@@ -18,11 +19,14 @@ __all__ = [
     "AirframeSurvey",
     "Comparison",
     "Conditions",
+    "DueItem",
+    "Duty",
     "PositionSurvey",
     "Scenario",
     "ScenarioSurvey",
     "SupplySurvey",
     "Survey",
     "compare",
+    "due_items",
     "survey",
 ]

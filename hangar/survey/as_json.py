@@ -38,7 +38,8 @@ def survey_json(survey: Survey) -> dict[str, Any]:
 
 def _position(position: PositionSurvey) -> dict[str, Any]:
     lacks = {name: list(words) for name, words in position.missing_for.items()}
-    return _figures(position) | {"missing": list(position.missing), "missing_for": lacks}
+    late = {name: figure_json(figure) for name, figure in position.worked_when_asked().items()}
+    return _figures(position) | late | {"missing": list(position.missing), "missing_for": lacks}
 
 
 def _scenario(case: ScenarioSurvey) -> dict[str, Any]:

@@ -23,6 +23,7 @@ def supply_survey(
     """Every figure of the supply that belongs to no single load case."""
     paths = model.paths
     mean = _mean(model)
+    radio_mah, radio_pct = _radio_share(aircraft, model, cases, defaults)
     flight, minutes, flights = _charge(aircraft, model, cases, defaults)
     return SupplySurvey(
         full_v=_highest([path.full_v for path in paths]),
@@ -39,6 +40,8 @@ def supply_survey(
         path_nominal_v={path.code: path.nominal_v for path in paths},
         path_land_v={path.code: path.land_v for path in paths},
         path_ohm={path.code: _path_ohm(path) for path in paths},
+        path_radio_mah=radio_mah,
+        path_radio_pct=radio_pct,
         path_alone_a={
             code: one.peak.path_a[code] for code, one in cases.alone.items() if code in one.peak.path_a
         },
@@ -104,6 +107,33 @@ def _mean(model: SupplyModel) -> Figure | None:
     return facts.figure(
         "mean current", total, "A", "average currents of servos, receivers, gyros and devices"
     )
+
+
+def _radio_share(
+    aircraft: Aircraft, model: SupplyModel, cases: LoadCases, defaults: Defaults
+) -> tuple[dict[str, Figure], dict[str, Figure]]:
+    """What the radio takes from each drive pack in a flight, as charge and as share of the pack."""
+    cruise = cases.cases.get(Scenario.CRUISE)
+    taken: dict[str, Figure] = {}
+    shares: dict[str, Figure] = {}
+    for path in model.paths:
+        amps = None if cruise is None else cruise.path_a.get(path.code)
+        capacity = capacity_of(path.path, path.packs)
+        if path.path.feed.role is not FeedRole.DRIVE or amps is None or capacity is None:
+            continue
+        airframe, facts, both = aircraft.airframe, Facts(), Facts()
+        current_a = facts.use(amps)
+        length = facts.take(airframe, "flight_min", defaults.flight_time, airframe.aircraft_class)
+        charge = facts.figure(
+            f"charge the radio takes from {path.code}", 1000.0 * flight_charge_ah(current_a, length), "mAh",
+            "current out of the path's packs x length of a flight; the motor's is not in it", CHARGE_SOURCE,
+        )  # fmt: skip
+        taken[path.code] = charge
+        shares[path.code] = both.figure(
+            f"share of {path.code} that the radio takes", 100.0 * both.use(charge) / both.use(capacity), "%",
+            "charge of the radio in a flight / capacity of the packs", CHARGE_SOURCE,
+        )  # fmt: skip
+    return taken, shares
 
 
 def _charge(

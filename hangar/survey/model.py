@@ -10,6 +10,7 @@ from enum import StrEnum
 
 from hangar.base.figure import Figure
 from hangar.parts import Aircraft
+from hangar.survey.blown_back import Resting
 
 
 class Scenario(StrEnum):
@@ -67,7 +68,7 @@ class PositionSurvey(FigureSet):
     Of ``margin`` (torque over load) both ``low`` and ``design`` are against the design load: the least
     the margin can be; ``expected`` is against the expected load.  ``torque_nm``, ``transit_s`` and
     ``stall_a`` hold at ``delivered_v``: the volts at the servo in the supply's peak, its own lead
-    carrying what its own load asks.
+    carrying what its own load asks.  ``resting`` is what ``held_deg`` and ``lost_deg`` are worked from.
     """
 
     code: str
@@ -98,8 +99,28 @@ class PositionSurvey(FigureSet):
     free_play_deg: Figure | None = None
     caution_speed_m_s: Figure | None = None
     servo_travel_deg: Figure | None = None
+    resting: Resting | None = None
     missing: tuple[str, ...] = ()
     missing_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+    @property
+    def held_deg(self) -> Figure | None:
+        """Deflection that the surface keeps in its load case when its full throw is told."""
+        return self.worked_when_asked().get("held_deg")
+
+    @property
+    def lost_deg(self) -> Figure | None:
+        """Deflection that the air takes from it there."""
+        return self.worked_when_asked().get("lost_deg")
+
+    def worked_when_asked(self) -> dict[str, Figure]:
+        """Figures that cost more than all others together, and are worked only when somebody looks."""
+        return {} if self.resting is None else dict(self.resting.figures())
+
+    def figures(self) -> Iterator[tuple[str, Figure]]:
+        """Every figure that could be computed, with the name of its field."""
+        yield from super().figures()
+        yield from self.worked_when_asked().items()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -134,9 +155,10 @@ class SupplySurvey(FigureSet):
     ``peak_a`` is the class's coincidence factor times the sum of all stall currents at the nominal
     bus volts; ``mean_a`` the sum of all average currents.  Of each power path: its volts fresh off
     charge, rested, nominal, at the end of the flight (land now), with packs, leads and switch as
-    ohms; ``path_alone_w`` is its regulator's heat when it carries the mean current by itself, and
-    ``path_alone_a`` its current in the peak then.  Of each pack: resistance of one cell at 25 C,
-    that of a new one, and its capacity.
+    ohms; where it is a drive pack's, the charge that the radio takes from it in a flight and the share
+    of the pack that this is; ``path_alone_w`` is its regulator's heat when it carries the mean current
+    by itself, and ``path_alone_a`` its current in the peak then.  Of each pack: resistance of one
+    cell at 25 C, that of a new one, and its capacity.
     """
 
     full_v: Figure | None = None
@@ -153,6 +175,8 @@ class SupplySurvey(FigureSet):
     path_nominal_v: Mapping[str, Figure] = field(default_factory=dict)
     path_land_v: Mapping[str, Figure] = field(default_factory=dict)
     path_ohm: Mapping[str, Figure] = field(default_factory=dict)
+    path_radio_mah: Mapping[str, Figure] = field(default_factory=dict)
+    path_radio_pct: Mapping[str, Figure] = field(default_factory=dict)
     path_alone_a: Mapping[str, Figure] = field(default_factory=dict)
     path_alone_w: Mapping[str, Figure] = field(default_factory=dict)
     pack_cell_mohm: Mapping[str, Figure] = field(default_factory=dict)

@@ -10,6 +10,7 @@ from hangar.physics.air import Air
 from hangar.physics.servo_rating import Rating
 from hangar.survey import mechanics
 from hangar.survey.asked import Asking, asked
+from hangar.survey.blown_back import Resting
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts
 from hangar.survey.linkages import Drive
@@ -59,8 +60,15 @@ def position_survey(fit: ServoFit, around: Surroundings) -> PositionSurvey:
         servo_v=around.cases.servo_v.get(fit.code, {}),
         missing=tuple(missing),
         missing_for={name: words for name, words in lacks.items() if words},
+        resting=_resting(load, drive, given, found.get("stiffness_nm_deg")),
         **present,
     )
+
+
+def _resting(
+    load: Load | None, drive: Drive | None, given: Delivered | None, stiffness: Figure | None
+) -> Resting | None:
+    return None if drive is None or given is None else Resting.of(load, drive, stiffness, given.torque)
 
 
 def _draws(fit: ServoFit, around: Surroundings) -> Found:

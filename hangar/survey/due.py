@@ -1,0 +1,208 @@
+"""What falls due on an aircraft and when: tests, charges, proofs, inspections and the age of its packs."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+from enum import StrEnum
+from functools import cache
+from typing import Any
+
+from hangar.base.places import resources_dir
+from hangar.parts import Aircraft, FedPack
+from hangar.parts.choices import AircraftClass, AircraftState, Chemistry, FeedRole, Function
+from hangar.survey.model import Conditions
+
+Limit = Callable[[str], float]
+_GONE = (AircraftState.PASSED_ON, AircraftState.WRITTEN_OFF)
+_DAYS_A_YEAR = 365.25
+
+
+class Duty(StrEnum):
+    """Kinds of thing that fall due."""
+
+    LOAD_TEST = "load test"
+    CHARGE = "charge"
+    CYCLE = "refreshing cycle"
+    PACK_LIFE = "end of a pack's life"
+    INSPECTION = "inspection"
+    RANGE_CHECK = "range check"
+    FAILSAFE = "failsafe proof"
+
+
+@dataclass(frozen=True, slots=True)
+class DueItem:
+    """One thing that falls due.
+
+    Attributes:
+        what: kind of duty.
+        about: tag of the pack, number of the channel, or code of the aircraft.
+        due_on: day it is due; the survey's own day where it was never done.
+        days: days left, below 0 when it is overdue.
+        why: the record and the interval it comes from.
+    """
+
+    what: Duty
+    about: str
+    due_on: date
+    days: int
+    why: str
+
+
+def due_items(
+    aircraft: Aircraft, conditions: Conditions | None = None, limit: Limit | None = None
+) -> tuple[DueItem, ...]:
+    """Everything that falls due on an aircraft, the earliest first.
+
+    Args:
+        aircraft: the aircraft as a tree of parts.
+        conditions: the day, and the keeper's own typical values.
+        limit: gives the interval in force by its name in the table of limits, for this aircraft's class;
+            None takes the shipped ones.
+
+    Returns:
+        Items by day. Nothing for aircraft that are passed on or written off; for one that is laid up
+        only what its packs need on the shelf.
+    """
+    conditions = conditions or Conditions()
+    if aircraft.airframe.state in _GONE:
+        return ()
+    list_of = _Due(aircraft, conditions, limit or shipped_limit(aircraft.airframe.aircraft_class))
+    items = [*list_of.packs(), *list_of.whole()]
+    return tuple(sorted(items, key=lambda item: (item.due_on, item.what, item.about)))
+
+
+def shipped_limit(aircraft_class: AircraftClass) -> Limit:
+    """The intervals that travel with Hangar, for aircraft of a class."""
+
+    def limit(name: str) -> float:
+        row = _limits()[name]
+        return float(row.get("by_class", {}).get(aircraft_class, row["default"]))
+
+    return limit
+
+
+@cache
+def _limits() -> dict[str, Any]:
+    with (resources_dir() / "thresholds.toml").open("rb") as file:
+        return tomllib.load(file)
+
+
+@dataclass(frozen=True, slots=True)
+class _Due:
+    """One aircraft, its day and its intervals."""
+
+    aircraft: Aircraft
+    conditions: Conditions
+    limit: Limit
+
+    @property
+    def laid_up(self) -> bool:
+        return self.aircraft.airframe.state is AircraftState.LAID_UP
+
+    def item(self, what: Duty, about: str, due_on: date, why: str) -> DueItem:
+        return DueItem(what, about, due_on, (due_on - self.conditions.today).days, why)
+
+    def after(self, what: Duty, about: str, done_on: date | None, interval: str) -> DueItem:
+        """Due an interval after it was last done; at once where it never was."""
+        days = self.limit(interval)
+        if done_on is None:
+            return self.item(what, about, self.conditions.today, f"none on record; due every {days:g} days")
+        return self.item(
+            what, about, done_on + timedelta(days=round(days)), f"last on {done_on}; due every {days:g} days"
+        )
+
+    def packs(self) -> Iterator[DueItem]:
+        """What the packs need: flown ones a test and a charge, all of them their age and cycling."""
+        radio = {path.feed.code for path in self.aircraft.radio_paths}
+        for path in self.aircraft.paths:
+            tested = path.feed.role is not FeedRole.DRIVE or path.feed.code in radio
+            for fed in path.packs:
+                if tested and not self.laid_up:
+                    yield self._load_test(fed)
+                    charged = _charged_on(fed, self.conditions.today)
+                    yield self.after(Duty.CHARGE, fed.pack.tag, charged, _charge_interval(fed))
+                cycled = _cycled_on(fed)
+                if fed.pack_type.chemistry.is_nickel and cycled is not None:
+                    yield self.after(Duty.CYCLE, fed.pack.tag, cycled, "refresh-days")
+                yield from self._life(fed)
+
+    def _load_test(self, fed: FedPack) -> DueItem:
+        """A load test counts for the day it is made on."""
+        today = self.conditions.today
+        newest = max((test.tested_at.date() for test in fed.load_tests), default=None)
+        if newest == today:
+            why = f"made today; due again on the next flying day after {today}"
+            return self.item(Duty.LOAD_TEST, fed.pack.tag, today + timedelta(days=1), why)
+        last = "none on record" if newest is None else f"last on {newest}"
+        return self.item(Duty.LOAD_TEST, fed.pack.tag, today, f"{last}; due on every flying day")
+
+    def _life(self, fed: FedPack) -> Iterator[DueItem]:
+        bought, kind = fed.pack.bought_on, fed.pack_type
+        if bought is not None:
+            years = kind.life_y or self.limit(f"life-years-{kind.chemistry.lower()}")
+            said = "its type lasts" if kind.life_y else "such packs usually last"
+            ends = bought + timedelta(days=round(years * _DAYS_A_YEAR))
+            yield self.item(Duty.PACK_LIFE, fed.pack.tag, ends, f"bought on {bought}; {said} {years:g} years")
+
+    def whole(self) -> Iterator[DueItem]:
+        """What the aircraft itself needs before it flies."""
+        if self.laid_up:
+            return
+        yield self._range_check()
+        for channel in self.aircraft.channels:
+            if channel.function is Function.THROTTLE and channel.failsafe is not None:
+                about = f"channel {channel.number}"
+                yield self.after(Duty.FAILSAFE, about, channel.failsafe_proved_on, "failsafe-days")
+        yield from self._inspections()
+
+    def _range_check(self) -> DueItem:
+        code, refit = self.aircraft.code, self.aircraft.airframe.refit_on
+        newest = max(self.aircraft.range_checks, key=lambda check: check.checked_on, default=None)
+        if newest is not None and not newest.passed:
+            why = f"the range check of {newest.checked_on} failed"
+            return self.item(Duty.RANGE_CHECK, code, newest.checked_on, why)
+        if newest is not None and refit is not None and newest.checked_on < refit:
+            return self.item(Duty.RANGE_CHECK, code, refit, f"none since the refit of {refit}")
+        checked = None if newest is None else newest.checked_on
+        return self.after(Duty.RANGE_CHECK, code, checked, "range-days")
+
+    def _inspections(self) -> Iterator[DueItem]:
+        """Of each kind of inspection the newest one counts; the newest of all also for a count of flights."""
+        newest = {
+            one.kind: one for one in sorted(self.aircraft.inspections, key=lambda one: one.inspected_on)
+        }
+        for one in newest.values():
+            if one.next_due_on is not None:
+                why = f"{one.kind} inspection of {one.inspected_on} names this day"
+                yield self.item(Duty.INSPECTION, self.aircraft.code, one.next_due_on, why)
+        last = max((one.inspected_on for one in newest.values()), default=None)
+        flights = [flight for flight in self.aircraft.flights if last is None or flight.flown_on > last]
+        most = self.limit("inspection-flights") if newest else 0.0
+        if len(flights) > most:
+            since = (
+                f"since the inspection of {last}; {most:g} is the interval"
+                if last
+                else "and no inspection on record"
+            )
+            why = f"{len(flights)} flights {since}"
+            yield self.item(Duty.INSPECTION, self.aircraft.code, self.conditions.today, why)
+
+
+def _charge_interval(fed: FedPack) -> str:
+    if fed.pack_type.chemistry is Chemistry.NIMH_LSD:
+        return "charge-days-lsd"
+    return "charge-days-nickel" if fed.pack_type.chemistry.is_nickel else "charge-days-lithium"
+
+
+def _charged_on(fed: FedPack, today: date) -> date | None:
+    """The newest charge that was given; one that is only planned lies ahead."""
+    days = [charge.charged_at.date() for charge in fed.charges if charge.charged_at.date() <= today]
+    return max([*days, fed.pack.charged_on] if fed.pack.charged_on else days, default=None)
+
+
+def _cycled_on(fed: FedPack) -> date | None:
+    days = [test.tested_on for test in fed.capacity_tests]
+    return max([*days, fed.pack.capacity_on] if fed.pack.capacity_on else days, default=None)
