@@ -55,6 +55,10 @@ class Case:
         """A stored value in the units the keeper wants to see."""
         return self.units.show(value, unit, digits)
 
+    def lacks(self, what: str) -> str:
+        """The words that ask for something the aircraft as a whole lacks."""
+        return f"{self.airframe.TITLE} {self.airframe.code}: {what}"
+
     # days
 
     def days_since(self, day: date) -> int:

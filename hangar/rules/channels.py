@@ -98,7 +98,7 @@ def channel_unassigned(case: Case) -> Flags:
     """
     fits = case.aircraft.fits
     if not fits:
-        yield cant_tell("aircraft: positions with their servos", criticality=Criticality.FLIGHT)
+        yield cant_tell(case.lacks("positions with their servos"), criticality=Criticality.FLIGHT)
         return
     there = {fit.function for fit in fits}
     for group in _needs(case):

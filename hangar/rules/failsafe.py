@@ -48,7 +48,7 @@ def failsafe_not_set(case: Case) -> Flags:
         return
     throttles = _throttles(case)
     if not throttles:
-        yield cant_tell("aircraft: throttle channel with its failsafe", criticality=Criticality.SAFETY)
+        yield cant_tell(case.lacks("throttle channel with its failsafe"), criticality=Criticality.SAFETY)
     for channel in throttles:
         yield from _throttle_failsafe(case, channel)
 

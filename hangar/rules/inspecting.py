@@ -19,6 +19,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Iterable, Iterator
+from functools import cache
 
 from hangar.base.units import SI_TRADE, UnitChoice
 from hangar.parts import Aircraft, Library
@@ -32,7 +33,6 @@ from hangar.rules.registry import Rule, all_rules
 from hangar.rules.thresholds import Thresholds
 from hangar.survey.model import Survey
 
-_GONE = (AircraftState.PASSED_ON, AircraftState.WRITTEN_OFF)
 _LOWER = {Level.WARNING: Level.CAUTION, Level.CAUTION: Level.ADVISORY, Level.ADVISORY: None}
 _BY_CRITICALITY = {criticality: place for place, criticality in enumerate(Criticality)}
 
@@ -54,9 +54,9 @@ def inspect(
         library: types, parts bay and all plans; without it the checks of plans and stock are left out.
 
     Returns: findings by level, then by what hangs on them, then by margin; consequences stand folded
-        under their cause. Nothing at all for aircraft that are passed on or written off, and only what
-        concerns storage for aircraft that are laid up. An empty answer means no more than that nothing
-        was found on the data entered.
+        under their cause. Nothing at all for aircraft that are written off, their papers alone for
+        those passed on, and only what concerns storage for those laid up. An empty answer means no more
+        than that nothing was found on the data entered.
     """
     case = Case(aircraft, survey, thresholds or Thresholds(), units, library)
     raised = list(_raised(case))
@@ -77,14 +77,16 @@ def reminders(aircraft: Aircraft, survey: Survey, units: UnitChoice = SI_TRADE) 
     )
 
 
-def _asked(state: AircraftState) -> Iterator[Rule]:
+@cache
+def _asked(state: AircraftState) -> tuple[Rule, ...]:
     """The rules that are asked for an aircraft in that state."""
-    if state in _GONE:
-        return
+    rules = [rule for rule in all_rules().values() if not rule.reminder]
+    if state is AircraftState.WRITTEN_OFF:
+        return ()
+    if state is AircraftState.PASSED_ON:
+        return tuple(rule for rule in rules if rule.passed_on)
     laid_up = state is AircraftState.LAID_UP
-    for rule in all_rules().values():
-        if not rule.reminder and (rule.laid_up or not laid_up):
-            yield rule
+    return tuple(rule for rule in rules if not rule.passed_on and (rule.laid_up or not laid_up))
 
 
 def _raised(case: Case) -> Iterator[tuple[Rule, Flag]]:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from hangar.parts import Inspection, Rotor
-from hangar.parts.choices import Criticality, RotorKind, Severity
+from hangar.parts.choices import AircraftState, Criticality, RotorKind, Severity
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
-from hangar.rules.changing import with_records, with_rotor
+from hangar.rules.changing import with_airframe, with_records, with_rotor
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read
 from hangar.rules.registry import rule
+from hangar.rules.words import listed
 
 
 def _newest(case: Case) -> Inspection | None:
@@ -162,3 +163,39 @@ def bolt_and_blade_life(case: Case) -> Flags:
                 margin=limit / flights,
                 rests_on=(word,),
             )
+
+
+def _left_open(case: Case) -> list[str]:
+    airframe = case.airframe
+    words = ["your own mark is still entered"] if airframe.registration else []
+    if not case.aircraft.inspections:
+        words.append("no inspection is on record")
+    if any(snag.closed_on is None for snag in case.aircraft.snags):
+        words.append("a snag is open")
+    return words
+
+
+@rule(
+    "papers-incomplete-for-sale",
+    title="Papers of an aircraft that is passed on not complete",
+    levels=Level.ADVISORY,
+    flags=lambda: with_airframe(ex.trainer(), state=AircraftState.PASSED_ON),
+    passes=lambda: with_airframe(ex.trainer(), state=AircraftState.PASSED_ON, registration=None),
+    passed_on=True,
+)
+def papers_incomplete_for_sale(case: Case) -> Flags:
+    """
+    Checks: aircraft that are passed on: the keeper's own mark still on them, no inspection, open snags.
+    Why: the next keeper flies with your number, or with your defect.
+    Can't tell when: never.
+    Source: common practice, no source
+    Remedy: Take the mark off, and hand over inspection and snags with the aircraft.
+    """
+    words = _left_open(case)
+    if words:
+        yield Flag(
+            level=Level.ADVISORY,
+            about=(),
+            message=f"The aircraft is passed on and {listed(words)}.",
+            rests_on=tuple(words),
+        )

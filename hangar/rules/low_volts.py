@@ -10,7 +10,7 @@ from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_path, with_receiver
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read
-from hangar.rules.over_volts import NO_SUPPLY, worst_path
+from hangar.rules.over_volts import worst_path
 from hangar.rules.registry import rule
 from hangar.rules.weak_pack import CAUSE, healthy_gain_v
 from hangar.rules.words import counted, dots, listed, parts_of, tags
@@ -52,7 +52,7 @@ def under_volts_receiver(case: Case) -> Flags:
     if not known:
         return
     if not case.radio:
-        yield cant_tell(NO_SUPPLY, criticality=Criticality.FLIGHT)
+        yield cant_tell(case.lacks("power path"), criticality=Criticality.FLIGHT)
         return
     least, device = max(known, key=lambda pair: pair[0])
     scenario, words = _TODAY
@@ -140,7 +140,7 @@ def under_volts_servo(case: Case) -> Flags:
             yield cant_tell(field_missing(kind, "supply_min_v"), about=about, criticality=fit.criticality)
         elif volts is None:
             if case.peak.collapse is None:
-                lacks = case.survey.supply.missing or (NO_SUPPLY,)
+                lacks = case.survey.supply.missing or (case.lacks("power path"),)
                 yield cant_tell(*lacks, about=about, criticality=fit.criticality)
         elif volts.expected < _least_v(case, kind) - 0.005:
             low.append((fit, volts, kind.supply_min_v))

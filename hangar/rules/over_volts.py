@@ -19,7 +19,6 @@ from hangar.rules.supply_volts import PathVolts, cell_of
 from hangar.rules.words import counted, dots, listed, parts_of, tags
 from hangar.survey.figures import field_missing
 
-NO_SUPPLY = "aircraft: power path of the receiver"
 _NEARLY = 1e-9
 
 
@@ -166,7 +165,7 @@ def servo_over_volts(case: Case) -> Flags:
             continue
         yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
     if case.servos and not case.radio:
-        yield cant_tell(NO_SUPPLY, criticality=Criticality.FLIGHT)
+        yield cant_tell(case.lacks("power path"), criticality=Criticality.FLIGHT)
 
 
 @rule(
@@ -235,7 +234,7 @@ def _devices(
                 [device.supply_max_v], weight,
             )  # fmt: skip
     if devices and not case.radio:
-        yield cant_tell(NO_SUPPLY, criticality=weight)
+        yield cant_tell(case.lacks("power path"), criticality=weight)
 
 
 @rule(

@@ -9,7 +9,6 @@ from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_pack
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
-from hangar.rules.over_volts import NO_SUPPLY
 from hangar.rules.registry import rule
 from hangar.rules.words import dots, packs
 from hangar.survey.figures import field_missing
@@ -20,7 +19,7 @@ def _tags(case: Case) -> tuple[str, ...]:
 
 
 def _supply_missing(case: Case) -> tuple[str, ...]:
-    return case.survey.supply.missing or (NO_SUPPLY,)
+    return case.survey.supply.missing or (case.lacks("power path"),)
 
 
 @rule(

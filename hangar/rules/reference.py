@@ -36,6 +36,8 @@ def _rule_lines(rule: Rule) -> Iterator[str]:
     notes = [", ".join(level.value for level in rule.levels)]
     if rule.field_only:
         notes.append("one step lower at home")
+    if rule.passed_on:
+        notes.append("for aircraft that are passed on only")
     if rule.laid_up:
         notes.append("also for aircraft that are laid up")
     if rule.reminder:

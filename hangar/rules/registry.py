@@ -51,6 +51,7 @@ class Rule:
         flags: makes an aircraft that the rule flags.
         passes: makes an aircraft that it does not.
         laid_up: whether it is asked for aircraft that are laid up as well.
+        passed_on: whether it is asked for aircraft that are passed on, and for no others.
         field_only: whether it counts on a flying day only and is one step lower at home.
         reminder: whether it is printed on sheets and never counted as a finding.
     """
@@ -64,6 +65,7 @@ class Rule:
     flags: Example
     passes: Example
     laid_up: bool = False
+    passed_on: bool = False
     field_only: bool = False
     reminder: bool = False
 
@@ -89,6 +91,7 @@ def rule(
     flags: Example,
     passes: Example,
     laid_up: bool = False,
+    passed_on: bool = False,
     field_only: bool = False,
     reminder: bool = False,
 ) -> Callable[[Check], Check]:
@@ -111,6 +114,7 @@ def rule(
             flags=flags,
             passes=passes,
             laid_up=laid_up,
+            passed_on=passed_on,
             field_only=field_only,
             reminder=reminder,
         )

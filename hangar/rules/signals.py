@@ -30,7 +30,7 @@ def output_rate(case: Case, fit: ServoFit) -> tuple[Figure | None, str]:
         return read("frame rate of the output", fit.channel.rate_hz, "Hz"), ""
     receiver = case.receiver_of(fit)
     if receiver is None:
-        return None, "aircraft: receiver"
+        return None, case.lacks("receiver")
     if receiver.frame_ms is None:
         return None, field_missing(receiver, "frame_ms")
     return (
@@ -56,7 +56,7 @@ def output_pulse(case: Case, fit: ServoFit) -> tuple[float | None, str]:
         return fit.channel.pulse_us, ""
     receiver = case.receiver_of(fit)
     if receiver is None:
-        return None, "aircraft: receiver"
+        return None, case.lacks("receiver")
     return receiver.pulse_us, "" if receiver.pulse_us is not None else field_missing(receiver, "pulse_us")
 
 

@@ -38,15 +38,15 @@ def _of_aircraft(case: Case) -> Iterator[str]:
         rotor = aircraft.rotor(RotorKind.MAIN)
         yield from ["rotor main: not recorded"] if rotor is None else _blank(rotor, _MAIN_ROTOR)
     if not aircraft.receivers:
-        yield "aircraft: receiver"
+        yield case.lacks("receiver")
     for receiver in aircraft.receivers:
         yield from _blank(receiver, _RECEIVER)
     for gyro in aircraft.stabilisers:
         yield from _blank(gyro, _GYRO)
     if not aircraft.radio_paths:
-        yield "aircraft: power path of the receiver"
+        yield case.lacks("power path")
     if not aircraft.fits:
-        yield "aircraft: positions with their servos"
+        yield case.lacks("positions with their servos")
 
 
 def _of_servo(fit: ServoFit) -> Iterator[str]:

@@ -8,6 +8,7 @@ from datetime import timedelta
 
 import pytest
 
+from hangar.base.figure import Figure
 from hangar.parts import Acceptance, Aircraft, Airframe, Setting
 from hangar.parts.choices import AircraftClass, AircraftState, MaxMeans
 from hangar.rules import (
@@ -23,6 +24,7 @@ from hangar.rules import (
 )
 from hangar.rules import examples as ex
 from hangar.rules.changing import with_airframe, with_fit, with_gyro, with_pack, with_records
+from hangar.rules.torque import judged
 from hangar.survey import Conditions
 
 HOME = ex.home_day()
@@ -55,6 +57,32 @@ def test_an_empty_aircraft_cannot_be_told_and_never_looks_clean() -> None:
     assert all(finding.missing for finding in findings if finding.level is Level.CANT_TELL)
     blank = _one(tuple(f for f in findings if f.level is Level.CAUTION), "data-missing-vital")
     assert any("power path" in field for field in blank.missing)
+
+
+def test_five_fresh_nickel_cells_on_servos_for_six_volts_are_worked_as_by_hand() -> None:
+    # By hand: 5 x 1.45 V = 7.25 V; 7.25 - 6.00 = 1.25 V; 7.25 / 6 = 1.208; rested 5 x 1.38 V = 6.90 V.
+    five = with_pack(
+        with_fit(ex.trainer(), servo_type={"supply_max_v": 6.0, "max_means": MaxMeans.ABSOLUTE}),
+        pack_type={"series": 5},
+    )
+    finding = _one(look(five, HOME), "servo-over-volts")
+    assert finding.level is Level.WARNING
+    assert finding.message == "Pack EX01 fresh off charge gives 7.25 V; five servos may have 6 V."
+    for number in ("7.25 V", "excess 1.25 V (21 %)", "rested full 6.9 V, still above"):
+        assert number in finding.detail
+    assert finding.margin == pytest.approx(6.0 / 7.25)
+
+
+@pytest.mark.parametrize(
+    ("torque_nm", "level"),
+    [(0.6, Level.WARNING), (0.9, Level.WARNING), (1.4, Level.CAUTION), (1.6, Level.ADVISORY), (1.9, None)],
+)
+def test_the_level_of_a_short_torque_follows_how_sure_the_load_is(
+    torque_nm: float, level: Level | None
+) -> None:
+    load = Figure("load", 1.0, "N m", 0.7, 1.8)
+    verdict = judged(torque_nm, load, wanted=1.5)
+    assert (verdict[0] if verdict else None) == level
 
 
 def test_a_blank_field_is_named_by_every_check_that_waits_for_it() -> None:
