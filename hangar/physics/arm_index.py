@@ -53,6 +53,9 @@ class ArmSetting:
 def nearest_setting(wanted_deg: float, teeth: int, arms: int = 1) -> ArmSetting:
     """The arm and tooth that come nearest to a wanted turn from where the first arm stands.
 
+    Raises:
+        BadInput: teeth or arms that cannot be, or a turn that is not finite.
+
     >>> nearest_setting(10.0, 25, 4).set_deg
     10.8
     """
@@ -103,6 +106,9 @@ def splines_fit(
     """Whether a horn of one spline may go on the other: same count, and diameter within 0.05 mm.
 
     The screw's thread and depth must agree too. The 0.05 mm is common practice, no source.
+
+    Raises:
+        BadInput: a diameter that is not finite.
 
     >>> splines_fit(25, 5.90, 25, 5.92), splines_fit(25, 5.90, 25, 4.90)
     (True, False)

@@ -110,6 +110,9 @@ def crimp_pin_limit_a(awg: int) -> float:
 def heat_w(current_a: float, resistance_ohm: float) -> float:
     """Power turned into heat in a contact.
 
+    Raises:
+        BadInput: a value that is not finite.
+
     >>> heat_w(5.0, 0.02)
     0.5
     """

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import StrEnum
-from itertools import pairwise
 
 from hangar.base.errors import BadInput
+from hangar.physics.chart import Chart, read_chart
 
 OVERBALANCE_FACTOR = 0.2
 LEAST_CREDIT = 0.5
@@ -25,10 +25,8 @@ class Nose(StrEnum):
     SHARP = "sharp"
 
 
-_Chart = tuple[tuple[float, float], ...]
-
-_SHARP: _Chart = ((0.0, 1.0), (0.185, 1.0), (0.50, 0.5))
-_CHARTS: dict[Nose, tuple[_Chart, _Chart]] = {
+_SHARP: Chart = ((0.0, 1.0), (0.185, 1.0), (0.50, 0.5))
+_CHARTS: dict[Nose, tuple[Chart, Chart]] = {
     Nose.ROUND: (
         ((0.0, 1.0), (0.175, 0.74), (0.30, 0.31), (0.40, -0.10), (0.46, -0.30)),
         ((0.0, 1.0), (0.175, 0.78), (0.30, 0.47), (0.40, 0.17), (0.46, 0.0)),
@@ -90,13 +88,6 @@ def balance_ratio(nose_over_flap: float, thickness_over_flap: float = 0.0) -> fl
     return math.sqrt(max(0.0, nose_over_flap**2 - (0.5 * thickness_over_flap) ** 2))
 
 
-def _read(chart: _Chart, ratio: float) -> float:
-    for (left, low), (right, high) in pairwise(chart):
-        if ratio <= right:
-            return low + (high - low) * (ratio - left) / (right - left)
-    return chart[-1][1]
-
-
 def nose_balance(ratio: float, nose: Nose, *, thickness_ratio: float = 0.12) -> NoseBalance:
     """What a nose balance takes off, and how much of it may be credited to the servo.
 
@@ -127,7 +118,7 @@ def nose_balance(ratio: float, nose: Nose, *, thickness_ratio: float = 0.12) -> 
         raise BadInput(f"Thickness over chord is {thickness_ratio}; it must be above zero.")
     thin, thick = _CHARTS[nose]
     weight = min(1.0, max(0.0, (thickness_ratio - _THIN) / (_THICK - _THIN)))
-    factor = (1.0 - weight) * _read(thin, ratio) + weight * _read(thick, ratio)
+    factor = (1.0 - weight) * read_chart(thin, ratio) + weight * read_chart(thick, ratio)
     credited = max(LEAST_CREDIT, 1.0 - _CREDITED_SHARE * (1.0 - factor))
     beyond_charts = ratio > thin[-1][0]
     return NoseBalance(factor, credited, factor < OVERBALANCE_FACTOR or beyond_charts)

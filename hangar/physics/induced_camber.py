@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import math
-from itertools import pairwise
 
 from hangar.base.errors import OutOfValidity
+from hangar.physics.chart import Chart, read_chart
 from hangar.physics.surface import Slopes, finite_span_slopes, section_slopes
 
-_Row = tuple[tuple[float, float], ...]
-
-_INCIDENCE: _Row = (
+_INCIDENCE: Chart = (
     (2.0, 0.0182), (3.0, 0.0140), (4.0, 0.0108), (5.0, 0.0085), (6.0, 0.0068),
     (7.0, 0.0055), (8.0, 0.0046), (9.0, 0.0039), (10.0, 0.0035),
 )  # fmt: skip
-_FLAP_CHORD: _Row = (
+_FLAP_CHORD: Chart = (
     (0.1, 0.65), (0.2, 0.92), (0.25, 1.02), (0.3, 1.09), (0.4, 1.22), (0.5, 1.33), (0.6, 1.42),
 )  # fmt: skip
 _ASPECTS = (2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0, 7.0, 8.0, 10.0)
@@ -23,13 +21,6 @@ _DEFLECTION: tuple[tuple[float, tuple[float, ...]], ...] = (
     (0.4, (0.0350, 0.0280, 0.0230, 0.0195, 0.0168, 0.0130, 0.0100, 0.0082, 0.0065, 0.0046)),
     (0.6, (0.0305, 0.0246, 0.0205, 0.0175, 0.0151, 0.0118, 0.0094, 0.0075, 0.0061, 0.0043)),
 )
-
-
-def _read(row: _Row, place: float) -> float:
-    for (left, low), (right, high) in pairwise(row):
-        if place <= right:
-            return low + (high - low) * max(0.0, place - left) / (right - left)
-    return row[-1][1]
 
 
 def lifting_surface_slopes(flap_ratio: float, aspect_ratio: float) -> Slopes:
@@ -61,12 +52,13 @@ def lifting_surface_slopes(flap_ratio: float, aspect_ratio: float) -> Slopes:
         )
     section = section_slopes(flap_ratio)
     panel = finite_span_slopes(section, aspect_ratio)
-    chord = _read(_FLAP_CHORD, flap_ratio)
-    across: _Row = tuple(
-        (ratio, _read(tuple(zip(_ASPECTS, row, strict=True)), aspect_ratio)) for ratio, row in _DEFLECTION
+    chord = read_chart(_FLAP_CHORD, flap_ratio)
+    across: Chart = tuple(
+        (ratio, read_chart(tuple(zip(_ASPECTS, row, strict=True)), aspect_ratio))
+        for ratio, row in _DEFLECTION
     )
     # The charts are for one radian of lift slope, hence the two-pi of the thin section.
-    b1 = panel.b1_per_rad + 2.0 * math.pi * chord * _read(_INCIDENCE, aspect_ratio)
+    b1 = panel.b1_per_rad + 2.0 * math.pi * chord * read_chart(_INCIDENCE, aspect_ratio)
     flap_lift = 2.0 * math.pi * section.effectiveness
-    b2 = panel.b2_per_rad + flap_lift * chord * _read(across, flap_ratio)
+    b2 = panel.b2_per_rad + flap_lift * chord * read_chart(across, flap_ratio)
     return Slopes(b1, b2, section.effectiveness)

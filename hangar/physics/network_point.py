@@ -47,8 +47,8 @@ def operating_point(equations: Equations) -> Vector:
 
 def _settled(equations: Equations, start: Vector, share: float) -> Vector | None:
     """A point that balances, feeds every load and can be reached; full Newton steps first."""
-    for method in (equations.newton, equations.careful_newton):
-        x = method(start, share)
+    for careful in (False, True):
+        x = equations.newton(start, share, careful=careful)
         if x is not None and _is_acceptable(equations, x, share):
             return x
     return None

@@ -188,49 +188,38 @@ class Equations:
             stamp(matrix, right, *regulator)
         return self._solve(matrix, right)
 
-    def newton(self, x: Vector, share: float = 1.0, steps: int = 25) -> Vector | None:
-        """Newton's method from ``x`` in full steps; None when it does not settle."""
-        best = np.inf
-        for _ in range(steps):
-            matrix = self.matrix.copy()
-            f = self.imbalance(x, share, matrix)
-            size = _largest(f)
-            if _is_settled(size, best):
-                return x
-            best = min(best, size)
-            change = self._newton_change(matrix, f, self.highest_v)
-            if change is None:
-                return None
-            x = x - change
-        return x if _largest(self.imbalance(x, share)) < RESIDUAL_LIMIT_A else None
+    def newton(self, x: Vector, share: float = 1.0, *, careful: bool = False) -> Vector | None:
+        """Newton's method from ``x``; None when it does not settle.
 
-    def careful_newton(self, x: Vector, share: float = 1.0, steps: int = 80) -> Vector | None:
-        """Newton's method in steps of at most a volt that never raise the imbalance.
-
-        Full steps can swing for ever across a narrow stretch, such as a regulator's between
-        blocked and limiting.
+        Full steps can swing for ever across a narrow stretch, such as a regulator's between blocked
+        and limiting; careful ones are of at most a volt and never raise the imbalance.
         """
         best = np.inf
-        for _ in range(steps):
+        for _ in range(80 if careful else 25):
             matrix = self.matrix.copy()
             f = self.imbalance(x, share, matrix)
             size = _largest(f)
             if _is_settled(size, best):
                 return x
             best = min(best, size)
-            change = self._newton_change(matrix, f, 1.0)
+            change = self._newton_change(matrix, f, 1.0 if careful else self.highest_v)
+            if change is not None and careful:
+                change = self._lowering(x, change, share, float(f @ f))
+                if change is None and size < RESIDUAL_LIMIT_A:
+                    return x
             if change is None:
                 return None
-            reached = float(f @ f)
-            for _halving in range(12):
-                trial = self.imbalance(x - change, share)
-                if float(trial @ trial) < reached:
-                    break
-                change *= 0.5
-            else:
-                return x if size < RESIDUAL_LIMIT_A else None
             x = x - change
         return x if _largest(self.imbalance(x, share)) < RESIDUAL_LIMIT_A else None
+
+    def _lowering(self, x: Vector, change: Vector, share: float, reached: float) -> Vector | None:
+        """The change, halved until the imbalance falls below what is reached; None when it never does."""
+        for _ in range(12):
+            trial = self.imbalance(x - change, share)
+            if float(trial @ trial) < reached:
+                return change
+            change = 0.5 * change
+        return None
 
     def _newton_change(self, matrix: Vector, f: Vector, most_v: float) -> Vector | None:
         try:

@@ -5,17 +5,15 @@ Source: tables named beside each curve.
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput, NoAnswer, OutOfValidity
+from hangar.physics.chart import Chart, read_chart
 from hangar.physics.pack import CELLS, Chemistry
-
-Curve = tuple[tuple[float, float], ...]
 
 # Charge and resting volts of one cell, emptiest first.
 # Hobby table: common practice, no source; reads lower, so more carefully, than the modelled cells.
-_LIPO: Curve = (
+_LIPO: Chart = (
     (0.05, 3.61),
     (0.10, 3.69),
     (0.20, 3.73),
@@ -30,7 +28,7 @@ _LIPO: Curve = (
 )
 # PyBaMM (V. Sulzer et al., J. Open Res. Software 9 (2021) 14), C/50 discharge, parameters of
 # C.-H. Chen et al., J. Electrochem. Soc. 167 (2020) 080534 (NMC 811 cylindrical cell).
-_LIION: Curve = (
+_LIION: Chart = (
     (0.02, 2.8598),
     (0.05, 3.1053),
     (0.10, 3.2920),
@@ -46,7 +44,7 @@ _LIION: Curve = (
     (1.00, 4.1958),
 )
 # As above, parameters of E. Prada et al., J. Electrochem. Soc. 160 (2013) A616 (LiFePO4).
-_LIFE: Curve = (
+_LIFE: Chart = (
     (0.02, 2.4577),
     (0.05, 2.7821),
     (0.10, 2.9750),
@@ -63,9 +61,9 @@ _LIFE: Curve = (
 )
 # A cell charged to 4.35 V holds about this share at 4.20 V; from memory, unverified.
 _LIHV_SHARE_AT_4_20 = 0.87
-_LIHV: Curve = (*((soc * _LIHV_SHARE_AT_4_20, volts) for soc, volts in _LIPO), (1.0, 4.35))
+_LIHV: Chart = (*((soc * _LIHV_SHARE_AT_4_20, volts) for soc, volts in _LIPO), (1.0, 4.35))
 
-_CURVES: dict[Chemistry, tuple[Curve, float]] = {
+_CURVES: dict[Chemistry, tuple[Chart, float]] = {
     Chemistry.LIPO: (_LIPO, 0.15),
     Chemistry.LIHV: (_LIHV, 0.15),
     Chemistry.LI_ION: (_LIION, 0.10),
@@ -125,7 +123,7 @@ def state_of_charge(
     curve, either_way = _CURVES[chemistry]
     if resting_cell_v < curve[0][1]:
         return ChargeReading(0.0, 0.0, curve[0][0], "empty")
-    expected = _read(curve, resting_cell_v)
+    expected = read_chart(((volts, soc) for soc, volts in curve), resting_cell_v)
     return ChargeReading(
         max(0.0, expected - either_way),
         expected,
@@ -145,16 +143,6 @@ def _life_edges(volts: float) -> ChargeReading:
     return ChargeReading(0.0, None, 0.30, "below about a quarter")
 
 
-def _read(curve: Curve, volts: float) -> float:
-    at = bisect_left(curve, volts, key=lambda point: point[1])
-    if at == 0:
-        return curve[0][0]
-    if at == len(curve):
-        return 1.0
-    (low_soc, low_v), (high_soc, high_v) = curve[at - 1], curve[at]
-    return low_soc + (high_soc - low_soc) * (volts - low_v) / (high_v - low_v)
-
-
 def resting_cell_v(chemistry: Chemistry, charge: float) -> float:
     """Resting volts of a cell at a share of its charge, 0.05 to 1.
 
@@ -170,6 +158,4 @@ def resting_cell_v(chemistry: Chemistry, charge: float) -> float:
     curve = _LIFE if chemistry is Chemistry.LIFEPO4 else _CURVES[chemistry][0]
     if not curve[0][0] <= charge <= 1.0:
         raise OutOfValidity(f"a charge of {charge:g} was asked; {curve[0][0]:.2g} to 1 is covered")
-    at = max(1, bisect_left(curve, charge, key=lambda point: point[0]))
-    (low_soc, low_v), (high_soc, high_v) = curve[at - 1], curve[at]
-    return low_v + (high_v - low_v) * (charge - low_soc) / (high_soc - low_soc)
+    return read_chart(curve, charge)

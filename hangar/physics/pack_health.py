@@ -325,6 +325,9 @@ def trend_light(line: Trend, limit: float, *, rising_is_worse: bool, ahead: floa
         rising_is_worse: True for resistance, False for capacity.
         ahead: How far to look, in the trend's x; ten tests by default.
 
+    Raises:
+        BadInput: a limit or look ahead that is not finite.
+
     >>> worsening = trend([(1, 30.0), (2, 32.0), (3, 34.0), (4, 36.0)])
     >>> trend_light(worsening, 60.0, rising_is_worse=True).name
     'GREEN'

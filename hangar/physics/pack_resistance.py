@@ -115,6 +115,9 @@ def temperature_factor(chemistry: Chemistry, temperature_c: float) -> float:
 def at_temperature_ohm(ohm_at_25_c: float, chemistry: Chemistry, temperature_c: float) -> float:
     """A resistance at 25 C taken to another temperature.
 
+    Raises:
+        BadInput: a resistance that is not finite.
+
     >>> round(at_temperature_ohm(0.030, Chemistry.NIMH, 5.0), 4)
     0.0486
     """
@@ -124,6 +127,9 @@ def at_temperature_ohm(ohm_at_25_c: float, chemistry: Chemistry, temperature_c: 
 
 def at_25_c_ohm(ohm: float, chemistry: Chemistry, temperature_c: float) -> float:
     """A measured resistance brought to 25 C, to compare tests of different days.
+
+    Raises:
+        BadInput: a resistance that is not finite.
 
     >>> round(at_25_c_ohm(0.0486, Chemistry.NIMH, 5.0), 3)
     0.03

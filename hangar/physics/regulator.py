@@ -158,6 +158,9 @@ def output_v(
 def least_input_v(set_v: float, drop_v: float, drop_ohm: float = 0.0, current_a: float = 0.0) -> float:
     """Input volts below which it stops regulating.
 
+    Raises:
+        BadInput: a value that is not finite.
+
     >>> least_input_v(6.0, 0.5)
     6.5
     """
@@ -167,6 +170,9 @@ def least_input_v(set_v: float, drop_v: float, drop_ohm: float = 0.0, current_a:
 
 def junction_rise_k(heat_w: float, *thermal_k_per_w: float) -> float:
     """Rise of the junction over the air through thermal resistances in a row.
+
+    Raises:
+        BadInput: a heat that is not finite.
 
     >>> round(junction_rise_k(6.72, 8.0, 5.0, 1.0), 1)
     94.1
@@ -201,6 +207,9 @@ def linear_current_for_heat_a(
     heat_w: float, input_v: float, output_v: float, quiescent_a: float = 0.0
 ) -> float:
     """Mean current at which a linear regulator reaches a given heat.
+
+    Raises:
+        BadInput: an impossible value, or more volts out than in.
 
     >>> round(linear_current_for_heat_a(1.4615, 8.2, 6.0, 0.015), 2)
     0.61

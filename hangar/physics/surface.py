@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from hangar.base.errors import BadInput, OutOfValidity
 from hangar.base.figure import Band
-from hangar.physics.checks import finite
+from hangar.physics.checks import above_zero, finite
 from hangar.physics.hinge_large import plate_moment
 
 LEAST_FLAP_RATIO = 0.10
@@ -27,6 +27,7 @@ EXPECTED_SHARE = 0.82
 LOW_SHARE = 0.50
 
 _SERIES_BELOW_RAD = 0.5  # flaps shorter than 6 % of the chord
+_END_PLATED = 1.55
 _LINEAR_TO_DEG = 15.0
 _FADE_DEG = 15.0
 _PLATE_SLOPE = 0.96
@@ -138,6 +139,30 @@ def finite_span_slopes(
     return Slopes(b1, sweep * hinge * (slopes.b2_per_rad - lost), slopes.effectiveness)
 
 
+def fin_aspect_ratio(height_m: float, area_m2: float, *, end_plated: bool = False) -> float:
+    """Aspect ratio that a fin works at.
+
+    Args:
+        height_m: fin height with its rudder [m], above zero.
+        area_m2: area of fin and rudder [m²], above zero.
+        end_plated: a tailplane across its foot makes it work as if it were taller.
+
+    Returns:
+        Height² over area [-]; half as much again (1.55) where it is end-plated.
+
+    Raises:
+        BadInput: a size not above zero.
+
+    Source: definition; 1.55 from memory, unverified.
+
+    >>> fin_aspect_ratio(0.6, 0.264), round(fin_aspect_ratio(0.6, 0.264, end_plated=True), 2)
+    (1.3636, 2.11)
+    """
+    finite(height_m=height_m, area_m2=area_m2)
+    ratio = above_zero(height_m, "fin height") ** 2 / above_zero(area_m2, "fin area")
+    return _END_PLATED * ratio if end_plated else ratio
+
+
 def bubble_coefficient(reynolds: float, deflection_deg: float) -> float:
     """What a laminar bubble near the hinge can add to the design coefficient.
 
@@ -201,6 +226,9 @@ def base_coefficient(
     section: Slopes, panel: Slopes, deflection_deg: float, alpha_deg: float, relief: float = 1.0
 ) -> float:
     """The coefficient before the bubble and compressibility: linear, capped by a separated plate.
+
+    Raises:
+        BadInput: a value that is not finite.
 
     >>> section = section_slopes(0.55)
     >>> base_coefficient(section, finite_span_slopes(section, 2.0), 45.0, 0.0)

@@ -27,6 +27,9 @@ def tilted_balls(
     Returns:
         (towards the elevator ball, to the side, up) of each ball.
 
+    Raises:
+        BadInput: a height or tilt that is not finite.
+
     Source: two plane rotations.
 
     >>> round(tilted_balls([(30.0, 0.0)], 0.0, 8.0, 6.0)[0][2], 3)

@@ -12,6 +12,7 @@ from hangar.base.errors import BadInput, OutOfValidity
 from hangar.physics.surface import (
     base_coefficient,
     bubble_coefficient,
+    fin_aspect_ratio,
     finite_span_slopes,
     hinge_coefficient,
     section_slopes,
@@ -50,10 +51,22 @@ def test_a_flap_of_the_whole_chord_is_a_plate_about_its_nose() -> None:
     assert slopes.b2_per_rad == pytest.approx(-math.pi / 2.0)
 
 
-def test_a_vanishing_flap_has_the_limits_of_the_closed_form() -> None:
-    slopes = section_slopes(1e-3)
-    assert slopes.b2_per_rad == pytest.approx(-8.0 / (3.0 * math.pi), rel=2e-3)
-    assert slopes.b1_per_rad == pytest.approx(-16.0 / 15.0 * math.sqrt(1e-3), rel=2e-3)
+@pytest.mark.parametrize(("ratio", "within"), [(1e-3, 2e-3), (1e-6, 2e-6), (1e-12, 1e-11)])
+def test_a_vanishing_flap_has_the_limits_of_the_closed_form(ratio: float, within: float) -> None:
+    slopes = section_slopes(ratio)
+    assert slopes.b2_per_rad == pytest.approx(-8.0 / (3.0 * math.pi), rel=within)
+    assert slopes.b1_per_rad == pytest.approx(-16.0 / 15.0 * math.sqrt(ratio), rel=within)
+
+
+def test_slopes_run_on_where_the_series_hands_over_to_the_closed_form() -> None:
+    joint = math.sin(0.25) ** 2
+    below, above = section_slopes(joint * (1.0 - 1e-9)), section_slopes(joint * (1.0 + 1e-9))
+    assert below.b1_per_rad == pytest.approx(above.b1_per_rad, rel=5e-9)
+    assert below.b2_per_rad == pytest.approx(above.b2_per_rad, rel=5e-9)
+
+
+def test_a_fin_on_a_tailplane_works_as_a_taller_one() -> None:
+    assert fin_aspect_ratio(0.6, 0.264, end_plated=True) == pytest.approx(1.55 * fin_aspect_ratio(0.6, 0.264))
 
 
 @given(RATIOS, st.floats(2.0, 60.0), st.floats(2.0, 60.0))
