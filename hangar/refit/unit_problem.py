@@ -7,6 +7,8 @@ else through scipy; both are handed the same matrices.
 
 from __future__ import annotations
 
+import os
+import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache
@@ -250,6 +252,7 @@ class _HighsSolver:
 
     def __init__(self, package: Any) -> None:
         self.package = package
+        _without_banner(package.Highs)
 
     def __call__(self, programme: Programme) -> Floats | None:
         highs, infinite = self.package.Highs(), self.package.kHighsInf
@@ -273,6 +276,23 @@ class _HighsSolver:
         if highs.getModelStatus() != self.package.HighsModelStatus.kOptimal:
             return None
         return np.asarray(highs.getSolution().col_value, float)
+
+
+def _without_banner(make: Callable[[], object]) -> None:
+    """Make the first solver of a process where its banner, which no option silences, is not seen."""
+    sys.stdout.flush()
+    try:
+        kept, nowhere = os.dup(1), os.open(os.devnull, os.O_WRONLY)
+    except OSError:  # a program without a console has no output to keep clean
+        make()
+        return
+    try:
+        os.dup2(nowhere, 1)
+        make()
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
+        os.close(nowhere)
 
 
 def _solve_with_scipy(programme: Programme) -> Floats | None:

@@ -1,0 +1,229 @@
+"""Why: why not this servo, what bound the answer, the next best, and what more money would buy."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from hangar.parts import Aircraft, Library
+from hangar.refit.bay import PartsBay, bay_of
+from hangar.refit.changes import plan_lines
+from hangar.refit.front import Front, Point, line_words
+from hangar.refit.labels import Slice
+from hangar.refit.limits import Limits
+from hangar.refit.refused_levels import level_refusals
+from hangar.refit.tables import Level, Tables, tables_of
+from hangar.refit.unit_problem import Answer, Question, cheapest
+
+LIMITS = {
+    "current": "the current of the supplies",
+    "scarce": "the spares in the bay",
+    "budget": "the budget",
+    "mass": "the mass allowed",
+    "types": "the number of types to buy",
+}
+"""The limits that can be relaxed one at a time, in the words of an explanation."""
+
+
+@dataclass
+class Explainer:
+    """Answers questions about one front from the model that made it.
+
+    ``margin_pct`` and ``level_mv`` are what a point certifies; a question is asked at the same.
+    """
+
+    front: Front
+    tables: Tables
+    _refusals: dict[str, str] | None = None
+
+    @classmethod
+    def of(
+        cls,
+        front: Front,
+        aircraft: Aircraft,
+        catalogue: Library,
+        parts_bay: PartsBay = None,
+        limits: Limits | None = None,
+    ) -> Explainer:
+        """An explainer for a front that :func:`hangar.refit.plan` gave for the same arguments."""
+        bay = bay_of(catalogue, parts_bay, aircraft)
+        return cls(front, tables_of(aircraft, catalogue, bay, limits or Limits()))
+
+    def why_not(self, position: str, servo_type: str, point: Point) -> str:
+        """One sentence: why a point does not have a servo type at a position.
+
+        Args:
+            position: code of a position.
+            servo_type: code of a type of the library.
+            point: a point of the front that changes something.
+
+        Returns:
+            The hard rule it breaks; or what it would cost more; or which limit stands against it.
+        """
+        at = self._group(position)
+        if at is None:
+            return f"{position} holds no servo that is planned."
+        told = self._refused().get(f"{self.tables.lists[at].group.name}: {servo_type}")
+        if told is not None:
+            return f"{servo_type} cannot go to {position}: {told}."
+        if self.tables.lists[at].locked:
+            return f"{servo_type} cannot go to {position}: what is there was asked to stay."
+        rows = [
+            row for row, option in enumerate(self.tables.lists[at].options) if option.servo_type == servo_type
+        ]
+        if not rows:
+            return f"{servo_type} is there already, or is not in the library."
+        if point.certified is None:
+            return f"{servo_type} could go to {position}: nothing was chosen there."
+        return self._forced(at, rows, position, servo_type, point)
+
+    def _forced(self, at: int, rows: list[int], position: str, servo_type: str, point: Point) -> str:
+        assert point.certified is not None
+        price = point.certified[0]
+        best = self._cheapest_forced(at, rows, point, frozenset())
+        if best is not None and best.price <= price:
+            return f"{servo_type} at {position} is possible at the same price."
+        if best is not None:
+            return (
+                f"{servo_type} at {position} is possible and costs {(best.price - price) / 100.0:.2f} more "
+                "for no less margin and volts and no more mass."
+            )
+        against = [
+            words
+            for name, words in LIMITS.items()
+            if self._cheapest_forced(at, rows, point, frozenset({name}))
+        ]
+        if against:
+            return f"{servo_type} at {position} is held back by {' and by '.join(against)}."
+        if self._cheapest_forced(at, rows, point, frozenset(), weaker=True):
+            return f"{servo_type} at {position} would leave less margin or lower volts than this refit has."
+        return f"{servo_type} at {position} breaks several limits together."
+
+    def _cheapest_forced(
+        self, at: int, rows: list[int], point: Point, relaxed: frozenset[str], *, weaker: bool = False
+    ) -> Answer | None:
+        found = [
+            answer
+            for row in rows
+            for answer in [self._cheapest(point, forced={at: row}, relaxed=relaxed, weaker=weaker)]
+            if answer is not None
+        ]
+        return min(found, key=lambda answer: (answer.price, answer.mass_g), default=None)
+
+    def binding(self, point: Point) -> str:
+        """One sentence: which single limit, left out, would make a point cheapest.
+
+        Args:
+            point: a point of the front that changes something.
+        """
+        if point.certified is None:
+            return "Nothing is changed, so nothing is held back."
+        price, saved = point.certified[0], {}
+        for name, words in LIMITS.items():
+            answer = self._cheapest(point, relaxed=frozenset({name}))
+            if answer is not None and answer.price < price:
+                saved[words] = price - answer.price
+        if not saved:
+            return f"No single limit makes it dearer; {self.weakest_words(point)}."
+        words = max(saved, key=lambda each: saved[each])
+        return f"It is bound by {words}: without it the same would cost {saved[words] / 100.0:.2f} less."
+
+    def weakest_words(self, point: Point) -> str:
+        """Which position holds the margin down."""
+        from hangar.refit.prove import changed
+        from hangar.survey import survey
+
+        after = changed(self.tables.aircraft, point.changes, self.tables.library)
+        seen = survey(after, self.tables.limits.conditions)
+        margins = {
+            code: each.margin.expected for code, each in seen.positions.items() if each.margin is not None
+        }
+        if not margins:
+            return "no margin is known"
+        code = min(margins, key=lambda each: (margins[each], each))
+        return f"{code} is the weakest with {margins[code]:.2f} times its load"
+
+    def next_best(self, point: Point) -> str:
+        """One sentence: the cheapest other refit with no less margin and volts and no more mass."""
+        if point.certified is None:
+            return "Nothing is changed."
+        answer = self._cheapest(point, without=[point.choices])
+        if answer is None:
+            return "There is no other refit with as much margin and volts for as little mass."
+        more = (answer.price - point.certified[0]) / 100.0
+        words = self._words(answer)
+        return f"The next best costs {more:.2f} more: {words or 'no change'}."
+
+    def more_money(self, point: Point) -> str:
+        """One sentence: the next step of the front that more money buys."""
+        better = [
+            each
+            for each in self.front.points
+            if each.price > point.price and (each.weakest_margin or 0.0) > (point.weakest_margin or 0.0)
+        ]
+        if not better:
+            return "More money buys no more margin."
+        step = min(better, key=lambda each: (each.price, each.mass_change_g))
+        now, then = point.weakest_margin or 0.0, step.weakest_margin or 0.0
+        return (
+            f"The next step costs {step.price - point.price:.2f} more and lifts the weakest margin "
+            f"from {now:.2f} to {then:.2f}."
+        )
+
+    def _group(self, position: str) -> int | None:
+        return next((at for at, each in enumerate(self.tables.lists) if position in each.group.codes), None)
+
+    def _refused(self) -> dict[str, str]:
+        if self._refusals is None:
+            told = (*self.front.refused, *self.tables.refused, *level_refusals(self.tables))
+            self._refusals = {}
+            for refusal in told:
+                self._refusals.setdefault(refusal.what, refusal.why)
+        return self._refusals
+
+    def _slices(self, point: Point, *, weaker: bool) -> Iterator[tuple[Level, Slice]]:
+        assert point.certified is not None
+        for level, one in zip(self.tables.levels, self.tables.slices(), strict=True):
+            if weaker or level.level_mv >= point.certified[3]:
+                yield level, one
+
+    def _cheapest(
+        self,
+        point: Point,
+        *,
+        forced: dict[int, int] | None = None,
+        relaxed: frozenset[str] = frozenset(),
+        without: list[tuple[int, ...]] | None = None,
+        weaker: bool = False,
+    ) -> Answer | None:
+        """The cheapest refit with a point's margin, volts and mass, over all levels that give them."""
+        assert point.certified is not None
+        margin = 0 if weaker else point.certified[2] // self.tables.limits.margin_step_pct
+        bounds = replace(self.tables.bounds, mass_g=None if weaker else point.certified[1])
+        best: Answer | None = None
+        for _, one in self._slices(point, weaker=weaker):
+            if best is not None and _least_price(one, forced or {}) >= best.price:
+                continue
+            question = Question(margin, bounds, forced or {}, without or [], relaxed)
+            answer = cheapest(one, question)
+            if answer is not None and (
+                best is None or (answer.price, answer.mass_g) < (best.price, best.mass_g)
+            ):
+                best = answer
+        return best
+
+    def _words(self, answer: Answer) -> str:
+        options = [each.options[at] for each, at in zip(self.tables.lists, answer.choices, strict=False)]
+        supply = self.tables.supplies[answer.choices[-1]]
+        bay = bay_of(self.tables.library, {}, self.tables.aircraft)
+        lines = plan_lines(self.tables.aircraft, options, supply, bay, self.tables.limits)
+        return "; ".join(line_words(line) for line in lines)
+
+
+def _least_price(one: Slice, forced: dict[int, int]) -> int:
+    """A price that no refit of a level can undercut."""
+    total = int(one.supplies.price.min()) if len(one.supplies.price) else 0
+    for at, group in enumerate(one.groups):
+        own = group.take(group.choice == forced[at]) if at in forced else group
+        total += int(own.price.min()) if len(own) else 10**12
+    return total
