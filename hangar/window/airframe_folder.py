@@ -82,6 +82,7 @@ class AirframeFolder(QWidget):
         self.change.setAccessibleName(self.tr("What the last edit did to the findings"))
         self.tabs = QTabWidget()
         self.tabs.setDocumentMode(True)
+        self.setFocusProxy(self.tabs.tabBar())
         self.particulars = ParticularsPage(desk)
         self.positions = PositionsScreen(desk)
         self.power = PowerScreen(desk)

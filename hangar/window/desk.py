@@ -62,6 +62,7 @@ class Desk(QObject):
         self._before: dict[str, Judgement] = {}
         self._differences: dict[str, Difference] = {}
         self._failures: dict[str, Exception] = {}
+        self._told: set[str] = set()
         self._circumstances: Circumstances | None = None
         self._waiting: list[str] = []
         self._closed = False
@@ -124,7 +125,9 @@ class Desk(QObject):
             _logger.info("judging %s failed", code, exc_info=fault)
             self._failures[code] = fault
             self.judged.emit(code)
-            self.trouble.emit(fault)
+            if repr(fault) not in self._told:
+                self._told.add(repr(fault))
+                self.trouble.emit(fault)
             return
         self._judgements[code] = found
         before = self._before.pop(code, None)

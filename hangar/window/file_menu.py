@@ -145,14 +145,19 @@ class FileMenu(QObject):
 
         def fill() -> None:
             menu.clear()
-            for kind, title in file_work.sheet_kinds().items():
-                one = menu.addAction(self.tr("{sheet} of this aircraft…").format(sheet=title))
-                one.triggered.connect(lambda _on=False, kind=kind: self.ask_print(kind, whole_fleet=False))
-                one.setEnabled(self._folder_code() is not None)
-                every = menu.addAction(self.tr("{sheet} of every aircraft…").format(sheet=title))
-                every.triggered.connect(lambda _on=False, kind=kind: self.ask_print(kind, whole_fleet=True))
+            code = self._folder_code()
+            if code is not None:
+                self._list_sheets(menu.addMenu(self.tr("Of &{code}").format(code=code)), whole_fleet=False)
+            self._list_sheets(menu.addMenu(self.tr("Of &every aircraft")), whole_fleet=True)
 
         menu.aboutToShow.connect(fill)
+
+    def _list_sheets(self, menu: QMenu, *, whole_fleet: bool) -> None:
+        for kind, title in file_work.sheet_kinds().items():
+            action = menu.addAction(f"{title}…")
+            action.triggered.connect(
+                lambda _on=False, kind=kind: self.ask_print(kind, whole_fleet=whole_fleet)
+            )
 
     def _folder_code(self) -> str | None:
         rooms = self._window.rooms

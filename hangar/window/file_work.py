@@ -76,7 +76,7 @@ def sheet_kinds() -> dict[str, str]:
     """The sheets that can be printed for aircraft, by name, with their titles."""
     from hangar.sheets import SHEETS
 
-    return {name: say(title) for name, (title, _draw) in SHEETS.items()}
+    return {name: say(kind.title) for name, kind in SHEETS.items()}
 
 
 def print_sheets(kind: str, judgements: Sequence[Judgement], around: Circumstances, out: Path) -> Path:

@@ -1,4 +1,4 @@
-"""Choose the servo for a position: one that lies in the bay, or a new one of a known type."""
+"""Choose the servo for a position: from the bay, from another place, or a new one of a known type."""
 
 from __future__ import annotations
 
@@ -15,7 +15,8 @@ from PySide6.QtWidgets import (
 
 from hangar.base.errors import HangarError
 from hangar.base.units import UnitChoice
-from hangar.parts import Servo, ServoFit, ServoType
+from hangar.parts import Installation, Servo, ServoFit, ServoType
+from hangar.parts.fields import key_of
 from hangar.window import position_edits
 from hangar.window.columns import Column, field_columns
 from hangar.window.desk import Desk
@@ -28,7 +29,7 @@ _TYPE_FIELDS = ("code", "maker", "drive", "gear", "mass_g", "case_length_mm", "c
 
 
 class FitServoDialog(QDialog):
-    """Two tables: the parts bay and the type library."""
+    """Three tables: the parts bay, other places, the type library."""
 
     def __init__(self, desk: Desk, fit: ServoFit, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -38,11 +39,13 @@ class FitServoDialog(QDialog):
         self.resize(820, 460)
         self._tabs = QTabWidget()
         self.spares = self._spares_table()
+        self.elsewhere = self._elsewhere_table()
         self.types = self._types_table()
         self.tag = QLineEdit(position_edits.next_tag(desk))
         self.tag.setAccessibleName(self.tr("Tag of the new servo"))
         self._tabs.addTab(self.spares, self.tr("From the parts bay"))
-        self._tabs.addTab(self._new_page(), self.tr("A new one, not in the records yet"))
+        self._tabs.addTab(self.elsewhere, self.tr("From another place"))
+        self._tabs.addTab(self._new_page(), self.tr("A new one, without a tag yet"))
         self._refusal = QLabel(wordWrap=True)
         self._refusal.setObjectName("refusal")
         buttons = QDialogButtonBox(
@@ -55,6 +58,7 @@ class FitServoDialog(QDialog):
         for widget in (self._tabs, self._refusal, buttons):
             column.addWidget(widget)
         self.spares.activated.connect(self._fit_it)
+        self.elsewhere.activated.connect(self._fit_it)
 
     def _spares_table(self) -> RowsView:
         shown = field_columns(self._desk, Servo, _SERVO_FIELDS, editable=False)
@@ -64,11 +68,26 @@ class FitServoDialog(QDialog):
         view.choose_whole_rows()
         return view
 
+    def _elsewhere_table(self) -> RowsView:
+        fields = ("servo", "aircraft", "position", "since_on")
+        shown = field_columns(self._desk, Installation, fields, editable=False)
+        model: RowsModel[Installation] = RowsModel(self._desk, shown, key_of, self)
+        here = (self._fit.position.aircraft, self._fit.code)
+        stays: tuple[Installation, ...] = self._desk.records(Installation, until_on=None)
+        model.show_rows(one for one in stays if (one.aircraft, one.position) != here)
+        view = RowsView(model, self.tr("Servos fitted elsewhere"))
+        view.choose_whole_rows()
+        return view
+
     def _types_table(self) -> RowsView:
         torque: Column[ServoType] = Column(
             say("Torque, rated"), lambda one, units: rating_words(one, units), help=say("Best rating known")
         )
-        shown = (*field_columns(self._desk, ServoType, _TYPE_FIELDS, editable=False), torque)
+        stocked = position_edits.stocked_types(self._desk)
+        there: Column[ServoType] = Column(
+            say("In the bay"), lambda one, _units: f"{stocked.get(one.code, 0):g}", number=True
+        )
+        shown = (*field_columns(self._desk, ServoType, _TYPE_FIELDS, editable=False), there, torque)
         model: RowsModel[ServoType] = RowsModel(self._desk, shown, lambda one: one.code, self)
         model.show_rows(self._desk.records(ServoType))
         view = RowsView(model, self.tr("Servo types"))
@@ -93,10 +112,15 @@ class FitServoDialog(QDialog):
             self.accept()
 
     def _carry_out(self) -> None:
-        if self._tabs.currentIndex() == 0:
+        page = self._tabs.currentWidget()
+        if page is self.spares:
             servo = self.spares.current_row
             if servo is not None:
                 position_edits.fit_tag(self._desk, self._fit, servo.tag)
+        elif page is self.elsewhere:
+            stay = self.elsewhere.current_row
+            if stay is not None:
+                position_edits.fit_tag(self._desk, self._fit, stay.servo)
         else:
             chosen = self.types.current_row
             if chosen is not None:

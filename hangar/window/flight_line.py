@@ -252,6 +252,7 @@ class FlightLine(QWidget):
         self.cards.setAccessibleName(self.tr("Aircraft of this fleet"))
         self.cards.setModel(CardsModel(desk, self))
         self.cards.setItemDelegate(CardPainter(desk, self.cards))
+        self.setFocusProxy(self.cards)
         column = QVBoxLayout(self)
         column.setContentsMargins(6, 6, 6, 6)
         column.addWidget(self.cards)

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 from hangar.base.errors import BadInput
-from hangar.parts import Channel, Lead, Linkage, Position, Record, Servo, ServoFit
-from hangar.parts.choices import ServoState
+from hangar.parts import Channel, Lead, Linkage, Position, Record, Servo, ServoFit, StockItem
+from hangar.parts.choices import ServoState, StockKind
 from hangar.parts.fields import FieldSpec
 from hangar.window.desk import Desk
 from hangar.window.words import say
@@ -42,8 +42,20 @@ def take_off(desk: Desk, fit: ServoFit, why: str = "") -> None:
     desk.change(label, lambda edit: edit.unfit_servo(tag, desk.today, ServoState.IN_BAY, why))
 
 
+def stocked_types(desk: Desk) -> dict[str, float]:
+    """Servo types that lie in the bay without a tag of their own, with how many there are."""
+    counts: dict[str, float] = {}
+    for item in _servo_stock(desk.records(StockItem)):
+        counts[str(item.part_type)] = counts.get(str(item.part_type), 0) + item.on_hand
+    return counts
+
+
+def _servo_stock(items: Iterable[StockItem]) -> list[StockItem]:
+    return [one for one in items if one.kind is StockKind.SERVO and one.part_type and one.on_hand >= 1]
+
+
 def fit_new(desk: Desk, fit: ServoFit, servo_type: str, tag: str) -> None:
-    """Enter a servo that had no tag yet and fit it, in one step.
+    """Enter a servo that had no tag yet and fit it, in one step; one less of its type is in the bay.
 
     Raises: BadInput when the tag is empty or in use.
     """
@@ -55,6 +67,8 @@ def fit_new(desk: Desk, fit: ServoFit, servo_type: str, tag: str) -> None:
 
     def work(edit: Edit) -> None:
         edit.put(Servo(tag=tag, servo_type=servo_type))
+        for item in _servo_stock(edit.records(StockItem, part_type=servo_type))[:1]:
+            edit.change(StockItem, (item.code,), on_hand=item.on_hand - 1)
         edit.fit_servo(tag, fit.position.aircraft, fit.code, desk.today, "")
 
     label = say("Fit new servo {tag} at {position}").format(tag=tag, position=fit.code)

@@ -20,6 +20,8 @@ from hangar.window.judging import Judgement, count_levels, worst_level
 from hangar.window.words import level_count, say, word_of
 
 TAKE_OFF = "\0off"
+FROM_STOCK = "\0new "
+"""Begins the value of a choice that fits an untagged spare of a type."""
 
 
 @dataclass(frozen=True)
@@ -112,6 +114,9 @@ def _servo(desk: Desk, spares: Callable[[PositionRow], tuple[Choice, ...]]) -> C
     def write(row: PositionRow, picked: str) -> None:
         if picked == TAKE_OFF:
             position_edits.take_off(desk, row.fit)
+        elif picked.startswith(FROM_STOCK):
+            servo_type = picked.removeprefix(FROM_STOCK)
+            position_edits.fit_new(desk, row.fit, servo_type, position_edits.next_tag(desk))
         elif picked and picked != row.fit.tag:
             position_edits.fit_tag(desk, row.fit, picked)
 

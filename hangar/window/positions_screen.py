@@ -15,6 +15,7 @@ from hangar.window.fit_servo_dialog import FitServoDialog
 from hangar.window.judging import Judgement, worst_level
 from hangar.window.plan_view import DotState, PlanView
 from hangar.window.positions_rows import (
+    FROM_STOCK,
     TAKE_OFF,
     PositionRow,
     position_columns,
@@ -119,14 +120,19 @@ class PositionsScreen(QWidget):
         self.findings.show_findings(row.findings)
 
     def _choices(self, row: PositionRow) -> tuple[Choice, ...]:
-        """What the servo list of a cell offers: the present one, spares, and taking it off."""
+        """What the servo list of a cell offers: the present one, spares, types in stock, taking it off."""
         present = row.fit.tag
         stay = (Choice(servo_words(row.fit), present or ""),)
         spares = tuple(
             Choice(f"{one.tag}  {one.servo_type}", one.tag) for one in position_edits.spare_servos(self._desk)
         )
+        tag = position_edits.next_tag(self._desk)
+        stocked = tuple(
+            Choice(say("{type}, new from the bay as {tag}").format(type=code, tag=tag), f"{FROM_STOCK}{code}")
+            for code in position_edits.stocked_types(self._desk)
+        )
         off = (Choice(say("Take it off to the bay"), TAKE_OFF),) if present else ()
-        return (*stay, *spares, *off)
+        return (*stay, *spares, *stocked, *off)
 
     def _dot_moved(self, code: str, across: float, along: float) -> None:
         fit = self._fit_of(code)

@@ -66,7 +66,10 @@ class RecordsScreen(QWidget):
         self.read_again()
 
     def _arrange(self, can_add: bool) -> None:
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 10, 10, 10)
         row = QHBoxLayout()
+        column.addLayout(row)
         row.addWidget(self.filter, 1)
         row.addWidget(self.empty)
         row.addStretch(1)
@@ -75,9 +78,6 @@ class RecordsScreen(QWidget):
         for button in (self.add_button, self.remove_button):
             button.setVisible(can_add)
             button.setEnabled(not self._desk.read_only)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(10, 10, 10, 10)
-        column.addLayout(row)
         column.addWidget(self.table, 1)
 
     def _connect(self) -> None:

@@ -97,6 +97,8 @@ class Rooms(QWidget):
             return
         room = self.room(number)
         self.stack.setCurrentWidget(room)
+        if not self.list.hasFocus():
+            room.setFocus()
         if self.list.currentRow() != number:
             self.list.setCurrentRow(number)
         if number == FOLDER and self.folder.code is None and self._desk.codes():

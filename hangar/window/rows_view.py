@@ -7,6 +7,7 @@ from typing import Any
 from PySide6.QtCore import (
     QEvent,
     QModelIndex,
+    QObject,
     QPersistentModelIndex,
     QPoint,
     QSortFilterProxyModel,
@@ -30,6 +31,7 @@ from hangar.base.figure import Figure
 from hangar.window.rows_model import CHOICES_ROLE, FIGURE_ROLE, ROW_ROLE, SORT_ROLE, RowsModel
 
 _Index = QModelIndex | QPersistentModelIndex
+_OPEN_LIST = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Space)
 
 
 class CellEditor(QStyledItemDelegate):
@@ -46,11 +48,19 @@ class CellEditor(QStyledItemDelegate):
         for choice in choices:
             box.addItem(choice.words, choice.value)
         box.activated.connect(lambda: self._taken(box))
+        QTimer.singleShot(0, box, box.showPopup)
         return box
 
     def _taken(self, box: QComboBox) -> None:
         self.commitData.emit(box)
         self.closeEditor.emit(box)
+
+    def eventFilter(self, editor: QObject, event: QEvent) -> bool:
+        # A closed list takes the arrow keys as choices, which would edit at the first of them.
+        if isinstance(editor, QComboBox) and _opens_list(event):
+            editor.showPopup()
+            return True
+        return super().eventFilter(editor, event)
 
     def setEditorData(self, editor: QWidget, index: _Index) -> None:
         shown = str(index.data(Qt.ItemDataRole.EditRole))
@@ -69,6 +79,12 @@ class CellEditor(QStyledItemDelegate):
             typed = editor.text() if isinstance(editor, QLineEdit) else ""
         if typed != before:
             model.setData(index, typed)
+
+
+def _opens_list(event: QEvent) -> bool:
+    if not isinstance(event, QKeyEvent) or event.type() is not QEvent.Type.KeyPress:
+        return False
+    return event.key() in _OPEN_LIST
 
 
 def _heading(index: _Index) -> str:

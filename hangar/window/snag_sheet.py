@@ -39,6 +39,7 @@ class SnagSheet(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(row)
         column.addWidget(self.panel, 1)
+        self.setFocusProxy(self.panel.table)
         self._later = QTimer(self, singleShot=True, interval=30)
         self._later.timeout.connect(self.read_again)
         self.filter.textChanged.connect(self.panel.table.filter_words)

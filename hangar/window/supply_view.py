@@ -33,10 +33,11 @@ class FigureWord(QGraphicsObject):
 
     how_asked = Signal(object)
 
-    def __init__(self, words: str, figure: Figure, units: UnitChoice, look: Look) -> None:
+    def __init__(self, words: str, figure: Figure, units: UnitChoice, look: Look, *, backed: bool) -> None:
         super().__init__()
         self.figure = figure
         self._look = look
+        self._backed = backed
         shown = units.show(figure.expected, figure.unit)
         self._text = f"{words} {shown}".strip()
         self._font = QApplication.font()
@@ -53,6 +54,8 @@ class FigureWord(QGraphicsObject):
         self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
     ) -> None:
         painter.setFont(self._font)
+        if self._backed:
+            painter.fillRect(self.boundingRect(), QColor(self._look.paper))
         painter.setPen(QColor(self._look.accent))
         painter.drawText(self.boundingRect(), Qt.AlignmentFlag.AlignCenter, self._text)
         if self.hasFocus():
@@ -115,10 +118,10 @@ class SupplyView(QGraphicsView):
 
     def _label_wire(self, start: str, end: str, figure: Figure, units: UnitChoice, look: Look) -> None:
         left, right = self._places[start], self._places[end]
-        word = self._word("", figure, units, look)
+        word = self._word("", figure, units, look, backed=True)
         middle = QPointF((left.right() + right.left()) / 2, (left.center().y() + right.center().y()) / 2)
         size = word.boundingRect()
-        word.setPos(middle - QPointF(size.width() / 2, size.height() + 3))
+        word.setPos(middle - QPointF(size.width() / 2, size.height() / 2))
 
     def _draw_box(self, box: SupplyBox, units: UnitChoice, look: Look) -> None:
         place = self._places[box.name]
@@ -144,8 +147,10 @@ class SupplyView(QGraphicsView):
         self.scene().addItem(item)
         return top + item.boundingRect().height()
 
-    def _word(self, words: str, figure: Figure, units: UnitChoice, look: Look) -> FigureWord:
-        word = FigureWord(words, figure, units, look)
+    def _word(
+        self, words: str, figure: Figure, units: UnitChoice, look: Look, *, backed: bool = False
+    ) -> FigureWord:
+        word = FigureWord(words, figure, units, look, backed=backed)
         word.how_asked.connect(self.how_asked)
         self.scene().addItem(word)
         self.words.append(word)

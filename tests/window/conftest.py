@@ -42,6 +42,7 @@ from hangar.parts.choices import (
     Side,
 )
 from hangar.store import Fleet
+from hangar.window import file_work
 from hangar.window.desk import Desk
 from hangar.window.start import application
 from hangar.window.view_settings import ViewSettings
@@ -130,6 +131,14 @@ def _position(code: str, name: str, function: Function, side: Side, channel: int
     )
     yield Linkage(aircraft=CODE, position=code, arm_mm=14, horn_mm=16)
     yield Lead(aircraft=CODE, position=code, length_mm=300, awg=26, joints=1)
+
+
+@pytest.fixture(scope="session")
+def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The invented fleet as a file of the name that the window looks for; to be copied, not opened."""
+    path = tmp_path_factory.mktemp("demo") / "invented fleet.hangar"
+    file_work.demo_fleet(path).close()
+    return path
 
 
 @pytest.fixture

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -35,8 +36,9 @@ DEMO = 30_000
 
 
 @pytest.fixture
-def window(qtbot: QtBot, tmp_path: Path) -> Iterator[MainWindow]:
+def window(qtbot: QtBot, tmp_path: Path, demo_file: Path) -> Iterator[MainWindow]:
     application()
+    shutil.copy(demo_file, tmp_path / demo_file.name)
     made = open_window(None, tmp_path, tmp_path)
     qtbot.addWidget(made)
     made.resize(1400, 880)
@@ -174,6 +176,16 @@ def test_the_window_fits_a_small_screen_at_usual_text_size(window: MainWindow, r
     least = window.minimumSizeHint()
     assert least.width() <= 1100
     assert least.height() <= 720
+
+
+def test_no_part_of_the_window_flashes_up_as_a_window_of_its_own(window: MainWindow, rooms: Rooms) -> None:
+    app = QApplication.instance()
+    assert isinstance(app, QApplication)
+    for place in everything_shown(window, rooms):
+        QApplication.processEvents()
+        shown = [one for one in app.topLevelWidgets() if one.isVisible() and one is not window]
+        assert not shown, place
+        assert app.activeWindow() in (window, None), place
 
 
 def test_shortcuts_do_not_clash(window: MainWindow, rooms: Rooms) -> None:

@@ -11,8 +11,8 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QComboBox
 from pytestqt.qtbot import QtBot
 
-from hangar.parts import Channel, Installation, Position, Servo
-from hangar.parts.choices import ServoState
+from hangar.parts import Channel, Installation, Position, Servo, StockItem
+from hangar.parts.choices import ServoState, StockKind
 from hangar.parts.outlines import OUTLINE_NAMES, load_outline
 from hangar.rules.finding import Level
 from hangar.window import position_edits
@@ -23,6 +23,7 @@ from hangar.window.looks import LIGHT
 from hangar.window.outlines import path_of
 from hangar.window.plan_view import DotState, PlanView
 from hangar.window.positions_screen import PositionsScreen
+from hangar.window.rows_model import CHOICES_ROLE
 from tests.window.conftest import CODE
 
 LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
@@ -199,12 +200,41 @@ def test_the_dialog_fits_a_new_servo_in_one_step(screen: PositionsScreen, desk: 
     dialog = FitServoDialog(desk, fit)
     qtbot.addWidget(dialog)
     assert dialog.tag.text() == "S-005"
-    dialog._tabs.setCurrentIndex(1)
+    dialog._tabs.setCurrentIndex(2)
     dialog.types.choose_row("TS-A")
     dialog._fit_it()
     assert screen.table.cell("THR", "Servo").data() == "S-005  TS-A"
     desk.undo()
     assert desk.fleet.record(Servo, "S-005") is None
+
+
+def test_a_type_in_stock_is_fitted_as_a_new_servo_and_one_less_is_in_the_bay(
+    screen: PositionsScreen, desk: Desk
+) -> None:
+    item = StockItem(code="servo TS-A", kind=StockKind.SERVO, part_type="TS-A", on_hand=2)
+    desk.edit("Stock", lambda edit: edit.put(item))
+    cell = screen.table.cell("THR", "Servo")
+    words = [choice.words for choice in cell.data(CHOICES_ROLE)]
+    assert "TS-A, new from the bay as S-005" in words
+    assert screen.table.model().setData(cell, "\0new TS-A")
+    assert screen.table.cell("THR", "Servo").data() == "S-005  TS-A"
+    assert [one.on_hand for one in desk.records(StockItem)] == [1]
+    desk.undo()
+    assert [one.on_hand for one in desk.records(StockItem)] == [2]
+    assert desk.fleet.record(Servo, "S-005") is None
+
+
+def test_a_servo_from_another_place_moves_here(screen: PositionsScreen, desk: Desk, qtbot: QtBot) -> None:
+    fit = desk.aircraft(CODE).fit("THR")
+    assert fit is not None
+    dialog = FitServoDialog(desk, fit)
+    qtbot.addWidget(dialog)
+    dialog._tabs.setCurrentWidget(dialog.elsewhere)
+    first = dialog.elsewhere.rows_model.rows[0]
+    dialog.elsewhere.setCurrentIndex(dialog.elsewhere.model().index(0, 0))
+    dialog._fit_it()
+    assert desk.aircraft(CODE).fit("THR").tag == first.servo  # type: ignore[union-attr]
+    assert desk.aircraft(CODE).fit(first.position).tag is None  # type: ignore[union-attr]
 
 
 def test_a_tag_in_use_is_refused_in_the_dialog(desk: Desk, qtbot: QtBot) -> None:
@@ -213,7 +243,7 @@ def test_a_tag_in_use_is_refused_in_the_dialog(desk: Desk, qtbot: QtBot) -> None
     dialog = FitServoDialog(desk, fit)
     qtbot.addWidget(dialog)
     dialog.tag.setText("S-001")
-    dialog._tabs.setCurrentIndex(1)
+    dialog._tabs.setCurrentIndex(2)
     dialog.types.choose_row("TS-A")
     dialog._fit_it()
     assert dialog._refusal.text() == "Tag S-001 is in use; choose another one."
