@@ -245,7 +245,7 @@ def _prepared(one: Slice, bounds: Bounds) -> Slice | None:
 def reduced_group(group: GroupSlice, *, by_type: bool) -> GroupSlice:
     """The group without choices that another equals or beats with no more use of scarce things."""
     keys = np.concatenate((group.uses, group.bought), axis=1) if by_type else group.uses
-    keep = _undominated_by_class(
+    keep = undominated_by_class(
         group.price, group.mass_g, group.current_ua, group.margin, keys, group.uses.shape[1]
     )
     return group.take(keep)
@@ -254,9 +254,7 @@ def reduced_group(group: GroupSlice, *, by_type: bool) -> GroupSlice:
 def _supplies_worth_it(supplies: SupplySlice) -> Ints:
     keys = -supplies.spare
     same = np.zeros_like(supplies.price)
-    return _undominated_by_class(
-        supplies.price, supplies.mass_g, -supplies.most_ua, same, keys, keys.shape[1]
-    )
+    return undominated_by_class(supplies.price, supplies.mass_g, -supplies.most_ua, same, keys, keys.shape[1])
 
 
 def _start(one: Slice) -> _Labels:
@@ -301,7 +299,7 @@ def _grown(
         grown = _levelled(grown, rest, supplies)
     with_types = bounds.most_types is not None
     keys = np.concatenate((grown.uses, grown.bought), axis=1) if with_types else grown.uses
-    keep = _undominated_by_class(
+    keep = undominated_by_class(
         grown.price, grown.mass_g, grown.current_ua, grown.margin, keys, grown.uses.shape[1]
     )
     return grown.take(keep)
@@ -412,7 +410,7 @@ def _count_bits(bought: Ints) -> Ints:
     return np.asarray(np.bitwise_count(bought).sum(axis=1, dtype=np.int64))
 
 
-def _undominated_by_class(
+def undominated_by_class(
     price: Ints, mass: Ints, current: Ints, margin: Ints, keys: Ints, counted: int
 ) -> Ints:
     """Rows that no other row equals or beats with no more of each scarce thing and no other type bought.

@@ -84,7 +84,7 @@ def cheapest(one: Slice, question: Question, solver: str | None = None) -> Answe
     table = _Table.of(one, question)
     if table is None:
         return None
-    solve = _solver(solver)
+    solve = solver_named(solver)
     cuts: list[Ints] = [cut for cut in map(table.columns_of, question.without) if cut is not None]
     while True:
         chosen = solve(table.programme(cuts))
@@ -231,7 +231,12 @@ def _by_columns(
 
 
 @cache
-def _solver(name: str | None) -> Callable[[Programme], Floats | None]:
+def solver_named(name: str | None) -> Callable[[Programme], Floats | None]:
+    """The solver of that name, or the first that is installed.
+
+    Raises:
+        BadInput: no such solver.
+    """
     from hangar.base.errors import BadInput
 
     if name not in (None, "highspy", "scipy"):
