@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date
 from pathlib import Path
 
@@ -115,3 +115,15 @@ def fleet_file(tmp_path: Path) -> Path:
 def keeper_sheet() -> Path:
     """A wide sheet with the habits of twenty years in it."""
     return Path(__file__).parent / "data" / "keeper_sheet.csv"
+
+
+@pytest.fixture
+def write(tmp_path: Path) -> Callable[..., Path]:
+    """Writes a table file."""
+
+    def write_file(name: str, *lines: str, encoding: str = "utf-8") -> Path:
+        path = tmp_path / name
+        path.write_bytes("\r\n".join(lines).encode(encoding))
+        return path
+
+    return write_file
