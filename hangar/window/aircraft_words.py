@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from hangar.parts import Aircraft
 from hangar.parts.choices import AircraftState
 from hangar.rules.finding import Finding, Level
@@ -47,20 +45,20 @@ def last_flight_words(aircraft: Aircraft) -> str:
     return say("Last flight {day}").format(day=last.isoformat())
 
 
-def next_due(aircraft: Aircraft) -> date | None:
-    """The earliest inspection that is due: of each kind of inspection the latest one counts."""
-    latest: dict[str, tuple[date, date | None]] = {}
-    for one in aircraft.inspections:
-        known = latest.get(one.kind)
-        if known is None or one.inspected_on >= known[0]:
-            latest[one.kind] = (one.inspected_on, one.next_due_on)
-    return min((due for _, due in latest.values() if due is not None), default=None)
-
-
-def due_words(aircraft: Aircraft, today: date) -> str:
-    """What is due next."""
-    due = next_due(aircraft)
-    if due is None:
-        return say("No inspection planned")
-    words = say("Inspection was due {day}") if due < today else say("Inspection due {day}")
-    return words.format(day=due.isoformat())
+def due_words(judgement: Judgement | None) -> str:
+    """What is due next; more than one overdue thing is counted."""
+    if judgement is None:
+        return ""
+    if not judgement.due:
+        return say("Nothing is due")
+    first = judgement.due[0]
+    overdue = sum(item.days < 0 for item in judgement.due)
+    if overdue > 1:
+        words = say("{count} things overdue, first {what} {about}")
+    elif overdue:
+        words = say("Overdue: {what} {about}")
+    else:
+        words = say("Due {day}: {what} {about}")
+    return words.format(
+        day=first.due_on.isoformat(), what=say(str(first.what)), about=first.about, count=overdue
+    )

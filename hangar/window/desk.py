@@ -16,7 +16,6 @@ from hangar.base.units import UnitChoice
 from hangar.parts import KIND_BY_NAME, Aircraft, Record, Setting
 from hangar.window.judging import Circumstances, Difference, Judge, Judgement, judge_aircraft
 from hangar.window.view_settings import ViewSettings
-from hangar.window.whole_library import read_library
 from hangar.window.words import say
 
 if TYPE_CHECKING:
@@ -142,7 +141,7 @@ class Desk(QObject):
                 today=self.today,
                 settings=self.records(Setting),
                 units=self.view.units,
-                library=read_library(self.records),
+                library=self.fleet.library(),
             )
         return self._circumstances
 

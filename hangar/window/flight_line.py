@@ -97,7 +97,7 @@ class CardsModel(QAbstractListModel):
             state_words(aircraft, judgement.findings if judgement else None),
             failure_words(self._desk.failure(aircraft.code)) or verdict_words(judgement),
             last_flight_words(aircraft),
-            due_words(aircraft, self._desk.today),
+            due_words(judgement),
         )
         return Card(aircraft, judgement, lines)
 

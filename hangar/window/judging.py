@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from hangar.base.units import SI_TRADE, UnitChoice
 from hangar.parts import Aircraft, Setting
 from hangar.parts.library import Library
 from hangar.rules.finding import Finding, Level
 from hangar.survey.model import Survey
+
+if TYPE_CHECKING:
+    from hangar.survey import DueItem
 
 
 @dataclass(frozen=True)
@@ -20,6 +24,7 @@ class Judgement:
     aircraft: Aircraft
     survey: Survey
     findings: tuple[Finding, ...]
+    due: tuple[DueItem, ...] = ()
 
     @property
     def open_findings(self) -> tuple[Finding, ...]:
@@ -49,12 +54,20 @@ def judge_aircraft(aircraft: Aircraft, around: Circumstances) -> Judgement:
     """Survey an aircraft and let the rules look at it."""
     # The physics brings numpy, which must not be loaded before the window is on screen.
     from hangar.rules import Thresholds, inspect
-    from hangar.survey import Conditions, survey
+    from hangar.survey import Conditions, due_items, survey
 
-    surveyed = survey(aircraft, Conditions(today=around.today))
+    conditions = Conditions(today=around.today)
+    surveyed = survey(aircraft, conditions)
     thresholds = Thresholds.from_settings(around.settings)
+
+    def limit(name: str) -> float:
+        return thresholds.value(name, aircraft.airframe.aircraft_class)
+
     return Judgement(
-        aircraft, surveyed, inspect(aircraft, surveyed, thresholds, around.units, around.library)
+        aircraft=aircraft,
+        survey=surveyed,
+        findings=inspect(aircraft, surveyed, thresholds, around.units, around.library),
+        due=due_items(aircraft, conditions, limit),
     )
 
 

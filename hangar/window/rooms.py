@@ -9,13 +9,14 @@ from PySide6.QtWidgets import QHBoxLayout, QListWidget, QListWidgetItem, QStacke
 
 from hangar.window.airframe_folder import AirframeFolder
 from hangar.window.desk import Desk
+from hangar.window.due_list import DueList
 from hangar.window.flight_line import FlightLine
 from hangar.window.judging import count_levels
 from hangar.window.shelves import BATTERY_SHELF, PARTS_BAY, TYPE_LIBRARY, Shelf
 from hangar.window.snag_sheet import SnagSheet
 from hangar.window.words import say
 
-FLIGHT_LINE, FOLDER, SNAG_SHEET, SHELF, BAY, LIBRARY = range(6)
+FLIGHT_LINE, FOLDER, SNAG_SHEET, DUE, SHELF, BAY, LIBRARY = range(7)
 
 
 class Rooms(QWidget):
@@ -30,6 +31,7 @@ class Rooms(QWidget):
             say("Flight Line"),
             say("Airframe Folder"),
             say("Snag Sheet"),
+            say("Due List"),
             say("Battery Shelf"),
             say("Parts Bay"),
             say("Type Library"),
@@ -38,6 +40,7 @@ class Rooms(QWidget):
             self._build_flight_line,
             lambda: AirframeFolder(desk),
             lambda: SnagSheet(desk),
+            lambda: DueList(desk),
             lambda: Shelf(desk, BATTERY_SHELF),
             lambda: Shelf(desk, PARTS_BAY),
             lambda: Shelf(desk, TYPE_LIBRARY),

@@ -25,9 +25,10 @@ from pytestqt.qtbot import QtBot
 from hangar.base.errors import StoreFault
 from hangar.store import Fleet
 from hangar.window.about import AboutBox
+from hangar.window.due_list import DueList, days_words
 from hangar.window.flight_line import CARD_ROLE, FlightLine
 from hangar.window.main_window import MainWindow
-from hangar.window.rooms import FLIGHT_LINE, FOLDER, Rooms
+from hangar.window.rooms import DUE, FLIGHT_LINE, FOLDER, Rooms
 from hangar.window.start import application, open_window
 
 LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
@@ -111,6 +112,24 @@ def test_a_card_opens_its_folder_with_the_enter_key(rooms: Rooms, qtbot: QtBot) 
     QTest.keyClick(line.cards, Qt.Key.Key_Return)
     assert rooms.current == FOLDER
     assert rooms.folder.code == line.cards.model().index(2, 0).data(CARD_ROLE).aircraft.code
+
+
+def test_the_due_list_holds_the_whole_fleet_the_earliest_first(window: MainWindow, rooms: Rooms) -> None:
+    rooms.enter(DUE)
+    due = rooms.room(DUE)
+    assert isinstance(due, DueList)
+    desk = window.desk
+    assert desk is not None
+    soon = due.table.rows_model.rows
+    due.later.setChecked(True)
+    everything = due.table.rows_model.rows
+    known = [judgement for judgement in map(desk.known, desk.codes()) if judgement is not None]
+    assert len(everything) == sum(len(judgement.due) for judgement in known)
+    assert 0 < len(soon) <= len(everything)
+    days = [row.item.due_on for row in everything]
+    assert days == sorted(days)
+    assert days_words(-3) == "3 days overdue"
+    assert days_words(0) == "today"
 
 
 def test_cards_do_not_overlap_and_fit_the_width(rooms: Rooms) -> None:
