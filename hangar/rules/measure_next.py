@@ -1,0 +1,296 @@
+"""What to measure next: the unknown inputs of one aircraft by how much the findings hang on them.
+
+Each field that nobody has filled is tried at both ends of the range in which it plausibly lies: survey
+and rules are run on the changed tree, and the findings compared with those of today. A finding that
+comes, goes or changes its level counts with the weights of both levels apart; a check that no longer
+waits counts with the weight of can't-tell. Fields that an aircraft cannot be judged without get the
+weight of the vital on top. What is missing as a whole (a servo, a lead, a pack) cannot be tried; it
+counts with the checks that wait for it. The weights are limits named ``measure-weight-...``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from hangar.parts import Aircraft, Library
+from hangar.parts.fields import key_of
+from hangar.rules.finding import Finding, Level
+from hangar.rules.folding import MISSING
+from hangar.rules.inspecting import inspect
+from hangar.rules.measuring import Blank, HowTo, blanks, how_to_enter
+from hangar.rules.registry import all_rules
+from hangar.rules.thresholds import Thresholds
+from hangar.survey import Conditions, Survey, survey
+
+MOST_TRIALS = 400
+_MOST_TOLD = 3
+_Levels = Mapping[tuple[str, str], Level]
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One finding that knowing a field could change; None where there is none.
+
+    From can't-tell to None a check stops waiting; what it says then is a change of its own.
+    """
+
+    rule: str
+    title: str
+    about: str
+    before: Level | None
+    after: Level | None
+
+    @property
+    def words(self) -> str:
+        """``Torque short, AIL-L: caution -> warning``."""
+        place = f", {self.about}" if self.about else ""
+        if self.before is Level.CANT_TELL and self.after is None:
+            return f"{self.title}{place}: cannot tell -> can be told"
+        return f"{self.title}{place}: {_word(self.before)} -> {_word(self.after)}"
+
+
+@dataclass(frozen=True, slots=True)
+class Measurement:
+    """One thing worth finding out.
+
+    Attributes:
+        words: record and field, as the rules name what they wait for.
+        kind: kind of the record; empty where a whole record is missing.
+        key: its key.
+        field: its field.
+        value: how much the findings could change; see the weights.
+        why: which findings, from what to what.
+        changes: the same, one by one, the heaviest first.
+        how: how to find it out.
+        minutes: time that takes.
+        cost: what must be at hand.
+        tried: the values it was tried at, in the field's unit.
+        vital: whether the aircraft cannot be judged without it.
+    """
+
+    words: str
+    kind: str
+    key: tuple[Any, ...]
+    field: str
+    value: float
+    why: str
+    changes: tuple[Change, ...]
+    how: str
+    minutes: float
+    cost: str
+    tried: tuple[Any, ...] = ()
+    vital: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Ranking:
+    """The whole list with the trials it took and the fields that were left untried for their number."""
+
+    measurements: tuple[Measurement, ...]
+    trials: int
+    untried: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Weights:
+    by_level: Mapping[Level | None, float]
+    vital: float
+
+    @classmethod
+    def of(cls, thresholds: Thresholds, aircraft: Aircraft) -> _Weights:
+        kind = aircraft.airframe.aircraft_class
+        by_level: dict[Level | None, float] = {
+            None: 0.0,
+            Level.WARNING: thresholds.value("measure-weight-warning", kind),
+            Level.CAUTION: thresholds.value("measure-weight-caution", kind),
+            Level.ADVISORY: thresholds.value("measure-weight-advisory", kind),
+            Level.CANT_TELL: thresholds.value("measure-weight-cant-tell", kind),
+        }
+        return cls(by_level, thresholds.value("measure-weight-vital", kind))
+
+    def apart(self, change: Change) -> float:
+        """What a change counts; a check that could not tell counts as well as what it says then."""
+        before, after = self.by_level[change.before], self.by_level[change.after]
+        if Level.CANT_TELL in (change.before, change.after):
+            return before + after
+        return abs(after - before)
+
+    def total(self, changes: Iterable[Change]) -> float:
+        return sum(self.apart(change) for change in changes)
+
+
+def measure_next(
+    aircraft: Aircraft,
+    conditions: Conditions | None = None,
+    thresholds: Thresholds | None = None,
+    library: Library | None = None,
+    most: int = 10,
+) -> tuple[Measurement, ...]:
+    """What is worth measuring on an aircraft, the most telling first.
+
+    Args:
+        aircraft: the aircraft as a tree of parts.
+        conditions: the day it is judged for.
+        thresholds: limits in force; None takes the shipped ones.
+        library: types, parts bay and plans, when their checks are to count.
+        most: how many to return, 0 or more.
+
+    Returns: measurements by falling value. Nothing where no unknown field could change a finding, which
+        says nothing about the findings there are.
+    """
+    return rank_unknowns(aircraft, conditions, thresholds, library).measurements[:most]
+
+
+def rank_unknowns(
+    aircraft: Aircraft,
+    conditions: Conditions | None = None,
+    thresholds: Thresholds | None = None,
+    library: Library | None = None,
+    most_trials: int = MOST_TRIALS,
+) -> Ranking:
+    """The whole ranking; fields that checks wait for are tried first when the trials are limited."""
+    trying = _Trying.of(aircraft, conditions or Conditions(), thresholds or Thresholds(), library)
+    found: list[Measurement] = []
+    untried = 0
+    fields = blanks(aircraft)
+    for blank in sorted(fields, key=lambda blank: blank.words not in trying.waiting):
+        values = blank.plausible(trying.base)
+        if trying.trials + len(values) > most_trials:
+            untried += 1
+            values = ()
+        found += trying.measured(blank, values)
+    known = {blank.words for blank in fields}
+    found += [trying.entered(words) for words in trying.waiting if words not in known]
+    found.sort(key=lambda each: (-each.value, not each.vital, each.minutes, each.words))
+    return Ranking(tuple(each for each in found if each.value > 0.0), trying.trials, untried)
+
+
+@dataclass(slots=True)
+class _Trying:
+    """One aircraft as it is, and what its findings become when something were known."""
+
+    aircraft: Aircraft
+    conditions: Conditions
+    thresholds: Thresholds
+    library: Library | None
+    weights: _Weights
+    base: Survey
+    levels: _Levels
+    waiting: Mapping[str, tuple[Change, ...]]
+    vital: frozenset[str]
+    trials: int = 0
+
+    @classmethod
+    def of(
+        cls, aircraft: Aircraft, conditions: Conditions, thresholds: Thresholds, library: Library | None
+    ) -> _Trying:
+        base = survey(aircraft, conditions)
+        findings = inspect(aircraft, base, thresholds, library=library)
+        levels = _levels(findings, _positions(aircraft))
+        vital = frozenset(
+            field
+            for each in _every(findings)
+            if each.rule == MISSING and each.level is not Level.CANT_TELL
+            for field in each.missing
+        )
+        waiting: dict[str, list[Change]] = {field: [] for field in vital}
+        for (rule, field), level in levels.items():
+            if level is Level.CANT_TELL:
+                waiting.setdefault(field, []).append(_change(rule, "", level, None))
+        return cls(
+            aircraft, conditions, thresholds, library, _Weights.of(thresholds, aircraft), base, levels,
+            {field: tuple(changes) for field, changes in waiting.items()}, vital,
+        )  # fmt: skip
+
+    def measured(self, blank: Blank, values: tuple[Any, ...]) -> list[Measurement]:
+        """The field tried at its plausible values; nothing when no finding hangs on it."""
+        trials = [self.changes(blank.filled(self.aircraft, value)) for value in values]
+        trials.append(self.waiting.get(blank.words, ()))
+        changes = max(trials, key=self.weights.total)
+        record = blank.record
+        made = self._made(blank.words, changes, blank.howto, values)
+        if made.value <= 0.0:
+            return []
+        named = (record.KIND, key_of(record), blank.spec.name)
+        return [_named(made, named)]
+
+    def entered(self, words: str) -> Measurement:
+        """A whole record that is missing: what waits for it."""
+        return self._made(words, self.waiting[words], how_to_enter(words), ())
+
+    def changes(self, aircraft: Aircraft) -> tuple[Change, ...]:
+        """How the findings of a changed aircraft differ from today's."""
+        self.trials += 1
+        findings = inspect(aircraft, survey(aircraft, self.conditions), self.thresholds, library=self.library)
+        levels = _levels(findings, _positions(aircraft))
+        places = dict.fromkeys((*self.levels, *levels))
+        return tuple(
+            _change(rule, "" if Level.CANT_TELL in (before, after) else about, before, after)
+            for rule, about in places
+            if (before := self.levels.get((rule, about))) is not (after := levels.get((rule, about)))
+        )
+
+    def _made(
+        self, words: str, changes: tuple[Change, ...], howto: HowTo, tried: tuple[Any, ...]
+    ) -> Measurement:
+        vital = words in self.vital
+        ordered = tuple(sorted(changes, key=lambda change: -self.weights.apart(change)))
+        value = self.weights.total(changes) + (self.weights.vital if vital else 0.0)
+        return Measurement(
+            words, "", (), "", value, _why(ordered, vital), ordered, howto.how, howto.minutes, howto.cost,
+            tried, vital,
+        )  # fmt: skip
+
+
+def _named(made: Measurement, named: tuple[str, tuple[Any, ...], str]) -> Measurement:
+    kind, key, field = named
+    return Measurement(
+        made.words, kind, key, field, made.value, made.why, made.changes, made.how, made.minutes, made.cost,
+        made.tried, made.vital,
+    )  # fmt: skip
+
+
+def _every(findings: Iterable[Finding]) -> Iterable[Finding]:
+    for finding in findings:
+        yield from finding.with_folded()
+
+
+def _positions(aircraft: Aircraft) -> dict[str, str]:
+    """Position by the tag of the servo in it."""
+    return {fit.tag: fit.code for fit in aircraft.fits if fit.tag is not None}
+
+
+def _levels(findings: Iterable[Finding], positions: Mapping[str, str]) -> _Levels:
+    """Gravest level by rule and part, a servo being its position; and every wait by rule and field."""
+    found: dict[tuple[str, str], Level] = {}
+    for finding in _every(findings):
+        cant_tell = finding.level is Level.CANT_TELL
+        if cant_tell and finding.folded:
+            continue
+        for about in (finding.missing if cant_tell else finding.about) or ("",):
+            place = (finding.rule, about if cant_tell else positions.get(about, about))
+            if place not in found or finding.level.rank < found[place].rank:
+                found[place] = finding.level
+    return found
+
+
+def _change(rule: str, about: str, before: Level | None, after: Level | None) -> Change:
+    entered = all_rules().get(rule)
+    return Change(rule, entered.title if entered else rule, about, before, after)
+
+
+def _word(level: Level | None) -> str:
+    if level is None:
+        return "nothing"
+    return "cannot tell" if level is Level.CANT_TELL else str(level)
+
+
+def _why(changes: tuple[Change, ...], vital: bool) -> str:
+    """The heaviest changes in words."""
+    told = list(dict.fromkeys(change.words for change in changes))
+    more = f"; and {len(told) - _MOST_TOLD} more" if len(told) > _MOST_TOLD else ""
+    said = "; ".join(told[:_MOST_TOLD]) + more
+    lead = "cannot be judged without it" if vital else ""
+    return "; ".join(filter(None, (lead, said)))

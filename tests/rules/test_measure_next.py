@@ -1,0 +1,166 @@
+"""What to measure next: that it names what the findings hang on, and nothing where they hang on nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+
+from hangar.parts import KIND_BY_NAME, Aircraft, Airframe
+from hangar.parts.choices import AircraftClass
+from hangar.parts.fields import specs
+from hangar.rules import Level, Thresholds, look
+from hangar.rules import examples as ex
+from hangar.rules.example_parts import DAY
+from hangar.rules.measure_next import Measurement, measure_next, rank_unknowns
+from hangar.rules.measuring import Blank, blanks, how_to_enter, how_to_measure
+from hangar.survey import Conditions, survey
+
+CONDITIONS = Conditions(today=DAY)
+
+
+def _empty(kind: AircraftClass = AircraftClass.SPORT) -> Aircraft:
+    return Aircraft(airframe=Airframe(code="BARE", name="bare", aircraft_class=kind))
+
+
+def _without(aircraft: Aircraft, code: str, part: str, field: str) -> Aircraft:
+    """The aircraft with one field of a position's record not known, wherever that record stands."""
+    fit = aircraft.fit(code)
+    assert fit is not None
+    record = getattr(fit, part)
+    spec = next(spec for spec in specs(type(record)) if spec.name == field)
+    howto = how_to_measure()[f"{record.KIND}.{field}"]
+    return Blank(record, spec, howto).filled(aircraft, None)
+
+
+def _named(found: tuple[Measurement, ...], words: str) -> Measurement:
+    return next(each for each in found if each.words == words)
+
+
+def test_every_field_of_the_table_is_a_field_that_may_be_unknown() -> None:
+    for name, howto in how_to_measure().items():
+        kind, _, field = name.partition(".")
+        spec = next(spec for spec in specs(KIND_BY_NAME[kind]) if spec.name == field)
+        assert spec.optional, name
+        assert howto.how.endswith("."), name
+        assert howto.minutes > 0, name
+        for value in howto.values:
+            spec.check(spec.type(value))
+
+
+def test_ranges_run_upwards_and_multiples_name_a_field_that_there_is() -> None:
+    for name, howto in how_to_measure().items():
+        if howto.low is not None:
+            assert howto.high is not None, name
+            assert howto.low < howto.high, name
+        source, _, field = howto.times.partition(" ")
+        assert source in {"", "own", "supply", "typical"}, name
+        if source == "own":
+            kind = KIND_BY_NAME[name.partition(".")[0]]
+            assert field in {spec.name for spec in specs(kind)}, name
+
+
+@pytest.mark.parametrize("make", [ex.trainer, ex.helicopter, ex.giant])
+def test_a_clean_aircraft_whose_findings_hang_on_nothing_unknown_gives_nothing(
+    make: Callable[[], Aircraft],
+) -> None:
+    aircraft = make()
+    ranking = rank_unknowns(aircraft, CONDITIONS)
+    assert ranking.measurements == ()
+    assert ranking.trials > 0
+    assert ranking.untried == 0
+
+
+def test_the_chord_that_a_load_waits_for_stands_first() -> None:
+    aircraft = _without(ex.trainer(), "RUD", "surface", "whole_chord_mm")
+    [first, *_] = measure_next(aircraft, CONDITIONS)
+    assert (first.kind, first.field, first.vital) == ("surface", "whole_chord_mm", True)
+    assert "whole chord" in first.words
+    assert "leading edge" in first.how
+    assert first.key == ("EXT", "RUD")
+    assert len(first.tried) == 2
+
+
+def test_the_worth_of_a_measurement_is_what_entering_its_values_does() -> None:
+    aircraft = _without(ex.trainer(), "ELE", "linkage", "arm_mm")
+    found = _named(measure_next(aircraft, CONDITIONS), "linkage ELE: servo arm radius")
+    before = {each.rule for each in look(aircraft, CONDITIONS)}
+    blank = next(each for each in blanks(aircraft) if each.words == found.words)
+    after = [{each.rule for each in look(blank.filled(aircraft, value), CONDITIONS)} for value in found.tried]
+    told = {change.rule for change in found.changes}
+    assert told
+    assert any(told & (before ^ each) for each in after)
+
+
+def test_an_empty_aircraft_gives_the_vital_ones_first() -> None:
+    found = measure_next(_empty(), CONDITIONS, most=50)
+    assert found
+    assert found[0].vital
+    vital = [each.vital for each in found]
+    assert vital == sorted(vital, reverse=True)
+    assert any("positions" in each.words for each in found)
+
+
+@pytest.mark.parametrize("kind", list(AircraftClass))
+def test_no_class_leaves_an_empty_aircraft_without_advice(kind: AircraftClass) -> None:
+    for each in measure_next(_empty(kind), CONDITIONS):
+        assert each.how
+        assert each.why
+        assert each.value > 0.0
+
+
+def test_the_list_falls_in_value_and_is_as_long_as_asked() -> None:
+    aircraft = _without(
+        _without(ex.trainer(), "RUD", "surface", "whole_chord_mm"), "ELE", "linkage", "horn_mm"
+    )
+    values = [each.value for each in measure_next(aircraft, CONDITIONS, most=50)]
+    assert values == sorted(values, reverse=True)
+    assert len(measure_next(aircraft, CONDITIONS, most=1)) == 1
+
+
+def test_the_keepers_weights_change_the_values() -> None:
+    aircraft = _without(ex.trainer(), "RUD", "surface", "whole_chord_mm")
+    heavy = Thresholds({"measure-weight-vital": 100.0})
+    shipped, own = measure_next(aircraft, CONDITIONS)[0], measure_next(aircraft, CONDITIONS, heavy)[0]
+    assert own.value == pytest.approx(shipped.value + 91.0)
+
+
+def test_trials_are_bounded_and_what_is_left_untried_is_counted() -> None:
+    aircraft = _without(ex.trainer(), "RUD", "surface", "whole_chord_mm")
+    ranking = rank_unknowns(aircraft, CONDITIONS, most_trials=4)
+    assert ranking.trials <= 4
+    assert ranking.untried > 0
+    assert ranking.measurements[0].field == "whole_chord_mm"
+
+
+def test_a_type_is_filled_in_everywhere_it_stands() -> None:
+    aircraft = ex.trainer()
+    fit = aircraft.fits[0]
+    assert fit.servo_type is not None
+    bare = _without(aircraft, fit.code, "servo_type", "dead_band_us")
+    named = next(each for each in blanks(bare) if each.spec.name == "dead_band_us")
+    filled = named.filled(bare, 5.0)
+    same = [each for each in filled.fits if each.servo_type and each.servo_type.code == fit.servo_type.code]
+    assert len(same) > 1
+    assert all(each.servo_type is not None and each.servo_type.dead_band_us == 5.0 for each in same)
+
+
+def test_values_to_try_stay_within_what_the_field_allows() -> None:
+    aircraft = replace(ex.trainer(), airframe=replace(ex.trainer().airframe, dive_speed_m_s=None))
+    blank = next(each for each in blanks(aircraft) if each.spec.name == "dive_speed_m_s")
+    for value in blank.plausible(survey(aircraft, CONDITIONS)):
+        blank.spec.check(value)
+
+
+def test_whole_records_that_are_missing_have_advice_of_their_own() -> None:
+    assert "stall torque" in how_to_enter("servo type X: ratings").how
+    assert "label" in how_to_enter("power path RX-A: pack").how
+    assert how_to_enter("something nobody thought of").how
+
+
+def test_a_change_of_a_waiting_check_is_not_called_good() -> None:
+    for each in measure_next(_empty(), CONDITIONS):
+        for change in each.changes:
+            if change.before is Level.CANT_TELL:
+                assert "nothing" not in change.words.rpartition("->")[2]
