@@ -9,7 +9,7 @@ from hangar.rules import inspect
 from hangar.sheets.build_changes import balance_change, old_and_new, parts_and_work, supply_change
 from hangar.sheets.case import SheetCase
 from hangar.sheets.cut_tables import lead_table
-from hangar.sheets.findings_part import all_findings
+from hangar.sheets.findings_part import all_findings, findings_table
 from hangar.sheets.fit_words import (
     by_channel,
     channel_words,
@@ -61,6 +61,9 @@ def _draw(sheet: Sheet, case: SheetCase, plan: Plan | None) -> None:
     _as_built(sheet, after)
     sheet.heading("Findings after this plan" if after is not case else "Findings")
     all_findings(sheet, after.findings)
+    if after is not case and case.findings:
+        sheet.heading("Findings today, before this plan")
+        findings_table(sheet, case.findings, with_remedy=False)
     sheet.heading("Signed off")
     sheet.blanks(["Fitted by", "Checked by (another person)", "Date"])
 

@@ -56,13 +56,18 @@ def leads_to_buy(cuts: Sequence[LeadCut]) -> list[tuple[float, int | None, int]]
     )
 
 
+def _whole_mm(length_mm: float) -> int:
+    """The next whole millimetre; the last bit of a sum does not make another one."""
+    return math.ceil(length_mm - 1e-6)
+
+
 def sleeve_pieces(cuts: Sequence[LeadCut]) -> dict[str, list[int]]:
     """Whole millimetres of sleeve wanted by bore; a bore that is not known stands by itself."""
     pieces: dict[str, list[int]] = {}
     for cut in cuts:
         if cut.sleeve_mm:
             name = f"sleeve, bore {cut.sleeve_bore_mm:g} mm" if cut.sleeve_bore_mm else "sleeve, bore ____"
-            pieces.setdefault(name, []).append(math.ceil(cut.sleeve_mm))
+            pieces.setdefault(name, []).append(_whole_mm(cut.sleeve_mm))
     return pieces
 
 
@@ -75,7 +80,7 @@ def shrink_pieces(cuts: Sequence[LeadCut]) -> dict[str, list[int]]:
             pieces.setdefault(name, []).extend([rule["end_mm"]] * cut.end_shrinks)
         if cut.joint_shrinks:
             name = f"clear shrink, {rule['plug_bore_mm']:g} mm before"
-            pieces.setdefault(name, []).extend([math.ceil(cut.joint_mm)] * cut.joint_shrinks)
+            pieces.setdefault(name, []).extend([_whole_mm(cut.joint_mm)] * cut.joint_shrinks)
     return pieces
 
 

@@ -20,20 +20,21 @@ from hangar.sheets.texts import field_items, test_load_a
 from hangar.survey import Scenario
 
 _LAYOUTS = ((5, False), (3, False), (5, True), (3, True), (1, True))
-"""Findings printed at the most, and whether lines stand close, in the order they are tried."""
+_LONGER = (5, True)
+"""Findings printed at the most, and whether lines stand close: tried in this order for one page."""
 
 
 def draw_field_sheet(sheet: Sheet, case: SheetCase) -> None:
     """Draw the checklist of one aircraft on one page if it can be had, with its own figures beside blanks."""
-    for most, tight in _LAYOUTS[:-1]:
-        if fits_one_page(sheet.style, partial(_draw, case=case, most=most, tight=tight)):
-            break
-    else:
-        most, tight = _LAYOUTS[-1]
-    _draw(sheet, case, most, tight=tight)
+    layout = next(
+        (each for each in _LAYOUTS if fits_one_page(sheet.style, partial(_draw, case=case, layout=each))),
+        _LONGER,
+    )
+    _draw(sheet, case, layout)
 
 
-def _draw(sheet: Sheet, case: SheetCase, most: int, *, tight: bool) -> None:
+def _draw(sheet: Sheet, case: SheetCase, layout: tuple[int, bool]) -> None:
+    most, tight = layout
     frame = case.aircraft.airframe
     sheet.begin(
         f"{frame.code} field checklist",

@@ -9,7 +9,7 @@ from hangar.parts.choices import Function, MarkPlace
 from hangar.rules.finding import Level
 from hangar.sheets.case import SheetCase, accepted, held_words, not_released_words, open_at
 from hangar.sheets.kit import Cell, Sheet
-from hangar.sheets.sheet_head import foot_of, list_head
+from hangar.sheets.sheet_head import class_words, foot_of, list_head
 from hangar.sheets.style import SheetStyle
 
 
@@ -46,7 +46,7 @@ def _row(style: SheetStyle, case: SheetCase) -> list[Cell]:
     ]
     return [
         f"{frame.name} ({frame.code})",
-        f"{frame.aircraft_class}, {frame.power}",
+        class_words(frame),
         None if mass is None else style.show(mass / 1000, "kg") if mass >= 1000 else style.show(mass, "g"),
         _mark_words(case),
         _throttle_words(case),

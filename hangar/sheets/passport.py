@@ -9,7 +9,7 @@ from hangar.sheets.case import SheetCase
 from hangar.sheets.findings_part import findings_table
 from hangar.sheets.fit_words import by_channel, channel_words, date_words, pack_words, tag_and_type
 from hangar.sheets.kit import Cell, Sheet
-from hangar.sheets.sheet_head import foot_of, head, mass_words, release_line
+from hangar.sheets.sheet_head import class_words, foot_of, head, mass_words, release_line
 from hangar.sheets.style import SheetStyle
 
 _OF_PLANS = "plan-"
@@ -45,7 +45,7 @@ def draw_passport(sheet: Sheet, case: SheetCase) -> None:
 def _airframe(sheet: Sheet, case: SheetCase) -> None:
     frame, style = case.aircraft.airframe, sheet.style
     facts: list[tuple[str, Cell]] = [
-        ("Class", f"{frame.aircraft_class}, {frame.power}"),
+        ("Class", class_words(frame)),
         ("Maker, type", ", ".join(each for each in (frame.maker, frame.model_type) if each) or None),
         ("Serial", frame.serial),
         ("Built", str(frame.built_year) if frame.built_year else None),

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator, Sequence
+
 from hangar.parts import Aircraft
 from hangar.parts.outlines import OutlinePart, first_place, outline_of
 from hangar.sheets.kit import Sheet
 from hangar.sheets.style import MM
 
 _DOT_MM = 2.6
+_APART_MM = 2 * _DOT_MM + 0.4
+_MOST_RINGS = 24
 
 
 def draw_plan_view(sheet: Sheet, aircraft: Aircraft, height_mm: float) -> None:
@@ -19,10 +24,53 @@ def draw_plan_view(sheet: Sheet, aircraft: Aircraft, height_mm: float) -> None:
     top = sheet.y_mm + 1
     for part in outline.parts:
         _draw_part(sheet, part, left, top, scale)
-    for number, fit in enumerate(aircraft.fits, start=1):
+    wanted = []
+    for fit in aircraft.fits:
         across, along = first_place(outline, fit.position)
-        _draw_dot(sheet, number, left + across * outline.width * scale, top + along * outline.height * scale)
+        wanted.append((left + across * outline.width * scale, top + along * outline.height * scale))
+    edges = (sheet.left_mm, top, sheet.right_mm, top + outline.height * scale)
+    dots = spread(wanted, edges)
+    for place, dot in zip(wanted, dots, strict=True):
+        if place != dot:
+            sheet.line(*place, *dot, 0.5)
+    for number, dot in enumerate(dots, start=1):
+        _draw_dot(sheet, number, *dot)
     sheet.y_mm = top + outline.height * scale + 3
+
+
+def spread(
+    wanted: Sequence[tuple[float, float]], edges: tuple[float, float, float, float]
+) -> list[tuple[float, float]]:
+    """Places where no two dots touch: the first stays, a later one goes to the nearest free ring.
+
+    >>> spread([(20.0, 20.0), (50.0, 20.0)], (0.0, 0.0, 100.0, 100.0))
+    [(20.0, 20.0), (50.0, 20.0)]
+    """
+    placed: list[tuple[float, float]] = []
+    for place in wanted:
+        free = (
+            spot
+            for spot in _rings(place)
+            if _inside(spot, edges) and all(math.dist(spot, other) >= _APART_MM for other in placed)
+        )
+        placed.append(next(free, place))
+    return placed
+
+
+def _rings(place: tuple[float, float]) -> Iterator[tuple[float, float]]:
+    yield place
+    for ring in range(1, _MOST_RINGS):
+        count = 6 * ring
+        for step in range(count):
+            angle = 2 * math.pi * step / count
+            radius = ring * _APART_MM
+            yield place[0] + radius * math.cos(angle), place[1] + radius * math.sin(angle)
+
+
+def _inside(spot: tuple[float, float], edges: tuple[float, float, float, float]) -> bool:
+    left, top, right, bottom = edges
+    across = left + _DOT_MM <= spot[0] <= right - _DOT_MM
+    return across and top + _DOT_MM <= spot[1] <= bottom - _DOT_MM
 
 
 def _draw_part(sheet: Sheet, part: OutlinePart, left_mm: float, top_mm: float, scale: float) -> None:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from hangar.parts import Airframe
+from hangar.parts.choices import PowerKind
 from hangar.rules import summary
 from hangar.sheets.case import SheetCase, accepted, held_words, not_released_words, revision
 from hangar.sheets.kit import Sheet
@@ -24,7 +26,7 @@ def head(sheet: Sheet, case: SheetCase, title: str) -> None:
     draw_qr(sheet, frame.code, sheet.right_mm - _QR_MM, top, _QR_MM)
     place = f" {frame.registration_place}" if frame.registration and frame.registration_place else ""
     facts = [
-        f"{frame.aircraft_class}, {frame.power}",
+        class_words(frame),
         f"all-up mass {mass_words(style, frame.all_up_mass_g) or '______'}",
         *([f"mark {frame.registration or '______'}{place}"] if style.own_details else []),
         f"revision {revision(case.aircraft)} of {day.today}",
@@ -71,6 +73,12 @@ def _packed(facts: Sequence[str], room_mm: float) -> list[str]:
         else:
             lines += wrapped(fact, BODY, SMALLEST_PT, room_mm)
     return lines
+
+
+def class_words(frame: Airframe) -> str:
+    """Class and what drives it: ``sport, glow`` or ``sail-fast, no motor``."""
+    power = "no motor" if frame.power is PowerKind.NONE else str(frame.power)
+    return f"{frame.aircraft_class}, {power}"
 
 
 def mass_words(style: SheetStyle, mass_g: float | None) -> str | None:

@@ -11,8 +11,10 @@ from pypdf import PdfReader
 from reportlab.pdfbase import pdfmetrics
 
 from hangar.base.errors import BadInput, StoreFault
-from hangar.sheets.kit import BODY, FILL, TICK, Sheet, register_fonts, wrapped, write_pdf
+from hangar.sheets.kit import FILL, TICK, Sheet
+from hangar.sheets.pdf_file import write_pdf
 from hangar.sheets.style import MM, SheetStyle
+from hangar.sheets.wrapping import BODY, register_fonts, wrapped
 
 STYLE = SheetStyle()
 

@@ -1,0 +1,174 @@
+"""Aircraft to print: the demo fleet judged once, one with nothing in it, one with far too much."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+from functools import cache
+
+from hangar.base.places import demo_fleet_dir
+from hangar.parts import (
+    Aircraft,
+    Airframe,
+    Channel,
+    FedPack,
+    Feed,
+    Installation,
+    Lead,
+    Linkage,
+    LoadTest,
+    Pack,
+    PackType,
+    Position,
+    PowerPath,
+    Receiver,
+    Servo,
+    ServoFit,
+    ServoRating,
+    ServoType,
+    Surface,
+)
+from hangar.parts.choices import (
+    AircraftClass,
+    AircraftState,
+    Chemistry,
+    Drive,
+    FailsafeAction,
+    FormerEdge,
+    Function,
+    PowerKind,
+    Side,
+)
+from hangar.rules import inspect
+from hangar.rules.finding import Finding, Level
+from hangar.sheets.case import SheetCase
+from hangar.store import Fleet, bring_in
+from hangar.survey import Conditions, survey
+
+TODAY = date.today()
+LONG = "Aussergewoehnlich lang benanntes Segelflugzeugschleppmaschinenmodell in halber Groesse"
+LONG_WORD = "Donaudampfschifffahrtsgesellschaftskapitaensmuetzenabzeichenhalterung"
+
+
+@cache
+def demo_cases(*, field_day: bool = False) -> tuple[SheetCase, ...]:
+    """Every aircraft of the demo fleet, surveyed and judged."""
+    fleet = Fleet.in_memory()
+    bring_in(fleet, [demo_fleet_dir()])
+    library = fleet.library()
+    cases = []
+    for aircraft in fleet.whole_fleet():
+        surveyed = survey(aircraft, Conditions(today=TODAY, field_day=field_day))
+        findings = inspect(aircraft, surveyed, library=library)
+        cases.append(SheetCase(survey=surveyed, findings=findings, library=library))
+    fleet.close()
+    return tuple(cases)
+
+
+def demo_case(code: str) -> SheetCase:
+    """One aircraft of the demo fleet."""
+    return next(case for case in demo_cases() if case.aircraft.code == code)
+
+
+def case_of(aircraft: Aircraft, findings: tuple[Finding, ...] | None = None) -> SheetCase:
+    """An aircraft surveyed and judged, or with findings given."""
+    surveyed = survey(aircraft, Conditions(today=TODAY))
+    return SheetCase(survey=surveyed, findings=inspect(aircraft, surveyed) if findings is None else findings)
+
+
+def with_state(case: SheetCase, state: AircraftState, reason: str | None = None) -> SheetCase:
+    """The same aircraft in another state."""
+    aircraft = case.aircraft
+    frame = replace(aircraft.airframe, state=state, state_reason=reason)
+    return replace(case, survey=replace(case.survey, aircraft=replace(aircraft, airframe=frame)))
+
+
+@cache
+def empty_case() -> SheetCase:
+    """An aircraft of which only the name is known."""
+    frame = Airframe(code="NEW1", name="Fresh", aircraft_class=AircraftClass.SPORT)
+    return case_of(Aircraft(airframe=frame, read_on=TODAY))
+
+
+@cache
+def crowded_case() -> SheetCase:
+    """24 channels, 60 findings, long names everywhere."""
+    code = "CROWD1"
+    frame = Airframe(
+        code=code, name=f"{LONG} {LONG}", aircraft_class=AircraftClass.GIANT, power=PowerKind.PETROL,
+        state=AircraftState.HELD, state_reason=f"{LONG}, {LONG_WORD}", all_up_mass_g=24000,
+        registration=LONG_WORD[:40], dive_speed_m_s=40, cg_datum=LONG, cg_fore_mm=100, cg_aft_mm=140,
+    )  # fmt: skip
+    fits = tuple(_fit(code, number) for number in range(1, 25))
+    aircraft = Aircraft(
+        airframe=frame, receivers=(Receiver(aircraft=code, supply_min_v=3.5, supply_max_v=8.4),),
+        channels=tuple(fit.channel for fit in fits if fit.channel),
+        surfaces=tuple(fit.surface for fit in fits if fit.surface),
+        fits=fits, paths=tuple(_path(code, number) for number in range(1, 5)), read_on=TODAY,
+    )  # fmt: skip
+    levels = [Level.WARNING, Level.CAUTION, Level.ADVISORY, Level.CANT_TELL]
+    findings = tuple(
+        Finding(
+            rule=f"rule-{number}", level=levels[number // 15], aircraft=code, about=(f"P{number}",),
+            message=f"Finding {number:02d}: {LONG} has 0.{number} times what it needs.",
+            detail=f"{LONG_WORD} {LONG}" * 2, remedy=LONG, source="common practice, no source",
+        )
+        for number in range(60)
+    )  # fmt: skip
+    return case_of(aircraft, findings)
+
+
+_KIND = ServoType(
+    code="OF-D620-LONG-NAMED-TYPE", drive=Drive.DIGITAL, idle_ma=40, run_a=0.3, mass_g=58, price=58,
+    lead_length_mm=300,
+    ratings=(
+        ServoRating(servo_type="OF-D620-LONG-NAMED-TYPE", rated_v=4.8, torque_nm=0.75, transit_s=0.139,
+                    stall_a=2.68),
+        ServoRating(servo_type="OF-D620-LONG-NAMED-TYPE", rated_v=6.0, torque_nm=0.95, transit_s=0.11,
+                    stall_a=3.35),
+    ),
+)  # fmt: skip
+
+
+def _fit(aircraft: str, number: int) -> ServoFit:
+    code = f"POSITION-{number}"
+    surface = Surface(
+        aircraft=aircraft, code=code, name=f"{LONG} {number}", function=Function.AILERON, span_mm=500,
+        root_chord_mm=80, whole_chord_mm=300, play_deg=1.2, play_on=TODAY,
+    )  # fmt: skip
+    channel = Channel(
+        aircraft=aircraft, number=number, function=Function.AILERON, failsafe=FailsafeAction.HOLD,
+        stick=f"right stick right: {LONG} up",
+    )  # fmt: skip
+    return ServoFit(
+        position=Position(
+            aircraft=aircraft, code=code, name=f"{LONG} {number}", function=Function.AILERON, channel=number,
+            surface=code, side=Side.LEFT, balance_arm_mm=100,
+        ),
+        channel=channel,
+        surface=surface,
+        linkage=Linkage(aircraft=aircraft, position=code, arm_mm=20, horn_mm=25, rod_length_mm=150),
+        lead=Lead(
+            aircraft=aircraft, position=code, length_mm=900 + number, awg=20, joints=3,
+            exposed_mm=300 + number,
+            bundle_mm=4.0, former_edge=FormerEdge.GROMMET,
+        ),
+        installation=Installation(
+            servo=f"SERVO-{number:04d}", aircraft=aircraft, position=code, since_on=TODAY, arm_teeth=25
+        ),
+        servo=Servo(tag=f"SERVO-{number:04d}", servo_type=_KIND.code),
+        servo_type=_KIND,
+    )  # fmt: skip
+
+
+def _path(aircraft: str, number: int) -> PowerPath:
+    kind = PackType(code="IO-30", chemistry=Chemistry.LI_ION, series=2, capacity_mah=3000, charge_c=1)
+    tag = f"PACK-LONG-TAG-{number}"
+    test = LoadTest(
+        pack=tag, tested_at=datetime.combine(TODAY - timedelta(days=number), datetime.min.time()),
+        load_a=2, rest_v=8.2, loaded_v=7.9,
+    )  # fmt: skip
+    return PowerPath(
+        feed=Feed(aircraft=aircraft, code=f"RX-{number}", isolated=True),
+        packs=(FedPack(pack=Pack(tag=tag, pack_type=kind.code), pack_type=kind, load_tests=(test,)),),
+    )

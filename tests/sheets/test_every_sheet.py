@@ -1,0 +1,169 @@
+"""What holds for every kind of sheet: margins, no words over words, embedded fonts, plain words."""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+import pypdfium2
+import pytest
+from pypdf import PdfReader
+
+from hangar.base.errors import BadInput
+from hangar.sheets import SHEETS, SheetStyle, write_sheet
+from hangar.sheets.case import SheetCase
+from hangar.sheets.pdf_file import write_pdf
+from hangar.sheets.style import MARGIN_MM
+from hangar.sheets.texts import cautions, footer
+from tests.sheets.cases import crowded_case, demo_cases, empty_case
+from tests.sheets.reading import TextBox, drawn_bounds, page_sizes_mm, text_boxes, text_of
+
+WHOLE_FLEET = [name for name, kind in SHEETS.items() if kind.drawer.whole_fleet]
+INK_MM, OVERLAP_MM2 = 0.4, 0.05
+"""How far ink may reach over the margin (the reader adds a line width), and what two words may share."""
+
+
+def fleets() -> dict[str, list[SheetCase]]:
+    return {
+        "demo": list(demo_cases()),
+        **{case.aircraft.code: [case] for case in demo_cases()},
+        "empty": [empty_case()],
+        "crowded": [crowded_case()],
+    }
+
+
+CASES = [
+    (kind, paper, name)
+    for kind in SHEETS
+    for paper in ("A4", "Letter")
+    for name in (fleets() if kind in WHOLE_FLEET else ["demo", "empty", "crowded"])
+    if (kind, paper, name) != ("working", "Letter", "demo")
+]
+
+
+def overlapping(boxes: Sequence[TextBox]) -> list[tuple[str, str]]:
+    pages: dict[int, list[TextBox]] = defaultdict(list)
+    for box in boxes:
+        pages[box.page].append(box)
+    found = []
+    for page in pages.values():
+        ordered = sorted(page, key=lambda box: box.bottom)
+        for at, box in enumerate(ordered):
+            for other in ordered[at + 1 :]:
+                if other.bottom >= box.top:
+                    break
+                if box.overlap_mm2(other) > OVERLAP_MM2:
+                    found.append((box.text, other.text))
+    return found
+
+
+def outside(path: Path) -> list[Any]:
+    width, height = page_sizes_mm(path)[0]
+    least = MARGIN_MM - INK_MM
+    return [
+        (page, left, bottom, right, top)
+        for page, left, bottom, right, top in drawn_bounds(path)
+        if left < least or bottom < least or right > width - least or top > height - least
+    ]
+
+
+@pytest.mark.parametrize(("kind", "paper", "name"), CASES)
+def test_nothing_leaves_the_margins_and_no_words_lie_over_others(
+    kind: str, paper: str, name: str, tmp_path: Path
+) -> None:
+    out = tmp_path / "sheet.pdf"
+    write_sheet(kind, fleets()[name], out, SheetStyle(paper=paper))
+    boxes = text_boxes(out)
+    assert boxes
+    assert outside(out) == []
+    assert overlapping(boxes) == []
+    assert min(box.size_pt for box in boxes) >= 9.0
+    words = " ".join(text_of(out))
+    assert not re.search(r"(?i:safe to fly|flutter.free)|\bNone\b|\bnan\b", words)
+
+
+def test_the_check_for_overlaps_sees_words_printed_over_others(tmp_path: Path) -> None:
+    def draw(sheet: Any) -> None:
+        sheet.begin("x", "x", lambda page: page.page_height_mm - 20)
+        sheet.put("first words", 30, 30)
+        sheet.put("other words", 32, 31)
+
+    write_pdf(tmp_path / "x.pdf", "x", SheetStyle(), draw)
+    assert overlapping(text_boxes(tmp_path / "x.pdf"))
+
+
+@pytest.mark.parametrize("kind", SHEETS)
+def test_every_font_is_embedded_and_title_language_and_bookmarks_are_set(kind: str, tmp_path: Path) -> None:
+    out = tmp_path / "sheet.pdf"
+    write_sheet(kind, demo_cases(), out, SheetStyle())
+    reader = PdfReader(out)
+    for page in reader.pages:
+        resources: Any = page["/Resources"]
+        fonts = [font.get_object() for font in resources.get("/Font", {}).values()]
+        assert all("/FontFile2" in font["/FontDescriptor"] for font in fonts)
+    assert reader.metadata is not None
+    assert str(reader.metadata.title).startswith(SHEETS[kind].title)
+    assert str(reader.root_object["/Lang"]) == "en"
+    assert len(reader.outline) == (1 if kind in WHOLE_FLEET else max(len(demo_cases()), len(reader.outline)))
+
+
+@pytest.mark.parametrize("kind", [kind for kind in SHEETS if kind != "labels"])
+def test_every_page_ends_with_who_governs(kind: str, tmp_path: Path) -> None:
+    write_sheet(kind, demo_cases()[:2], tmp_path / "sheet.pdf", SheetStyle())
+    assert all(footer() in page for page in text_of(tmp_path / "sheet.pdf"))
+
+
+@pytest.mark.parametrize(
+    ("kind", "paper"),
+    [(kind, paper) for kind in ("build", "bench", "passport", "cuts") for paper in ("A4", "Letter")]
+    + [("working", "A4")],
+)
+def test_no_heading_stands_alone_at_the_end_of_a_page(kind: str, paper: str, tmp_path: Path) -> None:
+    out = tmp_path / "sheet.pdf"
+    write_sheet(kind, [*demo_cases(), crowded_case()], out, SheetStyle(paper=paper))
+    foot_words = {footer(), *(word for each in cautions() for word in each.text.split())}
+    boxes = text_boxes(out)
+    headings = [box for box in boxes if box.size_pt == 10.5]
+    assert len(headings) > 10
+    for heading in headings:
+        below = [
+            box
+            for box in boxes
+            if box.page == heading.page
+            and box.top <= heading.bottom + 0.3
+            and not set(box.text.split()) <= foot_words
+            and box.text != footer()
+        ]
+        assert below, f"{heading.text!r} on page {heading.page + 1}"
+
+
+@pytest.mark.parametrize("kind", SHEETS)
+def test_sheets_are_black_and_white(kind: str, tmp_path: Path) -> None:
+    write_sheet(kind, demo_cases()[:1], tmp_path / "sheet.pdf", SheetStyle())
+    document = pypdfium2.PdfDocument(tmp_path / "sheet.pdf")
+    image = document[0].render(scale=1).to_pil().convert("RGB")
+    document.close()
+    colours = image.getcolors(maxcolors=1 << 20)
+    assert colours is not None
+    assert all(red == green == blue for _, (red, green, blue) in colours)
+
+
+def test_the_same_sheet_printed_twice_gives_the_same_bytes(tmp_path: Path) -> None:
+    for kind in SHEETS:
+        for name in ("one.pdf", "two.pdf"):
+            write_sheet(kind, demo_cases()[:2], tmp_path / name, SheetStyle(printed_on=demo_day()))
+        assert (tmp_path / "one.pdf").read_bytes() == (tmp_path / "two.pdf").read_bytes(), kind
+
+
+def demo_day() -> Any:
+    return demo_cases()[0].survey.conditions.today
+
+
+def test_an_unknown_kind_or_no_aircraft_is_told_in_a_sentence(tmp_path: Path) -> None:
+    with pytest.raises(BadInput, match="'poster' is no sheet; allowed is field, bench, build"):
+        write_sheet("poster", demo_cases(), tmp_path / "x.pdf", SheetStyle())
+    with pytest.raises(BadInput, match="no aircraft"):
+        write_sheet("field", [], tmp_path / "x.pdf", SheetStyle())

@@ -1,0 +1,134 @@
+"""The field checklist: one page, the aircraft's own figures, and held or not released in words."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from hangar.parts import Snag
+from hangar.parts.choices import AircraftState, Severity
+from hangar.rules.finding import Level
+from hangar.sheets import SheetStyle, write_sheet
+from hangar.sheets.case import SheetCase, revision
+from tests.sheets.cases import TODAY, crowded_case, demo_case, demo_cases, empty_case, with_state
+from tests.sheets.reading import text_of
+
+
+def words_of(kind: str, case: SheetCase, tmp_path: Path, style: SheetStyle | None = None) -> str:
+    write_sheet(kind, [case], tmp_path / "sheet.pdf", style or SheetStyle())
+    return " ".join(text_of(tmp_path / "sheet.pdf"))
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("field_day", [False, True])
+@pytest.mark.parametrize("fillable", [False, True])
+def test_every_demo_aircraft_fits_one_page(
+    paper: str, *, field_day: bool, fillable: bool, tmp_path: Path
+) -> None:
+    cases = demo_cases(field_day=field_day)
+    write_sheet("field", cases, tmp_path / "field.pdf", SheetStyle(paper=paper, fillable=fillable))
+    pages = text_of(tmp_path / "field.pdf")
+    assert len(pages) == len(cases)
+    for case, page in zip(cases, pages, strict=True):
+        assert f"({case.aircraft.code})" in page
+
+
+def released(case: SheetCase) -> SheetCase:
+    aircraft = replace(case.aircraft, snags=())
+    kept = tuple(each for each in case.findings if each.level is not Level.WARNING)
+    plain = replace(case, findings=kept, survey=replace(case.survey, aircraft=aircraft))
+    return with_state(plain, AircraftState.ON_THE_LINE)
+
+
+@pytest.mark.parametrize("kind", ["field", "bench", "build", "passport", "fleet"])
+def test_held_and_not_released_stand_there_when_they_must_and_only_then(kind: str, tmp_path: Path) -> None:
+    clean = released(demo_case("MARQ"))
+    words = words_of(kind, clean, tmp_path)
+    assert "HELD" not in words
+    assert "NOT RELEASED" not in words
+    held = with_state(clean, AircraftState.HELD, "spar cracked")
+    assert "HELD: spar cracked" in words_of(kind, held, tmp_path)
+    assert "HELD: reason not written down" in words_of(kind, with_state(clean, AircraftState.HELD), tmp_path)
+    warned = replace(clean, findings=demo_case("MARQ").findings)
+    count = sum(each.level is Level.WARNING and each.is_open for each in warned.findings)
+    assert f"NOT RELEASED: {count} warnings are open" in words_of(kind, warned, tmp_path)
+    benched = with_state(clean, AircraftState.ON_THE_BENCH, "back from a refit")
+    assert "NOT RELEASED: on the bench (back from a refit)" in words_of(kind, benched, tmp_path)
+    snag = Snag(aircraft="MARQ", raised_on=TODAY, text="left flap slow", severity=Severity.GROUNDS)
+    snagged = replace(clean, survey=replace(clean.survey, aircraft=replace(clean.aircraft, snags=(snag,))))
+    assert "NOT RELEASED: open snag: left flap slow" in words_of(kind, snagged, tmp_path)
+
+
+def test_accepted_warnings_do_not_hold_the_release_back_but_are_told(tmp_path: Path) -> None:
+    case = released(demo_case("CIND"))
+    warning = next(each for each in demo_case("CIND").findings if each.level is Level.WARNING)
+    accepted = replace(warning, accepted_until=TODAY, accepted_because="seen on the bench")
+    case = replace(case, findings=(accepted, *case.findings))
+    words = words_of("field", case, tmp_path)
+    assert "NOT RELEASED" not in words
+    assert "1 accepted in writing" in words
+    build = words_of("build", case, tmp_path)
+    assert f"accepted to {TODAY}" in build
+    assert "Accepted because: seen on the bench" in build
+    assert "Accepted to" in words_of("fleet", case, tmp_path)
+
+
+def test_each_pack_has_its_least_loaded_volts_beside_a_blank(tmp_path: Path) -> None:
+    # LiPo field minimum 3.80 V a cell (common practice, no source): two cells, 7.6 V.
+    words = words_of("field", demo_case("PERT"), tmp_path)
+    assert "B038 LiPo 2 cells, 2600 mAh, receiver" in words
+    assert "7.6 V" in words
+    assert "each receiver pack proved alone" in words
+
+
+def test_a_throttle_without_a_servo_is_proved_like_every_output(tmp_path: Path) -> None:
+    for code in ("PERT", "NIM7"):
+        assert "throttle, no servo" in words_of("field", demo_case(code), tmp_path)
+        assert "throttle, no servo" in words_of("bench", demo_case(code), tmp_path)
+
+
+def test_what_nobody_knows_is_a_blank_and_never_a_zero(tmp_path: Path) -> None:
+    for kind in ("field", "bench", "passport"):
+        words = words_of(kind, empty_case(), tmp_path)
+        assert "all-up mass ______" in words
+        assert " 0 V" not in words
+        assert " 0 g" not in words
+        assert " 0 A" not in words
+    assert "No pack is recorded" in words_of("field", empty_case(), tmp_path)
+
+
+def test_an_aircraft_with_too_much_for_a_page_goes_on_with_its_name(tmp_path: Path) -> None:
+    write_sheet("field", [crowded_case()], tmp_path / "field.pdf", SheetStyle())
+    pages = text_of(tmp_path / "field.pdf")
+    assert len(pages) > 1
+    assert all(f"page {number}" in page for number, page in enumerate(pages[1:], start=2))
+    letters = re.sub(r"[^0-9A-Z]", "", "".join(pages))
+    assert all(f"SERVO{number:04d}" in letters for number in range(1, 25))
+    assert "15 things cannot be judged" in pages[0]
+
+
+def test_the_build_sheet_prints_all_sixty_findings(tmp_path: Path) -> None:
+    words = words_of("build", crowded_case(), tmp_path)
+    assert all(f"Finding {number:02d}" in words for number in range(60))
+
+
+def test_cautions_are_those_of_class_power_and_chemistry(tmp_path: Path) -> None:
+    heli = words_of("field", demo_case("MER60"), tmp_path)
+    assert "Turning blades maim" in heli
+    assert "Nickel packs" in heli
+    assert "Lithium packs burn" not in heli
+    jet = words_of("field", demo_case("PERT"), tmp_path)
+    assert "extinguisher open and in hand, no dry grass" in jet
+    assert "Lithium packs burn" in jet
+    assert "Turning blades" not in jet
+    assert "Restrain the model" in words_of("bench", demo_case("MARQ"), tmp_path)
+
+
+def test_the_revision_changes_with_the_records_and_not_with_the_day_of_reading() -> None:
+    aircraft = demo_case("MARQ").aircraft
+    frame = replace(aircraft.airframe, all_up_mass_g=15300.0)
+    assert revision(aircraft) == revision(replace(aircraft, read_on=TODAY.replace(year=2000)))
+    assert revision(aircraft) != revision(replace(aircraft, airframe=frame))

@@ -1,0 +1,244 @@
+"""Bench check, cuts, charging, shopping, passport, fleet overview and working: their figures."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from hangar.base.units import IMPERIAL
+from hangar.parts import Pack, Plan, PlanLine, StockItem
+from hangar.parts.choices import Chemistry, PackState, PlanAction, PlanState, StockKind
+from hangar.physics.throws import throw_mm
+from hangar.sheets import SheetStyle, write_sheet
+from hangar.sheets.bench_tables import end_limit_ma
+from hangar.sheets.case import SheetCase
+from hangar.sheets.needs import needs_of
+from hangar.survey import Scenario
+from tests.sheets.cases import TODAY, crowded_case, demo_case, demo_cases, empty_case
+from tests.sheets.reading import text_of
+
+
+def words_of(kind: str, cases: list[SheetCase], tmp_path: Path, style: SheetStyle | None = None) -> str:
+    write_sheet(kind, cases, tmp_path / "sheet.pdf", style or SheetStyle())
+    return " ".join(text_of(tmp_path / "sheet.pdf"))
+
+
+def test_the_bench_check_prints_what_the_survey_expects(tmp_path: Path) -> None:
+    case = demo_case("CIND")
+    words = words_of("bench", [case], tmp_path)
+    for code in [f"B{number}" for number in range(15)]:
+        assert re.search(rf"\b{code}\b", words)
+    peak = case.survey.scenarios[Scenario.PEAK]
+    assert peak.total_a is not None
+    assert str(SheetStyle().sourced(peak.total_a)) in words
+    aileron = next(each for each in case.aircraft.surfaces if each.code == "AIL-L")
+    edge = throw_mm(aileron.throw_up_deg, aileron.root_chord_mm)
+    assert f"{aileron.throw_up_deg:g}°, {edge:.0f} mm" in words
+    # Free play of an aerobatic aircraft: 1 degree at the root chord, as an arc.
+    assert f"{math.pi / 180 * aileron.root_chord_mm:.2g} mm" in words
+    assert "Keeper releases it" in words
+
+
+def test_the_limit_at_an_end_is_the_class_limit_but_never_over_a_quarter_of_stall() -> None:
+    case = demo_case("MARQ")
+    for figures in case.survey.positions.values():
+        limit = end_limit_ma(case, figures)
+        if limit is None or figures.idle_a is None or figures.stall_a is None:
+            continue
+        assert limit <= 250 * figures.stall_a.expected + 1e-9
+        assert limit <= 1.3 * 1000 * figures.idle_a.expected + 150 + 1e-9
+    assert end_limit_ma(case, replace(figures, idle_a=None)) is None
+
+
+def test_a_bench_check_during_a_refit_expects_what_the_plan_brings(tmp_path: Path) -> None:
+    words = words_of("bench", [demo_case("MER60")], tmp_path)
+    assert "Expected values are those after plan Merlane digital, fitting." in words
+    # The new pack is two LiFePO4 cells, rested full 2 x 3.37 V, behind a regulator set to 5.9 V.
+    assert "6.74 V" in words
+    assert "5.9 V, set" in words
+
+
+def test_a_plan_that_cannot_be_worked_through_is_told_on_the_sheet(tmp_path: Path) -> None:
+    case = demo_case("CIND")
+    line = PlanLine(plan="Bad", number=1, action=PlanAction.FIT_SERVO, place="AIL-L", part_type="XX-99")
+    plan = Plan(code="Bad", aircraft="CIND", title="Bad", state=PlanState.FITTING, lines=(line,))
+    spoilt = replace(case, survey=replace(case.survey, aircraft=replace(case.aircraft, plans=(plan,))))
+    assert "'XX-99' is no servo type in the library" in words_of("build", [spoilt], tmp_path)
+    assert "the plan fails: plan Bad, line 1" in words_of("bench", [spoilt], tmp_path)
+
+
+def test_the_build_sheet_sets_old_against_new_with_prices_unless_they_are_left_out(tmp_path: Path) -> None:
+    case = demo_case("MARQ")
+    words = words_of("build", [case], tmp_path)
+    assert "Old against new" in words
+    assert "Holds to" in words
+    assert "5 to buy" not in words.split("Parts and work")[0]
+    assert "from the bay, bin A1" in words
+    lines = case.aircraft.plans[0].lines
+    total = sum((line.price or 0) * line.quantity for line in lines)
+    assert f"Together {total:g} {sum(line.hours_h or 0 for line in lines):g} h" in words
+    without = words_of("build", [case], tmp_path, SheetStyle(prices=False))
+    assert f"Together {total:g}" not in without
+    assert "Price" not in without
+
+
+def test_the_cut_list_sums_its_materials_and_says_that_less_cannot_be_bought(tmp_path: Path) -> None:
+    words = words_of("cuts", [demo_case("DUNN")], tmp_path)
+    # Four runs of 120 mm exposed: (120 + 50) x 1.10 = 187 mm each, 748 mm in all, from one metre.
+    assert words.count("187 mm, bore 5 mm") == 4
+    assert "1 x 1000 mm" in words
+    assert "4 x 187 (less cannot be bought)" in words
+    assert "No lead is recorded" in words_of("cuts", [empty_case()], tmp_path)
+
+
+def test_the_charging_card_ends_each_pack_at_the_volts_of_its_cells(tmp_path: Path) -> None:
+    words = words_of("charging", list(demo_cases()), tmp_path)
+    # LiPo 6 x 4.20 V; Li-ion 2 x 4.20 V (general charger manual); NiMH peaks, never at fixed volts.
+    assert re.search(r"B041 NIM7 DRIVE LiPo 6 cells, 5000 mAh \S+ A 25.2 V 18 V 22.80 to 23.1 V", words)
+    assert re.search(r"B014 MER60 RX-A NiMH 5 cells, 1500 mAh .{0,8}peak, below 8 V", words)
+    assert "Lithium packs burn" in words
+    assert "Nickel packs" in words
+
+
+@pytest.mark.parametrize(
+    "bad", [{"swollen": True}, {"crashed": True}, {"state": PackState.QUARANTINE}], ids=str
+)
+def test_a_hurt_pack_is_never_charged(bad: dict[str, object], tmp_path: Path) -> None:
+    case = demo_case("SISK")
+    path = case.aircraft.paths[0]
+    hurt = replace(path.packs[0].pack, **bad)  # type: ignore[arg-type]
+    packs = (replace(path.packs[0], pack=hurt), *path.packs[1:])
+    paths = (replace(path, packs=packs), *case.aircraft.paths[1:])
+    ill = replace(case, survey=replace(case.survey, aircraft=replace(case.aircraft, paths=paths)))
+    words = words_of("charging", [ill], tmp_path)
+    assert f"NEVER CHARGE: {hurt.tag}" in words
+    assert "8.4 V" not in words
+    assert "NEVER CHARGE" in words_of("labels", [ill], tmp_path)
+
+
+def test_a_charge_rate_that_nobody_knows_is_an_empty_box(tmp_path: Path) -> None:
+    case = demo_case("SISK")
+    path = case.aircraft.paths[0]
+    fed = replace(path.packs[0], pack_type=replace(path.packs[0].pack_type, charge_c=None))
+    paths = (replace(path, packs=(fed,)), *case.aircraft.paths[1:])
+    unknown = replace(case, survey=replace(case.survey, aircraft=replace(case.aircraft, paths=paths)))
+    assert "3000 mAh 8.4 V" in words_of("charging", [unknown], tmp_path)
+
+
+def planned(code: str, plan: str, *lines: PlanLine) -> SheetCase:
+    """A demo aircraft with one plan of its own, and a bay with one MK-G30 in it."""
+    case = demo_case(code)
+    stock = (
+        StockItem(
+            code="g30", kind=StockKind.SERVO, part_type="MK-G30", on_hand=1, price=84, supplier="Counter"
+        ),
+        StockItem(code="g40", kind=StockKind.SERVO, part_type="MK-G40", on_hand=1, wanted=2),
+    )
+    own = (Plan(code=plan, aircraft=code, title=plan, lines=lines),)
+    library = replace(case.library, stock=stock, spare_servos={}, spare_packs={})
+    survey = replace(case.survey, aircraft=replace(case.aircraft, plans=own))
+    return replace(case, library=library, survey=survey)
+
+
+def fit_line(number: int, part: str, **more: Any) -> PlanLine:
+    return PlanLine(plan="-", number=number, action=PlanAction.FIT_SERVO, part_type=part, **more)
+
+
+def test_shopping_takes_the_bay_into_account_once_over_all_plans() -> None:
+    first = planned(
+        "MARQ", "one", fit_line(1, "MK-G30", quantity=4), fit_line(2, "OF-W8", done_on=TODAY),
+        fit_line(3, "OF-W10", from_stock="0999"),
+        PlanLine(plan="-", number=4, action=PlanAction.SET_REGULATOR, place="RX-A", set_v=5.9),
+        PlanLine(plan="-", number=5, action=PlanAction.CHANGE_LEAD, place="ELE-L", awg=20, quantity=2),
+    )  # fmt: skip
+    second = planned("ALB5", "two", fit_line(1, "MK-G30", quantity=2), fit_line(2, "MK-G40"))
+    needs = {need.part_type: need for need in needs_of([first, second])}
+    # Four and two wanted, one in the bay: five to buy at 84.
+    assert (needs["MK-G30"].to_buy, needs["MK-G30"].cost) == (5, 420)
+    assert needs["MK-G30"].reasons == ("one", "two")
+    assert needs["MK-G30"].supplier == "Counter"
+    # One for the plan and two that the bay shall hold, one there: two to buy.
+    need = needs["MK-G40"]
+    assert (need.wanted, need.kept, need.taken, need.to_buy) == (1, 2, 1, 2)
+    # Lines that are done, take a tagged part or only set something need nothing.
+    assert set(needs) == {"MK-G30", "MK-G40", "lead, 20 AWG"}
+
+
+def test_the_list_for_one_aircraft_leaves_the_minimum_of_the_bay_out() -> None:
+    needs = {need.part_type: need for need in needs_of([planned("ALB5", "two", fit_line(1, "MK-G40"))])}
+    assert needs["MK-G40"].to_buy == 0
+
+
+def test_the_shopping_list_goes_by_supplier_and_may_hide_prices(tmp_path: Path) -> None:
+    cases = [planned("MARQ", "one", fit_line(1, "MK-G30", quantity=6))]
+    words = words_of("shopping", cases, tmp_path)
+    assert "Counter" in words
+    assert "420" in words
+    without = words_of("shopping", cases, tmp_path, SheetStyle(prices=False))
+    assert "420" not in without
+    assert "Each" not in without
+    assert "Nothing is to be bought" in words_of("shopping", [demo_case("DUNN")], tmp_path)
+
+
+def test_an_unknown_price_is_named_and_not_counted_as_nothing(tmp_path: Path) -> None:
+    case = planned("CIND", "P", fit_line(1, "AA-1", price=10.0), fit_line(2, "BB-2"))
+    told = "10 in all, without servo BB-2, whose price is not known."
+    assert told in words_of("shopping", [case], tmp_path)
+
+
+def test_a_passport_keeps_prices_and_own_details_back_when_told(tmp_path: Path) -> None:
+    case = demo_case("MARQ")
+    whole = words_of("passport", [case], tmp_path)
+    for word in ("LK-8841-B", "LMFC 0482", "890", "built from the kit"):
+        assert word in whole
+    bare = words_of("passport", [case], tmp_path, SheetStyle(prices=False, own_details=False))
+    for word in ("LK-8841-B", "LMFC 0482", "890", "built from the kit", "Price", "Sallow Down"):
+        assert word not in bare
+    assert "0201 TS-90G" in bare
+
+
+def test_the_fleet_overview_has_a_row_for_each_aircraft(tmp_path: Path) -> None:
+    words = words_of("fleet", list(demo_cases()), tmp_path, SheetStyle(club="Larkenholt Model Flying Club"))
+    assert "Larkenholt Model Flying Club" in words
+    for case in demo_cases():
+        frame = case.aircraft.airframe
+        assert re.search(rf"{frame.name} \({frame.code}\)", words)
+    assert "never proved" in words or "proved 20" in words
+
+
+def test_the_working_names_every_figure_with_its_formula_inputs_and_source(tmp_path: Path) -> None:
+    case = demo_case("DUNN")
+    words = words_of("working", [case], tmp_path).replace(" ", "")
+    count = 0
+    for name, figure in case.survey.figures():
+        count += 1
+        title = f"{figure.name[:1].upper()}{figure.name[1:]}:".replace(" ", "")
+        assert title in words, name
+        assert figure.working.formula.replace(" ", "")[:40] in words, name
+    assert count > 80
+
+
+def test_sheets_speak_the_keepers_units(tmp_path: Path) -> None:
+    words = words_of("build", [demo_case("DUNN")], tmp_path, SheetStyle(units=IMPERIAL))
+    assert "ozf·in" in words
+    assert "N·m" not in words
+
+
+def test_a_spare_pack_is_on_the_card_of_the_whole_fleet_only(tmp_path: Path) -> None:
+    spare = Pack(tag="SP9", pack_type="IO-30")
+    library = replace(demo_case("SISK").library, spare_packs={"SP9": spare})
+    cases = [replace(case, library=library) for case in demo_cases()]
+    assert "SP9" in words_of("charging", cases, tmp_path)
+    assert "SP9" in words_of("labels", cases, tmp_path)
+    assert "SP9" not in words_of("charging", cases[:1], tmp_path)
+
+
+def test_many_packs_of_an_unusual_kind_are_all_on_the_card(tmp_path: Path) -> None:
+    words = re.sub(r"\W", "", words_of("charging", [crowded_case()], tmp_path))
+    assert all(f"PACKLONGTAG{number}" in words for number in range(1, 5))
+    assert Chemistry.LI_ION.replace("-", "") in words
