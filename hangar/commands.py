@@ -16,6 +16,7 @@ from hangar.base.errors import BadInput, HangarError, StoreFault
 if TYPE_CHECKING:
     from hangar.base.units import UnitChoice
     from hangar.parts import Aircraft
+    from hangar.refit import Front
     from hangar.rules import Thresholds
     from hangar.rules.finding import Finding
     from hangar.store import Fleet
@@ -206,6 +207,40 @@ def _survey(arguments: argparse.Namespace) -> int:
     return NO_WARNING
 
 
+def _refit(arguments: argparse.Namespace) -> int:
+    from hangar.refit import Limits, front_as_json, plan
+
+    with _fleet_at(arguments.fleet) as fleet:
+        aircraft = fleet.aircraft(arguments.aircraft)
+        library, thresholds = fleet.library(), _thresholds(fleet)
+    front = plan(aircraft, library, limits=Limits(budget=arguments.budget, thresholds=thresholds))
+    if arguments.json:
+        _print_json(front_as_json(front))
+    else:
+        _print_front(front)
+    return NO_WARNING
+
+
+def _print_front(front: Front) -> None:
+    from hangar.refit.front import line_words
+
+    print(
+        f"{front.aircraft.code}  {front.aircraft.airframe.name}: {len(front.points)} refits that none beats"
+    )
+    for point in front.points:
+        margin = "not known" if point.weakest_margin is None else f"{point.weakest_margin:.2f}"
+        bus = "not known" if point.worst_bus_v is None else f"{point.worst_bus_v:.2f} V"
+        print(
+            f"  price {point.price:g}, {point.mass_change_g:+.0f} g, weakest margin {margin}, peak bus {bus}"
+        )
+        for line in point.changes:
+            print(f"      {line_words(line)}")
+        if not point.changes:
+            print("      as it is")
+    for words in front.doubts:
+        print(f"  {words}")
+
+
 def _sheet(arguments: argparse.Namespace) -> int:
     from hangar.sheets import SheetCase, SheetStyle, write_sheet
 
@@ -284,6 +319,13 @@ def _add_survey(command: argparse.ArgumentParser) -> None:
     command.add_argument("--json", action="store_true", help="print an object")
 
 
+def _add_refit(command: argparse.ArgumentParser) -> None:
+    _add_fleet(command)
+    command.add_argument("--aircraft", metavar="CODE", required=True)
+    command.add_argument("--budget", metavar="MONEY", type=float, help="most money to spend")
+    command.add_argument("--json", action="store_true", help="print an object")
+
+
 def _add_sheet(command: argparse.ArgumentParser) -> None:
     command.add_argument("kind", metavar="KIND", choices=SHEET_KINDS, help=", ".join(SHEET_KINDS))
     _add_fleet(command)
@@ -312,6 +354,7 @@ _Command = tuple[str, Callable[[argparse.ArgumentParser], None], Callable[[argpa
 _COMMANDS: dict[str, _Command] = {
     "inspect": ("findings: what does not match, with numbers, remedy and source", _add_inspect, _inspect),
     "survey": ("every computed figure of one aircraft with band, basis and working", _add_survey, _survey),
+    "refit": ("refits of one aircraft that none beats, each proved by survey and rules", _add_refit, _refit),
     "sheet": ("print a sheet as PDF", _add_sheet, _sheet),
     "bring-in": (
         "read tables into a fleet file; makes the file if it is not there",

@@ -88,6 +88,21 @@ def test_survey_prints_every_figure_with_basis_and_working(
         assert f'"{word}"' in text
 
 
+def test_refit_prints_the_front_with_the_aircraft_as_it_is_first(
+    fleet: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    code = clean_code(fleet, capsys)
+    assert main(["refit", str(fleet), "--aircraft", code, "--budget", "60", "--json"]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    assert answer["aircraft"] == code
+    assert answer["front"][0]["changes"] == []
+    wanted = {"price", "mass_change_g", "weakest_margin", "worst_bus_v", "changes", "findings_after"}
+    for point in answer["front"]:
+        assert wanted <= set(point)
+        assert point["price"] <= 60
+        assert point["findings_after"]["open_warnings"] == []
+
+
 @pytest.mark.parametrize("kind", ["field", "build"])
 def test_sheets_are_written_whole(kind: str, fleet: Path, tmp_path: Path) -> None:
     from pypdf import PdfReader
@@ -115,6 +130,8 @@ WRONG = {
     "no such aircraft": ["inspect", DEMO, "--aircraft", "NOPE"],
     "survey without aircraft": ["survey", DEMO],
     "survey of nobody": ["survey", DEMO, "--aircraft", "NOPE"],
+    "refit of nobody": ["refit", DEMO, "--aircraft", "NOPE"],
+    "refit for nothing less": ["refit", DEMO, "--aircraft", "NOPE", "--budget", "much"],
     "unknown sheet": ["sheet", "poster", DEMO, "--out", "x.pdf"],
     "sheet without out": ["sheet", "field", DEMO],
     "sheet into a missing folder": ["sheet", "field", DEMO, "--out", "missing/x.pdf"],
