@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 
+from hangar.base.places import resources_dir
 from hangar.base.units import format_quantity
 from hangar.rules.registry import SECTIONS, Rule, all_rules
 from hangar.rules.thresholds import Threshold, shipped_thresholds
@@ -60,3 +61,7 @@ def _threshold_lines(thresholds: Iterable[Threshold]) -> Iterator[str]:
 
 def _shown(value: float, unit: str) -> str:
     return format_quantity(value, unit) if unit else f"{value:g}"
+
+
+if __name__ == "__main__":
+    (resources_dir() / "rule_reference.md").write_text(rule_reference(), "utf-8")

@@ -137,8 +137,8 @@ def _sections(doc: str) -> Mapping[str, str]:
 
 @cache
 def all_rules() -> Mapping[str, Rule]:
-    """Every rule by slug, family by family; the modules of this folder are found by themselves."""
-    package = importlib.import_module("hangar.rules")
+    """Every rule by slug, family by family; the modules of the catalogue are found by themselves."""
+    package = importlib.import_module("hangar.rules.catalogue")
     for module in sorted(info.name for info in pkgutil.iter_modules(package.__path__)):
-        importlib.import_module(f"hangar.rules.{module}")
+        importlib.import_module(f"hangar.rules.catalogue.{module}")
     return MappingProxyType(dict(_REGISTER))

@@ -23,8 +23,8 @@ from hangar.rules import (
     summary,
 )
 from hangar.rules import examples as ex
+from hangar.rules.catalogue.torque import judged
 from hangar.rules.changing import with_airframe, with_fit, with_gyro, with_pack, with_records
-from hangar.rules.torque import judged
 from hangar.survey import Conditions
 
 HOME = ex.home_day()

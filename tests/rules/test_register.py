@@ -15,7 +15,7 @@ def test_folded_causes_name_rules_that_are_there() -> None:
 
 
 def test_every_threshold_is_used_and_every_one_used_is_there() -> None:
-    code = "\n".join(path.read_text("utf-8") for path in HANGAR.glob("*.py"))
+    code = "\n".join(path.read_text("utf-8") for path in HANGAR.rglob("*.py"))
     unused = [
         name
         for name in shipped_thresholds()

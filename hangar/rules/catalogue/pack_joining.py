@@ -9,10 +9,10 @@ from hangar.parts import FedPack, PowerPath
 from hangar.parts.choices import AircraftClass, Criticality, FeedRole, PackJoin, PowerKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
+from hangar.rules.catalogue.pack_health import measured_cell_mohm
 from hangar.rules.changing import with_path, with_records
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read, worked
-from hangar.rules.pack_health import measured_cell_mohm
 from hangar.rules.registry import rule
 from hangar.rules.words import listed, packs
 from hangar.survey.model import Scenario

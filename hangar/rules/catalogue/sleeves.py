@@ -5,9 +5,9 @@ from __future__ import annotations
 from hangar.parts.choices import FormerEdge
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
+from hangar.rules.catalogue.lead_care import lead_flag, leads_of
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flags, cant_tell
-from hangar.rules.lead_care import lead_flag, leads_of
 from hangar.rules.registry import rule
 from hangar.rules.words import parts_of
 from hangar.survey.figures import field_missing

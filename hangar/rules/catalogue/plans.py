@@ -22,7 +22,7 @@ from hangar.survey import Survey, survey
 
 _OPEN = (PlanState.SKETCHED, PlanState.PRICED, PlanState.PARTS_IN, PlanState.FITTING)
 _PLANNED_FAMILIES = {
-    "over_volts", "low_volts", "torque", "swash_matching", "pair_matching", "signals", "pack_size",
+    "high_volts", "low_volts", "torque", "swash_matching", "pair_matching", "pulses", "pack_size",
     "pack_joining", "regulators", "switches", "leads", "lead_care", "fitting", "arms", "rods", "duty",
     "mass_balance", "ratings", "sleeves",
 }  # fmt: skip

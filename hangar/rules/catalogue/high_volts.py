@@ -1,0 +1,266 @@
+"""Parts that get more volts than their maker allows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from hangar.base.figure import Basis, Figure, Input
+from hangar.parts import Accessory, Receiver, ServoFit, Stabiliser
+from hangar.parts.choices import Criticality, MaxMeans
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_pack, with_receiver, with_records
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
+from hangar.rules.over_volts import Verdict, verdict, worst_path
+from hangar.rules.registry import rule
+from hangar.rules.supply_volts import PathVolts, cell_of
+from hangar.rules.words import counted, dots, listed, parts_of, tags
+from hangar.survey.figures import field_missing
+
+
+def top_figure(volts: PathVolts) -> Figure:
+    """The highest volts of a power path with their working."""
+    if volts.regulated:
+        return read("bus volts set", volts.set_v or 0.0, "V")
+    inputs = [
+        Input(
+            f"{fed.pack.tag}: {fed.pack_type.series} cells {fed.pack_type.chemistry}, each",
+            cell_of(fed.pack_type).full_v,
+            "V",
+            Basis.TYPICAL,
+        )
+        for fed in volts.path.packs
+    ]
+    return worked(
+        "volts fresh off charge",
+        volts.full_v or 0.0,
+        "V",
+        "cells in series x volts of a full cell",
+        *inputs,
+        basis=Basis.TYPICAL,
+        source="cell volts by chemistry; common practice, no source, the maker's sheet governs",
+    )
+
+
+def _cells(volts: PathVolts) -> str:
+    return listed(
+        [
+            f"{kind.series} cells x {cell_of(kind).full_v:.2f} V ({kind.chemistry})"
+            for kind in (fed.pack_type for fed in volts.path.packs)
+        ]
+    )
+
+
+def over_flag(
+    case: Case, volts: PathVolts, level: Level, about: Iterable[str], who: str, limits: Sequence[float],
+    criticality: Criticality,
+) -> Flag:  # fmt: skip
+    """A flag that sets the volts of a power path against the limits of some parts."""
+    top, least, most = volts.bus_max_v or 0.0, min(limits), max(limits)
+    limit = case.show(least, "V") + (f" to {case.show(most, 'V')}" if most > least else "")
+    detail = [] if volts.regulated else [f"{_cells(volts)} = {case.show(top, 'V')}"]
+    detail.append(f"excess {case.show(top - least, 'V')} ({100 * (top / least - 1):.0f} %)")
+    if not volts.regulated and volts.rested_v is not None:
+        still = "still above" if volts.rested_v > least else "within the limit"
+        detail.append(f"rested full {case.show(volts.rested_v, 'V')}, {still}")
+    return Flag(
+        level=level,
+        about=(*about, *volts.tags),
+        message=f"{dots(volts.words)[:-1]} {case.show(top, 'V')}; {who} may have {limit}.",
+        detail="; ".join(detail),
+        figures=(top_figure(volts), read("upper voltage allowed", least, "V")),
+        criticality=criticality,
+        margin=least / top,
+    )
+
+
+def _servos(case: Case, wanted: Verdict, level: Level) -> Flags:
+    volts = worst_path(case)
+    if volts is None:
+        return
+    factor = case.limit("full-over-factor")
+    hit: list[ServoFit] = []
+    limits: list[float] = []
+    for fit in case.servos:
+        kind = fit.servo_type
+        if kind is None or kind.supply_max_v is None:
+            continue
+        if verdict(volts, kind.supply_max_v, kind.max_means, factor) is wanted:
+            hit.append(fit)
+            limits.append(kind.supply_max_v)
+    if hit:
+        weight = min((fit.criticality for fit in hit), key=list(Criticality).index)
+        flag = over_flag(case, volts, level, parts_of(hit), counted(len(hit), "servo"), limits, weight)
+        yield replace(flag, detail=f"{flag.detail}; {tags(hit)}")
+
+
+@rule(
+    "servo-over-volts",
+    title="Pack gives more than the servo may have",
+    levels=Level.WARNING,
+    flags=lambda: ex.elevator(servo_type={"supply_max_v": 5.0, "max_means": MaxMeans.ABSOLUTE}),
+    passes=lambda: ex.elevator(servo_type={"supply_max_v": 5.8, "max_means": MaxMeans.ABSOLUTE}),
+)
+def servo_over_volts(case: Case) -> Flags:
+    """
+    Checks: the most a power path can put on the bus against each servo's upper voltage. An absolute
+        limit must hold for the pack rested full, and fresh off charge within a few percent; a limit that
+        names a pack is compared with the pack's nominal volts; a regulator's setting must never exceed it.
+    Why: motor and driver overheat, and the servo fails in the air.
+    Can't tell when: the servo type has no upper voltage, or a lithium pack lies between the two meanings
+        of a limit whose meaning is not stated.
+    Source: maker's rating; cell volts common practice, no source
+    Remedy: Fit a regulator, another pack, or servos made for these volts.
+    """
+    yield from _servos(case, Verdict.OVER, Level.WARNING)
+    volts = worst_path(case)
+    for fit in case.servos:
+        kind = fit.servo_type
+        if kind is None:
+            continue
+        if kind.supply_max_v is None:
+            lacks = field_missing(kind, "supply_max_v")
+        elif volts and verdict(volts, kind.supply_max_v, kind.max_means, 1.0) is Verdict.MEANING:
+            lacks = field_missing(kind, "max_means")
+        else:
+            continue
+        yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
+    if case.servos and not case.radio:
+        yield cant_tell(case.lacks("power path"), criticality=Criticality.FLIGHT)
+
+
+@rule(
+    "servo-over-volts-resting",
+    title="Above the servo's rating only fresh off charge",
+    levels=Level.CAUTION,
+    flags=lambda: ex.elevator(servo_type={"supply_max_v": 5.6, "max_means": MaxMeans.ABSOLUTE}),
+    passes=lambda: ex.elevator(servo_type={"supply_max_v": 5.8, "max_means": MaxMeans.ABSOLUTE}),
+)
+def servo_over_volts_resting(case: Case) -> Flags:
+    """
+    Checks: servos whose absolute limit lies between the pack's volts rested full and fresh off charge.
+    Why: the first minutes after charging stress the servo.
+    Can't tell when: as servo-over-volts, which asks.
+    Source: common practice, no source
+    Remedy: Let the pack rest an hour or run it down a little before the flight, or fit a regulator.
+    """
+    yield from _servos(case, Verdict.FRESH_ONLY, Level.CAUTION)
+
+
+@rule(
+    "servo-five-cell-rating",
+    title="Is the rating absolute, or does it name a pack?",
+    levels=Level.CAUTION,
+    flags=lambda: with_pack(
+        ex.elevator(servo_type={"max_means": MaxMeans.NOT_STATED}), pack_type={"series": 5}
+    ),
+    passes=lambda: ex.elevator(servo_type={"max_means": MaxMeans.NOT_STATED}),
+)
+def servo_five_cell_rating(case: Case) -> Flags:
+    """
+    Checks: servos whose upper voltage has no stated meaning and lies between a nickel pack's nominal
+        volts and its volts fresh off charge.
+    Why: old ratings of 4.8 and 6.0 V often mean four- and five-cell packs, but not always.
+    Can't tell when: the servo type has no upper voltage; servo-over-volts asks.
+    Source: common practice, no source
+    Remedy: Find the maker's sheet and enter what the upper voltage means.
+    """
+    yield from _servos(case, Verdict.FIVE_CELL, Level.CAUTION)
+
+
+def _device_over(case: Case, device: Stabiliser | Receiver | Accessory) -> Verdict:
+    volts = worst_path(case)
+    if volts is None or device.supply_max_v is None:
+        return Verdict.WITHIN
+    means = device.max_means if not isinstance(device, Accessory) else MaxMeans.ABSOLUTE
+    return verdict(volts, device.supply_max_v, means, case.limit("full-over-factor"))
+
+
+def _devices(
+    case: Case, devices: Sequence[Stabiliser | Receiver | Accessory], word: str, level: Level,
+    weight: Criticality,
+) -> Flags:  # fmt: skip
+    volts = worst_path(case)
+    for device in devices:
+        about = (device.code,)
+        found = _device_over(case, device)
+        if device.supply_max_v is None:
+            yield cant_tell(field_missing(device, "supply_max_v"), about=about, criticality=weight)
+        elif found is Verdict.MEANING:
+            yield cant_tell(field_missing(device, "max_means"), about=about, criticality=weight)
+        elif found is not Verdict.WITHIN and volts is not None:
+            softer = Level.CAUTION if level is Level.WARNING else Level.ADVISORY
+            yield over_flag(
+                case, volts, level if found is Verdict.OVER else softer, about, f"{word} {device.code}",
+                [device.supply_max_v], weight,
+            )  # fmt: skip
+    if devices and not case.radio:
+        yield cant_tell(case.lacks("power path"), criticality=weight)
+
+
+@rule(
+    "receiver-over-volts",
+    title="Receiver above its limit",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_receiver(ex.trainer(), supply_max_v=5.0),
+    passes=lambda: with_receiver(ex.trainer(), supply_max_v=6.0),
+)
+def receiver_over_volts(case: Case) -> Flags:
+    """
+    Checks: the most volts on the bus against each receiver's upper voltage; a caution when only the
+        minutes after charging exceed it, or when a nickel rating may name a pack.
+    Why: the receiver fails and with it every control.
+    Can't tell when: the receiver has no upper voltage, or its meaning decides.
+    Source: maker's rating; cell volts common practice, no source
+    Remedy: Fit a regulator or another pack.
+    """
+    yield from _devices(case, case.aircraft.receivers, "receiver", Level.WARNING, Criticality.FLIGHT)
+
+
+@rule(
+    "gyro-over-volts",
+    title="Gyro above its limit",
+    levels=(Level.WARNING, Level.CAUTION),
+    flags=lambda: with_records(
+        ex.trainer(), stabilisers=(Stabiliser(aircraft="EXT", code="G", supply_max_v=5.0),)
+    ),
+    passes=lambda: with_records(
+        ex.trainer(), stabilisers=(Stabiliser(aircraft="EXT", code="G", supply_max_v=6.0),)
+    ),
+)
+def gyro_over_volts(case: Case) -> Flags:
+    """
+    Checks: the most volts on the bus against each gyro's upper voltage; it hands them on to the servos
+        behind it, which are checked as servos.
+    Why: a gyro that fails takes the tail or the whole swashplate with it.
+    Can't tell when: the gyro has no upper voltage, or its meaning decides.
+    Source: maker's rating; cell volts common practice, no source
+    Remedy: Fit a step-down for gyro and tail servo, or a regulator for all.
+    """
+    yield from _devices(case, case.aircraft.stabilisers, "gyro", Level.WARNING, Criticality.FLIGHT)
+
+
+@rule(
+    "accessory-over-volts",
+    title="Other device above its limit",
+    levels=(Level.CAUTION, Level.ADVISORY),
+    flags=lambda: with_records(
+        ex.trainer(),
+        accessories=(Accessory(aircraft="EXT", code="S", name="sensor", supply_max_v=5.0),),
+    ),
+    passes=lambda: with_records(
+        ex.trainer(),
+        accessories=(Accessory(aircraft="EXT", code="S", name="sensor", supply_max_v=6.0),),
+    ),
+)
+def accessory_over_volts(case: Case) -> Flags:
+    """
+    Checks: the most volts on the bus against the limit of sensors, cut-outs and door boxes.
+    Why: a device that burns on the bus can pull the bus down.
+    Can't tell when: the device has no upper voltage.
+    Source: maker's rating; cell volts common practice, no source
+    Remedy: Feed the device through a regulator of its own.
+    """
+    yield from _devices(case, case.aircraft.accessories, "device", Level.CAUTION, Criticality.COMFORT)

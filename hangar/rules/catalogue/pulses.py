@@ -1,0 +1,165 @@
+"""Pulses and frames between receiver, gyro and servo, and what a servo makes of them."""
+
+from __future__ import annotations
+
+from hangar.parts.choices import AircraftClass, Drive, Function
+from hangar.rules import examples as ex
+from hangar.rules.case import Case
+from hangar.rules.changing import with_fit, with_gyro
+from hangar.rules.finding import Level
+from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.registry import rule
+from hangar.rules.signals import output_pulse, output_rate
+from hangar.rules.words import parts_of, place
+from hangar.survey.figures import field_missing
+
+_CYCLIC = (Function.CYCLIC, Function.COLLECTIVE)
+
+
+@rule(
+    "frame-rate-too-high",
+    title="Servo on a faster output than it bears",
+    levels=Level.WARNING,
+    flags=lambda: with_fit(ex.trainer(), "RUD", channel={"rate_hz": 91.0}),
+    passes=lambda: with_fit(ex.trainer(), "RUD", channel={"rate_hz": 50.0}),
+)
+def frame_rate_too_high(case: Case) -> Flags:
+    """
+    Checks: frames a second of the output or gyro against the servo's greatest frame rate; an analog
+        servo without one is taken to bear 60 a second.
+    Why: an analog servo sent too many frames draws current all the time, heats and may burn.
+    Can't tell when: the output's rate, or a digital servo's greatest rate behind a gyro, is not known.
+    Source: maker's rating; the analog limit is common practice, no source
+    Remedy: Set the output slower, or fit a digital servo.
+    """
+    for fit in case.servos:
+        kind = fit.servo_type
+        if kind is None:
+            continue
+        rate, lacks = output_rate(case, fit)
+        limit = kind.max_rate_hz
+        if limit is None and kind.drive is Drive.ANALOG:
+            limit = case.limit("analog-rate")
+        about = parts_of([fit])
+        if limit is None:
+            if fit.through is not None:
+                yield cant_tell(field_missing(kind, "max_rate_hz"), about=about, criticality=fit.criticality)
+        elif rate is None:
+            yield cant_tell(lacks, about=about, criticality=fit.criticality)
+        elif rate.expected > limit * 1.001:
+            yield Flag(
+                level=Level.WARNING,
+                about=about,
+                message=f"The {place(fit)} servo is sent {case.show(rate.expected, 'Hz')} and bears "
+                f"{case.show(limit, 'Hz')}; it will heat and may burn.",
+                detail=f"{kind.code}, {kind.drive}",
+                figures=(rate, read("greatest frame rate", limit, "Hz")),
+                criticality=fit.criticality,
+                margin=limit / rate.expected,
+            )
+
+
+@rule(
+    "pulse-narrow-on-wide",
+    title="Servo and output of unlike pulse",
+    levels=Level.WARNING,
+    flags=lambda: with_fit(ex.helicopter(), "TAIL", servo_type={"pulse_us": 760.0}),
+    passes=lambda: with_gyro(
+        with_fit(ex.helicopter(), "TAIL", servo_type={"pulse_us": 760.0}), pulse_us=760.0
+    ),
+)
+def pulse_narrow_on_wide(case: Case) -> Flags:
+    """
+    Checks: the pulse centre that gyro or receiver sends against the one the servo is made for.
+    Why: a narrow-pulse servo on a wide pulse sits hard over from the moment it is switched on.
+    Can't tell when: the pulse of the gyro output or receiver is not known.
+    Source: common practice, no source
+    Remedy: Set the gyro to the servo's pulse, or change the servo.
+    """
+    allowed = case.limit("pulse-distance")
+    for fit in case.servos:
+        kind = fit.servo_type
+        if kind is None:
+            continue
+        sent, lacks = output_pulse(case, fit)
+        if sent is None:
+            yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
+        elif abs(sent - kind.pulse_us) > allowed:
+            sender = f"gyro {fit.through.code}" if fit.through else "the receiver"
+            yield Flag(
+                level=Level.WARNING,
+                about=(*parts_of([fit]), *((fit.through.code,) if fit.through else ())),
+                message=f"The {place(fit)} servo is made for {case.show(kind.pulse_us, 'us')} pulses; "
+                f"{sender} sends {case.show(sent, 'us')}: it would sit hard over.",
+                detail=f"{kind.code}; difference {case.show(abs(sent - kind.pulse_us), 'us')}",
+                figures=(read("pulse sent", sent, "us"), read("pulse of the servo", kind.pulse_us, "us")),
+                criticality=fit.criticality,
+            )
+
+
+@rule(
+    "frame-rate-slow-digital-tail",
+    title="Tail servo run slower than it can",
+    levels=Level.ADVISORY,
+    flags=lambda: with_gyro(ex.helicopter(), rate_hz=70.0),
+    passes=lambda: with_gyro(ex.helicopter(), rate_hz=333.0),
+)
+def frame_rate_slow_digital_tail(case: Case) -> Flags:
+    """
+    Checks: the gyro's tail rate against the greatest frame rate of a digital tail servo.
+    Why: the gyro holds the tail less firmly than the parts allow.
+    Can't tell when: nothing is asked; the rate is asked for by frame-rate-too-high.
+    Source: common practice, no source
+    Remedy: Set the gyro to a faster rate.
+    """
+    share = case.limit("tail-rate-share")
+    for fit in case.servos:
+        gyro, kind = case.through_tail_gyro(fit), fit.servo_type
+        if gyro is None or kind is None or kind.drive is Drive.ANALOG:
+            continue
+        if gyro.rate_hz is None or kind.max_rate_hz is None or gyro.rate_hz >= share * kind.max_rate_hz:
+            continue
+        yield Flag(
+            level=Level.ADVISORY,
+            about=(*parts_of([fit]), gyro.code),
+            message=f"Gyro {gyro.code} runs the tail servo at {case.show(gyro.rate_hz, 'Hz')}; it can take "
+            f"{case.show(kind.max_rate_hz, 'Hz')}.",
+            figures=(
+                read("tail rate set", gyro.rate_hz, "Hz"),
+                read("greatest frame rate", kind.max_rate_hz, "Hz"),
+            ),
+            criticality=fit.criticality,
+        )
+
+
+@rule(
+    "deadband-vs-resolution",
+    title="Wide dead band on a precise control",
+    levels=Level.ADVISORY,
+    flags=lambda: with_fit(ex.helicopter(), "TAIL", servo_type={"dead_band_us": 7.0}),
+    passes=lambda: with_fit(ex.helicopter(), "TAIL", servo_type={"dead_band_us": 2.0}),
+)
+def deadband_vs_resolution(case: Case) -> Flags:
+    """
+    Checks: the dead band of swashplate and tail servos, and of flight controls of fast sailplanes.
+    Why: small corrections are not carried out.
+    Can't tell when: nothing is asked; the dead band is no vital figure.
+    Source: common practice, no source
+    Remedy: A servo with a narrower dead band.
+    """
+    limit = case.limit("dead-band")
+    fast = case.kind is AircraftClass.SAIL_FAST
+    for fit in case.servos:
+        kind = fit.servo_type
+        precise = fit.function in (*_CYCLIC, Function.TAIL) or (fast and fit.function.is_flight)
+        if kind is None or not precise or kind.dead_band_us is None or kind.dead_band_us <= limit:
+            continue
+        yield Flag(
+            level=Level.ADVISORY,
+            about=parts_of([fit]),
+            message=f"The {place(fit)} servo has a dead band of {case.show(kind.dead_band_us, 'us')}; "
+            f"{case.show(limit, 'us')} is the limit here.",
+            figures=(read("dead band", kind.dead_band_us, "us"), read("dead band allowed", limit, "us")),
+            criticality=fit.criticality,
+            margin=limit / kind.dead_band_us,
+        )
