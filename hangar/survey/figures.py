@@ -12,6 +12,8 @@ from hangar.parts.fields import FieldSpec, key_of, specs
 from hangar.survey.defaults import Typical
 
 OWN_ARITHMETIC = "arithmetic"
+# Looked up once: asking an enumeration for its member costs more than the comparison.
+_TYPICAL, _COMPUTED = Basis.TYPICAL, Basis.COMPUTED
 
 
 def _spec(kind: type[Record], field: str) -> tuple[FieldSpec, str]:
@@ -111,9 +113,9 @@ class Facts:
 def basis_of(inputs: Iterable[Input]) -> Basis:
     """Computed, or typical when any input is: the weakest of the inputs and of computing itself."""
     for item in inputs:
-        if item.basis is Basis.TYPICAL:
-            return Basis.TYPICAL
-    return Basis.COMPUTED
+        if item.basis is _TYPICAL:
+            return _TYPICAL
+    return _COMPUTED
 
 
 def input_of(figure: Figure) -> Input:

@@ -66,8 +66,11 @@ class Drive:
 def _horn_driven(
     arm_mm: float, horn_mm: float, rod_mm: float, arm_angle_deg: float
 ) -> tuple[RodLink, LinkPosition]:
-    """The linkage driven from its horn, so that a deflection gives the servo's travel, and its neutral."""
-    link = RodLink.from_rod(arm_mm, horn_mm, rod_mm, arm_angle_deg).reversed()
+    """The linkage driven from its horn, so that a deflection gives the servo's travel, and its neutral.
+
+    Seen from behind, the horn is the arm; turns run the other way round.
+    """
+    link = RodLink.from_rod(horn_mm, arm_mm, rod_mm, 90.0, 180.0 - arm_angle_deg)
     return link, link.at_travel(0.0)
 
 
@@ -76,12 +79,12 @@ def _rod_stand(
     arm_mm: float, horn_mm: float, rod_mm: float, arm_angle_deg: float, deflection_deg: float
 ) -> Stand:
     link, neutral = _horn_driven(arm_mm, horn_mm, rod_mm, arm_angle_deg)
-    there = link.at_travel(deflection_deg) if deflection_deg else neutral
+    there = link.at_travel(-deflection_deg) if deflection_deg else neutral
     arm_lever, horn_lever = there.horn_lever_mm, there.servo_lever_mm
     if arm_lever * neutral.horn_lever_mm <= 0.0 or horn_lever * neutral.servo_lever_mm <= 0.0:
         raise Unreachable(f"the linkage passes a dead point before {deflection_deg:.0f} deg of deflection.")
     return Stand(
-        there.horn_deg - neutral.horn_deg,
+        neutral.horn_deg - there.horn_deg,
         abs(arm_lever / horn_lever),
         abs(arm_lever),
         abs(horn_lever),

@@ -2,9 +2,10 @@
 
 An aircraft's supply is always built alike: power paths side by side on one bus, and leads that branch
 from the bus to servos and gyros without ever meeting again. With regulators that regulate, isolators
-that conduct or block, and servos that turn, every path is a source with a resistance and every load a
-fixed current, and the point follows in a few lines. Each of those guesses is checked at the point
-found; where one fails, or nothing is left for a load, None sends the case to the general network.
+that conduct or block, and servos that turn or stall, every path is a source with a resistance and every
+load a fixed current or a resistance, and the point follows in a few lines. Each of those guesses is
+checked at the point found and mended; where that fails, or nothing is left for a load, None sends the
+case to the general network.
 """
 
 from __future__ import annotations
@@ -22,6 +23,12 @@ if TYPE_CHECKING:
 
 _LEAST_OHM = 1e-4
 _LEAST_INPUT_V = 0.1
+_MOST_ROUNDS = 6
+
+Drawn = tuple[float, float]
+"""A current that does not change, and siemens: what goes with the volts."""
+
+_NOTHING: Drawn = (0.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,55 +99,103 @@ def operating_point(
     Returns:
         Volts, currents and regulators, exact for the elements' straight lines.
     """
-    branch_a: dict[str, float] = {}
-    drawn = _drawn(tree, servos, branch_a)
-    settled = _settled(feedings, drawn.get(BUS, 0.0))
+    stalled: set[str] = set()
+    every = {servo.name for servo in servos if isinstance(servo, MovingServo)}
+    for _ in range(_MOST_ROUNDS):
+        found = _with_stalled(feedings, tree, servos, stalled)
+        if found is not None:
+            point, wrong = found
+            if not wrong:
+                return point
+            stalled = stalled ^ wrong
+        elif stalled != every:
+            # Fixed currents that the packs cannot give: held fast the servos ask the least.
+            stalled = every
+        else:
+            return None
+    return None
+
+
+def _with_stalled(
+    feedings: Sequence[Feeding], tree: Tree, servos: Sequence[CurrentLoad | MovingServo], stalled: set[str]
+) -> tuple[OperatingPoint, set[str]] | None:
+    """The point with these servos stalled and the others turning, and for which of them that is wrong."""
+    drawn, leads = _drawn(tree, servos, stalled)
+    settled = _settled(feedings, drawn.get(BUS, _NOTHING))
     if settled is None:
         return None
     bus_v, given, regulators = settled
+    branch_a: dict[str, float] = {}
     node_v = {GROUND: 0.0, BUS: bus_v}
     for feeding, output_a in zip(feedings, given, strict=True):
         _add_path(feeding, output_a, regulators, node_v, branch_a)
-    for lead in tree.leads:
-        volts = node_v[lead.a] - branch_a[lead.name] * lead.resistance_ohm
+    for lead, (fixed_a, siemens) in zip(tree.leads, reversed(leads), strict=True):
+        amps = fixed_a + siemens * node_v[lead.a]
+        branch_a[lead.name] = amps
+        node_v[lead.b] = volts = node_v[lead.a] - amps * lead.resistance_ohm
         if not volts > 0.0:
             return None
-        node_v[lead.b] = volts
-    for servo in servos:
-        if (
-            isinstance(servo, MovingServo)
-            and node_v[servo.a] < servo.running_current_a * servo.stall_resistance_ohm
-        ):
-            return None
-    return OperatingPoint(node_v, branch_a, regulators)
+    wrong = _add_loads(tree, servos, stalled, node_v, branch_a)
+    return OperatingPoint(node_v, branch_a, regulators), wrong
 
 
 def _drawn(
-    tree: Tree, servos: Sequence[CurrentLoad | MovingServo], branch_a: dict[str, float]
-) -> dict[str, float]:
-    """Amperes drawn at each node, what lies behind it included; notes those of loads and leads."""
-    drawn: dict[str, float] = {}
+    tree: Tree, servos: Sequence[CurrentLoad | MovingServo], stalled: set[str]
+) -> tuple[dict[str, Drawn], list[Drawn]]:
+    """What is drawn at each node with all that lies behind it, and what each lead takes, outmost first.
+
+    A turning servo draws a fixed current, a stalled one a current that goes with its volts.
+    """
+    drawn: dict[str, Drawn] = {}
     for load in (*tree.steady, *servos):
-        if isinstance(load, MovingServo):
-            amps = load.running_current_a + load.idle_current_a
+        fixed_a, siemens = drawn.get(load.a, _NOTHING)
+        if isinstance(load, CurrentLoad):
+            drawn[load.a] = fixed_a + load.current_a, siemens
+        elif load.name in stalled:
+            drawn[load.a] = fixed_a + load.idle_current_a, siemens + 1.0 / load.stall_resistance_ohm
         else:
-            amps = load.current_a
-        branch_a[load.name] = amps
-        drawn[load.a] = drawn.get(load.a, 0.0) + amps
+            drawn[load.a] = fixed_a + load.running_current_a + load.idle_current_a, siemens
+    leads: list[Drawn] = []
     for lead in reversed(tree.leads):
-        amps = drawn.get(lead.b, 0.0)
-        branch_a[lead.name] = amps
-        drawn[lead.a] = drawn.get(lead.a, 0.0) + amps
-    return drawn
+        fixed_a, siemens = drawn.get(lead.b, _NOTHING)
+        # The lead's own drop lowers the volts that the part behind it draws by.
+        less = 1.0 + lead.resistance_ohm * siemens
+        through = fixed_a / less, siemens / less
+        leads.append(through)
+        above_a, above_siemens = drawn.get(lead.a, _NOTHING)
+        drawn[lead.a] = above_a + through[0], above_siemens + through[1]
+    return drawn, leads
+
+
+def _add_loads(
+    tree: Tree,
+    servos: Sequence[CurrentLoad | MovingServo],
+    stalled: set[str],
+    node_v: dict[str, float],
+    branch_a: dict[str, float],
+) -> set[str]:
+    """Note what each load draws; returns the servos that were taken to turn and stall, or the other way."""
+    for load in tree.steady:
+        branch_a[load.name] = load.current_a
+    wrong = set()
+    for servo in servos:
+        if isinstance(servo, CurrentLoad):
+            branch_a[servo.name] = servo.current_a
+            continue
+        stall_a = node_v[servo.a] / servo.stall_resistance_ohm
+        branch_a[servo.name] = min(stall_a, servo.running_current_a) + servo.idle_current_a
+        if (stall_a < servo.running_current_a) != (servo.name in stalled):
+            wrong.add(servo.name)
+    return wrong
 
 
 def _settled(
-    feedings: Sequence[Feeding], load_a: float
+    feedings: Sequence[Feeding], drawn: Drawn
 ) -> tuple[float, list[float], dict[str, RegulatorPoint]] | None:
     """Bus volts, what each path gives and its regulator; starved regulators are tried as such."""
     starved: set[str] = set()
     for _ in range(2):
-        bus_v, given = _bus([each.seen_from_bus(each.path.code in starved) for each in feedings], load_a)
+        bus_v, given = _bus([each.seen_from_bus(each.path.code in starved) for each in feedings], drawn)
         if not bus_v > 0.0:
             return None
         regulators: dict[str, RegulatorPoint] = {}
@@ -163,15 +218,16 @@ def _settled(
     return None
 
 
-def _bus(sources: Sequence[tuple[float, float, bool]], load_a: float) -> tuple[float, list[float]]:
+def _bus(sources: Sequence[tuple[float, float, bool]], drawn: Drawn) -> tuple[float, list[float]]:
     """Bus volts and what each path gives; 0 V when none gives anything.
 
     A path that could only take current in drops out. That raises the bus, so it stays out.
     """
+    fixed_a, drawn_siemens = drawn
     giving = set(range(len(sources)))
     while giving:
-        siemens = sum(1.0 / sources[k][1] for k in giving)
-        bus_v = (sum(sources[k][0] / sources[k][1] for k in giving) - load_a) / siemens
+        siemens = sum(1.0 / sources[k][1] for k in giving) + drawn_siemens
+        bus_v = (sum(sources[k][0] / sources[k][1] for k in giving) - fixed_a) / siemens
         blocked = {k for k in giving if sources[k][2] and sources[k][0] <= bus_v}
         if not blocked:
             return bus_v, [

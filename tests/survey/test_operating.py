@@ -183,15 +183,23 @@ def test_a_starved_linear_regulator_is_followed_into_drop_out() -> None:
     _same(point, _general(feedings, _tree(1, 0.1), servos))
 
 
-@pytest.mark.parametrize(
-    ("kind", "emf_v", "running_a"), [("plain", 6.0, 4.0), ("linear", 7.6, 30.0), ("plain", 6.0, 80.0)]
-)
-def test_a_stalled_servo_a_limit_and_a_collapse_are_left_to_the_general_network(
-    kind: str, emf_v: float, running_a: float
-) -> None:
-    feedings = [_feeding("P", emf_v, 0.1, 0.05, _out("P", kind, 6.0))]
+@pytest.mark.parametrize("running_a", [4.0, 80.0])
+def test_a_stalled_servo_draws_by_its_resistance(running_a: float) -> None:
+    # Ohm's law by hand: 0.1 A for the receiver, and 6 V over lead, arm and stalled servo.
     servo = MovingServo("servo", "servo 0", GROUND, 1.3, running_a, 0.0)
-    assert operating_point(feedings, _tree(1, 0.1), [servo]) is None
+    feedings = [_feeding("P", 6.0, 0.1, 0.05, None)]
+    point = operating_point(feedings, _tree(1, 0.1), [servo])
+    assert point is not None
+    assert point.branch_a["servo"] == pytest.approx((6.0 - 0.1 * 0.15) / (0.15 + 0.1 + 1.3))
+    _same(point, _general(feedings, _tree(1, 0.1), [servo]))
+
+
+@pytest.mark.parametrize(("kind", "steady_a"), [("linear", 25.0), ("switching", 25.0), ("plain", 80.0)])
+def test_a_limit_and_a_collapse_are_left_to_the_general_network(kind: str, steady_a: float) -> None:
+    feedings = [_feeding("P", 7.6, 0.1, 0.05, _out("P", kind, 6.0))]
+    assert (
+        operating_point(feedings, _tree(1, 0.1), [CurrentLoad("servo", "servo 0", GROUND, steady_a)]) is None
+    )
 
 
 def test_a_survey_at_rest_stands_where_the_whole_network_stands() -> None:
