@@ -13,9 +13,7 @@ from hangar.survey.model import Scenario, ScenarioSurvey, Survey
 from hangar.survey.supply import charge_pct
 
 if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
+    from hangar.physics.flown_current import Steps
     from hangar.physics.pulse import PulseSupply
 
 PEAK_S = 0.3
@@ -28,9 +26,9 @@ _CASES = (Scenario.IDLE, Scenario.CRUISE, Scenario.BRISK, Scenario.PEAK)
 class FlightVolts:
     """Bus volts and current through a flight; ``time_s`` is the end of each step."""
 
-    time_s: NDArray[np.float64]
-    bus_v: NDArray[np.float64]
-    current_a: NDArray[np.float64]
+    time_s: Steps
+    bus_v: Steps
+    current_a: Steps
     lowest_v: Figure
     lowest_at_s: float
 
@@ -52,24 +50,18 @@ def flight_volts(surveyed: Survey, *, minutes: float = 10.0, step_s: float = 0.1
     Raises:
         NoAnswer: the load cases are not known or the supply collapses; the text says which.
     """
-    import numpy as np
-
+    from hangar.physics.flown_current import Flying, flown_current_a
     from hangar.physics.pulse import flight_profile
 
     defaults = class_defaults().changed(surveyed.conditions.defaults)
     cases = {scenario: _known_case(surveyed, scenario) for scenario in _CASES}
     kind = surveyed.aircraft.airframe.aircraft_class
-    brisk, peak = defaults.brisk_time.value(kind), defaults.peak_time.value(kind)
-    steps = max(1, round(60.0 * minutes / step_s))
-    within = (np.arange(steps) * step_s) % CYCLE_S
     amps = {scenario: _total(case) for scenario, case in cases.items()}
-    current = np.full(steps, amps[Scenario.CRUISE])
-    current[within < brisk * CYCLE_S] = amps[Scenario.BRISK]
-    # Peaks come as jerks of a third of a second spread evenly over the flight.
-    every_s = PEAK_S / peak if peak else float("inf")
-    current[(np.arange(steps) * step_s) % every_s < PEAK_S] = (
-        amps[Scenario.PEAK] if peak else amps[Scenario.CRUISE]
-    )
+    flying = Flying(
+        amps[Scenario.CRUISE], amps[Scenario.BRISK], amps[Scenario.PEAK],
+        defaults.brisk_time.value(kind), defaults.peak_time.value(kind), CYCLE_S, PEAK_S,
+    )  # fmt: skip
+    current = flown_current_a(flying, minutes=minutes, step_s=step_s)
     facts = Facts()
     supply = _seen_from_bus(surveyed, cases, defaults, facts)
     flown = flight_profile(current, step_s, supply, settled_at_a=amps[Scenario.IDLE])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from hangar.parts import (
@@ -300,3 +301,20 @@ def biplane(*, isolated: bool = True) -> Aircraft:
         paths=(path("A", "B33"), path("B", "B34")),
         read_on=TODAY,
     )  # fmt: skip
+
+
+def on_regulator(*, set_v: float | None, drop_out_v: float = 0.6, burst_a: float = 10.0) -> Aircraft:
+    """The trainer on a two-cell lithium pack through a linear regulator."""
+    aircraft = trainer()
+    path = aircraft.paths[0]
+    kind = RegulatorType(
+        code="R5", regulator=RegulatorKind.LINEAR, drop_out_v=drop_out_v, continuous_a=5, burst_a=burst_a
+    )
+    regulated = replace(
+        path,
+        feed=replace(path.feed, regulator="R"),
+        packs=(pack(LIION_2, "B9", cell_mohm=22.0, capacity_mah=2800.0),),
+        regulator=Regulator(aircraft=aircraft.code, code="R", regulator_type="R5", set_v=set_v),
+        regulator_type=kind,
+    )
+    return replace(aircraft, paths=(regulated,))

@@ -11,20 +11,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hangar.base.figure import Basis
-from hangar.parts import Aircraft, Channel, PowerPath
-from hangar.parts.choices import FeedRole, Function, PackJoin, RegulatorKind
+from hangar.parts import Aircraft, Channel
+from hangar.parts.choices import FeedRole, Function, PackJoin
 from hangar.survey import Conditions, Scenario, ScenarioSurvey, survey
 from tests.survey.fleets import (
     CONDITIONS,
     LIION_2,
-    MK_G30,
     NIMH_4,
-    OF_D620,
-    TS_31,
     biplane,
     helicopter,
+    on_regulator,
     pack,
-    servo_type,
     trainer,
 )
 
@@ -175,25 +172,6 @@ def test_heat_of_a_linear_regulator_is_the_volts_it_takes_off_times_the_current(
     assert surveyed.supply.bus_full_v.expected == 6.0
     assert surveyed.supply.full_v is not None
     assert surveyed.supply.full_v.expected == pytest.approx(8.4)
-
-
-def on_regulator(*, set_v: float | None, drop_out_v: float = 0.6, burst_a: float = 10.0) -> Aircraft:
-    """The trainer on a two-cell lithium pack through a linear regulator."""
-    from hangar.parts import Regulator, RegulatorType
-
-    aircraft = trainer()
-    path = aircraft.paths[0]
-    kind = RegulatorType(
-        code="R5", regulator=RegulatorKind.LINEAR, drop_out_v=drop_out_v, continuous_a=5, burst_a=burst_a
-    )
-    regulated = replace(
-        path,
-        feed=replace(path.feed, regulator="R"),
-        packs=(pack(LIION_2, "B9", cell_mohm=22.0, capacity_mah=2800.0),),
-        regulator=Regulator(aircraft=aircraft.code, code="R", regulator_type="R5", set_v=set_v),
-        regulator_type=kind,
-    )
-    return replace(aircraft, paths=(regulated,))
 
 
 def test_a_regulator_that_limits_is_said_in_words() -> None:
@@ -350,58 +328,3 @@ def test_a_y_lead_shares_its_first_joint() -> None:
     assert drop == pytest.approx(2 * CONTACT_OHM * 2 * (0.3 * 0.73 + 0.008), rel=1e-6)
     before, after = (one.positions["AIL"].servo_v[Scenario.PEAK].expected for one in (alone, together))
     assert after < before
-
-
-def test_a_servo_without_stall_current_is_sized_on_the_careful_power_balance() -> None:
-    # Torque x speed / (0.60 x volts): 1.9613 N m, 0.10 s for 60 degrees, 7.4 V, a digital servo.
-    silent = servo_type("ZZ", (7.4, 1.9613, 0.10, None))
-    aircraft = on_regulator(set_v=7.4)
-    fits = tuple(replace(fit, servo_type=silent) for fit in aircraft.fits)
-    supply = survey(replace(aircraft, fits=fits), CONDITIONS).supply
-    assert supply.peak_a is not None
-    by_hand = 1.9613 * (math.pi / 3 / 0.10) / (0.60 * 7.4)
-    assert supply.peak_a.expected == pytest.approx(0.3 * 4 * by_hand)
-
-
-def test_an_unrated_servo_leaves_no_peak_that_could_look_good() -> None:
-    aircraft = trainer()
-    fits = (replace(aircraft.fits[0], servo_type=replace(TS_31, ratings=())), *aircraft.fits[1:])
-    surveyed = survey(replace(aircraft, fits=fits), CONDITIONS)
-    assert surveyed.supply.peak_a is None
-    assert Scenario.PEAK not in surveyed.scenarios
-    assert "servo type TS-31: ratings" in surveyed.supply.missing
-
-
-def test_a_regulator_without_its_setting_leaves_the_bus_unknown() -> None:
-    surveyed = survey(on_regulator(set_v=None), CONDITIONS)
-    assert surveyed.scenarios == {}
-    assert surveyed.supply.bus_full_v is None
-    assert "regulator R: output set" in surveyed.supply.missing
-    assert "regulator R: output set" in surveyed.positions["AIL"].missing
-
-
-def test_a_bigger_servo_set_draws_more_and_lowers_the_bus() -> None:
-    aircraft = trainer()
-    strong = replace(aircraft, fits=tuple(replace(fit, servo_type=OF_D620) for fit in aircraft.fits))
-    before, after = survey(aircraft, CONDITIONS), survey(strong, CONDITIONS)
-    assert bus_v(after.scenarios[Scenario.PEAK]) < bus_v(before.scenarios[Scenario.PEAK])
-
-
-def test_a_digital_servos_average_depends_on_class_and_function() -> None:
-    surveyed = survey(biplane(), CONDITIONS)
-    assert surveyed.positions["AIL-L"].average_a is not None
-    assert surveyed.positions["AIL-L"].average_a.expected == 0.4
-    heli = survey(helicopter(), CONDITIONS)
-    assert [position.average_a.expected for position in heli.positions.values() if position.average_a] == [
-        0.5, 0.5, 0.5, 0.4,
-    ]  # fmt: skip
-    assert MK_G30.drive == "digital"
-
-
-def test_a_path_that_feeds_no_radio_is_left_out() -> None:
-    aircraft = trainer()
-    ignition = PowerPath(
-        feed=replace(aircraft.paths[0].feed, code="IGN", role=FeedRole.IGNITION), packs=(pack(NIMH_4, "B5"),)
-    )
-    surveyed = survey(replace(aircraft, paths=(*aircraft.paths, ignition)), CONDITIONS)
-    assert set(surveyed.supply.path_full_v) == {"RX"}
