@@ -14,6 +14,7 @@ from hangar.base.places import resources_dir
 from hangar.parts.aircraft import Aircraft, ServoFit
 from hangar.parts.choices import FormerEdge
 from hangar.parts.controls import Lead
+from hangar.parts.planned import NEW
 
 _BARE = (FormerEdge.BARE_WOOD, FormerEdge.BARE_HARD)
 _NEAR_MOVING_MM = 20.0
@@ -186,7 +187,8 @@ def _ties(lead: Lead) -> int:
 def label_words(fit: ServoFit) -> str:
     """What the label at each end of a lead says: ``4 ELE-R / 0204``.
 
-    A channel or servo that is not recorded leaves its place open.
+    A channel that is not recorded, or a servo that has no tag yet, leaves its place open.
     """
     channel = "__" if fit.position.channel is None else str(fit.position.channel)
-    return f"{channel} {fit.code} / {fit.tag or '____'}"
+    tag = fit.tag if fit.tag and not fit.tag.startswith(f"{NEW} ") else "____"
+    return f"{channel} {fit.code} / {tag}"

@@ -90,10 +90,22 @@ def supply_change(sheet: Sheet, before: Survey, after: Survey) -> None:
     """Volts, currents and endurance before and after, with what each rests on."""
     style = sheet.style
     rows: list[list[Cell]] = [
-        [name, style.sourced(get(before)), style.sourced(get(after))] for name, get in _SUPPLY_ROWS
+        [name, *(_supply_words(style, name, get, each) for each in (before, after))]
+        for name, get in _SUPPLY_ROWS
     ]
     sheet.heading("Supply before and after")
     sheet.table(["", "Before", "After"], [80, 45, 45], rows)
+
+
+def _supply_words(
+    style: SheetStyle, name: str, get: Callable[[Survey], Figure | None], surveyed: Survey
+) -> Cell:
+    """A figure with what it rests on; a dash where the aircraft has no such thing, a box if not known."""
+    paths = surveyed.aircraft.radio_paths
+    absent = (name == _ONE_LOST and len(paths) < 2) or (
+        name == _HEAT and all(path.regulator is None for path in paths)
+    )
+    return "-" if absent else style.sourced(get(surveyed))
 
 
 def _case_figure(surveyed: Survey, scenario: Scenario, name: str) -> Figure | None:
@@ -106,16 +118,17 @@ def _greatest(figures: list[Figure]) -> Figure | None:
     return max(figures, key=lambda each: each.expected, default=None)
 
 
+_ONE_LOST, _HEAT = "Bus at peak load, one path lost", "Heat of a regulator alone, the greatest"
 _SUPPLY_ROWS: tuple[tuple[str, Callable[[Survey], Figure | None]], ...] = (
     ("Pack, full, fresh off charge", lambda s: s.supply.full_v),
     ("Bus, highest", lambda s: s.supply.bus_full_v),
     ("Bus at peak load", lambda s: _case_figure(s, Scenario.PEAK, "bus_v")),
     ("Bus at peak load, cold pack", lambda s: _case_figure(s, Scenario.COLD, "bus_v")),
-    ("Bus at peak load, one path lost", lambda s: _case_figure(s, Scenario.ONE_LOST, "bus_v")),
+    (_ONE_LOST, lambda s: _case_figure(s, Scenario.ONE_LOST, "bus_v")),
     ("Current at peak", lambda s: s.supply.peak_a),
     ("Current on average", lambda s: s.supply.mean_a),
     ("Endurance", lambda s: s.supply.endurance_min),
-    ("Heat of a regulator alone, the greatest", lambda s: _greatest(list(s.supply.path_alone_w.values()))),
+    (_HEAT, lambda s: _greatest(list(s.supply.path_alone_w.values()))),
 )
 
 

@@ -30,7 +30,7 @@ def draw_charging_card(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     sheet.table(
         ["Pack", "Where", "Mode, cells", "At most", "Ends at", "Not below", "Store at", "Last", "Put back",
          ""],
-        [14, 24, 31, 15, 22, 14, 26, 22, 15, 6],
+        [14, 24, 31, 14, 25, 14, 25, 22, 14, 6],
         rows,
     )  # fmt: skip
     _refused(sheet, cases)
@@ -93,7 +93,7 @@ def _storage_words(style: SheetStyle, kind: PackType) -> str:
     if volts.storage_low_v is None or volts.storage_high_v is None:
         return "any charge"
     low, high = kind.series * volts.storage_low_v, kind.series * volts.storage_high_v
-    return f"{low:.2f} to {style.show(high, 'V', 3)}"
+    return f"{(style.show(low, 'V', 3) or '').removesuffix(' V')} to {style.show(high, 'V', 3)}"
 
 
 def _refused(sheet: Sheet, cases: Sequence[SheetCase]) -> None:

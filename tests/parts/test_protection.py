@@ -64,6 +64,7 @@ def test_what_nobody_wrote_down_stays_open() -> None:
     assert unknown.joint_shrinks is None
     assert unknown.extension_mm is None
     assert unknown.label == "4 ELE-R / ____"
+    assert cut(LEAD, tag="new MK-G30").label == "4 ELE-R / ____"
 
 
 def test_the_bore_lies_between_the_least_and_the_most_that_suit_the_bundle() -> None:

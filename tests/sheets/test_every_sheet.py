@@ -98,7 +98,8 @@ def test_the_check_for_overlaps_sees_words_printed_over_others(tmp_path: Path) -
 @pytest.mark.parametrize("kind", SHEETS)
 def test_every_font_is_embedded_and_title_language_and_bookmarks_are_set(kind: str, tmp_path: Path) -> None:
     out = tmp_path / "sheet.pdf"
-    write_sheet(kind, demo_cases(), out, SheetStyle())
+    cases = demo_cases()[:3]
+    write_sheet(kind, cases, out, SheetStyle())
     reader = PdfReader(out)
     for page in reader.pages:
         resources: Any = page["/Resources"]
@@ -107,7 +108,8 @@ def test_every_font_is_embedded_and_title_language_and_bookmarks_are_set(kind: s
     assert reader.metadata is not None
     assert str(reader.metadata.title).startswith(SHEETS[kind].title)
     assert str(reader.root_object["/Lang"]) == "en"
-    assert len(reader.outline) == (1 if kind in WHOLE_FLEET else max(len(demo_cases()), len(reader.outline)))
+    sheets = 1 if kind in WHOLE_FLEET else len(cases)
+    assert len(reader.outline) == sheets
 
 
 @pytest.mark.parametrize("kind", [kind for kind in SHEETS if kind != "labels"])
@@ -123,7 +125,8 @@ def test_every_page_ends_with_who_governs(kind: str, tmp_path: Path) -> None:
 )
 def test_no_heading_stands_alone_at_the_end_of_a_page(kind: str, paper: str, tmp_path: Path) -> None:
     out = tmp_path / "sheet.pdf"
-    write_sheet(kind, [*demo_cases(), crowded_case()], out, SheetStyle(paper=paper))
+    cases = demo_cases()[:2] if kind == "working" else demo_cases()
+    write_sheet(kind, [*cases, crowded_case()], out, SheetStyle(paper=paper))
     foot_words = {footer(), *(word for each in cautions() for word in each.text.split())}
     boxes = text_boxes(out)
     headings = [box for box in boxes if box.size_pt == 10.5]
@@ -154,7 +157,7 @@ def test_sheets_are_black_and_white(kind: str, tmp_path: Path) -> None:
 def test_the_same_sheet_printed_twice_gives_the_same_bytes(tmp_path: Path) -> None:
     for kind in SHEETS:
         for name in ("one.pdf", "two.pdf"):
-            write_sheet(kind, demo_cases()[:2], tmp_path / name, SheetStyle(printed_on=demo_day()))
+            write_sheet(kind, demo_cases()[:1], tmp_path / name, SheetStyle(printed_on=demo_day()))
         assert (tmp_path / "one.pdf").read_bytes() == (tmp_path / "two.pdf").read_bytes(), kind
 
 

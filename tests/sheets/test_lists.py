@@ -99,7 +99,7 @@ def test_the_cut_list_sums_its_materials_and_says_that_less_cannot_be_bought(tmp
 def test_the_charging_card_ends_each_pack_at_the_volts_of_its_cells(tmp_path: Path) -> None:
     words = words_of("charging", list(demo_cases()), tmp_path)
     # LiPo 6 x 4.20 V; Li-ion 2 x 4.20 V (general charger manual); NiMH peaks, never at fixed volts.
-    assert re.search(r"B041 NIM7 DRIVE LiPo 6 cells, 5000 mAh \S+ A 25.2 V 18 V 22.80 to 23.1 V", words)
+    assert re.search(r"B041 NIM7 DRIVE LiPo 6 cells, 5000 mAh \S+ A 25.2 V 18 V 22.8 to 23.1 V", words)
     assert re.search(r"B014 MER60 RX-A NiMH 5 cells, 1500 mAh .{0,8}peak, below 8 V", words)
     assert "Lithium packs burn" in words
     assert "Nickel packs" in words
