@@ -83,7 +83,7 @@ def draw_cases(sheet: Sheet, drawer: Drawer, cases: Sequence[SheetCase]) -> None
 
 
 def __getattr__(name: str) -> Any:
-    # The window reads outlines from this folder at its start; the rules come in with the first sheet.
+    # The names of the sheets must be had without the rules, which come in with the first sheet.
     if name == "SheetCase":
         from hangar.sheets.case import SheetCase
 
