@@ -1,121 +1,36 @@
-"""Plan-view outlines drawn for Hangar: read once from the travelling data, for paper and screen.
-
-Places of dots run from 0 to 1: across from the left edge (seen from above, nose up), along from
-nose to tail. No drawing library is needed here.
-"""
+"""Which plan-view outline suits an aircraft, and where the dots of its positions stand."""
 
 from __future__ import annotations
 
-import tomllib
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-from functools import cache
-from typing import Any
-
-from hangar.base.places import resources_dir
+from hangar.base.outlines import OUTLINE_NAMES, Outline, OutlinePart, load_outline, outline_for
 from hangar.parts import Aircraft, Airframe, Position
-from hangar.parts.choices import AircraftClass, Function, Side
+from hangar.parts.choices import Function
 
-OUTLINE_NAMES = ("aeroplane", "biplane", "sailplane", "v-tail", "jet", "helicopter")
-
-Stroke = tuple[str, tuple[float, ...]]
-"""A path word (M, L, C or Z) with its absolute coordinates."""
-
-
-@dataclass(frozen=True)
-class OutlinePart:
-    """One path of an outline."""
-
-    strokes: tuple[Stroke, ...]
-    filled: bool
-    dashed: bool
-
-
-@dataclass(frozen=True)
-class Outline:
-    """A plan view: its size, its paths, and first places for servo dots as fractions."""
-
-    name: str
-    title: str
-    width: float
-    height: float
-    parts: tuple[OutlinePart, ...]
-    places: Mapping[str, tuple[float, float]]
-
-    def place_for(self, function: Function, side: Side) -> tuple[float, float]:
-        """Where a servo of that function goes until the keeper drags it."""
-        for name in (f"{function} {side}", f"{function} {Side.MIDDLE}"):
-            if name in self.places:
-                return self.places[name]
-        return {Side.LEFT: (0.3, 0.5), Side.RIGHT: (0.7, 0.5), Side.MIDDLE: (0.5, 0.5)}[side]
+__all__ = [
+    "OUTLINE_NAMES",
+    "Outline",
+    "OutlinePart",
+    "first_place",
+    "load_outline",
+    "outline_name",
+    "outline_of",
+]
 
 
 def outline_name(airframe: Airframe, v_tail: bool = False) -> str:
     """Which outline suits an airframe.
 
+    >>> from hangar.parts.choices import AircraftClass
     >>> outline_name(Airframe(code="A1", name="Lark", aircraft_class=AircraftClass.SAIL_FAST))
     'sailplane'
     """
-    kind = airframe.aircraft_class
-    if kind.is_helicopter:
-        return "helicopter"
-    if v_tail:
-        return "v-tail"
-    if kind.is_sailplane:
-        return "sailplane"
-    if kind in (AircraftClass.JET_TURBINE, AircraftClass.JET_EDF):
-        return "jet"
-    return "biplane" if airframe.wing_count >= 2 else "aeroplane"
+    return outline_for(airframe.aircraft_class, airframe.wing_count, v_tail)
 
 
 def outline_of(aircraft: Aircraft) -> Outline:
     """The outline of an aircraft."""
     v_tail = any(fit.function is Function.V_TAIL for fit in aircraft.fits)
     return load_outline(outline_name(aircraft.airframe, v_tail))
-
-
-@cache
-def _drawings() -> dict[str, Any]:
-    return tomllib.loads((resources_dir() / "icons" / "outlines.toml").read_text("utf-8"))
-
-
-@cache
-def load_outline(name: str) -> Outline:
-    """One outline from the travelling data."""
-    drawing = _drawings()[name]
-    width, height = drawing["size"]
-    parts = tuple(
-        OutlinePart(
-            tuple(read_strokes(part["path"])), not part.get("line", False), bool(part.get("dashed", False))
-        )
-        for part in drawing["parts"]
-    )
-    places = {place: (float(x), float(y)) for place, (x, y) in drawing["places"].items()}
-    return Outline(name, drawing["title"], float(width), float(height), parts, places)
-
-
-def read_strokes(words: str) -> Iterator[Stroke]:
-    """The path words M, L, C and Z with absolute coordinates.
-
-    Source: W3C Scalable Vector Graphics 1.1, section 8.3.
-
-    >>> list(read_strokes("M 0 0 L 1 2 Z"))
-    [('M', (0.0, 0.0)), ('L', (1.0, 2.0)), ('Z', ())]
-    """
-    tokens = words.split()
-    at, word = 0, "M"
-    while at < len(tokens):
-        if tokens[at].isalpha():
-            word = tokens[at]
-            at += 1
-        if word == "Z":
-            yield word, ()
-            continue
-        used = 6 if word == "C" else 2
-        yield word, tuple(float(token) for token in tokens[at : at + used])
-        at += used
-        # Further pairs after a move are lines.
-        word = "L" if word == "M" else word
 
 
 def first_place(outline: Outline, position: Position) -> tuple[float, float]:

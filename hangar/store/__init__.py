@@ -1,12 +1,36 @@
 """The fleet file: records in, records out, every edit undoable."""
 
-from hangar.store.edit import Edit
-from hangar.store.file import FileReport, check_file
-from hangar.store.fleet import Fleet
-from hangar.store.journal import Change
-from hangar.store.report import BringInReport, CellNote
-from hangar.store.tables_io import bring_in, take_out
-from hangar.store.touched import Touched
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from hangar.base.on_demand import names_on_demand
+
+if TYPE_CHECKING:
+    from hangar.store.edit import Edit
+    from hangar.store.file import FileReport, check_file
+    from hangar.store.fleet import Fleet
+    from hangar.store.journal import Change
+    from hangar.store.report import BringInReport, CellNote
+    from hangar.store.tables_io import bring_in, take_out
+    from hangar.store.touched import Touched
+
+_HOMES = {
+    "Edit": "edit",
+    "FileReport": "file",
+    "check_file": "file",
+    "Fleet": "fleet",
+    "Change": "journal",
+    "BringInReport": "report",
+    "CellNote": "report",
+    "bring_in": "tables_io",
+    "take_out": "tables_io",
+    "Touched": "touched",
+}
+
+if not TYPE_CHECKING:
+    # The window must be on screen before all this is loaded.
+    __getattr__ = names_on_demand(__name__, _HOMES)
 
 __all__ = [
     "BringInReport",

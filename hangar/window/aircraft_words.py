@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from hangar.parts import Aircraft
 from hangar.parts.choices import AircraftState
 from hangar.rules.finding import Finding, Level
@@ -37,9 +39,8 @@ def failure_words(fault: Exception | None) -> str:
     return say("Could not be worked out: {why}").format(why=fault) if fault else ""
 
 
-def last_flight_words(aircraft: Aircraft) -> str:
+def last_flight_words(last: date | None) -> str:
     """When it flew last."""
-    last = max((flight.flown_on for flight in aircraft.flights), default=None)
     if last is None:
         return say("No flight logged")
     return say("Last flight {day}").format(day=last.isoformat())

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from hangar.rules.finding import Level
 from hangar.window.level_marks import draw_mark
 from hangar.window.view_settings import ViewSettings
 from hangar.window.words import level_count
+
+if TYPE_CHECKING:
+    from hangar.rules.finding import Level
 
 GAP_EM = 1.6
 

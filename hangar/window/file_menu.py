@@ -60,11 +60,17 @@ class FileMenu(QObject):
     def _open(self, way: Callable[[], Fleet]) -> bool:
         fleets: list[Fleet] = []
         if not self._attempt(lambda: fleets.append(way())):
+            if self._window.desk is None:
+                self._window.show_welcome()
             return False
         fleet = fleets[0]
         self._window.take_fleet(fleet)
         if fleet.path is not None:
             self._window.view.remember_fleet(str(fleet.path))
+        elif not fleet.read_only:
+            self._window.notice.tell(
+                self.tr("These tables are open in memory; save a copy to keep what you change.")
+            )
         return True
 
     def _attempt(self, step: Callable[[], object]) -> bool:

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput
 from hangar.base.places import demo_fleet_dir
-from hangar.parts.library import Library
 from hangar.window.words import say
 
 if TYPE_CHECKING:
@@ -19,12 +18,17 @@ if TYPE_CHECKING:
 
 
 def open_fleet(place: str) -> Fleet:
-    """Open a fleet file, or a fleet on a server given as a URL.
+    """Open a fleet file, a fleet on a server given as a URL, or tables, which are read into memory.
 
     Raises: HangarError when it cannot be opened.
     """
     from hangar.store import Fleet
 
+    path = Path(place)
+    if path.is_dir() or path.suffix.lower() in (".csv", ".xlsx"):
+        fleet = Fleet.in_memory()
+        bring_in(fleet, [path])
+        return fleet
     return Fleet.open(place if "://" in place else Path(place))
 
 
@@ -84,6 +88,7 @@ def print_sheets(kind: str, judgements: Sequence[Judgement], around: Circumstanc
 
     Raises: StoreFault when it cannot be written.
     """
+    from hangar.parts.library import Library
     from hangar.rules.thresholds import Thresholds
     from hangar.sheets import SheetCase, SheetStyle, write_sheet
 

@@ -8,22 +8,21 @@ from functools import cache
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QIcon, QPainter, QPainterPath, QPen, QPixmap, QPolygonF
 
-from hangar.rules.finding import Level
 from hangar.window.looks import LOOKS, Look
 
-SIGNS = {Level.WARNING: "!", Level.CAUTION: "!", Level.ADVISORY: "i", Level.CANT_TELL: "?"}
+SIGNS = {"warning": "!", "caution": "!", "advisory": "i", "cant-tell": "?"}
 
 
-def mark_shape(level: Level, box: QRectF) -> QPainterPath:
+def mark_shape(level: str, box: QRectF) -> QPainterPath:
     """The outline of a level's mark within a box."""
     path = QPainterPath()
-    if level is Level.WARNING:
+    if level == "warning":
         path.addPolygon(_regular(8, box, math.pi / 8))
-    elif level is Level.CAUTION:
+    elif level == "caution":
         path.addPolygon(
             QPolygonF([QPointF(box.center().x(), box.top()), box.bottomRight(), box.bottomLeft()])
         )
-    elif level is Level.ADVISORY:
+    elif level == "advisory":
         path.addEllipse(box)
     else:
         path.addRect(box)
@@ -37,11 +36,11 @@ def _regular(corners: int, box: QRectF, turn: float) -> QPolygonF:
     return QPolygonF([centre + QPointF(math.cos(a), math.sin(a)) * radius for a in angles])
 
 
-def draw_mark(painter: QPainter, box: QRectF, level: Level, look: Look) -> None:
+def draw_mark(painter: QPainter, box: QRectF, level: str, look: Look) -> None:
     """Draw a level's mark with its sign; shape and sign tell the level without colour."""
     colours = look.levels[level]
     pen = QPen(QColor(colours.edge), max(1.2, box.width() / 14))
-    if level is Level.CANT_TELL:
+    if level == "cant-tell":
         pen.setStyle(Qt.PenStyle.DashLine)
         pen.setDashPattern([2.0, 1.6])
     inset = pen.widthF() / 2
@@ -53,7 +52,7 @@ def draw_mark(painter: QPainter, box: QRectF, level: Level, look: Look) -> None:
     painter.drawPath(mark_shape(level, inner))
     font = QFont(painter.font())
     font.setBold(True)
-    low = level is Level.CAUTION
+    low = level == "caution"
     font.setPixelSize(max(6, round(box.height() * (0.56 if low else 0.66))))
     painter.setFont(font)
     painter.setPen(QColor(colours.sign))
@@ -62,7 +61,7 @@ def draw_mark(painter: QPainter, box: QRectF, level: Level, look: Look) -> None:
     painter.restore()
 
 
-def mark_picture(level: Level, look: Look, size: int = 20) -> QPixmap:
+def mark_picture(level: str, look: Look, size: int = 20) -> QPixmap:
     """A level's mark as a picture."""
     ratio = 3
     picture = QPixmap(size * ratio, size * ratio)
@@ -76,7 +75,7 @@ def mark_picture(level: Level, look: Look, size: int = 20) -> QPixmap:
 
 
 @cache
-def _icon(level: Level, look_name: str, size: int) -> QIcon:
+def _icon(level: str, look_name: str, size: int) -> QIcon:
     picture = mark_picture(level, LOOKS[look_name], size)
     icon = QIcon(picture)
     # The same picture when chosen: the style would tint it, and the colour is the message.
@@ -84,6 +83,6 @@ def _icon(level: Level, look_name: str, size: int) -> QIcon:
     return icon
 
 
-def mark_icon(level: Level, look: Look, size: int = 20) -> QIcon:
+def mark_icon(level: str, look: Look, size: int = 20) -> QIcon:
     """A level's mark as an icon for tables and buttons."""
     return _icon(level, look.name, size)

@@ -8,8 +8,6 @@ from dataclasses import dataclass
 from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QApplication
 
-from hangar.rules.finding import Level
-
 
 @dataclass(frozen=True)
 class LevelLook:
@@ -36,7 +34,7 @@ class Look:
     on_accent: str
     chosen: str
     outline: str
-    levels: Mapping[Level, LevelLook]
+    levels: Mapping[str, LevelLook]
 
     @property
     def is_dark(self) -> bool:
@@ -57,10 +55,10 @@ LIGHT = Look(
     chosen="#CFE3E1",
     outline="#D9DED6",
     levels={
-        Level.WARNING: LevelLook("#B3221B", "#FFFFFF", "#7A120D", "#9B1A14"),
-        Level.CAUTION: LevelLook("#F3B324", "#2B1D00", "#7A5300", "#714C00"),
-        Level.ADVISORY: LevelLook("#1B66A8", "#FFFFFF", "#0E4372", "#14568F"),
-        Level.CANT_TELL: LevelLook("#FAF9F5", "#3F4A50", "#59656B", "#3F4A50"),
+        "warning": LevelLook("#B3221B", "#FFFFFF", "#7A120D", "#9B1A14"),
+        "caution": LevelLook("#F3B324", "#2B1D00", "#7A5300", "#714C00"),
+        "advisory": LevelLook("#1B66A8", "#FFFFFF", "#0E4372", "#14568F"),
+        "cant-tell": LevelLook("#FAF9F5", "#3F4A50", "#59656B", "#3F4A50"),
     },
 )
 DARK = Look(
@@ -76,10 +74,10 @@ DARK = Look(
     chosen="#26434A",
     outline="#36434A",
     levels={
-        Level.WARNING: LevelLook("#D8392F", "#FFFFFF", "#FF9A90", "#FF9A90"),
-        Level.CAUTION: LevelLook("#F3B324", "#2B1D00", "#FFD77A", "#FFCB57"),
-        Level.ADVISORY: LevelLook("#2E74B5", "#FFFFFF", "#93C6F5", "#93C6F5"),
-        Level.CANT_TELL: LevelLook("#20282C", "#CBD3D3", "#B4BFBF", "#CBD3D3"),
+        "warning": LevelLook("#D8392F", "#FFFFFF", "#FF9A90", "#FF9A90"),
+        "caution": LevelLook("#F3B324", "#2B1D00", "#FFD77A", "#FFCB57"),
+        "advisory": LevelLook("#2E74B5", "#FFFFFF", "#93C6F5", "#93C6F5"),
+        "cant-tell": LevelLook("#20282C", "#CBD3D3", "#B4BFBF", "#CBD3D3"),
     },
 )
 
@@ -150,9 +148,9 @@ def style_words(look: Look) -> str:
     #rooms::item:selected {{ background: {look.accent}; color: {look.on_accent}; }}
     #rooms::item:hover:!selected {{ background: {look.raised}; }}
     #rooms::item:focus {{ border: 2px solid {look.ink}; }}
-    #notice {{ background: {look.paper}; border: 2px solid {look.levels[Level.CAUTION].edge};
+    #notice {{ background: {look.paper}; border: 2px solid {look.levels["caution"].edge};
                border-radius: 6px; }}
-    #refusal {{ color: {look.levels[Level.WARNING].words}; }}
+    #refusal {{ color: {look.levels["warning"].words}; }}
     #quiet {{ color: {look.soft}; }}
     QTableView {{ gridline-color: {look.raised}; selection-background-color: {look.chosen};
                   selection-color: {look.ink}; alternate-background-color: {look.window}; }}

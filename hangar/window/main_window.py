@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,27 +11,24 @@ from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QVBoxLayout, QWidget
 
-from hangar.base.units import UnitChoice
-from hangar.parts import Airframe
-from hangar.rules.finding import Level
-from hangar.window.about import AboutBox
 from hangar.window.counts_strip import CountsStrip
-from hangar.window.desk import Desk
 from hangar.window.file_menu import FileMenu
-from hangar.window.judging import count_levels
+from hangar.window.first_look import FirstLook
 from hangar.window.looks import wear
 from hangar.window.menus import Menus, text_size_acts
 from hangar.window.notice import NoticeBar
-from hangar.window.record_dialog import RecordDialog
-from hangar.window.rooms import Rooms
-from hangar.window.rows_view import RowsView
-from hangar.window.view_settings import UNIT_CHOICES, ViewSettings
+from hangar.window.view_settings import UNIT_WORDS, ViewSettings, unit_choice
 from hangar.window.welcome import WelcomePage
 from hangar.window.words import say
-from hangar.window.working_panel import WorkingPanel
 
 if TYPE_CHECKING:
     from hangar.store import Fleet
+    from hangar.store.glance import Glimpse
+    from hangar.window.desk import Desk
+    from hangar.window.rooms import Rooms
+    from hangar.window.working_panel import WorkingPanel
+
+# What only an open fleet needs is loaded inside the functions: the window must be on screen before.
 
 
 class MainWindow(QMainWindow):
@@ -62,7 +59,8 @@ class MainWindow(QMainWindow):
         self.resize(min(1500, room.width() * 94 // 100), min(920, room.height() * 92 // 100))
         view.changed.connect(self._wear)
         self._wear()
-        self.show_welcome()
+        self.menus.show_steps(None, None)
+        self.menus.show_fleet_open(False, False)
 
     def _acts(self) -> dict[str, Callable[[], object]]:
         acts: dict[str, Callable[[], object]] = {
@@ -73,10 +71,10 @@ class MainWindow(QMainWindow):
             "redo": self.redo,
             "aircraft": self.open_new_aircraft,
             "how": self.ask_how,
-            "about": lambda: AboutBox(self).open(),
+            "about": self.open_about,
         }
-        for name, (_words, units) in UNIT_CHOICES.items():
-            acts[f"units {name}"] = partial(self._choose_units, units)
+        for name in UNIT_WORDS:
+            acts[f"units {name}"] = partial(self._choose_units, name)
         return acts
 
     def undo(self) -> None:
@@ -89,9 +87,15 @@ class MainWindow(QMainWindow):
         if self.desk is not None:
             self.desk.redo()
 
-    def _choose_units(self, units: UnitChoice) -> None:
+    def _choose_units(self, name: str) -> None:
         if self.desk is not None:
-            self.desk.choose_units(units)
+            self.desk.choose_units(unit_choice(name))
+
+    def open_about(self) -> None:
+        """Open the About box."""
+        from hangar.window.about import AboutBox
+
+        AboutBox(self).open()
 
     def _show_page(self, page: QWidget) -> None:
         if self._shown is not None:
@@ -99,6 +103,10 @@ class MainWindow(QMainWindow):
             self._shown.deleteLater()
         self._shown = page
         self._column.addWidget(page, 1)
+
+    def show_first_look(self, glimpses: Sequence[Glimpse]) -> None:
+        """Show what a glance at a fleet file told, until the fleet itself is open."""
+        self._show_page(FirstLook(self.view, glimpses))
 
     def show_welcome(self) -> None:
         """Show the first page."""
@@ -116,6 +124,10 @@ class MainWindow(QMainWindow):
 
     def take_fleet(self, fleet: Fleet) -> None:
         """Show this fleet instead of what is shown; the one open before is closed."""
+        from hangar.window.desk import Desk
+        from hangar.window.rooms import Rooms
+        from hangar.window.working_panel import WorkingPanel
+
         self.let_go()
         desk = Desk(fleet, self.view, parent=self)
         self.desk = desk
@@ -171,13 +183,19 @@ class MainWindow(QMainWindow):
     def _count(self) -> None:
         if self.desk is None:
             return
+        from hangar.window.judging import count_levels
+
         known = [self.desk.known(code) for code in self.desk.codes()]
         counts = count_levels(f for one in known if one is not None for f in one.findings)
-        clear = not counts[Level.WARNING] and known and None not in known
+        warned = any(count for level, count in counts.items() if level == "warning")
+        clear = not warned and known and None not in known
         self._tally.show_counts(counts, say("No open warnings on the data entered") if clear else "")
 
     def open_new_aircraft(self) -> None:
         """Open the form for a new aircraft."""
+        from hangar.parts import Airframe
+        from hangar.window.record_dialog import RecordDialog
+
         if self.desk is not None:
             dialog = RecordDialog(self.desk, Airframe, {}, self)
             dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
@@ -185,6 +203,8 @@ class MainWindow(QMainWindow):
 
     def ask_how(self) -> None:
         """Explain the number under the cursor of the table that has the focus."""
+        from hangar.window.rows_view import RowsView
+
         table = QApplication.focusWidget()
         if isinstance(table, RowsView) and table.asked_figure is not None:
             table.ask_how()

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu
 
-from hangar.base.units import UnitChoice
-from hangar.window.view_settings import UNIT_CHOICES, USUAL_POINTS, ViewSettings
+from hangar.window.view_settings import UNIT_WORDS, USUAL_POINTS, ViewSettings, unit_choice
 from hangar.window.words import say
+
+if TYPE_CHECKING:
+    from hangar.base.units import UnitChoice
 
 Key = QKeySequence.StandardKey
 Acts = dict[str, Callable[[], object]]
@@ -57,7 +60,7 @@ class Menus:
         self.rooms = menu.addMenu(say("&Go to"))
         units = menu.addMenu(say("&Units"))
         self.units = QActionGroup(self._window)
-        for name, (words, _choice) in UNIT_CHOICES.items():
+        for name, words in UNIT_WORDS.items():
             action = self._pick(units, self.units, f"units {name}", words)
             action.triggered.connect(lambda _on=False, name=name: self._acts[f"units {name}"]())
         colours = menu.addMenu(say("&Colours"))
@@ -97,8 +100,8 @@ class Menus:
 
     def show_units(self, units: UnitChoice) -> None:
         """Tick the units in use."""
-        for name, (_words, choice) in UNIT_CHOICES.items():
-            self.actions[f"units {name}"].setChecked(choice == units)
+        for name in UNIT_WORDS:
+            self.actions[f"units {name}"].setChecked(unit_choice(name) == units)
 
     def show_steps(self, undo: str | None, redo: str | None) -> None:
         """Show what undo and redo would do."""

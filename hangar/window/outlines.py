@@ -7,7 +7,7 @@ from functools import cache
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 
-from hangar.parts.outlines import Outline, OutlinePart
+from hangar.base.outlines import Outline, OutlinePart
 from hangar.window.looks import Look
 
 

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from hangar.parts.outlines import Outline
+from hangar.base.outlines import Outline
 from hangar.rules.finding import Level
 from hangar.window.level_marks import draw_mark
 from hangar.window.looks import Look

@@ -4,19 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QListWidget, QListWidgetItem, QStackedWidget, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QWidget
 
 from hangar.window.airframe_folder import AirframeFolder
 from hangar.window.desk import Desk
 from hangar.window.due_list import DueList
 from hangar.window.flight_line import FlightLine
 from hangar.window.judging import count_levels
+from hangar.window.room_list import FLIGHT_LINE, FOLDER, SNAG_SHEET, RoomList, room_titles
 from hangar.window.shelves import BATTERY_SHELF, PARTS_BAY, TYPE_LIBRARY, Shelf
 from hangar.window.snag_sheet import SnagSheet
-from hangar.window.words import say
-
-FLIGHT_LINE, FOLDER, SNAG_SHEET, DUE, SHELF, BAY, LIBRARY = range(7)
 
 
 class Rooms(QWidget):
@@ -27,15 +25,7 @@ class Rooms(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.titles = (
-            say("Flight Line"),
-            say("Airframe Folder"),
-            say("Snag Sheet"),
-            say("Due List"),
-            say("Battery Shelf"),
-            say("Parts Bay"),
-            say("Type Library"),
-        )
+        self.titles = room_titles()
         self._builders: tuple[Callable[[], QWidget], ...] = (
             self._build_flight_line,
             lambda: AirframeFolder(desk),
@@ -46,33 +36,22 @@ class Rooms(QWidget):
             lambda: Shelf(desk, TYPE_LIBRARY),
         )
         self._built: dict[int, QWidget] = {}
-        self.list = QListWidget()
-        self.list.setObjectName("rooms")
-        self.list.setAccessibleName(self.tr("Rooms"))
-        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        for title in self.titles:
-            self.list.addItem(QListWidgetItem(title))
+        self.list = RoomList(desk.view)
         self.stack = QStackedWidget()
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(0)
         row.addWidget(self.list)
         row.addWidget(self.stack, 1)
-        self._fit_list()
         self.list.currentRowChanged.connect(self.enter)
         desk.judged.connect(lambda _code: self._count())
         desk.touched.connect(lambda _touched: self._count())
-        desk.view.changed.connect(self._fit_list)
         self.enter(FLIGHT_LINE)
 
     def _build_flight_line(self) -> FlightLine:
         line = FlightLine(self._desk)
         line.aircraft_opened.connect(self.open_folder)
         return line
-
-    def _fit_list(self) -> None:
-        widest = max(self.list.fontMetrics().horizontalAdvance(f"{title}  (888)") for title in self.titles)
-        self.list.setFixedWidth(widest + 48)
 
     def room(self, number: int) -> QWidget:
         """The room with this number, built if it is not yet."""
@@ -117,5 +96,4 @@ class Rooms(QWidget):
         known = [self._desk.known(code) for code in self._desk.codes()]
         found = [finding for one in known if one is not None for finding in one.findings]
         count = sum(count_levels(found).values())
-        title = self.titles[SNAG_SHEET]
-        self.list.item(SNAG_SHEET).setText(f"{title}  ({count})" if count else title)
+        self.list.show_count(SNAG_SHEET, count)

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import sys
+import threading
 from collections.abc import Sequence
+from importlib import import_module
 from pathlib import Path
 
 from platformdirs import user_config_path, user_data_path
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QApplication
 
+from hangar.store.glance import glance
 from hangar.window.main_window import MainWindow
 from hangar.window.notice import catch_faults
 from hangar.window.view_settings import ViewSettings
@@ -48,12 +51,36 @@ def application(argv: Sequence[str] = ()) -> QApplication:
 def open_window(
     place: Path | str | None, config_folder: Path | None = None, data_folder: Path | None = None
 ) -> MainWindow:
-    """Show the main window and open the fleet once it is painted."""
+    """Show the main window, with a first glance at the fleet in it, and open the fleet after that."""
     config = config_folder or user_config_path(NAME, appauthor=False, ensure_exists=True)
     data = data_folder or user_data_path(NAME, appauthor=False, ensure_exists=True)
     window = MainWindow(ViewSettings(config / "window.ini"), data)
     wanted = str(place) if place is not None else window.view.last_fleet
+    if wanted is not None and "://" not in wanted:
+        if place is None and not Path(wanted).exists():
+            wanted = None
+        elif Path(wanted).is_file() and (glimpses := glance(Path(wanted))):
+            window.show_first_look(glimpses)
+    if wanted is None:
+        window.show_welcome()
     window.show()
-    if wanted and (place is not None or "://" in wanted or Path(wanted).exists()):
-        QTimer.singleShot(0, window, lambda: window.files.open_place(wanted))
+    if wanted is not None:
+        loader = Loader(window)
+        loader.loaded.connect(lambda: window.files.open_place(wanted))
+        loader.start()
     return window
+
+
+class Loader(QObject):
+    """Loads the rest of the program beside the event loop. Signals: ``loaded()``."""
+
+    loaded = Signal()
+
+    def start(self) -> None:
+        """Begin."""
+        threading.Thread(target=self._load, daemon=True, name="load the program").start()
+
+    def _load(self) -> None:
+        for name in ("hangar.store.fleet", "hangar.window.rooms", "hangar.window.working_panel"):
+            import_module(name)
+        self.loaded.emit()

@@ -3,19 +3,27 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QSettings, Qt, Signal
 from PySide6.QtGui import QGuiApplication
 
-from hangar.base.units import IMPERIAL, SI_TRADE, UnitChoice
 from hangar.window.looks import DARK, LIGHT, Look
 
-UNIT_CHOICES: dict[str, tuple[str, UnitChoice]] = {
-    "si": ("N·m, mm, g", SI_TRADE),
-    "metric-force": ("kgf·cm, mm, g", UnitChoice(torque="kgf cm", speed="km/h")),
-    "inch": ("ozf·in, in, oz", IMPERIAL),
-}
+if TYPE_CHECKING:
+    from hangar.base.units import UnitChoice
+
+UNIT_WORDS = {"si": "N·m, mm, g", "metric-force": "kgf·cm, mm, g", "inch": "ozf·in, in, oz"}
+"""The choices of units in the menu; what each stands for is loaded with the first fleet."""
 LEAST_POINTS, USUAL_POINTS, MOST_POINTS = 7.0, 10.0, 24.0
+
+
+def unit_choice(name: str) -> UnitChoice:
+    """The units that a choice of the menu stands for."""
+    from hangar.base.units import IMPERIAL, SI_TRADE, UnitChoice
+
+    metric_force = UnitChoice(torque="kgf cm", speed="km/h")
+    return {"si": SI_TRADE, "metric-force": metric_force, "inch": IMPERIAL}[name]
 
 
 class ViewSettings(QObject):
@@ -26,12 +34,12 @@ class ViewSettings(QObject):
     def __init__(self, file: Path, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._kept = QSettings(str(file), QSettings.Format.IniFormat)
-        self._units = SI_TRADE
+        self._units: UnitChoice | None = None
 
     @property
     def units(self) -> UnitChoice:
         """The units in which numbers are shown and typed; each fleet keeps its own."""
-        return self._units
+        return self._units or unit_choice("si")
 
     @property
     def colours(self) -> str:
@@ -63,7 +71,7 @@ class ViewSettings(QObject):
 
     def use_units(self, units: UnitChoice) -> None:
         """Show numbers in these units from here on."""
-        if units != self._units:
+        if units != self.units:
             self._units = units
             self.changed.emit()
 

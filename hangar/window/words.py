@@ -1,42 +1,40 @@
-"""Words the keeper reads for closed lists, levels and counts; every one can be translated."""
+"""Words the keeper reads for closed lists, levels and counts; every one can be translated.
+
+The members of the closed lists are texts: nothing but texts is needed here, so that the first page
+can be on screen before the lists are loaded.
+"""
 
 from __future__ import annotations
 
 from datetime import date
-from enum import StrEnum
 
 from PySide6.QtCore import QCoreApplication
 
-from hangar.parts.choices import AircraftClass, Criticality, FeedRole
-from hangar.rules.finding import Level
-
-_CLASS: dict[StrEnum, str] = {
-    AircraftClass.HELI_IC: "Helicopter, piston engine",
-    AircraftClass.HELI_EL: "Helicopter, electric",
-    AircraftClass.HELI_TURBINE: "Helicopter, turbine",
-    AircraftClass.SPORT: "Sport aeroplane",
-    AircraftClass.AEROBATIC_3D: "3D aerobatic aeroplane",
-    AircraftClass.GIANT: "Giant-scale aeroplane",
-    AircraftClass.SCALE: "Scale aeroplane",
-    AircraftClass.SAIL_FAST: "Fast sailplane",
-    AircraftClass.SAIL_THERMAL: "Thermal sailplane",
-    AircraftClass.SAIL_SCALE: "Scale sailplane",
-    AircraftClass.JET_TURBINE: "Turbine jet",
-    AircraftClass.JET_EDF: "Ducted-fan jet",
-    AircraftClass.ELECTRIC_SMALL: "Small electric",
+_CLASS = {
+    "heli-ic": "Helicopter, piston engine",
+    "heli-el": "Helicopter, electric",
+    "heli-turbine": "Helicopter, turbine",
+    "sport": "Sport aeroplane",
+    "aerobatic-3d": "3D aerobatic aeroplane",
+    "giant": "Giant-scale aeroplane",
+    "scale": "Scale aeroplane",
+    "sail-fast": "Fast sailplane",
+    "sail-thermal": "Thermal sailplane",
+    "sail-scale": "Scale sailplane",
+    "jet-turbine": "Turbine jet",
+    "jet-edf": "Ducted-fan jet",
+    "electric-small": "Small electric",
 }
 _LEVEL = {
-    Level.WARNING: ("Warning", "warning", "warnings"),
-    Level.CAUTION: ("Caution", "caution", "cautions"),
-    Level.ADVISORY: ("Advisory", "advisory", "advisories"),
-    Level.CANT_TELL: ("Can't tell", "can't tell", "can't tell"),
+    "warning": ("Warning", "warning", "warnings"),
+    "caution": ("Caution", "caution", "cautions"),
+    "advisory": ("Advisory", "advisory", "advisories"),
+    "cant-tell": ("Can't tell", "can't tell", "can't tell"),
 }
-_SPECIAL: dict[StrEnum, str] = {
+_SPECIAL = {
     **_CLASS,
-    FeedRole.RECEIVER: "Receiver and servos",
-    Criticality.FLIGHT: "Needed to fly",
-    Criticality.SAFETY: "Safety",
-    Criticality.COMFORT: "Comfort",
+    "receiver": "Receiver and servos",
+    "flight": "Needed to fly",
 }
 
 
@@ -45,25 +43,24 @@ def say(text: str) -> str:
     return QCoreApplication.translate("words", text)
 
 
-def word_of(choice: StrEnum) -> str:
+def word_of(choice: str) -> str:
     """One word of a closed list as shown on screen.
 
-    >>> word_of(AircraftClass.SPORT)
-    'Sport aeroplane'
+    >>> word_of("sport"), word_of("on the line")
+    ('Sport aeroplane', 'On the line')
     """
-    plain = _SPECIAL.get(choice) or f"{choice.value[:1].upper()}{choice.value[1:]}"
-    return say(plain)
+    return say(_SPECIAL.get(choice) or sentence_case(choice))
 
 
-def level_word(level: Level) -> str:
+def level_word(level: str) -> str:
     """The word of a level: Warning, Caution, Advisory, Can't tell."""
     return say(_LEVEL[level][0])
 
 
-def level_count(level: Level, count: int) -> str:
+def level_count(level: str, count: int) -> str:
     """A number of findings of one level in words.
 
-    >>> level_count(Level.CAUTION, 2)
+    >>> level_count("caution", 2)
     '2 cautions'
     """
     return f"{count} {say(_LEVEL[level][1 if count == 1 else 2])}"

@@ -15,11 +15,12 @@ from pytestqt.qtbot import QtBot
 
 from hangar.rules.finding import Finding
 from hangar.store import Fleet
+from hangar.window.cards import CARD_ROLE
 from hangar.window.desk import Desk
-from hangar.window.flight_line import CARD_ROLE, FlightLine
+from hangar.window.flight_line import FlightLine
 from hangar.window.main_window import MainWindow
 from hangar.window.positions_rows import FROM_STOCK, PositionRow
-from hangar.window.rooms import FLIGHT_LINE
+from hangar.window.room_list import FLIGHT_LINE
 from hangar.window.rows_view import RowsView
 from hangar.window.start import application, open_window
 
@@ -69,7 +70,7 @@ def open_card(window: MainWindow, code: str) -> None:
     cards.setFocus()
     QTest.keyClick(cards, Qt.Key.Key_Home)
     for _step in range(cards.model().rowCount()):
-        if cards.currentIndex().data(CARD_ROLE).aircraft.code == code:
+        if cards.currentIndex().data(CARD_ROLE).code == code:
             break
         QTest.keyClick(cards, Qt.Key.Key_Right)
     QTest.keyClick(cards, Qt.Key.Key_Return)

@@ -16,7 +16,7 @@ from hangar.parts import Airframe, Lead, Linkage
 from hangar.rules.finding import Level
 from hangar.window.desk import Desk
 from hangar.window.findings_panel import FindingsPanel
-from hangar.window.flight_line import CardsModel
+from hangar.window.flight_line import FlightLine
 from hangar.window.folder_pages import LogbookPage
 from hangar.window.power_screen import PowerScreen
 from hangar.window.records_screen import RecordsScreen
@@ -65,7 +65,8 @@ def _history(desk: Desk) -> Made:
 
 
 def _cards(desk: Desk) -> Made:
-    return CardsModel(desk), None
+    line = FlightLine(desk)
+    return line.list, line
 
 
 @pytest.mark.parametrize("make", [_records, _sorted_records, _findings, _paths, _history, _cards])

@@ -1,0 +1,28 @@
+"""Let a package offer names that are loaded when they are first asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from importlib import import_module
+from typing import Any
+
+
+def names_on_demand(package: str, homes: Mapping[str, str]) -> Callable[[str], Any]:
+    """A module's ``__getattr__`` that fetches each name from the module it lives in.
+
+    Args:
+        package: name of the package that offers the names.
+        homes: for each name the module of that package that holds it.
+
+    Returns: the function; it raises AttributeError for a name that is not offered.
+
+    >>> names_on_demand("hangar.base", {"SI_TRADE": "units"})("SI_TRADE").torque
+    'N m'
+    """
+
+    def fetch(name: str) -> Any:
+        if name not in homes:
+            raise AttributeError(f"module {package!r} has no attribute {name!r}")
+        return getattr(import_module(f"{package}.{homes[name]}"), name)
+
+    return fetch

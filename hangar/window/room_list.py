@@ -1,0 +1,47 @@
+"""The list of rooms on the left."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QListWidget, QWidget
+
+from hangar.window.view_settings import ViewSettings
+from hangar.window.words import say
+
+FLIGHT_LINE, FOLDER, SNAG_SHEET, DUE, SHELF, BAY, LIBRARY = range(7)
+
+
+def room_titles() -> tuple[str, ...]:
+    """What the rooms are called, by number."""
+    return (
+        say("Flight Line"),
+        say("Airframe Folder"),
+        say("Snag Sheet"),
+        say("Due List"),
+        say("Battery Shelf"),
+        say("Parts Bay"),
+        say("Type Library"),
+    )
+
+
+class RoomList(QListWidget):
+    """As wide as its longest title with a count behind it."""
+
+    def __init__(self, view: ViewSettings, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("rooms")
+        self.setAccessibleName(self.tr("Rooms"))
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.addItems(room_titles())
+        self.setCurrentRow(FLIGHT_LINE)
+        self._fit()
+        view.changed.connect(self._fit)
+
+    def _fit(self) -> None:
+        widest = max(self.fontMetrics().horizontalAdvance(f"{title}  (888)") for title in room_titles())
+        self.setFixedWidth(widest + 48)
+
+    def show_count(self, number: int, count: int) -> None:
+        """Write a count behind a room's title; none for zero."""
+        title = room_titles()[number]
+        self.item(number).setText(f"{title}  ({count})" if count else title)
