@@ -107,7 +107,7 @@ class FleetProblem:
             method="highs",
         )
         prices = np.maximum(-np.asarray(solved.ineqlin.marginals), 0.0)
-        return float(solved.fun), float(prices[0]), prices[1:], np.asarray(solved.eqlin.marginals)
+        return float(solved.fun or 0.0), float(prices[0]), prices[1:], np.asarray(solved.eqlin.marginals)
 
     def _flat(self) -> tuple[list[Column], list[int]]:
         flat = [column for own in self.columns for column in own]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -130,22 +130,51 @@ class Menu:
     ) -> Iterator[Column]:
         """Refits of a level within a cost; only the least of each current where one is enough."""
         costs = [group.risk + money * group.price + group.uses @ spares for group in level.groups]
+        if cheapest and (least := _least(level, costs, money)) is not None:
+            yield least
+            return
         base = most - money * float(level.supply_price.min())
-        rest_cost = [sum(float(each.min()) for each in costs[at + 1 :]) for at in range(len(costs))]
-        rest_ua = [
-            sum(int(each.current_ua.min()) for each in level.groups[at + 1 :]) for at in range(len(costs))
-        ]
         labels: list[_Partial] = []
         for at, group in enumerate(level.groups):
+            after = level.groups[at + 1 :]
             grown = _grown(labels[-1] if labels else None, group, costs[at])
-            good = grown.cost <= base - rest_cost[at] + 1e-9
-            good &= grown.current <= int(level.most_ua.max()) - rest_ua[at]
-            grown = _taken(grown, np.flatnonzero(good))
+            good = grown.cost <= base - sum(float(each.min()) for each in costs[at + 1 :]) + 1e-9
+            good &= grown.current <= int(level.most_ua.max()) - sum(
+                int(each.current_ua.min()) for each in after
+            )
+            grown = _levelled(_taken(grown, np.flatnonzero(good)), after, level)
             if not len(grown.risk):
                 return
             keep = _front_of_cost(grown) if cheapest else _front_of_all(grown)
             labels.append(_taken(grown, keep))
         yield from _columns(level, labels, money, most)
+
+
+def _least(level: MenuLevel, costs: Sequence[Floats], money: float) -> Column | None:
+    """The cheapest choice of every group with the cheapest supply, when the supply bears it."""
+    rows = [int(cost.argmin()) for cost in costs]
+    picked = list(zip(level.groups, rows, strict=True))
+    current = sum(int(group.current_ua[row]) for group, row in picked)
+    mean = sum(int(group.mean_ua[row]) for group, row in picked)
+    at = int(level.supply_price.argmin()) if money > 0.0 else int(level.most_ua.argmax())
+    if current > level.most_ua[at] or mean > level.most_mean_ua[at]:
+        return None
+    uses = np.sum([group.uses[row] for group, row in picked], axis=0)
+    return Column(
+        sum(int(group.risk[row]) for group, row in picked),
+        sum(int(group.price[row]) for group, row in picked) + int(level.supply_price[at]),
+        tuple(uses.tolist()),
+        (*(int(group.choice[row]) for group, row in picked), int(level.supply[at])),
+    )
+
+
+def _levelled(labels: _Partial, after: Sequence[MenuGroup], level: MenuLevel) -> _Partial:
+    """Labels whose currents no longer differ where the difference can never count."""
+    floor = int(level.most_ua.min()) - sum(int(each.current_ua.max()) for each in after)
+    mean_floor = int(level.most_mean_ua.min()) - sum(int(each.mean_ua.max()) for each in after)
+    return replace(
+        labels, current=np.maximum(labels.current, floor), mean=np.maximum(labels.mean, mean_floor)
+    )
 
 
 def _reduced(group: MenuGroup) -> MenuGroup:

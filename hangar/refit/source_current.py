@@ -6,10 +6,12 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from hangar.parts.choices import FeedRole
 from hangar.physics.network_elements import Diode, Regulator
 from hangar.refit.supplies import Supply
 from hangar.survey.defaults import class_defaults
 from hangar.survey.model import Conditions
+from hangar.survey.packs import capacity_of
 from hangar.survey.paths import PathModel
 from hangar.survey.supply import charge_pct
 
@@ -156,6 +158,30 @@ def mean_limit_a(supply: Supply, conditions: Conditions) -> float:
         if kind is not None and kind.shed_w is not None and isinstance(model.out, Regulator):
             alone = min(alone, _heat_limit_a(_source(model, conditions), model.out, kind.shed_w))
     return min(total, alone)
+
+
+def endurance_limit_a(supply: Supply, wanted_min: float, conditions: Conditions) -> float:
+    """The mean current on the bus at which the packs last for the minutes wanted.
+
+    Infinite for packs that drive the motor as well, and for the supply that is there already.
+    """
+    if supply.unchanged or any(model.path.feed.role is FeedRole.DRIVE for model in supply.models):
+        return math.inf
+    defaults = class_defaults().changed(conditions.defaults)
+    charges = [capacity_of(model.path, model.packs) for model in supply.models]
+    charge_mah = sum(each.expected for each in charges if each is not None)
+    packs_a = 60.0 * charge_mah / 1000.0 * defaults.usable_charge.value() / wanted_min
+    share, total = packs_a / len(supply.models), 0.0
+    for model in supply.models:
+        if not isinstance(model.out, Regulator):
+            total += share
+            continue
+        source, regulator = _source(model, conditions), model.out
+        out_a = max(0.0, share - regulator.quiescent_a)
+        if regulator.switching:
+            out_a *= regulator.efficiency * (source.open_v - source.ohm * share) / regulator.set_v
+        total += out_a
+    return total
 
 
 def _heat_limit_a(source: Source, regulator: Regulator, shed_w: float) -> float:

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hangar.parts import Aircraft, Library, ServoFit, ServoType
+from hangar.parts.choices import Criticality
 from hangar.physics.network_elements import Resistor
 from hangar.refit.curves import Curves, Floats, Ints
 from hangar.refit.limits import Limits
@@ -23,6 +24,8 @@ from hangar.survey.servos import average_key, idle_a, rating_of
 from hangar.survey.supply import SupplyModel
 
 NEARLY = 1e-9
+WEIGHTS = {Criticality.FLIGHT: 3.0, Criticality.SAFETY: 2.0, Criticality.COMFORT: 1.0}
+"""What a shortage weighs by what hangs on the position; common practice, no source."""
 
 
 @dataclass(frozen=True)
@@ -38,6 +41,7 @@ class Place:
     design_nm: float | None
     wanted: float
     slowest_s: float
+    weight: float
     upstream: tuple[tuple[float, float, tuple[str, ...]], ...]
 
 
@@ -79,6 +83,7 @@ class AtLevel:
         short: least of margin over wanted, of the positions with a known load.
         slow_s: transit time of the position that misses its wish most; 0 where none does.
         drop: greatest share of the bus volts lost in a lead.
+        shortage: sum over positions of weight x squared share of the wanted torque that is lacking.
     """
 
     margin_pct: Floats
@@ -86,6 +91,7 @@ class AtLevel:
     slow: NDArray[np.bool_]
     transit_s: Floats
     drop: Floats
+    shortage: Floats
 
 
 def places_of(aircraft: Aircraft, survey: Survey, model: SupplyModel, limits: Limits) -> dict[str, Place]:
@@ -101,6 +107,7 @@ def places_of(aircraft: Aircraft, survey: Survey, model: SupplyModel, limits: Li
             load.band.design if load is not None and known else None,
             wanted_margin(case, fit) * limits.margin_factor,
             slowest_s(fit, limits),
+            WEIGHTS[fit.criticality],
             tuple(_upstream(fit, model)),
         )
     return found
@@ -243,16 +250,17 @@ def at_level(
     count = len(strength.variants)
     margin, short = np.full(count, np.inf), np.full(count, np.inf)
     slow, transit, drop = np.zeros(count, np.bool_), np.zeros(count), np.zeros(count)
-    seen: set[tuple[object, ...]] = set()
+    shortage = np.zeros(count)
+    shortages: dict[tuple[object, ...], Floats] = {}
     for each, lost_v in zip(strength.places, upstream_v, strict=True):
         place = each.place
         alike = (
-            place.load_nm, place.design_nm, place.wanted, place.slowest_s,
+            place.load_nm, place.design_nm, place.wanted, place.slowest_s, place.weight,
             each.kind.tobytes(), each.ohm.tobytes(), lost_v.tobytes(),
         )  # fmt: skip
-        if alike in seen:
+        if alike in shortages:
+            shortage += shortages[alike]
             continue
-        seen.add(alike)
         start_v = np.maximum(level_v - lost_v, 0.0)
         first = curves.at(each.kind, start_v)
         share = np.full(count, least_share)
@@ -272,4 +280,9 @@ def at_level(
             own = there.torque_nm / place.load_nm
             margin = np.fmin(margin, 100.0 * own)
             short = np.fmin(short, own / place.wanted)
-    return AtLevel(margin, short, slow, transit, drop)
+            lacking = np.clip(1.0 - np.nan_to_num(own / place.wanted), 0.0, 1.0)
+            shortages[alike] = place.weight * lacking**2
+        else:
+            shortages[alike] = np.zeros(count)
+        shortage += shortages[alike]
+    return AtLevel(margin, short, slow, transit, drop, shortage)

@@ -22,7 +22,7 @@ from hangar.refit.labels import Bounds, GroupSlice, Slice, SupplySlice
 from hangar.refit.limits import Limits
 from hangar.refit.options import KEEP, GroupOptions, option_lists
 from hangar.refit.refusal import Refusal
-from hangar.refit.source_current import SourceCurrent, mean_limit_a
+from hangar.refit.source_current import SourceCurrent, endurance_limit_a, mean_limit_a
 from hangar.refit.strengths import (
     NEARLY,
     AtLevel,
@@ -40,7 +40,7 @@ from hangar.refit.supplies import Supply, supplies_of
 from hangar.rules.over_volts import Verdict, verdict
 from hangar.survey import survey as survey_of
 from hangar.survey.defaults import class_defaults
-from hangar.survey.model import Conditions, Scenario, Survey
+from hangar.survey.model import Scenario, Survey
 from hangar.survey.supply import supply_model
 
 _UA = 1e6
@@ -240,9 +240,7 @@ class Tables:
         chosen = [self.supplies[number] for number in numbers.tolist()]
         spare = np.tile(np.array([*self.spare_counts, *([0] * self.mean_binds)], np.int64), (len(chosen), 1))
         if self.mean_binds:
-            spare[:, -1] = [
-                mean_capacity_ua(each, self.standing_a, self.limits.conditions) for each in chosen
-            ]
+            spare[:, -1] = [mean_capacity_ua(each, self) for each in chosen]
         return SupplySlice(
             numbers,
             np.array([self.limits.price_units(each.price) for each in chosen], np.int64),
@@ -265,10 +263,14 @@ def margin_steps(margin_pct: Floats, limits: Limits) -> Ints:
     return np.floor(capped / limits.margin_step_pct + 1e-9).astype(np.int64)
 
 
-def mean_capacity_ua(supply: Supply, standing_a: float, conditions: Conditions) -> int:
-    """Mean current that a supply's parts leave for the servos."""
+def mean_capacity_ua(supply: Supply, tables: Tables) -> int:
+    """Mean current that a supply's parts leave for the servos, and that its packs can keep up."""
+    conditions, airframe = tables.limits.conditions, tables.aircraft.airframe
     limit = mean_limit_a(supply, conditions)
-    return _NO_LIMIT_UA if math.isinf(limit) else math.floor((limit - standing_a) * _UA)
+    if airframe.flight_min is not None:
+        wanted = tables.limit("endurance-warn") * airframe.flight_min * (airframe.flights_per_charge or 1)
+        limit = min(limit, endurance_limit_a(supply, wanted, conditions))
+    return _NO_LIMIT_UA if math.isinf(limit) else math.floor((limit - tables.standing_a) * _UA)
 
 
 def tables_of(
@@ -280,6 +282,7 @@ def tables_of(
     barred: frozenset[tuple[str, str]] = frozenset(),
     keep_weak: bool = False,
     waive_all: bool = False,
+    shared: tuple[str, ...] = (),
 ) -> Tables:
     """Build the tables of one aircraft.
 
@@ -291,6 +294,7 @@ def tables_of(
         barred: (group name, type) that the rules refused when the aircraft was put through them.
         keep_weak: whether servos that are too weak may stay (for the fleet: the risk counts instead).
         waive_all: whether every group may stay as it is, because no refit meets every rule.
+        shared: spare types that other aircraft want as well.
     """
     conditions = limits.conditions
     defaults = class_defaults().changed(conditions.defaults)
@@ -308,7 +312,7 @@ def tables_of(
         for kind, tags in bay.servo_tags.items()
     }
     strengths = tuple(group_strength(aircraft, each, places, types, defaults, spare_idle) for each in lists)
-    spare_types, spare_counts = _contested(lists, bay)
+    spare_types, spare_counts = _contested(lists, bay, shared)
     tables = Tables(
         aircraft=aircraft, survey=survey, library=library, limits=limits, lists=lists, supplies=supplies,
         strengths=strengths, curves=curves_of(types), levels=(),
@@ -363,7 +367,9 @@ def _with_keep(lists: GroupOptions) -> GroupOptions:
     return replace(lists, options=(Option(), *lists.options))
 
 
-def _contested(lists: Sequence[GroupOptions], bay: Bay) -> tuple[tuple[str, ...], tuple[int, ...]]:
+def _contested(
+    lists: Sequence[GroupOptions], bay: Bay, shared: tuple[str, ...]
+) -> tuple[tuple[str, ...], tuple[int, ...]]:
     """Spares that the groups together could want more of than there are."""
     wanted: dict[str, int] = {}
     for each in lists:
@@ -372,7 +378,8 @@ def _contested(lists: Sequence[GroupOptions], bay: Bay) -> tuple[tuple[str, ...]
             most[option.servo_type] = max(most.get(option.servo_type, 0), option.spares)
         for kind, count in most.items():
             wanted[kind] = wanted.get(kind, 0) + count
-    scarce = sorted(kind for kind, count in wanted.items() if kind and count > bay.servos(kind))
+    scarce = [kind for kind, count in wanted.items() if kind and count > bay.servos(kind)]
+    scarce = list(shared) or sorted(scarce)
     return tuple(scarce), tuple(bay.servos(kind) for kind in scarce)
 
 
@@ -393,7 +400,7 @@ def _mean_binds(tables: Tables) -> bool:
         for each in tables.strengths
     )
     least = min(
-        (mean_capacity_ua(supply, tables.standing_a, tables.limits.conditions) for supply in tables.supplies),
+        (mean_capacity_ua(supply, tables) for supply in tables.supplies),
         default=0,
     )
     return most * _UA > least
@@ -488,7 +495,9 @@ def _levels(tables: Tables, classes: Sequence[SupplyClass]) -> Iterator[Level]:
         knees = {number: source.knee_v(floor_v) for number, source in sources.items()}
         tops = [_top_mv(source, least_a, knees[number]) for number, source in sources.items()]
         grid = range(-(-lowest_mv // step) * step, max(tops, default=0) + 1, step)
-        wanted = {*grid, lowest_mv, *(math.ceil(1000.0 * knee - 1e-6) for knee in knees.values())}
+        wanted = {*grid, lowest_mv}
+        if not tables.keep_weak:
+            wanted |= {math.ceil(1000.0 * knee - 1e-6) for knee in knees.values()}
         for level_mv in sorted(wanted, reverse=True):
             if lowest_mv <= level_mv <= max(tops, default=0):
                 most = {
