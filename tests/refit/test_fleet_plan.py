@@ -1,0 +1,126 @@
+from __future__ import annotations
+
+import dataclasses
+import json
+
+import pytest
+
+from hangar.parts import Aircraft, Library, Servo
+from hangar.refit import Limits
+from hangar.refit.fleet_plan import FleetPlan, fleet_as_json, plan_fleet
+from hangar.refit.prove import changed, judged, new_warnings
+from hangar.rules import examples as ex
+from hangar.rules.changing import with_airframe, with_fit
+from hangar.survey import survey
+from tests.refit.generator import DAY
+
+LIMITS = Limits(conditions=DAY, level_step_v=0.2, gauges=())
+TYPES = {
+    kind.code: dataclasses.replace(kind, price=price)
+    for kind, price in ((ex.STANDARD, 14.0), (ex.STRONG, 80.0), (ex.CYCLIC, 60.0))
+}
+WANTED = {"EXT": 1.5, "EXH": 2.0}
+
+
+def tired(aircraft: Aircraft, code: str, *positions: str, share: float = 0.15) -> Aircraft:
+    """An aircraft under another code whose servos at some positions have lost most of their torque."""
+    for place in positions:
+        fit = aircraft.fit(place)
+        assert fit is not None
+        assert fit.servo_type is not None
+        aircraft = with_fit(
+            aircraft, place, servo_type={"code": "worn", "ratings": ex.weaker(fit.servo_type, share)}
+        )
+    return with_airframe(aircraft, code=code)
+
+
+def fleet() -> list[Aircraft]:
+    return [
+        tired(ex.trainer(), "ONE", "ELE", "RUD"),
+        tired(ex.trainer(), "TWO", "AIL-L", "AIL-R", share=0.25),
+        tired(ex.trainer(), "THREE", "RUD", share=0.3),
+    ]
+
+
+def library(spares: int = 1) -> Library:
+    bay = {f"09{at:02d}": Servo(tag=f"09{at:02d}", servo_type=ex.STANDARD.code) for at in range(spares)}
+    return Library(servo_types=TYPES, spare_servos=bay)
+
+
+def spent(budget: float, spares: int = 1) -> FleetPlan:
+    return plan_fleet(fleet(), library(spares), budget, {}, LIMITS)
+
+
+def test_more_money_never_leaves_more_risk_and_the_budget_is_kept() -> None:
+    plans = [spent(budget) for budget in (0.0, 14.0, 28.0, 42.0, 100.0)]
+    risks = [plan.risk_after for plan in plans]
+    assert risks == sorted(risks, reverse=True)
+    assert risks[0] > risks[-1]
+    assert all(plan.price <= plan.budget and plan.exact for plan in plans)
+
+
+def test_one_spare_is_given_out_once_and_where_it_helps_most() -> None:
+    plan = spent(0.0)
+    tags = [line.from_stock for part in plan.parts for line in part.point.changes if line.from_stock]
+    assert tags == ["0900"]
+    helped = {
+        part.aircraft.code: part.risk_before - part.risk_after for part in plan.parts if part.point.changes
+    }
+    alone = {
+        aircraft.code: max(
+            part.risk_before - part.risk_after
+            for part in plan_fleet([aircraft], library(), 0.0, {}, LIMITS).parts
+        )
+        for aircraft in fleet()
+    }
+    assert next(iter(helped.values())) == pytest.approx(max(alone.values()))
+
+
+def test_the_plan_is_the_best_of_every_split_of_the_budget() -> None:
+    """Each aircraft alone at each budget, then every split of the money: no shared solver state."""
+    budget, step = 42, 14
+    without_bay = library(0)
+    alone = [
+        [plan_fleet([aircraft], without_bay, float(money), {}, LIMITS).risk_after
+         for money in range(0, budget + 1, step)]
+        for aircraft in fleet()
+    ]  # fmt: skip
+    shares = range(budget // step + 1)
+    best = min(
+        alone[0][one] + alone[1][two] + alone[2][three]
+        for one in shares for two in shares for three in shares
+        if one + two + three <= budget // step
+    )  # fmt: skip
+    assert spent(float(budget), 0).risk_after == pytest.approx(best)
+
+
+def test_the_risk_that_is_told_is_no_less_than_what_survey_gives() -> None:
+    for part in spent(60.0).parts:
+        seen = survey(changed(part.aircraft, part.point.changes, library()), DAY)
+        weights = {fit.code: 3.0 if fit.function.is_flight else 2.0 for fit in part.aircraft.fits}
+        own = 0.0
+        for code, position in seen.positions.items():
+            if position.margin is not None:
+                own += weights[code] * max(0.0, 1.0 - position.margin.expected / 1.5) ** 2
+        assert own <= part.risk_after + 1e-3
+
+
+def test_no_refit_of_the_fleet_brings_a_new_warning() -> None:
+    for part in spent(100.0).parts:
+        before = judged(part.aircraft, LIMITS)
+        after = judged(changed(part.aircraft, part.point.changes, library()), LIMITS)
+        assert not new_warnings(before.findings, after)
+
+
+def test_a_stopped_fleet_search_says_so() -> None:
+    plan = plan_fleet(fleet(), library(), 100.0, {}, LIMITS, stop=lambda: True)
+    assert not plan.exact
+    assert any("not proved best" in note for note in plan.notes)
+
+
+def test_fleet_json_can_be_written_and_names_every_aircraft() -> None:
+    said = json.loads(json.dumps(fleet_as_json(spent(50.0))))
+    assert [each["aircraft"] for each in said["aircraft"]] == ["ONE", "TWO", "THREE"]
+    assert said["price"] <= 50.0
+    assert said["gap"] == 0.0
+    assert "Common practice, no source" in said["notes"][0]
