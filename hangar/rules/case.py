@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date
@@ -10,6 +11,7 @@ from functools import cached_property
 from hangar.base.units import SI_TRADE, UnitChoice
 from hangar.parts import Aircraft, Airframe, FedPack, Library, PowerPath, Receiver, ServoFit, Stabiliser
 from hangar.parts.choices import AircraftClass, FeedRole, Function, PowerKind, RotorKind, Swash
+from hangar.rules.flag import Share
 from hangar.rules.supply_volts import PathVolts, path_volts
 from hangar.rules.thresholds import Thresholds
 from hangar.survey.model import Conditions, PositionSurvey, Scenario, ScenarioSurvey, Survey
@@ -58,6 +60,30 @@ class Case:
     def lacks(self, what: str) -> str:
         """The words that ask for something the aircraft as a whole lacks."""
         return f"{self.airframe.TITLE} {self.airframe.code}: {what}"
+
+    def ample(self, value: float, unit: str) -> str:
+        """A stored value rounded up to two digits: what is enough."""
+        step = 10.0 ** (math.floor(math.log10(value)) - 1) if value > 0 else 1.0
+        return self.show(math.ceil(value / step - 1e-9) * step, unit)
+
+    def span(self, low: float, high: float, unit: str, digits: int | None = None) -> str:
+        """A range in the units the keeper wants to see, the unit written once."""
+        first, last = self.show(low, unit, digits), self.show(high, unit, digits)
+        number, _, name = first.partition(" ")
+        return last if first == last else f"{number if last.endswith(name) else first} to {last}"
+
+    def of_servo(
+        self, fit: ServoFit, told: str, noun: str = "servo", *, kin: str | None = None, number: str = ""
+    ) -> Share:
+        """How a flag on one servo is told with others: those of its function, or all of ``kin``."""
+        alike = sum(each.function is fit.function for each in self.aircraft.fits)
+        word = fit.function.replace("v-tail", "V-tail")
+        if kin is not None:
+            return Share(noun=noun, name=fit.code, told=told, kin=kin, number=number)
+        function = fit.function
+        return Share(
+            noun=noun, name=fit.code, told=told, kin=function, kind=word, of=alike, number=number
+        )  # fmt: skip
 
     # days
 

@@ -246,7 +246,7 @@ def fed(tag: str, kind: PackType, *, rest_v: float, load_a: float, loaded_v: flo
 def path(code: str, part: str, *packs: FedPack, **values: object) -> PowerPath:
     """A power path with an electronic switch."""
     feed = Feed(
-        aircraft=code, code=part, switch=f"{part} switch", lead_length_mm=250.0, lead_awg=18, joints=1,
+        aircraft=code, code=part, switch=f"SW-{part}", lead_length_mm=250.0, lead_awg=18, joints=1,
         joint_limit_a=30.0, parallel_leads=2, isolated=True,
     )  # fmt: skip
     return PowerPath(
@@ -254,7 +254,7 @@ def path(code: str, part: str, *packs: FedPack, **values: object) -> PowerPath:
         packs=packs,
         switch=Switch(
             aircraft=code,
-            code=f"{part} switch",
+            code=f"SW-{part}",
             switch_type=SWITCH.code,
             fitted_on=ago(400),
             oily_place=False,

@@ -13,6 +13,30 @@ Scalar = float | str
 
 
 @dataclass(frozen=True, kw_only=True)
+class Share:
+    """What makes a flag one of several that are told as one, the worst first.
+
+    Attributes:
+        noun: what the flag speaks of, such as ``servo``, ``lead`` or ``pack``.
+        name: how it is called in a list.
+        told: what is so of several of them, in the plural and without a full stop; ``{worst}`` stands
+            before a number that is worse for one of them than for the others.
+        kin: flags of one rule, level and kin are told together.
+        kind: the word for all of the kin, such as ``aileron``; empty where they are told by their names.
+        of: how many of that kind the aircraft has.
+        number: its number in a list, where the flag has no detail.
+    """
+
+    noun: str
+    name: str
+    told: str
+    kin: str = ""
+    kind: str = ""
+    of: int = 0
+    number: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
 class Flag:
     """One thing a rule noticed; the engine makes a finding of it.
 
@@ -30,6 +54,7 @@ class Flag:
         rests_on: what an acceptance of it rests on; None takes level, ``about`` and figures. Rules whose
             figures grow by the day give something that stands still.
         caused_by: slugs of findings whose cure cures this one as well.
+        share: set where flags of this rule on other parts are told together with this one.
     """
 
     level: Level
@@ -44,9 +69,15 @@ class Flag:
     margin: float | None = None
     rests_on: tuple[Scalar, ...] | None = None
     caused_by: tuple[str, ...] = ()
+    share: Share | None = None
 
 
 Flags = Iterator[Flag]
+
+
+def of_part(noun: str, name: str, told: str, number: str = "") -> Share:
+    """How a flag on one pack, regulator or switch is told with others: all of them by their names."""
+    return Share(noun=noun, name=name, told=told, kin=told.partition("{worst}")[0], number=number)
 
 
 def cant_tell(

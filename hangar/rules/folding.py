@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from hangar.parts.choices import Criticality
@@ -32,7 +32,7 @@ GROUPS: tuple[CauseGroup, ...] = (
     CauseGroup(
         "more volts than the parts may have",
         ("servo-over-volts", "gyro-over-volts", "receiver-over-volts", "regulator-setting-vs-servos",
-         "accessory-over-volts"),
+         "accessory-over-volts", "servo-over-volts-resting"),
     ),
     CauseGroup(
         "weak pack",
@@ -40,15 +40,34 @@ GROUPS: tuple[CauseGroup, ...] = (
         same_part=True,
     ),
     CauseGroup(
+        "pack too small",
+        ("pack-too-small", "pack-below-one-hour", "pack-below-giant-table"),
+        same_part=True,
+    ),
+    CauseGroup("one power path alone", ("single-pack-giant", "switch-single-giant")),
+    CauseGroup(
         "half-done refit",
         ("mixed-kinds-swash", "speed-mismatch-swash", "mixed-types-swash", "analog-left-in-refit"),
     ),
     CauseGroup(
-        "lead without sleeve at a former",
-        ("former-unsleeved", "sleeve-short", "shrink-short"),
+        "unlike pair",
+        ("mixed-kinds-pair", "speed-mismatch-pair", "mixed-types-pair", "analog-left-in-refit"),
         same_part=True,
     ),
+    CauseGroup(
+        "lead without sleeve at a former",
+        ("former-unsleeved", "sleeve-short", "shrink-short", "shrink-bore-wrong"),
+        same_part=True,
+    ),
+    CauseGroup("throttle held without a signal", ("turbine-failsafe", "failsafe-not-set"), same_part=True),
+    CauseGroup("not proved since the refit", ("direction-not-proved", "range-check-stale")),
 )  # fmt: skip
+
+AT_THE_PART = frozenset({
+    "lead-drop", "slop-over-limit", "torque-short-surface", "torque-short-cyclic", "torque-short-tail",
+    "load-test-failed", "regulator-current", "under-volts-servo",
+})  # fmt: skip
+"""Causes that act on the part they name and on no other."""
 
 
 def fold(findings: Iterable[Finding]) -> list[Finding]:
@@ -94,25 +113,46 @@ def _belongs(member: Finding, head: Finding, same_part: bool) -> bool:
 
 
 def _fold_caused(findings: list[Finding]) -> list[Finding]:
+    homes = {id(finding): _cause_of(finding, findings) for finding in findings}
     under: dict[int, list[Finding]] = defaultdict(list)
     top = []
     for finding in findings:
-        cause = _cause_of(finding, findings) if finding.caused_by else None
-        if cause is None:
+        home = _root(finding, homes)
+        if home is None:
             top.append(finding)
         else:
-            under[id(cause)].append(finding)
+            under[id(home)].append(finding)
     return [_under(finding, under[id(finding)]) if id(finding) in under else finding for finding in top]
 
 
+def _root(finding: Finding, homes: Mapping[int, Finding | None]) -> Finding | None:
+    """The cause that has no cause itself; None where causes run in a circle."""
+    seen, home = {id(finding)}, homes[id(finding)]
+    while home is not None and (further := homes[id(home)]) is not None:
+        if id(home) in seen:
+            return None
+        seen.add(id(home))
+        home = further
+    return home
+
+
 def _cause_of(finding: Finding, findings: list[Finding]) -> Finding | None:
+    if not _is_judged(finding):
+        return None
     for slug in finding.caused_by:
         for other in findings:
-            speaks = slug == other.rule or any(slug == below.rule for below in other.folded)
-            graver = other.level.rank <= finding.level.rank
-            if speaks and graver and not other.caused_by and other.is_open == finding.is_open:
+            if other is not finding and _speaks_of(other, slug, finding):
                 return other
     return None
+
+
+def _speaks_of(other: Finding, slug: str, finding: Finding) -> bool:
+    speaks = slug == other.rule or any(slug == below.rule for below in other.folded)
+    if not speaks or not _is_judged(other):
+        return False
+    if other.level.rank > finding.level.rank or other.is_open != finding.is_open:
+        return False
+    return slug not in AT_THE_PART or bool(set(other.about) & set(finding.about))
 
 
 def _under(head: Finding, consequences: Sequence[Finding]) -> Finding:

@@ -29,8 +29,10 @@ from hangar.rules.case import Case
 from hangar.rules.finding import Finding, Level
 from hangar.rules.flag import Flag
 from hangar.rules.folding import fold, gather_unknown
+from hangar.rules.gathering import gathered
 from hangar.rules.registry import Rule, all_rules
 from hangar.rules.thresholds import Thresholds
+from hangar.rules.words import sentence
 from hangar.survey.model import Survey
 
 _LOWER = {Level.WARNING: Level.CAUTION, Level.CAUTION: Level.ADVISORY, Level.ADVISORY: None}
@@ -91,7 +93,7 @@ def _asked(state: AircraftState) -> tuple[Rule, ...]:
 
 def _raised(case: Case) -> Iterator[tuple[Rule, Flag]]:
     for rule in _asked(case.airframe.state):
-        for flag in rule.check(case):
+        for flag in gathered(rule.check(case)):
             if rule.field_only and not case.conditions.field_day and flag.level in _LOWER:
                 lower = _LOWER[flag.level]
                 if lower is None:
@@ -108,8 +110,8 @@ def _finding(case: Case, rule: Rule, flag: Flag) -> Finding:
         level=flag.level,
         aircraft=case.aircraft.code,
         about=flag.about,
-        message=flag.message,
-        detail=flag.detail,
+        message=sentence(flag.message, flag.about),
+        detail=sentence(flag.detail, flag.about),
         figures=flag.figures,
         remedy=flag.remedy or rule.remedy,
         source=flag.source or rule.source,

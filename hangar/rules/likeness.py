@@ -40,7 +40,7 @@ def spread_pct(found: Sequence[Figure]) -> float:
 def times_listed(fits: Sequence[ServoFit], found: Sequence[Figure]) -> str:
     """The times in words."""
     return "; ".join(
-        f"{fit.code} {fit.servo_type.code if fit.servo_type else '?'} {time.expected:.3f} s for 60 deg"
+        f"{fit.code} {fit.servo_type.code if fit.servo_type else '?'} {time.expected:.3f} s for 60°"
         for fit, time in zip(fits, found, strict=True)
     )
 
@@ -53,7 +53,7 @@ def spread_flag(case: Case, fits: Sequence[ServoFit], level: Level, limit: float
         level=level,
         about=parts_of(fits),
         message=f"Servos {where} run at unlike speeds: {min(t.expected for t in found):.3f} to "
-        f"{max(t.expected for t in found):.3f} s for 60 deg, {spread:.0f} % apart.",
+        f"{max(t.expected for t in found):.3f} s for 60°, {spread:.0f} % apart.",
         detail=times_listed(fits, found),
         figures=(
             worked("spread of transit times", spread, "%", "(longest - shortest) / longest"),
@@ -85,11 +85,11 @@ def mixed_kinds(fits: Sequence[ServoFit], level: Level, where: str) -> Flags:
     """A flag when analog and digital servos work together."""
     kinds = by_kind(fits)
     if len(kinds) > 1:
-        parts = [f"{kind} at {listed([fit.code for fit in group])}" for kind, group in kinds.items()]
+        parts = [f"{listed([fit.code for fit in group])} {kind}" for kind, group in kinds.items()]
         yield Flag(
             level=level,
             about=parts_of(fits),
-            message=f"Servos {where} are of unlike kind: {listed(parts)}.",
+            message=f"Servos {where} are of unlike kind: {', '.join(parts)}.",
             detail=kinds_listed(fits),
             criticality=fits[0].criticality,
             rests_on=tuple(fit.servo_type.code for fit in fits if fit.servo_type),

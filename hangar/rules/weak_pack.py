@@ -1,4 +1,4 @@
-"""Whether a healthy pack in place of a tired one would cure a shortage."""
+"""Whether a healthy pack, or a heavier lead, would cure a shortage."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from hangar.parts import FedPack, ServoFit
 from hangar.rules.case import Case
 
 CAUSE = ("dcir-risen",)
+LEAD = ("lead-drop",)
 _MOTOR_LOSS_V = 0.3
 """Volts at which a servo begins to turn: the offset of the straight torque line, common practice."""
 
@@ -16,6 +17,12 @@ def risen_mohm(fed: FedPack) -> float:
     if new is None or old is None:
         return 0.0
     return max(0.0, old - new) * fed.pack_type.series / fed.pack_type.parallel
+
+
+def most_of_it(case: Case, missing_v: float) -> tuple[str, ...]:
+    """The rule that names the cause when new cells would give back at least half of the volts missing."""
+    gain = healthy_gain_v(case)
+    return CAUSE if gain > 0 and 2.0 * gain >= missing_v else ()
 
 
 def healthy_gain_v(case: Case) -> float:
@@ -29,13 +36,14 @@ def healthy_gain_v(case: Case) -> float:
     return min(gains, default=0.0)
 
 
-def cured_by_new_pack(case: Case, fit: ServoFit, wanted: float) -> tuple[str, ...]:
-    """The rule that names the cause when new cells would give a servo the margin wanted."""
-    position = case.at(fit)
-    gain = healthy_gain_v(case)
-    volts = case.peak.bus_v
-    if gain <= 0 or volts is None or position.torque_nm is None or position.load_nm is None:
+def cured_by_supply(case: Case, fit: ServoFit, wanted: float) -> tuple[str, ...]:
+    """The rules that name the cause when new cells, or no loss in the lead, would give the margin wanted."""
+    position, volts = case.at(fit), case.peak.bus_v
+    torque, load, got = position.torque_nm, position.load_nm, position.delivered_v
+    if volts is None or torque is None or load is None or got is None:
         return ()
-    now = max(volts.expected - _MOTOR_LOSS_V, 0.1)
-    torque = position.torque_nm.expected * (now + gain) / now
-    return CAUSE if torque >= wanted * position.load_nm.expected else ()
+    needed = wanted * load.expected
+    now = max(got.expected - _MOTOR_LOSS_V, 0.1)
+    by_pack = torque.expected * (now + healthy_gain_v(case)) / now >= needed
+    by_lead = torque.expected * max(volts.expected - _MOTOR_LOSS_V, 0.1) / now >= needed
+    return (*(CAUSE if by_pack else ()), *(LEAD if by_lead else ()))

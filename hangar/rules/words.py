@@ -49,7 +49,32 @@ def counted(number: int, one: str, many: str | None = None) -> str:
 def place(fit: ServoFit) -> str:
     """A position by name in the middle of a sentence: ``left aileron``."""
     name = fit.position.name.removesuffix(" servo")
+    if "," in name or "servo" in name.lower():
+        return f'position "{name}"'
     return name[:1].lower() + name[1:] if name[1:2].islower() else name
+
+
+def thing_at(fit: ServoFit, noun: str = "servo") -> str:
+    """What sits at a position, with its article: ``the left aileron servo``, ``the servo of the flaps``."""
+    name = place(fit)
+    if name.startswith('position "'):
+        return f"the {noun} at {name}"
+    if name.endswith("s") and not name.endswith("ss"):
+        return f"the {noun} of the {name}"
+    return f"the {name} {noun}"
+
+
+def sentence(text: str, names: Iterable[str] = ()) -> str:
+    """Words as a sentence: a capital letter first, unless they begin with one of the names, and a full stop.
+
+    >>> sentence("needs 1.4 N m"), sentence("b1 is old", ["b1"])
+    ('Needs 1.4 N m.', 'b1 is old.')
+    """
+    if not text:
+        return ""
+    named = any(text.startswith(name) for name in names)
+    text = text if named else text[:1].upper() + text[1:]
+    return text + ("" if text.endswith((".", "?", "!")) else ".")
 
 
 def parts_of(fits: Iterable[ServoFit]) -> tuple[str, ...]:

@@ -189,8 +189,10 @@ def test_plans_are_judged_by_what_they_would_bring(fleet: Fleet) -> None:
         code: [each.message for each in _findings(fleet, code, TODAY) if each.rule == "plan-makes-worse"]
         for code in ("MER60", "MARQ", "ALB5")
     }
-    assert [message.endswith("would bring regulator-dropout.") for message in worse["MER60"]] == [True]
-    assert ["under-volts-servo" in message for message in worse["ALB5"]] == [True]
+    assert [
+        message.endswith("would bring: not enough headroom for the regulator.") for message in worse["MER60"]
+    ] == [True]
+    assert ["servo below its working minimum" in message for message in worse["ALB5"]] == [True]
     assert worse["MARQ"] == []
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from hangar.parts import Installation, ServoFit, ServoType
 from hangar.parts.choices import Gear
 from hangar.rules import examples as ex
@@ -9,9 +11,13 @@ from hangar.rules.case import Case
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read
 from hangar.rules.registry import rule
-from hangar.rules.words import parts_of, place
+from hangar.rules.words import parts_of, thing_at
 from hangar.survey.figures import field_missing
 
+_ARM_FAULTS = {
+    "has no screw": "have no screw",
+    "has a screw that is not locked": "have screws that are not locked",
+}
 _METAL = (Gear.METAL, Gear.STEEL, Gear.TITANIUM)
 
 
@@ -23,7 +29,7 @@ def _spline_lacks(kind: ServoType, stay: Installation) -> str | None:
 
 def _unlike(case: Case, kind: ServoType, stay: Installation) -> str | None:
     if stay.arm_teeth != kind.spline_teeth:
-        return f"a {stay.arm_teeth}-tooth arm sits on a {kind.spline_teeth}-tooth spline"
+        return f"an arm of {stay.arm_teeth} teeth sits on a spline of {kind.spline_teeth}"
     arm, spline = stay.arm_spline_mm, kind.spline_mm
     if arm is not None and spline is not None and abs(arm - spline) > case.limit("spline-tolerance"):
         return f"an arm for {case.show(arm, 'mm')} sits on a spline of {case.show(spline, 'mm')}"
@@ -58,7 +64,9 @@ def arm_spline_mismatch(case: Case) -> Flags:
             yield Flag(
                 level=Level.WARNING,
                 about=parts_of([fit]),
-                message=f"At {place(fit)} {words}.",
+                message=f"On {thing_at(fit)} {words}",
+                remedy=_right_arm(case, kind),
+                share=case.of_servo(fit, "have arms that do not fit their splines", number=words),
                 detail=_spline_detail(case, kind, stay),
                 figures=(
                     read("teeth of the arm", stay.arm_teeth or 0),
@@ -66,6 +74,11 @@ def arm_spline_mismatch(case: Case) -> Flags:
                 ),
                 criticality=fit.criticality,
             )
+
+
+def _right_arm(case: Case, kind: ServoType) -> str:
+    size = f" for a spline of {case.show(kind.spline_mm, 'mm')}" if kind.spline_mm is not None else ""
+    return f"Fit an arm of {kind.spline_teeth} teeth{size}."
 
 
 def _spline_detail(case: Case, kind: ServoType, stay: Installation) -> str:
@@ -109,7 +122,13 @@ def arm_screw_missing(case: Case) -> Flags:
         yield Flag(
             level=level,
             about=parts_of([fit]),
-            message=f"The arm at {place(fit)} {words}.",
+            message=f"{thing_at(fit, 'arm')} {words}",
+            share=case.of_servo(
+                fit,
+                words.replace("has ", "have ").replace("a screw that is", "screws that are"),
+                "arm",
+                kin=words,
+            ),
             criticality=fit.criticality,
             rests_on=(words,),
         )
@@ -126,7 +145,8 @@ def _wanted_travel(case: Case, fit: ServoFit) -> tuple[Flag | None, float | None
         return Flag(
             level=Level.CAUTION,
             about=parts_of([fit]),
-            message=f"The {place(fit)} linkage cannot reach its full throw: {hard[0].partition(': ')[2]}",
+            message=f"{thing_at(fit, 'linkage')} cannot reach its full throw: "
+            f"{hard[0].partition(': ')[2].rstrip('.')}",
             criticality=fit.criticality,
             rests_on=(hard[0],),
         ), None
@@ -159,12 +179,26 @@ def arm_length_throw(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"The {place(fit)} throw asks the servo for {case.show(travel, 'deg')}; "
-                f"{case.show(limit, 'deg')} each way is what it gives.",
+                message=f"Full throw asks {thing_at(fit)} for {case.show(travel, 'deg', 2)} each way; "
+                f"{case.show(limit, 'deg')} is what it gives.",
+                share=case.of_servo(
+                    fit,
+                    f"are asked for {{worst}}{case.show(travel, 'deg', 2)} each way for full throw; "
+                    f"{case.show(limit, 'deg')} is what they give",
+                    number=case.show(travel, "deg", 2),
+                ),
                 figures=(figure, read("travel a servo gives", limit, "deg")),
                 criticality=fit.criticality,
                 margin=limit / travel,
             )
+
+
+def _shorter_arm(case: Case, fit: ServoFit, used_deg: float, wanted_deg: float) -> str:
+    arm = fit.linkage.arm_mm if fit.linkage else None
+    if arm is None:
+        return ""
+    shorter = arm * math.sin(math.radians(used_deg)) / math.sin(math.radians(wanted_deg))
+    return f"An arm of about {case.show(shorter, 'mm', 2)}, or a longer horn, and full travel."
 
 
 @rule(
@@ -191,9 +225,15 @@ def arm_too_long(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=parts_of([fit]),
-            message=f"The {place(fit)} servo uses {case.show(figure.expected, 'deg')} of its travel for full "
-            f"throw; {case.show(least, 'deg')} would give more.",
+            message=f"{thing_at(fit)} uses {case.show(figure.expected, 'deg', 2)} each way for full throw; "
+            f"{case.show(least, 'deg')} would give more torque and resolution",
             detail=f"about {share:.0f} % of torque and resolution given away",
+            remedy=_shorter_arm(case, fit, figure.expected, least),
+            share=case.of_servo(
+                fit,
+                f"use {{worst}}{case.show(figure.expected, 'deg', 2)} each way for full throw; "
+                f"{case.show(least, 'deg')} would give more torque and resolution",
+            ),
             figures=(figure, read("travel wanted", least, "deg")),
             criticality=fit.criticality,
             margin=figure.expected / least,
@@ -223,8 +263,15 @@ def arm_not_square(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=parts_of([fit]),
-            message=f"The {place(fit)} arm stands {case.show(abs(90.0 - angle), 'deg')} from square at "
-            f"neutral; {case.show(limit, 'deg')} is the limit.",
+            message=f"{thing_at(fit, 'arm')} stands {case.show(abs(90.0 - angle), 'deg')} from square at "
+            f"neutral; {case.show(limit, 'deg')} is the limit",
+            share=case.of_servo(
+                fit,
+                f"stand {{worst}}{case.show(abs(90.0 - angle), 'deg')} from square at neutral; "
+                f"{case.show(limit, 'deg')} is the limit",
+                "arm",
+                number=case.show(abs(90.0 - angle), "deg"),
+            ),
             figures=(read("arm to rod at neutral", angle, "deg"), read("limit", limit, "deg")),
             criticality=fit.criticality,
         )

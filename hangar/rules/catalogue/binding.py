@@ -11,7 +11,7 @@ from hangar.rules.changing import with_fit
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read
 from hangar.rules.registry import rule
-from hangar.rules.words import listed, parts_of, place
+from hangar.rules.words import listed, parts_of, thing_at
 
 
 def newest_check(fit: ServoFit) -> BenchCheck | None:
@@ -78,9 +78,15 @@ def linkage_bind(case: Case) -> Flags:
         yield Flag(
             level=level,
             about=parts_of([fit]),
-            message=f"The {place(fit)} servo draws {case.show(end, 'A')} at an end of its travel{rest}; "
-            f"{case.show(limit, 'A')} is the limit.",
-            detail=f"{100 * end / stall:.0f} % of its stall current of {case.show(stall, 'A')}",
+            message=f"{thing_at(fit)} draws {case.show(end, 'A', 2)} at an end of its travel{rest}; "
+            f"{case.show(limit, 'A', 2)} is the limit",
+            share=case.of_servo(
+                fit,
+                f"draw {{worst}}{case.show(end, 'A', 2)} at an end of their travel; "
+                f"{case.show(limit, 'A', 2)} is the limit",
+            ),
+            detail=f"{case.show(end, 'A', 2)} is {100 * end / stall:.0f} % of its stall current of "
+            f"{case.show(stall, 'A', 2)}",
             figures=(
                 read("current at the end", end, "A", Basis.MEASURED),
                 read("stall current", stall, "A"),
@@ -153,8 +159,14 @@ def end_stop_hit(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"At {place(fit)} a stop is met at {case.show(check.stop_deg, 'deg')}; full throw is "
-                f"{case.show(throw, 'deg')}.",
+                message=f"{thing_at(fit)} meets a stop at {case.show(check.stop_deg, 'deg')}; full throw is "
+                f"{case.show(throw, 'deg')}",
+                share=case.of_servo(
+                    fit,
+                    f"meet a stop {{worst}}at {case.show(check.stop_deg, 'deg')}; full throw is "
+                    f"{case.show(throw, 'deg')}",
+                    number=case.show(check.stop_deg, "deg"),
+                ),
                 figures=(
                     read("stop met at", check.stop_deg, "deg", Basis.MEASURED),
                     read("full throw", throw, "deg"),
@@ -199,8 +211,8 @@ def ganged_fighting(case: Case) -> Flags:
             yield Flag(
                 level=Level.WARNING,
                 about=parts_of(group),
-                message=f"Servos {listed([fit.code for fit in group])} fight: "
-                f"{case.show(drawn, 'A')} {words}, {case.show(allowed, 'A')} is the limit.",
+                message=f"Servos {listed([fit.code for fit in group])} fight each other: "
+                f"{case.show(drawn, 'A')} {words}; {case.show(allowed, 'A')} is the limit.",
                 figures=(read("current", drawn, "A", Basis.MEASURED), read("limit", allowed, "A")),
                 criticality=group[0].criticality,
                 margin=allowed / drawn,

@@ -12,7 +12,7 @@ from hangar.rules.changing import with_channel, with_fit, with_receiver
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read
 from hangar.rules.registry import rule
-from hangar.rules.words import listed, parts_of, place, tags
+from hangar.rules.words import counted, listed, parts_of, place, tags, thing_at
 from hangar.survey.figures import field_missing
 
 _POWERED = {PowerKind.GLOW, PowerKind.PETROL}
@@ -54,12 +54,12 @@ def channel_duplicate(case: Case) -> Flags:
         if _is_declared(case, port, number):
             continue
         functions = sorted({fit.function.value for fit in fits})
-        what = listed(functions) if len(functions) > 1 else f"{len(fits)} servos ({functions[0]})"
+        what = listed(functions) if len(functions) > 1 else counted(len(fits), f"{functions[0]} servo")
         where = f"channel {number}" if port == "main" else f"channel {number} of {port}"
         yield Flag(
             level=Level.WARNING,
             about=parts_of(fits),
-            message=f"{what[:1].upper()}{what[1:]} hang on {where}, and no Y lead is declared.",
+            message=f"{what} hang on {where}, and no Y lead is declared",
             detail=tags(fits),
             criticality=min((fit.criticality for fit in fits), key=list(Criticality).index),
             rests_on=(where, *(fit.code for fit in fits)),
@@ -160,8 +160,14 @@ def channel_beyond_receiver(case: Case) -> Flags:
             yield Flag(
                 level=Level.WARNING,
                 about=parts_of([fit]),
-                message=f"The {place(fit)} servo is on channel {number}; receiver {receiver.code} has "
-                f"{receiver.channels}.",
+                message=f"{thing_at(fit)} is on channel {number}; receiver {receiver.code} has "
+                f"{receiver.channels}",
+                share=case.of_servo(
+                    fit,
+                    f"are on channels above the {receiver.channels} of receiver {receiver.code}",
+                    kin=receiver.code,
+                    number=f"channel {number}",
+                ),
                 figures=(read("channel", number), read("channels of the receiver", receiver.channels)),
                 criticality=fit.criticality,
             )

@@ -11,7 +11,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.flag import Flag, Flags, cant_tell, of_part, read
 from hangar.rules.registry import rule
 from hangar.rules.supply_volts import cell_of
 from hangar.survey.figures import field_missing
@@ -68,6 +68,7 @@ def charge_too_fast(case: Case) -> Flags:
                 about=(fed.pack.tag,),
                 message=f"Pack {fed.pack.tag} is charged with {case.show(charge.charge_a, 'A')}; "
                 f"{case.show(limit, 'A')} ({rate:g} C) is its limit.",
+                remedy=f"Charge it with {case.show(limit, 'A')} or less.",
                 figures=(read("charge current", charge.charge_a, "A"), read("limit", limit, "A")),
                 criticality=Criticality.SAFETY,
                 margin=limit / charge.charge_a,
@@ -162,6 +163,7 @@ def charged_in_model(case: Case) -> Flags:
                 level=Level.CAUTION,
                 about=(fed.pack.tag,),
                 message=f"Pack {fed.pack.tag} is charged in the model; take it out.",
+                share=of_part("pack", fed.pack.tag, "are charged in the model; take them out"),
                 criticality=Criticality.SAFETY,
                 rests_on=(str(charge.charged_at),),
             )
@@ -188,7 +190,8 @@ def unattended_charge(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=tuple(lithium),
-            message="Lithium packs: right mode and cell count, fireproof place, never left alone on charge.",
+            message="Lithium packs: right mode, right cell count, fireproof place; never left alone on "
+            "charge.",
         )
 
 
@@ -231,13 +234,14 @@ def charge_stale(case: Case) -> Flags:
         if days > limit:
             level, words = Level.CAUTION, f"{limit:g} days is the limit"
         elif top_up is not None and days > top_up:
-            level, words = Level.ADVISORY, "top it up"
+            level, words = Level.ADVISORY, "it has lost charge since"
         else:
             continue
         yield Flag(
             level=level,
             about=(fed.pack.tag,),
             message=f"Pack {fed.pack.tag} ({chemistry}) was charged {days} days ago; {words}.",
+            share=of_part("pack", fed.pack.tag, "were charged too long ago", f"{days} days ago; {words}"),
             criticality=Criticality.FLIGHT,
             margin=limit / days,
             rests_on=(level.value, str(fed.pack.charged_on)),

@@ -10,7 +10,7 @@ from hangar.rules.changing import with_fit, with_records
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags
 from hangar.rules.registry import rule
-from hangar.rules.words import parts_of, place, tags
+from hangar.rules.words import parts_of, tags, thing_at
 
 _SWASH = (Function.CYCLIC, Function.COLLECTIVE)
 
@@ -18,7 +18,7 @@ _SWASH = (Function.CYCLIC, Function.COLLECTIVE)
 def _nylon_duty(case: Case, fit: ServoFit) -> tuple[Level, str] | None:
     heavy = case.mass_g is not None and case.mass_g > case.limit("nylon-heli-mass")
     if case.kind is AircraftClass.AEROBATIC_3D and fit.function in (Function.RUDDER, Function.ELEVATOR):
-        return Level.WARNING, f"{fit.function} of a large-throw aircraft"
+        return Level.WARNING, f"the {fit.function} of a large-throw aircraft"
     if case.kind.is_helicopter and heavy and fit.function in _SWASH:
         return Level.WARNING, "the swashplate of a heavy helicopter"
     if fit.function is Function.FLAP and fit.surface is not None and fit.surface.used_as_brake:
@@ -53,7 +53,10 @@ def gear_vs_duty(case: Case) -> Flags:
             yield Flag(
                 level=level,
                 about=parts_of([fit]),
-                message=f"The {place(fit)} servo ({fit.servo_type.code}) has nylon gears on {words}.",
+                message=f"{thing_at(fit)} ({fit.servo_type.code}) has nylon gears: too soft for {words}",
+                share=case.of_servo(
+                    fit, f"have nylon gears: too soft for {words}", number=fit.servo_type.code
+                ),
                 criticality=fit.criticality,
                 rests_on=(words,),
             )
@@ -118,8 +121,14 @@ def duty_unfit(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"{fit.servo_type.code if fit.servo_type else ''} is marked fit for {marked}, "
-                f"not for {fit.function}.",
+                message=f"{fit.servo_type.code if fit.servo_type else ''} is marked fit for {marked}; "
+                f"{thing_at(fit)} is none of these",
+                share=case.of_servo(
+                    fit,
+                    "are of a type that is not marked fit for them",
+                    kin="unfit",
+                    number=f"fit for {marked}",
+                ),
                 criticality=fit.criticality,
                 rests_on=(marked,),
             )
@@ -150,7 +159,7 @@ def one_servo_two_halves(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of(fits),
-                message=f"One servo works both {function} halves of a giant-scale aircraft.",
+                message=f"One servo works the whole {function} of a giant-scale aircraft.",
                 criticality=fits[0].criticality,
                 rests_on=(function.value,),
             )

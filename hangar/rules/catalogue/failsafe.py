@@ -64,13 +64,14 @@ def _throttle_failsafe(case: Case, channel: Channel) -> Flags:
     if channel.failsafe not in (*_STOPS, FailsafeAction.PRESET):
         level = Level.WARNING
         what = f"is set to {channel.failsafe}" if channel.failsafe else "is not set"
-        words = f"Failsafe of the throttle (channel {channel.number}) {what}; idle or off is wanted."
+        words = f"The throttle's failsafe (channel {channel.number}) {what}; idle or off is wanted."
     elif proved is None:
-        level, words = Level.CAUTION, "Failsafe of the throttle was never proved."
+        level, words = Level.CAUTION, "The throttle's failsafe was never proved."
     elif case.days_since(proved) > limit:
         level = Level.CAUTION
         words = (
-            f"Failsafe of the throttle was proved {case.days_since(proved)} days ago; {limit:g} is the limit."
+            f"The throttle's failsafe was proved {case.days_since(proved)} days ago; "
+            f"{limit:g} days is the limit."
         )
     else:
         return
@@ -121,7 +122,7 @@ def turbine_failsafe(case: Case) -> Flags:
         yield Flag(
             level=Level.WARNING,
             about=tuple(f"channel {each.number}" for each in held),
-            message=f"Without signal the turbine is held where it is; it must stop within "
+            message=f"Without a signal the throttle holds the turbine where it is; it must stop within "
             f"{case.show(limit, 's')}.",
             criticality=Criticality.FLIGHT,
             rests_on=("held",),

@@ -11,7 +11,12 @@ from hangar.rules.changing import with_airframe
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read
 from hangar.rules.registry import rule
-from hangar.rules.words import listed, parts_of, place
+from hangar.rules.words import listed, parts_of, thing_at
+
+_MISFITS = {
+    Level.WARNING: "are too big for their bays",
+    Level.CAUTION: "have their screws where their bays have none",
+}
 
 
 def _tight(case: Case, kind: ServoType, position: Position) -> tuple[list[str], list[Figure]]:
@@ -20,12 +25,13 @@ def _tight(case: Case, kind: ServoType, position: Position) -> tuple[list[str], 
         ("long", kind.case_length_mm, position.bay_length_mm, room),
         ("wide", kind.case_width_mm, position.bay_width_mm, room),
         ("high", kind.case_height_mm, position.bay_height_mm, room),
-        ("thick in the wing", kind.case_width_mm, position.wing_depth_mm, case.limit("wing-clearance")),
+        ("thick", kind.case_width_mm, position.wing_depth_mm, case.limit("wing-clearance")),
     ]
     words, figures = [], []
     for word, servo_mm, space_mm, clear_mm in pairs:
         if servo_mm is not None and space_mm is not None and servo_mm > space_mm - clear_mm + 1e-9:
-            words.append(f"{case.show(servo_mm, 'mm')} {word} in {case.show(space_mm, 'mm')}")
+            place = "the wing has" if word == "thick" else "the bay has"
+            words.append(f"{case.show(servo_mm, 'mm')} {word}, {place} {case.show(space_mm, 'mm')}")
             figures += [read(f"servo, {word}", servo_mm, "mm"), read(f"room, {word}", space_mm, "mm")]
     return words, figures
 
@@ -52,21 +58,23 @@ def case_too_big(case: Case) -> Flags:
             continue
         words, figures = _tight(case, kind, fit.position)
         if words:
-            yield _fit_flag(fit, Level.WARNING, f"is {listed(words)}", figures)
+            yield _fit_flag(case, fit, Level.WARNING, f"is {'; '.join(words)}", figures)
             continue
         bay, servo = fit.position.bay_screw_mm, kind.screw_length_mm
         if bay is not None and servo is not None and abs(bay - servo) > case.limit("screw-distance"):
-            text = f"has screw centres of {case.show(servo, 'mm')}; the bay has {case.show(bay, 'mm')}"
+            text = (
+                f"has its screws {case.show(servo, 'mm')} apart; those of the bay are {case.show(bay, 'mm')}"
+            )
             pair = [read("screw centres, servo", servo, "mm"), read("screw centres, bay", bay, "mm")]
-            yield _fit_flag(fit, Level.CAUTION, text, pair)
+            yield _fit_flag(case, fit, Level.CAUTION, text, pair)
 
 
-def _fit_flag(fit: ServoFit, level: Level, words: str, figures: list[Figure]) -> Flag:
+def _fit_flag(case: Case, fit: ServoFit, level: Level, words: str, figures: list[Figure]) -> Flag:
     return Flag(
         level=level,
         about=parts_of([fit]),
-        message=f"The {place(fit)} servo {words}.",
-        detail=fit.servo_type.code if fit.servo_type else "",
+        message=f"{thing_at(fit)} {words}",
+        share=case.of_servo(fit, _MISFITS[level], number=words.removeprefix("is ").removeprefix("has ")),
         figures=tuple(figures),
         criticality=fit.criticality,
     )
@@ -102,7 +110,8 @@ def fixings_missing(case: Case) -> Flags:
             yield Flag(
                 level=level,
                 about=parts_of([fit]),
-                message=f"The {place(fit)} servo has {listed(words)}.",
+                message=f"{thing_at(fit)} has {listed(words)}",
+                share=case.of_servo(fit, "lack screws or grommets", kin="fixings", number=listed(words)),
                 criticality=fit.criticality,
                 rests_on=tuple(words),
             )
@@ -147,7 +156,7 @@ def grommets_hard(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=parts_of(old),
-            message=f"Grommets at {listed([fit.code for fit in old])} are up to {age:.0f} years old.",
+            message=f"The grommets of {listed([fit.code for fit in old])} are up to {age:.0f} years old.",
             criticality=old[0].criticality,
             rests_on=tuple(fit.code for fit in old),
         )

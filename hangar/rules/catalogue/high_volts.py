@@ -16,7 +16,7 @@ from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
 from hangar.rules.over_volts import Verdict, verdict, worst_path
 from hangar.rules.registry import rule
 from hangar.rules.supply_volts import PathVolts, cell_of
-from hangar.rules.words import counted, dots, listed, parts_of, tags
+from hangar.rules.words import counted, listed, parts_of, tags, thing_at
 from hangar.survey.figures import field_missing
 
 
@@ -47,7 +47,7 @@ def top_figure(volts: PathVolts) -> Figure:
 def _cells(volts: PathVolts) -> str:
     return listed(
         [
-            f"{kind.series} cells x {cell_of(kind).full_v:.2f} V ({kind.chemistry})"
+            f"{kind.series} cells × {cell_of(kind).full_v:.2f} V ({kind.chemistry})"
             for kind in (fed.pack_type for fed in volts.path.packs)
         ]
     )
@@ -59,7 +59,7 @@ def over_flag(
 ) -> Flag:  # fmt: skip
     """A flag that sets the volts of a power path against the limits of some parts."""
     top, least, most = volts.bus_max_v or 0.0, min(limits), max(limits)
-    limit = case.show(least, "V") + (f" to {case.show(most, 'V')}" if most > least else "")
+    limit = case.span(least, most, "V")
     detail = [] if volts.regulated else [f"{_cells(volts)} = {case.show(top, 'V')}"]
     detail.append(f"excess {case.show(top - least, 'V')} ({100 * (top / least - 1):.0f} %)")
     if not volts.regulated and volts.rested_v is not None:
@@ -68,15 +68,23 @@ def over_flag(
     return Flag(
         level=level,
         about=(*about, *volts.tags),
-        message=f"{dots(volts.words)[:-1]} {case.show(top, 'V')}; {who} may have {limit}.",
+        message=f"{volts.words} {case.show(top, 'V')}; {who} may have {limit}",
         detail="; ".join(detail),
         figures=(top_figure(volts), read("upper voltage allowed", least, "V")),
+        remedy=_less_volts(case, volts, least) if level is Level.WARNING else "",
         criticality=criticality,
         margin=least / top,
     )
 
 
-def _servos(case: Case, wanted: Verdict, level: Level) -> Flags:
+def _less_volts(case: Case, volts: PathVolts, limit: float) -> str:
+    allowed = f"{case.show(limit, 'V')} or less"
+    if volts.regulated:
+        return f"Set the regulator to {allowed}, or fit parts made for these volts."
+    return f"A regulator set to {allowed}, another pack, or parts made for these volts."
+
+
+def _servos(case: Case, wanted: Verdict, level: Level, remedy: str = "") -> Flags:
     volts = worst_path(case)
     if volts is None:
         return
@@ -92,8 +100,9 @@ def _servos(case: Case, wanted: Verdict, level: Level) -> Flags:
             limits.append(kind.supply_max_v)
     if hit:
         weight = min((fit.criticality for fit in hit), key=list(Criticality).index)
-        flag = over_flag(case, volts, level, parts_of(hit), counted(len(hit), "servo"), limits, weight)
-        yield replace(flag, detail=f"{flag.detail}; {tags(hit)}")
+        who = thing_at(hit[0]) if len(hit) == 1 else counted(len(hit), "servo")
+        flag = over_flag(case, volts, level, parts_of(hit), who, limits, weight)
+        yield replace(flag, detail=f"{flag.detail}; {tags(hit)}", remedy=remedy or flag.remedy)
 
 
 @rule(
@@ -193,7 +202,7 @@ def _devices(
         elif found is not Verdict.WITHIN and volts is not None:
             softer = Level.CAUTION if level is Level.WARNING else Level.ADVISORY
             yield over_flag(
-                case, volts, level if found is Verdict.OVER else softer, about, f"{word} {device.code}",
+                case, volts, level if found is Verdict.OVER else softer, about, f"the {word} {device.code}",
                 [device.supply_max_v], weight,
             )  # fmt: skip
     if devices and not case.radio:

@@ -104,8 +104,8 @@ def old_band_receiver(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=(receiver.code,),
-                message=f"Receiver {receiver.code} works on {receiver.band_mhz:g} MHz: "
-                "peg, crystal and licence.",
+                message=f"Receiver {receiver.code} works on {receiver.band_mhz:g} MHz, where a frequency is "
+                "shared by hand.",
                 figures=(read("band", receiver.band_mhz),),
                 criticality=Criticality.SAFETY,
             )

@@ -13,7 +13,7 @@ from hangar.rules.changing import with_pack, with_receiver
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read
 from hangar.rules.registry import rule
-from hangar.rules.words import parts_of, place
+from hangar.rules.words import packs, parts_of, thing_at
 from hangar.survey.figures import field_missing
 
 
@@ -24,14 +24,21 @@ def leads_of(case: Case) -> Iterator[tuple[ServoFit, Lead]]:
             yield fit, fit.lead
 
 
-def lead_flag(fit: ServoFit, level: Level, words: str, value: float, limit: float, unit: str) -> Flag:
-    """A flag that sets one number of a lead against its limit."""
+def lead_flag(
+    case: Case, fit: ServoFit, level: Level, told: tuple[str, str], value: float, limit: float, unit: str,
+    remedy: str = "",
+) -> Flag:  # fmt: skip
+    """A flag that sets one number of a lead against its limit; ``told`` of one lead and of several."""
+    one, many = told
+    number = case.show(value, unit) if unit else f"{value:g}"
     return Flag(
         level=level,
         about=parts_of([fit]),
-        message=f"The {place(fit)} lead {words}.",
+        message=f"{thing_at(fit, 'lead')} {one}",
         figures=(read("measured", value, unit, Basis.MEASURED), read("limit", limit, unit)),
+        remedy=remedy,
         criticality=fit.criticality,
+        share=case.of_servo(fit, many, "lead", kin=many, number=number),
     )
 
 
@@ -58,8 +65,11 @@ def lead_near_moving(case: Case) -> Flags:
             lacks = field_missing(lead, "moving_tied")
             yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
         else:
-            words = f"lies {case.show(lead.moving_mm, 'mm')} from moving parts and is not tied clear"
-            yield lead_flag(fit, Level.WARNING, words, lead.moving_mm, limit, "mm")
+            told = (
+                f"lies {case.show(lead.moving_mm, 'mm')} from moving parts and is not tied clear of them",
+                "lie near moving parts and are not tied clear of them",
+            )
+            yield lead_flag(case, fit, Level.WARNING, told, lead.moving_mm, limit, "mm")
 
 
 @rule(
@@ -84,8 +94,14 @@ def lead_near_heat(case: Case) -> Flags:
         for level, name in ((Level.WARNING, "heat-warn"), (Level.CAUTION, "heat-look")):
             limit = case.limit(name)
             if lead.heat_mm < limit:
-                words = f"lies {case.show(lead.heat_mm, 'mm')} from heat without a heat sleeve"
-                yield lead_flag(fit, level, words, lead.heat_mm, limit, "mm")
+                told = (
+                    f"lies {case.show(lead.heat_mm, 'mm')} from heat without a heat sleeve",
+                    "lie near heat without a heat sleeve",
+                )
+                remedy = (
+                    f"Move it {case.show(case.limit('heat-look'), 'mm')} away, or put a heat sleeve over it."
+                )
+                yield lead_flag(case, fit, level, told, lead.heat_mm, limit, "mm", remedy)
                 break
 
 
@@ -110,8 +126,12 @@ def lead_unsupported(case: Case) -> Flags:
         for level, name in ((Level.CAUTION, "support-limit"), (Level.ADVISORY, "support-look")):
             limit = case.limit(name)
             if lead.support_mm > limit:
-                words = f"is unsupported over {case.show(lead.support_mm, 'mm')}"
-                yield lead_flag(fit, level, words, lead.support_mm, limit, "mm")
+                told = (
+                    f"hangs loose over {case.show(lead.support_mm, 'mm')}; {case.show(limit, 'mm')} is the "
+                    "limit",
+                    f"hang loose over more than {case.show(limit, 'mm')}",
+                )
+                yield lead_flag(case, fit, level, told, lead.support_mm, limit, "mm")
                 break
 
 
@@ -133,8 +153,12 @@ def lead_bend_tight(case: Case) -> Flags:
     limit = case.limit("bend-ratio")
     for fit, lead in leads_of(case):
         if lead.bend_ratio is not None and lead.bend_ratio < limit:
-            words = f"is bent to {lead.bend_ratio:g} diameters; {limit:g} is the limit"
-            yield lead_flag(fit, Level.ADVISORY, words, lead.bend_ratio, limit, "")
+            told = (
+                f"is bent to a radius of {lead.bend_ratio:g} times its thickness; {limit:g} times is the "
+                "limit",
+                f"are bent tighter than {limit:g} times their thickness",
+            )
+            yield lead_flag(case, fit, Level.ADVISORY, told, lead.bend_ratio, limit, "")
 
 
 @rule(
@@ -157,7 +181,8 @@ def lead_hinge_bend(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=parts_of([fit]),
-                message=f"The {place(fit)} lead crosses a hinge without a twist loop.",
+                message=f"{thing_at(fit, 'lead')} crosses a hinge without a loop that can twist",
+                share=case.of_servo(fit, "cross a hinge without a loop that can twist", "lead", kin="hinge"),
                 criticality=fit.criticality,
                 rests_on=("no loop",),
             )
@@ -197,12 +222,13 @@ def black_wire(case: Case) -> Flags:
         fresh = bool(looked) and all(
             day is not None and case.years_since(day) <= min(years, 1.0) for day in looked
         )
-        if age > years and not fresh:
+        tags = tuple(fed.pack.tag for fed in path.packs)
+        if tags and age > years and not fresh:
             yield Flag(
                 level=Level.CAUTION,
-                about=tuple(fed.pack.tag for fed in path.packs),
-                message=f"Nickel pack or switch of power path {path.feed.code} is {age:.1f} years old and "
-                "the wires were not looked at within a year.",
+                about=tags,
+                message=f"{packs(tags, 'or its switch is', 'or their switch are')} {age:.1f} years old, and "
+                "the wires were not looked at within a year",
                 criticality=Criticality.FLIGHT,
                 rests_on=(path.feed.code,),
             )
@@ -225,22 +251,22 @@ def antenna_carbon(case: Case) -> Flags:
     Remedy: Re-route, with the tips outside.
     """
     levels = {
-        AntennaRoute.ALL_IN_CARBON: (Level.WARNING, "all in carbon"),
-        AntennaRoute.ONE_IN_CARBON: (Level.CAUTION, "one in carbon"),
-        AntennaRoute.NEAR_LEADS: (Level.ADVISORY, "near leads"),
+        AntennaRoute.ALL_IN_CARBON: (Level.WARNING, "all antennas lie in carbon"),
+        AntennaRoute.ONE_IN_CARBON: (Level.CAUTION, "one antenna lies in carbon"),
+        AntennaRoute.NEAR_LEADS: (Level.ADVISORY, "the antennas lie beside leads"),
     }
     near = min((lead.antenna_mm for _, lead in leads_of(case) if lead.antenna_mm is not None), default=None)
     limit = case.limit("antenna-distance")
     for receiver in case.aircraft.receivers:
         found = levels.get(receiver.antenna_route) if receiver.antenna_route else None
         if found is None and near is not None and near < limit:
-            found = (Level.ADVISORY, f"{case.show(near, 'mm')} from a lead")
+            found = (Level.ADVISORY, f"an antenna lies {case.show(near, 'mm')} from a lead")
         if found is not None:
             level, words = found
             yield Flag(
                 level=level,
                 about=(receiver.code,),
-                message=f"Antennas of receiver {receiver.code} lie {words}.",
+                message=f"Receiver {receiver.code}: {words}",
                 criticality=Criticality.FLIGHT,
                 rests_on=(words,),
             )

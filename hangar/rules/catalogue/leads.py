@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hangar.base.figure import Basis, Input
+from hangar.base.figure import Basis, Figure, Input
 from hangar.parts import Lead, ServoFit
 from hangar.parts.choices import Criticality, JointLock
 from hangar.physics.wire import loop_ohm
@@ -12,7 +12,7 @@ from hangar.rules.changing import with_fit, with_receiver
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
 from hangar.rules.registry import rule
-from hangar.rules.words import parts_of, place
+from hangar.rules.words import parts_of, thing_at
 from hangar.survey.figures import field_missing
 
 _HEAVIER = (24, 22, 20, 18)
@@ -28,7 +28,7 @@ def gauge_limit_a(case: Case, awg: int) -> float | None:
 
 @rule(
     "lead-drop",
-    title="Lead loses too much volts",
+    title="Lead loses too many volts",
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_fit(ex.giant(), "ELE-L", lead={"length_mm": 4000.0, "awg": 28}),
     passes=ex.giant,
@@ -37,7 +37,7 @@ def lead_drop(case: Case) -> Flags:
     """
     Checks: volts lost in each servo lead, out and back with its plugs, at the current the servo draws
         under its load, as a share of the bus volts.
-    Why: what the lead eats the servo lacks in torque and speed.
+    Why: the volts lost in the lead are missing at the servo, in torque and in speed.
     Can't tell when: a flight control's lead, its gauge, or the servo's stall current is not known.
     Source: copper wire by ASTM B258 gauge; contacts and limits common practice, no source
     Remedy: A heavier or shorter lead, or power brought near the servo.
@@ -62,32 +62,36 @@ def lead_drop(case: Case) -> Flags:
             continue
         share = 100.0 * drop.expected / bus.expected
         for level, name in ((Level.WARNING, "lead-drop-warn"), (Level.CAUTION, "lead-drop-look")):
-            limit = case.limit(name)
-            if share > limit:
-                yield Flag(
-                    level=level,
-                    about=about,
-                    message=f"The {place(fit)} lead eats {case.show(drop.expected, 'V')} of "
-                    f"{case.show(bus.expected, 'V')}.",
-                    detail=_drop_detail(case, fit, drop.expected),
-                    figures=tuple(
-                        figure
-                        for figure in (
-                            drop,
-                            worked(
-                                "share lost", share, "%", "volts lost / bus volts",
-                                Input("bus volts at peak", bus.expected, "V"),
-                            ),
-                            read("share allowed", limit, "%"),
-                            position.lead_ohm,
-                            position.lead_current_a,
-                        )
-                        if figure is not None
-                    ),
-                    criticality=fit.criticality,
-                    margin=limit / share,
-                )  # fmt: skip
+            if share > case.limit(name):
+                yield _drop_flag(case, fit, level, case.limit(name), drop, bus)
                 break
+
+
+def _drop_flag(case: Case, fit: ServoFit, level: Level, limit: float, drop: Figure, bus: Figure) -> Flag:
+    position = case.at(fit)
+    share = 100.0 * drop.expected / bus.expected
+    lost = f"{case.show(drop.expected, 'V')} of the {case.show(bus.expected, 'V')} on the bus"
+    lost_share = worked(
+        "share lost", share, "%", "volts lost / bus volts", Input("bus volts at peak", bus.expected, "V")
+    )
+    figures = (
+        drop,
+        lost_share,
+        read("share allowed", limit, "%"),
+        position.lead_ohm,
+        position.lead_current_a,
+    )
+    return Flag(
+        level=level,
+        about=parts_of([fit]),
+        message=f"{thing_at(fit, 'lead')} loses {lost}",
+        detail=_drop_detail(case, fit),
+        figures=tuple(figure for figure in figures if figure is not None),
+        remedy=_heavier(case, fit, drop.expected, bus.expected),
+        criticality=fit.criticality,
+        margin=limit / share,
+        share=case.of_servo(fit, f"lose {{worst}}{lost}", "lead"),
+    )
 
 
 def _lead_lacks(fit: ServoFit) -> str | None:
@@ -96,24 +100,40 @@ def _lead_lacks(fit: ServoFit) -> str | None:
     return None if fit.lead.awg is not None else field_missing(fit.lead, "awg")
 
 
-def _drop_detail(case: Case, fit: ServoFit, drop_v: float) -> str:
+def _drop_detail(case: Case, fit: ServoFit) -> str:
     lead, position = fit.lead, case.at(fit)
     if lead is None or lead.awg is None:
         return ""
-    words = [f"{case.show(lead.length_mm, 'mm')} of AWG {lead.awg}, out and back"]
+    words = [f"{case.show(lead.length_mm, 'mm')} of AWG {lead.awg}, out and back with its plugs"]
     if position.lead_ohm is not None:
-        words.append(case.show(1000.0 * position.lead_ohm.expected, "mohm"))
+        words[0] += f" {case.show(1000.0 * position.lead_ohm.expected, 'mohm')}"
     if position.lead_current_a is not None:
         words.append(case.show(position.lead_current_a.expected, "A"))
     if position.delivered_v is not None:
         words.append(f"{case.show(position.delivered_v.expected, 'V')} left at the servo")
-    heavier = next((awg for awg in _HEAVIER if awg < lead.awg), None)
-    if heavier is not None and position.lead_current_a is not None:
-        now = loop_ohm(lead.length_mm / 1000.0, lead.awg)
-        then = loop_ohm(lead.length_mm / 1000.0, heavier)
-        saved = position.lead_current_a.expected * (now - then)
-        words.append(f"with AWG {heavier} about {case.show(max(0.0, drop_v - saved), 'V')}")
     return "; ".join(words)
+
+
+def _heavier(case: Case, fit: ServoFit, drop_v: float, bus_v: float) -> str:
+    """The thinnest gauge that loses no more than the limit, else the heaviest with what it still loses."""
+    lead, amps = fit.lead, case.at(fit).lead_current_a
+    if lead is None or lead.awg is None or amps is None:
+        return ""
+    allowed = case.limit("lead-drop-look") / 100.0 * bus_v
+    length_m, now = lead.length_mm / 1000.0, loop_ohm(lead.length_mm / 1000.0, lead.awg)
+    left_v, gauge = drop_v, 0
+    for gauge in (awg for awg in _HEAVIER if awg < lead.awg):
+        left_v = drop_v - amps.expected * (now - loop_ohm(length_m, gauge))
+        if left_v <= allowed:
+            return (
+                f"Fit AWG {gauge}: it loses about {case.show(left_v, 'V', 2)}; or bring power near the servo."
+            )
+    if not gauge:
+        return "Shorten the lead, or bring power near the servo."
+    return (
+        f"AWG {gauge} still loses about {case.show(left_v, 'V', 2)} of the {case.show(allowed, 'V', 2)} "
+        "allowed: shorten the lead as well, or bring power near the servo."
+    )
 
 
 @rule(
@@ -143,8 +163,14 @@ def lead_gauge_small(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"The {place(fit)} lead is AWG {fit.lead.awg}, good for {case.show(limit, 'A')}; the "
-                f"servo draws {case.show(amps, 'A')} on average.",
+                message=f"{thing_at(fit, 'lead')} is AWG {fit.lead.awg}, good for {case.show(limit, 'A')}; "
+                f"the servo draws {case.show(amps, 'A')} on average",
+                share=case.of_servo(
+                    fit,
+                    "are thinner than their servos' current asks",
+                    "lead",
+                    number=f"AWG {fit.lead.awg}, {case.show(amps, 'A')} on average",
+                ),
                 figures=(average, read("current the gauge is good for", limit, "A", Basis.TYPICAL)),
                 criticality=fit.criticality,
                 margin=limit / amps,
@@ -175,8 +201,15 @@ def lead_long_no_care(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=parts_of([fit]),
-                message=f"The {place(fit)} lead of {case.show(fit.lead.length_mm, 'mm')} is not twisted, "
-                f"and the receiver works on {receiver.band_mhz:g} MHz.",
+                message=f"{thing_at(fit, 'lead')}, {case.show(fit.lead.length_mm, 'mm')} long, is not "
+                f"twisted, and the receiver works on {receiver.band_mhz:g} MHz",
+                share=case.of_servo(
+                    fit,
+                    f"are long and not twisted, and the receiver works on {receiver.band_mhz:g} MHz",
+                    "lead",
+                    kin="long",
+                    number=case.show(fit.lead.length_mm, "mm"),
+                ),
                 figures=(read("lead length", fit.lead.length_mm, "mm"), read("limit", limit, "mm")),
                 criticality=fit.criticality,
             )
@@ -211,8 +244,9 @@ def extension_unlocked(case: Case) -> Flags:
             yield Flag(
                 level=Level.WARNING if flight else Level.CAUTION,
                 about=about,
-                message=f"A joint in the {place(fit)} lead has no lock.",
+                message=f"{thing_at(fit, 'lead')} has a plugged joint without a lock",
                 detail=f"{lead.joints} plugged joints",
+                share=case.of_servo(fit, "have plugged joints without a lock", "lead", kin="lock"),
                 criticality=fit.criticality,
                 rests_on=("no lock", lead.joints),
             )
@@ -240,7 +274,14 @@ def joints_too_many(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=parts_of([fit]),
-                message=f"The {place(fit)} lead has {lead.joints} joints; {limit:g} are enough.",
+                message=f"{thing_at(fit, 'lead')} has {lead.joints} plugged joints; {limit:g} are enough",
+                share=case.of_servo(
+                    fit,
+                    f"have more plugged joints than {limit:g}, which are enough",
+                    "lead",
+                    kin="joints",
+                    number=f"{lead.joints} joints",
+                ),
                 figures=(read("joints", lead.joints), read("limit", limit)),
                 criticality=fit.criticality,
             )

@@ -11,10 +11,10 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
+from hangar.rules.flag import Flag, Flags, cant_tell, of_part, read, worked
 from hangar.rules.registry import rule
 from hangar.rules.supply_volts import pack_v
-from hangar.rules.words import dots, packs
+from hangar.rules.words import packs
 from hangar.survey.figures import field_missing
 
 _COLDEST_C, _WARMEST_C = -10.0, 45.0
@@ -53,8 +53,8 @@ def load_test_stale(case: Case) -> Flags:
     yield Flag(
         level=Level.WARNING,
         about=tags,
-        message=dots(f"{packs(tags, 'has', 'have')} not been load-tested today"),
-        detail="; ".join(_last_words(case, fed, test) for fed, test in late),
+        message=f"{packs(tags, 'has', 'have')} not been load-tested today",
+        detail=". ".join(_last_words(case, fed, test) for fed, test in late),
         criticality=Criticality.FLIGHT,
         rests_on=tuple(str(test.tested_at) if test else "never" for _, test in late),
     )
@@ -63,10 +63,10 @@ def load_test_stale(case: Case) -> Flags:
 def _last_words(case: Case, fed: FedPack, test: LoadTest | None) -> str:
     least = f"minimum {case.show(pack_v(fed, 'field_minimum_v'), 'V')}"
     if test is None:
-        return f"{fed.pack.tag} never on record, {least}"
+        return f"{fed.pack.tag} never on record; {least}"
     return (
         f"{fed.pack.tag} last {case.days_since(test.tested_at.date())} days ago: "
-        f"{case.show(test.loaded_v, 'V')} at {case.show(test.load_a, 'A')}, {least}"
+        f"{case.show(test.loaded_v, 'V')} at {case.show(test.load_a, 'A')}; {least}"
     )
 
 
@@ -136,7 +136,14 @@ def load_test_too_light(case: Case) -> Flags:
                 level=Level.ADVISORY,
                 about=(fed.pack.tag,),
                 message=f"Pack {fed.pack.tag} was tested at {case.show(test.load_a, 'A')}; flight asks for a "
-                f"test at {case.show(wanted, 'A')} or more.",
+                f"test at {case.ample(wanted, 'A')} or more.",
+                remedy=f"Test it at {case.ample(wanted, 'A')} or more.",
+                share=of_part(
+                    "pack",
+                    fed.pack.tag,
+                    f"were tested at less than {case.ample(wanted, 'A')}",
+                    f"tested at {case.show(test.load_a, 'A')}",
+                ),
                 figures=tuple(
                     f
                     for f in (read("test load", test.load_a, "A", Basis.MEASURED), mean, peak)
@@ -186,7 +193,7 @@ def load_test_drop_abnormal(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=(fed.pack.tag,),
-                message=f"Pack {fed.pack.tag} loses {case.show(seen, 'mohm')} worth of volts under load; "
+                message=f"Under load pack {fed.pack.tag} behaves like {case.show(seen, 'mohm')}; "
                 f"{case.show(expected, 'mohm')} is expected.",
                 detail=f"{case.show(test.rest_v, 'V')} to {case.show(test.loaded_v, 'V')} at "
                 f"{case.show(test.load_a, 'A')}",

@@ -96,6 +96,9 @@ def hard_landing_unchecked(case: Case) -> Flags:
     )
 
 
+_ACTS = {Severity.GROUNDS: "grounds", Severity.LIMITS: "limits", Severity.NOTE: "does not limit"}
+
+
 @rule(
     "open-snag",
     title="Open snag",
@@ -118,7 +121,8 @@ def open_snag(case: Case) -> Flags:
             yield Flag(
                 level=level,
                 about=(snag.part,) if snag.part else (),
-                message=f'Open snag of {snag.raised_on}: "{snag.text}" ({snag.severity}).',
+                message=f'Open snag of {snag.raised_on}: "{snag.text}". '
+                f"It {_ACTS[snag.severity]} the aircraft.",
                 criticality=Criticality.FLIGHT if level is Level.WARNING else Criticality.SAFETY,
                 rests_on=(str(snag.raised_on), snag.number),
             )

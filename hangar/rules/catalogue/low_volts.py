@@ -12,8 +12,8 @@ from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read
 from hangar.rules.over_volts import worst_path
 from hangar.rules.registry import rule
-from hangar.rules.weak_pack import CAUSE, healthy_gain_v
-from hangar.rules.words import counted, dots, listed, parts_of, tags
+from hangar.rules.weak_pack import CAUSE, LEAD, healthy_gain_v, most_of_it
+from hangar.rules.words import dots, listed, parts_of, thing_at
 from hangar.survey.figures import field_missing
 from hangar.survey.model import Scenario
 
@@ -76,14 +76,14 @@ def _brown_out(
     case: Case, scenario: Scenario, words: str, device: Receiver | Stabiliser, least: float, *, worse: bool
 ) -> Flag | None:
     supply = case.scenario(scenario)
-    volts = supply.receiver_v
+    volts, reserve = supply.receiver_v, case.limit("receiver-reserve")
     about = (device.code, *(fed.pack.tag for fed in case.radio_packs))
     if supply.collapse is not None:
         level = Level.WARNING
         message = f"the supply collapses {words}: {supply.collapse}"
         figures: tuple[Figure, ...] = ()
         seen = 0.0
-    elif volts is None or volts.expected >= least + case.limit("receiver-reserve"):
+    elif volts is None or volts.expected >= least + reserve:
         return None
     else:
         seen = volts.expected
@@ -91,6 +91,7 @@ def _brown_out(
         message = (
             f"{device.TITLE} {device.code} gets {case.show(seen, 'V')} {words}; it works down to "
             f"{case.show(least, 'V')}"
+            + ("" if level is Level.WARNING else f", and {case.show(reserve, 'V')} more is wanted")
         )
         figures = tuple(f for f in (volts, supply.total_a) if f is not None)
     drawn = f"{case.show(supply.total_a.expected, 'A')} drawn; " if supply.total_a is not None else ""
@@ -102,7 +103,7 @@ def _brown_out(
         figures=(*figures, read("least volts", least, "V")),
         criticality=Criticality.FLIGHT,
         margin=seen / least,
-        caused_by=CAUSE if healthy_gain_v(case) + seen >= least else (),
+        caused_by=CAUSE if 0.0 < healthy_gain_v(case) >= (least - seen) / 2.0 else (),
     )
 
 
@@ -129,7 +130,6 @@ def under_volts_servo(case: Case) -> Flags:
     Source: maker's rating; load case worked on the supply network
     Remedy: Heavier or shorter lead, a stronger pack, higher bus volts.
     """
-    low = []
     for fit in case.servos:
         kind = fit.servo_type
         if kind is None:
@@ -143,36 +143,25 @@ def under_volts_servo(case: Case) -> Flags:
                 lacks = case.survey.supply.missing or (case.lacks("power path"),)
                 yield cant_tell(*lacks, about=about, criticality=fit.criticality)
         elif volts.expected < _least_v(case, kind) - 0.005:
-            low.append((fit, volts, kind.supply_min_v))
+            yield _short_of_volts(case, fit, volts, kind.supply_min_v, _least_v(case, kind))
+
+
+def _short_of_volts(case: Case, fit: ServoFit, volts: Figure, least: float, working_v: float) -> Flag:
+    """By the bus, told of all servos together; or by its own lead, told with the others of its function."""
     bus_v = case.peak.bus_v.expected if case.peak.bus_v else 0.0
-    by_bus = [each for each in low if each[0].servo_type and bus_v < _least_v(case, each[0].servo_type)]
-    if by_bus:
-        yield _short_of_volts(case, by_bus)
-    for each in low:
-        if each not in by_bus:
-            yield _short_of_volts(case, [each])
-
-
-def _short_of_volts(case: Case, low: list[tuple[ServoFit, Figure, float]]) -> Flag:
-    fits = [fit for fit, _, _ in low]
-    worst = min(low, key=lambda each: each[1].expected / each[2])
-    _, volts, least = worst
-    who = tags(fits) if len(fits) < 3 else counted(len(fits), "servo").capitalize()
-    gets = "gets" if len(fits) == 1 else "get down to"
-    gain = healthy_gain_v(case)
+    by_bus = bus_v < working_v
+    gets = f"{case.show(volts.expected, 'V')} at peak current; {case.show(least, 'V')} is the lower limit"
+    cause = most_of_it(case, working_v - volts.expected)
     return Flag(
         level=Level.CAUTION,
-        about=parts_of(fits),
-        message=f"{who} {gets} {case.show(volts.expected, 'V')} at peak current; {case.show(least, 'V')} is "
-        "the lower limit.",
-        detail="; ".join(
-            [f"bus {case.show(case.peak.bus_v.expected, 'V')}" if case.peak.bus_v else "bus not known"]
-            + [f"{fit.code} {case.show(each.expected, 'V')}" for fit, each, _ in low]
-        ),
+        about=parts_of([fit]),
+        message=f"{thing_at(fit)} gets {gets}",
+        detail=f"{case.show(volts.expected, 'V')} with {case.show(bus_v, 'V')} on the bus",
         figures=(volts, read("least volts", least, "V")),
-        criticality=min((fit.criticality for fit in fits), key=list(Criticality).index),
+        criticality=fit.criticality,
         margin=volts.expected / least,
-        caused_by=CAUSE if all(gain + each.expected >= limit for _, each, limit in low) else (),
+        caused_by=cause if by_bus else (*cause, *LEAD),
+        share=case.of_servo(fit, f"get {{worst}}{gets}", kin="bus" if by_bus else None),
     )
 
 
@@ -209,7 +198,7 @@ def bus_volts_unknown(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=(volts.code,),
-                message=dots(f"power path {volts.code}: {listed(lacks)}; the bus volts are not known"),
+                message=f"power path {volts.code}: {listed(lacks)}, so the bus volts are not known",
                 criticality=Criticality.FLIGHT,
             )
 
@@ -241,6 +230,7 @@ def regulator_setting_vs_servos(case: Case) -> Flags:
             message=f"Regulator {volts.path.feed.regulator} is set to {case.show(volts.set_v, 'V')}; the "
             f"weakest part, {name}, may have {case.show(limit, 'V')}.",
             figures=(read("bus volts set", volts.set_v, "V"), read("lowest limit", limit, "V")),
+            remedy=f"Set it to {case.show(limit, 'V')} or less.",
             criticality=Criticality.FLIGHT,
             margin=limit / volts.set_v,
         )

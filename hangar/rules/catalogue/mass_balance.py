@@ -39,7 +39,7 @@ def cg_moved(case: Case) -> Flags:
     if fore is None or aft is None or at is None:
         return
     edge = case.limit("balance-edge") / 100.0 * (aft - fore)
-    span = f"{case.show(fore, 'mm')} to {case.show(aft, 'mm')}"
+    span = case.span(fore, aft, "mm")
     late = (
         airframe.refit_on is not None
         and airframe.cg_measured_on is not None
@@ -62,7 +62,7 @@ def cg_moved(case: Case) -> Flags:
         level=level,
         about=(),
         message=words,
-        detail=f"about {case.show(ballast.expected, 'g')} of ballast would bring it inside"
+        remedy=f"Move the pack, or about {case.show(ballast.expected, 'g', 2)} of ballast brings it inside."
         if ballast is not None and needed
         else "",
         figures=tuple(

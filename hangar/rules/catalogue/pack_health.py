@@ -13,9 +13,11 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, Scalar, read, worked
+from hangar.rules.flag import Flag, Flags, Scalar, of_part, read, worked
 from hangar.rules.registry import rule
 
+_WORN = ("dcir-risen", "load-test-failed")
+"""Findings that say already that a pack is worn out."""
 _COLDEST_C, _WARMEST_C = -10.0, 45.0
 
 
@@ -55,6 +57,11 @@ def dcir_risen(case: Case) -> Flags:
                     about=(fed.pack.tag,),
                     message=f"Pack {fed.pack.tag} has {case.show(cell, 'mohm')} a cell, {ratio:.1f} times "
                     f"the {case.show(new, 'mohm')} of a new one.",
+                    share=of_part(
+                        "pack", fed.pack.tag,
+                        f"have {{worst}}{ratio:.1f} times the resistance of a new one",
+                        f"{case.show(cell, 'mohm')} a cell, {case.show(new, 'mohm')} when new",
+                    ),
                     detail=_lost_volts(case, fed, cell - new),
                     figures=(
                         worked(
@@ -75,7 +82,7 @@ def _lost_volts(case: Case, fed: FedPack, risen_cell_mohm: float) -> str:
         current = case.peak.path_a.get(path.feed.code)
         if current is not None and fed in path.packs:
             lost = current.expected * risen_cell_mohm * fed.pack_type.series / fed.pack_type.parallel / 1000.0
-            return f"{case.show(lost, 'V')} lost at {case.show(current.expected, 'A')} against a new pack"
+            return f"{case.show(lost, 'V')} less than from a new pack at {case.show(current.expected, 'A')}"
     return ""
 
 
@@ -116,6 +123,11 @@ def capacity_faded(case: Case) -> Flags:
                     about=(fed.pack.tag,),
                     message=f"Pack {fed.pack.tag} holds {case.show(measured, 'mAh')} of "
                     f"{case.show(fed.pack_type.capacity_mah, 'mAh')} ({share:.0f} %).",
+                    caused_by=_WORN,
+                    share=of_part(
+                        "pack", fed.pack.tag, f"hold {{worst}}{share:.0f} % of what their labels say",
+                        f"{case.show(measured, 'mAh')} of {case.show(fed.pack_type.capacity_mah, 'mAh')}",
+                    ),
                     figures=(
                         worked(
                             "capacity over label", share, "%", "measured / label",
@@ -149,8 +161,10 @@ def _aged(
     yield Flag(
         level=level,
         about=(fed.pack.tag,),
-        message=f"Pack {fed.pack.tag} is {words} its life: {shown}.",
+        message=f"Pack {fed.pack.tag} is {words} the end of its life: {shown}.",
         criticality=Criticality.SAFETY,
+        caused_by=_WORN,
+        share=of_part("pack", fed.pack.tag, f"are {words} the end of their life", shown),
         margin=life / used,
         rests_on=(words, *rests_on),
     )
@@ -176,7 +190,7 @@ def pack_old(case: Case) -> Flags:
         if fed.pack.bought_on is not None:
             years, _ = _life(case, fed)
             age = case.years_since(fed.pack.bought_on)
-            shown = f"{age:.1f} years of {years:g}"
+            shown = f"{age:.1f} of {years:g} years"
             yield from _aged(fed, age, years, shown, share, (str(fed.pack.bought_on), years))
 
 
@@ -199,7 +213,7 @@ def pack_cycles(case: Case) -> Flags:
     for fed in case.packs:
         if fed.pack.cycles is not None:
             _, life = _life(case, fed)
-            shown = f"{fed.pack.cycles} cycles of {life:g}"
+            shown = f"{fed.pack.cycles} of {life:g} cycles"
             yield from _aged(fed, fed.pack.cycles, life, shown, share, (fed.pack.cycles, life))
 
 
@@ -243,7 +257,7 @@ def cell_spread(case: Case) -> Flags:
                 yield Flag(
                     level=level,
                     about=(fed.pack.tag,),
-                    message=f"Cells of pack {fed.pack.tag} are {case.show(spread, 'mV')} apart; "
+                    message=f"The cells of pack {fed.pack.tag} are {case.show(spread, 'mV')} apart; "
                     f"{case.show(limit, 'mV')} is the limit.",
                     detail=", ".join(f"cell {each.cell}: {case.show(each.cell_v, 'V')}" for each in readings),
                     figures=(

@@ -14,7 +14,7 @@ from hangar.rules.changing import with_path, with_records
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read, worked
 from hangar.rules.registry import rule
-from hangar.rules.words import listed, packs
+from hangar.rules.words import counted, listed, packs
 from hangar.survey.model import Scenario
 
 _JETS = (AircraftClass.JET_TURBINE,)
@@ -144,13 +144,14 @@ def twin_pack_one_fails(case: Case) -> Flags:
     about = tags + tuple(path.feed.regulator for path in case.aircraft.radio_paths if path.feed.regulator)
     figures: tuple[Figure, ...]
     if lost.collapse is not None:
-        words, figures, margin = f"the supply collapses: {lost.collapse}", (), 0.0
+        words, figures, margin = f"the supply collapses: {lost.collapse.rstrip('.')}", (), 0.0
     elif (
         lost.receiver_v is not None
         and least is not None
         and lost.receiver_v.expected < least + case.limit("receiver-reserve")
     ):
-        words = f"the receiver gets {case.show(lost.receiver_v.expected, 'V')}; it works down to {least:g} V"
+        gets, down_to = case.show(lost.receiver_v.expected, "V"), case.show(least, "V")
+        words = f"the receiver gets {gets}; it works down to {down_to}"
         figures, margin = (lost.receiver_v, read("least volts", least, "V")), lost.receiver_v.expected / least
     else:
         over = _overrun_alone(case)
@@ -164,7 +165,8 @@ def twin_pack_one_fails(case: Case) -> Flags:
     yield Flag(
         level=Level.CAUTION,
         about=about,
-        message=f"With one of two power paths lost, {words}.",
+        message=f"With one of {counted(len(case.aircraft.radio_paths), 'power path')} lost, {words}.",
+        caused_by=("regulator-current",),
         figures=figures,
         criticality=Criticality.FLIGHT,
         margin=margin,
@@ -236,10 +238,10 @@ def _unlike_in_series(case: Case, one: FedPack, other: FedPack) -> tuple[Level, 
             words.append(f"{months:.0f} months apart in age")
     cycles = [fed.pack.cycles for fed in (one, other) if fed.pack.cycles is not None]
     if len(cycles) == 2 and abs(cycles[0] - cycles[1]) > case.limit("series-cycles"):
-        words.append(f"{cycles[0]} and {cycles[1]} cycles")
+        words.append(f"{cycles[0]} against {cycles[1]} cycles")
     ohms = [mohm for mohm in map(measured_cell_mohm, (one, other)) if mohm]
     if len(ohms) == 2 and max(ohms) > case.limit("series-resistance") * min(ohms):
-        words.append(f"{case.show(ohms[0], 'mohm')} and {case.show(ohms[1], 'mohm')} a cell")
+        words.append(f"{case.show(ohms[0], 'mohm')} against {case.show(ohms[1], 'mohm')} a cell")
     return (Level.CAUTION, listed(words)) if words else None
 
 

@@ -10,7 +10,7 @@ from hangar.rules.changing import with_airframe, with_pack
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
 from hangar.rules.registry import rule
-from hangar.rules.words import dots, packs
+from hangar.rules.words import counted, packs
 from hangar.survey.figures import field_missing
 
 
@@ -54,17 +54,21 @@ def pack_too_small(case: Case) -> Flags:
     for level, name in ((Level.WARNING, "endurance-warn"), (Level.CAUTION, "endurance-look")):
         factor = case.limit(name)
         if endurance.expected < factor * wanted:
-            planned = (
-                f"{flights} flights of {case.show(minutes, 'min')}"
-                if flights > 1
-                else "the flight of " + (case.show(minutes, "min"))
-            )
+            one = case.show(minutes, "min")
+            asked = f"{counted(flights, 'flight')} of {one}" if flights > 1 else f"a flight of {one}"
+            asked += f" on one charge {'ask' if flights > 1 else 'asks'} for"
+            label = sum(fed.pack_type.capacity_mah for fed in case.radio_packs)
+            more = label * factor * wanted / endurance.expected
+            fewer = int(endurance.expected / (factor * minutes))
+            or_fewer = f", or {counted(fewer, 'flight')} on one charge" if fewer else ""
             yield Flag(
                 level=level,
                 about=_tags(case),
-                message=f"The radio lasts {case.show(endurance.expected, 'min')}; {planned} on one charge "
-                f"wants {case.show(factor * wanted, 'min')}.",
-                detail=f"{endurance.expected / wanted:.2f} times the planned time (wanted {factor:g})",
+                message=f"The radio lasts {case.show(endurance.expected, 'min', 2)}; {asked} "
+                f"{case.show(factor * wanted, 'min', 2)}.",
+                detail=f"{endurance.expected / wanted:.1f} times the planned time; "
+                f"{factor:g} times is wanted",
+                remedy=f"Packs of {case.ample(more, 'mAh')} on the label{or_fewer}.",
                 figures=(
                     endurance,
                     worked("planned time", wanted, "min", "flights on one charge x planned flight"),
@@ -112,8 +116,9 @@ def pack_below_giant_table(case: Case) -> Flags:
         yield Flag(
             level=Level.CAUTION,
             about=_tags(case),
-            message=f"{dots(packs(_tags(case), 'has', 'have'))[:-1]} {case.show(label, 'mAh')}; the "
-            f"giant-scale table asks for {case.show(least, 'mAh')} at {case.show(case.mass_g / 1000, 'kg')}.",
+            message=f"{packs(_tags(case), 'has', 'have')} {case.show(label, 'mAh')}; the giant-scale table "
+            f"asks for {case.show(least, 'mAh')} at {case.show(case.mass_g / 1000, 'kg')}",
+            remedy=f"A pack of {case.show(least, 'mAh')} or more.",
             detail=f"{case.mass_g / 453.59237:.1f} lb; {found}",
             figures=(read("rated capacity", label, "mAh"), read("least capacity", least, "mAh")),
             criticality=Criticality.FLIGHT,
@@ -142,8 +147,8 @@ def pack_below_one_hour(case: Case) -> Flags:
         yield Flag(
             level=Level.CAUTION,
             about=_tags(case),
-            message=f"The radio lasts {case.show(endurance.expected, 'min')}; the giant-scale code asks for "
-            f"{case.show(least, 'min')}.",
+            message=f"The radio lasts {case.show(endurance.expected, 'min', 2)}; the giant-scale code "
+            f"asks for {case.show(least, 'min')}.",
             figures=(endurance, read("least endurance", least, "min")),
             criticality=Criticality.FLIGHT,
             margin=endurance.expected / least,
@@ -202,8 +207,9 @@ def discharge_rate_short(case: Case) -> Flags:
         yield Flag(
             level=level,
             about=about,
-            message=f"{dots(packs(about, 'is', 'are'))[:-1]} asked for {case.show(amps, 'A')} {words}; "
-            f"the limit is {case.show(limit, 'A')}.",
+            message=f"{packs(about, 'is', 'are')} asked for {case.show(amps, 'A')} {words}; "
+            f"the limit is {case.show(limit, 'A')}",
+            remedy=f"A pack that may give {case.ample(amps, 'A')} or more {words}, or two packs.",
             detail=f"bus {case.show(volts.expected, 'V')} at peak current" if volts is not None else "",
             figures=tuple(f for f in (peak, mean, read("current allowed", limit, "A")) if f is not None),
             criticality=Criticality.FLIGHT,
@@ -219,7 +225,12 @@ def _current_level(
     if peak is not None and steady is not None and burst is None and peak > steady:
         return Level.CAUTION, peak, steady, "at peak"
     if peak is not None and steady is not None and peak > steady:
-        return Level.CAUTION, peak, steady, "at peak (burst allowed, continuous not)"
+        return (
+            Level.CAUTION,
+            peak,
+            steady,
+            "at peak, more than it may give for long",
+        )
     if mean is not None and steady is not None:
         allowed = case.limit("mean-current-share") * steady
         if mean > allowed:

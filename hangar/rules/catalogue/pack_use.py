@@ -75,5 +75,5 @@ def pack_polarity_plug(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=tags,
-            message=f"The plug of {packs(tags, 'is', 'is')} not noted.",
+            message=f"The plug of {packs(tags, 'is', 'is')} not entered.",
         )

@@ -10,7 +10,7 @@ from hangar.rules.case import Case
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read
 from hangar.rules.registry import rule
-from hangar.rules.words import listed, parts_of, place
+from hangar.rules.words import listed, parts_of, thing_at
 
 _SOFT = (Gear.NYLON, Gear.COMPOSITE)
 
@@ -35,13 +35,14 @@ def part_in_two_places(case: Case) -> Flags:
         stay = fit.installation
         if stay is None or not (fit.elsewhere or stay.disputed):
             continue
-        others = [f"{each.aircraft} {each.position} since {each.since_on}" for each in fit.elsewhere]
+        others = [f"{each.position} of {each.aircraft} since {each.since_on}" for each in fit.elsewhere]
         where = listed(others) or "another place as well"
         yield Flag(
             level=Level.WARNING,
             about=(fit.code, stay.servo),
             message=f"Servo {stay.servo} is entered at {fit.code} of {case.aircraft.code} and at {where}.",
-            detail=f"at {fit.code} since {stay.since_on}" + (", disputed" if stay.disputed else ""),
+            detail=f"at {fit.code} since {stay.since_on}"
+            + ("; this place is disputed" if stay.disputed else ""),
             criticality=fit.criticality,
             rests_on=(str(stay.since_on), *others),
         )
@@ -84,7 +85,13 @@ def servo_hours(case: Case) -> Flags:
         yield Flag(
             level=Level.CAUTION if past else Level.ADVISORY,
             about=parts_of([fit]),
-            message=f"The {place(fit)} servo has run {case.show(hours, 'h')} of {case.show(life, 'h')}.",
+            message=f"{thing_at(fit)} has run {case.show(hours, 'h')} of the {case.show(life, 'h')} it lasts",
+            share=case.of_servo(
+                fit,
+                "have run longer than they last" if past else "are near the end of the hours they last",
+                kin="hours",
+                number=f"{case.show(hours, 'h')} of {case.show(life, 'h')}",
+            ),
             figures=(read("hours run", hours, "h", Basis.MEASURED), read("life", life, "h", Basis.TYPICAL)),
             criticality=fit.criticality,
             margin=life / hours,
@@ -120,7 +127,7 @@ def servo_suspect(case: Case) -> Flags:
         yield Flag(
             level=Level.WARNING,
             about=parts_of([fit]),
-            message=f"Servo {servo.tag} at {fit.code} {word} and is fitted.",
+            message=f"Servo {servo.tag} at {fit.code} {word}, and it is fitted.",
             detail=servo.notes or "",
             criticality=fit.criticality,
             rests_on=(word,),
@@ -149,7 +156,8 @@ def servo_ungraded(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION if flight else Level.ADVISORY,
                 about=parts_of([fit]),
-                message=f"Servo {servo.tag} at {fit.code} was bought used and never tested.",
+                message=f"Servo {servo.tag} at {fit.code} was bought used and never bench-tested.",
+                share=case.of_servo(fit, "were bought used and never bench-tested", kin="used"),
                 criticality=fit.criticality,
                 rests_on=("untested",),
             )
@@ -178,7 +186,8 @@ def servo_sweep_noise(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"The {place(fit)} servo {'jitters' if jitters else 'does not sweep cleanly'}.",
+                message=f"{thing_at(fit)} {'jitters' if jitters else 'does not sweep cleanly'}",
+                share=case.of_servo(fit, "jitter or do not sweep cleanly", kin="jitter"),
                 criticality=fit.criticality,
                 rests_on=("jitter",),
             )

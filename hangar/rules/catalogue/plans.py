@@ -134,7 +134,7 @@ def plan_short(case: Case) -> Flags:
         yield Flag(
             level=Level.CAUTION if urgent else Level.ADVISORY,
             about=(plan.code,),
-            message=f'Refit "{plan.title}" lacks {listed([f"{n:g} x {kind}" for kind, n in short.items()])}.',
+            message=f'Refit "{plan.title}" lacks {listed([f"{n:g} × {kind}" for kind, n in short.items()])}.',
             detail=f"about {price:g} to buy" if price else "",
             figures=tuple(
                 worked(f"{kind} lacking", n, "", "needed - in the bay", Input("needed", needed(plan)[kind]))
@@ -184,11 +184,12 @@ def plan_makes_worse(case: Case) -> Flags:
             if any(finding.level.rank < today.get(key, _WORST) for key in _keys(finding, case))
         ]
         if fresh:
+            titles = [title[:1].lower() + title[1:] for title in dict.fromkeys(each.title for each in fresh)]
             yield Flag(
                 level=Level.CAUTION,
                 about=(plan.code,),
-                message=f'Refit "{plan.title}" would bring {listed(sorted({each.rule for each in fresh}))}.',
-                detail=" ".join(each.message for each in fresh[:4]),
+                message=f'Refit "{plan.title}" would bring: {"; ".join(titles)}.',
+                detail=" ".join(each.message for each in fresh),
                 criticality=min((each.criticality for each in fresh), key=list(Criticality).index),
                 rests_on=tuple(sorted({each.rule for each in fresh})),
             )
@@ -265,7 +266,7 @@ def _twice(part: str, plans: list[str]) -> Flag:
     return Flag(
         level=Level.CAUTION,
         about=(part,),
-        message=f"{part} is promised to refits {listed(plans)}, and there are not enough.",
+        message=f"Refits {listed(plans)} are both promised {part}, and there are not enough.",
         rests_on=tuple(plans),
     )
 
@@ -297,6 +298,6 @@ def stock_below_minimum(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=(item.code,),
-                message=f"{item.on_hand:g} of {item.wanted:g} {item.part_type} are in the bay.",
+                message=f"The bay holds {item.on_hand:g} {item.part_type}; {item.wanted:g} is the minimum.",
                 rests_on=(item.on_hand, item.wanted),
             )

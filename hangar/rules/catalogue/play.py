@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from math import radians
 
 from hangar.base.figure import Basis
@@ -13,7 +14,7 @@ from hangar.rules.changing import with_airframe, with_surface
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read
 from hangar.rules.registry import rule
-from hangar.rules.words import parts_of, place
+from hangar.rules.words import listed, parts_of, place, thing_at
 
 _FAST = (AircraftClass.SAIL_FAST, AircraftClass.JET_TURBINE, AircraftClass.JET_EDF)
 _ROTOR = (Function.CYCLIC, Function.COLLECTIVE, Function.TAIL)
@@ -57,14 +58,32 @@ def slop_over_limit(case: Case) -> Flags:
         yield Flag(
             level=Level.WARNING if grave else Level.CAUTION,
             about=parts_of([fit]),
-            message=f"The {place(fit)} has {case.show(play.expected, 'deg')} of free play; "
-            f"{case.show(limit, 'deg')} is the limit.",
+            message=f"{_surface(fit)} {_has(fit)} {case.show(play.expected, 'deg')} of free play; "
+            f"{case.show(limit, 'deg')} is the limit",
             detail=_edge_words(case, fit, play.expected) + ("; not mass-balanced" if bare else ""),
             figures=(play, read("limit", limit, "deg")),
             criticality=fit.criticality,
             margin=limit / play.expected,
+            share=dataclasses.replace(
+                case.of_servo(
+                    fit,
+                    f"have {{worst}}{case.show(play.expected, 'deg')} of free play; "
+                    f"{case.show(limit, 'deg')} is the limit",
+                    "surface",
+                ),
+                of=sum(each.function is surface.function for each in case.aircraft.surfaces),
+            ),
         )
     yield from _ball_play(case, factor)
+
+
+def _surface(fit: ServoFit) -> str:
+    name = fit.surface.name if fit.surface else place(fit)
+    return f"the {name[:1].lower() + name[1:] if name[1:2].islower() else name}"
+
+
+def _has(fit: ServoFit) -> str:
+    return "have" if _surface(fit).endswith("s") else "has"
 
 
 def _ball_play(case: Case, factor: float) -> Flags:
@@ -77,8 +96,16 @@ def _ball_play(case: Case, factor: float) -> Flags:
             yield Flag(
                 level=Level.WARNING if play > factor * limit else Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"The {place(fit)} balls have {case.show(play, 'mm')} of play; "
-                f"{case.show(limit, 'mm')} is the limit.",
+                message=f"{thing_at(fit, 'linkage')} has {case.show(play, 'mm')} of play in its balls; "
+                f"{case.show(limit, 'mm')} is the limit",
+                share=case.of_servo(
+                    fit,
+                    f"have {{worst}}{case.show(play, 'mm')} of play in their balls; "
+                    f"{case.show(limit, 'mm')} is the limit",
+                    "linkage",
+                    kin="rotor",
+                    number=case.show(play, "mm"),
+                ),
                 figures=(read("play of the balls", play, "mm", Basis.MEASURED), read("limit", limit, "mm")),
                 criticality=fit.criticality,
                 margin=limit / play,
@@ -124,8 +151,14 @@ def flutter_risk(case: Case) -> Flags:
         yield Flag(
             level=Level.CAUTION,
             about=parts_of([fit]),
-            message=f"The {place(fit)} is flown to {case.show(speed, 'm/s')} with {', '.join(words)}.",
+            message=f"{_surface(fit)} {'are' if _has(fit) == 'have' else 'is'} flown to "
+            f"{case.show(speed, 'm/s')} with {listed(words)}",
             figures=tuple(f for f in (read("dive speed", speed, "m/s"), play, caution) if f is not None),
             criticality=fit.criticality,
             margin=caution.expected / speed if caution is not None else None,
+            caused_by=() if over else ("slop-over-limit",),
+            share=dataclasses.replace(
+                case.of_servo(fit, f"are flown to {case.show(speed, 'm/s')} with {listed(words)}", "surface"),
+                of=sum(each.function is surface.function for each in case.aircraft.surfaces),
+            ),
         )

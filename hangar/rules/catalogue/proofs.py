@@ -50,7 +50,9 @@ def range_check_stale(case: Case) -> Flags:
             level=level,
             about=(),
             message=words,
-            detail=f"{case.show(newest.distance_m, 'm')}" if newest and newest.distance_m is not None else "",
+            detail=f"done at {case.show(newest.distance_m, 'm')}"
+            if newest and newest.distance_m is not None
+            else "",
             criticality=Criticality.FLIGHT,
             rests_on=(level.value, str(newest.checked_on) if newest else "never"),
         )

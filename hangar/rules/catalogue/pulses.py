@@ -10,10 +10,14 @@ from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read
 from hangar.rules.registry import rule
 from hangar.rules.signals import output_pulse, output_rate
-from hangar.rules.words import parts_of, place
+from hangar.rules.words import parts_of, thing_at
 from hangar.survey.figures import field_missing
 
 _CYCLIC = (Function.CYCLIC, Function.COLLECTIVE)
+
+
+def _gyro(code: str) -> str:
+    return "the gyro" if code.lower() == "gyro" else f"gyro {code}"
 
 
 @rule(
@@ -50,8 +54,15 @@ def frame_rate_too_high(case: Case) -> Flags:
             yield Flag(
                 level=Level.WARNING,
                 about=about,
-                message=f"The {place(fit)} servo is sent {case.show(rate.expected, 'Hz')} and bears "
-                f"{case.show(limit, 'Hz')}; it will heat and may burn.",
+                message=f"{thing_at(fit)} is sent {case.show(rate.expected, 'Hz')} and bears "
+                f"{case.show(limit, 'Hz')}; it will heat and may burn",
+                remedy=f"Set the output to {case.show(limit, 'Hz')} or less, or fit a digital servo.",
+                share=case.of_servo(
+                    fit,
+                    f"are sent {{worst}}{case.show(rate.expected, 'Hz')} and bear "
+                    f"{case.show(limit, 'Hz')}; they will heat and may burn",
+                    kin="rate",
+                ),
                 detail=f"{kind.code}, {kind.drive}",
                 figures=(rate, read("greatest frame rate", limit, "Hz")),
                 criticality=fit.criticality,
@@ -85,13 +96,20 @@ def pulse_narrow_on_wide(case: Case) -> Flags:
         if sent is None:
             yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
         elif abs(sent - kind.pulse_us) > allowed:
-            sender = f"gyro {fit.through.code}" if fit.through else "the receiver"
+            sender = _gyro(fit.through.code) if fit.through else "the receiver"
             yield Flag(
                 level=Level.WARNING,
                 about=(*parts_of([fit]), *((fit.through.code,) if fit.through else ())),
-                message=f"The {place(fit)} servo is made for {case.show(kind.pulse_us, 'us')} pulses; "
-                f"{sender} sends {case.show(sent, 'us')}: it would sit hard over.",
-                detail=f"{kind.code}; difference {case.show(abs(sent - kind.pulse_us), 'us')}",
+                message=f"{thing_at(fit)} is made for pulses of {case.show(kind.pulse_us, 'us')}; "
+                f"{sender} sends {case.show(sent, 'us')}: it would sit hard over",
+                detail=kind.code,
+                remedy=f"Set {sender} to {case.show(kind.pulse_us, 'us')}, or change the servo.",
+                share=case.of_servo(
+                    fit,
+                    f"are made for other pulses than the {case.show(sent, 'us')} that {sender} sends: "
+                    "they would sit hard over",
+                    kin="pulse",
+                ),
                 figures=(read("pulse sent", sent, "us"), read("pulse of the servo", kind.pulse_us, "us")),
                 criticality=fit.criticality,
             )
@@ -157,8 +175,14 @@ def deadband_vs_resolution(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=parts_of([fit]),
-            message=f"The {place(fit)} servo has a dead band of {case.show(kind.dead_band_us, 'us')}; "
-            f"{case.show(limit, 'us')} is the limit here.",
+            message=f"{thing_at(fit)} has a dead band of {case.show(kind.dead_band_us, 'us')}; "
+            f"{case.show(limit, 'us')} is the limit here",
+            share=case.of_servo(
+                fit,
+                f"have {{worst}}a dead band of {case.show(kind.dead_band_us, 'us')}; "
+                f"{case.show(limit, 'us')} is the limit here",
+                number=case.show(kind.dead_band_us, "us"),
+            ),
             figures=(read("dead band", kind.dead_band_us, "us"), read("dead band allowed", limit, "us")),
             criticality=fit.criticality,
             margin=limit / kind.dead_band_us,

@@ -16,6 +16,7 @@ from hangar.rules.over_volts import worst_path
 from hangar.rules.registry import rule
 from hangar.rules.words import listed, parts_of, tags
 
+_STARVED = ("under-volts-servo", "lead-drop", "dcir-risen")
 _SIXTY_DEG = math.radians(60.0)
 
 
@@ -56,13 +57,15 @@ def torque_read_at_wrong_volts(case: Case) -> Flags:
             far.append((kind.code, fits, at_v, row_v))
     if far:
         shown = [
-            f"{code} ({case.show(row_v, 'V')}, gets {case.show(at_v, 'V')})" for code, _, at_v, row_v in far
+            f"{code} (rated at {case.show(row_v, 'V')}, gets {case.show(at_v, 'V')})"
+            for code, _, at_v, row_v in far
         ]
         every = [fit for _, fits, _, _ in far for fit in fits]
         yield Flag(
             level=Level.ADVISORY,
             about=(*(code for code, _, _, _ in far), *parts_of(every)),
-            message=f"Torque and speed are an estimate, far from the ratings of {listed(shown)}.",
+            message=f"Torque and speed are estimates where a rating is far off: {listed(shown)}.",
+            caused_by=_STARVED if all(at_v < row_v for _, _, at_v, row_v in far) else (),
             detail=tags(every),
             figures=tuple(read(f"nearest rating of {code}", row_v, "V") for code, _, _, row_v in far),
             criticality=every[0].criticality,
@@ -103,7 +106,9 @@ def five_cell_on_old_analog(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=parts_of(old),
-            message=f"Old analog servos {tags(old)} run hotter on {case.show(nominal, 'V')}.",
+            message=f"{'Old analog servos run' if len(old) > 1 else 'An old analog servo runs'} hotter on "
+            f"{case.show(nominal, 'V')}: {tags(old)}.",
+            caused_by=("servo-over-volts", "servo-five-cell-rating"),
             detail=f"stall current about {100 * (nominal / 4.8 - 1):.0f} % higher than on 4.8 V",
             figures=(read("nominal bus volts", nominal, "V"),),
             criticality=old[0].criticality,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from hangar.base.figure import Basis, Figure, Input
 from hangar.parts import PowerPath
 from hangar.parts.choices import Criticality, RegulatorKind
@@ -9,7 +11,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_path, with_receiver
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
+from hangar.rules.flag import Flag, Flags, cant_tell, of_part, read, worked
 from hangar.rules.registry import rule
 from hangar.survey.figures import field_missing
 from hangar.survey.model import Scenario
@@ -17,6 +19,10 @@ from hangar.survey.model import Scenario
 
 def _name(path: PowerPath) -> str:
     return path.feed.regulator or path.feed.code
+
+
+def _of_each(words: str) -> str:
+    return words.replace("it is the only one", "one is the only one")
 
 
 def _share_words(case: Case, *, alone: bool) -> str:
@@ -61,6 +67,13 @@ def regulator_current(case: Case) -> Flags:
             yield flag
 
 
+def _bigger(case: Case, level: Level, amps: float) -> str:
+    if level is Level.WARNING:
+        return f"A regulator that may give {case.ample(amps, 'A')} for some seconds."
+    steady = amps / case.limit("regulator-mean-share")
+    return f"A regulator that may give {case.ample(steady, 'A')} for long."
+
+
 def _overrun(case: Case, path: PowerPath, peak: Figure | None, mean: Figure | None) -> Flag | None:
     kind, paths = path.regulator_type, len(case.aircraft.radio_paths)
     if kind is None:
@@ -85,6 +98,13 @@ def _overrun(case: Case, path: PowerPath, peak: Figure | None, mean: Figure | No
         message=f"Regulator {_name(path)} is asked for {case.show(amps, 'A')} {words}; it can give "
         f"{case.show(limit, 'A')}.",
         detail=f"{kind.code}, {kind.regulator}",
+        remedy=_bigger(case, level, amps),
+        share=of_part(
+            "regulator",
+            _name(path),
+            f"are asked for {case.show(amps, 'A')} each {_of_each(words)}; "
+            f"each can give {case.show(limit, 'A')}",
+        ),
         figures=tuple(f for f in (peak, mean, read("current allowed", limit, "A")) if f is not None),
         criticality=Criticality.FLIGHT,
         margin=limit / amps,
@@ -132,6 +152,13 @@ def regulator_heat(case: Case) -> Flags:
             about=about,
             message=f"Regulator {_name(path)} makes {case.show(heat.expected, 'W')} of heat"
             f"{_share_words(case, alone=True)}; it can shed {case.show(kind.shed_w, 'W')}.",
+            share=of_part(
+                "regulator",
+                _name(path),
+                f"make {{worst}}{case.show(heat.expected, 'W')} of heat each"
+                f"{_of_each(_share_words(case, alone=True))}; "
+                f"each can shed {case.show(kind.shed_w, 'W')}",
+            ),
             detail=f"{kind.code}, set to {case.show(path.regulator.set_v, 'V')}"
             if path.regulator is not None and path.regulator.set_v is not None
             else "",
@@ -172,13 +199,21 @@ def regulator_dropout(case: Case) -> Flags:
         if drop is None or set_v is None or land is None:
             continue
         left = land - drop
+        regulator = _name(path) if "regulator" in _name(path) else f"regulator {_name(path)}"
         if left < set_v - 1e-9:
             yield Flag(
                 level=Level.CAUTION,
                 about=about,
-                message=f"With the pack nearly empty regulator {_name(path)} gives "
+                message=f"With the pack nearly empty {regulator} gives "
                 f"{case.show(left, 'V')}, not the {case.show(set_v, 'V')} it is set to.",
-                detail=f"{case.show(land, 'V')} under load when it is time to land, less "
+                remedy=f"Set it to {math.floor(10.0 * left + 1e-6) / 10.0 - 0.1:.1f} V or less, use more "
+                "cells, or a regulator of lower drop-out.",
+                share=of_part(
+                    "regulator", _name(path),
+                    f"give {{worst}}{case.show(left, 'V')} with the packs nearly empty, not the "
+                    f"{case.show(set_v, 'V')} they are set to",
+                ),
+                detail=f"{case.show(land, 'V')} under load when it is time to land, less the drop-out of "
                 f"{case.show(drop, 'V')}",
                 figures=(
                     worked(
@@ -221,8 +256,8 @@ def receiver_bus_current(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=(receiver.code,),
-                message=f"{case.show(total.expected, 'A')} run through receiver {receiver.code} at peak; "
-                f"it bears {case.show(limit, 'A')}.",
+                message=f"Receiver {receiver.code} carries {case.show(total.expected, 'A')} at peak; "
+                f"its pins bear {case.show(limit, 'A')}.",
                 figures=(total, read("bus current limit", limit, "A")),
                 criticality=Criticality.FLIGHT,
                 margin=limit / total.expected,

@@ -8,7 +8,7 @@ from hangar.rules.case import Case
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, worked
 from hangar.rules.registry import rule
-from hangar.rules.words import parts_of, place
+from hangar.rules.words import parts_of, thing_at
 
 _CLEVIS = (LinkageKind.PUSHROD, LinkageKind.PULL_PULL)
 
@@ -41,12 +41,18 @@ def torque_far_too_much(case: Case) -> Flags:
         rod = position.rod_margin
         if position.rod_force_n is None or (rod is not None and rod.expected >= reserve):
             continue
-        bears = f"its rod bears {rod.expected:.1f} times that" if rod else "what its rod bears is not known"
+        push = case.show(position.rod_force_n.expected, "N")
+        bears = f"the rod bears {rod.expected:.1f} times that" if rod else "what the rod bears is not known"
         yield Flag(
             level=Level.ADVISORY,
             about=parts_of([fit]),
-            message=f"The {place(fit)} servo has {margin.expected:.0f} times the torque it needs and pushes "
-            f"with {case.show(position.rod_force_n.expected, 'N')} at stall; {bears}.",
+            message=f"{thing_at(fit)} has {margin.expected:.0f} times the torque it needs and pushes with "
+            f"{push} at stall; {bears}",
+            share=case.of_servo(
+                fit,
+                "have far more torque than they need, and their rods may not bear it",
+                number=f"pushes with {push} at stall; {bears}",
+            ),
             figures=tuple(
                 f for f in (margin, position.rod_force_n, position.rod_buckling_n) if f is not None
             ),
@@ -76,12 +82,18 @@ def rod_buckling(case: Case) -> Flags:
         if force is None or buckling is None or force.expected <= share * buckling.expected:
             continue
         used = 100.0 * force.expected / buckling.expected
+        push, bows = case.show(force.expected, "N"), case.show(buckling.expected, "N")
         yield Flag(
             level=Level.CAUTION,
             about=parts_of([fit]),
-            message=f"The {place(fit)} rod may bow: the servo pushes with "
-            f"{case.show(force.expected, 'N')} at stall, it buckles at {case.show(buckling.expected, 'N')}.",
-            detail=f"{used:.0f} % (allowed {100 * share:.0f} %)",
+            message=f"{thing_at(fit, 'rod')} may bow: the servo pushes with {push} at stall, the rod "
+            f"buckles at {bows}",
+            detail=f"{push} of {bows} is {used:.0f} %; {100 * share:.0f} % is allowed",
+            share=case.of_servo(
+                fit,
+                f"may bow: the servos push with {{worst}}{used:.0f} % of what buckles the rods",
+                "rod",
+            ),
             figures=(
                 force,
                 buckling,
@@ -115,7 +127,8 @@ def clevis_no_keeper(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"A clevis at {place(fit)} has no keeper.",
+                message=f"{thing_at(fit, 'clevis')} has no keeper",
+                share=case.of_servo(fit, "have no keeper", "clevis", kin="flight"),
                 criticality=fit.criticality,
                 rests_on=("no keeper",),
             )
@@ -155,8 +168,8 @@ def pull_pull_tension(case: Case) -> Flags:
         yield Flag(
             level=level,
             about=parts_of([fit]),
-            message=f"The {place(fit)} cable is {words}.",
-            figures=(),
+            message=f"{thing_at(fit, 'cable')} is {words}",
+            share=case.of_servo(fit, f"are {words.partition(',')[0]}", "cable"),
             criticality=fit.criticality,
             rests_on=(words,),
         )

@@ -9,7 +9,7 @@ from hangar.rules.catalogue.lead_care import lead_flag, leads_of
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flags, cant_tell
 from hangar.rules.registry import rule
-from hangar.rules.words import parts_of
+from hangar.rules.words import counted, parts_of
 from hangar.survey.figures import field_missing
 
 
@@ -44,9 +44,12 @@ def former_unsleeved(case: Case) -> Flags:
         elif lead.former_clearance_mm < limit:
             hard = lead.former_edge is FormerEdge.BARE_HARD
             edge = "bare carbon, metal or glass" if hard else "bare wood"
-            words = f"passes {edge} at {case.show(lead.former_clearance_mm, 'mm')} without a sleeve"
+            told = (
+                f"passes {edge} at {case.show(lead.former_clearance_mm, 'mm')} without a sleeve",
+                f"pass {edge} without a sleeve",
+            )
             level = Level.WARNING if hard else Level.CAUTION
-            yield lead_flag(fit, level, words, lead.former_clearance_mm, limit, "mm")
+            yield lead_flag(case, fit, level, told, lead.former_clearance_mm, limit, "mm")
 
 
 @rule(
@@ -69,8 +72,12 @@ def sleeve_short(case: Case) -> Flags:
             continue
         needed = lead.exposed_mm + 2.0 * case.limit("sleeve-overlap")
         if lead.sleeve_mm < needed:
-            words = f"has {case.show(lead.sleeve_mm, 'mm')} of sleeve and needs {case.show(needed, 'mm')}"
-            yield lead_flag(fit, Level.CAUTION, words, lead.sleeve_mm, needed, "mm")
+            told = (
+                f"has {case.show(lead.sleeve_mm, 'mm')} of sleeve and needs {case.show(needed, 'mm')}",
+                "have sleeves that are too short",
+            )
+            remedy = f"Cut a sleeve of {case.show(needed, 'mm')}."
+            yield lead_flag(case, fit, Level.CAUTION, told, lead.sleeve_mm, needed, "mm", remedy)
 
 
 @rule(
@@ -93,13 +100,18 @@ def shrink_short(case: Case) -> Flags:
         if not lead.sleeve:
             continue
         if lead.shrink_pieces is not None and lead.shrink_pieces < 2:
-            words = f"has {lead.shrink_pieces} of 2 shrink pieces on its sleeve"
-            yield lead_flag(fit, Level.ADVISORY, words, lead.shrink_pieces, 2.0, "")
-        elif lead.shrink_mm is not None and lead.shrink_mm < least:
-            words = (
-                f"has shrink pieces of {case.show(lead.shrink_mm, 'mm')}; {case.show(least, 'mm')} is wanted"
+            pieces = counted(lead.shrink_pieces, "shrink piece")
+            told = (
+                f"has {pieces} on its sleeve, not two",
+                "have fewer than two shrink pieces on their sleeves",
             )
-            yield lead_flag(fit, Level.ADVISORY, words, lead.shrink_mm, least, "mm")
+            yield lead_flag(case, fit, Level.ADVISORY, told, lead.shrink_pieces, 2.0, "")
+        elif lead.shrink_mm is not None and lead.shrink_mm < least:
+            told = (
+                f"has shrink pieces of {case.show(lead.shrink_mm, 'mm')}; {case.show(least, 'mm')} is wanted",
+                f"have shrink pieces shorter than {case.show(least, 'mm')}",
+            )
+            yield lead_flag(case, fit, Level.ADVISORY, told, lead.shrink_mm, least, "mm")
 
 
 @rule(
@@ -122,10 +134,16 @@ def shrink_bore_wrong(case: Case) -> Flags:
         if bundle is None:
             continue
         if before is not None and before <= bundle:
-            words = (
-                f"bundle of {case.show(bundle, 'mm')} does not go into shrink of {case.show(before, 'mm')}"
+            told = (
+                f"is a bundle of {case.show(bundle, 'mm')} and does not go into shrink of "
+                f"{case.show(before, 'mm')}",
+                "do not go into their shrink",
             )
-            yield lead_flag(fit, Level.ADVISORY, words, before, bundle, "mm")
+            yield lead_flag(case, fit, Level.ADVISORY, told, before, bundle, "mm")
         elif after is not None and after >= bundle:
-            words = f"shrink grips {case.show(after, 'mm')} and the bundle is {case.show(bundle, 'mm')}"
-            yield lead_flag(fit, Level.ADVISORY, words, after, bundle, "mm")
+            told = (
+                f"is a bundle of {case.show(bundle, 'mm')} in shrink that closes to no less than "
+                f"{case.show(after, 'mm')}",
+                "lie loose in their shrink",
+            )
+            yield lead_flag(case, fit, Level.ADVISORY, told, after, bundle, "mm")

@@ -11,7 +11,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, read, worked
+from hangar.rules.flag import Flag, Flags, of_part, read, worked
 from hangar.rules.registry import Scene, rule
 from hangar.rules.supply_volts import pack_v
 
@@ -48,7 +48,7 @@ def storage_full(case: Case) -> Flags:
     Why: a lithium pack that stands full ages fast and swells.
     Can't tell when: nothing is asked; resting volts are no vital figure.
     Source: common practice, no source
-    Remedy: Run it down to storage volts.
+    Remedy: Run it down to storage volts, 3.8 V a cell (LiFePO4 3.3 V).
     """
     most_days = case.limit("storage-full-days")
     for fed in case.packs:
@@ -63,6 +63,12 @@ def storage_full(case: Case) -> Flags:
                 about=(fed.pack.tag,),
                 message=f"Pack {fed.pack.tag} has stood full for {days} days, "
                 f"{case.show(volts, 'V')} a cell.",
+                share=of_part(
+                    "pack",
+                    fed.pack.tag,
+                    f"have stood full for {{worst}}{days} days",
+                    f"{case.show(volts, 'V')} a cell for {days} days",
+                ),
                 figures=(read("resting volts a cell", volts, "V", Basis.MEASURED), read("limit", limit, "V")),
                 criticality=Criticality.SAFETY,
                 rests_on=(str(since), fed.pack.rest_v or 0.0),
@@ -97,6 +103,13 @@ def storage_low(case: Case) -> Flags:
                     about=(fed.pack.tag,),
                     message=f"Pack {fed.pack.tag} rests at {case.show(volts, 'V')} a cell; "
                     f"{case.show(limit, 'V')} is the lower limit.",
+                    share=of_part(
+                        "pack",
+                        fed.pack.tag,
+                        f"rest at {{worst}}{case.show(volts, 'V')} a cell; "
+                        f"{case.show(limit, 'V')} is the lower limit",
+                        f"{case.show(volts, 'V')} a cell",
+                    ),
                     figures=(
                         read("resting volts a cell", volts, "V", Basis.MEASURED),
                         read("limit", limit, "V"),
@@ -135,6 +148,9 @@ def ni_refresh_due(case: Case) -> Flags:
                 level=Level.ADVISORY,
                 about=(fed.pack.tag,),
                 message=f"Pack {fed.pack.tag} was last cycled {since} days ago; {limit:g} days is the limit.",
+                share=of_part(
+                    "pack", fed.pack.tag, f"were not cycled for {limit:g} days", f"{since} days ago"
+                ),
                 criticality=Criticality.SAFETY,
                 rests_on=(str(max(days)),),
             )
@@ -163,8 +179,9 @@ def cold_pack(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=(fed.pack.tag,),
-                message=f"At {case.show(air, 'C')} pack {fed.pack.tag} ({fed.pack_type.chemistry}) "
-                "gives less.",
+                message=f"Pack {fed.pack.tag} ({fed.pack_type.chemistry}) gives less at "
+                f"{case.show(air, 'C')}.",
+                share=of_part("pack", fed.pack.tag, f"give less at {case.show(air, 'C')}"),
                 figures=(read("air", air, "C", Basis.MEASURED), read("limit", limit, "C")),
                 criticality=Criticality.FLIGHT,
             )
@@ -194,12 +211,17 @@ def transport_wh(case: Case) -> Flags:
         if energy <= free:
             continue
         rest = (
-            "the airline must agree, two spares at most" if energy <= most else "it may not travel in baggage"
+            "the airline must agree, and two spares are the most"
+            if energy <= most
+            else "that may not travel in baggage"
         )
         yield Flag(
             level=Level.ADVISORY,
             about=(fed.pack.tag,),
-            message=f"Pack {fed.pack.tag} holds {case.show(energy, 'Wh')}: when travelling by air, {rest}.",
+            message=f"Pack {fed.pack.tag} holds {case.show(energy, 'Wh')}: when you travel by air, {rest}.",
+            share=of_part(
+                "pack", fed.pack.tag, f"hold {case.show(energy, 'Wh')} each: when you travel by air, {rest}"
+            ),
             figures=(
                 worked(
                     "energy", energy, "Wh", "nominal volts x rated capacity",

@@ -7,9 +7,15 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_path
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.flag import Flag, Flags, cant_tell, of_part, read
 from hangar.rules.registry import rule
+from hangar.rules.words import counted
 from hangar.survey.figures import field_missing
+
+
+def _switch(code: str) -> str:
+    """``switch SW-1``, and ``A switch`` when that is its name."""
+    return code if "switch" in code.lower() else f"switch {code}"
 
 
 @rule(
@@ -53,8 +59,15 @@ def switch_current(case: Case) -> Flags:
         yield Flag(
             level=level,
             about=about,
-            message=f"Switch {path.switch.code} carries {case.show(amps, 'A')} {word}; it is rated for "
+            message=f"{_switch(path.switch.code)} carries {case.show(amps, 'A')} {word}; it is rated for "
             f"{case.show(kind.continuous_a, 'A')}.",
+            remedy=f"A switch rated for {case.ample(amps, 'A')} or more.",
+            share=of_part(
+                "switch",
+                path.switch.code,
+                f"carry {{worst}}{case.show(amps, 'A')} {word}; {case.show(kind.continuous_a, 'A')} is what "
+                "each is rated for",
+            ),
             detail=f"{kind.code}, {kind.switch}",
             figures=tuple(
                 f for f in (peak, mean, read("rated current", kind.continuous_a, "A")) if f is not None
@@ -88,11 +101,11 @@ def switch_single_giant(case: Case) -> Flags:
     codes = {path.switch.code for path in paths if path.switch is not None}
     if len(codes) == 1 and all(path.switch is not None for path in paths):
         packs = len(case.radio_packs)
-        what = f"{packs} packs run" if packs > 1 else "the radio runs"
+        what = f"{counted(packs, 'pack')} run" if packs > 1 else "the radio runs"
         yield Flag(
             level=Level.CAUTION,
             about=tuple(codes),
-            message=f"{what[:1].upper()}{what[1:]} through switch {next(iter(codes))} alone.",
+            message=f"{what} through {_switch(next(iter(codes)))} alone",
             criticality=Criticality.FLIGHT,
             rests_on=(packs,),
         )
@@ -132,7 +145,7 @@ def switch_old(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=(switch.code,),
-            message=f"Slide switch {switch.code} {words}.",
+            message=f"The slide {_switch(switch.code)} {words}.",
             criticality=Criticality.FLIGHT,
             rests_on=(str(switch.fitted_on), bool(switch.oily_place)),
         )
@@ -177,6 +190,11 @@ def connector_current(case: Case) -> Flags:
             about=(path.feed.code, *(fed.pack.tag for fed in path.packs)),
             message=f"The plugs of power path {path.feed.code} carry {case.show(amps, 'A')} {word}; "
             f"{case.show(limit, 'A')} is the limit{'' if known else ' of a three-pin plug'}.",
+            share=of_part(
+                "plug",
+                path.feed.code,
+                f"carry {{worst}}{case.show(amps, 'A')} {word}; {case.show(limit, 'A')} is the limit",
+            ),
             figures=tuple(f for f in (peak, mean, read("limit", limit, "A")) if f is not None),
             criticality=Criticality.FLIGHT,
             margin=limit / amps,

@@ -11,10 +11,11 @@ from hangar.rules.changing import with_airframe, with_fit, with_surface
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
 from hangar.rules.registry import rule
-from hangar.rules.weak_pack import cured_by_new_pack
-from hangar.rules.words import parts_of, place
+from hangar.rules.weak_pack import cured_by_supply
+from hangar.rules.words import parts_of, thing_at
 
 _BOTH = (Level.WARNING, Level.CAUTION, Level.ADVISORY)
+_TOO_WEAK = ("torque-short-surface", "torque-short-cyclic", "torque-short-tail")
 SURE_LOW = "short even at the lowest estimate of the load"
 SURE_EXPECTED = "short at the expected load"
 SURE_MARGIN = "enough at the expected load, less than the margin wanted"
@@ -48,21 +49,21 @@ def _short(case: Case, fit: ServoFit, wanted: float) -> Flags:
         lacks = position.missing or (f"position {fit.code}: load or torque",)
         yield cant_tell(*lacks, about=about, criticality=fit.criticality)
         return
-    torque = position.torque_nm.expected
-    verdict = judged(torque, position.load_nm, wanted)
+    torque, load = position.torque_nm.expected, position.load_nm
+    verdict = judged(torque, load, wanted)
     if verdict is None:
         return
     level, sure = verdict
-    load = position.load_nm
     ratio = torque / load.expected if load.expected else float("inf")
     margin = worked(
         "torque margin", ratio, "", "torque available / torque needed, expected", basis=load.basis
     )
+    one, many = _told(case, fit, ratio, wanted, level)
     yield Flag(
         level=level,
         about=about,
-        message=f"{_has(case, fit, ratio, wanted, level)}.",
-        detail=_numbers(case, fit, load, torque, ratio, wanted, sure),
+        message=f"{thing_at(fit)} {one}",
+        detail=_numbers(case, fit, load, torque, ratio, sure),
         figures=tuple(
             figure
             for figure in (
@@ -70,42 +71,50 @@ def _short(case: Case, fit: ServoFit, wanted: float) -> Flags:
             )
             if figure is not None
         ),
+        remedy=_stronger(case, fit, load, wanted),
         criticality=fit.criticality,
         margin=ratio,
-        caused_by=cured_by_new_pack(case, fit, wanted),
+        caused_by=cured_by_supply(case, fit, wanted),
+        share=case.of_servo(fit, many),
     )  # fmt: skip
 
 
-def _has(case: Case, fit: ServoFit, ratio: float, wanted: float, level: Level) -> str:
-    name = place(fit)
-    speed = _speed_words(case, fit)
-    if level is Level.WARNING:
-        return f"The {name} servo has {ratio:.2f} times the torque it needs{speed}"
-    if level is Level.CAUTION:
-        return f"The {name} servo has a torque margin of {ratio:.2f}{speed}; {wanted:g} is wanted"
-    return f"The {name} servo has a torque margin of {ratio:.2f}{speed}, but less than the design load"
-
-
-def _speed_words(case: Case, fit: ServoFit) -> str:
+def _told(case: Case, fit: ServoFit, ratio: float, wanted: float, level: Level) -> tuple[str, str]:
+    """What is so of one servo, and of several."""
     speed = case.at(fit).load_speed_m_s
-    return f" at {case.show(speed.expected, 'm/s')}" if speed is not None else ""
+    at_speed = f" at {case.show(speed.expected, 'm/s')}" if speed is not None else ""
+    if level is Level.WARNING:
+        share = f"{ratio:.2f} times the torque"
+        return f"has {share} it needs{at_speed}", f"have {{worst}}{share} they need{at_speed}"
+    if level is Level.CAUTION:
+        share = f"{ratio:.2f} times the torque needed{at_speed}; {wanted:g} times is wanted"
+    else:
+        share = f"{ratio:.2f} times the torque needed{at_speed}, and less than the design load asks"
+    return f"has {share}", f"have {{worst}}{share}"
 
 
-def _numbers(
-    case: Case, fit: ServoFit, load: Figure, torque: float, ratio: float, wanted: float, sure: str
-) -> str:
+def _numbers(case: Case, fit: ServoFit, load: Figure, torque: float, ratio: float, sure: str) -> str:
     band = load.band
-    words = [f"needs {case.show(band.expected, 'N m')}"]
+    needs = f"needs {case.show(band.expected, 'N m')}"
     if band.design > band.low:
-        words[0] += f" (estimated {case.show(band.low, 'N m')} to {case.show(band.design, 'N m')})"
+        needs += f" (estimate {case.span(band.low, band.design, 'N m', 2)})"
     volts = case.at(fit).delivered_v
     at_volts = f" at {case.show(volts.expected, 'V')}" if volts is not None else ""
-    words.append(f"has {case.show(torque, 'N m')}{at_volts}")
-    words.append(f"ratio {ratio:.2f} (wanted {wanted:g})")
+    words = [needs, f"has {case.show(torque, 'N m')}{at_volts}"]
     enough = case.at(fit).enough_to_m_s
     if enough is not None and ratio < 1:
-        words.append(f"enough up to {case.show(enough.expected, 'm/s')}")
-    return "; ".join([*words, f"{sure}; load {load.basis}"])
+        words.append(f"enough up to {case.show(enough.expected, 'm/s', 2)}")
+    return "; ".join([*words, sure])
+
+
+def _stronger(case: Case, fit: ServoFit, load: Figure, wanted: float) -> str:
+    """What to do, with this servo's numbers."""
+    volts = case.at(fit).delivered_v
+    at_volts = f" at {case.show(volts.expected, 'V')}" if volts is not None else ""
+    words = f"A servo of {case.ample(wanted * load.expected, 'N m')} or more{at_volts}"
+    if fit.surface is not None:
+        return f"{words}; or less throw or speed, a longer horn, a shorter arm, or a second servo."
+    return f"{words}; or a lower head speed, or a shorter arm."
 
 
 @rule(
@@ -206,11 +215,18 @@ def torque_below_giant_minimum(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"The {place(fit)} servo has {case.show(torque.expected, 'N m')}; the giant-scale "
-                f"code asks for {case.show(least, 'N m')}.",
+                message=f"{thing_at(fit)} has {case.show(torque.expected, 'N m')}; the giant-scale "
+                f"code asks for {case.show(least, 'N m')}",
                 figures=(torque, read("least torque", least, "N m")),
                 criticality=fit.criticality,
                 margin=torque.expected / least,
+                share=case.of_servo(
+                    fit,
+                    f"have {{worst}}{case.show(torque.expected, 'N m')}; the giant-scale code asks for "
+                    f"{case.show(least, 'N m')}",
+                    kin="flight",
+                    number=case.show(torque.expected, "N m"),
+                ),
             )
 
 
@@ -238,9 +254,16 @@ def hold_near_centre(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=parts_of([fit]),
-                message=f"The {place(fit)} servo gives {case.show(give.expected, 'deg')} before it holds "
-                f"half the load; {case.show(limit, 'deg')} is the limit.",
+                message=f"{thing_at(fit)} gives {case.show(give.expected, 'deg', 2)} before it holds "
+                f"half the load; {case.show(limit, 'deg')} is the limit",
                 figures=(give, read("give allowed", limit, "deg")),
                 criticality=fit.criticality,
                 margin=limit / give.expected,
+                caused_by=_TOO_WEAK,
+                share=case.of_servo(
+                    fit,
+                    f"give {{worst}}{case.show(give.expected, 'deg', 2)} before they hold half the load; "
+                    f"{case.show(limit, 'deg')} is the limit",
+                    number=case.show(give.expected, "deg", 2),
+                ),
             )
