@@ -48,6 +48,11 @@ class RowsModel(QAbstractTableModel, Generic[RowT]):
         desk.view.changed.connect(self._look_changed)
 
     @property
+    def desk(self) -> Desk:
+        """The desk the rows come from."""
+        return self._desk
+
+    @property
     def rows(self) -> tuple[RowT, ...]:
         """The rows shown."""
         return self._rows

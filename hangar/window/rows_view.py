@@ -135,7 +135,11 @@ class RowsView(QTableView):
         self.how_action.setShortcut(QKeySequence("Ctrl+H"))
         self.how_action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
         self.how_action.triggered.connect(self.ask_how)
-        self.addActions([self.copy_action, self.how_action])
+        self.story_action = QAction(self.tr("Where has this part been?"), self)
+        self.story_action.setShortcut(QKeySequence("Ctrl+Shift+H"))
+        self.story_action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
+        self.story_action.triggered.connect(self.tell_story)
+        self.addActions([self.how_action, self.story_action, self.copy_action])
 
     def _connect(self, model: RowsModel[Any]) -> None:
         self.customContextMenuRequested.connect(self._open_menu)
@@ -204,6 +208,12 @@ class RowsView(QTableView):
         if self.asked_figure is not None:
             self.how_asked.emit(self.asked_figure)
 
+    def tell_story(self) -> None:
+        """Tell where the servo or pack of the row under the cursor has been."""
+        from hangar.window.life_story_dialog import open_story
+
+        open_story(self)
+
     def copy_cells(self) -> None:
         """Put the chosen cells with their headings on the clipboard, tabs between."""
         QGuiApplication.clipboard().setText(self.cells_as_text())
@@ -251,10 +261,14 @@ class RowsView(QTableView):
 
     def _open_menu(self, where: QPoint) -> None:
         menu = QMenu(self)
+        from hangar.window.life_story import part_of
+
         self.how_action.setEnabled(self.asked_figure is not None)
-        menu.addActions([self.how_action, self.copy_action])
+        self.story_action.setEnabled(part_of(self.current_row) is not None)
+        menu.addActions(self.actions())
         menu.exec(self.viewport().mapToGlobal(where))
         self.how_action.setEnabled(True)
+        self.story_action.setEnabled(True)
         menu.deleteLater()
 
 
