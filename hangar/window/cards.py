@@ -1,12 +1,11 @@
-"""Cards of aircraft: what one shows, the list of them, and how they are drawn."""
+"""The list of cards on the Flight Line."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen, QResizeEvent
+from PySide6.QtGui import QColor, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
     QListView,
@@ -16,45 +15,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from hangar.base.outlines import load_outline
-from hangar.window.level_marks import draw_mark
-from hangar.window.outlines import draw_outline
+from hangar.window.card import Card, card_size, draw_card
 from hangar.window.view_settings import ViewSettings
-from hangar.window.words import level_count, say
 
 CARD_ROLE = Qt.ItemDataRole.UserRole + 1
 _TOP = QModelIndex()
 _Index = QModelIndex | QPersistentModelIndex
-
-
-@dataclass(frozen=True, kw_only=True)
-class Card:
-    """What a card shows of one aircraft, all in words; ``counts`` are open findings by level."""
-
-    code: str
-    name: str
-    kind: str
-    outline: str
-    state: str
-    verdict: str
-    flown: str
-    due: str = ""
-    counts: tuple[tuple[str, int], ...] = ()
-
-    @property
-    def spoken(self) -> str:
-        """The card read out."""
-        counts = ", ".join(level_count(level, count) for level, count in self.counts)
-        parts = (
-            f"{self.code} {self.name}",
-            self.kind,
-            self.state,
-            self.verdict,
-            counts,
-            self.flown,
-            self.due,
-        )
-        return ". ".join(part for part in parts if part)
 
 
 class CardList(QAbstractListModel):
@@ -119,11 +85,7 @@ class CardsView(QListView):
 
     def fit_cards(self) -> None:
         """Share the width out among the cards abreast."""
-        metrics = QFontMetrics(QApplication.font())
-        least = metrics.horizontalAdvance(say("No open warnings on the data entered")) * 1.5
-        room = self.viewport().width() - 2
-        abreast = max(1, int(room // least))
-        self.setGridSize(QSize(room // abreast, round(metrics.height() * 9.3) + 42))
+        self.setGridSize(card_size(self.viewport().width() - 2, QApplication.font()))
 
 
 class CardPainter(QStyledItemDelegate):
@@ -138,70 +100,8 @@ class CardPainter(QStyledItemDelegate):
         return self._cards.gridSize()
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
-        card = index.data(CARD_ROLE)
         look = self._view.look
-        box = QRectF(option.rect).adjusted(6, 6, -6, -6)
         focused = bool(option.state & QStyle.StateFlag.State_HasFocus)
         chosen = bool(option.state & QStyle.StateFlag.State_Selected)
-        painter.save()
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setPen(QPen(QColor(look.accent if focused or chosen else look.raised), 3 if focused else 1.5))
-        painter.setBrush(QColor(look.paper))
-        painter.drawRoundedRect(box, 10, 10)
-        picture = box.adjusted(10, 12, 0, -12)
-        picture.setWidth(box.width() * 0.24)
-        draw_outline(painter, picture, load_outline(card.outline), look)
-        self._write(painter, card, box.adjusted(box.width() * 0.30, 12, -12, -10))
-        painter.restore()
-
-    def _write(self, painter: QPainter, card: Card, room: QRectF) -> None:
-        look = self._view.look
-        font = QApplication.font()
-        step = QFontMetrics(font).height() * 1.12
-        title = f"{card.code}  {card.name}"
-        top = _line(painter, title, room, room.top(), _sized(font, 1.18, True), look.ink) + 2
-        top = _line(painter, card.kind, room, top, font, look.soft)
-        top = _line(painter, card.state, room, top + step * 0.25, _sized(font, 1.0, True), look.ink)
-        if card.counts:
-            top = self._counts(painter, card, room, top + step * 0.1)
-        if "warning" not in dict(card.counts):
-            _line(painter, card.verdict, room, top, font, look.soft)
-        small = _sized(font, 0.92, False)
-        line = QFontMetrics(small).height()
-        _line(painter, card.flown, room, room.bottom() - 2 * line, small, look.soft)
-        _line(painter, card.due, room, room.bottom() - line, small, look.soft)
-
-    def _counts(self, painter: QPainter, card: Card, room: QRectF, top: float) -> float:
-        """Marks with their counts in words, two in a row."""
-        look = self._view.look
-        font = QApplication.font()
-        size = float(QFontMetrics(font).height())
-        across, left = room.width() / 2, room.left()
-        for at, (level, count) in enumerate(card.counts):
-            x, y = left + across * (at % 2), top + size * 1.28 * (at // 2)
-            draw_mark(painter, QRectF(x, y, size, size), level, look)
-            cell = QRectF(x + size * 1.35, y, across - size * 1.35, size)
-            strong = _sized(font, 1.0, level == "warning")
-            _line(painter, level_count(level, count), cell, y, strong, look.levels[level].words)
-        return top + size * 1.28 * ((len(card.counts) + 1) // 2)
-
-
-def _sized(font: QFont, factor: float, bold: bool) -> QFont:
-    sized = QFont(font)
-    sized.setPointSizeF(font.pointSizeF() * factor)
-    sized.setBold(bold)
-    return sized
-
-
-def _line(painter: QPainter, text: str, room: QRectF, top: float, font: QFont, colour: str) -> float:
-    """Write one line, cut with an ellipsis where it is too long; returns where the next one begins."""
-    painter.setFont(font)
-    painter.setPen(QColor(colour))
-    metrics = QFontMetrics(font)
-    shown = metrics.elidedText(text, Qt.TextElideMode.ElideRight, int(room.width()))
-    painter.drawText(
-        QRectF(room.left(), top, room.width(), metrics.height()),
-        Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter,
-        shown,
-    )
-    return top + metrics.height()
+        edge = QPen(QColor(look.accent if focused or chosen else look.raised), 3 if focused else 1.5)
+        draw_card(painter, QRectF(option.rect), index.data(CARD_ROLE), look, QApplication.font(), edge)

@@ -157,6 +157,9 @@ def style_words(look: Look) -> str:
     QTableView::item {{ padding: 0px 7px; }}
     QTableView::item:selected {{ background: {look.chosen}; color: {look.ink}; }}
     QTableView::item:focus {{ border: 2px solid {look.accent}; padding: 0px 5px; }}
+    QTreeView {{ border: none; selection-background-color: {look.chosen}; selection-color: {look.ink}; }}
+    QTreeView::item {{ padding: 4px 7px; }}
+    QTreeView::item:selected {{ background: {look.chosen}; color: {look.ink}; }}
     QHeaderView::section {{ background: {look.raised}; color: {look.ink}; padding: 5px 9px; border: none;
                             border-right: 1px solid {look.window}; }}
     QGraphicsView, QTextBrowser, QListView {{ border: none; background: {look.paper}; }}
@@ -176,10 +179,11 @@ def style_words(look: Look) -> str:
     """
 
 
-def wear(app: QApplication, look: Look, points: float) -> None:
-    """Put colours and text size on the whole program."""
+def wear(app: QApplication, look: Look, points: float, *, plainly: bool = False) -> None:
+    """Put colours and text size on the whole program; ``plainly`` leaves out the finer points of style."""
     font = app.font()
     font.setPointSizeF(points)
     app.setFont(font)
     app.setPalette(palette_of(look))
-    app.setStyleSheet(style_words(look))
+    if not plainly:
+        app.setStyleSheet(style_words(look))

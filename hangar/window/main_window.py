@@ -11,20 +11,18 @@ from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QVBoxLayout, QWidget
 
-from hangar.window.counts_strip import CountsStrip
-from hangar.window.file_menu import FileMenu
 from hangar.window.first_look import FirstLook
 from hangar.window.looks import wear
-from hangar.window.menus import Menus, text_size_acts
-from hangar.window.notice import NoticeBar
 from hangar.window.view_settings import UNIT_WORDS, ViewSettings, unit_choice
-from hangar.window.welcome import WelcomePage
 from hangar.window.words import say
 
 if TYPE_CHECKING:
     from hangar.store import Fleet
     from hangar.store.glance import Glimpse
     from hangar.window.desk import Desk
+    from hangar.window.file_menu import FileMenu
+    from hangar.window.menus import Menus
+    from hangar.window.notice import NoticeBar
     from hangar.window.rooms import Rooms
     from hangar.window.working_panel import WorkingPanel
 
@@ -36,33 +34,63 @@ class MainWindow(QMainWindow):
 
     fleet_opened = Signal()
 
-    def __init__(self, view: ViewSettings, data_folder: Path) -> None:
+    notice: NoticeBar
+    files: FileMenu
+    menus: Menus
+
+    def __init__(self, view: ViewSettings, data_folder: Path, glimpses: Sequence[Glimpse] = ()) -> None:
         super().__init__()
         self.view = view
         self.desk: Desk | None = None
         self.rooms: Rooms | None = None
         self.working: WorkingPanel | None = None
+        self._data_folder = data_folder
+        self._shown: QWidget | None = None
+        self._furnished = False
+        room = self.screen().availableSize()
+        self.resize(min(1500, room.width() * 94 // 100), min(920, room.height() * 92 // 100))
+        if glimpses:
+            self._wear(plainly=True)
+            self._shown = FirstLook(view.look, glimpses)
+            self.setCentralWidget(self._shown)
+        else:
+            self.furnish()
+
+    def furnish(self) -> None:
+        """Put in menus, notices and the status line, under what is shown; once is enough."""
+        if self._furnished:
+            return
+        self._furnished = True
+        from hangar.window.counts_strip import CountsStrip
+        from hangar.window.file_menu import FileMenu
+        from hangar.window.menus import Menus
+        from hangar.window.notice import NoticeBar
+
+        self._wear()
+        self.view.changed.connect(self._wear)
+        first_look = self.takeCentralWidget()
+        if isinstance(first_look, FirstLook):
+            first_look.make_room_for_menus(False)
         self.notice = NoticeBar()
-        self.files = FileMenu(self, data_folder)
-        self.menus = Menus(self, view, self._acts())
+        self.files = FileMenu(self, self._data_folder)
+        self.menus = Menus(self, self.view, self._acts())
         self.files.fill_print_menu(self.menus.print_menu)
-        self._tally = CountsStrip(view, self.tr("Open findings of the fleet"))
+        self._tally = CountsStrip(self.view, self.tr("Open findings of the fleet"))
         self.statusBar().addPermanentWidget(self._tally)
         self._page = QWidget()
         self._column = QVBoxLayout(self._page)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(0)
         self._column.addWidget(self.notice)
+        if self._shown is not None:
+            self._column.addWidget(self._shown, 1)
         self.setCentralWidget(self._page)
-        self._shown: QWidget | None = None
-        room = self.screen().availableSize()
-        self.resize(min(1500, room.width() * 94 // 100), min(920, room.height() * 92 // 100))
-        view.changed.connect(self._wear)
-        self._wear()
         self.menus.show_steps(None, None)
         self.menus.show_fleet_open(False, False)
 
     def _acts(self) -> dict[str, Callable[[], object]]:
+        from hangar.window.menus import text_size_acts
+
         acts: dict[str, Callable[[], object]] = {
             **self.files.acts(),
             **text_size_acts(self.view),
@@ -104,12 +132,10 @@ class MainWindow(QMainWindow):
         self._shown = page
         self._column.addWidget(page, 1)
 
-    def show_first_look(self, glimpses: Sequence[Glimpse]) -> None:
-        """Show what a glance at a fleet file told, until the fleet itself is open."""
-        self._show_page(FirstLook(self.view, glimpses))
-
     def show_welcome(self) -> None:
         """Show the first page."""
+        from hangar.window.welcome import WelcomePage
+
         page = WelcomePage()
         page.demo_wanted.connect(self.files.open_demo)
         page.open_wanted.connect(self.files.ask_open)
@@ -128,6 +154,7 @@ class MainWindow(QMainWindow):
         from hangar.window.rooms import Rooms
         from hangar.window.working_panel import WorkingPanel
 
+        self.furnish()
         self.let_go()
         desk = Desk(fleet, self.view, parent=self)
         self.desk = desk
@@ -211,10 +238,10 @@ class MainWindow(QMainWindow):
         else:
             self.notice.tell(say("Put the cursor on a computed number in a table first, then ask how."))
 
-    def _wear(self) -> None:
+    def _wear(self, *, plainly: bool = False) -> None:
         app = QApplication.instance()
         if isinstance(app, QApplication):
-            wear(app, self.view.look, self.view.points)
+            wear(app, self.view.look, self.view.points, plainly=plainly)
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)

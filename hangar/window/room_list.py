@@ -6,22 +6,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QListWidget, QWidget
 
 from hangar.window.view_settings import ViewSettings
-from hangar.window.words import say
+from hangar.window.words import room_titles
 
 FLIGHT_LINE, FOLDER, SNAG_SHEET, DUE, SHELF, BAY, LIBRARY = range(7)
-
-
-def room_titles() -> tuple[str, ...]:
-    """What the rooms are called, by number."""
-    return (
-        say("Flight Line"),
-        say("Airframe Folder"),
-        say("Snag Sheet"),
-        say("Due List"),
-        say("Battery Shelf"),
-        say("Parts Bay"),
-        say("Type Library"),
-    )
 
 
 class RoomList(QListWidget):

@@ -12,9 +12,10 @@ from hangar.window.desk import Desk
 from hangar.window.due_list import DueList
 from hangar.window.flight_line import FlightLine
 from hangar.window.judging import count_levels
-from hangar.window.room_list import FLIGHT_LINE, FOLDER, SNAG_SHEET, RoomList, room_titles
+from hangar.window.room_list import FLIGHT_LINE, FOLDER, SNAG_SHEET, RoomList
 from hangar.window.shelves import BATTERY_SHELF, PARTS_BAY, TYPE_LIBRARY, Shelf
 from hangar.window.snag_sheet import SnagSheet
+from hangar.window.words import room_titles
 
 
 class Rooms(QWidget):

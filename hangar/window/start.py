@@ -9,12 +9,15 @@ from importlib import import_module
 from pathlib import Path
 
 from platformdirs import user_config_path, user_data_path
-from PySide6.QtCore import QObject, Signal
+
+import hangar.window.plain_import  # noqa: F401 before everything that imports Qt
+
+# isort: split
+from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtWidgets import QApplication
 
 from hangar.store.glance import glance
 from hangar.window.main_window import MainWindow
-from hangar.window.notice import catch_faults
 from hangar.window.view_settings import ViewSettings
 
 NAME = "hangar"
@@ -30,9 +33,11 @@ def run(place: Path | str | None = None, argv: Sequence[str] | None = None) -> i
 
     Returns: the exit code.
     """
+    from hangar.window.notice import catch_faults
+
     app = application(argv or ())
-    catch_faults()
     window = open_window(place)
+    catch_faults()
     code = app.exec()
     window.deleteLater()
     return code
@@ -54,20 +59,20 @@ def open_window(
     """Show the main window, with a first glance at the fleet in it, and open the fleet after that."""
     config = config_folder or user_config_path(NAME, appauthor=False, ensure_exists=True)
     data = data_folder or user_data_path(NAME, appauthor=False, ensure_exists=True)
-    window = MainWindow(ViewSettings(config / "window.ini"), data)
-    wanted = str(place) if place is not None else window.view.last_fleet
-    if wanted is not None and "://" not in wanted:
-        if place is None and not Path(wanted).exists():
-            wanted = None
-        elif Path(wanted).is_file() and (glimpses := glance(Path(wanted))):
-            window.show_first_look(glimpses)
+    view = ViewSettings(config / "window.ini")
+    wanted = str(place) if place is not None else view.last_fleet
+    is_file = wanted is not None and "://" not in wanted and Path(wanted).is_file()
+    if place is None and wanted is not None and "://" not in wanted and not is_file:
+        wanted = None
+    window = MainWindow(view, data, glance(Path(wanted)) if wanted is not None and is_file else ())
     if wanted is None:
         window.show_welcome()
     window.show()
     if wanted is not None:
         loader = Loader(window)
         loader.loaded.connect(lambda: window.files.open_place(wanted))
-        loader.start()
+        QTimer.singleShot(0, window, window.furnish)
+        QTimer.singleShot(0, loader, loader.start)
     return window
 
 

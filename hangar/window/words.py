@@ -79,3 +79,16 @@ def day(value: date | None) -> str:
 def sentence_case(text: str) -> str:
     """A label with its first letter raised."""
     return f"{text[:1].upper()}{text[1:]}"
+
+
+def room_titles() -> tuple[str, ...]:
+    """What the rooms are called, by number."""
+    return (
+        say("Flight Line"),
+        say("Airframe Folder"),
+        say("Snag Sheet"),
+        say("Due List"),
+        say("Battery Shelf"),
+        say("Parts Bay"),
+        say("Type Library"),
+    )

@@ -23,11 +23,7 @@ def _enter(edit: Edit) -> None:
     )
     edit.put(Airframe(code="BIP", name="Bip", aircraft_class=AircraftClass.SCALE, wing_count=2))
     edit.put(Channel(aircraft="VEE", number=1, function=Function.V_TAIL))
-    edit.put(
-        Position(
-            aircraft="VEE", code="VT-L", name="left", function=Function.V_TAIL, side=Side.LEFT, channel=1
-        )
-    )
+    edit.put(Position(aircraft="VEE", code="VT-L", name="left", function=Function.V_TAIL, channel=1))
     for day in (date(2031, 5, 1), date(2031, 4, 1)):
         edit.put(Flight(aircraft="VEE", flown_on=day, minutes_min=5))
 

@@ -8,8 +8,7 @@ from pathlib import Path
 from pytestqt.qtbot import QtBot
 
 from hangar.store.glance import glance
-from hangar.window.cards import CardsView
-from hangar.window.first_look import first_card
+from hangar.window.first_look import FirstLook, first_card
 from hangar.window.flight_line import FlightLine
 from hangar.window.room_list import FLIGHT_LINE
 from hangar.window.start import application, open_window
@@ -24,9 +23,9 @@ def test_the_last_fleet_is_on_screen_before_it_is_opened(
     window = open_window(path, tmp_path, tmp_path)
     qtbot.addWidget(window)
     assert window.desk is None
-    (cards,) = window.findChildren(CardsView)
-    assert cards.model().rowCount() == len(glance(path))
-    assert not cards.isEnabled()
+    (first_look,) = window.findChildren(FirstLook)
+    assert [card.code for card in first_look.cards] == [glimpse.code for glimpse in glance(path)]
+    assert not window.menuBar().actions()
     qtbot.waitUntil(lambda: window.desk is not None, timeout=60_000)
     assert window.rooms is not None
     line = window.rooms.room(FLIGHT_LINE)
@@ -51,7 +50,7 @@ def test_a_fleet_that_cannot_be_opened_leads_to_the_first_page_with_the_reason(
     wrong.write_text("dear sir")
     window = open_window(wrong, tmp_path, tmp_path)
     qtbot.addWidget(window)
-    qtbot.waitUntil(lambda: bool(window.notice.sentence), timeout=60_000)
+    qtbot.waitUntil(lambda: hasattr(window, "notice") and bool(window.notice.sentence), timeout=60_000)
     assert "letter.hangar" in window.notice.sentence
     assert window.desk is None
     window.close()
