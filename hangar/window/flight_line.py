@@ -14,7 +14,8 @@ from hangar.window.aircraft_words import (
     state_words,
     verdict_words,
 )
-from hangar.window.cards import CARD_ROLE, Card, CardList, CardsView
+from hangar.window.card import Card
+from hangar.window.cards import CARD_ROLE, CardList, CardsView
 from hangar.window.desk import Desk
 from hangar.window.judging import count_levels
 from hangar.window.words import word_of
