@@ -77,7 +77,10 @@ class ServoFit:
 
 @dataclass(frozen=True, kw_only=True)
 class FedPack:
-    """A pack in a power path with its tests, oldest first."""
+    """A pack in a power path with its tests, oldest first.
+
+    ``flights_today`` holds the flights of the day that name this pack, of any aircraft.
+    """
 
     pack: Pack
     pack_type: PackType
@@ -86,6 +89,7 @@ class FedPack:
     capacity_tests: tuple[CapacityTest, ...] = ()
     cells: tuple[CellReading, ...] = ()
     charges: tuple[Charge, ...] = ()
+    flights_today: tuple[Flight, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -81,6 +81,7 @@ class Airframe(Record):
     extinguisher_on: Annotated[date | None, Label("extinguisher confirmed")] = None
     refit_on: Annotated[date | None, Label("last refit or repair")] = None
     site: Annotated[str | None, Label("usual field")] = None
+    for_sale: Annotated[bool | None, Label("for sale")] = None
     photo: str | None = None
     notes: str | None = None
 

@@ -69,6 +69,7 @@ class Pack(Record):
     rest_on: Annotated[date | None, Label("resting voltage read on")] = None
     swollen: bool | None = None
     crashed: bool | None = None
+    ship_by_air: Annotated[bool | None, Label("to be shipped by air")] = None
     notes: str | None = None
 
 

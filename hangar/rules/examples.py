@@ -176,6 +176,12 @@ def flown(days: int = 6, **values: Any) -> tuple[Flight, ...]:
     return (Flight(aircraft="EXT", flown_on=ago(days), minutes_min=10.0, **values),)
 
 
+def flown_twice() -> tuple[Flight, ...]:
+    """Flights of the trainer's pack on the examples' day, in two aircraft."""
+    one = Flight(aircraft="EXT", flown_on=DAY, minutes_min=10.0, packs="EX01")
+    return one, dataclasses.replace(one, aircraft="EXO")
+
+
 def stay_elsewhere(tag: str) -> Installation:
     """An open stay of a servo in another aircraft."""
     return Installation(servo=tag, aircraft="EXO", position="SPO", since_on=ago(30))

@@ -70,6 +70,10 @@ AT_THE_PART = frozenset({
 """Causes that act on the part they name and on no other."""
 
 
+OF_THE_PACK = frozenset({"pack-old", "pack-cycles", "capacity-faded"})
+"""Consequences that need a cause in the same pack."""
+
+
 def fold(findings: Iterable[Finding]) -> list[Finding]:
     """Findings with consequences folded under their causes.
 
@@ -152,7 +156,8 @@ def _speaks_of(other: Finding, slug: str, finding: Finding) -> bool:
         return False
     if other.level.rank > finding.level.rank or other.is_open != finding.is_open:
         return False
-    return slug not in AT_THE_PART or bool(set(other.about) & set(finding.about))
+    anywhere = slug not in AT_THE_PART and finding.rule not in OF_THE_PACK
+    return anywhere or bool(set(other.about) & set(finding.about))
 
 
 def _under(head: Finding, consequences: Sequence[Finding]) -> Finding:

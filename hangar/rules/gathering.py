@@ -59,9 +59,13 @@ def _subject(shares: Sequence[Share]) -> str:
         alone = first.noun in ("servo", "pack", "regulator", "switch", "receiver")
         return f"{_plural(first.noun).capitalize()} {names}" if alone else f"The {nouns} of {names}"
     if count < first.of:
-        return f"{counted(count, 'x').partition(' ')[0].capitalize()} of {first.of} {first.kind} {nouns}"
-    whole = "both" if count == 2 else f"all {counted(count, 'x').partition(' ')[0]}"
+        return f"{_word(count).capitalize()} of the {_word(first.of)} {first.kind} {nouns}"
+    whole = "both" if count == 2 else f"all {_word(count)}"
     return f"{whole.capitalize()} {first.kind} {nouns}"
+
+
+def _word(number: int) -> str:
+    return counted(number, "of", "of").partition(" ")[0]
 
 
 def _plural(noun: str) -> str:

@@ -88,7 +88,7 @@ def _asked(state: AircraftState) -> tuple[Rule, ...]:
     if state is AircraftState.PASSED_ON:
         return tuple(rule for rule in rules if rule.passed_on)
     laid_up = state is AircraftState.LAID_UP
-    return tuple(rule for rule in rules if not rule.passed_on and (rule.laid_up or not laid_up))
+    return tuple(rule for rule in rules if rule.laid_up or not laid_up)
 
 
 def _raised(case: Case) -> Iterator[tuple[Rule, Flag]]:

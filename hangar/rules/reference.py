@@ -38,7 +38,7 @@ def _rule_lines(rule: Rule) -> Iterator[str]:
     if rule.field_only:
         notes.append("one step lower at home")
     if rule.passed_on:
-        notes.append("for aircraft that are passed on only")
+        notes.append("also for aircraft that are passed on")
     if rule.laid_up:
         notes.append("also for aircraft that are laid up")
     if rule.reminder:

@@ -51,7 +51,7 @@ class Rule:
         flags: makes an aircraft that the rule flags.
         passes: makes an aircraft that it does not.
         laid_up: whether it is asked for aircraft that are laid up as well.
-        passed_on: whether it is asked for aircraft that are passed on, and for no others.
+        passed_on: whether it is asked for aircraft that are passed on as well.
         field_only: whether it counts on a flying day only and is one step lower at home.
         reminder: whether it is printed on sheets and never counted as a finding.
     """

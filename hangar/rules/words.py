@@ -48,9 +48,10 @@ def counted(number: int, one: str, many: str | None = None) -> str:
 
 def place(fit: ServoFit) -> str:
     """A position by name in the middle of a sentence: ``left aileron``."""
-    name = fit.position.name.removesuffix(" servo")
+    whole = fit.position.name
+    name = whole.removesuffix(" servo")
     if "," in name or "servo" in name.lower():
-        return f'position "{name}"'
+        return f'position "{whole}"'
     return name[:1].lower() + name[1:] if name[1:2].islower() else name
 
 

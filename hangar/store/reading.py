@@ -79,6 +79,7 @@ def _only_of(kind_name: str) -> Select[Any]:
     """The rows of a kind that the tree of the aircraft ``:code`` is made of."""
     kind = KIND_BY_NAME[kind_name]
     code: BindParameter[str] = bindparam("code")
+    today: BindParameter[date] = bindparam("today")
     table = {each: TABLES[each].c for each in READ_KINDS}
     servos = select(table[Installation].servo).where(
         _open(Installation), table[Installation].aircraft == code
@@ -102,6 +103,7 @@ def _only_of(kind_name: str) -> Select[Any]:
         ),
         PlanLine: table[PlanLine].plan.in_(select(table[Plan].code).where(table[Plan].aircraft == code)),
     }
+    own[Flight] = (table[Flight].aircraft == code) | (table[Flight].flown_on == today)
     for test in (LoadTest, CapacityTest, CellReading, Charge):
         own[test] = table[test].pack.in_(packs)
     condition = own[kind] if kind in own else table[kind].aircraft == code
@@ -116,10 +118,12 @@ def _of_all(kind: type[Record]) -> Select[Any]:
 class _Rows:
     """Everything read, found by what it belongs to."""
 
-    def __init__(self, shelf: Shelf, code: str | None) -> None:
+    def __init__(self, shelf: Shelf, code: str | None, today: date) -> None:
+        self._today = today
+        self._flown: dict[str, list[Flight]] | None = None
         self._read: dict[type[Record], tuple[Any, ...]] = {}
         for kind in READ_KINDS:
-            statement = _of_all(kind) if code is None else _only_of(kind.KIND).params(code=code)
+            statement = _of_all(kind) if code is None else _only_of(kind.KIND).params(code=code, today=today)
             self._read[kind] = shelf.read(kind, statement)
         self._grouped: dict[tuple[type[Record], tuple[str, ...]], dict[Any, list[Any]]] = {}
         hang(self._read[ServoType], "ratings", self._read[ServoRating], ("servo_type",))
@@ -145,17 +149,26 @@ class _Rows:
         found = self.by(kind, *kind.KEY).get(key)
         return found[0] if found else None
 
+    def flown_today(self, pack: str) -> tuple[Flight, ...]:
+        """The flights of the day that name a pack, of whatever aircraft was read."""
+        if self._flown is None:
+            self._flown = defaultdict(list)
+            for flight in self.by(Flight, "flown_on").get((self._today,), ()):
+                for tag in (flight.packs or "").split(","):
+                    self._flown[tag.strip()].append(flight)
+        return tuple(self._flown.get(pack, ()))
+
 
 def read_aircraft(shelf: Shelf, code: str, today: date) -> Aircraft | None:
     """The tree of one aircraft, or None when there is no aircraft of that code."""
-    rows = _Rows(shelf, code)
+    rows = _Rows(shelf, code, today)
     return next((_aircraft(rows, airframe, today) for airframe in rows.all(Airframe)), None)
 
 
 def read_fleet(shelf: Shelf, today: date) -> tuple[Aircraft, ...]:
     """The trees of all aircraft in the order of their codes."""
     with _without_collecting():
-        rows = _Rows(shelf, None)
+        rows = _Rows(shelf, None, today)
         return tuple(_aircraft(rows, airframe, today) for airframe in rows.all(Airframe))
 
 
@@ -296,4 +309,5 @@ def _fed_pack(rows: _Rows, fit: PackFit) -> FedPack | None:
         capacity_tests=of_pack(CapacityTest),
         cells=of_pack(CellReading),
         charges=of_pack(Charge),
+        flights_today=rows.flown_today(fit.pack),
     )

@@ -22,7 +22,7 @@ from hangar.survey.figures import field_missing
 def id_missing(case: Case) -> Flags:
     """
     Checks: above a mass, that a registration or operator mark is entered and shown (warning); shown inside
-        only is named, as some countries want it outside (advisory).
+        only is named, as some countries want it outside (advisory). Aircraft for sale are left out.
     Why: flying unmarked breaks the law in most countries.
     Can't tell when: the all-up mass, or the place of a mark that is entered, is not known.
     Source: 14 CFR 48.15 and 48.205 (outside); Regulation (EU) 2019/947, article 14 (an accessible bay is
@@ -30,6 +30,8 @@ def id_missing(case: Case) -> Flags:
     Remedy: Mark it.
     """
     airframe, mass = case.airframe, case.mass_g
+    if airframe.for_sale:
+        return
     if mass is None:
         yield cant_tell(field_missing(airframe, "all_up_mass_g"))
         return

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from hangar.parts import Inspection, Rotor
+from hangar.parts import Airframe, Inspection, Rotor
 from hangar.parts.choices import AircraftState, Criticality, RotorKind, Severity
+from hangar.parts.fields import columns
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_records, with_rotor
@@ -169,6 +170,9 @@ def bolt_and_blade_life(case: Case) -> Flags:
             )
 
 
+_PASSPORT = ("maker", "built_year", "all_up_mass_g", "cg_fore_mm", "cg_aft_mm", "cg_measured_mm")
+
+
 def _left_open(case: Case) -> list[str]:
     airframe = case.airframe
     words = ["your own mark is still entered"] if airframe.registration else []
@@ -176,30 +180,41 @@ def _left_open(case: Case) -> list[str]:
         words.append("no inspection is on record")
     if any(snag.closed_on is None for snag in case.aircraft.snags):
         words.append("a snag is open")
-    return words
+    labels = {spec.name: spec.label for spec in columns(Airframe)}
+    blank = [labels[name] for name in _PASSPORT if getattr(airframe, name) is None and _concerns(case, name)]
+    return [*words, *([f"{listed(blank)} not entered"] if blank else [])]
+
+
+def _concerns(case: Case, name: str) -> bool:
+    return not (case.kind.is_helicopter and name.startswith("cg_"))
 
 
 @rule(
     "papers-incomplete-for-sale",
-    title="Papers of an aircraft that is passed on not complete",
+    title="Papers for the next keeper not complete",
     levels=Level.ADVISORY,
-    flags=lambda: with_airframe(ex.trainer(), state=AircraftState.PASSED_ON),
-    passes=lambda: with_airframe(ex.trainer(), state=AircraftState.PASSED_ON, registration=None),
+    flags=lambda: with_airframe(ex.trainer(), for_sale=True),
+    passes=lambda: with_airframe(ex.trainer(), for_sale=True, registration=None, maker="Brackenfold"),
+    laid_up=True,
     passed_on=True,
 )
 def papers_incomplete_for_sale(case: Case) -> Flags:
     """
-    Checks: aircraft that are passed on: the keeper's own mark still on them, no inspection, open snags.
+    Checks: aircraft that are for sale or passed on: the keeper's own mark still on them, no inspection,
+        open snags, and blanks of the passport (maker, year, mass, balance).
     Why: the next keeper flies with your number, or with your defect.
     Can't tell when: never.
     Source: common practice, no source
-    Remedy: Take the mark off, and hand over inspection and snags with the aircraft.
+    Remedy: Take the mark off, and hand over inspection, snags and passport with the aircraft.
     """
+    passed_on = case.airframe.state is AircraftState.PASSED_ON
+    if not (passed_on or case.airframe.for_sale):
+        return
     words = _left_open(case)
     if words:
         yield Flag(
             level=Level.ADVISORY,
             about=(),
-            message=f"The aircraft is passed on and {listed(words)}.",
+            message=f"The aircraft is {'passed on' if passed_on else 'for sale'}, and {listed(words)}.",
             rests_on=tuple(words),
         )

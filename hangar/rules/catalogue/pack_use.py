@@ -8,9 +8,12 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack, with_records
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, read
+from hangar.rules.flag import Flag, Flags, of_part, read
 from hangar.rules.registry import rule
-from hangar.rules.words import packs
+from hangar.rules.words import counted, listed, packs
+
+_MADE_UP = ("?", "new ", "wp-")
+"""How tags begin that were made up for packs brought in without one, or for packs still to be bought."""
 
 
 @rule(
@@ -76,4 +79,71 @@ def pack_polarity_plug(case: Case) -> Flags:
             level=Level.ADVISORY,
             about=tags,
             message=f"The plug of {packs(tags, 'is', 'is')} not entered.",
+        )
+
+
+def _is_made_up(tag: str) -> bool:
+    bare = tag.strip().lower()
+    return not bare or bare.startswith(_MADE_UP)
+
+
+@rule(
+    "pack-not-tagged",
+    title="Pack without a number of its own",
+    levels=Level.ADVISORY,
+    flags=lambda: with_pack(ex.trainer(), pack={"tag": "? trainer"}),
+    passes=ex.trainer,
+    laid_up=True,
+)
+def pack_not_tagged(case: Case) -> Flags:
+    """
+    Checks: packs whose tag was made up when they were brought in, or stands for a pack not yet bought.
+    Why: tests and charges of a pack without a number are written on another one.
+    Can't tell when: never.
+    Source: common practice, no source
+    Remedy: Give the pack a number, print its label and stick it on.
+    """
+    for fed in case.packs:
+        if _is_made_up(fed.pack.tag):
+            yield Flag(
+                level=Level.ADVISORY,
+                about=(fed.pack.tag,),
+                message=f'Pack "{fed.pack.tag}" has no number of its own.',
+                rests_on=("made up",),
+                share=of_part("pack", fed.pack.tag, "have no numbers of their own"),
+            )
+
+
+@rule(
+    "pack-in-two-models",
+    title="Pack flown in two aircraft on one day",
+    levels=(Level.CAUTION, Level.ADVISORY),
+    flags=lambda: with_pack(ex.trainer(), flights_today=ex.flown_twice(), charges=ex.charged()),
+    passes=lambda: with_pack(ex.trainer(), flights_today=ex.flown_twice()[:1], charges=ex.charged()),
+)
+def pack_in_two_models(case: Case) -> Flags:
+    """
+    Checks: the flights of the day that name a pack. In several aircraft with fewer charges on the day than
+        aircraft is a caution, with a charge for each an advisory.
+    Why: each aircraft's own sum of minutes looks well while the pack is nearly empty.
+    Can't tell when: never; a flight that names no pack is not counted.
+    Source: common practice, no source
+    Remedy: Charge it again, and load-test it, before the next flight.
+    """
+    for fed in case.packs:
+        models = sorted({flight.aircraft for flight in fed.flights_today})
+        if len(models) < 2:
+            continue
+        charges = sum(charge.charged_at.date() == case.today for charge in fed.charges)
+        minutes = sum(flight.minutes_min for flight in fed.flights_today)
+        enough = charges >= len(models)
+        times = counted(charges, "charge")
+        yield Flag(
+            level=Level.ADVISORY if enough else Level.CAUTION,
+            about=(fed.pack.tag,),
+            message=f"Pack {fed.pack.tag} has flown in {listed(models)} today, {case.show(minutes, 'min')} "
+            f"on {times}.",
+            figures=(read("minutes flown today", minutes, "min", Basis.MEASURED),),
+            criticality=Criticality.FLIGHT,
+            rests_on=(str(case.today), *models, charges),
         )

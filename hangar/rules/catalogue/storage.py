@@ -7,13 +7,17 @@ from datetime import date
 from hangar.base.figure import Basis, Input
 from hangar.parts import FedPack
 from hangar.parts.choices import Chemistry, Criticality
+from hangar.physics.pack import CELLS
+from hangar.physics.pack import Chemistry as CellChemistry
+from hangar.physics.pack_charge import state_of_charge
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, of_part, read, worked
+from hangar.rules.flag import Flag, Flags, cant_tell, of_part, read, worked
 from hangar.rules.registry import Scene, rule
 from hangar.rules.supply_volts import pack_v
+from hangar.survey.figures import field_missing
 
 
 def _resting_cell_v(fed: FedPack) -> float | None:
@@ -106,7 +110,7 @@ def storage_low(case: Case) -> Flags:
                     share=of_part(
                         "pack",
                         fed.pack.tag,
-                        f"rest at {{worst}}{case.show(volts, 'V')} a cell; "
+                        f"rest {{worst}}at {case.show(volts, 'V')} a cell; "
                         f"{case.show(limit, 'V')} is the lower limit",
                         f"{case.show(volts, 'V')} a cell",
                     ),
@@ -185,6 +189,58 @@ def cold_pack(case: Case) -> Flags:
                 figures=(read("air", air, "C", Basis.MEASURED), read("limit", limit, "C")),
                 criticality=Criticality.FLIGHT,
             )
+
+
+@rule(
+    "transport-soc",
+    title="Too full to be shipped by air",
+    levels=Level.CAUTION,
+    flags=lambda: with_pack(ex.helicopter(), pack={"ship_by_air": True, "rest_v": 7.9, "rest_on": ex.ago(0)}),
+    passes=lambda: with_pack(
+        ex.helicopter(), pack={"ship_by_air": True, "rest_v": 7.4, "rest_on": ex.ago(0)}
+    ),
+    laid_up=True,
+)
+def transport_soc(case: Case) -> Flags:
+    """
+    Checks: lithium packs that are to be shipped by air: charge by their resting volts against the greatest
+        share of it that may be shipped. Where volts show no more than edges, the higher edge counts.
+    Why: a pack that shorts burns the more fiercely the fuller it is, and cargo by air is limited for that.
+    Can't tell when: its resting volts are not known.
+    Source: ICAO Technical Instructions and IATA lithium battery guidance, editions of 2016 to 2024: 30 %;
+        charge from resting volts as in the survey
+    Remedy: Run it down, let it rest an hour, and read its volts again.
+    """
+    most = case.limit("ship-charge")
+    for fed in case.packs:
+        volts = _resting_cell_v(fed)
+        if not fed.pack.ship_by_air or fed.pack_type.chemistry.is_nickel:
+            continue
+        if volts is None:
+            yield cant_tell(field_missing(fed.pack, "rest_v"), about=(fed.pack.tag,))
+            continue
+        full = _charge_pct(fed, volts)
+        if full > most:
+            yield Flag(
+                level=Level.CAUTION,
+                about=(fed.pack.tag,),
+                message=f"Pack {fed.pack.tag} is to be shipped by air and holds about {full:.0f} % of its "
+                f"charge; {most:g} % is the limit.",
+                detail=f"{case.show(volts, 'V')} a cell at rest",
+                figures=(
+                    worked("charge", full, "%", "by resting volts", Input("cell at rest", volts, "V")),
+                    read("limit", most, "%"),
+                ),
+                criticality=Criticality.SAFETY,
+                margin=most / full,
+            )
+
+
+def _charge_pct(fed: FedPack, cell_v: float) -> float:
+    chemistry = CellChemistry(fed.pack_type.chemistry.value)
+    highest = CELLS[chemistry].charge_limit_v
+    reading = state_of_charge(chemistry, min(max(cell_v, 0.1), highest))
+    return 100.0 * (reading.high if reading.expected is None else reading.expected)
 
 
 @rule(

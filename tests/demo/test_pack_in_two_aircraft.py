@@ -1,0 +1,47 @@
+"""A pack that flew in two aircraft on one day is found from the file, from either of them."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+
+import pytest
+
+from hangar.base.places import demo_fleet_dir
+from hangar.parts import Charge, Flight, Record
+from hangar.rules import Level, look
+from hangar.store import Fleet
+from hangar.store.tables_io import bring_in
+from hangar.survey import Conditions
+
+TODAY = date(2026, 3, 14)
+
+
+def _put(fleet: Fleet, record: Record) -> None:
+    fleet.edit("entered", lambda edit: edit.put(record))
+
+
+@pytest.mark.parametrize(("charges", "level"), [(1, Level.CAUTION), (2, Level.ADVISORY)])
+def test_a_pack_is_counted_over_all_aircraft_of_the_day(charges: int, level: Level) -> None:
+    with Fleet.in_memory() as fleet:
+        bring_in(fleet, [demo_fleet_dir()], today=TODAY)
+        for code in ("MARQ", "ALB5"):
+            _put(fleet, Flight(aircraft=code, flown_on=TODAY, minutes_min=12.0, packs="B021, X1"))
+        for hour in range(charges):
+            _put(fleet, Charge(pack="B021", charged_at=datetime(2026, 3, 14, 9 + hour)))  # noqa: DTZ001
+        for aircraft in (fleet.aircraft("MARQ", TODAY), fleet.whole_fleet(TODAY)[3]):
+            assert aircraft.code == "MARQ"
+            found = [
+                finding
+                for finding in look(aircraft, Conditions(today=TODAY))
+                if finding.rule == "pack-in-two-models"
+            ]
+            assert [finding.level for finding in found] == [level]
+            assert "ALB5 and MARQ" in found[0].message
+            assert "24 min" in found[0].message
+
+
+def test_a_pack_that_flew_in_one_aircraft_is_not_named() -> None:
+    with Fleet.in_memory() as fleet:
+        bring_in(fleet, [demo_fleet_dir()], today=TODAY)
+        rules = {each.rule for each in look(fleet.aircraft("MARQ", TODAY), Conditions(today=TODAY))}
+        assert "pack-in-two-models" not in rules

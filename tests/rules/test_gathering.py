@@ -1,0 +1,117 @@
+"""One cause is one finding: parts that are alike are told together, consequences under their cause."""
+
+from __future__ import annotations
+
+import dataclasses
+
+import pytest
+
+from hangar.parts import ServoFit
+from hangar.rules import Finding, Level, look
+from hangar.rules import examples as ex
+from hangar.rules.changing import with_airframe, with_fit, with_pack, with_records
+from hangar.rules.flag import Flag, of_part
+from hangar.rules.gathering import gathered
+from hangar.rules.words import thing_at
+
+HOME = ex.home_day()
+
+
+def _of(findings: tuple[Finding, ...], slug: str) -> list[Finding]:
+    return [each for finding in findings for each in finding.with_folded() if each.rule == slug]
+
+
+def test_a_pair_with_one_fault_is_one_finding_that_names_both_and_keeps_their_numbers() -> None:
+    aircraft = with_fit(ex.trainer(), "AIL-L", "AIL-R", installation={"arm_teeth": 23})
+    (found,) = _of(look(aircraft, HOME), "arm-spline-mismatch")
+    assert {"AIL-L", "AIL-R", "EXT-AIL-L", "EXT-AIL-R"} <= set(found.about)
+    assert found.message.startswith("Both aileron servos ")
+    assert {"AIL-L teeth of the arm", "AIL-R teeth of the arm"} <= {each.name for each in found.figures}
+
+
+def test_two_of_three_swashplate_servos_are_counted_so() -> None:
+    weak = with_fit(ex.helicopter(), "CYC-1", "CYC-3", installation={"arm_teeth": 23})
+    (found,) = _of(look(weak, HOME), "arm-spline-mismatch")
+    assert found.message.startswith("Two of the three cyclic servos ")
+
+
+def test_the_worst_of_several_leads_with_its_number() -> None:
+    aircraft = with_fit(ex.trainer(), "AIL-L", lead={"support_mm": 620.0})
+    aircraft = with_fit(aircraft, "RUD", lead={"support_mm": 900.0})
+    (found,) = _of(look(aircraft, HOME), "lead-unsupported")
+    assert "620 mm" in found.detail
+    assert "900 mm" in found.detail
+    flags = [
+        Flag(level=Level.CAUTION, about=(tag,), message="", margin=margin,
+             share=of_part("pack", tag, f"rest {{worst}}at {margin:g} V"))
+        for tag, margin in (("B1", 3.2), ("B2", 3.1))
+    ]  # fmt: skip
+    (one,) = gathered(flags)
+    assert one.message == "Packs B2 and B1 rest at worst at 3.1 V."
+    assert one.margin == 3.1
+
+
+def test_faults_of_two_levels_stay_two_findings() -> None:
+    aircraft = with_fit(ex.trainer(), "AIL-L", lead={"support_mm": 900.0})
+    aircraft = with_fit(aircraft, "AIL-R", lead={"support_mm": 400.0})
+    assert {each.level for each in _of(look(aircraft, HOME), "lead-unsupported")} == {
+        Level.CAUTION,
+        Level.ADVISORY,
+    }
+
+
+def test_a_lead_that_loses_its_volts_is_the_cause_of_a_starved_servo() -> None:
+    aircraft = with_fit(ex.giant(), "ELE-L", lead={"length_mm": 4000.0, "awg": 28})
+    aircraft = with_fit(aircraft, "ELE-L", servo_type={"supply_min_v": 6.5})
+    findings = look(aircraft, HOME)
+    head = next(finding for finding in findings if finding.rule == "lead-drop")
+    assert "under-volts-servo" in {below.rule for below in head.with_folded()}
+    assert "AWG" in head.remedy
+
+
+def test_a_worn_pack_takes_its_age_and_cycles_under_itself() -> None:
+    aircraft = with_pack(ex.trainer(), pack={"cell_mohm": 40.0, "cycles": 520, "bought_on": ex.ago(1900)})
+    head = next(finding for finding in look(aircraft, HOME) if finding.rule == "dcir-risen")
+    assert {"pack-old", "pack-cycles"} <= {below.rule for below in head.with_folded()}
+
+
+def test_another_pack_is_not_blamed_for_the_age_of_this_one() -> None:
+    aircraft = with_pack(ex.giant(), "EX21", pack={"cell_mohm": 40.0})
+    aircraft = with_pack(aircraft, "EX22", pack={"bought_on": ex.ago(1500)})
+    heads = {finding.rule: finding for finding in look(aircraft, HOME)}
+    assert "pack-old" not in {below.rule for below in heads["dcir-risen"].with_folded()}
+
+
+def test_a_refit_without_its_proofs_is_one_finding() -> None:
+    findings = look(with_airframe(ex.trainer(), refit_on=ex.ago(2)), HOME)
+    head = next(finding for finding in findings if finding.rule == "direction-not-proved")
+    assert "range-check-stale" in {below.rule for below in head.folded}
+
+
+def test_every_finding_is_a_sentence() -> None:
+    aircraft = with_fit(ex.trainer(), "AIL-L", "AIL-R", installation={"arm_teeth": 23}, lead={"joints": 6})
+    aircraft = with_records(with_pack(aircraft, load_tests=()), inspections=())
+    for finding in look(aircraft, HOME):
+        for words in (finding.message, finding.detail, finding.remedy):
+            assert not words or words.endswith((".", "?"))
+            assert "  " not in words
+
+
+def _named(name: str) -> ServoFit:
+    fit = ex.trainer().fit("ELE")
+    assert fit is not None
+    return dataclasses.replace(fit, position=dataclasses.replace(fit.position, name=name))
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("Left aileron", "the left aileron servo"),
+        ("Left aileron servo", "the left aileron servo"),
+        ("Flaps", "the servo of the flaps"),
+        ("Rudder, first servo", 'the servo at position "Rudder, first servo"'),
+        ("V-tail left", "the V-tail left servo"),
+    ],
+)
+def test_a_position_is_named_in_plain_words_whatever_the_keeper_called_it(name: str, words: str) -> None:
+    assert thing_at(_named(name)) == words
