@@ -9,10 +9,12 @@ from hangar.parts import Aircraft, Library
 from hangar.refit.bay import PartsBay, bay_of
 from hangar.refit.changes import plan_lines
 from hangar.refit.front import Front, Point, line_words
-from hangar.refit.labels import Slice
+from hangar.refit.labels import cheapest_with_each
+from hangar.refit.levels import Level
 from hangar.refit.limits import Limits
 from hangar.refit.refused_levels import level_refusals
-from hangar.refit.tables import Level, Tables, tables_of
+from hangar.refit.slices import Slice
+from hangar.refit.tables import Tables, tables_of
 from hangar.refit.unit_problem import Answer, Question, cheapest
 
 LIMITS = {
@@ -76,6 +78,42 @@ class Explainer:
         if point.certified is None:
             return f"{servo_type} could go to {position}: nothing was chosen there."
         return self._forced(at, rows, position, servo_type, point)
+
+    def why_not_all(self, position: str, point: Point) -> dict[str, str]:
+        """For every type of the library one sentence: why a point does not have it at a position."""
+        at = self._group(position)
+        if at is None or point.certified is None:
+            return {}
+        lists = self.tables.lists[at]
+        told = {
+            code: f"{code} cannot go to {position}: {why}."
+            for code in self.tables.library.servo_types
+            if (why := self._refused().get(f"{lists.group.name}: {code}")) is not None
+        }
+        prices = self._prices_with_each(at, point)
+        for option, price in zip(lists.options, prices, strict=True):
+            code = option.servo_type
+            if code and code not in told:
+                known = [
+                    each for row, each in enumerate(prices)
+                    if lists.options[row].servo_type == code and each is not None
+                ]  # fmt: skip
+                told[code] = _price_words(code, position, min(known, default=price), point.certified[0])
+        return told
+
+    def _prices_with_each(self, at: int, point: Point) -> list[int | None]:
+        """The least price of a refit as good as a point with each option of a group."""
+        assert point.certified is not None
+        margin = point.certified[2] // self.tables.limits.margin_step_pct
+        bounds = replace(self.tables.bounds, mass_g=point.certified[1])
+        best: list[int | None] = [None] * len(self.tables.lists[at].options)
+        for _, one in self._slices(point, weaker=False):
+            found = cheapest_with_each(one, at, margin, bounds)
+            for choice, price in zip(one.groups[at].choice.tolist(), found.tolist(), strict=True):
+                before = best[choice]
+                if price >= 0 and (before is None or price < before):
+                    best[choice] = price
+        return best
 
     def _forced(self, at: int, rows: list[int], position: str, servo_type: str, point: Point) -> str:
         assert point.certified is not None
@@ -218,6 +256,14 @@ class Explainer:
         bay = bay_of(self.tables.library, {}, self.tables.aircraft)
         lines = plan_lines(self.tables.aircraft, options, supply, bay, self.tables.limits)
         return "; ".join(line_words(line) for line in lines)
+
+
+def _price_words(code: str, position: str, price: int | None, chosen: int) -> str:
+    if price is None:
+        return f"{code} at {position} would leave less margin or volts, or more mass, than this refit has."
+    if price <= chosen:
+        return f"{code} at {position} is possible at the same price."
+    return f"{code} at {position} is possible and costs {(price - chosen) / 100.0:.2f} more."
 
 
 def _least_price(one: Slice, forced: dict[int, int]) -> int:

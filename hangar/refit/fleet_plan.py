@@ -14,6 +14,7 @@ from hangar.refit.bay import Bay, PartsBay, bay_of
 from hangar.refit.changes import plan_lines
 from hangar.refit.fleet_solver import FleetAnswer, FleetProblem
 from hangar.refit.front import Point, findings_counted, line_as_json
+from hangar.refit.levels import Level
 from hangar.refit.limits import Limits
 from hangar.refit.menu import Column, Menu, MenuGroup, MenuLevel
 from hangar.refit.planning import NOT_PROVED, Progress, Stop, cured, never, no_progress
@@ -21,7 +22,7 @@ from hangar.refit.prove import Judged, changed, falls_short, judged, new_warning
 from hangar.refit.refusal import Refusal
 from hangar.refit.strengths import WEIGHTS
 from hangar.refit.supplies import Supply
-from hangar.refit.tables import Level, Tables, tables_of
+from hangar.refit.tables import Tables, tables_of
 from hangar.rules.over_volts import Verdict, verdict
 
 _RISK_UNIT = 1000.0

@@ -8,116 +8,18 @@ level prunes the lower ones.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from hangar.refit.undominated import undominated
+from hangar.refit.slices import Bounds, Found, GroupSlice, Ints, Slice, SupplySlice, nothing_found
+from hangar.refit.undominated import count_bits, undominated, undominated_by_class
 
-Ints = NDArray[np.int64]
+_PASSES = 2
 _BLOCK = 1_500_000
 """Combinations formed at one time: bounds the memory."""
-
-
-@dataclass(frozen=True)
-class GroupSlice:
-    """The choices of one group at one level.
-
-    Attributes:
-        choice: number of each choice in the group's whole list.
-        price: in hundredths of the money unit.
-        mass_g: change of mass.
-        current_ua: peak current at this level, rounded up.
-        margin: weakest margin in steps, rounded down.
-        uses: what each choice takes of each scarce thing (columns: contested spares, mean current).
-        bought: bit of the type that is bought, by 62-bit words; zeros where nothing is bought.
-    """
-
-    choice: Ints
-    price: Ints
-    mass_g: Ints
-    current_ua: Ints
-    margin: Ints
-    uses: Ints
-    bought: Ints
-
-    def take(self, rows: Ints | NDArray[np.bool_]) -> GroupSlice:
-        """Some of the choices."""
-        return GroupSlice(
-            self.choice[rows], self.price[rows], self.mass_g[rows], self.current_ua[rows],
-            self.margin[rows], self.uses[rows], self.bought[rows],
-        )  # fmt: skip
-
-    def __len__(self) -> int:
-        return len(self.choice)
-
-
-@dataclass(frozen=True)
-class SupplySlice:
-    """The supplies that are open at one level: what each costs and the current at which it still gives it."""
-
-    choice: Ints
-    price: Ints
-    mass_g: Ints
-    most_ua: Ints
-    spare: Ints
-    """Capacity of each scarce thing with that supply (rows: supplies)."""
-
-    def take(self, rows: Ints | NDArray[np.bool_]) -> SupplySlice:
-        """Some of the supplies."""
-        return SupplySlice(
-            self.choice[rows], self.price[rows], self.mass_g[rows], self.most_ua[rows], self.spare[rows]
-        )
-
-
-@dataclass(frozen=True)
-class Slice:
-    """One level of bus volts with one class of supplies."""
-
-    level_mv: int
-    groups: tuple[GroupSlice, ...]
-    supplies: SupplySlice
-
-
-@dataclass(frozen=True)
-class Bounds:
-    """What the whole refit must keep to; None means no limit."""
-
-    budget: int | None = None
-    mass_g: int | None = None
-    most_types: int | None = None
-    clamp: bool = True
-
-
-@dataclass
-class Found:
-    """The points found so far, one row each; ``choices`` holds a choice of every group, then the supply."""
-
-    price: Ints
-    mass_g: Ints
-    margin: Ints
-    level_mv: Ints
-    choices: Ints
-    complete: bool = True
-    labels: int = field(default=0, compare=False)
-
-    def __len__(self) -> int:
-        return len(self.price)
-
-    def rows(self, rows: Ints) -> Found:
-        """Some of the points."""
-        return replace(
-            self, price=self.price[rows], mass_g=self.mass_g[rows], margin=self.margin[rows],
-            level_mv=self.level_mv[rows], choices=self.choices[rows],
-        )  # fmt: skip
-
-
-def nothing_found(groups: int) -> Found:
-    """No points yet."""
-    none = np.zeros(0, np.int64)
-    return Found(none, none, none, none, np.zeros((0, groups + 1), np.int64))
 
 
 def whole_front(
@@ -210,11 +112,11 @@ class _Rest:
 def slice_points(one: Slice, bounds: Bounds, found: Found) -> tuple[Found, int]:
     """The points of one slice that what was found before does not beat, and how many labels it took."""
     groups = len(one.groups)
-    ready = _prepared(one, bounds)
+    beaten = _Beaten(found, one.level_mv)
+    ready = _prepared(one, bounds, beaten)
     if ready is None:
         return nothing_found(groups), 0
     order = sorted(range(groups), key=lambda at: (len(ready.groups[at]), at))
-    beaten = _Beaten(found, one.level_mv)
     stages: list[_Labels] = []
     labels = _start(ready)
     made = 0
@@ -228,18 +130,97 @@ def slice_points(one: Slice, bounds: Bounds, found: Found) -> tuple[Found, int]:
     return _with_supplies(one, ready, order, stages, bounds), made
 
 
-def _prepared(one: Slice, bounds: Bounds) -> Slice | None:
+def cheapest_with_each(one: Slice, at: int, margin: int, bounds: Bounds) -> Ints:
+    """For every choice of one group the least price of a whole refit with it; -1 where there is none.
+
+    Args:
+        one: the level.
+        at: the group.
+        margin: least margin, in steps, of every group.
+        bounds: budget and mass; types are not counted.
+    """
+    groups = [group.take(group.margin >= margin) for group in one.groups]
+    own, others = groups[at], [group for number, group in enumerate(groups) if number != at]
+    best = np.full(len(own), -1, np.int64)
+    if any(not len(group) for group in groups) or not len(one.supplies.choice):
+        return _by_choice(one.groups[at], own, best)
+    level = [replace(group, margin=np.zeros_like(group.margin)) for group in others]
+    ready = Slice(one.level_mv, tuple(reduced_group(g, by_type=False) for g in (*level, own)), one.supplies)
+    labels, nothing = _start(ready), _Beaten(nothing_found(len(groups)), one.level_mv)
+    order = list(range(len(level)))
+    for place in order:
+        rest = _rest(Slice(0, (*ready.groups[:-1], own), one.supplies), [*order[place + 1 :], len(level)])
+        labels = _grown(labels, ready.groups[place], rest, one.supplies, bounds, nothing)
+        if not len(labels):
+            return _by_choice(one.groups[at], own, best)
+    for row in range(len(own)):
+        best[row] = _least_price_with(labels, own, row, one.supplies, bounds)
+    return _by_choice(one.groups[at], own, best)
+
+
+def _least_price_with(
+    labels: _Labels, own: GroupSlice, row: int, supplies: SupplySlice, bounds: Bounds
+) -> int:
+    """The least price of a partial refit with one more choice and some supply; -1 where none fits."""
+    price = labels.price[:, None] + int(own.price[row]) + supplies.price
+    good = labels.current_ua[:, None] + int(own.current_ua[row]) <= supplies.most_ua
+    good &= (labels.uses[:, None, :] + own.uses[row] <= supplies.spare).all(axis=2)
+    if bounds.mass_g is not None:
+        good &= labels.mass_g[:, None] + int(own.mass_g[row]) + supplies.mass_g <= bounds.mass_g
+    if bounds.budget is not None:
+        good &= price <= bounds.budget
+    return int(price[good].min()) if good.any() else -1
+
+
+def _by_choice(every: GroupSlice, own: GroupSlice, best: Ints) -> Ints:
+    found = np.full(len(every), -1, np.int64)
+    found[np.isin(every.choice, own.choice)] = best
+    return found
+
+
+def _prepared(one: Slice, bounds: Bounds, beaten: _Beaten) -> Slice | None:
     """The slice without choices that cannot be in a refit or that another choice equals or beats."""
-    if any(not len(group) for group in one.groups) or not len(one.supplies.choice):
+    if not len(one.supplies.choice):
         return None
-    most = min(int(group.margin.max()) for group in one.groups)
-    reduced = []
-    for group in one.groups:
-        levelled = replace(group, margin=np.minimum(group.margin, most))
-        reduced.append(reduced_group(levelled, by_type=bounds.most_types is not None))
+    groups = list(one.groups)
+    for _ in range(_PASSES):
+        if any(not len(group) for group in groups):
+            return None
+        most = min(int(group.margin.max()) for group in groups)
+        groups = [replace(group, margin=np.minimum(group.margin, most)) for group in groups]
+        groups = _possible(groups, one.supplies, bounds, beaten)
+    if any(not len(group) for group in groups):
+        return None
+    reduced = [reduced_group(group, by_type=bounds.most_types is not None) for group in groups]
     supplies = one.supplies
     worth = _supplies_worth_it(supplies)
     return Slice(one.level_mv, tuple(reduced), supplies.take(worth))
+
+
+def reduced_slice(one: Slice, *, by_type: bool = False) -> Slice:
+    """A level without choices that another choice of the same group equals or beats."""
+    return replace(one, groups=tuple(reduced_group(group, by_type=by_type) for group in one.groups))
+
+
+def _possible(
+    groups: Sequence[GroupSlice], supplies: SupplySlice, bounds: Bounds, beaten: _Beaten
+) -> list[GroupSlice]:
+    """Choices that with the best of everything else are within the limits and not beaten already."""
+    price = sum(int(group.price.min()) for group in groups) + int(supplies.price.min())
+    mass = sum(int(group.mass_g.min()) for group in groups) + int(supplies.mass_g.min())
+    spare_ua = int(supplies.most_ua.max()) - sum(int(group.current_ua.min()) for group in groups)
+    found = []
+    for group in groups:
+        own_price = group.price + (price - int(group.price.min()))
+        own_mass = group.mass_g + (mass - int(group.mass_g.min()))
+        good = group.current_ua - int(group.current_ua.min()) <= spare_ua
+        good &= ~beaten(own_price, own_mass, group.margin)
+        if bounds.budget is not None:
+            good &= own_price <= bounds.budget
+        if bounds.mass_g is not None:
+            good &= own_mass <= bounds.mass_g
+        found.append(group.take(good))
+    return found
 
 
 def reduced_group(group: GroupSlice, *, by_type: bool) -> GroupSlice:
@@ -326,7 +307,7 @@ def _combined(
     bought = labels.bought[parent] | group.bought[choice]
     allowed = (uses + rest.least_uses <= supplies.spare.max(axis=0)).all(axis=1)
     if bounds.most_types is not None:
-        allowed &= _count_bits(bought) <= bounds.most_types
+        allowed &= count_bits(bought) <= bounds.most_types
     if not allowed.all():
         rows, parent, choice = rows[allowed], parent[allowed], choice[allowed]
         uses, bought = uses[allowed], bought[allowed]
@@ -404,47 +385,3 @@ class _Beaten:
         column = np.searchsorted(self.masses, mass_g, side="right")
         row = np.minimum(margin, self.least.shape[0] - 1)
         return np.asarray(self.least[row, column] <= price)
-
-
-def _count_bits(bought: Ints) -> Ints:
-    return np.asarray(np.bitwise_count(bought).sum(axis=1, dtype=np.int64))
-
-
-def undominated_by_class(
-    price: Ints, mass: Ints, current: Ints, margin: Ints, keys: Ints, counted: int
-) -> Ints:
-    """Rows that no other row equals or beats with no more of each scarce thing and no other type bought.
-
-    Args:
-        price: less is better, as are mass and current.
-        mass: change of mass.
-        current: peak current.
-        margin: more is better.
-        keys: columns that a better row may not exceed; the first ``counted`` as numbers, the rest as bits.
-        counted: how many columns are numbers.
-    """
-    if not keys.shape[1] or not (keys != keys[0]).any():
-        return undominated(price, mass, current, margin)
-    classes, member = np.unique(keys, axis=0, return_inverse=True)
-    member = member.ravel()
-    weight = classes[:, :counted].sum(axis=1) + _count_bits(classes[:, counted:])
-    accepted: dict[int, Ints] = {}
-    for one in np.argsort(weight, kind="stable").tolist():
-        own = np.flatnonzero(member == one)
-        better = [rows for other, rows in accepted.items() if _within(classes[other], classes[one], counted)]
-        above = np.concatenate(better) if better else np.zeros(0, np.int64)
-        rows = np.concatenate((above, own))
-        keep = undominated(price[rows], mass[rows], current[rows], margin[rows])
-        accepted[one] = own[keep[keep >= len(above)] - len(above)]
-    return np.sort(np.concatenate(list(accepted.values())))
-
-
-def _within(less: Ints, more: Ints, counted: int) -> bool:
-    numbers = bool((less[:counted] <= more[:counted]).all())
-    return numbers and not bool((less[counted:] & ~more[counted:]).any())
-
-
-def described(found: Found) -> Iterator[tuple[int, int, int, int]]:
-    """Price, mass, margin and level of every point as plain numbers."""
-    columns = (found.price, found.mass_g, found.margin, found.level_mv)
-    return zip(*(column.tolist() for column in columns), strict=True)

@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from hangar.refit.labels import Ints, undominated_by_class
-from hangar.refit.undominated import undominated
+from hangar.refit.slices import Ints
+from hangar.refit.undominated import undominated, undominated_by_class
 
 Floats = NDArray[np.float64]
 

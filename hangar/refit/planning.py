@@ -16,9 +16,9 @@ from hangar.refit.refusal import Refusal
 from hangar.rules.finding import Finding
 
 if TYPE_CHECKING:
-    from hangar.refit.labels import Found, Slice
     from hangar.refit.options import Option
     from hangar.refit.restrict import Part
+    from hangar.refit.slices import Found, Slice
     from hangar.refit.supplies import Supply
     from hangar.refit.tables import Tables
 
@@ -122,8 +122,9 @@ class Search:
 
     def _round(self, tables: Tables, before: Judged) -> tuple[list[Point], int, list[str]] | None:
         """Solve and prove until every point that is shown holds; None when a type was barred meanwhile."""
-        from hangar.refit.labels import best_of, nothing_found
+        from hangar.refit.labels import best_of
         from hangar.refit.restrict import Part
+        from hangar.refit.slices import nothing_found
 
         doubts = list(tables.doubts)
         parts: list[tuple[Part, Found]] = [(Part(), self._solved(tables, Part()))]

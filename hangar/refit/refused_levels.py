@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from hangar.refit.levels import Level
 from hangar.refit.options import KEEP
 from hangar.refit.refusal import Refusal
 from hangar.refit.strengths import NEARLY, AtLevel
-from hangar.refit.tables import Level, Tables
+from hangar.refit.tables import Tables
 
 
 @dataclass

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from hangar.refit.labels import Slice
+from hangar.refit.slices import Slice
 
 
 @dataclass(frozen=True)

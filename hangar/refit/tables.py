@@ -7,22 +7,23 @@ levels in millivolts. Where nothing but these tables decides, the answer is exac
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
-from hangar.parts import Aircraft, Library, ServoType
+from hangar.parts import Aircraft, Library
 from hangar.refit.bay import Bay
 from hangar.refit.curves import Curves, Floats, Ints
 from hangar.refit.groups import Group, groups_of
-from hangar.refit.labels import Bounds, GroupSlice, Slice, SupplySlice
+from hangar.refit.levels import Level, levels_of
 from hangar.refit.limits import Limits
 from hangar.refit.options import KEEP, GroupOptions, option_lists
 from hangar.refit.refusal import Refusal
-from hangar.refit.source_current import SourceCurrent, endurance_limit_a, mean_limit_a
+from hangar.refit.slices import Bounds, GroupSlice, Slice, SupplySlice
+from hangar.refit.source_current import endurance_limit_a, mean_limit_a
 from hangar.refit.strengths import (
     NEARLY,
     AtLevel,
@@ -32,12 +33,11 @@ from hangar.refit.strengths import (
     at_level,
     curves_of,
     group_strength,
-    peak_currents_a,
     places_of,
     types_in,
 )
 from hangar.refit.supplies import Supply, supplies_of
-from hangar.rules.over_volts import Verdict, verdict
+from hangar.refit.supply_classes import classes_of
 from hangar.survey import survey as survey_of
 from hangar.survey.defaults import class_defaults
 from hangar.survey.model import Scenario, Survey
@@ -46,36 +46,7 @@ from hangar.survey.supply import supply_model
 _UA = 1e6
 _BITS = 62
 _NO_LIMIT_UA = 10**15
-_LOWEST_V = 2.5
 _AS_IT_IS = Variant(KEEP, None)
-
-
-@dataclass(frozen=True)
-class SupplyClass:
-    """Supplies with the same nominal bus volts that allow the same types.
-
-    Attributes:
-        supplies: numbers of the supplies.
-        nominal_v: bus volts at which stall currents are taken.
-        allowed: for every group the options that may have these volts.
-        current_a: for every group and position the peak current over its variants.
-        upstream_v: for every group and position the volts lost before its lead, over its variants.
-    """
-
-    supplies: tuple[int, ...]
-    nominal_v: float
-    allowed: tuple[NDArray[np.bool_], ...]
-    current_a: tuple[list[Floats], ...]
-    upstream_v: tuple[list[Floats], ...]
-
-
-@dataclass(frozen=True)
-class Level:
-    """One class of supplies at one level, with the current each supply gives there."""
-
-    level_mv: int
-    of_class: SupplyClass
-    most_ua: dict[int, int]
 
 
 @dataclass
@@ -323,8 +294,12 @@ def tables_of(
     )  # fmt: skip
     tables.mean_binds = _mean_binds(tables)
     share = defaults.peak_share.value(aircraft.airframe.aircraft_class)
-    classes = _classes(tables, types, places, share)
-    tables.levels = tuple(_levels(tables, classes))
+    classes = classes_of(tables, types, places, share)
+    tables.levels = tuple(
+        levels_of(
+            classes, supplies, limits, tables.standing_a, _receiver_floor_v(tables), knees_too=not keep_weak
+        )
+    )
     if waive_all:
         _waive(tables, range(len(groups)), "together")
     elif not keep_weak:
@@ -406,134 +381,5 @@ def _mean_binds(tables: Tables) -> bool:
     return most * _UA > least
 
 
-def _classes(
-    tables: Tables, types: dict[str, ServoType], places: dict[str, Place], share: float
-) -> list[SupplyClass]:
-    by_key: dict[tuple[object, ...], list[int]] = {}
-    verdicts: dict[int, dict[str, Verdict]] = {}
-    factor = tables.limit("full-over-factor")
-    for number, supply in enumerate(tables.supplies):
-        volts = supply.volts
-        judged = {
-            code: Verdict.WITHIN
-            if kind.supply_max_v is None or volts is None
-            else verdict(volts, kind.supply_max_v, kind.max_means, factor)
-            for code, kind in types.items()
-        }
-        verdicts[number] = judged
-        key = (supply.nominal_v, supply.unchanged, tuple(judged.values()))
-        by_key.setdefault(key, []).append(number)
-    found = []
-    for numbers in by_key.values():
-        supply = tables.supplies[numbers[0]]
-        current = tuple(
-            peak_currents_a(each, tables.curves, supply.nominal_v, share) for each in tables.strengths
-        )
-        allowed = tuple(
-            _allowed(each, verdicts[numbers[0]], tables, supply.unchanged) for each in tables.lists
-        )
-        found.append(
-            SupplyClass(
-                tuple(numbers), supply.nominal_v, allowed, current, _upstream_v(tables, places, current)
-            )
-        )
-    return found
-
-
-def _allowed(
-    lists: GroupOptions, verdicts: dict[str, Verdict], tables: Tables, unchanged: bool
-) -> NDArray[np.bool_]:
-    """Options whose servos may have the volts: new ones without any doubt, those that stay unless over."""
-    own_over = any(kind is not None and verdicts[kind.code] is Verdict.OVER for kind in lists.own_types)
-    may_stay = not own_over or (unchanged and (tables.keep_weak or lists.locked))
-    found = []
-    for option in lists.options:
-        if option.servo_type == KEEP:
-            found.append(may_stay)
-        else:
-            some_stay = len(option.changed) < len(lists.group.fits)
-            verdict_now = verdicts[option.servo_type]
-            found.append(verdict_now is Verdict.WITHIN or (some_stay and not option.changed))
-    return np.array(found, np.bool_)
-
-
-def _upstream_v(
-    tables: Tables, places: dict[str, Place], current: tuple[list[Floats], ...]
-) -> tuple[list[Floats], ...]:
-    """Volts lost between bus and lead: own group's currents as they are, other groups' at their most."""
-    where = {
-        fit.code: (at, row) for at, each in enumerate(tables.lists) for row, fit in enumerate(each.group.fits)
-    }
-    found = []
-    for at, each in enumerate(tables.lists):
-        own = []
-        for fit in each.group.fits:
-            lost = np.zeros(len(tables.strengths[at].variants))
-            for ohm, steady_a, fed in places[fit.code].upstream:
-                lost = lost + ohm * steady_a
-                for code in fed:
-                    if code in where:
-                        group, row = where[code]
-                        amps = current[group][row]
-                        lost = lost + ohm * (amps if group == at else float(np.nanmax(amps, initial=0.0)))
-            own.append(lost)
-        found.append(own)
-    return tuple(found)
-
-
-def _levels(tables: Tables, classes: Sequence[SupplyClass]) -> Iterator[Level]:
-    floor_v = max(_LOWEST_V, _receiver_floor_v(tables), tables.limits.bus_v or 0.0)
-    step = tables.limits.level_step_mv
-    found: list[Level] = []
-    for one in classes:
-        sources = {
-            number: SourceCurrent.of(tables.supplies[number], tables.limits.conditions)
-            for number in one.supplies
-        }
-        least_a = tables.standing_a + sum(_least(amps) for amps in one.current_a)
-        lowest_mv = math.ceil(1000.0 * floor_v - 1e-6)
-        knees = {number: source.knee_v(floor_v) for number, source in sources.items()}
-        tops = [_top_mv(source, least_a, knees[number]) for number, source in sources.items()]
-        grid = range(-(-lowest_mv // step) * step, max(tops, default=0) + 1, step)
-        wanted = {*grid, lowest_mv}
-        if not tables.keep_weak:
-            wanted |= {math.ceil(1000.0 * knee - 1e-6) for knee in knees.values()}
-        for level_mv in sorted(wanted, reverse=True):
-            if lowest_mv <= level_mv <= max(tops, default=0):
-                most = {
-                    number: _most_ua(source, level_mv, knees[number], tables.standing_a)
-                    for number, source in sources.items()
-                }
-                if any(amps >= 0 for amps in most.values()):
-                    found.append(Level(level_mv, one, most))
-    yield from sorted(found, key=lambda level: (-level.level_mv, level.of_class.supplies))
-
-
-def _least(amps: list[Floats]) -> float:
-    total = np.sum(amps, axis=0)
-    known = total[np.isfinite(total)]
-    return float(known.min()) if len(known) else 0.0
-
-
 def _receiver_floor_v(tables: Tables) -> float:
     return max((each.supply_min_v or 0.0 for each in tables.aircraft.receivers), default=0.0)
-
-
-def _top_mv(source: SourceCurrent, least_a: float, knee_v: float) -> int:
-    """The highest volts at which the supply still gives the least that can be drawn."""
-    low, high = knee_v, max(each.open_v for each in source.sources)
-    if source.given_a(low) < least_a:
-        return 0
-    for _ in range(40):
-        middle = 0.5 * (low + high)
-        low, high = (middle, high) if source.given_a(middle) >= least_a else (low, middle)
-    return math.floor(1000.0 * low)
-
-
-def _most_ua(source: SourceCurrent, level_mv: int, knee_v: float, standing_a: float) -> int:
-    """Servo current up to which the bus keeps a level and nothing is overrun; -1 where it cannot."""
-    amps: Callable[[float], float] = source.given_a
-    given = amps(max(level_mv / 1000.0, knee_v))
-    if not given > standing_a:
-        return -1
-    return math.floor((min(given, _NO_LIMIT_UA / _UA) - standing_a) * _UA + 1e-3)

@@ -121,3 +121,42 @@ def _swept_wide(
     keep = np.zeros(len(masses), np.bool_)
     keep[kept] = True
     return keep
+
+
+def count_bits(bought: Ints) -> Ints:
+    """How many bits are set in each row of words."""
+    return np.asarray(np.bitwise_count(bought).sum(axis=1, dtype=np.int64))
+
+
+def undominated_by_class(
+    price: Ints, mass: Ints, current: Ints, margin: Ints, keys: Ints, counted: int
+) -> Ints:
+    """Rows that no other row equals or beats with no more of each scarce thing and no other type bought.
+
+    Args:
+        price: less is better, as are mass and current.
+        mass: change of mass.
+        current: peak current.
+        margin: more is better.
+        keys: columns that a better row may not exceed; the first ``counted`` as numbers, the rest as bits.
+        counted: how many columns are numbers.
+    """
+    if not keys.shape[1] or not (keys != keys[0]).any():
+        return undominated(price, mass, current, margin)
+    classes, member = np.unique(keys, axis=0, return_inverse=True)
+    member = member.ravel()
+    weight = classes[:, :counted].sum(axis=1) + count_bits(classes[:, counted:])
+    accepted: dict[int, Ints] = {}
+    for one in np.argsort(weight, kind="stable").tolist():
+        own = np.flatnonzero(member == one)
+        better = [rows for other, rows in accepted.items() if _within(classes[other], classes[one], counted)]
+        above = np.concatenate(better) if better else np.zeros(0, np.int64)
+        rows = np.concatenate((above, own))
+        keep = undominated(price[rows], mass[rows], current[rows], margin[rows])
+        accepted[one] = own[keep[keep >= len(above)] - len(above)]
+    return np.sort(np.concatenate(list(accepted.values())))
+
+
+def _within(less: Ints, more: Ints, counted: int) -> bool:
+    numbers = bool((less[:counted] <= more[:counted]).all())
+    return numbers and not bool((less[counted:] & ~more[counted:]).any())

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import NDArray
 
-from hangar.refit.labels import Bounds, Ints, Slice
+from hangar.refit.slices import Bounds, Ints, Slice
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hangar.refit.labels import Bounds, GroupSlice, Slice, SupplySlice
+from hangar.refit.slices import Bounds, GroupSlice, Slice, SupplySlice
 
 Point = tuple[int, int, int, int]
 

@@ -5,8 +5,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from hangar.refit.labels import Bounds, Slice, described, whole_front
+from hangar.refit.labels import cheapest_with_each, whole_front
+from hangar.refit.slices import Bounds, Slice, described
 from hangar.refit.undominated import undominated
+from hangar.refit.unit_problem import Question, cheapest
 from tests.refit.tables_by_chance import Chance, enumerated, slices_by_chance
 
 PLAIN = [
@@ -114,3 +116,14 @@ def test_undominated_rows_are_those_that_no_other_beats(count: int, spread: int)
         equal &= margin == margin[row]
         first = int(np.flatnonzero(equal)[0]) == row
         assert (row in kept) == (first and not (beats & ~equal).any())
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_the_cheapest_refit_with_each_choice_is_that_of_the_integer_programme(seed: int) -> None:
+    one = slices_by_chance(seed, Chance(groups=4, choices=8, levels=1, scarce=seed % 2))[0]
+    bounds = Bounds(mass_g=40, budget=15000 if seed % 3 else None)
+    for margin in (0, 20):
+        found = cheapest_with_each(one, 1, margin, bounds).tolist()
+        for choice, price in zip(one.groups[1].choice.tolist(), found, strict=True):
+            answer = cheapest(one, Question(margin, bounds, forced={1: choice}))
+            assert price == (-1 if answer is None else answer.price)

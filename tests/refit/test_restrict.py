@@ -4,8 +4,9 @@ import itertools
 
 import pytest
 
-from hangar.refit.labels import Bounds, best_of, described, nothing_found, whole_front
+from hangar.refit.labels import best_of, whole_front
 from hangar.refit.restrict import Part
+from hangar.refit.slices import Bounds, described, nothing_found
 from tests.refit.tables_by_chance import Chance, slices_by_chance
 
 

@@ -6,7 +6,8 @@ from dataclasses import replace
 import pytest
 
 from hangar.base.errors import BadInput
-from hangar.refit.labels import Bounds, whole_front
+from hangar.refit.labels import whole_front
+from hangar.refit.slices import Bounds
 from hangar.refit.unit_problem import Answer, Question, cheapest
 from tests.refit.tables_by_chance import Chance, enumerated, slices_by_chance
 
