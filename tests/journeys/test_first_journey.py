@@ -34,8 +34,9 @@ def window(qtbot: QtBot, tmp_path: Path) -> Iterator[MainWindow]:
     application()
     made = open_window(None, tmp_path, tmp_path)
     qtbot.addWidget(made)
-    with qtbot.waitExposed(made):
+    with qtbot.waitActive(made):
         made.show()
+        made.activateWindow()
     made.resize(1400, 880)
     yield made
     made.let_go()
@@ -160,7 +161,9 @@ def test_a_servo_is_swapped_seen_undone_and_found_again(window: MainWindow, qtbo
         assert fit is not None
         assert f"{fit.tag}  {fit.servo_type.code if fit.servo_type else ''}" == new_servo
 
-    window.show()
+    with qtbot.waitActive(window):
+        window.show()
+        window.activateWindow()
     assert window.files.open_place(str(path))
     wait_for_findings(window, qtbot)
     assert window.rooms is not None
