@@ -42,8 +42,8 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Balance", ("cg_datum", "cg_fore_mm", "cg_aft_mm", "cg_measured_mm", "cg_measured_on")),
     ("Flight", ("level_speed_m_s", "dive_speed_m_s", "flight_min", "flights_per_charge", "propeller",
                 "metal_propeller", "engine_stop", "ignition_kill", "turbine_stop_s", "extinguisher_on")),
-    ("Papers", ("registration", "registration_place", "club_number", "competition_class", "refit_on", "for_sale",
-                "photo")),
+    ("Papers", ("registration", "registration_place", "club_number", "competition_class", "refit_on",
+                "for_sale", "photo")),
 )  # fmt: skip
 
 
