@@ -1,0 +1,184 @@
+"""The Logbook page: one time line, a flight in three clicks, snags closed, inspections by item."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QAbstractItemModelTester, QTest
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from hangar.base.errors import BadInput
+from hangar.parts import Flight, Inspection, Pack, RangeCheck, Snag
+from hangar.parts.choices import InspectionKind, PackState, Severity
+from hangar.window.desk import Desk
+from hangar.window.log_edits import ItemState, close_snag, inspection_of, same_again
+from hangar.window.log_page import LogPage
+from hangar.window.log_rows import Entry, log_key
+from hangar.window.quick_log import QuickLog
+from hangar.window.record_dialog import RecordDialog
+from tests.window.conftest import CODE, TODAY
+
+Strict = QAbstractItemModelTester.FailureReportingMode.Fatal
+LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+SNAG = Snag(aircraft=CODE, raised_on=date(2031, 5, 2), text="flap slow", severity=Severity.GROUNDS)
+
+
+@pytest.fixture
+def page(desk: Desk, qtbot: QtBot) -> Iterator[LogPage]:
+    made = LogPage(desk)
+    qtbot.addWidget(made)
+    made.resize(1100, 700)
+
+    def show() -> None:
+        judgement = desk.judgement(CODE)
+        assert judgement is not None
+        made.show_judgement(judgement)
+
+    desk.touched.connect(lambda _touched: show())
+    show()
+    made.show()
+    made.activateWindow()
+    qtbot.waitUntil(made.isActiveWindow)
+    yield made
+    made.close()
+
+
+def entries(page: LogPage) -> list[str]:
+    return [row.entry.value for row in page.time_line.table.rows_model.rows]
+
+
+def test_the_time_line_holds_every_kind_the_newest_first(desk: Desk, page: LogPage) -> None:
+    tester = QAbstractItemModelTester(page.time_line.table.rows_model, Strict)
+    check = RangeCheck(aircraft=CODE, checked_on=date(2031, 5, 3), passed=False, distance_m=30)
+    desk.change("Add", lambda edit: edit.put_all([SNAG, check]))
+    rows = page.time_line.table.rows_model.rows
+    assert entries(page) == ["load test", "range check", "snag", "flight", "inspection"]
+    assert [row.level for row in rows] == ["", "warning", "warning", "", ""]
+    assert tester is not None
+
+
+def test_kinds_are_left_out_by_their_box(page: LogPage) -> None:
+    page.time_line.entries[Entry.FLIGHT].setChecked(False)
+    assert "flight" not in entries(page)
+    page.time_line.entries[Entry.FLIGHT].setChecked(True)
+    assert "flight" in entries(page)
+
+
+def test_three_clicks_log_a_flight(desk: Desk, qtbot: QtBot) -> None:
+    dialog = QuickLog(desk)
+    dialog.show()
+    assert dialog.code == CODE
+    for box, words in ((dialog.aircraft, "LARK  Lark"), (dialog.packs, "B-01"), (dialog.minutes, "9 min")):
+        (item,) = box.findItems(words, Qt.MatchFlag.MatchExactly)
+        QTest.mouseClick(box.viewport(), LEFT, NONE, box.visualItemRect(item).center())
+    flights = desk.records(Flight, flown_on=TODAY)
+    assert [(one.aircraft, one.packs, one.minutes_min, one.number) for one in flights] == [
+        (CODE, "B-01", 9.0, 1)
+    ]
+    assert "Logged: LARK, flight 1" in dialog.told.text()
+    assert desk.undo_label == "Log flight 1 of LARK"
+    dialog.close()
+    QApplication.processEvents()
+
+
+def test_other_minutes_are_typed_and_refused_where_impossible(desk: Desk, qtbot: QtBot) -> None:
+    dialog = QuickLog(desk, CODE)
+    dialog.show()
+    dialog.other.setText("7,5")
+    QTest.keyClick(dialog.other, Qt.Key.Key_Return)
+    assert [one.minutes_min for one in desk.records(Flight, flown_on=TODAY)] == [7.5]
+    dialog.other.setText("9999")
+    QTest.keyClick(dialog.other, Qt.Key.Key_Return)
+    assert "allowed" in dialog.told.text()
+    dialog.other.setText("soon")
+    QTest.keyClick(dialog.other, Qt.Key.Key_Return)
+    assert len(desk.records(Flight, flown_on=TODAY)) == 1
+    dialog.close()
+
+
+def test_a_pack_in_quarantine_is_not_offered(desk: Desk, qtbot: QtBot) -> None:
+    packs = [
+        Pack(tag="B-02", pack_type="P-A"),
+        Pack(tag="B-03", pack_type="P-A", state=PackState.QUARANTINE),
+    ]
+    desk.change("Add", lambda edit: edit.put_all(list(packs)))
+    dialog = QuickLog(desk, CODE)
+    offered = [dialog.packs.item(row).text() for row in range(dialog.packs.count())]
+    assert "B-02" in offered
+    assert "B-03" not in offered
+    dialog.close()
+    dialog.deleteLater()
+
+
+def test_the_same_again_is_one_key(desk: Desk, page: LogPage, qtbot: QtBot) -> None:
+    page.time_line.table.setFocus()
+    QTest.keyClick(page.time_line.table, Qt.Key.Key_F6)
+    QTest.keyClick(page.time_line.table, Qt.Key.Key_F6)
+    today = desk.records(Flight, flown_on=TODAY)
+    assert [(one.number, one.minutes_min) for one in today] == [(1, 9.0), (2, 9.0)]
+    assert entries(page).count("flight") == 3
+    desk.undo()
+    assert len(desk.records(Flight, flown_on=TODAY)) == 1
+
+
+def test_there_is_nothing_to_repeat_for_an_aircraft_that_never_flew(desk: Desk) -> None:
+    with pytest.raises(BadInput, match="No flight is logged yet"):
+        same_again(desk, "WREN")
+
+
+def test_a_snag_is_raised_and_closed_with_what_was_done(desk: Desk, page: LogPage) -> None:
+    raised = page.time_line.open_snag()
+    assert isinstance(raised, RecordDialog)
+    raised.form.editor("text").editor.setText("nose leg sticky")  # type: ignore[union-attr]
+    raised.save()
+    (snag,) = desk.records(Snag)
+    assert (snag.raised_on, snag.number, snag.text) == (TODAY, 1, "nose leg sticky")
+    table = page.time_line.table
+    table.choose_row(next(log_key(row) for row in table.rows_model.rows if row.entry is Entry.SNAG))
+    assert page.time_line.close_button.isEnabled()
+    dialog = page.time_line.open_close_snag()
+    assert dialog is not None
+    dialog.save()
+    assert "What was done is missing" in dialog.refusal.text()
+    dialog.form.editor("action").editor.setText("greased")  # type: ignore[union-attr]
+    dialog.save()
+    (closed,) = desk.records(Snag)
+    assert (closed.action, closed.closed_on) == ("greased", TODAY)
+    assert not page.time_line.close_button.isEnabled()
+    assert entries(page).count("snag") == 2
+
+
+def test_a_snag_cannot_close_before_it_was_raised(desk: Desk) -> None:
+    desk.change("Add", lambda edit: edit.put(SNAG))
+    with pytest.raises(BadInput, match="cannot be closed before"):
+        close_snag(desk, SNAG, "done", date(2031, 5, 1))
+
+
+def test_an_inspection_is_passed_only_when_every_item_is_well() -> None:
+    def made(*states: ItemState) -> Inspection:
+        items = {f"item {at}.": state for at, state in enumerate(states)}
+        return inspection_of(CODE, InspectionKind.YEARLY, TODAY, items, "dusty")
+
+    assert made(ItemState.OK, ItemState.NOT_APPLICABLE).passed is True
+    unfinished = made(ItemState.OK, ItemState.NOT_LOOKED_AT)
+    assert unfinished.passed is None
+    assert unfinished.findings == "not looked at: 1 of 2. dusty"
+    wrong = made(ItemState.NOT_OK, ItemState.NOT_LOOKED_AT)
+    assert wrong.passed is False
+    assert wrong.findings == "not ok: item 0. not looked at: 1 of 2. dusty"
+
+
+def test_an_inspection_is_entered_from_its_items(desk: Desk, page: LogPage) -> None:
+    dialog = page.time_line.open_inspection()
+    assert dialog is not None
+    assert len(dialog.items) > 5
+    dialog.set_all_ok()
+    dialog.save()
+    newest = max(desk.records(Inspection), key=lambda one: one.inspected_on)
+    assert (newest.inspected_on, newest.passed, newest.findings) == (TODAY, True, None)
+    desk.undo()
+    assert len(desk.records(Inspection)) == 1
