@@ -153,23 +153,29 @@ def cheapest_with_each(one: Slice, at: int, margin: int, bounds: Bounds) -> Ints
         labels = _grown(labels, ready.groups[place], rest, one.supplies, bounds, nothing)
         if not len(labels):
             return _by_choice(one.groups[at], own, best)
-    for row in range(len(own)):
-        best[row] = _least_price_with(labels, own, row, one.supplies, bounds)
-    return _by_choice(one.groups[at], own, best)
+    return _by_choice(one.groups[at], own, _least_prices(labels, own, one.supplies, bounds))
 
 
-def _least_price_with(
-    labels: _Labels, own: GroupSlice, row: int, supplies: SupplySlice, bounds: Bounds
-) -> int:
-    """The least price of a partial refit with one more choice and some supply; -1 where none fits."""
-    price = labels.price[:, None] + int(own.price[row]) + supplies.price
-    good = labels.current_ua[:, None] + int(own.current_ua[row]) <= supplies.most_ua
-    good &= (labels.uses[:, None, :] + own.uses[row] <= supplies.spare).all(axis=2)
+def _least_prices(labels: _Labels, own: GroupSlice, supplies: SupplySlice, bounds: Bounds) -> Ints:
+    """For every choice the least price with some partial refit and some supply; -1 where none fits."""
+    count = len(supplies.choice)
+    price = (labels.price[:, None] + supplies.price).ravel()
+    mass = (labels.mass_g[:, None] + supplies.mass_g).ravel()
+    spare_ua = (supplies.most_ua - labels.current_ua[:, None]).ravel()
+    left = (supplies.spare - labels.uses[:, None, :]).reshape(len(labels) * count, -1)
+    same = np.zeros_like(price)
+    keep = undominated_by_class(price, mass, -spare_ua, same, -left, left.shape[1])
+    price, mass, spare_ua, left = price[keep], mass[keep], spare_ua[keep], left[keep]
+    total = own.price[:, None] + price
+    good = own.current_ua[:, None] <= spare_ua
+    good &= (own.uses[:, None, :] <= left).all(axis=2)
     if bounds.mass_g is not None:
-        good &= labels.mass_g[:, None] + int(own.mass_g[row]) + supplies.mass_g <= bounds.mass_g
+        good &= own.mass_g[:, None] + mass <= bounds.mass_g
     if bounds.budget is not None:
-        good &= price <= bounds.budget
-    return int(price[good].min()) if good.any() else -1
+        good &= total <= bounds.budget
+    never = np.iinfo(np.int64).max
+    least = np.where(good, total, never).min(axis=1, initial=never)
+    return np.asarray(np.where(least == never, -1, least))
 
 
 def _by_choice(every: GroupSlice, own: GroupSlice, best: Ints) -> Ints:

@@ -16,9 +16,8 @@ from hangar.refit.tables import Tables
 
 @dataclass
 class _Best:
-    """Where a type does best: how short it is, at which level and with which gauge."""
+    """Where a type does best: at which level and with which gauge."""
 
-    short: float
     level: Level
     judged: AtLevel
     row: int
@@ -36,29 +35,31 @@ def level_refusals(tables: Tables) -> tuple[Refusal, ...]:
 
 def _of_group(tables: Tables, at: int) -> Iterator[Refusal]:
     strength, lists = tables.strengths[at], tables.lists[at]
-    good_types: set[str] = set()
-    allowed_types: set[str] = set()
-    best: dict[str, _Best] = {}
-    for level in tables.levels:
+    count = len(strength.variants)
+    good_ever, allowed_ever = np.zeros(count, np.bool_), np.zeros(count, np.bool_)
+    best, where = np.full(count, -np.inf), np.zeros(count, np.int64)
+    for number, level in enumerate(tables.levels):
         judged = tables.judged(at, level)
-        good = tables.good_variants(at, judged)
-        allowed = np.unique(strength.option_variant[level.of_class.allowed[at]])
-        for row in allowed.tolist():
-            code = strength.variants[row].servo_type
-            allowed_types.add(code)
-            if good[row]:
-                good_types.add(code)
-            short = float(np.nan_to_num(judged.short[row], nan=-1.0))
-            if code not in best or short > best[code].short:
-                best[code] = _Best(short, level, judged, row)
-    for code in dict.fromkeys(variant.servo_type for variant in strength.variants):
+        allowed = np.zeros(count, np.bool_)
+        allowed[strength.option_variant[level.of_class.allowed[at]]] = True
+        allowed_ever |= allowed
+        good_ever |= allowed & tables.good_variants(at, judged)
+        short = np.nan_to_num(judged.short, nan=-1.0)
+        better = allowed & (short > best)
+        best[better], where[better] = short[better], number
+    rows: dict[str, list[int]] = {}
+    for row, variant in enumerate(strength.variants):
+        rows.setdefault(variant.servo_type, []).append(row)
+    for code, own in rows.items():
         what = f"{lists.group.name}: {code or _as_it_is(tables, at)}"
-        if code in good_types:
+        if good_ever[own].any():
             continue
-        if code not in allowed_types:
+        if not allowed_ever[own].any():
             yield Refusal(what, _too_many_volts(tables, at, code), "over-volts")
-        else:
-            yield Refusal(what, *_words(tables, best[code]))
+            continue
+        row = max(own, key=lambda each: (float(best[each]), -each))
+        level = tables.levels[int(where[row])]
+        yield Refusal(what, *_words(tables, _Best(level, tables.judged(at, level), row)))
 
 
 def _as_it_is(tables: Tables, at: int) -> str:
