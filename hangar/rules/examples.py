@@ -18,6 +18,7 @@ from hangar.parts import (
     PackType,
     Plan,
     PlanLine,
+    RangeCheck,
     Regulator,
     RegulatorType,
     ServoRating,
@@ -37,7 +38,7 @@ from hangar.parts.choices import (
     Severity,
     StockKind,
 )
-from hangar.rules.changing import with_airframe, with_fit, with_path
+from hangar.rules.changing import with_airframe, with_fit, with_pack, with_path
 from hangar.rules.example_aircraft import giant, helicopter, jet, sailplane, trainer
 from hangar.rules.example_parts import (
     CYCLIC,
@@ -72,8 +73,20 @@ def wing(**parts: Any) -> Aircraft:
 
 
 def weaker(kind: ServoType, share: float) -> tuple[ServoRating, ...]:
-    """A servo type's ratings with less torque."""
-    return tuple(dataclasses.replace(row, torque_nm=max(0.01, row.torque_nm * share)) for row in kind.ratings)
+    """A servo type's ratings with less torque, and less current in proportion."""
+    return tuple(
+        dataclasses.replace(
+            row,
+            torque_nm=max(0.01, row.torque_nm * share),
+            stall_a=max(0.05, (row.stall_a or 0.0) * share),
+        )
+        for row in kind.ratings
+    )
+
+
+def boasted(kind: ServoType, times: float) -> tuple[ServoRating, ...]:
+    """A servo type's ratings with more torque for the same current."""
+    return tuple(dataclasses.replace(row, torque_nm=row.torque_nm * times) for row in kind.ratings)
 
 
 def slower(kind: ServoType, times: float) -> ServoType:
@@ -149,22 +162,29 @@ def on_a_y(second: PackType) -> dict[str, Any]:
 
 
 def in_series(**values: Any) -> dict[str, Any]:
-    """Two of the trainer's packs in series; ``values`` change the second."""
-    first = trainer().paths[0].packs[0]
-    other = fed("EX02", NICKEL_4, rest_v=5.34, load_a=1.0, loaded_v=5.26)
+    """Two halves of the trainer's pack in series; ``values`` change the second."""
+    half = dataclasses.replace(NICKEL_4, code="EX-2 nickel", series=2)
+    first, other = (fed(tag, half, rest_v=2.67, load_a=1.0, loaded_v=2.63) for tag in ("EX01", "EX02"))
     other = dataclasses.replace(other, pack=dataclasses.replace(other.pack, **values))
     return {"packs": (first, other), "feed": {"join": PackJoin.SERIES}}
 
 
-def starved() -> dict[str, Any]:
-    """A regulator that is set well and gives far too little current."""
-    return regulated(6.0, continuous_a=1.0, burst_a=1.5)
+def five_cells(aircraft: Aircraft) -> Aircraft:
+    """The trainer with five cells instead of four, tested as such."""
+    tests = load_tested(only_pack(), 6.68, 6.58)
+    return with_pack(aircraft, pack_type={"series": 5}, load_tests=tests)
+
+
+def ranged(days: int) -> tuple[RangeCheck, ...]:
+    """A range check some days ago."""
+    return (RangeCheck(aircraft="EXT", checked_on=ago(days), distance_m=30.0, site="Sallow Down"),)
 
 
 def driven_only(mass_g: float) -> Aircraft:
     """The helicopter turned electric, its radio on the drive pack alone."""
     aircraft = with_path(
-        helicopter(), **{**regulated(8.0), "feed": {"regulator": "REG", "role": FeedRole.DRIVE}}
+        helicopter(),
+        **{**regulated(7.4, drop_out_v=None), "feed": {"regulator": "REG", "role": FeedRole.DRIVE}},
     )
     return with_airframe(
         aircraft, power=PowerKind.ELECTRIC, all_up_mass_g=mass_g, empty_mass_g=mass_g - 500.0

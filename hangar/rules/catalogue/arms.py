@@ -157,7 +157,7 @@ def _wanted_travel(case: Case, fit: ServoFit) -> tuple[Flag | None, float | None
     "arm-length-throw",
     title="Wanted throw cannot be reached",
     levels=Level.CAUTION,
-    flags=lambda: ex.elevator(linkage={"arm_mm": 7.0}),
+    flags=lambda: ex.elevator(linkage={"arm_mm": 8.4}),
     passes=ex.trainer,
 )
 def arm_length_throw(case: Case) -> Flags:
@@ -205,7 +205,7 @@ def _shorter_arm(case: Case, fit: ServoFit, used_deg: float, wanted_deg: float) 
     "arm-too-long",
     title="Little servo travel used",
     levels=Level.ADVISORY,
-    flags=lambda: ex.elevator(linkage={"arm_mm": 40.0, "horn_mm": 12.0}),
+    flags=lambda: ex.elevator(linkage={"arm_mm": 18.0}),
     passes=ex.trainer,
 )
 def arm_too_long(case: Case) -> Flags:

@@ -174,7 +174,7 @@ def charged_in_model(case: Case) -> Flags:
     title="Stay with charging lithium packs",
     levels=Level.ADVISORY,
     flags=ex.helicopter,
-    passes=ex.trainer,
+    passes=ex.sailplane,
     reminder=True,
 )
 def unattended_charge(case: Case) -> Flags:

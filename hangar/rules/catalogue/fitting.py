@@ -127,7 +127,7 @@ def _short(fitted: int | None, wanted: int | None) -> bool:
     levels=Level.ADVISORY,
     flags=lambda: ex.elevator(installation={"grommets_on": ex.ago(3300)}),
     passes=lambda: with_airframe(
-        ex.elevator(installation={"grommets_on": ex.ago(3300)}), power=PowerKind.NONE, engine_stop=None
+        ex.elevator(installation={"grommets_on": ex.ago(3300)}), power=PowerKind.ELECTRIC, engine_stop=None
     ),
 )
 def grommets_hard(case: Case) -> Flags:

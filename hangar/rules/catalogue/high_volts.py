@@ -10,7 +10,7 @@ from hangar.parts import Accessory, Receiver, ServoFit, Stabiliser
 from hangar.parts.choices import Criticality, MaxMeans
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
-from hangar.rules.changing import with_pack, with_receiver, with_records
+from hangar.rules.changing import with_receiver, with_records
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
 from hangar.rules.over_volts import Verdict, verdict, worst_path
@@ -162,9 +162,7 @@ def servo_over_volts_resting(case: Case) -> Flags:
     "servo-five-cell-rating",
     title="Is the rating absolute, or does it name a pack?",
     levels=Level.CAUTION,
-    flags=lambda: with_pack(
-        ex.elevator(servo_type={"max_means": MaxMeans.NOT_STATED}), pack_type={"series": 5}
-    ),
+    flags=lambda: ex.five_cells(ex.elevator(servo_type={"max_means": MaxMeans.NOT_STATED})),
     passes=lambda: ex.elevator(servo_type={"max_means": MaxMeans.NOT_STATED}),
 )
 def servo_five_cell_rating(case: Case) -> Flags:
@@ -233,10 +231,10 @@ def receiver_over_volts(case: Case) -> Flags:
     title="Gyro above its limit",
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_records(
-        ex.trainer(), stabilisers=(Stabiliser(aircraft="EXT", code="G", supply_max_v=5.0),)
+        ex.trainer(), stabilisers=(Stabiliser(aircraft="EXT", code="G", supply_min_v=3.5, supply_max_v=5.0),)
     ),
     passes=lambda: with_records(
-        ex.trainer(), stabilisers=(Stabiliser(aircraft="EXT", code="G", supply_max_v=6.0),)
+        ex.trainer(), stabilisers=(Stabiliser(aircraft="EXT", code="G", supply_min_v=3.5, supply_max_v=6.0),)
     ),
 )
 def gyro_over_volts(case: Case) -> Flags:

@@ -30,7 +30,7 @@ def gauge_limit_a(case: Case, awg: int) -> float | None:
     "lead-drop",
     title="Lead loses too many volts",
     levels=(Level.WARNING, Level.CAUTION),
-    flags=lambda: with_fit(ex.giant(), "ELE-L", lead={"length_mm": 4000.0, "awg": 28}),
+    flags=lambda: with_fit(ex.giant(), "RUD", lead={"length_mm": 1500.0, "awg": 26}),
     passes=ex.giant,
 )
 def lead_drop(case: Case) -> Flags:
@@ -141,7 +141,7 @@ def _heavier(case: Case, fit: ServoFit, drop_v: float, bus_v: float) -> str:
     title="Lead gauge too thin",
     levels=Level.CAUTION,
     flags=lambda: with_fit(
-        ex.giant(), "ELE-L", lead={"awg": 30}, servo_type={"idle_ma": 300.0, "run_a": 3.0}
+        ex.giant(), "ELE-L", lead={"awg": 26, "length_mm": 100.0}, servo_type={"idle_ma": 300.0, "run_a": 3.0}
     ),
     passes=ex.giant,
 )

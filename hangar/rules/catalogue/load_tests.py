@@ -74,7 +74,7 @@ def _last_words(case: Case, fed: FedPack, test: LoadTest | None) -> str:
     "load-test-failed",
     title="Pack fails under load",
     levels=Level.WARNING,
-    flags=lambda: with_pack(ex.trainer(), load_tests=ex.load_tested(ex.only_pack(), 5.1, 4.7)),
+    flags=lambda: with_pack(ex.trainer(), load_tests=ex.load_tested(ex.only_pack(), 4.86, 4.78)),
     passes=ex.trainer,
 )
 def load_test_failed(case: Case) -> Flags:

@@ -207,8 +207,8 @@ def bus_volts_unknown(case: Case) -> Flags:
     "regulator-setting-vs-servos",
     title="Regulator set higher than the weakest part",
     levels=Level.WARNING,
-    flags=lambda: with_path(ex.giant(), **ex.regulated(9.0)),
-    passes=lambda: with_path(ex.giant(), **ex.regulated(8.0)),
+    flags=lambda: with_path(ex.giant(), **ex.regulated(9.0, drop_out_v=None)),
+    passes=lambda: with_path(ex.giant(), **ex.regulated(8.0, drop_out_v=None)),
 )
 def regulator_setting_vs_servos(case: Case) -> Flags:
     """

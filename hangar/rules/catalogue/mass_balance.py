@@ -6,7 +6,7 @@ from hangar.base.figure import Basis
 from hangar.parts.choices import Criticality
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
-from hangar.rules.changing import with_airframe
+from hangar.rules.changing import with_airframe, with_surface
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read
 from hangar.rules.registry import rule
@@ -161,7 +161,7 @@ def wing_loading_high(case: Case) -> Flags:
     "speed-over-limit",
     title="Design speed above the code's limit",
     levels=Level.CAUTION,
-    flags=lambda: with_airframe(ex.jet(), dive_speed_m_s=95.0),
+    flags=lambda: with_airframe(with_surface(ex.jet(), load_speed_m_s=30.0), dive_speed_m_s=95.0),
     passes=ex.jet,
 )
 def speed_over_limit(case: Case) -> Flags:

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
 from hangar.base.figure import Figure
 from hangar.parts import FedPack, PowerPath
-from hangar.parts.choices import AircraftClass, Criticality, FeedRole, PackJoin, PowerKind
+from hangar.parts.choices import AircraftClass, Chemistry, Criticality, FeedRole, PackJoin, PowerKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.catalogue.pack_health import measured_cell_mohm
-from hangar.rules.changing import with_path, with_records
+from hangar.rules.changing import with_pack, with_path, with_records
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read, worked
 from hangar.rules.registry import rule
@@ -46,7 +47,7 @@ def _unlike_on_y(case: Case, one: FedPack, other: FedPack) -> tuple[Level, str] 
     "parallel-unlike",
     title="Unlike packs joined directly",
     levels=(Level.WARNING, Level.CAUTION),
-    flags=lambda: with_path(ex.trainer(), **ex.on_a_y(ex.LITHIUM_2)),
+    flags=lambda: with_path(ex.trainer(), **ex.on_a_y(replace(ex.NICKEL_4, chemistry=Chemistry.NICD))),
     passes=lambda: with_path(ex.trainer(), **ex.on_a_y(ex.NICKEL_4)),
 )
 def parallel_unlike(case: Case) -> Flags:
@@ -121,7 +122,7 @@ def single_pack_giant(case: Case) -> Flags:
     "twin-pack-one-fails",
     title="One pack alone cannot carry it",
     levels=Level.CAUTION,
-    flags=lambda: with_path(ex.giant(), **ex.starved()),
+    flags=lambda: with_pack(ex.giant(), pack_type={"continuous_a": 9.0, "burst_a": 10.0}),
     passes=ex.giant,
 )
 def twin_pack_one_fails(case: Case) -> Flags:

@@ -66,8 +66,8 @@ def _half_done(case: Case, plan: Plan) -> list[tuple[ServoFit, str]]:
     "analog-left-in-refit",
     title="Refit half done",
     levels=Level.CAUTION,
-    flags=lambda: with_records(ex.half_refitted(), plans=ex.planned_ailerons(PlanState.FITTING)),
-    passes=lambda: with_records(ex.trainer(), plans=ex.planned_ailerons(PlanState.FITTING)),
+    flags=lambda: with_records(ex.half_refitted(), plans=ex.planned_ailerons(PlanState.PARTS_IN)),
+    passes=lambda: with_records(ex.trainer(), plans=ex.planned_ailerons(PlanState.PARTS_IN)),
 )
 def analog_left_in_refit(case: Case) -> Flags:
     """

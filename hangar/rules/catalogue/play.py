@@ -116,9 +116,9 @@ def _ball_play(case: Case, factor: float) -> Flags:
     "flutter-risk",
     title="Fast, with free play and without balance",
     levels=Level.CAUTION,
-    flags=lambda: with_surface(with_airframe(ex.trainer(), dive_speed_m_s=60.0), "ELE", play_deg=0.6),
+    flags=lambda: with_surface(with_airframe(ex.jet(), dive_speed_m_s=51.0), "ELE-L", play_deg=0.4),
     passes=lambda: with_surface(
-        with_airframe(ex.trainer(), dive_speed_m_s=60.0), play_deg=0.6, mass_balanced=True
+        with_airframe(ex.jet(), dive_speed_m_s=51.0), play_deg=0.4, mass_balanced=True
     ),
 )
 def flutter_risk(case: Case) -> Flags:

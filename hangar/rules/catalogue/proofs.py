@@ -15,7 +15,7 @@ from hangar.parts.choices import (
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.catalogue.binding import newest_check
-from hangar.rules.changing import with_airframe, with_records
+from hangar.rules.changing import with_records
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags
 from hangar.rules.registry import rule
@@ -29,7 +29,7 @@ _SLOWS = (Function.SPOILER, Function.FLAP, Function.RUDDER, Function.AILERON, Fu
     "range-check-stale",
     title="Range check out of date",
     levels=(Level.WARNING, Level.CAUTION),
-    flags=lambda: with_airframe(ex.trainer(), refit_on=ex.ago(2)),
+    flags=lambda: with_records(ex.trainer(), range_checks=ex.ranged(days=310)),
     passes=ex.trainer,
 )
 def range_check_stale(case: Case) -> Flags:
@@ -80,7 +80,7 @@ def _range_fault(case: Case, newest: RangeCheck | None) -> tuple[Level, str] | N
     "direction-not-proved",
     title="Directions not proved after a refit",
     levels=Level.WARNING,
-    flags=lambda: with_airframe(ex.trainer(), refit_on=ex.ago(2)),
+    flags=lambda: ex.elevator(bench_checks=ex.checked("ELE", direction_ok=None)),
     passes=ex.trainer,
 )
 def direction_not_proved(case: Case) -> Flags:

@@ -9,7 +9,7 @@ from hangar.parts import ServoFit, ServoRating, ServoType
 from hangar.parts.choices import Drive
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
-from hangar.rules.changing import with_fit, with_pack
+from hangar.rules.changing import with_fit
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read, worked
 from hangar.rules.over_volts import worst_path
@@ -82,7 +82,7 @@ def _nearest(kind: ServoType, volts: float) -> tuple[float, float, float]:
     "five-cell-on-old-analog",
     title="Old analog servo on five cells or more",
     levels=Level.ADVISORY,
-    flags=lambda: with_pack(ex.elevator(servo={"made_year": 1992}), pack_type={"series": 5}),
+    flags=lambda: ex.five_cells(ex.elevator(servo={"made_year": 1992})),
     passes=lambda: ex.elevator(servo={"made_year": 1992}),
 )
 def five_cell_on_old_analog(case: Case) -> Flags:
@@ -132,7 +132,7 @@ def _share_of_power(row: ServoRating) -> float | None:
     "physics-implausible",
     title="Type figures break physics",
     levels=Level.ADVISORY,
-    flags=lambda: ex.elevator(servo_type={"code": "EX-odd", "ratings": ex.weaker(ex.STANDARD, 4.0)}),
+    flags=lambda: ex.elevator(servo_type={"code": "EX-odd", "ratings": ex.boasted(ex.STANDARD, 4.0)}),
     passes=ex.trainer,
 )
 def physics_implausible(case: Case) -> Flags:

@@ -18,7 +18,7 @@ _CLEVIS = (LinkageKind.PUSHROD, LinkageKind.PULL_PULL)
     title="Linkage may be weaker than the servo",
     levels=Level.ADVISORY,
     flags=lambda: ex.elevator(
-        servo_type={"ratings": ex.STRONG.ratings}, linkage={"rod_diameter_mm": 2.0, "rod_free_mm": 200.0}
+        servo_type={"ratings": ex.STRONG.ratings}, linkage={"rod_diameter_mm": 3.0, "rod_free_mm": 130.0}
     ),
     passes=lambda: ex.elevator(servo_type={"ratings": ex.STRONG.ratings}),
 )

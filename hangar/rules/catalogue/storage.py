@@ -247,7 +247,9 @@ def _charge_pct(fed: FedPack, cell_v: float) -> float:
     "transport-wh",
     title="Watt-hours matter when travelling by air",
     levels=Level.ADVISORY,
-    flags=lambda: with_pack(ex.helicopter(), pack_type={"capacity_mah": 15000.0}),
+    flags=lambda: with_pack(
+        ex.helicopter(), pack_type={"capacity_mah": 15000.0}, pack={"capacity_mah": None}
+    ),
     passes=ex.helicopter,
 )
 def transport_wh(case: Case) -> Flags:

@@ -18,7 +18,7 @@ _MONTH_DAYS = 30.4
     "speed-mismatch-swash",
     title="Unlike speeds on one swashplate",
     levels=(Level.WARNING, Level.CAUTION),
-    flags=lambda: with_fit(ex.helicopter(), "CYC-2", servo_type=ex.STRONG),
+    flags=lambda: with_fit(ex.helicopter(), "CYC-2", servo_type=ex.slower(ex.CYCLIC, 1.5)),
     passes=ex.helicopter,
 )
 def speed_mismatch_swash(case: Case) -> Flags:

@@ -186,7 +186,10 @@ def torque_short_tail(case: Case) -> Flags:
     "torque-below-giant-minimum",
     title="Below the giant-scale minimum torque",
     levels=Level.CAUTION,
-    flags=lambda: with_fit(ex.giant(), "ELE-L", servo_type={"ratings": ex.weaker(ex.STRONG, 0.1)}),
+    flags=lambda: with_surface(
+        with_fit(ex.giant(), "ELE-L", "ELE-R", servo_type={"ratings": ex.weaker(ex.STRONG, 0.1)}),
+        span_mm=60.0,
+    ),
     passes=ex.giant,
 )
 def torque_below_giant_minimum(case: Case) -> Flags:
