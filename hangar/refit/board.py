@@ -1,0 +1,321 @@
+"""How a refit plan goes forward: which state may follow, the order of work, the gates before release."""
+
+from __future__ import annotations
+
+import tomllib
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from functools import cache
+
+from hangar.base.errors import BadInput
+from hangar.base.places import resources_dir
+from hangar.parts import Aircraft, Library, Plan, PlanLine, Setting, after_plan
+from hangar.parts.choices import AircraftState, PlanAction, PlanState
+
+ORDER = (
+    PlanState.SKETCHED,
+    PlanState.PRICED,
+    PlanState.PARTS_IN,
+    PlanState.FITTING,
+    PlanState.BENCH_PROVED,
+    PlanState.FLOWN_IN,
+)
+"""The way of a plan; a dropped one has left it."""
+OVER = (PlanState.FLOWN_IN, PlanState.DROPPED)
+GATE_PREFIX = "gate."
+_TAGGED = (PlanAction.FIT_SERVO, PlanAction.FIT_PACK)
+_COUNTED = (*_TAGGED, PlanAction.FIT_REGULATOR, PlanAction.FIT_SWITCH)
+
+
+@dataclass(frozen=True)
+class Move:
+    """A state that a plan may go to, and what is missing before it may; nothing missing, it may."""
+
+    state: PlanState
+    missing: tuple[str, ...] = ()
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the plan may go there."""
+        return not self.missing
+
+
+@dataclass(frozen=True)
+class Gate:
+    """One stage of the bench check: its code, what to do, and when it is passed."""
+
+    code: str
+    text: str
+    pass_when: str
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step of the work: what to do and what must be right before the next one is begun.
+
+    ``line`` is None for the steps that change nothing.
+    """
+
+    number: int
+    words: str
+    check: str
+    line: PlanLine | None = None
+    done: bool = False
+
+
+@cache
+def gates() -> tuple[Gate, ...]:
+    """The stages of a bench check in the order of doing; the release itself is no gate.
+
+    >>> gates()[0].code
+    'B0'
+    """
+    with (resources_dir() / "checklists.toml").open("rb") as file:
+        rows = tomllib.load(file)["bench"]
+    found = (Gate(row["code"], row["text"], row.get("pass_when", "")) for row in rows)
+    return tuple(gate for gate in found if gate.code != "release")
+
+
+def gate_setting(plan: str, gate: str) -> str:
+    """The name of the setting that keeps the day a gate was ticked.
+
+    >>> gate_setting("Rudder", "B0")
+    'gate.Rudder.B0'
+    """
+    return f"{GATE_PREFIX}{plan}.{gate}"
+
+
+def ticked_gates(plan: Plan, settings: Iterable[Setting]) -> dict[str, str]:
+    """Gates of a plan that are ticked, by code, with the day."""
+    start = gate_setting(plan.code, "")
+    return {one.name.removeprefix(start): one.value for one in settings if one.name.startswith(start)}
+
+
+def moves(plan: Plan, aircraft: Aircraft, library: Library, ticked: Mapping[str, str]) -> tuple[Move, ...]:
+    """Where a plan may go from where it is: forward, back, dropped.
+
+    Args:
+        plan: with its lines.
+        aircraft: as it is.
+        library: types, spares, and all plans with what they reserve.
+        ticked: gates that are ticked, by code.
+    """
+    if plan.state is PlanState.DROPPED:
+        return (Move(PlanState.SKETCHED),)
+    at = ORDER.index(plan.state)
+    found = []
+    if at + 1 < len(ORDER):
+        forward = ORDER[at + 1]
+        found.append(Move(forward, tuple(_missing(forward, plan, aircraft, library, ticked))))
+    if at > 0:
+        found.append(Move(ORDER[at - 1]))
+    if plan.state is not PlanState.FLOWN_IN:
+        found.append(Move(PlanState.DROPPED, tuple(_half_done(plan))))
+    return tuple(found)
+
+
+def _missing(
+    state: PlanState, plan: Plan, aircraft: Aircraft, library: Library, ticked: Mapping[str, str]
+) -> list[str]:
+    if state is PlanState.PRICED:
+        return price_gaps(plan, aircraft, library)
+    if state is PlanState.PARTS_IN:
+        return part_gaps(plan, library)
+    if state is PlanState.FITTING:
+        return _bench_gaps(aircraft)
+    if state is PlanState.BENCH_PROVED:
+        return [*undone(plan), *gate_gaps(plan, aircraft, ticked)]
+    return flight_gaps(plan, aircraft)
+
+
+def price_gaps(plan: Plan, aircraft: Aircraft, library: Library) -> list[str]:
+    """What a plan lacks before it is priced: lines, prices, parts that exist."""
+    if not plan.lines:
+        return ["The plan has no line yet."]
+    gaps = [f"Line {line.number} has no price." for line in open_lines(plan) if line.price is None]
+    try:
+        after_plan(aircraft, plan, library)
+    except BadInput as fault:
+        gaps.append(str(fault))
+    return gaps
+
+
+def open_lines(plan: Plan) -> tuple[PlanLine, ...]:
+    """Lines that are not carried out yet."""
+    return tuple(line for line in plan.lines if line.done_on is None)
+
+
+def undone(plan: Plan) -> list[str]:
+    """A sentence for each line that is not carried out."""
+    return [f"Line {line.number} is not carried out: {line_title(line)}." for line in open_lines(plan)]
+
+
+def part_gaps(plan: Plan, library: Library) -> list[str]:
+    """What does not lie in the bay, after what other plans have reserved."""
+    held = reserved_elsewhere(plan, library)
+    gaps, wanted = [], Counter[str]()
+    for line in open_lines(plan):
+        if line.action not in _COUNTED or not line.part_type:
+            continue
+        if line.from_stock:
+            gaps += _tag_gaps(line, library, held)
+        else:
+            wanted[line.part_type] += line.quantity
+    for kind, count in wanted.items():
+        free = free_of(kind, plan, library)
+        if free < count:
+            gaps.append(f"{count:g} of {kind} are needed, {max(0.0, free):g} are free in the bay.")
+    return gaps
+
+
+def _tag_gaps(line: PlanLine, library: Library, held: Mapping[str, str]) -> list[str]:
+    tag = line.from_stock or ""
+    if tag not in library.spare_servos and tag not in library.spare_packs:
+        return [f"Line {line.number}: {tag} does not lie in the bay."]
+    return [f"Line {line.number}: {tag} is reserved by {held[tag]}."] if tag in held else []
+
+
+def reserved_elsewhere(plan: Plan, library: Library) -> dict[str, str]:
+    """Tags that other open plans take from the bay, with the plan's code."""
+    return {
+        line.from_stock: other.code
+        for other in library.plans
+        if other.code != plan.code and other.state not in OVER
+        for line in open_lines(other)
+        if line.from_stock
+    }
+
+
+def free_of(part_type: str, plan: Plan, library: Library) -> float:
+    """How many of a type lie in the bay that no plan has by its tag, less what plans under way take.
+
+    Plans that have their parts or are being fitted take untagged parts; sketches do not.
+    """
+    tags = {line.from_stock for other in library.plans for line in open_lines(other) if line.from_stock}
+    spares = [servo.tag for servo in library.spare_servos.values() if servo.servo_type == part_type]
+    spares += [pack.tag for pack in library.spare_packs.values() if pack.pack_type == part_type]
+    taken = sum(
+        line.quantity
+        for other in library.plans
+        if other.code != plan.code and other.state in (PlanState.PARTS_IN, PlanState.FITTING)
+        for line in open_lines(other)
+        if line.part_type == part_type and not line.from_stock
+    )
+    return library.stocked(part_type) - len(tags & set(spares)) - taken
+
+
+def _bench_gaps(aircraft: Aircraft) -> list[str]:
+    state = aircraft.airframe.state
+    if state is AircraftState.ON_THE_BENCH:
+        return []
+    return [f"{aircraft.code} is {state}; put it on the bench first."]
+
+
+def gate_gaps(plan: Plan, aircraft: Aircraft, ticked: Mapping[str, str]) -> list[str]:
+    """Readings that are not entered, and gates that are not ticked."""
+    gaps = [f"No bench check of {code} since it was changed." for code in unread(plan, aircraft)]
+    left = (gate for gate in gates() if not ticked.get(gate.code))
+    return gaps + [f"Gate {gate.code} is not ticked: {gate.text}" for gate in left]
+
+
+def unread(plan: Plan, aircraft: Aircraft) -> tuple[str, ...]:
+    """Positions that the plan changed and that have no bench check since."""
+    changed: dict[str, date] = {}
+    for line in plan.lines:
+        if line.done_on is not None and line.place and aircraft.fit(line.place):
+            changed[line.place] = max(line.done_on, changed.get(line.place, line.done_on))
+    found = []
+    for code, day in changed.items():
+        fit = aircraft.fit(code)
+        if fit is not None and not any(one.checked_at.date() >= day for one in fit.bench_checks):
+            found.append(code)
+    return tuple(found)
+
+
+def flight_gaps(plan: Plan, aircraft: Aircraft) -> list[str]:
+    """What is missing before a refit counts as flown in."""
+    gaps = []
+    if aircraft.airframe.state is not AircraftState.ON_THE_LINE:
+        gaps.append(f"{aircraft.code} is {aircraft.airframe.state}; release it to the line first.")
+    day = last_done(plan)
+    if not any(day is None or flight.flown_on >= day for flight in aircraft.flights):
+        gaps.append("No flight is in the logbook since the last line was carried out.")
+    return gaps
+
+
+def last_done(plan: Plan) -> date | None:
+    """The day the last line was carried out."""
+    return max((line.done_on for line in plan.lines if line.done_on), default=None)
+
+
+def release_gaps(plan: Plan, aircraft: Aircraft, ticked: Mapping[str, str]) -> list[str]:
+    """What is missing before the aircraft may go from the bench to the line; none, it may."""
+    gaps = [] if plan.state is PlanState.BENCH_PROVED else [f"The plan is {plan.state}, not bench-proved."]
+    return [*gaps, *_bench_gaps(aircraft), *undone(plan), *gate_gaps(plan, aircraft, ticked)]
+
+
+def _half_done(plan: Plan) -> list[str]:
+    done = sum(line.done_on is not None for line in plan.lines)
+    if not done or done == len(plan.lines):
+        return []
+    return [f"{done} of {len(plan.lines)} lines are carried out; finish them, or take the open ones out."]
+
+
+def order_of_work(plan: Plan) -> tuple[Step, ...]:
+    """The plan as steps: make safe, arms and leads with their servo, the supply last, then the bench check.
+
+    The supply goes last so that no servo that is to come off is fed by it. Common practice, no source.
+    """
+    steps = [Step(1, "Make it safe", _SAFE, done=any(line.done_on for line in plan.lines))]
+    for line in sorted(plan.lines, key=_rank):
+        number, done = len(steps) + 1, line.done_on is not None
+        steps.append(Step(number, line_title(line), _CHECK[line.action], line, done))
+    if plan.lines:
+        steps.append(Step(len(steps) + 1, "Bench check", "Every gate below is ticked before release."))
+    return tuple(steps)
+
+
+def _rank(line: PlanLine) -> tuple[int, str, int, int]:
+    if line.action in _AT_SERVO:
+        return (0, line.place or "", _AT_SERVO.index(line.action), line.number)
+    return (1, "", _SUPPLY.index(line.action), line.number)
+
+
+_AT_SERVO = (PlanAction.CHANGE_LEAD, PlanAction.FIT_SERVO, PlanAction.CHANGE_ARM)
+_SUPPLY = (PlanAction.FIT_SWITCH, PlanAction.FIT_REGULATOR, PlanAction.SET_REGULATOR, PlanAction.FIT_PACK)
+_SAFE = "Propeller or blades off, drive pack or ignition off, receiver pack unplugged."
+_CHECK = {
+    PlanAction.FIT_SERVO: "Arm square at neutral, screws and grommets complete, arm screw locked, no bind.",
+    PlanAction.CHANGE_ARM: "Spline fits without force, radius measured, rod free through the whole travel.",
+    PlanAction.CHANGE_LEAD: "Plug fully home and secured, polarity right, lead clear of moving parts.",
+    PlanAction.FIT_SWITCH: "Switches on and off three times, nothing warm, both poles carry.",
+    PlanAction.FIT_REGULATOR: "Output measured without servos, before anything is plugged in.",
+    PlanAction.SET_REGULATOR: "Output measured without servos, before anything is plugged in.",
+    PlanAction.FIT_PACK: "Load test passed, strapped so that it cannot move, plug secured.",
+}
+
+
+def line_title(line: PlanLine) -> str:
+    """A line in a few words.
+
+    >>> line_title(PlanLine(plan="P", number=1, action=PlanAction.FIT_SERVO, place="RUD", part_type="TS-1"))
+    'RUD: fit servo TS-1'
+    """
+    words = [line.action.value, line.part_type or ""]
+    if line.from_stock:
+        words.append(f"({line.from_stock})")
+    if line.set_v is not None:
+        words.append(f"at {line.set_v:g} V")
+    if line.awg is not None:
+        words.append(f"{line.awg} AWG")
+    if line.arm_mm is not None:
+        words.append(f"{line.arm_mm:g} mm")
+    return f"{line.place or '-'}: {' '.join(word for word in words if word)}"
+
+
+def cost_of(plan: Plan) -> tuple[float, int]:
+    """The sum of the lines' prices, and how many lines have none."""
+    total = sum((line.price or 0.0) * line.quantity for line in plan.lines)
+    return round(total, 2), sum(line.price is None for line in plan.lines)

@@ -1,0 +1,177 @@
+"""A plan goes forward only when nothing is missing, and says in words what is."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, datetime
+
+import pytest
+
+from hangar.parts import (
+    Aircraft,
+    Airframe,
+    BenchCheck,
+    Flight,
+    Library,
+    Plan,
+    PlanLine,
+    Position,
+    Servo,
+    ServoFit,
+    ServoType,
+    Setting,
+    StockItem,
+)
+from hangar.parts.choices import (
+    AircraftClass,
+    AircraftState,
+    Drive,
+    Function,
+    PlanAction,
+    PlanState,
+    StockKind,
+)
+from hangar.refit import board
+
+DAY = date(2031, 5, 20)
+KIND = ServoType(code="TS-A", drive=Drive.DIGITAL, price=40.0)
+
+
+def line(number: int = 1, **values: object) -> PlanLine:
+    given = {"action": PlanAction.FIT_SERVO, "place": "RUD", "part_type": "TS-A", "price": 40.0, **values}
+    return PlanLine(plan="P", number=number, **given)  # type: ignore[arg-type]
+
+
+def plan(*lines: PlanLine, state: PlanState = PlanState.SKETCHED) -> Plan:
+    return Plan(code="P", aircraft="LARK", title="Rudder", state=state, lines=lines)
+
+
+def lark(state: AircraftState = AircraftState.ON_THE_BENCH, **parts: object) -> Aircraft:
+    frame = Airframe(code="LARK", name="Lark", aircraft_class=AircraftClass.SPORT, state=state)
+    rudder = Position(aircraft="LARK", code="RUD", name="rudder", function=Function.RUDDER)
+    given = {"fits": (ServoFit(position=rudder),), "read_on": DAY, **parts}
+    return Aircraft(airframe=frame, **given)  # type: ignore[arg-type]
+
+
+def library(**parts: object) -> Library:
+    return Library(servo_types={"TS-A": KIND}, **parts)  # type: ignore[arg-type]
+
+
+def forward(of: Plan, aircraft: Aircraft, shelf: Library, ticked: dict[str, str] | None = None) -> board.Move:
+    return board.moves(of, aircraft, shelf, ticked or {})[0]
+
+
+ALL_TICKED = {gate.code: DAY.isoformat() for gate in board.gates()}
+
+
+def test_a_plan_without_lines_cannot_be_priced() -> None:
+    assert forward(plan(), lark(), library()).missing == ("The plan has no line yet.",)
+
+
+def test_a_line_without_a_price_keeps_a_plan_sketched() -> None:
+    move = forward(plan(line(price=None)), lark(), library())
+    assert move.missing == ("Line 1 has no price.",)
+
+
+def test_a_line_for_a_type_that_is_not_there_is_named() -> None:
+    (gap,) = forward(plan(line(part_type="NO-SUCH")), lark(), library()).missing
+    assert "line 1" in gap
+    assert "NO-SUCH" in gap
+
+
+def test_a_whole_priced_line_may_go_on() -> None:
+    move = forward(plan(line()), lark(), library())
+    assert move == board.Move(PlanState.PRICED)
+
+
+def test_parts_are_in_only_when_the_bay_holds_them() -> None:
+    priced = plan(line(), line(2), state=PlanState.PRICED)
+    stock = StockItem(code="A", kind=StockKind.SERVO, part_type="TS-A", on_hand=1)
+    assert forward(priced, lark(), library(stock=(stock,))).missing == (
+        "2 of TS-A are needed, 1 are free in the bay.",
+    )
+    both = library(stock=(stock,), spare_servos={"S-1": Servo(tag="S-1", servo_type="TS-A")})
+    assert forward(priced, lark(), both).is_open
+
+
+def test_a_tag_that_another_plan_holds_is_not_free() -> None:
+    other = Plan(code="Q", aircraft="WREN", title="Q", lines=(replace(line(from_stock="S-1"), plan="Q"),))
+    shelf = library(spare_servos={"S-1": Servo(tag="S-1", servo_type="TS-A")}, plans=(other,))
+    by_tag = plan(line(from_stock="S-1"), state=PlanState.PRICED)
+    assert forward(by_tag, lark(), shelf).missing == ("Line 1: S-1 is reserved by Q.",)
+    by_type = plan(line(), state=PlanState.PRICED)
+    assert forward(by_type, lark(), shelf).missing == ("1 of TS-A are needed, 0 are free in the bay.",)
+
+
+def test_work_begins_only_on_the_bench() -> None:
+    ready = plan(line(), state=PlanState.PARTS_IN)
+    assert forward(ready, lark(), library()).is_open
+    assert forward(ready, lark(AircraftState.ON_THE_LINE), library()).missing == (
+        "LARK is on the line; put it on the bench first.",
+    )
+
+
+def test_a_reading_from_before_the_work_does_not_prove_it() -> None:
+    fitted = plan(line(done_on=DAY), state=PlanState.FITTING)
+    rudder = lark().fits[0]
+    early = BenchCheck(aircraft="LARK", position="RUD", checked_at=datetime(2031, 5, 19, 12))  # noqa: DTZ001
+    late = replace(early, checked_at=datetime(2031, 5, 20, 12))  # noqa: DTZ001
+    unproved = lark(fits=(replace(rudder, bench_checks=(early,)),))
+    proved = lark(fits=(replace(rudder, bench_checks=(early, late)),))
+    assert forward(fitted, unproved, library(), ALL_TICKED).missing == (
+        "No bench check of RUD since it was changed.",
+    )
+    assert forward(fitted, proved, library(), ALL_TICKED).is_open
+
+
+@pytest.mark.parametrize("gate", [gate.code for gate in board.gates()])
+def test_each_single_gate_keeps_the_aircraft_from_the_line(gate: str) -> None:
+    proved = plan(state=PlanState.BENCH_PROVED)
+    ticked = {code: day for code, day in ALL_TICKED.items() if code != gate}
+    (gap,) = board.release_gaps(proved, lark(), ticked)
+    assert gap.startswith(f"Gate {gate} is not ticked")
+    assert board.release_gaps(proved, lark(), ALL_TICKED) == []
+
+
+def test_a_plan_is_flown_in_by_a_flight_after_the_work() -> None:
+    proved = plan(line(done_on=DAY), state=PlanState.BENCH_PROVED)
+    before = Flight(aircraft="LARK", flown_on=date(2031, 5, 1), minutes_min=8)
+    after = replace(before, flown_on=date(2031, 5, 24))
+    line_state = AircraftState.ON_THE_LINE
+    assert not forward(proved, lark(line_state, flights=(before,)), library()).is_open
+    assert not forward(proved, lark(flights=(after,)), library()).is_open
+    assert forward(proved, lark(line_state, flights=(before, after)), library()).is_open
+
+
+def test_a_half_done_plan_cannot_be_dropped() -> None:
+    half = plan(line(done_on=DAY), line(2), state=PlanState.FITTING)
+    drop = board.moves(half, lark(), library(), {})[-1]
+    assert drop.state is PlanState.DROPPED
+    assert drop.missing
+    assert board.moves(plan(line()), lark(), library(), {})[-1].is_open
+
+
+def test_a_dropped_plan_may_be_taken_up_again() -> None:
+    assert board.moves(plan(state=PlanState.DROPPED), lark(), library(), {}) == (
+        board.Move(PlanState.SKETCHED),
+    )
+
+
+def test_the_supply_is_changed_after_every_servo() -> None:
+    supply = line(1, action=PlanAction.FIT_PACK, place="RX-A", part_type="P")
+    steps = board.order_of_work(plan(supply, line(2), line(3, action=PlanAction.CHANGE_LEAD, awg=20)))
+    assert [step.line.number for step in steps if step.line] == [3, 2, 1]
+    assert [step.number for step in steps] == [1, 2, 3, 4, 5]
+    assert all(step.check for step in steps)
+
+
+def test_ticks_are_read_from_the_settings_of_this_plan_only() -> None:
+    settings = [
+        Setting(name=board.gate_setting("P", "B0"), value="2031-05-20"),
+        Setting(name=board.gate_setting("P2", "B1"), value="2031-05-20"),
+    ]
+    assert board.ticked_gates(plan(), settings) == {"B0": "2031-05-20"}
+
+
+def test_cost_counts_quantities_and_names_lines_without_a_price() -> None:
+    assert board.cost_of(plan(line(quantity=3), line(2, price=None))) == (120.0, 1)
