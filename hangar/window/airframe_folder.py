@@ -29,6 +29,7 @@ from hangar.window.judging import Difference, Judgement, count_levels
 from hangar.window.outlines import draw_outline
 from hangar.window.positions_screen import PositionsScreen
 from hangar.window.power_screen import PowerScreen
+from hangar.window.refits_page import RefitsPage
 from hangar.window.words import say, word_of
 
 
@@ -90,6 +91,7 @@ class AirframeFolder(QWidget):
         self.leads = RecordsPage(desk, (("Leads", Lead),))
         self.radio = RecordsPage(desk, RADIO_KINDS)
         self.snags = SnagsPage(desk)
+        self.refits = RefitsPage(desk)
         self.logbook = LogbookPage(desk)
         self._pages: tuple[tuple[str, QWidget], ...] = (
             (say("Particulars"), self.particulars),
@@ -99,6 +101,7 @@ class AirframeFolder(QWidget):
             (say("Leads"), self.leads),
             (say("Radio and surfaces"), self.radio),
             (say("Snags && findings"), self.snags),
+            (say("Refits"), self.refits),
             (say("Logbook"), self.logbook),
         )
         for title, page in self._pages:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QObject, QThreadPool, Signal
+from shiboken6 import isValid
 
 
 class Errand(QObject):
@@ -35,9 +36,14 @@ class Errand(QObject):
         try:
             answer = self._work()
         except Exception as fault:  # noqa: BLE001 a border: what went wrong is told in the window
-            if not self._dropped:
+            if self._is_wanted():
                 self.failed.emit(fault)
         else:
-            if not self._dropped:
+            if self._is_wanted():
                 self.done.emit(answer)
-        self._over.emit()
+        if isValid(self):
+            self._over.emit()
+
+    def _is_wanted(self) -> bool:
+        # The fleet may have been closed meanwhile, and this with it.
+        return not self._dropped and isValid(self)

@@ -12,7 +12,7 @@ from hangar.window.desk import Desk
 from hangar.window.due_list import DueList
 from hangar.window.flight_line import FlightLine
 from hangar.window.judging import count_levels
-from hangar.window.room_list import FLIGHT_LINE, FOLDER, SNAG_SHEET, RoomList
+from hangar.window.room_list import FLIGHT_LINE, FOLDER, REFITS, SNAG_SHEET, RoomList
 from hangar.window.shelves import BATTERY_SHELF, PARTS_BAY, TYPE_LIBRARY, Shelf
 from hangar.window.snag_sheet import SnagSheet
 from hangar.window.words import room_titles
@@ -29,12 +29,14 @@ class Rooms(QWidget):
         self.titles = room_titles()
         self._builders: tuple[Callable[[], QWidget], ...] = (
             self._build_flight_line,
-            lambda: AirframeFolder(desk),
+            self._build_folder,
             lambda: SnagSheet(desk),
             lambda: DueList(desk),
             lambda: Shelf(desk, BATTERY_SHELF),
             lambda: Shelf(desk, PARTS_BAY),
             lambda: Shelf(desk, TYPE_LIBRARY),
+            self._build_board,
+            self._build_rules,
         )
         self._built: dict[int, QWidget] = {}
         self.list = RoomList(desk.view)
@@ -53,6 +55,33 @@ class Rooms(QWidget):
         line = FlightLine(self._desk)
         line.aircraft_opened.connect(self.open_folder)
         return line
+
+    def _build_folder(self) -> AirframeFolder:
+        folder = AirframeFolder(self._desk)
+        folder.refits.plan_wanted.connect(self.open_plan)
+        folder.refits.search_wanted.connect(self.open_search)
+        return folder
+
+    def _build_board(self) -> QWidget:
+        # Loaded when first entered: the planner's folder is not needed for anything before.
+        from hangar.window.refit_board import RefitBoard
+
+        return RefitBoard(self._desk)
+
+    def _build_rules(self) -> QWidget:
+        from hangar.window.workshop_rules import WorkshopRules
+
+        return WorkshopRules(self._desk)
+
+    def open_plan(self, code: str) -> None:
+        """Open a plan on the Refit Board."""
+        self.enter(REFITS)
+        self.room(REFITS).open_plan(code)  # type: ignore[attr-defined]
+
+    def open_search(self, code: str) -> None:
+        """Search for a refit of an aircraft."""
+        self.enter(REFITS)
+        self.room(REFITS).open_search(code)  # type: ignore[attr-defined]
 
     def room(self, number: int) -> QWidget:
         """The room with this number, built if it is not yet."""

@@ -91,4 +91,6 @@ def room_titles() -> tuple[str, ...]:
         say("Battery Shelf"),
         say("Parts Bay"),
         say("Type Library"),
+        say("Refit Board"),
+        say("Workshop Rules"),
     )

@@ -1,0 +1,163 @@
+"""One budget over the whole fleet: what each aircraft gets, and the risk before and after."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QProgressBar,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.base.errors import BadInput
+from hangar.base.units import UnitChoice
+from hangar.parts import Library
+from hangar.window import plan_edits
+from hangar.window.columns import Column
+from hangar.window.desk import Desk
+from hangar.window.plan_outlook import money
+from hangar.window.plan_page import money_sign
+from hangar.window.refit_search import RefitSearch, search_fleet
+from hangar.window.rows_model import RowsModel
+from hangar.window.rows_view import RowsView
+from hangar.window.words import say
+
+if TYPE_CHECKING:
+    from hangar.refit.fleet_plan import FleetPlan, FleetPoint
+
+
+class FleetBudget(QWidget):
+    """Signals: ``left()`` back to the board."""
+
+    left = Signal()
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.plan: FleetPlan | None = None
+        self.search = RefitSearch(desk)
+        self.back = QPushButton(self.tr("← &Board"))
+        self.back.setAccessibleName(self.tr("Back to the board"))
+        self.budget = QLineEdit("500")
+        self.budget.setAccessibleName(self.tr("Budget for the whole fleet"))
+        self.start_button = QPushButton(self.tr("&Search"))
+        self.stop_button = QPushButton(self.tr("S&top"))
+        self.keep_button = QPushButton(self.tr("&Keep as plans"))
+        self.progress = QProgressBar()
+        self.progress.setAccessibleName(self.tr("Progress of the search"))
+        self.told = QLabel(wordWrap=True)
+        self._model: RowsModel[FleetPoint] = RowsModel(
+            desk, self._columns(), lambda row: row.aircraft.code, self
+        )
+        self.table = RowsView(self._model, self.tr("What each aircraft gets"))
+        self.table.choose_whole_rows()
+        self._arrange()
+        self.back.clicked.connect(self.left)
+        self.start_button.clicked.connect(self.begin)
+        self.stop_button.clicked.connect(self.search.stop)
+        self.keep_button.clicked.connect(self.keep)
+        self.search.moved.connect(self._move)
+        self.search.found.connect(self._take)
+        self.search.failed.connect(desk.trouble)
+        self.search.ended.connect(self._show_running)
+        self.destroyed.connect(self.search.leave)
+        self.setFocusProxy(self.budget)
+        self._show_running()
+
+    def _arrange(self) -> None:
+        row = QHBoxLayout()
+        words = QLabel(self.tr("B&udget for the whole fleet"))
+        words.setBuddy(self.budget)
+        for widget in (self.back, words, self.budget, self.start_button, self.stop_button, self.progress):
+            row.addWidget(widget)
+        row.addStretch(1)
+        row.addWidget(self.keep_button)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(14, 10, 14, 10)
+        column.addLayout(row)
+        column.addWidget(self.told)
+        column.addWidget(self.table, 1)
+        self.told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+
+    def _columns(self) -> tuple[Column[FleetPoint], ...]:
+        def price(row: FleetPoint, _units: UnitChoice) -> str:
+            return money(row.point.price, money_sign(self._desk)) if row.point.changes else "—"
+
+        return (
+            Column(say("Aircraft"), lambda row, _u: f"{row.aircraft.code}  {row.aircraft.airframe.name}"),
+            Column(say("Price"), price, raw=lambda row: row.point.price, number=True),
+            Column(say("Risk before"), lambda row, _u: f"{row.risk_before:.2f}",
+                   raw=lambda row: row.risk_before, number=True),
+            Column(say("Risk after"), lambda row, _u: f"{row.risk_after:.2f}", raw=lambda row: row.risk_after,
+                   number=True),
+            Column(say("Findings cured"), lambda row, _u: str(len(row.point.cured)), number=True),
+            Column(say("Changes"), lambda row, _u: changes_words(row), tip=changes_words, widest=90),
+        )  # fmt: skip
+
+    def begin(self) -> None:
+        """Search."""
+        self._desk.attempt(self._start)
+
+    def _start(self) -> None:
+        text = self.budget.text().strip().replace(",", ".")
+        try:
+            budget = float(text)
+        except ValueError:
+            raise BadInput(say('The budget "{text}" is not a number.').format(text=text)) from None
+        if not 0 <= budget <= 1e7:
+            raise BadInput(say("The budget is {text}; 0 or more is allowed.").format(text=text))
+        fleet, library = self._desk.read_all(), self._desk.around().library or Library()
+        self.told.setText("")
+        self.search.start(lambda progress, stop: search_fleet(fleet, library, budget, progress, stop))
+        self._show_running()
+
+    def _move(self, share: float, words: str) -> None:
+        self.progress.setValue(round(100 * share))
+        self.progress.setFormat(words)
+
+    def _show_running(self) -> None:
+        running = self.search.is_running
+        self.start_button.setEnabled(not running)
+        self.stop_button.setEnabled(running)
+        self.progress.setVisible(running)
+        self.keep_button.setEnabled(not running and self.plan is not None and not self._desk.read_only)
+
+    def _take(self, plan: FleetPlan) -> None:
+        self.plan = plan
+        self._model.show_rows(sorted(plan.parts, key=lambda row: row.risk_after - row.risk_before))
+        proof = say("Proved best.") if plan.exact else say("Not proved best; gap {gap}.").format(
+            gap=f"{100 * plan.gap:.1f} %"
+        )  # fmt: skip
+        spent = say("{price} of {budget} spent; risk {before} → {after}.").format(
+            price=money(plan.price, money_sign(self._desk)),
+            budget=money(plan.budget, money_sign(self._desk)),
+            before=f"{plan.risk_before:.2f}",
+            after=f"{plan.risk_after:.2f}",
+        )
+        self.told.setText(" ".join((spent, proof, *plan.notes)))
+
+    def keep(self) -> None:
+        """Keep what each aircraft gets as a sketched plan of its own."""
+        plan = self.plan
+        if plan is None:
+            return
+        for part in plan.parts:
+            if part.point.changes:
+                code, lines = part.aircraft.code, part.point.changes
+                self._desk.attempt(
+                    lambda code=code, lines=lines: plan_edits.begin_plan(self._desk, code, lines)
+                )
+        self.left.emit()
+
+
+def changes_words(row: FleetPoint) -> str:
+    """What changes on an aircraft, in a few words."""
+    from hangar.refit.front import line_words
+
+    return "; ".join(line_words(line) for line in row.point.changes) or say("stays as it is")

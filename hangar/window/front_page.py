@@ -1,0 +1,377 @@
+"""Search the refits of one aircraft: limits on the left, the front in the middle, one refit in full."""
+
+from __future__ import annotations
+
+from html import escape
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QFormLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QProgressBar,
+    QPushButton,
+    QSplitter,
+    QTextBrowser,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.base.errors import BadInput
+from hangar.parts import Library
+from hangar.window import plan_edits
+from hangar.window.columns import Column
+from hangar.window.desk import Desk
+from hangar.window.errand import Errand
+from hangar.window.front_view import AXES, Axis, FrontView
+from hangar.window.judging import Difference
+from hangar.window.plan_outlook import money
+from hangar.window.plan_page import money_sign
+from hangar.window.refit_search import RefitSearch, reasons_of, search_front
+from hangar.window.rows_model import RowsModel
+from hangar.window.rows_view import RowsView
+from hangar.window.words import level_word, say
+
+if TYPE_CHECKING:
+    from hangar.refit import Front, Limits
+    from hangar.refit.front import Point
+
+
+class FrontPage(QWidget):
+    """Signals: ``left()`` back to the board; ``plan_kept(code)``."""
+
+    left = Signal()
+    plan_kept = Signal(str)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.front: Front | None = None
+        self._limits: Limits | None = None
+        self._why: Errand | None = None
+        self._reasons: dict[int, tuple[str, ...]] = {}
+        self.search = RefitSearch(desk)
+        self.back = QPushButton(self.tr("← &Board"))
+        self.back.setAccessibleName(self.tr("Back to the board"))
+        self.aircraft = QComboBox()
+        self.budget = _line(self.tr("no limit"))
+        self.mass = _line(self.tr("no limit"))
+        self.margin = _line("1")
+        self.volts = _line(self.tr("no limit"))
+        self.types = _line(self.tr("no limit"))
+        self.supply = QCheckBox(self.tr("Packs, regulator and s&witch may change"))
+        self.supply.setChecked(True)
+        self.start_button = QPushButton(self.tr("&Search"))
+        self.stop_button = QPushButton(self.tr("S&top"))
+        self.progress = QProgressBar()
+        self.progress.setAccessibleName(self.tr("Progress of the search"))
+        self.told = QLabel(wordWrap=True)
+        self.across, self.up = QComboBox(), QComboBox()
+        self.chart = FrontView(desk.view)
+        self._model: RowsModel[tuple[int, Point]] = RowsModel(desk, self._columns(), lambda row: row[0], self)
+        self.table = RowsView(self._model, self.tr("Refits that none beats, as a table"))
+        self.table.choose_whole_rows()
+        self.page = QTextBrowser()
+        self.page.setAccessibleName(self.tr("The chosen refit in full"))
+        self.keep_button = QPushButton(self.tr("&Keep as a plan"))
+        self._fill_axes()
+        self._arrange()
+        self._connect()
+        self.list_aircraft()
+        self._show_running()
+
+    def _columns(self) -> tuple[Column[tuple[int, Point]], ...]:
+        found: list[Column[tuple[int, Point]]] = [
+            Column(say("Refit"), lambda row, _u: str(row[0]) if row[1].changes else say("as it is"),
+                   raw=lambda row: row[0], number=True),
+        ]  # fmt: skip
+        return (
+            *found,
+            *(self._axis_column(axis) for axis in AXES),
+            Column(say("Lines"), lambda row, _u: str(len(row[1].changes)), number=True),
+            Column(say("Cures"), lambda row, _u: str(len(row[1].cured)), number=True),
+        )
+
+    def _axis_column(self, axis: Axis) -> Column[tuple[int, Point]]:
+        def text(row: tuple[int, Point], units: Any) -> str:
+            value = axis.value(row[1])
+            if value is None:
+                return "—"
+            if axis.name == "price":
+                return money(value, money_sign(self._desk))
+            return axis.show(round(value, 3), units)
+
+        return Column(say(axis.words), text, raw=lambda row: axis.value(row[1]), number=True)
+
+    def _fill_axes(self) -> None:
+        for box, name, start in ((self.across, self.tr("Across"), 0), (self.up, self.tr("Upwards"), 2)):
+            box.setAccessibleName(name)
+            for axis in AXES:
+                box.addItem(say(axis.words), axis.name)
+            box.setCurrentIndex(start)
+
+    def _arrange(self) -> None:
+        column = QVBoxLayout(self)
+        column.setContentsMargins(14, 10, 14, 10)
+        whole = QSplitter(Qt.Orientation.Horizontal)
+        whole.addWidget(self._asking())
+        middle = QSplitter(Qt.Orientation.Vertical)
+        middle.addWidget(self._drawing())
+        middle.addWidget(self.table)
+        middle.setSizes([430, 200])
+        whole.addWidget(middle)
+        whole.addWidget(self._telling())
+        whole.setSizes([290, 620, 420])
+        whole.setChildrenCollapsible(False)
+        column.addWidget(whole, 1)
+
+    def _asking(self) -> QWidget:
+        panel = QWidget()
+        column = QVBoxLayout(panel)
+        column.setContentsMargins(0, 0, 8, 0)
+        column.addWidget(self.back, 0, Qt.AlignmentFlag.AlignLeft)
+        form = QFormLayout()
+        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
+        for words, widget in (
+            (self.tr("&Aircraft"), self.aircraft),
+            (self.tr("B&udget"), self.budget),
+            (self.tr("&Most added mass"), self.mass),
+            (self.tr("Times the wanted mar&gin"), self.margin),
+            (self.tr("Least bus &volts"), self.volts),
+            (self.tr("Most t&ypes to buy"), self.types),
+        ):
+            form.addRow(words, widget)
+            widget.setAccessibleName(words.replace("&", ""))
+        column.addLayout(form)
+        column.addWidget(self.supply)
+        row = QHBoxLayout()
+        row.addWidget(self.start_button)
+        row.addWidget(self.stop_button)
+        column.addLayout(row)
+        column.addWidget(self.progress)
+        column.addWidget(self.told)
+        column.addStretch(1)
+        return panel
+
+    def _drawing(self) -> QWidget:
+        panel = QWidget()
+        column = QVBoxLayout(panel)
+        column.setContentsMargins(0, 0, 0, 0)
+        row = QHBoxLayout()
+        for label, box in ((self.tr("Up&wards"), self.up), (self.tr("A&cross"), self.across)):
+            words = QLabel(label)
+            words.setBuddy(box)
+            row.addWidget(words)
+            row.addWidget(box)
+        row.addStretch(1)
+        column.addLayout(row)
+        column.addWidget(self.chart, 1)
+        return panel
+
+    def _telling(self) -> QWidget:
+        panel = QWidget()
+        column = QVBoxLayout(panel)
+        column.setContentsMargins(8, 0, 0, 0)
+        column.addWidget(self.page, 1)
+        column.addWidget(self.keep_button, 0, Qt.AlignmentFlag.AlignLeft)
+        return panel
+
+    def _connect(self) -> None:
+        self.back.clicked.connect(self.left)
+        self.start_button.clicked.connect(self.begin)
+        self.stop_button.clicked.connect(self._stop)
+        self.keep_button.clicked.connect(self.keep)
+        self.search.moved.connect(self._move)
+        self.search.found.connect(self._take)
+        self.search.failed.connect(self._desk.trouble)
+        self.search.ended.connect(self._show_running)
+        self.chart.point_chosen.connect(self._choose)
+        self.table.row_chosen.connect(lambda row: self.chart.choose(row[0]) if row is not None else None)
+        for box in (self.across, self.up):
+            box.currentIndexChanged.connect(self._show_axes)
+        self._desk.touched.connect(self._touched)
+        self.destroyed.connect(self.search.leave)
+        self.setFocusProxy(self.aircraft)
+
+    def list_aircraft(self) -> None:
+        """List all aircraft, keeping the one chosen."""
+        kept = self.aircraft.currentData()
+        self.aircraft.clear()
+        for frame in self._desk.fleet.airframes():
+            self.aircraft.addItem(f"{frame.code}  {frame.name}", frame.code)
+        if kept is not None:
+            self.aircraft.setCurrentIndex(max(0, self.aircraft.findData(kept)))
+
+    def choose_aircraft(self, code: str) -> None:
+        """Ask about this aircraft."""
+        self.aircraft.setCurrentIndex(max(0, self.aircraft.findData(code)))
+
+    def _touched(self, touched: frozenset[str]) -> None:
+        if "airframe" in touched:
+            self.list_aircraft()
+        if self.front is not None and not self.search.is_running:
+            self.told.setText(say("The fleet has changed since this search."))
+
+    def limits(self) -> Limits:
+        """The limits as they stand in the fields.
+
+        Raises: BadInput for one that cannot be read.
+        """
+        from hangar.refit import Limits
+        from hangar.rules import Thresholds
+        from hangar.survey.model import Conditions
+
+        types = self._number(self.types, "")
+        margin = self._number(self.margin, "")
+        return Limits(
+            budget=self._number(self.budget, ""),
+            mass_g=self._number(self.mass, "g"),
+            margin_factor=1.0 if margin is None else margin,
+            bus_v=self._number(self.volts, "V"),
+            most_types=None if types is None else round(types),
+            change_supply=self.supply.isChecked(),
+            conditions=Conditions(today=self._desk.today),
+            thresholds=Thresholds.from_settings(self._desk.around().settings),
+        )
+
+    def _number(self, line: QLineEdit, unit: str) -> float | None:
+        text = line.text().strip()
+        if not text:
+            return None
+        try:
+            return self._desk.view.units.parse(text, unit) if unit else float(text.replace(",", "."))
+        except ValueError:
+            raise BadInput(
+                say('{label}: "{text}" is not a number; a number such as 4 is wanted.').format(
+                    label=line.accessibleName(), text=text
+                )
+            ) from None
+
+    def begin(self) -> None:
+        """Search."""
+        code = self.aircraft.currentData()
+        if code is not None:
+            self._desk.attempt(lambda: self._start(str(code)))
+
+    def _start(self, code: str) -> None:
+        limits = self.limits()
+        aircraft, library = self._desk.aircraft(code), self._library()
+        self._limits, self.front = limits, None
+        self.told.setText("")
+        self.search.start(lambda progress, stop: search_front(aircraft, library, limits, progress, stop))
+        self._show_running()
+
+    def _library(self) -> Library:
+        return self._desk.around().library or Library()
+
+    def _stop(self) -> None:
+        self.search.stop()
+        self.told.setText(say("Stopping…"))
+
+    def _move(self, share: float, words: str) -> None:
+        self.progress.setValue(round(100 * share))
+        self.progress.setFormat(words)
+
+    def _show_running(self) -> None:
+        running = self.search.is_running
+        self.start_button.setEnabled(not running)
+        self.stop_button.setEnabled(running)
+        self.progress.setVisible(running)
+        self.keep_button.setEnabled(not running and self._point() is not None and not self._desk.read_only)
+
+    def _take(self, front: Front) -> None:
+        self.front = front
+        self._reasons = {}
+        self._model.show_rows(tuple(enumerate(front.points)))
+        self.chart.show_points(front.points)
+        proof = say("Proved best on its steps.") if front.exact else say("Not proved best.")
+        count = say("{count} refits that none beats.").format(count=len(front.points) - 1)
+        hidden = say("{count} more are not shown.").format(count=front.hidden) if front.hidden else ""
+        self.told.setText(" ".join(part for part in (count, hidden, proof, *front.doubts) if part))
+        self.chart.choose(0)
+
+    def _show_axes(self) -> None:
+        by_name = {axis.name: axis for axis in AXES}
+        self.chart.show_axes(by_name[self.across.currentData()], by_name[self.up.currentData()])
+
+    def _point(self) -> Point | None:
+        front = self.front
+        number = self.chart.chosen
+        return front.points[number] if front is not None and 0 <= number < len(front.points) else None
+
+    def _choose(self, number: int) -> None:
+        self.table.choose_row(number)
+        self._show_point()
+        self._show_running()
+        point, front, limits = self._point(), self.front, self._limits
+        if point is None or front is None or limits is None or number in self._reasons or not point.changes:
+            return
+        if self._why is not None:
+            self._why.drop()
+        library = self._library()
+        errand = Errand(self._desk, lambda: reasons_of(front, library, limits, point))
+        errand.done.connect(lambda reasons: self._take_reasons(front, number, reasons))
+        errand.failed.connect(lambda fault: self._take_reasons(front, number, (str(fault),)))
+        self._why = errand
+        errand.start()
+
+    def _take_reasons(self, front: Front, number: int, reasons: tuple[str, ...]) -> None:
+        self._why = None
+        if front is self.front:
+            self._reasons[number] = reasons
+            self._show_point()
+
+    def _show_point(self) -> None:
+        point, front = self._point(), self.front
+        if point is not None and front is not None:
+            self.page.setHtml(point_html(self.chart, point, front, self._reasons.get(self.chart.chosen)))
+
+    def keep(self) -> None:
+        """Keep the chosen refit as a sketched plan."""
+        point, front = self._point(), self.front
+        if point is None or front is None:
+            return
+
+        def step() -> None:
+            if not point.changes:
+                raise BadInput(say("The aircraft as it is needs no plan; choose another point."))
+            code = plan_edits.begin_plan(self._desk, front.aircraft.code, point.changes)
+            self.plan_kept.emit(code)
+
+        self._desk.attempt(step)
+
+
+def _line(empty: str) -> QLineEdit:
+    line = QLineEdit()
+    line.setPlaceholderText(empty)
+    return line
+
+
+def point_html(chart: FrontView, point: Point, front: Front, reasons: tuple[str, ...] | None) -> str:
+    """A refit in full: its changes, what it does to the findings, and why."""
+    from hangar.refit.front import line_words
+
+    title = escape(chart.words_of(chart.chosen))
+    lines = "".join(f"<li>{escape(line_words(line))}</li>" for line in point.changes)
+    difference = Difference.between(front.today.findings_after, point.findings_after)
+    parts = [f"<p><b>{title}</b></p>"]
+    parts.append(
+        f"<p><b>{say('Changes')}</b></p><ul>{lines}</ul>" if lines else f"<p>{say('Changes nothing.')}</p>"
+    )
+    for words, found in (
+        (say("Findings that go"), difference.gone),
+        (say("Findings that come"), difference.new),
+    ):
+        if found:
+            rows = "".join(f"<li>{level_word(one.level)}: {escape(one.message)}</li>" for one in found)
+            parts.append(f"<p><b>{words}</b></p><ul>{rows}</ul>")
+    left = [one for one in point.findings_after if one.is_open and one.level == "warning"]
+    parts.append(f"<p>{say('Warnings left: {count}').format(count=len(left))}</p>")
+    if point.changes:
+        told = reasons if reasons is not None else (say("Working out why…"),)
+        parts.append(f"<p><b>{say('Why')}</b></p>" + "".join(f"<p>{escape(each)}</p>" for each in told))
+    return "".join(parts)

@@ -1,0 +1,294 @@
+"""Bench and release: readings against what is expected, gates to tick, the way back to the line."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime, time
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QGroupBox,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.base.figure import Figure
+from hangar.base.units import UnitChoice
+from hangar.parts import BenchCheck, Plan, Setting
+from hangar.parts.fields import columns, key_of
+from hangar.refit.board import gates, last_done, release_gaps, ticked_gates
+from hangar.survey.model import PositionSurvey, Scenario
+from hangar.window import plan_edits
+from hangar.window.columns import Choice, Column
+from hangar.window.desk import Desk
+from hangar.window.field_text import UNKNOWN, field_text, figure_text, read_field
+from hangar.window.judging import Judgement
+from hangar.window.plan_outlook import peak_bus
+from hangar.window.rows_model import RowsModel
+from hangar.window.rows_view import RowsView
+from hangar.window.words import say
+
+NEAR_PCT = 30.0
+"""A current further than this from what is expected is marked; common practice, no source."""
+NEAR_VOLTS_PCT = 3.0
+"""So are volts further than this below those at peak current; common practice, no source."""
+_SPECS = {spec.name: spec for spec in columns(BenchCheck)}
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A position with its latest bench check since the work and what is expected there."""
+
+    aircraft: str
+    position: str
+    name: str
+    check: BenchCheck | None
+    expected: PositionSurvey
+
+
+def expected_of(row: Reading, field: str) -> Figure | None:
+    """What a reading should be."""
+    seen = row.expected
+    ends = seen.stall_a
+    volts = seen.delivered_v or seen.servo_v.get(Scenario.PEAK)
+    return {"bus_v": volts, "neutral_ma": seen.idle_a, "moving_ma": seen.run_a, "end_a_ma": ends,
+            "end_b_ma": ends}.get(field)  # fmt: skip
+
+
+def off_pct(row: Reading, field: str) -> float | None:
+    """How far a reading is from what is expected; None where either is not known."""
+    value = getattr(row.check, field) if row.check else None
+    figure = expected_of(row, field)
+    if value is None or figure is None or figure.expected == 0:
+        return None
+    shown = value / 1000.0 if field.endswith("_ma") else value
+    return float(100.0 * (shown - figure.expected) / figure.expected)
+
+
+def is_off(row: Reading, field: str) -> bool:
+    """Whether a reading calls for a second look; at the ends of travel a quarter of stall is the limit."""
+    share = off_pct(row, field)
+    if share is None:
+        return False
+    if field == "bus_v":
+        return share < -NEAR_VOLTS_PCT
+    return share > -75.0 if field.startswith("end_") else abs(share) > NEAR_PCT
+
+
+class PlanBench(QSplitter):
+    """Readings above; gates and the release below."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(Qt.Orientation.Vertical, parent)
+        self._desk = desk
+        self._plan: Plan | None = None
+        self._model: RowsModel[Reading] = RowsModel(desk, self._columns(), lambda row: row.position, self)
+        self.readings = RowsView(self._model, self.tr("Readings on the bench"))
+        self.told: RowsModel[tuple[str, str, str]] = RowsModel(
+            desk, _comparison_columns(), lambda row: row[0], self
+        )
+        self.comparison = RowsView(self.told, self.tr("Predicted and measured"))
+        self.comparison.choose_whole_rows()
+        self.ticks: dict[str, QCheckBox] = {}
+        self.release_button = QPushButton(self.tr("Release to the &line"))
+        self.missing = QLabel(wordWrap=True)
+        self.missing.setAccessibleName(self.tr("What is missing before release"))
+        self.addWidget(
+            _titled(self.tr("Readings: type what was measured; expected stands beside it"), self.readings)
+        )
+        self.addWidget(_titled(self.tr("Predicted and measured"), self.comparison))
+        self.addWidget(self._gates())
+        self.setSizes([230, 130, 260])
+        self.setChildrenCollapsible(False)
+        self.release_button.clicked.connect(self._release)
+
+    def _gates(self) -> QWidget:
+        page = QWidget()
+        column = QVBoxLayout(page)
+        for gate in gates():
+            box = QCheckBox(f"{gate.code}  {gate.text}")
+            box.setToolTip(say("Passed when: {words}").format(words=gate.pass_when))
+            box.clicked.connect(lambda on, code=gate.code: self._tick(code, on))
+            self.ticks[gate.code] = box
+            column.addWidget(box)
+        column.addWidget(self.missing)
+        column.addWidget(self.release_button, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addStretch(1)
+        scroll = QScrollArea()
+        scroll.setWidgetResizable(True)
+        scroll.setWidget(page)
+        scroll.setAccessibleName(self.tr("Gates before release"))
+        return scroll
+
+    def _columns(self) -> tuple[Column[Reading], ...]:
+        found: list[Column[Reading]] = [
+            Column(say("Position"), lambda row, _units: f"{row.position}  {row.name}"),
+            Column(say("Checked"), lambda row, _units: _when(row)),
+        ]
+        for name in ("bus_v", "neutral_ma", "moving_ma", "end_a_ma", "end_b_ma"):
+            found += [self._measured(name), _expected_column(name)]
+        return (
+            *found,
+            *(self._measured(name) for name in ("play_deg", "direction_ok", "centre_ok", "jitter")),
+        )
+
+    def _measured(self, name: str) -> Column[Reading]:
+        spec = _SPECS[name]
+
+        def value(row: Reading) -> Any:
+            return getattr(row.check, name) if row.check else None
+
+        yes_or_no = (
+            Choice(say("not known"), ""),
+            Choice(say("yes"), say("yes")),
+            Choice(say("no"), say("no")),
+        )
+        return Column(
+            heading=f"{say(spec.label[:1].upper() + spec.label[1:])}",
+            text=lambda row, units: _reading_words(row, name, field_text(spec, value(row), units)),
+            raw=value,
+            level=lambda row: _caution() if is_off(row, name) else None,
+            write=lambda row, text: self._write(row, name, text),
+            show_for_edit=lambda row, units: (
+                "" if value(row) is None else field_text(spec, value(row), units)
+            ),
+            choices=(lambda _row: yes_or_no) if spec.type is bool else None,
+            number=spec.type is float,
+        )
+
+    def _write(self, row: Reading, name: str, text: str) -> None:
+        value = read_field(_SPECS[name], text, self._desk.view.units)
+        label = say("Enter a reading at {position}").format(position=row.position)
+        check = row.check
+        if check is not None:
+            self._desk.change(label, lambda edit: edit.change(BenchCheck, key_of(check), **{name: value}))
+            return
+        when = datetime.combine(self._desk.today, time(12))
+        made = BenchCheck(aircraft=row.aircraft, position=row.position, checked_at=when, **{name: value})
+        self._desk.change(label, lambda edit: edit.put(made))
+
+    def show_plan(self, plan: Plan, judgement: Judgement) -> None:
+        """Show readings, gates and what is missing for this plan."""
+        self._plan = plan
+        self._model.show_rows(readings_of(plan, judgement))
+        self.told.show_rows(comparison_of(plan, judgement, self._desk.view.units))
+        ticked = ticked_gates(plan, self._desk.records(Setting))
+        for code, box in self.ticks.items():
+            box.setChecked(code in ticked)
+            box.setEnabled(not self._desk.read_only)
+        gaps = release_gaps(plan, judgement.aircraft, ticked)
+        self.release_button.setEnabled(not gaps and not self._desk.read_only)
+        if gaps:
+            more = say(" and {count} more").format(count=len(gaps) - 2) if len(gaps) > 2 else ""
+            self.missing.setText(say("Missing before release: {gaps}").format(gaps=" ".join(gaps[:2])) + more)
+        else:
+            self.missing.setText(say("Every gate is ticked and every reading entered."))
+
+    def _tick(self, gate: str, ticked: bool) -> None:
+        plan = self._plan
+        if plan is not None:
+            self._desk.attempt(lambda: plan_edits.tick_gate(self._desk, plan, gate, ticked))
+
+    def _release(self) -> None:
+        plan = self._plan
+        if plan is not None:
+            self._desk.attempt(lambda: plan_edits.release(self._desk, plan))
+
+
+def _titled(title: str, widget: QWidget) -> QGroupBox:
+    box = QGroupBox(title)
+    column = QVBoxLayout(box)
+    column.setContentsMargins(2, 6, 2, 2)
+    column.addWidget(widget)
+    return box
+
+
+def _caution() -> Any:
+    from hangar.rules.finding import Level
+
+    return Level.CAUTION
+
+
+def _when(row: Reading) -> str:
+    return row.check.checked_at.strftime("%Y-%m-%d") if row.check else say("not yet")
+
+
+def _reading_words(row: Reading, field: str, words: str) -> str:
+    share = off_pct(row, field)
+    if share is None or field.startswith("end_"):
+        return words
+    return f"{words} ({share:+.0f} %)"
+
+
+def _expected_column(name: str) -> Column[Reading]:
+    words = (
+        say("stalled") if name.startswith("end_") else say("at peak") if name == "bus_v" else say("expected")
+    )
+    return Column(
+        heading=words,
+        text=lambda row, units: figure_text(expected_of(row, name), units),
+        figure=lambda row: expected_of(row, name),
+        number=True,
+    )
+
+
+def readings_of(plan: Plan, judgement: Judgement) -> tuple[Reading, ...]:
+    """A reading for every position that the plan changes, or for all where only the supply changes."""
+    aircraft = judgement.aircraft
+    named = {line.place for line in plan.lines}
+    fits = [fit for fit in aircraft.fits if fit.code in named] or list(aircraft.fits)
+    day = last_done(plan)
+    rows = []
+    for fit in fits:
+        since = [one for one in fit.bench_checks if day is None or one.checked_at.date() >= day]
+        check = max(since, key=lambda one: one.checked_at, default=None)
+        seen = judgement.survey.positions.get(fit.code)
+        if seen is not None:
+            rows.append(Reading(aircraft.code, fit.code, fit.position.name, check, seen))
+    return tuple(rows)
+
+
+def _comparison_columns() -> tuple[Column[tuple[str, str, str]], ...]:
+    return (
+        Column(say("Figure"), lambda row, _units: row[0]),
+        Column(say("Predicted"), lambda row, _units: row[1]),
+        Column(say("Measured since the refit"), lambda row, _units: row[2]),
+    )
+
+
+def comparison_of(plan: Plan, judgement: Judgement, units: UnitChoice) -> tuple[tuple[str, str, str], ...]:
+    """Figures of the aircraft as it is fitted beside what flights and scales said since."""
+    day, aircraft, survey = last_done(plan), judgement.aircraft, judgement.survey
+    flights = [one for one in aircraft.flights if day is not None and one.flown_on >= day]
+    frame = aircraft.airframe
+    weighed = frame.mass_measured_on is not None and day is not None and frame.mass_measured_on >= day
+    balanced = frame.cg_measured_on is not None and day is not None and frame.cg_measured_on >= day
+    lowest = min((one.lowest_v for one in flights if one.lowest_v is not None), default=None)
+    back = [one.put_back_mah for one in flights if one.put_back_mah is not None]
+    reading = _shown(units)
+    return (
+        (say("Lowest bus volts"), figure_text(peak_bus(survey), units), reading(lowest, "V")),
+        (
+            say("Charge for a flight"),
+            figure_text(survey.supply.flight_mah, units),
+            reading(sum(back) / len(back) if back else None, "mAh"),
+        ),
+        (say("Mass ready to fly"), UNKNOWN, reading(frame.all_up_mass_g if weighed else None, "g")),
+        (
+            say("Balance"),
+            figure_text(survey.airframe.balance_mm, units),
+            reading(frame.cg_measured_mm if balanced else None, "mm"),
+        ),
+        (say("Flights since"), "", str(len(flights))),
+    )
+
+
+def _shown(units: UnitChoice) -> Callable[[float | None, str], str]:
+    return lambda value, unit: say("not measured yet") if value is None else units.show(value, unit)

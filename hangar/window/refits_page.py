@@ -1,0 +1,85 @@
+"""The Refits tab of the Airframe Folder: the plans of one aircraft, each opened on the board."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from hangar.parts import Plan
+from hangar.window.columns import Column
+from hangar.window.desk import Desk
+from hangar.window.judging import Judgement
+from hangar.window.rows_model import RowsModel
+from hangar.window.rows_view import RowsView
+from hangar.window.words import say, word_of
+
+
+class RefitsPage(QWidget):
+    """Signals: ``plan_wanted(code)``; ``search_wanted(aircraft)``."""
+
+    plan_wanted = Signal(str)
+    search_wanted = Signal(str)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._code = ""
+        self._model: RowsModel[Plan] = RowsModel(desk, plan_columns(), lambda plan: plan.code, self)
+        self.table = RowsView(self._model, self.tr("Plans of this aircraft"))
+        self.table.choose_whole_rows()
+        self.open_button = QPushButton(self.tr("&Open on the board"))
+        self.new_button = QPushButton(self.tr("&New plan"))
+        self.search_button = QPushButton(self.tr("&Search for a refit…"))
+        self.empty = QLabel(self.tr("No plan yet. Search for a refit, or begin a plan by hand."))
+        self.empty.setObjectName("quiet")
+        row = QHBoxLayout()
+        for widget in (self.open_button, self.new_button, self.search_button, self.empty):
+            row.addWidget(widget)
+        row.addStretch(1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 10, 10, 10)
+        column.addLayout(row)
+        column.addWidget(self.table, 1)
+        self.table.activated.connect(self._open)
+        self.open_button.clicked.connect(self._open)
+        self.new_button.clicked.connect(self._begin)
+        self.search_button.clicked.connect(lambda: self.search_wanted.emit(self._code))
+
+    def show_judgement(self, judgement: Judgement) -> None:
+        """Show the plans of this aircraft."""
+        self._code = judgement.aircraft.code
+        plans = judgement.aircraft.plans
+        self._model.show_rows(plans)
+        self.empty.setVisible(not plans)
+        self.open_button.setEnabled(bool(plans))
+        self.new_button.setEnabled(not self._desk.read_only)
+
+    def _open(self) -> None:
+        plan = self.table.current_row or next(iter(self._model.rows), None)
+        if plan is not None:
+            self.plan_wanted.emit(plan.code)
+
+    def _begin(self) -> None:
+        from hangar.window.plan_edits import begin_plan
+
+        self._desk.attempt(lambda: self.plan_wanted.emit(begin_plan(self._desk, self._code)))
+
+
+def plan_columns() -> tuple[Column[Plan], ...]:
+    """Title, state, lines, cost, dates, purpose."""
+    return (
+        Column(say("Plan"), lambda plan, _units: plan.title),
+        Column(say("State"), lambda plan, _units: word_of(plan.state)),
+        Column(
+            say("Lines done"),
+            lambda plan, _units: f"{sum(one.done_on is not None for one in plan.lines)} / {len(plan.lines)}",
+        ),
+        Column(
+            say("Cost"),
+            lambda plan, _units: f"{sum((one.price or 0) * one.quantity for one in plan.lines):.2f}",
+            number=True,
+        ),
+        Column(say("Begun"), lambda plan, _units: plan.begun_on.isoformat() if plan.begun_on else "—"),
+        Column(say("Due"), lambda plan, _units: plan.due_on.isoformat() if plan.due_on else "—"),
+        Column(say("Purpose"), lambda plan, _units: plan.purpose or ""),
+    )
