@@ -62,7 +62,12 @@ _COMPARED: tuple[tuple[str, str, bool | None], ...] = (
 
 
 def compare(
-    aircraft: Aircraft, position: str, new_type: ServoType, conditions: Conditions | None = None
+    aircraft: Aircraft,
+    position: str,
+    new_type: ServoType,
+    conditions: Conditions | None = None,
+    *,
+    servo: Servo | None = None,
 ) -> Comparison:
     """Put another servo type at a position and compare everything that matters there.
 
@@ -74,6 +79,7 @@ def compare(
         position: code of the position.
         new_type: servo type to put there, with its ratings.
         conditions: day, air and packs; the same for both.
+        servo: a servo of that type with what was measured on it; None takes one fresh from the maker.
 
     Returns:
         The figures side by side and both surveys.
@@ -85,7 +91,7 @@ def compare(
     if fit is None:
         known = ", ".join(each.code for each in aircraft.fits) or "none"
         raise BadInput(f'"{position}" is no position of {aircraft.code}; there are {known}.')
-    changed = with_type(aircraft, fit, new_type)
+    changed = with_type(aircraft, fit, new_type, servo)
     before, after = survey(aircraft, conditions), survey(changed, conditions)
     old, new = before.positions[position], after.positions[position]
     balance, lacks = balance_after(aircraft, changed)
@@ -102,9 +108,9 @@ def compare(
     return Comparison(position, fit.servo_type, new_type, tuple(figures), before, after, missing)
 
 
-def with_type(aircraft: Aircraft, fit: ServoFit, new_type: ServoType) -> Aircraft:
-    """The aircraft with a fresh servo of another type at a position."""
-    fresh = Servo(tag=f"new {new_type.code}", servo_type=new_type.code)
+def with_type(aircraft: Aircraft, fit: ServoFit, new_type: ServoType, servo: Servo | None = None) -> Aircraft:
+    """The aircraft with a servo of another type at a position: a fresh one unless one is given."""
+    fresh = servo or Servo(tag=f"new {new_type.code}", servo_type=new_type.code)
     changed = replace(fit, servo=fresh, servo_type=new_type, elsewhere=())
     return replace(aircraft, fits=tuple(changed if each.code == fit.code else each for each in aircraft.fits))
 

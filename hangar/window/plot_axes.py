@@ -63,6 +63,11 @@ def ticks(span: Range, wanted: int = 5) -> list[float]:
     return [round(number * step, 10) for number in range(first, last + 1)]
 
 
+def _wanted(length: float, each: float) -> int:
+    """How many ticks a side has room for."""
+    return max(2, min(6, int(length / each)))
+
+
 def _round_step(rough: float) -> float:
     power = 10.0 ** math.floor(math.log10(rough))
     return next(power * part for part in (1.0, 2.0, 5.0, 10.0) if power * part >= rough * 0.8)
@@ -78,7 +83,7 @@ def tick_text(value: float, span: Range) -> str:
 def draw_axes(painter: QPainter, axes: Axes, look: Look, across: str, along: str) -> None:
     """Draw lines, numbers and the words of both axes."""
     metrics = QFontMetricsF(painter.font())
-    for value in ticks(axes.y_range):
+    for value in ticks(axes.y_range, _wanted(axes.box.height(), metrics.height() * 1.8)):
         point = axes.at(axes.x_range[0], value)
         painter.setPen(QPen(QColor(look.raised), 1.0))
         painter.drawLine(point, QPointF(axes.box.right(), point.y()))
@@ -86,7 +91,7 @@ def draw_axes(painter: QPainter, axes: Axes, look: Look, across: str, along: str
         text = tick_text(value, axes.y_range)
         left = point.x() - metrics.horizontalAdvance(text) - 6
         painter.drawText(QPointF(left, point.y() + metrics.ascent() / 2 - 1), text)
-    for value in ticks(axes.x_range):
+    for value in ticks(axes.x_range, _wanted(axes.box.width(), metrics.height() * 4.0)):
         point = axes.at(value, axes.y_range[0])
         painter.setPen(QPen(QColor(look.line), 1.0))
         painter.drawLine(point, point + QPointF(0, 4))

@@ -1,0 +1,186 @@
+"""The race: the old and the new servo's arms swing side by side in real time."""
+
+from __future__ import annotations
+
+import math
+import time
+from typing import Protocol
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QHideEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from hangar.window.looks import Look
+from hangar.window.motion_clock import Clock, MotionClock
+from hangar.window.servo_race import Racer, race_over_s, result_words
+from hangar.window.view_settings import ViewSettings
+from hangar.window.words import say
+
+STEP_S = 0.02
+"""Time between two of the faint lines that an arm leaves behind."""
+LINGER_S = 0.3
+
+
+class _EndOf(Protocol):
+    """Where an arm's end is at a turn, so far out."""
+
+    def __call__(self, turned_deg: float, share: float = 1.0) -> QPointF: ...
+
+
+class RaceView(QWidget):
+    """Two dials. Signals: ``over()`` when everything that arrives has arrived."""
+
+    over = Signal()
+
+    def __init__(
+        self, view: ViewSettings, clock: Clock = time.monotonic, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._view = view
+        self._racers: tuple[Racer, Racer] | None = None
+        self._angle_deg = 60.0
+        self._slower = 1.0
+        self.passed_s: float | None = None
+        self.clock = MotionClock(self, clock)
+        self.clock.ticked.connect(self._advance)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setAccessibleName(self.tr("Race of the two servos"))
+        view.changed.connect(self.update)
+
+    def sizeHint(self) -> QSize:
+        return QSize(self.fontMetrics().height() * 26, self.fontMetrics().height() * 15)
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(self.fontMetrics().height() * 14, self.fontMetrics().height() * 10)
+
+    @property
+    def racers(self) -> tuple[Racer, Racer] | None:
+        """The old and the new servo."""
+        return self._racers
+
+    @property
+    def _newer(self) -> Racer | None:
+        return self._racers[1] if self._racers else None
+
+    @property
+    def running(self) -> bool:
+        """Whether the arms are under way."""
+        return self.clock.running
+
+    def show_racers(self, old: Racer, new: Racer, angle_deg: float) -> None:
+        """Put these two at the start."""
+        self.stop()
+        self._racers, self._angle_deg = (old, new), angle_deg
+        self.passed_s = None
+        self.setAccessibleDescription(result_words(old, new))
+        self.update()
+
+    def start(self, slower: float = 1.0) -> None:
+        """Let them go; ``slower`` stretches the time."""
+        if self._racers is not None:
+            self._slower = slower
+            self.passed_s = 0.0
+            self.clock.start()
+
+    def stop(self) -> None:
+        """Hold them where they are."""
+        self.clock.stop()
+
+    def angles_deg(self) -> tuple[float, float]:
+        """Where both arms are; at the start before the race."""
+        if self._racers is None or self.passed_s is None:
+            return 0.0, 0.0
+        old, new = self._racers
+        return old.angle_deg(self.passed_s), new.angle_deg(self.passed_s)
+
+    def _advance(self, passed_s: float) -> None:
+        self.passed_s = passed_s / self._slower
+        self.update()
+        if self._racers is not None and self.passed_s >= race_over_s(*self._racers) + LINGER_S / self._slower:
+            self.stop()
+            self.over.emit()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        self.stop()
+        super().hideEvent(event)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        look = self._view.look
+        painter.fillRect(self.rect(), QColor(look.paper))
+        if self._racers is not None:
+            half = self.width() / 2
+            angles = self.angles_deg()
+            for at, title in enumerate((say("old"), say("new"))):
+                room = QRectF(at * half, 0, half, self.height()).adjusted(8, 8, -8, -8)
+                self._draw_one(painter, room, self._racers[at], title, angles[at])
+        painter.end()
+
+    def _draw_one(self, painter: QPainter, room: QRectF, racer: Racer, title: str, angle_deg: float) -> None:
+        look = self._view.look
+        high = QFontMetricsF(painter.font()).height()
+        words = f"{title}: {racer.name}"
+        bold = QFont(painter.font())
+        bold.setBold(True)
+        painter.save()
+        painter.setFont(bold)
+        painter.setPen(QColor(look.ink))
+        shown = QFontMetricsF(bold).elidedText(words, Qt.TextElideMode.ElideRight, room.width())
+        painter.drawText(room, Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop, shown)
+        painter.restore()
+        painter.setPen(QColor(look.soft))
+        second = room.adjusted(0, high * 1.2, 0, 0)
+        painter.drawText(
+            second, Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop, f"{racer.volts:.2f} V"
+        )
+        painter.setPen(QColor(look.ink))
+        painter.drawText(
+            room, Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom, self._time_words(racer)
+        )
+        dial = room.adjusted(0, high * 2.6, 0, -high * 1.6)
+        colour = look.accent if racer is self._newer else look.soft
+        self._draw_dial(painter, dial, racer, angle_deg, colour)
+
+    def _time_words(self, racer: Racer) -> str:
+        if racer.motion is None:
+            return racer.why
+        if not math.isfinite(racer.arrives_s):
+            return say("stalled by the load")
+        if self.passed_s is None or self.passed_s >= racer.arrives_s:
+            return say("{angle} in {time} s").format(
+                angle=f"{self._angle_deg:.0f}°", time=f"{racer.arrives_s:.3f}"
+            )
+        return f"{self.passed_s:.3f} s"
+
+    def _draw_dial(self, painter: QPainter, room: QRectF, racer: Racer, angle_deg: float, arm: str) -> None:
+        look = self._view.look
+        half = math.radians(min(self._angle_deg, 170.0) / 2)
+        wide = 2 * max(math.sin(half), 0.35)
+        radius = max(10.0, min(room.width() / wide, room.height() * 0.82))
+        centre = QPointF(room.center().x(), room.top() + room.height() * 0.5 + radius * 0.5)
+
+        def end(turned_deg: float, share: float = 1.0) -> QPointF:
+            angle = math.radians(90.0 + self._angle_deg / 2 - turned_deg)
+            return centre + QPointF(math.cos(angle), -math.sin(angle)) * radius * share
+
+        self._draw_marks(painter, racer, end, centre, look)
+        width = max(6.0, radius * 0.09)
+        for colour, thick in ((look.ink, width + 2.5), (arm, width)):
+            painter.setPen(QPen(QColor(colour), thick, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
+            painter.drawLine(centre, end(angle_deg, 0.93))
+        painter.setPen(QPen(QColor(look.ink), 1.4))
+        painter.setBrush(QColor(look.paper))
+        painter.drawEllipse(centre, width * 0.6, width * 0.6)
+
+    def _draw_marks(self, painter: QPainter, racer: Racer, end: _EndOf, centre: QPointF, look: Look) -> None:
+        """Start, finish, and a faint line for every fiftieth of a second under way."""
+        painter.setPen(QPen(QColor(look.line), 1.2))
+        if math.isfinite(racer.arrives_s):
+            for step in range(1, min(200, math.ceil(racer.arrives_s / STEP_S))):
+                turned = racer.angle_deg(step * STEP_S)
+                painter.drawLine(end(turned, 0.72), end(turned, 0.98))
+        painter.setPen(QPen(QColor(look.ink), 1.4, Qt.PenStyle.DashLine))
+        painter.drawLine(centre, end(0.0))
+        painter.setPen(QPen(QColor(look.ink), 3.0))
+        painter.drawLine(end(self._angle_deg, 0.62), end(self._angle_deg, 1.02))
