@@ -41,6 +41,9 @@ if TYPE_CHECKING:
     from hangar.refit.front import Point
 
 
+_MOST_REFUSED = 40
+
+
 class FrontPage(QWidget):
     """Signals: ``left()`` back to the board; ``plan_kept(code)``."""
 
@@ -374,4 +377,18 @@ def point_html(chart: FrontView, point: Point, front: Front, reasons: tuple[str,
     if point.changes:
         told = reasons if reasons is not None else (say("Working out why…"),)
         parts.append(f"<p><b>{say('Why')}</b></p>" + "".join(f"<p>{escape(each)}</p>" for each in told))
+    else:
+        parts.append(_refusals(front))
     return "".join(parts)
+
+
+def _refusals(front: Front) -> str:
+    """What is not possible, each with the first rule it breaks."""
+    refused = (*front.refused, *front.cut)
+    if not refused:
+        return ""
+    rows = "".join(
+        f"<li><b>{escape(one.what)}</b>: {escape(one.why)}</li>" for one in refused[:_MOST_REFUSED]
+    )
+    title = say("Refused ({count})").format(count=len(refused))
+    return f"<p><b>{title}</b></p><ul>{rows}</ul>"

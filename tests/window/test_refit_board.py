@@ -1,0 +1,241 @@
+"""A plan is made, moved, fitted, proved and released at the board; every step can be undone."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QAbstractItemModelTester, QTest
+from pytestqt.qtbot import QtBot
+
+from hangar.parts import Airframe, BenchCheck, Installation, Plan, PlanLine, Servo, Setting
+from hangar.parts.choices import AircraftState, PlanAction, PlanState
+from hangar.refit.board import gates
+from hangar.window import plan_edits
+from hangar.window.desk import Desk
+from hangar.window.refit_board import RefitBoard
+from hangar.window.refits_page import RefitsPage
+from tests.window.conftest import CODE, TODAY, servo_type
+
+RUDDER = PlanLine(
+    plan="x",
+    number=1,
+    action=PlanAction.FIT_SERVO,
+    place="RUD",
+    part_type="TS-A",
+    from_stock="S-003",
+    price=0.0,
+)
+
+
+@pytest.fixture
+def board(desk: Desk, qtbot: QtBot) -> RefitBoard:
+    """The room on the hand-made fleet."""
+    room = RefitBoard(desk)
+    qtbot.addWidget(room)
+    room.resize(1100, 700)
+    room.show()
+    return room
+
+
+@pytest.fixture
+def stocked(desk: Desk) -> Desk:
+    """The same fleet with a servo type that the planner may buy."""
+    strong = replace(servo_type("TS-BIG", 1.2), price=30.0, mass_g=45.0)
+    desk.change("Enter a type", lambda edit: edit.put(strong))
+    return desk
+
+
+def open_plan(board: RefitBoard, qtbot: QtBot, code: str) -> None:
+    board.open_plan(code)
+    qtbot.waitUntil(lambda: board.page.outlook is not None, timeout=10_000)
+
+
+def plan_of(desk: Desk) -> Plan:
+    (plan,) = desk.records(Plan)
+    assert isinstance(plan, Plan)
+    return plan
+
+
+def press(board: RefitBoard, state: PlanState) -> None:
+    button = board.page.moves[state]
+    assert button.isEnabled(), button.toolTip()
+    QTest.mouseClick(button, Qt.MouseButton.LeftButton)
+
+
+def test_a_plan_is_begun_and_gets_a_line_by_choosing(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:
+    board.aircraft.setCurrentIndex(board.aircraft.findData(CODE))
+    QTest.mouseClick(board.new_button, Qt.MouseButton.LeftButton)
+    assert board.currentWidget() is board.page
+    lines = board.page.lines
+    lines.place.setCurrentText("RUD")
+    lines.part_type.setCurrentText("TS-A")
+    lines.tag.setCurrentIndex(lines.tag.findData("S-003"))
+    QTest.mouseClick(lines.add_button, Qt.MouseButton.LeftButton)
+    (line,) = plan_of(desk).lines
+    assert (line.place, line.part_type, line.from_stock, line.price) == ("RUD", "TS-A", "S-003", 0.0)
+    desk.undo()
+    assert plan_of(desk).lines == ()
+    qtbot.waitUntil(lambda: board.page.outlook is not None, timeout=10_000)
+
+
+def test_findings_before_and_after_differ_by_what_the_plan_cures(
+    board: RefitBoard, desk: Desk, qtbot: QtBot
+) -> None:
+    code = plan_edits.begin_plan(desk, CODE, [RUDDER])
+    open_plan(board, qtbot, code)
+    outlook = board.page.outlook
+    assert outlook is not None
+    weak = {finding.rule for finding in outlook.difference.gone if "RUD" in finding.about}
+    assert "torque-short-surface" in weak
+    assert {f.rule for f in board.page.before.findings} != {f.rule for f in board.page.after.findings}
+
+
+def test_a_plan_goes_from_sketch_to_the_line(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:
+    code = plan_edits.begin_plan(desk, CODE, [RUDDER])
+    open_plan(board, qtbot, code)
+    press(board, PlanState.PRICED)
+    press(board, PlanState.PARTS_IN)
+    assert not board.page.moves[PlanState.FITTING].isEnabled()
+    assert "on the bench" in board.page.missing.text()
+    QTest.mouseClick(board.page.bench_button, Qt.MouseButton.LeftButton)
+    press(board, PlanState.FITTING)
+    card = next(card for card in board.page.work.cards if card.step.line)
+    assert card.tag.currentText() == "S-003"
+    card.button.click()
+    assert desk.aircraft(CODE).fit("RUD").tag == "S-003"  # type: ignore[union-attr]
+    assert plan_of(desk).lines[0].done_on == TODAY
+    assert not board.page.moves[PlanState.BENCH_PROVED].isEnabled()
+    readings = board.page.bench.readings
+    assert readings.model().setData(readings.cell("RUD", "Volts at the servo"), "5,9 V")
+    (check,) = desk.records(BenchCheck)
+    assert (check.position, check.bus_v) == ("RUD", 5.9)
+    for gate in gates():
+        board.page.bench.ticks[gate.code].click()
+    assert len(desk.records(Setting)) == len(gates())
+    assert not board.page.bench.release_button.isEnabled()
+    press(board, PlanState.BENCH_PROVED)
+    board.page.bench.release_button.click()
+    frame = desk.fleet.record(Airframe, CODE)
+    assert frame is not None
+    assert (frame.state, frame.refit_on) == (AircraftState.ON_THE_LINE, TODAY)
+    qtbot.waitUntil(lambda: board.page.outlook is not None, timeout=10_000)
+
+
+def test_fitting_a_step_is_taken_back_whole(desk: Desk) -> None:
+    code = plan_edits.begin_plan(desk, CODE, [RUDDER])
+    desk.change("Fitting", lambda edit: edit.change(Plan, (code,), state=PlanState.FITTING))
+    before = (desk.records(Installation), desk.records(Servo))
+    plan = plan_of(desk)
+    plan_edits.carry_out(desk, plan, plan.lines[0], "S-003")
+    assert desk.records(Installation) != before[0]
+    desk.undo()
+    assert (desk.records(Installation), desk.records(Servo)) == before
+    assert plan_of(desk).lines[0].done_on is None
+
+
+def test_a_servo_of_another_type_is_refused_in_words(desk: Desk) -> None:
+    code = plan_edits.begin_plan(desk, CODE, [RUDDER])
+    desk.change("Fitting", lambda edit: edit.change(Plan, (code,), state=PlanState.FITTING))
+    plan = plan_of(desk)
+    with pytest.raises(Exception, match="S-004 is a TS-WEAK; the line wants a TS-A"):
+        plan_edits.carry_out(desk, plan, plan.lines[0], "S-004")
+    assert plan_of(desk).lines[0].done_on is None
+
+
+def test_cards_say_what_is_missing_and_open_with_the_keyboard(
+    board: RefitBoard, desk: Desk, qtbot: QtBot
+) -> None:
+    code = plan_edits.begin_plan(desk, CODE)
+    card = board.shelves.cards[code]
+    assert "The plan has no line yet." in card.accessibleName()
+    card.setFocus()
+    QTest.keyClick(card, Qt.Key.Key_Return)
+    assert board.currentWidget() is board.page
+    qtbot.waitUntil(lambda: board.page.outlook is not None, timeout=10_000)
+    QTest.keyClick(board.page, Qt.Key.Key_Left, Qt.KeyboardModifier.AltModifier)
+    assert board.currentWidget() is board.board
+
+
+def test_the_front_is_searched_and_a_point_kept(board: RefitBoard, stocked: Desk, qtbot: QtBot) -> None:
+    board.open_search(CODE)
+    front = board.front
+    with qtbot.waitSignal(front.search.ended, timeout=60_000):
+        QTest.mouseClick(front.start_button, Qt.MouseButton.LeftButton)
+    assert front.front is not None
+    better = next(at for at, point in enumerate(front.front.points) if point.changes)
+    front.chart.choose(better)
+    assert front.table.current_row[0] == better
+    qtbot.waitUntil(lambda: "Working out why" not in front.page.toPlainText(), timeout=20_000)
+    QTest.mouseClick(front.keep_button, Qt.MouseButton.LeftButton)
+    kept = plan_of(stocked)
+    assert [(one.place, one.part_type) for one in kept.lines] == [
+        (one.place, one.part_type) for one in front.front.points[better].changes
+    ]
+    qtbot.waitUntil(lambda: board.page.outlook is not None, timeout=10_000)
+
+
+def test_a_stopped_search_says_that_it_is_not_proved(board: RefitBoard, qtbot: QtBot) -> None:
+    board.open_search(CODE)
+    front = board.front
+    with qtbot.waitSignal(front.search.ended, timeout=60_000):
+        front.begin()
+        front.search.stop()
+    assert "Not proved best." in front.told.text()
+
+
+def test_a_limit_that_is_no_number_is_told(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:
+    board.front.budget.setText("much")
+    with qtbot.waitSignal(desk.trouble) as told:
+        board.front.begin()
+    assert '"much" is not a number' in str(told.args[0])
+
+
+def test_arrow_keys_go_to_the_next_dot_that_way(board: RefitBoard, stocked: Desk, qtbot: QtBot) -> None:
+    board.open_search(CODE)
+    front = board.front
+    with qtbot.waitSignal(front.search.ended, timeout=60_000):
+        front.begin()
+    dots = front.chart.placed()
+    QTest.keyClick(front.chart, Qt.Key.Key_Home)
+    first = front.chart.chosen
+    QTest.keyClick(front.chart, Qt.Key.Key_Right)
+    assert dots[front.chart.chosen].x() > dots[first].x()
+    assert front.chart.accessibleDescription().startswith(f"Refit {front.chart.chosen}")
+    qtbot.waitUntil(lambda: "Working out why" not in front.page.toPlainText(), timeout=20_000)
+
+
+def test_the_folder_lists_the_plans_and_opens_them(desk: Desk, qtbot: QtBot) -> None:
+    code = plan_edits.begin_plan(desk, CODE, [RUDDER])
+    page = RefitsPage(desk)
+    qtbot.addWidget(page)
+    judgement = desk.judgement(CODE)
+    assert judgement is not None
+    page.show_judgement(judgement)
+    QAbstractItemModelTester(page.table.rows_model)
+    with qtbot.waitSignal(page.plan_wanted) as wanted:
+        QTest.mouseClick(page.open_button, Qt.MouseButton.LeftButton)
+    assert wanted.args == [code]
+
+
+def test_every_table_of_a_plan_is_a_sound_model(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:
+    open_plan(board, qtbot, plan_edits.begin_plan(desk, CODE, [RUDDER]))
+    for table in (board.page.lines.table, board.page.bench.readings, board.page.bench.comparison):
+        assert table.rows_model.rows
+        QAbstractItemModelTester(table.rows_model)
+
+
+def test_a_reading_far_from_the_expected_one_is_marked(desk: Desk) -> None:
+    from hangar.window.plan_bench import is_off, readings_of
+
+    when = datetime(2031, 5, 20, 12)  # noqa: DTZ001
+    check = BenchCheck(aircraft=CODE, position="AIL-L", checked_at=when, neutral_ma=90, moving_ma=200)
+    desk.change("Check", lambda edit: edit.put(check))
+    plan = Plan(code="P", aircraft=CODE, title="P", lines=())
+    judgement = desk.judgement(CODE)
+    assert judgement is not None
+    row = next(row for row in readings_of(plan, judgement) if row.position == "AIL-L")
+    assert is_off(row, "neutral_ma")
+    assert not is_off(row, "moving_ma")
