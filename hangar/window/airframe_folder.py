@@ -19,13 +19,14 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.errors import HangarError
-from hangar.parts import Lead, Linkage
+from hangar.parts import Lead
 from hangar.parts.outlines import Outline, outline_of
 from hangar.window.aircraft_words import state_words, verdict_words
 from hangar.window.counts_strip import CountsStrip
 from hangar.window.desk import Desk
 from hangar.window.folder_pages import RADIO_KINDS, LogbookPage, ParticularsPage, RecordsPage, SnagsPage
 from hangar.window.judging import Difference, Judgement, count_levels
+from hangar.window.linkages_page import LinkagesPage
 from hangar.window.outlines import draw_outline
 from hangar.window.positions_screen import PositionsScreen
 from hangar.window.power_screen import PowerScreen
@@ -87,7 +88,7 @@ class AirframeFolder(QWidget):
         self.particulars = ParticularsPage(desk)
         self.positions = PositionsScreen(desk)
         self.power = PowerScreen(desk)
-        self.linkages = RecordsPage(desk, (("Linkages", Linkage),))
+        self.linkages = LinkagesPage(desk)
         self.leads = RecordsPage(desk, (("Leads", Lead),))
         self.radio = RecordsPage(desk, RADIO_KINDS)
         self.snags = SnagsPage(desk)

@@ -99,6 +99,7 @@ def draw_linkage(painter: QPainter, frame: Frame, study: LinkageStudy, travel_de
         painter, frame.beyond(hinge), frame.beyond(horn_end), link.horn_mm * frame.scale, look.soft, look
     )
     _draw_bar(painter, frame.at((0.0, 0.0)), frame.at(arm_end), link.arm_mm * frame.scale, look.accent, look)
+    _draw_ticks(painter, frame, study, look)
     _draw_words(painter, frame, study, there, turned, look)
     _draw_list(painter, study, look)
 
@@ -107,7 +108,7 @@ def _draw_arc(painter: QPainter, frame: Frame, study: LinkageStudy, look: Look) 
     link = study.link
     assert link is not None
     neutral, radius = link.servo_neutral_deg, link.arm_mm * _ARC
-    width = max(5.0, link.arm_mm * frame.scale * 0.10)
+    width = _arc_width(frame, link.arm_mm)
     painter.setBrush(Qt.BrushStyle.NoBrush)
     _arc(
         painter, frame, radius, neutral - study.limit_deg, neutral + study.limit_deg, _flat(look.line, width)
@@ -125,7 +126,10 @@ def _draw_arc(painter: QPainter, frame: Frame, study: LinkageStudy, look: Look) 
         hatch = QPen(QColor(colours.fill), width + 1, Qt.PenStyle.CustomDashLine, Qt.PenCapStyle.FlatCap)
         hatch.setDashPattern([0.35, 0.2])
         _arc(painter, frame, radius, neutral + zone.low_deg, neutral + zone.high_deg, hatch)
-    _draw_ticks(painter, frame, study, radius, width, look)
+
+
+def _arc_width(frame: Frame, arm_mm: float) -> float:
+    return max(5.0, arm_mm * frame.scale * 0.10)
 
 
 def _flat(colour: str, width: float) -> QPen:
@@ -150,16 +154,15 @@ def _round_shaft(radius: float, angle_deg: float) -> Point:
     return radius * math.cos(angle), radius * math.sin(angle)
 
 
-def _draw_ticks(
-    painter: QPainter, frame: Frame, study: LinkageStudy, radius: float, width: float, look: Look
-) -> None:
+def _draw_ticks(painter: QPainter, frame: Frame, study: LinkageStudy, look: Look) -> None:
     """Neutral, and where each wanted throw is reached."""
     link = study.link
     assert link is not None
     marks = [(one.travel_deg, one.name) for one in study.throws if one.travel_deg]
     crowded = any(abs(travel) < CROWDED_DEG for travel, _name in marks)
     marks.append((0.0, "" if crowded else say("neutral")))
-    reach = width / frame.scale
+    radius = link.arm_mm * _ARC
+    reach = _arc_width(frame, link.arm_mm) / frame.scale
     painter.setPen(QPen(QColor(look.ink), 2.0))
     for travel, name in marks:
         angle = link.servo_neutral_deg + travel
@@ -199,6 +202,8 @@ def _put_outside(painter: QPainter, where: QPointF, angle_deg: float, text: str,
     top = where.y() - metrics.height() * (0.5 + 0.5 * up)
     room = QRectF(painter.window())
     left = min(max(left, 4.0), room.width() - width - 4.0)
+    # The rod may pass here; words on paper stay readable over it.
+    painter.fillRect(QRectF(left - 2, top, width + 4, metrics.height()), painter.background())
     painter.setPen(QColor(colour))
     painter.drawText(QPointF(left, top + metrics.ascent()), text)
 

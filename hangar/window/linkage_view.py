@@ -144,6 +144,7 @@ class LinkageView(QWidget):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         look = self._view.look
+        painter.setBackground(QColor(look.paper))
         painter.fillRect(self.rect(), QColor(look.paper))
         frame = self.frame()
         if frame is not None and self._study is not None:

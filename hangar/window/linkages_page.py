@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
     QPushButton,
     QSlider,
     QSplitter,
+    QTextBrowser,
     QVBoxLayout,
     QWidget,
 )
@@ -145,9 +146,7 @@ class LinkagesPage(QWidget):
         self.table = RowsView(self._model, self.tr("Linkages"))
         self.drawing = LinkageView(desk.view, clock)
         self.plot = RatioPlot(desk.view)
-        self.words = QLabel(wordWrap=True)
-        self.words.setTextFormat(Qt.TextFormat.RichText)
-        self.words.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self.words = QTextBrowser()
         self.words.setAccessibleName(self.tr("The linkage in words"))
         self.play_button = QPushButton(self.tr("&Play"))
         self.neutral_button = QPushButton(self.tr("&Neutral"))
@@ -173,11 +172,11 @@ class LinkagesPage(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.drawing, 1)
         column.addLayout(moves)
-        right = QWidget()
-        column = QVBoxLayout(right)
-        column.setContentsMargins(6, 0, 0, 0)
-        column.addWidget(self.words)
-        column.addWidget(self.plot, 1)
+        right = QSplitter(Qt.Orientation.Vertical)
+        right.addWidget(self.words)
+        right.addWidget(self.plot)
+        right.setSizes([190, 240])
+        right.setChildrenCollapsible(False)
         lower = QSplitter(Qt.Orientation.Horizontal)
         lower.addWidget(left)
         lower.addWidget(right)
@@ -250,7 +249,7 @@ class LinkagesPage(QWidget):
     def _write(self) -> None:
         study = self.study
         words = standing_words(study, self.drawing.travel_deg, self._desk.view) if study else ""
-        self.words.setText(words)
+        self.words.setHtml(words)
 
     def remove_chosen(self) -> None:
         """Take the linkage at the chosen position out of the records; undo brings it back."""

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QListWidget, QWidget
 from hangar.window.view_settings import ViewSettings
 from hangar.window.words import room_titles
 
-FLIGHT_LINE, FOLDER, SNAG_SHEET, DUE, SHELF, BAY, LIBRARY, REFITS, RULES = range(9)
+FLIGHT_LINE, FOLDER, SNAG_SHEET, DUE, SHELF, BAY, LIBRARY, REFITS, SIDES, TRIES, RULES = range(11)
 
 
 class RoomList(QListWidget):

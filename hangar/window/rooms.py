@@ -36,6 +36,8 @@ class Rooms(QWidget):
             lambda: Shelf(desk, PARTS_BAY),
             lambda: Shelf(desk, TYPE_LIBRARY),
             self._build_board,
+            self._build_sides,
+            self._build_tries,
             self._build_rules,
         )
         self._built: dict[int, QWidget] = {}
@@ -67,6 +69,16 @@ class Rooms(QWidget):
         from hangar.window.refit_board import RefitBoard
 
         return RefitBoard(self._desk)
+
+    def _build_sides(self) -> QWidget:
+        from hangar.window.side_by_side import SideBySide
+
+        return SideBySide(self._desk)
+
+    def _build_tries(self) -> QWidget:
+        from hangar.window.try_out import TryOut
+
+        return TryOut(self._desk)
 
     def _build_rules(self) -> QWidget:
         from hangar.window.workshop_rules import WorkshopRules

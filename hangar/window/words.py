@@ -92,5 +92,7 @@ def room_titles() -> tuple[str, ...]:
         say("Parts Bay"),
         say("Type Library"),
         say("Refit Board"),
+        say("Side by Side"),
+        say("Try-out"),
         say("Workshop Rules"),
     )

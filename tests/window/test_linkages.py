@@ -124,7 +124,7 @@ def test_what_is_not_recorded_is_named_instead_of_drawn(desk: Desk, page: Linkag
     assert page.study is not None
     assert page.study.link is None
     assert "not recorded" in page.study.why
-    assert "not recorded" in page.words.text()
+    assert "not recorded" in page.words.toPlainText()
     assert not page.play_button.isEnabled()
 
 
@@ -161,7 +161,7 @@ def test_slider_drawing_plot_and_words_tell_the_same_travel(page: LinkagesPage) 
     page.table.choose_row("RUD")
     page.travel.setValue(250)
     assert page.drawing.travel_deg == 25.0
-    assert "+25.0°" in page.words.text()
+    assert "+25.0°" in page.words.toPlainText()
     page.plot.travel_asked.emit(-12.0)
     assert page.travel.value() == -120
 
