@@ -16,6 +16,8 @@ from hangar.parts import (
     Pack,
     PackFit,
     PackType,
+    Plan,
+    PlanLine,
     Record,
     Regulator,
     RegulatorType,
@@ -62,6 +64,7 @@ _NAMED: dict[type[Record], tuple[str, str]] = {
     PackType: ("code", "pack-type"),
     RegulatorType: ("code", "regulator-type"),
     SwitchType: ("code", "switch-type"),
+    PlanLine: ("plan", "plan"),
 }
 
 
@@ -119,6 +122,8 @@ def _where(part: str, names: list[str]) -> tuple[type[Record], ColumnElement[boo
     if part == "pack-type":
         tags = select(packs.tag).where(packs.pack_type.in_(names))
         return PackFit, fits.until_on.is_(None) & fits.pack.in_(tags)
+    if part == "plan":
+        return Plan, TABLES[Plan].c.code.in_(names)
     if part == "regulator-type":
         return Regulator, TABLES[Regulator].c.regulator_type.in_(names)
     return Switch, TABLES[Switch].c.switch_type.in_(names)

@@ -53,6 +53,13 @@ def test_a_pack_touches_the_aircraft_it_feeds(trainer: Fleet) -> None:
     assert trainer.edit("Test pack", lambda edit: edit.put(test)).aircraft == {"DUN"}
 
 
+def test_a_line_of_a_plan_touches_the_aircraft_the_plan_is_for(trainer: Fleet) -> None:
+    trainer.edit("Plan", lambda edit: edit.put(Plan(code="P", aircraft="DUN", title="refit")))
+    line = PlanLine(plan="P", number=1, action=PlanAction.FIT_SERVO)
+    assert trainer.edit("Line", lambda edit: edit.put(line)).aircraft == {"DUN"}
+    assert trainer.edit("No line", lambda edit: edit.remove(PlanLine, ("P", 1))).aircraft == {"DUN"}
+
+
 def test_a_failing_edit_changes_nothing_at_all(trainer: Fleet) -> None:
     before = trainer.whole_fleet(DAY)
 
