@@ -19,6 +19,7 @@ from hangar.parts.logbook import (
     RangeCheck,
     Snag,
 )
+from hangar.parts.papers import Attachment, PaperPlace
 from hangar.parts.planned import after_plan, with_servo_type
 from hangar.parts.power import (
     Feed,
@@ -71,6 +72,7 @@ RECORD_KINDS: tuple[type[Record], ...] = (
     Plan,
     PlanLine,
     StockItem,
+    Attachment,
     Setting,
 )
 """Every record kind, each after the kinds it names."""
@@ -85,6 +87,7 @@ __all__ = [
     "Aircraft",
     "Airframe",
     "Arm",
+    "Attachment",
     "BenchCheck",
     "CapacityTest",
     "CellReading",
@@ -102,6 +105,7 @@ __all__ = [
     "Pack",
     "PackFit",
     "PackType",
+    "PaperPlace",
     "Plan",
     "PlanLine",
     "Position",

@@ -44,11 +44,13 @@ class Link:
     """Fields of a record that name a record of another kind by its key.
 
     ``owned``: the record belongs to the named one and goes with it when that is deleted.
+    ``goes_along``: it can do without the named one, but goes with it when it names it.
     """
 
     kind: str
     fields: tuple[str, ...]
     owned: bool = False
+    goes_along: bool = False
 
 
 class Record:

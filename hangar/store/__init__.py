@@ -7,15 +7,22 @@ from typing import TYPE_CHECKING
 from hangar.base.on_demand import names_on_demand
 
 if TYPE_CHECKING:
+    from hangar.store.backups import BrokenFile
     from hangar.store.edit import Edit
     from hangar.store.file import FileReport, check_file
     from hangar.store.fleet import Fleet
     from hangar.store.journal import Change
+    from hangar.store.papers import Owner
     from hangar.store.report import BringInReport, CellNote
+    from hangar.store.restore import restore_backup
+    from hangar.store.seats import Conflict
     from hangar.store.tables_io import bring_in, take_out
     from hangar.store.touched import Touched
+    from hangar.store.whereabouts import Whereabouts
 
 _HOMES = {
+    "BrokenFile": "backups",
+    "Conflict": "seats",
     "Edit": "edit",
     "FileReport": "file",
     "check_file": "file",
@@ -25,7 +32,10 @@ _HOMES = {
     "CellNote": "report",
     "bring_in": "tables_io",
     "take_out": "tables_io",
+    "Owner": "papers",
+    "restore_backup": "restore",
     "Touched": "touched",
+    "Whereabouts": "whereabouts",
 }
 
 if not TYPE_CHECKING:
@@ -34,13 +44,18 @@ if not TYPE_CHECKING:
 
 __all__ = [
     "BringInReport",
+    "BrokenFile",
     "CellNote",
     "Change",
+    "Conflict",
     "Edit",
     "FileReport",
     "Fleet",
+    "Owner",
     "Touched",
+    "Whereabouts",
     "bring_in",
     "check_file",
+    "restore_backup",
     "take_out",
 ]

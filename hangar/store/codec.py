@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import sqlite3
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
@@ -14,6 +15,11 @@ from typing import Any, TypeVar
 from hangar.base.errors import BadInput
 from hangar.parts import KIND_BY_NAME, Record
 from hangar.parts.fields import FieldSpec, columns, specs
+from hangar.store.limits import TEXT_MOST
+
+# Neither a server nor a workbook can hold them.
+_UNPRINTABLE = re.compile("[\x00-\x08\x0e-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
+_LINE_ENDS = re.compile("\r\n|[\r\x0b\x0c]")
 
 R = TypeVar("R", bound=Record)
 Key = tuple[Any, ...]
@@ -111,9 +117,11 @@ def _checked(spec: FieldSpec, value: Any) -> Any:
 
 def tidy_text(text: str) -> str:
     """Text without outer blanks, with one kind of line end; refuses what no file can hold."""
-    if "\x00" in text or any("\ud800" <= letter <= "\udfff" for letter in text):
-        raise BadInput(f"{text!r} holds a character that cannot be stored.")
-    return text.replace("\r\n", "\n").replace("\r", "\n").strip()
+    if _UNPRINTABLE.search(text):
+        raise BadInput(f"{text[:60]!r} holds a character that cannot be stored.")
+    if len(text) > TEXT_MOST:
+        raise BadInput(f"{text[:30]!r}... is {len(text)} characters long; allowed are {TEXT_MOST}.")
+    return _LINE_ENDS.sub("\n", text).strip()
 
 
 def broken_rule(kind: type[Record], values: Mapping[str, Any]) -> str | None:

@@ -16,6 +16,9 @@ from hangar.store.upgrades import VERSION
 _SEATS = 0x48474152
 """Number of the server's lock that makes seats write one after the other."""
 
+_WAIT = "10s"
+_ASLEEP = "60s"
+
 
 class Door:
     """Begins and ends transactions on one connection.
@@ -35,6 +38,9 @@ class Door:
         """Begin a transaction that nobody else can write beside."""
         self._begin("BEGIN IMMEDIATE" if self.file is not None else "BEGIN")
         if self.file is None:
+            # Nobody waits for ever on a seat that fell asleep in the middle of an edit.
+            self.link.execute(text(f"SET LOCAL lock_timeout = '{_WAIT}'"))
+            self.link.execute(text(f"SET LOCAL idle_in_transaction_session_timeout = '{_ASLEEP}'"))
             self.link.execute(text("SELECT pg_advisory_xact_lock(:seats)"), {"seats": _SEATS})
 
     def begin_reading(self) -> None:
@@ -79,8 +85,8 @@ def file_door(file: sqlite3.Connection) -> Door:
     return Door(engine, file, "fleet")
 
 
-def server_door(address: str) -> Door:
-    """The door to a fleet on a server; an empty database becomes an empty fleet.
+def server_door(address: str, read_only: bool = False) -> Door:
+    """The door to a fleet on a server; an empty database becomes an empty fleet unless it is only read.
 
     Raises: StoreFault when the server cannot be reached or its fleet is newer than this program.
     """
@@ -96,7 +102,7 @@ def server_door(address: str) -> Door:
     except DBAPIError as fault:
         raise StoreFault(f"The server cannot be reached: {str(fault.orig).strip()}.") from fault
     try:
-        _settle(door)
+        _settle(door, read_only)
     except BaseException:
         door.roll_back()
         door.close()
@@ -104,13 +110,22 @@ def server_door(address: str) -> Door:
     return door
 
 
-def _settle(door: Door) -> None:
+def _settle(door: Door, read_only: bool) -> None:
+    has_tables = inspect(door.link).has_table("hangar_version")
+    if not has_tables and read_only:
+        raise StoreFault(f"The database {door.name} on the server holds no fleet.")
+    if not has_tables:
+        _make_tables(door)
+    version = door.link.execute(text("SELECT version FROM hangar_version")).scalar_one()
+    if version != VERSION:
+        raise StoreFault(f"The fleet on the server is of version {version}; this Hangar knows {VERSION}.")
+
+
+def _make_tables(door: Door) -> None:
     door.begin_writing()
+    # Another seat may have made them while this one waited for its turn.
     if not inspect(door.link).has_table("hangar_version"):
         METADATA.create_all(door.link)
         door.link.execute(text("CREATE TABLE hangar_version (version INTEGER NOT NULL)"))
         door.link.execute(text("INSERT INTO hangar_version VALUES (:version)"), {"version": VERSION})
-    version = door.link.execute(text("SELECT version FROM hangar_version")).scalar_one()
-    if version != VERSION:
-        raise StoreFault(f"The fleet on the server is of version {version}; this Hangar knows {VERSION}.")
     door.commit()

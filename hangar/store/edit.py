@@ -5,17 +5,39 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Iterable, Sequence
 from datetime import date
+from pathlib import Path
 from typing import Any, TypeVar
 
-from sqlalchemy.exc import DBAPIError
+from sqlalchemy.exc import DataError, IntegrityError
 
-from hangar.base.errors import BadInput
-from hangar.parts import KIND_BY_NAME, Channel, Installation, Position, Record, Servo
+from hangar.base.errors import BadInput, StoreFault
+from hangar.parts import (
+    KIND_BY_NAME,
+    Attachment,
+    Channel,
+    Installation,
+    PaperPlace,
+    Position,
+    Record,
+    Servo,
+)
 from hangar.parts.choices import ServoState
 from hangar.parts.fields import columns, key_of
+from hangar.parts.papers import BESIDE_MOST_BYTES, INSIDE_MOST_BYTES
 from hangar.store.codec import Key, checked_values, name_of, reader_of, shape_of
 from hangar.store.faults import links_to
 from hangar.store.journal import Step, follow_rename
+from hangar.store.papers import (
+    Owner,
+    chosen_place,
+    content_of,
+    forget_unnamed,
+    keep_beside,
+    keep_inside,
+    new_attachment,
+    place_beside,
+    read_source,
+)
 from hangar.store.shelf import Shelf, checked_key, key_of_values, missing
 
 R = TypeVar("R", bound=Record)
@@ -25,8 +47,9 @@ Row = dict[str, Any]
 class Edit:
     """Handed to the work of :meth:`Fleet.edit`; what it does stands or falls as a whole."""
 
-    def __init__(self, shelf: Shelf) -> None:
+    def __init__(self, shelf: Shelf, path: Path | None = None) -> None:
         self._shelf = shelf
+        self._path = path
         self.steps: list[Step] = []
         self.about = ""
         """The record in hand, for a fault that only the database notices."""
@@ -188,6 +211,55 @@ class Edit:
             for row in plugged[old]:
                 self.change(Position, key_of_values(Position, row), channel=new)
 
+    def attach(
+        self,
+        source: Path,
+        owner: Owner,
+        on: date,
+        place: PaperPlace | None = None,
+        notes: str | None = None,
+    ) -> Attachment:
+        """Take a photo or paper in under a free name; it is copied, the source stays.
+
+        Args:
+            source: the file to take.
+            owner: the aircraft, servo or pack it belongs to, or none for the fleet.
+            on: day it is taken in.
+            place: inside the fleet file or in the folder beside it; the keeper's choice without it.
+            notes: what it shows.
+
+        Raises: BadInput when it cannot be read or is too large; StoreFault when it cannot be written.
+        """
+        settled = chosen_place(self._shelf, place)
+        most = INSIDE_MOST_BYTES if settled is PaperPlace.INSIDE else BESIDE_MOST_BYTES
+        content = read_source(source, most)
+        made = new_attachment(self._shelf, source, content, owner, settled, on)
+        made = dataclasses.replace(made, notes=notes)
+        self.keep_paper(made, content)
+        self.put(made)
+        return made
+
+    def keep_paper(self, attachment: Attachment, content: bytes, dry_run: bool = False) -> None:
+        """Put a paper's bytes where its record says they lie; a rehearsal writes no file."""
+        if attachment.place is PaperPlace.INSIDE:
+            keep_inside(self._shelf, content, attachment.name)
+        elif dry_run:
+            place_beside(self._path, attachment)
+        else:
+            keep_beside(self._path, attachment, content)
+
+    def has_paper(self, attachment: Attachment) -> bool:
+        """Whether the bytes of a paper are there."""
+        try:
+            content_of(self._shelf, self._path, attachment)
+        except (BadInput, StoreFault):
+            return False
+        return True
+
+    def forget_removed_papers(self) -> None:
+        """Free the room of papers that were removed; undoing their removal then brings the entry only."""
+        forget_unnamed(self._shelf)
+
     def _row(self, kind: type[Record], key: Sequence[Any]) -> Row:
         plain = checked_key(kind, key)
         self.about = name_of(kind, plain)
@@ -250,7 +322,7 @@ class Edit:
         self._shelf.link.exec_driver_sql("SAVEPOINT many")
         try:
             self._shelf.insert(kind, rows)
-        except DBAPIError:
+        except (IntegrityError, DataError):
             # The database does not say which row it refused: find it by going through them singly.
             self._shelf.link.exec_driver_sql("ROLLBACK TO SAVEPOINT many")
             for row in rows:

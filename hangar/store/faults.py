@@ -15,6 +15,7 @@ from hangar.store.codec import name_of
 from hangar.store.tables import KIND_OF_TABLE, METADATA, SENTENCES, TABLES
 
 _SURROUNDINGS = {
+    "SQLITE_READONLY_DBMOVED": "the file was moved or removed while it was open",
     "SQLITE_FULL": "the disk is full",
     "SQLITE_READONLY": "the file or its folder is read-only",
     "SQLITE_BUSY": "another program is writing to the file",
@@ -136,7 +137,10 @@ def broken_link(link: sqlite3.Connection) -> str | None:
 
 
 def links_to(kind: type[Record]) -> list[tuple[type[Record], tuple[str, ...], bool]]:
-    """Every kind that names this one: the kind, its fields, and whether it is owned."""
+    """Every kind that names this one: the kind, its fields, and whether it goes when this one goes."""
     return [
-        (other, link.fields, link.owned) for other in TABLES for link in other.LINKS if link.kind == kind.KIND
+        (other, link.fields, link.owned or link.goes_along)
+        for other in TABLES
+        for link in other.LINKS
+        if link.kind == kind.KIND
     ]

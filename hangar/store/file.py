@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-import os
 import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from sqlalchemy.exc import DBAPIError
+
 from hangar.base.errors import BadInput, StoreFault
+from hangar.store.backups import BrokenFile, back_up, backups_of
+from hangar.store.content_check import content_faults
+from hangar.store.door import Door, file_door, server_door
+from hangar.store.shelf import Shelf
 from hangar.store.upgrades import APPLICATION_ID, STEPS, VERSION, Step, upgrade
 
-SUFFIX = ".hangar"
-BACKUPS_KEPT = 10
 _MAGIC = b"SQLite format 3\x00"
 
 
@@ -43,15 +46,15 @@ def refuse_foreign(path: Path) -> None:
         with path.open("rb") as file:
             head = file.read(100)
     except FileNotFoundError as fault:
-        raise StoreFault(f"There is no file {path}.") from fault
+        raise BrokenFile(f"There is no file {path}.", path) from fault
     except OSError as fault:
         raise StoreFault(f"{path} cannot be read: {fault.strerror}.") from fault
     if not head:
-        raise StoreFault(f"{path} is empty (0 bytes), so it is not a fleet file.")
+        raise BrokenFile(f"{path} is empty (0 bytes), so it is not a fleet file.", path)
     if not head.startswith(_MAGIC) or len(head) < 100:
-        raise StoreFault(f"{path} is not a fleet file, or its first bytes are damaged.")
+        raise BrokenFile(f"{path} is not a fleet file, or its first bytes are damaged.", path)
     if int.from_bytes(head[68:72], "big") != APPLICATION_ID:
-        raise StoreFault(f"{path} is a database of another program, not a fleet file.")
+        raise BrokenFile(f"{path} is a database of another program, not a fleet file.", path)
 
 
 def connect(path: Path | None, read_only: bool = False) -> sqlite3.Connection:
@@ -105,12 +108,12 @@ def open_file(path: Path, read_only: bool = False, steps: Sequence[Step] = STEPS
     try:
         link = connect(path, read_only)
     except sqlite3.Error as fault:
-        raise StoreFault(f"{path} cannot be opened: {fault}.{_newest_backup(path)}") from fault
+        raise BrokenFile(f"{path} cannot be opened: {fault}.", path) from fault
     try:
         _accept(link, path, read_only, steps)
     except sqlite3.Error as fault:
         link.close()
-        raise StoreFault(f"{path} cannot be opened: {fault}.{_newest_backup(path)}") from fault
+        raise BrokenFile(f"{path} cannot be opened: {fault}.", path) from fault
     except BaseException:
         link.close()
         raise
@@ -118,9 +121,9 @@ def open_file(path: Path, read_only: bool = False, steps: Sequence[Step] = STEPS
 
 
 def _accept(link: sqlite3.Connection, path: Path, read_only: bool, steps: Sequence[Step]) -> None:
-    damage = _damage(link)
+    damage = damage_of(link)
     if damage:
-        raise StoreFault(f"{path} is damaged ({damage[0]}).{_newest_backup(path)}")
+        raise BrokenFile(f"{path} is damaged ({damage[0]}).", path)
     version = version_of(link)
     if version > len(steps):
         raise StoreFault(
@@ -130,7 +133,7 @@ def _accept(link: sqlite3.Connection, path: Path, read_only: bool, steps: Sequen
         return
     if read_only:
         raise StoreFault(f"{path} is of version {version} and must be upgraded; open it for writing once.")
-    back_up(link, path, f"version-{version}")
+    back_up(link, path, datetime.now(), f"version-{version}")  # noqa: DTZ005
     upgrade(link, steps)
 
 
@@ -139,7 +142,8 @@ def version_of(link: sqlite3.Connection) -> int:
     return int(link.execute("PRAGMA user_version").fetchone()[0])
 
 
-def _damage(link: sqlite3.Connection) -> tuple[str, ...]:
+def damage_of(link: sqlite3.Connection) -> tuple[str, ...]:
+    """What SQLite finds wrong with an open file; nothing for a sound one."""
     try:
         found = [str(row[0]) for row in link.execute("PRAGMA quick_check(5)")]
     except sqlite3.DatabaseError as fault:
@@ -148,88 +152,57 @@ def _damage(link: sqlite3.Connection) -> tuple[str, ...]:
 
 
 def check_file(place: Path | str) -> FileReport:
-    """Read a fleet file through and say what is wrong with it; nothing is written.
+    """Read a fleet through and say what is wrong with it; nothing is written.
 
-    Raises: StoreFault when it is no fleet file at all.
+    Looks at the pages of the file, the links between the records, every stored value against the
+    history, and the papers against their checksums.
+
+    Args:
+        place: a fleet file, or the address of a fleet on a server.
+
+    Raises: StoreFault when it is no fleet at all.
     """
+    if isinstance(place, str) and "://" in place:
+        return _check_server(place)
     path = Path(place)
     refuse_foreign(path)
     try:
         link = connect(path, read_only=True)
     except sqlite3.Error as fault:
         return FileReport(path, 0, (str(fault),), backups_of(path))
+    door = file_door(link)
     try:
-        faults = list(_damage(link))
+        faults = list(damage_of(link))
         version = 0
         if not faults:
             version = version_of(link)
-            faults += [
-                f"a row of {table} names a {parent} that is not there"
-                for table, _, parent, _ in link.execute("PRAGMA foreign_key_check")
-            ]
-            if version > VERSION:
-                faults.append(f"version {version} is newer than this Hangar knows ({VERSION})")
+            faults += _faults_inside(link, version, door)
     finally:
-        link.close()
+        door.close()
     return FileReport(path, version, tuple(faults), backups_of(path))
 
 
-def backup_folder(path: Path) -> Path:
-    """Where the copies of a fleet file are kept."""
-    return path.with_name(f"{path.stem} backups")
-
-
-def backups_of(path: Path) -> tuple[Path, ...]:
-    """The copies kept of a fleet file, oldest first."""
-    folder = backup_folder(path)
-    return tuple(sorted(folder.glob(f"{path.stem} *{SUFFIX}"))) if folder.is_dir() else ()
-
-
-def _newest_backup(path: Path) -> str:
-    kept = backups_of(path)
-    return f" The newest backup is {kept[-1]}." if kept else ""
-
-
-def back_up(link: sqlite3.Connection, path: Path, note: str = "") -> Path:
-    """Put a dated copy of an open fleet file aside and keep the last ten.
-
-    Raises: StoreFault when the copy cannot be written.
-    """
-    stamp = datetime.now().astimezone().strftime("%Y-%m-%d %H%M%S %f")
-    name = " ".join(part for part in (path.stem, stamp, note) if part)
-    place = backup_folder(path) / f"{name}{SUFFIX}"
+def _faults_inside(link: sqlite3.Connection, version: int, door: Door) -> list[str]:
+    faults = [
+        f"a row of {table} names a {parent} that is not there"
+        for table, _, parent, _ in link.execute("PRAGMA foreign_key_check")
+    ]
+    if version > VERSION:
+        return [*faults, f"version {version} is newer than this Hangar knows ({VERSION})"]
+    if version < VERSION:
+        return faults
     try:
-        place.parent.mkdir(exist_ok=True)
-        write_copy(link, place)
-        for old in backups_of(path)[:-BACKUPS_KEPT]:
-            old.unlink(missing_ok=True)
-    except OSError as fault:
-        raise StoreFault(f"No backup could be written to {place}: {fault.strerror}.") from fault
-    return place
+        return [*faults, *content_faults(Shelf(door.link))]
+    except (ValueError, LookupError, DBAPIError) as fault:
+        return [*faults, f"the history cannot be read ({fault})"]
 
 
-def write_copy(link: sqlite3.Connection, place: Path) -> None:
-    """A copy of an open fleet file that is either whole or not there at all."""
-    draft = place.with_name(place.name + ".part")
-    draft.unlink(missing_ok=True)
+def _check_server(address: str) -> FileReport:
+    door = server_door(address, read_only=True)
     try:
-        link.execute("VACUUM INTO ?", (str(draft),))
-        with draft.open("rb+") as file:
-            os.fsync(file.fileno())
-        draft.replace(place)
-        _settle(place.parent)
-    except sqlite3.Error as fault:
-        raise StoreFault(f"No copy could be written to {place}: {fault}.") from fault
+        door.begin_reading()
+        faults = content_faults(Shelf(door.link))
+        door.roll_back()
     finally:
-        draft.unlink(missing_ok=True)
-
-
-def _settle(folder: Path) -> None:
-    """Make a rename last through a power cut, where the system lets a folder be synced."""
-    if os.name != "posix":
-        return
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+        door.close()
+    return FileReport(Path(door.name), VERSION, faults, ())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -15,24 +16,30 @@ from sqlalchemy import select
 from sqlalchemy.exc import DBAPIError
 
 from hangar.base.errors import BadInput, StoreFault
-from hangar.parts import KIND_BY_NAME, Aircraft, Airframe, Record, Setting
+from hangar.parts import KIND_BY_NAME, Aircraft, Airframe, Attachment, Record, Setting
 from hangar.parts.library import Library
 from hangar.store import journal
+from hangar.store.backups import SUFFIX, back_up, backups_of, write_copy
 from hangar.store.door import Door, file_door, server_door
 from hangar.store.edit import Edit
 from hangar.store.faults import broken_link, in_words
-from hangar.store.file import SUFFIX, back_up, backups_of, create_file, open_file, write_copy
-from hangar.store.journal import Change, Step
+from hangar.store.file import create_file, open_file
+from hangar.store.journal import Change, Seat, Step
 from hangar.store.lock import FleetLock, holder_of
+from hangar.store.papers import content_of
 from hangar.store.reading import read_aircraft, read_fleet, read_library
-from hangar.store.shelf import Shelf
+from hangar.store.seats import Watch, own_seat
+from hangar.store.shelf import Shelf, missing
 from hangar.store.tables import TABLES
 from hangar.store.touched import Touched, touched_by
 from hangar.store.upgrades import upgrade
+from hangar.store.whereabouts import Whereabouts, read_whereabouts
 
 R = TypeVar("R", bound=Record)
 T = TypeVar("T")
 Work = Callable[[Edit], None]
+Clock = Callable[[], datetime]
+Find = Callable[[Shelf, Seat], tuple[int, str] | None]
 TITLE_SETTING = "fleet.title"
 
 
@@ -50,12 +57,17 @@ class Fleet:
         read_only: bool = False,
         lock: FleetLock | None = None,
         held_by: str | None = None,
+        clock: Clock = datetime.now,
+        seat: str | None = None,
     ) -> None:
         self.path = path
         self.read_only = read_only
         self.held_by = held_by
         self._door = door
         self._shelf = Shelf(door.link)
+        self._watch = Watch(self._shelf)
+        self._seat = Seat(seat or own_seat(), alone=door.file is not None)
+        self._clock = clock
         self._lock = lock
         self._turn = RLock()
         self._busy = False
@@ -63,7 +75,7 @@ class Fleet:
         self._closed = False
 
     @classmethod
-    def create(cls, path: Path | str) -> Fleet:
+    def create(cls, path: Path | str, *, clock: Clock = datetime.now, seat: str | None = None) -> Fleet:
         """A new, empty fleet file; the ending .hangar is added when the name has none.
 
         Raises: BadInput when the file exists; StoreFault when it cannot be written.
@@ -74,14 +86,24 @@ class Fleet:
         if lock is None:
             raise StoreFault(f"{place} is held by {holder_of(place)}.")
         try:
-            return cls(file_door(create_file(place)), path=place, lock=lock)
+            return cls(file_door(create_file(place)), path=place, lock=lock, clock=clock, seat=seat)
         except BaseException:
             lock.let_go()
             raise
 
     @classmethod
-    def open(cls, place: Path | str, read_only: bool = False) -> Fleet:
+    def open(
+        cls,
+        place: Path | str,
+        read_only: bool = False,
+        *,
+        clock: Clock = datetime.now,
+        seat: str | None = None,
+    ) -> Fleet:
         """A fleet file, or a fleet on a server named by its URL.
+
+        ``clock`` tells the moment that edits and backups are dated with; ``seat`` is who works here,
+        by default the keeper's name at this machine: on a server each seat undoes its own edits.
 
         A file that another program is writing, or that lies where nothing can be written, is opened
         for reading only; ``read_only`` and ``held_by`` tell.
@@ -89,10 +111,10 @@ class Fleet:
         Raises: StoreFault when it is not a fleet, damaged or newer than this program.
         """
         if isinstance(place, str) and "://" in place:
-            return cls(server_door(place), read_only=read_only)
+            return cls(server_door(place, read_only), read_only=read_only, clock=clock, seat=seat)
         path = Path(place)
         lock, held_by = None, None
-        if not read_only and path.is_file():
+        if not read_only and path.is_file() and os.access(path, os.W_OK):
             try:
                 lock = FleetLock.take(path)
                 held_by = None if lock else holder_of(path)
@@ -104,14 +126,22 @@ class Fleet:
             if lock:
                 lock.let_go()
             raise
-        return cls(file_door(link), path=path, read_only=lock is None, lock=lock, held_by=held_by)
+        return cls(
+            file_door(link),
+            path=path,
+            read_only=lock is None,
+            lock=lock,
+            held_by=held_by,
+            clock=clock,
+            seat=seat,
+        )
 
     @classmethod
-    def in_memory(cls) -> Fleet:
+    def in_memory(cls, *, clock: Clock = datetime.now) -> Fleet:
         """An empty fleet that lasts as long as this object."""
         link = sqlite3.connect(":memory:", isolation_level=None, check_same_thread=False)
         upgrade(link)
-        return cls(file_door(link))
+        return cls(file_door(link), clock=clock)
 
     def close(self) -> None:
         """Put a backup aside when something was changed, and let go of the file."""
@@ -121,7 +151,7 @@ class Fleet:
             self._closed = True
             try:
                 if self._changed and self.path is not None and self._door.file is not None:
-                    back_up(self._door.file, self.path)
+                    back_up(self._door.file, self.path, self._clock())
             finally:
                 self._door.close()
                 if self._lock:
@@ -160,7 +190,7 @@ class Fleet:
 
     def aircraft_codes(self) -> tuple[str, ...]:
         """The codes of all aircraft in order."""
-        with self._snapshot():
+        with self.one_moment():
             return tuple(sorted(self._shelf.link.execute(select(TABLES[Airframe].c.code)).scalars()))
 
     def airframes(self) -> tuple[Airframe, ...]:
@@ -172,7 +202,7 @@ class Fleet:
 
         Raises: BadInput naming the codes there are.
         """
-        with self._snapshot():
+        with self.one_moment():
             found = read_aircraft(self._shelf, code, today or date.today())
         if found is None:
             codes = ", ".join(self.aircraft_codes()) or "none"
@@ -181,22 +211,22 @@ class Fleet:
 
     def whole_fleet(self, today: date | None = None) -> tuple[Aircraft, ...]:
         """Every aircraft as a tree, in the order of their codes."""
-        with self._snapshot():
+        with self.one_moment():
             return read_fleet(self._shelf, today or date.today())
 
     def library(self) -> Library:
         """The type library and the parts bay."""
-        with self._snapshot():
+        with self.one_moment():
             return read_library(self._shelf)
 
     def records(self, kind: type[R], /, **equal: Any) -> tuple[R, ...]:
         """The records of a kind whose fields equal the given ones, in the order of their keys."""
-        with self._snapshot():
+        with self.one_moment():
             return self._shelf.records(kind, **equal)
 
     def record(self, kind: type[R], *key: Any) -> R | None:
         """The record with this key."""
-        with self._snapshot():
+        with self.one_moment():
             return self._shelf.record(kind, key)
 
     def edit(self, label: str, work: Work) -> Touched:
@@ -215,7 +245,9 @@ class Fleet:
         def do(edit: Edit) -> list[Step]:
             work(edit)
             if edit.steps:
-                journal.write(self._shelf, label, edit.steps, datetime.now())  # noqa: DTZ005
+                if not self._seat.alone:
+                    self._watch.refuse_clash(edit.steps)
+                journal.write(self._shelf, label, edit.steps, self._clock(), self._seat)
             return edit.steps
 
         return self._change(do)
@@ -246,17 +278,46 @@ class Fleet:
     ) -> tuple[Change, ...]:
         """What was changed, newest first: everything, one kind, one record, or one aircraft."""
         wanted = KIND_BY_NAME[kind] if isinstance(kind, str) else kind
-        with self._snapshot():
+        with self.one_moment():
             return tuple(journal.history(self._shelf, wanted, key, aircraft))
 
-    def _label(self, find: Callable[[Shelf], tuple[int, str] | None]) -> str | None:
-        with self._snapshot():
-            found = find(self._shelf)
+    def changes_elsewhere(self) -> Touched | None:
+        """What others changed since this was last asked, or None; ask it whenever the keeper looks.
+
+        An edit of a record that others changed unseen is refused with :class:`Conflict`; what this
+        has told counts as seen.
+        """
+        with self.one_moment():
+            steps = self._watch.elsewhere()
+            return touched_by(self._shelf, steps) if steps else None
+
+    def whereabouts(self, tag: str) -> Whereabouts:
+        """Where a servo or a pack has been, what became of it, with its hours and tests.
+
+        Raises: BadInput when there is no servo or pack of that tag.
+        """
+        with self.one_moment():
+            return read_whereabouts(self._shelf, tag)
+
+    def paper(self, name: str) -> bytes:
+        """The bytes of a photo or paper.
+
+        Raises: BadInput when there is none of that name; StoreFault when they are missing or changed.
+        """
+        attachment = self.record(Attachment, name)
+        if attachment is None:
+            raise missing(Attachment, (name,))
+        with self.one_moment():
+            return content_of(self._shelf, self.path, attachment)
+
+    def _label(self, find: Find) -> str | None:
+        with self.one_moment():
+            found = find(self._shelf, self._seat)
         return found[1] if found else None
 
     def _step(
         self,
-        find: Callable[[Shelf], tuple[int, str] | None],
+        find: Find,
         take: Callable[[Shelf, int], list[Step]],
     ) -> Touched | None:
         with self._turn:
@@ -264,7 +325,7 @@ class Fleet:
                 return None
 
             def do(_: Edit) -> list[Step]:
-                found = find(self._shelf)
+                found = find(self._shelf, self._seat)
                 return take(self._shelf, found[0]) if found else []
 
             return self._change(do)
@@ -272,13 +333,16 @@ class Fleet:
     def _change(self, do: Callable[[Edit], list[Step]]) -> Touched:
         with self._turn:
             self._refuse_writing()
-            edit = Edit(self._shelf)
+            edit = Edit(self._shelf, self.path)
             self._busy = True
             try:
                 self._door.begin_writing()
                 steps = do(edit)
                 touched = touched_by(self._shelf, steps)
+                turn = self._watch.latest() if steps else None
                 self._commit()
+                if turn is not None:
+                    self._watch.note_own(turn)
             except DBAPIError as fault:
                 raise in_words(fault, edit.about) from fault
             finally:
@@ -306,7 +370,7 @@ class Fleet:
             raise
 
     @contextmanager
-    def _snapshot(self) -> Iterator[None]:
+    def one_moment(self) -> Iterator[None]:
         """Everything read inside belongs to one moment."""
         with self._turn:
             if self._closed:

@@ -9,7 +9,21 @@ from datetime import date, datetime
 from itertools import groupby
 from typing import Any
 
-from sqlalchemy import Column, DateTime, ForeignKey, Index, Integer, String, Table, insert, select, update
+from sqlalchemy import (
+    Column,
+    ColumnElement,
+    DateTime,
+    ForeignKey,
+    Index,
+    Integer,
+    ScalarSelect,
+    String,
+    Table,
+    func,
+    insert,
+    select,
+    update,
+)
 
 from hangar.base.errors import BadInput
 from hangar.parts import KIND_BY_NAME, Airframe, Record
@@ -25,7 +39,11 @@ EDITS = Table(
     Column("label", String, nullable=False),
     # done, undone (can be redone), dropped (undone, then something else was done)
     Column("state", String, nullable=False),
+    Column("seat", String),
+    # Counts edits, undos and redos alike: what has a higher turn than a seat has seen is news to it.
+    Column("turn", Integer, nullable=False),
 )
+Index("ix_journal_edit_turn", EDITS.c.turn)
 CHANGES = Table(
     "journal_change",
     METADATA,
@@ -42,6 +60,18 @@ Index("ix_journal_change_key", CHANGES.c.kind, CHANGES.c.key)
 Index("ix_journal_change_aircraft", CHANGES.c.aircraft)
 
 Values = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """Who makes the edits; ``alone`` when nobody else writes to this fleet between them."""
+
+    name: str | None = None
+    alone: bool = True
+
+    def own(self) -> tuple[ColumnElement[bool], ...]:
+        """The condition that an edit is this seat's to undo."""
+        return () if self.alone else (EDITS.c.seat == self.name,)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +121,7 @@ class Change:
     before: Values | None
     after: Values | None
     undone: bool
+    seat: str | None = None
 
 
 def key_text(key: Sequence[Any]) -> str:
@@ -98,10 +129,13 @@ def key_text(key: Sequence[Any]) -> str:
     return json.dumps([part.isoformat() if isinstance(part, date) else part for part in key])
 
 
-def write(shelf: Shelf, label: str, steps: Sequence[Step], now: datetime) -> None:
-    """Enter an edit; what was undone before it can no longer be redone."""
-    shelf.link.execute(update(EDITS).where(EDITS.c.state == "undone").values(state="dropped"))
-    entered = shelf.link.execute(insert(EDITS).values(made_at=now, label=label, state="done"))
+def write(shelf: Shelf, label: str, steps: Sequence[Step], now: datetime, seat: Seat) -> None:
+    """Enter an edit; what the seat undid before it can no longer be redone."""
+    dropped = update(EDITS).where(EDITS.c.state == "undone", *seat.own()).values(state="dropped")
+    shelf.link.execute(dropped)
+    entered = shelf.link.execute(
+        insert(EDITS).values(made_at=now, label=label, state="done", seat=seat.name, turn=_next_turn())
+    )
     number = entered.inserted_primary_key[0] if entered.inserted_primary_key else None
     rows = [
         {
@@ -117,36 +151,43 @@ def write(shelf: Shelf, label: str, steps: Sequence[Step], now: datetime) -> Non
     shelf.link.execute(insert(CHANGES), rows)
 
 
-def next_undo(shelf: Shelf) -> tuple[int, str] | None:
+def _next_turn() -> ScalarSelect[Any]:
+    others = EDITS.alias("others")
+    return select(func.coalesce(func.max(others.c.turn), 0) + 1).scalar_subquery()
+
+
+def next_undo(shelf: Shelf, seat: Seat) -> tuple[int, str] | None:
     """Number and label of the edit that undo would take back."""
-    statement = select(EDITS.c.id, EDITS.c.label).where(EDITS.c.state == "done").order_by(EDITS.c.id.desc())
-    found = shelf.link.execute(statement.limit(1)).first()
+    statement = select(EDITS.c.id, EDITS.c.label).where(EDITS.c.state == "done", *seat.own())
+    found = shelf.link.execute(statement.order_by(EDITS.c.id.desc()).limit(1)).first()
     return (found[0], found[1]) if found else None
 
 
-def next_redo(shelf: Shelf) -> tuple[int, str] | None:
+def next_redo(shelf: Shelf, seat: Seat) -> tuple[int, str] | None:
     """Number and label of the edit that redo would make again."""
-    statement = select(EDITS.c.id, EDITS.c.label).where(EDITS.c.state == "undone").order_by(EDITS.c.id)
-    found = shelf.link.execute(statement.limit(1)).first()
+    statement = select(EDITS.c.id, EDITS.c.label).where(EDITS.c.state == "undone", *seat.own())
+    found = shelf.link.execute(statement.order_by(EDITS.c.id).limit(1)).first()
     return (found[0], found[1]) if found else None
 
 
 def steps_of(shelf: Shelf, edit: int) -> list[Step]:
     """The steps of an edit in the order they were made."""
     statement = select(CHANGES).where(CHANGES.c.edit == edit).order_by(CHANGES.c.id)
-    steps = []
-    for row in shelf.link.execute(statement).all():
-        kind = KIND_BY_NAME[row.kind]
-        before, after = (None if text is None else from_text(kind, text) for text in (row.before, row.after))
-        steps.append(Step(kind, before, after))
-    return steps
+    return [step_of(row) for row in shelf.link.execute(statement).all()]
+
+
+def step_of(row: Any) -> Step:
+    """The step that a row of the journal tells."""
+    kind = KIND_BY_NAME[row.kind]
+    before, after = (None if text is None else from_text(kind, text) for text in (row.before, row.after))
+    return Step(kind, before, after)
 
 
 def take_back(shelf: Shelf, edit: int) -> list[Step]:
     """Undo an edit; returns the steps taken."""
     steps = [step.reverse for step in reversed(steps_of(shelf, edit))]
     apply(shelf, steps)
-    shelf.link.execute(update(EDITS).where(EDITS.c.id == edit).values(state="undone"))
+    shelf.link.execute(update(EDITS).where(EDITS.c.id == edit).values(state="undone", turn=_next_turn()))
     return steps
 
 
@@ -154,7 +195,7 @@ def make_again(shelf: Shelf, edit: int) -> list[Step]:
     """Redo an edit; returns the steps taken."""
     steps = steps_of(shelf, edit)
     apply(shelf, steps)
-    shelf.link.execute(update(EDITS).where(EDITS.c.id == edit).values(state="done"))
+    shelf.link.execute(update(EDITS).where(EDITS.c.id == edit).values(state="done", turn=_next_turn()))
     return steps
 
 
@@ -210,7 +251,7 @@ def history(
     aircraft: str | None = None,
 ) -> Iterator[Change]:
     """The changes on record, newest first, of one kind, one record or one aircraft."""
-    statement = select(EDITS.c.made_at, EDITS.c.label, EDITS.c.state, CHANGES).join(
+    statement = select(EDITS.c.made_at, EDITS.c.label, EDITS.c.state, EDITS.c.seat, CHANGES).join(
         EDITS, EDITS.c.id == CHANGES.c.edit
     )
     if kind is not None:
@@ -219,15 +260,12 @@ def history(
         statement = statement.where(CHANGES.c.aircraft == aircraft)
     wanted = None if key is None else key_text(key)
     for row in shelf.link.execute(statement.order_by(CHANGES.c.id.desc())).all():
-        row_kind = KIND_BY_NAME[row.kind]
-        before, after = (
-            None if text is None else from_text(row_kind, text) for text in (row.before, row.after)
-        )
-        step = Step(row_kind, before, after)
+        step = step_of(row)
         if wanted is not None:
             if row.key != wanted:
                 continue
-            if before is not None:
+            if step.before is not None:
                 # Follow a renamed record back to what it was called before.
-                wanted = key_text(key_of_values(row_kind, before))
-        yield Change(row.made_at, row.label, row.kind, step.key, before, after, row.state != "done")
+                wanted = key_text(key_of_values(step.kind, step.before))
+        undone = row.state != "done"
+        yield Change(row.made_at, row.label, row.kind, step.key, step.before, step.after, undone, row.seat)

@@ -65,7 +65,7 @@ from hangar.store.tables import TABLES
 R = TypeVar("R", bound=Record)
 Condition = ColumnElement[bool]
 
-_NOT_IN_A_TREE = {"arm", "stock-item", "setting"}
+_NOT_IN_A_TREE = {"arm", "stock-item", "attachment", "setting"}
 READ_KINDS: tuple[type[Record], ...] = tuple(kind for kind in RECORD_KINDS if kind.KIND not in _NOT_IN_A_TREE)
 """The kinds a tree is made of; each is asked for once, however many aircraft are read."""
 

@@ -4,25 +4,31 @@ from __future__ import annotations
 
 import csv
 import io
-import os
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 from hangar.base.errors import BadInput, StoreFault
 from hangar.parts import RECORD_KINDS, Installation, PackFit, Record
 from hangar.parts.fields import columns
+from hangar.store.backups import settle
 from hangar.store.cells import Habits, write_cell
 from hangar.store.claims import check_links, refuse_double_packs, settle_stays
 from hangar.store.edit import Edit
 from hangar.store.fleet import Fleet
 from hangar.store.own_tables import Intake, kind_of, read_table
+from hangar.store.papers_io import gather_papers, take_papers, write_papers
 from hangar.store.report import BringInReport, CellNote
 from hangar.store.tables import table_name
 from hangar.store.tables_read import Sheet, files_of, read_sheets
 from hangar.store.wide_sheet import is_wide_sheet, read_wide_sheet
+from hangar.store.workbooks import write_workbook
 
 __all__ = ["BringInReport", "CellNote", "bring_in", "take_out"]
+
+
+_Found = tuple[Path, Sheet, type[Record] | None]
 
 
 class _NotWrittenError(Exception):
@@ -46,21 +52,12 @@ def bring_in(
 
     Raises: BadInput when a source is not there; StoreFault when nothing can be saved.
     """
-    habits_today = today or date.today()
     intake = Intake()
-    sheets = _sheets(sources, intake)
+    tables = _sheets(sources, intake)
+    sheets = [(sheet, kind) for _, sheet, kind in tables]
 
     def work(edit: Edit) -> None:
-        wide = [sheet for sheet, kind in sheets if kind is None]
-        for sheet, kind in sheets:
-            if kind is not None:
-                present = edit.rows_by_key(kind)
-                read_table(sheet, kind, Habits(habits_today, sheet.decimal), present, intake)
-        _check(intake, edit)
-        if intake.refused:
-            raise _NotWrittenError
-        for sheet in wide:
-            read_wide_sheet(sheet, edit, habits_today, intake)
+        _read(tables, edit, today or date.today(), intake, dry_run)
         for kind in RECORD_KINDS:
             edit.put_all(intake.records.get(kind, {}).values())
         if dry_run:
@@ -83,6 +80,23 @@ def bring_in(
     )
 
 
+def _read(tables: Sequence[_Found], edit: Edit, today: date, intake: Intake, dry_run: bool) -> None:
+    """Read the tables into the intake; raises _NotWrittenError when one of our own form has a fault."""
+    for _, sheet, kind in tables:
+        if kind is not None:
+            read_table(sheet, kind, Habits(today, sheet.decimal), edit.rows_by_key(kind), intake)
+    _check(intake, edit)
+    papers = gather_papers(intake, (path for path, _, _ in tables))
+    if intake.refused:
+        raise _NotWrittenError
+    take_papers(intake, papers, edit, dry_run)
+    if intake.refused:
+        raise _NotWrittenError
+    for _, sheet, kind in tables:
+        if kind is None:
+            read_wide_sheet(sheet, edit, today, intake)
+
+
 def _in_order(notes: Sequence[CellNote], files: Sequence[str]) -> tuple[CellNote, ...]:
     return tuple(
         sorted(notes, key=lambda note: (files.index(note.file) if note.file in files else -1, note.row))
@@ -94,8 +108,8 @@ def _blocked(intake: Intake, sheets: Sequence[tuple[Sheet, type[Record] | None]]
     return any(note.file in own for note in intake.refused)
 
 
-def _sheets(sources: Sequence[Path], intake: Intake) -> list[tuple[Sheet, type[Record] | None]]:
-    found: list[tuple[Sheet, type[Record] | None]] = []
+def _sheets(sources: Sequence[Path], intake: Intake) -> list[_Found]:
+    found: list[_Found] = []
     for path in files_of(sources):
         try:
             sheets = read_sheets(path)
@@ -105,7 +119,7 @@ def _sheets(sources: Sequence[Path], intake: Intake) -> list[tuple[Sheet, type[R
         for sheet in sheets:
             kind = kind_of(sheet.title) or (kind_of(path.stem) if len(sheets) == 1 else None)
             if kind is not None or is_wide_sheet(sheet):
-                found.append((sheet, kind))
+                found.append((path, sheet, kind))
             else:
                 names = ", ".join(table_name(each) for each in RECORD_KINDS)
                 reason = f"is neither a table of records (named one of {names}) nor a sheet of servos."
@@ -119,34 +133,48 @@ def _check(intake: Intake, edit: Edit) -> None:
     refuse_double_packs(intake, edit.records(PackFit, until_on=None))
 
 
-def take_out(fleet: Fleet, folder: Path) -> tuple[Path, ...]:
+def take_out(fleet: Fleet, place: Path) -> tuple[Path, ...]:
     """Write every record as tables that :func:`bring_in` reads back to an equal fleet.
+
+    Args:
+        fleet: whose records are written, all as they stand at one moment.
+        place: a folder, which gets a CSV file for each kind; or a file ending in .xlsx, which gets
+            them as tabs. Photos and papers go as files into the folder "attachment" beside the tables.
 
     Raises: StoreFault when they cannot be written.
     """
+    is_book = place.suffix.lower() == ".xlsx"
+    folder = place.parent if is_book else place
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        return tuple(_write_table(fleet, kind, folder) for kind in RECORD_KINDS)
+        with fleet.one_moment():
+            if is_book:
+                write_workbook(place, {table_name(kind): _table(fleet, kind) for kind in RECORD_KINDS})
+                tables: tuple[Path, ...] = (place,)
+            else:
+                tables = tuple(_write_table(fleet, kind, folder) for kind in RECORD_KINDS)
+            return (*tables, *write_papers(fleet, folder))
     except OSError as fault:
-        raise StoreFault(f"The tables cannot be written to {folder}: {fault.strerror}.") from fault
+        raise StoreFault(f"The tables cannot be written to {place}: {fault.strerror}.") from fault
+
+
+def _table(fleet: Fleet, kind: type[Record]) -> tuple[list[str], list[list[Any]]]:
+    names = [spec.name for spec in columns(kind)]
+    return names, [[getattr(record, name) for name in names] for record in fleet.records(kind)]
 
 
 def _write_table(fleet: Fleet, kind: type[Record], folder: Path) -> Path:
     # A kind without records still gets its table, so that no older one of that name is left standing.
-    names = [spec.name for spec in columns(kind)]
+    names, rows = _table(fleet, kind)
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow(names)
-    for record in fleet.records(kind):
-        writer.writerow([write_cell(getattr(record, name)) for name in names])
+    writer.writerows([write_cell(value) for value in row] for row in rows)
     path = folder / f"{table_name(kind)}.csv"
     draft = path.with_suffix(".csv.part")
     try:
-        with draft.open("w", encoding="utf-8", newline="") as file:
-            file.write(text.getvalue())
-            file.flush()
-            os.fsync(file.fileno())
-        draft.replace(path)
+        draft.write_bytes(text.getvalue().encode())
+        settle(draft, path)
     finally:
         draft.unlink(missing_ok=True)
     return path

@@ -5,14 +5,14 @@ from __future__ import annotations
 import csv
 import io
 import re
-import warnings
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 from hangar.base.errors import BadInput
 from hangar.store.cells import Raw
+from hangar.store.limits import CELLS_MOST, COLUMNS_MOST, ROWS_MOST, refuse_large_file
+from hangar.store.workbooks import read_workbook
 
 ENDINGS = (".csv", ".tsv", ".xlsx", ".xlsm")
 _COMMA_DECIMAL = re.compile(r"[+-]?\d+,(?:\d{1,2}|\d{4,})")
@@ -74,15 +74,38 @@ def read_sheets(path: Path) -> list[Sheet]:
 
 
 def _read_text(path: Path) -> Sheet:
-    text = decoded(path.read_bytes())
+    refuse_large_file(path)
+    return sheet_of_text(path, path.read_bytes())
+
+
+def sheet_of_text(path: Path, content: bytes) -> Sheet:
+    """The table in the bytes of a CSV file called ``path``.
+
+    Raises: BadInput when they are no table, or too large a one.
+    """
+    text = decoded(content)
     separator = separator_of(text)
     if text[:4].lower() == "sep=":
         text = text.partition("\n")[2]
     try:
-        rows = tuple(tuple(row) for row in csv.reader(io.StringIO(text, newline=""), delimiter=separator))
+        rows = tuple(
+            _bounded(path, csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=False))
+        )
     except csv.Error as fault:
         raise BadInput(f"{path.name} is no readable table: {fault}.") from fault
     return Sheet(path.name, path.stem, rows, decimal_of(rows))
+
+
+def _bounded(path: Path, rows: Iterable[list[str]]) -> Iterator[tuple[str, ...]]:
+    cells = 0
+    for number, row in enumerate(rows, start=1):
+        cells += len(row)
+        if number > ROWS_MOST or len(row) > COLUMNS_MOST or cells > CELLS_MOST:
+            raise BadInput(
+                f"{path.name} is too large at row {number}; allowed are {ROWS_MOST} rows,"
+                f" {COLUMNS_MOST} columns and {CELLS_MOST} cells."
+            )
+        yield tuple(row)
 
 
 def decoded(content: bytes) -> str:
@@ -119,30 +142,13 @@ def decimal_of(rows: Iterable[Iterable[Raw]]) -> str | None:
 
 
 def _read_workbook(path: Path) -> list[Sheet]:
-    # openpyxl takes a tenth of a second to load; a fleet is opened far more often than a workbook.
-    from zipfile import BadZipFile
-
-    import openpyxl
-    from openpyxl.utils.exceptions import InvalidFileException
-
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")
-        try:
-            # Values as they were last computed; nothing in the workbook is run.
-            book = openpyxl.load_workbook(path, read_only=True, data_only=True, keep_links=False)
-        except (BadZipFile, InvalidFileException, KeyError, ValueError) as fault:
-            raise BadInput(f"{path.name} is no readable workbook: {fault}.") from fault
-        try:
-            sheets = [_sheet(path, tab, len(book.worksheets)) for tab in book.worksheets]
-        finally:
-            book.close()
-    return [sheet for sheet in sheets if any(any(_filled(cell) for cell in row) for row in sheet.rows)]
-
-
-def _sheet(path: Path, tab: Any, count: int) -> Sheet:
-    rows = tuple(tuple(row) for row in tab.iter_rows(values_only=True))
-    file = f"{path.name} [{tab.title}]" if count > 1 else path.name
-    return Sheet(file, tab.title, rows, decimal_of(rows))
+    tabs = read_workbook(path)
+    several = len(tabs) > 1
+    return [
+        Sheet(f"{path.name} [{title}]" if several else path.name, title, rows, decimal_of(rows))
+        for title, rows in tabs
+        if any(any(_filled(cell) for cell in row) for row in rows)
+    ]
 
 
 def _filled(cell: Raw) -> bool:

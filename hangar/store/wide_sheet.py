@@ -8,6 +8,7 @@ from datetime import date
 from hangar.base.units import symbol_of
 from hangar.store.cells import Raw, plain_text
 from hangar.store.edit import Edit
+from hangar.store.limits import WIDE_ROWS_MOST, WIDE_TEXT_MOST, WIDE_TYPES_MOST
 from hangar.store.own_tables import Intake
 from hangar.store.report import CellNote
 from hangar.store.tables_read import Sheet
@@ -38,6 +39,8 @@ def read_wide_sheet(sheet: Sheet, edit: Edit, today: date, intake: Intake) -> No
     book = Book(sheet, layout, edit, today, intake)
     _state_units(book)
     _gather_lines(book)
+    if not _is_small_enough(book):
+        return
     types = take_types(book)
     aircraft = take_aircraft(book, types)
     take_packs(book, aircraft)
@@ -90,7 +93,26 @@ def _gather_lines(book: Book) -> None:
         book.lines.append(line)
 
 
+def _is_small_enough(book: Book) -> bool:
+    names = {line.text(Role.SERVO) for line in book.lines}
+    if len(book.lines) <= WIDE_ROWS_MOST and len(names) <= WIDE_TYPES_MOST:
+        return True
+    reason = (
+        f"the sheet has {len(book.lines)} rows with {len(names)} names of servo types; allowed are"
+        f" {WIDE_ROWS_MOST} rows and {WIDE_TYPES_MOST} names."
+    )
+    book.intake.refused.append(CellNote(book.sheet.file, 0, "", "", reason))
+    return False
+
+
 def _is_refused(book: Book, line: Line, row: tuple[Raw, ...]) -> bool:
+    long = next((role for role in line.raw if len(line.text(role)) > WIDE_TEXT_MOST), None)
+    if long is not None:
+        words = (
+            f"is {len(line.text(long))} characters long; allowed are {WIDE_TEXT_MOST}; the row was left out."
+        )
+        book.refuse(line, long, words, f"{line.text(long)[:40]}...")
+        return True
     formula = next((role for role in line.raw if line.text(role).startswith("=")), None)
     if _TOTALS.match(plain_text(next((cell for cell in row if plain_text(cell)), None))):
         words = "is a row of totals, not a servo; the row was left out."

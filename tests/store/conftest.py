@@ -1,4 +1,4 @@
-"""Fleets to try the store on: in memory, and on a server where HANGAR_TEST_SERVER names one."""
+"""Fleets to try the store on: in memory, and on a server of our own where PostgreSQL is installed."""
 
 from __future__ import annotations
 
@@ -8,8 +8,6 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from sqlalchemy import create_engine, text
-from sqlalchemy.engine import make_url
 
 from hangar.parts import (
     Airframe,
@@ -27,33 +25,39 @@ from hangar.parts import (
 )
 from hangar.parts.choices import AircraftClass, Chemistry, Drive, Function
 from hangar.store import Edit, Fleet
-from hangar.store.tables import METADATA
+from tests.store.server import emptied, programs, running_cluster, short_folder
 
-SERVER = os.environ.get("HANGAR_TEST_SERVER")
+HAS_SERVER = bool(os.environ.get("HANGAR_TEST_SERVER")) or programs() is not None
 
 
-def _emptied(address: str) -> str:
-    engine = create_engine(make_url(address).set(drivername="postgresql+psycopg"))
-    with engine.begin() as link:
-        METADATA.drop_all(link)
-        link.execute(text("DROP TABLE IF EXISTS hangar_version"))
-    engine.dispose()
-    return address
+@pytest.fixture(scope="session")
+def server_address() -> Iterator[str]:
+    """Address of a database that belongs to the tests: the one named by HANGAR_TEST_SERVER, or our own."""
+    named = os.environ.get("HANGAR_TEST_SERVER")
+    if named:
+        yield named
+        return
+    if programs() is None:
+        pytest.skip("PostgreSQL's initdb is not installed; on Debian: apt-get install postgresql")
+    with short_folder() as folder, running_cluster(Path(folder)) as address:
+        yield address
 
 
 @pytest.fixture
-def server() -> str:
-    """Address of an emptied database on a server."""
-    if SERVER is None:
-        pytest.skip("HANGAR_TEST_SERVER names no server")
-    return _emptied(SERVER)
+def server(server_address: str) -> str:
+    """Address of a database on a server with an empty fleet in it."""
+    return emptied(server_address)
 
 
-@pytest.fixture(params=["memory", "server"] if SERVER else ["memory"])
+@pytest.fixture(params=["memory", "server"] if HAS_SERVER else ["memory"])
 def fleet(request: pytest.FixtureRequest) -> Iterator[Fleet]:
     """An empty fleet."""
-    with Fleet.in_memory() if request.param == "memory" else Fleet.open(_emptied(SERVER or "")) as made:
-        yield made
+    if request.param == "memory":
+        with Fleet.in_memory() as made:
+            yield made
+    else:
+        with Fleet.open(request.getfixturevalue("server")) as made:
+            yield made
 
 
 def put_trainer(edit: Edit) -> None:

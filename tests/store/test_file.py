@@ -16,7 +16,8 @@ import pytest
 from hangar.base.errors import BadInput, StoreFault
 from hangar.parts import Servo, Setting
 from hangar.store import Edit, Fleet, check_file
-from hangar.store.file import BACKUPS_KEPT, backups_of, connect, open_file
+from hangar.store.backups import BACKUPS_KEPT, backups_of
+from hangar.store.file import connect, open_file
 from hangar.store.lock import FleetLock, holder_of, lock_path
 from hangar.store.upgrades import APPLICATION_ID, STEPS, VERSION, schema_sql, upgrade
 
@@ -258,7 +259,10 @@ def test_checking_finds_a_row_that_names_a_missing_part(fleet_file: Path) -> Non
         link.execute("UPDATE servo SET servo_type = 'gone' WHERE tag = '0801'")
     link.close()
     report = check_file(str(fleet_file))
-    assert report.faults == ("a row of servo names a servo_type that is not there",)
+    assert report.faults == (
+        "a row of servo names a servo_type that is not there",
+        "servo 0801: servo_type is 'gone', the history says 'TS-31'",
+    )
 
 
 def test_a_full_disk_is_told_and_nothing_is_lost(fleet_file: Path) -> None:
@@ -267,10 +271,11 @@ def test_a_full_disk_is_told_and_nothing_is_lost(fleet_file: Path) -> None:
         assert link is not None
         pages = link.execute("PRAGMA page_count").fetchone()[0]
         link.execute(f"PRAGMA max_page_count = {pages}")
-        big = "long words " * 20_000
+        big = "long words " * 2_500
+        many = [Setting(name=f"s{number}", value=big) for number in range(10)]
         with pytest.raises(StoreFault, match="Not saved: the disk is full"):
-            fleet.edit("Write a lot", lambda edit: edit.change(Servo, ("0801",), notes=big))
-        assert fleet.records(Servo, tag="0801")[0].notes is None
+            fleet.edit("Write a lot", lambda edit: edit.put_all(many))
+        assert fleet.records(Setting) == ()
         link.execute("PRAGMA max_page_count = 1000000")
         fleet.edit("Bin it", bin_it)
     assert check_file(fleet_file).sound

@@ -1,0 +1,31 @@
+"""How much one bring-in may hold; more is refused in a sentence instead of filling the memory."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from hangar.base.errors import BadInput
+
+FILE_MOST_BYTES = 50_000_000
+UNPACKED_MOST_BYTES = 100_000_000
+PARTS_MOST = 2_000
+ROWS_MOST = 200_000
+COLUMNS_MOST = 1_000
+CELLS_MOST = 5_000_000
+TEXT_MOST = 32_000
+"""Characters of one text; a cell of a workbook holds 32,767."""
+
+WIDE_ROWS_MOST = 20_000
+WIDE_TYPES_MOST = 500
+"""Names of servo types in one keeper's sheet; each is compared with every other."""
+
+WIDE_TEXT_MOST = 1_000
+
+
+def refuse_large_file(path: Path) -> None:
+    """Raise BadInput when a table file is larger than a bring-in takes."""
+    size = path.stat().st_size
+    if size > FILE_MOST_BYTES:
+        raise BadInput(
+            f"{path.name} is {size / 1e6:.0f} MB large; allowed is {FILE_MOST_BYTES / 1e6:.0f} MB a file."
+        )

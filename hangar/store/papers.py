@@ -1,0 +1,238 @@
+"""Photos and papers: their bytes inside the fleet file or beside it, bounded in size."""
+
+from __future__ import annotations
+
+import hashlib
+import mimetypes
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from sqlalchemy import CheckConstraint, Column, LargeBinary, String, Table, delete, func, insert, select, text
+
+from hangar.base.errors import BadInput, StoreFault
+from hangar.parts import Attachment, PaperPlace, Setting
+from hangar.parts.papers import BESIDE_MOST_BYTES, INSIDE_MOST_BYTES
+from hangar.store.backups import settle
+from hangar.store.shelf import Shelf
+from hangar.store.tables import METADATA, SENTENCES, TABLES
+
+FLEET_MOST_BYTES = 200_000_000
+"""So many bytes of papers fit inside one fleet."""
+
+PLACE_SETTING = "papers.place"
+"""Setting with the keeper's choice where new papers go: inside or beside; inside without it."""
+
+_SUFFIX_MOST = 12
+_TOO_LONG = "ck_attachment_content_most"
+SENTENCES[_TOO_LONG] = f"a paper inside the file holds at most {INSIDE_MOST_BYTES // 1_000_000} MB"
+
+# By checksum, not by record: the journal then names the bytes instead of holding them, a paper that
+# was removed comes back by undo, and the same picture twice takes its room once.
+CONTENTS = Table(
+    "attachment_content",
+    METADATA,
+    Column("sha256", String, primary_key=True),
+    Column("content", LargeBinary, nullable=False),
+    CheckConstraint(text(f"length(content) <= {INSIDE_MOST_BYTES}"), name=_TOO_LONG),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Owner:
+    """Whom a paper belongs to: one aircraft, servo or pack, or the whole fleet when none is given."""
+
+    aircraft: str | None = None
+    servo: str | None = None
+    pack: str | None = None
+
+
+def sha256_of(content: bytes) -> str:
+    """Checksum by which a paper's bytes are found."""
+    return hashlib.sha256(content).hexdigest()
+
+
+def papers_folder(path: Path) -> Path:
+    """Where the papers beside a fleet file lie."""
+    return path.with_name(f"{path.stem} papers")
+
+
+def read_source(source: Path, most_bytes: int = BESIDE_MOST_BYTES) -> bytes:
+    """The bytes of a photo or paper.
+
+    Raises: BadInput when it is not there, no file, empty or too large.
+    """
+    try:
+        size = source.stat().st_size
+        if not source.is_file():
+            raise BadInput(f"{source} is no file; expected a photo or paper.")
+        if size > most_bytes:
+            raise BadInput(
+                f"{source} is {_mb(size)} large; allowed is {_mb(most_bytes)}"
+                f"{', or keep it beside the fleet file' if most_bytes == INSIDE_MOST_BYTES else ''}."
+            )
+        content = source.read_bytes()
+    except OSError as fault:
+        raise BadInput(f"{source} cannot be read: {fault.strerror}.") from fault
+    if not content:
+        raise BadInput(f"{source} is empty (0 bytes).")
+    return content
+
+
+def _mb(size: int) -> str:
+    return f"{size / 1e6:.3g} MB"
+
+
+def chosen_place(shelf: Shelf, place: PaperPlace | None) -> PaperPlace:
+    """The place asked for, else the keeper's choice, else inside."""
+    if place is not None:
+        return place
+    setting = shelf.record(Setting, (PLACE_SETTING,))
+    if setting is None:
+        return PaperPlace.INSIDE
+    try:
+        return PaperPlace(setting.value)
+    except ValueError as fault:
+        raise BadInput(f"{PLACE_SETTING} is {setting.value!r}; expected inside or beside.") from fault
+
+
+def new_attachment(
+    shelf: Shelf, source: Path, content: bytes, owner: Owner, place: PaperPlace, today: date
+) -> Attachment:
+    """The record of a paper that is being taken in, under a name that is still free."""
+    name = _free_name(shelf, source.name)
+    sha256 = sha256_of(content)
+    return Attachment(
+        name=name,
+        aircraft=owner.aircraft,
+        servo=owner.servo,
+        pack=owner.pack,
+        media_type=mimetypes.guess_type(source.name)[0] or "application/octet-stream",
+        place=place,
+        path=file_name(name, sha256) if place is PaperPlace.BESIDE else None,
+        size_bytes=len(content),
+        sha256=sha256,
+        added_on=today,
+    )
+
+
+def _free_name(shelf: Shelf, wanted: str) -> str:
+    taken = {key[0] for key in shelf.keys(Attachment)}
+    if wanted not in taken:
+        return wanted
+    stem, dot, ending = wanted.rpartition(".")
+    stem, ending = (stem, dot + ending) if dot and stem else (wanted, "")
+    numbers = range(2, len(taken) + 3)
+    return next(name for number in numbers if (name := f"{stem} ({number}){ending}") not in taken)
+
+
+def file_name(name: str, sha256: str) -> str:
+    """Name of a paper's file outside the fleet: safe on every system, and no two contents alike."""
+    stem, dot, ending = name.rpartition(".")
+    stem, ending = (stem, ending) if dot and stem and len(ending) < _SUFFIX_MOST else (name, "")
+    words = re.sub(r"[^A-Za-z0-9_-]+", "_", stem)[:60].strip("_") or "paper"
+    safe_ending = re.sub(r"[^A-Za-z0-9]", "", ending)
+    return f"{words}-{re.sub(r'[^A-Za-z0-9]', '_', sha256)[:16]}" + (f".{safe_ending}" if safe_ending else "")
+
+
+def keep_inside(shelf: Shelf, content: bytes, name: str) -> None:
+    """Put the bytes of a paper into the file, once however often they are named.
+
+    Raises: BadInput when the paper or all papers together are too large.
+    """
+    if len(content) > INSIDE_MOST_BYTES:
+        raise BadInput(
+            f"paper {name} is {_mb(len(content))} large; allowed inside the file is"
+            f" {_mb(INSIDE_MOST_BYTES)}, or keep it beside the fleet file."
+        )
+    sha256 = sha256_of(content)
+    if shelf.link.execute(select(CONTENTS.c.sha256).where(CONTENTS.c.sha256 == sha256)).first():
+        return
+    held = inside_bytes(shelf)
+    if held + len(content) > FLEET_MOST_BYTES:
+        raise BadInput(
+            f"paper {name} would bring the papers in this fleet to {_mb(held + len(content))};"
+            f" allowed is {_mb(FLEET_MOST_BYTES)}, or keep it beside the fleet file."
+        )
+    shelf.link.execute(insert(CONTENTS).values(sha256=sha256, content=content))
+
+
+def inside_bytes(shelf: Shelf) -> int:
+    """How many bytes of papers the file holds, those of removed papers included."""
+    total = func.coalesce(func.sum(func.length(CONTENTS.c.content)), 0)
+    return int(shelf.link.execute(select(total)).scalar_one())
+
+
+def forget_unnamed(shelf: Shelf) -> None:
+    """Let go of bytes that no paper names; a removed paper then cannot come back whole."""
+    named = select(TABLES[Attachment].c.sha256)
+    shelf.link.execute(delete(CONTENTS).where(CONTENTS.c.sha256.not_in(named)))
+
+
+def read_inside(shelf: Shelf, sha256: str) -> bytes | None:
+    """The bytes in the file with that checksum."""
+    found = shelf.link.execute(select(CONTENTS.c.content).where(CONTENTS.c.sha256 == sha256)).scalar()
+    return None if found is None else bytes(found)
+
+
+def keep_beside(path: Path | None, attachment: Attachment, content: bytes) -> None:
+    """Write a paper into the folder beside the fleet file, whole or not at all.
+
+    Raises: BadInput for a fleet that has no folder; StoreFault when it cannot be written.
+    """
+    place = place_beside(path, attachment)
+    if place.exists() and sha256_of(place.read_bytes()) == attachment.sha256:
+        return
+    draft = place.with_name(place.name + ".part")
+    try:
+        place.parent.mkdir(parents=True, exist_ok=True)
+        draft.write_bytes(content)
+        settle(draft, place)
+    except OSError as fault:
+        raise StoreFault(f"{place} cannot be written: {fault.strerror}.") from fault
+    finally:
+        draft.unlink(missing_ok=True)
+
+
+def place_beside(path: Path | None, attachment: Attachment) -> Path:
+    """The file of a paper beside the fleet file; a path that leads out of its folder is refused."""
+    if path is None:
+        raise BadInput("A fleet on a server or in memory has no folder beside it; keep papers inside.")
+    folder = papers_folder(path)
+    place = folder / (attachment.path or "")
+    if attachment.path is None or not place.resolve().is_relative_to(folder.resolve()):
+        raise BadInput(f"paper {attachment.name}: {attachment.path!r} leads out of {folder.name}.")
+    return place
+
+
+def content_of(shelf: Shelf, path: Path | None, attachment: Attachment) -> bytes:
+    """The bytes of a paper, checked.
+
+    Raises: StoreFault when they are missing or were changed.
+    """
+    if attachment.place is PaperPlace.INSIDE:
+        found = read_inside(shelf, attachment.sha256)
+        if found is None:
+            raise StoreFault(f"The bytes of paper {attachment.name} are not in the file.")
+    else:
+        place = place_beside(path, attachment)
+        try:
+            found = place.read_bytes()
+        except OSError as fault:
+            raise StoreFault(f"Paper {attachment.name} cannot be read: {place}: {fault.strerror}.") from fault
+    if sha256_of(found) != attachment.sha256:
+        raise StoreFault(f"Paper {attachment.name} was changed since it was taken in.")
+    return found
+
+
+def contents_of(shelf: Shelf, path: Path | None) -> Mapping[str, bytes]:
+    """The bytes of every paper that can be read, by its name."""
+    found = {}
+    for attachment in shelf.records(Attachment):
+        try:
+            found[attachment.name] = content_of(shelf, path, attachment)
+        except (BadInput, StoreFault):
+            continue
+    return found

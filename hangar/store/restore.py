@@ -1,0 +1,121 @@
+"""Put a backup in the place of a fleet file; what lay there is set aside, never thrown away."""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+from datetime import datetime
+from pathlib import Path
+
+from hangar.base.errors import BadInput, StoreFault
+from hangar.store.backups import backup_folder, backups_of, newest_sound_backup, settle, sum_holds
+from hangar.store.file import connect, damage_of, refuse_foreign, version_of
+from hangar.store.lock import FleetLock, holder_of
+from hangar.store.upgrades import VERSION
+
+NEWEST = "newest"
+
+
+def restore_backup(path: Path, backup: Path | str = NEWEST, now: datetime | None = None) -> Path:
+    """Make a fleet file what its backup holds.
+
+    Args:
+        path: the fleet file; it may be damaged or missing, but no program may have it open.
+        backup: one of its backups, any other sound fleet file, or the word "newest".
+        now: the moment of the change; the clock's without it.
+
+    Returns: where the file that lay there was set aside, or ``path`` when there was none.
+    Raises: BadInput when there is no such backup; StoreFault when it is damaged, the fleet is open
+        elsewhere, or nothing can be written. The file then stays as it was.
+    """
+    source = _chosen(path, backup)
+    _refuse_unsound(source)
+    lock = _lock(path)
+    try:
+        return _put_in_place(path, source, now or datetime.now())  # noqa: DTZ005
+    except OSError as fault:
+        raise StoreFault(f"{path} was not restored: {fault.strerror}.") from fault
+    finally:
+        lock.let_go()
+
+
+def restored(place: str, backup: str) -> str:
+    """Restore a fleet as the command line does it; returns a sentence on what was done.
+
+    Raises: as :func:`restore_backup`; BadInput for a fleet on a server.
+    """
+    if "://" in place:
+        raise BadInput("a fleet on a server is restored by its database's own means.")
+    path = Path(place)
+    aside = restore_backup(path, backup)
+    return f"{path} was restored" + (f"; what lay there is kept as {aside}." if aside != path else ".")
+
+
+def _chosen(path: Path, backup: Path | str) -> Path:
+    if str(backup) == NEWEST:
+        newest = newest_sound_backup(path)
+        if newest is None:
+            raise BadInput(f"There is no sound backup of {path} in {backup_folder(path)}.")
+        return newest
+    for place in (Path(backup), backup_folder(path) / backup):
+        if place.is_file():
+            if path.exists() and place.samefile(path):
+                raise BadInput(f"{path} cannot be restored from itself; name one of its backups.")
+            return place
+    kept = ", ".join(one.name for one in backups_of(path)) or "none"
+    raise BadInput(f"There is no backup {backup}; there are: {kept}.")
+
+
+def _refuse_unsound(source: Path) -> None:
+    refuse_foreign(source)
+    if not sum_holds(source):
+        raise StoreFault(f"{source} was changed since it was written; choose another backup.")
+    try:
+        link = connect(source, read_only=True)
+        try:
+            damage, version = damage_of(link), version_of(link)
+        finally:
+            link.close()
+    except sqlite3.Error as fault:
+        raise StoreFault(f"{source} cannot be read: {fault}.") from fault
+    if damage:
+        raise StoreFault(f"{source} is damaged ({damage[0]}); choose another backup.")
+    if version > VERSION:
+        raise StoreFault(f"{source} is of version {version}; this Hangar knows up to {VERSION}.")
+
+
+def _lock(path: Path) -> FleetLock:
+    try:
+        lock = FleetLock.take(path)
+    except OSError as fault:
+        raise StoreFault(f"Nothing can be written to {path.parent}: {fault.strerror}.") from fault
+    if lock is None:
+        raise StoreFault(f"{path} is held by {holder_of(path)}; close it there first.")
+    return lock
+
+
+def _put_in_place(path: Path, source: Path, now: datetime) -> Path:
+    draft = path.with_name(path.name + ".part")
+    journal = path.with_name(path.name + "-journal")
+    aside = path
+    try:
+        shutil.copyfile(source, draft)
+        if path.exists():
+            aside = _free_name(path, now)
+            aside.parent.mkdir(exist_ok=True)
+            shutil.copyfile(path, aside)
+            if journal.exists():
+                # The unfinished change belongs to the old file; beside the new one it would spoil it.
+                shutil.copyfile(journal, aside.with_name(aside.name + "-journal"))
+        journal.unlink(missing_ok=True)
+        settle(draft, path)
+    finally:
+        draft.unlink(missing_ok=True)
+    return aside
+
+
+def _free_name(path: Path, now: datetime) -> Path:
+    stem = f"{path.stem} replaced {now:%Y-%m-%d %H%M%S}"
+    names = [stem, *(f"{stem} {number}" for number in range(2, 1000))]
+    places = (backup_folder(path) / f"{name}.old{path.suffix}" for name in names)
+    return next(place for place in places if not place.exists())

@@ -1,0 +1,197 @@
+"""Where a servo or a pack has been: its stays, what it was judged to be, its hours and its tests."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from hangar.base.errors import BadInput
+from hangar.parts import (
+    BenchCheck,
+    CapacityTest,
+    Flight,
+    Installation,
+    LoadTest,
+    Pack,
+    PackFit,
+    Record,
+    Servo,
+)
+from hangar.store.codec import reader_of
+from hangar.store.journal import history
+from hangar.store.shelf import Shelf
+
+_OF_A_TEST = ("tested_on", "play_deg", "centring_us", "idle_ma", "stall_a", "gear_condition", "sweep_clean")
+
+
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """A time that the part spent at one place; without ``until_on`` it is there today.
+
+    ``flights`` and ``flown_h`` are those of the aircraft's log in that time; None where no log was kept.
+    """
+
+    aircraft: str
+    place: str
+    since_on: date
+    until_on: date | None
+    why: str | None
+    disputed: bool
+    flights: int | None
+    flown_h: float | None
+    bench_checks: tuple[BenchCheck, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class StateChange:
+    """A change of what the part is judged to be: fitted, in the bay, suspect, scrapped ..."""
+
+    when: datetime
+    label: str
+    state: str
+    bin: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Whereabouts:
+    """A part's whole life: the record as it stands, stays and states oldest first, and its tests."""
+
+    part: Servo | Pack
+    stays: tuple[Stay, ...]
+    states: tuple[StateChange, ...]
+    tests: tuple[LoadTest | CapacityTest, ...] = ()
+    servo_tests: tuple[Servo, ...] = ()
+    """The servo as it was entered after each bench test, oldest first."""
+
+    def text(self) -> str:
+        """The whole story, one line a fact, in the order of the days."""
+        lines = [(stay.since_on, _stay_words(stay)) for stay in self.stays]
+        lines += [(state.when.date(), _state_words(state)) for state in self.states]
+        lines += [
+            (test.tested_on, f"{test.tested_on} bench test{_figures(test)}")
+            for test in self.servo_tests
+            if test.tested_on is not None
+        ]
+        for test in self.tests:
+            day = test.tested_at.date() if isinstance(test, LoadTest) else test.tested_on
+            lines.append((day, f"{day} {test.TITLE}"))
+        lines.sort(key=lambda line: line[0])
+        head = f"{self.part.TITLE} {self.part.tag}: {_plain(self.part.state)}"
+        hours = getattr(self.part, "hours_h", None)
+        if hours is not None:
+            head += f", {hours:g} h run"
+        return "\n".join([head, *(f"  {words}" for _, words in lines)])
+
+
+def read_whereabouts(shelf: Shelf, tag: str) -> Whereabouts:
+    """Everything the fleet knows of where a part has been.
+
+    Raises: BadInput when no servo and no pack has that tag.
+    """
+    servo = shelf.record(Servo, (tag,))
+    if servo is not None:
+        stays = sorted(shelf.records(Installation, servo=tag), key=lambda one: one.since_on)
+        changes = _states(shelf, Servo, tag)
+        return Whereabouts(
+            servo,
+            tuple(_servo_stay(shelf, stay) for stay in stays),
+            changes,
+            servo_tests=_servo_tests(shelf, tag),
+        )
+    pack = shelf.record(Pack, (tag,))
+    if pack is None:
+        raise BadInput(f"There is no servo and no pack {tag} in the file.")
+    fits = sorted(shelf.records(PackFit, pack=tag), key=lambda one: one.since_on)
+    tests: list[LoadTest | CapacityTest] = [*shelf.records(LoadTest, pack=tag)]
+    tests += shelf.records(CapacityTest, pack=tag)
+    return Whereabouts(
+        pack, tuple(_pack_stay(shelf, fit) for fit in fits), _states(shelf, Pack, tag), tests=tuple(tests)
+    )
+
+
+def _servo_stay(shelf: Shelf, stay: Installation) -> Stay:
+    flights, flown_h = _flown(shelf, stay.aircraft, stay.since_on, stay.until_on)
+    checks = tuple(
+        check
+        for check in shelf.records(BenchCheck, aircraft=stay.aircraft, position=stay.position)
+        if _within(check.checked_at.date(), stay.since_on, stay.until_on)
+    )
+    return Stay(
+        stay.aircraft,
+        stay.position,
+        stay.since_on,
+        stay.until_on,
+        stay.why,
+        stay.disputed,
+        flights,
+        flown_h,
+        checks,
+    )
+
+
+def _pack_stay(shelf: Shelf, fit: PackFit) -> Stay:
+    flights, flown_h = _flown(shelf, fit.aircraft, fit.since_on, fit.until_on)
+    return Stay(fit.aircraft, fit.feed, fit.since_on, fit.until_on, None, False, flights, flown_h)
+
+
+def _flown(shelf: Shelf, aircraft: str, since: date, until: date | None) -> tuple[int | None, float | None]:
+    log = shelf.records(Flight, aircraft=aircraft)
+    flown = [flight.minutes_min for flight in log if _within(flight.flown_on, since, until)]
+    return (len(flown), sum(flown) / 60.0) if log else (None, None)
+
+
+def _within(day: date, since: date, until: date | None) -> bool:
+    return since <= day and (until is None or day <= until)
+
+
+def _states(shelf: Shelf, kind: type[Record], tag: str) -> tuple[StateChange, ...]:
+    found: list[StateChange] = []
+    for change in reversed(list(history(shelf, kind, (tag,)))):
+        if change.undone or change.after is None:
+            continue
+        state, bay_bin = str(change.after["state"]), change.after.get("bin")
+        if not found or (found[-1].state, found[-1].bin) != (state, bay_bin):
+            found.append(StateChange(change.when, change.label, state, bay_bin))
+    return tuple(found)
+
+
+def _servo_tests(shelf: Shelf, tag: str) -> tuple[Servo, ...]:
+    found: list[Servo] = []
+    for change in reversed(list(history(shelf, Servo, (tag,)))):
+        if change.undone or change.after is None or change.after["tested_on"] is None:
+            continue
+        before = change.before or {}
+        if any(change.after[name] != before.get(name) for name in _OF_A_TEST):
+            found.append(reader_of(Servo)(tuple(change.after.values())))
+    return tuple(found)
+
+
+def _stay_words(stay: Stay) -> str:
+    until = f"to {stay.until_on}" if stay.until_on else "to this day"
+    words = f"{stay.since_on} {until} in {stay.aircraft} at {stay.place}"
+    if stay.flights is not None and stay.flown_h is not None:
+        words += f", {stay.flights} flights, {stay.flown_h:.1f} h"
+    if stay.bench_checks:
+        words += f", {len(stay.bench_checks)} bench checks"
+    if stay.disputed:
+        words += ", disputed"
+    return f"{words}: {stay.why}" if stay.why else words
+
+
+def _state_words(state: StateChange) -> str:
+    where = f", bin {state.bin}" if state.bin else ""
+    return f"{state.when.date()} {state.state}{where} ({state.label})"
+
+
+def _figures(test: Servo) -> str:
+    named = (
+        (test.play_deg, "free play {:g} deg"),
+        (test.centring_us, "centring error {:g} us"),
+        (test.idle_ma, "idle {:g} mA"),
+    )
+    figures = [words.format(value) for value, words in named if value is not None]
+    return f": {', '.join(figures)}" if figures else ""
+
+
+def _plain(state: object) -> str:
+    return str(getattr(state, "value", state))
