@@ -297,7 +297,10 @@ def _take_out(arguments: argparse.Namespace) -> int:
 
 def _check_file(arguments: argparse.Namespace) -> int:
     from hangar.store import check_file
+    from hangar.store.restore import restored
 
+    if arguments.restore is not None:
+        print(restored(arguments.fleet, arguments.restore))
     print(check_file(arguments.fleet))
     return NO_WARNING
 
@@ -350,6 +353,11 @@ def _add_take_out(command: argparse.ArgumentParser) -> None:
     command.add_argument("folder", metavar="FOLDER", type=Path)
 
 
+def _add_check_file(command: argparse.ArgumentParser) -> None:
+    _add_fleet(command)
+    command.add_argument("--restore", metavar="BACKUP", help="put a backup in its place: a file, or newest")
+
+
 _Command = tuple[str, Callable[[argparse.ArgumentParser], None], Callable[[argparse.Namespace], int]]
 _COMMANDS: dict[str, _Command] = {
     "inspect": ("findings: what does not match, with numbers, remedy and source", _add_inspect, _inspect),
@@ -362,5 +370,5 @@ _COMMANDS: dict[str, _Command] = {
         _bring_in,
     ),
     "take-out": ("write a fleet's tables into a folder", _add_take_out, _take_out),
-    "check-file": ("integrity, version and backups of a fleet file", _add_fleet, _check_file),
+    "check-file": ("integrity, version and backups of a fleet file", _add_check_file, _check_file),
 }
