@@ -273,7 +273,7 @@ def order_of_work(plan: Plan) -> tuple[Step, ...]:
         number, done = len(steps) + 1, line.done_on is not None
         steps.append(Step(number, line_title(line), _CHECK[line.action], line, done))
     if plan.lines:
-        steps.append(Step(len(steps) + 1, "Bench check", "Every gate below is ticked before release."))
+        steps.append(Step(len(steps) + 1, "Bench check", "Every gate is ticked before release."))
     return tuple(steps)
 
 

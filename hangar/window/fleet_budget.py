@@ -68,6 +68,11 @@ class FleetBudget(QWidget):
         self.search.ended.connect(self._show_running)
         self.destroyed.connect(self.search.leave)
         self.setFocusProxy(self.budget)
+        self.told.setText(
+            self.tr(
+                "One budget is spent where it removes the most risk. A large fleet takes minutes to search."
+            )
+        )
         self._show_running()
 
     def _arrange(self) -> None:

@@ -66,7 +66,7 @@ class FrontPage(QWidget):
         self.margin = _line("1")
         self.volts = _line(self.tr("no limit"))
         self.types = _line(self.tr("no limit"))
-        self.supply = QCheckBox(self.tr("Packs, regulator and s&witch may change"))
+        self.supply = QCheckBox(self.tr("S&upply may change"))
         self.supply.setChecked(True)
         self.start_button = QPushButton(self.tr("&Search"))
         self.stop_button = QPushButton(self.tr("S&top"))
@@ -138,10 +138,10 @@ class FrontPage(QWidget):
         column.setContentsMargins(0, 0, 8, 0)
         column.addWidget(self.back, 0, Qt.AlignmentFlag.AlignLeft)
         form = QFormLayout()
-        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
+        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapAllRows)
         for words, widget in (
             (self.tr("&Aircraft"), self.aircraft),
-            (self.tr("B&udget"), self.budget),
+            (self.tr("Bu&dget"), self.budget),
             (self.tr("&Most added mass"), self.mass),
             (self.tr("Times the wanted mar&gin"), self.margin),
             (self.tr("Least bus &volts"), self.volts),
@@ -179,6 +179,7 @@ class FrontPage(QWidget):
         panel = QWidget()
         column = QVBoxLayout(panel)
         column.setContentsMargins(8, 0, 0, 0)
+        self.page.setMinimumWidth(self.fontMetrics().averageCharWidth() * 34)
         column.addWidget(self.page, 1)
         column.addWidget(self.keep_button, 0, Qt.AlignmentFlag.AlignLeft)
         return panel

@@ -89,7 +89,7 @@ class FrontView(QWidget):
 
     def minimumSizeHint(self) -> QSize:
         side = self.fontMetrics().height()
-        return QSize(side * 20, side * 11)
+        return QSize(side * 14, side * 9)
 
     def show_points(self, points: Iterable[Point]) -> None:
         """Show these refits; none is chosen."""

@@ -10,6 +10,7 @@ from typing import Any
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QCheckBox,
+    QGridLayout,
     QGroupBox,
     QLabel,
     QPushButton,
@@ -83,7 +84,7 @@ def is_off(row: Reading, field: str) -> bool:
 
 
 class PlanBench(QSplitter):
-    """Readings above; gates and the release below."""
+    """Readings above, predicted and measured below; ``gates_page`` holds the gates and the release."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(Qt.Orientation.Vertical, parent)
@@ -104,20 +105,28 @@ class PlanBench(QSplitter):
             _titled(self.tr("Readings: type what was measured; expected stands beside it"), self.readings)
         )
         self.addWidget(_titled(self.tr("Predicted and measured"), self.comparison))
-        self.addWidget(self._gates())
-        self.setSizes([230, 130, 260])
+        self.gates_page = self._gates()
+        self.setSizes([300, 220])
         self.setChildrenCollapsible(False)
         self.release_button.clicked.connect(self._release)
 
     def _gates(self) -> QWidget:
         page = QWidget()
         column = QVBoxLayout(page)
-        for gate in gates():
-            box = QCheckBox(f"{gate.code}  {gate.text}")
-            box.setToolTip(say("Passed when: {words}").format(words=gate.pass_when))
+        grid = QGridLayout()
+        for row, gate in enumerate(gates()):
+            box = QCheckBox(gate.code)
+            box.setAccessibleName(f"{gate.code}  {gate.text}")
+            passed = say("Passed when: {words}").format(words=gate.pass_when)
+            box.setAccessibleDescription(passed)
             box.clicked.connect(lambda on, code=gate.code: self._tick(code, on))
             self.ticks[gate.code] = box
-            column.addWidget(box)
+            words = QLabel(f"{gate.text}<br><i>{passed}</i>", wordWrap=True)
+            words.setBuddy(box)
+            grid.addWidget(box, row, 0, Qt.AlignmentFlag.AlignTop)
+            grid.addWidget(words, row, 1)
+        grid.setColumnStretch(1, 1)
+        column.addLayout(grid)
         column.addWidget(self.missing)
         column.addWidget(self.release_button, 0, Qt.AlignmentFlag.AlignLeft)
         column.addStretch(1)
