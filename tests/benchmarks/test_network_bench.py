@@ -62,7 +62,7 @@ def test_read_and_solve_of_twenty_linear_servos(benchmark: Any) -> None:
     assert solution.residual_a < 1e-9
 
 
-def _flight() -> NDArray[np.float64]:
+def flight_currents() -> NDArray[np.float64]:
     """Amps of each servo: a new level every second.
 
     More corners would flatter us: ngspice looks a source's corners up one by one.
@@ -72,12 +72,12 @@ def _flight() -> NDArray[np.float64]:
 
 
 def test_ten_minutes_at_one_kilohertz(benchmark: Any) -> None:
-    currents = _flight()
+    currents = flight_currents()
     flight = benchmark(lambda: flight_profile(currents, STEP_S, SUPPLY))
     assert flight.bus_v.size == 600_000
 
 
-def _ngspice(currents: NDArray[np.float64], folder: Path) -> tuple[float, float]:
+def ngspice_flight(currents: NDArray[np.float64], folder: Path) -> tuple[float, float]:
     """Seconds ngspice takes for the same flight with the same output step, and its lowest volts."""
     lines = [
         "flight", "VB ocv 0 8.2", "R1 ocv rc 0.015",
@@ -107,12 +107,12 @@ def _ngspice(currents: NDArray[np.float64], folder: Path) -> tuple[float, float]
 @pytest.mark.judge
 @pytest.mark.slow
 @pytest.mark.skipif(shutil.which("ngspice") is None, reason="ngspice is not installed")
-def test_ten_minutes_against_ngspice(tmp_path: Path) -> None:
-    currents = _flight()
+def test_ten_minutes_againstngspice_flight(tmp_path: Path) -> None:
+    currents = flight_currents()
     started = time.perf_counter()
     flight = flight_profile(currents, STEP_S, SUPPLY)
     ours = time.perf_counter() - started
-    theirs, lowest = _ngspice(currents, tmp_path)
+    theirs, lowest = ngspice_flight(currents, tmp_path)
     shown = f"ours {1e3 * ours:.1f} ms, ngspice {theirs:.2f} s, ratio {theirs / ours:.0f}"
     print(f"\nten minutes at 1 kHz, {SERVOS} servos: {shown}")
     assert flight.minimum_v == pytest.approx(lowest, abs=1e-3)

@@ -3,28 +3,15 @@
 from __future__ import annotations
 
 import time
-from dataclasses import replace
 from typing import Any
 
 import pytest
 
-from hangar.parts import Aircraft
-from hangar.rules import inspect
 from hangar.survey import Conditions, survey
 from hangar.survey.defaults import class_defaults
 from hangar.survey.supply import supply_model
-from tests.survey.fleets import CONDITIONS, biplane
-
-
-def twenty_servos() -> Aircraft:
-    """The big biplane with its five surface servos four times over."""
-    aircraft = biplane()
-    fits = tuple(
-        replace(fit, position=replace(fit.position, code=f"{fit.code}{round_}"))
-        for round_ in range(4)
-        for fit in aircraft.fits[:5]
-    )
-    return replace(aircraft, fits=fits)
+from tests.benchmarks.judging import twenty_servos
+from tests.survey.fleets import CONDITIONS
 
 
 def best_s(work: Any, rounds: int = 20) -> float:
@@ -59,31 +46,3 @@ def test_survey_of_twenty_servos_never_seen_before(benchmark: Any) -> None:
         return survey(aircraft, Conditions(today=CONDITIONS.today, air_c=15.0 + 1e-6 * next(speeds)))
 
     benchmark(once)
-
-
-FRAME_S = 1.0 / 60.0
-
-
-@pytest.mark.benchmark(group="survey")
-def test_editing_one_of_twenty_servos_gives_its_findings_within_a_frame(
-    benchmark: Any, capsys: pytest.CaptureFixture[str]
-) -> None:
-    aircraft = twenty_servos()
-    edits = iter(range(1, 10_000_000))
-
-    def edited() -> Aircraft:
-        fit = aircraft.fits[0]
-        assert fit.servo_type is not None
-        stronger = 1.0 + 1e-7 * next(edits)
-        ratings = tuple(replace(row, torque_nm=row.torque_nm * stronger) for row in fit.servo_type.ratings)
-        changed = replace(fit, servo_type=replace(fit.servo_type, ratings=ratings))
-        return replace(aircraft, fits=(changed, *aircraft.fits[1:]))
-
-    def look_at(changed: Aircraft) -> object:
-        return inspect(changed, survey(changed, CONDITIONS))
-
-    benchmark.pedantic(look_at, setup=lambda: ((edited(),), {}), rounds=30, warmup_rounds=3)
-    least = min(best_s(lambda: look_at(edited()), rounds=1) for _ in range(10))
-    with capsys.disabled():
-        print(f"\nedit to findings of 20 servos: {1e3 * least:.1f} ms, {least / FRAME_S:.2f} of a frame")
-    assert least < FRAME_S

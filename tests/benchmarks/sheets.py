@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-import gc
 import io
-import time
-from collections.abc import Callable
 from typing import Any
 
-import pytest
 from reportlab.pdfgen.canvas import Canvas
 
 from hangar.sheets import SHEETS, SheetStyle, draw_cases
 from hangar.sheets.pdf_file import draw_pdf, open_canvas
 from hangar.sheets.wrapping import register_fonts
+from tests.benchmarks.measure import AT_LEAST, Row, paired, processor_s
 from tests.sheets.cases import demo_cases
 
-SHEETS_PRINTED, MOST_TIMES, ROUNDS = 100, 2.5, 5
+SHEETS_PRINTED, MOST_TIMES = 100, 2.5
 STYLE = SheetStyle()
 
 
@@ -61,28 +58,18 @@ def printed(canvas: Any) -> None:
     draw_pdf(canvas, STYLE, lambda sheet: draw_cases(sheet, SHEETS["field"].drawer, many))
 
 
-def quickest(work: Callable[[], None]) -> float:
-    best = float("inf")
-    for _ in range(ROUNDS):
-        gc.collect()
-        begun = time.perf_counter()
-        work()
-        best = min(best, time.perf_counter() - begun)
-    return best
-
-
-@pytest.mark.slow
-def test_a_hundred_field_sheets_cost_at_most_two_and_a_half_times_their_bare_drawing(
-    capsys: pytest.CaptureFixture[str],
-) -> None:
+def rows(rounds: int = AT_LEAST) -> list[Row]:
+    """A hundred sheets and their bare drawing in turn."""
     register_fonts()
     calls: list[Any] = []
     printed(Recorder(open_canvas(io.BytesIO(), "Field", STYLE), calls))
-    ours = quickest(lambda: printed(open_canvas(io.BytesIO(), "Field", STYLE)))
-    bare = quickest(lambda: replay(calls))
-    with capsys.disabled():
-        print(
-            f"\n{SHEETS_PRINTED} field sheets: {ours * 1000:.0f} ms, the same {len(calls)} calls on a bare "
-            f"canvas {bare * 1000:.0f} ms, {ours / bare:.2f} times"
-        )
-    assert ours <= MOST_TIMES * bare
+    ours, _, ratios = paired(
+        lambda: processor_s(lambda: printed(open_canvas(io.BytesIO(), "Field", STYLE))),
+        lambda: processor_s(lambda: replay(calls)),
+        rounds,
+    )
+    note = f"the same {len(calls)} calls"
+    return [
+        Row(f"{SHEETS_PRINTED} field sheets / bare canvas", ratios, most=MOST_TIMES, note=note),
+        Row(f"{SHEETS_PRINTED} field sheets", tuple(1000 * each for each in ours), "ms"),
+    ]

@@ -1,0 +1,118 @@
+"""What the planner takes, in units: one unit is one level reduced and solved by HiGHS in the same run."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import numpy as np
+
+from hangar.refit.explain import Explainer
+from hangar.refit.fleet_solver import FleetProblem
+from hangar.refit.front import Front, Point
+from hangar.refit.labels import slice_points
+from hangar.refit.slices import Found, nothing_found
+from tests.benchmarks.measure import AT_LEAST, Row, paired, wall_s
+from tests.benchmarks.test_refit_bench import COARSE, FULL, Case, peak_mib
+from tests.refit.fleets_by_chance import menu_by_chance
+
+TYPES, MORE_TYPES, SPARE_TYPES = 500, 2000, 20
+SMALL_FLEET, LARGE_FLEET = 50, 500
+
+
+def rows(rounds: int = AT_LEAST, *, full: bool = False) -> list[Row]:
+    """Fronts, first points, growth with the library, why-not, memory and fleets."""
+    found = [*_fronts(rounds), *_why_not(rounds), *_memory()]
+    return [*found, *(_fleets(rounds) if full else _fleets(1))]
+
+
+def _in_units(case: Case, work: Callable[[], object], rounds: int) -> tuple[float, ...]:
+    return paired(lambda: wall_s(work), case.unit_s, rounds)[2]
+
+
+def _ready(case: Case) -> Case:
+    list(case.tables.slices())
+    return case
+
+
+def _fronts(rounds: int) -> list[Row]:
+    fine, coarse = _ready(Case.of(TYPES, FULL)), _ready(Case.of(TYPES, COARSE))
+    large = _ready(Case.of(MORE_TYPES, FULL))
+
+    def first_points() -> None:
+        for one in coarse.tables.slices():
+            if len(slice_points(one, coarse.tables.bounds, nothing_found(6))[0]):
+                return
+
+    growth = paired(lambda: wall_s(large.front), lambda: wall_s(fine.front), rounds)[2]
+    title = f"6 groups x {TYPES} types"
+    return [
+        Row(f"whole front, {title}", _in_units(fine, fine.front, rounds), "U", most=200),
+        Row(f"coarse front, {title}", _in_units(coarse, coarse.front, rounds), "U", most=60),
+        Row("first points of the coarse front", _in_units(coarse, first_points, rounds), "U", most=20),
+        Row(f"whole front, {MORE_TYPES} / {TYPES} types", growth, most=2),
+    ]
+
+
+def _why_not(rounds: int) -> list[Row]:
+    case = _ready(Case.of(TYPES, COARSE))
+    found = case.front()
+    point = _middle(case, found)
+    front = Front(aircraft=case.tables.aircraft, points=(point,), refused=(), exact=True)
+    position = case.tables.lists[0].group.codes[0]
+
+    def ask() -> object:
+        return Explainer(front, case.tables).why_not_all(position, point)
+
+    return [Row("why not, every type of one group", _in_units(case, ask, rounds), "U", most=44)]
+
+
+def _middle(case: Case, found: Found) -> Point:
+    row = len(found) // 2
+    return Point(
+        price=float(found.price[row]) / 100.0,
+        mass_change_g=0.0,
+        weakest_margin=1.0,
+        worst_bus_v=6.0,
+        changes=(),
+        findings_after=(),
+        choices=tuple(found.choices[row].tolist()),
+        certified=(
+            int(found.price[row]),
+            int(found.mass_g[row]),
+            int(found.margin[row]) * case.step,
+            int(found.level_mv[row]),
+        ),
+    )
+
+
+def _memory() -> list[Row]:
+    cases = (
+        ("memory of the whole front", Case.of(TYPES, FULL), 60.0),
+        (
+            f"the same with {SPARE_TYPES} spare types",
+            Case.of(TYPES, FULL, spare_types=SPARE_TYPES),
+            150.0,
+        ),
+    )
+    return [Row(title, (peak_mib(_ready(case).front),), "MiB", most=most) for title, case, most in cases]
+
+
+def _fleets(rounds: int) -> list[Row]:
+    case = _ready(Case.of(TYPES, FULL))
+    found = []
+    for count, most_gap in ((SMALL_FLEET, 0.0), (LARGE_FLEET, 0.5)):
+        chance = np.random.default_rng(count)
+        menus = [menu_by_chance(chance, 10, groups=4, choices=12, levels=6)[0] for _ in range(count)]
+        stock = [max(2, count // 20)] * 10
+        prove = count <= SMALL_FLEET
+        gaps: list[float] = []
+
+        def solve() -> None:
+            gaps.append(100 * FleetProblem(menus, 5000 * count, stock, prove=prove).solve().gap)  # noqa: B023
+
+        units = tuple(wall_s(solve) / case.unit_s() for _ in range(rounds))
+        found += [
+            Row(f"fleet of {count} aircraft", units, "U"),
+            Row(f"fleet of {count}, gap", tuple(gaps), "%", most=most_gap),
+        ]
+    return found
