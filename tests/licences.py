@@ -1,0 +1,90 @@
+"""Write the list of other people's work that travels with Hangar: ``python -m tests.licences``."""
+
+from __future__ import annotations
+
+import re
+from importlib.metadata import Distribution, PackageNotFoundError, distribution
+from pathlib import Path
+
+from packaging.requirements import Requirement
+
+LIST = Path(__file__).resolve().parent.parent / "resources" / "licences.md"
+EXTRAS = ("", "preview", "server")
+HEAD = """# Work of others in Hangar
+
+Written by `python -m tests.licences` from what the installed packages say of themselves; not edited by hand.
+The full text of each licence lies beside the installed package.
+
+| package | version | licence | for |
+|---|---|---|---|
+"""
+FOOT = """
+The fonts DejaVu Sans Condensed travel with Hangar; their licence is `resources/fonts/LICENCE.txt`.
+The one-folder program also holds the Python interpreter (PSF-2.0) and PyInstaller's starter (GPL-2.0-or-later with
+an exception that lets any program be bundled). Qt and PySide6 stay separate, replaceable files in that folder.
+"""
+LONGEST = 60
+
+
+def plain(name: str) -> str:
+    """A package's name as indexes compare it.
+
+    >>> plain("PySide6_Essentials")
+    'pyside6-essentials'
+    """
+    return re.sub(r"[-_.]+", "-", name).lower()
+
+
+def needed(extra: str) -> dict[str, Distribution]:
+    """Every installed package that Hangar needs, directly or not, with one of its extras."""
+    found: dict[str, Distribution] = {}
+    waiting = [("hangar", frozenset({extra}))]
+    seen = set()
+    while waiting:
+        asked = waiting.pop()
+        if asked in seen:
+            continue
+        seen.add(asked)
+        name, extras = asked
+        try:
+            one = distribution(name)
+        except PackageNotFoundError:
+            continue
+        found[plain(name)] = one
+        for line in one.requires or ():
+            wanted = Requirement(line)
+            if wanted.marker is None or any(wanted.marker.evaluate({"extra": each}) for each in extras):
+                waiting.append((wanted.name, frozenset({"", *wanted.extras})))
+    del found["hangar"]
+    return found
+
+
+def licence_of(one: Distribution) -> str:
+    """What a package says its licence is, in a few words."""
+    said = one.metadata.json
+    if expression := said.get("license_expression"):
+        return str(expression)
+    words = str(said.get("license") or "").strip().splitlines()
+    if words and len(words[0]) <= LONGEST and not words[0].startswith("Copyright"):
+        return words[0]
+    kinds = [line for line in said.get("classifier", ()) if str(line).startswith("License ::")]
+    return ", ".join(str(line).split(" :: ")[-1] for line in kinds) or (words[0] if words else "")
+
+
+def licence_list() -> str:
+    """The whole list as Markdown."""
+    purpose: dict[str, str] = {}
+    packages: dict[str, Distribution] = {}
+    for extra in EXTRAS:
+        for name, one in needed(extra).items():
+            packages.setdefault(name, one)
+            purpose.setdefault(name, extra or "always")
+    rows = [
+        f"| {packages[name].name} | {packages[name].version} | {licence_of(packages[name])} | {purpose[name]} |"
+        for name in sorted(packages)
+    ]
+    return HEAD + "\n".join(rows) + "\n" + FOOT
+
+
+if __name__ == "__main__":
+    LIST.write_text(licence_list(), encoding="utf-8")
