@@ -68,7 +68,7 @@ class RacePanel(QWidget):
         grid = QGridLayout()
         rows = (
             (self.tr("&Load at the arm"), self.load, self.load_words),
-            (self.tr("&Volts"), self.volts, self.volt_words),
+            (self.tr("V&olts"), self.volts, self.volt_words),
             (self.tr("A&ngle"), self.angle, self.angle_words),
         )
         for at, (title, slider, words) in enumerate(rows):

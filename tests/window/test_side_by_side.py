@@ -1,0 +1,263 @@
+"""Side by Side: the comparison is the survey's, the race follows the clock, the choice becomes a plan."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import pytest
+from PySide6.QtTest import QAbstractItemModelTester
+from PySide6.QtWidgets import QSlider
+from pytestqt.qtbot import QtBot
+
+from hangar.base.figure import Figure
+from hangar.base.units import IMPERIAL
+from hangar.parts import Plan, Servo, ServoType
+from hangar.parts.choices import PlanAction
+from hangar.physics.servo_motion import TYPICAL_TIME_CONSTANT_S, step_time_s
+from hangar.survey.model import Conditions
+from hangar.survey.old_and_new import ComparedFigure, compare
+from hangar.window.comparison_words import change_words, verdict
+from hangar.window.desk import Desk
+from hangar.window.race_view import LINGER_S
+from hangar.window.servo_race import Racer, result_words
+from hangar.window.side_by_side import SideBySide
+from tests.window.conftest import CODE, TODAY, servo_type
+
+
+class Hand:
+    """A clock turned by hand."""
+
+    def __init__(self) -> None:
+        self.seconds = 7.0
+
+    def __call__(self) -> float:
+        return self.seconds
+
+
+@pytest.fixture
+def hand() -> Hand:
+    return Hand()
+
+
+@pytest.fixture
+def room(desk: Desk, hand: Hand, qtbot: QtBot) -> Iterator[SideBySide]:
+    made = SideBySide(desk, hand)
+    qtbot.addWidget(made)
+    made.resize(1100, 700)
+    made.show()
+    made.show_place(CODE, "RUD")
+    yield made
+    made.close()
+
+
+def choose(room: SideBySide, code: str) -> None:
+    codes = [room.servo_box.itemData(at)[1] for at in range(room.servo_box.count())]
+    room.servo_box.setCurrentIndex(codes.index(code))
+    room.compare()
+
+
+def compared(old: float | None, new: float | None, better: bool | None) -> ComparedFigure:
+    figures = [None if value is None else Figure("mass", value, "g") for value in (old, new)]
+    return ComparedFigure("mass", "g", figures[0], figures[1], better)
+
+
+def test_the_table_shows_what_the_survey_compares(room: SideBySide, desk: Desk) -> None:
+    choose(room, "TS-A")
+    aircraft = desk.aircraft(CODE)
+    kind = desk.around().library
+    assert kind is not None
+    expected = compare(aircraft, "RUD", kind.servo_types["TS-A"], Conditions(today=TODAY))
+    shown = {row.name: row for row in room.table.rows_model.rows}
+    for figure in expected.figures:
+        assert shown[figure.name] == figure
+    assert "surface held in the air load" in shown
+
+
+def test_the_bars_leave_out_nothing_that_is_known(room: SideBySide) -> None:
+    choose(room, "TS-A")
+    barred = {one.name for one in room.bars.figures}
+    assert {"torque", "time for 60 degrees", "current stalled", "bus volts in the peak"} <= barred
+    assert "Torque: old" in room.bars.accessibleDescription()
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "better", "word", "change"),
+    [
+        (10.0, 12.0, False, "worse", "▲ 2 g (+20%)"),
+        (12.0, 9.0, False, "better", "▼ 3 g (-25%)"),
+        (10.0, 12.0, True, "better", "▲ 2 g (+20%)"),
+        (10.0, 10.0, True, "the same", "="),
+        (10.0, 12.0, None, "other", "▲ 2 g (+20%)"),
+        (None, 12.0, True, "not known", "—"),
+    ],
+)
+def test_each_change_has_its_word(
+    desk: Desk, old: float | None, new: float | None, better: bool | None, word: str, change: str
+) -> None:
+    figure = compared(old, new, better)
+    assert verdict(figure) == word
+    assert change_words(figure, desk.view.units) == change
+
+
+def test_spares_stand_before_new_servos(room: SideBySide) -> None:
+    kinds = [room.servo_box.itemData(at)[0] for at in range(room.servo_box.count())]
+    assert kinds == sorted(kinds)
+    assert kinds.count("spare") == 2
+
+
+def test_the_race_takes_as_long_as_the_dynamic_model_says() -> None:
+    kind = servo_type("TS-X", 0.9)
+    racer = Racer.of("TS-X", kind, 6.0, 0.3, 60.0)
+    no_load = math.pi / 3 / 0.15
+    expected = step_time_s(
+        stall_torque_nm=0.9,
+        no_load_rad_s=no_load,
+        inertia_kg_m2=TYPICAL_TIME_CONSTANT_S * 0.9 / no_load,
+        load_torque_nm=0.3,
+        angle_deg=60.0,
+    )
+    assert racer.arrives_s == pytest.approx(expected)
+
+
+def test_the_result_is_told_in_words_and_numbers() -> None:
+    strong = Racer.of("strong", servo_type("S", 0.9), 6.0, 0.3, 60.0)
+    weak = Racer.of("weak", servo_type("W", 0.4), 6.0, 0.3, 60.0)
+    told = result_words(weak, strong)
+    assert told.startswith(f"strong is there after {strong.arrives_s:.3f} s.")
+    assert f"weak needs {weak.arrives_s:.3f} s" in told
+    stalled = Racer.of("tiny", servo_type("T", 0.1), 6.0, 0.3, 60.0)
+    assert "tiny never arrives" in result_words(stalled, strong)
+    assert "33 % of it" in result_words(stalled, strong)
+    assert result_words(stalled, stalled) == "Neither arrives: this load stalls both."
+    unknown = Racer.of("bare", ServoType(code="B", drive=servo_type("T", 1).drive), 6.0, 0.3, 60.0)
+    assert "ratings are not known" in result_words(unknown, strong)
+
+
+def test_the_arms_stand_where_the_clock_says(room: SideBySide, hand: Hand) -> None:
+    choose(room, "TS-A")
+    race = room.panel.race
+    assert race.racers is not None
+    room.panel.start_button.click()
+    assert race.running
+    hand.seconds += 0.05
+    race.clock.tick()
+    assert race.angles_deg() == pytest.approx([one.angle_deg(0.05) for one in race.racers])
+    assert 0.0 < race.angles_deg()[1] < 60.0
+
+
+def test_the_race_ends_by_itself_and_when_the_room_is_left(room: SideBySide, hand: Hand) -> None:
+    choose(room, "TS-A")
+    room.panel.load.setValue(0)
+    race = room.panel.race
+    assert race.racers is not None
+    room.panel.start_button.click()
+    hand.seconds += max(one.arrives_s for one in race.racers) + LINGER_S + 0.01
+    race.clock.tick()
+    assert not race.running
+    assert race.angles_deg() == (60.0, 60.0)
+    room.panel.start_button.click()
+    room.hide()
+    assert not race.running
+
+
+def test_slow_motion_stretches_the_time(room: SideBySide, hand: Hand) -> None:
+    choose(room, "TS-A")
+    room.panel.slower.setCurrentIndex(room.panel.slower.findData(20))
+    room.panel.start_button.click()
+    hand.seconds += 1.0
+    room.panel.race.clock.tick()
+    assert room.panel.race.passed_s == pytest.approx(0.05)
+
+
+def test_each_runs_at_its_true_volts_until_the_keeper_sets_them(room: SideBySide) -> None:
+    choose(room, "TS-A")
+    assert room.comparison is not None
+    true = [one.positions["RUD"].delivered_v for one in (room.comparison.before, room.comparison.after)]
+    race = room.panel.race
+    assert race.racers is not None
+    assert [one.volts for one in race.racers] == [figure.expected for figure in true if figure]
+    assert not room.panel.volts.isEnabled()
+    room.panel.true_volts.click()
+    room.panel.volts.setValue(round(5.0 * 20))
+    assert [one.volts for one in race.racers or ()] == [5.0, 5.0]
+
+
+def test_more_load_takes_longer(room: SideBySide) -> None:
+    choose(room, "TS-A")
+    race, load = room.panel.race, room.panel.load
+    load.setValue(0)
+    light = [one.arrives_s for one in race.racers or ()]
+    load.setValue(100)
+    heavy = [one.arrives_s for one in race.racers or ()]
+    assert all(more > less for more, less in zip(heavy, light, strict=True))
+    assert "N·m" in room.panel.load_words.text()
+
+
+def test_the_new_servo_is_kept_as_a_plan_and_undone(room: SideBySide, desk: Desk) -> None:
+    choose(room, "TS-A")
+    code = room.keep()
+    assert code is not None
+    plan = desk.fleet.record(Plan, code)
+    assert plan is not None
+    assert plan.aircraft == CODE
+    (line,) = plan.lines
+    assert (line.action, line.place, line.part_type) == (PlanAction.FIT_SERVO, "RUD", "TS-A")
+    assert room.keep() != code
+    desk.undo()
+    desk.undo()
+    assert desk.fleet.record(Plan, code) is None
+
+
+def test_a_spare_goes_into_the_plan_with_its_tag(room: SideBySide, desk: Desk) -> None:
+    desk.change("Measure", lambda edit: edit.change(Servo, ("S-003",), idle_ma=99.0))
+    choose(room, "S-003")
+    idle = next(row for row in room.table.rows_model.rows if row.name == "current at rest")
+    assert idle.new is not None
+    assert idle.new.expected == pytest.approx(0.099)
+    code = room.keep()
+    plan = desk.fleet.record(Plan, code) if code else None
+    assert plan is not None
+    assert plan.lines[0].from_stock == "S-003"
+
+
+def test_a_position_without_a_servo_still_answers(room: SideBySide) -> None:
+    room.show_place(CODE, "THR")
+    assert room.comparison is not None
+    assert room.comparison.old_type is None
+    room.show_place("WREN", "")
+    assert room.comparison is None
+    assert not room.keep_button.isEnabled()
+
+
+def test_an_edit_elsewhere_is_taken_up(room: SideBySide, desk: Desk) -> None:
+    choose(room, "TS-A")
+    desk.change("Price", lambda edit: edit.change(ServoType, ("TS-A",), price=31.0))
+    price = next(row for row in room.table.rows_model.rows if row.name == "price")
+    assert price.new is not None
+    assert price.new.expected == 31.0
+
+
+def test_numbers_answer_how_and_follow_the_units(room: SideBySide, desk: Desk, qtbot: QtBot) -> None:
+    choose(room, "TS-A")
+    room.table.setCurrentIndex(room.table.cell("torque", "New"))
+    with qtbot.waitSignal(desk.how_asked):
+        room.table.ask_how()
+    desk.view.use_units(IMPERIAL)
+    assert "ozf" in room.table.cell("torque", "New").data()
+    assert "ozf" in room.bars.accessibleDescription()
+
+
+def test_the_table_keeps_the_model_contract(room: SideBySide) -> None:
+    tester = QAbstractItemModelTester(
+        room.table.rows_model, QAbstractItemModelTester.FailureReportingMode.Fatal
+    )
+    choose(room, "TS-A")
+    room.show_place(CODE, "AIL-L")
+    tester.deleteLater()
+
+
+def test_everything_that_takes_the_focus_has_a_name(room: SideBySide) -> None:
+    named = (room.place.aircraft_box, room.place.position_box, room.servo_box, room.table, room.panel.race)
+    for widget in (*named, *room.findChildren(QSlider)):
+        assert widget.accessibleName()
