@@ -210,7 +210,13 @@ def stay_elsewhere(tag: str) -> Installation:
 def checked(position: str, aircraft: str = "EXT", **values: Any) -> tuple[BenchCheck, ...]:
     """A bench check of the week before."""
     check = BenchCheck(
-        aircraft=aircraft, position=position, checked_at=at_hour(7), neutral_ma=10.0, direction_ok=True
+        aircraft=aircraft,
+        position=position,
+        checked_at=at_hour(7),
+        neutral_ma=10.0,
+        end_a_ma=20.0,
+        end_b_ma=20.0,
+        direction_ok=True,
     )
     return (dataclasses.replace(check, **values),)
 

@@ -12,6 +12,7 @@ from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read
 from hangar.rules.registry import rule
 from hangar.rules.words import listed, parts_of, thing_at
+from hangar.survey.figures import field_missing
 
 
 def newest_check(fit: ServoFit) -> BenchCheck | None:
@@ -48,7 +49,7 @@ def linkage_bind(case: Case) -> Flags:
     Checks: the greater current at an end of the travel, in the newest bench check, against a share of
         the stall current (warning) and against the neutral current with the class's factor (caution).
     Why: a servo that pushes against something stalls, heats and empties the pack.
-    Can't tell when: an end current is recorded and the stall current is not known.
+    Can't tell when: one end's current is recorded, and the other end's or the stall current is not known.
     Source: common practice, no source; idea of the operation tests of 14 CFR 23.683: no jamming, no
         excessive friction
     Remedy: Free the linkage or reduce the travel.
@@ -58,6 +59,10 @@ def linkage_bind(case: Case) -> Flags:
         end = _ends_a(check) if check else None
         if check is None or end is None:
             continue
+        for name in ("end_a_ma", "end_b_ma"):
+            if getattr(check, name) is None:
+                lacks = field_missing(check, name)
+                yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
         stall = stall_a(case, fit, check.bus_v)
         neutral = check.neutral_ma
         soft = None

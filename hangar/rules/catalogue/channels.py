@@ -46,10 +46,14 @@ def channel_duplicate(case: Case) -> Flags:
     """
     Checks: positions that name the same output of the same port, where no Y lead is declared for it.
     Why: one of the papers is wrong, or two functions move together in the air.
-    Can't tell when: nothing is asked; channel-unassigned asks for channels.
+    Can't tell when: the channel of a position is not known.
     Source: logic: one output, one function
     Remedy: Move one to a channel of its own, or declare the Y lead.
     """
+    for fit in case.aircraft.fits:
+        if fit.position.channel is None:
+            lacks = field_missing(fit.position, "channel")
+            yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
     for (port, number), fits in _shared(case).items():
         if _is_declared(case, port, number):
             continue

@@ -8,9 +8,10 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_records
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags
+from hangar.rules.flag import Flag, Flags, cant_tell
 from hangar.rules.registry import rule
 from hangar.rules.words import parts_of, tags, thing_at
+from hangar.survey.figures import field_missing
 
 _SWASH = (Function.CYCLIC, Function.COLLECTIVE)
 
@@ -40,15 +41,18 @@ def gear_vs_duty(case: Case) -> Flags:
     Checks: nylon gears on rudder and elevator of large-throw aircraft, on the swashplate of helicopters
         above a mass, on flaps used as brakes (warning), and on flight controls of giants (caution).
     Why: teeth strip under shock.
-    Can't tell when: nothing is asked; gears that are not known are passed over.
+    Can't tell when: the gears of a servo with such a duty are not known.
     Source: common practice, no source
     Remedy: Metal gears.
     """
     for fit in case.servos:
-        if fit.servo_type is None or fit.servo_type.gear is not Gear.NYLON:
+        if fit.servo_type is None or fit.servo_type.gear not in (Gear.NYLON, None):
             continue
         duty = _nylon_duty(case, fit)
-        if duty is not None:
+        if duty is not None and fit.servo_type.gear is None:
+            lacks = field_missing(fit.servo_type, "gear")
+            yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
+        elif duty is not None:
             level, words = duty
             yield Flag(
                 level=level,

@@ -109,7 +109,7 @@ def turbine_failsafe(case: Case) -> Flags:
     Checks: the measured time to stop, or to idle, with the transmitter off; and that the throttle's
         failsafe asks for it at all.
     Why: a turbine without signal sets fire to what it flies into.
-    Can't tell when: the time was never measured.
+    Can't tell when: the time was never measured, or the throttle's failsafe is not known.
     Source: Academy of Model Aeronautics turbine regulations as reported in Model Aviation, August 2004 (2 s);
         Model Aeronautics Association of Canada turbine guideline (2 s); British code of 2008 (3 s)
     Remedy: Set failsafe and engine control, and measure again.
@@ -127,10 +127,14 @@ def turbine_failsafe(case: Case) -> Flags:
             criticality=Criticality.FLIGHT,
             rests_on=("held",),
         )
-    elif seconds is None:
+    for channel in _throttles(case):
+        if channel.failsafe is None:
+            lacks = field_missing(channel, "failsafe")
+            yield cant_tell(lacks, about=(f"channel {channel.number}",), criticality=Criticality.FLIGHT)
+    if not held and seconds is None:
         lacks = field_missing(case.airframe, "turbine_stop_s")
         yield cant_tell(lacks, criticality=Criticality.FLIGHT)
-    elif seconds > limit:
+    elif not held and seconds is not None and seconds > limit:
         yield Flag(
             level=Level.WARNING,
             about=(),

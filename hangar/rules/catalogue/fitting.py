@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from hangar.base.figure import Figure
 from hangar.parts import Position, ServoFit, ServoType
-from hangar.parts.choices import Criticality, PowerKind
+from hangar.parts.choices import AircraftClass, Criticality, Function, PowerKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, read
+from hangar.rules.flag import Flag, Flags, cant_tell, read
 from hangar.rules.registry import rule
 from hangar.rules.words import listed, parts_of, thing_at
+from hangar.survey.figures import field_missing
 
 _MISFITS = {
     Level.WARNING: "are too big for their bays",
@@ -48,7 +49,8 @@ def case_too_big(case: Case) -> Flags:
     Checks: case against bay and depth of the wing with room around it (warning), and screw centres
         (caution).
     Why: a servo that is squeezed in warps, and its gears bind.
-    Can't tell when: nothing is asked; bays that are not measured are passed over.
+    Can't tell when: the wing's depth at a servo of a fast sailplane, or the case of a servo in a measured
+        bay, is not known; other bays that are not measured are passed over.
     Source: geometry; room common practice, no source
     Remedy: Another servo, or rework the bay.
     """
@@ -56,6 +58,9 @@ def case_too_big(case: Case) -> Flags:
         kind = fit.servo_type
         if kind is None:
             continue
+        lacks = _room_lacks(case, fit, kind)
+        if lacks:
+            yield cant_tell(*lacks, about=parts_of([fit]), criticality=fit.criticality)
         words, figures = _tight(case, kind, fit.position)
         if words:
             yield _fit_flag(case, fit, Level.WARNING, f"is {'; '.join(words)}", figures)
@@ -67,6 +72,17 @@ def case_too_big(case: Case) -> Flags:
             )
             pair = [read("screw centres, servo", servo, "mm"), read("screw centres, bay", bay, "mm")]
             yield _fit_flag(case, fit, Level.CAUTION, text, pair)
+
+
+def _room_lacks(case: Case, fit: ServoFit, kind: ServoType) -> list[str]:
+    lacks = []
+    thin = case.kind is AircraftClass.SAIL_FAST and fit.function in (Function.AILERON, Function.FLAP)
+    if thin and fit.position.wing_depth_mm is None:
+        lacks.append(field_missing(fit.position, "wing_depth_mm"))
+    measured = (fit.position.bay_width_mm, fit.position.wing_depth_mm)
+    if kind.case_width_mm is None and any(space is not None for space in measured):
+        lacks.append(field_missing(kind, "case_width_mm"))
+    return lacks
 
 
 def _fit_flag(case: Case, fit: ServoFit, level: Level, words: str, figures: list[Figure]) -> Flag:
@@ -92,7 +108,7 @@ def fixings_missing(case: Case) -> Flags:
     Checks: screws fitted against those there should be, a warning on flight controls; grommets against
         those there should be beside a piston engine, a caution.
     Why: a servo that moves in its bay takes the control's centre with it.
-    Can't tell when: nothing is asked; fixings that were not counted are passed over.
+    Can't tell when: the screws of a flight control's servo were not counted.
     Source: British Model Flying Association handbook, section 13: servos fixed securely
     Remedy: Fit them.
     """
@@ -101,6 +117,10 @@ def fixings_missing(case: Case) -> Flags:
         if stay is None:
             continue
         words, level = [], Level.CAUTION
+        for name in ("screws_fitted", "screws_of"):
+            if getattr(stay, name) is None and fit.criticality is Criticality.FLIGHT:
+                lacks = field_missing(stay, name)
+                yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
         if _short(stay.screws_fitted, stay.screws_of):
             words.append(f"{stay.screws_fitted} of {stay.screws_of} screws")
             level = Level.WARNING if fit.criticality is Criticality.FLIGHT else Level.CAUTION

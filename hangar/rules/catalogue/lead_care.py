@@ -83,12 +83,15 @@ def lead_near_heat(case: Case) -> Flags:
     """
     Checks: distance of leads from exhaust, turbine or speed controller without a heat sleeve.
     Why: insulation softens and wires short.
-    Can't tell when: nothing is asked; a lead without a distance is passed over, one without a note on a
-        heat sleeve counts as bare.
+    Can't tell when: on turbine aircraft, the distance of a flight control's lead is not known; a lead
+        without a note on a heat sleeve counts as bare.
     Source: FAA Advisory Circular 43.13-1B, chapter 11 (wires away from heat); distances common practice
     Remedy: Move it, or a heat sleeve.
     """
     for fit, lead in leads_of(case):
+        if lead.heat_mm is None and case.is_turbine and not lead.heat_sleeve and fit.function.is_flight:
+            lacks = field_missing(lead, "heat_mm")
+            yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
         if lead.heat_mm is None or lead.heat_sleeve:
             continue
         for level, name in ((Level.WARNING, "heat-warn"), (Level.CAUTION, "heat-look")):
@@ -246,7 +249,7 @@ def antenna_carbon(case: Case) -> Flags:
     Checks: how the receiver's antennas lie: all in carbon is a warning, one a caution, beside leads an
         advisory.
     Why: carbon and leads shade the antenna, and range is gone in one direction.
-    Can't tell when: nothing is asked; a route that is not noted shows in the range check.
+    Can't tell when: nobody noted how the antennas lie.
     Source: common practice, no source
     Remedy: Re-route, with the tips outside.
     """
@@ -258,6 +261,12 @@ def antenna_carbon(case: Case) -> Flags:
     near = min((lead.antenna_mm for _, lead in leads_of(case) if lead.antenna_mm is not None), default=None)
     limit = case.limit("antenna-distance")
     for receiver in case.aircraft.receivers:
+        if receiver.antenna_route is None:
+            yield cant_tell(
+                field_missing(receiver, "antenna_route"),
+                about=(receiver.code,),
+                criticality=Criticality.FLIGHT,
+            )
         found = levels.get(receiver.antenna_route) if receiver.antenna_route else None
         if found is None and near is not None and near < limit:
             found = (Level.ADVISORY, f"an antenna lies {case.show(near, 'mm')} from a lead")

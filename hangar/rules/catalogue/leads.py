@@ -227,15 +227,17 @@ def extension_unlocked(case: Case) -> Flags:
     Checks: leads with more than the receiver's own plug whose loosest joint has no lock. A warning on
         flight controls, a caution elsewhere.
     Why: a plug that shakes loose takes the control with it.
-    Can't tell when: a flight control's lead has such a joint and its lock is not recorded.
+    Can't tell when: the joints of a flight control's lead, or the lock of such a joint, are not recorded.
     Source: common practice, no source
     Remedy: Clip, tie or clear shrink over the joint.
     """
     for fit in case.aircraft.fits:
         lead = fit.lead
+        about = parts_of([fit])
+        if lead is not None and lead.joints is None and fit.criticality is Criticality.FLIGHT:
+            yield cant_tell(field_missing(lead, "joints"), about=about, criticality=fit.criticality)
         if lead is None or lead.joints is None or lead.joints < 2:
             continue
-        about = parts_of([fit])
         if lead.lock is None:
             if fit.criticality is Criticality.FLIGHT:
                 yield cant_tell(field_missing(lead, "lock"), about=about, criticality=fit.criticality)

@@ -13,8 +13,9 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, Scalar, of_part, read, worked
+from hangar.rules.flag import Flag, Flags, Scalar, cant_tell, of_part, read, worked
 from hangar.rules.registry import rule
+from hangar.survey.figures import field_missing
 
 _WORN = ("dcir-risen", "load-test-failed")
 """Findings that say already that a pack is worn out."""
@@ -40,12 +41,16 @@ def dcir_risen(case: Case) -> Flags:
     """
     Checks: measured resistance of a cell, brought to 25 C, against that of a new one.
     Why: volts fall under load, most of all in the cold; twice the new value is the usual end of life.
-    Can't tell when: nothing is asked; a pack that was never measured is judged by age and load test.
+    Can't tell when: a radio pack past half its life was never measured; a younger one is judged by its load
+        test.
     Source: 200 % of the new resistance is the usual end-of-life mark; common practice, no source
     Remedy: Retire the pack from flying.
     """
     for fed in case.packs:
         cell, new = measured_cell_mohm(fed), fed.pack_type.cell_mohm
+        if cell is None and fed in case.radio_packs and _is_elderly(case, fed):
+            lacks = field_missing(fed.pack, "cell_mohm")
+            yield cant_tell(lacks, about=(fed.pack.tag,), criticality=Criticality.FLIGHT)
         if cell is None or new is None:
             continue
         ratio = cell / new
@@ -75,6 +80,11 @@ def dcir_risen(case: Case) -> Flags:
                     margin=limit / ratio,
                 )  # fmt: skip
                 break
+
+
+def _is_elderly(case: Case, fed: FedPack) -> bool:
+    years, _ = _life(case, fed)
+    return fed.pack.bought_on is not None and case.years_since(fed.pack.bought_on) > years / 2.0
 
 
 def _lost_volts(case: Case, fed: FedPack, risen_cell_mohm: float) -> str:

@@ -12,9 +12,10 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_surface
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, read
+from hangar.rules.flag import Flag, Flags, cant_tell, read
 from hangar.rules.registry import rule
 from hangar.rules.words import listed, parts_of, place, thing_at
+from hangar.survey.figures import field_missing
 
 _FAST = (AircraftClass.SAIL_FAST, AircraftClass.JET_TURBINE, AircraftClass.JET_EDF)
 _ROTOR = (Function.CYCLIC, Function.COLLECTIVE, Function.TAIL)
@@ -40,7 +41,8 @@ def slop_over_limit(case: Case) -> Flags:
     Checks: free play of each surface against the class limit: above is a caution, above twice the limit,
         or above it on an unbalanced surface of a fast class, a warning; on rotor heads play of the balls.
     Why: play lets a surface move by itself, and wears everything behind it.
-    Can't tell when: nothing is asked; a surface whose play was never measured is passed over.
+    Can't tell when: the play of a flight control of a fast class was never measured; on other classes a
+        surface that was never measured is passed over.
     Source: idea of MIL-A-8870: free play is limited and measured under a push-pull force; limits common
         practice, no source
     Remedy: New balls, clevises or horn; look at the servo's gears.
@@ -50,9 +52,14 @@ def slop_over_limit(case: Case) -> Flags:
     for fit in case.aircraft.fits:
         play = case.at(fit).free_play_deg
         surface = fit.surface
-        if surface is None or play is None or play.expected <= limit or surface.code in seen:
+        if surface is None or surface.code in seen:
             continue
         seen.add(surface.code)
+        if surface.play_deg is None and case.kind in _FAST and fit.function.is_flight:
+            lacks = field_missing(surface, "play_deg")
+            yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
+        if play is None or play.expected <= limit:
+            continue
         bare = case.kind in _FAST and surface.mass_balanced is not True
         grave = play.expected > factor * limit or bare
         yield Flag(
