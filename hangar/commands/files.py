@@ -1,0 +1,70 @@
+"""The commands that read and write files: sheet, bring-in, take-out and check-file."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from hangar.base.errors import BadInput, HangarError
+from hangar.commands.opening import NO_WARNING, Ground, chosen, fleet_at, take
+
+
+def run_sheet(arguments: argparse.Namespace) -> int:
+    from hangar.sheets import SheetCase, SheetStyle, write_sheet
+
+    with fleet_at(arguments.fleet) as fleet:
+        ground, aircraft = Ground.of(fleet), chosen(fleet, arguments.aircraft)
+    style = SheetStyle(
+        paper=arguments.paper or ("Letter" if arguments.labels == "3x10" else "A4"),
+        units=ground.units,
+        fillable=arguments.fillable,
+        prices=not arguments.no_prices,
+        own_details=not arguments.no_own_details,
+        club=ground.club,
+        label_grid=arguments.labels or "",
+    )
+    judged = (ground.judged(each, field_day=arguments.kind == "field") for each in aircraft)
+    cases = [
+        SheetCase(survey=surveyed, findings=findings, library=ground.library, thresholds=ground.thresholds)
+        for surveyed, findings in judged
+    ]
+    write_sheet(arguments.kind, cases, arguments.out, style)
+    print(arguments.out)
+    return NO_WARNING
+
+
+def run_bring_in(arguments: argparse.Namespace) -> int:
+    from hangar.store import Fleet
+
+    path = Path(arguments.fleet)
+    fresh = "://" not in arguments.fleet and not path.exists()
+    missing = next((source for source in arguments.sources if not source.exists()), None)
+    if missing:
+        raise BadInput(f"{missing} does not exist; give CSV or XLSX tables or a folder of them.")
+    try:
+        with Fleet.create(path) if fresh else fleet_at(arguments.fleet, writing=True) as fleet:
+            print(take(fleet, arguments.sources))
+    except HangarError:
+        if fresh:
+            path.unlink(missing_ok=True)
+        raise
+    return NO_WARNING
+
+
+def run_take_out(arguments: argparse.Namespace) -> int:
+    from hangar.store import take_out
+
+    with fleet_at(arguments.fleet) as fleet:
+        for path in take_out(fleet, arguments.folder):
+            print(path)
+    return NO_WARNING
+
+
+def run_check_file(arguments: argparse.Namespace) -> int:
+    from hangar.store import check_file
+    from hangar.store.restore import restored
+
+    if arguments.restore is not None:
+        print(restored(arguments.fleet, arguments.restore))
+    print(check_file(arguments.fleet))
+    return NO_WARNING

@@ -1,0 +1,97 @@
+"""Opening the fleet a command names, and what is read from it once for all its aircraft."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from hangar.base.errors import BadInput, StoreFault
+
+if TYPE_CHECKING:
+    from hangar.base.units import UnitChoice
+    from hangar.parts import Aircraft, Library
+    from hangar.rules import Thresholds
+    from hangar.rules.finding import Finding
+    from hangar.store import Fleet
+    from hangar.survey import Survey
+
+# The store, physics and rules are loaded inside the functions: help and version need none of them.
+
+NO_WARNING, WARNING_OPEN, TROUBLE = 0, 1, 2
+
+
+def fleet_at(place: str, *, writing: bool = False) -> Fleet:
+    """The fleet at that place; a folder of tables or a spreadsheet is read into memory."""
+    from hangar.store import Fleet
+
+    if "://" in place:
+        return Fleet.open(place, read_only=not writing)
+    path = Path(place)
+    if path.is_dir() or path.suffix.lower() in {".csv", ".xlsx"}:
+        if writing:
+            raise BadInput(f"{place} is not a fleet file; give a file that ends in .hangar.")
+        fleet = Fleet.in_memory()
+        take(fleet, [path])
+        return fleet
+    if not path.exists():
+        raise StoreFault(f"{place} does not exist; give a fleet file or a folder of tables.")
+    return Fleet.open(path, read_only=not writing)
+
+
+def take(fleet: Fleet, sources: Sequence[Path]) -> str:
+    """Bring tables in and return the report; nothing taken is a fault."""
+    from hangar.store import bring_in
+
+    report = bring_in(fleet, list(sources))
+    if not report.taken:
+        first = f" {report.refused[0]}" if report.refused else ""
+        raise BadInput(f"nothing was brought in from {', '.join(map(str, sources))}.{first}")
+    return report.text()
+
+
+def chosen(fleet: Fleet, code: str | None) -> tuple[Aircraft, ...]:
+    """The aircraft of that code, or all of them."""
+    return fleet.whole_fleet() if code is None else (fleet.aircraft(code),)
+
+
+@dataclass(frozen=True)
+class Ground:
+    """What every aircraft of a fleet is judged by."""
+
+    thresholds: Thresholds
+    units: UnitChoice
+    library: Library
+    club: str
+
+    @classmethod
+    def of(cls, fleet: Fleet) -> Ground:
+        """Read it from a fleet's settings, types and parts bay."""
+        from hangar.base.units import UnitChoice
+        from hangar.parts import Setting
+        from hangar.rules import Thresholds
+
+        settings = fleet.records(Setting)
+        named = {each.name: each.value for each in settings}
+        return cls(
+            Thresholds.from_settings(settings),
+            UnitChoice.from_settings(named),
+            fleet.library(),
+            named.get("club.name", ""),
+        )
+
+    def judged(self, aircraft: Aircraft, *, field_day: bool = False) -> tuple[Survey, tuple[Finding, ...]]:
+        """An aircraft surveyed and judged for today."""
+        from hangar.rules import inspect
+        from hangar.survey import Conditions, survey
+
+        surveyed = survey(aircraft, Conditions(today=date.today(), field_day=field_day))
+        return surveyed, inspect(aircraft, surveyed, self.thresholds, self.units, self.library)
+
+
+def print_json(thing: object) -> None:
+    """Print a plain object for scripts."""
+    print(json.dumps(thing, indent=2, ensure_ascii=False))

@@ -1,0 +1,152 @@
+"""The command line: every command takes a fleet file, a server address or a folder of tables."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any
+
+from hangar import __version__
+from hangar.base.errors import BadInput, HangarError
+from hangar.commands.answers import run_inspect, run_refit, run_survey
+from hangar.commands.files import run_bring_in, run_check_file, run_sheet, run_take_out
+from hangar.commands.opening import TROUBLE
+
+SHEET_KINDS = (
+    "field", "bench", "build", "cuts", "labels", "charging", "shopping", "passport", "fleet", "working",
+)  # fmt: skip
+LABEL_GRIDS = ("3x7", "3x8", "5x13", "3x10")
+
+
+class _Parser(argparse.ArgumentParser):
+    """Says in one sentence what is wrong with the words of a command."""
+
+    def error(self, message: str) -> Any:
+        print(f"hangar: {message}; see hangar --help.", file=sys.stderr)
+        raise SystemExit(TROUBLE)
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code.
+
+    0 = done (for inspect: no warning open), 1 = at least one warning open, 2 = told why not.
+    """
+    words = list(sys.argv[1:] if argv is None else argv)
+    try:
+        if not words or words[0] not in {*COMMANDS, "-h", "--help", "--version"}:
+            return _open_window(words)
+        arguments = _parser().parse_args(words)
+        return int(arguments.run(arguments))
+    except HangarError as fault:
+        print(f"hangar: {fault}", file=sys.stderr)
+    except BrokenPipeError:
+        sys.stderr.close()
+    except OSError as fault:
+        place = f"{fault.filename}: " if fault.filename else ""
+        print(f"hangar: {place}{fault.strerror or fault}.", file=sys.stderr)
+    return TROUBLE
+
+
+def _parser() -> _Parser:
+    parser = _Parser(
+        prog="hangar",
+        description="Keep a fleet of radio-controlled model aircraft, see what does not match, plan refits. "
+        "Without a command it opens the window: hangar [FLEET]. "
+        "FLEET is a fleet file, a server address (postgresql+psycopg://...) or a folder of tables. "
+        "Computed loads are estimates; the maker's manual, club rules and law govern.",
+        epilog="exit code: 0 done, 1 a warning is open (inspect), 2 something is wrong and was told",
+    )
+    parser.add_argument("--version", action="version", version=f"hangar {__version__}")
+    commands = parser.add_subparsers(metavar="COMMAND", parser_class=_Parser)
+    for name, (about, add, run) in COMMANDS.items():
+        command = commands.add_parser(name, help=about, description=about)
+        command.set_defaults(run=run)
+        add(command)
+    return parser
+
+
+def _open_window(words: list[str]) -> int:
+    unknown = [word for word in words if word.startswith("-")]
+    if unknown or len(words) > 1:
+        raise BadInput(
+            f"found {' '.join(words)!r}; expected one fleet or one of the commands {', '.join(COMMANDS)}."
+        )
+    from hangar.window.start import run
+
+    return run(words[0] if words else None)
+
+
+def _add_fleet(command: argparse.ArgumentParser) -> None:
+    command.add_argument("fleet", metavar="FLEET", help="fleet file, server address or folder of tables")
+
+
+def _add_inspect(command: argparse.ArgumentParser) -> None:
+    _add_fleet(command)
+    command.add_argument("--aircraft", metavar="CODE", help="one aircraft only")
+    command.add_argument("--field-day", action="store_true", help="judge as on a flying day")
+    command.add_argument("--json", action="store_true", help="print a list of objects")
+
+
+def _add_survey(command: argparse.ArgumentParser) -> None:
+    _add_fleet(command)
+    command.add_argument("--aircraft", metavar="CODE", required=True)
+    command.add_argument("--json", action="store_true", help="print an object")
+
+
+def _add_refit(command: argparse.ArgumentParser) -> None:
+    _add_fleet(command)
+    command.add_argument("--aircraft", metavar="CODE", help="the front of one aircraft")
+    command.add_argument("--whole-fleet", action="store_true", help="one budget over all aircraft")
+    command.add_argument("--budget", metavar="MONEY", type=float, help="most money to spend")
+    command.add_argument("--json", action="store_true", help="print an object")
+
+
+def _add_sheet(command: argparse.ArgumentParser) -> None:
+    command.add_argument("kind", metavar="KIND", choices=SHEET_KINDS, help=", ".join(SHEET_KINDS))
+    _add_fleet(command)
+    command.add_argument("--aircraft", metavar="CODE", help="one aircraft only; all without it")
+    command.add_argument("--out", metavar="FILE.pdf", type=Path, required=True)
+    command.add_argument("--paper", choices=("A4", "Letter"), help="A4 without it")
+    command.add_argument("--fillable", action="store_true", help="boxes are fields to fill on a tablet")
+    command.add_argument("--no-prices", action="store_true", help="leave prices and costs out")
+    command.add_argument("--no-own-details", action="store_true", help="leave mark, numbers and notes out")
+    command.add_argument(
+        "--labels", choices=LABEL_GRIDS, help="label sheet, columns by rows; 3x10 is Letter; plain without it"
+    )
+
+
+def _add_bring_in(command: argparse.ArgumentParser) -> None:
+    _add_fleet(command)
+    command.add_argument("sources", metavar="SOURCE", nargs="+", type=Path, help="CSV or XLSX, or a folder")
+
+
+def _add_take_out(command: argparse.ArgumentParser) -> None:
+    _add_fleet(command)
+    command.add_argument("folder", metavar="FOLDER", type=Path)
+
+
+def _add_check_file(command: argparse.ArgumentParser) -> None:
+    _add_fleet(command)
+    command.add_argument("--restore", metavar="BACKUP", help="put a backup in its place: a file, or newest")
+
+
+_Command = tuple[str, Callable[[argparse.ArgumentParser], None], Callable[[argparse.Namespace], int]]
+COMMANDS: dict[str, _Command] = {
+    "inspect": ("findings: what does not match, with numbers, remedy and source", _add_inspect, run_inspect),
+    "survey": ("every computed figure of one aircraft with band, basis and working", _add_survey, run_survey),
+    "refit": (
+        "refits of one aircraft that none beats, each proved by survey and rules",
+        _add_refit,
+        run_refit,
+    ),
+    "sheet": ("print a sheet as PDF", _add_sheet, run_sheet),
+    "bring-in": (
+        "read tables into a fleet file; makes the file if it is not there",
+        _add_bring_in,
+        run_bring_in,
+    ),
+    "take-out": ("write a fleet's tables into a folder", _add_take_out, run_take_out),
+    "check-file": ("integrity, version and backups of a fleet file", _add_check_file, run_check_file),
+}
