@@ -163,8 +163,8 @@ def _draw_ticks(painter: QPainter, frame: Frame, study: LinkageStudy, look: Look
     marks.append((0.0, "" if crowded else say("neutral")))
     radius = link.arm_mm * _ARC
     reach = _arc_width(frame, link.arm_mm) / frame.scale
-    painter.setPen(QPen(QColor(look.ink), 2.0))
     for travel, name in marks:
+        painter.setPen(QPen(QColor(look.ink), 2.0))
         angle = link.servo_neutral_deg + travel
         painter.drawLine(
             frame.at(_round_shaft(radius - reach, angle)), frame.at(_round_shaft(radius + reach, angle))

@@ -46,21 +46,23 @@ def drawn_axes(widget: QWidget, x_range: Range, y_range: Range) -> Axes:
     """Axes as large as a widget allows with words around them."""
     metrics = QFontMetricsF(widget.font())
     high = metrics.height()
-    labels = [tick_text(value, y_range) for value in ticks(y_range)]
+    labels = [text for _value, text in ticks(y_range, 6)]
     left = max(metrics.horizontalAdvance(text) for text in labels) + 12
     box = QRectF(widget.rect()).adjusted(left + 6, high * 1.7, -high * 1.2, -high * 2.5)
     return Axes(box, x_range, y_range)
 
 
-def ticks(span: Range, wanted: int = 5) -> list[float]:
-    """Round values within a range, about as many as wanted.
+def ticks(span: Range, wanted: int = 5) -> list[tuple[float, str]]:
+    """Round values within a range, about as many as wanted, with as many decimals as they need.
 
-    >>> ticks((0.0, 1.1))
-    [0.0, 0.2, 0.4, 0.6, 0.8, 1.0]
+    >>> ticks((0.0, 1.1), 3)
+    [(0.0, '0.0'), (0.5, '0.5'), (1.0, '1.0')]
     """
     step = _round_step((span[1] - span[0]) / wanted)
     first, last = math.ceil(span[0] / step - 1e-9), math.floor(span[1] / step + 1e-9)
-    return [round(number * step, 10) for number in range(first, last + 1)]
+    decimals = max(0, -math.floor(math.log10(step) + 1e-9))
+    values = (round(number * step, 10) for number in range(first, last + 1))
+    return [(value, f"{value:.{decimals}f}") for value in values]
 
 
 def _wanted(length: float, each: float) -> int:
@@ -73,30 +75,21 @@ def _round_step(rough: float) -> float:
     return next(power * part for part in (1.0, 2.0, 5.0, 10.0) if power * part >= rough * 0.8)
 
 
-def tick_text(value: float, span: Range) -> str:
-    """A tick's number, with as many decimals as the range needs."""
-    step = _round_step((span[1] - span[0]) / 5)
-    decimals = max(0, -math.floor(math.log10(step) + 1e-9))
-    return f"{value:.{decimals}f}"
-
-
 def draw_axes(painter: QPainter, axes: Axes, look: Look, across: str, along: str) -> None:
     """Draw lines, numbers and the words of both axes."""
     metrics = QFontMetricsF(painter.font())
-    for value in ticks(axes.y_range, _wanted(axes.box.height(), metrics.height() * 1.8)):
+    for value, text in ticks(axes.y_range, _wanted(axes.box.height(), metrics.height() * 1.8)):
         point = axes.at(axes.x_range[0], value)
         painter.setPen(QPen(QColor(look.raised), 1.0))
         painter.drawLine(point, QPointF(axes.box.right(), point.y()))
         painter.setPen(QColor(look.soft))
-        text = tick_text(value, axes.y_range)
         left = point.x() - metrics.horizontalAdvance(text) - 6
         painter.drawText(QPointF(left, point.y() + metrics.ascent() / 2 - 1), text)
-    for value in ticks(axes.x_range, _wanted(axes.box.width(), metrics.height() * 4.0)):
+    for value, text in ticks(axes.x_range, _wanted(axes.box.width(), metrics.height() * 4.0)):
         point = axes.at(value, axes.y_range[0])
         painter.setPen(QPen(QColor(look.line), 1.0))
         painter.drawLine(point, point + QPointF(0, 4))
         painter.setPen(QColor(look.soft))
-        text = tick_text(value, axes.x_range)
         painter.drawText(
             QPointF(point.x() - metrics.horizontalAdvance(text) / 2, point.y() + metrics.ascent() + 5), text
         )

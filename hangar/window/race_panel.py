@@ -42,6 +42,7 @@ class RacePanel(QWidget):
         self._names = ("", "")
         self._true_v: tuple[float | None, float | None] = (None, None)
         self._most_nm = 1.0
+        self._own_nm = 0.0
         self.race = RaceView(view, clock)
         self.load = _slider(self.tr("Load at the arm"), 0, _LOAD_STEPS, 10)
         self.volts = _slider(self.tr("Volts at both servos"), 3 * _PER_VOLT, 9 * _PER_VOLT, 10)
@@ -100,8 +101,10 @@ class RacePanel(QWidget):
 
     @property
     def load_nm(self) -> float:
-        """Torque against both arms."""
-        return self._most_nm * self.load.value() / _LOAD_STEPS
+        """Torque against both arms: the position's own until the slider is moved."""
+        slid = self._most_nm * self.load.value() / _LOAD_STEPS
+        near = abs(slid - self._own_nm) <= 0.5 * self._most_nm / _LOAD_STEPS
+        return self._own_nm if near else slid
 
     def show_servos(
         self,
@@ -116,9 +119,10 @@ class RacePanel(QWidget):
             if self.true_volts.isEnabled() != known:
                 self.true_volts.setChecked(known)
             self.true_volts.setEnabled(known)
-        self._most_nm = self._most_torque(load_nm or 0.0)
+        self._own_nm = load_nm or 0.0
+        self._most_nm = self._most_torque(self._own_nm)
         with QSignalBlocker(self.load):
-            self.load.setValue(round(_LOAD_STEPS * (load_nm or 0.0) / self._most_nm))
+            self.load.setValue(round(_LOAD_STEPS * self._own_nm / self._most_nm))
         self.set_up()
 
     def _most_torque(self, load_nm: float) -> float:

@@ -183,6 +183,14 @@ def test_each_runs_at_its_true_volts_until_the_keeper_sets_them(room: SideBySide
     assert [one.volts for one in race.racers or ()] == [5.0, 5.0]
 
 
+def test_the_race_starts_with_the_load_of_the_position(room: SideBySide) -> None:
+    choose(room, "TS-A")
+    assert room.comparison is not None
+    load = room.comparison.before.positions["RUD"].load_nm
+    assert load is not None
+    assert room.panel.load_nm == load.expected
+
+
 def test_more_load_takes_longer(room: SideBySide) -> None:
     choose(room, "TS-A")
     race, load = room.panel.race, room.panel.load
