@@ -19,14 +19,15 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.errors import HangarError
-from hangar.parts import Lead
 from hangar.parts.outlines import Outline, outline_of
 from hangar.window.aircraft_words import state_words, verdict_words
 from hangar.window.counts_strip import CountsStrip
 from hangar.window.desk import Desk
-from hangar.window.folder_pages import RADIO_KINDS, LogbookPage, ParticularsPage, RecordsPage, SnagsPage
+from hangar.window.folder_pages import RADIO_KINDS, ParticularsPage, RecordsPage, SnagsPage
 from hangar.window.judging import Difference, Judgement, count_levels
+from hangar.window.leads_page import LeadsPage
 from hangar.window.linkages_page import LinkagesPage
+from hangar.window.log_page import LogPage
 from hangar.window.outlines import draw_outline
 from hangar.window.positions_screen import PositionsScreen
 from hangar.window.power_screen import PowerScreen
@@ -89,11 +90,11 @@ class AirframeFolder(QWidget):
         self.positions = PositionsScreen(desk)
         self.power = PowerScreen(desk)
         self.linkages = LinkagesPage(desk)
-        self.leads = RecordsPage(desk, (("Leads", Lead),))
+        self.leads = LeadsPage(desk)
         self.radio = RecordsPage(desk, RADIO_KINDS)
         self.snags = SnagsPage(desk)
         self.refits = RefitsPage(desk)
-        self.logbook = LogbookPage(desk)
+        self.logbook = LogPage(desk)
         self._pages: tuple[tuple[str, QWidget], ...] = (
             (say("Particulars"), self.particulars),
             (say("Positions"), self.positions),

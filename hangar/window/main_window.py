@@ -167,7 +167,7 @@ class MainWindow(QMainWindow):
         desk.judged.connect(lambda _code: self._count())
         for number, title in enumerate(self.rooms.titles):
             action = self.menus.rooms.addAction(title)
-            action.setShortcut(f"Ctrl+{number + 1}")
+            action.setShortcut(f"Ctrl+{number + 1}" if number < 9 else f"Ctrl+Alt+{number - 8}")
             action.triggered.connect(lambda _on=False, number=number: self._enter(number))
         self.notice.hide()
         self._touched()

@@ -108,8 +108,8 @@ class QuickLog(QDialog):
     @property
     def code(self) -> str | None:
         """Code of the aircraft chosen."""
-        item = self.aircraft.currentItem()
-        return str(item.data(_VALUE)) if item else None
+        item: QListWidgetItem | None = self.aircraft.currentItem()
+        return None if item is None else str(item.data(_VALUE))
 
     def _aircraft_chosen(self) -> None:
         self.packs.clear()
@@ -176,9 +176,10 @@ class QuickLog(QDialog):
         code = self.code
         if code is None:
             return
-        item = self.packs.currentItem()
+        item: QListWidgetItem | None = self.packs.currentItem()
+        packs = None if item is None else str(item.data(_VALUE))
         try:
-            self._tell(log_flight(self._desk, code, str(item.data(_VALUE)) if item else None, minutes))
+            self._tell(log_flight(self._desk, code, packs, minutes))
         except HangarError as fault:
             self.told.setText(str(fault))
 

@@ -8,7 +8,8 @@ from PySide6.QtWidgets import QListWidget, QWidget
 from hangar.window.view_settings import ViewSettings
 from hangar.window.words import room_titles
 
-FLIGHT_LINE, FOLDER, SNAG_SHEET, DUE, SHELF, BAY, LIBRARY, REFITS, SIDES, TRIES, RULES = range(11)
+FLIGHT_LINE, FOLDER, SNAG_SHEET, DUE, FIELD_DAY, SHELF, BAY, SHOPPING, LIBRARY = range(9)
+REFITS, SIDES, TRIES, RULES = range(LIBRARY + 1, LIBRARY + 5)
 
 
 class RoomList(QListWidget):

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QWidget
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from hangar.window.airframe_folder import AirframeFolder
 from hangar.window.desk import Desk
@@ -13,7 +14,8 @@ from hangar.window.due_list import DueList
 from hangar.window.flight_line import FlightLine
 from hangar.window.judging import count_levels
 from hangar.window.room_list import FLIGHT_LINE, FOLDER, REFITS, SNAG_SHEET, RoomList
-from hangar.window.shelves import BATTERY_SHELF, PARTS_BAY, TYPE_LIBRARY, Shelf
+from hangar.window.search_jump import Searching
+from hangar.window.shelves import PARTS_BAY, TYPE_LIBRARY, Shelf
 from hangar.window.snag_sheet import SnagSheet
 from hangar.window.words import room_titles
 
@@ -32,8 +34,10 @@ class Rooms(QWidget):
             self._build_folder,
             lambda: SnagSheet(desk),
             lambda: DueList(desk),
-            lambda: Shelf(desk, BATTERY_SHELF),
+            self._build_day,
+            self._build_packs,
             lambda: Shelf(desk, PARTS_BAY),
+            self._build_shopping,
             lambda: Shelf(desk, TYPE_LIBRARY),
             self._build_board,
             self._build_sides,
@@ -46,9 +50,15 @@ class Rooms(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(0)
-        row.addWidget(self.list)
+        self.searching = Searching(desk, self, self.stack)
+        left = QVBoxLayout()
+        left.setContentsMargins(6, 8, 0, 0)
+        left.addWidget(self.searching.field)
+        left.addWidget(self.list, 1)
+        row.addLayout(left)
         row.addWidget(self.stack, 1)
         self.list.currentRowChanged.connect(self.enter)
+        QShortcut(QKeySequence("Ctrl+L"), self).activated.connect(self.open_quick_log)
         desk.judged.connect(lambda _code: self._count())
         desk.touched.connect(lambda _touched: self._count())
         self.enter(FLIGHT_LINE)
@@ -63,6 +73,28 @@ class Rooms(QWidget):
         folder.refits.plan_wanted.connect(self.open_plan)
         folder.refits.search_wanted.connect(self.open_search)
         return folder
+
+    def _build_day(self) -> QWidget:
+        from hangar.window.field_day import FieldDay
+
+        return FieldDay(self._desk)
+
+    def _build_packs(self) -> QWidget:
+        from hangar.window.battery_shelf import BatteryShelf
+
+        return BatteryShelf(self._desk)
+
+    def _build_shopping(self) -> QWidget:
+        from hangar.window.shopping_list import ShoppingList
+
+        return ShoppingList(self._desk)
+
+    def open_quick_log(self) -> None:
+        """Open the three lists by which a flight is logged."""
+        from hangar.window.quick_log import QuickLog
+
+        if not self._desk.read_only:
+            QuickLog(self._desk, parent=self).open()
 
     def _build_board(self) -> QWidget:
         # Loaded when first entered: the planner's folder is not needed for anything before.

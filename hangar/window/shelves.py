@@ -60,6 +60,11 @@ class Shelf(QTabWidget):
         self.currentChanged.connect(self._fill)
         self._fill(0)
 
+    def open_kind(self, kind: type[Record]) -> RecordsScreen:
+        """Go to the table of a kind of record."""
+        self.setCurrentIndex([each for _, each in self._kinds].index(kind))
+        return self.screens[kind]
+
     def _fill(self, at: int) -> None:
         title, kind = self._kinds[at]
         if kind in self.screens:
