@@ -49,6 +49,7 @@ class RecordsScreen(QWidget):
         self._model: RowsModel[Record] = RowsModel(
             desk, (*field_columns(desk, kind, shown), *extra), key_of, self
         )
+        self.names = tuple(shown)
         title = say(sentence_case(kind.TITLE))
         self.table = RowsView(self._model, title)
         self.filter = QLineEdit()
@@ -61,6 +62,7 @@ class RecordsScreen(QWidget):
         self.remove_button.setAccessibleName(self.tr("Remove {what}").format(what=title))
         self.empty = QLabel(self.tr("Nothing is entered here yet."))
         self.empty.setObjectName("quiet")
+        self.can_add = can_add
         self._arrange(can_add)
         self._connect()
         self.read_again()
@@ -88,7 +90,17 @@ class RecordsScreen(QWidget):
         delete.setContext(Qt.ShortcutContext.WidgetShortcut)
         delete.activated.connect(self.remove_chosen)
         self.table.how_asked.connect(self._desk.how_asked)
+        if self.can_add:
+            # Loaded here: the preview of what is pasted shows a table like this one.
+            from hangar.window.paste_rows import paste_action
+
+            self.table.addAction(paste_action(self._desk, self))
         self._desk.touched.connect(self._touched)
+
+    @property
+    def preset(self) -> dict[str, Any]:
+        """Fields that every record here has."""
+        return dict(self._preset)
 
     def show_of(self, **preset: Any) -> None:
         """Show the records that have these fields instead."""
