@@ -51,7 +51,14 @@ class Case:
 
     def limit(self, name: str) -> float:
         """The threshold of that name for this aircraft's class."""
-        return self.thresholds.value(name, self.aircraft.airframe.aircraft_class)
+        found = self._limits.get(name)
+        if found is None:
+            found = self._limits[name] = self.thresholds.value(name, self.aircraft.airframe.aircraft_class)
+        return found
+
+    @cached_property
+    def _limits(self) -> dict[str, float]:
+        return {}
 
     def show(self, value: float, unit: str, digits: int | None = None) -> str:
         """A stored value in the units the keeper wants to see."""

@@ -18,7 +18,7 @@ measured today they give warning or caution, with a cold or aged pack one level 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Set
 from functools import cache
 
 from hangar.base.units import SI_TRADE, UnitChoice
@@ -91,9 +91,21 @@ def _asked(state: AircraftState) -> tuple[Rule, ...]:
     return tuple(rule for rule in rules if rule.laid_up or not laid_up)
 
 
-def _raised(case: Case) -> Iterator[tuple[Rule, Flag]]:
+def judged(case: Case, families: Set[str]) -> tuple[Finding, ...]:
+    """What the rules of some families say of an aircraft, neither folded nor accepted nor put in order."""
+    return tuple(
+        _finding(case, rule, flag)
+        for rule, flag in _raised(case, families)
+        if flag.level is not Level.CANT_TELL
+    )
+
+
+def _raised(case: Case, families: Set[str] = frozenset()) -> Iterator[tuple[Rule, Flag]]:
     for rule in _asked(case.airframe.state):
-        for flag in gathered(rule.check(case)):
+        if families and rule.family not in families:
+            continue
+        flags = tuple(rule.check(case))
+        for flag in gathered(flags) if flags else ():
             if rule.field_only and not case.conditions.field_day and flag.level in _LOWER:
                 lower = _LOWER[flag.level]
                 if lower is None:

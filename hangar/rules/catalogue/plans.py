@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Input
@@ -15,10 +17,10 @@ from hangar.rules.case import Case
 from hangar.rules.changing import with_records
 from hangar.rules.finding import Finding, Level
 from hangar.rules.flag import Flag, Flags, worked
-from hangar.rules.inspecting import inspect
-from hangar.rules.registry import Scene, all_rules, rule
+from hangar.rules.inspecting import judged
+from hangar.rules.registry import Scene, rule
 from hangar.rules.words import listed, parts_of
-from hangar.survey import Survey, survey
+from hangar.survey import survey
 
 _OPEN = (PlanState.SKETCHED, PlanState.PRICED, PlanState.PARTS_IN, PlanState.FITTING)
 _PLANNED_FAMILIES = {
@@ -27,6 +29,7 @@ _PLANNED_FAMILIES = {
     "mass_balance", "ratings", "sleeves",
 }  # fmt: skip
 """Families whose answer a plan can change; tests and papers of new parts come later."""
+_GRAVE = (Level.WARNING, Level.CAUTION)
 _WORST = len(Level)
 
 
@@ -164,9 +167,7 @@ def plan_makes_worse(case: Case) -> Flags:
     """
     if case.library is None:
         return
-    plans = list(open_plans(case.aircraft.plans))
-    today = _ranks(_judged(case, case.aircraft, case.survey), case) if plans else {}
-    for plan in plans:
+    for plan in open_plans(case.aircraft.plans):
         try:
             after = after_plan(case.aircraft, plan, case.library)
         except BadInput as fault:
@@ -177,12 +178,7 @@ def plan_makes_worse(case: Case) -> Flags:
                 rests_on=(str(fault),),
             )
             continue
-        judged = _judged(case, after, survey(after, case.conditions))
-        fresh = [
-            finding
-            for finding in judged
-            if any(finding.level.rank < today.get(key, _WORST) for key in _keys(finding, case))
-        ]
+        fresh = _fresh(_Compared(case, after))
         if fresh:
             titles = [title[:1].lower() + title[1:] for title in dict.fromkeys(each.title for each in fresh)]
             yield Flag(
@@ -195,15 +191,39 @@ def plan_makes_worse(case: Case) -> Flags:
             )
 
 
-def _judged(case: Case, aircraft: Aircraft, surveyed: Survey) -> list[Finding]:
-    """Warnings and cautions of the families that a plan can change."""
-    rules = all_rules()
-    return [
-        each
-        for finding in inspect(aircraft, surveyed, case.thresholds, case.units)
-        for each in finding.with_folded()
-        if each.level in (Level.WARNING, Level.CAUTION) and rules[each.rule].family in _PLANNED_FAMILIES
-    ]
+class _Compared:
+    """An aircraft as it is and as it would be; equal where every input of the comparison is."""
+
+    def __init__(self, case: Case, after: Aircraft) -> None:
+        self.case, self.after = case, after
+        conditions = dataclasses.replace(case.conditions, defaults={})
+        self._key = (
+            case.aircraft, after, tuple(vars(conditions).values())[:-1],
+            tuple(sorted(case.conditions.defaults.items())), tuple(sorted(case.thresholds.own.items())),
+            case.units,
+        )  # fmt: skip
+
+    def __hash__(self) -> int:
+        return hash(self._key)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Compared) and self._key == other._key
+
+
+# A look at the same aircraft asks for its plans again, and the changed state costs a whole survey each.
+@lru_cache(maxsize=64)
+def _fresh(compared: _Compared) -> tuple[Finding, ...]:
+    """Warnings and cautions of the families that a plan can change, which are not there today."""
+    case = compared.case
+    today = _ranks(judged(case, _PLANNED_FAMILIES), case)
+    planned = dataclasses.replace(
+        case, aircraft=compared.after, survey=survey(compared.after, case.conditions), library=None
+    )
+    grave = [each for each in judged(planned, _PLANNED_FAMILIES) if each.level in _GRAVE]
+    grave.sort(key=lambda each: (each.level.rank, each.margin if each.margin is not None else 9.0))
+    return tuple(
+        each for each in grave if any(each.level.rank < today.get(key, _WORST) for key in _keys(each, case))
+    )
 
 
 def _keys(finding: Finding, case: Case) -> list[tuple[str, str]]:
@@ -212,7 +232,7 @@ def _keys(finding: Finding, case: Case) -> list[tuple[str, str]]:
     return [(finding.rule, place) for place in places or [""]]
 
 
-def _ranks(findings: list[Finding], case: Case) -> dict[tuple[str, str], int]:
+def _ranks(findings: Iterable[Finding], case: Case) -> dict[tuple[str, str], int]:
     ranks: dict[tuple[str, str], int] = {}
     for finding in findings:
         for key in _keys(finding, case):
