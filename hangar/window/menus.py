@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu
 
+from hangar.window.language import LANGUAGES
 from hangar.window.view_settings import UNIT_WORDS, USUAL_POINTS, ViewSettings, unit_choice
 from hangar.window.words import say
 
@@ -26,7 +27,7 @@ class Menus:
     ) -> None:
         self._window = window
         self._view = view
-        self._acts = acts
+        self._acts = {"guide": self._open_guide, **acts}
         self.actions: dict[str, QAction] = {}
         self.print_menu = QMenu(say("&Print"), window)
         self._file()
@@ -73,15 +74,33 @@ class Menus:
             action = self._pick(colours, group, f"colours {name}", words)
             action.setChecked(self._view.colours == name)
             action.triggered.connect(lambda _on=False, name=name: self._view.choose_colours(name))
+        self._languages(menu.addMenu(say("&Language")))
         menu.addSeparator()
         self._add(menu, "larger", say("Text &larger"), Key.ZoomIn)
         self._add(menu, "smaller", say("Text &smaller"), Key.ZoomOut)
         self._add(menu, "usual", say("Text of &usual size"), "Ctrl+0")
 
+    def _languages(self, menu: QMenu) -> None:
+        group = QActionGroup(self._window)
+        for name, words in (("system", say("&Like the system")), *LANGUAGES.items()):
+            action = self._pick(menu, group, f"language {name}", words)
+            action.setChecked(self._view.language == name)
+            action.triggered.connect(lambda _on=False, name=name: self._choose_language(name))
+
+    def _choose_language(self, name: str) -> None:
+        self._view.choose_language(name)
+        self._window.statusBar().showMessage(say("The language changes at the next start."), 8000)
+
     def _help(self) -> None:
         menu = self._window.menuBar().addMenu(say("&Help"))
+        self._add(menu, "guide", say("&Guide to Hangar"), Key.HelpContents)
         self._add(menu, "how", say("&How was this number made?\tCtrl+H"))
         self._add(menu, "about", say("&About Hangar…"))
+
+    def _open_guide(self) -> None:
+        from hangar.window.guide import open_guide
+
+        open_guide(self._window)
 
     def _add(self, menu: QMenu, name: str, words: str, key: Key | str | None = None) -> None:
         action = QAction(words, self._window)

@@ -17,6 +17,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtWidgets import QApplication
 
 from hangar.store.glance import glance
+from hangar.window.language import speak
 from hangar.window.main_window import MainWindow
 from hangar.window.view_settings import ViewSettings
 
@@ -60,6 +61,7 @@ def open_window(
     config = config_folder or user_config_path(NAME, appauthor=False, ensure_exists=True)
     data = data_folder or user_data_path(NAME, appauthor=False, ensure_exists=True)
     view = ViewSettings(config / "window.ini")
+    speak(application(), view.language)
     wanted = str(place) if place is not None else view.last_fleet
     is_file = wanted is not None and "://" not in wanted and Path(wanted).is_file()
     if place is None and wanted is not None and "://" not in wanted and not is_file:

@@ -47,6 +47,15 @@ class ViewSettings(QObject):
         return str(self._kept.value("colours", "system"))
 
     @property
+    def language(self) -> str:
+        """``system`` or the short name of a language."""
+        return str(self._kept.value("language", "system"))
+
+    def choose_language(self, name: str) -> None:
+        """Speak another language from the next start on."""
+        self._kept.setValue("language", name)
+
+    @property
     def look(self) -> Look:
         """The colours to wear."""
         if self.colours == "system":

@@ -1,0 +1,56 @@
+"""The language of the program: English as written, or German from the catalogue that travels with it."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QCoreApplication, QLibraryInfo, QLocale, QTranslator
+
+from hangar.base.places import resources_dir
+
+CONTEXT = "words"
+LANGUAGES = {"en": "English", "de": "Deutsch"}
+"""Each language under its own name."""
+
+
+class Catalogue(QTranslator):
+    """Words by their English; a word with a raised first letter is found by its plain spelling too."""
+
+    def translate(
+        self, _context: str, text: str, _disambiguation: str | None = None, _count: int = -1
+    ) -> str | None:
+        """The translation, or None where the text stays as it is written."""
+        found = super().translate(CONTEXT, text)
+        if not found and text[:1].isupper():
+            plain = super().translate(CONTEXT, text[:1].lower() + text[1:])
+            found = plain[:1].upper() + plain[1:] if plain else ""
+        return found or None
+
+
+def language_of(choice: str) -> str:
+    """The language a choice stands for: the system's where it is one of ours, else English.
+
+    >>> language_of("de")
+    'de'
+    """
+    if choice in LANGUAGES:
+        return choice
+    wanted = QLocale.system().name().partition("_")[0]
+    return wanted if wanted in LANGUAGES else "en"
+
+
+def speak(app: QCoreApplication, choice: str) -> str:
+    """Let the program speak a language from here on; widgets made before keep theirs.
+
+    Returns: the language spoken.
+    """
+    for old in app.findChildren(QTranslator):
+        app.removeTranslator(old)
+        old.deleteLater()
+    language = language_of(choice)
+    if language != "en":
+        ours = Catalogue(app)
+        if ours.load(f"hangar_{language}", str(resources_dir() / "translations")):
+            app.installTranslator(ours)
+        of_qt = QTranslator(app)
+        if of_qt.load(f"qtbase_{language}", QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)):
+            app.installTranslator(of_qt)
+    return language

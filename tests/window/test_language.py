@@ -1,0 +1,87 @@
+"""The program speaks German wherever it speaks at all."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QCoreApplication
+from pytestqt.qtbot import QtBot
+
+from hangar.window.language import speak
+from hangar.window.menus import Menus
+from hangar.window.start import application
+from hangar.window.view_settings import ViewSettings
+from hangar.window.words import day, level_count, say, word_of
+from tests.translating import read_catalogue, source_words, wanted_words
+
+GERMAN = read_catalogue()
+
+
+@pytest.fixture
+def german(qtbot: QtBot) -> Iterator[QCoreApplication]:
+    """The program in German, in English again afterwards."""
+    app = application()
+    speak(app, "de")
+    yield app
+    speak(app, "en")
+
+
+def test_no_word_of_the_window_is_left_untranslated() -> None:
+    assert sorted(word for word in wanted_words() if not GERMAN.get(word)) == []
+
+
+def test_no_translation_is_left_of_a_word_that_is_gone() -> None:
+    assert sorted(GERMAN.keys() - wanted_words()) == []
+
+
+@pytest.mark.parametrize("pattern", [r"\{\w+\}", r"\n", r"^ | $", r"\t.*"])
+def test_every_translation_keeps_places_line_breaks_and_shortcuts(pattern: str) -> None:
+    wrong = {
+        source
+        for source, german in GERMAN.items()
+        if sorted(re.findall(pattern, source)) != sorted(re.findall(pattern, german))
+    }
+    assert wrong == set()
+
+
+def test_every_menu_and_button_keeps_a_letter_to_press() -> None:
+    marked = re.compile("&[^& ]")
+    wrong = {
+        source
+        for source, german in GERMAN.items()
+        if bool(marked.search(source)) != bool(marked.search(german))
+    }
+    assert wrong == set()
+
+
+def test_words_are_found_in_calls_conditions_and_tables(tmp_path: Path) -> None:
+    file = tmp_path / "words.py"
+    file.write_text('TABLE = {"a": "In a table"}\nsay("Plain")\nself.tr("One" if many else "Other")\n')
+    assert source_words(file) == {"In a table", "Plain", "One", "Other"}
+
+
+def test_german_is_spoken_and_given_up_again(german: QCoreApplication) -> None:
+    assert say("Flight Line") == "Startreihe"
+    assert word_of("on the bench") == "Auf der Werkbank"
+    assert level_count("warning", 2) == "2 Warnungen"
+    assert day(None) == "nie"
+    speak(german, "en")
+    assert say("Flight Line") == "Flight Line"
+
+
+def test_a_text_that_nobody_translated_stays_as_it_is(german: QCoreApplication) -> None:
+    assert say("S-0042 of nobody") == "S-0042 of nobody"
+
+
+def test_the_choice_of_language_is_kept(view: ViewSettings, qtbot: QtBot) -> None:
+    from PySide6.QtWidgets import QMainWindow
+
+    window = QMainWindow()
+    qtbot.addWidget(window)
+    menus = Menus(window, view, {})
+    menus.actions["language de"].trigger()
+    assert view.language == "de"
+    assert "next start" in window.statusBar().currentMessage()
