@@ -29,6 +29,7 @@ from hangar.window.leads_page import LeadsPage
 from hangar.window.linkages_page import LinkagesPage
 from hangar.window.log_page import LogPage
 from hangar.window.outlines import draw_outline
+from hangar.window.papers_page import PapersPage
 from hangar.window.positions_screen import PositionsScreen
 from hangar.window.power_screen import PowerScreen
 from hangar.window.refits_page import RefitsPage
@@ -95,6 +96,7 @@ class AirframeFolder(QWidget):
         self.snags = SnagsPage(desk)
         self.refits = RefitsPage(desk)
         self.logbook = LogPage(desk)
+        self.papers = PapersPage(desk)
         self._pages: tuple[tuple[str, QWidget], ...] = (
             (say("Particulars"), self.particulars),
             (say("Positions"), self.positions),
@@ -105,6 +107,7 @@ class AirframeFolder(QWidget):
             (say("Snags && findings"), self.snags),
             (say("Refits"), self.refits),
             (say("Logbook"), self.logbook),
+            (say("Papers"), self.papers),
         )
         for title, page in self._pages:
             self.tabs.addTab(page, title)

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from itertools import groupby
 
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt
-from PySide6.QtGui import QStandardItem, QStandardItemModel
+from PySide6.QtGui import QShowEvent, QStandardItem, QStandardItemModel
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -175,6 +175,11 @@ class PacksPage(QSplitter):
         desk.touched.connect(self._touched)
         desk.view.changed.connect(self._list)
         self.read_again()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        wanted = sum(self.tree.columnWidth(at) for at in range(self.tree.packs.columnCount())) + 40
+        self.setSizes([min(wanted, self.width() // 2), self.width() - min(wanted, self.width() // 2)])
 
     def read_again(self) -> None:
         """Read all packs."""

@@ -69,14 +69,16 @@ class Choice(QListWidget):
         look = self._desk.view.look
         self.setStyleSheet(
             f"QListWidget::indicator {{ width: 0.9em; height: 0.9em; border: 2px solid {look.soft}; "
-            f"background: {look.paper}; }} QListWidget::indicator:checked {{ background: {look.accent}; "
-            f"border: 2px solid {look.ink}; }} QListWidget::item:selected {{ background: {look.chosen}; "
-            f"color: {look.ink}; }}"
+            f"background: {look.paper}; }} "
+            f"QListWidget::indicator:checked {{ background: {look.accent}; border: 2px solid {look.ink}; }} "
+            "QListWidget::item { padding: 2px; } "
+            f"QListWidget::item:selected {{ background: {look.chosen}; color: {look.ink}; }}"
         )
 
     def _fit_icons(self) -> None:
         side = round(self.fontMetrics().height() * 1.1)
         self.setIconSize(QSize(side, side))
+        self.setMinimumWidth(self.fontMetrics().averageCharWidth() * 30)
 
     def read_again(self) -> None:
         """Read the aircraft; those that are still there stay chosen."""

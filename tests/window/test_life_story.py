@@ -1,0 +1,108 @@
+"""Where a part has been: stays, tests, crashes and changes in one list, from any table with a tag in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, datetime
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QAbstractItemModelTester, QTest
+from pytestqt.qtbot import QtBot
+
+from hangar.parts import BenchCheck, Flight, Installation, LoadTest, Pack, Servo
+from hangar.window.desk import Desk
+from hangar.window.life_story import life_story, part_of, summary_words
+from hangar.window.life_story_dialog import LifeStoryDialog, open_story
+from hangar.window.records_screen import RecordsScreen
+from tests.window.conftest import CODE, TODAY
+
+Strict = QAbstractItemModelTester.FailureReportingMode.Fatal
+CRASH = Flight(aircraft=CODE, flown_on=date(2031, 4, 1), minutes_min=2, crashed=True, remarks="tree")
+
+
+@pytest.fixture
+def moved(desk: Desk) -> Desk:
+    """S-001 checked on the bench, in a crash, then moved to the rudder."""
+    checked_at = datetime(2031, 3, 1, 9)  # noqa: DTZ001
+    check = BenchCheck(aircraft=CODE, position="AIL-L", checked_at=checked_at, neutral_ma=30)
+    desk.change("Log", lambda edit: edit.put_all([check, CRASH]))
+    desk.change("Move", lambda edit: edit.fit_servo("S-001", CODE, "RUD", TODAY, "stronger"))
+    return desk
+
+
+def told(desk: Desk, tag: str) -> list[tuple[date, str, str]]:
+    return [(one.when, one.what, one.where) for one in life_story(desk, Servo, tag)]
+
+
+def test_a_moved_servo_remembers_where_it_was(moved: Desk) -> None:
+    story = told(moved, "S-001")
+    assert (date(2030, 1, 1), "fitted", "LARK AIL-L") in story
+    assert (date(2031, 3, 1), "bench check", "LARK AIL-L") in story
+    assert (date(2031, 4, 1), "crash", "LARK") in story
+    assert (TODAY, "taken off after 504 days", "LARK AIL-L") in story
+    assert (TODAY, "fitted", "LARK RUD") in story
+    assert [when for when, _, _ in story] == sorted((when for when, _, _ in story), reverse=True)
+    assert summary_words(moved, Servo, "S-001") == "TS-A, fitted, LARK RUD"
+
+
+def test_a_crash_before_its_stay_is_not_its_own(moved: Desk) -> None:
+    moved.change("Fit", lambda edit: edit.fit_servo("S-003", CODE, "AIL-L", TODAY))
+    assert not [what for _, what, _ in told(moved, "S-003") if what == "crash"]
+
+
+def test_edits_of_the_part_are_told_also_when_undone(desk: Desk) -> None:
+    desk.change("Note play", lambda edit: edit.change(Servo, ("S-003",), play_deg=0.4))
+    desk.undo()
+    (event,) = [one for one in life_story(desk, Servo, "S-003") if "Note play" in one.what]
+    assert event.what == "Note play (undone)"
+    assert event.remark == "play_deg: None → 0.4"
+
+
+def test_a_pack_tells_of_its_tests_and_stays(desk: Desk) -> None:
+    words = {one.what for one in life_story(desk, Pack, "B-01")}
+    assert {"fitted", "load test"} <= words
+
+
+@pytest.mark.parametrize(
+    ("row", "part"),
+    [
+        (Servo(tag="S-9", servo_type="T"), (Servo, "S-9")),
+        (Pack(tag="B-9", pack_type="T"), (Pack, "B-9")),
+        (Installation(servo="S-9", aircraft="A", position="P", since_on=TODAY), (Servo, "S-9")),
+        (LoadTest(pack="B-9", tested_at=datetime(2031, 1, 1), load_a=1, rest_v=2, loaded_v=1), (Pack, "B-9")),  # noqa: DTZ001
+        (CRASH, None),
+        (None, None),
+    ],
+)
+def test_the_part_of_a_row_is_found_in_any_table(row: object, part: object) -> None:
+    assert part_of(row) == part
+
+
+@pytest.fixture
+def screen(desk: Desk, qtbot: QtBot) -> Iterator[RecordsScreen]:
+    made = RecordsScreen(desk, Servo)
+    qtbot.addWidget(made)
+    made.show()
+    made.activateWindow()
+    qtbot.waitUntil(made.isActiveWindow)
+    yield made
+    made.close()
+
+
+def test_one_key_in_a_table_opens_the_story(moved: Desk, screen: RecordsScreen, qtbot: QtBot) -> None:
+    screen.table.setFocus()
+    screen.table.choose_row("S-001")
+    assert open_story(RecordsScreen(moved, Flight, parent=screen).table) is None
+    screen.table.choose_row(("S-001",))
+    modifiers = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
+    QTest.keyClick(screen.table, Qt.Key.Key_H, modifiers)
+    (dialog,) = screen.findChildren(LifeStoryDialog)
+    tester = QAbstractItemModelTester(dialog.table.rows_model, Strict)
+    assert dialog.windowTitle() == "Where has S-001 been?"
+    dialog.tag.setText("B-01")
+    QTest.keyClick(dialog.tag, Qt.Key.Key_Return)
+    assert dialog.windowTitle() == "Where has B-01 been?"
+    assert "P-A" in dialog.summary.text()
+    assert tester is not None
+    dialog.close()
