@@ -21,11 +21,13 @@ from hangar.base.figure import Basis
 from hangar.base.places import resources_dir
 from hangar.parts import KIND_BY_NAME, choices
 from hangar.parts.fields import columns
+from hangar.survey.due import Duty
 from hangar.survey.model import Scenario
 
 WINDOW = Path(hangar.window.__file__).parent
 CATALOGUE = resources_dir() / "translations" / "hangar_de.ts"
 CONTEXT = "words"
+_SPEAKING = ("say", "tr", "figure_column", "_figure_column")
 _BESIDE_CALLS = ("words", "folder_pages", "shelves", "front_view", "working_text", "view_settings", "about",
                  "pack_words", "pack_page", "leads_rows", "field_day_rows", "log_page")  # fmt: skip
 """Modules whose words stand in tables beside the calls."""
@@ -36,7 +38,7 @@ def source_words(path: Path) -> set[str]:
     tree = ast.parse(path.read_text(encoding="utf-8"))
     found: set[str] = set()
     for node in ast.walk(tree):
-        if isinstance(node, ast.Call) and _name(node.func) in ("say", "tr") and node.args:
+        if isinstance(node, ast.Call) and _name(node.func) in _SPEAKING and node.args:
             found |= set(_texts(node.args[0]))
     if path.stem in _BESIDE_CALLS:
         for statement in tree.body:
@@ -68,7 +70,13 @@ def _texts(node: ast.expr) -> Iterator[str]:
 
 
 def _reads_like_words(text: str) -> bool:
-    return any(letter.isalpha() for letter in text) and "_" not in text and "{" not in text and len(text) > 2
+    return (
+        any(letter.isalpha() for letter in text)
+        and text.isprintable()
+        and "_" not in text
+        and "{" not in text
+        and len(text) > 2
+    )
 
 
 def list_words() -> set[str]:
@@ -79,7 +87,7 @@ def list_words() -> set[str]:
         for spec in columns(kind):
             found |= {spec.label, spec.help}
     every = (each for each in vars(choices).values() if isinstance(each, type))
-    lists: list[type[StrEnum]] = [Basis, Scenario]
+    lists: list[type[StrEnum]] = [Basis, Scenario, Duty]
     lists += [each for each in every if issubclass(each, StrEnum)]
     for closed in lists:
         found |= {str(item) for item in closed}

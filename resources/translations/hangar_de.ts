@@ -324,6 +324,10 @@
       <translation>4 Servos</translation>
     </message>
     <message>
+      <source>60° in</source>
+      <translation>60° in</translation>
+    </message>
+    <message>
       <source>A computed load is an estimate; the band shows how sure it is.</source>
       <translation>Eine gerechnete Last ist eine Schätzung; das Band zeigt, wie sicher sie ist.</translation>
     </message>
@@ -868,14 +872,14 @@
       <translation>Jedes bei der Spannung, die es sich an diesem Bus lässt: alt {old}, neu {new} am Servo. </translation>
     </message>
     <message>
-      <source>End
-shrinks</source>
-      <translation>End-
-schläuche</translation>
-    </message>
-    <message>
       <source>End shrink</source>
       <translation>Endschlauch</translation>
+    </message>
+    <message>
+      <source>Enough
+to</source>
+      <translation>Genug
+bis</translation>
     </message>
     <message>
       <source>Enter a reading at {position}</source>
@@ -908,12 +912,6 @@ schläuche</translation>
     <message>
       <source>Every gate is ticked and every reading entered.</source>
       <translation>Jedes Tor ist abgehakt und jeder Messwert eingetragen.</translation>
-    </message>
-    <message>
-      <source>Exposed
-run</source>
-      <translation>Freier
-Weg</translation>
     </message>
     <message>
       <source>FAILED</source>
@@ -1076,10 +1074,13 @@ Weg</translation>
       <translation>Nur zum Lesen: es gelten der Text in Kraft und die Regeln des Vereins.</translation>
     </message>
     <message>
-      <source>Former
-edge</source>
-      <translation>Spant-
-kante</translation>
+      <source>Free
+play</source>
+      <translation>Spiel</translation>
+    </message>
+    <message>
+      <source>Fresh off charge</source>
+      <translation>Frisch geladen</translation>
     </message>
     <message>
       <source>From another place</source>
@@ -1250,6 +1251,10 @@ kante</translation>
       <translation>Etikett, zweimal</translation>
     </message>
     <message>
+      <source>Land at</source>
+      <translation>Landen bei</translation>
+    </message>
+    <message>
       <source>Last charged</source>
       <translation>Zuletzt geladen</translation>
     </message>
@@ -1414,12 +1419,6 @@ Gestängewinkel</translation>
     <message>
       <source>Looking it over…</source>
       <translation>Wird angesehen…</translation>
-    </message>
-    <message>
-      <source>Loosest
-lock</source>
-      <translation>Losester
-Halt</translation>
     </message>
     <message>
       <source>Lowest bus volts</source>
@@ -2016,6 +2015,10 @@ neutral</translation>
       <translation>Verworfen ({count})</translation>
     </message>
     <message>
+      <source>Regulator heat</source>
+      <translation>Reglerwärme</translation>
+    </message>
+    <message>
       <source>Regulator types</source>
       <translation>Reglertypen</translation>
     </message>
@@ -2252,24 +2255,12 @@ neutral</translation>
       <translation>{what} zeigen</translation>
     </message>
     <message>
-      <source>Shrink
-length</source>
-      <translation>Schrumpf-
-länge</translation>
-    </message>
-    <message>
       <source>Side by Side</source>
       <translation>Nebeneinander</translation>
     </message>
     <message>
       <source>Size and mass</source>
       <translation>Größe und Masse</translation>
-    </message>
-    <message>
-      <source>Sleeve
-length</source>
-      <translation>Hüllen-
-länge</translation>
     </message>
     <message>
       <source>Small electric</source>
@@ -2350,12 +2341,6 @@ länge</translation>
     <message>
       <source>Store at {band}; its resting volts are not known</source>
       <translation>Bei {band} lagern; die Ruhespannung ist nicht bekannt</translation>
-    </message>
-    <message>
-      <source>Support
-spacing</source>
-      <translation>Stütz-
-abstand</translation>
     </message>
     <message>
       <source>Surfaces</source>
@@ -2654,6 +2639,18 @@ erreicht</translation>
       <translation>Werkzeug und Ersatzteile</translation>
     </message>
     <message>
+      <source>Torque
+needed</source>
+      <translation>Moment
+nötig</translation>
+    </message>
+    <message>
+      <source>Torque
+there</source>
+      <translation>Moment
+dort</translation>
+    </message>
+    <message>
       <source>Torque against air speed</source>
       <translation>Moment über die Fluggeschwindigkeit</translation>
     </message>
@@ -2728,6 +2725,12 @@ erreicht</translation>
     <message>
       <source>Verdicts</source>
       <translation>Urteile</translation>
+    </message>
+    <message>
+      <source>Volts
+there</source>
+      <translation>Volt
+dort</translation>
     </message>
     <message>
       <source>Volts at both servos</source>
@@ -3650,6 +3653,10 @@ erreicht</translation>
       <translation>leer</translation>
     </message>
     <message>
+      <source>end of a pack's life</source>
+      <translation>Ende der Akkulebensdauer</translation>
+    </message>
+    <message>
       <source>end shrink length</source>
       <translation>Länge des Endschlauchs</translation>
     </message>
@@ -3716,6 +3723,10 @@ erreicht</translation>
     <message>
       <source>failsafe position</source>
       <translation>Failsafe-Stellung</translation>
+    </message>
+    <message>
+      <source>failsafe proof</source>
+      <translation>Failsafe-Prüfung</translation>
     </message>
     <message>
       <source>failsafe proved on</source>
@@ -4793,7 +4804,7 @@ verlängern</translation>
     </message>
     <message>
       <source>power</source>
-      <translation>Antriebsart</translation>
+      <translation>Energie</translation>
     </message>
     <message>
       <source>power path</source>
@@ -4898,6 +4909,10 @@ verlängern</translation>
     <message>
       <source>refit plan</source>
       <translation>Umbauplan</translation>
+    </message>
+    <message>
+      <source>refreshing cycle</source>
+      <translation>Auffrischzyklus</translation>
     </message>
     <message>
       <source>registration</source>
