@@ -41,6 +41,7 @@ class LoadTestEntry(QGroupBox):
         column = QVBoxLayout(self)
         for widget in (self.form, self.preview, self.refusal, self.enter_button):
             column.addWidget(widget)
+        column.addStretch(1)
         self.setEnabled(not desk.read_only)
         self.enter_button.clicked.connect(self.enter)
         enter = QShortcut(QKeySequence("Ctrl+Return"), self)

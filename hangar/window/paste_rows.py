@@ -31,9 +31,12 @@ def paste_columns(desk: Desk, pasted: Pasted) -> tuple[Column[PastedRow], ...]:
     def tip(at: int, row: PastedRow) -> str:
         return row.refused.get(at, "")
 
+    def unknown(at: int) -> str:
+        return say("{heading}: no such field, not taken").format(heading=pasted.headings[at].strip())
+
     shown = [
         Column(
-            heading_with_unit(desk, spec) if spec else say("not taken"),
+            heading_with_unit(desk, spec) if spec else unknown(at),
             partial(cell, at),
             level=partial(level, at),
             tip=partial(tip, at),
@@ -70,7 +73,7 @@ class PasteDialog(QDialog):
         )
         model.show_rows(pasted.rows)
         self.table = RowsView(model, self.tr("Rows to paste"))
-        words = self.tr("{good} rows can be taken, {bad} are left out.")
+        words = self.tr("Can be taken: {good}. Left out: {bad}.")
         told = QLabel(words.format(good=len(pasted.good), bad=len(pasted.bad)), wordWrap=True)
         self.refusal = QLabel(wordWrap=True)
         self.refusal.setObjectName("refusal")

@@ -43,9 +43,10 @@ class PastedRow:
 
 @dataclass(frozen=True)
 class Pasted:
-    """A pasted block: the fields its columns stand for (None where none is) and its rows."""
+    """A pasted block: its headings if it had any, the fields they stand for (None for none), its rows."""
 
     kind: type[Record]
+    headings: tuple[str, ...]
     fields: tuple[FieldSpec | None, ...]
     rows: tuple[PastedRow, ...]
 
@@ -79,6 +80,7 @@ def read_block(
     by_name = {spec.name: spec for spec in columns(kind)}
     named = [_named(cell, by_name) for cell in lines[0]]
     has_heads = sum(pair is not None for pair in named) * 2 > len(named)
+    headings = tuple(lines[0]) if has_heads else ()
     if has_heads:
         lines = lines[1:]
         fields = [pair[0] if pair else None for pair in named]
@@ -90,7 +92,7 @@ def read_block(
         _row(desk, kind, number, tuple(cell.strip() for cell in line), fields, units, preset)
         for number, line in enumerate(lines, 1)
     )
-    return Pasted(kind, tuple(fields), _once_each(rows))
+    return Pasted(kind, headings, tuple(fields), _once_each(rows))
 
 
 def _named(cell: str, by_name: Mapping[str, FieldSpec]) -> tuple[FieldSpec, str] | None:
@@ -101,7 +103,8 @@ def _named(cell: str, by_name: Mapping[str, FieldSpec]) -> tuple[FieldSpec, str]
     for spec in by_name.values():
         if wanted in (spec.name, words_of(spec.name), spec.label.lower(), heading_of(spec).lower()):
             return spec, unit
-    return None
+    begun = [spec for spec in by_name.values() if wanted and spec.label.lower().startswith(f"{wanted} ")]
+    return (begun[0], unit) if len(begun) == 1 else None
 
 
 def _row(

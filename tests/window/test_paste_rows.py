@@ -34,6 +34,14 @@ def screen(desk: Desk, qtbot: QtBot) -> Iterator[RecordsScreen]:
     made.close()
 
 
+def paste(screen: RecordsScreen, text: str) -> PasteDialog:
+    QGuiApplication.clipboard().setText(text)
+    screen.table.setFocus()
+    QTest.keyClick(screen.table, Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
+    (dialog,) = screen.findChildren(PasteDialog)
+    return dialog
+
+
 def test_every_row_tells_what_becomes_of_it(desk: Desk) -> None:
     pasted = read_block(desk, Servo, SERVOS, {}, ())
     good, bad, blank = pasted.rows
@@ -77,17 +85,20 @@ def test_a_record_may_be_named_once_only_and_must_be_whole(desk: Desk) -> None:
     assert "Type is missing" in half.outcome
 
 
+def test_a_heading_may_be_the_beginning_of_a_label_and_an_unknown_one_is_named(
+    desk: Desk, screen: RecordsScreen
+) -> None:
+    dialog = paste(screen, "Tag\tType\tFree play [deg]\tColour\nS-101\tTS-A\t0.3\tred")
+    (row,) = dialog.pasted.rows
+    assert row.record.play_deg == 0.3  # type: ignore[union-attr]
+    headings = [column.heading for column in dialog.table.rows_model.columns]
+    assert "Colour: no such field, not taken" in headings
+    dialog.reject()
+
+
 def test_nothing_to_paste_is_told(desk: Desk) -> None:
     with pytest.raises(BadInput, match="nothing to paste"):
         read_block(desk, Servo, " \n", {}, ())
-
-
-def paste(screen: RecordsScreen, text: str) -> PasteDialog:
-    QGuiApplication.clipboard().setText(text)
-    screen.table.setFocus()
-    QTest.keyClick(screen.table, Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
-    (dialog,) = screen.findChildren(PasteDialog)
-    return dialog
 
 
 def test_ctrl_v_shows_the_preview_and_the_good_rows_are_one_step(desk: Desk, screen: RecordsScreen) -> None:
