@@ -616,6 +616,10 @@
       <translation>ABSTURZ</translation>
     </message>
     <message>
+      <source>Can be taken: {good}. Left out: {bad}.</source>
+      <translation>Zu übernehmen: {good}. Ausgelassen: {bad}.</translation>
+    </message>
+    <message>
       <source>Can't tell today: the last load test is of {day}</source>
       <translation>Heute nicht zu sagen: die letzte Lastprüfung ist vom {day}</translation>
     </message>
@@ -1076,7 +1080,8 @@ bis</translation>
     <message>
       <source>Free
 play</source>
-      <translation>Spiel</translation>
+      <translation>Freies
+Spiel</translation>
     </message>
     <message>
       <source>Fresh off charge</source>
@@ -4533,10 +4538,6 @@ dort</translation>
       <translation>nicht gebläht, nicht abgestürzt</translation>
     </message>
     <message>
-      <source>not taken</source>
-      <translation>nicht übernommen</translation>
-    </message>
-    <message>
       <source>not yet</source>
       <translation>noch nicht</translation>
     </message>
@@ -5827,8 +5828,8 @@ verlängern</translation>
       <translation>{fleet} — Hangar</translation>
     </message>
     <message>
-      <source>{good} rows can be taken, {bad} are left out.</source>
-      <translation>{good} Zeilen lassen sich übernehmen, {bad} werden ausgelassen.</translation>
+      <source>{heading}: no such field, not taken</source>
+      <translation>{heading}: kein solches Feld, nicht übernommen</translation>
     </message>
     <message>
       <source>{high} or less</source>

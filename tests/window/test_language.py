@@ -42,7 +42,7 @@ def test_every_translation_keeps_places_line_breaks_and_shortcuts(pattern: str) 
     wrong = {
         source
         for source, german in GERMAN.items()
-        if sorted(re.findall(pattern, source)) != sorted(re.findall(pattern, german))
+        if german and sorted(re.findall(pattern, source)) != sorted(re.findall(pattern, german))
     }
     assert wrong == set()
 
