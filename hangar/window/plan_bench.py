@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, time
 from typing import Any
@@ -29,7 +29,7 @@ from hangar.survey.model import PositionSurvey, Scenario
 from hangar.window import plan_edits
 from hangar.window.columns import Choice, Column
 from hangar.window.desk import Desk
-from hangar.window.field_text import UNKNOWN, field_text, figure_text, read_field
+from hangar.window.field_text import field_text, figure_text, read_field
 from hangar.window.judging import Judgement
 from hangar.window.plan_outlook import peak_bus
 from hangar.window.rows_model import RowsModel
@@ -187,7 +187,8 @@ class PlanBench(QSplitter):
         """Show readings, gates and what is missing for this plan."""
         self._plan = plan
         self._model.show_rows(readings_of(plan, judgement))
-        self.told.show_rows(comparison_of(plan, judgement, self._desk.view.units))
+        kept = plan_edits.predictions_of(self._desk, plan)
+        self.told.show_rows(comparison_of(plan, judgement, self._desk.view.units, kept))
         ticked = ticked_gates(plan, self._desk.records(Setting))
         for code, box in self.ticks.items():
             box.setChecked(code in ticked)
@@ -272,8 +273,13 @@ def _comparison_columns() -> tuple[Column[tuple[str, str, str]], ...]:
     )
 
 
-def comparison_of(plan: Plan, judgement: Judgement, units: UnitChoice) -> tuple[tuple[str, str, str], ...]:
-    """Figures of the aircraft as it is fitted beside what flights and scales said since."""
+def comparison_of(
+    plan: Plan, judgement: Judgement, units: UnitChoice, kept: Mapping[str, float]
+) -> tuple[tuple[str, str, str], ...]:
+    """What was predicted when the work began beside what flights and scales said since.
+
+    Volts and charge fall back on the aircraft as it is fitted where nothing was kept.
+    """
     day, aircraft, survey = last_done(plan), judgement.aircraft, judgement.survey
     flights = [one for one in aircraft.flights if day is not None and one.flown_on >= day]
     frame = aircraft.airframe
@@ -281,23 +287,20 @@ def comparison_of(plan: Plan, judgement: Judgement, units: UnitChoice) -> tuple[
     balanced = frame.cg_measured_on is not None and day is not None and frame.cg_measured_on >= day
     lowest = min((one.lowest_v for one in flights if one.lowest_v is not None), default=None)
     back = [one.put_back_mah for one in flights if one.put_back_mah is not None]
-    reading = _shown(units)
+    bus, charge = peak_bus(survey), survey.supply.flight_mah
+
+    def row(
+        words: str, name: str, unit: str, figure: Figure | None, measured: float | None
+    ) -> tuple[str, str, str]:
+        value = kept.get(name)
+        predicted = figure_text(figure, units) if value is None else units.show(value, unit)
+        told = say("not measured yet") if measured is None else units.show(measured, unit)
+        return words, predicted, told
+
     return (
-        (say("Lowest bus volts"), figure_text(peak_bus(survey), units), reading(lowest, "V")),
-        (
-            say("Charge for a flight"),
-            figure_text(survey.supply.flight_mah, units),
-            reading(sum(back) / len(back) if back else None, "mAh"),
-        ),
-        (say("Mass ready to fly"), UNKNOWN, reading(frame.all_up_mass_g if weighed else None, "g")),
-        (
-            say("Balance"),
-            figure_text(survey.airframe.balance_mm, units),
-            reading(frame.cg_measured_mm if balanced else None, "mm"),
-        ),
+        row(say("Lowest bus volts"), "bus_v", "V", bus, lowest),
+        row(say("Charge for a flight"), "flight_mah", "mAh", charge, sum(back) / len(back) if back else None),
+        row(say("Mass ready to fly"), "mass_g", "g", None, frame.all_up_mass_g if weighed else None),
+        row(say("Balance"), "balance_mm", "mm", None, frame.cg_measured_mm if balanced else None),
         (say("Flights since"), "", str(len(flights))),
     )
-
-
-def _shown(units: UnitChoice) -> Callable[[float | None, str], str]:
-    return lambda value, unit: say("not measured yet") if value is None else units.show(value, unit)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
@@ -79,15 +79,34 @@ def remove_plan(desk: Desk, plan: Plan) -> None:
     )
 
 
-def move_plan(desk: Desk, plan: Plan, move: Move) -> None:
-    """Move a plan to another state.
+def predicted_setting(plan: str, figure: str) -> str:
+    """The name of the setting that keeps what was predicted when the work began."""
+    return f"predicted.{plan}.{figure}"
+
+
+def predictions_of(desk: Desk, plan: Plan) -> dict[str, float]:
+    """What was predicted when the work began, by figure."""
+    start = predicted_setting(plan.code, "")
+    kept: Iterable[Setting] = desk.records(Setting)
+    return {one.name.removeprefix(start): float(one.value) for one in kept if one.name.startswith(start)}
+
+
+def move_plan(desk: Desk, plan: Plan, move: Move, predicted: Mapping[str, float] | None = None) -> None:
+    """Move a plan to another state; what is predicted is kept when the fitting begins.
 
     Raises: BadInput with everything that is missing first.
     """
     if not move.is_open:
         raise BadInput(" ".join(move.missing))
     label = say("Move plan {code} to {state}").format(code=plan.code, state=word_of(move.state))
-    desk.change(label, lambda edit: edit.change(Plan, (plan.code,), state=move.state))
+    begins = plan.state is PlanState.PARTS_IN and move.state is PlanState.FITTING
+
+    def work(edit: Edit) -> None:
+        edit.change(Plan, (plan.code,), state=move.state)
+        for name, value in (predicted or {}).items() if begins else ():
+            edit.put(Setting(name=predicted_setting(plan.code, name), value=repr(value)))
+
+    desk.change(label, work)
 
 
 def add_line(desk: Desk, plan: Plan, line: PlanLine) -> None:

@@ -154,6 +154,19 @@ def _ballast_words(outlook: Outlook, units: UnitChoice) -> str:
     )
 
 
+def predictions(outlook: Outlook) -> dict[str, float]:
+    """The figures that flights and scales will be held against."""
+    survey, mass = outlook.after.survey, outlook.after.aircraft.airframe.all_up_mass_g
+    bus, charge = peak_bus(survey), survey.supply.flight_mah
+    found = {
+        "bus_v": bus.expected if bus else None,
+        "flight_mah": charge.expected if charge else None,
+        "mass_g": mass + outlook.mass_g if mass is not None and not outlook.unweighed else None,
+        "balance_mm": outlook.balance.expected if outlook.balance and not outlook.balance_lacks else None,
+    }
+    return {name: value for name, value in found.items() if value is not None}
+
+
 def peak_bus(survey: Survey) -> Figure | None:
     """Bus volts at peak current."""
     peak = survey.scenarios.get(Scenario.PEAK)

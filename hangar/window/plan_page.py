@@ -34,6 +34,7 @@ from hangar.window.plan_outlook import (
     mass_words,
     outlook_of,
     peak_bus,
+    predictions,
     weakest,
 )
 from hangar.window.plan_work import PlanWork
@@ -240,7 +241,9 @@ class PlanPage(QWidget):
     def _move(self, move: Move) -> None:
         plan = plan_edits.plan_named(self._desk, self.code or "")
         if plan is not None:
-            self._desk.attempt(lambda: plan_edits.move_plan(self._desk, plan, move))
+            outlook = self.outlook
+            known = predictions(outlook) if outlook is not None and outlook.plan.code == plan.code else None
+            self._desk.attempt(lambda: plan_edits.move_plan(self._desk, plan, move, known))
 
     def _put_on_bench(self) -> None:
         plan = plan_edits.plan_named(self._desk, self.code or "")
