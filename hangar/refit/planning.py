@@ -160,7 +160,25 @@ class Search:
             return not self.stopped
 
         slices = (part.of(one) for one in tables.slices())
-        return whole_front(slices, len(tables.lists), tables.bounds, step=step)
+        known = self._as_it_is(tables)
+        keep = known if known is not None and part.holds(tuple(known.choices[0].tolist())) else None
+        return whole_front(slices, len(tables.lists), tables.bounds, step=step, known=keep)
+
+    def _as_it_is(self, tables: Tables) -> Found | None:
+        """The aircraft as it is, as the tables count it: a change that is worth no step must not show."""
+        from hangar.refit.labels import whole_front
+        from hangar.refit.restrict import Part
+
+        stays = [
+            next((row for row, option in enumerate(each.options) if option.is_as_it_is), None)
+            for each in tables.lists
+        ]
+        fixed = tuple(row for row in stays if row is not None)
+        if len(fixed) < len(stays):
+            return None
+        part = Part((*fixed, 0))
+        found = whole_front((part.of(one) for one in tables.slices()), len(stays), tables.bounds)
+        return found if len(found) else None
 
     def _split(
         self, tables: Tables, parts: list[tuple[Part, Found]], failing: tuple[int, ...]

@@ -15,7 +15,7 @@ class Part:
     """Refits whose first choices are fixed and whose next one is none of some.
 
     Attributes:
-        fixed: choices of the first groups.
+        fixed: choices of the first groups, or of all of them and the supply.
         barred: choices that the group after them, or the supply, must not take.
     """
 
@@ -44,8 +44,11 @@ class Part:
         if not self.fixed and not self.barred:
             return one
         groups = list(one.groups)
-        for at, choice in enumerate(self.fixed):
+        for at, choice in enumerate(self.fixed[: len(groups)]):
             groups[at] = groups[at].take(groups[at].choice == choice)
+        if len(self.fixed) > len(groups):
+            own = one.supplies.take(one.supplies.choice == self.fixed[-1])
+            return replace(one, groups=tuple(groups), supplies=own)
         at = len(self.fixed)
         barred = np.array(sorted(self.barred), np.int64)
         if at < len(groups):
