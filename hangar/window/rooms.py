@@ -52,7 +52,7 @@ class Rooms(QWidget):
         row.setSpacing(0)
         self.searching = Searching(desk, self, self.stack)
         left = QVBoxLayout()
-        left.setContentsMargins(6, 8, 4, 0)
+        left.setContentsMargins(4, 8, 2, 0)
         left.addWidget(self.searching.field)
         left.addWidget(self.list, 1)
         row.addLayout(left)
