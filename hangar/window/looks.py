@@ -163,6 +163,9 @@ def style_words(look: Look) -> str:
     QHeaderView::section {{ background: {look.raised}; color: {look.ink}; padding: 5px 9px; border: none;
                             border-right: 1px solid {look.window}; }}
     QGraphicsView, QTextBrowser, QListView {{ border: none; background: {look.paper}; }}
+    QCheckBox::indicator:unchecked {{ width: 12px; height: 12px; border: 1px solid {look.line};
+                                      border-radius: 2px; background: {look.paper}; }}
+    QCheckBox::indicator:unchecked:focus {{ border: 2px solid {look.accent}; }}
     QTabBar {{ qproperty-drawBase: 0; }}
     QTabBar::tab {{ padding: 7px 14px; color: {look.soft}; background: transparent;
                     border: none; border-bottom: 3px solid transparent; }}
