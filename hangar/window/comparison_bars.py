@@ -51,7 +51,7 @@ class ComparisonBars(QWidget):
         return QSize(round(line * 24), round(line * (2.2 + _ROW * len(self._figures))))
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(round(QFontMetricsF(self.font()).height() * 18), self.sizeHint().height())
+        return QSize(round(QFontMetricsF(self.font()).height() * 13), self.sizeHint().height())
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
@@ -71,14 +71,14 @@ class ComparisonBars(QWidget):
         painter.end()
 
     def _draw_key(self, painter: QPainter, line: float, look: Look) -> None:
-        left = 10.0
+        metrics, half = QFontMetricsF(painter.font()), self.width() / 2 - 10
         for new, name in enumerate(self._names):
+            left = 10.0 + new * half
             words = f"{say('new') if new else say('old')}: {name}"
             _draw_bar(painter, QRectF(left, line * 0.6, line * 1.6, line * _BAR), bool(new), look)
-            left += line * 2.0
             painter.setPen(QColor(look.ink))
-            painter.drawText(QRectF(left, line * 0.5, self.width() - left, line * 1.1), 0, words)
-            left += QFontMetricsF(painter.font()).horizontalAdvance(words) + line * 1.5
+            room = QRectF(left + line * 2.0, line * 0.5, half - line * 2.2, line * 1.1)
+            painter.drawText(room, 0, metrics.elidedText(words, Qt.TextElideMode.ElideRight, room.width()))
 
     def _draw_pair(
         self, painter: QPainter, room: QRectF, compared: ComparedFigure, line: float, look: Look

@@ -16,9 +16,9 @@ def standing_words(study: LinkageStudy, travel_deg: float, view: ViewSettings) -
     if there is None or study.link is None:
         return f"{title}<br>{escape(study.why)}"
     turned = there.horn_deg - study.link.horn_neutral_deg
-    way = say("up") if turned >= 0.0 else say("down")
+    way = say("up") if turned >= 0.05 else say("down") if turned <= -0.05 else say("neutral")
     rows = [
-        (say("Servo travel"), f"{travel_deg:+.1f}°"),
+        (say("Servo travel"), f"{travel_deg:+.1f}°" if travel_deg else "0°"),
         (say("Surface"), f"{abs(turned):.1f}° {way}"),
         (say("Velocity ratio (surface ° per arm °)"), f"{abs(there.velocity_ratio):.2f}"),
         (say("Torque ratio (hinge over servo)"), f"{abs(there.torque_ratio):.2f}"),

@@ -25,6 +25,7 @@ from hangar.parts import PlanLine, Servo, ServoFit, ServoType
 from hangar.parts.choices import PlanAction
 from hangar.survey.model import Conditions, PositionSurvey
 from hangar.survey.old_and_new import ComparedFigure, Comparison
+from hangar.survey.servos import rating_of
 from hangar.window.columns import Column, basis_tip
 from hangar.window.comparison_bars import ComparisonBars
 from hangar.window.comparison_words import (
@@ -97,11 +98,14 @@ class SideBySide(QWidget):
     def _arrange(self) -> None:
         head = QHBoxLayout()
         head.addWidget(self.place)
+        head.addStretch(1)
+        head.addWidget(self.keep_button)
+        choice = QHBoxLayout()
         label = QLabel(self.tr("Ne&w servo"))
         label.setBuddy(self.servo_box)
-        head.addWidget(label)
-        head.addWidget(self.servo_box, 1)
-        head.addWidget(self.keep_button)
+        choice.addWidget(label)
+        choice.addWidget(self.servo_box)
+        choice.addStretch(1)
         scroll = QScrollArea()
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QScrollArea.Shape.NoFrame)
@@ -119,6 +123,7 @@ class SideBySide(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(12, 12, 12, 12)
         column.addLayout(head)
+        column.addLayout(choice)
         column.addWidget(self.headline)
         column.addWidget(self.said)
         column.addWidget(halves, 1)
@@ -237,9 +242,26 @@ class SideBySide(QWidget):
             told = say(
                 "Each at the volts it leaves itself on this bus: old {old}, new {new} at the servo. "
             ).format(old=old, new=new)
+        told += "".join(f"{sentence} " for sentence in self._beyond_rating(comparison))
         if comparison.missing:
             told += say("Not known: {fields}.").format(fields=", ".join(comparison.missing))
         return told
+
+    def _beyond_rating(self, comparison: Comparison) -> list[str]:
+        """Which of the two is fed outside the volts that its maker rates it at."""
+        kinds = (comparison.old_type, comparison.new_type)
+        found = []
+        for kind, name, one in zip(kinds, self._names(comparison), _both(comparison), strict=True):
+            volts, rating = _volts(one.positions[comparison.position]), rating_of(kind) if kind else None
+            if volts is not None and rating is not None:
+                flags = sorted(rating.at(max(volts, 0.0)).flags)
+                found += [
+                    say("{name} is fed {volts}, {flag}: its figures are estimates there.").format(
+                        name=name, volts=f"{volts:.2f} V", flag=say(str(flag))
+                    )
+                    for flag in flags[-1:]
+                ]
+        return found
 
     def _set_up_race(self) -> None:
         comparison = self.comparison

@@ -107,12 +107,12 @@ class TorqueSpeedView(QWidget):
         )
         painter.save()
         painter.setClipRect(axes.box.adjusted(-1, -1, 1, 1))
+        _draw_band(painter, axes, tried, look)
         if today is not None:
             _draw_curve(
-                painter, axes, today.speeds, today.design, QPen(QColor(look.soft), 1.4, Qt.PenStyle.DotLine)
+                painter, axes, today.speeds, today.design, QPen(QColor(look.soft), 1.8, Qt.PenStyle.DotLine)
             )
-            _draw_level(painter, axes, today.torque, QPen(QColor(look.soft), 1.4, Qt.PenStyle.DotLine))
-        _draw_band(painter, axes, tried, look)
+            _draw_level(painter, axes, today.torque, QPen(QColor(look.soft), 1.8, Qt.PenStyle.DotLine))
         painter.restore()
         self._draw_names(painter, axes, tried, look)
 

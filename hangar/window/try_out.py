@@ -47,6 +47,7 @@ class TryOut(QWidget):
         self._stale = True
         self._today: Judgement | None = None
         self._errand: Errand | None = None
+        self._question = 0
         self._asks_again = False
         self.answer: Answer | None = None
         self.rows: dict[str, KnobRow] = {}
@@ -221,28 +222,32 @@ class TryOut(QWidget):
             return
         trial = tried(self._trial_today(), self.knobs, self.values)
         around, position, speed = self._desk.around(), self._position, self._speed_today()
-        errand = Errand(self._desk, lambda: answer_to(trial, around, position, speed))
-        errand.done.connect(lambda answer: self._answered(errand, answer))
-        errand.failed.connect(lambda fault: self._failed(errand, fault))
-        self._errand = errand
-        errand.start()
+        self._question += 1
+        question = self._question
+        self._errand = Errand(self._desk, lambda: (question, answer_to(trial, around, position, speed)))
+        # Methods, not lambdas: a lambda that holds the errand would leave a ring to the collector.
+        self._errand.done.connect(self._answered)
+        self._errand.failed.connect(self._failed)
+        self._errand.start()
 
     def _drop_errand(self) -> None:
         if self._errand is not None:
             self._errand.drop()
             self._errand = None
+            self._question += 1
         self._asks_again = False
 
-    def _answered(self, errand: Errand, answer: Answer) -> None:
-        if errand is not self._errand:
+    def _answered(self, told: tuple[int, Answer]) -> None:
+        question, answer = told
+        if question != self._question:
             return
         self._errand = None
         self.answer = answer
         self._show_answer(answer)
         self._ask_again()
 
-    def _failed(self, errand: Errand, fault: Exception) -> None:
-        if errand is self._errand:
+    def _failed(self, fault: Exception) -> None:
+        if self._errand is not None:
             self._errand = None
             self._desk.trouble.emit(fault)
             self._ask_again()

@@ -191,6 +191,16 @@ def test_the_race_starts_with_the_load_of_the_position(room: SideBySide) -> None
     assert room.panel.load_nm == load.expected
 
 
+def test_volts_outside_the_rating_are_told(room: SideBySide) -> None:
+    choose(room, "TS-A")
+    assert room.comparison is not None
+    volts = room.comparison.after.positions["RUD"].delivered_v
+    assert volts is not None
+    # Its only rated row is at 6 V.
+    assert volts.expected > 6.0
+    assert f"TS-A is fed {volts.expected:.2f} V, above the highest rated volts" in room.said.text()
+
+
 def test_more_load_takes_longer(room: SideBySide) -> None:
     choose(room, "TS-A")
     race, load = room.panel.race, room.panel.load
