@@ -13,10 +13,12 @@ from pytestqt.qtbot import QtBot
 from hangar.parts import Airframe, BenchCheck, Installation, Plan, PlanLine, Servo, Setting
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
 from hangar.refit.board import gates
+from hangar.store import Fleet
 from hangar.window import plan_edits
 from hangar.window.desk import Desk
 from hangar.window.refit_board import RefitBoard
 from hangar.window.refits_page import RefitsPage
+from hangar.window.view_settings import ViewSettings
 from tests.window.conftest import CODE, TODAY, servo_type
 
 RUDDER = PlanLine(
@@ -243,3 +245,32 @@ def test_a_reading_far_from_the_expected_one_is_marked(desk: Desk) -> None:
     row = next(row for row in readings_of(plan, judgement) if row.position == "AIL-L")
     assert is_off(row, "neutral_ma")
     assert not is_off(row, "moving_ma")
+
+
+def test_one_budget_is_spent_over_the_fleet_and_kept_as_plans(
+    board: RefitBoard, stocked: Desk, qtbot: QtBot
+) -> None:
+    board.setCurrentWidget(board.fleet)
+    board.fleet.budget.setText("100")
+    with qtbot.waitSignal(board.fleet.search.ended, timeout=60_000):
+        board.fleet.begin()
+    found = board.fleet.plan
+    assert found is not None
+    assert found.price <= 100
+    assert {part.aircraft.code for part in found.parts} == set(stocked.codes())
+    board.fleet.keep()
+    kept = {plan.aircraft for plan in stocked.records(Plan)}
+    assert kept == {part.aircraft.code for part in found.parts if part.point.changes}
+    assert kept
+    assert board.currentWidget() is board.board
+
+
+def test_a_fleet_that_is_only_read_offers_no_edit(fleet: Fleet, view: ViewSettings, qtbot: QtBot) -> None:
+    assert fleet.path is not None
+    with Fleet.open(fleet.path, read_only=True) as reading:
+        desk = Desk(reading, view, today=lambda: TODAY)
+        room = RefitBoard(desk)
+        qtbot.addWidget(room)
+        assert not room.new_button.isEnabled()
+        assert not room.front.keep_button.isEnabled()
+        desk.stop()
