@@ -127,16 +127,23 @@ TABLES: dict[type[Record], Table] = {
 KIND_OF_TABLE: dict[str, type[Record]] = {table_name(kind): kind for kind in RECORD_KINDS}
 
 
+_ONE_OPEN: list[tuple[Index, str]] = []
+
+
 def _one_open(kind: type[Record], fields: tuple[str, ...], where: str, sentence: str) -> None:
     table = TABLES[kind]
     name = _named(f"one_open_{table.name}_by_{'_'.join(fields)}", sentence)
-    Index(
-        name,
-        *(table.c[field] for field in fields),
-        unique=True,
-        sqlite_where=text(where),
-        postgresql_where=text(where),
-    )
+    index = Index(name, *(table.c[field] for field in fields), unique=True, sqlite_where=text(where))
+    _ONE_OPEN.append((index, where))
+
+
+def prepare_for_server() -> None:
+    """Give the conditional indexes their condition in a server's dialect too.
+
+    Naming the dialect loads it whole, which a fleet in a file must not wait for.
+    """
+    for index, where in _ONE_OPEN:
+        index.dialect_kwargs["postgresql_where"] = text(where)
 
 
 _OPEN = "until_on IS NULL"
