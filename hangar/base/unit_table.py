@@ -92,10 +92,10 @@ _ROWS: dict[str, tuple[tuple[str, str, Fraction | int, int, int], ...]] = {
     "voltage": (("V", "V", 1, 4, 2), ("mV", "mV", Exact(1, 1000), 4, 0)),
     "current": (("A", "A", 1, 3, 3), ("mA", "mA", Exact(1, 1000), 3, 1)),
     "charge": (("Ah", "Ah", 1, 4, 3), ("mAh", "mAh", Exact(1, 1000), 4, 0)),
-    "resistance": (("ohm", "ohm", 1, 3, 4), ("mohm", "mohm", Exact(1, 1000), 3, 2)),
+    "resistance": (("ohm", "Ω", 1, 3, 4), ("mohm", "mΩ", Exact(1, 1000), 3, 2)),
     "resistance per length": (
-        ("ohm/m", "ohm/m", 1, 3, 5),
-        ("mohm/m", "mohm/m", Exact(1, 1000), 3, 2),
+        ("ohm/m", "Ω/m", 1, 3, 5),
+        ("mohm/m", "mΩ/m", Exact(1, 1000), 3, 2),
         ("ohm/1000ft", "ohm/1000 ft", Exact(1) / (_INCH * 12 * 1000), 3, 3),
     ),
     "time": (

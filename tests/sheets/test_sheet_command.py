@@ -8,7 +8,7 @@ import pytest
 from pypdf import PdfReader
 
 from hangar.base.places import demo_fleet_dir
-from hangar.commands import LABEL_GRIDS, SHEET_KINDS, main
+from hangar.commands.running import LABEL_GRIDS, SHEET_KINDS, main
 from hangar.sheets import SHEETS
 from hangar.sheets.label_grid import label_grids
 
