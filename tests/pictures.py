@@ -106,7 +106,7 @@ def board_scenes(board: RefitBoard) -> Iterator[str]:
         board.front.begin()
         while board.front.search.is_running:
             settle(50)
-        board.front.chart.choose(min(3, len(board.front.front.points) - 1 if board.front.front else 0))
+        board.front.chart.choose(min(3, len(board.front.chart.placed()) - 1))
         settle(4000)
     yield "refit-search"
     board.setCurrentWidget(board.fleet)

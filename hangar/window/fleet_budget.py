@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -154,9 +155,8 @@ class FleetBudget(QWidget):
             return
         for part in plan.parts:
             if part.point.changes:
-                code, lines = part.aircraft.code, part.point.changes
                 self._desk.attempt(
-                    lambda code=code, lines=lines: plan_edits.begin_plan(self._desk, code, lines)
+                    partial(plan_edits.begin_plan, self._desk, part.aircraft.code, part.point.changes)
                 )
         self.left.emit()
 
