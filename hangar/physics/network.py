@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from hangar.base.errors import BadInput
@@ -20,6 +20,10 @@ from hangar.physics.network_solver import RESIDUAL_LIMIT_A, Equations
 from hangar.physics.pulse import flight_profile, pulse_response
 
 __all__ = ["Network", "Solution", "flight_profile", "pulse_response"]
+
+
+# Two parts below this, side by side, cannot be told apart from none in a sum of currents.
+_NO_OHM = 1e-12
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,23 +70,26 @@ class Solution:
 class Network:
     """Packs, leads, switches, regulators and loads joined at named nodes.
 
-    Node ``0`` is the reference; without it, the minus pole of the first pack is.  A part of the
+    The reference is the named node (``0`` unless told otherwise); without it, the minus pole of the
+    first pack is.  A part of the
     network that has no way to the reference (both legs of its switch open) floats, and its volts
     count from its own pack's minus pole.
     """
 
     elements: tuple[Element, ...]
+    reference_node: str = "0"
 
     @classmethod
     def from_dict(cls, data: Mapping[str, Any]) -> Network:
         """Read a network from plain data.
 
         Args:
-            data: ``{"elements": [...]}``; the forms are those of
-                :func:`hangar.physics.network_elements.read_element`.
+            data: ``{"elements": [...]}``, with a ``reference_node`` if that is not ``0``; the forms
+                are those of :func:`hangar.physics.network_elements.read_element`.
 
         Raises:
-            BadInput: A missing or impossible value, or two elements of one name.
+            BadInput: A missing or impossible value, two elements of one name, or a reference that is
+                no node of the network.
 
         >>> supply = Network.from_dict({"elements": [
         ...     {"type": "pack", "name": "P", "pos": "p", "neg": "0", "voc_v": 5.2, "r_ohm": 0.13},
@@ -95,7 +102,15 @@ class Network:
         listed = data.get("elements")
         if not isinstance(listed, (list, tuple)) or not listed:
             raise BadInput("a network needs a list 'elements' with at least one element")
-        return cls.of(read_element(entry) for entry in listed)
+        network = cls.of(read_element(entry) for entry in listed)
+        reference = data.get("reference_node")
+        if reference is None:
+            return network
+        if not any(str(reference) in _terminals(element) for element in network.elements):
+            raise BadInput(
+                f"the reference node {reference!r} is no node of the network; name one of its nodes"
+            )
+        return replace(network, reference_node=str(reference))
 
     @classmethod
     def of(cls, elements: Iterable[Element]) -> Network:
@@ -114,7 +129,7 @@ class Network:
         missing = by_name.keys() - {element.name for element in self.elements}
         if missing:
             raise BadInput(f"no network element is named {', '.join(sorted(missing))}")
-        return Network(tuple(by_name.get(element.name, element) for element in self.elements))
+        return replace(self, elements=tuple(by_name.get(each.name, each) for each in self.elements))
 
     def without(self, *names: str) -> Network:
         """The same network with the named elements taken out (a lead open, a pack unplugged)."""
@@ -122,7 +137,7 @@ class Network:
         missing = set(names) - known
         if missing:
             raise BadInput(f"no network element is named {', '.join(sorted(missing))}")
-        return Network(tuple(element for element in self.elements if element.name not in names))
+        return replace(self, elements=tuple(each for each in self.elements if each.name not in names))
 
     def solve(self) -> Solution:
         """The operating point that the network reaches when the loads come on from nothing.
@@ -133,14 +148,17 @@ class Network:
         Raises:
             NoAnswer: The loads ask more than the supply can give: "no operating point: the supply
                 collapses".
+            BadInput: Parts without any resistance close a ring, so how they share is not settled.
 
         Valid for: direct current, settled; the diode and regulator models of
             :mod:`hangar.physics.network_elements`.
 
         Source: Kirchhoff's laws; checked against ngspice 39 in tests/published.
         """
-        index, count = _number_nodes(self.elements)
+        index, count = _number_nodes(self.elements, self.reference_node)
         equations = Equations(self.elements, index, count)
+        if equations.own_current:
+            _refuse_rings(equations.own_current)
         x = operating_point(equations).tolist()
         node_v = {node: x[row] for node, row in equations.row.items()}
         branch_a: dict[str, float] = {}
@@ -201,16 +219,33 @@ def _terminals(e: Element) -> tuple[str, ...]:
     return (e.a, e.b)
 
 
-def _number_nodes(elements: Iterable[Element]) -> tuple[dict[str, int], int]:
+def _root(joined: dict[str, str], node: str) -> str:
+    """The node that stands for all that are joined with this one."""
+    while joined[node] != node:
+        joined[node] = joined[joined[node]]
+        node = joined[node]
+    return node
+
+
+def _refuse_rings(parts: Iterable[Pack | Resistor]) -> None:
+    joined: dict[str, str] = {}
+    for part in parts:
+        if part.resistance_ohm >= _NO_OHM:
+            continue
+        first, second = _terminals(part)
+        one = _root(joined, joined.setdefault(first, first))
+        other = _root(joined, joined.setdefault(second, second))
+        if one == other:
+            raise BadInput(
+                f"{part.name} closes a ring of parts without any resistance, so how they share the current "
+                "is not settled; give one of them its resistance"
+            )
+        joined[one] = other
+
+
+def _number_nodes(elements: Iterable[Element], reference_node: str) -> tuple[dict[str, int], int]:
     """Row of every node; one node of each separate island is held at 0 V and gets the last row."""
     island: dict[str, str] = {}
-
-    def root(node: str) -> str:
-        while island[node] != node:
-            island[node] = island[island[node]]
-            node = island[node]
-        return node
-
     packs: list[str] = []
     for element in elements:
         first, *others = _terminals(element)
@@ -219,11 +254,11 @@ def _number_nodes(elements: Iterable[Element]) -> tuple[dict[str, int], int]:
         island.setdefault(first, first)
         for other in others:
             island.setdefault(other, other)
-            island[root(other)] = root(first)
+            island[_root(island, other)] = _root(island, first)
     held: dict[str, str] = {}
-    for node in ("0", *packs, *island):
+    for node in (reference_node, *packs, *island):
         if node in island:
-            held.setdefault(root(node), node)
+            held.setdefault(_root(island, node), node)
     grounds = set(held.values())
     free = [node for node in island if node not in grounds]
     index = {node: row for row, node in enumerate(free)}

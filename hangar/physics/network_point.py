@@ -1,6 +1,6 @@
 """The operating point of a supply network: the one reached as its loads come on from nothing.
 
-Source: Newton's method with continuation from no load.
+Source: Newton's method from above, and where that fails the fall of the volts in time.
 """
 
 from __future__ import annotations
@@ -8,9 +8,11 @@ from __future__ import annotations
 import numpy as np
 
 from hangar.base.errors import NoAnswer
+from hangar.physics.network_fall import fall
 from hangar.physics.network_solver import Equations, Vector
+from hangar.physics.network_start import first_guess
 
-_LEAST_SHARE = 0.02
+_SHARE_HALVINGS = 7
 
 
 def collapse(detail: str) -> NoAnswer:
@@ -36,22 +38,27 @@ def operating_point(equations: Equations) -> Vector:
     4.0
     """
     try:
-        start = equations.start()
+        start = first_guess(equations)
     except np.linalg.LinAlgError:
         raise collapse("packs or leads without any resistance stand side by side") from None
     if equations.is_linear:
         return _linear_point(equations, start)
-    x = _settled(equations, start, 1.0)
-    return _from_no_load(equations) if x is None else x
+    x = _quickly(equations, start, 1.0)
+    if x is None:
+        x = _slowly(equations, start, 1.0)
+    if x is None:
+        raise collapse(_carried(equations))
+    return x
 
 
-def _settled(equations: Equations, start: Vector, share: float) -> Vector | None:
-    """A point that balances, feeds every load and can be reached; full Newton steps first."""
-    for careful in (False, True):
-        x = equations.newton(start, share, careful=careful)
-        if x is not None and _is_acceptable(equations, x, share):
-            return x
-    return None
+def _quickly(equations: Equations, start: Vector, share: float) -> Vector | None:
+    x = equations.newton(start, share)
+    return x if x is not None and _is_acceptable(equations, x, share) else None
+
+
+def _slowly(equations: Equations, start: Vector, share: float) -> Vector | None:
+    x = fall(equations, start, share)
+    return x if x is not None and _is_acceptable(equations, x, share) else None
 
 
 def _is_acceptable(equations: Equations, x: Vector, share: float) -> bool:
@@ -66,30 +73,20 @@ def _linear_point(equations: Equations, start: Vector) -> Vector:
     return x
 
 
-def _from_no_load(equations: Equations) -> Vector:
-    """Follow the operating point while the drawing loads grow from nothing to their full value."""
-    # A little load is left on so that blocking diodes conduct.
-    share, step = _LEAST_SHARE, 0.25
-    x = _settled(equations, equations.start(share), share)
-    if x is None:
-        raise collapse("the loads ask more than it can carry")
-    while share < 1.0:
-        trial_share = min(1.0, share + step)
-        trial = _settled(equations, x, trial_share)
-        if trial is not None:
-            x, share, step = trial, trial_share, 2.0 * step
-            continue
-        step *= 0.5
-        if step < 1.0 / 128.0:
-            return _beyond_the_fold(equations, x, share)
-    return x
-
-
-def _beyond_the_fold(equations: Equations, x: Vector, share: float) -> Vector:
-    """A switching regulator that cannot regulate falls into drop-out: look for that point lower down."""
-    if any(regulator.switching for regulator, *_ in equations.regulators):
-        for factor in (0.9, 0.75, 0.6, 0.4):
-            trial = _settled(equations, factor * x, 1.0)
-            if trial is not None:
-                return trial
-    raise collapse(f"it carries about {100.0 * share:.0f} % of what the loads ask")
+def _carried(equations: Equations) -> str:
+    """How much of its drawing loads a network that collapses under them still carries."""
+    carried, too_much = 0.0, 1.0
+    reached: Vector | None = None
+    for _ in range(_SHARE_HALVINGS):
+        share = 0.5 * (carried + too_much)
+        start = first_guess(equations, share) if reached is None else reached
+        x = _quickly(equations, start, share)
+        if x is None:
+            x = _slowly(equations, start, share)
+        if x is None:
+            too_much = share
+        else:
+            carried, reached = share, x
+    if carried == 0.0:
+        return "the loads ask more than it can carry"
+    return f"it carries about {100.0 * carried:.0f} % of what the loads ask"

@@ -17,7 +17,6 @@ from hangar.physics.network_elements import (
     CurrentLoad,
     Diode,
     Element,
-    MovingServo,
     Pack,
     PowerLoad,
     Regulator,
@@ -30,8 +29,9 @@ Vector = NDArray[np.float64]
 RESIDUAL_LIMIT_A = 1e-9
 # Below this a branch gets its own current unknown: volts over ohms would lose too many digits.
 _SMALL_OHM = 1e-3
+_MOST_ROUNDS = 25
 # Slope given to a part that blocks, in Newton's matrix only: what hangs on it must not fly off.
-_BLOCKED_SIEMENS = 1e-3
+BLOCKED_SIEMENS = 1e-3
 # Holds nodes that nothing holds (behind blocked diodes); far below the residual limit in effect.
 _HOLDING_SIEMENS = 1e-12
 
@@ -112,7 +112,8 @@ class Equations:
         self.fixed: Vector = np.asarray(fixed)
         self.drawn: Vector = np.asarray(drawn)
 
-    def _solve(self, matrix: Vector, right: Vector) -> Vector:
+    def solve_linear(self, matrix: Vector, right: Vector) -> Vector:
+        """Solution of linear equations in the unknowns; nodes that nothing holds are held weakly."""
         held = matrix[:-1, :-1].copy()
         diagonal = held.ravel()[:: self.size + 1][: self.node_count]
         diagonal += _HOLDING_SIEMENS
@@ -129,7 +130,7 @@ class Equations:
             f[a] += current
             f[b] -= current
             if matrix is not None and (slope or isinstance(e, Diode)):
-                slope = slope or _BLOCKED_SIEMENS
+                slope = slope or BLOCKED_SIEMENS
                 matrix[a, a] += slope
                 matrix[b, b] += slope
                 matrix[a, b] -= slope
@@ -154,7 +155,7 @@ class Equations:
         if matrix is None:
             return
         if state == "off":
-            out_by_out = -_BLOCKED_SIEMENS
+            out_by_out = -BLOCKED_SIEMENS
         for row, by_in, by_out in (
             (i, in_by_in, in_by_out),
             (o, -out_by_in, -out_by_out),
@@ -164,72 +165,46 @@ class Equations:
             matrix[row, o] += by_out
             matrix[row, g] -= by_in + by_out
 
-    def start(self, share: float = 1.0) -> Vector:
-        """A first guess from above: diodes conduct, regulators regulate, other loads draw too little."""
-        matrix = self.matrix.copy()
-        right = self.fixed + share * self.drawn
-        for e, a, b in self.two_poles:
-            if isinstance(e, Diode):
-                _stamp_source(matrix, right, (a, b), 1.0 / e.resistance_ohm, e.forward_v)
-            elif isinstance(e, MovingServo):
-                least = min(1.0 / e.stall_resistance_ohm, e.running_current_a / self.highest_v)
-                _stamp_source(matrix, right, (a, b), least, 0.0)
-            else:
-                _stamp_source(matrix, right, (a, b), e.power_w / self.highest_v**2, 0.0)
-        trial, trial_right = matrix.copy(), right.copy()
-        for regulator in self.regulators:
-            _stamp_regulating(trial, trial_right, *regulator)
-        x = self._solve(trial, trial_right)
-        starved = [r.name for r, i, o, g in self.regulators if x[i] - x[g] < r.set_v + r.drop_v]
-        if not starved:
-            return x
-        for regulator in self.regulators:
-            stamp = _stamp_dropped if regulator[0].name in starved else _stamp_regulating
-            stamp(matrix, right, *regulator)
-        return self._solve(matrix, right)
+    @staticmethod
+    def stamp_source(matrix: Vector, right: Vector, rows: tuple[int, int], ohm: float, emf_v: float) -> None:
+        """Add a resistance with a fixed drop between two rows."""
+        a, b = rows
+        siemens = 1.0 / ohm
+        matrix[a, a] += siemens
+        matrix[b, b] += siemens
+        matrix[a, b] -= siemens
+        matrix[b, a] -= siemens
+        right[a] += siemens * emf_v
+        right[b] -= siemens * emf_v
 
-    def newton(self, x: Vector, share: float = 1.0, *, careful: bool = False) -> Vector | None:
+    def newton(self, x: Vector, share: float = 1.0) -> Vector | None:
         """Newton's method from ``x``; None when it does not settle.
 
-        Full steps can swing for ever across a narrow stretch, such as a regulator's between blocked
-        and limiting; careful ones are of at most a volt and never raise the imbalance.
+        Full steps are quick, but can swing for ever across a corner in a part's law.
         """
         best = np.inf
-        for _ in range(80 if careful else 25):
+        for _ in range(_MOST_ROUNDS):
             matrix = self.matrix.copy()
             f = self.imbalance(x, share, matrix)
             size = _largest(f)
             if _is_settled(size, best):
                 return x
             best = min(best, size)
-            change = self._newton_change(matrix, f, 1.0 if careful else self.highest_v)
-            if change is not None and careful:
-                change = self._lowering(x, change, share, float(f @ f))
-                if change is None and size < RESIDUAL_LIMIT_A:
-                    return x
+            change = self._newton_change(matrix, f)
             if change is None:
                 return None
             x = x - change
         return x if _largest(self.imbalance(x, share)) < RESIDUAL_LIMIT_A else None
 
-    def _lowering(self, x: Vector, change: Vector, share: float, reached: float) -> Vector | None:
-        """The change, halved until the imbalance falls below what is reached; None when it never does."""
-        for _ in range(12):
-            trial = self.imbalance(x - change, share)
-            if float(trial @ trial) < reached:
-                return change
-            change = 0.5 * change
-        return None
-
-    def _newton_change(self, matrix: Vector, f: Vector, most_v: float) -> Vector | None:
+    def _newton_change(self, matrix: Vector, f: Vector) -> Vector | None:
         try:
-            change = self._solve(matrix, f)
+            change = self.solve_linear(matrix, f)
         except np.linalg.LinAlgError:
             return None
         largest = _largest(change[: self.node_count])
         if not np.isfinite(largest):
             return None
-        return change * (most_v / largest) if largest > most_v else change
+        return change * (self.highest_v / largest) if largest > self.highest_v else change
 
     def starved_load(self, x: Vector) -> str | None:
         """Name of a load that would have to draw its current or power at no volts, or None."""
@@ -260,7 +235,7 @@ class Equations:
             return True
         incidence = np.zeros((self.size + 1, len(ports)))
         for k, (a, b, slope) in enumerate(ports):
-            _stamp_source(matrix, incidence[:, k], (a, b), slope, 0.0)
+            self.stamp_source(matrix, incidence[:, k], (a, b), 1.0 / slope, 0.0)
             incidence[a, k], incidence[b, k] = 1.0, -1.0
         held = matrix[:-1, :-1]
         held[np.arange(self.node_count), np.arange(self.node_count)] += _HOLDING_SIEMENS
@@ -283,7 +258,8 @@ class Equations:
             output = r.output_state(input_v, output_v)
             if r.switching and input_v > 0.1 and output[0] > 0.0:
                 drawn = r.input_state(input_v, output_v, output)[0] - r.quiescent_a
-                ports.append((i, g, max(0.0, drawn) / input_v))
+                if drawn > 0.0:
+                    ports.append((i, g, drawn / input_v))
         return ports
 
 
@@ -294,34 +270,3 @@ def _largest(values: Vector) -> float:
 def _is_settled(size: float, best_before: float) -> bool:
     """Whether the imbalance is nothing, or small and no longer falling (rounding is reached)."""
     return size < 1e-11 or (size < RESIDUAL_LIMIT_A and size > 0.5 * best_before)
-
-
-def _stamp_source(matrix: Vector, right: Vector, rows: tuple[int, int], siemens: float, emf: float) -> None:
-    a, b = rows
-    matrix[a, a] += siemens
-    matrix[b, b] += siemens
-    matrix[a, b] -= siemens
-    matrix[b, a] -= siemens
-    right[a] += siemens * emf
-    right[b] -= siemens * emf
-
-
-def _stamp_regulating(
-    matrix: Vector, right: Vector, r: Regulator, input_row: int, output_row: int, ground_row: int
-) -> None:
-    """A regulator holding its output; its input draws that current, or half of it when switching."""
-    siemens = 1.0 / r.regulation_ohm
-    _stamp_source(matrix, right, (output_row, ground_row), siemens, r.set_v)
-    passed = siemens * (0.5 if r.switching else 1.0)
-    for row, sign in ((input_row, -passed), (ground_row, passed)):
-        matrix[row, output_row] += sign
-        matrix[row, ground_row] -= sign
-        right[row] += sign * r.set_v
-
-
-def _stamp_dropped(
-    matrix: Vector, right: Vector, r: Regulator, input_row: int, output_row: int, ground_row: int
-) -> None:
-    """A regulator whose input is too low: a resistance with a fixed drop."""
-    del ground_row
-    _stamp_source(matrix, right, (input_row, output_row), 1.0 / r.drop_ohm, r.drop_v)
