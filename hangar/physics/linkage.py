@@ -22,6 +22,7 @@ from hangar.physics.vectors import Vector, across, as_vector, cross, dot, plus, 
 
 _Z_AXIS: Vector = (0.0, 0.0, 1.0)
 _X_AXIS: Vector = (1.0, 0.0, 0.0)
+_Y_AXIS: Vector = (0.0, 1.0, 0.0)
 _ROUNDING = 1e-12
 
 
@@ -92,12 +93,20 @@ class RodLink:
                 raise BadInput(f"{name} is {value:g}; a length above 0 mm is wanted.")
         if self.branch not in (1, -1):
             raise BadInput(f"branch is {self.branch}; +1 or -1 is wanted.")
-        servo = _Pivot.of(self.servo_axis, self.servo_pivot, self.servo_zero, self.servo_offset_mm, "servo")
-        horn = _Pivot.of(self.horn_axis, self.horn_pivot, self.horn_zero, self.horn_offset_mm, "horn")
+        servo = _Pivot.of(
+            *self._told("servo_axis", "servo_pivot", "servo_zero"), self.servo_offset_mm, "servo"
+        )
+        horn = _Pivot.of(*self._told("horn_axis", "horn_pivot", "horn_zero"), self.horn_offset_mm, "horn")
         object.__setattr__(self, "_servo", servo)
         object.__setattr__(self, "_horn", horn)
-        for name in ("servo_axis", "servo_pivot", "servo_zero", "horn_axis", "horn_pivot", "horn_zero"):
-            object.__setattr__(self, name, as_vector(getattr(self, name), name))
+
+    def _told(self, *names: str) -> tuple[Vector, Vector, Vector]:
+        """The named directions and points, checked and kept as vectors."""
+        vectors = []
+        for name in names:
+            vectors.append(as_vector(getattr(self, name), name))
+            object.__setattr__(self, name, vectors[-1])
+        return vectors[0], vectors[1], vectors[2]
 
     @classmethod
     def planar(
@@ -189,13 +198,16 @@ class RodLink:
         lever = dot(rod, self._horn.speed(horn_end)) / length
         if abs(lever) < 1e-9 * self.horn_mm:
             raise BadInput("the horn stands at its dead point at neutral; turn it away from the rod line.")
-        return replace(
-            self,
-            rod_mm=length,
-            branch=-1 if lever > 0.0 else 1,
-            servo_neutral_deg=servo_neutral_deg,
-            horn_neutral_deg=horn_neutral_deg,
-        )
+        # The pivots are checked already and stay; making the link anew would check them again.
+        link = object.__new__(type(self))
+        put = object.__setattr__
+        for slot in RodLink.__slots__:
+            put(link, slot, getattr(self, slot))
+        put(link, "rod_mm", length)
+        put(link, "branch", -1 if lever > 0.0 else 1)
+        put(link, "servo_neutral_deg", servo_neutral_deg)
+        put(link, "horn_neutral_deg", horn_neutral_deg)
+        return link
 
     def at(self, servo_deg: float) -> LinkPosition:
         """The position of the linkage at a servo angle.
@@ -304,18 +316,19 @@ class _Pivot:
     @classmethod
     def of(
         cls,
-        axis: Sequence[float],
-        pivot: Sequence[float],
-        zero: Sequence[float],
+        axis: Vector,
+        pivot: Vector,
+        zero: Vector,
         offset_mm: float,
         name: str,
     ) -> _Pivot:
-        unit = unit_vector(axis, f"{name}_axis")
-        first = across(zero, unit, f"{name}_zero")
         if not math.isfinite(offset_mm):
             raise BadInput(f"{name}_offset_mm is {offset_mm}; a finite number is wanted.")
-        centre = plus(as_vector(pivot, f"{name}_pivot"), unit, offset_mm)
-        return cls(centre, unit, first, cross(unit, first))
+        if axis == _Z_AXIS and zero == _X_AXIS:
+            return cls(plus(pivot, _Z_AXIS, offset_mm), _Z_AXIS, _X_AXIS, _Y_AXIS)
+        unit = unit_vector(axis, f"{name}_axis")
+        first = across(zero, unit, f"{name}_zero")
+        return cls(plus(pivot, unit, offset_mm), unit, first, cross(unit, first))
 
     def end(self, radius_mm: float, angle_deg: float) -> Vector:
         """Where the rod end at this radius stands."""

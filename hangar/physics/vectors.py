@@ -22,9 +22,11 @@ def as_vector(values: Sequence[float], name: str) -> Vector:
     >>> as_vector([1, 2, 3], "axis")
     (1.0, 2.0, 3.0)
     """
-    if len(values) != 3 or not all(math.isfinite(value) for value in values):
-        raise BadInput(f"{name} is {tuple(values)}; three finite numbers are wanted.")
-    return (float(values[0]), float(values[1]), float(values[2]))
+    if len(values) == 3:
+        first, second, third = values
+        if math.isfinite(first) and math.isfinite(second) and math.isfinite(third):
+            return (float(first), float(second), float(third))
+    raise BadInput(f"{name} is {tuple(values)}; three finite numbers are wanted.")
 
 
 def unit_vector(values: Sequence[float], name: str) -> Vector:

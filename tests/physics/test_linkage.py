@@ -169,3 +169,12 @@ def test_the_refusal_says_how_far_apart_the_ends_can_be() -> None:
 def test_across_refuses_a_direction_that_leans() -> None:
     with pytest.raises(BadInput, match="90 deg is wanted"):
         across((1.0, 0.0, 1.0), (0.0, 0.0, 1.0), "zero")
+
+
+def test_a_fitted_link_is_the_same_as_one_made_with_the_fitted_rod() -> None:
+    fitted = RodLink.planar_from_neutral(15, 20, (90, -4), 110, 80)
+    made = replace(fitted, rod_mm=fitted.rod_mm)
+    assert made == fitted
+    assert hash(made) == hash(fitted)
+    assert made.at_travel(20.0) == fitted.at_travel(20.0)
+    assert fitted.fitted(110.0, 80.0) == fitted
