@@ -28,6 +28,7 @@ screen_libraries="libegl1 libgl1 libxkbcommon0 libfontconfig1 libdbus-1-3 fonts-
 xvfb xauth libxcb-cursor0 libxcb-icccm4 libxcb-image0 libxcb-keysyms1 libxcb-randr0 \
 libxcb-render-util0 libxcb-shape0 libxcb-xkb1 libxkbcommon-x11-0 libx11-xcb1"
 judges="poppler-utils ngspice xfoil gcc libc6-dev"
+servers="postgresql strace"
 
 apt_install() {
     if [ "$(id -u)" = 0 ]; then root=; elif sudo -n true 2>/dev/null; then root="sudo -n"; else return 1; fi
@@ -60,6 +61,10 @@ if [ "$(uname)" = Linux ]; then
     if [ "$what" = test ] && ! command -v ngspice >/dev/null 2>&1; then
         # shellcheck disable=SC2086
         apt_install $screen_libraries $judges || say "the outside judges ngspice and XFOIL are not installed; their checks are skipped."
+    fi
+    if [ "$what" = test ] && ! { ls /usr/lib/postgresql/*/bin/initdb && command -v strace; } >/dev/null 2>&1; then
+        # shellcheck disable=SC2086
+        apt_install $servers || say "PostgreSQL or strace is not installed; the tests of a club's server or of power cuts are skipped."
     fi
     if ! qt_starts; then
         # shellcheck disable=SC2086

@@ -150,6 +150,8 @@ def write_copy(link: sqlite3.Connection, place: Path) -> None:
     finally:
         if draft.parent.is_dir():
             draft.unlink(missing_ok=True)
+            # SQLite leaves it behind when the disk is full.
+            draft.with_name(draft.name + "-journal").unlink(missing_ok=True)
 
 
 def settle(draft: Path, place: Path) -> None:

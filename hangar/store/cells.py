@@ -11,6 +11,7 @@ from typing import Any
 from hangar.base.errors import BadInput
 from hangar.base.units import convert, parse_number, parse_quantity, unit_named, unit_of_field
 from hangar.parts.fields import FieldSpec
+from hangar.store.limits import NUMBER_TEXT_MOST
 
 Raw = str | int | float | bool | date | datetime | time | None
 
@@ -85,6 +86,8 @@ def read_cell(column: Column, raw: Raw, habits: Habits) -> tuple[Any, tuple[str,
     text = plain_text(raw)
     if not text:
         return (None if spec.optional else spec.default), ()
+    if len(text) > NUMBER_TEXT_MOST and not issubclass(spec.type, str):
+        raise BadInput(f"{spec.label} is {len(text)} characters long; allowed are {NUMBER_TEXT_MOST}.")
     if spec.type in (float, int):
         value, doubts = _number(column, raw, text, habits)
         return spec.check(value), doubts

@@ -69,7 +69,9 @@ def connect(path: Path | None, read_only: bool = False) -> sqlite3.Connection:
             "trusted_schema = OFF",
             "cell_size_check = ON",
             "busy_timeout = 2000",
-            "synchronous = FULL",
+            # FULL does not force the removal of the rollback journal onto the disk: a power cut may then
+            # take back the last edit after it was told.
+            "synchronous = EXTRA",
         ):
             link.execute(f"PRAGMA {setting}")
         if not read_only:

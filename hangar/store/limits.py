@@ -19,7 +19,10 @@ WIDE_ROWS_MOST = 20_000
 WIDE_TYPES_MOST = 500
 """Names of servo types in one keeper's sheet; each is compared with every other."""
 
-WIDE_TEXT_MOST = 1_000
+WIDE_TEXT_MOST = 200
+WIDE_NOTE_MOST = 1_000
+NUMBER_TEXT_MOST = 100
+"""Characters of a number with its unit, of a date, or of a heading; longer ones take long to take apart."""
 
 
 def refuse_large_file(path: Path) -> None:

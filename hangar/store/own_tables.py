@@ -13,9 +13,10 @@ from hangar.parts import KIND_BY_NAME, Record
 from hangar.parts.fields import FieldSpec, columns, words_of
 from hangar.store.cells import Column, Habits, Raw, plain_text, read_cell, unit_of
 from hangar.store.codec import Key, broken_rule, name_of
+from hangar.store.limits import NUMBER_TEXT_MOST
 from hangar.store.report import CellNote
 from hangar.store.tables import table_name
-from hangar.store.tables_read import Sheet
+from hangar.store.tables_read import Sheet, decimal_of
 
 Row = dict[str, Any]
 _WITH_UNIT = re.compile(r"(.+?)\s*\[(.+)\]")
@@ -73,10 +74,16 @@ def read_table(
     """
     plan = _columns(sheet, kind, intake)
     if plan is not None:
-        table = _Table(sheet, kind, plan, habits, present, intake)
+        table = _Table(sheet, kind, plan, Habits(habits.today, _decimal(sheet, plan)), present, intake)
         for number, row in enumerate(sheet.rows[1:], start=2):
             if any(plain_text(cell) for cell in row):
                 table.take(number, row)
+
+
+def _decimal(sheet: Sheet, plan: Mapping[int, Column]) -> str | None:
+    # A remark such as "1,5" says nothing about how the numbers beside it are written.
+    numbers = [at for at, column in plan.items() if column.spec.type in (float, int)]
+    return decimal_of([row[at] for at in numbers if at < len(row)] for row in sheet.rows[1:])
 
 
 def _columns(sheet: Sheet, kind: type[Record], intake: Intake) -> dict[int, Column] | None:
@@ -160,6 +167,8 @@ def column_of(kind: type[Record], header: str) -> Column:
 
     Raises: BadInput when there is none, or its unit does not fit.
     """
+    if len(header) > NUMBER_TEXT_MOST:
+        raise BadInput(f"is a heading of {len(header)} characters; allowed are {NUMBER_TEXT_MOST}.")
     bracket = _WITH_UNIT.fullmatch(header)
     name = _squeezed(bracket[1] if bracket else header)
     for spec in columns(kind):

@@ -84,7 +84,7 @@ def _read(tables: Sequence[_Found], edit: Edit, today: date, intake: Intake, dry
     """Read the tables into the intake; raises _NotWrittenError when one of our own form has a fault."""
     for _, sheet, kind in tables:
         if kind is not None:
-            read_table(sheet, kind, Habits(today, sheet.decimal), edit.rows_by_key(kind), intake)
+            read_table(sheet, kind, Habits(today), edit.rows_by_key(kind), intake)
     _check(intake, edit)
     papers = gather_papers(intake, (path for path, _, _ in tables))
     if intake.refused:

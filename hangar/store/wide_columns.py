@@ -10,6 +10,7 @@ from enum import StrEnum
 from hangar.base.errors import BadInput
 from hangar.base.units import parse_quantity
 from hangar.store.cells import plain_text
+from hangar.store.limits import NUMBER_TEXT_MOST
 from hangar.store.tables_read import Sheet
 
 
@@ -115,6 +116,8 @@ def _layout(number: int, texts: list[str]) -> Layout | None:
 
 def _role_of(heading: str) -> tuple[Role | None, str | None]:
     """The role of a heading, and the unit it names: ``Torque (oz-in)``, ``Speed s/60``."""
+    if len(heading) > NUMBER_TEXT_MOST:
+        return None, None
     bracket = re.fullmatch(r"(.+?)\s*[\[(](.+)[\])]\s*", heading)
     if bracket:
         role = _BY_WORDS.get(_plain(bracket[1]))

@@ -8,7 +8,7 @@ from datetime import date
 from hangar.base.units import symbol_of
 from hangar.store.cells import Raw, plain_text
 from hangar.store.edit import Edit
-from hangar.store.limits import WIDE_ROWS_MOST, WIDE_TEXT_MOST, WIDE_TYPES_MOST
+from hangar.store.limits import WIDE_NOTE_MOST, WIDE_ROWS_MOST, WIDE_TEXT_MOST, WIDE_TYPES_MOST
 from hangar.store.own_tables import Intake
 from hangar.store.report import CellNote
 from hangar.store.tables_read import Sheet
@@ -105,12 +105,14 @@ def _is_small_enough(book: Book) -> bool:
     return False
 
 
+def _most(role: Role) -> int:
+    return WIDE_NOTE_MOST if role is Role.NOTES else WIDE_TEXT_MOST
+
+
 def _is_refused(book: Book, line: Line, row: tuple[Raw, ...]) -> bool:
-    long = next((role for role in line.raw if len(line.text(role)) > WIDE_TEXT_MOST), None)
+    long = next((role for role in line.raw if len(line.text(role)) > _most(role)), None)
     if long is not None:
-        words = (
-            f"is {len(line.text(long))} characters long; allowed are {WIDE_TEXT_MOST}; the row was left out."
-        )
+        words = f"is {len(line.text(long))} characters long; allowed are {_most(long)}; the row was left out."
         book.refuse(line, long, words, f"{line.text(long)[:40]}...")
         return True
     formula = next((role for role in line.raw if line.text(role).startswith("=")), None)

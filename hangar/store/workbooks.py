@@ -86,6 +86,13 @@ def _rows(path: Path, tab: Any) -> tuple[tuple[Raw, ...], ...]:
     return tuple(rows)
 
 
+def _is_kept_whole(value: Any) -> bool:
+    """Whether a number is still the same after openpyxl wrote it with 16 figures; else it goes as text."""
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return False
+    return float(f"{value:.16g}") == value
+
+
 def write_workbook(path: Path, tables: Mapping[str, tuple[Sequence[str], Iterable[Sequence[Any]]]]) -> None:
     """Write tables as the tabs of one workbook, whole or not at all; texts are never formulas."""
     import openpyxl
@@ -94,7 +101,7 @@ def write_workbook(path: Path, tables: Mapping[str, tuple[Sequence[str], Iterabl
     book = openpyxl.Workbook(write_only=True)
 
     def cell(tab: Any, value: Any) -> Any:
-        if value is None or (isinstance(value, int | float) and not isinstance(value, bool)):
+        if value is None or _is_kept_whole(value):
             return value
         made = WriteOnlyCell(tab, value=write_cell(value))
         made.data_type = "s"

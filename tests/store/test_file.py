@@ -84,7 +84,7 @@ def test_the_safety_settings_are_on(fleet_file: Path) -> None:
     assert found == {
         "foreign_keys": 1,
         "journal_mode": "delete",
-        "synchronous": 2,
+        "synchronous": 3,
         "trusted_schema": 0,
         "application_id": APPLICATION_ID,
         "user_version": VERSION,

@@ -65,3 +65,15 @@ def test_taking_out_to_where_nothing_can_be_written_is_told(trainer: Fleet, tmp_
     (tmp_path / "file").write_text("x")
     with pytest.raises(StoreFault, match="The tables cannot be written to"):
         take_out(trainer, tmp_path / "file")
+
+
+@pytest.mark.parametrize("name", ["tables", "fleet.xlsx"])
+def test_a_remark_with_a_comma_does_not_change_how_numbers_are_read(tmp_path: Path, name: str) -> None:
+    item = StockItem(
+        code="SLEEVE", kind=StockKind.SLEEVE, on_hand=1.234, price=499.55071208699993, text="1,5"
+    )
+    with Fleet.in_memory() as first, Fleet.in_memory() as second:
+        first.edit("Put", lambda edit: edit.put(item))
+        take_out(first, tmp_path / name)
+        assert bring_in(second, [tmp_path / name]).refused == ()
+        assert second.records(StockItem) == (item,)
