@@ -21,10 +21,12 @@ STRAIGHT = 1.3
 
 def main(place: str) -> None:
     """Read and judge the fleet at that place and tell time and memory."""
+    from hangar.__main__ import look_rarely_for_cycles
     from tests.benchmarks.judging import inspect_file, read_file
     from tests.benchmarks.measure import processor_s
     from tests.benchmarks.window_child import memory_mib
 
+    look_rarely_for_cycles()
     small = Path(place).with_name("10.hangar")
     inspect_file(small)
     before = memory_mib("VmHWM")

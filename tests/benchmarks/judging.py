@@ -10,6 +10,7 @@ from itertools import count
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from hangar.__main__ import look_rarely_for_cycles
 from hangar.parts import Aircraft, Library
 from hangar.rules import inspect
 from hangar.store import Fleet
@@ -104,6 +105,7 @@ def read_file(path: Path) -> int:
 
 def fleet_rows(rounds: int = AT_LEAST) -> list[Row]:
     """A thousand aircraft from a file: to the records, and to the findings."""
+    look_rarely_for_cycles()
     with TemporaryDirectory() as folder:
         path = write_fleet(Path(folder) / "thousand.hangar", FLEET_SIZE)
         raw = raw_read(path)

@@ -55,10 +55,11 @@ def empty() -> None:
 
 def start(fleet: str, *, watch_stalls: bool) -> None:
     """The ``hangar`` command on a fleet file."""
-    from hangar.commands import main
+    from hangar.__main__ import main
 
     _listen(watch_stalls)
-    main([fleet])
+    sys.argv[1:] = [fleet]
+    main()
 
 
 def _listen(watch_stalls: bool) -> None:
