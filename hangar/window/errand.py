@@ -2,10 +2,50 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable
 
-from PySide6.QtCore import QObject, QThreadPool, Signal
+from PySide6.QtCore import QCoreApplication, QObject, QThreadPool, Signal
 from shiboken6 import isValid
+
+
+class _Collecting(QObject):
+    """Holds Python's cycle collector back while any errand runs.
+
+    The collector runs in whichever thread happens to allocate; on the pool it would destroy widgets
+    that wait in a cycle, outside the one thread in which Qt allows that. It is let go again in the
+    window's own thread.
+    """
+
+    left = Signal()
+
+    def __init__(self, parent: QObject | None) -> None:
+        super().__init__(parent)
+        self._held = 0
+        self._was_on = False
+        self.left.connect(self._leave)
+
+    def enter(self) -> None:
+        """An errand begins."""
+        if self._held == 0:
+            self._was_on = gc.isenabled()
+            gc.disable()
+        self._held += 1
+
+    def _leave(self) -> None:
+        self._held -= 1
+        if self._held == 0 and self._was_on:
+            gc.enable()
+
+
+_shared: list[_Collecting] = []
+
+
+def _collecting() -> _Collecting:
+    """The one of the running application, made in the window's thread."""
+    if not _shared or not isValid(_shared[0]):
+        _shared[:] = [_Collecting(QCoreApplication.instance())]
+    return _shared[0]
 
 
 class Errand(QObject):
@@ -26,6 +66,8 @@ class Errand(QObject):
 
     def start(self) -> None:
         """Begin; signals arrive in the window's own thread."""
+        self._collecting = _collecting()
+        self._collecting.enter()
         QThreadPool.globalInstance().start(self._run)
 
     def drop(self) -> None:
@@ -41,8 +83,11 @@ class Errand(QObject):
         else:
             if self._is_wanted():
                 self.done.emit(answer)
+        collecting = self._collecting
         if isValid(self):
             self._over.emit()
+        if isValid(collecting):
+            collecting.left.emit()
 
     def _is_wanted(self) -> bool:
         # The fleet may have been closed meanwhile, and this with it.

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import gc
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
 
 from hangar.base.figure import Figure
@@ -42,25 +39,12 @@ def answer_to(trial: Trial, around: Circumstances, position: str, today_m_s: flo
     from hangar.survey import survey
     from hangar.survey.load_curve import load_curve
 
-    with _collecting_later():
-        surveyed = survey(trial.aircraft, trial.conditions)
-        thresholds = Thresholds.from_settings(around.settings)
-        findings = inspect(trial.aircraft, surveyed, thresholds, around.units, around.library)
-        fastest = _fastest_m_s(surveyed, position, today_m_s)
-        curve = load_curve(surveyed, position, fastest) if fastest else None
-        return Answer(Judgement(aircraft=trial.aircraft, survey=surveyed, findings=findings), curve)
-
-
-@contextmanager
-def _collecting_later() -> Iterator[None]:
-    """Keep the collector from running on this thread, where it would destroy widgets of the window's."""
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()
+    surveyed = survey(trial.aircraft, trial.conditions)
+    thresholds = Thresholds.from_settings(around.settings)
+    findings = inspect(trial.aircraft, surveyed, thresholds, around.units, around.library)
+    fastest = _fastest_m_s(surveyed, position, today_m_s)
+    curve = load_curve(surveyed, position, fastest) if fastest else None
+    return Answer(Judgement(aircraft=trial.aircraft, survey=surveyed, findings=findings), curve)
 
 
 def _fastest_m_s(surveyed: Survey, position: str, today_m_s: float | None) -> float | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import threading
 
 from PySide6.QtCore import QObject
@@ -49,3 +50,14 @@ def test_a_dropped_errand_says_nothing(qtbot: QtBot) -> None:
     with qtbot.waitSignal(errand.destroyed):
         errand.start()
     assert answers == []
+
+
+def test_the_collector_rests_while_errands_run_and_wakes_in_the_windows_thread(qtbot: QtBot) -> None:
+    parent = QObject()
+    asleep: list[bool] = []
+    first, second = (Errand(parent, lambda: asleep.append(not gc.isenabled())) for _ in range(2))
+    with qtbot.waitSignals([first.done, second.done]):
+        first.start()
+        second.start()
+    qtbot.waitUntil(gc.isenabled)
+    assert asleep == [True, True]
