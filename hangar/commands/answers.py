@@ -78,19 +78,22 @@ def run_refit(arguments: argparse.Namespace) -> int:
     limits = Limits(budget=arguments.budget, thresholds=ground.thresholds)
     front = plan(aircraft, ground.library, limits=limits)
     if arguments.json:
-        print_json(front_as_json(front))
+        print_json(front_as_json(front, explained=True))
     else:
         _print_front(front)
     return NO_WARNING
 
 
 def _refit_fleet(arguments: argparse.Namespace) -> int:
-    from hangar.refit.fleet_plan import fleet_as_json, plan_fleet
+    from hangar.refit import Limits
+    from hangar.refit.fleet_plan import FLEET_LEVEL_STEP_V, fleet_as_json, plan_fleet
 
     if arguments.budget is None:
         raise BadInput("refit --whole-fleet needs --budget MONEY; give 0 or more.")
     with fleet_at(arguments.fleet) as fleet:
-        found = plan_fleet(fleet.whole_fleet(), fleet.library(), arguments.budget)
+        ground, aircraft = Ground.of(fleet), fleet.whole_fleet()
+    limits = Limits(level_step_v=FLEET_LEVEL_STEP_V, thresholds=ground.thresholds)
+    found = plan_fleet(aircraft, ground.library, arguments.budget, limits=limits)
     if arguments.json:
         print_json(fleet_as_json(found))
         return NO_WARNING

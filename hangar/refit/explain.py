@@ -48,6 +48,8 @@ class Explainer:
         limits: Limits | None = None,
     ) -> Explainer:
         """An explainer for a front that :func:`hangar.refit.plan` gave for the same arguments."""
+        if front.tables is not None:
+            return cls(front, front.tables)
         bay = bay_of(catalogue, parts_bay, aircraft)
         return cls(front, tables_of(aircraft, catalogue, bay, limits or Limits()))
 
@@ -256,6 +258,21 @@ class Explainer:
         bay = bay_of(self.tables.library, {}, self.tables.aircraft)
         lines = plan_lines(self.tables.aircraft, options, supply, bay, self.tables.limits)
         return "; ".join(line_words(line) for line in lines)
+
+
+def explanations(front: Front) -> list[dict[str, str]]:
+    """For every point of a front, in its order: what binds it, the next best, what more money buys."""
+    if front.tables is None:
+        return []
+    explainer = Explainer(front, front.tables)
+    return [
+        {
+            "binding": explainer.binding(point),
+            "next_best": explainer.next_best(point),
+            "more_money": explainer.more_money(point),
+        }
+        for point in front.points
+    ]
 
 
 def _price_words(code: str, position: str, price: int | None, chosen: int) -> str:

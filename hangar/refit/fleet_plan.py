@@ -26,6 +26,8 @@ from hangar.refit.tables import Tables, tables_of
 from hangar.rules.over_volts import Verdict, verdict
 
 _RISK_UNIT = 1000.0
+FLEET_LEVEL_STEP_V = 0.2
+"""Spacing of the levels of bus volts that keeps a whole fleet quick."""
 _MOST_CUTS = 40
 MEASURE = (
     "Risk is the sum over positions of weight (flight 3, safety 2, comfort 1) x squared share of the wanted "
@@ -139,7 +141,7 @@ def plan_fleet(
         What each aircraft gets. Servos that are too weak may stay; the risk counts them. Every refit was
         surveyed and inspected as a changed aircraft.
     """
-    limits = limits or Limits(level_step_v=0.2)
+    limits = limits or Limits(level_step_v=FLEET_LEVEL_STEP_V)
     bay = replace(bay_of(catalogue, parts_bay), pack_tags={})
     shared = tuple(sorted({*bay.servo_tags, *bay.untagged} & catalogue.servo_types.keys()))
     crafts = []

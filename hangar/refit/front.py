@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from hangar.parts import Aircraft, Plan, PlanLine
 from hangar.parts.choices import PlanAction
 from hangar.refit.changes import plan_of
 from hangar.refit.refusal import Refusal
 from hangar.rules.finding import Finding, Level
+
+if TYPE_CHECKING:
+    from hangar.refit.tables import Tables
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -58,6 +61,7 @@ class Front:
         hidden: how many more points there are than are shown.
         doubts: why it is not exact, or what to know when reading it; one sentence each.
         stopped: whether it was stopped before the end.
+        tables: what it was solved from, for the explanations; None where they are not kept.
     """
 
     aircraft: Aircraft
@@ -68,6 +72,7 @@ class Front:
     hidden: int = 0
     doubts: tuple[str, ...] = ()
     stopped: bool = False
+    tables: Tables | None = field(default=None, repr=False, compare=False)
 
     @property
     def today(self) -> Point:
@@ -75,8 +80,16 @@ class Front:
         return self.points[0]
 
 
-def front_as_json(front: Front) -> dict[str, Any]:
-    """A front as a plain object for scripts."""
+def front_as_json(front: Front, *, explained: bool = False) -> dict[str, Any]:
+    """A front as a plain object for scripts.
+
+    Args:
+        front: the answer of the planner.
+        explained: whether to add, for each point, what binds it, the next best and what more money buys.
+    """
+    from hangar.refit.explain import explanations
+
+    extra = {"explanations": explanations(front)} if explained else {}
     return {
         "aircraft": front.aircraft.code,
         "front": [_point(point) for point in front.points],
@@ -84,6 +97,7 @@ def front_as_json(front: Front) -> dict[str, Any]:
         "exact": front.exact,
         "hidden": front.hidden,
         "notes": list(front.doubts),
+        **extra,
     }
 
 

@@ -109,6 +109,7 @@ class Search:
             hidden=max(0, found - len(points)),
             doubts=(*doubts, *tables.notes, *_unknown(before), *([NOT_PROVED] if self.stopped else [])),
             stopped=self.stopped,
+            tables=tables,
         )
 
     def _tables(self) -> Tables:

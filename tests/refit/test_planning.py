@@ -272,3 +272,15 @@ def test_a_large_library_is_planned_and_every_shown_point_is_proved() -> None:
     assert all(point.findings_after is not None for point in front.points)
     shown = [(point.price, point.mass_change_g) for point in front.points[1:]]
     assert shown == sorted(shown)
+
+
+def test_json_explains_every_point_in_one_sentence_each_when_asked() -> None:
+    front = weak_helicopter_front()
+    said = front_as_json(front, explained=True)["explanations"]
+    assert "explanations" not in front_as_json(front)
+    assert len(said) == len(front.points)
+    assert said[0]["binding"] == "Nothing is changed, so nothing is held back."
+    for each in said:
+        assert set(each) == {"binding", "next_best", "more_money"}
+        assert all(words.endswith(".") for words in each.values()), each
+    assert any("The next step costs" in each["more_money"] for each in said)
