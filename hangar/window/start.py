@@ -50,6 +50,7 @@ def application(argv: Sequence[str] = ()) -> QApplication:
     app = running if isinstance(running, QApplication) else QApplication([sys.argv[0], *argv])
     app.setApplicationName(NAME)
     app.setApplicationDisplayName("Hangar")
+    app.setDesktopFileName(NAME)
     app.setStyle("Fusion")
     return app
 
