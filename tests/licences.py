@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+import tomllib
 from importlib.metadata import Distribution, PackageNotFoundError, distribution
 from pathlib import Path
 
 from packaging.requirements import Requirement
 
-LIST = Path(__file__).resolve().parent.parent / "resources" / "licences.md"
+ROOT = Path(__file__).resolve().parent.parent
+LIST = ROOT / "resources" / "licences.md"
 EXTRAS = ("", "preview", "server")
 HEAD = """# Work of others in Hangar
 
@@ -35,27 +37,33 @@ def plain(name: str) -> str:
     return re.sub(r"[-_.]+", "-", name).lower()
 
 
+def asked(extra: str) -> list[str]:
+    """What the project asks for by itself, with one of its extras."""
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    more = project["optional-dependencies"][extra] if extra else []
+    return [*project["dependencies"], *more]
+
+
 def needed(extra: str) -> dict[str, Distribution]:
     """Every installed package that Hangar needs, directly or not, with one of its extras."""
     found: dict[str, Distribution] = {}
-    waiting = [("hangar", frozenset({extra}))]
+    waiting = [(line, frozenset({""})) for line in asked(extra)]
     seen = set()
     while waiting:
-        asked = waiting.pop()
-        if asked in seen:
+        line, extras = waiting.pop()
+        wanted = Requirement(line)
+        if wanted.marker is not None and not any(wanted.marker.evaluate({"extra": each}) for each in extras):
             continue
-        seen.add(asked)
-        name, extras = asked
+        key = (plain(wanted.name), frozenset({"", *wanted.extras}))
+        if key in seen:
+            continue
+        seen.add(key)
         try:
-            one = distribution(name)
+            one = distribution(wanted.name)
         except PackageNotFoundError:
             continue
-        found[plain(name)] = one
-        for line in one.requires or ():
-            wanted = Requirement(line)
-            if wanted.marker is None or any(wanted.marker.evaluate({"extra": each}) for each in extras):
-                waiting.append((wanted.name, frozenset({"", *wanted.extras})))
-    del found["hangar"]
+        found[key[0]] = one
+        waiting += [(each, key[1]) for each in one.requires or ()]
     return found
 
 

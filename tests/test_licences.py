@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-import tomllib
-
 from packaging.requirements import Requirement
 
-from tests.licences import EXTRAS, LIST, licence_of, needed, plain
-
-ROOT = LIST.parent.parent
+from tests.licences import EXTRAS, LIST, asked, licence_of, needed, plain
 
 
 def listed() -> dict[str, str]:
@@ -17,11 +13,7 @@ def listed() -> dict[str, str]:
 
 
 def test_every_package_that_hangar_asks_for_is_listed_with_a_licence() -> None:
-    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    asked = [*project["dependencies"]]
-    for extra in filter(None, EXTRAS):
-        asked += project["optional-dependencies"][extra]
-    names = {plain(Requirement(line).name) for line in asked}
+    names = {plain(Requirement(line).name) for extra in EXTRAS for line in asked(extra)}
     assert {"numpy", "pyside6-essentials", "reportlab"} <= names
     assert not names - set(listed())
     assert all(listed().values())
