@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 
 from hangar.base.errors import BadInput, HangarError
-from hangar.commands.opening import NO_WARNING, Ground, chosen, fleet_at, take
+from hangar.commands.opening import NO_WARNING, TROUBLE, Ground, chosen, fleet_at, take
 
 
 def run_sheet(arguments: argparse.Namespace) -> int:
@@ -66,5 +66,6 @@ def run_check_file(arguments: argparse.Namespace) -> int:
 
     if arguments.restore is not None:
         print(restored(arguments.fleet, arguments.restore))
-    print(check_file(arguments.fleet))
-    return NO_WARNING
+    report = check_file(arguments.fleet)
+    print(report)
+    return NO_WARNING if report.sound else TROUBLE

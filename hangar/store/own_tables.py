@@ -171,9 +171,20 @@ def column_of(kind: type[Record], header: str) -> Column:
         raise BadInput(f"is a heading of {len(header)} characters; allowed are {NUMBER_TEXT_MOST}.")
     bracket = _WITH_UNIT.fullmatch(header)
     name = _squeezed(bracket[1] if bracket else header)
-    for spec in columns(kind):
-        if name == spec.name or (bracket and name == _squeezed(words_of(spec.name))):
+    fitting = [
+        spec
+        for spec in columns(kind)
+        if name == spec.name or (bracket and name == _squeezed(words_of(spec.name)))
+    ]
+    fault: BadInput | None = None
+    for spec in fitting:
+        try:
             return Column(spec, header, _unit(spec, bracket[2]) if bracket else None)
+        except BadInput as misfit:
+            # Of a load's amperes and its seconds, "load [s]" means the one that the unit fits.
+            fault = fault or misfit
+    if fault is not None:
+        raise fault
     raise BadInput(f"is no field of {kind.TITLE}; the fields are {', '.join(s.name for s in columns(kind))}.")
 
 

@@ -96,7 +96,9 @@ def test_a_spoiled_file_is_refused_with_its_newest_backup_and_restored_by_the_co
     assert [one.read_bytes() for one in kept] == ([] if left is None else [left])
 
 
-def test_a_flipped_bit_that_sqlite_does_not_see_is_found_by_the_history(fleet_file: Path) -> None:
+def test_a_flipped_bit_that_sqlite_does_not_see_is_found_by_the_history(
+    fleet_file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     whole = bytearray(fleet_file.read_bytes())
     # The stall torque 0.31 as it lies in the table of ratings; the journal writes it as text.
     at = whole.index(bytes.fromhex("3fd3d70a3d70a3d7"))
@@ -108,6 +110,8 @@ def test_a_flipped_bit_that_sqlite_does_not_see_is_found_by_the_history(fleet_fi
     (fault,) = check_file(fleet_file).faults
     assert fault.startswith("servo rating TS-31 4.8: torque_nm is 0.309")
     assert fault.endswith("the history says 0.31")
+    assert main(["check-file", str(fleet_file)]) == 2
+    assert "has faults: servo rating TS-31 4.8: torque_nm" in capsys.readouterr().out
 
 
 def test_a_backup_that_was_changed_is_passed_over_and_refused(fleet_file: Path) -> None:
