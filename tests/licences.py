@@ -22,8 +22,9 @@ The full text of each licence lies beside the installed package.
 """
 FOOT = """
 The fonts DejaVu Sans Condensed travel with Hangar; their licence is `resources/fonts/LICENCE.txt`.
-The one-folder program also holds the Python interpreter (PSF-2.0) and PyInstaller's starter (GPL-2.0-or-later with
-an exception that lets any program be bundled). Qt and PySide6 stay separate, replaceable files in that folder.
+The one-folder program also holds the Python interpreter (PSF-2.0) and PyInstaller's starter
+(GPL-2.0-or-later with an exception that lets any program be bundled). Qt and PySide6 stay separate,
+replaceable files in that folder.
 """
 LONGEST = 60
 
@@ -88,8 +89,8 @@ def licence_list() -> str:
             packages.setdefault(name, one)
             purpose.setdefault(name, extra or "always")
     rows = [
-        f"| {packages[name].name} | {packages[name].version} | {licence_of(packages[name])} | {purpose[name]} |"
-        for name in sorted(packages)
+        f"| {one.name} | {one.version} | {licence_of(one)} | {purpose[name]} |"
+        for name, one in sorted(packages.items())
     ]
     return HEAD + "\n".join(rows) + "\n" + FOOT
 
