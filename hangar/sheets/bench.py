@@ -8,11 +8,12 @@ from typing import Any
 from hangar.base.errors import BadInput
 from hangar.parts import Plan
 from hangar.parts.choices import PlanState
+from hangar.parts.sheet_boxes import BENCH, answers_of
 from hangar.sheets.bench_expected import bench_stages, expected_words
 from hangar.sheets.bench_tables import currents_table, free_play_table, signals_table, throws_table
 from hangar.sheets.build import planned_case
 from hangar.sheets.case import SheetCase
-from hangar.sheets.kit import FILL, TICK, Cell, Sheet
+from hangar.sheets.kit import Box, Cell, Sheet
 from hangar.sheets.needs import open_plans
 from hangar.sheets.sheet_head import foot_of, head, release_line
 from hangar.sheets.style import BASIS_LEGEND
@@ -34,7 +35,7 @@ def draw_bench_sheet(sheet: Sheet, case: SheetCase) -> None:
         f"{frame.code} bench check",
         f"{frame.name} ({frame.code}), bench check",
         foot_of([case], "bench"),
-        answers=f"{frame.code} bench",
+        answers=answers_of(frame.code, BENCH),
     )
     head(sheet, case, f"BENCH CHECK: {plan.title}" if plan else "BENCH CHECK: as it is fitted")
     release_line(sheet, case)
@@ -73,9 +74,9 @@ def _stages(sheet: Sheet, case: SheetCase) -> None:
             stage["code"],
             f"{stage['title']}. {stage['text']}",
             _expected(sheet, case, stage["code"]),
-            FILL if stage["reading"] else "-",
+            Box(name=f"{stage['code']} Measured") if stage["reading"] else "-",
             stage["pass_when"],
-            TICK,
+            Box(tick=True, name=f"{stage['code']} Passed"),
         ]
         for stage in bench_stages()
         if stage["code"] != "release"

@@ -10,9 +10,11 @@ from hangar.sheets.bench_expected import stage
 from hangar.sheets.case import SheetCase
 from hangar.sheets.field import failsafe_words
 from hangar.sheets.fit_words import by_channel, channel_words, outputs_of
-from hangar.sheets.kit import FILL, TICK, Cell, Sheet
+from hangar.sheets.kit import FILL, TICK, Box, Cell, Sheet
 from hangar.sheets.style import SheetStyle
 from hangar.survey.model import PositionSurvey
+
+CURRENTS = ("Neutral", "Moving", "End A", "End B", "Low rate")
 
 
 def currents_table(sheet: Sheet, case: SheetCase) -> None:
@@ -22,11 +24,10 @@ def currents_table(sheet: Sheet, case: SheetCase) -> None:
         sheet.write("No servo position is recorded for this aircraft.")
         return
     sheet.table(
-        ["Ch", "Position", "Servo", "At rest", "End limit", "Neutral", "Moving", "End A", "End B", "Low rate",
-         ""],
+        ["Ch", "Position", "Servo", "At rest", "End limit", *CURRENTS, ""],
         [12, 38, 16, 17, 17, 17, 16, 16, 16, 17, 6],
         [_currents_row(sheet.style, case, fit) for fit in fits],
-    )  # fmt: skip
+    )
     factor, extra = case.threshold("end-factor"), case.threshold("end-extra")
     sheet.write(
         f"In mA, at full rate; low rate: the higher end. End limit: {factor:g} times the current at rest and "
@@ -56,7 +57,7 @@ def _currents_row(style: SheetStyle, case: SheetCase, fit: ServoFit) -> list[Cel
         fit.tag or FILL,
         idle,
         style.show(limit, "mA", 2),
-        *[FILL] * 5,
+        *[Box(name=f"{fit.code} {reading}") for reading in CURRENTS],
         TICK,
     ]
 
@@ -91,11 +92,11 @@ def _throws_row(style: SheetStyle, fit: ServoFit) -> list[Cell]:
         channel_words(fit),
         fit.position.name,
         both(surface.throw_up_deg),
-        FILL,
-        FILL,
+        Box(name=f"{fit.code} Up deg"),
+        Box(name=f"{fit.code} Up mm"),
         both(surface.throw_down_deg),
-        FILL,
-        FILL,
+        Box(name=f"{fit.code} Down deg"),
+        Box(name=f"{fit.code} Down mm"),
         TICK,
     ]
 
@@ -121,7 +122,7 @@ def free_play_table(sheet: Sheet, case: SheetCase) -> None:
             None
             if surface.play_deg is None
             else f"{surface.play_deg:g}°{f', {surface.play_on}' if surface.play_on else ''}",
-            FILL,
+            Box(name=f"{surface.code} Play"),
             TICK,
         ]
         for surface in surfaces
@@ -144,11 +145,11 @@ def signals_table(sheet: Sheet, case: SheetCase) -> None:
             output.number,
             output.name,
             (output.channel.stick if output.channel else None) or FILL,
-            TICK,
+            Box(tick=True, name=f"{output.about} Direction"),
             failsafe_words(case, output),
-            FILL,
-            FILL,
-            TICK,
+            Box(name=f"{output.about} It did"),
+            Box(name=f"{output.about} After"),
+            Box(tick=True, name=f"{output.about} Failsafe"),
         ]
         for output in outputs
     ]

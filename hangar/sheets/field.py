@@ -6,6 +6,7 @@ from functools import partial
 
 from hangar.parts import FedPack, PowerPath
 from hangar.parts.choices import FeedRole, Function
+from hangar.parts.sheet_boxes import FIELD, answers_of
 from hangar.physics.pack import Chemistry
 from hangar.physics.pack_health import loaded_lines_v
 from hangar.rules.finding import Level
@@ -13,10 +14,10 @@ from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.dry_run import fits_one_page
 from hangar.sheets.findings_part import findings_table
 from hangar.sheets.fit_words import Output, cell_volts, outputs_of, pack_words, throw_words
-from hangar.sheets.kit import FILL, TICK, Cell, Sheet
+from hangar.sheets.kit import FILL, TICK, Box, Cell, Sheet
 from hangar.sheets.sheet_head import foot_of, head, release_line
 from hangar.sheets.style import SheetStyle
-from hangar.sheets.texts import field_items, test_load_a
+from hangar.sheets.texts import field_lines, test_load_a
 from hangar.survey import Scenario
 
 _LAYOUTS = ((5, False), (3, False), (5, True), (3, True), (1, True))
@@ -41,7 +42,7 @@ def _draw(sheet: Sheet, case: SheetCase, layout: tuple[int, bool]) -> None:
         f"{frame.name} ({frame.code}), field checklist",
         foot_of([case], "field"),
         tight=tight,
-        answers=frame.code,
+        answers=answers_of(frame.code, FIELD),
     )
     head(sheet, case, "FIELD CHECKLIST")
     release_line(sheet, case)
@@ -50,7 +51,8 @@ def _draw(sheet: Sheet, case: SheetCase, layout: tuple[int, bool]) -> None:
     _controls(sheet, case)
     _limits(sheet, case)
     sheet.heading("Before the first flight")
-    sheet.ticks(field_items(case, sheet.style), columns=2)
+    lines = field_lines(case, sheet.style)
+    sheet.ticks(list(lines.values()), columns=2, names=[f"line {each}" for each in lines])
     sheet.blanks(["Pilot", "Helper", "Date, time", "Flights today", "Minutes", "Remarks"])
 
 
@@ -77,16 +79,16 @@ def _power(sheet: Sheet, case: SheetCase) -> None:
         return
     twin = sum(path.feed.role is FeedRole.RECEIVER for path in case.aircraft.paths) > 1
     if twin:
-        rows.append(["all", "each receiver pack proved alone", "-", "-", "-", "-", "-", TICK])
+        rows.append(["all", "each receiver pack proved alone", "-", "-", "-", "-", "-", "-", TICK])
     sheet.table(
-        ["Pack", "What it is", "Charged", "Load", "Not below", "Healthy", "Read", ""],
-        [15, 64, 21, 13, 19, 17, 29, 6],
+        ["Pack", "What it is", "Charged", "At rest", "Load", "Not below", "Healthy", "Read", ""],
+        [15, 55, 21, 18, 13, 18, 17, 21, 6],
         rows,
     )
 
 
 def _pack_row(style: SheetStyle, case: SheetCase, path: PowerPath, fed: FedPack) -> list[Cell]:
-    kind = fed.pack_type
+    kind, tag = fed.pack_type, fed.pack.tag
     load_a = test_load_a(case.aircraft.airframe.aircraft_class)
     # A healthy pack has the resistance of a fresh one; what it has is for the health rules.
     healthy = (
@@ -97,14 +99,15 @@ def _pack_row(style: SheetStyle, case: SheetCase, path: PowerPath, fed: FedPack)
         else None
     )
     return [
-        fed.pack.tag,
+        tag,
         f"{pack_words(kind)}, {path.feed.role}",
         str(fed.pack.charged_on) if fed.pack.charged_on else FILL,
-        style.show(load_a, "A"),
+        Box(name=f"{tag} At rest"),
+        Box(name=f"{tag} Load", value=style.show(load_a, "A") or ""),
         style.show(kind.series * cell_volts(kind).field_minimum_v, "V", 3),
         style.show(healthy, "V", 3),
-        FILL,
-        TICK,
+        Box(name=f"{tag} Read"),
+        Box(tick=True, name=f"{tag} Tested"),
     ]
 
 
@@ -132,8 +135,8 @@ def _control_row(style: SheetStyle, case: SheetCase, output: Output) -> list[Cel
         throw_words(style, fit) if fit else "-",
         (channel.stick if channel else None) or FILL,
         failsafe_words(case, output),
-        TICK,
-        TICK,
+        Box(tick=True, name=f"{output.about} Control"),
+        Box(tick=True, name=f"{output.about} Failsafe"),
     ]
 
 

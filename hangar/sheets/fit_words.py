@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from hangar.base.figure import Figure
 from hangar.parts import Aircraft, Channel, PackType, ServoFit
 from hangar.parts.choices import Function
+from hangar.parts.sheet_boxes import output_about
 from hangar.physics.pack import CellVolts, Chemistry, cell
 from hangar.physics.throws import throw_mm
 from hangar.sheets.kit import FILL, Cell
@@ -72,6 +73,14 @@ class Output:
         if self.fit:
             return self.fit.position.name
         return f"{self.channel.function}, no servo" if self.channel else ""
+
+    @property
+    def about(self) -> str:
+        """What names it in the boxes of a sheet."""
+        if self.fit:
+            return self.fit.code
+        channel = self.channel
+        return output_about(None, channel.port, channel.number) if channel else ""
 
     @property
     def function(self) -> Function | None:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 
 from reportlab.lib.colors import black, white
 from reportlab.pdfgen.canvas import Canvas
 
+from hangar.parts.sheet_boxes import plain_name
 from hangar.sheets.style import MM
-
-_LONGEST_NAME = 60
 
 
 class FormFields:
@@ -25,22 +23,25 @@ class FormFields:
 
     def name(self, words: str) -> str:
         """A name not used before; the PDF form keeps full stops for its own tree."""
-        plain = re.sub(r"[^0-9A-Za-z_+ -]+", " ", words).strip()[:_LONGEST_NAME] or "field"
+        plain = plain_name(words)
         self._used[plain] += 1
         again = self._used[plain]
         return plain if again == 1 else f"{plain} {again}"
 
-    def tick(self, words: str, x_pt: float, y_pt: float, side_pt: float) -> None:
-        """A check box whose lower left corner is given."""
+    def tick(self, words: str, x_pt: float, y_pt: float, side_pt: float, tip: str = "") -> None:
+        """A check box whose lower left corner is given; ``tip`` says in full what it asks."""
         self._canvas.acroForm.checkbox(
-            name=self.name(words), tooltip=words, x=x_pt, y=y_pt, size=side_pt, borderWidth=0.8,
+            name=self.name(words), tooltip=tip or words, x=x_pt, y=y_pt, size=side_pt, borderWidth=0.8,
             borderColor=black, fillColor=white, textColor=black, fieldFlags="",
         )  # fmt: skip
 
-    def text(self, words: str, x_pt: float, y_pt: float, width_pt: float, height_pt: float) -> None:
+    def text(
+        self, words: str, x_pt: float, y_pt: float, width_pt: float, height_pt: float, value: str = ""
+    ) -> None:
         """A text field without a border; the sheet has drawn its box or line."""
         self._canvas.acroForm.textfield(
-            name=self.name(words), tooltip=words, x=x_pt, y=y_pt, width=width_pt, height=height_pt,
-            borderWidth=0, fillColor=white, textColor=black, fontSize=min(9.0, height_pt / MM * 2.2),
+            name=self.name(words), tooltip=words, value=value, x=x_pt, y=y_pt, width=width_pt,
+            height=height_pt, borderWidth=0, fillColor=white, textColor=black,
+            fontSize=min(9.0, height_pt / MM * 2.2),
             fieldFlags="",
         )  # fmt: skip

@@ -15,9 +15,15 @@ _LEAST_PART_MM, _PAGE_ROOM_MM, _TICK_MM = 30.0, 180.0, 3.4
 
 @dataclass(frozen=True, slots=True)
 class Box:
-    """A cell that somebody fills in by hand; ``tick`` draws a small square instead of a field."""
+    """A cell that somebody fills in by hand; ``tick`` draws a small square instead of a field.
+
+    ``name`` says of what and which reading (``B021 Read``) where it is read back; ``value`` is what stands
+    in it already, which paper shows as text.
+    """
 
     tick: bool = False
+    name: str = ""
+    value: str = ""
 
 
 FILL, TICK = Box(), Box(tick=True)
@@ -91,34 +97,41 @@ class Sheet(Page):
 
     def _cell(self, cell: Cell, name: str, x_mm: float, width_mm: float, height_mm: float,
               size_pt: float, *, bold: bool) -> None:  # fmt: skip
-        if cell is None or isinstance(cell, Box):
-            if isinstance(cell, Box) and cell.tick:
+        box = FILL if cell is None else cell
+        if isinstance(box, Box):
+            name = box.name or name
+            if box.tick:
                 self.tick_box(x_mm + (width_mm - _TICK_MM) / 2, self.y_mm + (height_mm - _TICK_MM) / 2, name)
-            else:
-                self.text_field(name, x_mm + 0.3, self.y_mm + 0.3, width_mm - 0.6, height_mm - 0.6)
-            return
+                return
+            self.text_field(name, x_mm + 0.3, self.y_mm + 0.3, width_mm - 0.6, height_mm - 0.6, box.value)
+            cell = box.value if self.fields is None else ""
+        assert isinstance(cell, str)
         top = self.y_mm + (0.3 if self.tight else 0.5) - 0.28 * self.line_mm(size_pt)
         for number, line in enumerate(
             wrapped(cell, BOLD if bold else BODY, size_pt, width_mm - 2 * _PAD_MM), start=1
         ):
             self.put(line, x_mm + _PAD_MM, top + number * self.line_mm(size_pt), size_pt, bold=bold)
 
-    def text_field(self, name: str, x_mm: float, y_mm: float, width_mm: float, height_mm: float) -> None:
+    def text_field(self, name: str, x_mm: float, y_mm: float, width_mm: float, height_mm: float,
+                   value: str = "") -> None:  # fmt: skip
         """A field to type into where the sheet is filled on a tablet; on paper the white stays white."""
         if self.fields is not None:
             bottom = self.page_height_mm - y_mm - height_mm
-            self.fields.text(f"{self.answers} {name}", x_mm * MM, bottom * MM, width_mm * MM, height_mm * MM)
+            self.fields.text(
+                f"{self.answers} {name}", x_mm * MM, bottom * MM, width_mm * MM, height_mm * MM, value
+            )
 
-    def tick_box(self, x_mm: float, y_mm: float, name: str = "tick") -> None:
+    def tick_box(self, x_mm: float, y_mm: float, name: str = "tick", tip: str = "") -> None:
         """An empty square to tick."""
         if self.fields is not None:
             bottom = self.page_height_mm - y_mm - _TICK_MM
-            self.fields.tick(f"{self.answers} {name}", x_mm * MM, bottom * MM, _TICK_MM * MM)
+            self.fields.tick(f"{self.answers} {name}", x_mm * MM, bottom * MM, _TICK_MM * MM, tip)
         else:
             self.rect(x_mm, y_mm, _TICK_MM, _TICK_MM, line_pt=0.8)
 
-    def ticks(self, items: Sequence[str], columns: int = 2, size_pt: float = SMALLEST_PT) -> None:
-        """Lines with a square before each, filled column by column and kept level."""
+    def ticks(self, items: Sequence[str], columns: int = 2, size_pt: float = SMALLEST_PT,
+              names: Sequence[str] = ()) -> None:  # fmt: skip
+        """Lines with a square before each, column by column and level; ``names``: of the squares."""
         gutter = 4.0
         width = (self.width_mm - gutter * (columns - 1)) / columns
         blocks = [wrapped(item, BODY, size_pt, width - 5.2) for item in items]
@@ -130,12 +143,15 @@ class Sheet(Page):
             for place, part in enumerate(column):
                 y_mm = top
                 for index in part:
-                    self._tick_item(blocks[index], self.left_mm + place * (width + gutter), y_mm, size_pt)
+                    name = names[index] if names else ""
+                    x_mm = self.left_mm + place * (width + gutter)
+                    self._tick_item(blocks[index], x_mm, y_mm, size_pt, name)
                     y_mm += heights[index]
                 self.y_mm = max(self.y_mm, y_mm)
 
-    def _tick_item(self, lines: Sequence[str], x_mm: float, y_mm: float, size_pt: float) -> None:
-        self.tick_box(x_mm, y_mm + 0.25, " ".join(lines))
+    def _tick_item(self, lines: Sequence[str], x_mm: float, y_mm: float, size_pt: float, name: str) -> None:
+        words = " ".join(lines)
+        self.tick_box(x_mm, y_mm + 0.25, name or words, words)
         for number, line in enumerate(lines, start=1):
             self.put(
                 line,

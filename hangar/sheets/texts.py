@@ -105,10 +105,15 @@ def cautions_for(aircraft: Aircraft, sheet: str) -> list[str]:
 
 def field_items(case: SheetCase, style: SheetStyle) -> list[str]:
     """The checklist lines that this aircraft needs, with its own figure behind each."""
+    return list(field_lines(case, style).values())
+
+
+def field_lines(case: SheetCase, style: SheetStyle) -> dict[str, str]:
+    """The same by the unchanging names of the lines, in the order of doing."""
     aircraft = case.aircraft
     letter = _table("checklists.toml")["powers"][aircraft.airframe.power]
     functions = {fit.function for fit in aircraft.fits} | {each.function for each in aircraft.channels}
-    items = []
+    items = {}
     for line in check_lines():
         powers = line.kinds.get(kind_of(aircraft), "")
         unasked = powers != ANY_POWER and letter not in powers
@@ -117,7 +122,7 @@ def field_items(case: SheetCase, style: SheetStyle) -> list[str]:
             continue
         find = _EXPECTED.get(line.expected)
         found = find(case, style) if find else None
-        items.append(f"{line.text.rstrip('.')}: {found}." if found else line.text)
+        items[line.id] = f"{line.text.rstrip('.')}: {found}." if found else line.text
     return items
 
 
