@@ -78,7 +78,7 @@ def run_refit(arguments: argparse.Namespace) -> int:
     limits = Limits(budget=arguments.budget, thresholds=ground.thresholds)
     front = plan(aircraft, ground.library, limits=limits)
     if arguments.json:
-        print_json(front_as_json(front, explained=True))
+        print_json(front_as_json(front, explained=arguments.explain))
     else:
         _print_front(front)
     return NO_WARNING

@@ -100,6 +100,7 @@ def _add_refit(command: argparse.ArgumentParser) -> None:
     command.add_argument("--aircraft", metavar="CODE", help="the front of one aircraft")
     command.add_argument("--whole-fleet", action="store_true", help="one budget over all aircraft")
     command.add_argument("--budget", metavar="MONEY", type=float, help="most money to spend")
+    command.add_argument("--explain", action="store_true", help="with --json: why, next best, what more buys")
     command.add_argument("--json", action="store_true", help="print an object")
 
 

@@ -136,19 +136,19 @@ def _rows_words(rating: Rating) -> str:
 
 
 def margin(torque: Figure, load: Figure) -> Figure | None:
-    """Torque over load; ``low`` and ``design`` are against the design load, the least it can be."""
+    """Torque over load; ``low`` is against the design load, ``design`` against the lowest estimate of it."""
     band = load.band
     if not band.expected > 0.0:
         return None
-    least = torque.expected / band.design
+    least, most = torque.expected / band.design, torque.expected / max(band.low, 1e-9)
     inputs = (input_of(torque), input_of(load))
     working = Working(
-        "stall torque / load; the least against the design load, the expected against the expected load",
+        "stall torque / load; the least against the design load, the most against the lowest estimate",
         inputs,
         OWN_ARITHMETIC,
     )
     return Figure(
-        "torque over load", torque.expected / band.expected, "ratio", least, least, basis_of(inputs), working
+        "torque over load", torque.expected / band.expected, "ratio", least, most, basis_of(inputs), working
     )
 
 

@@ -81,12 +81,14 @@ def read_block(
     named = [_named(cell, by_name) for cell in lines[0]]
     has_heads = sum(pair is not None for pair in named) * 2 > len(named)
     headings = tuple(lines[0]) if has_heads else ()
+    fields: list[FieldSpec | None]
     if has_heads:
         lines = lines[1:]
         fields = [pair[0] if pair else None for pair in named]
         units = [pair[1] if pair else "" for pair in named]
     else:
-        fields = [by_name[name] for name in shown][: max(len(line) for line in lines)]
+        fields = list[FieldSpec | None](by_name[name] for name in shown)
+        fields = fields[: max(len(line) for line in lines)]
         units = [""] * len(fields)
     rows = tuple(
         _row(desk, kind, number, tuple(cell.strip() for cell in line), fields, units, preset)

@@ -88,10 +88,10 @@ def test_margin_is_least_against_the_design_load() -> None:
     band = position.load_nm.band
     torque = value(position.torque_nm)
     assert position.margin.low == pytest.approx(torque / band.design)
-    assert position.margin.design == position.margin.low
+    assert position.margin.design == pytest.approx(torque / band.low)
     assert position.margin.expected == pytest.approx(torque / band.expected)
     assert position.margin.low is not None
-    assert position.margin.low < position.margin.expected
+    assert position.margin.low < position.margin.expected < (position.margin.design or 0.0)
 
 
 def test_holding_follows_a_proportional_drive_with_a_dead_band() -> None:
