@@ -38,6 +38,7 @@ class FileMenu(QObject):
             "bring in": self.ask_bring_in,
             "take out": self.ask_take_out,
             "copy": self.ask_copy,
+            "restore": self.ask_restore,
         }
 
     @property
@@ -145,6 +146,40 @@ class FileMenu(QObject):
         desk = self._window.desk
         if path and desk is not None and self._attempt(lambda: desk.fleet.save_copy(path)):
             self._window.notice.tell(self.tr("A copy was saved to {path}.").format(path=path))
+
+    def ask_restore(self) -> None:
+        """Ask which backup to put back; without an open fleet, ask first of which file."""
+        desk = self._window.desk
+        path = desk.fleet.path if desk is not None else None
+        if path is None:
+            name, _ = QFileDialog.getOpenFileName(
+                self._window, self.tr("Restore which fleet?"), str(self._folder), self.tr("Fleets (*.hangar)")
+            )
+            path = Path(name) if name else None
+        if path is None:
+            return
+        backup, _ = QFileDialog.getOpenFileName(
+            self._window,
+            self.tr("Restore a backup"),
+            str(file_work.backups_beside(path)),
+            self.tr("Fleets (*.hangar)"),
+        )
+        if backup:
+            self.restore(path, Path(backup))
+
+    def restore(self, path: Path, backup: Path) -> bool:
+        """Put a backup in the place of a fleet file and open it; the replaced file is set aside."""
+        self._window.let_go()
+        aside: list[Path] = []
+        good = self._attempt(lambda: aside.append(file_work.restore(path, backup)))
+        refusal = self._window.notice.sentence
+        opened = self.open_place(str(path))
+        if good and opened:
+            words = self.tr("{name} was restored; what lay there is kept as {aside}.")
+            self._window.notice.tell(words.format(name=path.name, aside=aside[0]))
+        elif opened:
+            self._window.notice.tell(refusal)
+        return good
 
     def fill_print_menu(self, menu: QMenu) -> None:
         """List the sheets when the menu opens; loading them earlier would slow the start."""

@@ -76,6 +76,23 @@ def take_out(fleet: Fleet, folder: Path) -> int:
     return len(write(fleet, folder))
 
 
+def backups_beside(path: Path) -> Path:
+    """The folder in which the backups of a fleet file lie."""
+    from hangar.store.backups import backup_folder
+
+    return backup_folder(path)
+
+
+def restore(path: Path, backup: Path) -> Path:
+    """Put a backup in a fleet file's place; returns where the replaced file was set aside.
+
+    Raises: HangarError when the backup is not sound or the file is in use; nothing is changed then.
+    """
+    from hangar.store.restore import restore_backup
+
+    return restore_backup(path, backup)
+
+
 def sheet_kinds() -> dict[str, str]:
     """The sheets that can be printed for aircraft, by name, with their titles."""
     from hangar.sheets import SHEETS

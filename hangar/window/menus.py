@@ -44,6 +44,7 @@ class Menus:
         self._add(menu, "bring in", say("&Bring in tables…"))
         self._add(menu, "take out", say("&Take tables out…"))
         self._add(menu, "copy", say("Save a &copy…"), Key.SaveAs)
+        self._add(menu, "restore", say("&Restore a backup…"))
         menu.addSeparator()
         menu.addMenu(self.print_menu)
         menu.addSeparator()

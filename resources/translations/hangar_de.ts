@@ -228,6 +228,10 @@
       <translation>Anlenkung &amp;entfernen</translation>
     </message>
     <message>
+      <source>&amp;Restore a backup…</source>
+      <translation>&amp;Sicherung zurückholen…</translation>
+    </message>
+    <message>
       <source>&amp;Restore what was shipped</source>
       <translation>Auslieferungswert &amp;herstellen</translation>
     </message>
@@ -2092,8 +2096,16 @@ neutral</translation>
       <translation>Widerstand über die Zeit</translation>
     </message>
     <message>
+      <source>Restore a backup</source>
+      <translation>Sicherung zurückholen</translation>
+    </message>
+    <message>
       <source>Restore limit {name}</source>
       <translation>Grenze {name} wiederherstellen</translation>
+    </message>
+    <message>
+      <source>Restore which fleet?</source>
+      <translation>Welche Flotte zurückholen?</translation>
     </message>
     <message>
       <source>Result of the race</source>
@@ -5922,6 +5934,10 @@ verlängern</translation>
     <message>
       <source>{name} never arrives: the load stalls it, it can hold {share} % of it.</source>
       <translation>{name} kommt nie an: die Last hält es auf, es kann {share} % davon halten.</translation>
+    </message>
+    <message>
+      <source>{name} was restored; what lay there is kept as {aside}.</source>
+      <translation>{name} wurde zurückgeholt; was dort lag, liegt jetzt unter {aside}.</translation>
     </message>
     <message>
       <source>{name}: its ratings are not known.</source>
