@@ -149,7 +149,7 @@ class LogbookPage(RecordsPage):
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, LOGBOOK_KINDS, parent)
-        self._changes: RowsModel[Any] = RowsModel(desk, change_columns(), _change_key, self)
+        self._changes: RowsModel[Any] = RowsModel(desk, change_columns(), change_key, self)
         self.history: RowsView | None = None
 
     def show_judgement(self, judgement: Judgement) -> None:
@@ -161,7 +161,8 @@ class LogbookPage(RecordsPage):
         self._changes.show_rows(self._desk.fleet.history(aircraft=judgement.aircraft.code))
 
 
-def _change_key(change: Any) -> tuple[Any, ...]:
+def change_key(change: Any) -> tuple[Any, ...]:
+    """What makes a change the same row when the table is shown again."""
     return (change.when, change.label, change.kind, tuple(change.key), change.undone)
 
 

@@ -99,11 +99,19 @@ class MainWindow(QMainWindow):
             "redo": self.redo,
             "aircraft": self.open_new_aircraft,
             "how": self.ask_how,
+            "changes": self.open_changes,
             "about": self.open_about,
         }
         for name in UNIT_WORDS:
             acts[f"units {name}"] = partial(self._choose_units, name)
         return acts
+
+    def open_changes(self) -> None:
+        """Show every change made to the fleet."""
+        from hangar.window.changes_dialog import ChangesDialog
+
+        if self.desk is not None:
+            ChangesDialog(self.desk, self).open()
 
     def undo(self) -> None:
         """Take the last edit back."""

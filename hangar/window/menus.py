@@ -54,6 +54,7 @@ class Menus:
         menu = self._window.menuBar().addMenu(say("&Edit"))
         self._add(menu, "undo", say("&Undo"), Key.Undo)
         self._add(menu, "redo", say("&Redo"), Key.Redo)
+        self._add(menu, "changes", say("&Changes made…"))
         menu.addSeparator()
         self._add(menu, "aircraft", say("New &aircraft…"), "Ctrl+Shift+N")
 
@@ -131,7 +132,7 @@ class Menus:
 
     def show_fleet_open(self, is_open: bool, writable: bool) -> None:
         """Enable what needs an open fleet."""
-        for name in ("take out", "copy", "how"):
+        for name in ("take out", "copy", "how", "changes"):
             self.actions[name].setEnabled(is_open)
         for name in ("aircraft",):
             self.actions[name].setEnabled(writable)

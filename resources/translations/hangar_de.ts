@@ -60,6 +60,10 @@
       <translation>Tabellen &amp;einlesen…</translation>
     </message>
     <message>
+      <source>&amp;Changes made…</source>
+      <translation>&amp;Änderungen…</translation>
+    </message>
+    <message>
       <source>&amp;Class</source>
       <translation>&amp;Klasse</translation>
     </message>
@@ -694,6 +698,10 @@
     <message>
       <source>Changes made</source>
       <translation>Getane Änderungen</translation>
+    </message>
+    <message>
+      <source>Changes made to the fleet</source>
+      <translation>Änderungen an der Flotte</translation>
     </message>
     <message>
       <source>Changes nothing.</source>
@@ -1620,6 +1628,10 @@ Gestängewinkel</translation>
     <message>
       <source>Nothing found in the travel that is used.</source>
       <translation>Nichts gefunden im genutzten Weg.</translation>
+    </message>
+    <message>
+      <source>Nothing has been changed yet.</source>
+      <translation>Noch wurde nichts geändert.</translation>
     </message>
     <message>
       <source>Nothing has been searched yet.</source>

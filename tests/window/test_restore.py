@@ -1,4 +1,4 @@
-"""A backup is put back from the File menu; what lay there is kept."""
+"""A backup is put back from the File menu; the changes made to the fleet are shown."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 
 from hangar.parts import Airframe
 from hangar.store import Fleet
+from hangar.window.changes_dialog import ChangesDialog
 from hangar.window.main_window import MainWindow
 from hangar.window.start import application, open_window
 
@@ -74,3 +75,18 @@ def test_what_is_no_backup_changes_nothing_and_is_told(
     assert note(window) == "first"
     assert path.read_bytes() == before
     assert "letter.txt" in window.notice.sentence
+
+
+def test_the_changes_of_the_fleet_are_shown_and_follow_edits(
+    window: MainWindow, path: Path, qtbot: QtBot
+) -> None:
+    assert window.files.open_place(str(path))
+    window.menus.actions["changes"].trigger()
+    (dialog,) = window.findChildren(ChangesDialog)
+    first = dialog.table.model().rowCount()
+    assert window.desk is not None
+    window.desk.edit("Spoil", lambda edit: edit.change(Airframe, ("DUNN",), notes="spoilt"))
+    qtbot.waitUntil(lambda: dialog.table.model().rowCount() == first + 1)
+    assert "Spoil" in dialog.table.cells_as_text()
+    assert "first → spoilt" in dialog.table.cells_as_text()
+    dialog.reject()
