@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import inf
 from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput
@@ -54,8 +55,11 @@ def flown_current_a(flying: Flying, *, minutes: float, step_s: float) -> Steps:
     """
     import numpy as np
 
-    if not (minutes > 0.0 and step_s > 0.0 and flying.cycle_s > 0.0 and flying.peak_s > 0.0):
-        raise BadInput(f"a flight of {minutes} min in steps of {step_s} s was asked; both must be above 0.")
+    good = inf > minutes > 0.0 and inf > step_s > 0.0 and flying.cycle_s > 0.0 and flying.peak_s > 0.0
+    if not good:
+        raise BadInput(
+            f"a flight of {minutes} min in steps of {step_s} s was asked; both must be above 0 and have an end."
+        )
     at_s = np.arange(max(1, round(60.0 * minutes / step_s))) * step_s
     current = np.full(at_s.size, flying.ordinary_a)
     current[at_s % flying.cycle_s < flying.brisk_share * flying.cycle_s] = flying.brisk_a
