@@ -33,9 +33,13 @@ servers="postgresql strace"
 apt_install() {
     if [ "$(id -u)" = 0 ]; then root=; elif sudo -n true 2>/dev/null; then root="sudo -n"; else return 1; fi
     command -v apt-get >/dev/null 2>&1 || return 1
+    # Debian 13 and Ubuntu 24.04 call GLib by another name than the releases before them.
     # shellcheck disable=SC2086
-    { $root apt-get update -q && DEBIAN_FRONTEND=noninteractive $root apt-get install -y -q \
-        --no-install-recommends "$@"; } >.venv/system-packages.log 2>&1
+    {
+        $root apt-get update -q &&
+            if apt-cache show libglib2.0-0t64 >/dev/null 2>&1; then glib=libglib2.0-0t64; else glib=libglib2.0-0; fi &&
+            DEBIAN_FRONTEND=noninteractive $root apt-get install -y -q --no-install-recommends "$glib" "$@"
+    } >.venv/system-packages.log 2>&1
 }
 
 if [ ! -x .venv/bin/python ]; then
@@ -68,7 +72,8 @@ if [ "$(uname)" = Linux ]; then
     fi
     if ! qt_starts; then
         # shellcheck disable=SC2086
-        apt_install $screen_libraries || stop "Qt's system libraries are missing; run: apt-get install $screen_libraries"
+        apt_install $screen_libraries && qt_starts ||
+            stop "Qt's system libraries are missing; on Debian run: apt-get install libglib2.0-0 $screen_libraries"
     fi
 fi
 
