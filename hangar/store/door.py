@@ -10,7 +10,7 @@ from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError
 from sqlalchemy.pool import StaticPool
 
 from hangar.base.errors import StoreFault
-from hangar.store.tables import METADATA, prepare_for_server
+from hangar.store.constraints import prepare_for_server, whole_schema
 from hangar.store.upgrades import VERSION
 
 _SEATS = 0x48474152
@@ -126,7 +126,7 @@ def _make_tables(door: Door) -> None:
     # Another seat may have made them while this one waited for its turn.
     if not inspect(door.link).has_table("hangar_version"):
         prepare_for_server()
-        METADATA.create_all(door.link)
+        whole_schema().create_all(door.link)
         door.link.execute(text("CREATE TABLE hangar_version (version INTEGER NOT NULL)"))
         door.link.execute(text("INSERT INTO hangar_version VALUES (:version)"), {"version": VERSION})
     door.commit()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import sqlite3
+from functools import cache
 from typing import Any
 
 from sqlalchemy import UniqueConstraint
@@ -12,7 +13,8 @@ from sqlalchemy.exc import DBAPIError
 from hangar.base.errors import BadInput, HangarError, StoreFault
 from hangar.parts import KIND_BY_NAME, Record
 from hangar.store.codec import name_of
-from hangar.store.tables import KIND_OF_TABLE, METADATA, SENTENCES, TABLES
+from hangar.store.constraints import sentences, whole_schema
+from hangar.store.tables import KIND_OF_TABLE, TABLES
 
 _SURROUNDINGS = {
     "SQLITE_READONLY_DBMOVED": "the file was moved or removed while it was open",
@@ -37,9 +39,10 @@ _SURROUNDINGS = {
 _LINK = "names"
 
 
+@cache
 def _unique_by_columns() -> dict[tuple[str, tuple[str, ...]], str]:
     found = {}
-    for table in METADATA.tables.values():
+    for table in whole_schema().tables.values():
         for constraint in table.constraints:
             if isinstance(constraint, UniqueConstraint):
                 found[table.name, tuple(column.name for column in constraint.columns)] = str(constraint.name)
@@ -47,9 +50,6 @@ def _unique_by_columns() -> dict[tuple[str, tuple[str, ...]], str]:
             if index.unique:
                 found[table.name, tuple(column.name for column in index.columns)] = str(index.name)
     return found
-
-
-_UNIQUE = _unique_by_columns()
 
 
 def in_words(fault: DBAPIError, about: str = "", done: str = "saved") -> HangarError:
@@ -80,13 +80,13 @@ def _broken_constraint(origin: Any) -> str | None:
         return _server_words(diagnosis)
     text = str(origin)
     check = re.search(r"CHECK constraint failed: (\w+)", text)
-    if check and check[1] in SENTENCES:
-        return SENTENCES[check[1]]
+    if check and check[1] in sentences():
+        return sentences()[check[1]]
     unique = re.search(r"UNIQUE constraint failed: (.+)", text)
     if unique:
         parts = [part.strip().split(".") for part in unique[1].split(",")]
-        name = _UNIQUE.get((parts[0][0], tuple(part[1] for part in parts if len(part) > 1)), "")
-        return SENTENCES.get(name, "there is one with the same name already")
+        name = _unique_by_columns().get((parts[0][0], tuple(part[1] for part in parts if len(part) > 1)), "")
+        return sentences().get(name, "there is one with the same name already")
     given = re.search(r"NOT NULL constraint failed: \w+\.(\w+)", text)
     if given:
         return f"{given[1]} must be given"
@@ -95,8 +95,8 @@ def _broken_constraint(origin: Any) -> str | None:
 
 def _server_words(diagnosis: Any) -> str | None:
     name = diagnosis.constraint_name or ""
-    if name in SENTENCES:
-        return SENTENCES[name]
+    if name in sentences():
+        return sentences()[name]
     if name.startswith("uq_"):
         return "there is one with the same name already"
     if name.startswith("fk_"):

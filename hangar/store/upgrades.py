@@ -9,7 +9,7 @@ from pathlib import Path
 from sqlalchemy.dialects import sqlite
 from sqlalchemy.schema import CreateIndex, CreateTable
 
-from hangar.store.tables import METADATA
+from hangar.store.constraints import whole_schema
 
 APPLICATION_ID = 0x48474152
 """Marks a SQLite file as a fleet: the letters HGAR."""
@@ -21,7 +21,7 @@ def schema_sql() -> tuple[str, ...]:
     """The statements that make every table and index as the nouns declare them today."""
     dialect = sqlite.dialect()
     made = []
-    for table in METADATA.sorted_tables:
+    for table in whole_schema().sorted_tables:
         made.append(str(CreateTable(table).compile(dialect=dialect)).strip())
         indexes = sorted(table.indexes, key=lambda index: str(index.name))
         made += [str(CreateIndex(index).compile(dialect=dialect)).strip() for index in indexes]

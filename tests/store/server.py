@@ -14,8 +14,8 @@ from pathlib import Path
 from sqlalchemy import create_engine, inspect, text
 from sqlalchemy.engine import make_url
 
+from hangar.store.constraints import whole_schema
 from hangar.store.door import server_door
-from hangar.store.tables import METADATA
 from hangar.store.upgrades import VERSION
 
 OWNER = "postgres"
@@ -80,9 +80,9 @@ def emptied(address: str) -> str:
     engine = create_engine(make_url(address).set(drivername="postgresql+psycopg"))
     with engine.begin() as link:
         if not inspect(link).has_table("hangar_version"):
-            METADATA.drop_all(link)
+            whole_schema().drop_all(link)
         else:
-            names = ", ".join(f'"{table.name}"' for table in METADATA.sorted_tables)
+            names = ", ".join(f'"{table.name}"' for table in whole_schema().sorted_tables)
             link.execute(text(f"TRUNCATE {names} RESTART IDENTITY CASCADE"))
             link.execute(text("UPDATE hangar_version SET version = :version"), {"version": VERSION})
     engine.dispose()

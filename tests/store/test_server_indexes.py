@@ -10,7 +10,8 @@ from sqlalchemy.dialects import postgresql
 from sqlalchemy.schema import CreateIndex
 
 from hangar.parts import Installation
-from hangar.store.tables import TABLES, prepare_for_server
+from hangar.store.constraints import prepare_for_server
+from hangar.store.tables import TABLES
 
 ROOT = Path(__file__).resolve().parents[2]
 
