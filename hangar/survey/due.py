@@ -12,7 +12,7 @@ from typing import Any
 
 from hangar.base.places import resources_dir
 from hangar.parts import Aircraft, FedPack
-from hangar.parts.choices import AircraftClass, AircraftState, Chemistry, FeedRole, Function
+from hangar.parts.choices import AircraftClass, AircraftState, Chemistry, FeedRole, Function, InspectionKind
 from hangar.survey.model import Conditions
 
 Limit = Callable[[str], float]
@@ -170,9 +170,14 @@ class _Due:
         return self.after(Duty.RANGE_CHECK, code, checked, "range-days")
 
     def _inspections(self) -> Iterator[DueItem]:
-        """Of each kind of inspection the newest one counts; the newest of all also for a count of flights."""
+        """Of each kind of inspection the newest one counts; the newest of all also for a count of flights.
+
+        A check at the gate before a flight takes the place of none.
+        """
         newest = {
-            one.kind: one for one in sorted(self.aircraft.inspections, key=lambda one: one.inspected_on)
+            one.kind: one
+            for one in sorted(self.aircraft.inspections, key=lambda one: one.inspected_on)
+            if one.kind is not InspectionKind.GATE
         }
         for one in newest.values():
             if one.next_due_on is not None:

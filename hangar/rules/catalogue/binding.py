@@ -15,9 +15,22 @@ from hangar.rules.words import listed, parts_of, thing_at
 from hangar.survey.figures import field_missing
 
 
-def newest_check(fit: ServoFit) -> BenchCheck | None:
-    """The newest bench check of a position."""
-    return max(fit.bench_checks, key=lambda check: check.checked_at, default=None)
+def newest_check(fit: ServoFit, *readings: str) -> BenchCheck | None:
+    """The newest bench check of a position that holds one of these readings.
+
+    A check may hold a single tick: one that says nothing of a reading does not take an older one away.
+    """
+    holding = (
+        check for check in fit.bench_checks if any(getattr(check, name) is not None for name in readings)
+    )
+    return max(holding, key=lambda check: check.checked_at, default=None)
+
+
+def newest_reading(fit: ServoFit, name: str) -> float | None:
+    """What was read last at a position, however many checks without it came after."""
+    check = newest_check(fit, name)
+    value: float | None = getattr(check, name) if check else None
+    return value
 
 
 def stall_a(case: Case, fit: ServoFit, volts: float | None) -> float | None:
@@ -32,8 +45,11 @@ def stall_a(case: Case, fit: ServoFit, volts: float | None) -> float | None:
     return (row.stall_a or 0.0) * volts / row.rated_v
 
 
-def _ends_a(check: BenchCheck) -> float | None:
-    ends = [current for current in (check.end_a_ma, check.end_b_ma) if current is not None]
+ENDS = ("end_a_ma", "end_b_ma")
+
+
+def _ends_a(fit: ServoFit) -> float | None:
+    ends = [current for name in ENDS if (current := newest_reading(fit, name)) is not None]
     return max(ends) / 1000.0 if ends else None
 
 
@@ -46,7 +62,7 @@ def _ends_a(check: BenchCheck) -> float | None:
 )
 def linkage_bind(case: Case) -> Flags:
     """
-    Checks: the greater current at an end of the travel, in the newest bench check, against a share of
+    Checks: the greater current at an end of the travel, as each end was read last, against a share of
         the stall current (warning) and against the neutral current with the class's factor (caution).
     Why: a servo that pushes against something stalls, heats and empties the pack.
     Can't tell when: one end's current is recorded, and the other end's or the stall current is not known.
@@ -55,16 +71,15 @@ def linkage_bind(case: Case) -> Flags:
     Remedy: Free the linkage or reduce the travel.
     """
     for fit in case.servos:
-        check = newest_check(fit)
-        end = _ends_a(check) if check else None
+        check, end = newest_check(fit, *ENDS), _ends_a(fit)
         if check is None or end is None:
             continue
-        for name in ("end_a_ma", "end_b_ma"):
-            if getattr(check, name) is None:
+        for name in ENDS:
+            if newest_reading(fit, name) is None:
                 lacks = field_missing(check, name)
                 yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
         stall = stall_a(case, fit, check.bus_v)
-        neutral = check.neutral_ma
+        neutral = newest_reading(fit, "neutral_ma")
         soft = None
         if neutral is not None:
             soft = case.limit("end-factor") * neutral / 1000.0 + case.limit("end-extra")
@@ -126,7 +141,7 @@ def linkage_bind_corner(case: Case) -> Flags:
     if not case.swash or len(known) < len(stalls):
         return
     limit = case.limit("bind-stall-share") * sum(known)
-    corners = [check.corner_ma for fit in case.swash if (check := newest_check(fit)) and check.corner_ma]
+    corners = [corner_ma for fit in case.swash if (corner_ma := newest_reading(fit, "corner_ma"))]
     if corners and max(corners) / 1000.0 > limit:
         worst = max(corners) / 1000.0
         yield Flag(
@@ -149,35 +164,35 @@ def linkage_bind_corner(case: Case) -> Flags:
 )
 def end_stop_hit(case: Case) -> Flags:
     """
-    Checks: the deflection at which a mechanical stop was met on the bench against the full throw.
+    Checks: the deflection at which a mechanical stop was last met on the bench against the full throw.
     Why: the servo stalls on the stop at every full command.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: Reduce the travel, or move the stop.
     """
     for fit in case.servos:
-        check, surface = newest_check(fit), fit.surface
-        if check is None or check.stop_deg is None or surface is None:
+        stop_deg, surface = newest_reading(fit, "stop_deg"), fit.surface
+        if stop_deg is None or surface is None:
             continue
         throw = max(surface.throw_up_deg, surface.throw_down_deg)
-        if check.stop_deg < throw:
+        if stop_deg < throw:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"{thing_at(fit)} meets a stop at {case.show(check.stop_deg, 'deg')}; full throw is "
+                message=f"{thing_at(fit)} meets a stop at {case.show(stop_deg, 'deg')}; full throw is "
                 f"{case.show(throw, 'deg')}",
                 share=case.of_servo(
                     fit,
-                    f"meet a stop {{worst}}at {case.show(check.stop_deg, 'deg')}; full throw is "
+                    f"meet a stop {{worst}}at {case.show(stop_deg, 'deg')}; full throw is "
                     f"{case.show(throw, 'deg')}",
-                    number=case.show(check.stop_deg, "deg"),
+                    number=case.show(stop_deg, "deg"),
                 ),
                 figures=(
-                    read("stop met at", check.stop_deg, "deg", Basis.MEASURED),
+                    read("stop met at", stop_deg, "deg", Basis.MEASURED),
                     read("full throw", throw, "deg"),
                 ),
                 criticality=fit.criticality,
-                margin=check.stop_deg / throw,
+                margin=stop_deg / throw,
             )
 
 
@@ -200,15 +215,16 @@ def ganged_fighting(case: Case) -> Flags:
     extra, factor = case.limit("ganged-neutral-extra"), case.limit("ganged-neutral-factor")
     share = case.limit("ganged-end-share")
     for group in case.ganged:
-        checks = [(fit, check) for fit in group if (check := newest_check(fit)) is not None]
-        together = max((check.ganged_ma for _, check in checks if check.ganged_ma is not None), default=None)
+        read_together = (newest_reading(fit, "ganged_ma") for fit in group)
+        together = max((current for current in read_together if current is not None), default=None)
         idle = [fit.servo_type.idle_ma for fit in group if fit.servo_type and fit.servo_type.idle_ma]
         limit = factor * sum(each + extra for each in idle) if len(idle) == len(group) else None
         words, numbers = "", (0.0, 0.0)
         if together is not None and limit is not None and together > limit:
             words, numbers = "at neutral", (together / 1000.0, limit / 1000.0)
-        for fit, check in checks:
-            end, stall = _ends_a(check), stall_a(case, fit, check.bus_v)
+        for fit in group:
+            check, end = newest_check(fit, *ENDS), _ends_a(fit)
+            stall = stall_a(case, fit, check.bus_v if check else None)
             if not words and end is not None and stall is not None and end > share * stall:
                 words, numbers = f"at an end ({fit.code})", (end, share * stall)
         if words:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hangar.parts import Airframe, Inspection, Rotor
-from hangar.parts.choices import AircraftState, Criticality, RotorKind, Severity
+from hangar.parts.choices import AircraftState, Criticality, InspectionKind, RotorKind, Severity
 from hangar.parts.fields import columns
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -14,8 +14,13 @@ from hangar.rules.registry import rule
 from hangar.rules.words import listed
 
 
+def _inspections(case: Case) -> list[Inspection]:
+    """All that looked at the whole aircraft; a check at the gate before a flight takes the place of none."""
+    return [each for each in case.aircraft.inspections if each.kind is not InspectionKind.GATE]
+
+
 def _newest(case: Case) -> Inspection | None:
-    return max(case.aircraft.inspections, key=lambda each: each.inspected_on, default=None)
+    return max(_inspections(case), key=lambda each: each.inspected_on, default=None)
 
 
 @rule(
@@ -29,7 +34,7 @@ def inspection_due(case: Case) -> Flags:
     """
     Checks: the newest inspection: its next date, and the flights since against the class's interval. Soon
         due is an advisory, overdue a caution, overdue by half the interval a warning. An aircraft that
-        flew without any inspection on record is a caution.
+        flew without any inspection on record is a caution. A check at the gate is no inspection.
     Why: what works loose is found by looking.
     Can't tell when: never; an inspection that is not recorded counts as not made.
     Source: interval by class common practice, no source; British Model Flying Association handbook:
@@ -84,7 +89,7 @@ def hard_landing_unchecked(case: Case) -> Flags:
     """
     hits = [flight for flight in case.aircraft.flights if flight.hard_landing or flight.crashed]
     newest = max(hits, key=lambda flight: (flight.flown_on, flight.number), default=None)
-    if newest is None or any(each.inspected_on >= newest.flown_on for each in case.aircraft.inspections):
+    if newest is None or any(each.inspected_on >= newest.flown_on for each in _inspections(case)):
         return
     what = "crash" if newest.crashed else "hard landing"
     yield Flag(
@@ -176,7 +181,7 @@ _PASSPORT = ("maker", "built_year", "all_up_mass_g", "cg_fore_mm", "cg_aft_mm", 
 def _left_open(case: Case) -> list[str]:
     airframe = case.airframe
     words = ["your own mark is still entered"] if airframe.registration else []
-    if not case.aircraft.inspections:
+    if not _inspections(case):
         words.append("no inspection is on record")
     if any(snag.closed_on is None for snag in case.aircraft.snags):
         words.append("a snag is open")

@@ -7,6 +7,7 @@ from hangar.parts import ServoFit
 from hangar.parts.choices import Criticality, Gear, GearCondition, ServoState
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
+from hangar.rules.catalogue.binding import newest_check
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read
 from hangar.rules.registry import rule
@@ -172,14 +173,14 @@ def servo_ungraded(case: Case) -> Flags:
 )
 def servo_sweep_noise(case: Case) -> Flags:
     """
-    Checks: fitted servos that did not sweep cleanly, or jittered in their newest bench check.
+    Checks: fitted servos that did not sweep cleanly, or jittered when that was noted last.
     Why: a worn pot makes the control jump.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: New pot or new servo.
     """
     for fit in case.servos:
-        newest = max(fit.bench_checks, key=lambda check: check.checked_at, default=None)
+        newest = newest_check(fit, "jitter")
         jitters = newest is not None and newest.jitter is True
         rough = fit.servo is not None and fit.servo.sweep_clean is False
         if jitters or rough:

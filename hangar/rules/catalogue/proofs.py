@@ -97,7 +97,7 @@ def direction_not_proved(case: Case) -> Flags:
         return
     unproved = []
     for fit in case.servos:
-        check = newest_check(fit)
+        check = newest_check(fit, "direction_ok")
         proved = check is not None and check.direction_ok is True and check.checked_at.date() >= refit
         if fit.function.is_flight and not proved:
             unproved.append(fit)

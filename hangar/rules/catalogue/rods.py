@@ -5,6 +5,7 @@ from __future__ import annotations
 from hangar.parts.choices import LinkageKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
+from hangar.rules.catalogue.binding import newest_reading
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, worked
 from hangar.rules.registry import rule
@@ -155,9 +156,8 @@ def pull_pull_tension(case: Case) -> Flags:
         if "slack" in note:
             level, words = Level.CAUTION, "slack"
         elif "tight" in note:
-            newest = max(fit.bench_checks, key=lambda check: check.checked_at, default=None)
             idle = fit.servo_type.idle_ma if fit.servo_type else None
-            drawn = newest.neutral_ma if newest else None
+            drawn = newest_reading(fit, "neutral_ma")
             limit = case.limit("tight-cable-current")
             loaded = drawn is not None and idle is not None and drawn > idle + limit
             level, words = (Level.CAUTION if loaded else Level.ADVISORY), "tight"
