@@ -126,14 +126,36 @@ def _fit_pack(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft:
 
 
 def _with_further_path(aircraft: Aircraft, code: str) -> Aircraft:
-    """A second receiver path, its lead taken to be like the first one's."""
-    pattern = next((path.feed for path in aircraft.paths if path.feed.role is FeedRole.RECEIVER), None)
-    feed = (
-        replace(pattern, code=code, regulator=None, switch=None, join=PackJoin.SINGLE)
-        if pattern
-        else Feed(aircraft=aircraft.code, code=code)
+    """A second receiver path, its lead taken to be like the first one's; it runs into a board with room."""
+    pattern = next((path for path in aircraft.paths if path.feed.role is FeedRole.RECEIVER), None)
+    if pattern is None:
+        path = PowerPath(feed=Feed(aircraft=aircraft.code, code=code))
+        return replace(aircraft, paths=(*aircraft.paths, path))
+    feed = replace(pattern.feed, code=code, regulator=None, switch=None, join=PackJoin.SINGLE)
+    board = _board_with_room(aircraft)
+    if board is None:
+        return replace(aircraft, paths=(*aircraft.paths, PowerPath(feed=feed)))
+    further = replace(board, feed=replace(feed, regulator=board.feed.regulator), packs=(), switch=None,
+                      switch_type=None)  # fmt: skip
+    kind = board.regulator_type
+    paths = tuple(
+        replace(path, feed=replace(path.feed, isolated=kind.isolated if kind else None))
+        if path.feed.regulator == board.feed.regulator
+        else path
+        for path in (*aircraft.paths, further)
     )
-    return replace(aircraft, paths=(*aircraft.paths, PowerPath(feed=feed)))
+    return replace(aircraft, paths=paths)
+
+
+def _board_with_room(aircraft: Aircraft) -> PowerPath | None:
+    """A receiver path whose regulator has an input left."""
+    receiver_paths = [path for path in aircraft.paths if path.feed.role is FeedRole.RECEIVER]
+    for path in receiver_paths:
+        kind, code = path.regulator_type, path.feed.regulator
+        taken = sum(each.feed.regulator == code for each in receiver_paths)
+        if kind is not None and code is not None and path.regulator is not None and taken < kind.inputs:
+            return path
+    return None
 
 
 def _fit_regulator(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft:
@@ -160,6 +182,10 @@ def _set_regulator(aircraft: Aircraft, line: PlanLine, _library: Library) -> Air
 
 
 def _fit_switch(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft:
+    """A place that is no power path yet is one that will run into the board that has room for it."""
+    known = {path.feed.code for path in aircraft.paths}
+    if line.place and line.place not in known and _board_with_room(aircraft) is not None:
+        aircraft = _with_further_path(aircraft, line.place)
     path = _path(aircraft, line.place)
     kind = library.switch_type(_type_of(line))
     switch = Switch(

@@ -284,7 +284,8 @@ def _rank(line: PlanLine) -> tuple[int, str, int, int]:
 
 
 _AT_SERVO = (PlanAction.CHANGE_LEAD, PlanAction.FIT_SERVO, PlanAction.CHANGE_ARM)
-_SUPPLY = (PlanAction.FIT_SWITCH, PlanAction.FIT_REGULATOR, PlanAction.SET_REGULATOR, PlanAction.FIT_PACK)
+_SUPPLY = (PlanAction.FIT_REGULATOR, PlanAction.SET_REGULATOR, PlanAction.FIT_SWITCH, PlanAction.FIT_PACK)
+"""A board comes first: a second pack is never wired to the first without what isolates them."""
 _SAFE = "Propeller or blades off, drive pack or ignition off, receiver pack unplugged."
 _CHECK = {
     PlanAction.FIT_SERVO: "Arm square at neutral, screws and grommets complete, arm screw locked, no bind.",

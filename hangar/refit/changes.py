@@ -10,7 +10,8 @@ from hangar.parts.choices import PlanAction
 from hangar.refit.bay import Bay
 from hangar.refit.limits import Limits
 from hangar.refit.options import Option
-from hangar.refit.supplies import PLAN, Supply
+from hangar.refit.supplies import Supply
+from hangar.refit.supply_changes import PLAN
 
 
 def plan_lines(

@@ -13,6 +13,7 @@ from hangar.refit.labels import cheapest_with_each
 from hangar.refit.levels import Level
 from hangar.refit.limits import Limits
 from hangar.refit.refused_levels import level_refusals
+from hangar.refit.restrict import kinds_of
 from hangar.refit.slices import Slice
 from hangar.refit.tables import Tables, tables_of
 from hangar.refit.unit_problem import Answer, Question, cheapest
@@ -25,6 +26,10 @@ LIMITS = {
     "types": "the number of types to buy",
 }
 """The limits that can be relaxed one at a time, in the words of an explanation."""
+_LEAST_GAIN = 0.005
+"""A gain of margin below it is not worth telling."""
+_PLAIN_GAIN = 0.01
+"""From this gain on two decimals tell the margins apart."""
 
 
 @dataclass
@@ -196,19 +201,26 @@ class Explainer:
 
     def more_money(self, point: Point) -> str:
         """One sentence: the next step of the front that more money buys."""
+        least = point.weakest_margin or 0.0
         better = [
             each
             for each in self.front.points
-            if each.price > point.price and (each.weakest_margin or 0.0) > (point.weakest_margin or 0.0)
+            if each.price > point.price
+            and (each.weakest_margin or 0.0) - least >= _LEAST_GAIN
+            and self._second(each) >= self._second(point)
         ]
         if not better:
             return "More money buys no more margin."
         step = min(better, key=lambda each: (each.price, each.mass_change_g))
-        now, then = point.weakest_margin or 0.0, step.weakest_margin or 0.0
+        digits = 2 if (step.weakest_margin or 0.0) - least >= _PLAIN_GAIN else 3
         return (
             f"The next step costs {step.price - point.price:.2f} more and lifts the weakest margin "
-            f"from {now:.2f} to {then:.2f}."
+            f"from {least:.{digits}f} to {step.weakest_margin or 0.0:.{digits}f}."
         )
+
+    def _second(self, point: Point) -> bool:
+        """Whether a point gives the radio a second pack."""
+        return bool(point.choices) and self.tables.supplies[point.choices[-1]].second
 
     def _group(self, position: str) -> int | None:
         return next((at for at, each in enumerate(self.tables.lists) if position in each.group.codes), None)
@@ -223,9 +235,12 @@ class Explainer:
 
     def _slices(self, point: Point, *, weaker: bool) -> Iterator[tuple[Level, Slice]]:
         assert point.certified is not None
+        kind = next(each for each in kinds_of(self.tables.supplies) if each.holds(point.choices))
         for level, one in zip(self.tables.levels, self.tables.slices(), strict=True):
             if weaker or level.level_mv >= point.certified[3]:
-                yield level, one
+                own = kind.of(one)
+                if len(own.supplies.choice):
+                    yield level, own
 
     def _cheapest(
         self,

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from hangar.refit.curves import Floats
 from hangar.refit.limits import Limits
-from hangar.refit.source_current import SourceCurrent
+from hangar.refit.source_current import SourceCurrent, alone_a
 from hangar.refit.supplies import Supply
 
 _UA = 1e6
@@ -54,6 +54,7 @@ def levels_of(
     standing_a: float,
     receiver_v: float,
     *,
+    alone_v: float,
     knees_too: bool,
 ) -> Iterator[Level]:
     """Every class at every level that some refit can be on, the highest first.
@@ -64,6 +65,7 @@ def levels_of(
         limits: steps, conditions and the least bus volts wished.
         standing_a: what receivers, gyros and devices draw.
         receiver_v: least volts of the receivers.
+        alone_v: bus volts that either pack must keep by itself where a second one is added.
         knees_too: whether each supply gets a level of its own where it just meets its limit.
     """
     floor_v = max(_LOWEST_V, receiver_v, limits.bus_v or 0.0)
@@ -71,6 +73,11 @@ def levels_of(
     found: list[Level] = []
     for one in classes:
         sources = {number: SourceCurrent.of(supplies[number], limits.conditions) for number in one.supplies}
+        alone = {
+            number: alone_a(supplies[number], alone_v, limits.conditions)
+            for number in one.supplies
+            if supplies[number].second
+        }
         least_a, most_a = (
             standing_a + sum(_total(amps, pick) for amps in one.current_a) for pick in (min, max)
         )
@@ -89,7 +96,7 @@ def levels_of(
         for level_mv in sorted(wanted, reverse=True):
             if lowest_mv <= level_mv <= max(tops, default=0):
                 most = {
-                    number: _most_ua(source, level_mv, knees[number], standing_a)
+                    number: _most_ua(source, level_mv, knees[number], standing_a, alone.get(number, math.inf))
                     for number, source in sources.items()
                 }
                 if any(amps >= 0 for amps in most.values()):
@@ -115,10 +122,12 @@ def _top_mv(source: SourceCurrent, amps: float, knee_v: float, otherwise_v: floa
     return math.floor(1000.0 * low)
 
 
-def _most_ua(source: SourceCurrent, level_mv: int, knee_v: float, standing_a: float) -> int:
+def _most_ua(
+    source: SourceCurrent, level_mv: int, knee_v: float, standing_a: float, alone_limit_a: float
+) -> int:
     """Servo current up to which the bus keeps a level and nothing is overrun; -1 where it cannot."""
     amps: Callable[[float], float] = source.given_a
-    given = amps(max(level_mv / 1000.0, knee_v))
+    given = min(amps(max(level_mv / 1000.0, knee_v)), alone_limit_a)
     if not given > standing_a:
         return -1
     return math.floor((min(given, _NO_LIMIT_UA / _UA) - standing_a) * _UA + 1e-3)

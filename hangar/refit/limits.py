@@ -23,6 +23,8 @@ class Limits:
         most_types: most servo types to buy.
         transit_s: longest time for 60 degrees, by position code or by function.
         change_supply: whether pack, regulator and switch may be changed.
+        second_pack: whether the radio may get a second pack, isolated from the first: None where the rules
+            want one for the aircraft, True wherever one pack feeds it, False nowhere.
         mix_new_and_used: whether a matched set may be made of spares and new servos of one type.
         gauges: lead gauges that a lead may be changed to.
         lead_price: price of one lead in another gauge; the keeper's own figure, no source.
@@ -46,6 +48,7 @@ class Limits:
     most_types: int | None = None
     transit_s: Mapping[str, float] = field(default_factory=dict)
     change_supply: bool = True
+    second_pack: bool | None = None
     mix_new_and_used: bool = True
     gauges: tuple[int, ...] = (22, 20)
     lead_price: float = 6.0

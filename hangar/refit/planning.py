@@ -123,16 +123,12 @@ class Search:
 
     def _round(self, tables: Tables, before: Judged) -> tuple[list[Point], int, list[str]] | None:
         """Solve and prove until every point that is shown holds; None when a type was barred meanwhile."""
-        from hangar.refit.labels import best_of
-        from hangar.refit.restrict import Part
-        from hangar.refit.slices import nothing_found
+        from hangar.refit.restrict import joined, kinds_of
 
         doubts = list(tables.doubts)
-        parts: list[tuple[Part, Found]] = [(Part(), self._solved(tables, Part()))]
+        parts = [(kind, self._solved(tables, kind)) for kind in kinds_of(tables.supplies)]
         while True:
-            found = nothing_found(len(tables.lists))
-            for _, each in parts:
-                found = best_of(found, each)
+            found = joined(parts, len(tables.lists))
             rows = shown_rows(found, self.limits.most_shown)
             points, failing = self._proved(tables, found, rows, before)
             if not len(found) and not self.waive_all and not self.stopped:
@@ -161,12 +157,13 @@ class Search:
             return not self.stopped
 
         slices = (part.of(one) for one in tables.slices())
-        known = self._as_it_is(tables)
-        keep = known if known is not None and part.holds(tuple(known.choices[0].tolist())) else None
-        return whole_front(slices, len(tables.lists), tables.bounds, step=step, known=keep)
+        known = self._as_it_is(tables, part)
+        return whole_front(slices, len(tables.lists), tables.bounds, step=step, known=known)
 
-    def _as_it_is(self, tables: Tables) -> Found | None:
-        """The aircraft as it is, as the tables count it: a change that is worth no step must not show."""
+    def _as_it_is(self, tables: Tables, part: Part) -> Found | None:
+        """Every servo as it is, as the tables count it: a change that is worth no step must not show."""
+        import numpy as np
+
         from hangar.refit.labels import whole_front
         from hangar.refit.restrict import Part
 
@@ -177,9 +174,11 @@ class Search:
         fixed = tuple(row for row in stays if row is not None)
         if len(fixed) < len(stays):
             return None
-        part = Part((*fixed, 0))
-        found = whole_front((part.of(one) for one in tables.slices()), len(stays), tables.bounds)
-        return found if len(found) else None
+        second = part.supplies is not None and 0 not in part.supplies
+        own = Part(fixed, supplies=part.supplies) if second else Part((*fixed, 0))
+        found = whole_front((own.of(one) for one in tables.slices()), len(stays), tables.bounds)
+        held = [row for row, choices in enumerate(found.choices.tolist()) if part.holds(tuple(choices))]
+        return found.rows(np.array(held, np.int64)) if held else None
 
     def _split(
         self, tables: Tables, parts: list[tuple[Part, Found]], failing: tuple[int, ...]

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from hangar.refit.slices import Slice
+from hangar.refit.slices import Found, Slice, nothing_found
+from hangar.refit.supplies import Supply
 
 
 @dataclass(frozen=True)
@@ -17,15 +18,17 @@ class Part:
     Attributes:
         fixed: choices of the first groups, or of all of them and the supply.
         barred: choices that the group after them, or the supply, must not take.
+        supplies: the only supplies that are looked at; None for all.
     """
 
     fixed: tuple[int, ...] = ()
     barred: frozenset[int] = field(default_factory=frozenset)
+    supplies: frozenset[int] | None = None
 
     def holds(self, choices: tuple[int, ...]) -> bool:
         """Whether a refit is among them."""
         size = len(self.fixed)
-        if choices[:size] != self.fixed:
+        if choices[:size] != self.fixed or (self.supplies is not None and choices[-1] not in self.supplies):
             return False
         return size >= len(choices) or choices[size] not in self.barred
 
@@ -37,10 +40,13 @@ class Part:
         """
         for size in range(len(self.fixed), len(choices)):
             barred = self.barred if size == len(self.fixed) else frozenset[int]()
-            yield Part(choices[:size], barred | {choices[size]})
+            yield Part(choices[:size], barred | {choices[size]}, self.supplies)
 
     def of(self, one: Slice) -> Slice:
         """A level with only the choices of this part."""
+        if self.supplies is not None:
+            rows = np.isin(one.supplies.choice, np.array(sorted(self.supplies), np.int64))
+            one = replace(one, supplies=one.supplies.take(rows))
         if not self.fixed and not self.barred:
             return one
         groups = list(one.groups)
@@ -56,3 +62,33 @@ class Part:
             return replace(one, groups=tuple(groups))
         left = one.supplies.take(~np.isin(one.supplies.choice, barred))
         return replace(one, groups=tuple(groups), supplies=left)
+
+
+def kinds_of(supplies: Sequence[Supply]) -> list[Part]:
+    """Refits that are weighed among themselves only: those with one pack, and those that add a second.
+
+    A second pack is worth its price and mass for its own sake, so a refit without one never beats it.
+    """
+    second = frozenset(number for number, supply in enumerate(supplies) if supply.second)
+    if not second:
+        return [Part()]
+    return [Part(supplies=frozenset(range(len(supplies))) - second), Part(supplies=second)]
+
+
+def joined(parts: Sequence[tuple[Part, Found]], groups: int) -> Found:
+    """The fronts of all parts together: of each kind its own front, sorted."""
+    from hangar.refit.labels import best_of
+
+    by_kind: dict[frozenset[int] | None, Found] = {}
+    for part, found in parts:
+        before = by_kind.get(part.supplies, nothing_found(groups))
+        by_kind[part.supplies] = best_of(before, found)
+    every = [by_kind[kind] for kind in by_kind]
+    if len(every) == 1:
+        return every[0]
+    price, mass_g, margin, level_mv, choices = (
+        np.concatenate([getattr(each, name) for each in every])
+        for name in ("price", "mass_g", "margin", "level_mv", "choices")
+    )
+    both = Found(price, mass_g, margin, level_mv, choices)
+    return both.rows(np.lexsort((-both.level_mv, -both.margin, both.mass_g, both.price)))

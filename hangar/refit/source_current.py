@@ -126,8 +126,23 @@ def _source(model: PathModel, conditions: Conditions) -> Source:
         open_v = sum(pack.open_circuit_v / pack.resistance_ohm for pack in packs) / siemens
         ohm = 1.0 / siemens
     ohm += sum(max(each, _LEAST_OHM) for *_, each in model.resistors)
-    out_limit = model.out.limit_a if isinstance(model.out, Regulator) else math.inf
+    kind = model.path.regulator_type
+    most = model.out.limit_a if isinstance(model.out, Regulator) else kind and kind.burst_a
+    out_limit = most or math.inf
     return Source(open_v, ohm, model.out, pack_limit_a(model), out_limit * (1.0 - 1e-9))
+
+
+def alone_a(supply: Supply, floor_v: float, conditions: Conditions) -> float:
+    """The current that every path of a supply can carry by itself while the bus keeps some volts.
+
+    Minus infinity where one of them cannot hold those volts at all.
+    """
+    found = []
+    for source in SourceCurrent.of(supply, conditions).sources:
+        one = SourceCurrent((source,))
+        knee_v = one.knee_v(floor_v)
+        found.append(one.given_a(knee_v) if one.within(knee_v) else _CLOSED)
+    return min(found)
 
 
 def pack_limit_a(model: PathModel) -> float:

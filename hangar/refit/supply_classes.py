@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 def classes_of(
     tables: Tables, types: dict[str, ServoType], places: dict[str, Place], share: float
 ) -> list[SupplyClass]:
-    """The supplies of an aircraft by nominal volts and by the types that may have their volts.
+    """The supplies of an aircraft by nominal volts, by types that may have their volts, by one pack or two.
 
     Args:
         tables: with options, supplies and ratings; the levels are not needed yet.
@@ -41,7 +41,7 @@ def classes_of(
             for code, kind in types.items()
         }
         verdicts[number] = judged
-        key = (supply.nominal_v, supply.unchanged, tuple(judged.values()))
+        key = (supply.nominal_v, supply.unchanged, supply.second, tuple(judged.values()))
         by_key.setdefault(key, []).append(number)
     found = []
     for numbers in by_key.values():

@@ -297,7 +297,13 @@ def tables_of(
     classes = classes_of(tables, types, places, share)
     tables.levels = tuple(
         levels_of(
-            classes, supplies, limits, tables.standing_a, _receiver_floor_v(tables), knees_too=not keep_weak
+            classes,
+            supplies,
+            limits,
+            tables.standing_a,
+            _receiver_floor_v(tables),
+            alone_v=_receiver_floor_v(tables) + tables.limit("receiver-reserve"),
+            knees_too=not keep_weak,
         )
     )
     if waive_all:

@@ -1,0 +1,164 @@
+"""What can be changed in a supply: its packs, regulators, volts set and switches, all paths alike."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from hangar.parts import Aircraft, Library, PlanLine, PowerPath, RegulatorType
+from hangar.parts.choices import FeedRole, PlanAction, RegulatorKind
+from hangar.refit.bay import Bay
+from hangar.refit.limits import Limits
+from hangar.refit.refusal import Refusal
+
+PLAN = "REFIT"
+"""Code of the plan that lines are written for until the keeper names it."""
+REGULATING = (RegulatorKind.LINEAR, RegulatorKind.SWITCHING, RegulatorKind.BEC)
+
+
+@dataclass(frozen=True)
+class Draft:
+    """A changed supply before it is worked: its lines, the price of what is bought, the mass it adds.
+
+    ``second`` tells that it gives the radio a second pack.
+    """
+
+    lines: tuple[PlanLine, ...] = ()
+    price: float = 0.0
+    mass_g: float = 0.0
+    second: bool = False
+
+
+@dataclass(frozen=True)
+class _Change:
+    """One change of one path."""
+
+    action: PlanAction
+    part_type: str | None = None
+    set_v: float | None = None
+    spares: tuple[str, ...] = ()
+    price: float = 0.0
+    mass_g: float = 0.0
+
+
+_NONE: tuple[_Change, ...] = ()
+
+
+def drafts_of(
+    aircraft: Aircraft, library: Library, bay: Bay, limits: Limits, refused: list[Refusal]
+) -> Iterator[Draft]:
+    """The supply as it is, then with every change that all its paths take alike.
+
+    A pack that also drives the motor stays.
+
+    Args:
+        aircraft: as it is.
+        library: types and prices.
+        bay: spare packs.
+        limits: volts that a regulator may be set to.
+        refused: gets what lacks a price or a mass.
+    """
+    paths = aircraft.radio_paths
+    packs = [_NONE]
+    if all(path.feed.role is FeedRole.RECEIVER and len(path.packs) <= 1 for path in paths):
+        packs += [(each,) for each in _pack_changes(paths, library, bay, refused)]
+    regulators = [_NONE, *((each,) for each in _regulator_changes(paths, library, limits, refused))]
+    switches = [_NONE]
+    if all(path.switch_type is not None or path.feed.switch for path in paths):
+        switches += [(each,) for each in _switch_changes(paths, library, refused)]
+    for pack, regulator, switch in itertools.product(packs, regulators, switches):
+        changes = (*pack, *regulator, *switch)
+        yield Draft(
+            tuple(line for change in changes for line in _lines(paths, change)),
+            sum(change.price for change in changes),
+            sum(change.mass_g for change in changes),
+        )
+
+
+def _pack_changes(
+    paths: Sequence[PowerPath], library: Library, bay: Bay, refused: list[Refusal]
+) -> Iterator[_Change]:
+    for code, kind in sorted(library.pack_types.items()):
+        if all(len(path.packs) == 1 and path.packs[0].pack_type.code == code for path in paths):
+            continue
+        tags = bay.pack_tags.get(code, ())
+        mass = kind.mass_g
+        if mass is None:
+            refused.append(Refusal(code, "its mass is not known", "mass"))
+            continue
+        olds = [sum(fed.pack_type.mass_g or 0.0 for fed in path.packs) for path in paths]
+        added = sum(mass - old for old in olds)
+        spares = tags[: len(paths)]
+        bought = len(paths) - len(spares)
+        if bought and kind.price is None:
+            refused.append(Refusal(code, "its price is not known", "price"))
+            continue
+        yield _Change(PlanAction.FIT_PACK, code, None, spares, bought * (kind.price or 0.0), added)
+
+
+def _regulator_changes(
+    paths: Sequence[PowerPath], library: Library, limits: Limits, refused: list[Refusal]
+) -> Iterator[_Change]:
+    if all(path.regulator is not None and path.regulator_type is not None for path in paths):
+        for volts in limits.set_points_v:
+            if all(_can_be_set(path, volts) for path in paths):
+                yield _Change(PlanAction.SET_REGULATOR, None, volts)
+    for code, kind in sorted(library.regulator_types.items()):
+        if all(path.regulator_type is not None and path.regulator_type.code == code for path in paths):
+            continue
+        if kind.price is None or kind.mass_g is None:
+            lack = "price" if kind.price is None else "mass"
+            refused.append(Refusal(code, f"its {lack} is not known", lack))
+            continue
+        olds = [path.regulator_type.mass_g or 0.0 if path.regulator_type else 0.0 for path in paths]
+        price, mass = kind.price * len(paths), sum(kind.mass_g - old for old in olds)
+        for output in outputs(kind, limits):
+            yield _Change(PlanAction.FIT_REGULATOR, code, output, (), price, mass)
+
+
+def outputs(kind: RegulatorType, limits: Limits) -> list[float | None]:
+    """The volts that a regulator could be set to; None for a board that passes its input on."""
+    if kind.regulator is RegulatorKind.BEC:
+        return []
+    if kind.regulator not in REGULATING:
+        return [None]
+    return [volts for volts in limits.set_points_v if _within(volts, kind.output_min_v, kind.output_max_v)]
+
+
+def _can_be_set(path: PowerPath, volts: float) -> bool:
+    kind, fitted = path.regulator_type, path.regulator
+    if kind is None or fitted is None or kind.regulator not in REGULATING or fitted.set_v == volts:
+        return False
+    adjustable = kind.output_min_v is not None and kind.output_min_v != kind.output_max_v
+    return adjustable and _within(volts, kind.output_min_v, kind.output_max_v)
+
+
+def _within(volts: float, least: float | None, most: float | None) -> bool:
+    return least is not None and most is not None and least <= volts <= most
+
+
+def _switch_changes(
+    paths: Sequence[PowerPath], library: Library, refused: list[Refusal]
+) -> Iterator[_Change]:
+    for code, kind in sorted(library.switch_types.items()):
+        if all(path.switch_type is not None and path.switch_type.code == code for path in paths):
+            continue
+        if kind.price is None or kind.mass_g is None:
+            lack = "price" if kind.price is None else "mass"
+            refused.append(Refusal(code, f"its {lack} is not known", lack))
+            continue
+        olds = [path.switch_type.mass_g or 0.0 if path.switch_type else 0.0 for path in paths]
+        mass = sum(kind.mass_g - old for old in olds)
+        yield _Change(PlanAction.FIT_SWITCH, code, None, (), kind.price * len(paths), mass)
+
+
+def _lines(paths: Sequence[PowerPath], change: _Change) -> Iterator[PlanLine]:
+    bought = len(paths) - len(change.spares)
+    for place, path in enumerate(paths):
+        spare = change.spares[place] if place < len(change.spares) else None
+        each = change.price / bought if bought and not spare else 0.0
+        yield PlanLine(
+            plan=PLAN, number=1, action=change.action, place=path.feed.code, part_type=change.part_type,
+            from_stock=spare, set_v=change.set_v, price=round(each, 2),
+        )  # fmt: skip
