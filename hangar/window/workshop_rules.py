@@ -23,14 +23,14 @@ from hangar.base.errors import BadInput
 from hangar.base.units import UnitChoice, symbol_of, units_of_kind
 from hangar.parts import Setting
 from hangar.parts.choices import AircraftClass
-from hangar.rules.field_rules import FieldRule, field_rules
 from hangar.rules.thresholds import Threshold, Thresholds, setting_name, shipped_thresholds
 from hangar.window.columns import Column
 from hangar.window.desk import Desk
 from hangar.window.judging import count_levels
+from hangar.window.law_page import LawPage
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
-from hangar.window.words import level_count, say, sentence_case, word_of
+from hangar.window.words import level_count, say, sentence_case, told, word_of
 
 MONEY = "money.sign"
 
@@ -71,7 +71,8 @@ class WorkshopRules(QTabWidget):
         self.units = UnitsPage(desk)
         self.addTab(self.limits, self.tr("Limits of the checks"))
         self.addTab(self.units, self.tr("Units and money"))
-        self.addTab(_law(desk, self), self.tr("Law and codes"))
+        self.law = LawPage(desk)
+        self.addTab(self.law, self.tr("Law and codes"))
         self.setAccessibleName(self.tr("Workshop Rules"))
         self.setFocusProxy(self.tabBar())
 
@@ -120,7 +121,7 @@ class LimitsPage(QWidget):
     def _columns(self) -> tuple[Column[LimitRow], ...]:
         return (
             Column(say("Changed"), lambda row, _u: "✎ " + say("changed") if row.is_changed else ""),
-            Column(say("What it limits"), lambda row, _u: sentence_case(row.threshold.words), widest=80),
+            Column(say("What it limits"), lambda row, _u: sentence_case(told(row.threshold.words)), widest=80),
             Column(
                 say("In force"),
                 lambda row, units: _shown(row, row.value, units),
@@ -130,7 +131,7 @@ class LimitsPage(QWidget):
             ),
             Column(say("As shipped"), lambda row, units: _shown(row, row.shipped, units),
                    raw=lambda row: row.shipped, number=True),
-            Column(say("Source"), lambda row, _u: row.threshold.source, tip=lambda row: row.threshold.source,
+            Column(say("Source"), lambda row, _u: told(row.threshold.source), tip=lambda row: told(row.threshold.source),
                    widest=60),
             Column(say("Name"), lambda row, _u: row.threshold.name),
         )  # fmt: skip
@@ -161,7 +162,7 @@ class LimitsPage(QWidget):
         if value < 0:
             raise BadInput(say("The limit is {text}; 0 or more is allowed.").format(text=text))
         self._before = self._counts()
-        label = say("Set limit {name}").format(name=row.threshold.words)
+        label = say("Set limit {name}").format(name=told(row.threshold.words))
         self._desk.change(label, lambda edit: edit.put(Setting(name=_name(row), value=repr(value))))
 
     def restore(self) -> None:
@@ -170,7 +171,7 @@ class LimitsPage(QWidget):
         if row is None or self._desk.read_only or self._desk.fleet.record(Setting, _name(row)) is None:
             return
         self._before = self._counts()
-        label = say("Restore limit {name}").format(name=row.threshold.words)
+        label = say("Restore limit {name}").format(name=told(row.threshold.words))
         self._desk.edit(label, lambda edit: edit.remove(Setting, (_name(row),)))
 
     def _counts(self) -> str:
@@ -279,29 +280,3 @@ class UnitsPage(QWidget):
             self._desk.edit(label, lambda edit: edit.put(Setting(name=MONEY, value=sign)))
         else:
             self._desk.edit(label, lambda edit: edit.remove(Setting, (MONEY,)))
-
-
-def _law(desk: Desk, parent: QWidget) -> QWidget:
-    """The table of figures of law and codes; for reading, no country is chosen."""
-    columns: tuple[Column[FieldRule], ...] = (
-        Column(say("About"), lambda row, _u: sentence_case(row.item), tip=lambda row: row.item, widest=70),
-        Column(say("Figure"), lambda row, _u: row.shown, widest=30),
-        Column(say("Where"), lambda row, _u: row.where, widest=40),
-        Column(say("Source"), lambda row, _u: row.source, tip=lambda row: row.source, widest=60),
-        Column(say("As of"), lambda row, _u: row.as_of.isoformat() if row.as_of else "—"),
-        Column(say("Note"), lambda row, _u: row.note, tip=lambda row: row.note, widest=60),
-    )
-    model: RowsModel[FieldRule] = RowsModel(
-        desk, columns, lambda row: (row.item, row.where, row.shown, row.source), parent
-    )
-    model.show_rows(field_rules())
-    table = RowsView(model, say("Law and codes"))
-    table.choose_whole_rows()
-    page = QWidget()
-    column = QVBoxLayout(page)
-    column.setContentsMargins(10, 10, 10, 10)
-    told = QLabel(say("For reading only: the text in force and the rules of the club govern."))
-    told.setObjectName("quiet")
-    column.addWidget(told)
-    column.addWidget(table, 1)
-    return page

@@ -16,6 +16,10 @@
       <translation> und {count} weitere</translation>
     </message>
     <message>
+      <source>&amp;About</source>
+      <translation>&amp;Worum es geht</translation>
+    </message>
+    <message>
       <source>&amp;About Hangar…</source>
       <translation>Ü&amp;ber Hangar…</translation>
     </message>
@@ -112,6 +116,10 @@
       <translation>&amp;Hilfe</translation>
     </message>
     <message>
+      <source>&amp;Hide this row</source>
+      <translation>Diese Zeile aus&amp;blenden</translation>
+    </message>
+    <message>
       <source>&amp;How was this number made?	Ctrl+H</source>
       <translation>&amp;Wie kam diese Zahl zustande?	Ctrl+H</translation>
     </message>
@@ -122,6 +130,10 @@
     <message>
       <source>&amp;Keep as plans</source>
       <translation>Als Pläne &amp;behalten</translation>
+    </message>
+    <message>
+      <source>&amp;Keep the new row</source>
+      <translation>Neue Zeile be&amp;halten</translation>
     </message>
     <message>
       <source>&amp;Language</source>
@@ -162,6 +174,10 @@
     <message>
       <source>&amp;New plan</source>
       <translation>&amp;Neuer Plan</translation>
+    </message>
+    <message>
+      <source>&amp;Note</source>
+      <translation>&amp;Notiz</translation>
     </message>
     <message>
       <source>&amp;Open a fleet</source>
@@ -260,6 +276,10 @@
       <translation>Auch &amp;zeigen, was nach {count} Tagen fällig wird</translation>
     </message>
     <message>
+      <source>&amp;Source</source>
+      <translation>&amp;Quelle</translation>
+    </message>
+    <message>
       <source>&amp;Tag</source>
       <translation>&amp;Kennung</translation>
     </message>
@@ -290,6 +310,10 @@
     <message>
       <source>&amp;Where has it been?</source>
       <translation>&amp;Wo war es?</translation>
+    </message>
+    <message>
+      <source>&amp;Where it holds</source>
+      <translation>&amp;Wo es gilt</translation>
     </message>
     <message>
       <source>, held by {who}</source>
@@ -364,6 +388,10 @@
       <translation>Ein Plan kann nicht aufnehmen: {what}.</translation>
     </message>
     <message>
+      <source>A row about "{item}" for {where} is there already; change that one.</source>
+      <translation>Eine Zeile über „{item}“ für {where} gibt es schon; ändern Sie diese.</translation>
+    </message>
+    <message>
       <source>A spreadsheet or CSV files become a fleet; rows that cannot be read are listed.</source>
       <translation>Eine Tabelle oder CSV-Dateien werden zur Flotte; unlesbare Zeilen werden aufgeführt.</translation>
     </message>
@@ -406,6 +434,10 @@
     <message>
       <source>Across</source>
       <translation>Quer</translation>
+    </message>
+    <message>
+      <source>Add a figure of law: {item}</source>
+      <translation>Zahl des Rechts hinzufügen: {item}</translation>
     </message>
     <message>
       <source>Add line {number} to plan {code}</source>
@@ -502,6 +534,10 @@
     <message>
       <source>Arms</source>
       <translation>Arme</translation>
+    </message>
+    <message>
+      <source>As o&amp;f</source>
+      <translation>St&amp;and</translation>
     </message>
     <message>
       <source>As of</source>
@@ -684,6 +720,10 @@
       <translation>Änderung</translation>
     </message>
     <message>
+      <source>Change a figure of law: {item}</source>
+      <translation>Zahl des Rechts ändern: {item}</translation>
+    </message>
+    <message>
       <source>Change {field} at {position}</source>
       <translation>{field} an {position} ändern</translation>
     </message>
@@ -764,6 +804,10 @@
       <translation>Zuerst einen offenen Mangel im Buch wählen.</translation>
     </message>
     <message>
+      <source>Choose countries and bodies</source>
+      <translation>Länder und Verbände wählen</translation>
+    </message>
+    <message>
       <source>Choose the money sign</source>
       <translation>Geldzeichen wählen</translation>
     </message>
@@ -806,6 +850,14 @@
     <message>
       <source>Could not be worked out: {why}</source>
       <translation>Nicht zu berechnen: {why}</translation>
+    </message>
+    <message>
+      <source>Countries and bodies</source>
+      <translation>Länder und Verbände</translation>
+    </message>
+    <message>
+      <source>Countries and bodies shown</source>
+      <translation>Gezeigte Länder und Verbände</translation>
     </message>
     <message>
       <source>Cures</source>
@@ -940,6 +992,10 @@ bis</translation>
     <message>
       <source>Feeds</source>
       <translation>Speist</translation>
+    </message>
+    <message>
+      <source>Fi&amp;gure</source>
+      <translation>&amp;Zahl</translation>
     </message>
     <message>
       <source>Fields</source>
@@ -1086,10 +1142,6 @@ bis</translation>
       <translation>Für</translation>
     </message>
     <message>
-      <source>For reading only: the text in force and the rules of the club govern.</source>
-      <translation>Nur zum Lesen: es gelten der Text in Kraft und die Regeln des Vereins.</translation>
-    </message>
-    <message>
       <source>Free
 play</source>
       <translation>Freies
@@ -1194,6 +1246,14 @@ Spiel</translation>
     <message>
       <source>Helicopter, turbine</source>
       <translation>Hubschrauber, Turbine</translation>
+    </message>
+    <message>
+      <source>Hidden rows: {count}.</source>
+      <translation>Ausgeblendete Zeilen: {count}.</translation>
+    </message>
+    <message>
+      <source>Hide a figure of law: {item}</source>
+      <translation>Zahl des Rechts ausblenden: {item}</translation>
     </message>
     <message>
       <source>How fast the race is shown</source>
@@ -1442,6 +1502,10 @@ Gestängewinkel</translation>
       <translation>Tiefste Busspannung</translation>
     </message>
     <message>
+      <source>Makes this figure the limit that the checks of the fleet use.</source>
+      <translation>Macht diese Zahl zum Grenzwert, mit dem die Flotte geprüft wird.</translation>
+    </message>
+    <message>
       <source>Mass ready to fly</source>
       <translation>Masse flugfertig</translation>
     </message>
@@ -1512,6 +1576,14 @@ Gestängewinkel</translation>
     <message>
       <source>New &amp;aircraft…</source>
       <translation>Neues Flug&amp;zeug…</translation>
+    </message>
+    <message>
+      <source>New &amp;row</source>
+      <translation>Neue Zei&amp;le</translation>
+    </message>
+    <message>
+      <source>New row</source>
+      <translation>Neue Zeile</translation>
     </message>
     <message>
       <source>New servo</source>
@@ -2084,6 +2156,10 @@ neutral</translation>
       <translation>{what} {name} entfernen</translation>
     </message>
     <message>
+      <source>Res&amp;tore what was shipped</source>
+      <translation>Mi&amp;tgelieferten Wert wiederherstellen</translation>
+    </message>
+    <message>
       <source>Reserved from the bay: {tags}</source>
       <translation>Im Lager vorgemerkt: {tags}</translation>
     </message>
@@ -2112,8 +2188,20 @@ neutral</translation>
       <translation>Sicherung zurückholen</translation>
     </message>
     <message>
+      <source>Restore a figure of law: {item}</source>
+      <translation>Zahl des Rechts wiederherstellen: {item}</translation>
+    </message>
+    <message>
       <source>Restore limit {name}</source>
       <translation>Grenze {name} wiederherstellen</translation>
+    </message>
+    <message>
+      <source>Restore the table of law</source>
+      <translation>Tabelle des Rechts wiederherstellen</translation>
+    </message>
+    <message>
+      <source>Restore the who&amp;le table</source>
+      <translation>&amp;Ganze Tabelle wiederherstellen</translation>
     </message>
     <message>
       <source>Restore which fleet?</source>
@@ -2258,6 +2346,10 @@ neutral</translation>
     <message>
       <source>Shopping List</source>
       <translation>Einkaufsliste</translation>
+    </message>
+    <message>
+      <source>Show hi&amp;dden rows too</source>
+      <translation>Auch ausgeblen&amp;dete Zeilen zeigen</translation>
     </message>
     <message>
       <source>Show only aircraft with…</source>
@@ -2424,6 +2516,10 @@ neutral</translation>
       <translation>&amp;Keines nehmen</translation>
     </message>
     <message>
+      <source>Take a figure of law away: {item}</source>
+      <translation>Zahl des Rechts entfernen: {item}</translation>
+    </message>
+    <message>
       <source>Take along</source>
       <translation>Mitnehmen</translation>
     </message>
@@ -2442,6 +2538,10 @@ neutral</translation>
     <message>
       <source>Take servo {tag} off {position}</source>
       <translation>Servo {tag} von {position} ausbauen</translation>
+    </message>
+    <message>
+      <source>Take t&amp;his row away</source>
+      <translation>Diese Zeile en&amp;tfernen</translation>
     </message>
     <message>
       <source>Take tables out to a folder</source>
@@ -2480,6 +2580,14 @@ neutral</translation>
       <translation>Das Budget ist {text}; erlaubt ist 0 oder mehr.</translation>
     </message>
     <message>
+      <source>The checks need one number with its unit, such as 250 g; "{text}" is none.</source>
+      <translation>Die Prüfungen brauchen eine Zahl mit Einheit wie 250 g; „{text}“ ist keine.</translation>
+    </message>
+    <message>
+      <source>The checks use</source>
+      <translation>Die Prüfung nimmt</translation>
+    </message>
+    <message>
       <source>The chosen finding in full</source>
       <translation>Der gewählte Befund im Ganzen</translation>
     </message>
@@ -2490,6 +2598,10 @@ neutral</translation>
     <message>
       <source>The chosen refit in full</source>
       <translation>Der gewählte Umbau im Ganzen</translation>
+    </message>
+    <message>
+      <source>The date "{text}" is no day of the calendar; write it as 2026-04-01, or leave it empty.</source>
+      <translation>Das Datum „{text}“ ist kein Tag des Kalenders; schreiben Sie es wie 2026-04-01 oder lassen Sie es leer.</translation>
     </message>
     <message>
       <source>The day lies in the past; choose today or a later day.</source>
@@ -2568,6 +2680,10 @@ neutral</translation>
       <translation>Die Kennung ist leer; jedes Servo braucht eine eigene.</translation>
     </message>
     <message>
+      <source>The text in force and the rules of the club govern; these figures are aids.</source>
+      <translation>Es gelten der Text in Kraft und die Regeln des Vereins; diese Zahlen sind Hilfen.</translation>
+    </message>
+    <message>
       <source>Then: {words}. {basis}</source>
       <translation>Dann: {words}. {basis}</translation>
     </message>
@@ -2602,6 +2718,10 @@ neutral</translation>
     <message>
       <source>This fleet is open for reading only{held}.</source>
       <translation>Diese Flotte ist nur zum Lesen offen{held}.</translation>
+    </message>
+    <message>
+      <source>This row</source>
+      <translation>Diese Zeile</translation>
     </message>
     <message>
       <source>Throw down,
@@ -2742,6 +2862,10 @@ dort</translation>
     <message>
       <source>Upwards</source>
       <translation>Aufwärts</translation>
+    </message>
+    <message>
+      <source>Use in the &amp;checks</source>
+      <translation>Für die &amp;Prüfungen nehmen</translation>
     </message>
     <message>
       <source>V&amp;olts</source>
@@ -2920,6 +3044,14 @@ dort</translation>
     <message>
       <source>Written to {path}.</source>
       <translation>Geschrieben in {path}.</translation>
+    </message>
+    <message>
+      <source>a country or a body</source>
+      <translation>ein Land oder ein Verband</translation>
+    </message>
+    <message>
+      <source>a figure with its unit, a range, or words</source>
+      <translation>eine Zahl mit Einheit, ein Bereich oder Worte</translation>
     </message>
     <message>
       <source>about</source>
@@ -3286,6 +3418,10 @@ dort</translation>
       <translation>nicht zu sagen</translation>
     </message>
     <message>
+      <source>cannot be read</source>
+      <translation>nicht lesbar</translation>
+    </message>
+    <message>
       <source>cant-tell</source>
       <translation>nicht zu sagen</translation>
     </message>
@@ -3552,6 +3688,10 @@ dort</translation>
     <message>
       <source>cyclic rate set</source>
       <translation>Rate der Taumelscheibe eingestellt</translation>
+    </message>
+    <message>
+      <source>date such as 2026-04-01; may stay empty</source>
+      <translation>Datum wie 2026-04-01; darf leer bleiben</translation>
     </message>
     <message>
       <source>dead band</source>
@@ -4034,6 +4174,10 @@ dort</translation>
       <translation>Turbinenhubschrauber</translation>
     </message>
     <message>
+      <source>hidden</source>
+      <translation>ausgeblendet</translation>
+    </message>
+    <message>
       <source>hinge</source>
       <translation>Scharnier</translation>
     </message>
@@ -4344,6 +4488,10 @@ dort</translation>
     <message>
       <source>material</source>
       <translation>Werkstoff</translation>
+    </message>
+    <message>
+      <source>may stay empty</source>
+      <translation>darf leer bleiben</translation>
     </message>
     <message>
       <source>mean chord</source>
@@ -5460,6 +5608,10 @@ verlängern</translation>
       <translation>das Servo gibt</translation>
     </message>
     <message>
+      <source>the text it is from</source>
+      <translation>der Text, aus dem es stammt</translation>
+    </message>
+    <message>
       <source>throttle</source>
       <translation>Gas</translation>
     </message>
@@ -5746,6 +5898,10 @@ verlängern</translation>
     <message>
       <source>yes</source>
       <translation>ja</translation>
+    </message>
+    <message>
+      <source>your own</source>
+      <translation>eigene</translation>
     </message>
     <message>
       <source>{angle} in {time} s</source>

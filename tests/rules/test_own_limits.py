@@ -8,14 +8,18 @@ from datetime import date
 import pytest
 
 from hangar.base.errors import BadInput
+from hangar.base.units import SI_TRADE
 from hangar.parts import Setting
 from hangar.parts.choices import AircraftClass
 from hangar.rules import Thresholds, shipped_thresholds
 from hangar.rules.field_rules import (
     FieldRule,
+    bodies_of,
     changed_field_rule,
+    field_rule_rows,
     field_rules,
     hidden_field_rule,
+    leaving_out,
     restored_field_rules,
     shipped_field_rules,
 )
@@ -96,5 +100,29 @@ def test_a_row_that_cannot_be_read_is_refused_in_one_sentence(text: str) -> None
 
 
 def test_a_row_without_a_source_is_refused() -> None:
-    with pytest.raises(BadInput, match="source is empty"):
+    with pytest.raises(BadInput, match="the source is empty"):
         changed_field_rule(FieldRule(item="x", shown="1", where="y", source=" "))
+
+
+def test_a_row_that_cannot_be_read_stands_in_the_table_with_its_reason() -> None:
+    first = shipped_field_rules()[0]
+    row = field_rule_rows([Setting(name=f"field-rule.{first.key}", value="{")])[0]
+    assert (row.rule, row.is_changed) == (first, False)
+    assert "restore the shipped row" in row.fault
+
+
+def test_figures_of_a_body_that_is_left_out_are_hidden_with_all_its_rows() -> None:
+    out = leaving_out(["FAI contests"])
+    assert {each.where for each in field_rules()} - {each.where for each in field_rules([out])} == {
+        "FAI contests"
+    }
+    assert ("FAI contests", False) in bodies_of([out])
+    assert len(bodies_of([out])) == len(bodies_of())
+    assert all(row.is_hidden == (row.rule.where == "FAI contests") for row in field_rule_rows([out]))
+
+
+def test_every_limit_that_a_figure_sets_is_one_of_the_checks_and_reads_the_same_somewhere() -> None:
+    for name in {figure.limit for figure in shipped_field_rules()} - {""}:
+        limit = shipped_thresholds()[name]
+        figures = [each.shown for each in shipped_field_rules() if each.limit == name]
+        assert limit.default in [SI_TRADE.parse(shown, limit.unit) for shown in figures]
