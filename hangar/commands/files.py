@@ -11,17 +11,22 @@ from hangar.commands.opening import NO_WARNING, TROUBLE, Ground, chosen, fleet_a
 
 def run_sheet(arguments: argparse.Namespace) -> int:
     from hangar.sheets import SheetCase, SheetStyle, write_sheet
+    from hangar.sheets.label_grid import label_grids
 
     with fleet_at(arguments.fleet) as fleet:
         ground, aircraft = Ground.of(fleet), chosen(fleet, arguments.aircraft)
+    sheet_of_labels = label_grids().get(arguments.labels or "")
     style = SheetStyle(
-        paper=arguments.paper or ("Letter" if arguments.labels == "3x10" else "A4"),
+        paper=arguments.paper or (sheet_of_labels.paper if sheet_of_labels else "A4"),
         units=ground.units,
         fillable=arguments.fillable,
         prices=not arguments.no_prices,
         own_details=not arguments.no_own_details,
         club=ground.club,
         label_grid=arguments.labels or "",
+        label_start=arguments.first_label,
+        label_parts=tuple(arguments.label_parts),
+        colour=not arguments.grey,
     )
     judged = (ground.judged(each, field_day=arguments.kind == "field") for each in aircraft)
     cases = [

@@ -17,7 +17,11 @@ from hangar.commands.opening import TROUBLE
 SHEET_KINDS = (
     "field", "bench", "build", "cuts", "labels", "charging", "shopping", "passport", "fleet", "working",
 )  # fmt: skip
-LABEL_GRIDS = ("3x7", "3x8", "5x13", "3x10")
+LABEL_GRIDS = (
+    "3x7", "3x8", "5x13", "3x10", "2x4", "2x7", "2x8", "2x5-105", "3x4", "3x6", "3x8-70", "4x10", "4x10-52",
+    "4x12", "7x27", "2x5-letter", "2x7-letter", "2x10-letter", "4x15-letter", "4x20-letter",
+)  # fmt: skip
+LABEL_PARTS = ("pack", "servo", "lead")
 
 
 class _Parser(argparse.ArgumentParser):
@@ -114,8 +118,17 @@ def _add_sheet(command: argparse.ArgumentParser) -> None:
     command.add_argument("--no-prices", action="store_true", help="leave prices and costs out")
     command.add_argument("--no-own-details", action="store_true", help="leave mark, numbers and notes out")
     command.add_argument(
-        "--labels", choices=LABEL_GRIDS, help="label sheet, columns by rows; 3x10 is Letter; plain without it"
+        "--labels", metavar="SHEET", choices=LABEL_GRIDS,
+        help=f"label sheet, columns by rows; plain paper without it; one of {', '.join(LABEL_GRIDS)}",
+    )  # fmt: skip
+    command.add_argument(
+        "--first-label", metavar="NUMBER", type=int, default=1, help="first free label of a part-used sheet"
     )
+    command.add_argument(
+        "--label-parts", metavar="PART", nargs="+", choices=LABEL_PARTS, default=LABEL_PARTS,
+        help="what gets a label: pack, servo, lead; all without it",
+    )  # fmt: skip
+    command.add_argument("--grey", action="store_true", help="photos in grey")
 
 
 def _add_bring_in(command: argparse.ArgumentParser) -> None:

@@ -10,6 +10,9 @@ from hangar.base.errors import BadInput
 from hangar.base.places import resources_dir
 from hangar.sheets.style import MARGIN_MM, PAPERS_MM, SheetStyle
 
+_EDGE_MM = 4.5
+"""White that a usual printer leaves at the edge of the paper."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class LabelGrid:
@@ -31,6 +34,22 @@ class LabelGrid:
         """Labels on one page."""
         return self.columns * self.rows
 
+    @property
+    def inset_mm(self) -> float:
+        """White inside each label; on a sheet without margins so much that a printer reaches every word."""
+        least = 0.8 if self.height_mm < 15.0 else 1.6
+        return max(least, _EDGE_MM - self.left_mm, _EDGE_MM - self.top_mm)
+
+    @property
+    def room_mm(self) -> tuple[float, float]:
+        """Width and height inside the white of a label."""
+        return self.width_mm - 2 * self.inset_mm, self.height_mm - 2 * self.inset_mm
+
+    @property
+    def size_words(self) -> str:
+        """Size of one label: ``63.5 x 38.1 mm``."""
+        return f"{self.width_mm:.4g} x {self.height_mm:.4g} mm"
+
     def corner(self, number: int) -> tuple[float, float]:
         """Upper left corner of a label of a page, counted from 0 along the rows."""
         row, column = divmod(number, self.columns)
@@ -47,10 +66,17 @@ def label_grids() -> dict[str, LabelGrid]:
 def grid_for(style: SheetStyle) -> LabelGrid:
     """The label sheet chosen, or labels to cut from plain paper.
 
-    Raises: BadInput for an unknown sheet, or one of another paper.
+    Raises: BadInput for an unknown sheet, one of another paper, or a first label that is not on it.
     """
-    if not style.label_grid:
-        return _plain(style.paper)
+    grid = _named(style) if style.label_grid else _plain(style.paper)
+    if not 1 <= style.label_start <= grid.count:
+        raise BadInput(
+            f"the first free label is {style.label_start}; the sheet has labels 1 to {grid.count}."
+        )
+    return grid
+
+
+def _named(style: SheetStyle) -> LabelGrid:
     grids = label_grids()
     if style.label_grid not in grids:
         raise BadInput(f"{style.label_grid!r} is no label sheet; allowed is {', '.join(grids)}.")

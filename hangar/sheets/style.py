@@ -14,6 +14,9 @@ MM = 72.0 / 25.4
 
 PAPERS_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 MARGIN_MM = 11.0
+LABEL_PARTS = ("pack", "servo", "lead")
+"""What labels are made for."""
+
 BASIS_WORDS = {
     Basis.MEASURED: "measured",
     Basis.RATED: "rated",
@@ -31,7 +34,9 @@ class SheetStyle:
     """Paper, the keeper's units, the day that is printed, and what the keeper lets be seen.
 
     ``fillable`` makes boxes into fields of a PDF form; ``own_details`` shows marks, numbers and where
-    things were bought; ``label_grid`` is the name of a label sheet, empty for plain paper.
+    things were bought; ``label_grid`` is the name of a label sheet, empty for plain paper, ``label_start``
+    its first free label, counted from 1 along the rows, ``label_parts`` what gets a label. ``colour`` leaves
+    photos their colours; all else is black on white.
     """
 
     paper: str = "A4"
@@ -42,10 +47,17 @@ class SheetStyle:
     own_details: bool = True
     club: str = ""
     label_grid: str = ""
+    label_start: int = 1
+    label_parts: tuple[str, ...] = LABEL_PARTS
+    colour: bool = True
 
     def __post_init__(self) -> None:
         if self.paper not in PAPERS_MM:
             raise BadInput(f"Paper is {self.paper!r}; allowed is {' or '.join(PAPERS_MM)}.")
+        unknown = [part for part in self.label_parts if part not in LABEL_PARTS]
+        if unknown or not self.label_parts:
+            found = ", ".join(unknown) or "nothing"
+            raise BadInput(f"labels were asked for {found}; allowed is {', '.join(LABEL_PARTS)}.")
 
     @property
     def size_mm(self) -> tuple[float, float]:
