@@ -33,7 +33,7 @@ from hangar.window.papers_page import PapersPage
 from hangar.window.positions_screen import PositionsScreen
 from hangar.window.power_screen import PowerScreen
 from hangar.window.refits_page import RefitsPage
-from hangar.window.words import say, word_of
+from hangar.window.words import retold, say, word_of
 
 
 class Page(Protocol):
@@ -213,7 +213,7 @@ def difference_words(difference: Difference | None) -> str:
         return say("The last edit changed no finding.")
     gone = say("{count} gone").format(count=len(difference.gone))
     new = say("{count} new").format(count=len(difference.new))
-    first = (*difference.new, *difference.gone)[0].message
+    first = retold((*difference.new, *difference.gone)[0].message)
     return say("The last edit: {gone}, {new}. {first}").format(gone=gone, new=new, first=first)
 
 
@@ -221,6 +221,6 @@ def difference_tip(difference: Difference | None) -> str:
     """All findings that came or went."""
     if difference is None:
         return ""
-    lines = [say("gone: {line}").format(line=one.message) for one in difference.gone]
-    lines += [say("new: {line}").format(line=one.message) for one in difference.new]
+    lines = [say("gone: {line}").format(line=retold(one.message)) for one in difference.gone]
+    lines += [say("new: {line}").format(line=retold(one.message)) for one in difference.new]
     return "\n".join(lines)

@@ -13,7 +13,7 @@ from hangar.parts.fields import FieldSpec, Record, columns, key_of
 from hangar.rules.finding import Level
 from hangar.window.desk import Desk
 from hangar.window.field_text import edit_text, field_text, figure_text, heading_of, read_field
-from hangar.window.words import say, word_of
+from hangar.window.words import retold, say, word_of
 
 RowT = TypeVar("RowT")
 
@@ -77,11 +77,11 @@ def _expected(figure: Figure | None) -> float | None:
 def basis_tip(figure: Figure | None, missing: tuple[str, ...] = ()) -> str:
     """The line shown over a computed number."""
     if figure is None and missing:
-        return say("Not known: {fields}.").format(fields=", ".join(missing))
+        return say("Not known: {fields}.").format(fields=", ".join(map(retold, missing)))
     if figure is None:
         return say("Cannot be worked out from the data entered.")
     return say("{name}: {basis}. Click or press Ctrl+H to see how.").format(
-        name=figure.name, basis=say(str(figure.basis))
+        name=retold(figure.name), basis=say(str(figure.basis))
     )
 
 

@@ -12,7 +12,7 @@ from hangar.window.columns import Column
 from hangar.window.desk import Desk
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
-from hangar.window.words import say, sentence_case
+from hangar.window.words import retold, say, sentence_case
 
 if TYPE_CHECKING:
     from hangar.survey import DueItem
@@ -45,8 +45,8 @@ def due_columns() -> tuple[Column[DueRow], ...]:
         Column(say("Left"), lambda row, _units: days_words(row.item.days), raw=lambda row: row.item.days),
         Column(say("Aircraft"), lambda row, _units: row.aircraft),
         Column(say("What"), lambda row, _units: say(sentence_case(str(row.item.what)))),
-        Column(say("Concerns"), lambda row, _units: row.item.about),
-        Column(say("Why"), lambda row, _units: row.item.why),
+        Column(say("Concerns"), lambda row, _units: retold(row.item.about)),
+        Column(say("Why"), lambda row, _units: retold(row.item.why)),
     )
 
 

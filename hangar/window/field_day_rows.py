@@ -15,7 +15,7 @@ from hangar.window.field_text import UNKNOWN
 from hangar.window.judging import Judgement
 from hangar.window.pack_cases import PackCase
 from hangar.window.pack_words import charging_words, title_words
-from hangar.window.words import say, sentence_case
+from hangar.window.words import retold, say, sentence_case
 
 
 @dataclass(frozen=True)
@@ -215,7 +215,9 @@ def open_rows(judgements: Iterable[Judgement]) -> tuple[OpenRow, ...]:
     found = [(one.aircraft.code, finding) for one in judgements for finding in one.open_findings]
     grave = [pair for pair in found if pair[1].level.value in ("warning", "caution")]
     grave.sort(key=lambda pair: (pair[1].level.rank, pair[0]))
-    return tuple(OpenRow(code, ", ".join(finding.about), finding.message, finding) for code, finding in grave)
+    return tuple(
+        OpenRow(code, ", ".join(finding.about), retold(finding.message), finding) for code, finding in grave
+    )
 
 
 def open_columns() -> tuple[Column[OpenRow], ...]:
@@ -238,8 +240,8 @@ def due_rows(judgements: Iterable[Judgement], days: int) -> tuple[OpenRow, ...]:
     return tuple(
         OpenRow(
             code,
-            say("{what} {about}").format(what=say(sentence_case(str(item.what))), about=item.about),
-            say("{left}; {why}").format(left=days_words(item.days), why=item.why),
+            say("{what} {about}").format(what=say(sentence_case(str(item.what))), about=retold(item.about)),
+            say("{left}; {why}").format(left=days_words(item.days), why=retold(item.why)),
         )
         for code, item in found
     )

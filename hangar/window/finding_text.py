@@ -8,7 +8,7 @@ from hangar.base.units import UnitChoice
 from hangar.rules.finding import Finding
 from hangar.window.field_text import figure_text
 from hangar.window.looks import Look
-from hangar.window.words import level_word, say, sentence_case
+from hangar.window.words import level_word, retold, say, sentence_case
 
 
 def state_words(finding: Finding) -> str:
@@ -24,15 +24,16 @@ def finding_html(finding: Finding, units: UnitChoice, look: Look) -> str:
     word = escape(level_word(finding.level))
     parts = [
         f"<p><img src='mark:{finding.level}'> &nbsp;<b style='color:{colour}'>{word}</b> &nbsp;"
-        f"<b>{escape(finding.message)}</b></p>",
-        f"<p>{escape(finding.detail)}</p>" if finding.detail else "",
+        f"<b>{escape(retold(finding.message))}</b></p>",
+        f"<p>{escape(retold(finding.detail))}</p>" if finding.detail else "",
         _figures(finding, units),
-        _list(say("Not known"), finding.missing),
-        f"<p><b>{say('What to do')}:</b> {escape(finding.remedy)}</p>" if finding.remedy else "",
-        _list(say("Follows from it"), tuple(folded.message for folded in finding.folded)),
+        _list(say("Not known"), tuple(map(retold, finding.missing))),
+        f"<p><b>{say('What to do')}:</b> {escape(retold(finding.remedy))}</p>" if finding.remedy else "",
+        _list(say("Follows from it"), tuple(retold(folded.message) for folded in finding.folded)),
         _acceptance(finding),
         f"<p style='color:{look.soft}'>{say('Concerns')}: {escape(', '.join(finding.about) or '—')} &nbsp; "
-        f"{say('Source')}: {escape(finding.source or '—')} &nbsp; {say('Rule')}: {escape(finding.rule)}</p>",
+        f"{say('Source')}: {escape(retold(finding.source) or '—')} &nbsp; "
+        f"{say('Rule')}: {escape(finding.rule)}</p>",
     ]
     return "".join(parts)
 
@@ -41,7 +42,7 @@ def _figures(finding: Finding, units: UnitChoice) -> str:
     if not finding.figures:
         return ""
     rows = "".join(
-        f"<tr><td>{escape(sentence_case(figure.name))}&nbsp;&nbsp;</td>"
+        f"<tr><td>{escape(sentence_case(retold(figure.name)))}&nbsp;&nbsp;</td>"
         f"<td><a href='how:{at}'>{escape(figure_text(figure, units))}</a>&nbsp;&nbsp;</td>"
         f"<td>{escape(say(str(figure.basis)))}</td></tr>"
         for at, figure in enumerate(finding.figures)

@@ -16,7 +16,7 @@ from hangar.window.finding_text import finding_html, state_words
 from hangar.window.level_marks import mark_picture
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
-from hangar.window.words import level_word, say
+from hangar.window.words import level_word, retold, say
 
 
 def finding_key(finding: Finding) -> tuple[str, str, tuple[str, ...], str]:
@@ -40,7 +40,9 @@ def finding_columns(with_aircraft: bool) -> tuple[Column[Finding], ...]:
         widest=20,
     )
     line: Column[Finding] = Column(
-        say("Finding"), lambda finding, _units: finding_line(finding), tip=lambda finding: finding.detail
+        say("Finding"),
+        lambda finding, _units: finding_line(finding),
+        tip=lambda finding: retold(finding.detail),
     )
     return (level, aircraft, about, line) if with_aircraft else (level, about, line)
 
@@ -48,8 +50,8 @@ def finding_columns(with_aircraft: bool) -> tuple[Column[Finding], ...]:
 def finding_line(finding: Finding) -> str:
     """The message, with its state when it is not simply open."""
     if finding.is_open and not finding.returned:
-        return finding.message
-    return f"{state_words(finding)}. {finding.message}"
+        return retold(finding.message)
+    return f"{state_words(finding)}. {retold(finding.message)}"
 
 
 class FindingsPanel(QWidget):

@@ -22,7 +22,7 @@ from hangar.window.columns import Column, field_columns
 from hangar.window.desk import Desk
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 _SERVO_FIELDS = ("tag", "servo_type", "state", "bin", "hours_h", "play_deg", "gear_condition", "sweep_clean")
 _TYPE_FIELDS = ("code", "maker", "drive", "gear", "mass_g", "case_length_mm", "case_width_mm", "price")
@@ -107,7 +107,7 @@ class FitServoDialog(QDialog):
         try:
             self._carry_out()
         except HangarError as fault:
-            self._refusal.setText(str(fault))
+            self._refusal.setText(retold(fault))
         else:
             self.accept()
 

@@ -27,7 +27,7 @@ from hangar.window.plan_page import money_sign
 from hangar.window.refit_search import RefitSearch, search_fleet
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 if TYPE_CHECKING:
     from hangar.refit.fleet_plan import FleetPlan, FleetPoint
@@ -146,7 +146,7 @@ class FleetBudget(QWidget):
             before=f"{plan.risk_before:.2f}",
             after=f"{plan.risk_after:.2f}",
         )
-        self.told.setText(" ".join((spent, proof, *plan.notes)))
+        self.told.setText(" ".join((spent, proof, *map(retold, plan.notes))))
 
     def keep(self) -> None:
         """Keep what each aircraft gets as a sketched plan of its own."""

@@ -34,7 +34,7 @@ from hangar.window.plan_page import money_sign
 from hangar.window.refit_search import RefitSearch, reasons_of, search_front
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
-from hangar.window.words import level_word, say
+from hangar.window.words import level_word, retold, say
 
 if TYPE_CHECKING:
     from hangar.refit import Front, Limits
@@ -295,7 +295,8 @@ class FrontPage(QWidget):
         proof = say("Proved best on its steps.") if front.exact else say("Not proved best.")
         count = say("{count} refits that none beats.").format(count=len(front.points) - 1)
         hidden = say("{count} more are not shown.").format(count=front.hidden) if front.hidden else ""
-        self.told.setText(" ".join(part for part in (count, hidden, proof, *front.doubts) if part))
+        doubts = map(retold, front.doubts)
+        self.told.setText(" ".join(part for part in (count, hidden, proof, *doubts) if part))
         self.chart.choose(0)
 
     def _show_axes(self) -> None:
@@ -319,7 +320,7 @@ class FrontPage(QWidget):
         library = self._library()
         errand = Errand(self._desk, lambda: reasons_of(front, library, limits, point))
         errand.done.connect(lambda reasons: self._take_reasons(front, number, reasons))
-        errand.failed.connect(lambda fault: self._take_reasons(front, number, (str(fault),)))
+        errand.failed.connect(lambda fault: self._take_reasons(front, number, (retold(fault),)))
         self._why = errand
         errand.start()
 
@@ -360,7 +361,7 @@ def point_html(chart: FrontView, point: Point, front: Front, reasons: tuple[str,
     from hangar.refit.front import line_words
 
     title = escape(chart.words_of(chart.chosen))
-    lines = "".join(f"<li>{escape(line_words(line))}</li>" for line in point.changes)
+    lines = "".join(f"<li>{escape(retold(line_words(line)))}</li>" for line in point.changes)
     difference = Difference.between(front.today.findings_after, point.findings_after)
     parts = [f"<p><b>{title}</b></p>"]
     parts.append(
@@ -371,13 +372,16 @@ def point_html(chart: FrontView, point: Point, front: Front, reasons: tuple[str,
         (say("Findings that come"), difference.new),
     ):
         if found:
-            rows = "".join(f"<li>{level_word(one.level)}: {escape(one.message)}</li>" for one in found)
+            rows = "".join(
+                f"<li>{level_word(one.level)}: {escape(retold(one.message))}</li>" for one in found
+            )
             parts.append(f"<p><b>{words}</b></p><ul>{rows}</ul>")
     left = [one for one in point.findings_after if one.is_open and one.level == "warning"]
     parts.append(f"<p>{say('Warnings left: {count}').format(count=len(left))}</p>")
     if point.changes:
-        told = reasons if reasons is not None else (say("Working out why…"),)
-        parts.append(f"<p><b>{say('Why')}</b></p>" + "".join(f"<p>{escape(each)}</p>" for each in told))
+        why = reasons if reasons is not None else (say("Working out why…"),)
+        told = "".join(f"<p>{escape(retold(each))}</p>" for each in why)
+        parts.append(f"<p><b>{say('Why')}</b></p>{told}")
     else:
         parts.append(_refusals(front))
     return "".join(parts)
@@ -389,7 +393,8 @@ def _refusals(front: Front) -> str:
     if not refused:
         return ""
     rows = "".join(
-        f"<li><b>{escape(one.what)}</b>: {escape(one.why)}</li>" for one in refused[:_MOST_REFUSED]
+        f"<li><b>{escape(retold(one.what))}</b>: {escape(retold(one.why))}</li>"
+        for one in refused[:_MOST_REFUSED]
     )
     title = say("Refused ({count})").format(count=len(refused))
     return f"<p><b>{title}</b></p><ul>{rows}</ul>"

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QSlider
 from hangar.base.errors import BadInput
 from hangar.window.try_changes import Knob
 from hangar.window.view_settings import ViewSettings
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 
 class KnobRow(QObject):
@@ -96,7 +96,7 @@ class KnobRow(QObject):
         try:
             value = self._view.units.parse(self.entry.text(), self.knob.unit)
         except BadInput as fault:
-            self.entry.setToolTip(str(fault))
+            self.entry.setToolTip(retold(fault))
             self.show_value()
             return
         self.entry.setToolTip("")

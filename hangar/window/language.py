@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from functools import cache
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QCoreApplication, QLibraryInfo, QLocale, QTranslator
 
 from hangar.base.places import resources_dir
 
+if TYPE_CHECKING:
+    from hangar.base.sentences import Sentences
+
 CONTEXT = "words"
 LANGUAGES = {"en": "English", "de": "Deutsch"}
 """Each language under its own name."""
+_SPOKEN = "hangar language"
 
 
 class Catalogue(QTranslator):
@@ -37,6 +44,32 @@ def language_of(choice: str) -> str:
     return wanted if wanted in LANGUAGES else "en"
 
 
+@cache
+def _sentences(language: str) -> Sentences:
+    """The core's sentences in a language, read when the first of them is shown."""
+    from hangar.base.sentences import Sentences
+
+    return Sentences.read(resources_dir() / "translations" / f"sentences_{language}.json", _plain_word)
+
+
+def _plain_word(text: str) -> str | None:
+    """A single word or label in the language of the program; None where it has none."""
+    for spelling in (text, text[:1].upper() + text[1:]):
+        found = QCoreApplication.translate(CONTEXT, spelling)
+        if found != spelling:
+            return found
+    return None
+
+
+def told_in_language(sentence: str) -> str:
+    """A sentence of the core as the program speaks; it stays as it is where nobody translated it."""
+    app = QCoreApplication.instance()
+    language = app.property(_SPOKEN) if app is not None else None
+    if not sentence or language in (None, "en"):
+        return sentence
+    return _sentences(str(language)).say(sentence)
+
+
 def speak(app: QCoreApplication, choice: str) -> str:
     """Let the program speak a language from here on; widgets made before keep theirs.
 
@@ -46,6 +79,7 @@ def speak(app: QCoreApplication, choice: str) -> str:
         app.removeTranslator(old)
         old.deleteLater()
     language = language_of(choice)
+    app.setProperty(_SPOKEN, language)
     if language != "en":
         ours = Catalogue(app)
         if ours.load(f"hangar_{language}", str(resources_dir() / "translations")):

@@ -18,7 +18,7 @@ from hangar.window.columns import Column, choices_of, figure_column
 from hangar.window.desk import Desk
 from hangar.window.field_text import UNKNOWN, edit_text, field_text, heading_of, read_field
 from hangar.window.judging import Judgement, worst_level
-from hangar.window.words import say, sentence_case
+from hangar.window.words import retold, say, sentence_case
 
 _HEADINGS = {
     "length_mm": "Run",
@@ -69,7 +69,7 @@ def run_columns(desk: Desk) -> tuple[Column[LeadRow], ...]:
             say("Position"),
             lambda row, _units: f"{row.fit.code}  {row.fit.position.name}",
             level=lambda row: worst_level(row.findings),
-            tip=lambda row: "\n".join(finding.message for finding in row.findings),
+            tip=lambda row: "\n".join(retold(finding.message) for finding in row.findings),
             widest=32,
         ),
         *(_field(desk, name) for name in ("length_mm", "awg", "joints")),

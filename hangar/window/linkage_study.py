@@ -30,7 +30,7 @@ from hangar.survey.defaults import defaults_with
 from hangar.survey.figures import Facts
 from hangar.survey.linkages import SOURCE, Drive, drive_of
 from hangar.survey.model import PositionSurvey, Survey
-from hangar.window.words import say, sentence_case
+from hangar.window.words import retold, say, sentence_case
 
 USUAL_TRAVEL_DEG = 60.0
 """Servo travel each way where none is recorded; common practice, no source."""
@@ -141,7 +141,7 @@ def _study(aircraft: Aircraft, surveyed: Survey, fit: ServoFit) -> LinkageStudy:
     air = Air.at(surveyed.conditions.altitude_m, surveyed.conditions.air_c)
     drive = drive_of(Asking.of(aircraft, fit, air, defaults), defaults, facts)
     if drive is None:
-        why = say("Cannot be drawn. Not known: {what}.").format(what="; ".join(facts.missing))
+        why = say("Cannot be drawn. Not known: {what}.").format(what="; ".join(map(retold, facts.missing)))
         return LinkageStudy(fit, position, why=why)
     if drive.kind in _RODLESS:
         ratio = drive.arm_mm / drive.horn_mm

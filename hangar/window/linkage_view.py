@@ -13,7 +13,7 @@ from hangar.window.linkage_drawing import Frame, draw_linkage
 from hangar.window.linkage_study import LinkageStudy
 from hangar.window.motion_clock import Clock, MotionClock
 from hangar.window.view_settings import ViewSettings
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 SWING_S = 4.0
 """Time of one whole swing there and back while it plays."""
@@ -127,7 +127,7 @@ class LinkageView(QWidget):
     def _describe(self) -> None:
         study = self._study
         if study is None or study.link is None:
-            self.setAccessibleDescription(study.why if study else "")
+            self.setAccessibleDescription(retold(study.why) if study else "")
             return
         words = say("{position}, servo travel {travel}").format(
             position=study.code, travel=f"{self._travel_deg:.0f}°"
@@ -152,7 +152,9 @@ class LinkageView(QWidget):
         elif self._study is not None:
             painter.setPen(QColor(look.ink))
             inner = self.rect().adjusted(20, 20, -20, -20)
-            painter.drawText(inner, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, self._study.why)
+            painter.drawText(
+                inner, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, retold(self._study.why)
+            )
         if self.hasFocus():
             painter.setPen(QPen(QColor(look.accent), 2.0))
             painter.setBrush(Qt.BrushStyle.NoBrush)

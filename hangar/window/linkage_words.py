@@ -6,7 +6,7 @@ from html import escape
 
 from hangar.window.linkage_study import LinkageStudy
 from hangar.window.view_settings import ViewSettings
-from hangar.window.words import level_word, say
+from hangar.window.words import level_word, retold, say
 
 
 def standing_words(study: LinkageStudy, travel_deg: float, view: ViewSettings) -> str:
@@ -14,7 +14,7 @@ def standing_words(study: LinkageStudy, travel_deg: float, view: ViewSettings) -
     there, look = study.at(travel_deg), view.look
     title = f"<b>{escape(study.code)}</b>&nbsp; {escape(study.fit.position.name)}"
     if there is None or study.link is None:
-        return f"{title}<br>{escape(study.why)}"
+        return f"{title}<br>{escape(retold(study.why))}"
     turned = there.horn_deg - study.link.horn_neutral_deg
     way = say("up") if turned >= 0.05 else say("down") if turned <= -0.05 else say("neutral")
     rows = [
@@ -40,7 +40,7 @@ def standing_words(study: LinkageStudy, travel_deg: float, view: ViewSettings) -
 
 def troubles_of(study: LinkageStudy) -> list[tuple[str, str]]:
     """Level and sentence of everything wrong in the travel that is used."""
-    found = [(bind.level, bind.message) for bind in study.binds]
+    found = [(bind.level, retold(bind.message)) for bind in study.binds]
     found += [
         (
             "caution",
@@ -58,4 +58,4 @@ def trouble_words(study: LinkageStudy) -> str:
     """Everything wrong with a linkage as plain text, line by line."""
     lines = [f"{level_word(level)}: {text}" for level, text in troubles_of(study)]
     lines += [say("Keep out: {zone}.").format(zone=zone.words) for zone in study.zones]
-    return "\n".join(lines) or study.why or say("Nothing found in the travel that is used.")
+    return "\n".join(lines) or retold(study.why) or say("Nothing found in the travel that is used.")

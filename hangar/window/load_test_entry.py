@@ -16,7 +16,7 @@ from hangar.window.pack_cases import PackCase, charge_of
 from hangar.window.pack_words import tested_words
 from hangar.window.record_form import RecordForm
 from hangar.window.verdict_line import VerdictLine
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 if TYPE_CHECKING:
     from hangar.store import Edit
@@ -105,7 +105,7 @@ class LoadTestEntry(QGroupBox):
         try:
             self._desk.change(say("Enter load test of pack {tag}").format(tag=case.tag), work)
         except HangarError as fault:
-            self.refusal.setText(str(fault))
+            self.refusal.setText(retold(fault))
             return
         self.refusal.setText("")
         self.form.show_values({"load_a": test.load_a, "load_s": test.load_s, "ambient_c": test.ambient_c})

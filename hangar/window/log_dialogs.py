@@ -26,7 +26,7 @@ from hangar.window.desk import Desk
 from hangar.window.judging import Judgement
 from hangar.window.log_edits import ItemState, close_snag, inspection_items, inspection_of
 from hangar.window.record_form import RecordForm
-from hangar.window.words import say, word_of
+from hangar.window.words import retold, say, word_of
 
 
 class _LogDialog(QDialog):
@@ -53,7 +53,7 @@ class _LogDialog(QDialog):
         try:
             step()
         except HangarError as fault:
-            self.refusal.setText(str(fault))
+            self.refusal.setText(retold(fault))
         else:
             self.accept()
 

@@ -11,7 +11,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QLabel, QMessageBox, QPushButton, QWidget
 
 from hangar.base.errors import HangarError
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 _logger = logging.getLogger(__name__)
 
@@ -40,7 +40,7 @@ class NoticeBar(QFrame):
 
     def tell(self, sentence: str) -> None:
         """Show a sentence."""
-        self._words.setText(sentence)
+        self._words.setText(retold(sentence))
         self.show()
 
     def trouble(self, fault: Exception) -> None:

@@ -28,7 +28,7 @@ from hangar.window.judging import Judgement
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
 from hangar.window.view_settings import ViewSettings
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 if TYPE_CHECKING:
     from hangar.store import Edit
@@ -192,7 +192,7 @@ class PapersPage(QSplitter):
         try:
             content = self._desk.fleet.paper(paper.name)
         except HangarError as fault:
-            self.photo.show_paper(paper.name, None, str(fault))
+            self.photo.show_paper(paper.name, None, retold(fault))
         else:
             words = self.tr("{name} cannot be shown as a picture.").format(name=paper.name)
             self.photo.show_paper(paper.name, content, words)

@@ -16,7 +16,7 @@ from hangar.window.pasting import Pasted, PastedRow, heading_with_unit, read_blo
 from hangar.window.records_screen import RecordsScreen
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 
 def paste_columns(desk: Desk, pasted: Pasted) -> tuple[Column[PastedRow], ...]:
@@ -96,7 +96,7 @@ class PasteDialog(QDialog):
         try:
             take_rows(self._desk, self.pasted)
         except HangarError as fault:
-            self.refusal.setText(str(fault))
+            self.refusal.setText(retold(fault))
         else:
             self.accept()
 

@@ -11,7 +11,7 @@ from hangar.base.units import symbol_of
 from hangar.parts.fields import FieldSpec, Record, columns, key_of, words_of
 from hangar.window.desk import Desk
 from hangar.window.field_text import heading_of, read_field, unit_of
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 
 @dataclass(frozen=True)
@@ -126,7 +126,7 @@ def _row(
         try:
             values[spec.name] = read_field(spec, _with_unit(cell, spec, unit), desk.view.units)
         except HangarError as fault:
-            refused[at] = str(fault)
+            refused[at] = retold(fault)
     row = PastedRow(number, cells, refused)
     return row if refused else _made(desk, kind, values, row)
 
@@ -159,7 +159,7 @@ def _must_give(kind: type[Record], name: str) -> bool:
 
 def _why(kind: type[Record], values: Mapping[str, Any], fault: Exception) -> str:
     if isinstance(fault, HangarError):
-        return str(fault)
+        return retold(fault)
     lacking = [
         heading_of(spec)
         for spec in columns(kind)

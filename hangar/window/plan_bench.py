@@ -34,7 +34,7 @@ from hangar.window.judging import Judgement
 from hangar.window.plan_outlook import peak_bus
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 NEAR_PCT = 30.0
 """A current further than this from what is expected is marked; common practice, no source."""
@@ -197,7 +197,9 @@ class PlanBench(QSplitter):
         self.release_button.setEnabled(not gaps and not self._desk.read_only)
         if gaps:
             more = say(" and {count} more").format(count=len(gaps) - 2) if len(gaps) > 2 else ""
-            self.missing.setText(say("Missing before release: {gaps}").format(gaps=" ".join(gaps[:2])) + more)
+            self.missing.setText(
+                say("Missing before release: {gaps}").format(gaps=" ".join(map(retold, gaps[:2]))) + more
+            )
         else:
             self.missing.setText(say("Every gate is ticked and every reading entered."))
 

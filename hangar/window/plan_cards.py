@@ -15,7 +15,7 @@ from hangar.refit.board import ORDER, Move
 from hangar.window.desk import Desk
 from hangar.window.plan_outlook import cost_words
 from hangar.window.view_settings import ViewSettings
-from hangar.window.words import say, word_of
+from hangar.window.words import retold, say, word_of
 
 SHELVES = (*ORDER, PlanState.DROPPED)
 
@@ -53,7 +53,7 @@ def card_of(plan: Plan, moves: Iterable[Move], money_sign: str) -> PlanCard:
     elif forward.is_open:
         step = say("Ready for: {state}").format(state=word_of(forward.state))
     else:
-        step = say("Missing: {what}").format(what=forward.missing[0])
+        step = say("Missing: {what}").format(what=retold(forward.missing[0]))
     return PlanCard(
         code=plan.code,
         aircraft=plan.aircraft,

@@ -29,7 +29,7 @@ from hangar.parts import (
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
 from hangar.refit.board import Move, gate_setting, line_title, release_gaps, ticked_gates
 from hangar.window.desk import Desk
-from hangar.window.words import say, word_of
+from hangar.window.words import retold, say, word_of
 
 if TYPE_CHECKING:
     from hangar.store import Edit
@@ -97,7 +97,7 @@ def move_plan(desk: Desk, plan: Plan, move: Move, predicted: Mapping[str, float]
     Raises: BadInput with everything that is missing first.
     """
     if not move.is_open:
-        raise BadInput(" ".join(move.missing))
+        raise BadInput(" ".join(map(retold, move.missing)))
     label = say("Move plan {code} to {state}").format(code=plan.code, state=word_of(move.state))
     begins = plan.state is PlanState.PARTS_IN and move.state is PlanState.FITTING
 

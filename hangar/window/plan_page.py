@@ -38,7 +38,7 @@ from hangar.window.plan_outlook import (
     weakest,
 )
 from hangar.window.plan_work import PlanWork
-from hangar.window.words import say, word_of
+from hangar.window.words import retold, say, word_of
 
 
 def money_sign(desk: Desk) -> str:
@@ -174,15 +174,17 @@ class PlanPage(QWidget):
         for move in found:
             button = QPushButton(_move_words(plan.state, move.state))
             button.setEnabled(move.is_open and not self._desk.read_only)
-            button.setToolTip("\n".join(move.missing))
-            button.setAccessibleDescription(" ".join(move.missing))
+            button.setToolTip("\n".join(map(retold, move.missing)))
+            button.setAccessibleDescription(" ".join(map(retold, move.missing)))
             button.clicked.connect(lambda _on=False, move=move: self._move(move))
             self.move_row.addWidget(button)
             self.moves[move.state] = button
             gaps = gaps or move.missing
         self.move_row.addStretch(1)
         more = say(" and {count} more").format(count=len(gaps) - 3) if len(gaps) > 3 else ""
-        self.missing.setText(say("Missing: {gaps}").format(gaps=" ".join(gaps[:3])) + more if gaps else "")
+        self.missing.setText(
+            say("Missing: {gaps}").format(gaps=" ".join(map(retold, gaps[:3]))) + more if gaps else ""
+        )
         self.missing.setVisible(bool(gaps))
 
     def _show_sums(self, plan: Plan) -> None:
@@ -235,7 +237,7 @@ class PlanPage(QWidget):
     def _say_why(self, fault: Exception) -> None:
         self._errand = None
         self.outlook = None
-        self.sums.setText(f"{self.sums.text()} &nbsp;·&nbsp; {escape(str(fault))}")
+        self.sums.setText(f"{self.sums.text()} &nbsp;·&nbsp; {escape(retold(fault))}")
         self.after.show_findings(())
 
     def _move(self, move: Move) -> None:

@@ -19,7 +19,7 @@ from hangar.parts.choices import PlanAction, PlanState
 from hangar.refit.board import Step, order_of_work
 from hangar.window import plan_edits, position_edits
 from hangar.window.desk import Desk
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 
 class StepCard(QFrame):
@@ -34,9 +34,9 @@ class StepCard(QFrame):
         state = say("Done") if step.done else say("Next") if is_next else say("Later")
         if step.done and step.line and step.line.done_on:
             state = say("Done {day}").format(day=step.line.done_on.isoformat())
-        title = QLabel(f"<b>{step.number}.&nbsp; {step.words}</b>")
+        title = QLabel(f"<b>{step.number}.&nbsp; {retold(step.words)}</b>")
         title.setWordWrap(True)
-        check = QLabel(say("Before the next step: {check}").format(check=step.check))
+        check = QLabel(say("Before the next step: {check}").format(check=retold(step.check)))
         check.setWordWrap(True)
         state_label = QLabel(f"<b>{state}</b>" if is_next else state)
         words = QVBoxLayout()
@@ -51,7 +51,7 @@ class StepCard(QFrame):
             self._offer(step.line, tags, may_fit)
             row.addWidget(self.tag)
             row.addWidget(self.button)
-        self.setAccessibleName(f"{step.number}. {step.words}. {state}")
+        self.setAccessibleName(f"{step.number}. {retold(step.words)}. {state}")
 
     def _offer(self, line: PlanLine, tags: tuple[str, ...], may_fit: bool) -> None:
         takes_tag = line.action in (PlanAction.FIT_SERVO, PlanAction.FIT_PACK)

@@ -17,7 +17,7 @@ from hangar.window.columns import Choice, Column, figure_column
 from hangar.window.desk import Desk
 from hangar.window.field_text import UNKNOWN, edit_text, field_text, heading_of, read_field
 from hangar.window.judging import Judgement, count_levels, worst_level
-from hangar.window.words import level_count, say, word_of
+from hangar.window.words import level_count, retold, say, word_of
 
 TAKE_OFF = "\0off"
 FROM_STOCK = "\0new "
@@ -173,7 +173,7 @@ def _findings() -> Column[PositionRow]:
         words,
         raw=lambda row: -1.0 if worst_level(row.findings) is None else 4.0 - _rank(row),
         level=lambda row: worst_level(row.findings),
-        tip=lambda row: "\n".join(finding.message for finding in row.findings),
+        tip=lambda row: "\n".join(retold(finding.message) for finding in row.findings),
     )
 
 

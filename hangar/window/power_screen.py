@@ -21,7 +21,7 @@ from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
 from hangar.window.supply_plan import supply_plan
 from hangar.window.supply_view import SupplyView
-from hangar.window.words import say, sentence_case, word_of
+from hangar.window.words import retold, say, sentence_case, word_of
 
 TOTALS = ("bus_full_v", "bus_nominal_v", "peak_a", "mean_a", "flight_mah", "endurance_min",
           "flights_per_charge")  # fmt: skip
@@ -167,7 +167,7 @@ class PowerScreen(QWidget):
         }
         units, look = self._desk.view.units, self._desk.view.look
         lines = [
-            f"{sentence_case(figure.name)}: <a style='color:{look.accent}' href='{name}'>"
+            f"{sentence_case(retold(figure.name))}: <a style='color:{look.accent}' href='{name}'>"
             f"{figure_text(figure, units)}</a>"
             for name, figure in self._asked.items()
         ]

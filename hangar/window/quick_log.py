@@ -21,7 +21,7 @@ from hangar.parts import Flight, Pack, PackFit
 from hangar.parts.choices import AircraftState, PackState
 from hangar.window.desk import Desk
 from hangar.window.log_edits import last_flight, log_flight, minutes_offered, same_again
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 _VALUE = Qt.ItemDataRole.UserRole
 _GONE = (AircraftState.PASSED_ON, AircraftState.WRITTEN_OFF)
@@ -153,7 +153,7 @@ class QuickLog(QDialog):
         try:
             minutes = self._desk.view.units.parse(self.other.text(), "min")
         except HangarError as fault:
-            self.told.setText(str(fault))
+            self.told.setText(retold(fault))
             return
         self._log(minutes)
 
@@ -170,7 +170,7 @@ class QuickLog(QDialog):
         try:
             self._tell(same_again(self._desk))
         except HangarError as fault:
-            self.told.setText(str(fault))
+            self.told.setText(retold(fault))
 
     def _log(self, minutes: float) -> None:
         code = self.code
@@ -181,7 +181,7 @@ class QuickLog(QDialog):
         try:
             self._tell(log_flight(self._desk, code, packs, minutes))
         except HangarError as fault:
-            self.told.setText(str(fault))
+            self.told.setText(retold(fault))
 
     def _tell(self, flight: Flight) -> None:
         self.other.clear()

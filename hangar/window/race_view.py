@@ -14,7 +14,7 @@ from hangar.window.looks import Look
 from hangar.window.motion_clock import Clock, MotionClock
 from hangar.window.servo_race import Racer, race_over_s, result_words
 from hangar.window.view_settings import ViewSettings
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 STEP_S = 0.02
 """Time between two of the faint lines that an arm leaves behind."""
@@ -144,7 +144,7 @@ class RaceView(QWidget):
 
     def _time_words(self, racer: Racer) -> str:
         if racer.motion is None:
-            return racer.why
+            return retold(racer.why)
         if not math.isfinite(racer.arrives_s):
             return say("stalled by the load")
         if self.passed_s is None or self.passed_s >= racer.arrives_s:

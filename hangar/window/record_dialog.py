@@ -11,7 +11,7 @@ from hangar.base.errors import BadInput, HangarError
 from hangar.parts.fields import Record, columns, key_of
 from hangar.window.desk import Desk
 from hangar.window.record_form import RecordForm
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 
 class RecordDialog(QDialog):
@@ -55,7 +55,7 @@ class RecordDialog(QDialog):
         try:
             self._add(self._kind(**values, **self._preset))
         except HangarError as fault:
-            self.refusal.setText(str(fault))
+            self.refusal.setText(retold(fault))
         else:
             self.accept()
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from hangar.parts import ServoType
 from hangar.physics.servo_motion import TYPICAL_TIME_CONSTANT_S, Motion
 from hangar.survey.servos import rating_of
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 
 @dataclass(frozen=True)
@@ -57,7 +57,7 @@ def race_over_s(old: Racer, new: Racer) -> float:
 
 def result_words(old: Racer, new: Racer) -> str:
     """Who is first, by how much, and where the other one is then."""
-    silent = " ".join(one.why for one in (old, new) if one.motion is None)
+    silent = " ".join(retold(one.why) for one in (old, new) if one.motion is None)
     if silent:
         return silent
     first, last = (new, old) if new.arrives_s <= old.arrives_s else (old, new)

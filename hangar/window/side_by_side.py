@@ -42,7 +42,7 @@ from hangar.window.plan_keeping import UNNAMED, keep_plan
 from hangar.window.race_panel import RacePanel
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
-from hangar.window.words import say, sentence_case
+from hangar.window.words import retold, say, sentence_case
 
 _SPARE, _NEW = "spare", "type"
 
@@ -244,7 +244,7 @@ class SideBySide(QWidget):
             ).format(old=old, new=new)
         told += "".join(f"{sentence} " for sentence in self._beyond_rating(comparison))
         if comparison.missing:
-            told += say("Not known: {fields}.").format(fields=", ".join(comparison.missing))
+            told += say("Not known: {fields}.").format(fields=", ".join(map(retold, comparison.missing)))
         return told
 
     def _beyond_rating(self, comparison: Comparison) -> list[str]:

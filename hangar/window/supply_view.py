@@ -24,6 +24,7 @@ from hangar.base.units import UnitChoice
 from hangar.rules.finding import Level
 from hangar.window.looks import Look
 from hangar.window.supply_plan import BUS, SERVO, SupplyBox, SupplyPlan
+from hangar.window.words import retold
 
 PAD, GAP_ROW, GAP_COLUMN = 8.0, 12.0, 92.0
 
@@ -45,7 +46,7 @@ class FigureWord(QGraphicsObject):
         self._size = QSizeF(metrics.horizontalAdvance(self._text) + 4, metrics.height() + 2)
         self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIsFocusable)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self.setToolTip(f"{figure.name}: {shown} ({figure.basis})")
+        self.setToolTip(f"{retold(figure.name)}: {shown} ({retold(figure.basis)})")
 
     def boundingRect(self) -> QRectF:
         return QRectF(QPointF(), self._size)

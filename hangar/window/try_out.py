@@ -32,7 +32,7 @@ from hangar.window.rows_view import RowsView
 from hangar.window.torque_speed_view import TorqueSpeedView, crossing_words
 from hangar.window.trial_rows import Answer, TrialRow, answer_to, trial_columns, trial_rows
 from hangar.window.try_changes import Knob, Trial, knobs_of, plan_lines, tried, turned
-from hangar.window.words import level_word, say
+from hangar.window.words import level_word, retold, say
 
 _LINES = 4.8
 """Height of the findings that come and go, in lines of text."""
@@ -302,7 +302,7 @@ class TryOut(QWidget):
         look = self._desk.view.look
         lines = [
             f"<b style='color:{look.levels[one.level].words}'>{word} {level_word(one.level)}</b> "
-            f"{escape(one.message)}"
+            f"{escape(retold(one.message))}"
             for word, findings in ((say("gone:"), between.gone), (say("new:"), between.new))
             for one in findings
         ]

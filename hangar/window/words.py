@@ -10,6 +10,8 @@ from datetime import date
 
 from PySide6.QtCore import QCoreApplication
 
+from hangar.window.language import told_in_language
+
 _CLASS = {
     "heli-ic": "Helicopter, piston engine",
     "heli-el": "Helicopter, electric",
@@ -41,6 +43,11 @@ _SPECIAL = {
 def say(text: str) -> str:
     """A fixed text in the language of the program."""
     return QCoreApplication.translate("words", text)
+
+
+def retold(sentence: object) -> str:
+    """A sentence of the core in the language of the program; of an error, what it says."""
+    return told_in_language(str(sentence))
 
 
 def word_of(choice: str) -> str:

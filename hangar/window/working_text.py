@@ -7,7 +7,7 @@ from html import escape
 from hangar.base.figure import Basis, Figure, Input
 from hangar.base.units import UNITS, UnitChoice, symbol_of
 from hangar.window.field_text import figure_text
-from hangar.window.words import say, sentence_case
+from hangar.window.words import retold, say, sentence_case
 
 _BASIS = {
     Basis.MEASURED: "measured on this aircraft or part",
@@ -26,16 +26,16 @@ def working_html(figure: Figure, units: UnitChoice) -> str:
     """A figure with its band, basis, formula, inputs and source as rich text."""
     working = figure.working
     parts = [
-        f"<h3>{escape(sentence_case(figure.name))}</h3>",
+        f"<h3>{escape(sentence_case(retold(figure.name)))}</h3>",
         f"<p style='font-size:large'><b>{escape(units.show(figure.expected, figure.unit))}</b>"
         f"{_other(figure, units)}</p>",
         _band(figure, units),
         f"<p>{say('Basis')}: {escape(basis_words(figure.basis))}.</p>",
-        f"<h4>{say('How it was worked out')}</h4><p>{escape(working.formula)}</p>",
+        f"<h4>{say('How it was worked out')}</h4><p>{escape(retold(working.formula))}</p>",
         _inputs(working.inputs, units),
     ]
     if working.source:
-        parts.append(f"<h4>{say('Source')}</h4><p>{escape(working.source)}</p>")
+        parts.append(f"<h4>{say('Source')}</h4><p>{escape(retold(working.source))}</p>")
     if figure.low is not None or figure.design is not None:
         parts.append(f"<p><i>{say('A computed load is an estimate; the band shows how sure it is.')}</i></p>")
     return "".join(part for part in parts if part)
@@ -65,7 +65,8 @@ def _inputs(inputs: tuple[Input, ...], units: UnitChoice) -> str:
         f"<th align='left'>{say(word)}&nbsp;&nbsp;</th>" for word in ("What went in", "Value", "Basis")
     )
     rows = "".join(
-        f"<tr><td>{escape(one.name)}&nbsp;&nbsp;</td><td>{escape(input_value(one, units))}&nbsp;&nbsp;</td>"
+        f"<tr><td>{escape(retold(one.name))}&nbsp;&nbsp;</td>"
+        f"<td>{escape(input_value(one, units))}&nbsp;&nbsp;</td>"
         f"<td>{escape(say(str(one.basis)))}</td></tr>"
         for one in inputs
     )
@@ -75,7 +76,7 @@ def _inputs(inputs: tuple[Input, ...], units: UnitChoice) -> str:
 def input_value(one: Input, units: UnitChoice) -> str:
     """An input's value in the units shown."""
     if isinstance(one.value, str):
-        return one.value
+        return retold(one.value)
     if one.unit in UNITS:
         return units.show(one.value, one.unit)
     return f"{one.value:.4g} {one.unit}".strip()
@@ -83,7 +84,7 @@ def input_value(one: Input, units: UnitChoice) -> str:
 
 def figure_line(figure: Figure, units: UnitChoice) -> str:
     """One figure on one line: name, value, band, basis."""
-    return f"{sentence_case(figure.name)}: {figure_text(figure, units)} ({say(str(figure.basis))})"
+    return f"{sentence_case(retold(figure.name))}: {figure_text(figure, units)} ({say(str(figure.basis))})"
 
 
 def unit_symbol(key: str) -> str:

@@ -30,7 +30,7 @@ from hangar.window.judging import count_levels
 from hangar.window.law_page import LawPage
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
-from hangar.window.words import level_count, say, sentence_case, told, word_of
+from hangar.window.words import level_count, retold, say, sentence_case, word_of
 
 MONEY = "money.sign"
 
@@ -121,7 +121,9 @@ class LimitsPage(QWidget):
     def _columns(self) -> tuple[Column[LimitRow], ...]:
         return (
             Column(say("Changed"), lambda row, _u: "✎ " + say("changed") if row.is_changed else ""),
-            Column(say("What it limits"), lambda row, _u: sentence_case(told(row.threshold.words)), widest=80),
+            Column(
+                say("What it limits"), lambda row, _u: sentence_case(retold(row.threshold.words)), widest=80
+            ),
             Column(
                 say("In force"),
                 lambda row, units: _shown(row, row.value, units),
@@ -131,8 +133,8 @@ class LimitsPage(QWidget):
             ),
             Column(say("As shipped"), lambda row, units: _shown(row, row.shipped, units),
                    raw=lambda row: row.shipped, number=True),
-            Column(say("Source"), lambda row, _u: told(row.threshold.source), tip=lambda row: told(row.threshold.source),
-                   widest=60),
+            Column(say("Source"), lambda row, _u: retold(row.threshold.source),
+                   tip=lambda row: retold(row.threshold.source), widest=60),
             Column(say("Name"), lambda row, _u: row.threshold.name),
         )  # fmt: skip
 
@@ -162,7 +164,7 @@ class LimitsPage(QWidget):
         if value < 0:
             raise BadInput(say("The limit is {text}; 0 or more is allowed.").format(text=text))
         self._before = self._counts()
-        label = say("Set limit {name}").format(name=told(row.threshold.words))
+        label = say("Set limit {name}").format(name=retold(row.threshold.words))
         self._desk.change(label, lambda edit: edit.put(Setting(name=_name(row), value=repr(value))))
 
     def restore(self) -> None:
@@ -171,7 +173,7 @@ class LimitsPage(QWidget):
         if row is None or self._desk.read_only or self._desk.fleet.record(Setting, _name(row)) is None:
             return
         self._before = self._counts()
-        label = say("Restore limit {name}").format(name=told(row.threshold.words))
+        label = say("Restore limit {name}").format(name=retold(row.threshold.words))
         self._desk.edit(label, lambda edit: edit.remove(Setting, (_name(row),)))
 
     def _counts(self) -> str:
