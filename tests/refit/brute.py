@@ -9,11 +9,12 @@ from __future__ import annotations
 import dataclasses
 import itertools
 import math
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from hangar.parts import Aircraft, Plan, PlanLine, ServoFit, ServoType, after_plan
-from hangar.parts.choices import Drive, Function, PlanAction
+from hangar.parts.choices import Drive, Function, PlanAction, RegulatorKind
 from hangar.rules import Finding, Level, inspect
 from hangar.survey import survey
 from hangar.survey.defaults import class_defaults
@@ -41,11 +42,12 @@ class GroupChoice:
 
 @dataclass(frozen=True)
 class SupplyChoice:
-    """What the supply gets."""
+    """What the supply gets; ``second`` where that is a second pack."""
 
     lines: tuple[PlanLine, ...] = ()
     price: float = 0.0
     mass_g: float = 0.0
+    second: bool = False
 
 
 @dataclass(frozen=True)
@@ -55,25 +57,31 @@ class BruteFront:
     What the aircraft as it is equals is left out. ``possible`` tells whether any combination keeps all rules.
     """
 
-    vectors: set[Vector]
+    vectors: Counter[Vector]
     tried: int
     possible: bool
 
 
 def brute_front(case: SmallCase) -> BruteFront:
-    """The front by trying every combination."""
+    """The front by trying every combination; refits with a second pack are weighed among themselves."""
     before = _warnings(case.aircraft, case)
-    found: dict[Vector, bool] = {}
+    found: dict[tuple[Vector, bool], bool] = {}
     tried = 0
     lists = [list(_choices(case, group)) for group in case.groups]
-    for supply, groups in itertools.product(list(_supplies(case)), list(itertools.product(*lists))):
+    supplies = [*_supplies(case), *(_second_packs(case) if case.limits.second_pack else ())]
+    for supply, groups in itertools.product(supplies, list(itertools.product(*lists))):
         tried += 1
         vector = _judged(case, supply, groups, before)
         if vector is not None:
             nothing = not supply.lines and not any(group.lines for group in groups)
-            found[vector] = found.get(vector, False) or nothing
-    best = {one for one in found if not any(_beats(other, one) for other in found)}
-    return BruteFront({one for one in best if not found[one]}, tried, bool(found))
+            key = vector, supply.second
+            found[key] = found.get(key, False) or nothing
+    best = [
+        (one, second)
+        for one, second in found
+        if not any(_beats(other, one) for other, kind in found if kind is second)
+    ]
+    return BruteFront(Counter(one for one, second in best if not found[one, second]), tried, bool(found))
 
 
 def _beats(one: Vector, other: Vector) -> bool:
@@ -95,11 +103,13 @@ def _supplies(case: SmallCase) -> Iterator[SupplyChoice]:
     packs = [SupplyChoice()]
     old_pack = path.packs[0].pack_type.mass_g or 0.0
     for kind in library.pack_types.values():
-        line = _line(1, PlanAction.FIT_PACK, path.feed.code, part_type=kind.code)
-        packs.append(SupplyChoice((line,), kind.price or 0.0, (kind.mass_g or 0.0) - old_pack))
+        ((price, tag),) = _packs_of(case, kind.code, 1)
+        line = _line(1, PlanAction.FIT_PACK, path.feed.code, part_type=kind.code, from_stock=tag)
+        packs.append(SupplyChoice((line,), price, (kind.mass_g or 0.0) - old_pack))
     regulators = [SupplyChoice()]
     for regulator in library.regulator_types.values():
-        line = _line(1, PlanAction.FIT_REGULATOR, path.feed.code, part_type=regulator.code, set_v=6.0)
+        set_v = None if regulator.regulator is RegulatorKind.PASS else 6.0
+        line = _line(1, PlanAction.FIT_REGULATOR, path.feed.code, part_type=regulator.code, set_v=set_v)
         regulators.append(SupplyChoice((line,), regulator.price or 0.0, regulator.mass_g or 0.0))
     switches = [SupplyChoice()]
     old_switch = path.switch_type.mass_g or 0.0 if path.switch_type else 0.0
@@ -112,6 +122,57 @@ def _supplies(case: SmallCase) -> Iterator[SupplyChoice]:
             sum(part.price for part in parts),
             sum(part.mass_g for part in parts),
         )
+
+
+def _packs_of(case: SmallCase, code: str, count: int) -> list[tuple[float, str | None]]:
+    """Price and tag of some packs of a type, those of the bay first."""
+    tags = sorted(tag for tag, pack in case.library.spare_packs.items() if pack.pack_type == code)
+    price = case.library.pack_types[code].price or 0.0
+    return [(0.0, tags[number]) if number < len(tags) else (price, None) for number in range(count)]
+
+
+def _second_packs(case: SmallCase) -> Iterator[SupplyChoice]:
+    """A board with two isolated inputs, a second pack like the first or two new ones, and its switch."""
+    path, library = case.aircraft.paths[0], case.library
+    own, first = path.packs[0].pack_type, path.feed.code
+    boards = [each for each in library.regulator_types.values() if each.inputs >= 2 and each.isolated]
+    for board, kind, both, switch, both_switches in itertools.product(
+        boards, library.pack_types.values(), (False, True), library.switch_types.values(), (False, True)
+    ):
+        alike = kind.chemistry is own.chemistry and kind.series == own.series
+        if (both and kind.code == own.code) or not (both or alike):
+            continue
+        old_switch = path.switch_type
+        if both_switches and old_switch is not None and old_switch.code == switch.code:
+            continue
+        places = [first, "SECOND"] if both else ["SECOND"]
+        packs = _packs_of(case, kind.code, len(places))
+        lines = [
+            _line(1, PlanAction.FIT_PACK, place, part_type=kind.code, from_stock=tag)
+            for place, (_, tag) in zip(places, packs, strict=True)
+        ]
+        lines.append(_line(1, PlanAction.FIT_REGULATOR, "ISOLATOR", part_type=board.code))
+        lines += [
+            _line(1, PlanAction.FIT_SWITCH, place, part_type=switch.code)
+            for place in ([first, "SECOND"] if both_switches else ["SECOND"])
+        ]
+        switches = 2 if both_switches else 1
+        mass = len(places) * (kind.mass_g or 0.0) + (board.mass_g or 0.0) + switches * (switch.mass_g or 0.0)
+        mass -= (own.mass_g or 0.0) if both else 0.0
+        mass -= (old_switch.mass_g or 0.0) if both_switches and old_switch is not None else 0.0
+        price = sum(each for each, _ in packs) + (board.price or 0.0) + switches * (switch.price or 0.0)
+        yield SupplyChoice(tuple(lines), price, mass, True)
+
+
+def _each_alone_holds(after: Aircraft, case: SmallCase) -> bool:
+    """Whether the bus keeps 0.3 V over the receiver's least with either pack alone."""
+    least = max(each.supply_min_v or 0.0 for each in after.receivers)
+    for path in after.paths:
+        alone = survey(dataclasses.replace(after, paths=(path,)), case.limits.conditions)
+        bus_v = alone.scenarios[Scenario.PEAK].bus_v
+        if bus_v is None or bus_v.expected < least + 0.3:
+            return False
+    return True
 
 
 def _choices(case: SmallCase, codes: tuple[str, ...]) -> Iterator[GroupChoice]:
@@ -211,7 +272,7 @@ def _judged(
     after = _changed(case, supply, groups)
     if after is None or not _volts_allowed(case, after, {code: kind for g in groups for code, kind in g.new}):
         return None
-    if _warnings(after, case) - before:
+    if _warnings(after, case) - before or (supply.second and not _each_alone_holds(after, case)):
         return None
     return _strong(case, after, round(100.0 * price), mass)
 
@@ -244,7 +305,8 @@ def _volts_allowed(case: SmallCase, after: Aircraft, new: dict[str, str]) -> boo
     seen = survey(after, case.limits.conditions).supply
     assert seen.bus_full_v is not None
     assert seen.rested_full_v is not None
-    regulated = after.paths[0].regulator is not None
+    regulator = after.paths[0].regulator_type
+    regulated = regulator is not None and regulator.regulator is not RegulatorKind.PASS
     top = seen.bus_full_v.expected
     rested = top if regulated else seen.rested_full_v.expected
     for fit in after.fits:

@@ -10,6 +10,7 @@ from hangar.parts import (
     Aircraft,
     Arm,
     Library,
+    Pack,
     PackType,
     RegulatorType,
     Servo,
@@ -185,6 +186,52 @@ def small_case(seed: int) -> SmallCase:
         conditions=DAY,
     )
     return SmallCase(aircraft, library, limits, groups)
+
+
+def second_pack_case(seed: int) -> SmallCase:
+    """A small case whose keeper asks for a second pack: boards, packs alike, spare packs."""
+    rng = random.Random(f"second pack {seed}")
+    case = small_case(seed)
+    path = case.aircraft.paths[0]
+    own = path.packs[0].pack_type
+    alike = dataclasses.replace(
+        own, code="P-ALIKE", cell_mohm=float(rng.randrange(4, 60)), mass_g=float(rng.randrange(80, 300)),
+        price=float(rng.randrange(15, 60)), burst_a=None, continuous_a=None,
+    )  # fmt: skip
+    packs = pack_types(rng, 1) | ({alike.code: alike} if rng.random() < 0.7 else {})
+    boards = {
+        f"B{number}": RegulatorType(
+            code=f"B{number}", maker="Hollin", regulator=RegulatorKind.PASS, input_max_v=13.0,
+            drop_out_v=rng.choice((0.1, 0.35)), inputs=rng.choice((1, 2, 2)), isolated=rng.random() < 0.9,
+            fails_through=True, mass_g=float(rng.randrange(20, 60)), price=float(rng.randrange(40, 90)),
+        )
+        for number in range(rng.choice((1, 1, 2)))
+    }  # fmt: skip
+    library = dataclasses.replace(
+        case.library,
+        pack_types=packs,
+        regulator_types=boards | (regulator_types(1) if rng.random() < 0.2 else {}),
+        switch_types=switch_types(1),
+        spare_packs=_spare_packs(rng, packs),
+    )
+    receivers = tuple(
+        dataclasses.replace(each, supply_min_v=rng.choice((3.5, 4.0, 4.4)))
+        for each in case.aircraft.receivers
+    )
+    free = rng.choice(case.groups)
+    locked = frozenset(code for group in case.groups if group != free for code in group)
+    limits = dataclasses.replace(case.limits, locked=locked, second_pack=True)
+    aircraft = dataclasses.replace(case.aircraft, receivers=receivers)
+    return SmallCase(aircraft, library, limits, case.groups)
+
+
+def _spare_packs(rng: random.Random, kinds: dict[str, PackType]) -> dict[str, Pack]:
+    return {
+        f"B9{number}": Pack(
+            tag=f"B9{number}", pack_type=rng.choice(sorted(kinds)), bought_on=parts.ago(30), cycles=0
+        )
+        for number in range(rng.choice((0, 0, 1, 2)))
+    }
 
 
 def _spares(rng: random.Random, kinds: dict[str, ServoType]) -> dict[str, Servo]:

@@ -9,6 +9,7 @@ from hangar.parts import Aircraft, Library, Servo
 from hangar.refit import Limits
 from hangar.refit.fleet_plan import FleetPlan, fleet_as_json, plan_fleet
 from hangar.refit.prove import changed, judged, new_warnings
+from hangar.refit.risk import RiskMeasure, risk_setting
 from hangar.rules import examples as ex
 from hangar.rules.changing import with_airframe, with_fit
 from hangar.survey import survey
@@ -51,11 +52,11 @@ def spent(budget: float, spares: int = 1) -> FleetPlan:
     return plan_fleet(fleet(), library(spares), budget, {}, LIMITS)
 
 
-def test_more_money_never_leaves_more_risk_and_the_budget_is_kept() -> None:
+def test_more_money_never_leaves_more_shortage_and_the_budget_is_kept() -> None:
     plans = [spent(budget) for budget in (0.0, 14.0, 28.0, 42.0, 100.0)]
-    risks = [plan.risk_after for plan in plans]
-    assert risks == sorted(risks, reverse=True)
-    assert risks[0] > risks[-1]
+    shortages = [plan.shortage_after for plan in plans]
+    assert shortages == sorted(shortages, reverse=True)
+    assert shortages[0] > shortages[-1]
     assert all(plan.price <= plan.budget and plan.exact for plan in plans)
 
 
@@ -64,11 +65,13 @@ def test_one_spare_is_given_out_once_and_where_it_helps_most() -> None:
     tags = [line.from_stock for part in plan.parts for line in part.point.changes if line.from_stock]
     assert tags == ["0900"]
     helped = {
-        part.aircraft.code: part.risk_before - part.risk_after for part in plan.parts if part.point.changes
+        part.aircraft.code: part.shortage_before - part.shortage_after
+        for part in plan.parts
+        if part.point.changes
     }
     alone = {
         aircraft.code: max(
-            part.risk_before - part.risk_after
+            part.shortage_before - part.shortage_after
             for part in plan_fleet([aircraft], library(), 0.0, {}, LIMITS).parts
         )
         for aircraft in fleet()
@@ -81,7 +84,7 @@ def test_the_plan_is_the_best_of_every_split_of_the_budget() -> None:
     budget, step = 42, 14
     without_bay = library(0)
     alone = [
-        [plan_fleet([aircraft], without_bay, float(money), {}, LIMITS).risk_after
+        [plan_fleet([aircraft], without_bay, float(money), {}, LIMITS).shortage_after
          for money in range(0, budget + 1, step)]
         for aircraft in fleet()
     ]  # fmt: skip
@@ -91,10 +94,10 @@ def test_the_plan_is_the_best_of_every_split_of_the_budget() -> None:
         for one in shares for two in shares for three in shares
         if one + two + three <= budget // step
     )  # fmt: skip
-    assert spent(float(budget), 0).risk_after == pytest.approx(best)
+    assert spent(float(budget), 0).shortage_after == pytest.approx(best)
 
 
-def test_the_risk_that_is_told_is_no_less_than_what_survey_gives() -> None:
+def test_the_shortage_that_is_told_is_no_less_than_what_survey_gives() -> None:
     for part in spent(60.0).parts:
         seen = survey(changed(part.aircraft, part.point.changes, library()), DAY)
         weights = {fit.code: 3.0 if fit.function.is_flight else 2.0 for fit in part.aircraft.fits}
@@ -102,7 +105,7 @@ def test_the_risk_that_is_told_is_no_less_than_what_survey_gives() -> None:
         for code, position in seen.positions.items():
             if position.margin is not None:
                 own += weights[code] * max(0.0, 1.0 - position.margin.expected / 1.5) ** 2
-        assert own <= part.risk_after + 1e-3
+        assert own <= part.shortage_after + 1e-3
 
 
 def test_no_refit_of_the_fleet_brings_a_new_warning() -> None:
@@ -123,4 +126,26 @@ def test_fleet_json_can_be_written_and_names_every_aircraft() -> None:
     assert [each["aircraft"] for each in said["aircraft"]] == ["ONE", "TWO", "THREE"]
     assert said["price"] <= 50.0
     assert said["gap"] == 0.0
-    assert "Common practice, no source" in said["notes"][0]
+    assert "common practice, no source" in said["notes"][0]
+
+
+def test_the_risk_of_a_fleet_is_what_the_keepers_measure_gives_its_findings() -> None:
+    settings = [risk_setting("warning", "7"), risk_setting("caution", "0"), risk_setting("flight", "1")]
+    measure = RiskMeasure.from_settings(settings)
+    own = dataclasses.replace(LIMITS, risk=measure)
+    plan = plan_fleet(fleet(), library(), 60.0, {}, own)
+    shipped = spent(60.0)
+    assert plan.risk_before != shipped.risk_before
+    assert plan.notes[0] == measure.words
+    for part in plan.parts:
+        after = judged(changed(part.aircraft, part.point.changes, library()), own)
+        assert part.risk_before == measure.of(judged(part.aircraft, own).findings)
+        assert part.risk_after == measure.of(after.findings)
+
+
+def test_a_fleet_search_spends_by_the_keepers_factors() -> None:
+    own = dataclasses.replace(LIMITS, risk=RiskMeasure.from_settings([risk_setting("flight", "0")]))
+    plan = plan_fleet(fleet(), library(0), 28.0, {}, own)
+    assert plan.shortage_before == 0.0
+    assert spent(28.0, 0).shortage_before > 0.0
+    assert plan.price == 0.0
