@@ -29,6 +29,7 @@ class Page:
         self.tight = False
         self.answers = ""
         self.fields = FormFields(canvas) if style.fillable else None
+        self.places: list[tuple[str, int]] = []
         self._headings: list[str] = []
         self._bookmarks = 0
         self._top_mm = MARGIN_MM
@@ -66,13 +67,14 @@ class Page:
         self.y_mm = self._top_mm = MARGIN_MM
         self._foot_top_mm = foot(self)
         self.bookmark(bookmark)
+        self.places.clear()
 
     def bookmark(self, words: str, level: int = 0) -> None:
-        """An outline entry that leads to this page."""
+        """An outline entry that leads to this place; those of headings lie folded under their sheet."""
         self._bookmarks += 1
         key = f"place-{self._bookmarks}"
-        self.canvas.bookmarkPage(key)
-        self.canvas.addOutlineEntry(words, key, level)
+        self.canvas.bookmarkPage(key, fit="XYZ", left=0, top=(self.page_height_mm - self.y_mm + 4) * MM)
+        self.canvas.addOutlineEntry(words, key, level, closed=True)
 
     def end(self) -> None:
         """Close the page that is open."""
@@ -172,6 +174,8 @@ class Page:
     def _draw_heading(self, text: str) -> None:
         size_pt, lines = self._heading_lines(text)
         self.gap(0.8 if self.tight else 2.0)
+        self.places.append((text, self.page))
+        self.bookmark(text.partition(":")[0], 1)
         for line in lines:
             self.y_mm += self.line_mm(size_pt)
             self.put(line, self.left_mm, self.y_mm - 0.25 * self.line_mm(size_pt), size_pt, bold=True)

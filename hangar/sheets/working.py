@@ -2,21 +2,47 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Mapping, Sequence
 
-from hangar.base.errors import BadInput
-from hangar.base.figure import Figure, Input
 from hangar.sheets.case import SheetCase
+from hangar.sheets.dry_run import fits_one_page
 from hangar.sheets.kit import Sheet
 from hangar.sheets.sheet_head import foot_of, head
-from hangar.sheets.style import BASIS_LEGEND, BASIS_WORDS, SheetStyle
+from hangar.sheets.style import BASIS_LEGEND, SheetStyle
+from hangar.sheets.working_blocks import Block, blocks_of, numbered
+from hangar.sheets.working_tables import draw_list, draw_matrix
 from hangar.survey import Survey
 
-_INDENT_MM = 4.0
+_UNKNOWN = "Not known, so not computed"
+_READING = (
+    "Each figure has a number; below its table stands how it was made: the formula, its source in brackets, "
+    "and what went in, which stands in the table too, or under Same wherever used; a number before a name "
+    "says which figure it is. From and to: the band of an estimate. M measured, R rated, C computed, T "
+    "typical. A dash: there is no such thing there."
+)
 
 
 def draw_working(sheet: Sheet, case: SheetCase) -> None:
-    """Draw the figures of each position, each load case, the supply and the aircraft."""
+    """Draw the figures subject by subject, those of one formula side by side, with the pages at the top."""
+    blocks = blocks_of(case.survey)
+    _draw(sheet, case, blocks, _places(sheet.style, case, blocks))
+
+
+def _places(style: SheetStyle, case: SheetCase, blocks: Sequence[Block]) -> list[tuple[str, int]]:
+    """Headings with their pages, from a run that draws nothing."""
+    dry: list[Sheet] = []
+
+    def draw(sheet: Sheet) -> None:
+        dry.append(sheet)
+        _draw(sheet, case, blocks, None)
+
+    fits_one_page(style, draw)
+    return dry[0].places
+
+
+def _draw(
+    sheet: Sheet, case: SheetCase, blocks: Sequence[Block], places: Sequence[tuple[str, int]] | None
+) -> None:
     frame = case.aircraft.airframe
     sheet.begin(
         f"{frame.code} working",
@@ -25,54 +51,42 @@ def draw_working(sheet: Sheet, case: SheetCase) -> None:
         answers=f"{frame.code} working",
     )
     head(sheet, case, "WORKING: how each figure was made")
-    sheet.write(BASIS_LEGEND)
-    for title, figures, missing in _groups(case.survey):
-        sheet.heading(title)
-        for figure in figures:
-            _draw_figure(sheet, figure)
-        if missing:
-            sheet.write(f"Not known, so not computed: {'; '.join(missing)}.")
-        if not figures and not missing:
-            sheet.write("No figure could be computed.")
+    missing = _missing(case.survey)
+    titles = [block.title for block in blocks] + ([_UNKNOWN] if missing else [])
+    _contents(sheet, titles, dict(places or ()))
+    sheet.gap(1.0)
+    sheet.write(f"{BASIS_LEGEND} {_READING}")
+    elsewhere = numbered(blocks)
+    for block in blocks:
+        sheet.heading(block.title)
+        (draw_list if block.is_list else draw_matrix)(sheet, block, elsewhere)
+    if not blocks:
+        sheet.write("No figure could be computed.")
+    if missing:
+        sheet.heading(_UNKNOWN)
+        for words in missing:
+            sheet.write(words)
 
 
-def _groups(survey: Survey) -> Iterator[tuple[str, list[Figure], list[str]]]:
-    names = {fit.code: fit.position.name for fit in survey.aircraft.fits}
+def _contents(sheet: Sheet, titles: Sequence[str], pages: Mapping[str, int]) -> None:
+    """Subjects with the page each begins on."""
+    if len(titles) < 2:
+        return
+    words = [[title, f"page {pages.get(title, 1)}"] for title in titles]
+    words += [["", ""]] * (len(words) % 2)
+    half = len(words) // 2
+    rows = [[*left, *right] for left, right in zip(words[:half], words[half:], strict=True)]
+    sheet.table(["", "", "", ""], [78, 16, 78, 16], rows)
+
+
+def _missing(survey: Survey) -> list[str]:
+    """What each position, the supply and the aircraft would need, one paragraph each."""
+    found = {}
     for code, position in survey.positions.items():
-        figures = [figure for _, figure in position.figures()]
         lacking = [each for words in position.missing_for.values() for each in words]
-        missing = list(dict.fromkeys((*position.missing, *lacking)))
-        yield f"{code}, {names.get(code, '')}", figures, missing
-    yield "Supply", [figure for _, figure in survey.supply.figures()], list(survey.supply.missing)
+        found[code] = [*position.missing, *lacking]
+    found["Supply"] = list(survey.supply.missing)
     for scenario, case in survey.scenarios.items():
-        collapse = [case.collapse] if case.collapse else []
-        yield f"Supply, {scenario}", [figure for _, figure in case.figures()], collapse
-    airframe = survey.airframe
-    yield "Aircraft", [figure for _, figure in airframe.figures()], list(airframe.missing)
-
-
-def _draw_figure(sheet: Sheet, figure: Figure) -> None:
-    """Name and value in bold, then how it was made, from what, and the source."""
-    style, working = sheet.style, figure.working
-    name = f"{figure.name[:1].upper()}{figure.name[1:]}"
-    sheet.need(3 * sheet.line_mm())
-    sheet.write(f"{name}: {style.band(figure)}, {BASIS_WORDS[figure.basis]}", bold=True)
-    sheet.write(f"{working.formula} ({working.source or 'no source given'})", indent_mm=_INDENT_MM)
-    inputs = "; ".join(_input_words(style, each) for each in working.inputs)
-    if inputs:
-        sheet.write(f"From {inputs}.", indent_mm=_INDENT_MM)
-    sheet.gap(0.8)
-
-
-def _input_words(style: SheetStyle, given: Input) -> str:
-    return f"{given.name} {_value_words(style, given)}, {BASIS_WORDS[given.basis]}"
-
-
-def _value_words(style: SheetStyle, given: Input) -> str:
-    if isinstance(given.value, str):
-        return given.value
-    try:
-        return style.units.show(given.value, given.unit)
-    except BadInput:
-        # A figure of a method may carry a unit of its own that no keeper chooses, such as ohm per metre.
-        return f"{given.value:g} {given.unit}".strip()
+        found[f"Supply, {scenario}"] = [case.collapse] if case.collapse else []
+    found["Aircraft"] = list(survey.airframe.missing)
+    return [f"{name}: {'; '.join(dict.fromkeys(words))}." for name, words in found.items() if words]

@@ -109,7 +109,7 @@ def test_every_font_is_embedded_and_title_language_and_bookmarks_are_set(kind: s
     assert str(reader.metadata.title).startswith(SHEETS[kind].title)
     assert str(reader.root_object["/Lang"]) == "en"
     sheets = 1 if kind in WHOLE_FLEET else len(cases)
-    assert len(reader.outline) == sheets
+    assert len([entry for entry in reader.outline if not isinstance(entry, list)]) == sheets
 
 
 @pytest.mark.parametrize("kind", [kind for kind in SHEETS if kind != "labels"])

@@ -1,0 +1,211 @@
+"""The figures of a survey by subject: figures made by one formula stand together, whatever they are of."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from hangar.base.figure import Figure, Input
+from hangar.survey import Survey
+
+SUBJECTS: Mapping[str, tuple[str, ...]] = {
+    "Load of the air or the rotor": (
+        "load_speed_m_s", "load_deflection_deg", "surface_moment_nm", "load_nm", "caution_speed_m_s",
+    ),
+    "Volts and current of the servos": (
+        "servo_v", "delivered_v", "stall_a", "idle_a", "run_a", "average_a", "lead_ohm", "lead_current_a",
+        "lead_drop_v",
+    ),
+    "What the servos can do": ("torque_nm", "transit_s", "torque_per_deg_nm", "margin", "enough_to_m_s"),
+    "Linkage, travel and give": (
+        "servo_travel_deg", "rod_force_n", "rod_buckling_n", "rod_margin", "free_play_deg", "hold_deg",
+        "give_deg", "stiffness_nm_deg", "held_deg", "lost_deg",
+    ),
+}  # fmt: skip
+OTHER, PATHS, CASES, SUPPLY, AIRCRAFT = (
+    "Other figures of the servos", "Supply, path by path", "Supply, load case by load case", "Supply in all",
+    "Aircraft",
+)  # fmt: skip
+_CASE = "; case: "
+_AFTER_MISSING = ("load_nm", "delivered_v", "servo_v", "torque_nm", "margin")
+
+
+@dataclass(frozen=True)
+class Line:
+    """One kind of figure over the columns: what it is called, and the figure of each column that has one."""
+
+    name: str
+    figures: Mapping[str, Figure]
+
+
+@dataclass
+class Formula:
+    """Figures made the same way; ``number`` is what they are called by elsewhere."""
+
+    number: int
+    key: str
+    formula: str
+    source: str
+    lines: dict[str, Line] = field(default_factory=dict)
+
+    @property
+    def name(self) -> str:
+        """What it works out; of several lines what they share."""
+        names = [line.name for line in self.lines.values()]
+        return names[0] if len(names) == 1 else names[0].partition(",")[0]
+
+
+@dataclass(frozen=True)
+class Block:
+    """One subject: columns, and the formulas whose figures stand in them.
+
+    ``unknown`` holds the column and field of each figure that could not be had for want of data.
+    """
+
+    title: str
+    columns: tuple[str, ...]
+    formulas: tuple[Formula, ...]
+    unknown: frozenset[tuple[str, str]] = frozenset()
+
+    @property
+    def is_list(self) -> bool:
+        """Whether all figures are of one thing, so that there is nothing to set side by side."""
+        return len(self.columns) == 1
+
+
+Columns = Mapping[str, Iterable[tuple[str, Figure]]]
+
+
+def blocks_of(survey: Survey) -> list[Block]:
+    """Every figure of a survey, each once, in the blocks in which it is printed."""
+    numbers = iter(range(1, 100_000))
+    found = [*_position_blocks(survey, numbers), *_supply_blocks(survey, numbers)]
+    return [block for block in found if block.formulas]
+
+
+def _position_blocks(survey: Survey, numbers: Iterator[int]) -> Iterator[Block]:
+    unknown = frozenset(
+        (code, key)
+        for code, position in survey.positions.items()
+        for key in (*position.missing_for, *(_AFTER_MISSING if position.missing else ()))
+    )
+    figures = {code: list(position.figures()) for code, position in survey.positions.items()}
+    known = {key for keys in SUBJECTS.values() for key in keys}
+    others = {_base(key) for each in figures.values() for key, _ in each if _base(key) not in known}
+    for title, keys in (*SUBJECTS.items(), (OTHER, tuple(sorted(others)))):
+        columns = {
+            code: sorted(
+                ((key, figure) for key, figure in each if _base(key) in keys),
+                key=lambda pair: keys.index(_base(pair[0])),
+            )
+            for code, each in figures.items()
+        }
+        yield Block(title, tuple(columns), _formulas(columns, numbers), unknown)
+
+
+def _supply_blocks(survey: Survey, numbers: Iterator[int]) -> Iterator[Block]:
+    cases = {str(scenario): list(case.figures()) for scenario, case in survey.scenarios.items()}
+    yield Block(CASES, tuple(cases), _formulas(cases, numbers))
+    paths: dict[str, list[tuple[str, Figure]]] = {}
+    for key, figure in survey.supply.figures():
+        base, _, of_what = key.partition(" ")
+        if of_what:
+            paths.setdefault(of_what, []).append((base, figure))
+    # The only path gives the volts of the whole supply: one number, one working.
+    of_paths = [figure for each in paths.values() for _, figure in each]
+    whole = [
+        (key, figure) for key, figure in survey.supply.figures() if " " not in key and figure not in of_paths
+    ]
+    yield Block(PATHS, tuple(paths), _formulas(paths, numbers))
+    yield Block(SUPPLY, ("",), _formulas({"": whole}, numbers))
+    yield Block(AIRCRAFT, ("",), _formulas({"": list(survey.airframe.figures())}, numbers))
+
+
+def _base(key: str) -> str:
+    return key.partition(" ")[0]
+
+
+def _formulas(columns: Columns, numbers: Iterator[int]) -> tuple[Formula, ...]:
+    """Figures of one field and one formula as one entry; those of several load cases are its lines."""
+    found: dict[tuple[str, str, str], Formula] = {}
+    collected: dict[tuple[str, str, str], dict[str, tuple[str, dict[str, Figure]]]] = {}
+    for column, figures in columns.items():
+        for key, figure in figures:
+            base, _, of_what = key.partition(" ")
+            formula = figure.working.formula.partition(_CASE)[0]
+            same = (base, formula, figure.working.source)
+            name = figure.name if of_what in figure.name else f"{figure.name}, {of_what}"
+            _, held = collected.setdefault(same, {}).setdefault(of_what, (name, {}))
+            held[column] = figure
+    for (base, formula, source), lines in collected.items():
+        entry = Formula(next(numbers), base, formula, source)
+        entry.lines.update({of_what: Line(name, held) for of_what, (name, held) in lines.items()})
+        found[base, formula, source] = entry
+    return tuple(found.values())
+
+
+@dataclass(frozen=True)
+class Given:
+    """One input over the columns; ``of`` are the numbers of the formulas it went into.
+
+    ``nth`` tells inputs of one name apart, as of the first and the second pack.
+    """
+
+    name: str
+    unit: str
+    nth: int
+    of: tuple[int, ...]
+    values: Mapping[str, Input]
+
+
+def given_in(block: Block, elsewhere: Mapping[tuple[str, str], int]) -> list[Given]:
+    """The inputs of a block, each once where every formula takes the same.
+
+    ``elsewhere`` holds the numbers of figures by column and ``value_key``; these are not given again.
+    """
+    wanted: dict[tuple[str, str, int], list[tuple[int, dict[str, Input]]]] = {}
+    for formula in block.formulas:
+        for line in formula.lines.values():
+            taken: dict[tuple[str, str, int], dict[str, Input]] = {}
+            for column, figure in line.figures.items():
+                times = Counter[tuple[str, str]]()
+                for each in figure.working.inputs:
+                    if elsewhere.get((column, value_key(each)), formula.number) == formula.number:
+                        times[each.name, each.unit] += 1
+                        nth = times[each.name, each.unit]
+                        taken.setdefault((each.name, each.unit, nth), {})[column] = each
+            for name, values in taken.items():
+                wanted.setdefault(name, []).append((formula.number, values))
+    return [given for key, each in wanted.items() for given in _merged(*key, each)]
+
+
+def value_key(each: Input | Figure) -> str:
+    """What tells one number of one name: a figure that went into another has the same."""
+    value = each.expected if isinstance(each, Figure) else each.value
+    return f"{each.name} {value!r} {each.unit}"
+
+
+def _merged(name: str, unit: str, nth: int, taken: Sequence[tuple[int, dict[str, Input]]]) -> Iterator[Given]:
+    merged: list[tuple[list[int], dict[str, Input]]] = []
+    for number, values in taken:
+        for numbers, held in merged:
+            if all(held.get(column, value) == value for column, value in values.items()):
+                held.update(values)
+                numbers.append(number)
+                break
+        else:
+            merged.append(([number], dict(values)))
+    for numbers, held in merged:
+        yield Given(name, unit, nth, tuple(dict.fromkeys(numbers)), held)
+
+
+def numbered(blocks: Sequence[Block]) -> dict[tuple[str, str], int]:
+    """The number of every figure by its column and ``value_key``."""
+    return {
+        (column, value_key(figure)): formula.number
+        for block in blocks
+        for formula in block.formulas
+        for line in formula.lines.values()
+        for column, figure in line.figures.items()
+    }

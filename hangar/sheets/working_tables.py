@@ -1,0 +1,217 @@
+"""Figures side by side with what went into them, and each formula once under its table."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+
+from hangar.base.errors import BadInput
+from hangar.base.figure import Basis, Figure, Input
+from hangar.sheets.kit import Cell, Sheet
+from hangar.sheets.style import BASIS_WORDS, SheetStyle
+from hangar.sheets.working_blocks import Block, Formula, Given, given_in, value_key
+
+_MOST_COLUMNS, _COLUMN_MM, _WIDEST_MM, _BASIS_MM = 10, 13.2, 19.0, 6.0
+_LONGEST_CELL, _NO_END = 11, 1e5
+_LETTER = {basis: words[0].upper() for basis, words in BASIS_WORDS.items()}
+Elsewhere = Mapping[tuple[str, str], int]
+
+
+def draw_list(sheet: Sheet, block: Block, elsewhere: Elsewhere) -> None:
+    """The figures of one thing, a row each with value, formula, source and what went in."""
+    rows: list[list[Cell]] = []
+    for formula in block.formulas:
+        for line in formula.lines.values():
+            figure = line.figures[block.columns[0]]
+            given = "; ".join(
+                f"{_input_name(each, block.columns[0], formula, elsewhere)} {_value(sheet.style, each)} "
+                f"{_LETTER[each.basis]}"
+                for each in figure.working.inputs
+            )
+            rows.append(
+                [
+                    str(formula.number),
+                    line.name,
+                    f"{sheet.style.band(figure)} {_LETTER[figure.basis]}",
+                    f"{formula.formula} ({formula.source or 'no source given'})",
+                    given or "-",
+                ]
+            )
+    sheet.table(["", "Figure", "Value", "How", "From"], [8, 30, 24, 58, 68], rows)
+
+
+def draw_matrix(sheet: Sheet, block: Block, elsewhere: Elsewhere) -> None:
+    """The figures of several things side by side, what went in below them, then each formula once."""
+    givens = given_in(block, elsewhere)
+    alike = [given for given in givens if _is_alike(given, block)]
+    listed = [given for given in givens if given not in alike]
+    long = [given for given in listed if _is_long(sheet.style, given)]
+    names = [given.name for given in givens]
+    count = -(-len(block.columns) // _MOST_COLUMNS)
+    step = -(-len(block.columns) // count)
+    for start in range(0, len(block.columns), step):
+        columns = block.columns[start : start + step]
+        style = sheet.style
+        rows = [row for each in block.formulas for row in _figure_rows(style, block, each, columns)]
+        rows += [
+            _given_row(style, given, columns, repeated=names.count(given.name) > 1)
+            for given in listed
+            if given not in long and any(column in given.values for column in columns)
+        ]
+        width = min(_WIDEST_MM, max(_COLUMN_MM, 124 / len(columns)))
+        name_mm = sheet.width_mm - width * len(columns) - 2 * _BASIS_MM
+        shares = [_BASIS_MM, name_mm, *([width] * len(columns)), _BASIS_MM]
+        sheet.table(["", "", *columns, ""], shares, rows)
+        sheet.gap(0.6)
+    _alike_words(sheet, alike, repeated={name for name in names if names.count(name) > 1})
+    for given in long:
+        sheet.write(_long_words(sheet.style, given))
+    for words in _formula_words(block, elsewhere):
+        sheet.write(words)
+
+
+def _figure_rows(
+    style: SheetStyle, block: Block, formula: Formula, columns: Sequence[str]
+) -> list[list[Cell]]:
+    rows: list[list[Cell]] = []
+    for line in formula.lines.values():
+        held = {column: line.figures[column] for column in columns if column in line.figures}
+        if not held and not any((column, formula.key) in block.unknown for column in columns):
+            continue
+        absent = {
+            column: None if (column, formula.key) in block.unknown else "-"
+            for column in columns
+            if column not in held
+        }
+        shown = {column: style.show(each.expected, each.unit) or "" for column, each in held.items()}
+        bases = {column: each.basis for column, each in held.items()}
+        rows.append(_row(str(formula.number), line.name, columns, shown, bases, absent))
+        for name, at in (("from", 0), ("to", -1)):
+            ends = {column: _band_end(style, each, at) for column, each in held.items()}
+            if any(ends.values()):
+                shown = {column: end for column, end in ends.items() if end}
+                rows.append(_row("", f"    {name}", columns, shown, {}, dict.fromkeys(columns, "-")))
+    return rows
+
+
+def _band_end(style: SheetStyle, figure: Figure, at: int) -> str | None:
+    if figure.low is None or figure.design is None:
+        return None
+    end = sorted((figure.low, figure.design))[at]
+    # A ratio over a load whose lower estimate is nothing is as good as without end.
+    return "no end" if figure.unit == "ratio" and end > _NO_END else style.show(end, figure.unit)
+
+
+def _given_row(style: SheetStyle, given: Given, columns: Sequence[str], *, repeated: bool) -> list[Cell]:
+    held = {column: given.values[column] for column in columns if column in given.values}
+    shown = {column: _value(style, each) for column, each in held.items()}
+    bases = {column: each.basis for column, each in held.items()}
+    for_words = f" (for {_numbers(given)})" if repeated else ""
+    return _row("", f"{given.name}{for_words}", columns, shown, bases, dict.fromkeys(columns, "-"))
+
+
+def _row(
+    number: str, name: str, columns: Sequence[str], shown: Mapping[str, str],
+    bases: Mapping[str, Basis], absent: Mapping[str, Cell],
+) -> list[Cell]:  # fmt: skip
+    """One row; the unit goes to the name and the basis to the last cell where all columns share them."""
+    split = {column: _split(words) for column, words in shown.items()}
+    units = {unit for _, unit in split.values()}
+    unit = units.pop() if len(units) == 1 else None
+    letters = {_LETTER[basis] for basis in bases.values()}
+    cells: list[Cell] = []
+    for column in columns:
+        if column not in shown:
+            cells.append(absent.get(column, "-"))
+            continue
+        words = split[column][0] if unit is not None else shown[column]
+        cells.append(f"{words} {_LETTER[bases[column]]}" if len(letters) > 1 else words)
+    title = f"{name}, {unit}" if unit else name
+    return [number, title, *cells, letters.pop() if len(letters) == 1 else ""]
+
+
+def _split(words: str) -> tuple[str, str]:
+    """A number and the unit behind it; words without a number have no unit."""
+    found = re.fullmatch(r"([-+−]?[\d.,]+(?:e[-+]?\d+)?)(?:\s*([^\d\s-].*))?", words)
+    return (found[1], found[2] or "") if found else (words, "")
+
+
+def _is_alike(given: Given, block: Block) -> bool:
+    """One value wherever it is used, in more than one column or in the only one."""
+    values = {(each.value, each.basis) for each in given.values.values()}
+    return len(values) == 1 and (len(given.values) > 1 or len(block.columns) == 1)
+
+
+def _alike_words(sheet: Sheet, alike: Sequence[Given], repeated: set[str]) -> None:
+    words = []
+    for given in alike:
+        first = next(iter(given.values.values()))
+        for_words = f" (for {_numbers(given)})" if given.name in repeated else ""
+        words.append(f"{given.name} {_value(sheet.style, first)} {_LETTER[first.basis]}{for_words}")
+    if words:
+        sheet.write(f"Same wherever used: {'; '.join(words)}.")
+
+
+def _is_long(style: SheetStyle, given: Given) -> bool:
+    return any(
+        isinstance(each.value, str) and len(_value(style, each)) > _LONGEST_CELL
+        for each in given.values.values()
+    )
+
+
+def _long_words(style: SheetStyle, given: Given) -> str:
+    by_value: dict[str, list[str]] = {}
+    for column, each in given.values.items():
+        by_value.setdefault(f"{_value(style, each)} {_LETTER[each.basis]}", []).append(column)
+    told = "; ".join(f"{value} at {', '.join(columns)}" for value, columns in by_value.items())
+    return f"{given.name[:1].upper()}{given.name[1:]} (for {_numbers(given)}): {told}."
+
+
+def _numbers(given: Given) -> str:
+    return ", ".join(map(str, given.of))
+
+
+def _formula_words(block: Block, elsewhere: Elsewhere) -> list[str]:
+    """Each formula with its source and what went in, once for all figures made that way."""
+    shared: dict[tuple[str, str, tuple[str, ...]], list[Formula]] = {}
+    for formula in block.formulas:
+        names = _input_names(formula, elsewhere)
+        shared.setdefault((formula.formula, formula.source, names), []).append(formula)
+    said: dict[tuple[str, ...], int] = {}
+    paragraphs = []
+    for (how, source, names), formulas in shared.items():
+        numbers = ", ".join(str(each.number) for each in formulas)
+        title = ", ".join(dict.fromkeys(each.name for each in formulas))
+        made = f" From {', '.join(names)}." if names else ""
+        if len(names) > 1 and names in said:
+            made = f" From the same as {said[names]}."
+        said.setdefault(names, formulas[0].number)
+        title = f"{title[:1].upper()}{title[1:]}"
+        paragraphs.append(f"{numbers}  {title}: {how} ({source or 'no source given'}).{made}")
+    return paragraphs
+
+
+def _input_names(formula: Formula, elsewhere: Elsewhere) -> tuple[str, ...]:
+    names = dict.fromkeys(
+        _input_name(each, column, formula, elsewhere)
+        for line in formula.lines.values()
+        for column, figure in line.figures.items()
+        for each in figure.working.inputs
+    )
+    return tuple(names)
+
+
+def _input_name(given: Input, column: str, formula: Formula, elsewhere: Elsewhere) -> str:
+    """The name of an input; one that is a figure of the sheet has its number before it."""
+    number = elsewhere.get((column, value_key(given)), formula.number)
+    return given.name if number == formula.number else f"{number} {given.name}"
+
+
+def _value(style: SheetStyle, given: Input) -> str:
+    if isinstance(given.value, str):
+        return str(given.value)
+    try:
+        return style.units.show(given.value, given.unit)
+    except BadInput:
+        # A figure of a method may carry a unit of its own that no keeper chooses, such as ohm per metre.
+        return f"{given.value:g} {given.unit}".strip()
