@@ -20,29 +20,50 @@ from hangar.refit.menu import Column, Menu, MenuGroup, MenuLevel
 from hangar.refit.planning import NOT_PROVED, Progress, Stop, cured, never, no_progress
 from hangar.refit.prove import Judged, changed, falls_short, judged, new_warnings
 from hangar.refit.refusal import Refusal
-from hangar.refit.strengths import WEIGHTS
+from hangar.refit.risk import RiskMeasure
 from hangar.refit.supplies import Supply
 from hangar.refit.tables import Tables, tables_of
 from hangar.rules.over_volts import Verdict, verdict
 
-_RISK_UNIT = 1000.0
+_SHORTAGE_UNIT = 1000.0
 FLEET_LEVEL_STEP_V = 0.2
 """Spacing of the levels of bus volts that keeps a whole fleet quick."""
 _MOST_CUTS = 40
-MEASURE = (
-    "Risk is the sum over positions of weight (flight 3, safety 2, comfort 1) x squared share of the wanted "
-    "torque that is lacking; a servo above its volts counts as lacking all. Common practice, no source."
-)
+
+
+def searched_words(measure: RiskMeasure) -> str:
+    """What the search makes least, in one sentence.
+
+    >>> "flight x 3" in searched_words(RiskMeasure())
+    True
+    """
+    factors = ", ".join(f"{kind.value} x {factor:g}" for kind, factor in measure.by_criticality.items())
+    return (
+        "The money goes where it removes the most shortage: the sum over positions of the same factor "
+        f"({factors}) times the squared share of the wanted torque that is lacking, all of it where a servo "
+        "stands above its volts."
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
 class FleetPoint:
-    """What one aircraft gets, and its risk before and after."""
+    """What one aircraft gets, and its risk before and after.
+
+    Attributes:
+        aircraft: as it is.
+        point: what it gets.
+        risk_before: risk of all its open findings as it is.
+        risk_after: the same once the refit is done, as survey and rules find it.
+        shortage_before: shortage of torque as it is.
+        shortage_after: shortage that the search leaves.
+    """
 
     aircraft: Aircraft
     point: Point
     risk_before: float
     risk_after: float
+    shortage_before: float
+    shortage_after: float
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,10 +73,11 @@ class FleetPlan:
     Attributes:
         budget: money for all.
         parts: one for each aircraft, in the order given.
-        gap: how much less risk another plan could leave, as a share; 0 when this one is proved best.
-        exact: whether it is proved best on the declared steps.
+        gap: how much less shortage another plan could leave, as a share; 0 when this one is proved best.
+        exact: whether it is proved to leave the least shortage on the declared steps.
         cut: refits that survey or rules refused.
-        notes: what to know when reading it, the measure of risk first.
+        measure: how risk is counted.
+        notes: what to know when reading it, the measure of risk first, then what was searched for.
     """
 
     budget: float
@@ -63,7 +85,8 @@ class FleetPlan:
     gap: float
     exact: bool
     cut: tuple[Refusal, ...] = ()
-    notes: tuple[str, ...] = (MEASURE,)
+    measure: RiskMeasure = field(default_factory=RiskMeasure)
+    notes: tuple[str, ...] = ()
 
     @property
     def price(self) -> float:
@@ -79,6 +102,16 @@ class FleetPlan:
     def risk_after(self) -> float:
         """Risk that is left."""
         return sum(part.risk_after for part in self.parts)
+
+    @property
+    def shortage_before(self) -> float:
+        """Shortage of torque of the fleet as it is."""
+        return sum(part.shortage_before for part in self.parts)
+
+    @property
+    def shortage_after(self) -> float:
+        """Shortage that is left."""
+        return sum(part.shortage_after for part in self.parts)
 
 
 @dataclass
@@ -124,7 +157,7 @@ def plan_fleet(
     progress: Progress = no_progress,
     stop: Stop = never,
 ) -> FleetPlan:
-    """Spend one budget and one parts bay where they remove the most risk.
+    """Spend one budget and one parts bay where they remove the most shortage of torque.
 
     Args:
         fleet: the aircraft as they are.
@@ -138,8 +171,8 @@ def plan_fleet(
         stop: asked often; true ends with the best plan so far.
 
     Returns:
-        What each aircraft gets. Servos that are too weak may stay; the risk counts them. Every refit was
-        surveyed and inspected as a changed aircraft.
+        What each aircraft gets. Servos that are too weak may stay; the shortage counts them. Every refit was
+        surveyed and inspected as a changed aircraft, and its risk counted by the measure of the limits.
     """
     limits = limits or Limits(level_step_v=FLEET_LEVEL_STEP_V)
     bay = replace(bay_of(catalogue, parts_bay), pack_tags={})
@@ -163,7 +196,8 @@ def plan_fleet(
             cut.append(Refusal(crafts[at].tables.aircraft.code, why, "rules"))
             crafts[at].bar(answer.columns[at].choices, catalogue, bay)
     parts = [part if part is not None else _as_it_is(crafts[at]) for at, part in enumerate(parts)]
-    return _plan(budget, [part for part in parts if part is not None], answer, bool(failed), cut, crafts)
+    found = [part for part in parts if part is not None]
+    return _plan(budget, found, answer, bool(failed), cut, crafts, limits.risk)
 
 
 def _plan(
@@ -173,23 +207,25 @@ def _plan(
     failed: bool,
     cut: list[Refusal],
     crafts: Sequence[_Craft],
+    measure: RiskMeasure,
 ) -> FleetPlan:
     doubts = [doubt for craft in crafts for doubt in (*craft.tables.doubts, craft.doubt) if doubt]
-    notes = [MEASURE, *doubts]
+    notes = [measure.words, searched_words(measure), *doubts]
     if answer.stopped:
         notes.append(NOT_PROVED)
     if failed:
         notes.append("Too many refits failed the rules; aircraft whose refit failed stay as they are.")
     exact = answer.gap == 0.0 and not answer.stopped and not failed and not doubts
     return FleetPlan(
-        budget=budget, parts=tuple(parts), gap=answer.gap, exact=exact, cut=tuple(cut), notes=tuple(notes)
-    )
+        budget=budget, parts=tuple(parts), gap=answer.gap, exact=exact, cut=tuple(cut), measure=measure,
+        notes=tuple(notes),
+    )  # fmt: skip
 
 
 def _craft(aircraft: Aircraft, library: Library, bay: Bay, limits: Limits, shared: tuple[str, ...]) -> _Craft:
     tables = tables_of(aircraft, library, bay, limits, keep_weak=True, shared=shared)
     levels = [_menu_level(tables, level, len(shared)) for level in tables.levels]
-    nothing = Column(_risk_today(tables), 0, (0,) * len(shared))
+    nothing = Column(_shortage_today(tables), 0, (0,) * len(shared))
     return _Craft(tables, levels, nothing, judged(aircraft, limits))
 
 
@@ -203,7 +239,7 @@ def _menu_level(tables: Tables, level: Level, spares: int) -> MenuLevel:
         kept = np.array(
             [not tables.lists[at].options[row].changed for row in group.choice.tolist()], np.bool_
         )
-        risk = np.ceil(_RISK_UNIT * (short + np.where(kept, over[at], 0.0)) - 1e-6).astype(np.int64)
+        risk = np.ceil(_SHORTAGE_UNIT * (short + np.where(kept, over[at], 0.0)) - 1e-6).astype(np.int64)
         mean = group.uses[:, spares] if tables.mean_binds else np.zeros(len(risk), np.int64)
         groups.append(
             MenuGroup(group.choice, risk, group.price, group.current_ua, group.uses[:, :spares], mean)
@@ -223,13 +259,13 @@ def _over_weights(tables: Tables, supply: int) -> list[float]:
             if kind is None or kind.supply_max_v is None or volts is None:
                 continue
             if verdict(volts, kind.supply_max_v, kind.max_means, factor) is Verdict.OVER:
-                weight += WEIGHTS[fit.criticality]
+                weight += tables.limits.risk.by_criticality[fit.criticality]
         found.append(weight)
     return found
 
 
-def _risk_today(tables: Tables) -> int:
-    """Risk of the aircraft as it is, from its survey; what has a load but no known torque lacks it all."""
+def _shortage_today(tables: Tables) -> int:
+    """Shortage of the aircraft as it is, from its survey; a load without known torque lacks it all."""
     total = sum(_over_weights(tables, 0)) if tables.supplies else 0.0
     for strength in tables.strengths:
         for each in strength.places:
@@ -238,7 +274,7 @@ def _risk_today(tables: Tables) -> int:
             margin = tables.survey.positions[each.place.fit.code].margin
             own = 0.0 if margin is None else margin.expected / each.place.wanted
             total += each.place.weight * max(0.0, 1.0 - own) ** 2
-    return math.ceil(_RISK_UNIT * total - 1e-6)
+    return math.ceil(_SHORTAGE_UNIT * total - 1e-6)
 
 
 def without_supply(level: MenuLevel, supply: int) -> MenuLevel:
@@ -310,8 +346,10 @@ def _fleet_point(
             worst_bus_v=after.worst_bus_v, changes=lines, findings_after=after.findings,
             cured=cured(craft.before.findings, after.findings), choices=column.choices,
         ),
-        risk_before=craft.nothing.risk / _RISK_UNIT,
-        risk_after=column.risk / _RISK_UNIT,
+        risk_before=craft.tables.limits.risk.of(craft.before.findings),
+        risk_after=craft.tables.limits.risk.of(after.findings),
+        shortage_before=craft.nothing.risk / _SHORTAGE_UNIT,
+        shortage_after=column.risk / _SHORTAGE_UNIT,
     )  # fmt: skip
 
 
@@ -326,6 +364,8 @@ def fleet_as_json(plan: FleetPlan) -> dict[str, Any]:
         "price": plan.price,
         "risk_before": round(plan.risk_before, 3),
         "risk_after": round(plan.risk_after, 3),
+        "shortage_before": round(plan.shortage_before, 3),
+        "shortage_after": round(plan.shortage_after, 3),
         "gap": plan.gap,
         "exact": plan.exact,
         "aircraft": [
@@ -337,6 +377,8 @@ def fleet_as_json(plan: FleetPlan) -> dict[str, Any]:
                 "worst_bus_v": part.point.worst_bus_v,
                 "risk_before": part.risk_before,
                 "risk_after": part.risk_after,
+                "shortage_before": part.shortage_before,
+                "shortage_after": part.shortage_after,
                 "changes": [line_as_json(line) for line in part.point.changes],
                 "findings_after": findings_counted(part.point),
             }

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from hangar.base.errors import BadInput
+from hangar.base.units import SI_TRADE, UnitChoice
+from hangar.refit.risk import RiskMeasure
 from hangar.rules.thresholds import Thresholds
 from hangar.survey.model import Conditions
 
@@ -38,6 +40,8 @@ class Limits:
         most_shown: most points that are proved and shown.
         conditions: the day the refit is worked for.
         thresholds: the rules' limits in force.
+        units: what sentences and findings are written in.
+        risk: how risk is counted.
     """
 
     budget: float | None = None
@@ -62,6 +66,8 @@ class Limits:
     most_shown: int = 60
     conditions: Conditions = field(default_factory=Conditions)
     thresholds: Thresholds = field(default_factory=Thresholds)
+    units: UnitChoice = SI_TRADE
+    risk: RiskMeasure = field(default_factory=RiskMeasure)
 
     def __post_init__(self) -> None:
         for name, value, least, most in (

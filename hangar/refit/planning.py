@@ -11,8 +11,9 @@ from hangar.refit.bay import Bay, PartsBay, bay_of
 from hangar.refit.changes import plan_lines
 from hangar.refit.front import Front, Point
 from hangar.refit.limits import Limits
-from hangar.refit.prove import Judged, changed, falls_short, flat, judged, new_warnings
+from hangar.refit.prove import Judged, changed, falls_short, judged, new_warnings
 from hangar.refit.refusal import Refusal
+from hangar.refit.risk import flat
 from hangar.rules.finding import Finding
 
 if TYPE_CHECKING:

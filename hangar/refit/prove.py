@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from hangar.parts import Aircraft, Library, PlanLine, after_plan
 from hangar.refit.changes import plan_of
 from hangar.refit.limits import Limits
+from hangar.refit.risk import flat
 from hangar.rules import Finding, Level, inspect
 from hangar.survey import survey
 from hangar.survey.model import Scenario, Survey
@@ -80,13 +81,6 @@ def new_warnings(before: Iterable[Finding], after: Judged) -> tuple[Finding, ...
         if finding.level is Level.WARNING
         and not any(codes & set(finding.about) <= places for places in known.get(finding.rule, []))
     )
-
-
-def flat(findings: Iterable[Finding]) -> Iterator[Finding]:
-    """Findings with their consequences."""
-    for finding in findings:
-        yield finding
-        yield from flat(finding.folded)
 
 
 def falls_short(after: Judged, margin_pct: float, level_v: float) -> str:

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+import math
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
+from hangar.base.errors import BadInput
+from hangar.parts import Setting
 from hangar.parts.choices import Criticality
-from hangar.refit.prove import flat
 from hangar.rules.finding import Finding, Level
+
+SETTING_PREFIX = "risk."
+MOST_POINTS, MOST_FACTOR = 100_000.0, 1000.0
+_POINTS = {Level.WARNING: 100.0, Level.CAUTION: 10.0, Level.CANT_TELL: 5.0, Level.ADVISORY: 1.0}
+_FACTORS = {Criticality.FLIGHT: 3.0, Criticality.SAFETY: 2.0, Criticality.COMFORT: 1.0}
 
 
 @dataclass(frozen=True)
@@ -15,21 +22,34 @@ class RiskMeasure:
     """Points for every open finding: by its level, times what hangs on it. Common practice, no source.
 
     Attributes:
-        by_level: points of one finding.
-        by_criticality: factor for what it concerns.
+        by_level: points of one finding, 0 to 100000.
+        by_criticality: factor for what it concerns, 0 to 1000.
     """
 
-    by_level: Mapping[Level, float] = field(
-        default_factory=lambda: {
-            Level.WARNING: 100.0,
-            Level.CAUTION: 10.0,
-            Level.CANT_TELL: 5.0,
-            Level.ADVISORY: 1.0,
-        }
-    )
-    by_criticality: Mapping[Criticality, float] = field(
-        default_factory=lambda: {Criticality.FLIGHT: 3.0, Criticality.SAFETY: 2.0, Criticality.COMFORT: 1.0}
-    )
+    by_level: Mapping[Level, float] = field(default_factory=lambda: dict(_POINTS))
+    by_criticality: Mapping[Criticality, float] = field(default_factory=lambda: dict(_FACTORS))
+
+    @classmethod
+    def from_settings(cls, settings: Iterable[Setting]) -> RiskMeasure:
+        """The measure with the keeper's own points and factors; other settings are passed over.
+
+        Raises:
+            BadInput: a setting names no level and nothing that hangs on it, or is out of range.
+
+        >>> RiskMeasure.from_settings([Setting(name="risk.warning", value="50")]).by_level[Level.WARNING]
+        50.0
+        """
+        points, factors = dict(_POINTS), dict(_FACTORS)
+        for setting in settings:
+            if not setting.name.startswith(SETTING_PREFIX):
+                continue
+            name = setting.name.removeprefix(SETTING_PREFIX)
+            value = _number(name, setting.value)
+            if name in list(Level):
+                points[Level(name)] = value
+            else:
+                factors[Criticality(name)] = value
+        return cls(points, factors)
 
     def of(self, findings: Iterable[Finding]) -> float:
         """The risk of all open findings together, consequences counted as well."""
@@ -40,8 +60,69 @@ class RiskMeasure:
         )
 
     @property
+    def is_shipped(self) -> bool:
+        """Whether the keeper changed nothing."""
+        return dict(self.by_level) == _POINTS and dict(self.by_criticality) == _FACTORS
+
+    @property
     def words(self) -> str:
         """The measure in one sentence."""
         levels = ", ".join(f"{level.value} {points:g}" for level, points in self.by_level.items())
         factors = ", ".join(f"{kind.value} x {factor:g}" for kind, factor in self.by_criticality.items())
-        return f"Risk is the sum over open findings: {levels}; {factors}. Common practice, no source."
+        source = "common practice, no source" if self.is_shipped else "set in Workshop Rules"
+        return (
+            f"Risk is the sum over open findings of points ({levels}) times a factor ({factors}); {source}."
+        )
+
+
+def risk_names() -> tuple[str, ...]:
+    """What can be set, in the order in which it is shown: the levels, then what hangs on a finding.
+
+    >>> risk_names()
+    ('warning', 'caution', 'cant-tell', 'advisory', 'flight', 'safety', 'comfort')
+    """
+    return (*(level.value for level in _POINTS), *(kind.value for kind in _FACTORS))
+
+
+def shipped_risk(name: str) -> float:
+    """The points or the factor before the keeper changed anything.
+
+    >>> shipped_risk("warning"), shipped_risk("flight")
+    (100.0, 3.0)
+    """
+    return _POINTS[Level(name)] if name in list(Level) else _FACTORS[Criticality(name)]
+
+
+def risk_setting(name: str, text: str) -> Setting:
+    """The setting that puts the keeper's own points or factor in force.
+
+    Raises:
+        BadInput: there is no such name, or the text is no number of the allowed range.
+
+    >>> risk_setting("warning", "50")
+    Setting(name='risk.warning', value='50')
+    """
+    return Setting(name=f"{SETTING_PREFIX}{name}", value=f"{_number(name, text):.12g}")
+
+
+def _number(name: str, text: str) -> float:
+    if name not in risk_names():
+        raise BadInput(
+            f"Setting {SETTING_PREFIX}{name} names nothing that risk is counted by: use one of "
+            f"{', '.join(risk_names())}."
+        )
+    most = MOST_POINTS if name in list(Level) else MOST_FACTOR
+    try:
+        value = float(text.replace(",", "."))
+    except ValueError:
+        value = math.nan
+    if not 0.0 <= value <= most:
+        raise BadInput(f'Setting {SETTING_PREFIX}{name} is "{text}"; a number from 0 to {most:g} is allowed.')
+    return value
+
+
+def flat(findings: Iterable[Finding]) -> Iterator[Finding]:
+    """Findings with their consequences."""
+    for finding in findings:
+        yield finding
+        yield from flat(finding.folded)

@@ -6,11 +6,12 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import accumulate
+from typing import Any
 
 from hangar.base.errors import BadInput
 from hangar.parts import Aircraft, Library, PlanLine
 from hangar.parts.choices import PlanAction
-from hangar.refit.front import Point, line_words
+from hangar.refit.front import Point, line_as_json, line_words
 from hangar.refit.groups import groups_of
 from hangar.refit.limits import Limits
 from hangar.refit.planning import NOT_PROVED, Progress, Stop, never, no_progress
@@ -31,8 +32,8 @@ class Bundle:
 
     @property
     def price(self) -> float:
-        """What its parts cost."""
-        return sum(line.price or 0.0 for line in self.lines)
+        """What its parts cost; a line without a price counts as nothing."""
+        return sum((line.price or 0.0) * line.quantity for line in self.lines)
 
     @property
     def words(self) -> str:
@@ -42,11 +43,28 @@ class Bundle:
 
 @dataclass(frozen=True)
 class Stage:
-    """What is done in one stage, and the risk that is left after it."""
+    """What is done in one stage, and the risk that is left after it.
+
+    Attributes:
+        bundles: what is done.
+        price: what it costs.
+        risk_after: risk that is left.
+        budget: money of this stage alone.
+        at_hand: money of this stage with what the stages before left over.
+        why: why this and nothing else, in a sentence or two.
+    """
 
     bundles: tuple[Bundle, ...]
     price: float
     risk_after: float
+    budget: float = 0.0
+    at_hand: float = 0.0
+    why: str = ""
+
+    @property
+    def words(self) -> str:
+        """What is done, in a row; empty when nothing is."""
+        return "; ".join(bundle.words for bundle in self.bundles)
 
 
 @dataclass(frozen=True)
@@ -57,6 +75,7 @@ class Stages:
         stages: one for each budget.
         risk_today: risk before the first.
         measure: how risk is counted.
+        left: what no stage pays for.
         exact: whether every order was tried.
         notes: what to know when reading it.
     """
@@ -64,6 +83,7 @@ class Stages:
     stages: tuple[Stage, ...]
     risk_today: float
     measure: RiskMeasure
+    left: tuple[Bundle, ...] = ()
     exact: bool = True
     notes: tuple[str, ...] = field(default=())
 
@@ -81,7 +101,7 @@ def bundles_of(aircraft: Aircraft, lines: Sequence[PlanLine], limits: Limits) ->
 
 def stages(
     aircraft: Aircraft,
-    point: Point,
+    point: Point | Sequence[PlanLine],
     budgets: Sequence[float],
     catalogue: Library,
     limits: Limits | None = None,
@@ -97,11 +117,11 @@ def stages(
 
     Args:
         aircraft: as it is.
-        point: the refit, from the front.
+        point: the refit, from the front, or the open lines of a plan.
         budgets: money of each stage, 0 or more.
         catalogue: the library.
         limits: conditions and thresholds.
-        measure: how risk is counted; None takes the usual one.
+        measure: how risk is counted; None takes the measure of the limits.
         progress: told how far it is.
         stop: asked before each state; true ends with the states seen so far.
 
@@ -110,12 +130,16 @@ def stages(
         and so on.
 
     Raises:
-        BadInput: no budget, a negative one, or more bundles than can be tried.
+        BadInput: no change, no budget, a negative one, or more bundles than can be tried.
     """
-    if not budgets or min(budgets) < 0.0:
+    if not budgets or not min(budgets) >= 0.0:
         raise BadInput("The stages need at least one budget of 0 or more.")
-    limits, measure = limits or Limits(), measure or RiskMeasure()
-    bundles = bundles_of(aircraft, point.changes, limits)
+    lines = point.changes if isinstance(point, Point) else tuple(point)
+    if not lines:
+        raise BadInput("The refit changes nothing, so there is nothing to put in stages.")
+    limits = limits or Limits()
+    measure = measure or limits.risk
+    bundles = bundles_of(aircraft, lines, limits)
     if len(bundles) > MOST_BUNDLES:
         raise BadInput(f"The refit has {len(bundles)} bundles; up to {MOST_BUNDLES} can be staged.")
     states = _States(aircraft, bundles, catalogue, limits, measure)
@@ -132,13 +156,24 @@ def stages(
     chosen = order_of(
         len(bundles), lambda subset: states.risk(subset) if subset in known else math.inf, states.price, limit
     )
+    every = (1 << len(bundles)) - 1
     return Stages(
-        tuple(_stages(bundles, chosen, states)),
+        tuple(_stages(chosen, budgets, states, known | {0})),
         states.risk(0),
         measure,
+        states.bundles_in(every & ~chosen[-1]),
         not stopped,
-        (measure.words, *([NOT_PROVED] if stopped else [])),
+        tuple(_notes(measure, lines, stopped)),
     )
+
+
+def _notes(measure: RiskMeasure, lines: Sequence[PlanLine], stopped: bool) -> Iterator[str]:
+    yield measure.words
+    unpriced = sum(line.price is None for line in lines)
+    if unpriced:
+        yield f"{unpriced} of {len(lines)} lines have no price and count as costing nothing."
+    if stopped:
+        yield NOT_PROVED
 
 
 class _States:
@@ -157,12 +192,15 @@ class _States:
         self.today: Judged = judged(aircraft, limits)
         self.seen: dict[int, float] = {0: measure.of(self.today.findings)}
 
+    def bundles_in(self, subset: int) -> tuple[Bundle, ...]:
+        return tuple(bundle for at, bundle in enumerate(self.bundles) if subset >> at & 1)
+
     def price(self, subset: int) -> float:
-        return sum(bundle.price for at, bundle in enumerate(self.bundles) if subset >> at & 1)
+        return sum(bundle.price for bundle in self.bundles_in(subset))
 
     def risk(self, subset: int) -> float:
         if subset not in self.seen:
-            lines = [line for at, each in enumerate(self.bundles) if subset >> at & 1 for line in each.lines]
+            lines = [line for each in self.bundles_in(subset) for line in each.lines]
             numbered = [replace(line, number=number) for number, line in enumerate(lines, 1)]
             after = judged(changed(self.aircraft, numbered, self.library), self.limits)
             worse = after.worst_bus_v is None or new_warnings(self.today.findings, after)
@@ -212,9 +250,80 @@ def _traced(chosen: Sequence[dict[int, int]], price: Callable[[int], float]) -> 
     yield from reversed(chain)
 
 
-def _stages(bundles: Sequence[Bundle], chosen: Sequence[int], states: _States) -> Iterator[Stage]:
-    done = 0
-    for subset in chosen:
-        fresh = tuple(bundle for at, bundle in enumerate(bundles) if (subset & ~done) >> at & 1)
-        yield Stage(fresh, round(sum(bundle.price for bundle in fresh), 2), states.risk(subset))
-        done = subset
+def _stages(
+    chosen: Sequence[int], budgets: Sequence[float], states: _States, known: set[int]
+) -> Iterator[Stage]:
+    done, spent = 0, 0.0
+    for subset, budget, most in zip(chosen, budgets, accumulate(budgets), strict=True):
+        fresh = states.bundles_in(subset & ~done)
+        yield Stage(
+            bundles=fresh,
+            price=round(sum(bundle.price for bundle in fresh), 2),
+            risk_after=states.risk(subset),
+            budget=budget,
+            at_hand=round(most - spent, 2),
+            why=_why(done, subset, most, states, known),
+        )
+        done, spent = subset, states.price(subset)
+
+
+def _why(done: int, chosen: int, most: float, states: _States, known: set[int]) -> str:
+    """Why a stage does what it does: what it leaves, the next best, and what must not be passed through."""
+    waiting = ((1 << len(states.bundles)) - 1) & ~done
+    at_hand, risk = most - states.price(done), states.risk(chosen)
+    if not waiting:
+        return "Everything is done."
+    payable = [
+        each
+        for each in known
+        if each & done == done and each != chosen and states.price(each) <= most + _NEARLY
+    ]
+    barred = sum(math.isinf(states.risk(each)) for each in payable)
+    others = [each for each in payable if each != done and not math.isinf(states.risk(each))]
+    if chosen == done:
+        said = [f"Nothing that {at_hand:g} pays leaves less risk than {risk:g}."]
+    else:
+        said = [
+            f"Of all that {at_hand:g} pays, this leaves the least risk: {risk:g} after {states.risk(done):g}."
+        ]
+    if others:
+        best = min(others, key=lambda each: (states.risk(each), states.price(each), each))
+        words = "; ".join(bundle.words for bundle in states.bundles_in(best & ~done))
+        same = states.risk(best) <= risk + _NEARLY
+        said.append(
+            f"Equal in risk and no cheaper: {words}."
+            if same
+            else f"Next best: {words}, leaving {states.risk(best):g}."
+        )
+    if barred:
+        sets = "1 other set of changes" if barred == 1 else f"{barred} other sets of changes"
+        said.append(
+            f"Never passed through, as it brings a warning or a collapse that is not there today: {sets}."
+        )
+    return " ".join(said)
+
+
+def stages_as_json(staged: Stages) -> dict[str, Any]:
+    """A staged refit as a plain object for scripts."""
+    return {
+        "risk_today": staged.risk_today,
+        "stages": [
+            {
+                "budget": stage.budget,
+                "at_hand": stage.at_hand,
+                "price": stage.price,
+                "risk_after": stage.risk_after,
+                "bundles": [_bundle_as_json(bundle) for bundle in stage.bundles],
+                "why": stage.why,
+            }
+            for stage in staged.stages
+        ],
+        "left": [_bundle_as_json(bundle) for bundle in staged.left],
+        "exact": staged.exact,
+        "notes": list(staged.notes),
+    }
+
+
+def _bundle_as_json(bundle: Bundle) -> dict[str, Any]:
+    changes = [line_as_json(line) for line in bundle.lines]
+    return {"price": round(bundle.price, 2), "words": bundle.words, "changes": changes}

@@ -10,7 +10,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hangar.parts import Aircraft, Library, ServoFit, ServoType
-from hangar.parts.choices import Criticality
 from hangar.physics.network_elements import Resistor
 from hangar.refit.curves import Curves, Floats, Ints
 from hangar.refit.limits import Limits
@@ -24,9 +23,6 @@ from hangar.survey.servos import average_key, idle_a, rating_of
 from hangar.survey.supply import SupplyModel
 
 NEARLY = 1e-9
-WEIGHTS = {Criticality.FLIGHT: 3.0, Criticality.SAFETY: 2.0, Criticality.COMFORT: 1.0}
-"""What a shortage weighs by what hangs on the position; common practice, no source."""
-
 
 @dataclass(frozen=True)
 class Place:
@@ -107,7 +103,7 @@ def places_of(aircraft: Aircraft, survey: Survey, model: SupplyModel, limits: Li
             load.band.design if load is not None and known else None,
             wanted_margin(case, fit) * limits.margin_factor,
             slowest_s(fit, limits),
-            WEIGHTS[fit.criticality],
+            limits.risk.by_criticality[fit.criticality],
             tuple(_upstream(fit, model)),
         )
     return found

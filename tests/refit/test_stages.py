@@ -2,16 +2,18 @@ from __future__ import annotations
 
 import dataclasses
 import itertools
+import json
 import math
 import random
 
 import pytest
 
 from hangar.base.errors import BadInput
-from hangar.parts import Aircraft, Library, PlanLine
+from hangar.parts import Aircraft, Library, PlanLine, Setting
 from hangar.refit import Limits, plan
 from hangar.refit.prove import changed, judged, new_warnings
-from hangar.refit.stages import bundles_of, order_of, stages
+from hangar.refit.risk import RiskMeasure
+from hangar.refit.stages import bundles_of, order_of, stages, stages_as_json
 from hangar.rules import examples as ex
 from hangar.rules.changing import with_fit
 from tests.refit.generator import DAY
@@ -105,3 +107,59 @@ def test_stages_without_money_are_refused() -> None:
     front = plan(aircraft, library, {}, LIMITS)
     with pytest.raises(BadInput, match="at least one budget"):
         stages(front.aircraft, front.points[-1], [], library, LIMITS)
+
+
+def test_the_lines_of_a_plan_are_staged_as_the_point_they_came_from() -> None:
+    aircraft, library = tired_trainer()
+    front = plan(aircraft, library, {}, LIMITS)
+    point = front.points[-1]
+    of_point = stages(aircraft, point, [20.0, 60.0], library, LIMITS)
+    of_lines = stages(aircraft, point.changes, [20.0, 60.0], library, LIMITS)
+    assert of_lines == of_point
+
+
+def test_a_stage_says_what_it_leaves_what_was_next_best_and_what_waits() -> None:
+    aircraft, library = tired_trainer()
+    point = plan(aircraft, library, {}, LIMITS).points[-1]
+    staged = stages(aircraft, point, [20.0, 10.0], library, LIMITS)
+    first, second = staged.stages
+    assert (first.budget, first.at_hand, second.at_hand) == (20.0, 20.0, 10.0)
+    left = f"{first.risk_after:g} after {staged.risk_today:g}"
+    assert first.why.startswith(f"Of all that 20 pays, this leaves the least risk: {left}.")
+    (chosen,) = first.bundles
+    runner_up = {"ELE", "RUD"} - {line.place for line in chosen.lines}
+    assert f"Equal in risk and no cheaper: {runner_up.pop()}" in first.why
+    assert second.bundles == ()
+    assert second.why.startswith("Nothing that 10 pays leaves less risk")
+    assert sorted(len(bundle.lines) for bundle in staged.left) == [1, 2]
+    said = json.loads(json.dumps(stages_as_json(staged)))
+    assert said["stages"][0]["bundles"][0]["words"] == chosen.words
+    assert len(said["left"]) == 2
+
+
+def test_stages_count_by_the_keepers_measure() -> None:
+    aircraft, library = tired_trainer()
+    own = dataclasses.replace(
+        LIMITS, risk=RiskMeasure.from_settings([Setting(name="risk.warning", value="1")])
+    )
+    point = plan(aircraft, library, {}, LIMITS).points[-1]
+    staged = stages(aircraft, point, [80.0], library, own)
+    assert staged.notes[0] == own.risk.words
+    assert staged.risk_today == own.risk.of(judged(aircraft, own).findings)
+    assert staged.risk_today < stages(aircraft, point, [80.0], library, LIMITS).risk_today
+
+
+def test_a_line_bought_twice_costs_twice_and_one_without_price_is_named() -> None:
+    aircraft, library = tired_trainer()
+    lines = plan(aircraft, library, {}, LIMITS).points[-1].changes
+    twice = [dataclasses.replace(line, quantity=2) for line in lines[:-1]]
+    unpriced = dataclasses.replace(lines[-1], price=None)
+    staged = stages(aircraft, [*twice, unpriced], [200.0], library, LIMITS)
+    assert staged.stages[0].price == 2 * sum(line.price or 0.0 for line in lines[:-1])
+    assert "1 of 4 lines have no price and count as costing nothing." in staged.notes
+
+
+def test_a_refit_without_changes_is_not_staged() -> None:
+    aircraft, library = tired_trainer()
+    with pytest.raises(BadInput, match="nothing to put in stages"):
+        stages(aircraft, (), [10.0], library, LIMITS)
