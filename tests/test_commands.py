@@ -11,6 +11,8 @@ import pytest
 
 from hangar.base.places import demo_fleet_dir
 from hangar.commands import main
+from hangar.parts import Setting
+from hangar.store import Fleet
 
 DEMO = str(demo_fleet_dir())
 
@@ -29,8 +31,6 @@ def fleet(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def clean_code(fleet: Path, capsys: pytest.CaptureFixture[str]) -> str:
     main(["inspect", str(fleet), "--json"])
     guilty = {finding["aircraft"] for finding in json.loads(capsys.readouterr().out)}
-    from hangar.store import Fleet
-
     with Fleet.open(fleet, read_only=True) as opened:
         (clean,) = set(opened.aircraft_codes()) - guilty
     return clean
@@ -103,6 +103,56 @@ def test_refit_prints_the_front_with_the_aircraft_as_it_is_first(
         assert point["findings_after"]["open_warnings"] == []
 
 
+def weak_marquess(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Path:
+    """The invented fleet in a file, with a keeper who counts a warning as 7 points."""
+    path = tmp_path / "demo.hangar"
+    assert main(["bring-in", str(path), DEMO]) == 0
+    with Fleet.open(path) as fleet:
+        fleet.edit("Count risk", lambda edit: edit.put(Setting(name="risk.warning", value="7")))
+    capsys.readouterr()
+    return path
+
+
+def test_stages_of_a_kept_plan_are_told_as_text_and_as_json(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    fleet = weak_marquess(tmp_path, capsys)
+    words = [
+        "refit",
+        str(fleet),
+        "--aircraft",
+        "MARQ",
+        "--plan",
+        "Marquess stage 1",
+        "--stages",
+        "150",
+        "900",
+    ]
+    assert main([*words, "--json"]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    risks = [answer["risk_today"], *(stage["risk_after"] for stage in answer["stages"])]
+    assert risks == sorted(risks, reverse=True)
+    assert "warning 7" in answer["notes"][0]
+    first, second = answer["stages"]
+    assert first["price"] <= 150
+    assert second["at_hand"] == pytest.approx(1050 - first["price"])
+    assert main(words) == 0
+    text = capsys.readouterr().out
+    assert f"MARQ  Marquess: risk {answer['risk_today']:g} today" in text
+    assert first["why"] in text
+    assert all(bundle["words"] in text for bundle in (*first["bundles"], *answer["left"]))
+
+
+def test_stages_of_a_searched_refit_spend_no_more_than_their_money(
+    fleet: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["refit", str(fleet), "--aircraft", "SISK", "--stages", "40", "60", "--json"]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    assert answer["plan"] is None
+    assert [stage["price"] for stage in answer["stages"]] == [0.0, 100.0]
+    assert answer["stages"][-1]["risk_after"] < answer["risk_today"]
+
+
 @pytest.mark.parametrize("kind", ["field", "build"])
 def test_sheets_are_written_whole(kind: str, fleet: Path, tmp_path: Path) -> None:
     from pypdf import PdfReader
@@ -131,6 +181,10 @@ WRONG = {
     "survey without aircraft": ["survey", DEMO],
     "survey of nobody": ["survey", DEMO, "--aircraft", "NOPE"],
     "refit of nobody": ["refit", DEMO, "--aircraft", "NOPE"],
+    "stages of no plan": ["refit", DEMO, "--aircraft", "MARQ", "--plan", "NOPE", "--stages", "5"],
+    "a plan without stages": ["refit", DEMO, "--aircraft", "MARQ", "--plan", "Marquess stage 1"],
+    "stages of less than nothing": ["refit", DEMO, "--aircraft", "MARQ", "--stages", "-5"],
+    "stages of a whole fleet": ["refit", DEMO, "--whole-fleet", "--budget", "5", "--stages", "5"],
     "refit for nothing less": ["refit", DEMO, "--aircraft", "NOPE", "--budget", "much"],
     "unknown sheet": ["sheet", "poster", DEMO, "--out", "x.pdf"],
     "sheet without out": ["sheet", "field", DEMO],

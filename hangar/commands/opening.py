@@ -13,7 +13,8 @@ from hangar.base.errors import BadInput, StoreFault
 
 if TYPE_CHECKING:
     from hangar.base.units import UnitChoice
-    from hangar.parts import Aircraft, Library
+    from hangar.parts import Aircraft, Library, Setting
+    from hangar.refit.risk import RiskMeasure
     from hangar.rules import Thresholds
     from hangar.rules.finding import Finding
     from hangar.store import Fleet
@@ -66,6 +67,7 @@ class Ground:
     units: UnitChoice
     library: Library
     club: str
+    settings: tuple[Setting, ...] = ()
 
     @classmethod
     def of(cls, fleet: Fleet) -> Ground:
@@ -81,7 +83,14 @@ class Ground:
             UnitChoice.from_settings(named),
             fleet.library(),
             named.get("club.name", ""),
+            tuple(settings),
         )
+
+    def risk(self) -> RiskMeasure:
+        """How the keeper counts risk."""
+        from hangar.refit.risk import RiskMeasure
+
+        return RiskMeasure.from_settings(self.settings)
 
     def judged(self, aircraft: Aircraft, *, field_day: bool = False) -> tuple[Survey, tuple[Finding, ...]]:
         """An aircraft surveyed and judged for today."""

@@ -10,9 +10,10 @@ from typing import Any
 
 from hangar import __version__
 from hangar.base.errors import BadInput, HangarError
-from hangar.commands.answers import run_inspect, run_refit, run_survey
+from hangar.commands.answers import run_inspect, run_survey
 from hangar.commands.files import run_bring_in, run_check_file, run_sheet, run_take_out
 from hangar.commands.opening import TROUBLE
+from hangar.commands.refits import run_refit
 
 SHEET_KINDS = (
     "field", "bench", "build", "cuts", "labels", "charging", "shopping", "passport", "fleet", "working",
@@ -104,6 +105,11 @@ def _add_refit(command: argparse.ArgumentParser) -> None:
     command.add_argument("--aircraft", metavar="CODE", help="the front of one aircraft")
     command.add_argument("--whole-fleet", action="store_true", help="one budget over all aircraft")
     command.add_argument("--budget", metavar="MONEY", type=float, help="most money to spend")
+    command.add_argument(
+        "--stages", metavar="MONEY", type=float, nargs="+",
+        help="money of each stage: the most risk gone first, no stage worse than the one before",
+    )  # fmt: skip
+    command.add_argument("--plan", metavar="PLAN", help="with --stages: the open lines of this kept plan")
     command.add_argument("--explain", action="store_true", help="with --json: why, next best, what more buys")
     command.add_argument("--json", action="store_true", help="print an object")
 
