@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from hangar.parts import Aircraft, Library
 from hangar.refit.bay import PartsBay, bay_of
 from hangar.refit.changes import plan_lines
-from hangar.refit.front import Front, Point, line_words
+from hangar.refit.front import Front, Point, change_words
 from hangar.refit.labels import cheapest_with_each
 from hangar.refit.levels import Level
 from hangar.refit.limits import Limits
@@ -19,13 +19,13 @@ from hangar.refit.tables import Tables, tables_of
 from hangar.refit.unit_problem import Answer, Question, cheapest
 
 LIMITS = {
-    "current": "the current of the supplies",
-    "scarce": "the spares in the bay",
-    "budget": "the budget",
-    "mass": "the mass allowed",
-    "types": "the number of types to buy",
+    "current": ("the current that the supplies can give", "If the supplies could give more current"),
+    "scarce": ("the spares in the bay", "With more spares in the bay"),
+    "budget": ("the budget", "With a bigger budget"),
+    "mass": ("the mass that this refit adds", "If it might weigh more"),
+    "types": ("the number of types to buy", "If more servo types might be bought"),
 }
-"""The limits that can be relaxed one at a time, in the words of an explanation."""
+"""The limits that can be relaxed one at a time: what stands against a choice, and what it is without."""
 _LEAST_GAIN = 0.005
 """A gain of margin below it is not worth telling."""
 _PLAIN_GAIN = 0.01
@@ -81,7 +81,7 @@ class Explainer:
             row for row, option in enumerate(self.tables.lists[at].options) if option.servo_type == servo_type
         ]
         if not rows:
-            return f"{servo_type} is there already, or is not in the library."
+            return f"{servo_type} is at {position} already, or is not in the library."
         if point.certified is None:
             return f"{servo_type} could go to {position}: nothing was chosen there."
         return self._forced(at, rows, position, servo_type, point)
@@ -135,7 +135,7 @@ class Explainer:
             )
         against = [
             words
-            for name, words in LIMITS.items()
+            for name, (words, _) in LIMITS.items()
             if self._cheapest_forced(at, rows, point, frozenset({name}))
         ]
         if against:
@@ -164,14 +164,14 @@ class Explainer:
         if point.certified is None:
             return "Nothing is changed, so nothing is held back."
         price, saved = point.certified[0], {}
-        for name, words in LIMITS.items():
+        for name, (_, without) in LIMITS.items():
             answer = self._cheapest(point, relaxed=frozenset({name}))
             if answer is not None and answer.price < price:
-                saved[words] = price - answer.price
+                saved[without] = price - answer.price
         if not saved:
             return f"No single limit makes it dearer; {self.weakest_words(point)}."
-        words = max(saved, key=lambda each: saved[each])
-        return f"It is bound by {words}: without it the same would cost {saved[words] / 100.0:.2f} less."
+        without = max(saved, key=lambda each: saved[each])
+        return f"{without}, the same margin and volts would cost {saved[without] / 100.0:.2f} less."
 
     def weakest_words(self, point: Point) -> str:
         """Which position holds the margin down."""
@@ -186,7 +186,7 @@ class Explainer:
         if not margins:
             return "no margin is known"
         code = min(margins, key=lambda each: (margins[each], each))
-        return f"{code} is the weakest with {margins[code]:.2f} times its load"
+        return f"{code} is the weakest: its servo gives {margins[code]:.2f} times the load"
 
     def next_best(self, point: Point) -> str:
         """One sentence: the cheapest other refit with no less margin and volts and no more mass."""
@@ -196,8 +196,8 @@ class Explainer:
         if answer is None:
             return "There is no other refit with as much margin and volts for as little mass."
         more = (answer.price - point.certified[0]) / 100.0
-        words = self._words(answer)
-        return f"The next best costs {more:.2f} more: {words or 'no change'}."
+        cost = f"costs {more:.2f} more" if more else "costs the same"
+        return f"The next best {cost}: {self._words(answer) or 'no change'}."
 
     def more_money(self, point: Point) -> str:
         """One sentence: the next step of the front that more money buys."""
@@ -272,7 +272,7 @@ class Explainer:
         supply = self.tables.supplies[answer.choices[-1]]
         bay = bay_of(self.tables.library, {}, self.tables.aircraft)
         lines = plan_lines(self.tables.aircraft, options, supply, bay, self.tables.limits)
-        return "; ".join(line_words(line) for line in lines)
+        return "; ".join(change_words(lines, self.tables.aircraft))
 
 
 def explanations(front: Front) -> list[dict[str, str]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
@@ -132,13 +133,47 @@ def line_as_json(line: PlanLine) -> dict[str, Any]:
     return entry
 
 
-def line_words(line: PlanLine) -> str:
-    """A plan line in a few words."""
+def line_words(line: PlanLine, aircraft: Aircraft | None = None) -> str:
+    """A plan line as a keeper would say it.
+
+    Args:
+        line: what is done.
+        aircraft: as it is, to tell a second pack, and the board between two packs, from what is replaced.
+    """
+    return f"{line.place}: {_done_words(line, aircraft)}"
+
+
+def change_words(lines: Sequence[PlanLine], aircraft: Aircraft | None = None) -> list[str]:
+    """The lines of a plan in words, places that get the same in one.
+
+    >>> from hangar.parts.choices import PlanAction
+    >>> leads = [
+    ...     PlanLine(plan="P", number=number, action=PlanAction.CHANGE_LEAD, place=place, awg=22)
+    ...     for number, place in enumerate(("AIL-L", "AIL-R"), 1)
+    ... ]
+    >>> change_words(leads)
+    ['AIL-L, AIL-R: lead 22 AWG']
+    """
+    places: dict[str, list[str]] = {}
+    for line in lines:
+        places.setdefault(_done_words(line, aircraft), []).append(line.place or "-")
+    return [f"{', '.join(each)}: {words}" for words, each in places.items()]
+
+
+def _done_words(line: PlanLine, aircraft: Aircraft | None) -> str:
+    known = None if aircraft is None else {path.feed.code for path in aircraft.paths}
+    is_new = known is not None and line.place not in known
+    at = f" set to {line.set_v:g} V" if line.set_v else ""
     words = {
-        PlanAction.CHANGE_LEAD: f"{line.place}: lead {line.awg} AWG",
-        PlanAction.CHANGE_ARM: f"{line.place}: arm {line.part_type or 'for the new spline'}",
-        PlanAction.SET_REGULATOR: f"{line.place}: regulator set to {line.set_v} V",
+        PlanAction.FIT_SERVO: f"servo {line.part_type}",
+        PlanAction.FIT_PACK: f"{'second pack' if is_new else 'pack'} {line.part_type}",
+        PlanAction.FIT_REGULATOR: f"board {line.part_type}{at}, isolates the packs from each other"
+        if is_new
+        else f"{'regulator' if at else 'board'} {line.part_type}{at}",
+        PlanAction.SET_REGULATOR: f"regulator{at}",
+        PlanAction.FIT_SWITCH: f"switch {line.part_type}",
+        PlanAction.CHANGE_LEAD: f"lead {line.awg} AWG",
+        PlanAction.CHANGE_ARM: f"arm {line.part_type or 'for the new spline'}",
     }
-    at = f" at {line.set_v:g} V" if line.set_v else ""
     tag = f" ({line.from_stock} from the bay)" if line.from_stock else ""
-    return words.get(line.action, f"{line.place}: {line.part_type}{at}{tag}")
+    return f"{words[line.action]}{tag}"

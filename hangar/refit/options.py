@@ -89,7 +89,7 @@ def option_lists(
         limits: locked positions, prices of leads and arms.
         barred: (group name, type) that the rules refused when the aircraft was put through them.
     """
-    case = Case(aircraft, survey, limits.thresholds, library=library)
+    case = Case(aircraft, survey, limits.thresholds, limits.units, library)
     return tuple(_options(case, group, library, bay, limits, barred) for group in groups)
 
 
@@ -240,13 +240,17 @@ def _too_big(case: Case, fit: ServoFit, kind: ServoType) -> str:
     ):
         if bay is None:
             continue
+        opening = f"the bay of {fit.code} is {case.show(bay, 'mm')}"
         if size is None:
-            return f"its size is not known; the bay of {fit.code} is {bay:g} mm {word}"
+            return f"its size is not known; {opening} {word}"
+        if size > bay:
+            return f"it is {case.show(size, 'mm')} {word}; {opening}"
         if size > bay - room:
-            return f"it is {size:g} mm {word}; the bay of {fit.code} takes {bay - room:g} mm"
+            spare = case.show(room, "mm")
+            return f"it is {case.show(size, 'mm')} {word}; {opening} and must leave {spare} free"
     wing, thick = position.wing_depth_mm, kind.case_width_mm
     if wing is not None and thick is not None and thick > wing - case.limit("wing-clearance"):
-        return f"it is {thick:g} mm thick; the wing at {fit.code} is {wing:g} mm deep"
+        return f"it is {case.show(thick, 'mm')} thick; the wing at {fit.code} is {case.show(wing, 'mm')} deep"
     return ""
 
 
@@ -254,7 +258,7 @@ def _other_screws(case: Case, fit: ServoFit, kind: ServoType) -> str:
     bay, own = fit.position.bay_screw_mm, kind.screw_length_mm
     if bay is None or own is None or abs(bay - own) <= case.limit("screw-distance"):
         return ""
-    return f"its screws are {own:g} mm apart; those of {fit.code} are {bay:g} mm"
+    return f"its screws are {case.show(own, 'mm')} apart; those of {fit.code} are {case.show(bay, 'mm')}"
 
 
 def _other_pulse(case: Case, fit: ServoFit, kind: ServoType) -> str:

@@ -75,7 +75,7 @@ def _too_many_volts(tables: Tables, at: int, code: str) -> str:
     tops = [supply.volts.bus_max_v for supply in tables.supplies if supply.volts is not None]
     least = min((top for top in tops if top is not None), default=0.0)
     allowed = min(limits, default=0.0)
-    return f"it may have {allowed:g} V; the lowest supply that can be worked gives {least:.2f} V"
+    return f"it bears {allowed:g} V; the lowest supply that can be worked gives {least:.2f} V"
 
 
 def _words(tables: Tables, best: _Best) -> tuple[str, str]:
@@ -84,10 +84,8 @@ def _words(tables: Tables, best: _Best) -> tuple[str, str]:
         return f"it takes {judged.transit_s[row]:.3f} s for 60 degrees with the bus at {volts:.2f} V", "speed"
     if judged.short[row] < 1.0 - NEARLY:
         wanted = judged.margin_pct[row] / judged.short[row] / 100.0 if judged.short[row] > 0 else 0.0
-        return (
-            f"its torque is {judged.margin_pct[row] / 100.0:.2f} of the load with the bus at {volts:.2f} V; "
-            f"{wanted:.2f} is wanted"
-        ), "torque"
+        given = f"{judged.margin_pct[row] / 100.0:.2f} times the load with the bus at {volts:.2f} V"
+        return f"its torque is {given}; {wanted:.2f} times is wanted", "torque"
     if not np.isfinite(judged.margin_pct[row]) and np.isnan(judged.drop[row]):
         return "its lead is not known", "lead"
     most = tables.limit("lead-drop-warn")

@@ -52,7 +52,12 @@ class Supply:
     @property
     def words(self) -> str:
         """What changes, in a few words."""
-        return " + ".join(dict.fromkeys(_line_words(line) for line in self.lines)) or "supply as it is"
+        if self.unchanged:
+            return "supply as it is"
+        kept = all(line.action is not PlanAction.FIT_PACK for line in self.lines)
+        words = [*(_line_words(line) for line in self.lines), *(["the pack that is there"] if kept else [])]
+        second = "second pack: " if self.second else ""
+        return second + " + ".join(dict.fromkeys(words))
 
     @cached_property
     def nominal_v(self) -> float:
@@ -72,10 +77,15 @@ class Supply:
 
 
 def _line_words(line: PlanLine) -> str:
-    if line.action is PlanAction.SET_REGULATOR:
-        return f"regulator set to {line.set_v:g} V"
-    at = f" at {line.set_v:g} V" if line.set_v else ""
-    return f"{line.part_type}{at}{f' ({line.from_stock})' if line.from_stock else ''}"
+    at = f" set to {line.set_v:g} V" if line.set_v else ""
+    if line.action is PlanAction.FIT_REGULATOR:
+        return f"{'regulator' if at else 'board'} {line.part_type}{at}"
+    words = {
+        PlanAction.SET_REGULATOR: f"regulator{at}",
+        PlanAction.FIT_PACK: f"pack {line.part_type}",
+        PlanAction.FIT_SWITCH: f"switch {line.part_type}",
+    }
+    return f"{words[line.action]}{f' ({line.from_stock})' if line.from_stock else ''}"
 
 
 def supplies_of(
@@ -140,7 +150,7 @@ def _harms(aircraft: Aircraft, supply: Supply, limits: Limits) -> str:
         kind = model.path.regulator_type
         most = kind.input_max_v if kind is not None else None
         if kind is not None and most is not None and model.full_v.expected > most:
-            return f"{kind.code} may have {most:g} V; the pack gives {model.full_v.expected:.2f} V when full"
+            return f"{kind.code} bears {most:g} V; the pack gives {model.full_v.expected:.2f} V when full"
     if supply.volts is None:
         return ""
     factor = limits.thresholds.value("full-over-factor", aircraft.airframe.aircraft_class)
@@ -149,5 +159,5 @@ def _harms(aircraft: Aircraft, supply: Supply, limits: Limits) -> str:
         most = device.supply_max_v
         if most is not None and verdict(supply.volts, most, device.max_means, factor) is Verdict.OVER:
             top = supply.volts.bus_max_v or 0.0
-            return f"{device.TITLE} {device.code} may have {most:g} V; the bus would see {top:.2f} V"
+            return f"{device.TITLE} {device.code} bears {most:g} V; the bus would see {top:.2f} V"
     return ""

@@ -112,7 +112,7 @@ def test_each_refused_type_says_the_rule_and_the_numbers() -> None:
     limits = dataclasses.replace(LIMITS, transit_s={"elevator": 0.3}, change_supply=False)
     front = plan(ex.trainer(), Library(servo_types=types), {}, limits)
     told = {each.what: (each.rule, each.why) for each in front.refused if each.what.startswith("ELE:")}
-    assert told["ELE: wide"] == ("size", "it is 25 mm wide; the bay of ELE takes 20.5 mm")
+    assert told["ELE: wide"] == ("size", "it is 25 mm wide; the bay of ELE is 21 mm")
     assert told["ELE: narrow"][0] == "pulse"
     assert told["ELE: low"][0] == "over-volts"
     assert told["ELE: unpriced"] == ("price", "its price is not known")
@@ -259,7 +259,7 @@ def test_the_limit_that_binds_is_named_with_what_it_costs() -> None:
     point = next(each for each in front.points if each.changes)
     assert [line.part_type for line in point.changes] == ["light"]
     assert explainer.binding(point) == (
-        "It is bound by the mass allowed: without it the same would cost 30.00 less."
+        "If it might weigh more, the same margin and volts would cost 30.00 less."
     )
 
 
