@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from hangar.parts.choices import FeedRole
 from hangar.physics.network_elements import Diode, Regulator
+from hangar.refit.regulated import input_volts
 from hangar.refit.supplies import Supply
 from hangar.survey.defaults import class_defaults
 from hangar.survey.model import Conditions
@@ -16,7 +16,6 @@ from hangar.survey.paths import PathModel
 from hangar.survey.supply import charge_pct
 
 _LEAST_OHM = 1e-4
-_SCANS = 48
 _HALVINGS = 60
 _CLOSED = -math.inf
 
@@ -43,33 +42,11 @@ class Source:
         return volts / ohm, volts / ohm
 
     def _regulated(self, regulator: Regulator, bus_v: float) -> tuple[float, float]:
-        """The upper of the input volts at which a regulator's draw and its packs agree."""
-
-        def drawn(input_v: float) -> tuple[float, float]:
-            state = regulator.output_state(input_v, bus_v)
-            return state[0], regulator.input_state(input_v, bus_v, state)[0]
-
-        def left(input_v: float) -> float:
-            return self.open_v - self.ohm * drawn(input_v)[1] - input_v
-
-        input_v = _upper_root(left, self.open_v)
-        return (_CLOSED, _CLOSED) if input_v is None else drawn(input_v)
-
-
-def _upper_root(left: Callable[[float], float], top: float) -> float | None:
-    """The highest input volts below ``top`` where ``left`` turns from below to above nothing."""
-    if left(top) >= 0.0:
-        return top
-    high = top
-    for scan in range(1, _SCANS):
-        low = top * (1.0 - scan / _SCANS)
-        if left(low) >= 0.0:
-            for _ in range(_HALVINGS):
-                middle = 0.5 * (low + high)
-                low, high = (middle, high) if left(middle) >= 0.0 else (low, middle)
-            return low
-        high = low
-    return None
+        input_v = input_volts(regulator, self.open_v, self.ohm, bus_v)
+        if input_v is None:
+            return _CLOSED, _CLOSED
+        state = regulator.output_state(input_v, bus_v)
+        return state[0], regulator.input_state(input_v, bus_v, state)[0]
 
 
 @dataclass(frozen=True)
@@ -96,13 +73,13 @@ class SourceCurrent:
 
     def within(self, bus_v: float) -> bool:
         """Whether no part of the supply is overrun at bus volts."""
-        if self.given_a(bus_v) > self.alone_limit_a:
-            return False
+        given_a = 0.0
         for source in self.sources:
             out_a, pack_a = source.current_a(bus_v)
             if pack_a == _CLOSED or pack_a > source.pack_limit_a or out_a > source.out_limit_a:
                 return False
-        return True
+            given_a += out_a
+        return given_a <= self.alone_limit_a
 
     def knee_v(self, least_v: float) -> float:
         """The lowest bus volts, no lower than asked, from which on nothing is overrun."""

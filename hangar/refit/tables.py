@@ -170,7 +170,7 @@ class Tables:
 
     def _group_slice(self, at: int, level: Level) -> GroupSlice:
         judged = self.judged(at, level)
-        strength, lists = self.strengths[at], self.lists[at]
+        strength = self.strengths[at]
         good = self.good_variants(at, judged)
         if self.keep_weak:
             good |= np.array([variant.servo_type == KEEP for variant in strength.variants])
@@ -180,7 +180,6 @@ class Tables:
         variant = strength.option_variant[rows]
         price, mass, uses, bought = self._columns(at)
         steps = margin_steps(judged.margin_pct[variant], self.limits)
-        del lists
         return GroupSlice(
             rows, price[rows], mass[rows], rounded_up_ua(amps[variant]), steps, uses[rows], bought[rows]
         )
@@ -207,18 +206,29 @@ class Tables:
         return self._options[at]
 
     def _supply_slice(self, level: Level) -> SupplySlice:
-        numbers = np.array([n for n in level.of_class.supplies if level.most_ua.get(n, -1) >= 0], np.int64)
-        chosen = [self.supplies[number] for number in numbers.tolist()]
-        spare = np.tile(np.array([*self.spare_counts, *([0] * self.mean_binds)], np.int64), (len(chosen), 1))
+        numbers = [n for n in level.of_class.supplies if level.most_ua.get(n, -1) >= 0]
+        rows = self._supply_rows.take(np.array(numbers, np.int64))
+        return replace(rows, most_ua=np.array([level.most_ua[number] for number in numbers], np.int64))
+
+    @cached_property
+    def _supply_rows(self) -> SupplySlice:
+        """What every supply costs and leaves, at whatever level."""
+        count = len(self.supplies)
+        spare = np.tile(np.array([*self.spare_counts, *([0] * self.mean_binds)], np.int64), (count, 1))
         if self.mean_binds:
-            spare[:, -1] = [mean_capacity_ua(each, self) for each in chosen]
+            spare[:, -1] = self.mean_ua
         return SupplySlice(
-            numbers,
-            np.array([self.limits.price_units(each.price) for each in chosen], np.int64),
-            np.array([self.limits.mass_units(each.mass_g) for each in chosen], np.int64),
-            np.array([level.most_ua[number] for number in numbers.tolist()], np.int64),
+            np.arange(count),
+            np.array([self.limits.price_units(each.price) for each in self.supplies], np.int64),
+            np.array([self.limits.mass_units(each.mass_g) for each in self.supplies], np.int64),
+            np.zeros(count, np.int64),
             spare,
         )
+
+    @cached_property
+    def mean_ua(self) -> tuple[int, ...]:
+        """Mean current that each supply leaves for the servos."""
+        return tuple(mean_capacity_ua(each, self) for each in self.supplies)
 
 
 def rounded_up_ua(amps: Floats) -> Ints:
@@ -380,11 +390,7 @@ def _mean_binds(tables: Tables) -> bool:
         float(np.sum([place.average_a for place in each.places], axis=0).max(initial=0.0))
         for each in tables.strengths
     )
-    least = min(
-        (mean_capacity_ua(supply, tables) for supply in tables.supplies),
-        default=0,
-    )
-    return most * _UA > least
+    return most * _UA > min(tables.mean_ua, default=0)
 
 
 def _receiver_floor_v(tables: Tables) -> float:
