@@ -13,7 +13,7 @@ tools=build/packaging
     stop "this Python cannot make a virtual environment; on Debian run: apt-get install python3-venv"
 say "installing what the program and its packaging need"
 "$tools/bin/python" -m pip install -q --disable-pip-version-check --upgrade \
-    -c resources/tested-versions.txt ".[package,preview]" || stop "the Python packages could not be installed."
+    -c resources/tested-versions.txt ".[package]" || stop "the Python packages could not be installed."
 "$tools/bin/python" -m pip install -q --disable-pip-version-check --no-deps --force-reinstall . ||
     stop "Hangar itself could not be installed."
 say "building the folder"

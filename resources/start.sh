@@ -51,12 +51,12 @@ if [ ! -x .venv/bin/python ]; then
 fi
 
 wanted=
-[ "$what" = test ] && wanted="test,server,preview" || wanted="preview"
+[ "$what" = test ] && wanted="[test,server]" || wanted=""
 stamp=".venv/set-up-$what"
 if [ ! -f "$stamp" ] || [ pyproject.toml -nt "$stamp" ] || [ resources/tested-versions.txt -nt "$stamp" ]; then
     say "setting up, once; this takes about a minute"
     .venv/bin/python -m pip install -q --disable-pip-version-check \
-        -c resources/tested-versions.txt -e ".[$wanted]" || stop "the Python packages could not be installed."
+        -c resources/tested-versions.txt -e ".$wanted" || stop "the Python packages could not be installed."
     touch "$stamp"
 fi
 

@@ -11,7 +11,7 @@ from packaging.requirements import Requirement
 
 ROOT = Path(__file__).resolve().parent.parent
 LIST = ROOT / "resources" / "licences.md"
-EXTRAS = ("", "preview", "server")
+EXTRAS = ("", "server")
 HEAD = """# Work of others in Hangar
 
 Written by `python -m tests.licences` from what the installed packages say of themselves; not edited by hand.

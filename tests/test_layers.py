@@ -32,6 +32,7 @@ HOME_OF = {
     "sqlmodel": {"store"},
     "sqlalchemy": {"store"},
     "reportlab": {"sheets"},
+    "PIL": {"sheets"},
     "openpyxl": {"store"},
     "numpy": {"physics", "refit"},
     "scipy": {"physics", "refit"},

@@ -10,11 +10,15 @@ from hangar.commands.opening import NO_WARNING, TROUBLE, Ground, chosen, fleet_a
 
 
 def run_sheet(arguments: argparse.Namespace) -> int:
+    from hangar.parts import Attachment
     from hangar.sheets import SheetCase, SheetStyle, write_sheet
     from hangar.sheets.label_grid import label_grids
+    from hangar.sheets.photo import photo_of
 
     with fleet_at(arguments.fleet) as fleet:
         ground, aircraft = Ground.of(fleet), chosen(fleet, arguments.aircraft)
+        papers = fleet.records(Attachment)
+        photos = {each.code: photo_of(each.code, papers, fleet.paper) for each in aircraft}
     sheet_of_labels = label_grids().get(arguments.labels or "")
     style = SheetStyle(
         paper=arguments.paper or (sheet_of_labels.paper if sheet_of_labels else "A4"),
@@ -30,7 +34,13 @@ def run_sheet(arguments: argparse.Namespace) -> int:
     )
     judged = (ground.judged(each, field_day=arguments.kind == "field") for each in aircraft)
     cases = [
-        SheetCase(survey=surveyed, findings=findings, library=ground.library, thresholds=ground.thresholds)
+        SheetCase(
+            survey=surveyed,
+            findings=findings,
+            library=ground.library,
+            thresholds=ground.thresholds,
+            photo=photos[surveyed.aircraft.code],
+        )
         for surveyed, findings in judged
     ]
     write_sheet(arguments.kind, cases, arguments.out, style)

@@ -21,6 +21,7 @@ from hangar.sheets.fit_words import (
 from hangar.sheets.kit import FILL, TICK, Cell, Sheet
 from hangar.sheets.linkage_drawing import draw_linkages
 from hangar.sheets.needs import open_plans
+from hangar.sheets.photo_drawing import draw_photo
 from hangar.sheets.plan_view import draw_plan_view
 from hangar.sheets.sheet_head import foot_of, head, release_line
 from hangar.sheets.style import BASIS_LEGEND, SheetStyle
@@ -29,6 +30,7 @@ from hangar.survey import Survey, survey
 from hangar.survey.model import PositionSurvey
 
 _PLAN_VIEW_MM = 78.0
+_PHOTO_MM, _PHOTO_HIGH_MM = 70.0, 42.0
 
 
 def draw_build_sheet(sheet: Sheet, case: SheetCase) -> None:
@@ -49,6 +51,7 @@ def _draw(sheet: Sheet, case: SheetCase, plan: Plan | None) -> None:
     )
     head(sheet, case, title)
     release_line(sheet, case)
+    draw_photo(sheet, case.photo, _PHOTO_MM, _PHOTO_HIGH_MM)
     after = case
     if plan:
         _plan_words(sheet, plan)

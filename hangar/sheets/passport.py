@@ -9,9 +9,11 @@ from hangar.sheets.case import SheetCase
 from hangar.sheets.findings_part import findings_table
 from hangar.sheets.fit_words import by_channel, channel_words, date_words, pack_words, tag_and_type
 from hangar.sheets.kit import Cell, Sheet
+from hangar.sheets.photo_drawing import draw_photo
 from hangar.sheets.sheet_head import class_words, foot_of, head, mass_words, release_line
 from hangar.sheets.style import SheetStyle
 
+_PHOTO_MM, _PHOTO_HIGH_MM = 100.0, 62.0
 _OF_PLANS = "plan-"
 """Rules about refits not yet made, which do not go with the aircraft."""
 
@@ -27,6 +29,7 @@ def draw_passport(sheet: Sheet, case: SheetCase) -> None:
     )
     head(sheet, case, "PASSPORT")
     release_line(sheet, case)
+    draw_photo(sheet, case.photo, _PHOTO_MM, _PHOTO_HIGH_MM)
     _airframe(sheet, case)
     _servos(sheet, case)
     _packs(sheet, case)

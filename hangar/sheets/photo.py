@@ -1,0 +1,43 @@
+"""The photo of an aircraft that its sheets show, chosen from its papers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from hangar.base.errors import HangarError
+from hangar.parts import Attachment
+
+
+@dataclass(frozen=True)
+class AircraftPhoto:
+    """The first photo of an aircraft whose bytes can be had; ``troubles`` say why others could not.
+
+    ``others`` is how many more pictures lie among its papers.
+    """
+
+    name: str
+    content: bytes | None = None
+    others: int = 0
+    troubles: tuple[str, ...] = ()
+
+
+def photo_of(code: str, papers: Iterable[Attachment], read: Callable[[str], bytes]) -> AircraftPhoto | None:
+    """The photo that sheets of an aircraft show: the oldest picture among its papers; None without any.
+
+    ``read`` gives the bytes of a paper by its name, or raises a HangarError that says why it cannot.
+    """
+    pictures = sorted(
+        (one for one in papers if one.aircraft == code and one.media_type.startswith("image/")),
+        key=lambda one: (one.added_on or date.min, one.name),
+    )
+    troubles: list[str] = []
+    for picture in pictures:
+        try:
+            content = read(picture.name)
+        except HangarError as fault:
+            troubles.append(str(fault))
+        else:
+            return AircraftPhoto(picture.name, content, len(pictures) - 1, tuple(troubles))
+    return AircraftPhoto(pictures[0].name, None, len(pictures) - 1, tuple(troubles)) if pictures else None

@@ -1,0 +1,72 @@
+"""The photo of an aircraft on a sheet: turned upright, made small, printed."""
+
+from __future__ import annotations
+
+import io
+import warnings
+from functools import lru_cache
+
+from PIL import Image, ImageOps
+from reportlab.lib.utils import ImageReader
+
+from hangar.sheets.kit import Sheet
+from hangar.sheets.photo import AircraftPhoto
+from hangar.sheets.style import MM
+
+_MOST_PIXELS = 1000
+_QUALITY = 82
+_LARGEST_PIXELS = 120_000_000
+_TOO_LARGE = "the picture has more than 120 million points"
+
+
+def draw_photo(sheet: Sheet, photo: AircraftPhoto | None, width_mm: float, height_mm: float) -> None:
+    """Draw a photo as large as the room given allows, its name under it, or say why there is none."""
+    if photo is None:
+        return
+    sheet.gap(1.5)
+    for trouble in photo.troubles:
+        sheet.write(trouble)
+    if photo.content is None:
+        return
+    try:
+        jpeg, size = upright_jpeg(photo.content, colour=sheet.style.colour)
+    except ValueError as fault:
+        sheet.write(f"Photo {photo.name} is not shown: {fault}.")
+        return
+    scale = min(width_mm / size[0], height_mm / size[1])
+    wide, high = size[0] * scale, size[1] * scale
+    sheet.need(high + 2 * sheet.line_mm())
+    bottom = (sheet.page_height_mm - sheet.y_mm - high) * MM
+    reader = ImageReader(io.BytesIO(jpeg))
+    sheet.canvas.drawImage(reader, sheet.left_mm * MM, bottom, wide * MM, high * MM)
+    sheet.rect(sheet.left_mm, sheet.y_mm, wide, high, line_pt=0.5)
+    sheet.gap(high)
+    more = f"; {photo.others} more among its papers" if photo.others else ""
+    sheet.write(f"Photo: {photo.name}{more}.")
+
+
+@lru_cache(maxsize=16)
+def upright_jpeg(content: bytes, *, colour: bool) -> tuple[bytes, tuple[int, int]]:
+    """A picture turned as its camera was held, at most 1000 points long, as JPEG; and its size in points.
+
+    Raises: ValueError saying why it cannot be shown.
+    """
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore", Image.DecompressionBombWarning)
+            picture = Image.open(io.BytesIO(content))
+        if picture.width * picture.height > _LARGEST_PIXELS:
+            raise ValueError(_TOO_LARGE)
+        picture.draft("RGB", (2 * _MOST_PIXELS, 2 * _MOST_PIXELS))
+        upright = ImageOps.exif_transpose(picture)
+        upright.thumbnail((_MOST_PIXELS, _MOST_PIXELS))
+        flat = Image.new("RGB", upright.size, "white")
+        clear = upright.convert("RGBA")
+        flat.paste(clear, mask=clear.getchannel("A"))
+        out = io.BytesIO()
+        (flat if colour else flat.convert("L")).save(out, "JPEG", quality=_QUALITY, optimize=True)
+    except Image.DecompressionBombError as fault:
+        raise ValueError(_TOO_LARGE) from fault
+    except (OSError, SyntaxError, EOFError, MemoryError) as fault:
+        raise ValueError("its bytes are no picture that can be read here") from fault
+    return out.getvalue(), flat.size
