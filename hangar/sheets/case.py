@@ -11,6 +11,7 @@ from hangar.parts import Aircraft, FedPack, Library, PowerPath
 from hangar.parts.choices import AircraftState, FeedRole, Severity
 from hangar.rules import Thresholds
 from hangar.rules.finding import Finding, Level
+from hangar.sheets.photo import AircraftPhoto
 from hangar.survey import Survey
 
 _REVISION_DIGITS = 6
@@ -24,6 +25,7 @@ class SheetCase:
     findings: tuple[Finding, ...]
     library: Library = field(default_factory=Library)
     thresholds: Thresholds = field(default_factory=Thresholds)
+    photo: AircraftPhoto | None = None
 
     @property
     def aircraft(self) -> Aircraft:
