@@ -110,17 +110,17 @@ def _refit_fleet(arguments: argparse.Namespace) -> int:
     risk = f"risk {found.risk_before:g} -> {found.risk_after:g}"
     print(f"price {found.price:g} of {found.budget:g}, {risk}, {shortage}")
     for part in found.parts:
-        _print_changes(part.point, f"{part.aircraft.code}  price {part.point.price:g}")
+        _print_changes(part.point, part.aircraft, f"{part.aircraft.code}  price {part.point.price:g}")
     print("\n".join(found.notes))
     return NO_WARNING
 
 
-def _print_changes(point: Point, title: str) -> None:
-    from hangar.refit.front import line_words
+def _print_changes(point: Point, aircraft: Aircraft, title: str) -> None:
+    from hangar.refit.front import change_words
 
     print(title)
-    for line in point.changes:
-        print(f"      {line_words(line)}")
+    for words in change_words(point.changes, aircraft):
+        print(f"      {words}")
     if not point.changes:
         print("      as it is")
 
@@ -133,6 +133,6 @@ def _print_front(front: Front) -> None:
         margin = "not known" if point.weakest_margin is None else f"{point.weakest_margin:.2f}"
         bus = "not known" if point.worst_bus_v is None else f"{point.worst_bus_v:.2f} V"
         figures = f"{point.mass_change_g:+.0f} g, weakest margin {margin}, peak bus {bus}"
-        _print_changes(point, f"  price {point.price:g}, {figures}")
+        _print_changes(point, front.aircraft, f"  price {point.price:g}, {figures}")
     for words in front.doubts:
         print(f"  {words}")

@@ -15,12 +15,16 @@ PartsBay = Mapping[str, int] | Iterable[StockItem] | None
 
 @dataclass(frozen=True, kw_only=True)
 class Bay:
-    """Spares by type: tags of single servos and packs, and how many untagged servos lie there."""
+    """Spares by type: tags of single servos and packs, and how many untagged servos lie there.
+
+    ``wanted_elsewhere`` tells that other aircraft draw on it too: then buying what lies there is a choice.
+    """
 
     servo_tags: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     pack_tags: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     untagged: Mapping[str, int] = field(default_factory=dict)
     lack: Mapping[str, str] = field(default_factory=dict)
+    wanted_elsewhere: bool = False
 
     def servos(self, servo_type: str) -> int:
         """How many servos of a type can be taken."""

@@ -12,13 +12,14 @@ import numpy as np
 from hangar.parts import Aircraft, Library, PlanLine
 from hangar.refit.bay import Bay, PartsBay, bay_of
 from hangar.refit.changes import plan_lines
+from hangar.refit.fleet_packs import by_packs, retagged
 from hangar.refit.fleet_solver import FleetAnswer, FleetProblem
 from hangar.refit.front import Point, findings_counted, line_as_json
 from hangar.refit.levels import Level
 from hangar.refit.limits import Limits
-from hangar.refit.menu import Column, Menu, MenuGroup, MenuLevel
-from hangar.refit.planning import NOT_PROVED, Progress, Stop, cured, never, no_progress
-from hangar.refit.prove import Judged, changed, falls_short, judged, new_warnings
+from hangar.refit.menu import Column, Menu, MenuGroup, MenuLevel, without, without_supply
+from hangar.refit.planning import NOT_PROVED, Progress, Stop, never, no_progress
+from hangar.refit.prove import Judged, changed, cured, falls_short, judged, new_warnings
 from hangar.refit.refusal import Refusal
 from hangar.refit.risk import RiskMeasure
 from hangar.refit.supplies import Supply
@@ -175,14 +176,15 @@ def plan_fleet(
         surveyed and inspected as a changed aircraft, and its risk counted by the measure of the limits.
     """
     limits = limits or Limits(level_step_v=FLEET_LEVEL_STEP_V)
-    bay = replace(bay_of(catalogue, parts_bay), pack_tags={})
+    bay = replace(bay_of(catalogue, parts_bay), wanted_elsewhere=True)
     shared = tuple(sorted({*bay.servo_tags, *bay.untagged} & catalogue.servo_types.keys()))
+    packs = tuple(sorted(kind for kind, tags in bay.pack_tags.items() if tags))
     crafts = []
     for number, aircraft in enumerate(fleet):
         progress(0.1 * number / max(1, len(fleet)), f"reading {aircraft.code}")
-        own = replace((limits_of or {}).get(aircraft.code, limits), budget=None)
-        crafts.append(_craft(aircraft, catalogue, bay, own, shared))
-    counts = [bay.servos(kind) for kind in shared]
+        own = replace((limits_of or {}).get(aircraft.code, limits), budget=None, second_pack=False)
+        crafts.append(_craft(aircraft, catalogue, bay, own, shared, packs))
+    counts = [*(bay.servos(kind) for kind in shared), *(len(bay.pack_tags[kind]) for kind in packs)]
     cut: list[Refusal] = []
     while True:
         problem = FleetProblem(
@@ -222,10 +224,21 @@ def _plan(
     )  # fmt: skip
 
 
-def _craft(aircraft: Aircraft, library: Library, bay: Bay, limits: Limits, shared: tuple[str, ...]) -> _Craft:
+def _craft(
+    aircraft: Aircraft,
+    library: Library,
+    bay: Bay,
+    limits: Limits,
+    shared: tuple[str, ...],
+    packs: tuple[str, ...],
+) -> _Craft:
     tables = tables_of(aircraft, library, bay, limits, keep_weak=True, shared=shared)
-    levels = [_menu_level(tables, level, len(shared)) for level in tables.levels]
-    nothing = Column(_shortage_today(tables), 0, (0,) * len(shared))
+    levels = [
+        part
+        for level in tables.levels
+        for part in by_packs(_menu_level(tables, level, len(shared)), tables.supplies, packs)
+    ]
+    nothing = Column(_shortage_today(tables), 0, (0,) * (len(shared) + len(packs)))
     return _Craft(tables, levels, nothing, judged(aircraft, limits))
 
 
@@ -277,39 +290,12 @@ def _shortage_today(tables: Tables) -> int:
     return math.ceil(_SHORTAGE_UNIT * total - 1e-6)
 
 
-def without_supply(level: MenuLevel, supply: int) -> MenuLevel:
-    """A level less one supply."""
-    rows = np.flatnonzero(level.supply != supply)
-    return replace(
-        level, supply=level.supply[rows], supply_price=level.supply_price[rows], most_ua=level.most_ua[rows],
-        most_mean_ua=level.most_mean_ua[rows],
-    )  # fmt: skip
-
-
-def without(level: MenuLevel, choices: tuple[int, ...]) -> list[MenuLevel]:
-    """A level in parts that hold all its refits but one."""
-    found, groups = [], list(level.groups)
-    for at, choice in enumerate(choices[:-1]):
-        group = level.groups[at]
-        others = list(groups)
-        others[at] = group.take(np.flatnonzero(group.choice != choice))
-        found.append(replace(level, groups=tuple(others)))
-        groups[at] = group.take(np.flatnonzero(group.choice == choice))
-    rows = np.flatnonzero(level.supply != choices[-1])
-    found.append(
-        MenuLevel(
-            tuple(groups), level.supply[rows], level.supply_price[rows], level.most_ua[rows],
-            level.most_mean_ua[rows],
-        )
-    )  # fmt: skip
-    return found
-
-
 def _parts(
     crafts: Sequence[_Craft], answer: FleetAnswer, bay: Bay, library: Library
 ) -> tuple[list[FleetPoint | None], dict[int, str]]:
     """Every aircraft's refit proved; and the reason where one does not hold."""
     left = {kind: list(tags) for kind, tags in bay.servo_tags.items()}
+    packs = {kind: list(tags) for kind, tags in bay.pack_tags.items()}
     parts: list[FleetPoint | None] = []
     failed: dict[int, str] = {}
     for at, (craft, column) in enumerate(zip(crafts, answer.columns, strict=True)):
@@ -318,11 +304,12 @@ def _parts(
             continue
         tables = craft.tables
         options = [each.options[row] for each, row in zip(tables.lists, column.choices, strict=False)]
-        supply = tables.supplies[column.choices[-1]]
+        supply = retagged(tables.supplies[column.choices[-1]], packs)
         own = replace(bay, servo_tags={kind: tuple(tags) for kind, tags in left.items()})
         lines = plan_lines(tables.aircraft, options, supply, own, tables.limits)
         taken = {line.from_stock for line in lines}
         left = {kind: [tag for tag in tags if tag not in taken] for kind, tags in left.items()}
+        packs = {kind: [tag for tag in tags if tag not in taken] for kind, tags in packs.items()}
         after = judged(changed(tables.aircraft, lines, library), tables.limits)
         fresh = new_warnings(craft.before.findings, after)
         why = falls_short(after, 0.0, 0.0) or (fresh[0].message if fresh else "")
@@ -344,7 +331,7 @@ def _fleet_point(
         point=Point(
             price=round(price, 2), mass_change_g=round(mass_g, 3), weakest_margin=after.weakest_margin,
             worst_bus_v=after.worst_bus_v, changes=lines, findings_after=after.findings,
-            cured=cured(craft.before.findings, after.findings), choices=column.choices,
+            cured=cured(craft.before, after), choices=column.choices,
         ),
         risk_before=craft.tables.limits.risk.of(craft.before.findings),
         risk_after=craft.tables.limits.risk.of(after.findings),

@@ -13,6 +13,8 @@ from hangar.refit.unit_problem import Programme, solver_named
 
 _INFINITE = float("inf")
 _NEARLY = 1e-6
+_TIE = 1e-7
+"""What the whole budget counts at least, in points of risk: of equal refits the cheapest is found."""
 _MOST_ROUNDS = 200
 _MOST_COLUMNS = 60_000
 _WINDOWS = (0.1, 0.3, 1.0)
@@ -77,7 +79,7 @@ class FleetProblem:
             self.progress(0.1 + 0.6 * round_ / (round_ + 5.0), "pricing each aircraft")
             gained = 0.0
             for at, menu in enumerate(self.menus):
-                column = menu.best(money, spares)
+                column = menu.best(money + _TIE / max(1, self.budget), spares)
                 better = convex[at] - column.cost(money, spares)
                 if better > _NEARLY and column not in self.columns[at]:
                     self.columns[at].append(column)

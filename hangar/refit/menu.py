@@ -246,3 +246,31 @@ def _best_columns(columns: Sequence[Column]) -> list[Column]:
     same = np.zeros_like(risk)
     keep = undominated_by_class(price, risk, same, same, uses, uses.shape[1])
     return [columns[at] for at in keep.tolist()]
+
+
+def without_supply(level: MenuLevel, supply: int) -> MenuLevel:
+    """A level less one supply."""
+    rows = np.flatnonzero(level.supply != supply)
+    return replace(
+        level, supply=level.supply[rows], supply_price=level.supply_price[rows], most_ua=level.most_ua[rows],
+        most_mean_ua=level.most_mean_ua[rows],
+    )  # fmt: skip
+
+
+def without(level: MenuLevel, choices: tuple[int, ...]) -> list[MenuLevel]:
+    """A level in parts that hold all its refits but one."""
+    found, groups = [], list(level.groups)
+    for at, choice in enumerate(choices[:-1]):
+        group = level.groups[at]
+        others = list(groups)
+        others[at] = group.take(np.flatnonzero(group.choice != choice))
+        found.append(replace(level, groups=tuple(others)))
+        groups[at] = group.take(np.flatnonzero(group.choice == choice))
+    rows = np.flatnonzero(level.supply != choices[-1])
+    found.append(
+        MenuLevel(
+            tuple(groups), level.supply[rows], level.supply_price[rows], level.most_ua[rows],
+            level.most_mean_ua[rows],
+        )
+    )  # fmt: skip
+    return found

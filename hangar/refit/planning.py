@@ -11,10 +11,8 @@ from hangar.refit.bay import Bay, PartsBay, bay_of
 from hangar.refit.changes import plan_lines
 from hangar.refit.front import Front, Point
 from hangar.refit.limits import Limits
-from hangar.refit.prove import Judged, changed, falls_short, judged, new_warnings
+from hangar.refit.prove import Judged, changed, cured, falls_short, judged, new_warnings
 from hangar.refit.refusal import Refusal
-from hangar.refit.risk import flat
-from hangar.rules.finding import Finding
 
 if TYPE_CHECKING:
     from hangar.refit.options import Option
@@ -282,20 +280,8 @@ def _made(
     return Point(
         price=round(price, 2), mass_change_g=round(mass, 3), weakest_margin=after.weakest_margin,
         worst_bus_v=after.worst_bus_v, changes=lines, findings_after=after.findings,
-        cured=cured(before.findings, after.findings), certified=certified,
+        cured=cured(before, after), certified=certified,
     )  # fmt: skip
-
-
-def cured(before: tuple[Finding, ...], after: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    """Findings of before whose rule finds nothing at their places any more."""
-    left: dict[str, set[str]] = {}
-    for finding in flat(after):
-        left.setdefault(finding.rule, set()).update(finding.about)
-    return tuple(
-        finding
-        for finding in flat(before)
-        if finding.rule not in left or (finding.about and not left[finding.rule] & set(finding.about))
-    )
 
 
 def _today(before: Judged) -> Point:

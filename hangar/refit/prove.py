@@ -42,7 +42,7 @@ def judged(aircraft: Aircraft, limits: Limits) -> Judged:
         aircraft=aircraft,
         weakest_margin=weakest_margin(seen),
         worst_bus_v=worst_bus_v(seen),
-        findings=inspect(aircraft, seen, limits.thresholds),
+        findings=inspect(aircraft, seen, limits.thresholds, limits.units),
         unknown=tuple(
             fit.code
             for fit in aircraft.fits
@@ -81,6 +81,37 @@ def new_warnings(before: Iterable[Finding], after: Judged) -> tuple[Finding, ...
         if finding.level is Level.WARNING
         and not any(codes & set(finding.about) <= places for places in known.get(finding.rule, []))
     )
+
+
+def cured(before: Judged, after: Judged) -> tuple[Finding, ...]:
+    """Findings of before whose rule finds nothing at their places any more.
+
+    A finding about a part that was taken out is not cured where its rule finds the same of a part put in.
+    """
+    came, went = _parts(after.aircraft) - _parts(before.aircraft), _parts(before.aircraft)
+    went -= _parts(after.aircraft)
+    left: dict[str, set[str]] = {}
+    for finding in flat(after.findings):
+        left.setdefault(finding.rule, set()).update(finding.about)
+    return tuple(
+        finding
+        for finding in flat(before.findings)
+        if finding.rule not in left
+        or (
+            finding.about
+            and not left[finding.rule] & set(finding.about)
+            and not (went & set(finding.about) and came & left[finding.rule])
+        )
+    )
+
+
+def _parts(aircraft: Aircraft) -> set[str]:
+    """Names of the servos, packs, regulators and switches that are fitted."""
+    found = {fit.tag for fit in aircraft.fits if fit.tag}
+    for path in aircraft.paths:
+        found |= {fed.pack.tag for fed in path.packs}
+        found |= {part.code for part in (path.regulator, path.switch) if part is not None}
+    return found
 
 
 def falls_short(after: Judged, margin_pct: float, level_v: float) -> str:

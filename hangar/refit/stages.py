@@ -11,7 +11,7 @@ from typing import Any
 from hangar.base.errors import BadInput
 from hangar.parts import Aircraft, Library, PlanLine
 from hangar.parts.choices import PlanAction
-from hangar.refit.front import Point, line_as_json, line_words
+from hangar.refit.front import Point, change_words, line_as_json
 from hangar.refit.groups import groups_of
 from hangar.refit.limits import Limits
 from hangar.refit.planning import NOT_PROVED, Progress, Stop, never, no_progress
@@ -38,7 +38,7 @@ class Bundle:
     @property
     def words(self) -> str:
         """Its changes in a row."""
-        return "; ".join(line_words(line) for line in self.lines)
+        return "; ".join(change_words(self.lines))
 
 
 @dataclass(frozen=True)

@@ -24,6 +24,7 @@ from hangar.survey.supply import SupplyModel
 
 NEARLY = 1e-9
 
+
 @dataclass(frozen=True)
 class Place:
     """One position: its load, what is wanted there, and what lies between bus and lead.

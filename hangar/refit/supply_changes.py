@@ -90,11 +90,12 @@ def _pack_changes(
         olds = [sum(fed.pack_type.mass_g or 0.0 for fed in path.packs) for path in paths]
         added = sum(mass - old for old in olds)
         spares = tags[: len(paths)]
-        bought = len(paths) - len(spares)
-        if bought and kind.price is None:
-            refused.append(Refusal(code, "its price is not known", "price"))
-            continue
-        yield _Change(PlanAction.FIT_PACK, code, None, spares, bought * (kind.price or 0.0), added)
+        for taken in (spares, ()) if spares and bay.wanted_elsewhere else (spares,):
+            bought = len(paths) - len(taken)
+            if bought and kind.price is None:
+                refused.append(Refusal(code, "its price is not known", "price"))
+                continue
+            yield _Change(PlanAction.FIT_PACK, code, None, taken, bought * (kind.price or 0.0), added)
 
 
 def _regulator_changes(

@@ -317,7 +317,7 @@ def tables_of(
         )
     )
     if waive_all:
-        _waive(tables, range(len(groups)), "together")
+        _waive(tables, range(len(groups)), "at once")
     elif not keep_weak:
         _waive(tables, [at for at in range(len(groups)) if not _has_any(tables, at)], "at any bus volts")
     return tables
@@ -346,7 +346,7 @@ def _waive(tables: Tables, groups: Sequence[int] | range, how: str) -> None:
     names = "; ".join(tables.lists[at].group.name for at in groups)
     tables.notes = (
         *tables.notes,
-        f"Nothing meets every rule {how} for {names}: it may stay or give way to what is no weaker.",
+        f"Nothing meets every rule {how} for {names}: it may stay, or give way to what is no weaker.",
     )
 
 
@@ -375,14 +375,15 @@ def _contested(
 
 
 def _shared_ways(groups: Sequence[Group], places: dict[str, Place]) -> Iterator[str]:
-    for group in groups:
-        for fit in group.fits:
-            others = {code for *_, fed in places[fit.code].upstream for code in fed} - set(group.codes)
-            if others:
-                yield (
-                    f"{fit.code} shares a lead from the bus with {', '.join(sorted(others))}; "
-                    "the most they could draw is counted"
-                )
+    ways = dict.fromkeys(
+        fed
+        for group in groups
+        for fit in group.fits
+        for *_, fed in places[fit.code].upstream
+        if set(fed) - set(group.codes)
+    )
+    for fed in ways:
+        yield f"{', '.join(fed)} share a lead from the bus; the most they could draw is counted."
 
 
 def _mean_binds(tables: Tables) -> bool:

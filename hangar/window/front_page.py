@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from html import escape
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt, Signal
@@ -27,28 +26,26 @@ from hangar.window import plan_edits
 from hangar.window.columns import Column
 from hangar.window.desk import Desk
 from hangar.window.errand import Errand
+from hangar.window.front_text import point_html
 from hangar.window.front_view import AXES, Axis, FrontView
-from hangar.window.judging import Difference
 from hangar.window.plan_outlook import money
 from hangar.window.plan_page import money_sign
 from hangar.window.refit_search import RefitSearch, reasons_of, search_front
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
-from hangar.window.words import level_word, retold, say
+from hangar.window.words import retold, say
 
 if TYPE_CHECKING:
     from hangar.refit import Front, Limits
     from hangar.refit.front import Point
 
 
-_MOST_REFUSED = 40
-
-
 class FrontPage(QWidget):
-    """Signals: ``left()`` back to the board; ``plan_kept(code)``."""
+    """Signals: ``left()`` back to the board; ``plan_kept(code)``; ``stages_wanted(aircraft, lines)``."""
 
     left = Signal()
     plan_kept = Signal(str)
+    stages_wanted = Signal(str, object)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -81,6 +78,8 @@ class FrontPage(QWidget):
         self.page = QTextBrowser()
         self.page.setAccessibleName(self.tr("The chosen refit in full"))
         self.keep_button = QPushButton(self.tr("&Keep as a plan"))
+        self.stages_button = QPushButton(self.tr("In stag&es…"))
+        self.stages_button.setToolTip(self.tr("What to do this month and next, the most risk gone first."))
         self._fill_axes()
         self._arrange()
         self._connect()
@@ -181,7 +180,11 @@ class FrontPage(QWidget):
         column.setContentsMargins(8, 0, 0, 0)
         self.page.setMinimumWidth(self.fontMetrics().averageCharWidth() * 34)
         column.addWidget(self.page, 1)
-        column.addWidget(self.keep_button, 0, Qt.AlignmentFlag.AlignLeft)
+        row = QHBoxLayout()
+        row.addWidget(self.keep_button)
+        row.addWidget(self.stages_button)
+        row.addStretch(1)
+        column.addLayout(row)
         return panel
 
     def _connect(self) -> None:
@@ -189,6 +192,7 @@ class FrontPage(QWidget):
         self.start_button.clicked.connect(self.begin)
         self.stop_button.clicked.connect(self._stop)
         self.keep_button.clicked.connect(self.keep)
+        self.stages_button.clicked.connect(self._put_in_stages)
         self.search.moved.connect(self._move)
         self.search.found.connect(self._take)
         self.search.failed.connect(self._desk.trouble)
@@ -240,6 +244,7 @@ class FrontPage(QWidget):
             change_supply=self.supply.isChecked(),
             conditions=Conditions(today=self._desk.today),
             thresholds=Thresholds.from_settings(self._desk.around().settings),
+            units=self._desk.view.units,
         )
 
     def _number(self, line: QLineEdit, unit: str) -> float | None:
@@ -285,7 +290,9 @@ class FrontPage(QWidget):
         self.start_button.setEnabled(not running)
         self.stop_button.setEnabled(running)
         self.progress.setVisible(running)
-        self.keep_button.setEnabled(not running and self._point() is not None and not self._desk.read_only)
+        point = self._point()
+        self.keep_button.setEnabled(not running and point is not None and not self._desk.read_only)
+        self.stages_button.setEnabled(not running and point is not None and bool(point.changes))
 
     def _take(self, front: Front) -> None:
         self.front = front
@@ -335,6 +342,11 @@ class FrontPage(QWidget):
         if point is not None and front is not None:
             self.page.setHtml(point_html(self.chart, point, front, self._reasons.get(self.chart.chosen)))
 
+    def _put_in_stages(self) -> None:
+        point, front = self._point(), self.front
+        if point is not None and front is not None:
+            self.stages_wanted.emit(front.aircraft.code, point.changes)
+
     def keep(self) -> None:
         """Keep the chosen refit as a sketched plan."""
         point, front = self._point(), self.front
@@ -354,47 +366,3 @@ def _line(empty: str) -> QLineEdit:
     line = QLineEdit()
     line.setPlaceholderText(empty)
     return line
-
-
-def point_html(chart: FrontView, point: Point, front: Front, reasons: tuple[str, ...] | None) -> str:
-    """A refit in full: its changes, what it does to the findings, and why."""
-    from hangar.refit.front import line_words
-
-    title = escape(chart.words_of(chart.chosen))
-    lines = "".join(f"<li>{escape(retold(line_words(line)))}</li>" for line in point.changes)
-    difference = Difference.between(front.today.findings_after, point.findings_after)
-    parts = [f"<p><b>{title}</b></p>"]
-    parts.append(
-        f"<p><b>{say('Changes')}</b></p><ul>{lines}</ul>" if lines else f"<p>{say('Changes nothing.')}</p>"
-    )
-    for words, found in (
-        (say("Findings that go"), difference.gone),
-        (say("Findings that come"), difference.new),
-    ):
-        if found:
-            rows = "".join(
-                f"<li>{level_word(one.level)}: {escape(retold(one.message))}</li>" for one in found
-            )
-            parts.append(f"<p><b>{words}</b></p><ul>{rows}</ul>")
-    left = [one for one in point.findings_after if one.is_open and one.level == "warning"]
-    parts.append(f"<p>{say('Warnings left: {count}').format(count=len(left))}</p>")
-    if point.changes:
-        why = reasons if reasons is not None else (say("Working out why…"),)
-        told = "".join(f"<p>{escape(retold(each))}</p>" for each in why)
-        parts.append(f"<p><b>{say('Why')}</b></p>{told}")
-    else:
-        parts.append(_refusals(front))
-    return "".join(parts)
-
-
-def _refusals(front: Front) -> str:
-    """What is not possible, each with the first rule it breaks."""
-    refused = (*front.refused, *front.cut)
-    if not refused:
-        return ""
-    rows = "".join(
-        f"<li><b>{escape(retold(one.what))}</b>: {escape(retold(one.why))}</li>"
-        for one in refused[:_MOST_REFUSED]
-    )
-    title = say("Refused ({count})").format(count=len(refused))
-    return f"<p><b>{title}</b></p><ul>{rows}</ul>"

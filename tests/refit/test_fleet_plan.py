@@ -2,16 +2,22 @@ from __future__ import annotations
 
 import dataclasses
 import json
+import shutil
+from pathlib import Path
 
 import pytest
 
-from hangar.parts import Aircraft, Library, Servo
+from hangar.base.places import demo_fleet_dir
+from hangar.commands.running import main
+from hangar.parts import Aircraft, Library, Pack, Servo
+from hangar.parts.choices import PlanAction
 from hangar.refit import Limits
 from hangar.refit.fleet_plan import FleetPlan, fleet_as_json, plan_fleet
 from hangar.refit.prove import changed, judged, new_warnings
 from hangar.refit.risk import RiskMeasure, risk_setting
+from hangar.rules import example_parts as parts
 from hangar.rules import examples as ex
-from hangar.rules.changing import with_airframe, with_fit
+from hangar.rules.changing import with_airframe, with_fit, with_pack
 from hangar.survey import survey
 from tests.refit.generator import DAY
 
@@ -149,3 +155,65 @@ def test_a_fleet_search_spends_by_the_keepers_factors() -> None:
     assert plan.shortage_before == 0.0
     assert spent(28.0, 0).shortage_before > 0.0
     assert plan.price == 0.0
+
+
+def short_of_supply(code: str) -> Aircraft:
+    """An aircraft whose pack sags so far that its servos are too weak, though strong enough on another."""
+    aircraft = with_pack(ex.trainer(), pack={"cell_mohm": 200.0}, pack_type={"cell_mohm": 200.0})
+    aircraft = with_fit(aircraft, "ELE", servo_type={"code": "worn", "ratings": ex.weaker(ex.STANDARD, 0.4)})
+    return with_airframe(aircraft, code=code)
+
+
+def packs_in_bay(count: int) -> Library:
+    kind = dataclasses.replace(ex.NICKEL_4, code="P-bay", mass_g=110.0, price=30.0, cell_mohm=5.0)
+    spares = {
+        f"B90{at}": Pack(tag=f"B90{at}", pack_type=kind.code, bought_on=parts.ago(30), cycles=0)
+        for at in range(count)
+    }
+    return Library(pack_types={kind.code: kind}, spare_packs=spares)
+
+
+def packs_given(plan: FleetPlan) -> list[str | None]:
+    return [
+        line.from_stock
+        for part in plan.parts
+        for line in part.point.changes
+        if line.action is PlanAction.FIT_PACK
+    ]
+
+
+@pytest.mark.parametrize(
+    ("spares", "budget", "given"),
+    [
+        (0, 0.0, []),
+        (1, 0.0, ["B900"]),
+        (1, 30.0, ["B900", None]),
+        (2, 0.0, ["B900", "B901"]),
+        (3, 100.0, ["B900", "B901"]),
+    ],
+)
+def test_spare_packs_are_given_out_once_each_before_one_is_bought(
+    spares: int, budget: float, given: list[str | None]
+) -> None:
+    two = [short_of_supply("ONE"), short_of_supply("TWO")]
+    plan = plan_fleet(two, packs_in_bay(spares), budget, {}, LIMITS)
+    assert sorted(packs_given(plan), key=str) == sorted(given, key=str)
+    assert plan.price == 30.0 * given.count(None)
+    assert plan.exact
+    for part in plan.parts:
+        after = judged(changed(part.aircraft, part.point.changes, packs_in_bay(spares)), LIMITS)
+        assert part.point.worst_bus_v == after.worst_bus_v
+
+
+def test_the_command_judges_the_fleet_with_the_keepers_thresholds(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    shortages = []
+    for wanted in (0.5, 3.0):
+        tables = tmp_path / f"wanted {wanted}"
+        shutil.copytree(demo_fleet_dir(), tables)
+        with (tables / "setting.csv").open("a", encoding="utf-8") as file:
+            file.write(f"threshold.torque-margin,{wanted}\n")
+        assert main(["refit", str(tables), "--whole-fleet", "--budget", "0", "--json"]) == 0
+        shortages.append(json.loads(capsys.readouterr().out)["shortage_before"])
+    assert shortages[0] < shortages[1]
