@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import logging
-import threading
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import fields
 from datetime import date
 from typing import TYPE_CHECKING, Any
@@ -14,6 +13,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from hangar.base.errors import HangarError
 from hangar.base.units import UnitChoice
 from hangar.parts import KIND_BY_NAME, Aircraft, Record, Setting
+from hangar.window.errand import Errand
 from hangar.window.judging import Circumstances, Difference, Judge, Judgement, judge_aircraft
 from hangar.window.view_settings import ViewSettings
 from hangar.window.words import say
@@ -33,14 +33,15 @@ class Desk(QObject):
 
     Signals: ``touched(Touched)`` after every edit, undo and redo; ``trouble(Exception)`` when one
     failed; ``judged(code)`` when an aircraft has fresh findings; ``how_asked(Figure)`` when the
-    keeper wants to see a number's working.
+    keeper wants to see a number's working; ``place_wanted(room, aircraft, position)`` when the keeper
+    wants to look at a servo position in another room.
     """
 
     touched = Signal(object)
     trouble = Signal(object)
     judged = Signal(str)
     how_asked = Signal(object)
-    _ready = Signal()
+    place_wanted = Signal(str, str, str)
 
     def __init__(
         self,
@@ -49,6 +50,7 @@ class Desk(QObject):
         *,
         judge: Judge = judge_aircraft,
         today: Callable[[], date] = date.today,
+        read: Iterable[Aircraft] = (),
         parent: QObject | None = None,
     ) -> None:
         super().__init__(parent)
@@ -56,7 +58,7 @@ class Desk(QObject):
         self.view = view
         self._judge = judge
         self._today = today
-        self._aircraft: dict[str, Aircraft] = {}
+        self._aircraft: dict[str, Aircraft] = {one.code: one for one in read}
         self._judgements: dict[str, Judgement] = {}
         self._before: dict[str, Judgement] = {}
         self._differences: dict[str, Difference] = {}
@@ -64,10 +66,12 @@ class Desk(QObject):
         self._told: set[str] = set()
         self._circumstances: Circumstances | None = None
         self._waiting: list[str] = []
+        self._errand: Errand | None = None
+        self._in_hand = ""
+        self._is_outdated = False
         self._closed = False
         self._timer = QTimer(self, singleShot=True, interval=0)
         self._timer.timeout.connect(self._judge_next)
-        self._ready.connect(self._judge_all)
         self._take_units()
         self._units = view.units
         view.changed.connect(self._look_changed)
@@ -120,14 +124,20 @@ class Desk(QObject):
     def _work_out(self, code: str) -> None:
         try:
             found = self._judge(self.aircraft(code), self.around())
-        except Exception as fault:
-            _logger.info("judging %s failed", code, exc_info=fault)
-            self._failures[code] = fault
-            self.judged.emit(code)
-            if repr(fault) not in self._told:
-                self._told.add(repr(fault))
-                self.trouble.emit(fault)
-            return
+        except Exception as fault:  # noqa: BLE001 a border: what went wrong is told in the window
+            self._keep_failure(code, fault)
+        else:
+            self._keep(code, found)
+
+    def _keep_failure(self, code: str, fault: Exception) -> None:
+        _logger.info("judging %s failed", code, exc_info=fault)
+        self._failures[code] = fault
+        self.judged.emit(code)
+        if repr(fault) not in self._told:
+            self._told.add(repr(fault))
+            self.trouble.emit(fault)
+
+    def _keep(self, code: str, found: Judgement) -> None:
         self._judgements[code] = found
         before = self._before.pop(code, None)
         if before is not None:
@@ -150,27 +160,57 @@ class Desk(QObject):
         return self._differences.get(code)
 
     def start_judging(self) -> None:
-        """Work all aircraft out, one for each turn of the event loop."""
-        threading.Thread(target=self._load_physics, daemon=True, name="load physics").start()
-
-    def _load_physics(self) -> None:
-        import hangar.rules
-        import hangar.survey  # noqa: F401 loaded here so that the window does not stand still
-
-        self._ready.emit()
-
-    def _judge_all(self) -> None:
+        """Work all aircraft out, one after the other beside the event loop."""
         if self._closed:
             return
         self._waiting = [code for code in self.codes() if code not in self._judgements]
         self._timer.start()
 
     def _judge_next(self) -> None:
-        if self._waiting:
-            code = self._waiting.pop(0)
-            if code in self.codes():
-                self.judgement(code)
+        if self._errand is not None:
+            return
+        code = self._next_waiting()
+        if code is None:
+            return
+        try:
+            aircraft, around = self.aircraft(code), self.around()
+        except HangarError as fault:
+            self._keep_failure(code, fault)
             self._timer.start()
+            return
+        self._in_hand, self._is_outdated = code, False
+        judge = self._judge
+        self._errand = Errand(self, lambda: judge(aircraft, around))
+        self._errand.done.connect(self._judged_beside)
+        self._errand.failed.connect(self._failed_beside)
+        self._errand.start()
+
+    def _next_waiting(self) -> str | None:
+        codes = set(self.codes()) if self._waiting else ()
+        while self._waiting:
+            code = self._waiting.pop(0)
+            if code in codes and code not in self._judgements and code not in self._failures:
+                return code
+        return None
+
+    def _judged_beside(self, found: Judgement) -> None:
+        if self._is_still_asked():
+            self._keep(self._in_hand, found)
+
+    def _failed_beside(self, fault: Exception) -> None:
+        if self._is_still_asked():
+            self._keep_failure(self._in_hand, fault)
+
+    def _is_still_asked(self) -> bool:
+        """Whether the errand that just ended told of an aircraft as it still stands."""
+        self._errand = None
+        if self._closed:
+            return False
+        self._timer.start()
+        code = self._in_hand
+        if self._is_outdated and code not in self._waiting:
+            self._waiting.insert(0, code)
+        return not self._is_outdated and code not in self._judgements and code not in self._failures
 
     def change(self, label: str, work: Callable[[Edit], None]) -> Touched:
         """Make one undoable edit.
@@ -226,14 +266,17 @@ class Desk(QObject):
         self._failures.clear()
         self._drop(set())
         self._take_units()
+        self._is_outdated = True
         self.touched.emit(_EVERYTHING)
-        self._judge_all()
+        self.start_judging()
 
     def stop(self) -> None:
         """Work nothing out any more; the fleet is about to be closed."""
         self._closed = True
         self._waiting.clear()
         self._timer.stop()
+        if self._errand is not None:
+            self._errand.drop()
 
     def choose_units(self, units: UnitChoice) -> bool:
         """Keep these units with the fleet; a fleet that cannot be written shows them until it closes."""
@@ -257,6 +300,7 @@ class Desk(QObject):
             self._units = self.view.units
             judged = {*self._judgements, *self._failures}
             self._judgements.clear()
+            self._is_outdated = True
             self._drop(judged)
 
     def _forget(self, touched: Touched) -> None:
@@ -270,6 +314,7 @@ class Desk(QObject):
 
     def _drop(self, codes: set[str]) -> None:
         self._circumstances = None
+        self._is_outdated = self._is_outdated or self._in_hand in codes
         for code in codes:
             self._aircraft.pop(code, None)
             self._failures.pop(code, None)

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import gc
+import sys
 from collections.abc import Callable
 
 from PySide6.QtCore import QCoreApplication, QObject, QThreadPool, Signal
 from shiboken6 import isValid
+
+TURN_S = 0.0005
+"""How long an errand may keep the interpreter to itself while the window waits for it."""
 
 
 class _Collecting(QObject):
@@ -14,7 +18,7 @@ class _Collecting(QObject):
 
     The collector runs in whichever thread happens to allocate; on the pool it would destroy widgets
     that wait in a cycle, outside the one thread in which Qt allows that. It is let go again in the
-    window's own thread.
+    window's own thread. Meanwhile the threads take shorter turns, so that the window does not stutter.
     """
 
     left = Signal()
@@ -30,12 +34,16 @@ class _Collecting(QObject):
         if self._held == 0:
             self._was_on = gc.isenabled()
             gc.disable()
+            self._turn_s = sys.getswitchinterval()
+            sys.setswitchinterval(TURN_S)
         self._held += 1
 
     def _leave(self) -> None:
         self._held -= 1
-        if self._held == 0 and self._was_on:
-            gc.enable()
+        if self._held == 0:
+            sys.setswitchinterval(self._turn_s)
+            if self._was_on:
+                gc.enable()
 
 
 _shared: list[_Collecting] = []

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtGui import QGuiApplication, QKeySequence, QShortcut
 from PySide6.QtWidgets import QFileDialog, QMenu
 
 from hangar.base.errors import HangarError
 from hangar.window import file_work
-from hangar.window.errand import Errand
+from hangar.window.printing import open_print_dialog
 
 if TYPE_CHECKING:
+    from hangar.parts import Aircraft
     from hangar.store import Fleet
     from hangar.window.main_window import MainWindow
+    from hangar.window.print_dialog import PrintDialog
 
 ENDING = ".hangar"
 
@@ -28,6 +30,8 @@ class FileMenu(QObject):
         super().__init__(window)
         self._window = window
         self._folder = data_folder
+        print_key = QShortcut(QKeySequence(QKeySequence.StandardKey.Print), window)
+        print_key.activated.connect(lambda: self.ask_print())
 
     def acts(self) -> dict[str, Callable[[], object]]:
         """What the menu's actions do, by name."""
@@ -64,15 +68,18 @@ class FileMenu(QObject):
             if self._window.desk is None:
                 self._window.show_welcome()
             return False
-        fleet = fleets[0]
-        self._window.take_fleet(fleet)
+        self.show_fleet(fleets[0])
+        return True
+
+    def show_fleet(self, fleet: Fleet, aircraft: Iterable[Aircraft] = ()) -> None:
+        """Show an open fleet, its aircraft perhaps read already, and remember it for the next start."""
+        self._window.take_fleet(fleet, aircraft)
         if fleet.path is not None:
             self._window.view.remember_fleet(str(fleet.path))
         elif not fleet.read_only:
             self._window.notice.tell(
                 self.tr("These tables are open in memory; save a copy to keep what you change.")
             )
-        return True
 
     def _attempt(self, step: Callable[[], object]) -> bool:
         QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
@@ -204,32 +211,14 @@ class FileMenu(QObject):
         rooms = self._window.rooms
         return rooms.folder.code if rooms is not None else None
 
-    def ask_print(self, kind: str, *, whole_fleet: bool) -> None:
-        """Ask where a sheet goes, then print it."""
-        path = self._ask_save(self.tr("Print to a PDF file"), f"{kind} sheet.pdf", self.tr("PDF (*.pdf)"))
-        desk = self._window.desk
-        if path and desk is not None:
-            code = self._folder_code()
-            codes = desk.codes() if whole_fleet or code is None else (code,)
-            self.print_sheets(kind, codes, path)
-
-    def print_sheets(self, kind: str, codes: tuple[str, ...], out: Path) -> Errand | None:
-        """Print a sheet for each of these aircraft in the background; the notice bar tells the end."""
+    def ask_print(self, kind: str = "field", *, whole_fleet: bool = False) -> PrintDialog | None:
+        """Show the print dialog for a sheet of the open aircraft or of all; None without a fleet."""
         desk = self._window.desk
         if desk is None:
             return None
-        judged = [one for one in (desk.judgement(code) for code in codes) if one is not None]
-        around = desk.around()
-        errand = Errand(self, lambda: file_work.print_sheets(kind, judged, around, out))
-        errand.done.connect(self._printed)
-        errand.failed.connect(self._window.notice.trouble)
-        self._window.statusBar().showMessage(self.tr("Printing…"))
-        errand.start()
-        return errand
-
-    def _printed(self, out: Path) -> None:
-        self._window.statusBar().clearMessage()
-        self._window.notice.tell(self.tr("Printed to {path}.").format(path=out))
+        code = self._folder_code()
+        codes = desk.codes() if whole_fleet or code is None else (code,)
+        return open_print_dialog(desk, kind, tuple(codes), self._folder, self._window)
 
     def _ask_save(self, title: str, name: str, kinds: str) -> Path | None:
         path, _ = QFileDialog.getSaveFileName(self._window, title, str(self._folder / name), kinds)

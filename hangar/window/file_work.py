@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,8 +12,8 @@ from hangar.base.places import demo_fleet_dir
 from hangar.window.words import say
 
 if TYPE_CHECKING:
+    from hangar.parts import Aircraft
     from hangar.store import Fleet
-    from hangar.window.judging import Circumstances, Judgement
 
 # The store and the sheets are loaded inside the functions: the window must be on screen before them.
 
@@ -30,6 +31,27 @@ def open_fleet(place: str) -> Fleet:
         bring_in(fleet, [path])
         return fleet
     return Fleet.open(place if "://" in place else Path(place))
+
+
+@dataclass(frozen=True)
+class Opened:
+    """A fleet just opened, with its aircraft as they stand."""
+
+    fleet: Fleet
+    aircraft: tuple[Aircraft, ...]
+
+
+def open_and_read(place: str) -> Opened:
+    """Open a fleet and read all its aircraft; may be called beside the event loop.
+
+    Raises: HangarError when it cannot be opened.
+    """
+    fleet = open_fleet(place)
+    try:
+        return Opened(fleet, fleet.whole_fleet())
+    except BaseException:
+        fleet.close()
+        raise
 
 
 def new_fleet(path: Path) -> Fleet:
@@ -98,21 +120,3 @@ def sheet_kinds() -> dict[str, str]:
     from hangar.sheets import SHEETS
 
     return {name: say(kind.title) for name, kind in SHEETS.items()}
-
-
-def print_sheets(kind: str, judgements: Sequence[Judgement], around: Circumstances, out: Path) -> Path:
-    """Write a PDF with a sheet for each aircraft; returns where it is.
-
-    Raises: StoreFault when it cannot be written.
-    """
-    from hangar.parts.library import Library
-    from hangar.rules.thresholds import Thresholds
-    from hangar.sheets import SheetCase, SheetStyle, write_sheet
-
-    library, thresholds = around.library or Library(), Thresholds.from_settings(around.settings)
-    cases = [
-        SheetCase(survey=one.survey, findings=one.findings, library=library, thresholds=thresholds)
-        for one in judgements
-    ]
-    write_sheet(kind, cases, out, SheetStyle(units=around.units, printed_on=around.today))
-    return out

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QRectF, Qt
+from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
@@ -34,7 +34,12 @@ def first_card(glimpse: Glimpse) -> Card:
 
 
 class FirstLook(QWidget):
-    """Drawn like the rooms to come; drawn by hand, because lists cost time before the first paint."""
+    """Drawn like the rooms to come; drawn by hand, because lists cost time before the first paint.
+
+    Signals: ``painted()`` each time it was drawn.
+    """
+
+    painted = Signal()
 
     def __init__(self, look: Look, glimpses: Iterable[Glimpse]) -> None:
         super().__init__()
@@ -56,6 +61,7 @@ class FirstLook(QWidget):
         left = self._draw_rooms(painter)
         self._draw_cards(painter, left)
         painter.end()
+        self.painted.emit()
 
     def _draw_rooms(self, painter: QPainter) -> float:
         metrics = self.fontMetrics()

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtCore import QEvent, Qt, QTimer, Signal
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QVBoxLayout, QWidget
 
@@ -17,6 +17,7 @@ from hangar.window.view_settings import UNIT_WORDS, ViewSettings, unit_choice
 from hangar.window.words import say
 
 if TYPE_CHECKING:
+    from hangar.parts import Aircraft
     from hangar.store import Fleet
     from hangar.store.glance import Glimpse
     from hangar.window.desk import Desk
@@ -27,6 +28,12 @@ if TYPE_CHECKING:
     from hangar.window.working_panel import WorkingPanel
 
 # What only an open fleet needs is loaded inside the functions: the window must be on screen before.
+
+
+SETTLE_MS = 80
+"""The rooms are drawn before the fleet is looked over: both at once would make the first frame wait."""
+COUNTING_MS = 30
+"""Findings that come in one after the other are counted together."""
 
 
 class MainWindow(QMainWindow):
@@ -47,6 +54,8 @@ class MainWindow(QMainWindow):
         self._data_folder = data_folder
         self._shown: QWidget | None = None
         self._furnished = False
+        self._counting = QTimer(self, singleShot=True, interval=COUNTING_MS)
+        self._counting.timeout.connect(self._count)
         room = self.screen().availableSize()
         self.resize(min(1500, room.width() * 94 // 100), min(920, room.height() * 92 // 100))
         if glimpses:
@@ -156,15 +165,18 @@ class MainWindow(QMainWindow):
         self.menus.show_fleet_open(False, False)
         self.menus.rooms.clear()
 
-    def take_fleet(self, fleet: Fleet) -> None:
-        """Show this fleet instead of what is shown; the one open before is closed."""
+    def take_fleet(self, fleet: Fleet, aircraft: Iterable[Aircraft] = ()) -> None:
+        """Show this fleet instead of what is shown; the one open before is closed.
+
+        ``aircraft`` are those of the fleet where they were read already.
+        """
         from hangar.window.desk import Desk
         from hangar.window.rooms import Rooms
         from hangar.window.working_panel import WorkingPanel
 
         self.furnish()
         self.let_go()
-        desk = Desk(fleet, self.view, parent=self)
+        desk = Desk(fleet, self.view, read=aircraft, parent=self)
         self.desk = desk
         self.rooms = Rooms(desk)
         self.working = WorkingPanel(desk, self)
@@ -172,7 +184,7 @@ class MainWindow(QMainWindow):
         self._show_page(self.rooms)
         desk.touched.connect(self._touched)
         desk.trouble.connect(self.notice.trouble)
-        desk.judged.connect(lambda _code: self._count())
+        desk.judged.connect(lambda _code: self._counting.start())
         for number, title in enumerate(self.rooms.titles):
             action = self.menus.rooms.addAction(title)
             action.setShortcut(f"Ctrl+{number + 1}" if number < 9 else f"Ctrl+Alt+{number - 8}")
@@ -184,7 +196,7 @@ class MainWindow(QMainWindow):
             self.notice.tell(self.tr("This fleet is open for reading only{held}.").format(held=held))
         self.menus.show_fleet_open(True, not fleet.read_only)
         self.menus.show_units(self.view.units)
-        desk.start_judging()
+        QTimer.singleShot(SETTLE_MS, desk, desk.start_judging)
         self.fleet_opened.emit()
 
     def let_go(self) -> None:

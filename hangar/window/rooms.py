@@ -3,21 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
-from hangar.window.airframe_folder import AirframeFolder
 from hangar.window.desk import Desk
-from hangar.window.due_list import DueList
 from hangar.window.flight_line import FlightLine
 from hangar.window.judging import count_levels
+from hangar.window.jumps import Jumps
 from hangar.window.room_list import FLIGHT_LINE, FOLDER, REFITS, SNAG_SHEET, RoomList
 from hangar.window.search_jump import Searching
-from hangar.window.shelves import PARTS_BAY, TYPE_LIBRARY, Shelf
-from hangar.window.snag_sheet import SnagSheet
 from hangar.window.words import room_titles
+
+if TYPE_CHECKING:
+    from hangar.window.airframe_folder import AirframeFolder
+
+# What a room needs is loaded when it is first entered: the Flight Line must not wait for it.
+COUNTING_MS = 30
+"""Findings that come in one after the other are counted together."""
 
 
 class Rooms(QWidget):
@@ -32,13 +37,13 @@ class Rooms(QWidget):
         self._builders: tuple[Callable[[], QWidget], ...] = (
             self._build_flight_line,
             self._build_folder,
-            lambda: SnagSheet(desk),
-            lambda: DueList(desk),
+            self._build_snags,
+            self._build_due,
             self._build_day,
             self._build_packs,
-            lambda: Shelf(desk, PARTS_BAY),
+            self._build_bay,
             self._build_shopping,
-            lambda: Shelf(desk, TYPE_LIBRARY),
+            self._build_library,
             self._build_board,
             self._build_sides,
             self._build_tries,
@@ -51,6 +56,7 @@ class Rooms(QWidget):
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(0)
         self.searching = Searching(desk, self, self.stack)
+        self.jumps = Jumps(desk, self)
         left = QVBoxLayout()
         left.setContentsMargins(4, 8, 2, 0)
         left.addWidget(self.searching.field)
@@ -59,8 +65,10 @@ class Rooms(QWidget):
         row.addWidget(self.stack, 1)
         self.list.currentRowChanged.connect(self.enter)
         QShortcut(QKeySequence("Ctrl+L"), self).activated.connect(self.open_quick_log)
-        desk.judged.connect(lambda _code: self._count())
-        desk.touched.connect(lambda _touched: self._count())
+        self._counting = QTimer(self, singleShot=True, interval=COUNTING_MS)
+        self._counting.timeout.connect(self._count)
+        desk.judged.connect(lambda _code: self._counting.start())
+        desk.touched.connect(lambda _touched: self._counting.start())
         self.enter(FLIGHT_LINE)
 
     def _build_flight_line(self) -> FlightLine:
@@ -69,10 +77,32 @@ class Rooms(QWidget):
         return line
 
     def _build_folder(self) -> AirframeFolder:
+        from hangar.window.airframe_folder import AirframeFolder
+
         folder = AirframeFolder(self._desk)
         folder.refits.plan_wanted.connect(self.open_plan)
         folder.refits.search_wanted.connect(self.open_search)
         return folder
+
+    def _build_snags(self) -> QWidget:
+        from hangar.window.snag_sheet import SnagSheet
+
+        return SnagSheet(self._desk)
+
+    def _build_due(self) -> QWidget:
+        from hangar.window.due_list import DueList
+
+        return DueList(self._desk)
+
+    def _build_bay(self) -> QWidget:
+        from hangar.window.shelves import PARTS_BAY, Shelf
+
+        return Shelf(self._desk, PARTS_BAY)
+
+    def _build_library(self) -> QWidget:
+        from hangar.window.shelves import TYPE_LIBRARY, Shelf
+
+        return Shelf(self._desk, TYPE_LIBRARY)
 
     def _build_day(self) -> QWidget:
         from hangar.window.field_day import FieldDay
@@ -97,7 +127,6 @@ class Rooms(QWidget):
             QuickLog(self._desk, parent=self).open()
 
     def _build_board(self) -> QWidget:
-        # Loaded when first entered: the planner's folder is not needed for anything before.
         from hangar.window.refit_board import RefitBoard
 
         return RefitBoard(self._desk)
@@ -138,9 +167,7 @@ class Rooms(QWidget):
     @property
     def folder(self) -> AirframeFolder:
         """The Airframe Folder."""
-        folder = self.room(FOLDER)
-        assert isinstance(folder, AirframeFolder)
-        return folder
+        return self.room(FOLDER)  # type: ignore[return-value]
 
     @property
     def current(self) -> int:

@@ -2,26 +2,34 @@
 
 from __future__ import annotations
 
+import gc
 import sys
-import threading
 from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from platformdirs import user_config_path, user_data_path
 
 import hangar.window.plain_import  # noqa: F401 before everything that imports Qt
 
 # isort: split
-from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtCore import QObject, QThreadPool, QTimer
 from PySide6.QtWidgets import QApplication
 
 from hangar.store.glance import glance
+from hangar.window.errand import Errand
+from hangar.window.first_look import FirstLook
 from hangar.window.language import speak
 from hangar.window.main_window import MainWindow
 from hangar.window.view_settings import ViewSettings
 
+if TYPE_CHECKING:
+    from hangar.window.file_work import Opened
+
 NAME = "hangar"
+UNSEEN_MS = 500
+"""A window that nobody sees, such as one begun as an icon, goes on loading after this."""
 
 
 def run(place: Path | str | None = None, argv: Sequence[str] | None = None) -> int:
@@ -40,6 +48,9 @@ def run(place: Path | str | None = None, argv: Sequence[str] | None = None) -> i
     window = open_window(place)
     catch_faults()
     code = app.exec()
+    QThreadPool.globalInstance().waitForDone()
+    for loader in window.findChildren(Loader):
+        loader.let_go()
     window.deleteLater()
     return code
 
@@ -72,23 +83,62 @@ def open_window(
         window.show_welcome()
     window.show()
     if wanted is not None:
-        loader = Loader(window)
-        loader.loaded.connect(lambda: window.files.open_place(wanted))
-        QTimer.singleShot(0, window, window.furnish)
-        QTimer.singleShot(0, loader, loader.start)
+        loader = Loader(window, wanted)
+        look = window.centralWidget()
+        if isinstance(look, FirstLook):
+            look.painted.connect(loader.begin_soon)
+        QTimer.singleShot(UNSEEN_MS if isinstance(look, FirstLook) else 0, loader, loader.begin)
     return window
 
 
 class Loader(QObject):
-    """Loads the rest of the program beside the event loop. Signals: ``loaded()``."""
+    """Once the first look is on screen: loads the rest of the program and the fleet beside the event loop."""
 
-    loaded = Signal()
+    def __init__(self, window: MainWindow, place: str) -> None:
+        super().__init__(window)
+        self._window = window
+        self._place = place
+        self._soon = QTimer(self, singleShot=True, interval=0)
+        self._soon.timeout.connect(self.begin)
+        self._has_begun = False
+        self._opened: Opened | None = None
 
-    def start(self) -> None:
-        """Begin."""
-        threading.Thread(target=self._load, daemon=True, name="load the program").start()
+    def begin_soon(self) -> None:
+        """Begin when what is being drawn is drawn."""
+        if not self._has_begun:
+            self._soon.start()
+
+    def begin(self) -> None:
+        """Begin, unless it was begun."""
+        if self._has_begun:
+            return
+        self._has_begun = True
+        self._window.furnish()
+        errand = Errand(self, self._load)
+        errand.done.connect(self._show)
+        errand.failed.connect(self._tell)
+        errand.start()
 
     def _load(self) -> None:
         for name in ("hangar.store.fleet", "hangar.window.rooms", "hangar.window.working_panel"):
             import_module(name)
-        self.loaded.emit()
+        # What is loaded stays: looking through it for garbage again and again would make the window stutter.
+        gc.freeze()
+        from hangar.window.file_work import open_and_read
+
+        self._opened = open_and_read(self._place)
+
+    def _show(self) -> None:
+        opened, self._opened = self._opened, None
+        if opened is not None:
+            self._window.files.show_fleet(opened.fleet, opened.aircraft)
+
+    def _tell(self, fault: Exception) -> None:
+        self._window.show_welcome()
+        self._window.notice.trouble(fault)
+
+    def let_go(self) -> None:
+        """Close a fleet that was opened for a window that is there no more."""
+        opened, self._opened = self._opened, None
+        if opened is not None:
+            opened.fleet.close()

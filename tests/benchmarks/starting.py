@@ -86,6 +86,8 @@ def _told(floors: list[Told], starts: list[Told], stalls: list[Told]) -> list[Ro
         Row("memory when ready", all_of(starts, "memory_mib"), "MiB", most=130),
         Row("longest stall while opening", all_of(stalls, "opening_ms"), "ms", most=50),
         Row("longest stall while judging", all_of(stalls, "judging_ms"), "ms", most=50),
+        Row("stall while opening, own work", all_of(stalls, "opening_busy_ms"), "ms", note="processor time"),
+        Row("stall while judging, own work", all_of(stalls, "judging_busy_ms"), "ms", note="processor time"),
         Row("every aircraft judged", all_of(stalls, "judged", 1000), "ms"),
         Row("memory when all is judged", all_of(stalls, "settled_mib"), "MiB"),
     ]

@@ -64,9 +64,11 @@ def start(fleet: str, *, watch_stalls: bool) -> None:
 
 def _listen(watch_stalls: bool) -> None:
     """Have the program's own moments noted; nothing of it is left out or brought forward."""
+    import hangar.window.start  # noqa: F401 the order of its imports is part of what is measured
+
+    # isort: split
     from PySide6.QtCore import QTimer
 
-    import hangar.window.start  # noqa: F401 the order of its imports is part of what is measured
     from hangar.window.first_look import FirstLook
     from hangar.window.main_window import MainWindow
 
@@ -79,15 +81,15 @@ def _listen(watch_stalls: bool) -> None:
             if watch_stalls:
                 self.beat = _Beat(self.window())
 
-    def take_fleet(self: Any, fleet: Any) -> None:
-        taken(self, fleet)
+    def take_fleet(self: Any, *given: Any) -> None:
+        taken(self, *given)
         note("ready")
         told["memory_mib"] = memory_mib("VmRSS")
         if not watch_stalls:
             QTimer.singleShot(0, self, self.close)
 
     FirstLook.paintEvent = paint  # type: ignore[method-assign, assignment]
-    MainWindow.take_fleet = take_fleet  # type: ignore[method-assign]
+    MainWindow.take_fleet = take_fleet  # type: ignore[method-assign, assignment]
 
 
 class _Beat:
@@ -99,17 +101,17 @@ class _Beat:
         self.window = window
         self.timer = QTimer(window, interval=1)
         self.timer.timeout.connect(self.beat)
-        self.last = time.monotonic()
+        self.last, self.busy = time.monotonic(), time.thread_time()
         self.settled = 0.0
         window.beat = self
         self.timer.start()
 
     def beat(self) -> None:
-        now = time.monotonic()
-        waited = 1000 * (now - self.last)
+        now, busy = time.monotonic(), time.thread_time()
         phase = "judging" if "ready" in told else "opening"
-        told[f"{phase}_ms"] = max(told.get(f"{phase}_ms", 0.0), waited)
-        self.last = now
+        for name, waited in ((f"{phase}_ms", now - self.last), (f"{phase}_busy_ms", busy - self.busy)):
+            told[name] = max(told.get(name, 0.0), 1000 * waited)
+        self.last, self.busy = now, busy
         desk = self.window.desk
         if desk is None or any(desk.known(code) is None for code in desk.codes()):
             return

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import threading
+
 import pytest
 from pytestqt.qtbot import QtBot
 
 from hangar.base.errors import BadInput, HangarError
 from hangar.base.units import IMPERIAL, SI_TRADE
-from hangar.parts import Airframe, Linkage
+from hangar.parts import Aircraft, Airframe, Linkage
 from hangar.rules.finding import Level
 from hangar.store import Fleet
 from hangar.window.desk import Desk
-from hangar.window.judging import Judgement
+from hangar.window.judging import Circumstances, Judgement, judge_aircraft
 from hangar.window.view_settings import ViewSettings
 from tests.window.conftest import CODE, TODAY
 
@@ -71,6 +73,52 @@ def test_an_edit_elsewhere_keeps_what_was_worked_out(desk: Desk) -> None:
 def test_all_aircraft_are_judged_in_the_background(desk: Desk, qtbot: QtBot) -> None:
     desk.start_judging()
     qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()), timeout=20000)
+
+
+def test_the_fleet_is_judged_beside_the_thread_of_the_window(
+    fleet: Fleet, view: ViewSettings, qtbot: QtBot
+) -> None:
+    threads = set()
+
+    def judge(aircraft: Aircraft, around: Circumstances) -> Judgement:
+        threads.add(threading.current_thread())
+        return judge_aircraft(aircraft, around)
+
+    desk = Desk(fleet, view, judge=judge, today=lambda: TODAY)
+    desk.start_judging()
+    qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()), timeout=20000)
+    desk.stop()
+    assert threads
+    assert threading.main_thread() not in threads
+
+
+def test_what_was_worked_out_of_an_aircraft_edited_meanwhile_is_not_kept(
+    fleet: Fleet, view: ViewSettings, qtbot: QtBot
+) -> None:
+    judged: list[str] = []
+    go_on = threading.Event()
+
+    def judge(aircraft: Aircraft, around: Circumstances) -> Judgement:
+        judged.append(aircraft.airframe.name)
+        assert go_on.wait(20)
+        return judge_aircraft(aircraft, around)
+
+    desk = Desk(fleet, view, judge=judge, today=lambda: TODAY)
+    desk.start_judging()
+    qtbot.waitUntil(lambda: judged == ["Lark"], timeout=20000)
+    desk.edit("Rename", lambda edit: edit.change(Airframe, (CODE,), name="Skylark"))
+    go_on.set()
+    qtbot.waitUntil(lambda: desk.known(CODE) is not None, timeout=20000)
+    desk.stop()
+    found = desk.known(CODE)
+    assert found is not None
+    assert found.aircraft.airframe.name == "Skylark"
+
+
+def test_aircraft_read_before_are_not_read_again(fleet: Fleet, view: ViewSettings) -> None:
+    read = fleet.whole_fleet(TODAY)
+    desk = Desk(fleet, view, today=lambda: TODAY, read=read)
+    assert all(known is given for known, given in zip(desk.read_all(), read, strict=True))
 
 
 def test_an_aircraft_that_cannot_be_judged_is_told_of_once(
