@@ -37,6 +37,7 @@ HOME_OF = {
     "numpy": {"physics", "refit"},
     "scipy": {"physics", "refit"},
     "highspy": {"refit"},
+    "pypdf": {"store"},
     "pypdfium2": {"window"},
 }
 LONGEST_FILE = 400

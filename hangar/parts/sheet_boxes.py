@@ -1,14 +1,32 @@
-"""Names of the boxes of a filled sheet: the sheet prints by them, and what is written comes back by them."""
+"""Names of the boxes of a filled sheet, and the stamp that says which sheet it is.
+
+The sheet prints by these names, and what is written into its boxes comes back by them.
+"""
 
 from __future__ import annotations
 
+import hashlib
+import json
 import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+from typing import Any
 
-FIELD, BENCH = "field", "bench"
-"""The sheets whose boxes are read back."""
+from hangar.base.errors import BadInput
+from hangar.parts.aircraft import Aircraft
 
-LONGEST_NAME = 60
+FIELD, BENCH, CHARGING = "field", "bench", "charging"
+READ_BACK = {FIELD: "field checklist", BENCH: "bench check", CHARGING: "charging card"}
+"""The sheets whose boxes are read back, and what they are called in a sentence."""
+
+LINE = "line"
+"""What a box of the field checklist's plain lines is about."""
+
+STAMP = "stamp"
+LONGEST_NAME = 200
 _NOT_PLAIN = re.compile(r"[^0-9A-Za-z_+ -]+")
+_REVISION_DIGITS = 6
 
 
 def plain_name(words: str) -> str:
@@ -26,6 +44,8 @@ def answers_of(aircraft: str, sheet: str) -> str:
     >>> answers_of("MARQ", BENCH)
     'MARQ bench'
     """
+    if sheet == CHARGING:
+        return "charge"
     return aircraft if sheet == FIELD else f"{aircraft} {sheet}"
 
 
@@ -44,4 +64,70 @@ def full_name(aircraft: str, sheet: str, about: str, what: str) -> str:
     >>> full_name("MARQ", FIELD, "B021", "Read")
     'MARQ B021 Read'
     """
-    return plain_name(f"{answers_of(aircraft, sheet)} {about} {what}")
+    return plain_name(" ".join(word for word in (answers_of(aircraft, sheet), about, what) if word))
+
+
+def revision(aircraft: Aircraft) -> str:
+    """Six digits that change when anything recorded of the aircraft changes.
+
+    Two sheets of one revision were printed from the same records.
+    """
+    words = repr(replace(aircraft, read_on=date.min))
+    return hashlib.sha256(words.encode()).hexdigest()[:_REVISION_DIGITS]
+
+
+@dataclass(frozen=True, slots=True)
+class Stamp:
+    """Which sheet a filled form is: kind, aircraft, revision, day, and what it was printed for.
+
+    ``places`` holds everything that boxes are about: a position with the tag and the type of its
+    servo, anything else with None. ``plan`` is the refit whose stages a bench check ticks.
+    """
+
+    sheet: str
+    aircraft: str
+    revision: str
+    printed_on: date
+    plan: str | None = None
+    places: Mapping[str, tuple[str, str] | None] = field(default_factory=dict)
+
+    def to_text(self) -> str:
+        """The stamp as it lies in a hidden box of the form."""
+        return json.dumps(
+            {
+                "hangar": 1,
+                "sheet": self.sheet,
+                "aircraft": self.aircraft,
+                "revision": self.revision,
+                "printed_on": self.printed_on.isoformat(),
+                "plan": self.plan,
+                "places": {name: servo and list(servo) for name, servo in self.places.items()},
+            },
+            separators=(",", ":"),
+        )
+
+    @classmethod
+    def from_text(cls, text: str) -> Stamp:
+        """The stamp out of its box.
+
+        Raises: BadInput when the text is none.
+        """
+        try:
+            read: dict[str, Any] = json.loads(text)
+            return cls(
+                sheet=str(read["sheet"]),
+                aircraft=str(read["aircraft"]),
+                revision=str(read["revision"]),
+                printed_on=date.fromisoformat(read["printed_on"]),
+                plan=None if read["plan"] is None else str(read["plan"]),
+                places={str(name): _servo(servo) for name, servo in read["places"].items()},
+            )
+        except (AttributeError, KeyError, RecursionError, TypeError, ValueError) as fault:
+            raise BadInput("its stamp, which says which sheet it is, was changed or cut short.") from fault
+
+
+def _servo(read: Any) -> tuple[str, str] | None:
+    if read is None:
+        return None
+    tag, kind = read
+    return str(tag), str(kind)

@@ -91,3 +91,12 @@ class Setting(Record):
 
     name: str
     value: str
+
+
+def gate_setting(plan: str, gate: str) -> str:
+    """The name of the setting that keeps the day a gate of a refit's bench check was ticked.
+
+    >>> gate_setting("Rudder", "B0")
+    'gate.Rudder.B0'
+    """
+    return f"gate.{plan}.{gate}"

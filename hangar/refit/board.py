@@ -13,6 +13,7 @@ from hangar.base.errors import BadInput
 from hangar.base.places import resources_dir
 from hangar.parts import Aircraft, Library, Plan, PlanLine, Setting, after_plan
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
+from hangar.parts.workshop import gate_setting as gate_setting
 
 ORDER = (
     PlanState.SKETCHED,
@@ -24,7 +25,6 @@ ORDER = (
 )
 """The way of a plan; a dropped one has left it."""
 OVER = (PlanState.FLOWN_IN, PlanState.DROPPED)
-GATE_PREFIX = "gate."
 _TAGGED = (PlanAction.FIT_SERVO, PlanAction.FIT_PACK)
 _COUNTED = (*_TAGGED, PlanAction.FIT_REGULATOR, PlanAction.FIT_SWITCH)
 
@@ -76,15 +76,6 @@ def gates() -> tuple[Gate, ...]:
         rows = tomllib.load(file)["bench"]
     found = (Gate(row["code"], row["text"], row.get("pass_when", "")) for row in rows)
     return tuple(gate for gate in found if gate.code != "release")
-
-
-def gate_setting(plan: str, gate: str) -> str:
-    """The name of the setting that keeps the day a gate was ticked.
-
-    >>> gate_setting("Rudder", "B0")
-    'gate.Rudder.B0'
-    """
-    return f"{GATE_PREFIX}{plan}.{gate}"
 
 
 def ticked_gates(plan: Plan, settings: Iterable[Setting]) -> dict[str, str]:

@@ -16,6 +16,7 @@ from hangar.sheets.case import SheetCase
 from hangar.sheets.kit import Box, Cell, Sheet
 from hangar.sheets.needs import open_plans
 from hangar.sheets.sheet_head import foot_of, head, release_line
+from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import BASIS_LEGEND
 
 _FITTED_SOON = (PlanState.PARTS_IN, PlanState.FITTING, PlanState.BENCH_PROVED)
@@ -40,6 +41,7 @@ def draw_bench_sheet(sheet: Sheet, case: SheetCase) -> None:
     head(sheet, case, f"BENCH CHECK: {plan.title}" if plan else "BENCH CHECK: as it is fitted")
     release_line(sheet, case)
     after = _after(sheet, case, plan)
+    sheet.stamp(stamp_of(sheet.style, BENCH, case, after, plan))
     sheet.gap(1.0)
     sheet.write(BASIS_LEGEND)
     _stages(sheet, after)
@@ -74,9 +76,9 @@ def _stages(sheet: Sheet, case: SheetCase) -> None:
             stage["code"],
             f"{stage['title']}. {stage['text']}",
             _expected(sheet, case, stage["code"]),
-            Box(name=f"{stage['code']} Measured") if stage["reading"] else "-",
+            Box(about=stage["code"], what="Measured") if stage["reading"] else "-",
             stage["pass_when"],
-            Box(tick=True, name=f"{stage['code']} Passed"),
+            Box(tick=True, about=stage["code"], what="Passed"),
         ]
         for stage in bench_stages()
         if stage["code"] != "release"

@@ -10,7 +10,7 @@ from hangar.sheets.bench_expected import stage
 from hangar.sheets.case import SheetCase
 from hangar.sheets.field import failsafe_words
 from hangar.sheets.fit_words import by_channel, channel_words, outputs_of
-from hangar.sheets.kit import FILL, TICK, Box, Cell, Sheet
+from hangar.sheets.kit import FILL, Box, Cell, Sheet
 from hangar.sheets.style import SheetStyle
 from hangar.survey.model import PositionSurvey
 
@@ -57,8 +57,8 @@ def _currents_row(style: SheetStyle, case: SheetCase, fit: ServoFit) -> list[Cel
         fit.tag or FILL,
         idle,
         style.show(limit, "mA", 2),
-        *[Box(name=f"{fit.code} {reading}") for reading in CURRENTS],
-        TICK,
+        *[Box(about=fit.code, what=reading) for reading in CURRENTS],
+        Box(tick=True, about=fit.code, what="Currents"),
     ]
 
 
@@ -92,12 +92,12 @@ def _throws_row(style: SheetStyle, fit: ServoFit) -> list[Cell]:
         channel_words(fit),
         fit.position.name,
         both(surface.throw_up_deg),
-        Box(name=f"{fit.code} Up deg"),
-        Box(name=f"{fit.code} Up mm"),
+        Box(about=fit.code, what="Up deg"),
+        Box(about=fit.code, what="Up mm"),
         both(surface.throw_down_deg),
-        Box(name=f"{fit.code} Down deg"),
-        Box(name=f"{fit.code} Down mm"),
-        TICK,
+        Box(about=fit.code, what="Down deg"),
+        Box(about=fit.code, what="Down mm"),
+        Box(tick=True, about=fit.code, what="Throws"),
     ]
 
 
@@ -122,8 +122,8 @@ def free_play_table(sheet: Sheet, case: SheetCase) -> None:
             None
             if surface.play_deg is None
             else f"{surface.play_deg:g}°{f', {surface.play_on}' if surface.play_on else ''}",
-            Box(name=f"{surface.code} Play"),
-            TICK,
+            Box(about=surface.code, what="Play"),
+            Box(tick=True, about=surface.code, what="Free play"),
         ]
         for surface in surfaces
     ]
@@ -144,12 +144,12 @@ def signals_table(sheet: Sheet, case: SheetCase) -> None:
         [
             output.number,
             output.name,
-            (output.channel.stick if output.channel else None) or FILL,
-            Box(tick=True, name=f"{output.about} Direction"),
+            (output.channel.stick if output.channel else None) or Box(about=output.about, what="Stick"),
+            Box(tick=True, about=output.about, what="Direction"),
             failsafe_words(case, output),
-            Box(name=f"{output.about} It did"),
-            Box(name=f"{output.about} After"),
-            Box(tick=True, name=f"{output.about} Failsafe"),
+            Box(about=output.about, what="It did"),
+            Box(about=output.about, what="After"),
+            Box(tick=True, about=output.about, what="Failsafe"),
         ]
         for output in outputs
     ]

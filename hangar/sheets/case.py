@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
-from datetime import date
+from dataclasses import dataclass, field
 
 from hangar.parts import Aircraft, FedPack, Library, PowerPath
 from hangar.parts.choices import AircraftState, FeedRole, Severity
+from hangar.parts.sheet_boxes import revision
 from hangar.rules import Thresholds
 from hangar.rules.finding import Finding, Level
 from hangar.sheets.photo import AircraftPhoto
 from hangar.survey import Survey
 
-_REVISION_DIGITS = 6
+__all__ = ["SheetCase", "accepted", "held_words", "not_released_words", "open_at", "revision"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -87,12 +86,3 @@ def not_released_words(case: SheetCase) -> str | None:
         why = f" ({frame.state_reason})" if frame.state_reason else ""
         reasons.append(f"{frame.state}{why}")
     return f"NOT RELEASED: {', '.join(reasons)}" if reasons else None
-
-
-def revision(aircraft: Aircraft) -> str:
-    """Six digits that change when anything recorded of the aircraft changes.
-
-    Two sheets of one revision were printed from the same records.
-    """
-    words = repr(replace(aircraft, read_on=date.min))
-    return hashlib.sha256(words.encode()).hexdigest()[:_REVISION_DIGITS]

@@ -6,12 +6,15 @@ from collections.abc import Sequence
 
 from hangar.parts import Pack, PackType
 from hangar.parts.choices import PackState
+from hangar.parts.sheet_boxes import CHARGING, answers_of
 from hangar.sheets.case import SheetCase
 from hangar.sheets.fit_words import cell_volts, pack_words
-from hangar.sheets.kit import FILL, TICK, Cell, Sheet
+from hangar.sheets.kit import Box, Cell, Sheet
 from hangar.sheets.sheet_head import foot_of, list_head
+from hangar.sheets.stamps import card_stamp
 from hangar.sheets.style import SheetStyle
 
+BLANKS = ("Charged by", "Date")
 _NEVER = (PackState.QUARANTINE, PackState.RETIRED)
 
 
@@ -19,8 +22,12 @@ def draw_charging_card(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     """Draw one card for the packs of all aircraft given, and the spare ones when it is the fleet's."""
     name = cases[0].aircraft.airframe.name if len(cases) == 1 else f"{len(cases)} aircraft"
     sheet.begin(
-        f"Charging card, {name}", f"Charging card, {name}", foot_of(cases, "charging"), answers="charge"
+        f"Charging card, {name}",
+        f"Charging card, {name}",
+        foot_of(cases, "charging"),
+        answers=answers_of("", CHARGING),
     )
+    sheet.stamp(card_stamp(sheet.style, [pack.tag for _, pack, _ in _packs(cases)]))
     list_head(sheet, "CHARGING CARD", name, [f"packs of {cases[0].survey.conditions.today}"])
     rows = _rows(sheet.style, cases)
     if not rows:
@@ -39,6 +46,7 @@ def draw_charging_card(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
         "look it up. Ends at: volts of the whole pack. Not below: end of discharge. Cell volts: common "
         "practice, no source; the pack maker's sheet governs."
     )
+    sheet.blanks([*BLANKS])
 
 
 def _packs(cases: Sequence[SheetCase]) -> list[tuple[str, Pack, PackType]]:
@@ -82,9 +90,9 @@ def _row(style: SheetStyle, where: str, pack: Pack, kind: PackType) -> list[Cell
         f"peak, below {end}" if kind.chemistry.is_nickel else end,
         style.show(kind.series * volts.never_below_v, "V", 3),
         _storage_words(style, kind),
-        str(pack.charged_on) if pack.charged_on else FILL,
-        FILL,
-        TICK,
+        str(pack.charged_on) if pack.charged_on else Box(about=pack.tag, what="Last"),
+        Box(about=pack.tag, what="Put back"),
+        Box(tick=True, about=pack.tag, what="Charged"),
     ]
 
 

@@ -6,7 +6,7 @@ from functools import partial
 
 from hangar.parts import FedPack, PowerPath
 from hangar.parts.choices import FeedRole, Function
-from hangar.parts.sheet_boxes import FIELD, answers_of
+from hangar.parts.sheet_boxes import FIELD, LINE, answers_of
 from hangar.physics.pack import Chemistry
 from hangar.physics.pack_health import loaded_lines_v
 from hangar.rules.finding import Level
@@ -14,14 +14,16 @@ from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.dry_run import fits_one_page
 from hangar.sheets.findings_part import findings_table
 from hangar.sheets.fit_words import Output, cell_volts, outputs_of, pack_words, throw_words
-from hangar.sheets.kit import FILL, TICK, Box, Cell, Sheet
+from hangar.sheets.kit import FILL, Box, Cell, Sheet
 from hangar.sheets.sheet_head import foot_of, head, release_line
+from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import SheetStyle
 from hangar.sheets.texts import field_lines, test_load_a
 from hangar.survey import Scenario
 
 _LAYOUTS = ((5, False), (3, False), (5, True), (3, True), (1, True))
 _LONGER = (5, True)
+BLANKS = ("Pilot", "Helper", "Date, time", "Flights today", "Minutes", "Remarks", "Snag found")
 """Findings printed at the most, and whether lines stand close: tried in this order for one page."""
 
 
@@ -44,6 +46,7 @@ def _draw(sheet: Sheet, case: SheetCase, layout: tuple[int, bool]) -> None:
         tight=tight,
         answers=answers_of(frame.code, FIELD),
     )
+    sheet.stamp(stamp_of(sheet.style, FIELD, case))
     head(sheet, case, "FIELD CHECKLIST")
     release_line(sheet, case)
     _open_findings(sheet, case, most)
@@ -52,8 +55,10 @@ def _draw(sheet: Sheet, case: SheetCase, layout: tuple[int, bool]) -> None:
     _limits(sheet, case)
     sheet.heading("Before the first flight")
     lines = field_lines(case, sheet.style)
-    sheet.ticks(list(lines.values()), columns=2, names=[f"line {each}" for each in lines])
-    sheet.blanks(["Pilot", "Helper", "Date, time", "Flights today", "Minutes", "Remarks"])
+    sheet.ticks(
+        list(lines.values()), columns=2, boxes=[Box(tick=True, about=LINE, what=each) for each in lines]
+    )
+    sheet.blanks([*BLANKS])
 
 
 def _open_findings(sheet: Sheet, case: SheetCase, most: int) -> None:
@@ -79,7 +84,8 @@ def _power(sheet: Sheet, case: SheetCase) -> None:
         return
     twin = sum(path.feed.role is FeedRole.RECEIVER for path in case.aircraft.paths) > 1
     if twin:
-        rows.append(["all", "each receiver pack proved alone", "-", "-", "-", "-", "-", "-", TICK])
+        alone = Box(tick=True, about=LINE, what="each-pack-alone")
+        rows.append(["all", "each receiver pack proved alone", *["-"] * 6, alone])
     sheet.table(
         ["Pack", "What it is", "Charged", "At rest", "Load", "Not below", "Healthy", "Read", ""],
         [15, 55, 21, 18, 13, 18, 17, 21, 6],
@@ -101,13 +107,13 @@ def _pack_row(style: SheetStyle, case: SheetCase, path: PowerPath, fed: FedPack)
     return [
         tag,
         f"{pack_words(kind)}, {path.feed.role}",
-        str(fed.pack.charged_on) if fed.pack.charged_on else FILL,
-        Box(name=f"{tag} At rest"),
-        Box(name=f"{tag} Load", value=style.show(load_a, "A") or ""),
+        str(fed.pack.charged_on) if fed.pack.charged_on else Box(about=tag, what="Charged"),
+        Box(about=tag, what="At rest"),
+        Box(about=tag, what="Load", value=style.show(load_a, "A") or ""),
         style.show(kind.series * cell_volts(kind).field_minimum_v, "V", 3),
         style.show(healthy, "V", 3),
-        Box(name=f"{tag} Read"),
-        Box(tick=True, name=f"{tag} Tested"),
+        Box(about=tag, what="Read"),
+        Box(tick=True, about=tag, what="Tested"),
     ]
 
 
@@ -133,10 +139,10 @@ def _control_row(style: SheetStyle, case: SheetCase, output: Output) -> list[Cel
         output.name,
         (fit.tag or FILL) if fit else "-",
         throw_words(style, fit) if fit else "-",
-        (channel.stick if channel else None) or FILL,
+        (channel.stick if channel else None) or Box(about=output.about, what="Stick"),
         failsafe_words(case, output),
-        Box(tick=True, name=f"{output.about} Control"),
-        Box(tick=True, name=f"{output.about} Failsafe"),
+        Box(tick=True, about=output.about, what="Control"),
+        Box(tick=True, about=output.about, what="Failsafe"),
     ]
 
 
@@ -144,7 +150,7 @@ def failsafe_words(case: SheetCase, output: Output) -> Cell:
     """What an output must do without a signal, and for a turbine's throttle within which time."""
     action = output.channel.failsafe if output.channel else None
     if action is None:
-        return FILL
+        return Box(about=output.about, what="No signal")
     if output.function is Function.THROTTLE and case.aircraft.airframe.power == "turbine":
         return f"{action} in {case.threshold('turbine-stop'):g} s"
     return str(action)

@@ -10,6 +10,8 @@ from reportlab.pdfgen.canvas import Canvas
 from hangar.parts.sheet_boxes import plain_name
 from hangar.sheets.style import MM
 
+_LONGEST_ANSWER = 300
+
 
 class FormFields:
     """Gives every field of one PDF a name of its own and puts it on the page.
@@ -35,6 +37,14 @@ class FormFields:
             borderColor=black, fillColor=white, textColor=black, fieldFlags="",
         )  # fmt: skip
 
+    def hidden(self, words: str, x_pt: float, y_pt: float, value: str) -> None:
+        """A text that the program reads and nobody sees."""
+        self._canvas.acroForm.textfield(
+            name=self.name(words), tooltip="which sheet this is", value=value, x=x_pt, y=y_pt, width=1,
+            height=1, borderWidth=0, fillColor=white, textColor=white, fontSize=1, maxlen=len(value) + 1,
+            fieldFlags="readOnly", annotationFlags="hidden",
+        )  # fmt: skip
+
     def text(
         self, words: str, x_pt: float, y_pt: float, width_pt: float, height_pt: float, value: str = ""
     ) -> None:
@@ -42,6 +52,6 @@ class FormFields:
         self._canvas.acroForm.textfield(
             name=self.name(words), tooltip=words, value=value, x=x_pt, y=y_pt, width=width_pt,
             height=height_pt, borderWidth=0, fillColor=white, textColor=black,
-            fontSize=min(9.0, height_pt / MM * 2.2),
+            fontSize=min(9.0, height_pt / MM * 2.2), maxlen=_LONGEST_ANSWER,
             fieldFlags="",
         )  # fmt: skip

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from hangar.parts.sheet_boxes import STAMP, Stamp
 from hangar.sheets.page import Page
 from hangar.sheets.style import MM
 from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, width_of_mm, wrapped
@@ -17,13 +18,19 @@ _LEAST_PART_MM, _PAGE_ROOM_MM, _TICK_MM = 30.0, 180.0, 3.4
 class Box:
     """A cell that somebody fills in by hand; ``tick`` draws a small square instead of a field.
 
-    ``name`` says of what and which reading (``B021 Read``) where it is read back; ``value`` is what stands
-    in it already, which paper shows as text.
+    ``about`` and ``what`` say of what and which reading (``B021``, ``Read``) where it is read back;
+    ``value`` is what stands in it already, which paper shows as text.
     """
 
     tick: bool = False
-    name: str = ""
+    about: str = ""
+    what: str = ""
     value: str = ""
+
+    @property
+    def name(self) -> str:
+        """What the box is called within its sheet; empty where it is not read back."""
+        return f"{self.about} {self.what}".strip()
 
 
 FILL, TICK = Box(), Box(tick=True)
@@ -121,6 +128,12 @@ class Sheet(Page):
                 f"{self.answers} {name}", x_mm * MM, bottom * MM, width_mm * MM, height_mm * MM, value
             )
 
+    def stamp(self, stamp: Stamp) -> None:
+        """Say in a hidden field which sheet this is; paper says it in its head."""
+        if self.fields is not None:
+            place = self.left_mm * MM + 1, (self.page_height_mm - self.y_mm) * MM - 2
+            self.fields.hidden(f"{self.answers} {STAMP}", *place, stamp.to_text())
+
     def tick_box(self, x_mm: float, y_mm: float, name: str = "tick", tip: str = "") -> None:
         """An empty square to tick."""
         if self.fields is not None:
@@ -130,8 +143,8 @@ class Sheet(Page):
             self.rect(x_mm, y_mm, _TICK_MM, _TICK_MM, line_pt=0.8)
 
     def ticks(self, items: Sequence[str], columns: int = 2, size_pt: float = SMALLEST_PT,
-              names: Sequence[str] = ()) -> None:  # fmt: skip
-        """Lines with a square before each, column by column and level; ``names``: of the squares."""
+              boxes: Sequence[Box] = ()) -> None:  # fmt: skip
+        """Lines with a square before each, column by column and level; ``boxes``: what the squares are."""
         gutter = 4.0
         width = (self.width_mm - gutter * (columns - 1)) / columns
         blocks = [wrapped(item, BODY, size_pt, width - 5.2) for item in items]
@@ -143,7 +156,7 @@ class Sheet(Page):
             for place, part in enumerate(column):
                 y_mm = top
                 for index in part:
-                    name = names[index] if names else ""
+                    name = boxes[index].name if boxes else ""
                     x_mm = self.left_mm + place * (width + gutter)
                     self._tick_item(blocks[index], x_mm, y_mm, size_pt, name)
                     y_mm += heights[index]

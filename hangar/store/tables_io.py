@@ -1,10 +1,10 @@
-"""Bring a fleet in from tables and take it out as tables."""
+"""Bring a fleet in from tables and filled sheets, and take it out as tables."""
 
 from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -20,8 +20,9 @@ from hangar.store.fleet import Fleet
 from hangar.store.own_tables import Intake, kind_of, read_table
 from hangar.store.papers_io import gather_papers, take_papers, write_papers
 from hangar.store.report import BringInReport, CellNote
+from hangar.store.sheet_intake import SheetIntake, read_forms, take_form
 from hangar.store.tables import table_name
-from hangar.store.tables_read import Sheet, files_of, read_sheets
+from hangar.store.tables_read import FORM_ENDING, Sheet, files_of, read_sheets
 from hangar.store.wide_sheet import is_wide_sheet, read_wide_sheet
 from hangar.store.workbooks import write_workbook
 
@@ -35,31 +36,67 @@ class _NotWrittenError(Exception):
     """Ends the edit without a trace: it was a rehearsal, or a row had to be refused."""
 
 
+class _Steps:
+    """Tells how far the work is, a step at a time."""
+
+    def __init__(self, heed: Callable[[float], None] | None) -> None:
+        self._heed = heed
+        self._done, self._of = 0, 1
+
+    def plan(self, of: int) -> None:
+        """There are so many steps in all."""
+        self._of = max(of, 1)
+
+    def go_on(self, steps: int = 1) -> None:
+        """So many steps were taken."""
+        self._done += steps
+        self.look_up()
+
+    def look_up(self) -> None:
+        """Ask whether to go on."""
+        if self._heed is not None:
+            self._heed(min(self._done / self._of, 1.0))
+
+
 def bring_in(
-    fleet: Fleet, sources: Sequence[Path], today: date | None = None, dry_run: bool = False
+    fleet: Fleet,
+    sources: Sequence[Path],
+    today: date | None = None,
+    dry_run: bool = False,
+    heed: Callable[[float], None] | None = None,
 ) -> BringInReport:
-    """Take tables into a fleet as one edit that can be undone.
+    """Take tables and filled sheets into a fleet as one edit that can be undone.
 
     Tables of our own form (one a kind, named after it) are taken whole or not at all. One wide
     sheet as keepers have it is recognised by its headings; of it only the cells and rows that
-    cannot be understood are left out.
+    cannot be understood are left out. So it is with the boxes of a filled sheet, a PDF form.
 
     Args:
         fleet: where the records go; those with the same key are replaced.
-        sources: CSV or XLSX files, or folders of them.
+        sources: CSV or XLSX files, filled sheets as PDF, or folders of them.
         today: the day that offsets such as D-12 count from.
         dry_run: report only; nothing is written.
+        heed: told again and again what share of the work is done, 0 to 1; what it raises ends the
+            work, and nothing was written then.
 
     Raises: BadInput when a source is not there; StoreFault when nothing can be saved.
     """
-    intake = Intake()
-    tables = _sheets(sources, intake)
+    steps = _Steps(heed)
+    intake, forms_intake = Intake(heed=steps.look_up), SheetIntake()
+    paths = files_of(sources)
+    steps.plan(3 * len(paths) + len(RECORD_KINDS))
+    pages = [path for path in paths if path.suffix.lower() == FORM_ENDING]
+    forms = read_forms(pages, forms_intake)
+    tables = _sheets([path for path in paths if path not in pages], intake, steps)
     sheets = [(sheet, kind) for _, sheet, kind in tables]
 
     def work(edit: Edit) -> None:
-        _read(tables, edit, today or date.today(), intake, dry_run)
+        _read(tables, edit, today or date.today(), intake, dry_run, steps)
         for kind in RECORD_KINDS:
             edit.put_all(intake.records.get(kind, {}).values())
+            steps.go_on()
+        for form in forms:
+            take_form(fleet, edit, form, today or date.today(), forms_intake)
         if dry_run:
             raise _NotWrittenError
 
@@ -71,20 +108,25 @@ def bring_in(
         except _NotWrittenError:
             written = dry_run and not _blocked(intake, sheets)
     counted = {kind.KIND: len(intake.records[kind]) for kind in RECORD_KINDS if intake.records.get(kind)}
-    files = list(dict.fromkeys(sheet.file for sheet, _ in sheets))
+    for name, count in forms_intake.taken.items():
+        counted[name] = counted.get(name, 0) + count
+    files = list(dict.fromkeys([*(sheet.file for sheet, _ in sheets), *(path.name for path in pages)]))
     return BringInReport(
         counted if written else {},
-        _in_order(intake.refused, files),
-        _in_order(intake.doubtful, files),
-        _in_order(intake.stated, files),
+        _in_order([*intake.refused, *forms_intake.refused], files),
+        _in_order([*intake.doubtful, *forms_intake.doubtful], files),
+        _in_order([*intake.stated, *forms_intake.stated], files),
     )
 
 
-def _read(tables: Sequence[_Found], edit: Edit, today: date, intake: Intake, dry_run: bool) -> None:
+def _read(
+    tables: Sequence[_Found], edit: Edit, today: date, intake: Intake, dry_run: bool, steps: _Steps
+) -> None:
     """Read the tables into the intake; raises _NotWrittenError when one of our own form has a fault."""
     for _, sheet, kind in tables:
         if kind is not None:
             read_table(sheet, kind, Habits(today), edit.rows_by_key(kind), intake)
+        steps.go_on(2)
     _check(intake, edit)
     papers = gather_papers(intake, (path for path, _, _ in tables))
     if intake.refused:
@@ -108,9 +150,10 @@ def _blocked(intake: Intake, sheets: Sequence[tuple[Sheet, type[Record] | None]]
     return any(note.file in own for note in intake.refused)
 
 
-def _sheets(sources: Sequence[Path], intake: Intake) -> list[_Found]:
+def _sheets(paths: Sequence[Path], intake: Intake, steps: _Steps) -> list[_Found]:
     found: list[_Found] = []
-    for path in files_of(sources):
+    for path in paths:
+        steps.go_on()
         try:
             sheets = read_sheets(path)
         except BadInput as fault:

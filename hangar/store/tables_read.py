@@ -15,6 +15,9 @@ from hangar.store.limits import CELLS_MOST, COLUMNS_MOST, ROWS_MOST, refuse_larg
 from hangar.store.workbooks import read_workbook
 
 ENDINGS = (".csv", ".tsv", ".xlsx", ".xlsm")
+FORM_ENDING = ".pdf"
+"""Of filled sheets; they are read box by box, not as tables."""
+
 _COMMA_DECIMAL = re.compile(r"[+-]?\d+,(?:\d{1,2}|\d{4,})")
 _DOT_DECIMAL = re.compile(r"[+-]?\d*\.(?:\d{1,2}|\d{4,})")
 
@@ -35,24 +38,35 @@ class Sheet:
 
 
 def files_of(sources: Iterable[Path]) -> list[Path]:
-    """The table files among the sources, those of a folder in the order of their names.
+    """The table files and filled sheets among the sources, those of a folder in the order of their names.
 
-    Raises: BadInput for a source that is not there or holds no tables.
+    Of a folder with tables the tables count: papers may lie beside them.
+    Raises: BadInput for a source that is not there or holds neither.
     """
     found: list[Path] = []
     for source in sources:
         if source.is_dir():
-            inside = sorted(path for path in source.iterdir() if _is_table(path))
-            if not inside:
-                raise BadInput(f"{source} holds no tables; expected files ending in {', '.join(ENDINGS)}.")
-            found += inside
+            found += _inside(source)
         elif not source.is_file():
             raise BadInput(f"There is no file or folder {source}.")
-        elif source.suffix.lower() not in ENDINGS:
-            raise BadInput(f"{source} is no table; expected a file ending in {', '.join(ENDINGS)}.")
+        elif source.suffix.lower() not in (*ENDINGS, FORM_ENDING):
+            endings = ", ".join((*ENDINGS, FORM_ENDING))
+            raise BadInput(
+                f"{source} is neither a table nor a filled sheet; expected a file ending in {endings}."
+            )
         else:
             found.append(source)
     return found
+
+
+def _inside(folder: Path) -> list[Path]:
+    files = sorted(folder.iterdir())
+    inside = [path for path in files if _is_table(path)]
+    inside = inside or [path for path in files if path.suffix.lower() == FORM_ENDING and path.is_file()]
+    if not inside:
+        endings = ", ".join((*ENDINGS, FORM_ENDING))
+        raise BadInput(f"{folder} holds no tables and no filled sheets; expected files ending in {endings}.")
+    return inside
 
 
 def _is_table(path: Path) -> bool:

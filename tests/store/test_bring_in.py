@@ -329,7 +329,7 @@ def test_sources_that_are_not_there_are_told(fleet: Fleet, tmp_path: Path) -> No
     for source, words in (
         (tmp_path / "none.csv", "There is no file or folder"),
         (tmp_path, "holds no tables"),
-        (Path(__file__), "is no table; expected a file ending in .csv"),
+        (Path(__file__), "is neither a table nor a filled sheet; expected a file ending in .csv"),
     ):
         with pytest.raises(BadInput, match=words):
             bring_in(fleet, [source])

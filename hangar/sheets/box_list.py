@@ -1,0 +1,141 @@
+"""The boxes of a sheet in the order in which it prints them, each with the words printed beside it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from hangar.base.errors import BadInput
+from hangar.parts.sheet_boxes import READ_BACK, Stamp
+from hangar.sheets import SHEETS
+from hangar.sheets.case import SheetCase
+from hangar.sheets.dry_run import NoCanvas
+from hangar.sheets.kit import Box, Cell, Sheet
+from hangar.sheets.style import SheetStyle
+from hangar.sheets.wrapping import SMALLEST_PT, register_fonts
+
+_NOT_KNOWN = "____"
+
+
+@dataclass(frozen=True, slots=True)
+class ListedBox:
+    """One box: what it is about, which reading, and the head of its column."""
+
+    about: str
+    what: str
+    head: str
+    tick: bool
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class ListedRow:
+    """One printed row: its words under their heads, and its boxes."""
+
+    words: tuple[tuple[str, str], ...]
+    boxes: tuple[ListedBox, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ListedPart:
+    """What stands under one heading of a sheet."""
+
+    title: str
+    rows: tuple[ListedRow, ...]
+
+
+def listed_boxes(kind: str, case: SheetCase, style: SheetStyle) -> tuple[tuple[ListedPart, ...], Stamp]:
+    """The boxes of an aircraft's sheet in printed order, part by part, and the sheet's stamp.
+
+    The sheet itself is laid out for it, so that screen and paper cannot differ.
+    Raises: BadInput for a sheet that is not read back.
+    """
+    if kind not in READ_BACK:
+        raise BadInput(f"{kind!r} is not read back; allowed is {', '.join(READ_BACK)}.")
+    register_fonts()
+    drawer = SHEETS[kind].drawer
+    draw = drawer.load()
+    listing = _Listing(style)
+    draw(listing, [case] if drawer.whole_fleet else case)
+    assert listing.stamped is not None
+    return listing.parts(), listing.stamped
+
+
+class _Listing(Sheet):
+    """Takes down what a sheet prints instead of printing it."""
+
+    def __init__(self, style: SheetStyle) -> None:
+        super().__init__(NoCanvas(), style)
+        self.fields = None
+        self.stamped: Stamp | None = None
+        self._found: list[tuple[str, list[ListedRow]]] = [("", [])]
+        self._names: Counter[str] = Counter()
+
+    def parts(self) -> tuple[ListedPart, ...]:
+        return tuple(ListedPart(title, tuple(rows)) for title, rows in self._found if rows)
+
+    def begin(
+        self,
+        bookmark: str,
+        running_head: str,
+        foot: Callable[[Any], float],
+        *,
+        tight: bool = False,
+        answers: str = "",
+    ) -> None:
+        super().begin(bookmark, running_head, foot, tight=tight, answers=answers)
+        self._found, self._names = [("", [])], Counter()
+
+    def stamp(self, stamp: Stamp) -> None:
+        self.stamped = stamp
+
+    def heading(self, text: str) -> None:
+        self._found.append((text, []))
+
+    def table(
+        self,
+        heads: Sequence[str],
+        shares: Sequence[float],  # noqa: ARG002 the widths of the printed one
+        rows: Sequence[Sequence[Cell]],
+        size_pt: float = SMALLEST_PT,  # noqa: ARG002
+    ) -> None:
+        for row in rows:
+            pairs = list(zip(heads, row, strict=True))
+            words = tuple((head, _words(cell)) for head, cell in pairs if not _is_asked(cell))
+            boxes = tuple(
+                ListedBox(cell.about, cell.what, head, cell.tick, cell.value)
+                for head, cell in pairs
+                if isinstance(cell, Box) and cell.what
+            )
+            self._take(words, boxes)
+
+    def ticks(
+        self,
+        items: Sequence[str],
+        columns: int = 2,  # noqa: ARG002 the screen has one
+        size_pt: float = SMALLEST_PT,  # noqa: ARG002
+        boxes: Sequence[Box] = (),
+    ) -> None:
+        for text, box in zip(items, boxes, strict=True):
+            self._take((("", text),), (ListedBox(box.about, box.what, "", tick=True, value=""),))
+
+    def blanks(self, names: Sequence[str], columns: int = 3) -> None:  # noqa: ARG002
+        for name in names:
+            # The form tells a name that comes again from the first by its number.
+            self._names[name] += 1
+            what = name if self._names[name] == 1 else f"{name} {self._names[name]}"
+            self._take((), (ListedBox("", what, name, tick=False, value=""),))
+
+    def _take(self, words: tuple[tuple[str, str], ...], boxes: tuple[ListedBox, ...]) -> None:
+        if boxes:
+            self._found[-1][1].append(ListedRow(words, boxes))
+
+
+def _is_asked(cell: Cell) -> bool:
+    return isinstance(cell, Box) and bool(cell.what)
+
+
+def _words(cell: Cell) -> str:
+    return cell if isinstance(cell, str) else _NOT_KNOWN

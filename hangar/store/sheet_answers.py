@@ -1,0 +1,215 @@
+"""What each box of a field checklist, a bench check or a charging card means for the records."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from datetime import date
+
+from hangar.parts import Airframe, BenchCheck, Channel, Position, RangeCheck
+from hangar.parts.choices import FailsafeAction, Function, PowerKind
+from hangar.parts.fields import key_of
+from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE
+from hangar.store.edit import Edit
+from hangar.store.sheet_day import take_day
+from hangar.store.sheet_packs import (
+    PACK_FIELDS,
+    take_charge,
+    take_charged,
+    take_charges,
+    take_pack,
+    take_tested,
+    take_tests,
+)
+from hangar.store.sheet_surfaces import THROW_FIELDS, take_mass_and_balance, take_play, take_throw
+from hangar.store.sheet_taking import Answer, Outcome, Taking
+
+CURRENT_FIELDS = {"Neutral": "neutral_ma", "Moving": "moving_ma", "End A": "end_a_ma", "End B": "end_b_ma"}
+NAMES = ("Pilot", "Bench-checked by", "Charged by")
+"""Who took the readings; it is kept with each record that has a place for it."""
+
+_DATES = {FIELD: "Date, time", BENCH: "Date", CHARGING: "Date"}
+
+
+def take_answers(
+    edit: Edit,
+    aircraft: str,
+    sheet: str,
+    answers: Iterable[Answer],
+    today: date,
+    *,
+    without_date: date | None = None,
+    plan: str | None = None,
+) -> Outcome:
+    """Write the answers of one sheet as records; a box left blank says nothing.
+
+    Args:
+        edit: the edit in which they are written.
+        aircraft: whose sheet it is; empty for a charging card.
+        sheet: ``field``, ``bench`` or ``charging``.
+        answers: every box of the sheet, the blank ones with an empty text.
+        today: no sheet may bear a later date.
+        without_date: the day of a sheet that bears none; today without it.
+        plan: the refit whose stages a bench check ticks.
+
+    Returns: what was taken, refused and doubted. A refused answer leaves the others standing.
+    """
+    taking = Taking(edit, aircraft, sheet, today, list(answers), plan)
+    if not taking.answers or not taking.find_moment(_DATES[sheet], without_date or today):
+        return taking.outcome
+    named = [each for each in taking.answers if not each.about and each.what in NAMES]
+    taking.by = named[0].text.strip() if named else None
+    steps = _STEPS[sheet]
+    for answer in taking.answers:
+        if answer not in named:
+            step = steps.get(answer.box) or steps.get(answer.what, _keep_words)
+            (_with_the_day if answer.about == LINE and step is _keep_words else step)(taking, answer)
+    take_tests(taking)
+    take_charges(taking)
+    taking.write()
+    take_day(taking)
+    return taking.outcome
+
+
+def _keep_words(taking: Taking, answer: Answer) -> None:
+    """What has no field of its own is kept in words with the day's check."""
+    taking.note(f"{answer.box} {answer.text.strip()}")
+
+
+def _with_the_day(_taking: Taking, _answer: Answer) -> None:
+    """What is read with all others of its kind, when the day is written."""
+
+
+def _control(taking: Taking, answer: Answer) -> None:
+    """The field's box is for direction, travel and centre, the bench's for direction alone."""
+    if taking.edit.record(Position, taking.aircraft, answer.about) is None:
+        taking.note(f"{answer.about} direction right")
+    elif taking.sheet == FIELD:
+        taking.check(answer.about, direction_ok=True, centre_ok=True)
+    else:
+        taking.check(answer.about, direction_ok=True)
+
+
+def _current(taking: Taking, answer: Answer) -> None:
+    name = CURRENT_FIELDS[answer.what]
+    value = taking.number(answer, BenchCheck, name, bare="mA")
+    if value is not None:
+        taking.check(answer.about, **{name: value})
+
+
+def _failsafe(taking: Taking, answer: Answer) -> None:
+    channel = _channel(taking, answer.about)
+    if channel is None:
+        taking.refuse(answer, "is ticked, but no channel is recorded for it; enter the channel first.")
+    elif taking.is_news(answer, channel.failsafe_proved_on):
+        taking.change(answer, Channel, key_of(channel), failsafe_proved_on=taking.day)
+
+
+def _did(taking: Taking, answer: Answer) -> None:
+    channel = _channel(taking, answer.about)
+    wanted = channel.failsafe if channel else None
+    if wanted is not None and answer.text.strip().lower() != str(wanted).lower():
+        taking.doubt(answer, f"is not what the channel is set to do without a signal: {wanted}.")
+    taking.note(f"{answer.about} did {answer.text.strip()}")
+
+
+def _action(taking: Taking, answer: Answer) -> None:
+    """What an output does without a signal, where the records do not say so yet."""
+    channel = _channel(taking, answer.about)
+    word = answer.text.strip().lower()
+    if channel is None:
+        taking.refuse(answer, "cannot be kept, for no channel is recorded; enter the channel first.")
+    elif word not in [str(action) for action in FailsafeAction]:
+        taking.refuse(answer, f"is no failsafe; allowed is {', '.join(FailsafeAction)}.")
+    elif channel.failsafe is None or str(channel.failsafe) == word:
+        taking.change(answer, Channel, key_of(channel), failsafe=FailsafeAction(word))
+    else:
+        taking.refuse(answer, f"is not taken: the records say {channel.failsafe}; change it there if wrong.")
+
+
+def _stick(taking: Taking, answer: Answer) -> None:
+    """Which way a stick answers, where the records do not say so yet."""
+    channel = _channel(taking, answer.about)
+    words = answer.text.strip()
+    if channel is None:
+        taking.refuse(answer, "cannot be kept, for no channel is recorded; enter the channel first.")
+    elif channel.stick is None or channel.stick == words:
+        taking.change(answer, Channel, key_of(channel), stick=words)
+    else:
+        taking.refuse(answer, f"is not taken: the records say {channel.stick!r}; change it there if wrong.")
+
+
+def _after(taking: Taking, answer: Answer) -> None:
+    """Seconds until an output did what it must; a turbine's record has a place for its own."""
+    value = taking.measure(answer, "s", bare="s")
+    if value is None:
+        return
+    channel, frame = _channel(taking, answer.about), taking.edit.record(Airframe, taking.aircraft)
+    is_throttle = channel is not None and channel.function is Function.THROTTLE
+    if is_throttle and frame is not None and frame.power is PowerKind.TURBINE:
+        kept = taking.checked(answer, Airframe, "turbine_stop_s", value)
+        if kept is not None:
+            taking.change(answer, Airframe, (frame.code,), turbine_stop_s=kept)
+    else:
+        taking.note(f"{answer.about} after {value:g} s")
+
+
+def _channel(taking: Taking, about: str) -> Channel | None:
+    position = taking.edit.record(Position, taking.aircraft, about)
+    if position is not None:
+        port, number = position.port, position.channel
+    else:
+        _, _, place = about.partition("channel ")
+        port, _, words = place.rpartition(" ")
+        number = int(words) if words.isdecimal() and len(words) < 4 else None
+    return None if number is None else taking.edit.record(Channel, taking.aircraft, port, number)
+
+
+def _range_line(taking: Taking, answer: Answer) -> None:
+    taking.put_range_check(answer)
+
+
+def _range_stage(taking: Taking, answer: Answer) -> None:
+    """The stage of the range check: its distance counts once it is ticked as passed."""
+    if answer.what == "Passed":
+        distance = taking.other(answer, "Measured")
+        value = taking.number(distance, RangeCheck, "distance_m") if distance else None
+        if value is not None:
+            taking.range["distance_m"] = value
+        taking.put_range_check(answer)
+    elif taking.other(answer, "Passed") is None:
+        taking.refuse(answer, "is given, but B12 is not ticked as passed; no range check was taken.")
+
+
+_Step = Callable[[Taking, Answer], None]
+_STEPS: Mapping[str, Mapping[str, _Step]] = {
+    FIELD: {
+        f"{LINE} range": _range_line,
+        **dict.fromkeys(PACK_FIELDS, take_pack),
+        "Tested": take_tested,
+        "Charged": take_charged,
+        "Control": _control,
+        "Failsafe": _failsafe,
+        "No signal": _action,
+        "Stick": _stick,
+        **dict.fromkeys(("Flights today", "Minutes", "Remarks", "Snag found"), _with_the_day),
+    },
+    BENCH: {
+        **dict.fromkeys(("B12 Passed", "B12 Measured"), _range_stage),
+        "B13 Measured": take_mass_and_balance,
+        **dict.fromkeys(CURRENT_FIELDS, _current),
+        **{f"{side} {unit}": take_throw for side in THROW_FIELDS for unit in ("deg", "mm")},
+        "Direction": _control,
+        "Stick": _stick,
+        "It did": _did,
+        "After": _after,
+        "Failsafe": _failsafe,
+        "No signal": _action,
+        "Play": take_play,
+        "Passed": _with_the_day,
+        **dict.fromkeys(("Currents", "Throws", "Free play"), _with_the_day),
+    },
+    CHARGING: {
+        **dict.fromkeys(("Charged", "Put back"), take_charge),
+        "Last": take_charged,
+    },
+}

@@ -1,0 +1,136 @@
+"""What a whole sheet says of its day: stages passed, the look-over, flights and snags."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from hangar.parts import Flight, Inspection, Plan, Setting, Snag
+from hangar.parts.choices import InspectionKind, PlanState
+from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE, READ_BACK
+from hangar.parts.workshop import gate_setting
+from hangar.store.sheet_taking import Answer, Taking, joined
+
+_DONE = (PlanState.DROPPED, PlanState.FLOWN_IN)
+_ROW_TICKS = ("Currents", "Throws", "Free play")
+_BETWEEN = re.compile(r"\s*[;/+]\s*|,\s+|\s+and\s+")
+
+
+def take_day(taking: Taking) -> None:
+    """Write what the sheet says as a whole, after its readings."""
+    if taking.sheet == CHARGING:
+        for words in taking.notes:
+            taking.state(None, f"has no record for {words!r}; it stays on the paper.")
+        return
+    if taking.sheet == FIELD:
+        _flights(taking)
+        _snag(taking)
+    elif taking.sheet == BENCH:
+        _gates(taking)
+    _look_over(taking)
+
+
+def _is_tick_of_the_whole(taking: Taking, answer: Answer) -> bool:
+    return answer.about == LINE if taking.sheet == FIELD else answer.what == "Passed"
+
+
+def _look_over(taking: Taking) -> None:
+    """The ticks of the whole and what has no field of its own, as one inspection."""
+    ticked = [each for each in taking.answers if _is_tick_of_the_whole(taking, each)]
+    left = [each for each in taking.blank if _is_tick_of_the_whole(taking, each)]
+    rows = [each.box for each in taking.answers if each.what in _ROW_TICKS]
+    words = joined(
+        {
+            "ticked": [_tick_name(each) for each in ticked],
+            "not ticked": [_tick_name(each) for each in left] if ticked else [],
+            "rows ticked": rows,
+            "noted": taking.notes,
+        }
+    )
+    if not words:
+        return
+    whole = bool(ticked) and not left
+    refit = taking.sheet == BENCH and whole and _open_plan(taking) is not None
+    kind = InspectionKind.AFTER_REFIT if refit else InspectionKind.GATE
+    before = taking.edit.record(Inspection, taking.aircraft, taking.day, kind)
+    made = before or Inspection(aircraft=taking.aircraft, inspected_on=taking.day, kind=kind)
+    title = f"{READ_BACK[taking.sheet].capitalize()}, {taking.moment:%H:%M}: "
+    kept = [line for line in (made.findings or "").splitlines() if not line.startswith(title)]
+    taking.put(
+        replace(
+            made,
+            findings="\n".join((*kept, title + words)),
+            passed=made.passed if made.passed is not None else (True if whole else None),
+            by=made.by or taking.by,
+        )
+    )
+
+
+def _tick_name(answer: Answer) -> str:
+    return answer.what if answer.about == LINE else answer.about
+
+
+def _open_plan(taking: Taking) -> Plan | None:
+    plan = taking.edit.record(Plan, taking.plan) if taking.plan else None
+    return plan if plan is not None and plan.state not in _DONE else None
+
+
+def _gates(taking: Taking) -> None:
+    """A stage that is ticked opens its gate of the refit."""
+    plan = _open_plan(taking)
+    if plan is None:
+        return
+    for answer in taking.answers:
+        name = gate_setting(plan.code, answer.about)
+        if answer.what == "Passed" and taking.edit.record(Setting, name) is None:
+            taking.put(Setting(name=name, value=taking.day.isoformat()))
+
+
+def _flights(taking: Taking) -> None:
+    """As many flights as the sheet counts, each with its minutes."""
+    boxes = {each.what: each for each in taking.answers if not each.about}
+    minutes, counted, remarks = (boxes.get(each) for each in ("Minutes", "Flights today", "Remarks"))
+    if minutes is None:
+        for answer in (counted, remarks):
+            if answer is not None:
+                taking.note(f"{answer.what} {answer.text.strip()}")
+        return
+    read = [taking.number(minutes, Flight, "minutes_min", part, bare="min")
+            for part in _BETWEEN.split(minutes.text.strip())]  # fmt: skip
+    flown = [value for value in read if value is not None]
+    wanted = counted.text.strip() if counted else str(len(flown))
+    if len(flown) < len(read):
+        return
+    if wanted != str(len(flown)):
+        taking.refuse(
+            minutes, f"counts {len(flown)}, but {wanted!r} flights are noted; give each, such as 8; 7; 9."
+        )
+        return
+    known = taking.edit.records(Flight, aircraft=taking.aircraft, flown_on=taking.day)
+    if known:
+        if [one.minutes_min for one in known] != flown:
+            taking.refuse(minutes, f"is not taken: the logbook has {len(known)} of {taking.day} already.")
+        return
+    for number, value in enumerate(flown, start=1):
+        taking.put(
+            Flight(
+                aircraft=taking.aircraft,
+                flown_on=taking.day,
+                number=number,
+                minutes_min=value,
+                pilot=taking.by,
+                remarks=remarks.text.strip() if remarks and number == len(flown) else None,
+            )
+        )
+
+
+def _snag(taking: Taking) -> None:
+    """A snag is raised once, however often its sheet is read."""
+    found = next((each for each in taking.answers if each.what == "Snag found" and not each.about), None)
+    if found is None:
+        return
+    text = found.text.strip()
+    known = taking.edit.records(Snag, aircraft=taking.aircraft, raised_on=taking.day)
+    if not any(snag.text == text for snag in known):
+        number = max((snag.number for snag in known), default=0) + 1
+        taking.put(Snag(aircraft=taking.aircraft, raised_on=taking.day, number=number, text=text))

@@ -1,0 +1,109 @@
+"""What the boxes of a sheet say of packs: load tests and charges."""
+
+from __future__ import annotations
+
+from hangar.base.errors import BadInput
+from hangar.parts import Charge, LoadTest, Pack
+from hangar.parts.choices import PackState
+from hangar.store.sheet_taking import Answer, Taking, moment_of, pack_with_type
+
+PACK_FIELDS = {"At rest": "rest_v", "Load": "load_a", "Read": "loaded_v"}
+_HIGHEST_CELL_V = 4.4
+"""No cell that is kept here shows more at rest; lithium polymer for high voltage ends at 4.35 V."""
+
+_NOT_USED = (PackState.QUARANTINE, PackState.RETIRED)
+
+
+def take_pack(taking: Taking, answer: Answer) -> None:
+    """One of the three numbers of a load test."""
+    name = PACK_FIELDS[answer.what]
+    # The load is printed in its box; alone it says nothing.
+    if name == "load_a" and taking.other(answer, "Read") is None:
+        return
+    value = taking.number(answer, LoadTest, name)
+    if value is not None:
+        taking.tests.setdefault(answer.about, {})[name] = (value, answer)
+
+
+def take_tested(taking: Taking, answer: Answer) -> None:
+    """The tick of a test counts by its readings."""
+    if taking.other(answer, "Read") is None:
+        taking.refuse(answer, "is ticked, but the volts under load are not given; no test was taken.")
+
+
+def take_tests(taking: Taking) -> None:
+    """Write the load tests that the boxes make up."""
+    for tag, read in taking.tests.items():
+        _take_test(taking, tag, read)
+
+
+def _take_test(taking: Taking, tag: str, read: dict[str, tuple[float, Answer]]) -> None:
+    pack, kind = pack_with_type(taking.edit, tag)
+    rest_v = read["rest_v"][0] if "rest_v" in read else None
+    if rest_v is not None:
+        answer = read["rest_v"][1]
+        if kind is not None and rest_v > kind.series * _HIGHEST_CELL_V:
+            taking.doubt(answer, f"is much for {kind.series} cells; was the point left out?")
+        if pack is not None and taking.is_news(answer, pack.rest_on):
+            taking.change(answer, Pack, (tag,), rest_v=rest_v, rest_on=taking.day)
+    elif pack is not None and pack.rest_on == taking.day:
+        rest_v = pack.rest_v
+    if "loaded_v" not in read:
+        return
+    loaded_v, answer = read["loaded_v"]
+    if rest_v is None:
+        taking.refuse(answer, "is given without the volts at rest; a load test needs both.")
+    elif "load_a" not in read:
+        taking.refuse(answer, "is given without a load that can be read; a load test needs it.")
+    elif loaded_v > rest_v:
+        taking.refuse(answer, f"is above the volts at rest, {rest_v:g} V; allowed is that or less.")
+    else:
+        test = LoadTest(
+            pack=tag,
+            tested_at=taking.moment,
+            aircraft=taking.aircraft or None,
+            load_a=read["load_a"][0],
+            rest_v=rest_v,
+            loaded_v=loaded_v,
+            by=taking.by,
+        )
+        taking.put_over(test, answer, "load test")
+
+
+def take_charged(taking: Taking, answer: Answer) -> None:
+    """The day a pack was charged last, where the records do not say so yet."""
+    pack = taking.edit.record(Pack, answer.about)
+    try:
+        day = moment_of(answer.text, taking.today).date()
+    except BadInput as fault:
+        taking.refuse(answer, f"cannot be read: {fault}")
+        return
+    if day > taking.today:
+        taking.refuse(answer, f"lies after today, {taking.today}; allowed is that day or one before.")
+    elif pack is not None and (pack.charged_on is None or pack.charged_on <= day):
+        taking.change(answer, Pack, (answer.about,), charged_on=day)
+
+
+def take_charge(taking: Taking, answer: Answer) -> None:
+    """A charge that was given: its tick, or what was put back."""
+    charge = taking.charges.setdefault(answer.about, {})
+    if answer.what == "Put back":
+        value = taking.number(answer, Charge, "put_back_mah")
+        if value is None:
+            return
+        charge["put_back_mah"] = value
+    charge["answer"] = answer
+
+
+def take_charges(taking: Taking) -> None:
+    """Write the charges that the boxes make up."""
+    for tag, read in taking.charges.items():
+        answer = read.pop("answer", None)
+        pack, _ = pack_with_type(taking.edit, tag)
+        if answer is None or pack is None:
+            continue
+        if pack.state in _NOT_USED:
+            taking.doubt(answer, f"is of a pack that is {pack.state} and must not be charged.")
+        taking.put_over(Charge(pack=tag, charged_at=taking.moment, **read), answer, "charge")
+        if taking.is_news(answer, pack.charged_on):
+            taking.change(answer, Pack, (tag,), charged_on=taking.day)

@@ -1,0 +1,133 @@
+"""A filled PDF form as plain texts; a hostile or broken file is refused in a sentence."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from hangar.base.errors import BadInput
+from hangar.parts.sheet_boxes import READ_BACK, STAMP, Stamp
+from hangar.store.limits import refuse_large_file
+
+FIELDS_MOST = 20_000
+_OURS = "Hangar"
+_HINT = "write the sheet as fillable, fill its boxes and save it without flattening."
+
+
+@dataclass(frozen=True, slots=True)
+class FilledForm:
+    """Every box of a PDF by its name, and the stamps of the sheets in it.
+
+    A ticked box holds a text as well; one that was left alone holds an empty one.
+    """
+
+    file: str
+    stamps: tuple[Stamp, ...]
+    texts: Mapping[str, str]
+
+
+def read_form(path: Path) -> FilledForm:
+    """The boxes of a filled sheet.
+
+    Raises: BadInput naming the file when it is empty, broken, locked, flattened or no sheet of ours.
+    """
+    refuse_large_file(path)
+    if path.stat().st_size == 0:
+        raise BadInput(f"{path.name} is empty, 0 bytes; {_HINT}")
+    with _quiet():
+        try:
+            texts, ours = _texts(path)
+        except BadInput as fault:
+            raise BadInput(f"{path.name} {fault}") from fault
+        except OSError:
+            raise
+        except Exception as fault:
+            # A broken file makes its reader fail in any way at all.
+            words = str(fault).splitlines()[0][:160] if str(fault).strip() else type(fault).__name__
+            raise BadInput(f"{path.name} is no readable PDF: {words.rstrip('.')}.") from fault
+    return FilledForm(path.name, _stamps(path, texts, ours), texts)
+
+
+def _stamps(path: Path, texts: Mapping[str, str], ours: bool) -> tuple[Stamp, ...]:
+    found = [text for name, text in texts.items() if name.endswith(f" {STAMP}")]
+    if not found:
+        sheets = ", ".join(READ_BACK.values())
+        if not ours:
+            words = f"is no sheet that Hangar wrote to be filled; read back are {sheets}."
+        elif texts:
+            words = f"is a sheet of Hangar that is not read back; read back are {sheets}."
+        else:
+            words = f"has no boxes any more, or was written for paper: {_HINT}"
+        raise BadInput(f"{path.name} {words}")
+    try:
+        return tuple(Stamp.from_text(text) for text in found)
+    except BadInput as fault:
+        raise BadInput(f"{path.name} cannot be read back: {fault}") from fault
+
+
+@contextmanager
+def _quiet() -> Iterator[None]:
+    """The reader writes to the log what it mends; the keeper is told in sentences."""
+    logger = logging.getLogger("pypdf")
+    before = logger.level
+    logger.setLevel(logging.CRITICAL + 1)
+    try:
+        yield
+    finally:
+        logger.setLevel(before)
+
+
+def _texts(path: Path) -> tuple[dict[str, str], bool]:
+    """The text of every box, and whether the file names us as its maker."""
+    # The reader takes a tenth of a second to load; a fleet is opened far more often than a form.
+    from pypdf import PasswordType, PdfReader
+    from pypdf.errors import DependencyError
+
+    with path.open("rb") as stream:
+        if not stream.read(1024).lstrip().startswith(b"%PDF"):
+            raise BadInput("is no PDF; its first bytes are not those of one.")
+        stream.seek(0)
+        reader = PdfReader(stream)
+        try:
+            locked = reader.is_encrypted and reader.decrypt("") is PasswordType.NOT_DECRYPTED
+        except DependencyError:
+            locked = True
+        if locked:
+            raise BadInput("is encrypted; save it without a password.")
+        fields = reader.get_fields() or {}
+        if len(fields) > FIELDS_MOST:
+            raise BadInput(f"has {len(fields)} boxes; allowed are {FIELDS_MOST}.")
+        ticked = _ticked_by_look(reader)
+        texts = {
+            str(name): _text(field) or ("yes" if str(name) in ticked else "")
+            for name, field in fields.items()
+        }
+        made = reader.metadata
+        names = (made.get("/Creator"), made.get("/Author")) if made else ()
+        return texts, _OURS in names
+
+
+def _ticked_by_look(reader: Any) -> set[str]:
+    """Boxes that are drawn as ticked; some programs set the picture and not the value."""
+    found = set()
+    for page in reader.pages:
+        for link in page.get("/Annots") or ():
+            box = link.get_object()
+            if box.get("/FT") == "/Btn" and str(box.get("/AS", "/Off")) != "/Off" and "/V" not in box:
+                found.add(str(box.get("/T", "")))
+    return found
+
+
+def _text(field: Mapping[str, Any]) -> str:
+    value = field.get("/V")
+    if value is None:
+        return ""
+    if field.get("/FT") == "/Btn":
+        return "" if str(value) in ("/Off", "Off", "", "/") else "yes"
+    if hasattr(value, "get_data"):
+        return str(value.get_data().decode("utf-8", "replace")).strip()
+    return " ".join(str(value).split())

@@ -1,0 +1,246 @@
+"""The readings of one filled sheet, gathered by record and written once each."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date, datetime, time
+from typing import Any
+
+from hangar.base.errors import BadInput
+from hangar.base.units import UnitChoice, convert, parse_quantity, unit_named, unit_of_field
+from hangar.parts import Airframe, BenchCheck, Pack, PackType, RangeCheck, Record, Setting
+from hangar.parts.fields import columns, key_of
+from hangar.store.cells import read_moment
+from hangar.store.edit import Edit
+from hangar.store.limits import NUMBER_TEXT_MOST
+
+_DOTTED_DAY = re.compile(r"(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})(?:\s+(\d{1,2}:\d\d))?")
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What stands in one box: of what (``about``) and which reading (``what``); a tick counts as text.
+
+    An empty text is a box that was left blank.
+    """
+
+    about: str
+    what: str
+    text: str
+
+    @property
+    def box(self) -> str:
+        """What the box is called in a sentence."""
+        return f"{self.about} {self.what}".strip()
+
+    @property
+    def is_filled(self) -> bool:
+        """Whether anything stands in it."""
+        return bool(self.text.strip())
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """A sentence on one answer; None is the sheet itself."""
+
+    answer: Answer | None
+    reason: str
+
+
+@dataclass
+class Outcome:
+    """What was refused, doubted and said of a sheet, and how many records were written by kind."""
+
+    refused: list[Remark] = field(default_factory=list)
+    doubtful: list[Remark] = field(default_factory=list)
+    stated: list[Remark] = field(default_factory=list)
+    taken: dict[str, int] = field(default_factory=dict)
+
+
+class Taking:
+    """Gathers what the boxes of one sheet say; :meth:`write` makes it records."""
+
+    def __init__(
+        self, edit: Edit, aircraft: str, sheet: str, today: date, answers: list[Answer], plan: str | None
+    ) -> None:
+        self.edit, self.aircraft, self.sheet, self.today, self.plan = edit, aircraft, sheet, today, plan
+        self.answers = [each for each in answers if each.is_filled]
+        self.blank = [each for each in answers if not each.is_filled]
+        self.outcome = Outcome()
+        self.units = UnitChoice.from_settings({each.name: each.value for each in edit.records(Setting)})
+        self.moment = datetime.combine(today, time())
+        self.by: str | None = None
+        self.range: dict[str, Any] = {}
+        self.tests: dict[str, dict[str, tuple[float, Answer]]] = {}
+        self.charges: dict[str, dict[str, Any]] = {}
+        self.checks: dict[str, dict[str, Any]] = {}
+        self.notes: list[str] = []
+        self._changes: list[tuple[Answer, type[Record], tuple[Any, ...], dict[str, Any]]] = []
+        self._written: set[tuple[type[Record], tuple[Any, ...]]] = set()
+
+    @property
+    def day(self) -> date:
+        """The day on which the sheet was filled."""
+        return self.moment.date()
+
+    def refuse(self, answer: Answer, reason: str) -> None:
+        """Leave an answer out and say why."""
+        self.outcome.refused.append(Remark(answer, reason))
+
+    def doubt(self, answer: Answer | None, reason: str) -> None:
+        """Take an answer, but say that it should be looked at."""
+        self.outcome.doubtful.append(Remark(answer, reason))
+
+    def state(self, answer: Answer | None, reason: str) -> None:
+        """Say how something was read."""
+        self.outcome.stated.append(Remark(answer, reason))
+
+    def other(self, answer: Answer, what: str) -> Answer | None:
+        """The filled box of another reading of the same thing."""
+        return next((each for each in self.answers if each.about == answer.about and each.what == what), None)
+
+    def find_moment(self, what: str, without: date) -> bool:
+        """Read when the sheet was filled; without a sound date nothing of it can be dated."""
+        dated = next((each for each in self.answers if not each.about and each.what == what), None)
+        if dated is None:
+            self.moment = datetime.combine(without, time())
+            self.state(None, f"bears no date; {without} was taken.")
+            return True
+        self.answers.remove(dated)
+        try:
+            self.moment = moment_of(dated.text, self.today)
+        except BadInput as fault:
+            self.refuse(dated, f"cannot be read: {fault} Nothing of this sheet was taken.")
+            return False
+        if self.day > self.today:
+            self.refuse(dated, f"lies after today, {self.today}. Nothing of this sheet was taken.")
+            return False
+        return True
+
+    def number(
+        self, answer: Answer, kind: type[Record], name: str, text: str | None = None, *, bare: str = ""
+    ) -> float | None:
+        """The reading in the unit of its field, or None after saying why it is refused.
+
+        ``bare`` is the unit of a number without one; the keeper's own where it is empty.
+        """
+        value = self.measure(answer, str(unit_of_field(name)), text, bare=bare)
+        return None if value is None else self.checked(answer, kind, name, value)
+
+    def measure(
+        self, answer: Answer, stored_unit: str, text: str | None = None, *, bare: str = ""
+    ) -> float | None:
+        """The reading in that unit, or None after saying why it is refused."""
+        stored = unit_named(stored_unit)
+        words = text or answer.text
+        if len(words) > NUMBER_TEXT_MOST:
+            self.refuse(answer, f"is {len(words)} characters long; allowed are {NUMBER_TEXT_MOST}.")
+            return None
+        try:
+            read = parse_quantity(words, stored.kind, bare or self.units.unit_for(stored.key))
+        except BadInput as fault:
+            self.refuse(answer, f"cannot be read: {fault}")
+            return None
+        for doubt in read.doubts:
+            self.doubt(answer, doubt)
+        return convert(read.value, read.unit, stored.key)
+
+    def checked(self, answer: Answer, kind: type[Record], name: str, value: Any) -> Any:
+        """The value if its field may hold it, or None after saying what is allowed."""
+        spec = next(each for each in columns(kind) if each.name == name)
+        try:
+            return spec.check(value)
+        except BadInput as fault:
+            self.refuse(answer, f"cannot be kept: {fault}")
+            return None
+
+    def is_news(self, answer: Answer, known_on: date | None) -> bool:
+        """Whether nothing newer stands in the records already."""
+        if known_on is None or known_on <= self.day:
+            return True
+        self.state(answer, f"is of {self.day}; the records have a newer one of {known_on}, which stays.")
+        return False
+
+    def check(self, position: str, **values: Any) -> None:
+        """Add readings to the bench check of a position."""
+        self.checks.setdefault(position, {}).update(values)
+
+    def change(self, answer: Answer, kind: type[Record], key: tuple[Any, ...], **values: Any) -> None:
+        """Change fields of a record there is, once all boxes are read."""
+        self._changes.append((answer, kind, key, values))
+
+    def note(self, words: str) -> None:
+        """Keep what has no field of its own in words."""
+        self.notes.append(" ".join(words.split()))
+
+    def put(self, record: Record, answer: Answer | None = None) -> None:
+        """Write a record at once; one that cannot be is refused and leaves the others standing."""
+        try:
+            self.edit.put(record)
+        except BadInput as fault:
+            self.outcome.refused.append(Remark(answer, f"cannot be kept: {fault}"))
+        else:
+            self._count(type(record), key_of(record))
+
+    def _count(self, kind: type[Record], key: tuple[Any, ...]) -> None:
+        if (kind, key) not in self._written:
+            self._written.add((kind, key))
+            self.outcome.taken[kind.KIND] = self.outcome.taken.get(kind.KIND, 0) + 1
+
+    def write(self) -> None:
+        """Write what was gathered; a check of the same moment is added to, not replaced."""
+        for position, values in self.checks.items():
+            before = self.edit.record(BenchCheck, self.aircraft, position, self.moment)
+            fresh = BenchCheck(aircraft=self.aircraft, position=position, checked_at=self.moment)
+            by = {"by": self.by} if self.by else {}
+            self.put(replace(before or fresh, **{**values, **by}))
+        for answer, kind, key, values in self._changes:
+            try:
+                self.edit.change(kind, key, **values)
+            except BadInput as fault:
+                self.refuse(answer, f"cannot be kept: {fault}")
+            else:
+                self._count(kind, key)
+
+    def put_range_check(self, answer: Answer) -> None:
+        """A range check that was passed on this day."""
+        known = self.edit.record(RangeCheck, self.aircraft, self.day)
+        if known is not None and not known.passed:
+            self.refuse(answer, f"cannot be kept: the records say that the check of {self.day} failed.")
+            return
+        frame = self.edit.record(Airframe, self.aircraft)
+        fresh = RangeCheck(aircraft=self.aircraft, checked_on=self.day, site=frame.site if frame else None)
+        self.put(replace(known or fresh, **self.range), answer)
+
+    def put_over(self, record: Record, answer: Answer, words: str) -> None:
+        """Write a record of this moment, saying so where it takes the place of another reading."""
+        before = self.edit.record(type(record), *key_of(record))
+        if before is not None and before != record:
+            self.doubt(answer, f"takes the place of another {words} of {self.moment:%Y-%m-%d %H:%M}.")
+        self.put(record, answer)
+
+
+def moment_of(text: str, today: date) -> datetime:
+    """A day with or without a time, as people write it: 2031-05-20, 20.5.2031, 2031-05-20 14:30, D-1.
+
+    Raises: BadInput when it can be read two ways or none.
+    """
+    plain = " ".join(text.replace(",", " ").split())[:NUMBER_TEXT_MOST]
+    dotted = _DOTTED_DAY.fullmatch(plain)
+    if dotted:
+        day, month, year, clock = dotted.groups()
+        plain = f"{year}-{int(month):02}-{int(day):02}" + (f" {clock:0>5}" if clock else "")
+    return read_moment(plain, plain, today, "date")
+
+
+def pack_with_type(edit: Edit, tag: str) -> tuple[Pack | None, PackType | None]:
+    """A pack and its type, as far as they are there."""
+    pack = edit.record(Pack, tag)
+    return pack, edit.record(PackType, pack.pack_type) if pack else None
+
+
+def joined(words: Mapping[str, list[str]]) -> str:
+    """Words under their heads: ``ticked: a, b; not ticked: c``."""
+    return "; ".join(f"{head}: {', '.join(each)}" for head, each in words.items() if each)
