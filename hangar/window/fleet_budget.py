@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -19,12 +18,13 @@ from PySide6.QtWidgets import (
 from hangar.base.errors import BadInput
 from hangar.base.units import UnitChoice
 from hangar.parts import Library
-from hangar.window import plan_edits
 from hangar.window.columns import Column
 from hangar.window.desk import Desk
+from hangar.window.plan_batches import Sketch, keep_plans
 from hangar.window.plan_outlook import money
 from hangar.window.plan_page import money_sign
-from hangar.window.refit_search import RefitSearch, search_fleet
+from hangar.window.refit_search import RefitSearch, search_fleet, usual_limits
+from hangar.window.risk_words import risk_words
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
 from hangar.window.words import retold, say
@@ -71,7 +71,8 @@ class FleetBudget(QWidget):
         self.setFocusProxy(self.budget)
         self.told.setText(
             self.tr(
-                "One budget is spent where it removes the most risk. A large fleet takes minutes to search."
+                "One budget is spent where it removes the most shortage of torque; risk is counted on what "
+                "the checks find then. A large fleet takes minutes to search."
             )
         )
         self._show_running()
@@ -98,13 +99,20 @@ class FleetBudget(QWidget):
         return (
             Column(say("Aircraft"), lambda row, _u: f"{row.aircraft.code}  {row.aircraft.airframe.name}"),
             Column(say("Price"), price, raw=lambda row: row.point.price, number=True),
-            Column(say("Risk before"), lambda row, _u: f"{row.risk_before:.2f}",
-                   raw=lambda row: row.risk_before, number=True),
-            Column(say("Risk after"), lambda row, _u: f"{row.risk_after:.2f}", raw=lambda row: row.risk_after,
-                   number=True),
+            Column(say("Risk before"), lambda row, _u: f"{row.risk_before:g}",
+                   raw=lambda row: row.risk_before, tip=self._counted, number=True),
+            Column(say("Risk after"), lambda row, _u: f"{row.risk_after:g}", raw=lambda row: row.risk_after,
+                   tip=self._counted, number=True),
+            Column(say("Shortage before"), lambda row, _u: f"{row.shortage_before:.2f}",
+                   raw=lambda row: row.shortage_before, number=True),
+            Column(say("Shortage after"), lambda row, _u: f"{row.shortage_after:.2f}",
+                   raw=lambda row: row.shortage_after, number=True),
             Column(say("Findings cured"), lambda row, _u: str(len(row.point.cured)), number=True),
             Column(say("Changes"), lambda row, _u: changes_words(row), tip=changes_words, widest=90),
         )  # fmt: skip
+
+    def _counted(self, _row: FleetPoint) -> str:
+        return risk_words(self.plan.measure) if self.plan is not None else ""
 
     def begin(self) -> None:
         """Search."""
@@ -120,7 +128,9 @@ class FleetBudget(QWidget):
             raise BadInput(say("The budget is {text}; 0 or more is allowed.").format(text=text))
         fleet, library = self._desk.read_all(), self._desk.around().library or Library()
         self.told.setText("")
-        self.search.start(lambda progress, stop: search_fleet(fleet, library, budget, progress, stop))
+        around = self._desk.around()
+        usual_limits(around)
+        self.search.start(lambda progress, stop: search_fleet(fleet, library, budget, around, progress, stop))
         self._show_running()
 
     def _move(self, share: float, words: str) -> None:
@@ -136,33 +146,34 @@ class FleetBudget(QWidget):
 
     def _take(self, plan: FleetPlan) -> None:
         self.plan = plan
-        self._model.show_rows(sorted(plan.parts, key=lambda row: row.risk_after - row.risk_before))
-        proof = say("Proved best.") if plan.exact else say("Not proved best; gap {gap}.").format(
-            gap=f"{100 * plan.gap:.1f} %"
-        )  # fmt: skip
-        spent = say("{price} of {budget} spent; risk {before} → {after}.").format(
+        self._model.show_rows(sorted(plan.parts, key=lambda row: row.shortage_after - row.shortage_before))
+        proof = (
+            say("Proved to leave the least shortage.")
+            if plan.exact
+            else say("Not proved best; gap {gap}.").format(gap=f"{100 * plan.gap:.1f} %")
+        )
+        spent = say("{price} of {budget} spent; risk {before} → {after}, shortage {short} → {left}.").format(
             price=money(plan.price, money_sign(self._desk)),
             budget=money(plan.budget, money_sign(self._desk)),
-            before=f"{plan.risk_before:.2f}",
-            after=f"{plan.risk_after:.2f}",
+            before=f"{plan.risk_before:g}",
+            after=f"{plan.risk_after:g}",
+            short=f"{plan.shortage_before:.2f}",
+            left=f"{plan.shortage_after:.2f}",
         )
-        self.told.setText(" ".join((spent, proof, *map(retold, plan.notes))))
+        self.told.setText(" ".join((spent, proof, risk_words(plan.measure), *map(retold, plan.notes[1:]))))
 
     def keep(self) -> None:
         """Keep what each aircraft gets as a sketched plan of its own."""
         plan = self.plan
         if plan is None:
             return
-        for part in plan.parts:
-            if part.point.changes:
-                self._desk.attempt(
-                    partial(plan_edits.begin_plan, self._desk, part.aircraft.code, part.point.changes)
-                )
-        self.left.emit()
+        kept = [Sketch(one.aircraft.code, one.point.changes) for one in plan.parts if one.point.changes]
+        if self._desk.attempt(lambda: keep_plans(self._desk, kept)):
+            self.left.emit()
 
 
 def changes_words(row: FleetPoint) -> str:
     """What changes on an aircraft, in a few words."""
-    from hangar.refit.front import line_words
+    from hangar.refit.front import change_words
 
-    return "; ".join(line_words(line) for line in row.point.changes) or say("stays as it is")
+    return "; ".join(change_words(row.point.changes, row.aircraft)) or say("stays as it is")

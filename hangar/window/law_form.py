@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from typing import Any
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFormLayout, QLabel, QWidget
@@ -11,7 +12,7 @@ from PySide6.QtWidgets import QFormLayout, QLabel, QWidget
 from hangar.base.errors import BadInput
 from hangar.rules.field_rules import FieldRule, field_rule_gaps
 from hangar.window.told_line import ToldLine
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 EMPTY = FieldRule(item="", shown="", where="", source="")
 
@@ -59,7 +60,8 @@ class LawForm(QWidget):
         Raises: BadInput with a sentence for that field.
         """
         typed = self.lines[name].text
-        rule = replace(self._rule, **{name: _day(typed) if name == "as_of" else typed})
+        value: Any = _day(typed) if name == "as_of" else typed
+        rule = replace(self._rule, **{name: value})
         gap = field_rule_gaps(rule).get(name)
         if gap:
             raise BadInput(gap)
@@ -74,7 +76,7 @@ class LawForm(QWidget):
                 found = replace(found, **{name: getattr(self.read_field(name), name)})
                 line.refuse("")
             except BadInput as fault:
-                line.refuse(str(fault))
+                line.refuse(retold(fault))
                 refused.append(line)
         if refused:
             refused[0].setFocus()

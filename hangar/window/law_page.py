@@ -180,9 +180,7 @@ class LawPage(QWidget):
         if not self.table.currentIndex().isValid() and shown:
             self.table.choose_row(shown[0].key)
         law = say("The text in force and the rules of the club govern; these figures are aids.")
-        self.told.setText(
-            law + (" " + say("Hidden rows: {count}.").format(count=hidden) if hidden else "")
-        )
+        self.told.setText(law + (" " + say("Hidden rows: {count}.").format(count=hidden) if hidden else ""))
         self._show_bodies(bodies_of(settings))
         self._show_row()
 

@@ -13,6 +13,7 @@ from hangar.refit.board import cost_of, open_lines
 from hangar.survey.model import Scenario, Survey
 from hangar.window.field_text import figure_text
 from hangar.window.judging import Circumstances, Difference, Judgement, judge_aircraft
+from hangar.window.refit_search import Progress, Stop
 from hangar.window.words import say
 
 
@@ -34,8 +35,14 @@ class Outlook:
         return Difference.between(self.before.findings, self.after.findings)
 
 
-def outlook_of(plan: Plan, aircraft: Aircraft, around: Circumstances) -> Outlook:
-    """Judge an aircraft before and after the open lines of a plan.
+def outlook_of(
+    plan: Plan,
+    aircraft: Aircraft,
+    around: Circumstances,
+    progress: Progress = lambda _share, _words: None,
+    stop: Stop = lambda: False,
+) -> Outlook | None:
+    """Judge an aircraft before and after the open lines of a plan; None when it was stopped.
 
     Raises: BadInput naming the line that cannot be carried out.
     """
@@ -45,10 +52,19 @@ def outlook_of(plan: Plan, aircraft: Aircraft, around: Circumstances) -> Outlook
     changed = after_plan(aircraft, plan, library)
     mass_g, unweighed = mass_change(plan, aircraft, library)
     balance, lacks = balance_after(aircraft, changed)
+    judged = []
+    for share, words, one in (
+        (0.1, say("Judging the aircraft as it is…"), aircraft),
+        (0.5, say("Judging it with the plan carried out…"), changed),
+    ):
+        if stop():
+            return None
+        progress(share, words)
+        judged.append(judge_aircraft(one, around))
     return Outlook(
         plan=plan,
-        before=judge_aircraft(aircraft, around),
-        after=judge_aircraft(changed, around),
+        before=judged[0],
+        after=judged[1],
         mass_g=mass_g,
         unweighed=unweighed,
         balance=balance,

@@ -22,7 +22,6 @@ from hangar.parts.choices import PlanState
 from hangar.refit.board import ORDER, Move, moves, reserved_elsewhere, ticked_gates
 from hangar.window import plan_edits
 from hangar.window.desk import Desk
-from hangar.window.errand import Errand
 from hangar.window.field_text import figure_text
 from hangar.window.findings_panel import FindingsPanel
 from hangar.window.plan_bench import PlanBench
@@ -38,6 +37,7 @@ from hangar.window.plan_outlook import (
     weakest,
 )
 from hangar.window.plan_work import PlanWork
+from hangar.window.refit_search import RefitSearch
 from hangar.window.words import retold, say, word_of
 
 
@@ -48,16 +48,24 @@ def money_sign(desk: Desk) -> str:
 
 
 class PlanPage(QWidget):
-    """A plan's page. Signals: ``left()`` when the keeper goes back to the board."""
+    """A plan's page.
+
+    Signals: ``left()`` when the keeper goes back to the board; ``stages_wanted(code)``.
+    """
 
     left = Signal()
+    stages_wanted = Signal(str)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
         self.code: str | None = None
-        self._errand: Errand | None = None
         self.outlook: Outlook | None = None
+        self.search = RefitSearch(desk)
+        self.working = QLabel()
+        self.working.setObjectName("quiet")
+        self.working.setAccessibleName(self.tr("Whether the plan is being worked out"))
+        self.stop_button = QPushButton(self.tr("S&top"))
         self.back = QPushButton(self.tr("← &Board"))
         self.back.setAccessibleName(self.tr("Back to the board"))
         self.heading = QLabel()
@@ -65,6 +73,8 @@ class PlanPage(QWidget):
         self.heading.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.bench_button = QPushButton(self.tr("Put on the benc&h"))
         self.remove_button = QPushButton(self.tr("Remove &plan"))
+        self.stages_button = QPushButton(self.tr("In stag&es…"))
+        self.stages_button.setToolTip(self.tr("What to do this month and next, the most risk gone first."))
         self.move_row = QHBoxLayout()
         self.moves: dict[PlanState, QPushButton] = {}
         self.missing = QLabel(wordWrap=True)
@@ -85,9 +95,15 @@ class PlanPage(QWidget):
         self.tabs.addTab(self.bench, self.tr("Bench check"))
         self.tabs.addTab(self.bench.gates_page, self.tr("Gates and release"))
         self._arrange()
+        self.stop_button.clicked.connect(self._stop_or_ask)
+        self.search.moved.connect(lambda _share, words: self._show_working(words))
+        self.search.found.connect(self._take)
+        self.search.failed.connect(self._say_why)
+        self.destroyed.connect(self.search.leave)
         self.back.clicked.connect(self.left)
         self.bench_button.clicked.connect(self._put_on_bench)
         self.remove_button.clicked.connect(self._remove)
+        self.stages_button.clicked.connect(lambda: self.stages_wanted.emit(str(self.code)))
         desk.touched.connect(lambda _touched: self.read_again())
         desk.view.changed.connect(self.read_again)
 
@@ -95,12 +111,17 @@ class PlanPage(QWidget):
         head = QHBoxLayout()
         head.addWidget(self.back)
         head.addWidget(self.heading, 1)
+        head.addWidget(self.stages_button)
         head.addWidget(self.bench_button)
         head.addWidget(self.remove_button)
         column = QVBoxLayout(self)
         column.setContentsMargins(14, 10, 14, 6)
         column.addLayout(head)
-        column.addLayout(self.move_row)
+        row = QHBoxLayout()
+        row.addLayout(self.move_row, 1)
+        row.addWidget(self.working)
+        row.addWidget(self.stop_button)
+        column.addLayout(row)
         column.addWidget(self.missing)
         column.addWidget(self.sums)
         column.addWidget(self.tabs, 1)
@@ -151,6 +172,7 @@ class PlanPage(QWidget):
             f"{escape(frame.code)} {escape(frame.name)}, {word_of(frame.state).lower()} &nbsp;"
             f"<b>{word_of(plan.state)}</b><br><span style='color:{soft}'>{escape(small)}</span>"
         )
+        self.stages_button.setEnabled(any(line.done_on is None for line in plan.lines))
         self.bench_button.setVisible(frame.state != "on the bench")
         for button in (self.bench_button, self.remove_button):
             button.setEnabled(not self._desk.read_only)
@@ -216,17 +238,28 @@ class PlanPage(QWidget):
         self.sums.setText(" &nbsp;·&nbsp; ".join(parts))
 
     def _ask(self, plan: Plan) -> None:
-        if self._errand is not None:
-            self._errand.drop()
         aircraft, around = self._desk.aircraft(plan.aircraft), self._desk.around()
-        errand = Errand(self._desk, lambda: outlook_of(plan, aircraft, around))
-        errand.done.connect(self._take)
-        errand.failed.connect(self._say_why)
-        self._errand = errand
-        errand.start()
+        self.search.start(lambda progress, stop: outlook_of(plan, aircraft, around, progress, stop))
+        self._show_working("")
 
-    def _take(self, outlook: Outlook) -> None:
-        self._errand = None
+    def _show_working(self, words: str) -> None:
+        running = self.search.is_running
+        self.working.setText(words)
+        self.stop_button.setText(self.tr("S&top") if running else self.tr("Work it o&ut"))
+        self.stop_button.setVisible(running or bool(words))
+
+    def _stop_or_ask(self) -> None:
+        if self.search.is_running:
+            self.search.stop()
+            self._show_working(say("Stopping…"))
+        else:
+            self.read_again()
+
+    def _take(self, outlook: Outlook | None) -> None:
+        if outlook is None:
+            self._show_working(say("Stopped: what this plan does is not worked out."))
+            return
+        self._show_working("")
         if outlook.plan.code != self.code:
             return
         self.outlook = outlook
@@ -235,7 +268,7 @@ class PlanPage(QWidget):
         self.after.show_findings(outlook.after.findings)
 
     def _say_why(self, fault: Exception) -> None:
-        self._errand = None
+        self._show_working("")
         self.outlook = None
         self.sums.setText(f"{self.sums.text()} &nbsp;·&nbsp; {escape(retold(fault))}")
         self.after.show_findings(())

@@ -59,7 +59,8 @@ class StepCard(QFrame):
         self.tag.addItems(list(tags))
         self.tag.setAccessibleName(say("Tag of the part that goes in"))
         self.tag.setToolTip(say("Choose a spare, or type the tag of a part that is entered with this step."))
-        self.tag.setVisible(takes_tag)
+        if not takes_tag:
+            self.tag.hide()
         self.button.setAccessibleName(say("Fit step {number}").format(number=self.step.number))
         self.button.setEnabled(may_fit)
         self.button.clicked.connect(lambda: self.fit_asked.emit(line, self.tag.currentText()))

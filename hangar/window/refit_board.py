@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from hangar.parts import Library, Setting
+from hangar.parts import Library, PlanLine, Setting
 from hangar.parts.choices import PlanState
 from hangar.refit.board import moves, ticked_gates
 from hangar.window import plan_edits
@@ -23,6 +23,7 @@ from hangar.window.fleet_budget import FleetBudget
 from hangar.window.front_page import FrontPage
 from hangar.window.plan_cards import PlanCard, Shelves, card_of
 from hangar.window.plan_page import PlanPage, money_sign
+from hangar.window.stages_page import StagesPage
 
 
 class RefitBoard(QStackedWidget):
@@ -42,7 +43,9 @@ class RefitBoard(QStackedWidget):
         self.page = PlanPage(desk)
         self.front = FrontPage(desk)
         self.fleet = FleetBudget(desk)
-        for widget in (self.board, self.page, self.front, self.fleet):
+        self.stages = StagesPage(desk)
+        self._came_from: QWidget = self.board
+        for widget in (self.board, self.page, self.front, self.fleet, self.stages):
             self.addWidget(widget)
         self._connect()
         self.read_again()
@@ -75,7 +78,14 @@ class RefitBoard(QStackedWidget):
             away = QShortcut(QKeySequence("Alt+Left"), page)
             away.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
             away.activated.connect(self.open_board)
-        self.front.plan_kept.connect(self.open_plan)
+        for kept in (self.front.plan_kept, self.stages.plan_kept):
+            kept.connect(self.open_plan)
+        self.page.stages_wanted.connect(self.open_stages)
+        self.front.stages_wanted.connect(self._stage_lines)
+        self.stages.left.connect(self._leave_stages)
+        back = QShortcut(QKeySequence("Alt+Left"), self.stages)
+        back.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        back.activated.connect(self._leave_stages)
         self._desk.touched.connect(lambda _touched: self.read_again())
         self._desk.view.changed.connect(self.read_again)
         self.setFocusProxy(self.shelves)
@@ -122,6 +132,24 @@ class RefitBoard(QStackedWidget):
         self.front.choose_aircraft(aircraft)
         self.setCurrentWidget(self.front)
         self.front.setFocus()
+
+    def open_stages(self, code: str) -> None:
+        """Open the stages of a kept plan."""
+        self.stages.show_plan(code)
+        self._enter_stages()
+
+    def _stage_lines(self, aircraft: str, lines: tuple[PlanLine, ...]) -> None:
+        self.stages.show_lines(aircraft, lines)
+        self._enter_stages()
+
+    def _enter_stages(self) -> None:
+        self._came_from = self.currentWidget() or self.board
+        self.setCurrentWidget(self.stages)
+        self.stages.setFocus()
+
+    def _leave_stages(self) -> None:
+        self.setCurrentWidget(self._came_from)
+        self._came_from.setFocus()
 
     def begin_plan(self) -> None:
         """Begin an empty plan for the aircraft chosen."""

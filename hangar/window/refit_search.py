@@ -11,10 +11,12 @@ from PySide6.QtCore import QObject, Signal
 from hangar.window.errand import Errand
 
 if TYPE_CHECKING:
-    from hangar.parts import Aircraft, Library
+    from hangar.parts import Aircraft, Library, PlanLine
     from hangar.refit import Front, Limits
     from hangar.refit.fleet_plan import FleetPlan
     from hangar.refit.front import Point
+    from hangar.refit.stages import Stages
+    from hangar.window.judging import Circumstances
 
 Progress = Callable[[float, str], None]
 Stop = Callable[[], bool]
@@ -89,12 +91,53 @@ def search_front(
 
 
 def search_fleet(
-    fleet: tuple[Aircraft, ...], library: Library, budget: float, progress: Progress, stop: Stop
+    fleet: tuple[Aircraft, ...],
+    library: Library,
+    budget: float,
+    around: Circumstances,
+    progress: Progress,
+    stop: Stop,
 ) -> FleetPlan:
     """One budget over the whole fleet."""
-    from hangar.refit.fleet_plan import plan_fleet
+    from dataclasses import replace
 
-    return plan_fleet(fleet, library, budget, progress=progress, stop=stop)
+    from hangar.refit.fleet_plan import FLEET_LEVEL_STEP_V, plan_fleet
+
+    limits = replace(usual_limits(around), level_step_v=FLEET_LEVEL_STEP_V)
+    return plan_fleet(fleet, library, budget, limits=limits, progress=progress, stop=stop)
+
+
+def search_stages(
+    aircraft: Aircraft,
+    lines: tuple[PlanLine, ...],
+    budgets: tuple[float, ...],
+    library: Library,
+    limits: Limits,
+    progress: Progress,
+    stop: Stop,
+) -> Stages:
+    """The stages of a refit."""
+    from hangar.refit.stages import stages
+
+    return stages(aircraft, lines, budgets, library, limits, progress=progress, stop=stop)
+
+
+def usual_limits(around: Circumstances) -> Limits:
+    """No wishes beyond the keeper's own limits, his units and the way he counts risk.
+
+    Raises: BadInput for a setting that cannot be read.
+    """
+    from hangar.refit import Limits
+    from hangar.refit.risk import RiskMeasure
+    from hangar.rules import Thresholds
+    from hangar.survey.model import Conditions
+
+    return Limits(
+        conditions=Conditions(today=around.today),
+        thresholds=Thresholds.from_settings(around.settings),
+        units=around.units,
+        risk=RiskMeasure.from_settings(around.settings),
+    )
 
 
 def reasons_of(front: Front, library: Library, limits: Limits, point: Point) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError
+from hangar.window.words import retold
 
 
 class ToldLine(QWidget):
@@ -60,7 +61,7 @@ class ToldLine(QWidget):
         try:
             step()
         except HangarError as fault:
-            self.refuse(str(fault))
+            self.refuse(retold(fault))
             return False
         self.refuse("")
         return True

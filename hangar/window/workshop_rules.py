@@ -28,6 +28,7 @@ from hangar.window.columns import Column
 from hangar.window.desk import Desk
 from hangar.window.judging import count_levels
 from hangar.window.law_page import LawPage
+from hangar.window.risk_page import RiskPage
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
 from hangar.window.words import level_count, retold, say, sentence_case, word_of
@@ -71,7 +72,9 @@ class WorkshopRules(QTabWidget):
         self.units = UnitsPage(desk)
         self.addTab(self.limits, self.tr("Limits of the checks"))
         self.addTab(self.units, self.tr("Units and money"))
+        self.risk = RiskPage(desk)
         self.law = LawPage(desk)
+        self.addTab(self.risk, self.tr("Risk"))
         self.addTab(self.law, self.tr("Law and codes"))
         self.setAccessibleName(self.tr("Workshop Rules"))
         self.setFocusProxy(self.tabBar())

@@ -16,6 +16,10 @@
       <translation> und {count} weitere</translation>
     </message>
     <message>
+      <source> of {count}</source>
+      <translation> von {count}</translation>
+    </message>
+    <message>
       <source>&amp;About</source>
       <translation>&amp;Worum es geht</translation>
     </message>
@@ -26,6 +30,10 @@
     <message>
       <source>&amp;Accept until</source>
       <translation>&amp;Annehmen bis</translation>
+    </message>
+    <message>
+      <source>&amp;Add a stage</source>
+      <translation>&amp;Abschnitt hinzufügen</translation>
     </message>
     <message>
       <source>&amp;Add line</source>
@@ -80,6 +88,10 @@
       <translation>&amp;Farben</translation>
     </message>
     <message>
+      <source>&amp;Copy the table</source>
+      <translation>Tabelle &amp;kopieren</translation>
+    </message>
+    <message>
       <source>&amp;Dark</source>
       <translation>&amp;Dunkel</translation>
     </message>
@@ -88,12 +100,20 @@
       <translation>&amp;Bearbeiten</translation>
     </message>
     <message>
+      <source>&amp;Enter it…</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>&amp;Enter the test</source>
       <translation>Prüfung &amp;eintragen</translation>
     </message>
     <message>
       <source>&amp;File</source>
       <translation>&amp;Datei</translation>
+    </message>
+    <message>
+      <source>&amp;First free label</source>
+      <translation>&amp;Erstes freies Etikett</translation>
     </message>
     <message>
       <source>&amp;Fit a servo…</source>
@@ -132,8 +152,16 @@
       <translation>Als Pläne &amp;behalten</translation>
     </message>
     <message>
+      <source>&amp;Keep as separate plans</source>
+      <translation>Als einzelne &amp;Pläne behalten</translation>
+    </message>
+    <message>
       <source>&amp;Keep the new row</source>
       <translation>Neue Zeile be&amp;halten</translation>
+    </message>
+    <message>
+      <source>&amp;Label sheet</source>
+      <translation>Etiketten&amp;bogen</translation>
     </message>
     <message>
       <source>&amp;Language</source>
@@ -176,6 +204,10 @@
       <translation>&amp;Neuer Plan</translation>
     </message>
     <message>
+      <source>&amp;Next page</source>
+      <translation>&amp;Nächste Seite</translation>
+    </message>
+    <message>
       <source>&amp;Note</source>
       <translation>&amp;Notiz</translation>
     </message>
@@ -186,6 +218,10 @@
     <message>
       <source>&amp;Open fleet…</source>
       <translation>Flotte ö&amp;ffnen…</translation>
+    </message>
+    <message>
+      <source>&amp;Open in the viewer</source>
+      <translation>Im Betrachter ö&amp;ffnen</translation>
     </message>
     <message>
       <source>&amp;Open on the board</source>
@@ -272,6 +308,10 @@
       <translation>Umbau &amp;suchen…</translation>
     </message>
     <message>
+      <source>&amp;Sheet</source>
+      <translation>&amp;Blatt</translation>
+    </message>
+    <message>
       <source>&amp;Show also what is due after {count} days</source>
       <translation>Auch &amp;zeigen, was nach {count} Tagen fällig wird</translation>
     </message>
@@ -314,6 +354,10 @@
     <message>
       <source>&amp;Where it holds</source>
       <translation>&amp;Wo es gilt</translation>
+    </message>
+    <message>
+      <source>&amp;Work out the stages</source>
+      <translation>Abschnitte &amp;ausrechnen</translation>
     </message>
     <message>
       <source>, held by {who}</source>
@@ -416,6 +460,10 @@
       <translation>Über Hangar und Warnhinweise</translation>
     </message>
     <message>
+      <source>About this list</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Accept in writing</source>
       <translation>Schriftlich annehmen</translation>
     </message>
@@ -460,6 +508,10 @@
       <translation>Nach den offenen Zeilen</translation>
     </message>
     <message>
+      <source>After {time} s: old {old}, new {new}.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Air speed of the load</source>
       <translation>Fluggeschwindigkeit der Last</translation>
     </message>
@@ -484,6 +536,10 @@
       <translation>Flugzeugmappe</translation>
     </message>
     <message>
+      <source>All &amp;columns</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>All classes</source>
       <translation>Alle Klassen</translation>
     </message>
@@ -506,6 +562,10 @@
     <message>
       <source>Also wanted by another plan: {tags}</source>
       <translation>Auch von einem anderen Plan gewünscht: {tags}</translation>
+    </message>
+    <message>
+      <source>An empty line takes what was shipped.</source>
+      <translation>Eine leere Zeile nimmt den mitgelieferten Wert.</translation>
     </message>
     <message>
       <source>Angle rod to arm</source>
@@ -536,6 +596,10 @@
       <translation>Arme</translation>
     </message>
     <message>
+      <source>Arrow keys go from dot to dot, Space chooses, Enter fits a servo, Ctrl with an arrow key moves the dot.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>As o&amp;f</source>
       <translation>St&amp;and</translation>
     </message>
@@ -546,6 +610,10 @@
     <message>
       <source>As shipped</source>
       <translation>Ausgeliefert</translation>
+    </message>
+    <message>
+      <source>At hand</source>
+      <translation>Vorhanden</translation>
     </message>
     <message>
       <source>B&amp;udget for the whole fleet</source>
@@ -618,6 +686,10 @@
     <message>
       <source>Both are there after {time} s.</source>
       <translation>Beide sind nach {time} s da.</translation>
+    </message>
+    <message>
+      <source>Boxes can be filled on a &amp;tablet</source>
+      <translation>Felder am &amp;Tablet ausfüllbar</translation>
     </message>
     <message>
       <source>Bring in tables</source>
@@ -824,6 +896,14 @@
       <translation>Mangel schließen: {text}</translation>
     </message>
     <message>
+      <source>Compare servos side by side</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Compare this servo with another one (Ctrl+Shift+S)</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Computed loads are estimates with a band. No open warnings on the data entered does not mean that nothing is wrong: Hangar knows only what was entered.</source>
       <translation>Gerechnete Lasten sind Schätzungen mit einem Band. Keine offenen Warnungen heißt nicht, dass alles in Ordnung ist: Hangar kennt nur, was eingetragen wurde.</translation>
     </message>
@@ -852,6 +932,10 @@
       <translation>Nicht zu berechnen: {why}</translation>
     </message>
     <message>
+      <source>Count risk anew: {name}</source>
+      <translation>Risiko anders zählen: {name}</translation>
+    </message>
+    <message>
       <source>Countries and bodies</source>
       <translation>Länder und Verbände</translation>
     </message>
@@ -876,8 +960,8 @@
       <translation>Tag</translation>
     </message>
     <message>
-      <source>Degrees of surface for each degree of arm; click to go to that travel.</source>
-      <translation>Grad Ruder je Grad Arm; Klick geht zu diesem Weg.</translation>
+      <source>Degrees of surface for each degree of arm; click or use the arrow keys to go to a travel.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Do not fly before the warnings are cured</source>
@@ -902,6 +986,10 @@
     <message>
       <source>Drag the arm or use the arrow keys; Home and End go to the ends, 0 to neutral, Space plays.</source>
       <translation>Arm ziehen oder Pfeiltasten; Pos1 und Ende gehen an die Enden, 0 zu neutral, Leertaste spielt ab.</translation>
+    </message>
+    <message>
+      <source>Drawing the pages…</source>
+      <translation>Die Seiten werden gezeichnet…</translation>
     </message>
     <message>
       <source>Drop</source>
@@ -974,16 +1062,36 @@ bis</translation>
       <translation>Zuerst die Kennung des Teils eintragen, das hineinkommt.</translation>
     </message>
     <message>
+      <source>Enter what was measured</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Entry</source>
       <translation>Eintrag</translation>
+    </message>
+    <message>
+      <source>Every aircraft ({count})</source>
+      <translation>Alle Flugzeuge ({count})</translation>
+    </message>
+    <message>
+      <source>Every change is carried out; nothing is left to put in stages.</source>
+      <translation>Jede Änderung ist ausgeführt; für Abschnitte bleibt nichts übrig.</translation>
     </message>
     <message>
       <source>Every gate is ticked and every reading entered.</source>
       <translation>Jedes Tor ist abgehakt und jeder Messwert eingetragen.</translation>
     </message>
     <message>
+      <source>Every order was tried: proved best.</source>
+      <translation>Jede Reihenfolge wurde versucht: erwiesen die beste.</translation>
+    </message>
+    <message>
       <source>FAILED</source>
       <translation>DURCHGEFALLEN</translation>
+    </message>
+    <message>
+      <source>Factor where it concerns: {what}</source>
+      <translation>Faktor, wo es betrifft: {what}</translation>
     </message>
     <message>
       <source>Fast sailplane</source>
@@ -1016,6 +1124,10 @@ bis</translation>
     <message>
       <source>Files can be dropped here as well.</source>
       <translation>Dateien lassen sich auch hier ablegen.</translation>
+    </message>
+    <message>
+      <source>Fill in the field of the chosen line (Enter)</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Filter of aircraft</source>
@@ -1092,6 +1204,10 @@ bis</translation>
     <message>
       <source>Fireproof bag and sand</source>
       <translation>Feuerfester Beutel und Sand</translation>
+    </message>
+    <message>
+      <source>First free label</source>
+      <translation>Erstes freies Etikett</translation>
     </message>
     <message>
       <source>Fit a servo at {place}</source>
@@ -1264,6 +1380,14 @@ Spiel</translation>
       <translation>Wie es gerechnet wurde</translation>
     </message>
     <message>
+      <source>How risk is counted</source>
+      <translation>Wie Risiko gezählt wird</translation>
+    </message>
+    <message>
+      <source>How to find it out</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>How was this number made?</source>
       <translation>Wie kam diese Zahl zustande?</translation>
     </message>
@@ -1274,6 +1398,14 @@ Spiel</translation>
     <message>
       <source>In force</source>
       <translation>In Kraft</translation>
+    </message>
+    <message>
+      <source>In no stage: {words}.</source>
+      <translation>In keinem Abschnitt: {words}.</translation>
+    </message>
+    <message>
+      <source>In stag&amp;es…</source>
+      <translation>In A&amp;bschnitten…</translation>
     </message>
     <message>
       <source>In words</source>
@@ -1304,6 +1436,14 @@ Spiel</translation>
       <translation>Gelenke</translation>
     </message>
     <message>
+      <source>Judging it with the plan carried out…</source>
+      <translation>Prüfe es mit ausgeführtem Plan…</translation>
+    </message>
+    <message>
+      <source>Judging the aircraft as it is…</source>
+      <translation>Prüfe das Flugzeug, wie es ist…</translation>
+    </message>
+    <message>
       <source>Keep out: {zone}.</source>
       <translation>Freihalten: {zone}.</translation>
     </message>
@@ -1316,6 +1456,10 @@ Spiel</translation>
       <translation>Alles über die eigenen Modellflugzeuge an einem Ort: Servos, Akkus, Leitungen und Flüge. Hangar rechnet Lasten und Stromversorgung und sagt, was nicht zusammenpasst.</translation>
     </message>
     <message>
+      <source>Keep {count} plans</source>
+      <translation>{count} Pläne behalten</translation>
+    </message>
+    <message>
       <source>Keep {names}</source>
       <translation>{names} behalten</translation>
     </message>
@@ -1324,8 +1468,16 @@ Spiel</translation>
       <translation>Als Plan {code} behalten; Rückgängig nimmt es zurück.</translation>
     </message>
     <message>
+      <source>Label sheet</source>
+      <translation>Etikettenbogen</translation>
+    </message>
+    <message>
       <source>Label, twice</source>
       <translation>Etikett, zweimal</translation>
+    </message>
+    <message>
+      <source>Labels for</source>
+      <translation>Etiketten für</translation>
     </message>
     <message>
       <source>Land at</source>
@@ -1434,6 +1586,10 @@ Gestängewinkel</translation>
       <translation>Anlenkungen</translation>
     </message>
     <message>
+      <source>Lists below the findings</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Lists for the day</source>
       <translation>Listen für den Tag</translation>
     </message>
@@ -1494,6 +1650,10 @@ Gestängewinkel</translation>
       <translation>Die &amp;erfundene Flotte ansehen</translation>
     </message>
     <message>
+      <source>Look there in</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Looking it over…</source>
       <translation>Wird angesehen…</translation>
     </message>
@@ -1530,6 +1690,14 @@ Gestängewinkel</translation>
       <translation>Fehlt: {what}</translation>
     </message>
     <message>
+      <source>Money of each stage; what is left over goes on to the next.</source>
+      <translation>Geld jedes Abschnitts; was übrig bleibt, geht an den nächsten.</translation>
+    </message>
+    <message>
+      <source>Money of stage {number}</source>
+      <translation>Geld von Abschnitt {number}</translation>
+    </message>
+    <message>
       <source>Money sign</source>
       <translation>Geldzeichen</translation>
     </message>
@@ -1560,6 +1728,10 @@ Gestängewinkel</translation>
     <message>
       <source>NOT PASSED</source>
       <translation>NICHT BESTANDEN</translation>
+    </message>
+    <message>
+      <source>Name of stage {number}</source>
+      <translation>Name von Abschnitt {number}</translation>
     </message>
     <message>
       <source>Ne&amp;w servo</source>
@@ -1616,6 +1788,10 @@ Gestängewinkel</translation>
     <message>
       <source>No air load is known here, so there is no line to draw.</source>
       <translation>Hier ist keine Luftlast bekannt, also gibt es keine Linie.</translation>
+    </message>
+    <message>
+      <source>No figure that is missing would change a finding.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>No finding comes or goes.</source>
@@ -1686,6 +1862,10 @@ Gestängewinkel</translation>
       <translation>Für Summen ist zu wenig bekannt.</translation>
     </message>
     <message>
+      <source>Not entered yet, the most telling first: what could change once it is known.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Not known: {fields}.</source>
       <translation>Nicht bekannt: {fields}.</translation>
     </message>
@@ -1698,6 +1878,10 @@ Gestängewinkel</translation>
       <translation>Nicht als bestes bewiesen; Abstand {gap}.</translation>
     </message>
     <message>
+      <source>Not shown for want of room: {columns}.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Nothing found in the travel that is used.</source>
       <translation>Nichts gefunden im genutzten Weg.</translation>
     </message>
@@ -1708,6 +1892,10 @@ Gestängewinkel</translation>
     <message>
       <source>Nothing has been searched yet.</source>
       <translation>Noch wurde nichts gesucht.</translation>
+    </message>
+    <message>
+      <source>Nothing is changed, so there is no plan to keep.</source>
+      <translation>Nichts wird geändert, also gibt es keinen Plan zu behalten.</translation>
     </message>
     <message>
       <source>Nothing is due</source>
@@ -1738,6 +1926,10 @@ Gestängewinkel</translation>
       <translation>Nichts wurde eingelesen. {report}</translation>
     </message>
     <message>
+      <source>Nothing worked out yet.</source>
+      <translation>Noch nichts ausgerechnet.</translation>
+    </message>
+    <message>
       <source>Notice</source>
       <translation>Hinweis</translation>
     </message>
@@ -1766,6 +1958,10 @@ Gestängewinkel</translation>
       <translation>Altes und neues Servo als Balken</translation>
     </message>
     <message>
+      <source>On a part-used sheet: counted from 1 along the rows</source>
+      <translation>Auf einem angebrochenen Bogen: ab 1 gezählt, Zeile für Zeile</translation>
+    </message>
+    <message>
       <source>On the shelf</source>
       <translation>Im Regal</translation>
     </message>
@@ -1774,8 +1970,8 @@ Gestängewinkel</translation>
       <translation>Weiter zu {state}</translation>
     </message>
     <message>
-      <source>One budget is spent where it removes the most risk. A large fleet takes minutes to search.</source>
-      <translation>Ein Budget wird dort ausgegeben, wo es am meisten Risiko nimmt. Eine große Flotte braucht Minuten.</translation>
+      <source>One budget is spent where it removes the most shortage of torque; risk is counted on what the checks find then. A large fleet takes minutes to search.</source>
+      <translation>Ein Budget wird ausgegeben, wo es den meisten Mangel an Drehmoment beseitigt; das Risiko wird an dem gezählt, was die Prüfungen dann finden. Eine große Flotte braucht Minuten.</translation>
     </message>
     <message>
       <source>One reading, {value} on {day}.</source>
@@ -1846,8 +2042,20 @@ Gestängewinkel</translation>
       <translation>Akkus nach Chemie</translation>
     </message>
     <message>
+      <source>Page</source>
+      <translation>Seite</translation>
+    </message>
+    <message>
+      <source>Page &amp;before</source>
+      <translation>&amp;Vorige Seite</translation>
+    </message>
+    <message>
       <source>Page of the guide</source>
       <translation>Seite der Anleitung</translation>
+    </message>
+    <message>
+      <source>Page width</source>
+      <translation>Seitenbreite</translation>
     </message>
     <message>
       <source>Pages of the Battery Shelf</source>
@@ -1864,6 +2072,14 @@ Gestängewinkel</translation>
     <message>
       <source>Pages of this plan</source>
       <translation>Seiten dieses Plans</translation>
+    </message>
+    <message>
+      <source>Pages sent to the printer: {count}.</source>
+      <translation>Seiten an den Drucker geschickt: {count}.</translation>
+    </message>
+    <message>
+      <source>Pape&amp;r</source>
+      <translation>Papie&amp;r</translation>
     </message>
     <message>
       <source>Papers</source>
@@ -1910,6 +2126,10 @@ Gestängewinkel</translation>
       <translation>Fotos und Papiere zum Behalten</translation>
     </message>
     <message>
+      <source>Photos in &amp;black and white</source>
+      <translation>Fotos in &amp;Schwarzweiß</translation>
+    </message>
+    <message>
       <source>Picture of the supply</source>
       <translation>Bild der Stromversorgung</translation>
     </message>
@@ -1920,6 +2140,14 @@ Gestängewinkel</translation>
     <message>
       <source>Pitch gauge, ball-link pliers, spare blades</source>
       <translation>Einstelllehre, Kugelpfannenzange, Ersatzblätter</translation>
+    </message>
+    <message>
+      <source>Plain paper, to cut</source>
+      <translation>Normales Papier, zum Schneiden</translation>
+    </message>
+    <message>
+      <source>Plan "{title}" has changed since the stages were worked out; work them out again.</source>
+      <translation>Der Plan „{title}“ hat sich geändert, seit die Abschnitte ausgerechnet wurden; rechnen Sie sie neu aus.</translation>
     </message>
     <message>
       <source>Plan view with servo positions</source>
@@ -1938,12 +2166,20 @@ Gestängewinkel</translation>
       <translation>{position} in Kanal {number} stecken</translation>
     </message>
     <message>
+      <source>Points of a finding: {level}</source>
+      <translation>Punkte eines Befunds: {level}</translation>
+    </message>
+    <message>
       <source>Positions</source>
       <translation>Positionen</translation>
     </message>
     <message>
       <source>Power paths</source>
       <translation>Strompfade</translation>
+    </message>
+    <message>
+      <source>Pr&amp;int…</source>
+      <translation>D&amp;rucken…</translation>
     </message>
     <message>
       <source>Predicted</source>
@@ -1954,20 +2190,16 @@ Gestängewinkel</translation>
       <translation>Vorhergesagt und gemessen</translation>
     </message>
     <message>
+      <source>Preview of the pages</source>
+      <translation>Vorschau der Seiten</translation>
+    </message>
+    <message>
+      <source>Print a sheet</source>
+      <translation>Ein Blatt drucken</translation>
+    </message>
+    <message>
       <source>Print the &amp;charging card…</source>
       <translation>&amp;Ladekarte drucken…</translation>
-    </message>
-    <message>
-      <source>Print to a PDF file</source>
-      <translation>In eine PDF-Datei drucken</translation>
-    </message>
-    <message>
-      <source>Printed to {path}.</source>
-      <translation>Gedruckt in {path}.</translation>
-    </message>
-    <message>
-      <source>Printing…</source>
-      <translation>Wird gedruckt…</translation>
     </message>
     <message>
       <source>Progress of the search</source>
@@ -1982,8 +2214,8 @@ Gestängewinkel</translation>
       <translation>Als bestes bewiesen in seinen Schritten.</translation>
     </message>
     <message>
-      <source>Proved best.</source>
-      <translation>Als bestes bewiesen.</translation>
+      <source>Proved to leave the least shortage.</source>
+      <translation>Erwiesen der kleinste Mangel.</translation>
     </message>
     <message>
       <source>Put away</source>
@@ -2030,6 +2262,10 @@ neutral</translation>
     <message>
       <source>Ratio {least} to {most} over the travel.</source>
       <translation>Übersetzung {least} bis {most} über den Weg.</translation>
+    </message>
+    <message>
+      <source>Ratio {ratio} at servo travel {travel}.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Re&amp;tire</source>
@@ -2086,6 +2322,10 @@ neutral</translation>
     <message>
       <source>Refit Board</source>
       <translation>Umbaubrett</translation>
+    </message>
+    <message>
+      <source>Refit of {aircraft}</source>
+      <translation>Umrüstung von {aircraft}</translation>
     </message>
     <message>
       <source>Refit {number}: {figures}</source>
@@ -2192,6 +2432,14 @@ neutral</translation>
       <translation>Zahl des Rechts wiederherstellen: {item}</translation>
     </message>
     <message>
+      <source>Restore how risk is counted</source>
+      <translation>Zählung des Risikos wiederherstellen</translation>
+    </message>
+    <message>
+      <source>Restore how risk is counted: {name}</source>
+      <translation>Zählung des Risikos wiederherstellen: {name}</translation>
+    </message>
+    <message>
       <source>Restore limit {name}</source>
       <translation>Grenze {name} wiederherstellen</translation>
     </message>
@@ -2212,12 +2460,28 @@ neutral</translation>
       <translation>Ergebnis des Wettlaufs</translation>
     </message>
     <message>
+      <source>Risk</source>
+      <translation>Risiko</translation>
+    </message>
+    <message>
       <source>Risk after</source>
       <translation>Risiko nachher</translation>
     </message>
     <message>
       <source>Risk before</source>
       <translation>Risiko vorher</translation>
+    </message>
+    <message>
+      <source>Risk is the sum over open findings of points ({points}) times a factor ({factors}); {source}.</source>
+      <translation>Risiko ist die Summe über offene Befunde von Punkten ({points}) mal einem Faktor ({factors}); {source}.</translation>
+    </message>
+    <message>
+      <source>Risk left</source>
+      <translation>Restrisiko</translation>
+    </message>
+    <message>
+      <source>Risk left after each stage</source>
+      <translation>Restrisiko nach jedem Abschnitt</translation>
     </message>
     <message>
       <source>Rooms</source>
@@ -2278,6 +2542,14 @@ neutral</translation>
     <message>
       <source>Save as &amp;CSV…</source>
       <translation>Als &amp;CSV speichern…</translation>
+    </message>
+    <message>
+      <source>Save as PD&amp;F…</source>
+      <translation>Als PD&amp;F sichern…</translation>
+    </message>
+    <message>
+      <source>Save as PDF</source>
+      <translation>Als PDF sichern</translation>
     </message>
     <message>
       <source>Scale aeroplane</source>
@@ -2344,8 +2616,20 @@ neutral</translation>
       <translation>Grenze {name} setzen</translation>
     </message>
     <message>
+      <source>Sheet</source>
+      <translation>Blatt</translation>
+    </message>
+    <message>
       <source>Shopping List</source>
       <translation>Einkaufsliste</translation>
+    </message>
+    <message>
+      <source>Shortage after</source>
+      <translation>Mangel danach</translation>
+    </message>
+    <message>
+      <source>Shortage before</source>
+      <translation>Mangel davor</translation>
     </message>
     <message>
       <source>Show hi&amp;dden rows too</source>
@@ -2372,8 +2656,16 @@ neutral</translation>
       <translation>Nur Zeilen zeigen mit…</translation>
     </message>
     <message>
+      <source>Show only what there is room for.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Show {what}</source>
       <translation>{what} zeigen</translation>
+    </message>
+    <message>
+      <source>Side &amp;by Side</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Side by Side</source>
@@ -2384,12 +2676,20 @@ neutral</translation>
       <translation>Größe und Masse</translation>
     </message>
     <message>
+      <source>Size on screen</source>
+      <translation>Größe am Bildschirm</translation>
+    </message>
+    <message>
       <source>Small electric</source>
       <translation>Kleines Elektromodell</translation>
     </message>
     <message>
       <source>Snag Sheet</source>
       <translation>Mängelliste</translation>
+    </message>
+    <message>
+      <source>Snags</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Snags &amp;&amp; findings</source>
@@ -2416,6 +2716,10 @@ neutral</translation>
       <translation>Leertaste oder Klick hakt ab</translation>
     </message>
     <message>
+      <source>Space starts and holds the race, Left and Right step through it, Home goes back.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Spare arm screws {screw}</source>
       <translation>Ersatz-Armschrauben {screw}</translation>
     </message>
@@ -2440,12 +2744,32 @@ neutral</translation>
       <translation>Ersatzteile nach Typ</translation>
     </message>
     <message>
+      <source>Spent</source>
+      <translation>Ausgegeben</translation>
+    </message>
+    <message>
       <source>Sport aeroplane</source>
       <translation>Sportmodell</translation>
     </message>
     <message>
+      <source>Stage</source>
+      <translation>Abschnitt</translation>
+    </message>
+    <message>
+      <source>Stage {number} of {count}; risk left {risk}.</source>
+      <translation>Abschnitt {number} von {count}; Restrisiko {risk}.</translation>
+    </message>
+    <message>
+      <source>Stages of a refit and the budget for the fleet count risk by it; the factors also weigh the shortage of torque that the search for the fleet makes least.</source>
+      <translation>Danach zählen die Abschnitte einer Umrüstung und das Budget der Flotte das Risiko; die Faktoren gewichten auch den Mangel an Drehmoment, den die Suche über die Flotte klein macht.</translation>
+    </message>
+    <message>
       <source>Steps can be fitted while the plan is in Fitting.</source>
       <translation>Schritte lassen sich ausführen, solange der Plan im Einbau ist.</translation>
+    </message>
+    <message>
+      <source>Stopped: what this plan does is not worked out.</source>
+      <translation>Angehalten: was dieser Plan bewirkt, ist nicht ausgerechnet.</translation>
     </message>
     <message>
       <source>Stopping…</source>
@@ -2474,6 +2798,10 @@ neutral</translation>
     <message>
       <source>Switch types</source>
       <translation>Schaltertypen</translation>
+    </message>
+    <message>
+      <source>Tab and the arrow keys go from number to number, Enter tells how.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Tables (*.csv *.xlsx)</source>
@@ -2540,12 +2868,20 @@ neutral</translation>
       <translation>Servo {tag} von {position} ausbauen</translation>
     </message>
     <message>
+      <source>Take stage {number} away</source>
+      <translation>Abschnitt {number} entfernen</translation>
+    </message>
+    <message>
       <source>Take t&amp;his row away</source>
       <translation>Diese Zeile en&amp;tfernen</translation>
     </message>
     <message>
       <source>Take tables out to a folder</source>
       <translation>Tabellen in einen Ordner ausgeben</translation>
+    </message>
+    <message>
+      <source>Takes</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Temperature of the packs</source>
@@ -2656,12 +2992,28 @@ neutral</translation>
       <translation>Es gelten Herstelleranleitung, Vereinsregeln und Gesetz; wo Hangar abweicht, haben sie recht.</translation>
     </message>
     <message>
+      <source>The money "{text}" is not a number; a number such as 120 is wanted.</source>
+      <translation>Das Geld „{text}“ ist keine Zahl; gebraucht wird eine Zahl wie 120.</translation>
+    </message>
+    <message>
+      <source>The money is {text}; 0 to {most} is allowed.</source>
+      <translation>Das Geld ist {text}; erlaubt ist 0 bis {most}.</translation>
+    </message>
+    <message>
       <source>The plan has no line yet.</source>
       <translation>Der Plan hat noch keine Zeile.</translation>
     </message>
     <message>
       <source>The plan is {state}; move it to Fitting first.</source>
       <translation>Der Plan ist {state}; zuerst in den Einbau bringen.</translation>
+    </message>
+    <message>
+      <source>The printer stopped after {count} pages.</source>
+      <translation>Der Drucker hielt nach {count} Seiten an.</translation>
+    </message>
+    <message>
+      <source>The printer {name} does not take the pages.</source>
+      <translation>Der Drucker {name} nimmt die Seiten nicht an.</translation>
     </message>
     <message>
       <source>The reason is empty; write why this finding is accepted.</source>
@@ -2676,12 +3028,20 @@ neutral</translation>
       <translation>Der Mangel wurde am {day} gemeldet; vorher kann er nicht geschlossen werden.</translation>
     </message>
     <message>
+      <source>The system has no program to open {path} with.</source>
+      <translation>Das System hat kein Programm, das {path} öffnet.</translation>
+    </message>
+    <message>
       <source>The tag is empty; every servo needs a tag of its own.</source>
       <translation>Die Kennung ist leer; jedes Servo braucht eine eigene.</translation>
     </message>
     <message>
       <source>The text in force and the rules of the club govern; these figures are aids.</source>
       <translation>Es gelten der Text in Kraft und die Regeln des Vereins; diese Zahlen sind Hilfen.</translation>
+    </message>
+    <message>
+      <source>The {count} chosen</source>
+      <translation>Die {count} gewählten</translation>
     </message>
     <message>
       <source>Then: {words}. {basis}</source>
@@ -2714,6 +3074,10 @@ neutral</translation>
     <message>
       <source>These tables are open in memory; save a copy to keep what you change.</source>
       <translation>Diese Tabellen sind nur im Speicher offen; eine Kopie speichern, um Änderungen zu behalten.</translation>
+    </message>
+    <message>
+      <source>This could not be worked out.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>This fleet is open for reading only{held}.</source>
@@ -2828,6 +3192,10 @@ dort</translation>
       <translation>Schleppseil mit Sollbruchstelle</translation>
     </message>
     <message>
+      <source>Tr&amp;y-out</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Transmitter, charged</source>
       <translation>Sender, geladen</translation>
     </message>
@@ -2836,8 +3204,16 @@ dort</translation>
       <translation>Versucht</translation>
     </message>
     <message>
+      <source>Try things out here</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Turbine jet</source>
       <translation>Turbinenjet</translation>
+    </message>
+    <message>
+      <source>Turn things at this position on a copy (Ctrl+Shift+T)</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Type Library</source>
@@ -2918,6 +3294,10 @@ dort</translation>
       <translation>Was ein Plan aufnehmen kann</translation>
     </message>
     <message>
+      <source>What became of it</source>
+      <translation>Was daraus wurde</translation>
+    </message>
+    <message>
       <source>What becomes of it</source>
       <translation>Was daraus wird</translation>
     </message>
@@ -2934,8 +3314,16 @@ dort</translation>
       <translation>Was jedes Flugzeug bekommt</translation>
     </message>
     <message>
+      <source>What each stage does</source>
+      <translation>Was jeder Abschnitt tut</translation>
+    </message>
+    <message>
       <source>What falls due</source>
       <translation>Was fällig wird</translation>
+    </message>
+    <message>
+      <source>What is done</source>
+      <translation>Was getan wird</translation>
     </message>
     <message>
       <source>What is missing</source>
@@ -2944,6 +3332,14 @@ dort</translation>
     <message>
       <source>What is missing before release</source>
       <translation>Was vor der Freigabe fehlt</translation>
+    </message>
+    <message>
+      <source>What is not known</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>What it could change</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>What it limits</source>
@@ -2962,6 +3358,10 @@ dort</translation>
       <translation>Was zu tun ist</translation>
     </message>
     <message>
+      <source>What to do this month and next, the most risk gone first.</source>
+      <translation>Was diesen Monat und nächsten zu tun ist, das meiste Risiko zuerst beseitigt.</translation>
+    </message>
+    <message>
       <source>What was done</source>
       <translation>Was getan wurde</translation>
     </message>
@@ -2976,6 +3376,10 @@ dort</translation>
     <message>
       <source>What was logged</source>
       <translation>Was eingetragen wurde</translation>
+    </message>
+    <message>
+      <source>What was worked out</source>
+      <translation>Was ausgerechnet wurde</translation>
     </message>
     <message>
       <source>What was written</source>
@@ -3010,20 +3414,52 @@ dort</translation>
       <translation>Wo sie sind</translation>
     </message>
     <message>
+      <source>Whether the plan is being worked out</source>
+      <translation>Ob der Plan gerade ausgerechnet wird</translation>
+    </message>
+    <message>
       <source>Who it is</source>
       <translation>Wer es ist</translation>
+    </message>
+    <message>
+      <source>Whole page</source>
+      <translation>Ganze Seite</translation>
+    </message>
+    <message>
+      <source>Why this stage does what it does</source>
+      <translation>Warum dieser Abschnitt tut, was er tut</translation>
     </message>
     <message>
       <source>Wing tape and ballast</source>
       <translation>Flächenband und Ballast</translation>
     </message>
     <message>
+      <source>With &amp;prices</source>
+      <translation>Mit &amp;Preisen</translation>
+    </message>
+    <message>
+      <source>With own &amp;details: mark, club number, notes</source>
+      <translation>Mit eigenen An&amp;gaben: Kennzeichen, Vereinsnummer, Notizen</translation>
+    </message>
+    <message>
+      <source>With what the stages before left over.</source>
+      <translation>Mit dem, was die Abschnitte davor übrig ließen.</translation>
+    </message>
+    <message>
       <source>Without {what}, whose price is not known.</source>
       <translation>Ohne {what}, dessen Preis nicht bekannt ist.</translation>
     </message>
     <message>
+      <source>Work it o&amp;ut</source>
+      <translation>A&amp;usrechnen</translation>
+    </message>
+    <message>
       <source>Working of the chosen number</source>
       <translation>Rechenweg der gewählten Zahl</translation>
+    </message>
+    <message>
+      <source>Working out which missing figure matters most…</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Working out why…</source>
@@ -3036,6 +3472,10 @@ dort</translation>
     <message>
       <source>Worn out or hurt: it must not carry flight controls</source>
       <translation>Verbraucht oder beschädigt: darf keine Flugsteuerung speisen</translation>
+    </message>
+    <message>
+      <source>Worth measuring next</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Write a file</source>
@@ -3158,6 +3598,10 @@ dort</translation>
       <translation>analog</translation>
     </message>
     <message>
+      <source>and {count} more</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>angle of attack that adds</source>
       <translation>Anstellwinkel, der dazukommt</translation>
     </message>
@@ -3216,6 +3660,10 @@ dort</translation>
     <message>
       <source>as it is</source>
       <translation>wie es ist</translation>
+    </message>
+    <message>
+      <source>as shipped: {value}</source>
+      <translation>mitgeliefert: {value}</translation>
     </message>
     <message>
       <source>aspect ratio of the whole panel</source>
@@ -3416,6 +3864,10 @@ dort</translation>
     <message>
       <source>can't tell</source>
       <translation>nicht zu sagen</translation>
+    </message>
+    <message>
+      <source>cannot be judged without it</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>cannot be read</source>
@@ -3624,6 +4076,10 @@ dort</translation>
     <message>
       <source>comfort</source>
       <translation>Annehmlichkeit</translation>
+    </message>
+    <message>
+      <source>common practice, no source</source>
+      <translation>üblich, ohne Quelle</translation>
     </message>
     <message>
       <source>competition class</source>
@@ -3962,6 +4418,10 @@ dort</translation>
       <translation>Wölbklappe</translation>
     </message>
     <message>
+      <source>fleet</source>
+      <translation>Flotte</translation>
+    </message>
+    <message>
       <source>flight</source>
       <translation>Flug</translation>
     </message>
@@ -4032,6 +4492,10 @@ dort</translation>
     <message>
       <source>free play {value}</source>
       <translation>Spiel {value}</translation>
+    </message>
+    <message>
+      <source>from {start} to {end}</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>function</source>
@@ -4566,6 +5030,10 @@ dort</translation>
       <translation>Art</translation>
     </message>
     <message>
+      <source>money</source>
+      <translation>Geld</translation>
+    </message>
+    <message>
       <source>motor on</source>
       <translation>Motor an</translation>
     </message>
@@ -4616,6 +5084,10 @@ dort</translation>
     <message>
       <source>next due {day}</source>
       <translation>nächstens fällig {day}</translation>
+    </message>
+    <message>
+      <source>next month</source>
+      <translation>nächsten Monat</translation>
     </message>
     <message>
       <source>no</source>
@@ -4720,6 +5192,10 @@ dort</translation>
     <message>
       <source>notes</source>
       <translation>Notizen</translation>
+    </message>
+    <message>
+      <source>nothing</source>
+      <translation>nichts</translation>
     </message>
     <message>
       <source>nothing found</source>
@@ -4862,6 +5338,10 @@ verlängern</translation>
     <message>
       <source>packs used</source>
       <translation>benutzte Akkus</translation>
+    </message>
+    <message>
+      <source>page </source>
+      <translation>Seite </translation>
     </message>
     <message>
       <source>paper</source>
@@ -5292,6 +5772,10 @@ verlängern</translation>
       <translation>Servo {tag}</translation>
     </message>
     <message>
+      <source>set in Workshop Rules</source>
+      <translation>in den Werkstattregeln gesetzt</translation>
+    </message>
+    <message>
       <source>set regulator</source>
       <translation>Regler einstellen</translation>
     </message>
@@ -5410,6 +5894,10 @@ verlängern</translation>
     <message>
       <source>spruce</source>
       <translation>Fichte</translation>
+    </message>
+    <message>
+      <source>stage {number}</source>
+      <translation>Abschnitt {number}</translation>
     </message>
     <message>
       <source>stall current</source>
@@ -5596,6 +6084,10 @@ verlängern</translation>
       <translation>die Angabe des Herstellers</translation>
     </message>
     <message>
+      <source>the month after</source>
+      <translation>übernächsten Monat</translation>
+    </message>
+    <message>
       <source>the name the trade knows it by, unique in the library</source>
       <translation>der Handelsname, einmalig in der Bibliothek</translation>
     </message>
@@ -5610,6 +6102,10 @@ verlängern</translation>
     <message>
       <source>the text it is from</source>
       <translation>der Text, aus dem es stammt</translation>
+    </message>
+    <message>
+      <source>this month</source>
+      <translation>diesen Monat</translation>
     </message>
     <message>
       <source>throttle</source>
@@ -5932,6 +6428,10 @@ verlängern</translation>
       <translation>{count} Flugzeuge noch anzusehen</translation>
     </message>
     <message>
+      <source>{count} changes for {price}</source>
+      <translation>{count} Änderungen für {price}</translation>
+    </message>
+    <message>
       <source>{count} cycles</source>
       <translation>{count} Zyklen</translation>
     </message>
@@ -5946,6 +6446,10 @@ verlängern</translation>
     <message>
       <source>{count} gone</source>
       <translation>{count} weg</translation>
+    </message>
+    <message>
+      <source>{count} min</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>{count} more are not shown.</source>
@@ -6002,6 +6506,18 @@ verlängern</translation>
     <message>
       <source>{fields} is missing; it must be given.</source>
       <translation>{fields} fehlt; muss angegeben werden.</translation>
+    </message>
+    <message>
+      <source>{finding} can be told</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>{finding} may come as {level}</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>{finding} may go</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>{fleet} — Hangar</source>
@@ -6120,6 +6636,10 @@ verlängern</translation>
       <translation>{name}: {basis}. Klick oder Ctrl+H zeigt, wie.</translation>
     </message>
     <message>
+      <source>{name}: {count} of {size}, {paper}</source>
+      <translation>{name}: {count} von {size}, {paper}</translation>
+    </message>
+    <message>
       <source>{n} plans</source>
       <translation>{n} Pläne</translation>
     </message>
@@ -6140,8 +6660,8 @@ verlängern</translation>
       <translation>{position}, Servoweg {travel}</translation>
     </message>
     <message>
-      <source>{price} of {budget} spent; risk {before} → {after}.</source>
-      <translation>{price} von {budget} ausgegeben; Risiko {before} → {after}.</translation>
+      <source>{price} of {budget} spent; risk {before} → {after}, shortage {short} → {left}.</source>
+      <translation>{price} von {budget} ausgegeben; Risiko {before} → {after}, Mangel {short} → {left}.</translation>
     </message>
     <message>
       <source>{reached} of {wanted}</source>
@@ -6214,6 +6734,10 @@ verlängern</translation>
     <message>
       <source>{what}: {low} to {high} of servo travel</source>
       <translation>{what}: {low} bis {high} des Servowegs</translation>
+    </message>
+    <message>
+      <source>← &amp;Back</source>
+      <translation>← &amp;Zurück</translation>
     </message>
     <message>
       <source>← &amp;Board</source>

@@ -1,0 +1,213 @@
+"""A refit is put in stages with typed money, stopped, read, copied and kept as plans in one step."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtTest import QAbstractItemModelTester, QTest
+from pytestqt.qtbot import QtBot
+
+from hangar.parts import Plan, PlanLine, Setting
+from hangar.parts.choices import PlanAction
+from hangar.window import plan_edits
+from hangar.window.desk import Desk
+from hangar.window.refit_board import RefitBoard
+from hangar.window.stages_page import StagesPage
+from tests.window.conftest import CODE, servo_type
+
+LEFT = Qt.MouseButton.LeftButton
+
+
+def change(place: str, price: float | None, number: int) -> PlanLine:
+    return PlanLine(
+        plan="x", number=number, action=PlanAction.FIT_SERVO, place=place, part_type="TS-BIG", price=price
+    )
+
+
+@pytest.fixture
+def board(desk: Desk, qtbot: QtBot) -> Iterator[RefitBoard]:
+    """The room, with a plan that gives the weak rudder and the aileron a strong servo."""
+    strong = replace(servo_type("TS-BIG", 1.2), price=30.0, mass_g=45.0)
+    desk.change("Enter a type", lambda edit: edit.put(strong))
+    lines = [change("AIL-L", 30.0, 1), change("RUD", 30.0, 2)]
+    plan_edits.begin_plan(desk, CODE, lines, title="Stronger")
+    room = RefitBoard(desk)
+    qtbot.addWidget(room)
+    room.resize(1200, 800)
+    with qtbot.waitActive(room):
+        room.show()
+        room.activateWindow()
+    yield room
+    room.page.search.leave()
+    room.stages.search.leave()
+
+
+@pytest.fixture
+def page(board: RefitBoard, desk: Desk) -> StagesPage:
+    """The stages of that plan, opened from its page."""
+    board.open_plan(f"{CODE} refit 1")
+    QTest.mouseClick(board.page.stages_button, LEFT)
+    assert board.currentWidget() is board.stages
+    return board.stages
+
+
+def type_money(page: StagesPage, *amounts: str) -> None:
+    while len(page.budgets.rows) > len(amounts):
+        QTest.mouseClick(page.budgets.rows[-1].remove, LEFT)
+    while len(page.budgets.rows) < len(amounts):
+        QTest.mouseClick(page.budgets.add_button, LEFT)
+    for row, text in zip(page.budgets.rows, amounts, strict=True):
+        row.money.line.setFocus()
+        row.money.line.selectAll()
+        QTest.keyClicks(row.money.line, text)
+
+
+def work_out(page: StagesPage, qtbot: QtBot) -> None:
+    with qtbot.waitSignal(page.search.ended, timeout=60_000):
+        QTest.keyClick(page.budgets.rows[0].money.line, Qt.Key.Key_Return)
+
+
+def test_the_servo_that_removes_the_most_risk_is_fitted_first(page: StagesPage, qtbot: QtBot) -> None:
+    type_money(page, "30", "5", "20,00")
+    work_out(page, qtbot)
+    staged = page.staged
+    assert staged is not None
+    assert [[line.place for one in stage.bundles for line in one.lines] for stage in staged.stages] == [
+        ["RUD"],
+        [],
+        [],
+    ]
+    assert staged.stages[0].risk_after < staged.risk_today
+    assert page.table.cell(1, "What is done").data().startswith("RUD")
+    assert page.table.cell(2, "What is done").data() == "nothing"
+    assert page.table.cell(3, "At hand").data() == "25.00"
+    assert "In no stage: AIL-L" in page.told.text()
+    assert [name for name, _ in page.picture.steps] == [
+        "today", "this month", "next month", "the month after",
+    ]  # fmt: skip
+    assert f"this month: {staged.stages[0].risk_after:g}" in page.picture.accessibleDescription()
+    assert "Every order was tried: proved best." in page.told.text()
+    assert "Risk is the sum over open findings of points (Warning 100" in page.told.text()
+    assert "Of all that 30 pays, this leaves the least risk" in page.why.text()
+    page.table.choose_row(2)
+    assert page.why.text().startswith("2. next month: Nothing that 5 pays leaves less risk")
+
+
+def test_stages_count_risk_as_the_keeper_set_it(page: StagesPage, desk: Desk, qtbot: QtBot) -> None:
+    desk.change("Count", lambda edit: edit.put(Setting(name="risk.warning", value="7")))
+    type_money(page, "60")
+    work_out(page, qtbot)
+    assert "Warning 7" in page.told.text()
+    assert "set in Workshop Rules" in page.table.cell(1, "Risk left").data(Qt.ItemDataRole.ToolTipRole)
+
+
+def test_a_stopped_search_says_that_it_is_not_proved(page: StagesPage, qtbot: QtBot) -> None:
+    type_money(page, "60")
+    with qtbot.waitSignal(page.search.ended, timeout=60_000):
+        page.begin()
+        assert page.stop_button.isEnabled()
+        assert not page.start_button.isEnabled()
+        QTest.mouseClick(page.stop_button, LEFT)
+    assert page.staged is not None
+    assert not page.staged.exact
+    assert "Not proved best." in page.told.text()
+    assert "proved best." not in page.told.text().replace("Not proved best.", "").replace("not proved", "")
+
+
+@pytest.mark.parametrize(("typed", "said"), [("much", '"much" is not a number'), ("-5", "0 to 10000000")])
+def test_money_that_cannot_be_is_refused_beside_its_line(page: StagesPage, typed: str, said: str) -> None:
+    type_money(page, "10", typed)
+    QTest.mouseClick(page.start_button, LEFT)
+    assert not page.search.is_running
+    assert said in page.budgets.rows[1].money.refusal
+    assert page.budgets.rows[0].money.refusal == ""
+
+
+def test_stages_are_kept_as_plans_and_taken_back_as_one_step(
+    board: RefitBoard, page: StagesPage, desk: Desk, qtbot: QtBot
+) -> None:
+    before = desk.records(Plan)
+    type_money(page, "30", "30")
+    work_out(page, qtbot)
+    page.budgets.rows[1].name.setText("too late to count")
+    staged = page.staged
+    assert staged is not None
+    wanted = [[line.place for one in stage.bundles for line in one.lines] for stage in staged.stages]
+    wanted = [places for places in wanted if places]
+    QTest.mouseClick(page.keep_button, LEFT)
+    kept = {plan.title: plan for plan in desk.records(Plan)}
+    first = kept["Stronger: this month"]
+    assert [line.place for line in first.lines] == wanted[0]
+    assert f"risk left {staged.stages[0].risk_after:g}" in (first.note or "")
+    assert sum(len(plan.lines) for plan in kept.values()) == 2
+    assert board.currentWidget() is board.page
+    assert board.page.code == first.code
+    desk.undo()
+    assert desk.records(Plan) == before
+
+
+def test_a_plan_that_changed_meanwhile_is_not_taken_apart(page: StagesPage, desk: Desk, qtbot: QtBot) -> None:
+    type_money(page, "60")
+    work_out(page, qtbot)
+    plan = plan_edits.plan_named(desk, f"{CODE} refit 1")
+    assert plan is not None
+    plan_edits.remove_line(desk, plan.lines[0])
+    assert "has changed" in page.told.text()
+    with qtbot.waitSignal(desk.trouble) as told:
+        QTest.mouseClick(page.keep_button, LEFT)
+    assert 'Plan "Stronger" has changed' in str(told.args[0])
+    assert len(desk.records(Plan)) == 1
+
+
+def test_the_table_is_copied_whole(page: StagesPage, qtbot: QtBot) -> None:
+    type_money(page, "30", "30")
+    work_out(page, qtbot)
+    QTest.mouseClick(page.copy_button, LEFT)
+    lines = QGuiApplication.clipboard().text().splitlines()
+    assert [line.split("\t")[0] for line in lines] == ["Stage", "1. this month", "2. next month"]
+    assert all(len(line.split("\t")) == 7 for line in lines)
+    QAbstractItemModelTester(page.table.rows_model)
+
+
+def test_one_stage_always_stays_and_the_keys_lead_back(board: RefitBoard, page: StagesPage) -> None:
+    type_money(page, "1")
+    assert not page.budgets.rows[0].remove.isEnabled()
+    QTest.keyClick(page, Qt.Key.Key_Left, Qt.KeyboardModifier.AltModifier)
+    assert board.currentWidget() is board.page
+
+
+def test_a_point_of_the_front_is_put_in_stages(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:
+    board.open_search(CODE)
+    front = board.front
+    with qtbot.waitSignal(front.search.ended, timeout=60_000):
+        front.begin()
+    assert front.front is not None
+    assert not front.stages_button.isEnabled(), "the aircraft as it is changes nothing"
+    better = next(at for at, point in enumerate(front.front.points) if point.changes)
+    front.chart.choose(better)
+    QTest.mouseClick(front.stages_button, LEFT)
+    type_money(board.stages, "500")
+    work_out(board.stages, qtbot)
+    QTest.mouseClick(board.stages.keep_button, LEFT)
+    titles = {plan.title for plan in desk.records(Plan)}
+    assert titles == {"Stronger", f"Refit of {CODE}: this month"}
+    qtbot.waitUntil(lambda: "Working out why" not in front.page.toPlainText(), timeout=20_000)
+
+
+def test_working_out_a_plan_is_stopped_and_asked_again(board: RefitBoard, qtbot: QtBot) -> None:
+    board.open_plan(f"{CODE} refit 1")
+    page = board.page
+    qtbot.waitUntil(lambda: page.outlook is not None, timeout=20_000)
+    page.outlook = None
+    with qtbot.waitSignal(page.search.ended, timeout=20_000):
+        page.read_again()
+        page.stop_button.click()
+    assert "Stopped" in page.working.text()
+    assert page.outlook is None
+    QTest.mouseClick(page.stop_button, LEFT)
+    qtbot.waitUntil(lambda: page.outlook is not None, timeout=20_000)
+    assert not page.stop_button.isVisible()
