@@ -158,12 +158,8 @@ class FieldDay(QWidget):
         self.due = self._table("due", self.tr("Due"), due_columns())
         self.take = self._table("take", self.tr("Tools and spares"), take_columns())
         self.print_row = PrintRow(desk)
-        self.print_row.add_sheet(
-            "field", self.tr("&Print all field sheets…"), "field sheets.pdf", self.judged
-        )
-        self.print_row.add_sheet(
-            "charging", self.tr("Print the &charging card…"), "charging.pdf", self.judged
-        )
+        self.print_row.add_sheet("field", self.tr("&Print all field sheets…"), self.judged)
+        self.print_row.add_sheet("charging", self.tr("Print the &charging card…"), self.judged)
         self._arrange()
         self._later = QTimer(self, singleShot=True, interval=30)
         self._later.timeout.connect(self.read_again)

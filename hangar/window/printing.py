@@ -1,24 +1,38 @@
-"""Write a file for the keeper from a room: ask where, print in the background, tell how it ended."""
+"""Write a file for the keeper from a room: a sheet through the print dialog, a table as text."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QLabel, QPushButton, QWidget
 
 from hangar.base.errors import HangarError, StoreFault
-from hangar.window import file_work
 from hangar.window.desk import Desk
-from hangar.window.errand import Errand
 from hangar.window.judging import Judgement
 from hangar.window.words import say
+
+if TYPE_CHECKING:
+    from hangar.window.print_dialog import PrintDialog
 
 Judged = Callable[[], tuple[Judgement, ...]]
 
 
+def open_print_dialog(
+    desk: Desk, kind: str, codes: tuple[str, ...], folder: Path, parent: QWidget
+) -> PrintDialog:
+    """Show the print dialog for a kind of sheet of some aircraft."""
+    # Printers and sheets are loaded with the first dialog, for the start must be quick.
+    from hangar.window.print_dialog import PrintDialog
+
+    dialog = PrintDialog(desk, kind, codes, folder, parent)
+    dialog.open()
+    return dialog
+
+
 class PrintRow(QWidget):
-    """Buttons that write files, and a line that tells what became of it."""
+    """Buttons that print or write files, and a line that tells what became of it."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -31,15 +45,9 @@ class PrintRow(QWidget):
         self._row.setContentsMargins(0, 0, 0, 0)
         self._row.addWidget(self.told, 1)
 
-    def add_sheet(self, kind: str, words: str, name: str, judged: Judged) -> QPushButton:
-        """A button that prints one kind of sheet for some aircraft into one PDF file."""
-
-        def ask() -> None:
-            path = self._ask(name, self.tr("PDF (*.pdf)"))
-            if path is not None:
-                self.print_sheets(kind, judged(), path)
-
-        return self._add(kind, words, ask)
+    def add_sheet(self, kind: str, words: str, judged: Judged) -> QPushButton:
+        """A button that prints one kind of sheet for some aircraft."""
+        return self._add(kind, words, lambda: self.print_sheets(kind, judged()))
 
     def add_text(self, name: str, words: str, text: Callable[[], str]) -> QPushButton:
         """A button that writes a table of comma-separated values."""
@@ -51,9 +59,9 @@ class PrintRow(QWidget):
 
         return self._add(name, words, ask)
 
-    def _add(self, name: str, words: str, act: Callable[[], None]) -> QPushButton:
+    def _add(self, name: str, words: str, act: Callable[[], object]) -> QPushButton:
         button = QPushButton(words)
-        button.clicked.connect(act)
+        button.clicked.connect(lambda _on=False: act())
         self.buttons[name] = button
         self._row.addWidget(button)
         return button
@@ -62,18 +70,14 @@ class PrintRow(QWidget):
         path, _ = QFileDialog.getSaveFileName(self, self.tr("Write a file"), name, kinds)
         return Path(path) if path else None
 
-    def print_sheets(self, kind: str, judged: tuple[Judgement, ...], out: Path) -> Errand | None:
-        """Print in the background; None when there is nothing to print."""
+    def print_sheets(self, kind: str, judged: tuple[Judgement, ...]) -> PrintDialog | None:
+        """Show the print dialog; None when there is nothing to print."""
         if not judged:
             self.told.setText(self.tr("Choose an aircraft first."))
             return None
-        around = self._desk.around()
-        errand = Errand(self._desk, lambda: file_work.print_sheets(kind, judged, around, out))
-        errand.done.connect(self._written)
-        errand.failed.connect(self._desk.trouble)
-        self.told.setText(self.tr("Printing…"))
-        errand.start()
-        return errand
+        self.told.setText("")
+        codes = tuple(one.aircraft.code for one in judged)
+        return open_print_dialog(self._desk, kind, codes, Path.home(), self)
 
     def write_text(self, text: str, out: Path) -> None:
         """Write a text file."""
@@ -82,10 +86,7 @@ class PrintRow(QWidget):
         except HangarError as fault:
             self._desk.trouble.emit(fault)
         else:
-            self._written(out)
-
-    def _written(self, out: object) -> None:
-        self.told.setText(self.tr("Written to {path}.").format(path=out))
+            self.told.setText(self.tr("Written to {path}.").format(path=out))
 
 
 def _write(text: str, out: Path) -> None:

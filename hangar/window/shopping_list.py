@@ -39,7 +39,7 @@ class ShoppingList(QWidget):
         self.bay.choose_whole_rows()
         self.told = QLabel(wordWrap=True)
         self.print_row = PrintRow(desk)
-        self.print_row.add_sheet("shopping", self.tr("&Print the list…"), "shopping list.pdf", self._judged)
+        self.print_row.add_sheet("shopping", self.tr("&Print the list…"), self._judged)
         self.print_row.add_text("shopping list", self.tr("Save as &CSV…"), self.csv_text)
         self._arrange()
         self._connect()

@@ -42,7 +42,7 @@ def day(desk: Desk, qtbot: QtBot) -> Iterator[FieldDay]:
 def test_nothing_is_listed_until_an_aircraft_is_ticked(day: FieldDay) -> None:
     assert all(not view.rows_model.rows for view in day.tables.values())
     assert "Tick the aircraft" in day.told.text()
-    assert day.print_row.print_sheets("field", day.judged(), Path("unused.pdf")) is None
+    assert day.print_row.print_sheets("field", day.judged()) is None
     assert day.print_row.told.text() == "Choose an aircraft first."
 
 
@@ -89,16 +89,16 @@ def test_a_quarantined_pack_is_never_to_be_charged(desk: Desk, day: FieldDay, qt
 
 def test_all_field_sheets_go_into_one_file(desk: Desk, day: FieldDay, qtbot: QtBot, tmp_path: Path) -> None:
     day.choice.choose(CODE, "WREN")
-    errand = day.print_row.print_sheets("field", day.judged(), tmp_path / "day.pdf")
-    assert errand is not None
-    with qtbot.waitSignal(errand.done, timeout=60_000):
-        pass
+    dialog = day.print_row.print_sheets("field", day.judged())
+    assert dialog is not None
+    qtbot.waitUntil(lambda: not dialog.is_drawing, timeout=60_000)
+    assert dialog.save_to(tmp_path / "day.pdf")
+    dialog.close()
     from pypdf import PdfReader
 
     pages = [page.extract_text() for page in PdfReader(tmp_path / "day.pdf").pages]
     assert any("Lark" in page for page in pages)
     assert any("Wren" in page for page in pages)
-    qtbot.waitUntil(lambda: "Written to" in day.print_row.told.text())
 
 
 def test_every_list_keeps_qts_contract(desk: Desk, day: FieldDay) -> None:

@@ -1,0 +1,294 @@
+"""The print dialog: every choice reaches the pages, and these are turned, saved, printed and opened."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+from PySide6.QtCore import QObject, Qt, QUrl, Slot
+from PySide6.QtGui import QColor, QDesktopServices
+from PySide6.QtPrintSupport import QPrinter
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QCheckBox, QComboBox, QPushButton, QSpinBox
+from pytestqt.qtbot import QtBot
+
+from hangar.parts import Setting
+from hangar.store import Edit, Fleet, Owner
+from hangar.window.desk import Desk
+from hangar.window.main_window import MainWindow
+from hangar.window.paper_printing import printer_for
+from hangar.window.print_dialog import PrintDialog
+from hangar.window.sheet_preview import FIT_WIDTH
+from hangar.window.view_settings import ViewSettings
+from tests.sheets.test_photo import picture
+from tests.window.conftest import CODE, TODAY
+
+
+def settled(qtbot: QtBot, dialog: PrintDialog) -> PrintDialog:
+    """The dialog once its pages are drawn or refused."""
+    qtbot.waitUntil(lambda: not dialog.is_drawing, timeout=60_000)
+    return dialog
+
+
+def choose(qtbot: QtBot, dialog: PrintDialog, kind: str) -> PrintDialog:
+    box = dialog.choices.kind_box
+    box.setCurrentIndex(box.findData(kind))
+    return settled(qtbot, dialog)
+
+
+@pytest.fixture
+def dialog(desk: Desk, qtbot: QtBot, tmp_path: Path) -> Iterator[PrintDialog]:
+    made = PrintDialog(desk, "field", (CODE,), tmp_path)
+    made.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose, on=False)
+    qtbot.addWidget(made)
+    made.show()
+    made.activateWindow()
+    qtbot.waitUntil(made.isActiveWindow)
+    yield settled(qtbot, made)
+    made.close()
+
+
+def saved(dialog: PrintDialog, out: Path) -> PdfReader:
+    assert dialog.save_to(out)
+    return PdfReader(out)
+
+
+def words(reader: PdfReader) -> str:
+    return " ".join(page.extract_text() for page in reader.pages)
+
+
+def test_the_pages_are_shown_as_they_will_be_printed(dialog: PrintDialog) -> None:
+    assert dialog.preview.count == dialog.preview.number == 1
+    assert "Lark" in dialog.preview.accessibleDescription()
+    image = dialog.preview.paper.image
+    white = QColor("white").rgb()
+    assert image.pixel(2, 2) == white
+    inks = {image.pixel(x, y) for x in range(0, image.width(), 3) for y in range(0, image.height(), 3)}
+    assert len(inks) > 5
+
+
+def test_every_choice_reaches_the_file(dialog: PrintDialog, qtbot: QtBot, tmp_path: Path) -> None:
+    choices, out = dialog.choices, tmp_path / "x.pdf"
+    assert not saved(dialog, out).get_fields()
+    choices.fillable_box.setChecked(True)
+    choices.paper_box.setCurrentText("Letter")
+    settled(qtbot, dialog)
+    reader = saved(dialog, out)
+    assert reader.get_fields()
+    assert float(reader.pages[0].mediabox.height) == pytest.approx(792)
+    choose(qtbot, dialog, "passport")
+    assert "Price" in words(saved(dialog, out))
+    choices.prices_box.setChecked(False)
+    choices.own_box.setChecked(False)
+    settled(qtbot, dialog)
+    bare = words(saved(dialog, out))
+    assert "Price" not in bare
+    assert "Club number" not in bare
+
+
+def test_labels_take_a_sheet_a_start_and_parts_and_refuse_what_is_too_small(
+    dialog: PrintDialog, qtbot: QtBot, tmp_path: Path
+) -> None:
+    choices = dialog.choices
+    choose(qtbot, dialog, "labels")
+    choices.label_box.setCurrentIndex(choices.label_box.findData("3x10"))
+    choices.start_box.setValue(30)
+    settled(qtbot, dialog)
+    assert choices.paper_box.currentText() == "Letter"
+    assert choices.start_box.maximum() == 30
+    assert dialog.preview.count > 1
+    choices.label_box.setCurrentIndex(choices.label_box.findData("7x27"))
+    settled(qtbot, dialog)
+    assert "too small" in dialog.told.text()
+    assert dialog.preview.count == 0
+    assert not dialog.print_button.isEnabled()
+    assert not dialog.save_to(tmp_path / "x.pdf")
+    for part in ("pack", "servo"):
+        choices.part_boxes[part].setChecked(False)
+    settled(qtbot, dialog)
+    assert dialog.told.text() == ""
+    assert dialog.print_button.isEnabled()
+    choices.part_boxes["lead"].setChecked(False)
+    settled(qtbot, dialog)
+    assert "asked for nothing" in dialog.told.text()
+
+
+def test_only_choices_that_count_for_a_kind_are_shown(dialog: PrintDialog, qtbot: QtBot) -> None:
+    choices = dialog.choices
+    assert not choices.label_box.isVisible()
+    assert choices.fillable_box.isVisible()
+    choose(qtbot, dialog, "labels")
+    assert choices.label_box.isVisible()
+    assert not choices.fillable_box.isVisible()
+    choose(qtbot, dialog, "shopping")
+    assert choices.prices_box.isVisible()
+    assert not choices.own_box.isVisible()
+
+
+def test_the_aircraft_can_be_changed_to_all(dialog: PrintDialog, qtbot: QtBot) -> None:
+    box = dialog.choices.aircraft_box
+    assert [box.itemText(at) for at in range(box.count())] == [
+        "Lark (LARK)", "Every aircraft (2)", "Wren (WREN)",
+    ]  # fmt: skip
+    box.setCurrentIndex(1)
+    settled(qtbot, dialog)
+    assert dialog.preview.count == 2
+    assert dialog.file_name == "field fleet.pdf"
+
+
+def test_keys_turn_pages_and_change_the_size_wherever_the_cursor_is(
+    dialog: PrintDialog, qtbot: QtBot
+) -> None:
+    dialog.choices.aircraft_box.setCurrentIndex(1)
+    settled(qtbot, dialog)
+    dialog.choices.kind_box.setFocus()
+    QTest.keyClick(dialog, Qt.Key.Key_PageDown)
+    assert dialog.preview.number == 2
+    assert dialog.page_box.value() == 2
+    QTest.keyClick(dialog, Qt.Key.Key_PageDown)
+    assert dialog.preview.number == 2
+    assert not dialog.on_button.isEnabled()
+    QTest.keyClick(dialog, Qt.Key.Key_PageUp)
+    assert dialog.preview.number == 1
+    before = dialog.preview.scale
+    QTest.keyClick(dialog, Qt.Key.Key_Plus, Qt.KeyboardModifier.ControlModifier)
+    assert dialog.preview.scale == pytest.approx(before * 1.25)
+    assert dialog.zoom_box.placeholderText() == f"{125 * before:.0f} %"
+    QTest.keyClick(dialog, Qt.Key.Key_0, Qt.KeyboardModifier.ControlModifier)
+    assert dialog.preview.scale == pytest.approx(before)
+    dialog.preview.zoom_to(FIT_WIDTH)
+    assert dialog.preview.paper.width() <= dialog.preview.viewport().width()
+    assert dialog.preview.scale > before
+
+
+def test_return_in_the_page_box_does_not_print(dialog: PrintDialog) -> None:
+    assert not [button for button in dialog.findChildren(QPushButton) if button.isDefault()]
+    QTest.keyClick(dialog.page_box, Qt.Key.Key_Return)
+    assert dialog.isVisible()
+
+
+def test_pages_are_printed_true_to_size(dialog: PrintDialog, qtbot: QtBot, tmp_path: Path) -> None:
+    dialog.choices.aircraft_box.setCurrentIndex(1)
+    settled(qtbot, dialog)
+    out = tmp_path / "printed.pdf"
+    printer = printer_for("A4", "test")
+    printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
+    printer.setOutputFileName(str(out))
+    assert dialog.print_to(printer)
+    assert dialog.told.text() == "Pages sent to the printer: 2."
+    reader = PdfReader(out)
+    assert len(reader.pages) == 2
+    width, height = (
+        float(side) for side in (reader.pages[0].mediabox.width, reader.pages[0].mediabox.height)
+    )
+    assert (width, height) == pytest.approx((595.3, 841.9), abs=1.0)
+    import zxingcpp
+    from pypdfium2 import PdfDocument
+
+    document, drawn = PdfDocument(out), PdfDocument(dialog.content)
+    # The code stands where it stood: five points are a tenth of its side.
+    places = [
+        [code.position.top_left for code in zxingcpp.read_barcodes(each[0].render(scale=3).to_pil())]
+        for each in (document, drawn)
+    ]
+    document.close()
+    drawn.close()
+    (printed,), (shown,) = places
+    assert abs(printed.x - shown.x) <= 5
+    assert abs(printed.y - shown.y) <= 5
+
+
+def test_a_range_of_pages_is_honoured(dialog: PrintDialog, qtbot: QtBot, tmp_path: Path) -> None:
+    dialog.choices.aircraft_box.setCurrentIndex(1)
+    settled(qtbot, dialog)
+    printer = printer_for("A4", "test")
+    printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
+    printer.setOutputFileName(str(tmp_path / "printed.pdf"))
+    printer.setFromTo(2, 2)
+    assert dialog.print_to(printer)
+    assert len(PdfReader(tmp_path / "printed.pdf").pages) == 1
+
+
+@pytest.mark.qt_log_ignore(r"^QPainter::begin\(\): Returned false")
+def test_a_printer_that_refuses_is_told(dialog: PrintDialog, tmp_path: Path) -> None:
+    printer = printer_for("A4", "test")
+    printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
+    printer.setOutputFileName(str(tmp_path / "missing" / "printed.pdf"))
+    assert not dialog.print_to(printer)
+    assert "does not take the pages" in dialog.told.text()
+
+
+def test_a_file_that_cannot_be_written_is_told(dialog: PrintDialog, tmp_path: Path) -> None:
+    assert not dialog.save_to(tmp_path / "missing" / "x.pdf")
+    assert "cannot be written: No such file or directory." in dialog.told.text()
+    assert list(tmp_path.glob("*.part")) == []
+
+
+def test_the_systems_viewer_is_given_a_file_that_outlives_the_dialog(
+    dialog: PrintDialog, qtbot: QtBot, tmp_path: Path
+) -> None:
+    opened: list[QUrl] = []
+
+    class Handler(QObject):
+        @Slot(QUrl)
+        def show(self, url: QUrl) -> None:
+            opened.append(url)
+
+    handler = Handler()
+    QDesktopServices.setUrlHandler("file", handler, "show")  # type: ignore[arg-type]
+    try:
+        assert dialog.open_in_viewer()
+        assert dialog.save_to(tmp_path / "kept.pdf")
+        assert dialog.open_in_viewer()
+    finally:
+        QDesktopServices.unsetUrlHandler("file")
+    dialog.close()
+    first, second = (Path(url.toLocalFile()) for url in opened)
+    assert first.read_bytes().startswith(b"%PDF")
+    assert second == tmp_path / "kept.pdf"
+    first.unlink()
+
+
+def test_the_photo_and_the_club_reach_the_sheet(
+    desk: Desk, dialog: PrintDialog, qtbot: QtBot, tmp_path: Path
+) -> None:
+    (tmp_path / "side.jpg").write_bytes(picture())
+
+    def work(edit: Edit) -> None:
+        edit.attach(tmp_path / "side.jpg", Owner(aircraft=CODE), TODAY)
+        edit.put(Setting(name="club.name", value="Larkenholt Model Flying Club"))
+
+    desk.change("Keep", work)
+    choose(qtbot, dialog, "passport")
+    assert len(saved(dialog, tmp_path / "x.pdf").pages[0].images) == 1
+    choose(qtbot, dialog, "fleet")
+    assert "Larkenholt Model Flying Club" in words(saved(dialog, tmp_path / "x.pdf"))
+
+
+def test_every_control_has_a_name_and_can_be_reached_by_tab(dialog: PrintDialog) -> None:
+    for kind in (QComboBox, QSpinBox, QCheckBox, QPushButton):
+        for one in dialog.findChildren(kind):
+            assert one.accessibleName() or one.text()  # type: ignore[attr-defined]
+            assert one.focusPolicy() & Qt.FocusPolicy.TabFocus
+    assert dialog.preview.focusPolicy() & Qt.FocusPolicy.TabFocus
+
+
+def test_ctrl_p_prints_the_open_fleet_and_nothing_without_one(
+    qtbot: QtBot, view: ViewSettings, fleet: Fleet, tmp_path: Path
+) -> None:
+    window = MainWindow(view, tmp_path)
+    qtbot.addWidget(window)
+    window.show()
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)
+    assert window.files.ask_print() is None
+    window.take_fleet(fleet)
+    QTest.keyClick(window, Qt.Key.Key_P, Qt.KeyboardModifier.ControlModifier)
+    qtbot.waitUntil(lambda: bool(window.findChildren(PrintDialog)))
+    (dialog,) = window.findChildren(PrintDialog)
+    settled(qtbot, dialog)
+    assert dialog.preview.count == 2
+    dialog.close()
+    window.close()
