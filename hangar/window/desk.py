@@ -14,15 +14,19 @@ from hangar.base.errors import HangarError
 from hangar.base.units import UnitChoice
 from hangar.parts import KIND_BY_NAME, Aircraft, Record, Setting
 from hangar.window.errand import Errand
-from hangar.window.judging import Circumstances, Difference, Judge, Judgement, judge_aircraft
+from hangar.window.judging import (
+    Circumstances,
+    Difference,
+    Judge,
+    Judgement,
+    judge_aircraft,
+    settings_judged_by,
+)
 from hangar.window.view_settings import ViewSettings
 from hangar.window.words import say
 
 if TYPE_CHECKING:
     from hangar.store import Edit, Fleet, Touched
-
-REST_ON_ALL = frozenset({Setting.KIND})
-"""Kinds on which the judgement of every aircraft rests."""
 
 _EVERYTHING = frozenset(KIND_BY_NAME)
 _logger = logging.getLogger(__name__)
@@ -73,6 +77,7 @@ class Desk(QObject):
         self._timer = QTimer(self, singleShot=True, interval=0)
         self._timer.timeout.connect(self._judge_next)
         self._take_units()
+        self._judged_by = settings_judged_by(self.records(Setting))
         self._units = view.units
         view.changed.connect(self._look_changed)
 
@@ -266,6 +271,7 @@ class Desk(QObject):
         self._failures.clear()
         self._drop(set())
         self._take_units()
+        self._judged_by = settings_judged_by(self.records(Setting))
         self._is_outdated = True
         self.touched.emit(_EVERYTHING)
         self.start_judging()
@@ -304,12 +310,12 @@ class Desk(QObject):
             self._drop(judged)
 
     def _forget(self, touched: Touched) -> None:
+        codes = set(touched.aircraft)
         if Setting.KIND in touched:
             self._take_units()
-        if touched & REST_ON_ALL:
-            codes = {*self._aircraft, *self._judgements, *self._failures}
-        else:
-            codes = set(touched.aircraft)
+            before, self._judged_by = self._judged_by, settings_judged_by(self.records(Setting))
+            if self._judged_by != before:
+                codes |= {*self._aircraft, *self._judgements, *self._failures}
         self._drop(codes)
 
     def _drop(self, codes: set[str]) -> None:

@@ -50,6 +50,15 @@ class Circumstances:
 Judge = Callable[[Aircraft, Circumstances], Judgement]
 
 
+SETTINGS_JUDGED_BY = ("threshold.", "unit.")
+"""How the names of the settings begin that a judgement reads; gates, predictions, money are none."""
+
+
+def settings_judged_by(settings: Iterable[Setting]) -> frozenset[Setting]:
+    """The settings on which the judgement of every aircraft rests."""
+    return frozenset(one for one in settings if one.name.startswith(SETTINGS_JUDGED_BY))
+
+
 def judge_aircraft(aircraft: Aircraft, around: Circumstances) -> Judgement:
     """Survey an aircraft and let the rules look at it."""
     # The physics brings numpy, which must not be loaded before the window is on screen.

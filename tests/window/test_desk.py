@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import threading
+from dataclasses import replace
 
 import pytest
 from pytestqt.qtbot import QtBot
 
 from hangar.base.errors import BadInput, HangarError
 from hangar.base.units import IMPERIAL, SI_TRADE
-from hangar.parts import Aircraft, Airframe, Linkage
+from hangar.parts import Aircraft, Airframe, Linkage, Setting
 from hangar.rules.finding import Level
 from hangar.store import Fleet
 from hangar.window.desk import Desk
@@ -68,6 +69,47 @@ def test_an_edit_elsewhere_keeps_what_was_worked_out(desk: Desk) -> None:
     before = desk.judgement("WREN")
     desk.edit("Shorter arm", lambda edit: edit.change(Linkage, (CODE, "RUD"), arm_mm=10))
     assert desk.judgement("WREN") is before
+
+
+OTHER_SETTINGS = tuple(
+    Setting(name=name, value=value)
+    for name, value in (
+        ("gate.LARK refit 1.B0", "2031-05-20"),
+        ("predicted.LARK refit 1.bus_v", "5.9"),
+        ("money.sign", "EUR"),
+        ("club.name", "Larkenholt"),
+        ("risk.warning", "7"),
+        ("field-rules.left-out", '["airlines"]'),
+    )
+)
+
+
+def test_a_setting_that_no_check_reads_judges_nothing_again(desk: Desk) -> None:
+    before = [desk.judgement(code) for code in desk.codes()]
+    desk.edit("Tick a gate", lambda edit: edit.put_all(list(OTHER_SETTINGS)))
+    assert [desk.judgement(code) for code in desk.codes()] == before
+    assert all(desk.judgement(code) is one for code, one in zip(desk.codes(), before, strict=True))
+    assert {one.name for one in desk.around().settings} == {one.name for one in OTHER_SETTINGS}
+    desk.undo()
+    assert desk.around().settings == ()
+    assert all(desk.judgement(code) is one for code, one in zip(desk.codes(), before, strict=True))
+
+
+def test_such_settings_change_no_finding(desk: Desk) -> None:
+    around = desk.around()
+    with_them = replace(around, settings=OTHER_SETTINGS)
+    for code in desk.codes():
+        aircraft = desk.aircraft(code)
+        assert judge_aircraft(aircraft, around).findings == judge_aircraft(aircraft, with_them).findings
+
+
+def test_a_limit_that_is_set_and_taken_back_judges_every_aircraft_again(desk: Desk) -> None:
+    before = [desk.judgement(code) for code in desk.codes()]
+    desk.edit("Limit", lambda edit: edit.put(Setting(name="threshold.torque-margin", value="400")))
+    limited = [desk.judgement(code) for code in desk.codes()]
+    assert all(one is not other for one, other in zip(before, limited, strict=True))
+    desk.undo()
+    assert all(desk.judgement(code) is not one for code, one in zip(desk.codes(), limited, strict=True))
 
 
 def test_all_aircraft_are_judged_in_the_background(desk: Desk, qtbot: QtBot) -> None:
