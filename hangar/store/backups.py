@@ -25,10 +25,13 @@ _STAMP_LENGTH = len("2026-03-14 093000 000000")
 
 
 class BrokenFile(StoreFault):
-    """A fleet file that cannot be used; ``newest_backup`` is the sound copy to go back to, if any."""
+    """A fleet file that cannot be used.
+
+    ``found`` says what is wrong with it; ``newest_backup`` is the sound copy to go back to, if any.
+    """
 
     def __init__(self, words: str, path: Path) -> None:
-        self.path = path
+        self.path, self.found = path, words
         self.newest_backup = newest_sound_backup(path)
         offer = (
             f" The newest backup is {self.newest_backup}; this puts it in place:"

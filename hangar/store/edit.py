@@ -16,12 +16,14 @@ from hangar.parts import (
     Attachment,
     Channel,
     Installation,
+    Pack,
+    PackFit,
     PaperPlace,
     Position,
     Record,
     Servo,
 )
-from hangar.parts.choices import ServoState
+from hangar.parts.choices import PackState, ServoState
 from hangar.parts.fields import columns, key_of
 from hangar.parts.papers import BESIDE_MOST_BYTES, INSIDE_MOST_BYTES
 from hangar.store.codec import Key, checked_values, name_of, reader_of, shape_of
@@ -191,6 +193,14 @@ class Edit:
             raise BadInput(f"servo {tag} is not fitted anywhere.")
         self._end_stays(stays, on, why)
         self.change(Servo, (tag,), state=state)
+
+    def set_pack_state(self, tag: str, state: PackState, on: date) -> None:
+        """Say what becomes of a pack; one that is quarantined or retired leaves its aircraft on that day."""
+        self.change(Pack, (tag,), state=state)
+        if state in (PackState.QUARANTINE, PackState.RETIRED):
+            for row in self._shelf.rows(PackFit, pack=tag, until_on=None):
+                # A stay entered for a later day ends where it begins.
+                self.change(PackFit, key_of_values(PackFit, row), until_on=max(on, row["since_on"]))
 
     def swap_channels(self, aircraft: str, port: str, first: int, second: int) -> None:
         """Exchange two outputs of a port: their settings and what is plugged into them."""

@@ -166,6 +166,16 @@ class Fleet:
         self.close()
 
     @property
+    def is_in_memory(self) -> bool:
+        """Whether it lasts only as long as the program, as tables do that were opened without a file."""
+        return self.path is None and self._door.file is not None
+
+    @property
+    def is_shared(self) -> bool:
+        """Whether others may write to it while it is open here."""
+        return self._door.file is None or (self.read_only and self.path is not None)
+
+    @property
     def title(self) -> str:
         """What the fleet is called: the keeper's own words, else the name of the file."""
         named = self.record(Setting, TITLE_SETTING)
@@ -315,11 +325,7 @@ class Fleet:
             found = find(self._shelf, self._seat)
         return found[1] if found else None
 
-    def _step(
-        self,
-        find: Find,
-        take: Callable[[Shelf, int], list[Step]],
-    ) -> Touched | None:
+    def _step(self, find: Find, take: Callable[[Shelf, int], list[Step]]) -> Touched | None:
         with self._turn:
             if self._label(find) is None:
                 return None

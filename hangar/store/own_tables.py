@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -38,16 +38,21 @@ class Place:
 
 @dataclass(slots=True)
 class Intake:
-    """Everything read from the files of one bring-in, before any of it is written."""
+    """Everything read from the files of one bring-in, before any of it is written.
+
+    ``heed`` is called for every record; what it raises ends the bring-in.
+    """
 
     records: dict[type[Record], dict[Key, Record]] = field(default_factory=dict)
     places: dict[tuple[type[Record], Key], Place] = field(default_factory=dict)
     refused: list[CellNote] = field(default_factory=list)
     doubtful: list[CellNote] = field(default_factory=list)
     stated: list[CellNote] = field(default_factory=list)
+    heed: Callable[[], None] = lambda: None
 
     def add(self, record: Record, key: Key, place: Place) -> None:
         """Keep a record; a second one with the same key is refused."""
+        self.heed()
         kind = type(record)
         first = self.places.get((kind, key))
         if first is not None:

@@ -33,7 +33,7 @@ class Watch:
 
     def __init__(self, shelf: Shelf) -> None:
         self._shelf = shelf
-        self._seen = self.latest()
+        self._seen = self._warned = self.latest()
         self._own: set[int] = set()
 
     def latest(self) -> int:
@@ -47,30 +47,32 @@ class Watch:
     def elsewhere(self) -> list[Step]:
         """The steps that others took since this seat last looked; from here on it has seen them."""
         latest = self.latest()
-        rows = self._foreign_rows()
-        self._seen, self._own = latest, set()
+        rows = self._foreign_rows(self._seen)
+        self._seen = self._warned = latest
+        self._own = set()
         return [step_of(row) for row in rows]
 
     def refuse_clash(self, steps: Iterable[Step]) -> None:
         """Raise Conflict when a step changes a record that somebody else has changed unseen.
 
         Told once: the keeper who saves again after that knows what he overwrites.
+        :meth:`elsewhere` still tells of it, so that what the keeper sees is read again.
         """
-        foreign = {(row.kind, row.key): row for row in self._foreign_rows()}
+        foreign = {(row.kind, row.key): row for row in self._foreign_rows(self._warned)}
         if not foreign:
             return
         for step in steps:
             for key in _keys(step):
                 row = foreign.get((step.kind.KIND, key_text(key)))
                 if row is not None:
-                    self._seen, self._own = self.latest(), set()
+                    self._warned = self.latest()
                     raise Conflict(_words(step, key, row))
 
-    def _foreign_rows(self) -> list[Any]:
+    def _foreign_rows(self, after: int) -> list[Any]:
         statement = (
             select(EDITS.c.label, EDITS.c.state, EDITS.c.seat, CHANGES)
             .join(EDITS, EDITS.c.id == CHANGES.c.edit)
-            .where(EDITS.c.turn > self._seen)
+            .where(EDITS.c.turn > after)
             .order_by(CHANGES.c.id)
         )
         if self._own:

@@ -10,6 +10,7 @@ import pytest
 from openpyxl import Workbook
 
 from hangar.base.errors import BadInput, StoreFault
+from hangar.base.places import demo_fleet_dir
 from hangar.parts import (
     Airframe,
     Charge,
@@ -360,3 +361,29 @@ def test_a_table_may_bring_types_and_ratings_for_what_is_there(fleet: Fleet, wri
         fleet, [write("servo_rating.csv", "servo_type,rated_v,torque_nm,transit_s", "OF-W8,6,0.22,0.112")]
     )
     assert [rating.rated_v for rating in fleet.records(ServoType)[0].ratings] == [6.0]
+
+
+class Stopped(Exception):
+    """What a keeper's Stop raises."""
+
+
+def test_a_bring_in_tells_how_far_it_is(fleet: Fleet) -> None:
+    shares: list[float] = []
+    report = bring_in(fleet, [demo_fleet_dir()], heed=shares.append)
+    assert report.taken
+    assert shares == sorted(shares)
+    assert (shares[0] < 0.1, shares[-1]) == (True, 1.0)
+
+
+@pytest.mark.parametrize("after", [0.0, 0.3, 0.6, 0.9])
+def test_a_bring_in_that_is_stopped_writes_nothing(fleet: Fleet, after: float) -> None:
+    def stop(share: float) -> None:
+        if share >= after:
+            raise Stopped
+
+    with pytest.raises(Stopped):
+        bring_in(fleet, [demo_fleet_dir()], heed=stop)
+    assert fleet.aircraft_codes() == ()
+    assert fleet.history() == ()
+    assert fleet.undo_label is None
+    assert bring_in(fleet, [demo_fleet_dir()]).taken

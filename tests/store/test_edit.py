@@ -15,6 +15,7 @@ from hangar.parts import (
     Installation,
     Linkage,
     LoadTest,
+    Pack,
     PackFit,
     Plan,
     PlanLine,
@@ -24,7 +25,15 @@ from hangar.parts import (
     ServoType,
     Setting,
 )
-from hangar.parts.choices import AircraftClass, Drive, Function, LinkageKind, PlanAction, ServoState
+from hangar.parts.choices import (
+    AircraftClass,
+    Drive,
+    Function,
+    LinkageKind,
+    PackState,
+    PlanAction,
+    ServoState,
+)
 from hangar.store import Edit, Fleet, Touched
 
 DAY = date(2025, 6, 1)
@@ -383,3 +392,30 @@ def test_a_renamed_type_keeps_its_ratings_and_servos(trainer: Fleet) -> None:
     (kind,) = trainer.records(ServoType)
     assert (kind.code, len(kind.ratings), kind.drive) == ("TS-31B", 1, Drive.ANALOG)
     assert {servo.servo_type for servo in trainer.records(Servo)} == {"TS-31B"}
+
+
+@pytest.mark.parametrize("state", [PackState.QUARANTINE, PackState.RETIRED])
+def test_a_pack_out_of_use_leaves_its_aircraft_in_one_edit(trainer: Fleet, state: PackState) -> None:
+    before = trainer.records(PackFit, pack="B061", until_on=None)
+    touched = trainer.edit("Quarantine", lambda edit: edit.set_pack_state("B061", state, DAY))
+    assert set(touched) == {"pack", "pack-fit"}
+    assert [stay.until_on for stay in trainer.records(PackFit, pack="B061")] == [DAY]
+    assert not any(path.packs for path in trainer.aircraft("DUN").paths)
+    pack = trainer.record(Pack, "B061")
+    assert pack is not None
+    assert pack.state is state
+    trainer.undo()
+    assert trainer.records(PackFit, pack="B061", until_on=None) == before != ()
+
+
+def test_a_pack_put_to_storage_stays_where_it_is(trainer: Fleet) -> None:
+    touched = trainer.edit("Store", lambda edit: edit.set_pack_state("B061", PackState.STORAGE, DAY))
+    assert set(touched) == {"pack"}
+    assert trainer.records(PackFit, pack="B061", until_on=None)
+
+
+def test_a_stay_that_begins_later_ends_on_its_first_day(trainer: Fleet) -> None:
+    (stay,) = trainer.records(PackFit, pack="B061", until_on=None)
+    early = date(2001, 1, 1)
+    trainer.edit("Quarantine", lambda edit: edit.set_pack_state("B061", PackState.QUARANTINE, early))
+    assert [one.until_on for one in trainer.records(PackFit, pack="B061")] == [stay.since_on]

@@ -393,3 +393,17 @@ def test_opening_the_store_loads_no_number_or_spreadsheet_library() -> None:
     code = f"import sys, hangar.store; print([name for name in {heavy} if name in sys.modules])"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
+
+
+def test_a_reader_beside_the_writer_is_told_what_was_written(fleet_file: Path) -> None:
+    with Fleet.open(fleet_file) as writer, Fleet.open(fleet_file) as reader:
+        assert (writer.is_shared, reader.is_shared, reader.is_in_memory) == (False, True, False)
+        assert reader.changes_elsewhere() is None
+        writer.edit("Name", lambda edit: edit.put(Setting(name="fleet.title", value="Larkenholt")))
+        assert set(reader.changes_elsewhere() or ()) == {"setting"}
+        assert reader.changes_elsewhere() is None
+
+
+def test_a_fleet_without_a_file_says_so() -> None:
+    with Fleet.in_memory() as fleet:
+        assert (fleet.is_in_memory, fleet.is_shared) == (True, False)

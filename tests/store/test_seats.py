@@ -50,6 +50,20 @@ def test_a_stale_record_is_told_and_not_overwritten(seats: Seats) -> None:
     assert [(servo.bin, servo.notes) for servo in anna.records(Servo, tag="0801")] == [("A1", "noisy")]
 
 
+def test_what_a_refused_edit_met_is_still_told_to_be_read_again(seats: Seats) -> None:
+    anna, bert = seats
+    anna.edit("Bin it", bin_it)
+    with pytest.raises(Conflict):
+        bert.edit("Note it", note_it)
+    assert set(bert.changes_elsewhere() or ()) == {"servo"}
+    assert bert.changes_elsewhere() is None
+
+
+def test_a_fleet_on_a_server_is_shared_and_lasts(seats: Seats) -> None:
+    anna, _ = seats
+    assert (anna.is_shared, anna.is_in_memory) == (True, False)
+
+
 def test_edits_of_other_records_go_through(seats: Seats) -> None:
     anna, bert = seats
     anna.edit("Bin it", bin_it)
