@@ -20,6 +20,7 @@ from hangar.refit.curves import Curves, Floats, Ints
 from hangar.refit.groups import Group, groups_of
 from hangar.refit.levels import Level, levels_of
 from hangar.refit.limits import Limits
+from hangar.refit.locked import bearable
 from hangar.refit.options import KEEP, GroupOptions, option_lists
 from hangar.refit.refusal import Refusal
 from hangar.refit.slices import Bounds, GroupSlice, Slice, SupplySlice
@@ -136,9 +137,9 @@ class Tables:
         )  # fmt: skip
 
     def good_variants(self, at: int, judged: AtLevel) -> NDArray[np.bool_]:
-        """The variants that meet torque, speed and lead at a level; what is locked is not asked."""
+        """The variants that meet torque, speed and lead at a level; what is locked must only bear it."""
         if self.lists[at].locked:
-            return np.ones(len(judged.short), np.bool_)
+            return bearable(self, at, judged)
         most_drop = self.limit("lead-drop-warn") / 100.0
         if at in self.waived:
             stays = np.array([variant == _AS_IT_IS for variant in self.strengths[at].variants])

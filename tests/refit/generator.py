@@ -188,14 +188,21 @@ def small_case(seed: int) -> SmallCase:
     return SmallCase(aircraft, library, limits, groups)
 
 
-def second_pack_case(seed: int) -> SmallCase:
-    """A small case whose keeper asks for a second pack: boards, packs alike, spare packs."""
+def second_pack_case(seed: int, *, soft: bool = False) -> SmallCase:
+    """A small case whose keeper asks for a second pack: boards, packs of the first one's kind, spare packs.
+
+    Helicopters get stiff packs unless ``soft``: below the share of its nominal volts that a servo draws in
+    the peak it is held fast and takes less than the tables count.
+    """
     rng = random.Random(f"second pack {seed}")
     case = small_case(seed)
     path = case.aircraft.paths[0]
     own = path.packs[0].pack_type
+    mohm = rng.uniform(4.0, 60.0)
+    if case.groups == HELICOPTER_GROUPS and not soft:
+        mohm = min(mohm, 20.0)
     alike = dataclasses.replace(
-        own, code="P-ALIKE", cell_mohm=float(rng.randrange(4, 60)), mass_g=float(rng.randrange(80, 300)),
+        own, code="P-ALIKE", cell_mohm=round(mohm, 1), mass_g=float(rng.randrange(80, 300)),
         price=float(rng.randrange(15, 60)), burst_a=None, continuous_a=None,
     )  # fmt: skip
     packs = pack_types(rng, 1) | ({alike.code: alike} if rng.random() < 0.7 else {})
