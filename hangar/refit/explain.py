@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import islice, product
 
 from hangar.parts import Aircraft, Library
 from hangar.refit.bay import PartsBay, bay_of
@@ -28,6 +29,8 @@ LIMITS = {
 """The limits that can be relaxed one at a time: what stands against a choice, and what it is without."""
 _LEAST_GAIN = 0.005
 """A gain of margin below it is not worth telling."""
+_MOST_ALIKE = 256
+"""Ways to share out spares that are left out when the next best is sought."""
 _PLAIN_GAIN = 0.01
 """From this gain on two decimals tell the margins apart."""
 
@@ -192,12 +195,24 @@ class Explainer:
         """One sentence: the cheapest other refit with no less margin and volts and no more mass."""
         if point.certified is None:
             return "Nothing is changed."
-        answer = self._cheapest(point, without=[point.choices])
+        answer = self._cheapest(point, without=self._same_but_for_spares(point.choices))
         if answer is None:
             return "There is no other refit with as much margin and volts for as little mass."
         more = (answer.price - point.certified[0]) / 100.0
         cost = f"costs {more:.2f} more" if more else "costs the same"
         return f"The next best {cost}: {self._words(answer) or 'no change'}."
+
+    def _same_but_for_spares(self, choices: tuple[int, ...]) -> list[tuple[int, ...]]:
+        """Refits that change the same, whatever is bought or taken from the bay; the refit itself first."""
+        alike: list[tuple[int, ...]] = [(choices[-1],)]
+        for each, chosen in zip(reversed(self.tables.lists), reversed(choices[:-1]), strict=True):
+            own = each.options[chosen]
+            rows = [
+                row for row, option in enumerate(each.options)
+                if row != chosen and (option.servo_type, option.awg) == (own.servo_type, own.awg)
+            ]  # fmt: skip
+            alike.insert(0, (chosen, *rows))
+        return list(islice(product(*alike), _MOST_ALIKE))
 
     def more_money(self, point: Point) -> str:
         """One sentence: the next step of the front that more money buys."""

@@ -176,4 +176,6 @@ def _done_words(line: PlanLine, aircraft: Aircraft | None) -> str:
         PlanAction.CHANGE_ARM: f"arm {line.part_type or 'for the new spline'}",
     }
     tag = f" ({line.from_stock} from the bay)" if line.from_stock else ""
+    if line.action is PlanAction.FIT_SERVO and line.price == 0.0 and not tag:
+        tag = " (from the bay)"
     return f"{words[line.action]}{tag}"
