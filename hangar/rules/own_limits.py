@@ -64,15 +64,15 @@ def changed_limit(name: str, value: float, aircraft_class: AircraftClass | None 
     """The setting that puts the keeper's own limit in force, for one class or for all.
 
     Raises:
-        BadInput: there is no such limit, or the value is no number of 0 or more.
+        BadInput: there is no such limit, or the value is no number of its range.
 
     >>> changed_limit("torque-margin", 1.8, AircraftClass.SPORT)
     Setting(name='threshold.torque-margin.sport', value='1.8')
     """
     key = setting_name(name, aircraft_class)
-    if not math.isfinite(value) or value < 0:
-        words = shipped_thresholds()[name].words
-        raise BadInput(f"{words}: {value:g} was given; a number of 0 or more is allowed.")
+    limit = shipped_thresholds()[name]
+    if not math.isfinite(value) or not limit.least <= value <= limit.most:
+        raise BadInput(f"{limit.words}: {value:g} was given; a number of {limit.allowed} is allowed.")
     return Setting(name=key, value=f"{value:.12g}")
 
 

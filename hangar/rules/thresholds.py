@@ -26,6 +26,8 @@ class Threshold:
         default: value for classes not in ``by_class``, in ``unit``.
         unit: key of :mod:`hangar.base.units`, or empty for a plain number.
         source: where the number is from.
+        least: least value that may be set.
+        most: greatest value that may be set.
     """
 
     name: str
@@ -34,6 +36,19 @@ class Threshold:
     source: str
     unit: str = ""
     by_class: Mapping[AircraftClass, float] = field(default_factory=dict)
+    least: float = 0.0
+    most: float = math.inf
+
+    @property
+    def allowed(self) -> str:
+        """What may be set, in words.
+
+        >>> shipped_thresholds()["test-load"].allowed
+        '0.05 to 60 A'
+        """
+        if math.isinf(self.most):
+            return f"{self.least:g} or more"
+        return f"{self.least:g} to {self.most:g} {self.unit}".rstrip()
 
     def shipped(self, aircraft_class: AircraftClass) -> float:
         """The value before the keeper changed anything."""
@@ -53,6 +68,8 @@ def shipped_thresholds() -> Mapping[str, Threshold]:
             unit=row.get("unit", ""),
             source=row["source"],
             by_class={AircraftClass(key): float(value) for key, value in row.get("by_class", {}).items()},
+            least=float(row.get("least", 0.0)),
+            most=float(row.get("most", math.inf)),
         )
         for name, row in rows.items()
     }
@@ -121,6 +138,7 @@ def _number(key: str, text: str) -> float:
         value = float(text)
     except ValueError:
         value = math.nan
-    if not math.isfinite(value) or value < 0:
-        raise BadInput(f'Setting {SETTING_PREFIX}{key} is "{text}"; expected a number of 0 or more.')
+    limit = shipped_thresholds()[key.partition(".")[0]]
+    if not math.isfinite(value) or not limit.least <= value <= limit.most:
+        raise BadInput(f'Setting {SETTING_PREFIX}{key} is "{text}"; expected a number of {limit.allowed}.')
     return value

@@ -95,7 +95,7 @@ def _power(sheet: Sheet, case: SheetCase) -> None:
 
 def _pack_row(style: SheetStyle, case: SheetCase, path: PowerPath, fed: FedPack) -> list[Cell]:
     kind, tag = fed.pack_type, fed.pack.tag
-    load_a = test_load_a(case.aircraft.airframe.aircraft_class)
+    load_a = test_load_a(case.aircraft.airframe.aircraft_class, case.thresholds)
     # A healthy pack has the resistance of a fresh one; what it has is for the health rules.
     healthy = (
         loaded_lines_v(

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from hangar.base.places import resources_dir
 from hangar.parts import Aircraft
 from hangar.parts.choices import AircraftClass, RotorKind
+from hangar.rules.thresholds import Thresholds
 
 if TYPE_CHECKING:
     from hangar.sheets.case import SheetCase
@@ -55,10 +56,9 @@ def checklist_table(name: str) -> Sequence[Mapping[str, Any]]:
     return rows
 
 
-def test_load_a(aircraft_class: AircraftClass) -> float:
-    """Current at which a pack of such an aircraft is tested on the field."""
-    loads = _table("checklists.toml")["test_load"]
-    return float(loads.get(aircraft_class, loads["default"]))
+def test_load_a(aircraft_class: AircraftClass, thresholds: Thresholds) -> float:
+    """Current at which a pack of such an aircraft is tested on the field, as the keeper set it."""
+    return thresholds.value("test-load", aircraft_class)
 
 
 @cache

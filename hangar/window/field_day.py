@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.parts.choices import AircraftState
+from hangar.rules.thresholds import Thresholds
 from hangar.window.aircraft_words import verdict_words
 from hangar.window.columns import Column
 from hangar.window.desk import Desk
@@ -215,7 +216,7 @@ class FieldDay(QWidget):
         self.choice.read_again()
         self.choice.filter_words(self.filter.text())
         judged = self.judged()
-        packs = day_packs(judged)
+        packs = day_packs(judged, Thresholds.from_settings(self._desk.around().settings))
         self.open.rows_model.show_rows(open_rows(judged))
         self.charge.rows_model.show_rows(packs)
         self.test.rows_model.show_rows(row for row in packs if row.is_tested)

@@ -9,6 +9,7 @@ from hangar.base.units import UnitChoice
 from hangar.parts import Aircraft, FedPack, Library
 from hangar.parts.choices import Chemistry, PackState, PowerKind
 from hangar.rules.finding import Finding, Level
+from hangar.rules.thresholds import Thresholds
 from hangar.window.columns import Column
 from hangar.window.due_list import days_words
 from hangar.window.field_text import UNKNOWN
@@ -42,19 +43,19 @@ class DayPack:
         return PackCase(fed.pack, fed.pack_type, fed.fit, fed.load_tests, fed.capacity_tests, fed.cells)
 
 
-def day_packs(judgements: Iterable[Judgement]) -> tuple[DayPack, ...]:
+def day_packs(judgements: Iterable[Judgement], thresholds: Thresholds) -> tuple[DayPack, ...]:
     """Every pack of these aircraft, with the lines that the field sheet prints for it."""
-    return tuple(row for one in judgements for row in _packs_of(one))
+    return tuple(row for one in judgements for row in _packs_of(one, thresholds))
 
 
-def _packs_of(judgement: Judgement) -> Iterator[DayPack]:
+def _packs_of(judgement: Judgement, thresholds: Thresholds) -> Iterator[DayPack]:
     from hangar.physics.pack import cell
     from hangar.physics.pack_health import loaded_lines_v
     from hangar.sheets import SheetCase
     from hangar.sheets.texts import test_load_a
 
     aircraft = judgement.aircraft
-    load_a = test_load_a(aircraft.airframe.aircraft_class)
+    load_a = test_load_a(aircraft.airframe.aircraft_class, thresholds)
     case = SheetCase(survey=judgement.survey, findings=judgement.findings)
     tested = {fed.pack.tag for _, fed in case.tested_packs}
     for path in aircraft.paths:

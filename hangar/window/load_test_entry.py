@@ -64,12 +64,14 @@ class LoadTestEntry(QGroupBox):
 
     def _usual_load_a(self, case: PackCase) -> float:
         from hangar.parts.choices import AircraftClass
+        from hangar.rules.thresholds import Thresholds
         from hangar.sheets.texts import test_load_a
 
         if case.newest_test is not None:
             return case.newest_test.load_a
         frame = self._desk.fleet.record(Airframe, case.place.aircraft) if case.place else None
-        return test_load_a(frame.aircraft_class if frame else AircraftClass.SPORT)
+        thresholds = Thresholds.from_settings(self._desk.around().settings)
+        return test_load_a(frame.aircraft_class if frame else AircraftClass.SPORT, thresholds)
 
     def _read(self) -> LoadTest | None:
         """The test as it is typed, without complaining of what is not typed yet."""

@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 
 from hangar.base.errors import HangarError
 from hangar.parts import Inspection, Snag
+from hangar.rules.thresholds import Thresholds
 from hangar.window.desk import Desk
 from hangar.window.judging import Judgement
 from hangar.window.log_edits import ItemState, close_snag, inspection_items, inspection_of
@@ -89,7 +90,9 @@ class InspectionDialog(_LogDialog):
         self._code = aircraft.code
         self.form = RecordForm(Inspection, desk.view, ("kind", "inspected_on", "by", "next_due_on"))
         self.form.show_values({"inspected_on": desk.today})
-        self.items = {text: self._box(text) for text in inspection_items(judgement, desk.view.units)}
+        thresholds = Thresholds.from_settings(desk.around().settings)
+        asked = inspection_items(judgement, desk.view.units, thresholds)
+        self.items = {text: self._box(text) for text in asked}
         self.remarks = QLineEdit()
         self.remarks.setAccessibleName(self.tr("Remarks"))
         self.all_ok = QPushButton(self.tr("Set all not looked at to &ok"))

@@ -11,6 +11,7 @@ from hangar.base.units import UnitChoice
 from hangar.parts import Flight, Inspection, Snag
 from hangar.parts.choices import InspectionKind
 from hangar.parts.fields import key_of
+from hangar.rules.thresholds import Thresholds
 from hangar.window.desk import Desk
 from hangar.window.judging import Judgement
 from hangar.window.words import say
@@ -109,12 +110,12 @@ _OF_THE_DAY = frozenset(
 """Lines of the field checklist that are about a day of flying, not about the aircraft."""
 
 
-def inspection_items(judgement: Judgement, units: UnitChoice) -> tuple[str, ...]:
+def inspection_items(judgement: Judgement, units: UnitChoice, thresholds: Thresholds) -> tuple[str, ...]:
     """What to look at on this aircraft: the lines of its field checklist, with its own figures."""
     from hangar.sheets import SheetCase, SheetStyle
     from hangar.sheets.texts import check_lines, field_items
 
-    case = SheetCase(survey=judgement.survey, findings=judgement.findings)
+    case = SheetCase(survey=judgement.survey, findings=judgement.findings, thresholds=thresholds)
     of_the_day = tuple(line.text.rstrip(".") for line in check_lines() if line.id in _OF_THE_DAY)
     lines = field_items(case, SheetStyle(units=units))
     return tuple(line for line in lines if not line.startswith(of_the_day))

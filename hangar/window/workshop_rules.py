@@ -164,8 +164,12 @@ class LimitsPage(QWidget):
     def _write(self, row: LimitRow, text: str) -> None:
         unit = row.threshold.unit
         value = self._desk.view.units.parse(text, unit) if unit else _plain(text)
-        if value < 0:
-            raise BadInput(say("The limit is {text}; 0 or more is allowed.").format(text=text))
+        if not row.threshold.least <= value <= row.threshold.most:
+            raise BadInput(
+                say("The limit is {text}; {allowed} is allowed.").format(
+                    text=text, allowed=retold(row.threshold.allowed)
+                )
+            )
         self._before = self._counts()
         label = say("Set limit {name}").format(name=retold(row.threshold.words))
         self._desk.change(label, lambda edit: edit.put(Setting(name=_name(row), value=repr(value))))

@@ -20,6 +20,10 @@
       <translation> von {count}</translation>
     </message>
     <message>
+      <source> or </source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>&amp;About</source>
       <translation>&amp;Worum es geht</translation>
     </message>
@@ -160,6 +164,10 @@
       <translation>Neue Zeile be&amp;halten</translation>
     </message>
     <message>
+      <source>&amp;Keep these readings</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>&amp;Label sheet</source>
       <translation>Etiketten&amp;bogen</translation>
     </message>
@@ -186,6 +194,10 @@
     <message>
       <source>&amp;Log it</source>
       <translation>&amp;Eintragen</translation>
+    </message>
+    <message>
+      <source>&amp;Lose the changes</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>&amp;Most added mass</source>
@@ -320,6 +332,10 @@
       <translation>&amp;Quelle</translation>
     </message>
     <message>
+      <source>&amp;Stop</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>&amp;Tag</source>
       <translation>&amp;Kennung</translation>
     </message>
@@ -440,6 +456,10 @@
       <translation>Eine Tabelle oder CSV-Dateien werden zur Flotte; unlesbare Zeilen werden aufgeführt.</translation>
     </message>
     <message>
+      <source>A steady load, full drive all the way; from the rated torque and speed.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>A tag, a word, or a size such as 2000 mAh; Ctrl+F</source>
       <translation>Eine Kennung, ein Wort oder eine Größe wie 2000 mAh; Ctrl+F</translation>
     </message>
@@ -502,6 +522,10 @@
     <message>
       <source>Added mass</source>
       <translation>Mehrmasse</translation>
+    </message>
+    <message>
+      <source>After how many seconds</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>After the open lines</source>
@@ -676,6 +700,10 @@
       <translation>Werkbankprüfungen</translation>
     </message>
     <message>
+      <source>Bench-checked by</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Best rating known</source>
       <translation>Beste bekannte Angabe</translation>
     </message>
@@ -690,6 +718,10 @@
     <message>
       <source>Boxes can be filled on a &amp;tablet</source>
       <translation>Felder am &amp;Tablet ausfüllbar</translation>
+    </message>
+    <message>
+      <source>Boxes of the sheet</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Bring in tables</source>
@@ -828,8 +860,16 @@
       <translation>Restladung der Akkus</translation>
     </message>
     <message>
+      <source>Charged by</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Charged drive packs in a fireproof box</source>
       <translation>Geladene Antriebsakkus in feuerfester Kiste</translation>
+    </message>
+    <message>
+      <source>Charged last</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Charged: fit for a full set of flights</source>
@@ -952,15 +992,39 @@
       <translation>Strom</translation>
     </message>
     <message>
+      <source>Currents right</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Cut list</source>
       <translation>Zuschnittliste</translation>
+    </message>
+    <message>
+      <source>Date</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Date of the release</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Date, time</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Day</source>
       <translation>Tag</translation>
     </message>
     <message>
-      <source>Degrees of surface for each degree of arm; click or use the arrow keys to go to a travel.</source>
+      <source>Degrees of surface for each degree of arm; a click or the arrow keys go to a travel.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Direction right</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Direction, full travel and centre right</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -982,6 +1046,14 @@
     <message>
       <source>Done {day}</source>
       <translation>Erledigt {day}</translation>
+    </message>
+    <message>
+      <source>Down or right, degrees</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Down or right, millimetres</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Drag the arm or use the arrow keys; Home and End go to the ends, 0 to neutral, Space plays.</source>
@@ -1028,6 +1100,14 @@
       <translation>Jedes bei der Spannung, die es sich an diesem Bus lässt: alt {old}, neu {new} am Servo. </translation>
     </message>
     <message>
+      <source>End A</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>End B</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>End shrink</source>
       <translation>Endschlauch</translation>
     </message>
@@ -1038,12 +1118,24 @@ to</source>
 bis</translation>
     </message>
     <message>
+      <source>Enter a &amp;filled sheet…</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Enter a filled sheet</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Enter a reading at {position}</source>
       <translation>Messwert an {position} eintragen</translation>
     </message>
     <message>
       <source>Enter an &amp;inspection…</source>
       <translation>&amp;Durchsicht eintragen…</translation>
+    </message>
+    <message>
+      <source>Enter goes down, Space ticks, any unit can be typed. Ctrl+Enter keeps it all.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Enter inspection of {code}</source>
@@ -1063,6 +1155,10 @@ bis</translation>
     </message>
     <message>
       <source>Enter what was measured</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Enter {sheet} of {code}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -1092,6 +1188,10 @@ bis</translation>
     <message>
       <source>Factor where it concerns: {what}</source>
       <translation>Faktor, wo es betrifft: {what}</translation>
+    </message>
+    <message>
+      <source>Failsafe proved</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Fast sailplane</source>
@@ -1250,6 +1350,10 @@ bis</translation>
       <translation>Flüge seither</translation>
     </message>
     <message>
+      <source>Flights today</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Follows from it</source>
       <translation>Folgt daraus</translation>
     </message>
@@ -1262,6 +1366,14 @@ bis</translation>
 play</source>
       <translation>Freies
 Spiel</translation>
+    </message>
+    <message>
+      <source>Free play in all</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Free play right</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Fresh off charge</source>
@@ -1364,6 +1476,10 @@ Spiel</translation>
       <translation>Hubschrauber, Turbine</translation>
     </message>
     <message>
+      <source>Helper</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Hidden rows: {count}.</source>
       <translation>Ausgeblendete Zeilen: {count}.</translation>
     </message>
@@ -1428,6 +1544,10 @@ Spiel</translation>
       <translation>Ist er gesund?</translation>
     </message>
     <message>
+      <source>It did</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Items</source>
       <translation>Punkte</translation>
     </message>
@@ -1456,6 +1576,10 @@ Spiel</translation>
       <translation>Alles über die eigenen Modellflugzeuge an einem Ort: Servos, Akkus, Leitungen und Flüge. Hangar rechnet Lasten und Stromversorgung und sagt, was nicht zusammenpasst.</translation>
     </message>
     <message>
+      <source>Keep what you changed?</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Keep {count} plans</source>
       <translation>{count} Pläne behalten</translation>
     </message>
@@ -1464,8 +1588,16 @@ Spiel</translation>
       <translation>{names} behalten</translation>
     </message>
     <message>
+      <source>Keeper releases it</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Kept as plan {code}; undo takes it back.</source>
       <translation>Als Plan {code} behalten; Rückgängig nimmt es zurück.</translation>
+    </message>
+    <message>
+      <source>Kept: {counts}. Undo takes it back.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Label sheet</source>
@@ -1658,6 +1790,10 @@ Gestängewinkel</translation>
       <translation>Wird angesehen…</translation>
     </message>
     <message>
+      <source>Low rate, higher end</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Lowest bus volts</source>
       <translation>Tiefste Busspannung</translation>
     </message>
@@ -1676,6 +1812,10 @@ Gestängewinkel</translation>
     <message>
       <source>Measured since the refit</source>
       <translation>Gemessen seit dem Umbau</translation>
+    </message>
+    <message>
+      <source>Minutes of each flight</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Missing before release: {gaps}</source>
@@ -1712,6 +1852,10 @@ Gestängewinkel</translation>
     <message>
       <source>Move {position} on the plan view</source>
       <translation>{position} in der Draufsicht verschieben</translation>
+    </message>
+    <message>
+      <source>Moving</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Moving drawing of the linkage</source>
@@ -1906,6 +2050,10 @@ Gestängewinkel</translation>
       <translation>Hier ist noch nichts eingetragen.</translation>
     </message>
     <message>
+      <source>Nothing is filled in yet.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Nothing is to be bought: the plans need nothing that does not lie in the bay.</source>
       <translation>Nichts zu kaufen: die Pläne brauchen nichts, was nicht im Lager liegt.</translation>
     </message>
@@ -1924,6 +2072,10 @@ Gestängewinkel</translation>
     <message>
       <source>Nothing was brought in. {report}</source>
       <translation>Nichts wurde eingelesen. {report}</translation>
+    </message>
+    <message>
+      <source>Nothing was entered yet; boxes to look at: {boxes}.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Nothing worked out yet.</source>
@@ -2284,6 +2436,10 @@ neutral</translation>
       <translation>Messwerte auf der Werkbank</translation>
     </message>
     <message>
+      <source>Readings that were written on a printed sheet, box by box</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Readings: type what was measured; expected stands beside it</source>
       <translation>Messwerte: das Gemessene eintippen; das Erwartete steht daneben</translation>
     </message>
@@ -2552,6 +2708,18 @@ neutral</translation>
       <translation>Als PDF sichern</translation>
     </message>
     <message>
+      <source>Save as a &amp;fleet file…</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Save as a fleet file</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Saved to {path}; what you change is kept there.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Scale aeroplane</source>
       <translation>Vorbildgetreues Flugmodell</translation>
     </message>
@@ -2570,6 +2738,10 @@ neutral</translation>
     <message>
       <source>Search the fleet</source>
       <translation>Flotte durchsuchen</translation>
+    </message>
+    <message>
+      <source>Second person</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Servo &amp;travel</source>
@@ -2672,6 +2844,10 @@ neutral</translation>
       <translation>Nebeneinander</translation>
     </message>
     <message>
+      <source>Signature</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Size and mass</source>
       <translation>Größe und Masse</translation>
     </message>
@@ -2686,6 +2862,10 @@ neutral</translation>
     <message>
       <source>Snag Sheet</source>
       <translation>Mängelliste</translation>
+    </message>
+    <message>
+      <source>Snag found</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Snags</source>
@@ -2766,6 +2946,10 @@ neutral</translation>
     <message>
       <source>Steps can be fitted while the plan is in Fitting.</source>
       <translation>Schritte lassen sich ausführen, solange der Plan im Einbau ist.</translation>
+    </message>
+    <message>
+      <source>Stick: answer</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Stopped: what this plan does is not worked out.</source>
@@ -2892,6 +3076,10 @@ neutral</translation>
       <translation>Unter Last prüfen</translation>
     </message>
     <message>
+      <source>Tested under load</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Text &amp;larger</source>
       <translation>Schrift &amp;größer</translation>
     </message>
@@ -2972,8 +3160,8 @@ neutral</translation>
       <translation>Die Grenze ist überschritten.</translation>
     </message>
     <message>
-      <source>The limit is {text}; 0 or more is allowed.</source>
-      <translation>Die Grenze ist {text}; erlaubt ist 0 oder mehr.</translation>
+      <source>The limit is {text}; {allowed} is allowed.</source>
+      <translation>Der Grenzwert ist {text}; erlaubt ist {allowed}.</translation>
     </message>
     <message>
       <source>The linkage in words</source>
@@ -3052,6 +3240,10 @@ neutral</translation>
       <translation>{what} {name} gibt es schon; einen anderen Namen wählen.</translation>
     </message>
     <message>
+      <source>There is no aircraft to enter readings for.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>There is no servo at {position} to take off.</source>
       <translation>An {position} ist kein Servo auszubauen.</translation>
     </message>
@@ -3072,6 +3264,10 @@ neutral</translation>
       <translation>Thermiksegler</translation>
     </message>
     <message>
+      <source>These tables are open in memory only; what you change lasts until you close them.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>These tables are open in memory; save a copy to keep what you change.</source>
       <translation>Diese Tabellen sind nur im Speicher offen; eine Kopie speichern, um Änderungen zu behalten.</translation>
     </message>
@@ -3082,6 +3278,10 @@ neutral</translation>
     <message>
       <source>This fleet is open for reading only{held}.</source>
       <translation>Diese Flotte ist nur zum Lesen offen{held}.</translation>
+    </message>
+    <message>
+      <source>This fleet is open in memory only, and you changed it.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>This row</source>
@@ -3106,6 +3306,10 @@ erreicht</translation>
     <message>
       <source>Throw {way}: the linkage reaches {reached}, {wanted} is wanted.</source>
       <translation>Ausschlag {way}: die Anlenkung erreicht {reached}, verlangt ist {wanted}.</translation>
+    </message>
+    <message>
+      <source>Throws right</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Tick gate {gate}</source>
@@ -3232,6 +3436,14 @@ dort</translation>
       <translation>Haken von Tor {gate} nehmen</translation>
     </message>
     <message>
+      <source>Up or left, degrees</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Up or left, millimetres</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Up&amp;wards</source>
       <translation>&amp;Aufwärts</translation>
     </message>
@@ -3264,6 +3476,10 @@ dort</translation>
     <message>
       <source>Volts at both servos</source>
       <translation>Spannung an beiden Servos</translation>
+    </message>
+    <message>
+      <source>Volts under load</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Volts, gauge or radius</source>
@@ -3446,6 +3662,14 @@ dort</translation>
       <translation>Mit dem, was die Abschnitte davor übrig ließen.</translation>
     </message>
     <message>
+      <source>Without a file the changes are lost.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Without a signal</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Without {what}, whose price is not known.</source>
       <translation>Ohne {what}, dessen Preis nicht bekannt ist.</translation>
     </message>
@@ -3504,6 +3728,10 @@ dort</translation>
     <message>
       <source>acceptance</source>
       <translation>Annahme</translation>
+    </message>
+    <message>
+      <source>accepted by</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>acquired from</source>
@@ -3670,14 +3898,6 @@ dort</translation>
       <translation>Streckung der ganzen Fläche</translation>
     </message>
     <message>
-      <source>at end A</source>
-      <translation>am Ende A</translation>
-    </message>
-    <message>
-      <source>at end B</source>
-      <translation>am Ende B</translation>
-    </message>
-    <message>
       <source>at least</source>
       <translation>mindestens</translation>
     </message>
@@ -3690,16 +3910,16 @@ dort</translation>
       <translation>bei Spitze</translation>
     </message>
     <message>
-      <source>at temperature</source>
-      <translation>bei Temperatur</translation>
-    </message>
-    <message>
       <source>balance datum</source>
       <translation>Bezugspunkt des Schwerpunkts</translation>
     </message>
     <message>
       <source>balance measured</source>
       <translation>Schwerpunkt gemessen</translation>
+    </message>
+    <message>
+      <source>balance measured on</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>balance, aft limit</source>
@@ -3802,10 +4022,6 @@ dort</translation>
       <translation>Blätter</translation>
     </message>
     <message>
-      <source>both ganged servos at neutral</source>
-      <translation>beide gekoppelten Servos bei neutral</translation>
-    </message>
-    <message>
       <source>bought</source>
       <translation>gekauft</translation>
     </message>
@@ -3850,8 +4066,8 @@ dort</translation>
       <translation>Stromgrenze des Busses</translation>
     </message>
     <message>
-      <source>by</source>
-      <translation>von</translation>
+      <source>bus volts aimed at</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>by a belt</source>
@@ -3946,10 +4162,6 @@ dort</translation>
       <translation>Rückstellfehler</translation>
     </message>
     <message>
-      <source>cg measured on</source>
-      <translation>Schwerpunkt gemessen am</translation>
-    </message>
-    <message>
       <source>change arm</source>
       <translation>Arm wechseln</translation>
     </message>
@@ -3976,6 +4188,10 @@ dort</translation>
     <message>
       <source>charge</source>
       <translation>Ladung</translation>
+    </message>
+    <message>
+      <source>charge current</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>charged</source>
@@ -4130,6 +4346,30 @@ dort</translation>
       <translation>Reiseflug</translation>
     </message>
     <message>
+      <source>current at end A</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>current at end B</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>current at neutral</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>current at worst swashplate corner</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>current moving</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>current of both servos at neutral</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>cycles</source>
       <translation>Zyklen</translation>
     </message>
@@ -4186,8 +4426,8 @@ dort</translation>
       <translation>Richtung in Ordnung</translation>
     </message>
     <message>
-      <source>discharge</source>
-      <translation>Entladung</translation>
+      <source>discharge current</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>distance</source>
@@ -4212,6 +4452,10 @@ dort</translation>
     <message>
       <source>dive speed</source>
       <translation>Sturzfluggeschwindigkeit</translation>
+    </message>
+    <message>
+      <source>done by</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>done on</source>
@@ -4590,8 +4834,8 @@ dort</translation>
       <translation>Gummitüllen eingebaut am</translation>
     </message>
     <message>
-      <source>grommets of</source>
-      <translation>Gummitüllen von</translation>
+      <source>grommets there should be</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>grounds it</source>
@@ -4642,6 +4886,10 @@ dort</translation>
       <translation>ausgeblendet</translation>
     </message>
     <message>
+      <source>high rate</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>hinge</source>
       <translation>Scharnier</translation>
     </message>
@@ -4672,6 +4920,10 @@ dort</translation>
     <message>
       <source>idle</source>
       <translation>Ruhe</translation>
+    </message>
+    <message>
+      <source>idle current</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>idle current measured</source>
@@ -4854,6 +5106,10 @@ dort</translation>
       <translation>Lichter</translation>
     </message>
     <message>
+      <source>limit {value}</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>limits it</source>
       <translation>begrenzt ihn</translation>
     </message>
@@ -4886,6 +5142,10 @@ dort</translation>
       <translation>längste freie Länge</translation>
     </message>
     <message>
+      <source>low rate</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>lowest bus volts by telemetry</source>
       <translation>tiefste Busspannung laut Telemetrie</translation>
     </message>
@@ -4896,10 +5156,6 @@ dort</translation>
     <message>
       <source>made or bought</source>
       <translation>gebaut oder gekauft</translation>
-    </message>
-    <message>
-      <source>made year</source>
-      <translation>Baujahr</translation>
     </message>
     <message>
       <source>magnet</source>
@@ -5036,10 +5292,6 @@ dort</translation>
     <message>
       <source>motor on</source>
       <translation>Motor an</translation>
-    </message>
-    <message>
-      <source>moving</source>
-      <translation>bewegt</translation>
     </message>
     <message>
       <source>name</source>
@@ -5528,14 +5780,6 @@ verlängern</translation>
       <translation>Reichweitenprüfung</translation>
     </message>
     <message>
-      <source>rate high</source>
-      <translation>Rate groß</translation>
-    </message>
-    <message>
-      <source>rate low</source>
-      <translation>Rate klein</translation>
-    </message>
-    <message>
       <source>rated</source>
       <translation>Nennwert</translation>
     </message>
@@ -5594,6 +5838,10 @@ verlängern</translation>
     <message>
       <source>reserved</source>
       <translation>vorgemerkt</translation>
+    </message>
+    <message>
+      <source>resistance measured at</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>resistance measured on</source>
@@ -5732,8 +5980,8 @@ verlängern</translation>
       <translation>Schrauben eingebaut</translation>
     </message>
     <message>
-      <source>screws of</source>
-      <translation>Schrauben von</translation>
+      <source>screws there should be</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>serial</source>
@@ -5808,8 +6056,8 @@ verlängern</translation>
       <translation>Seite</translation>
     </message>
     <message>
-      <source>since on</source>
-      <translation>seit</translation>
+      <source>since</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>since yesterday</source>
@@ -5870,10 +6118,6 @@ verlängern</translation>
     <message>
       <source>speed-controller supply</source>
       <translation>Versorgung aus dem Drehzahlsteller</translation>
-    </message>
-    <message>
-      <source>spline</source>
-      <translation>Verzahnung</translation>
     </message>
     <message>
       <source>spline diameter</source>
@@ -6046,10 +6290,6 @@ verlängern</translation>
     <message>
       <source>taken off after {count} days</source>
       <translation>ausgebaut nach {count} Tagen</translation>
-    </message>
-    <message>
-      <source>target bus</source>
-      <translation>Zielspannung des Busses</translation>
     </message>
     <message>
       <source>tested at</source>
@@ -6256,8 +6496,8 @@ verlängern</translation>
       <translation>Einheit</translation>
     </message>
     <message>
-      <source>until on</source>
-      <translation>bis</translation>
+      <source>until</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>up</source>
@@ -6360,6 +6600,10 @@ verlängern</translation>
       <translation>mit &amp;angenommenen</translation>
     </message>
     <message>
+      <source>within</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>within the folder beside the fleet file</source>
       <translation>im Ordner neben der Flottendatei</translation>
     </message>
@@ -6370,10 +6614,6 @@ verlängern</translation>
     <message>
       <source>worse</source>
       <translation>schlechter</translation>
-    </message>
-    <message>
-      <source>worst swashplate corner</source>
-      <translation>schlimmste Taumelscheibenecke</translation>
     </message>
     <message>
       <source>written off</source>
@@ -6388,6 +6628,10 @@ verlängern</translation>
       <translation>Baujahr</translation>
     </message>
     <message>
+      <source>year made</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>yearly</source>
       <translation>jährlich</translation>
     </message>
@@ -6398,6 +6642,10 @@ verlängern</translation>
     <message>
       <source>your own</source>
       <translation>eigene</translation>
+    </message>
+    <message>
+      <source>{age} old</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>{angle} in {time} s</source>

@@ -7,7 +7,7 @@ from pathlib import Path
 from hangar.rules import all_rules, shipped_thresholds
 from hangar.rules.folding import GROUPS
 
-HANGAR = Path(__file__).parents[2] / "hangar" / "rules"
+HANGAR = Path(__file__).parents[2] / "hangar"
 
 
 def test_folded_causes_name_rules_that_are_there() -> None:

@@ -9,6 +9,7 @@ from hangar.base.units import unit_named
 from hangar.parts import Setting
 from hangar.parts.choices import AircraftClass
 from hangar.rules import Thresholds, setting_name, shipped_thresholds
+from hangar.rules.own_limits import changed_limit
 
 
 def test_every_limit_says_what_it_limits_in_which_unit_and_where_it_is_from() -> None:
@@ -59,3 +60,18 @@ def test_a_limit_differs_by_class_and_the_keepers_value_goes_before_both() -> No
 def test_an_impossible_setting_is_refused_in_one_sentence(name: str, value: str, said: str) -> None:
     with pytest.raises(BadInput, match=said):
         Thresholds.from_settings([Setting(name=name, value=value)])
+
+
+def test_a_limit_with_a_range_is_refused_outside_it() -> None:
+    load = shipped_thresholds()["test-load"]
+    assert (load.least, load.most, load.shipped(AircraftClass.ELECTRIC_SMALL)) == (0.05, 60, 0.3)
+    assert (
+        Thresholds.from_settings([Setting(name="threshold.test-load.giant", value="60")]).value(
+            "test-load", AircraftClass.GIANT
+        )
+        == 60
+    )
+    with pytest.raises(BadInput, match=r"expected a number of 0\.05 to 60 A"):
+        Thresholds.from_settings([Setting(name="threshold.test-load", value="0")])
+    with pytest.raises(BadInput, match=r"a number of 0\.05 to 60 A is allowed"):
+        changed_limit("test-load", 61.0)

@@ -8,8 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from hangar.parts import Snag
+from hangar.parts import Setting, Snag
 from hangar.parts.choices import AircraftState, Severity
+from hangar.rules import Thresholds
 from hangar.rules.finding import Level
 from hangar.sheets import SheetStyle, write_sheet
 from hangar.sheets.case import SheetCase, revision
@@ -132,3 +133,11 @@ def test_the_revision_changes_with_the_records_and_not_with_the_day_of_reading()
     frame = replace(aircraft.airframe, all_up_mass_g=15300.0)
     assert revision(aircraft) == revision(replace(aircraft, read_on=TODAY.replace(year=2000)))
     assert revision(aircraft) != revision(replace(aircraft, airframe=frame))
+
+
+def test_packs_are_tested_at_the_load_the_keeper_set(tmp_path: Path) -> None:
+    case = demo_case("MARQ")
+    assert re.search(r"\b2 A\b", words_of("field", case, tmp_path))
+    own = Thresholds.from_settings([Setting(name="threshold.test-load", value="3.3")])
+    words = words_of("field", replace(case, thresholds=own), tmp_path)
+    assert words.count("3.3 A") == len(case.tested_packs)
