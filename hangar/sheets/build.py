@@ -132,7 +132,7 @@ def _positions(sheet: Sheet, after: Survey) -> None:
         [8, 8, 31, 30, 16, 13, 22, 27, 33, 6],
         [_position_row(sheet.style, fit, after.positions[fit.code], numbers[fit.code]) for fit in fits],
     )
-    sheet.write(f"Load: at the servo arm, estimated. {BASIS_LEGEND}")
+    sheet.write(f"Load: at the servo arm, estimated. {sheet.style.conversions} {BASIS_LEGEND}")
 
 
 def _position_row(style: SheetStyle, fit: ServoFit, figures: PositionSurvey, number: int) -> list[Cell]:

@@ -10,7 +10,7 @@ from hangar.parts.sheet_boxes import CHARGING, answers_of
 from hangar.sheets.case import SheetCase
 from hangar.sheets.fit_words import cell_volts, pack_words
 from hangar.sheets.kit import Box, Cell, Sheet
-from hangar.sheets.sheet_head import foot_of, list_head
+from hangar.sheets.sheet_head import foot_of, list_head, release_lines, revisions
 from hangar.sheets.stamps import card_stamp
 from hangar.sheets.style import SheetStyle
 
@@ -28,7 +28,10 @@ def draw_charging_card(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
         answers=answers_of("", CHARGING),
     )
     sheet.stamp(card_stamp(sheet.style, [pack.tag for _, pack, _ in _packs(cases)]))
-    list_head(sheet, "CHARGING CARD", name, [f"packs of {cases[0].survey.conditions.today}"])
+    list_head(
+        sheet, "CHARGING CARD", name, [f"packs of {cases[0].survey.conditions.today}", revisions(cases)]
+    )
+    release_lines(sheet, cases)
     rows = _rows(sheet.style, cases)
     if not rows:
         sheet.write("No pack is recorded.")

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Mapping, Sequence
 
 from hangar.parts.cutting import CutBar, Cutting
 from hangar.parts.protection import heat_sleeve_mm, lead_cuts, wiring
 from hangar.sheets.case import SheetCase
+from hangar.sheets.cut_drawing import draw_cutting
 from hangar.sheets.cut_tables import cuttings, lead_table, leads_to_buy
 from hangar.sheets.kit import TICK, Cell, Sheet
-from hangar.sheets.sheet_head import foot_of, list_head
+from hangar.sheets.sheet_head import foot_of, list_head, release_lines, revisions
 from hangar.sheets.style import SheetStyle
 
 
@@ -18,7 +20,8 @@ def draw_cut_list(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     codes = ", ".join(case.aircraft.code for case in cases)
     name = cases[0].aircraft.airframe.name if len(cases) == 1 else f"{len(cases)} aircraft"
     sheet.begin(f"Cut list {codes}", f"Cut list, {name}", foot_of(cases, "cuts"), answers="cuts")
-    list_head(sheet, "CUT LIST", name, [codes])
+    list_head(sheet, "CUT LIST", name, [revisions(cases)])
+    release_lines(sheet, cases)
     for case in cases:
         sheet.heading(f"{case.aircraft.airframe.name} ({case.aircraft.code})")
         cuts = lead_cuts(case.aircraft)
@@ -72,8 +75,24 @@ def _totals(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
         sheet.heading("How to cut them with the least bought")
         for name, (_, best) in found.items():
             sheet.write(_cutting_words(style, name, best))
+            draw_cutting(sheet, best)
+    _too_long(sheet, found)
     labels = len(cuts) * wiring()["label"]["per_lead"]
     sheet.write(f"Labels: {labels}. Ties: {sum(cut.ties for cut in cuts)}.")
+
+
+def _too_long(sheet: Sheet, found: Mapping[str, tuple[list[int], Cutting]]) -> None:
+    """Pieces longer than every sold length, which no cutting holds."""
+    for name, (wanted, best) in found.items():
+        cut = Counter(piece for bar in best.bars for piece in bar.pieces_mm)
+        left = (Counter(wanted) - cut).elements()
+        pieces = [str(sheet.style.show(piece, "mm")) for piece in left]
+        if pieces:
+            sheet.write(
+                f"{name[:1].upper()}{name[1:]}: no length sold is long enough for {', '.join(pieces)}; order "
+                "it by the metre or join it where it cannot chafe. It is not in Buy.",
+                bold=True,
+            )
 
 
 def _material_row(style: SheetStyle, name: str, wanted: list[int], best: Cutting) -> list[Cell]:

@@ -177,12 +177,12 @@ def _limits(sheet: Sheet, case: SheetCase) -> None:
 
 def _balance_words(style: SheetStyle, case: SheetCase) -> str | None:
     frame = case.aircraft.airframe
-    if frame.cg_fore_mm is None or frame.cg_aft_mm is None:
+    ends = style.both_ends(frame.cg_fore_mm, frame.cg_aft_mm, "mm")
+    if ends is None:
         return None
-    fore, aft = style.show(frame.cg_fore_mm, "mm"), style.show(frame.cg_aft_mm, "mm")
     measured = style.show(frame.cg_measured_mm, "mm") or "not measured"
     datum = f" from {frame.cg_datum}" if frame.cg_datum else ""
-    return f"{fore} to {aft}{datum}; is {measured}"
+    return f"{ends}{datum}; is {measured}"
 
 
 def _land_now_words(style: SheetStyle, case: SheetCase) -> str | None:

@@ -9,7 +9,7 @@ from hangar.parts.choices import Function, MarkPlace
 from hangar.rules.finding import Level
 from hangar.sheets.case import SheetCase, accepted, held_words, not_released_words, open_at
 from hangar.sheets.kit import Cell, Sheet
-from hangar.sheets.sheet_head import class_words, foot_of, list_head
+from hangar.sheets.sheet_head import class_words, foot_of, list_head, revisions
 from hangar.sheets.style import SheetStyle
 
 
@@ -18,7 +18,7 @@ def draw_fleet_overview(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     day = cases[0].survey.conditions.today
     name = sheet.style.club or "Fleet"
     sheet.begin("Fleet overview", f"Fleet overview, {name}", foot_of(cases, "fleet"), answers="fleet")
-    list_head(sheet, "FLEET OVERVIEW", name, [f"{len(cases)} aircraft, data of {day}"])
+    list_head(sheet, "FLEET OVERVIEW", name, [f"{len(cases)} aircraft, data of {day}", revisions(cases)])
     sheet.table(
         ["Aircraft", "Class", "Mass", "Mark", "Throttle, no signal", "Power", "Load test", "W", "C", "A",
          "?", "State"],

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from hangar.parts.sheet_boxes import STAMP, Stamp
 from hangar.sheets.page import Page
-from hangar.sheets.style import MM
+from hangar.sheets.style import LEAST_LINE_PT, MM
 from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, width_of_mm, wrapped
 
 _PAD_MM = 0.9
@@ -97,7 +97,7 @@ class Sheet(Page):
         x_mm = self.left_mm
         words = next((cell for cell in row if isinstance(cell, str) and cell), "")
         for cell, name, width in zip(row, heads, widths, strict=True):
-            self.rect(x_mm, self.y_mm, width, height, line_pt=0.35, fill_gray=0.88 if head else None)
+            self.rect(x_mm, self.y_mm, width, height, line_pt=LEAST_LINE_PT, fill_gray=0.88 if head else None)
             self._cell(cell, f"{words} {name}", x_mm, width, height, size_pt, bold=head)
             x_mm += width
         self.y_mm += height

@@ -8,7 +8,7 @@ from hangar.parts import Aircraft, Linkage, ServoFit
 from hangar.parts.choices import LinkageKind
 from hangar.sheets.fit_words import by_channel
 from hangar.sheets.kit import Sheet
-from hangar.sheets.style import MM, SheetStyle
+from hangar.sheets.style import LEAST_LINE_PT, MM, SheetStyle
 from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, wrapped
 from hangar.survey import Survey
 
@@ -83,7 +83,7 @@ def _draw_sides(
     tip = _arm(sheet, left, base, arm * scale, lean, 1.4)
     for side in (-1, 1):
         if travel_deg is not None:
-            _arm(sheet, left, base, arm * scale, lean + side * math.radians(travel_deg), 0.4)
+            _arm(sheet, left, base, arm * scale, lean + side * math.radians(travel_deg), LEAST_LINE_PT)
     if not horn:
         sheet.line(*tip, right, tip[1], 0.8)
         return
@@ -91,7 +91,7 @@ def _draw_sides(
     sheet.line(*tip, *horn_tip, 0.8)
     if fit.surface:
         for angle in (fit.surface.throw_up_deg, -fit.surface.throw_down_deg):
-            _arm(sheet, right, base, horn * scale, math.radians(angle), 0.4)
+            _arm(sheet, right, base, horn * scale, math.radians(angle), LEAST_LINE_PT)
 
 
 def _arm(

@@ -59,7 +59,7 @@ def _airframe(sheet: Sheet, case: SheetCase) -> None:
         ("Mass all up", mass_words(style, frame.all_up_mass_g)),
         ("Weighed", date_words(frame.mass_measured_on)),
         ("Balance", _balance(style, case)),
-        ("Balance is", style.show(frame.cg_measured_mm, "mm")),
+        ("Balance is", style.both(frame.cg_measured_mm, "mm")),
         ("Greatest speed", style.both(frame.dive_speed_m_s, "m/s")),
         ("Propeller", frame.propeller or ("-" if frame.power in ("none", "tow") else None)),
     ]
@@ -98,10 +98,8 @@ def _own_facts(style: SheetStyle, case: SheetCase) -> list[tuple[str, Cell]]:
 
 def _balance(style: SheetStyle, case: SheetCase) -> str | None:
     frame = case.aircraft.airframe
-    fore, aft = style.show(frame.cg_fore_mm, "mm"), style.show(frame.cg_aft_mm, "mm")
-    if not fore or not aft:
-        return None
-    return f"{fore} to {aft}" + (f" from {frame.cg_datum}" if frame.cg_datum else "")
+    ends = style.both_ends(frame.cg_fore_mm, frame.cg_aft_mm, "mm")
+    return f"{ends} from {frame.cg_datum}" if ends and frame.cg_datum else ends
 
 
 def _servos(sheet: Sheet, case: SheetCase) -> None:

@@ -101,6 +101,25 @@ def release_line(sheet: Sheet, case: SheetCase) -> None:
         sheet.write(f"{len(accepted(case.findings))} more accepted in writing.")
 
 
+def release_lines(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
+    """On a sheet over several aircraft: which are held and which not released, in words across the page."""
+    several = len(cases) > 1
+    for find in (held_words, not_released_words):
+        told = {case.aircraft.code: words for case in cases if (words := find(case))}
+        if told:
+            (sign,) = {words.partition(": ")[0] for words in told.values()}
+            reasons = [
+                f"{code} ({words.partition(': ')[2]})" if several else words.partition(": ")[2]
+                for code, words in told.items()
+            ]
+            sheet.banner(f"{sign}: {'; '.join(reasons)}", dark=True)
+
+
+def revisions(cases: Sequence[SheetCase]) -> str:
+    """Which records a sheet over several aircraft was printed from: ``revision MARQ 02531c, ...``."""
+    return "revision " + ", ".join(f"{case.aircraft.code} {revision(case.aircraft)}" for case in cases)
+
+
 def foot_of(cases: Sequence[SheetCase], kind: str) -> Callable[[Page], float]:
     """A function that draws the foot of each page and returns where it begins.
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from hangar.sheets.case import SheetCase
 from hangar.sheets.kit import TICK, Cell, Sheet
 from hangar.sheets.needs import Need, needs_of, open_plans
-from hangar.sheets.sheet_head import foot_of, list_head
+from hangar.sheets.sheet_head import foot_of, list_head, release_lines, revisions
 from hangar.sheets.style import SheetStyle
 
 
@@ -19,7 +19,9 @@ def draw_shopping_list(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
         f"Shopping list, {name}", f"Shopping list, {name}", foot_of(cases, "shopping"), answers="shopping"
     )
     plans = [plan.code for case in cases for plan in open_plans(case)]
-    list_head(sheet, "SHOPPING LIST", name, [f"plans: {', '.join(plans) or 'none under way'}"])
+    facts = [f"plans: {', '.join(plans) or 'none under way'}", revisions(cases)]
+    list_head(sheet, "SHOPPING LIST", name, facts)
+    release_lines(sheet, cases)
     needs = needs_of(cases)
     to_buy = [need for need in needs if need.to_buy > 0]
     if not to_buy:

@@ -7,13 +7,16 @@ from datetime import date
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure
-from hangar.base.units import UnitChoice
+from hangar.base.units import UnitChoice, format_quantity
 
 MM = 72.0 / 25.4
 """Points in one millimetre."""
 
 PAPERS_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 MARGIN_MM = 11.0
+LEAST_LINE_PT = 0.5
+"""A thinner line is lost in the sun."""
+
 LABEL_PARTS = ("pack", "servo", "lead")
 """What labels are made for."""
 
@@ -72,6 +75,24 @@ class SheetStyle:
         """A stored value in the keeper's unit with the other common one behind it."""
         return None if value is None else self.units.show_both(value, stored_unit)
 
+    def both_ends(self, low: float | None, high: float | None, stored_unit: str) -> str | None:
+        """A range in the keeper's unit with the other common one behind it, or None when not known.
+
+        >>> SheetStyle().both_ends(95, 125, "mm")
+        '95 to 125 mm (3.74 to 4.921 in)'
+        """
+        if low is None or high is None:
+            return None
+        own = _range(self.units.show(low, stored_unit), self.units.show(high, stored_unit))
+        other = _range(self.units.other(low, stored_unit), self.units.other(high, stored_unit))
+        return f"{own} ({other})"
+
+    @property
+    def conversions(self) -> str:
+        """What the units of torque and length are in the other common ones."""
+        torque = " = ".join(format_quantity(1.0, "N m", unit, 4) for unit in ("N m", "kgf cm", "ozf in"))
+        return f"{torque}; {format_quantity(1.0, 'in', 'mm')} = 1 in."
+
     def figure(self, figure: Figure | None) -> str | None:
         """The expected value of a figure in the keeper's unit."""
         return None if figure is None else self.show(figure.expected, figure.unit)
@@ -94,3 +115,9 @@ class SheetStyle:
         ends = sorted((figure.low, figure.design))
         low, high = (self.units.show(end, figure.unit).rsplit(" ", 1)[0] for end in ends)
         return f"{words} ({low} to {high})"
+
+
+def _range(low: str, high: str) -> str:
+    """Two quantities of one unit as a range that names it once."""
+    number, space, unit = low.rpartition(" ")
+    return f"{number if space and high.endswith(unit) else low} to {high}"

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from hangar.sheets.case import SheetCase
 from hangar.sheets.dry_run import fits_one_page
 from hangar.sheets.kit import Sheet
-from hangar.sheets.sheet_head import foot_of, head
+from hangar.sheets.sheet_head import foot_of, head, release_line
 from hangar.sheets.style import BASIS_LEGEND, SheetStyle
 from hangar.sheets.working_blocks import Block, blocks_of, numbered
 from hangar.sheets.working_tables import draw_list, draw_matrix
@@ -51,11 +51,13 @@ def _draw(
         answers=f"{frame.code} working",
     )
     head(sheet, case, "WORKING: how each figure was made")
+    release_line(sheet, case)
+    sheet.gap(1.0)
     missing = _missing(case.survey)
     titles = [block.title for block in blocks] + ([_UNKNOWN] if missing else [])
     _contents(sheet, titles, dict(places or ()))
     sheet.gap(1.0)
-    sheet.write(f"{BASIS_LEGEND} {_READING}")
+    sheet.write(f"{BASIS_LEGEND} {_READING} {sheet.style.conversions}")
     elsewhere = numbered(blocks)
     for block in blocks:
         sheet.heading(block.title)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections import Counter
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -13,10 +14,12 @@ import pytest
 from hangar.base.units import IMPERIAL
 from hangar.parts import Pack, Plan, PlanLine, StockItem
 from hangar.parts.choices import Chemistry, PackState, PlanAction, PlanState, StockKind
+from hangar.parts.protection import lead_cuts
 from hangar.physics.throws import throw_mm
 from hangar.sheets import SheetStyle, write_sheet
 from hangar.sheets.bench_tables import end_limit_ma
 from hangar.sheets.case import SheetCase
+from hangar.sheets.cut_tables import cuttings, leads_to_buy
 from hangar.sheets.needs import needs_of
 from hangar.survey import Scenario
 from tests.sheets.cases import TODAY, crowded_case, demo_case, demo_cases, empty_case
@@ -212,9 +215,10 @@ def test_the_fleet_overview_has_a_row_for_each_aircraft(tmp_path: Path) -> None:
 
 
 def test_sheets_speak_the_keepers_units(tmp_path: Path) -> None:
-    words = words_of("build", [demo_case("DUNN")], tmp_path, SheetStyle(units=IMPERIAL))
+    style = SheetStyle(units=IMPERIAL)
+    words = words_of("build", [demo_case("DUNN")], tmp_path, style)
     assert "ozf·in" in words
-    assert "N·m" not in words
+    assert "N·m" not in words.replace(style.conversions, "")
 
 
 def test_a_spare_pack_is_on_the_card_of_the_whole_fleet_only(tmp_path: Path) -> None:
@@ -230,3 +234,32 @@ def test_many_packs_of_an_unusual_kind_are_all_on_the_card(tmp_path: Path) -> No
     words = re.sub(r"\W", "", words_of("charging", [crowded_case()], tmp_path))
     assert all(f"PACKLONGTAG{number}" in words for number in range(1, 5))
     assert Chemistry.LI_ION.replace("-", "") in words
+
+
+def test_a_piece_longer_than_any_length_sold_is_named_and_not_lost(tmp_path: Path) -> None:
+    case = demo_case("DUNN")
+    fit = case.aircraft.fits[0]
+    assert fit.lead is not None
+    # (5200 + 50) x 1.10 = 5775 mm of sleeve; five metres is the longest length sold.
+    long = replace(fit, lead=replace(fit.lead, length_mm=5300.0, exposed_mm=5200.0))
+    aircraft = replace(case.aircraft, fits=(long, *case.aircraft.fits[1:]))
+    words = words_of("cuts", [replace(case, survey=replace(case.survey, aircraft=aircraft))], tmp_path)
+    assert "no length sold is long enough for 5775 mm" in words
+    assert "no length sold" not in words_of("cuts", [case], tmp_path)
+
+
+def test_every_cut_is_drawn_with_its_length(tmp_path: Path) -> None:
+    words = words_of("cuts", [demo_case("DUNN")], tmp_path)
+    # Four pieces of 187 mm from a metre leave 252 mm.
+    assert "187 187 187 187 left 252" in words
+
+
+def test_the_cut_list_buys_no_less_than_its_pieces_and_totals_them() -> None:
+    for case in [*demo_cases(), crowded_case()]:
+        cuts = lead_cuts(case.aircraft)
+        for name, (wanted, best) in cuttings(cuts).items():
+            pieces = Counter(piece for bar in best.bars for piece in bar.pieces_mm)
+            assert pieces == Counter(wanted), name
+            assert best.bought_mm - best.waste_mm == sum(wanted)
+        counted = sum(count for _, _, count in leads_to_buy(cuts))
+        assert counted == len(cuts) == sum(fit.lead is not None for fit in case.aircraft.fits)
