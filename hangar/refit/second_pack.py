@@ -46,7 +46,7 @@ def second_pack_drafts(
         refused: gets what the library lacks for it.
     """
     path = aircraft.radio_paths[0]
-    further = _further_code(aircraft, path.feed.code)
+    further = further_path(aircraft)
     packs = list(_packs(path, further, library, bay))
     boards = list(_boards(aircraft, path, library, limits))
     switches = list(_switches(path, further, library))
@@ -71,11 +71,25 @@ def second_pack_drafts(
         )  # fmt: skip
 
 
-def _further_code(aircraft: Aircraft, first: str) -> str:
-    """A code for the second path: the next letter where the first one's ends in A, else a number."""
+def further_path(aircraft: Aircraft) -> str:
+    """A code for one more path: the next letter where the first one's ends in A, else a number.
+
+    >>> from hangar.rules import examples
+    >>> further_path(examples.trainer())
+    'B'
+    """
     taken = {path.feed.code for path in aircraft.paths}
+    first = aircraft.radio_paths[0].feed.code if aircraft.radio_paths else "RX-A"
     wished = f"{first[:-1]}B" if first.endswith("A") else f"{first}-2"
     return wished if wished not in taken else _free(wished, taken)
+
+
+def board_place(aircraft: Aircraft) -> str:
+    """A place for a board that every pack runs through: no path and no regulator has its name."""
+    taken = {each.feed.code for each in aircraft.paths} | {
+        each.regulator.code for each in aircraft.paths if each.regulator is not None
+    }
+    return "BOARD" if "BOARD" not in taken else _free("BOARD", taken)
 
 
 def _free(wished: str, taken: set[str]) -> str:
@@ -115,10 +129,7 @@ def _boards(
     own = path.regulator_type
     if own is not None and own.inputs > 1 and own.isolated and path.regulator is not None:
         yield []
-    taken = {each.feed.code for each in aircraft.paths} | {
-        each.regulator.code for each in aircraft.paths if each.regulator is not None
-    }
-    place = "BOARD" if "BOARD" not in taken else _free("BOARD", taken)
+    place = board_place(aircraft)
     old_g = own.mass_g or 0.0 if own is not None else 0.0
     for code, kind in sorted(library.regulator_types.items()):
         if kind.inputs < 2 or not kind.isolated or kind.price is None or kind.mass_g is None:

@@ -214,7 +214,8 @@ def _do_pack(edit: Edit, doing: _Doing) -> None:
             )
         )
     for path in doing.after.paths:
-        if path.feed.code == place and edit.record(Feed, doing.before.code, place) is None:
+        # A second pack makes a path of its own, and isolates the one that shares its board.
+        if edit.record(Feed, doing.before.code, path.feed.code) != path.feed:
             edit.put(path.feed)
     here = edit.records(PackFit, aircraft=doing.before.code, feed=place)
     for stay in dict.fromkeys((*here, *edit.records(PackFit, pack=doing.tag))):

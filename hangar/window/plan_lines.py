@@ -24,9 +24,14 @@ _SUPPLY = (PlanAction.FIT_PACK, PlanAction.FIT_REGULATOR, PlanAction.SET_REGULAT
 
 
 def places_for(action: PlanAction, aircraft: Aircraft) -> tuple[str, ...]:
-    """Where an action can be done."""
+    """Where an action can be done; a new place for a second pack with its switch, and for a board."""
     if action in _SUPPLY:
-        return tuple(path.feed.code for path in aircraft.paths)
+        from hangar.refit.second_pack import board_place, further_path
+
+        known = tuple(path.feed.code for path in aircraft.paths)
+        if action in (PlanAction.FIT_PACK, PlanAction.FIT_SWITCH):
+            return (*known, further_path(aircraft))
+        return (*known, board_place(aircraft)) if action is PlanAction.FIT_REGULATOR else known
     return tuple(fit.code for fit in aircraft.fits)
 
 
