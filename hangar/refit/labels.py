@@ -14,10 +14,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from hangar.refit.reduced import prepared, reduced_group
 from hangar.refit.slices import Bounds, Found, GroupSlice, Ints, Slice, SupplySlice, nothing_found
 from hangar.refit.undominated import count_bits, undominated, undominated_by_class
+from hangar.refit.worth import Known, Rest, rests
 
-_PASSES = 2
 _BLOCK = 1_500_000
 """Combinations formed at one time: bounds the memory."""
 
@@ -48,12 +49,12 @@ def whole_front(
     for each in slices:
         fresh, made = slice_points(each, bounds, found)
         labels += made
-        found = best_of(found, fresh)
+        if len(fresh):
+            found = best_of(found, fresh)
         if not step(each):
             complete = False
             break
-    found.complete, found.labels = complete, labels
-    return found
+    return replace(found, complete=complete, labels=labels)
 
 
 def best_of(one: Found, other: Found) -> Found:
@@ -96,33 +97,21 @@ def _joined(parts: Sequence[_Labels]) -> _Labels:
     )
 
 
-@dataclass(frozen=True)
-class _Rest:
-    """The best and worst that groups not yet chosen, and the supply, can add."""
-
-    price: int
-    mass_g: int
-    least_ua: int
-    most_ua: int
-    margin: int
-    least_uses: Ints
-    most_uses: Ints
-
-
 def slice_points(one: Slice, bounds: Bounds, found: Found) -> tuple[Found, int]:
     """The points of one slice that what was found before does not beat, and how many labels it took."""
     groups = len(one.groups)
-    beaten = _Beaten(found, one.level_mv)
-    ready = _prepared(one, bounds, beaten)
+    known = Known(found, one.level_mv, bounds)
+    ready = prepared(one, bounds, known)
     if ready is None:
         return nothing_found(groups), 0
     order = sorted(range(groups), key=lambda at: (len(ready.groups[at]), at))
-    stages: list[_Labels] = []
+    chosen = [ready.groups[at] for at in order]
+    to_come = rests(chosen, ready.supplies)
     labels = _start(ready)
+    stages: list[_Labels] = []
     made = 0
-    for place, at in enumerate(order):
-        rest = _rest(ready, order[place + 1 :])
-        labels = _grown(labels, ready.groups[at], rest, ready.supplies, bounds, beaten)
+    for group, rest in zip(chosen, to_come[1:], strict=True):
+        labels = _grown(labels, group, rest, ready.supplies, bounds, known)
         made += len(labels)
         if not len(labels):
             return nothing_found(groups), made
@@ -144,13 +133,13 @@ def cheapest_with_each(one: Slice, at: int, margin: int, bounds: Bounds) -> Ints
     best = np.full(len(own), -1, np.int64)
     if any(not len(group) for group in groups) or not len(one.supplies.choice):
         return _by_choice(one.groups[at], own, best)
-    level = [replace(group, margin=np.zeros_like(group.margin)) for group in others]
-    ready = Slice(one.level_mv, tuple(reduced_group(g, by_type=False) for g in (*level, own)), one.supplies)
-    labels, nothing = _start(ready), _Beaten(nothing_found(len(groups)), one.level_mv)
-    order = list(range(len(level)))
-    for place in order:
-        rest = _rest(Slice(0, (*ready.groups[:-1], own), one.supplies), [*order[place + 1 :], len(level)])
-        labels = _grown(labels, ready.groups[place], rest, one.supplies, bounds, nothing)
+    level = [
+        reduced_group(replace(group, margin=np.zeros_like(group.margin)), by_type=False) for group in others
+    ]
+    ready = Slice(one.level_mv, (*level, own), one.supplies)
+    labels, known = _start(ready), Known(nothing_found(len(groups)), one.level_mv, bounds)
+    for group, rest in zip(level, rests(ready.groups, one.supplies)[1:], strict=False):
+        labels = _grown(labels, group, rest, one.supplies, bounds, known)
         if not len(labels):
             return _by_choice(one.groups[at], own, best)
     return _by_choice(one.groups[at], own, _least_prices(labels, own, one.supplies, bounds))
@@ -184,66 +173,6 @@ def _by_choice(every: GroupSlice, own: GroupSlice, best: Ints) -> Ints:
     return found
 
 
-def _prepared(one: Slice, bounds: Bounds, beaten: _Beaten) -> Slice | None:
-    """The slice without choices that cannot be in a refit or that another choice equals or beats."""
-    if not len(one.supplies.choice):
-        return None
-    groups = list(one.groups)
-    for _ in range(_PASSES):
-        if any(not len(group) for group in groups):
-            return None
-        most = min(int(group.margin.max()) for group in groups)
-        groups = [replace(group, margin=np.minimum(group.margin, most)) for group in groups]
-        groups = _possible(groups, one.supplies, bounds, beaten)
-    if any(not len(group) for group in groups):
-        return None
-    reduced = [reduced_group(group, by_type=bounds.most_types is not None) for group in groups]
-    supplies = one.supplies
-    worth = _supplies_worth_it(supplies)
-    return Slice(one.level_mv, tuple(reduced), supplies.take(worth))
-
-
-def reduced_slice(one: Slice, *, by_type: bool = False) -> Slice:
-    """A level without choices that another choice of the same group equals or beats."""
-    return replace(one, groups=tuple(reduced_group(group, by_type=by_type) for group in one.groups))
-
-
-def _possible(
-    groups: Sequence[GroupSlice], supplies: SupplySlice, bounds: Bounds, beaten: _Beaten
-) -> list[GroupSlice]:
-    """Choices that with the best of everything else are within the limits and not beaten already."""
-    price = sum(int(group.price.min()) for group in groups) + int(supplies.price.min())
-    mass = sum(int(group.mass_g.min()) for group in groups) + int(supplies.mass_g.min())
-    spare_ua = int(supplies.most_ua.max()) - sum(int(group.current_ua.min()) for group in groups)
-    found = []
-    for group in groups:
-        own_price = group.price + (price - int(group.price.min()))
-        own_mass = group.mass_g + (mass - int(group.mass_g.min()))
-        good = group.current_ua - int(group.current_ua.min()) <= spare_ua
-        good &= ~beaten(own_price, own_mass, group.margin)
-        if bounds.budget is not None:
-            good &= own_price <= bounds.budget
-        if bounds.mass_g is not None:
-            good &= own_mass <= bounds.mass_g
-        found.append(group.take(good))
-    return found
-
-
-def reduced_group(group: GroupSlice, *, by_type: bool) -> GroupSlice:
-    """The group without choices that another equals or beats with no more use of scarce things."""
-    keys = np.concatenate((group.uses, group.bought), axis=1) if by_type else group.uses
-    keep = undominated_by_class(
-        group.price, group.mass_g, group.current_ua, group.margin, keys, group.uses.shape[1]
-    )
-    return group.take(keep)
-
-
-def _supplies_worth_it(supplies: SupplySlice) -> Ints:
-    keys = -supplies.spare
-    same = np.zeros_like(supplies.price)
-    return undominated_by_class(supplies.price, supplies.mass_g, -supplies.most_ua, same, keys, keys.shape[1])
-
-
 def _start(one: Slice) -> _Labels:
     zero = np.zeros(1, np.int64)
     group = one.groups[0]
@@ -255,28 +184,13 @@ def _start(one: Slice) -> _Labels:
     )  # fmt: skip
 
 
-def _rest(one: Slice, after: Sequence[int]) -> _Rest:
-    left = [one.groups[at] for at in after]
-    scarce = one.supplies.spare.shape[1]
-    none = np.zeros(scarce, np.int64)
-    return _Rest(
-        price=sum(int(group.price.min()) for group in left) + int(one.supplies.price.min()),
-        mass_g=sum(int(group.mass_g.min()) for group in left) + int(one.supplies.mass_g.min()),
-        least_ua=sum(int(group.current_ua.min()) for group in left),
-        most_ua=sum(int(group.current_ua.max()) for group in left),
-        margin=min((int(group.margin.max()) for group in left), default=np.iinfo(np.int32).max),
-        least_uses=sum((group.uses.min(axis=0) for group in left), none),
-        most_uses=sum((group.uses.max(axis=0) for group in left), none),
-    )
-
-
 def _grown(
-    labels: _Labels, group: GroupSlice, rest: _Rest, supplies: SupplySlice, bounds: Bounds, beaten: _Beaten
+    labels: _Labels, group: GroupSlice, rest: Rest, supplies: SupplySlice, bounds: Bounds, known: Known
 ) -> _Labels:
     """Every label with every choice of the next group, less those that cannot count."""
     block = max(1, _BLOCK // len(group))
     parts = [
-        _combined(labels, first, min(first + block, len(labels)), group, rest, supplies, bounds, beaten)
+        _combined(labels, first, min(first + block, len(labels)), group, rest, supplies, bounds, known)
         for first in range(0, len(labels), block)
     ]
     grown = _joined(parts) if len(parts) > 1 else parts[0]
@@ -293,21 +207,16 @@ def _grown(
 
 
 def _combined(
-    labels: _Labels, first: int, last: int, group: GroupSlice, rest: _Rest, supplies: SupplySlice,
-    bounds: Bounds, beaten: _Beaten,
+    labels: _Labels, first: int, last: int, group: GroupSlice, rest: Rest, supplies: SupplySlice,
+    bounds: Bounds, known: Known,
 ) -> _Labels:  # fmt: skip
     part = slice(first, last)
     current = (labels.current_ua[part, None] + group.current_ua).ravel()
     price = (labels.price[part, None] + group.price).ravel()
     mass = (labels.mass_g[part, None] + group.mass_g).ravel()
     margin = np.minimum(labels.margin[part, None], group.margin).ravel()
-    good = current <= int(supplies.most_ua.max()) - rest.least_ua
-    if bounds.budget is not None:
-        good &= price <= bounds.budget - rest.price
-    if bounds.mass_g is not None:
-        good &= mass <= bounds.mass_g - rest.mass_g
-    rows = np.flatnonzero(good)
-    rows = rows[~beaten(price[rows] + rest.price, mass[rows] + rest.mass_g, margin[rows])]
+    rows = np.flatnonzero(current <= int(supplies.most_ua.max()) - rest.least_ua)
+    rows = rows[known.worth(price[rows], mass[rows], margin[rows], rest)]
     parent, choice = rows // len(group) + first, rows % len(group)
     uses = labels.uses[parent] + group.uses[choice]
     bought = labels.bought[parent] | group.bought[choice]
@@ -323,7 +232,7 @@ def _combined(
     )  # fmt: skip
 
 
-def _levelled(labels: _Labels, rest: _Rest, supplies: SupplySlice) -> _Labels:
+def _levelled(labels: _Labels, rest: Rest, supplies: SupplySlice) -> _Labels:
     """Labels whose current, margin and uses no longer differ where the difference can never count."""
     floor_ua = int(supplies.most_ua.min()) - rest.most_ua
     floor_uses = supplies.spare.min(axis=0) - rest.most_uses
@@ -367,27 +276,3 @@ def _traced(one: Slice, ready: Slice, order: Sequence[int], stages: list[_Labels
         choices[:, group] = ready.groups[group].choice[stage.choice[at]]
         at = stage.parent[at].astype(np.int64)
     return choices
-
-
-class _Beaten:
-    """Whether a known point at this level or above already equals or beats what a label can become."""
-
-    def __init__(self, found: Found, level_mv: int) -> None:
-        counted = found.level_mv >= level_mv
-        self.masses, self.least = np.zeros(0, np.int64), np.zeros((1, 1), np.int64)
-        if not counted.any():
-            return
-        price, mass, margin = found.price[counted], found.mass_g[counted], found.margin[counted]
-        self.masses, ranks = np.unique(mass, return_inverse=True)
-        never = np.iinfo(np.int64).max
-        least = np.full((int(margin.max()) + 2, len(self.masses) + 1), never, np.int64)
-        np.minimum.at(least, (margin, ranks + 1), price)
-        least = np.minimum.accumulate(least, axis=1)
-        self.least = np.minimum.accumulate(least[::-1], axis=0)[::-1]
-
-    def __call__(self, price: Ints, mass_g: Ints, margin: Ints) -> NDArray[np.bool_]:
-        if not len(self.masses):
-            return np.zeros(len(price), np.bool_)
-        column = np.searchsorted(self.masses, mass_g, side="right")
-        row = np.minimum(margin, self.least.shape[0] - 1)
-        return np.asarray(self.least[row, column] <= price)

@@ -19,8 +19,9 @@ from hangar.refit.bay import bay_of
 from hangar.refit.explain import Explainer
 from hangar.refit.fleet_solver import FleetProblem
 from hangar.refit.front import Front, Point
-from hangar.refit.labels import reduced_slice, slice_points, whole_front
+from hangar.refit.labels import slice_points, whole_front
 from hangar.refit.limits import Limits
+from hangar.refit.reduced import reduced_slice
 from hangar.refit.slices import Found, Slice, nothing_found
 from hangar.refit.stages import order_of
 from hangar.refit.tables import Tables, tables_of
