@@ -55,7 +55,9 @@ def run_bring_in(arguments: argparse.Namespace) -> int:
     fresh = "://" not in arguments.fleet and not path.exists()
     missing = next((source for source in arguments.sources if not source.exists()), None)
     if missing:
-        raise BadInput(f"{missing} does not exist; give CSV or XLSX tables or a folder of them.")
+        raise BadInput(
+            f"{missing} does not exist; give CSV or XLSX tables, filled sheets as PDF, or a folder of them."
+        )
     try:
         with Fleet.create(path) if fresh else fleet_at(arguments.fleet, writing=True) as fleet:
             print(take(fleet, arguments.sources))

@@ -139,7 +139,8 @@ def _add_sheet(command: argparse.ArgumentParser) -> None:
 
 def _add_bring_in(command: argparse.ArgumentParser) -> None:
     _add_fleet(command)
-    command.add_argument("sources", metavar="SOURCE", nargs="+", type=Path, help="CSV or XLSX, or a folder")
+    about = "CSV, XLSX, a filled sheet as PDF, or a folder"
+    command.add_argument("sources", metavar="SOURCE", nargs="+", type=Path, help=about)
 
 
 def _add_take_out(command: argparse.ArgumentParser) -> None:
@@ -163,7 +164,7 @@ COMMANDS: dict[str, _Command] = {
     ),
     "sheet": ("print a sheet as PDF", _add_sheet, run_sheet),
     "bring-in": (
-        "read tables into a fleet file; makes the file if it is not there",
+        "read tables or filled sheets into a fleet file; makes the file if it is not there",
         _add_bring_in,
         run_bring_in,
     ),

@@ -31,7 +31,7 @@ _TABLES: dict[str, Callable[[Sheet, SheetCase], None]] = {
 def draw_bench_sheet(sheet: Sheet, case: SheetCase) -> None:
     """Draw the bench check of an aircraft as a plan in the making leaves it, else as it is fitted."""
     frame = case.aircraft.airframe
-    plan = next((each for each in open_plans(case) if each.state in _FITTED_SOON), None)
+    plan = plan_in_the_making(case)
     sheet.begin(
         f"{frame.code} bench check",
         f"{frame.name} ({frame.code}), bench check",
@@ -51,6 +51,11 @@ def draw_bench_sheet(sheet: Sheet, case: SheetCase) -> None:
             sheet.heading(_table_title(stage))
             table(sheet, after)
     _release(sheet)
+
+
+def plan_in_the_making(case: SheetCase) -> Plan | None:
+    """The refit that a bench check is for, if one has its parts or is being fitted."""
+    return next((each for each in open_plans(case) if each.state in _FITTED_SOON), None)
 
 
 def _after(sheet: Sheet, case: SheetCase, plan: Plan | None) -> SheetCase:

@@ -47,6 +47,7 @@ class Menus:
         self._add(menu, "restore", say("&Restore a backup…"))
         menu.addSeparator()
         menu.addMenu(self.print_menu)
+        self._add(menu, "readings", say("&Enter a filled sheet…"), "Ctrl+Shift+E")
         menu.addSeparator()
         self._add(menu, "quit", say("&Quit"), Key.Quit)
 
@@ -134,7 +135,7 @@ class Menus:
         """Enable what needs an open fleet."""
         for name in ("take out", "copy", "how", "changes"):
             self.actions[name].setEnabled(is_open)
-        for name in ("aircraft",):
+        for name in ("aircraft", "readings"):
             self.actions[name].setEnabled(writable)
         self.print_menu.setEnabled(is_open)
 

@@ -32,6 +32,7 @@ from hangar.window.words import retold, say
 
 if TYPE_CHECKING:
     from hangar.store import Edit
+    from hangar.window.sheet_readings import SheetReadings
 
 _KILO = 1000
 
@@ -133,11 +134,14 @@ class PapersPage(QSplitter):
         self.add_button = QPushButton(self.tr("&Add photos or papers…"))
         self.save_button = QPushButton(self.tr("&Save a copy…"))
         self.remove_button = QPushButton(self.tr("&Remove"))
+        self.readings_button = QPushButton(self.tr("Enter a &filled sheet…"))
+        self.readings_button.setToolTip(self.tr("Readings that were written on a printed sheet, box by box"))
         self._arrange()
         self.setAcceptDrops(not desk.read_only)
         self.add_button.clicked.connect(self.ask_add)
         self.save_button.clicked.connect(self.ask_save)
         self.remove_button.clicked.connect(self.remove_chosen)
+        self.readings_button.clicked.connect(self.open_readings)
         delete = QShortcut(QKeySequence(QKeySequence.StandardKey.Delete), self.table)
         delete.setContext(Qt.ShortcutContext.WidgetShortcut)
         delete.activated.connect(self.remove_chosen)
@@ -151,6 +155,7 @@ class PapersPage(QSplitter):
         for button in (self.add_button, self.save_button, self.remove_button):
             row.addWidget(button)
         row.addStretch(1)
+        row.addWidget(self.readings_button)
         told = QLabel(self.tr("Files can be dropped here as well."), wordWrap=True)
         told.setObjectName("quiet")
         column.addLayout(row)
@@ -244,6 +249,12 @@ class PapersPage(QSplitter):
         if paper is not None and not self._desk.read_only:
             label = say("Remove {name}").format(name=paper.name)
             self._desk.edit(label, lambda edit: edit.remove(Attachment, (paper.name,)))
+
+    def open_readings(self) -> SheetReadings:
+        """Show the page on which a filled sheet of this aircraft is typed in."""
+        from hangar.window.sheet_readings import open_sheet_readings
+
+        return open_sheet_readings(self._desk, self._aircraft.code if self._aircraft else None, self)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         if event.mimeData().hasUrls():

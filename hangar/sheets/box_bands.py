@@ -1,0 +1,174 @@
+"""Within which a reading of a sheet should lie: the figures that the sheet prints, as numbers."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from hangar.base.errors import BadInput
+from hangar.base.units import UnitChoice, convert, parse_quantity, unit_named
+from hangar.parts import ServoFit
+from hangar.parts.choices import Function, PowerKind
+from hangar.parts.sheet_boxes import BENCH, FIELD
+from hangar.physics.throws import throw_mm
+from hangar.sheets.bench import plan_in_the_making
+from hangar.sheets.bench_expected import stage
+from hangar.sheets.bench_tables import end_limit_ma
+from hangar.sheets.build import planned_case
+from hangar.sheets.case import SheetCase
+from hangar.sheets.fit_words import cell_volts
+from hangar.sheets.style import SheetStyle
+from hangar.survey import Scenario
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """Least and greatest allowed reading; ``bare`` is the unit of a number without one, empty for none.
+
+    A band with a ``word`` asks for that word instead.
+    """
+
+    unit: str = ""
+    low: float | None = None
+    high: float | None = None
+    bare: str = ""
+    word: str = ""
+
+    def holds(self, text: str) -> bool:
+        """Whether what was typed lies within.
+
+        Raises: BadInput when it cannot be read as such a quantity.
+        """
+        if self.word:
+            return text.strip().lower() == self.word.lower()
+        read = parse_quantity(text, unit_named(self.unit).kind, self.bare or None)
+        value = convert(read.value, read.unit, self.unit)
+        # What was typed is rounded; a reading on the limit itself is within.
+        slack = 1e-9 * max(abs(value), 1.0)
+        return (self.low is None or value >= self.low - slack) and (
+            self.high is None or value <= self.high + slack
+        )
+
+    def words(self, units: UnitChoice) -> str:
+        """The band in words: ``4.8 V or more``."""
+        if self.word:
+            return self.word
+        low, high = (None if end is None else units.show(end, self.unit, 3) for end in (self.low, self.high))
+        if low is not None and high is not None:
+            least, _, symbol = low.rpartition(" ")
+            return f"{least if high.endswith(f' {symbol}') else low} to {high}"
+        return f"{low} or more" if low is not None else f"{high} or less"
+
+
+def expected_case(kind: str, case: SheetCase, style: SheetStyle) -> SheetCase:
+    """The aircraft that a sheet's expected values are of: for a bench check as its plan leaves it."""
+    plan = plan_in_the_making(case) if kind == BENCH else None
+    if plan is None:
+        return case
+    try:
+        return planned_case(style, case, plan)
+    except BadInput:
+        return case
+
+
+def bands_of(kind: str, case: SheetCase, units: UnitChoice, about: str, what: str) -> tuple[Band, ...]:
+    """The bands for one box, each for another kind of unit; none where nothing is printed to compare with."""
+    if kind == FIELD:
+        return _pack_bands(case, about) if what == "Read" else ()
+    if kind != BENCH:
+        return ()
+    if what == "Measured":
+        find = _STAGES.get(about)
+        return find(case) if find else ()
+    if what == "Play":
+        return _play(case, units, about)
+    fit = case.aircraft.fit(about)
+    if what in ("It did", "After"):
+        return _failsafe(case, about, what)
+    return _servo_bands(case, fit, what) if fit is not None else ()
+
+
+def _pack_bands(case: SheetCase, tag: str) -> tuple[Band, ...]:
+    for _, fed in case.tested_packs:
+        if fed.pack.tag == tag:
+            least = fed.pack_type.series * cell_volts(fed.pack_type).field_minimum_v
+            return (Band("V", low=least, bare="V"),)
+    return ()
+
+
+def _servo_bands(case: SheetCase, fit: ServoFit, what: str) -> tuple[Band, ...]:
+    figures = case.survey.positions[fit.code]
+    if what == "Neutral" and figures.idle_a is not None:
+        idle_ma, share = 1000 * figures.idle_a.expected, stage("B2")["within_pct"] / 100
+        return (Band("mA", low=(1 - share) * idle_ma, high=(1 + share) * idle_ma, bare="mA"),)
+    if what in ("End A", "End B", "Low rate"):
+        limit = end_limit_ma(case, figures)
+        return () if limit is None else (Band("mA", high=limit, bare="mA"),)
+    side, _, unit = what.partition(" ")
+    if unit in ("deg", "mm") and fit.surface is not None:
+        throw = fit.surface.throw_up_deg if side == "Up" else fit.surface.throw_down_deg
+        if unit == "deg":
+            wanted, most = throw, stage("B7")["within_deg"]
+        else:
+            wanted, most = throw_mm(throw, fit.surface.root_chord_mm), stage("B7")["within_mm"]
+        return (Band(unit, low=max(0.0, wanted - most), high=wanted + most, bare=unit),)
+    return ()
+
+
+def _play(case: SheetCase, units: UnitChoice, code: str) -> tuple[Band, ...]:
+    surface = next((each for each in case.aircraft.surfaces if each.code == code), None)
+    if surface is None:
+        return ()
+    limit_deg = case.threshold("play")
+    limit_mm = math.radians(limit_deg) * surface.root_chord_mm
+    return (Band("mm", high=limit_mm, bare=units.unit_for("mm")), Band("deg", high=limit_deg))
+
+
+def _failsafe(case: SheetCase, about: str, what: str) -> tuple[Band, ...]:
+    fit = case.aircraft.fit(about)
+    channel = fit.channel if fit else next(
+        (each for each in case.aircraft.channels if about == f"channel {each.port} {each.number}"), None
+    )  # fmt: skip
+    if channel is None or channel.failsafe is None:
+        return ()
+    if what == "It did":
+        return (Band(word=str(channel.failsafe)),)
+    turbine = case.aircraft.airframe.power is PowerKind.TURBINE and channel.function is Function.THROTTLE
+    return (Band("s", high=case.threshold("turbine-stop"), bare="s"),) if turbine else ()
+
+
+def _idle(case: SheetCase) -> tuple[Band, ...]:
+    idle = case.survey.scenarios.get(Scenario.IDLE)
+    if idle is None or idle.total_a is None:
+        return ()
+    share = stage("B2")["within_pct"] / 100
+    total = idle.total_a.expected
+    return (Band("A", low=(1 - share) * total, high=(1 + share) * total, bare="A"),)
+
+
+def _together(case: SheetCase) -> tuple[Band, ...]:
+    peak = case.survey.scenarios.get(Scenario.PEAK)
+    if peak is None or peak.total_a is None:
+        return ()
+    return (Band("A", high=peak.total_a.expected, bare="A"),)
+
+
+def _worst(case: SheetCase) -> tuple[Band, ...]:
+    least = [each.supply_min_v for each in case.aircraft.receivers if each.supply_min_v is not None]
+    return (Band("V", low=max(least) + stage("B5")["reserve_v"], bare="V"),) if least else ()
+
+
+def _balance(case: SheetCase) -> tuple[Band, ...]:
+    frame = case.aircraft.airframe
+    if frame.cg_fore_mm is None or frame.cg_aft_mm is None:
+        return ()
+    return (Band("mm", low=frame.cg_fore_mm, high=frame.cg_aft_mm),)
+
+
+_STAGES: dict[str, Callable[[SheetCase], tuple[Band, ...]]] = {
+    "B2": _idle,
+    "B4": _together,
+    "B5": _worst,
+    "B13": _balance,
+}
