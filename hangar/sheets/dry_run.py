@@ -3,20 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
 
 from hangar.sheets.kit import Sheet
+from hangar.sheets.no_canvas import NoCanvas
 from hangar.sheets.style import SheetStyle
 
-
-class NoCanvas:
-    """Stands for a canvas: takes every drawing call and draws nothing."""
-
-    def __getattr__(self, _name: str) -> NoCanvas:
-        return self
-
-    def __call__(self, *_words: Any, **_more: Any) -> NoCanvas:
-        return self
+__all__ = ["NoCanvas", "fits_one_page"]
 
 
 def fits_one_page(style: SheetStyle, draw: Callable[[Sheet], None]) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from reportlab.pdfgen.canvas import Canvas
 
 from hangar.sheets.form_fields import FormFields
+from hangar.sheets.no_canvas import NoCanvas
 from hangar.sheets.style import MARGIN_MM, MM, SheetStyle
 from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, wrapped
 
@@ -65,7 +66,7 @@ class Page:
         self.tight, self.answers = tight, answers
         self.running_head, self.foot, self.page = running_head, foot, 1
         self.y_mm = self._top_mm = MARGIN_MM
-        self._foot_top_mm = foot(self)
+        self._foot_top_mm = self._top_of(foot)
         self.bookmark(bookmark)
         self.places.clear()
 
@@ -80,8 +81,21 @@ class Page:
         """Close the page that is open."""
         if self.page:
             self.need(0.0)
-            self.canvas.showPage()
+            self._close_page()
             self.page = 0
+
+    def _top_of(self, foot: Callable[[Page], float]) -> float:
+        """Where the foot of this page begins; it is drawn last, for it is to be read aloud last."""
+        canvas, self.canvas = self.canvas, NoCanvas()
+        try:
+            return foot(self)
+        finally:
+            self.canvas = canvas
+
+    def _close_page(self) -> None:
+        if self.foot is not None:
+            self.foot(self)
+        self.canvas.showPage()
 
     def need(self, height_mm: float) -> None:
         """Go to a fresh page when less than that height is left; headings go with what follows them."""
@@ -93,10 +107,10 @@ class Page:
             self._draw_heading(text)
 
     def _turn_over(self, foot: Callable[[Page], float]) -> None:
-        self.canvas.showPage()
+        self._close_page()
         self.page += 1
         self.y_mm = MARGIN_MM
-        self._foot_top_mm = foot(self)
+        self._foot_top_mm = self._top_of(foot)
         for line in wrapped(f"{self.running_head}, page {self.page}", BOLD, SMALLEST_PT, self.width_mm):
             self.y_mm += self.line_mm()
             self.put(line, self.left_mm, self.y_mm - 0.25 * self.line_mm(), bold=True)
@@ -175,7 +189,7 @@ class Page:
         size_pt, lines = self._heading_lines(text)
         self.gap(0.8 if self.tight else 2.0)
         self.places.append((text, self.page))
-        self.bookmark(text.partition(":")[0], 1)
+        self.bookmark(" ".join(text.partition(":")[0].split()), 1)
         for line in lines:
             self.y_mm += self.line_mm(size_pt)
             self.put(line, self.left_mm, self.y_mm - 0.25 * self.line_mm(size_pt), size_pt, bold=True)

@@ -49,6 +49,7 @@ def open_canvas(stream: Any, title: str, style: SheetStyle) -> Canvas:
         invariant=True,
     )
     canvas.setTitle(title)
+    canvas.setViewerPreference("DisplayDocTitle", "true")
     canvas.setAuthor("Hangar")
     canvas.setCreator("Hangar")
     canvas.setSubject("An aid; the maker's manual, club rules and law govern")
