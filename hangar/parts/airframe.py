@@ -60,7 +60,7 @@ class Airframe(Record):
     cg_fore_mm: Annotated[float | None, Within(-2000, 2000), Label("balance, fore limit")] = None
     cg_aft_mm: Annotated[float | None, Within(-2000, 2000), Label("balance, aft limit")] = None
     cg_measured_mm: Annotated[float | None, Within(-2000, 2000), Label("balance measured")] = None
-    cg_measured_on: date | None = None
+    cg_measured_on: Annotated[date | None, Label("balance measured on")] = None
     level_speed_m_s: Annotated[float | None, Within(3, 150), Label("level speed")] = None
     dive_speed_m_s: Annotated[
         float | None, Within(3, 150), Label("dive speed", "greatest speed the loads are worked for")

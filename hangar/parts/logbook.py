@@ -34,7 +34,7 @@ class LoadTest(Record):
     rest_v: Annotated[float, Within(0, 70), Label("volts at rest")]
     loaded_v: Annotated[float, Within(0, 70), Label("volts loaded")]
     ambient_c: Annotated[float | None, Within(-30, 60)] = None
-    by: str | None = None
+    by: Annotated[str | None, Label("done by")] = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,7 +48,7 @@ class CapacityTest(Record):
 
     pack: str
     tested_on: date
-    discharge_a: Annotated[float | None, Within(0.01, 100)] = None
+    discharge_a: Annotated[float | None, Within(0.01, 100), Label("discharge current")] = None
     capacity_mah: Annotated[float | None, Within(1, 30000)] = None
     end_cell_v: Annotated[float | None, Within(0.5, 4), Label("end volts per cell")] = None
     cell_mohm: Annotated[float | None, Within(0.3, 1000), Label("resistance per cell")] = None
@@ -83,7 +83,7 @@ class Charge(Record):
     pack: str
     charged_at: datetime
     mode: Annotated[str | None, Label("charger mode", "chemistry the charger is set to")] = None
-    charge_a: Annotated[float | None, Within(0.01, 100)] = None
+    charge_a: Annotated[float | None, Within(0.01, 100), Label("charge current")] = None
     end_v: Annotated[float | None, Within(0, 70), Label("end volts")] = None
     put_back_mah: Annotated[float | None, Within(0, 40000)] = None
     in_model: Annotated[bool | None, Label("charged in the model")] = None
@@ -104,18 +104,18 @@ class BenchCheck(Record):
     bus_v: Annotated[float | None, Within(2, 15), Label("volts at the servo")] = None
     throw_up_deg: Annotated[float | None, Within(0, 90)] = None
     throw_down_deg: Annotated[float | None, Within(0, 90)] = None
-    neutral_ma: Annotated[float | None, Within(0, 40000)] = None
-    moving_ma: Annotated[float | None, Within(0, 40000)] = None
-    end_a_ma: Annotated[float | None, Within(0, 40000), Label("at end A")] = None
-    end_b_ma: Annotated[float | None, Within(0, 40000), Label("at end B")] = None
-    corner_ma: Annotated[float | None, Within(0, 100000), Label("worst swashplate corner")] = None
-    ganged_ma: Annotated[float | None, Within(0, 40000), Label("both ganged servos at neutral")] = None
+    neutral_ma: Annotated[float | None, Within(0, 40000), Label("current at neutral")] = None
+    moving_ma: Annotated[float | None, Within(0, 40000), Label("current moving")] = None
+    end_a_ma: Annotated[float | None, Within(0, 40000), Label("current at end A")] = None
+    end_b_ma: Annotated[float | None, Within(0, 40000), Label("current at end B")] = None
+    corner_ma: Annotated[float | None, Within(0, 100000), Label("current at worst swashplate corner")] = None
+    ganged_ma: Annotated[float | None, Within(0, 40000), Label("current of both servos at neutral")] = None
     stop_deg: Annotated[float | None, Within(0, 90), Label("mechanical stop met at")] = None
     play_deg: Annotated[float | None, Within(0, 15)] = None
     jitter: bool | None = None
     direction_ok: bool | None = None
     centre_ok: bool | None = None
-    by: str | None = None
+    by: Annotated[str | None, Label("done by")] = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -174,7 +174,7 @@ class Inspection(Record):
     kind: InspectionKind
     passed: bool | None = None
     findings: str | None = None
-    by: str | None = None
+    by: Annotated[str | None, Label("done by")] = None
     next_due_on: date | None = None
 
 
@@ -212,7 +212,7 @@ class Acceptance(Record):
     aircraft: str
     rule: str
     about: Annotated[str, Label("about", "tags or positions, comma between")] = "-"
-    until_on: date
+    until_on: Annotated[date, Label("until")]
     reason: str
-    by: str | None = None
+    by: Annotated[str | None, Label("accepted by")] = None
     inputs: str | None = None

@@ -60,7 +60,7 @@ class Pack(Record):
     cycles: Annotated[int | None, Within(0, 5000)] = None
     cell_mohm: Annotated[float | None, Within(0.3, 1000), Label("resistance measured, per cell")] = None
     cell_mohm_on: Annotated[date | None, Label("resistance measured on")] = None
-    cell_mohm_temp_c: Annotated[float | None, Within(-20, 60), Label("at temperature")] = None
+    cell_mohm_temp_c: Annotated[float | None, Within(-20, 60), Label("resistance measured at")] = None
     capacity_mah: Annotated[float | None, Within(1, 30000), Label("capacity measured")] = None
     capacity_on: Annotated[date | None, Label("capacity measured on")] = None
     charged_on: date | None = None
@@ -199,5 +199,5 @@ class PackFit(Record):
     pack: str
     aircraft: str
     feed: str
-    since_on: date
-    until_on: date | None = None
+    since_on: Annotated[date, Label("since")]
+    until_on: Annotated[date | None, Label("until")] = None

@@ -37,7 +37,7 @@ class Receiver(Record):
     supply_min_v: Annotated[float | None, _VOLTS] = None
     supply_max_v: Annotated[float | None, _VOLTS] = None
     max_means: Annotated[MaxMeans, Label("upper voltage means")] = MaxMeans.NOT_STATED
-    idle_ma: Annotated[float | None, Within(1, 500)] = None
+    idle_ma: Annotated[float | None, Within(1, 500), Label("idle current")] = None
     bus_limit_a: Annotated[float | None, Within(1, 60), Label("bus current limit")] = None
     frame_ms: Annotated[float | None, Within(2, 30), Label("frame period")] = None
     pulse_us: Annotated[float | None, Within(600, 2200), Label("pulse centre")] = 1520.0
@@ -63,7 +63,7 @@ class Stabiliser(Record):
     supply_min_v: Annotated[float | None, _VOLTS] = None
     supply_max_v: Annotated[float | None, _VOLTS] = None
     max_means: Annotated[MaxMeans, Label("upper voltage means")] = MaxMeans.NOT_STATED
-    idle_ma: Annotated[float | None, Within(1, 500)] = None
+    idle_ma: Annotated[float | None, Within(1, 500), Label("idle current")] = None
     pulse_us: Annotated[float | None, Within(600, 2200), Label("tail pulse set")] = None
     rate_hz: Annotated[float | None, Within(30, 700), Label("tail rate set")] = None
     cyclic_pulse_us: Annotated[float | None, Within(600, 2200), Label("cyclic pulse set")] = None
@@ -83,7 +83,7 @@ class Accessory(Record):
     code: str
     name: str
     supply_max_v: Annotated[float | None, _VOLTS] = None
-    idle_ma: Annotated[float | None, Within(0, 2000)] = None
+    idle_ma: Annotated[float | None, Within(0, 2000), Label("idle current")] = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -104,8 +104,8 @@ class Channel(Record):
     centre_us: Annotated[float | None, Within(600, 2400)] = None
     travel_low_pct: Annotated[float | None, Within(0, 150)] = None
     travel_high_pct: Annotated[float | None, Within(0, 150)] = None
-    rate_high_pct: Annotated[float | None, Within(0, 150)] = None
-    rate_low_pct: Annotated[float | None, Within(0, 150)] = None
+    rate_high_pct: Annotated[float | None, Within(0, 150), Label("high rate")] = None
+    rate_low_pct: Annotated[float | None, Within(0, 150), Label("low rate")] = None
     expo_pct: Annotated[float | None, Within(-100, 100)] = None
     rate_hz: Annotated[float | None, Within(30, 700), Label("output rate")] = None
     pulse_us: Annotated[float | None, Within(600, 2200), Label("output pulse centre")] = None

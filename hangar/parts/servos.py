@@ -46,7 +46,7 @@ class ServoType(Record):
     supply_min_v: Annotated[float | None, Within(2.4, 15)] = None
     supply_max_v: Annotated[float | None, Within(2.4, 15)] = None
     max_means: Annotated[MaxMeans, Label("upper voltage means")] = MaxMeans.NOT_STATED
-    idle_ma: Annotated[float | None, Within(1, 300)] = None
+    idle_ma: Annotated[float | None, Within(1, 300), Label("idle current")] = None
     run_a: Annotated[float | None, Within(0.02, 3), Label("running current, no load")] = None
     dead_band_us: Annotated[float | None, Within(0.3, 20)] = None
     case_length_mm: Annotated[float | None, Within(8, 80)] = None
@@ -81,7 +81,7 @@ class Servo(Record):
     tag: Annotated[str, Label("tag", "our printed number")]
     servo_type: Annotated[str, Label("type")]
     maker_serial: str | None = None
-    made_year: Annotated[int | None, Within(1950, 2100)] = None
+    made_year: Annotated[int | None, Within(1950, 2100), Label("year made")] = None
     bought_on: date | None = None
     price: Annotated[float | None, Within(0)] = None
     bought_used: bool | None = None
@@ -121,17 +121,17 @@ class Installation(Record):
     servo: str
     aircraft: str
     position: str
-    since_on: date
-    until_on: date | None = None
+    since_on: Annotated[date, Label("since")]
+    until_on: Annotated[date | None, Label("until")] = None
     why: str | None = None
     disputed: Annotated[bool, Label("place disputed")] = False
     arm_teeth: Annotated[int | None, Within(8, 40), Label("arm spline teeth")] = None
     arm_spline_mm: Annotated[float | None, Within(3, 12), Label("arm spline diameter")] = None
     arm_material: str | None = None
     screws_fitted: Annotated[int | None, Within(0, 6)] = None
-    screws_of: Annotated[int | None, Within(0, 6)] = None
+    screws_of: Annotated[int | None, Within(0, 6), Label("screws there should be")] = None
     grommets_fitted: Annotated[int | None, Within(0, 6)] = None
-    grommets_of: Annotated[int | None, Within(0, 6)] = None
+    grommets_of: Annotated[int | None, Within(0, 6), Label("grommets there should be")] = None
     grommets_on: Annotated[date | None, Label("grommets fitted on")] = None
     ferrules: bool | None = None
     arm_screw: Annotated[bool | None, Label("arm screw fitted")] = None
@@ -149,7 +149,7 @@ class Arm(Record):
 
     code: str
     spline_teeth: Annotated[int, Within(8, 40)]
-    spline_mm: Annotated[float | None, Within(3, 12)] = None
+    spline_mm: Annotated[float | None, Within(3, 12), Label("spline diameter")] = None
     material: str | None = None
     holes_mm: Annotated[str | None, Label("hole radii", "millimetres, comma between")] = None
     mass_g: Annotated[float | None, Within(0.1, 100)] = None

@@ -52,7 +52,7 @@ class Plan(Record):
     aircraft: str
     title: str
     purpose: str | None = None
-    target_bus_v: Annotated[float | None, Within(2.5, 15)] = None
+    target_bus_v: Annotated[float | None, Within(2.5, 15), Label("bus volts aimed at")] = None
     state: PlanState = PlanState.SKETCHED
     begun_on: date | None = None
     due_on: date | None = None

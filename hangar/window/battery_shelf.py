@@ -6,7 +6,7 @@ from collections.abc import Callable
 from itertools import groupby
 
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt
-from PySide6.QtGui import QShowEvent, QStandardItem, QStandardItemModel
+from PySide6.QtGui import QResizeEvent, QShowEvent, QStandardItem, QStandardItemModel
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -48,6 +48,8 @@ from hangar.window.words import level_word, say
 _KINDS = frozenset(
     kind.KIND for kind in (Pack, PackType, PackFit, LoadTest, CapacityTest, CellReading, Charge, Setting)
 )
+_CELLS, _STATE = 1, 2
+_FIRST_TO_GO = (_STATE, _CELLS)
 _TAG = Qt.ItemDataRole.UserRole + 1
 
 
@@ -62,6 +64,8 @@ class PackTree(QTreeView):
         self.setAccessibleName(self.tr("Packs by chemistry"))
         self.setEditTriggers(QTreeView.EditTrigger.NoEditTriggers)
         self.setUniformRowHeights(True)
+        self.setIndentation(14)
+        self.header().setStretchLastSection(False)
         self.setAlternatingRowColors(False)
 
     def show_cases(self, cases: tuple[PackCase, ...], words: str = "") -> None:
@@ -91,6 +95,7 @@ class PackTree(QTreeView):
         today, units = self._desk.today, self._desk.view.units
         tag = _item(case.tag)
         tag.setData(case.tag, _TAG)
+        tag.setToolTip(f"{title_words(case)}, {state_title(case.pack.state)}")
         return [
             tag,
             _item(cells_words(case)),
@@ -107,9 +112,32 @@ class PackTree(QTreeView):
         item.setAccessibleText(verdict.words)
         return item
 
+    @property
+    def wanted_width(self) -> int:
+        """The width at which every column shows in full."""
+        bar = self.verticalScrollBar().sizeHint().width()
+        return sum(self._wide(at) for at in range(self.packs.columnCount())) + bar + 2
+
+    def _wide(self, at: int) -> int:
+        return max(self.sizeHintForColumn(at), self.header().sectionSizeHint(at))
+
     def _fit(self) -> None:
+        """Columns as wide as their words; what the page tells too gives way where the room ends."""
+        if not self.packs.columnCount():
+            return
         for at in range(self.packs.columnCount()):
-            self.resizeColumnToContents(at)
+            self.setColumnHidden(at, False)
+        widths = [self._wide(at) for at in range(self.packs.columnCount())]
+        for at, wide in enumerate(widths):
+            self.setColumnWidth(at, wide)
+        for at in _FIRST_TO_GO:
+            if sum(widths) > self.viewport().width():
+                self.setColumnHidden(at, True)
+                widths[at] = 0
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
 
     @property
     def tag(self) -> str:
@@ -178,8 +206,8 @@ class PacksPage(QSplitter):
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        wanted = sum(self.tree.columnWidth(at) for at in range(self.tree.packs.columnCount())) + 40
-        self.setSizes([min(wanted, self.width() // 2), self.width() - min(wanted, self.width() // 2)])
+        left = min(self.tree.wanted_width + 16, round(self.width() * 0.48))
+        self.setSizes([left, self.width() - left])
 
     def read_again(self) -> None:
         """Read all packs."""

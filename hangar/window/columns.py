@@ -32,7 +32,8 @@ class Column(Generic[RowT]):
 
     ``write`` takes the row and the typed text (or the value of a ``Choice``) and makes the edit;
     it raises BadInput for what cannot be read. ``show_for_edit`` is the text an editor starts with;
-    ``widest`` the letters a column shows before the rest is cut.
+    ``widest`` the letters a column shows before the rest is cut; ``gives_way`` in which order columns are
+    left out where a table has no room for all, 0 never.
     """
 
     heading: str
@@ -47,6 +48,7 @@ class Column(Generic[RowT]):
     number: bool = False
     widest: int = 52
     help: str = ""
+    gives_way: int = 0
 
 
 def figure_column(

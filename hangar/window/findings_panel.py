@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from html import escape
+from urllib.parse import quote, unquote
 
 from PySide6.QtCore import Qt, QUrl
 from PySide6.QtGui import QTextDocument
@@ -13,6 +15,7 @@ from hangar.window.acceptance_strip import AcceptanceStrip
 from hangar.window.columns import Column
 from hangar.window.desk import Desk
 from hangar.window.finding_text import finding_html, state_words
+from hangar.window.jumps import COMPARE, POSITION, TRY_OUT, places_of
 from hangar.window.level_marks import mark_picture
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
@@ -42,9 +45,13 @@ def finding_columns(with_aircraft: bool) -> tuple[Column[Finding], ...]:
     line: Column[Finding] = Column(
         say("Finding"),
         lambda finding, _units: finding_line(finding),
-        tip=lambda finding: retold(finding.detail),
+        tip=_whole_line,
     )
     return (level, aircraft, about, line) if with_aircraft else (level, about, line)
+
+
+def _whole_line(finding: Finding) -> str:
+    return "\n".join(part for part in (finding_line(finding), retold(finding.detail)) if part)
 
 
 def finding_line(finding: Finding) -> str:
@@ -60,6 +67,7 @@ class FindingsPanel(QWidget):
     def __init__(self, desk: Desk, *, with_aircraft: bool = False, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
+        self._with_aircraft = with_aircraft
         self._model: RowsModel[Finding] = RowsModel(desk, finding_columns(with_aircraft), finding_key, self)
         self.table = RowsView(self._model, self.tr("Findings"))
         self.table.choose_whole_rows()
@@ -111,9 +119,28 @@ class FindingsPanel(QWidget):
         self.page.document().addResource(
             QTextDocument.ResourceType.ImageResource, QUrl(f"mark:{finding.level}"), mark
         )
-        self.page.setHtml(finding_html(finding, self._desk.view.units, self._desk.view.look))
+        words = finding_html(finding, self._desk.view.units, self._desk.view.look)
+        self.page.setHtml(words + self._ways(finding))
+
+    def _ways(self, finding: Finding) -> str:
+        """Links that take each servo position of a finding to the rooms where something can be tried."""
+        rooms = [(COMPARE, say("Side by Side")), (TRY_OUT, say("Try-out"))]
+        if self._with_aircraft:
+            rooms.insert(0, (POSITION, say("Positions")))
+        lines = []
+        for place in places_of(self._desk, finding):
+            links = (
+                f"<a href='go:{quote(room)}/{quote(place)}'>{escape(title)}</a>" for room, title in rooms
+            )
+            lines.append(f"{escape(place)}: {' · '.join(links)}")
+        if not lines:
+            return ""
+        return f"<p><b>{say('Look there in')}</b> &nbsp;{' &nbsp; '.join(lines)}</p>"
 
     def _follow(self, link: QUrl) -> None:
         finding = self.table.current_row
-        if finding is not None and link.scheme() == "how":
+        if finding is not None and link.scheme() == "go":
+            room, _, place = link.path().partition("/")
+            self._desk.place_wanted.emit(unquote(room), finding.aircraft, unquote(place))
+        elif finding is not None and link.scheme() == "how":
             self._desk.how_asked.emit(finding.figures[int(link.path())])

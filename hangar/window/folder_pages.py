@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QGroupBox, QScrollArea, QSplitter, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGroupBox, QSplitter, QTabWidget, QVBoxLayout, QWidget
 
 from hangar.parts import (
     Accessory,
@@ -24,10 +24,12 @@ from hangar.parts import (
     Surface,
 )
 from hangar.parts.fields import columns
+from hangar.window.column_page import ColumnPage
 from hangar.window.columns import Column, change_field
 from hangar.window.desk import Desk
 from hangar.window.findings_panel import FindingsPanel
 from hangar.window.judging import Judgement
+from hangar.window.measure_panel import MeasurePanel
 from hangar.window.record_form import RecordForm
 from hangar.window.records_screen import RecordsScreen
 from hangar.window.rows_model import RowsModel
@@ -47,26 +49,24 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
 )  # fmt: skip
 
 
-class ParticularsPage(QScrollArea):
+class ParticularsPage(ColumnPage):
     """The airframe's fields in groups; each edit is undoable, each refusal stands beside its field."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
         self._airframe: Airframe | None = None
-        self.setWidgetResizable(True)
         self.setAccessibleName(self.tr("Particulars"))
         self._specs = {spec.name: spec for spec in columns(Airframe)}
         self.forms: dict[str, RecordForm] = {}
-        page = QWidget()
-        grid = QGridLayout(page)
-        grid.setContentsMargins(14, 14, 14, 14)
-        grid.setSpacing(16)
-        places = ((0, 0, 2, 1), (0, 1, 1, 1), (1, 1, 1, 1), (0, 2, 1, 1), (1, 2, 1, 1))
-        for (title, names), place in zip(GROUPS, places, strict=True):
-            grid.addWidget(self._group(title, names), *place)
-        grid.setRowStretch(2, 1)
-        self.setWidget(page)
+        who, size, balance, flight, papers = (self._group(title, names) for title, names in GROUPS)
+        self.arrange(
+            (
+                ((who,), (size, balance), (flight, papers)),
+                ((who, papers), (size, balance, flight)),
+                ((who, size, balance, flight, papers),),
+            )
+        )
         desk.view.changed.connect(self._show)
 
     def _group(self, title: str, names: tuple[str, ...]) -> QGroupBox:
@@ -187,7 +187,7 @@ def changed_words(before: dict[str, Any] | None, after: dict[str, Any] | None) -
 
 
 class SnagsPage(QSplitter):
-    """Findings of the rules above, snags the keeper wrote down below."""
+    """Findings of the rules above; below, snags the keeper wrote down and what is worth measuring next."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(Qt.Orientation.Vertical, parent)
@@ -195,14 +195,26 @@ class SnagsPage(QSplitter):
         self.panel = FindingsPanel(desk)
         self.addWidget(self.panel)
         self.snags: RecordsScreen | None = None
+        self.measure = MeasurePanel(desk)
+        self.lists = QTabWidget()
+        self.lists.setDocumentMode(True)
+        self.lists.tabBar().setAccessibleName(self.tr("Lists below the findings"))
+        self.measure.counted.connect(self._count)
 
     def show_judgement(self, judgement: Judgement) -> None:
-        """Show what is wrong with this aircraft."""
+        """Show what is wrong with this aircraft, and what is not known of it."""
         code = judgement.aircraft.code
         if self.snags is None:
             self.snags = RecordsScreen(self._desk, Snag, preset={"aircraft": code})
-            self.addWidget(self.snags)
-            self.setSizes([520, 160])
+            self.lists.addTab(self.snags, self.tr("Snags"))
+            self.lists.addTab(self.measure, self.tr("Worth measuring next"))
+            self.addWidget(self.lists)
+            self.setSizes([460, 220])
         else:
             self.snags.show_of(aircraft=code)
         self.panel.show_findings(judgement.findings)
+        self.measure.show_judgement(judgement)
+
+    def _count(self, count: int) -> None:
+        title = self.tr("Worth measuring next")
+        self.lists.setTabText(self.lists.indexOf(self.measure), f"{title} ({count})" if count else title)

@@ -21,6 +21,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from hangar.base.units import UnitChoice
+from hangar.window.arrow_ways import WAYS, next_that_way
 from hangar.window.view_settings import ViewSettings
 from hangar.window.words import say
 
@@ -167,25 +168,17 @@ class FrontView(QWidget):
         elif key in (Qt.Key.Key_Home, Qt.Key.Key_End):
             ordered = sorted(dots, key=lambda number: (dots[number].x(), number))
             self.choose(ordered[0 if key == Qt.Key.Key_Home else -1])
-        elif key in _WAYS:
-            self._go(dots, *_WAYS[Qt.Key(key)])
+        elif key in WAYS:
+            self._go(dots, WAYS[key])
         else:
             super().keyPressEvent(event)
 
-    def _go(self, dots: dict[int, QPointF], right: int, down: int) -> None:
+    def _go(self, dots: dict[int, QPointF], way: tuple[int, int]) -> None:
         if self.chosen not in dots:
             self.choose(min(dots))
             return
-        start = dots[self.chosen]
-
-        def cost(number: int) -> float:
-            step = dots[number] - start
-            along = step.x() * right + step.y() * down
-            aside = abs(step.x() * down) + abs(step.y() * right)
-            return along + 2.5 * aside if along > 0.5 else math.inf
-
-        best = min(dots, key=cost)
-        if cost(best) < math.inf:
+        best = next_that_way(dots, dots[self.chosen], way)
+        if best is not None:
             self.choose(best)
 
     def focusInEvent(self, event: QFocusEvent) -> None:
@@ -262,14 +255,6 @@ class FrontView(QWidget):
         else:
             corner = QPointF(radius, 0), QPointF(0, radius), QPointF(-radius, 0), QPointF(0, -radius)
             painter.drawPolygon(QPolygonF([at + each * 1.3 for each in corner]))
-
-
-_WAYS = {
-    Qt.Key.Key_Right: (1, 0),
-    Qt.Key.Key_Left: (-1, 0),
-    Qt.Key.Key_Up: (0, -1),
-    Qt.Key.Key_Down: (0, 1),
-}
 
 
 def _far(one: QPointF, other: QPointF) -> float:

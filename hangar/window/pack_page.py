@@ -5,22 +5,15 @@ from __future__ import annotations
 from functools import partial
 from html import escape
 
-from PySide6.QtWidgets import (
-    QGridLayout,
-    QGroupBox,
-    QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QScrollArea,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QGroupBox, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from hangar.parts import CellReading, Pack
 from hangar.parts.choices import PackState
 from hangar.parts.fields import key_of
+from hangar.window.column_page import ColumnPage
 from hangar.window.columns import field_columns
 from hangar.window.desk import Desk
+from hangar.window.flow_row import FlowRow
 from hangar.window.load_test_entry import LoadTestEntry
 from hangar.window.pack_cases import PackCase
 from hangar.window.pack_trends import capacity_trend, resistance_trend
@@ -46,14 +39,13 @@ _STATES = (
 )
 
 
-class PackPage(QScrollArea):
+class PackPage(ColumnPage):
     """Everything about one pack."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
         self.case: PackCase | None = None
-        self.setWidgetResizable(True)
         self.setAccessibleName(self.tr("The chosen pack"))
         self.heading = QLabel(wordWrap=True)
         self.where = QLabel(wordWrap=True)
@@ -81,42 +73,33 @@ class PackPage(QScrollArea):
         desk.view.changed.connect(self._show)
 
     def _arrange(self) -> None:
-        page = QWidget()
-        grid = QGridLayout(page)
-        grid.setContentsMargins(14, 12, 14, 12)
-        grid.setSpacing(14)
-        grid.addLayout(self._head(), 0, 0, 1, 2)
         verdicts = QGroupBox(self.tr("Verdicts"))
         column = QVBoxLayout(verdicts)
         column.setSpacing(10)
         for widget in (self.charged, self.healthy, self.stored, QLabel(f"<b>{self.tr('To charge it')}</b>")):
             column.addWidget(widget)
         column.addWidget(self.charging)
-        column.addStretch(1)
-        grid.addWidget(verdicts, 1, 0)
-        grid.addWidget(self.entry, 1, 1)
-        grid.addWidget(
-            self._group(self.tr("Resistance of a cell"), self.resistance, self._resistance_words), 2, 0
-        )
-        grid.addWidget(self._group(self.tr("Capacity"), self.capacity, self._capacity_words), 2, 1)
+        resistance = self._group(self.tr("Resistance of a cell"), self.resistance, self._resistance_words)
+        capacity = self._group(self.tr("Capacity"), self.capacity, self._capacity_words)
         cells = self._group(self.tr("Cell readings"), self.cells)
         self.cells.setMinimumHeight(self.fontMetrics().height() * 8)
-        grid.addWidget(cells, 3, 0, 1, 2)
-        for at in (0, 1):
-            grid.setColumnStretch(at, 1)
-        self.setWidget(page)
+        self.arrange(
+            (
+                ((verdicts, resistance), (self.entry, capacity)),
+                ((verdicts, self.entry, resistance, capacity),),
+            ),
+            above=self._head(),
+            below=cells,
+        )
 
-    def _head(self) -> QVBoxLayout:
-        head = QVBoxLayout()
-        head.setSpacing(2)
-        head.addWidget(self.heading)
-        head.addWidget(self.where)
-        row = QHBoxLayout()
-        for button in self.buttons.values():
-            row.addWidget(button)
-        row.addWidget(self.story)
-        row.addStretch(1)
-        head.addLayout(row)
+    def _head(self) -> QWidget:
+        head = QWidget()
+        column = QVBoxLayout(head)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(4)
+        column.addWidget(self.heading)
+        column.addWidget(self.where)
+        column.addLayout(FlowRow(*self.buttons.values(), self.story))
         return head
 
     def _group(self, title: str, *widgets: QWidget) -> QGroupBox:
@@ -179,7 +162,7 @@ class PackPage(QScrollArea):
         if case is None or self._desk.read_only:
             return
         label = say("Pack {tag}: {state}").format(tag=case.tag, state=word_of(state))
-        self._desk.edit(label, lambda edit: edit.change(Pack, (case.tag,), state=state))
+        self._desk.edit(label, lambda edit: edit.set_pack_state(case.tag, state, self._desk.today))
 
     def open_story(self) -> None:
         """Show where the pack has been."""

@@ -30,7 +30,7 @@ _HEALTH_WORDS = {
     BAD: "Worn out or hurt: it must not carry flight controls",
     UNKNOWN: "Can't tell: nothing was measured",
 }
-_SIGN_UNITS = {"cell spread at rest": "V", "cell spread under load": "V", "age in years": "y"}
+_SIGN_UNITS = {"cell spread at rest": "V", "cell spread under load": "V"}
 
 
 @dataclass(frozen=True)
@@ -93,6 +93,8 @@ def sign_words(sign: HealthSign, units: UnitChoice) -> str:
     """One sign of health with its value."""
     if sign.name == "damaged":
         return say("swollen or crashed") if sign.value else say("not swollen, not crashed")
+    if sign.name == "age in years":
+        return say("{age} old").format(age=units.show(sign.value, "y", 2))
     if sign.name in _SIGN_UNITS:
         return f"{say(sign.name)} {units.show(sign.value, _SIGN_UNITS[sign.name], 2)}"
     return f"{say(sign.name)} {100 * sign.value:.0f} %"

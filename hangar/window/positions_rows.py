@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from hangar.base.figure import Figure
@@ -58,34 +58,38 @@ def position_columns(
             lambda row, _units: f"{row.code}  {row.fit.position.name}",
             level=lambda row: worst_level(row.findings),
             widest=30,
-            tip=lambda row: ". ".join(
-                part for part in (word_of(row.fit.function), row.fit.position.notes) if part
-            ),
+            tip=_position_tip,
         ),
         _channel(desk),
         _servo(desk, spares),
-        _part_column(desk, Linkage, "arm_mm", say("Arm"), lambda row: row.fit.linkage),
-        _part_column(desk, Lead, "awg", say("Lead\ngauge"), lambda row: row.fit.lead),
-        _part_column(desk, Lead, "length_mm", say("Lead\nlength"), lambda row: row.fit.lead),
-        _figure_column("Volts\nthere", "delivered_v"),
+        _part_column(desk, Linkage, "arm_mm", say("Arm"), lambda row: row.fit.linkage, 8),
+        _part_column(desk, Lead, "awg", say("Lead\ngauge"), lambda row: row.fit.lead, 2),
+        _part_column(desk, Lead, "length_mm", say("Lead\nlength"), lambda row: row.fit.lead, 3),
+        _figure_column("Volts\nthere", "delivered_v", 7),
         _figure_column("Torque\nneeded", "load_nm"),
         _figure_column("Torque\nthere", "torque_nm"),
         _figure_column("Margin", "margin"),
-        _figure_column("Enough\nto", "enough_to_m_s"),
-        _figure_column("60° in", "transit_s"),
-        _figure_column("Free\nplay", "free_play_deg"),
+        _figure_column("Enough\nto", "enough_to_m_s", 9),
+        _figure_column("60° in", "transit_s", 5),
+        _figure_column("Free\nplay", "free_play_deg", 1),
         _findings(),
     )
 
 
-def _figure_column(heading: str, name: str) -> Column[PositionRow]:
+def _position_tip(row: PositionRow) -> str:
+    position = row.fit.position
+    parts = (f"{row.code} {position.name}", word_of(row.fit.function), position.notes)
+    return ". ".join(part for part in parts if part)
+
+
+def _figure_column(heading: str, name: str, gives_way: int = 0) -> Column[PositionRow]:
     def figure(row: PositionRow) -> Figure | None:
         return getattr(row.survey, name) if row.survey else None
 
     def missing(row: PositionRow) -> tuple[str, ...]:
         return (row.survey.missing_for.get(name) or row.survey.missing) if row.survey else ()
 
-    return figure_column(heading, figure, missing)
+    return replace(figure_column(heading, figure, missing), gives_way=gives_way)
 
 
 def _channel(desk: Desk) -> Column[PositionRow]:
@@ -107,6 +111,7 @@ def _channel(desk: Desk) -> Column[PositionRow]:
         show_for_edit=lambda row, units: edit_text(spec, row.fit.position.channel, units),
         number=True,
         help=say("Channel"),
+        gives_way=6,
     )
 
 
@@ -126,6 +131,7 @@ def _servo(desk: Desk, spares: Callable[[PositionRow], tuple[Choice, ...]]) -> C
         write=write,
         choices=spares,
         show_for_edit=lambda row, _units: row.fit.tag or "",
+        tip=lambda row: servo_words(row.fit),
     )
 
 
@@ -142,6 +148,7 @@ def _part_column(
     name: str,
     heading: str,
     part: Callable[[PositionRow], Record | None],
+    gives_way: int,
 ) -> Column[PositionRow]:
     spec = next(spec for spec in columns(kind) if spec.name == name)
 
@@ -160,6 +167,7 @@ def _part_column(
         show_for_edit=lambda row, units: edit_text(spec, value(row), units),
         number=True,
         help=heading_of(spec),
+        gives_way=gives_way,
     )
 
 
@@ -174,6 +182,7 @@ def _findings() -> Column[PositionRow]:
         raw=lambda row: -1.0 if worst_level(row.findings) is None else 4.0 - _rank(row),
         level=lambda row: worst_level(row.findings),
         tip=lambda row: "\n".join(retold(finding.message) for finding in row.findings),
+        gives_way=4,
     )
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QMenu, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtGui import QAction, QKeySequence, QResizeEvent
+from PySide6.QtWidgets import QMenu, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from hangar.parts import ServoFit
 from hangar.parts.outlines import first_place, outline_of
@@ -12,8 +13,10 @@ from hangar.window.columns import Choice
 from hangar.window.desk import Desk
 from hangar.window.findings_panel import FindingsPanel
 from hangar.window.fit_servo_dialog import FitServoDialog
+from hangar.window.flow_row import FlowRow
 from hangar.window.judging import Judgement, worst_level
-from hangar.window.plan_view import DotState, PlanView
+from hangar.window.jumps import COMPARE, TRY_OUT
+from hangar.window.plan_view import PlanView
 from hangar.window.positions_rows import (
     FROM_STOCK,
     TAKE_OFF,
@@ -22,8 +25,9 @@ from hangar.window.positions_rows import (
     position_rows,
     servo_words,
 )
+from hangar.window.positions_table import PositionsTable
 from hangar.window.rows_model import RowsModel
-from hangar.window.rows_view import RowsView
+from hangar.window.servo_dot import DotState
 from hangar.window.words import say
 
 
@@ -38,20 +42,41 @@ class PositionsScreen(QWidget):
         self._model: RowsModel[PositionRow] = RowsModel(
             desk, position_columns(desk, self._choices), lambda row: row.code, self
         )
-        self.table = RowsView(self._model, self.tr("Positions"))
+        self.table = PositionsTable(self._model, self.tr("Positions"))
         self.findings = FindingsPanel(desk)
         self.fit_button = QPushButton(self.tr("&Fit a servo…"))
         self.off_button = QPushButton(self.tr("&Take off to the bay"))
         self.swap_button = QPushButton(self.tr("S&wap with…"))
+        self.compare_button = QPushButton(self.tr("Side &by Side"))
+        self.try_button = QPushButton(self.tr("Tr&y-out"))
+        self.all_columns = QPushButton(self.tr("All &columns"))
+        self.all_columns.setCheckable(True)
+        self.compare_action = self._action(self.tr("Compare servos side by side"), "Ctrl+Shift+S", COMPARE)
+        self.try_action = self._action(self.tr("Try things out here"), "Ctrl+Shift+T", TRY_OUT)
         self._arrange()
         self._connect()
 
+    def _action(self, words: str, keys: str, room: str) -> QAction:
+        action = QAction(words, self)
+        action.setShortcut(QKeySequence(keys))
+        action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        action.triggered.connect(lambda: self._take_to(room))
+        self.addAction(action)
+        self.table.addAction(action)
+        return action
+
     def _arrange(self) -> None:
-        buttons = QHBoxLayout()
+        self.compare_button.setToolTip(self.tr("Compare this servo with another one (Ctrl+Shift+S)"))
+        self.try_button.setToolTip(self.tr("Turn things at this position on a copy (Ctrl+Shift+T)"))
+        buttons = FlowRow(
+            self.fit_button,
+            self.off_button,
+            self.swap_button,
+            self.compare_button,
+            self.try_button,
+            self.all_columns,
+        )
         buttons.setContentsMargins(8, 6, 8, 6)
-        for button in (self.fit_button, self.off_button, self.swap_button):
-            buttons.addWidget(button)
-        buttons.addStretch(1)
         upper = QWidget()
         column = QVBoxLayout(upper)
         column.setContentsMargins(0, 0, 0, 0)
@@ -61,22 +86,33 @@ class PositionsScreen(QWidget):
         right = QSplitter(Qt.Orientation.Vertical)
         right.addWidget(upper)
         right.addWidget(self.findings)
-        right.setSizes([330, 380])
-        whole = QSplitter(Qt.Orientation.Horizontal)
+        right.setSizes([380, 330])
+        right.setChildrenCollapsible(False)
+        whole = self._halves = QSplitter(Qt.Orientation.Horizontal)
         whole.addWidget(self.plan)
         whole.addWidget(right)
-        whole.setSizes([310, 970])
         whole.setStretchFactor(1, 1)
         whole.setChildrenCollapsible(False)
         frame = QVBoxLayout(self)
         frame.setContentsMargins(0, 0, 0, 0)
         frame.addWidget(whole)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if event.oldSize().width() != event.size().width():
+            plan = max(self.plan.minimumWidth(), min(360, round(self.width() * 0.22)))
+            self._halves.setSizes([plan, self.width() - plan])
+
     def _connect(self) -> None:
         self.table.row_chosen.connect(self._row_chosen)
         self.table.how_asked.connect(self._desk.how_asked)
         self.plan.position_chosen.connect(self.table.choose_row)
+        self.plan.position_opened.connect(self._open_at)
         self.plan.dot_moved.connect(self._dot_moved)
+        self.compare_button.clicked.connect(self.compare_action.trigger)
+        self.try_button.clicked.connect(self.try_action.trigger)
+        self.all_columns.toggled.connect(self.table.show_all)
+        self.table.columns_left_out.connect(self._offer_columns)
         self.fit_button.clicked.connect(self._open_fit)
         self.off_button.clicked.connect(self._take_off)
         self.swap_button.clicked.connect(self._open_swaps)
@@ -109,9 +145,29 @@ class PositionsScreen(QWidget):
         )
         self.plan.show_plan(outline, states, self._desk.view.look)
 
+    def _offer_columns(self, left_out: int) -> None:
+        """Show the button only while there is more to see, or all is seen because of it."""
+        self.all_columns.setVisible(bool(left_out) or self.all_columns.isChecked())
+        names = ", ".join(self.table.left_out)
+        told = self.tr("Not shown for want of room: {columns}.").format(columns=names)
+        self.all_columns.setToolTip(told if left_out else self.tr("Show only what there is room for."))
+
+    def _take_to(self, room: str) -> None:
+        row = self.table.current_row
+        if row is not None:
+            self._desk.place_wanted.emit(room, row.fit.position.aircraft, row.code)
+
+    def _open_at(self, code: str) -> None:
+        self.table.choose_row(code)
+        self._open_fit()
+
     def _row_chosen(self, row: PositionRow | None) -> None:
         for button in (self.fit_button, self.off_button, self.swap_button):
             button.setEnabled(row is not None and not self._desk.read_only)
+        for action in (self.compare_action, self.try_action):
+            action.setEnabled(row is not None)
+        self.compare_button.setEnabled(row is not None)
+        self.try_button.setEnabled(row is not None)
         if row is None:
             self.findings.show_findings(())
             return
@@ -146,7 +202,7 @@ class PositionsScreen(QWidget):
 
     def _open_fit(self) -> None:
         row = self.table.current_row
-        if row is not None:
+        if row is not None and not self._desk.read_only:
             dialog = FitServoDialog(self._desk, row.fit, self)
             dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
             dialog.open()

@@ -171,4 +171,4 @@ class PowerScreen(QWidget):
             f"{figure_text(figure, units)}</a>"
             for name, figure in self._asked.items()
         ]
-        self._totals.setText(" &nbsp;·&nbsp; ".join(lines) or self.tr("Not enough is known for totals."))
+        self._totals.setText("&nbsp;&nbsp;·&nbsp; ".join(lines) or self.tr("Not enough is known for totals."))

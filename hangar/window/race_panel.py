@@ -9,7 +9,6 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
     QGridLayout,
-    QHBoxLayout,
     QLabel,
     QPushButton,
     QSlider,
@@ -19,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from hangar.parts import ServoType
 from hangar.physics.servo_motion import TYPICAL_TIME_CONSTANT_S
+from hangar.window.flow_row import FlowRow
 from hangar.window.motion_clock import Clock
 from hangar.window.race_view import RaceView
 from hangar.window.servo_race import Racer, result_words
@@ -79,16 +79,12 @@ class RacePanel(QWidget):
             grid.addWidget(slider, at, 1)
             grid.addWidget(words, at, 2)
         grid.setColumnStretch(1, 1)
-        start = QHBoxLayout()
-        start.addWidget(self.start_button)
-        start.addWidget(self.slower)
-        start.addStretch(1)
+        start = FlowRow(self.start_button, self.slower, self.true_volts)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.race, 1)
         column.addWidget(self.result)
         column.addLayout(start)
-        column.addWidget(self.true_volts)
         column.addLayout(grid)
         column.addWidget(self.basis)
 
@@ -97,6 +93,7 @@ class RacePanel(QWidget):
             slider.valueChanged.connect(self.set_up)
         self.true_volts.toggled.connect(self.set_up)
         self.start_button.clicked.connect(self.run)
+        self.race.start_wanted.connect(self.run)
         self._view.changed.connect(self.set_up)
 
     @property
@@ -144,7 +141,8 @@ class RacePanel(QWidget):
         self.angle_words.setText(f"{angle:.0f}°")
         self.race.show_racers(old, new, angle)
         self.result.setText(result_words(old, new))
-        self.basis.setText(
+        self.basis.setText(say("A steady load, full drive all the way; from the rated torque and speed."))
+        self.basis.setToolTip(
             say(
                 "From the rated torque and speed at these volts; run-up taken as {ms} ms, typical for "
                 "servos whose inertia nobody states. A steady load, full drive all the way."

@@ -7,7 +7,17 @@ import time
 from typing import Protocol
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QHideEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import (
+    QColor,
+    QFocusEvent,
+    QFont,
+    QFontMetricsF,
+    QHideEvent,
+    QKeyEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+)
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from hangar.window.looks import Look
@@ -19,6 +29,7 @@ from hangar.window.words import retold, say
 STEP_S = 0.02
 """Time between two of the faint lines that an arm leaves behind."""
 LINGER_S = 0.3
+_RACE_KEYS = (Qt.Key.Key_Space, Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Home)
 
 
 class _EndOf(Protocol):
@@ -28,9 +39,13 @@ class _EndOf(Protocol):
 
 
 class RaceView(QWidget):
-    """Two dials. Signals: ``over()`` when everything that arrives has arrived."""
+    """Two dials; Space starts and holds the race, Left and Right step through it, Home goes back.
+
+    Signals: ``over()`` when everything that arrives has arrived; ``start_wanted()`` by the keys.
+    """
 
     over = Signal()
+    start_wanted = Signal()
 
     def __init__(
         self, view: ViewSettings, clock: Clock = time.monotonic, parent: QWidget | None = None
@@ -44,7 +59,11 @@ class RaceView(QWidget):
         self.clock = MotionClock(self, clock)
         self.clock.ticked.connect(self._advance)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName(self.tr("Race of the two servos"))
+        self.setToolTip(
+            self.tr("Space starts and holds the race, Left and Right step through it, Home goes back.")
+        )
         view.changed.connect(self.update)
 
     def sizeHint(self) -> QSize:
@@ -100,6 +119,41 @@ class RaceView(QWidget):
             self.stop()
             self.over.emit()
 
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        key = event.key()
+        if self._racers is None or key not in _RACE_KEYS:
+            super().keyPressEvent(event)
+        elif key == Qt.Key.Key_Space and not self.running:
+            self.start_wanted.emit()
+        else:
+            self.stop()
+            if key != Qt.Key.Key_Space:
+                step = {Qt.Key.Key_Left: -STEP_S, Qt.Key.Key_Right: STEP_S}.get(Qt.Key(key))
+                self._stand_at(0.0 if step is None else (self.passed_s or 0.0) + step)
+            self._tell_where()
+
+    def _stand_at(self, passed_s: float) -> None:
+        """Hold the arms where they are after so long."""
+        assert self._racers is not None
+        self.passed_s = min(max(passed_s, 0.0), race_over_s(*self._racers))
+        self.update()
+
+    def _tell_where(self) -> None:
+        old, new = self.angles_deg()
+        self.setAccessibleDescription(
+            say("After {time} s: old {old}, new {new}.").format(
+                time=f"{self.passed_s or 0.0:.2f}", old=f"{old:.0f}°", new=f"{new:.0f}°"
+            )
+        )
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self.update()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        self.update()
+
     def hideEvent(self, event: QHideEvent) -> None:
         self.stop()
         super().hideEvent(event)
@@ -115,6 +169,10 @@ class RaceView(QWidget):
             for at, title in enumerate((say("old"), say("new"))):
                 room = QRectF(at * half, 0, half, self.height()).adjusted(8, 8, -8, -8)
                 self._draw_one(painter, room, self._racers[at], title, angles[at])
+        if self.hasFocus():
+            painter.setPen(QPen(QColor(look.accent), 2.0))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRect(self.rect().adjusted(1, 1, -2, -2))
         painter.end()
 
     def _draw_one(self, painter: QPainter, room: QRectF, racer: Racer, title: str, angle_deg: float) -> None:

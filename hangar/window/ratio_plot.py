@@ -3,7 +3,18 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import (
+    QBrush,
+    QColor,
+    QFocusEvent,
+    QFontMetricsF,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QPolygonF,
+)
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from hangar.window.linkage_study import LinkageStudy
@@ -14,9 +25,19 @@ from hangar.window.words import say
 MOST_RATIO = 4.0
 """Near a dead point the ratio grows without bound; the picture stops here."""
 
+_STEPS_DEG: dict[int, float] = {
+    Qt.Key.Key_Left: -1.0,
+    Qt.Key.Key_Right: 1.0,
+    Qt.Key.Key_PageDown: -10.0,
+    Qt.Key.Key_PageUp: 10.0,
+}
+
 
 class RatioPlot(QWidget):
-    """Degrees of surface for each degree of arm. Signals: ``travel_asked(float)`` on a click."""
+    """Degrees of surface for each degree of arm; a click or the arrow keys go to another travel.
+
+    Signals: ``travel_asked(float)``.
+    """
 
     travel_asked = Signal(float)
 
@@ -26,7 +47,10 @@ class RatioPlot(QWidget):
         self._study: LinkageStudy | None = None
         self._travel_deg = 0.0
         self.setAccessibleName(self.tr("Ratio against servo travel"))
-        self.setToolTip(self.tr("Degrees of surface for each degree of arm; click to go to that travel."))
+        self.setToolTip(
+            self.tr("Degrees of surface for each degree of arm; a click or the arrow keys go to a travel.")
+        )
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         view.changed.connect(self.update)
 
@@ -39,19 +63,32 @@ class RatioPlot(QWidget):
     def show_study(self, study: LinkageStudy | None) -> None:
         """Show this linkage."""
         self._study = study
-        curve = self.curve()
-        if curve:
-            least, most = min(y for _, y in curve), max(y for _, y in curve)
-            self.setAccessibleDescription(
-                say("Ratio {least} to {most} over the travel.").format(
-                    least=f"{least:.2f}", most=f"{most:.2f}"
-                )
-            )
+        self._describe()
         self.update()
+
+    def _describe(self) -> None:
+        """Tell the range, and the ratio where the mark stands."""
+        curve = self.curve()
+        if not curve:
+            self.setAccessibleDescription("")
+            return
+        least, most = min(y for _, y in curve), max(y for _, y in curve)
+        words = say("Ratio {least} to {most} over the travel.").format(
+            least=f"{least:.2f}", most=f"{most:.2f}"
+        )
+        there = self._study.at(self._travel_deg) if self._study else None
+        if there is not None:
+            here = say("Ratio {ratio} at servo travel {travel}.").format(
+                ratio=f"{abs(there.velocity_ratio):.2f}", travel=f"{self._travel_deg:.0f}°"
+            )
+            words = f"{here} {words}"
+        self.setAccessibleDescription(words)
 
     def show_travel(self, travel_deg: float) -> None:
         """Mark this servo travel."""
         self._travel_deg = travel_deg
+        if self.hasFocus():
+            self._describe()
         self.update()
 
     def curve(self) -> list[tuple[float, float]]:
@@ -87,6 +124,10 @@ class RatioPlot(QWidget):
         painter.setPen(QPen(QColor(look.accent), 2.4))
         painter.drawPolyline(QPolygonF([axes.at(*point) for point in curve]))
         self._draw_mark(painter, axes)
+        if self.hasFocus():
+            painter.setPen(QPen(QColor(look.accent), 2.0))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRect(self.rect().adjusted(1, 1, -2, -2))
         painter.end()
 
     def _draw_mark(self, painter: QPainter, axes: Axes) -> None:
@@ -110,3 +151,24 @@ class RatioPlot(QWidget):
     def mousePressEvent(self, event: QMouseEvent) -> None:
         if self.curve():
             self.travel_asked.emit(self._axes().x_at(event.position().x()))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        study, key = self._study, event.key()
+        if study is None or not self.curve():
+            super().keyPressEvent(event)
+        elif key in _STEPS_DEG:
+            wanted = self._travel_deg + _STEPS_DEG[key]
+            self.travel_asked.emit(min(max(wanted, study.low_deg), study.high_deg))
+        elif key in (Qt.Key.Key_Home, Qt.Key.Key_End):
+            self.travel_asked.emit(study.low_deg if key == Qt.Key.Key_Home else study.high_deg)
+        else:
+            super().keyPressEvent(event)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self._describe()
+        self.update()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        self.update()

@@ -6,15 +6,43 @@ from collections.abc import Callable, Iterable, Mapping
 from enum import StrEnum
 from typing import Any
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QComboBox, QFormLayout, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError
-from hangar.parts.fields import FieldSpec, Record, columns
+from hangar.parts.fields import FieldSpec, Record, columns, key_of
 from hangar.window.columns import choices_of
 from hangar.window.field_text import edit_text, heading_of, range_words, read_field, shown_unit
 from hangar.window.view_settings import ViewSettings
-from hangar.window.words import say, word_of, yes_no
+from hangar.window.words import retold, say, word_of, yes_no
+
+LONGEST_LINE = 22
+USUAL_NUMBER, USUAL_WORDS = "0000-00-00", "a usual name"
+
+
+def folded(heading: str) -> str:
+    """A heading on two lines where it is long.
+
+    >>> folded("Engine stop from the transmitter")
+    'Engine stop from\\nthe transmitter'
+    """
+    breaks = [at for at, letter in enumerate(heading) if letter == " "]
+    if len(heading) <= LONGEST_LINE or not breaks:
+        return heading
+    at = min(breaks, key=lambda each: abs(each - len(heading) / 2))
+    return f"{heading[:at]}\n{heading[at + 1 :]}"
+
+
+class FieldLine(QLineEdit):
+    """A line that never gets too narrow for what is usually written in it, whatever the text size."""
+
+    def __init__(self, usual: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._usual = usual
+
+    def minimumSizeHint(self) -> QSize:
+        least = super().minimumSizeHint()
+        return QSize(least.width() + self.fontMetrics().horizontalAdvance(self._usual), least.height())
 
 
 class FieldEditor(QWidget):
@@ -52,9 +80,24 @@ class FieldEditor(QWidget):
                 box.addItem(choice.words, choice.value)
             box.activated.connect(self._enter)
             return box
-        line = QLineEdit()
+        line = FieldLine(USUAL_WORDS if self.spec.type is str else USUAL_NUMBER)
         line.editingFinished.connect(self._enter)
         return line
+
+    def refresh(self, value: Any) -> None:
+        """Show the value stored meanwhile, but leave alone what the keeper has typed and not saved."""
+        if self._is_unsaved(value):
+            self._value = value
+        else:
+            self.show_value(value)
+
+    def _is_unsaved(self, value: Any) -> bool:
+        if not isinstance(self.editor, QLineEdit) or not self.editor.isModified():
+            return False
+        try:
+            return bool(self.read() != value)
+        except HangarError:
+            return True
 
     def show_value(self, value: Any) -> None:
         """Show a stored value; a refusal that stood there goes away."""
@@ -109,7 +152,7 @@ class FieldEditor(QWidget):
         try:
             value = self.read()
         except HangarError as fault:
-            self.refuse(str(fault))
+            self.refuse(retold(fault))
             return
         self.refuse("")
         if value != self._value:
@@ -147,23 +190,29 @@ class RecordForm(QWidget):
         for name in by_name if names is None else names:
             editor = FieldEditor(by_name[name], view)
             editor.entered.connect(self.entered)
-            label = QLabel(heading_of(by_name[name]))
+            label = QLabel(folded(heading_of(by_name[name])))
+            label.setAlignment(form.labelAlignment())
             label.setBuddy(editor.editor)
             form.addRow(label, editor)
             self._editors[name] = editor
         self._view = view
+        self._shown_key: tuple[str, tuple[Any, ...]] | None = None
 
     def editor(self, name: str) -> FieldEditor:
         """The editor of a field."""
         return self._editors[name]
 
     def show_record(self, record: Record) -> None:
-        """Show the values of a record."""
+        """Show the values of a record; of the one shown already, what was typed and not saved stays."""
+        key = (record.KIND, key_of(record))
+        is_same, self._shown_key = key == self._shown_key, key
         for name, editor in self._editors.items():
-            editor.show_value(getattr(record, name))
+            show = editor.refresh if is_same else editor.show_value
+            show(getattr(record, name))
 
     def show_values(self, values: Mapping[str, Any]) -> None:
         """Show these values; fields not named show their default."""
+        self._shown_key = None
         for name, editor in self._editors.items():
             editor.show_value(values.get(name, editor.spec.default))
 
@@ -175,7 +224,7 @@ class RecordForm(QWidget):
             try:
                 values[name] = editor.read()
             except HangarError as fault:
-                editor.refuse(str(fault))
+                editor.refuse(retold(fault))
                 good = False
             else:
                 editor.refuse("")
@@ -186,4 +235,4 @@ class RecordForm(QWidget):
         try:
             step()
         except HangarError as fault:
-            self._editors[name].refuse(str(fault))
+            self._editors[name].refuse(retold(fault))

@@ -15,7 +15,7 @@ from PySide6.QtCore import (
     QTimer,
     Signal,
 )
-from PySide6.QtGui import QAction, QFont, QFontMetrics, QGuiApplication, QKeyEvent, QKeySequence
+from PySide6.QtGui import QAction, QFont, QFontMetrics, QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
@@ -31,6 +31,8 @@ from hangar.base.figure import Figure
 from hangar.window.rows_model import CHOICES_ROLE, FIGURE_ROLE, ROW_ROLE, SORT_ROLE, RowsModel
 
 _Index = QModelIndex | QPersistentModelIndex
+_LAST_LETTERS = 24
+"""Letters that the last column keeps where it takes the room that is left."""
 _OPEN_LIST = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Space)
 
 
@@ -163,7 +165,21 @@ class RowsView(QTableView):
             lines = column.heading.split("\n")
             wanted = max(self.sizeHintForColumn(at), *(head.horizontalAdvance(line) + 24 for line in lines))
             self.setColumnWidth(at, min(wanted, metrics.averageCharWidth() * column.widest))
+        if self.horizontalHeader().stretchLastSection():
+            self._cut_last(metrics.averageCharWidth() * _LAST_LETTERS)
         self.verticalHeader().setDefaultSectionSize(round(self.fontMetrics().height() * 1.7))
+
+    def _cut_last(self, least: int) -> None:
+        """Cut the last column, whose tip tells the whole, before the table scrolls sideways."""
+        last = len(self.rows_model.columns) - 1
+        others = sum(self.columnWidth(at) for at in range(last))
+        room = max(least, self.viewport().width() - others)
+        self.setColumnWidth(last, min(self.columnWidth(last), room))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if self.horizontalHeader().stretchLastSection() and event.oldSize().width() != event.size().width():
+            self.fit_columns()
 
     def choose_whole_rows(self) -> None:
         """Let the last column take the room that is left, and a click choose a whole row."""

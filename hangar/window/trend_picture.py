@@ -26,12 +26,16 @@ class _Scale:
     box: QRectF
     first: date
     last: date
-    least: float
-    most: float
+    ticks: tuple[float, ...]
+
+    @property
+    def least(self) -> float:
+        """The value at the lower edge."""
+        return self.ticks[0]
 
     def place(self, day: date, value: float) -> QPointF:
         across = (day - self.first).days / max(1, (self.last - self.first).days)
-        up = (value - self.least) / (self.most - self.least)
+        up = (value - self.least) / (self.ticks[-1] - self.least)
         return QPointF(
             self.box.left() + across * self.box.width(), self.box.bottom() - up * self.box.height()
         )
@@ -67,7 +71,7 @@ class TrendPicture(QWidget):
 
     def minimumSizeHint(self) -> QSize:
         height = self.fontMetrics().height()
-        return QSize(height * 12, height * 7)
+        return QSize(height * 12, height * 9)
 
     def show_trend(self, case: TrendCase) -> None:
         """Draw this one."""
@@ -98,7 +102,7 @@ def draw_trend(painter: QPainter, rect: QRectF, case: TrendCase, look: Look, uni
         return
     scale = _scale_of(painter, rect, case, units)
     _draw_frame(painter, scale, case, look, units)
-    _draw_limit(painter, scale, case, look)
+    _draw_limit(painter, scale, case, look, units)
     _draw_line(painter, scale, case, look)
     _draw_readings(painter, scale, case, look)
 
@@ -114,12 +118,12 @@ def _scale_of(painter: QPainter, rect: QRectF, case: TrendCase, units: UnitChoic
     first = case.readings[0][0]
     if len(case.readings) == 1:
         first -= timedelta(days=30)
-    return _Scale(box, first, shown_until(case), ticks[0], ticks[-1])
+    return _Scale(box, first, shown_until(case), ticks)
 
 
 def _draw_frame(painter: QPainter, scale: _Scale, case: TrendCase, look: Look, units: UnitChoice) -> None:
     metrics = painter.fontMetrics()
-    for tick in nice_ticks(scale.least, scale.most):
+    for tick in scale.ticks:
         at = scale.place(scale.first, tick)
         painter.setPen(QPen(QColor(look.raised), 1))
         painter.drawLine(at, QPointF(scale.box.right(), at.y()))
@@ -138,7 +142,7 @@ def _draw_frame(painter: QPainter, scale: _Scale, case: TrendCase, look: Look, u
         painter.drawText(QPointF(left, at.y() + metrics.height() * 1.2), day.isoformat())
 
 
-def _draw_limit(painter: QPainter, scale: _Scale, case: TrendCase, look: Look) -> None:
+def _draw_limit(painter: QPainter, scale: _Scale, case: TrendCase, look: Look, units: UnitChoice) -> None:
     if case.limit is None:
         return
     colour = QColor(look.levels["warning"].words)
@@ -150,7 +154,8 @@ def _draw_limit(painter: QPainter, scale: _Scale, case: TrendCase, look: Look) -
     metrics = painter.fontMetrics()
     below = at.y() - metrics.height() < scale.box.top()
     height = at.y() + metrics.ascent() + 3 if below else at.y() - 5
-    words = metrics.elidedText(case.limit_words, Qt.TextElideMode.ElideRight, int(scale.box.width()) - 8)
+    limit = say("limit {value}").format(value=units.show(case.limit, case.unit))
+    words = metrics.elidedText(limit, Qt.TextElideMode.ElideRight, int(scale.box.width()) - 8)
     painter.drawText(QPointF(scale.box.left() + 6, height), words)
 
 

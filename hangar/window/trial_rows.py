@@ -47,6 +47,16 @@ def answer_to(trial: Trial, around: Circumstances, position: str, today_m_s: flo
     return Answer(Judgement(aircraft=trial.aircraft, survey=surveyed, findings=findings), curve)
 
 
+def answer_of_today(today: Judgement, position: str) -> Answer:
+    """What stands before anything is turned; nothing is worked out for it but the load line."""
+    from hangar.survey.load_curve import load_curve
+
+    found = today.survey.positions.get(position)
+    speed = found.load_speed_m_s.expected if found and found.load_speed_m_s else None
+    fastest = _fastest_m_s(today.survey, position, speed)
+    return Answer(today, load_curve(today.survey, position, fastest) if fastest else None)
+
+
 def _fastest_m_s(surveyed: Survey, position: str, today_m_s: float | None) -> float | None:
     """A speed that shows today's load, the tried one, and where the lines cross if that is near."""
     found = surveyed.positions.get(position)

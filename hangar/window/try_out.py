@@ -30,7 +30,7 @@ from hangar.window.plan_keeping import keep_plan
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
 from hangar.window.torque_speed_view import TorqueSpeedView, crossing_words
-from hangar.window.trial_rows import Answer, TrialRow, answer_to, trial_columns, trial_rows
+from hangar.window.trial_rows import Answer, TrialRow, answer_of_today, answer_to, trial_columns, trial_rows
 from hangar.window.try_changes import Knob, Trial, knobs_of, plan_lines, tried, turned
 from hangar.window.words import level_word, retold, say
 
@@ -174,6 +174,9 @@ class TryOut(QWidget):
         for name, value in kept.items():
             if name in self.rows:
                 self.rows[name].set(value)
+        if self._today is not None and self._position and not kept:
+            self.answer = answer_of_today(self._today, self._position)
+            self._show_answer(self.answer)
         self.ask()
 
     def _trial_today(self) -> Trial:

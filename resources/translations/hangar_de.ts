@@ -104,8 +104,12 @@
       <translation>&amp;Bearbeiten</translation>
     </message>
     <message>
-      <source>&amp;Enter it…</source>
+      <source>&amp;Enter a filled sheet…</source>
       <translation type="unfinished" />
+    </message>
+    <message>
+      <source>&amp;Enter it…</source>
+      <translation>&amp;Eintragen …</translation>
     </message>
     <message>
       <source>&amp;Enter the test</source>
@@ -258,6 +262,10 @@
     <message>
       <source>&amp;Print the list…</source>
       <translation>Liste &amp;drucken…</translation>
+    </message>
+    <message>
+      <source>&amp;Put the backup in its place</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>&amp;Quarantine</source>
@@ -457,7 +465,7 @@
     </message>
     <message>
       <source>A steady load, full drive all the way; from the rated torque and speed.</source>
-      <translation type="unfinished" />
+      <translation>Gleichbleibende Last, voller Antrieb bis zum Ende; aus Nenndrehmoment und Nenngeschwindigkeit.</translation>
     </message>
     <message>
       <source>A tag, a word, or a size such as 2000 mAh; Ctrl+F</source>
@@ -481,7 +489,7 @@
     </message>
     <message>
       <source>About this list</source>
-      <translation type="unfinished" />
+      <translation>Zu dieser Liste</translation>
     </message>
     <message>
       <source>Accept in writing</source>
@@ -533,7 +541,7 @@
     </message>
     <message>
       <source>After {time} s: old {old}, new {new}.</source>
-      <translation type="unfinished" />
+      <translation>Nach {time} s: alt {old}, neu {new}.</translation>
     </message>
     <message>
       <source>Air speed of the load</source>
@@ -561,7 +569,7 @@
     </message>
     <message>
       <source>All &amp;columns</source>
-      <translation type="unfinished" />
+      <translation>Alle S&amp;palten</translation>
     </message>
     <message>
       <source>All classes</source>
@@ -621,7 +629,7 @@
     </message>
     <message>
       <source>Arrow keys go from dot to dot, Space chooses, Enter fits a servo, Ctrl with an arrow key moves the dot.</source>
-      <translation type="unfinished" />
+      <translation>Pfeiltasten gehen von Punkt zu Punkt, die Leertaste wählt, die Eingabetaste baut ein Servo ein, Strg mit einer Pfeiltaste verschiebt den Punkt.</translation>
     </message>
     <message>
       <source>As o&amp;f</source>
@@ -726,6 +734,10 @@
     <message>
       <source>Bring in tables</source>
       <translation>Tabellen einlesen</translation>
+    </message>
+    <message>
+      <source>Bringing the tables in…</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Bu&amp;dget</source>
@@ -937,11 +949,11 @@
     </message>
     <message>
       <source>Compare servos side by side</source>
-      <translation type="unfinished" />
+      <translation>Servos nebeneinander vergleichen</translation>
     </message>
     <message>
       <source>Compare this servo with another one (Ctrl+Shift+S)</source>
-      <translation type="unfinished" />
+      <translation>Dieses Servo mit einem anderen vergleichen (Strg+Umschalt+S)</translation>
     </message>
     <message>
       <source>Computed loads are estimates with a band. No open warnings on the data entered does not mean that nothing is wrong: Hangar knows only what was entered.</source>
@@ -1017,7 +1029,7 @@
     </message>
     <message>
       <source>Degrees of surface for each degree of arm; a click or the arrow keys go to a travel.</source>
-      <translation type="unfinished" />
+      <translation>Grad am Ruder je Grad am Hebel; ein Klick oder die Pfeiltasten gehen zu einem Weg.</translation>
     </message>
     <message>
       <source>Direction right</source>
@@ -1155,7 +1167,7 @@ bis</translation>
     </message>
     <message>
       <source>Enter what was measured</source>
-      <translation type="unfinished" />
+      <translation>Gemessenes eintragen</translation>
     </message>
     <message>
       <source>Enter {sheet} of {code}</source>
@@ -1227,7 +1239,7 @@ bis</translation>
     </message>
     <message>
       <source>Fill in the field of the chosen line (Enter)</source>
-      <translation type="unfinished" />
+      <translation>Das Feld der gewählten Zeile ausfüllen (Eingabetaste)</translation>
     </message>
     <message>
       <source>Filter of aircraft</source>
@@ -1501,7 +1513,7 @@ Spiel</translation>
     </message>
     <message>
       <source>How to find it out</source>
-      <translation type="unfinished" />
+      <translation>Wie man es herausfindet</translation>
     </message>
     <message>
       <source>How was this number made?</source>
@@ -1719,7 +1731,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Lists below the findings</source>
-      <translation type="unfinished" />
+      <translation>Listen unter den Befunden</translation>
     </message>
     <message>
       <source>Lists for the day</source>
@@ -1783,7 +1795,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Look there in</source>
-      <translation type="unfinished" />
+      <translation>Dort ansehen in</translation>
     </message>
     <message>
       <source>Looking it over…</source>
@@ -1935,7 +1947,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>No figure that is missing would change a finding.</source>
-      <translation type="unfinished" />
+      <translation>Keine fehlende Angabe würde einen Befund ändern.</translation>
     </message>
     <message>
       <source>No finding comes or goes.</source>
@@ -2007,7 +2019,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Not entered yet, the most telling first: what could change once it is known.</source>
-      <translation type="unfinished" />
+      <translation>Noch nicht eingetragen, das Aussagekräftigste zuerst: was sich ändern könnte, sobald es bekannt ist.</translation>
     </message>
     <message>
       <source>Not known: {fields}.</source>
@@ -2023,7 +2035,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Not shown for want of room: {columns}.</source>
-      <translation type="unfinished" />
+      <translation>Aus Platzmangel nicht gezeigt: {columns}.</translation>
     </message>
     <message>
       <source>Nothing found in the travel that is used.</source>
@@ -2417,7 +2429,7 @@ neutral</translation>
     </message>
     <message>
       <source>Ratio {ratio} at servo travel {travel}.</source>
-      <translation type="unfinished" />
+      <translation>Übersetzung {ratio} bei Servoweg {travel}.</translation>
     </message>
     <message>
       <source>Re&amp;tire</source>
@@ -2430,6 +2442,10 @@ neutral</translation>
     <message>
       <source>Read {read} under load; charged from {ready}, to be charged below {red}.</source>
       <translation>{read} unter Last gelesen; geladen ab {ready}, zu laden unter {red}.</translation>
+    </message>
+    <message>
+      <source>Reading the tables…</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Readings on the bench</source>
@@ -2829,7 +2845,7 @@ neutral</translation>
     </message>
     <message>
       <source>Show only what there is room for.</source>
-      <translation type="unfinished" />
+      <translation>Nur zeigen, wofür Platz ist.</translation>
     </message>
     <message>
       <source>Show {what}</source>
@@ -2837,7 +2853,7 @@ neutral</translation>
     </message>
     <message>
       <source>Side &amp;by Side</source>
-      <translation type="unfinished" />
+      <translation>Ne&amp;beneinander</translation>
     </message>
     <message>
       <source>Side by Side</source>
@@ -2869,7 +2885,7 @@ neutral</translation>
     </message>
     <message>
       <source>Snags</source>
-      <translation type="unfinished" />
+      <translation>Mängel</translation>
     </message>
     <message>
       <source>Snags &amp;&amp; findings</source>
@@ -2897,7 +2913,7 @@ neutral</translation>
     </message>
     <message>
       <source>Space starts and holds the race, Left and Right step through it, Home goes back.</source>
-      <translation type="unfinished" />
+      <translation>Die Leertaste startet und hält das Rennen, Links und Rechts gehen schrittweise, Pos1 geht zurück.</translation>
     </message>
     <message>
       <source>Spare arm screws {screw}</source>
@@ -2936,8 +2952,8 @@ neutral</translation>
       <translation>Abschnitt</translation>
     </message>
     <message>
-      <source>Stage {number} of {count}; risk left {risk}.</source>
-      <translation>Abschnitt {number} von {count}; Restrisiko {risk}.</translation>
+      <source>Stage {number} of {count}.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Stages of a refit and the budget for the fleet count risk by it; the factors also weigh the shortage of torque that the search for the fleet makes least.</source>
@@ -2954,6 +2970,14 @@ neutral</translation>
     <message>
       <source>Stopped: what this plan does is not worked out.</source>
       <translation>Angehalten: was dieser Plan bewirkt, ist nicht ausgerechnet.</translation>
+    </message>
+    <message>
+      <source>Stopped; nothing was brought in.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Stopped; nothing was opened.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Stopping…</source>
@@ -2985,15 +3009,15 @@ neutral</translation>
     </message>
     <message>
       <source>Tab and the arrow keys go from number to number, Enter tells how.</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
-      <source>Tables (*.csv *.xlsx)</source>
-      <translation>Tabellen (*.csv *.xlsx)</translation>
+      <translation>Tabulator und Pfeiltasten gehen von Zahl zu Zahl, die Eingabetaste sagt, wie sie entstand.</translation>
     </message>
     <message>
       <source>Tables (*.csv)</source>
       <translation>Tabellen (*.csv)</translation>
+    </message>
+    <message>
+      <source>Tables and filled sheets (*.csv *.xlsx *.pdf)</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Tables of the leads</source>
@@ -3065,7 +3089,7 @@ neutral</translation>
     </message>
     <message>
       <source>Takes</source>
-      <translation type="unfinished" />
+      <translation>Dauert</translation>
     </message>
     <message>
       <source>Temperature of the packs</source>
@@ -3268,12 +3292,8 @@ neutral</translation>
       <translation type="unfinished" />
     </message>
     <message>
-      <source>These tables are open in memory; save a copy to keep what you change.</source>
-      <translation>Diese Tabellen sind nur im Speicher offen; eine Kopie speichern, um Änderungen zu behalten.</translation>
-    </message>
-    <message>
       <source>This could not be worked out.</source>
-      <translation type="unfinished" />
+      <translation>Das ließ sich nicht ausrechnen.</translation>
     </message>
     <message>
       <source>This fleet is open for reading only{held}.</source>
@@ -3397,7 +3417,7 @@ dort</translation>
     </message>
     <message>
       <source>Tr&amp;y-out</source>
-      <translation type="unfinished" />
+      <translation>Aus&amp;probieren</translation>
     </message>
     <message>
       <source>Transmitter, charged</source>
@@ -3409,7 +3429,7 @@ dort</translation>
     </message>
     <message>
       <source>Try things out here</source>
-      <translation type="unfinished" />
+      <translation>Hier etwas ausprobieren</translation>
     </message>
     <message>
       <source>Turbine jet</source>
@@ -3417,7 +3437,7 @@ dort</translation>
     </message>
     <message>
       <source>Turn things at this position on a copy (Ctrl+Shift+T)</source>
-      <translation type="unfinished" />
+      <translation>An dieser Stelle an einer Kopie drehen (Strg+Umschalt+T)</translation>
     </message>
     <message>
       <source>Type Library</source>
@@ -3551,11 +3571,11 @@ dort</translation>
     </message>
     <message>
       <source>What is not known</source>
-      <translation type="unfinished" />
+      <translation>Was nicht bekannt ist</translation>
     </message>
     <message>
       <source>What it could change</source>
-      <translation type="unfinished" />
+      <translation>Was es ändern könnte</translation>
     </message>
     <message>
       <source>What it limits</source>
@@ -3683,7 +3703,7 @@ dort</translation>
     </message>
     <message>
       <source>Working out which missing figure matters most…</source>
-      <translation type="unfinished" />
+      <translation>Es wird ausgerechnet, welche fehlende Angabe am meisten ausmacht …</translation>
     </message>
     <message>
       <source>Working out why…</source>
@@ -3699,7 +3719,7 @@ dort</translation>
     </message>
     <message>
       <source>Worth measuring next</source>
-      <translation type="unfinished" />
+      <translation>Als Nächstes messen</translation>
     </message>
     <message>
       <source>Write a file</source>
@@ -3731,7 +3751,7 @@ dort</translation>
     </message>
     <message>
       <source>accepted by</source>
-      <translation type="unfinished" />
+      <translation>hingenommen von</translation>
     </message>
     <message>
       <source>acquired from</source>
@@ -3827,7 +3847,7 @@ dort</translation>
     </message>
     <message>
       <source>and {count} more</source>
-      <translation type="unfinished" />
+      <translation>und {count} weitere</translation>
     </message>
     <message>
       <source>angle of attack that adds</source>
@@ -3919,7 +3939,7 @@ dort</translation>
     </message>
     <message>
       <source>balance measured on</source>
-      <translation type="unfinished" />
+      <translation>Schwerpunkt gemessen am</translation>
     </message>
     <message>
       <source>balance, aft limit</source>
@@ -4067,7 +4087,7 @@ dort</translation>
     </message>
     <message>
       <source>bus volts aimed at</source>
-      <translation type="unfinished" />
+      <translation>angestrebte Busspannung</translation>
     </message>
     <message>
       <source>by a belt</source>
@@ -4083,7 +4103,7 @@ dort</translation>
     </message>
     <message>
       <source>cannot be judged without it</source>
-      <translation type="unfinished" />
+      <translation>ohne das nicht zu beurteilen</translation>
     </message>
     <message>
       <source>cannot be read</source>
@@ -4191,7 +4211,7 @@ dort</translation>
     </message>
     <message>
       <source>charge current</source>
-      <translation type="unfinished" />
+      <translation>Ladestrom</translation>
     </message>
     <message>
       <source>charged</source>
@@ -4347,27 +4367,27 @@ dort</translation>
     </message>
     <message>
       <source>current at end A</source>
-      <translation type="unfinished" />
+      <translation>Strom am Ende A</translation>
     </message>
     <message>
       <source>current at end B</source>
-      <translation type="unfinished" />
+      <translation>Strom am Ende B</translation>
     </message>
     <message>
       <source>current at neutral</source>
-      <translation type="unfinished" />
+      <translation>Strom in Neutralstellung</translation>
     </message>
     <message>
       <source>current at worst swashplate corner</source>
-      <translation type="unfinished" />
+      <translation>Strom in der schlimmsten Taumelscheibenecke</translation>
     </message>
     <message>
       <source>current moving</source>
-      <translation type="unfinished" />
+      <translation>Strom in Bewegung</translation>
     </message>
     <message>
       <source>current of both servos at neutral</source>
-      <translation type="unfinished" />
+      <translation>Strom beider Servos in Neutralstellung</translation>
     </message>
     <message>
       <source>cycles</source>
@@ -4427,7 +4447,7 @@ dort</translation>
     </message>
     <message>
       <source>discharge current</source>
-      <translation type="unfinished" />
+      <translation>Entladestrom</translation>
     </message>
     <message>
       <source>distance</source>
@@ -4455,7 +4475,7 @@ dort</translation>
     </message>
     <message>
       <source>done by</source>
-      <translation type="unfinished" />
+      <translation>gemacht von</translation>
     </message>
     <message>
       <source>done on</source>
@@ -4739,7 +4759,7 @@ dort</translation>
     </message>
     <message>
       <source>from {start} to {end}</source>
-      <translation type="unfinished" />
+      <translation>von {start} nach {end}</translation>
     </message>
     <message>
       <source>function</source>
@@ -4835,7 +4855,7 @@ dort</translation>
     </message>
     <message>
       <source>grommets there should be</source>
-      <translation type="unfinished" />
+      <translation>Tüllen im Soll</translation>
     </message>
     <message>
       <source>grounds it</source>
@@ -4887,7 +4907,7 @@ dort</translation>
     </message>
     <message>
       <source>high rate</source>
-      <translation type="unfinished" />
+      <translation>große Ausschläge</translation>
     </message>
     <message>
       <source>hinge</source>
@@ -4923,7 +4943,7 @@ dort</translation>
     </message>
     <message>
       <source>idle current</source>
-      <translation type="unfinished" />
+      <translation>Ruhestrom</translation>
     </message>
     <message>
       <source>idle current measured</source>
@@ -5107,7 +5127,7 @@ dort</translation>
     </message>
     <message>
       <source>limit {value}</source>
-      <translation type="unfinished" />
+      <translation>Grenze {value}</translation>
     </message>
     <message>
       <source>limits it</source>
@@ -5143,7 +5163,7 @@ dort</translation>
     </message>
     <message>
       <source>low rate</source>
-      <translation type="unfinished" />
+      <translation>kleine Ausschläge</translation>
     </message>
     <message>
       <source>lowest bus volts by telemetry</source>
@@ -5841,7 +5861,7 @@ verlängern</translation>
     </message>
     <message>
       <source>resistance measured at</source>
-      <translation type="unfinished" />
+      <translation>Widerstand gemessen bei</translation>
     </message>
     <message>
       <source>resistance measured on</source>
@@ -5981,7 +6001,7 @@ verlängern</translation>
     </message>
     <message>
       <source>screws there should be</source>
-      <translation type="unfinished" />
+      <translation>Schrauben im Soll</translation>
     </message>
     <message>
       <source>serial</source>
@@ -6057,7 +6077,7 @@ verlängern</translation>
     </message>
     <message>
       <source>since</source>
-      <translation type="unfinished" />
+      <translation>seit</translation>
     </message>
     <message>
       <source>since yesterday</source>
@@ -6497,7 +6517,7 @@ verlängern</translation>
     </message>
     <message>
       <source>until</source>
-      <translation type="unfinished" />
+      <translation>bis</translation>
     </message>
     <message>
       <source>up</source>
@@ -6629,7 +6649,7 @@ verlängern</translation>
     </message>
     <message>
       <source>year made</source>
-      <translation type="unfinished" />
+      <translation>Baujahr</translation>
     </message>
     <message>
       <source>yearly</source>
@@ -6645,7 +6665,7 @@ verlängern</translation>
     </message>
     <message>
       <source>{age} old</source>
-      <translation type="unfinished" />
+      <translation>{age} alt</translation>
     </message>
     <message>
       <source>{angle} in {time} s</source>
@@ -6697,7 +6717,7 @@ verlängern</translation>
     </message>
     <message>
       <source>{count} min</source>
-      <translation type="unfinished" />
+      <translation>{count} min</translation>
     </message>
     <message>
       <source>{count} more are not shown.</source>
@@ -6757,19 +6777,23 @@ verlängern</translation>
     </message>
     <message>
       <source>{finding} can be told</source>
-      <translation type="unfinished" />
+      <translation>{finding} lässt sich dann sagen</translation>
     </message>
     <message>
       <source>{finding} may come as {level}</source>
-      <translation type="unfinished" />
+      <translation>{finding} kann dazukommen als {level}</translation>
     </message>
     <message>
       <source>{finding} may go</source>
-      <translation type="unfinished" />
+      <translation>{finding} kann wegfallen</translation>
     </message>
     <message>
       <source>{fleet} — Hangar</source>
       <translation>{fleet} — Hangar</translation>
+    </message>
+    <message>
+      <source>{found} Its newest backup is {name}.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>{heading}: no such field, not taken</source>
