@@ -10,11 +10,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import hangar
-from hangar.base.sentences import HOLE
+from hangar.base.sentence_patterns import HOLE
 
 HANGAR = Path(hangar.__file__).parent
 _ERRORS_ONLY = ("physics/", "base/", "store/", "parts/")
 """Folders of which only the sentences of errors are read."""
+_TELLING = ("physics/servo_rating.py", "physics/linkage_sweep.py", "physics/binding.py")
+"""Files of those folders that have words of their own besides."""
 _ERRORS = ("BadInput", "OutOfValidity", "Unreachable", "StoreFault", "NoAnswer")
 _MUTE_CALLS = frozenset({
     "limit", "field_missing", "startswith", "endswith", "removesuffix", "removeprefix", "partition",
@@ -24,13 +26,28 @@ _MUTE_CALLS = frozenset({
     "import_module", "lstrip", "rstrip", "strip", "signature", "pop", "index", "get",
 })  # fmt: skip
 """Calls whose texts are names of fields and limits, never words."""
-_WORDY_CALLS = frozenset({"known", "need", "take"})
+_NAMING = frozenset({"read", "worked", "note", "figure", "banded", "made", "Figure", "Input", "of_band"})
+"""Calls whose first text names a figure or what went into it."""
 _NUMBERS = frozenset({
     "show", "ample", "span", "len", "round", "format_quantity", "sum", "days_since", "years_since", "abs",
     "show_both", "int", "ceil", "floor",
 })  # fmt: skip
 _NUMBER_NAMES = re.compile(r"_(mm|g|v|a|nm|n|deg|c|mah|ah|s|y|pct|ohm|mohm|us|hz|ma|mv|w|teeth|cells|days)$")
-_NAMES = frozenset({"code", "tag", "title", "servo_type", "part_type", "from_stock", "plug"})
+_NAMES = frozenset(
+    {
+        "code",
+        "tag",
+        "title",
+        "servo_type",
+        "part_type",
+        "from_stock",
+        "plug",
+        "text",
+        "regulator",
+        "position",
+        "aircraft",
+    }
+)
 _IDENTIFIER = re.compile(r"^[\w.:/-]*$")
 _MANY_MOST = 24
 
@@ -61,7 +78,7 @@ class _Reader(ast.NodeVisitor):
             for target in statement.targets
             if isinstance(target, ast.Name)
         }
-        self.errors_only = self.path.startswith(_ERRORS_ONLY)
+        self.errors_only = self.path.startswith(_ERRORS_ONLY) and self.path not in _TELLING
         self.in_error = 0
         self._local: list[dict[str, list[_Given]]] = []
         self._statement: ast.stmt = tree.body[0]
@@ -78,6 +95,9 @@ class _Reader(ast.NodeVisitor):
         for each in ast.walk(node):
             if isinstance(each, ast.Assign) and len(each.targets) == 1:
                 _note_assigned(local, each)
+        for each in ast.walk(node):
+            if isinstance(each, ast.AugAssign) and isinstance(each.target, ast.Name):
+                _note_added(local, each, each.target.id)
         self._local.append(local)
         for decorator in node.decorator_list:
             self.visit(decorator)
@@ -138,6 +158,8 @@ class _Reader(ast.NodeVisitor):
         if name == "counted":
             self._counted(node)
         arguments: list[ast.expr] = list(node.args)
+        if name in _NAMING and arguments:
+            self._name(arguments[0])
         if name in ("of_servo", "of_part"):
             at = 1 if name == "of_servo" else 2
             for subject_told in self._pieces(arguments[at]):
@@ -194,6 +216,11 @@ class _Reader(ast.NodeVisitor):
     def _speaks(self) -> bool:
         return not self.errors_only or bool(self.in_error)
 
+    def _name(self, node: ast.expr) -> None:
+        """The name of a figure or input, a single word as well."""
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and node.value.isalpha():
+            self.found.setdefault(node.value)
+
     def _counted(self, node: ast.Call) -> None:
         words = [each.value for each in node.args[1:] if isinstance(each, ast.Constant)]
         if words:
@@ -231,7 +258,7 @@ class _Reader(ast.NodeVisitor):
         for local in self._local[::-1]:
             if name in local:
                 values = [each.value for each in _in_force(local[name], self._statement)]
-                return values if all(_all_text(value) for value in values) and len(values) < 4 else []
+                return values if all(_all_text(value) for value in values) and len(values) < 6 else []
         value = self.consts.get(name)
         return [value] if value is not None and _all_text(value) else []
 
@@ -244,12 +271,14 @@ class _Reader(ast.NodeVisitor):
             return "w" if node.attr in _NAMES else "n" if _NUMBER_NAMES.search(node.attr) else "t"
         if isinstance(node, ast.Name):
             for local in self._local[::-1]:
-                values = [each.value for each in local.get(node.id, [])]
-                if values and all(
-                    self._hole(value) == "n" for value in values if not isinstance(value, ast.Name)
-                ):
+                given = [each.value for each in local.get(node.id, [])]
+                values = [value for value in given if not isinstance(value, ast.Name)]
+                if values and all(self._hole(value) == "n" for value in values):
                     return "n"
             return "n" if _NUMBER_NAMES.search(node.id) else "t"
+        if isinstance(node, ast.BoolOp):
+            kinds = {self._hole(value) for value in node.values if not isinstance(value, ast.Constant)}
+            return kinds.pop() if len(kinds) == 1 else "t"
         if isinstance(node, ast.BinOp) and isinstance(node.op, ast.Sub | ast.Mult | ast.Div):
             return "n"
         return "t"
@@ -304,6 +333,22 @@ def _note_assigned(local: dict[str, list[_Given]], statement: ast.Assign) -> Non
             local.setdefault(one.id, []).append(_Given(given, statement.lineno, statement.col_offset))
 
 
+def _note_added(local: dict[str, list[_Given]], statement: ast.AugAssign, name: str) -> None:
+    """A text that is made longer: with what is added, and where that stands in a branch without it too."""
+    before = [each for each in local.get(name, []) if each.line < statement.lineno]
+    if not before or not _has_text(statement.value):
+        return
+    longer = [
+        _Given(
+            ast.BinOp(left=each.value, op=ast.Add(), right=statement.value),
+            statement.lineno,
+            max(statement.col_offset, each.column),
+        )
+        for each in _in_force(before, statement)
+    ]
+    local[name] += longer
+
+
 def _is_text(statement: ast.stmt) -> bool:
     return isinstance(statement, ast.Expr) and isinstance(statement.value, ast.Constant)
 
@@ -319,6 +364,8 @@ def _has_text(node: ast.expr) -> bool:
 def _all_text(node: ast.expr) -> bool:
     if isinstance(node, ast.IfExp):
         return _all_text(node.body) and _all_text(node.orelse)
+    if isinstance(node, ast.BinOp):
+        return _all_text(node.left) and _all_text(node.right)
     return isinstance(node, ast.JoinedStr) or (isinstance(node, ast.Constant) and isinstance(node.value, str))
 
 

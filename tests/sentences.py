@@ -13,7 +13,7 @@ import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 
 from hangar.base.places import resources_dir
-from hangar.base.sentences import key_of
+from hangar.base.sentence_patterns import HOLE, key_of
 from hangar.parts import KIND_BY_NAME
 from hangar.rules import all_rules
 from tests.sentence_reading import HANGAR, templates_of
@@ -76,10 +76,7 @@ def made_at_run_time() -> Iterator[str]:
         yield f"{many} {{t1}}" if noun in _ALONE else f"the {noun}s of {{t1}}"
     for kind in KIND_BY_NAME.values():
         yield f"{kind.TITLE} {{w1}}"
-    yield from (
-        "position {w1}", "{t1} and {n1} more", "packs {t1} have", "pack {w1} has", "packs {t1} are",
-        "pack {w1} is", "packs {t1} may give {n1} more", 'position "{w1}"',
-    )  # fmt: skip
+    yield from _FURTHER
 
 
 _NOUNS = ("servo", "arm", "lead", "linkage", "rod", "clevis", "cable", "surface", "pack", "regulator",
@@ -87,19 +84,34 @@ _NOUNS = ("servo", "arm", "lead", "linkage", "rod", "clevis", "cable", "surface"
 _ALONE = ("servo", "pack", "regulator", "switch", "receiver")
 
 
+_FURTHER = (
+    "position {w1}", 'position "{w1}"', "left {w1}", "right {w1}", "the {w1}", "the receiver {w1}",
+    "the gyro {w1}", "the device {w1}", "{w1} regulator", "{t1} digital", "{t1} analog", "{t1} and {n1} more",
+    "packs {t1} have", "pack {w1} has", "packs {t1} are", "pack {w1} is", "packs {t1} may give {n1} more",
+    "pack {w1} alone feeds", "packs {t1} alone feed", "one open warning", "{n1} open warnings",
+    "no open warnings on the data entered", "one caution", "{n1} cautions", "one advisory", "{n1} advisories",
+    "one thing that cannot be told", "{n1} things that cannot be told", "{n1} accepted in writing", "grounds",
+    "limits", "when one is the only one left", "has", "have", "thick", "long", "wide", "high", "deep", "rest",
+    "label", "drop-out", "logic", "energy", "ballast", "yes", "no",
+)  # fmt: skip
+"""Words that come together only when they are said, or that stand alone."""
+
+
 def wanted() -> dict[str, list[str]]:
     """Every template by where it stands; one that stands in several places counts for the first."""
     seen: set[str] = set()
+    built = {HOLE.sub("{}", text) for text in made_at_run_time() if text.count("{") == 1}
     grouped: dict[str, list[str]] = {}
 
     def enter(group: str, texts: Iterable[str]) -> None:
         for text in texts:
             text = text.strip().removesuffix(".")
-            if key_of(text) not in seen and text not in _LOOSE:
+            known = group != _BUILT and HOLE.sub("{}", text) in built
+            if key_of(text) not in seen and text not in _LOOSE and not known:
                 seen.add(key_of(text))
                 grouped.setdefault(group, []).append(text)
 
-    enter("made at run time", made_at_run_time())
+    enter(_BUILT, made_at_run_time())
     for folder in FOLDERS:
         for path in sorted((HANGAR / folder).glob("*.py")):
             name = path.relative_to(HANGAR).as_posix()
@@ -111,9 +123,10 @@ def wanted() -> dict[str, list[str]]:
     return grouped
 
 
+_BUILT = "made at run time"
 _LOOSE = frozenset({
-    "{t1} to {n1}", "{t1} and {t2}", "{w1} and {w2}", "{n1} and {n2}", "{n1} to {n2}",
-    "hangar.rules.catalogue.{t1}",
+    "the {t1} {w1}", "the {t1}", "{t1} to {n1}", "{t1} and {t2}", "{w1} and {w2}", "{n1} and {n2}",
+    "{n1} to {n2}", "hangar.rules.catalogue.{t1}",
     "two rules are called {t1}", "N m/rad", "N m/deg", "{t1} of {t2}",
 })  # fmt: skip
 """Patterns with hardly a word of their own; lists and ranges are taken apart without them."""
