@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import partial
 from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
+    QApplication,
     QComboBox,
     QDialog,
     QDialogButtonBox,
@@ -300,9 +300,12 @@ class SheetReadings(QDialog):
         if first is not None:
             first.entry.setFocus()
             # What was just said makes its row higher; only then is its place known.
-            QTimer.singleShot(
-                0, self, partial(self.area.ensureWidgetVisible, first.entry, 50, _ROOM_BELOW_PX)
-            )
+            QTimer.singleShot(0, self, self._show_whole)
+
+    def _show_whole(self) -> None:
+        entry = QApplication.focusWidget()
+        if entry is not None and self.area.isAncestorOf(entry):
+            self.area.ensureWidgetVisible(entry, 50, _ROOM_BELOW_PX)
 
     def _line_of(self, remark: Remark) -> ReadingLine | None:
         answer = remark.answer
