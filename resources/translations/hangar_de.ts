@@ -21,7 +21,7 @@
     </message>
     <message>
       <source> or </source>
-      <translation type="unfinished" />
+      <translation> oder </translation>
     </message>
     <message>
       <source>&amp;About</source>
@@ -105,7 +105,7 @@
     </message>
     <message>
       <source>&amp;Enter a filled sheet…</source>
-      <translation type="unfinished" />
+      <translation>&amp;Ausgefülltes Blatt eingeben…</translation>
     </message>
     <message>
       <source>&amp;Enter it…</source>
@@ -169,7 +169,7 @@
     </message>
     <message>
       <source>&amp;Keep these readings</source>
-      <translation type="unfinished" />
+      <translation>Diese Werte &amp;behalten</translation>
     </message>
     <message>
       <source>&amp;Label sheet</source>
@@ -533,7 +533,7 @@
     </message>
     <message>
       <source>After how many seconds</source>
-      <translation type="unfinished" />
+      <translation>Nach wie vielen Sekunden</translation>
     </message>
     <message>
       <source>After the open lines</source>
@@ -709,7 +709,7 @@
     </message>
     <message>
       <source>Bench-checked by</source>
-      <translation type="unfinished" />
+      <translation>Auf der Werkbank geprüft von</translation>
     </message>
     <message>
       <source>Best rating known</source>
@@ -729,7 +729,7 @@
     </message>
     <message>
       <source>Boxes of the sheet</source>
-      <translation type="unfinished" />
+      <translation>Felder des Blattes</translation>
     </message>
     <message>
       <source>Bring in tables</source>
@@ -873,7 +873,7 @@
     </message>
     <message>
       <source>Charged by</source>
-      <translation type="unfinished" />
+      <translation>Geladen von</translation>
     </message>
     <message>
       <source>Charged drive packs in a fireproof box</source>
@@ -881,7 +881,7 @@
     </message>
     <message>
       <source>Charged last</source>
-      <translation type="unfinished" />
+      <translation>Zuletzt geladen</translation>
     </message>
     <message>
       <source>Charged: fit for a full set of flights</source>
@@ -1005,7 +1005,7 @@
     </message>
     <message>
       <source>Currents right</source>
-      <translation type="unfinished" />
+      <translation>Ströme richtig</translation>
     </message>
     <message>
       <source>Cut list</source>
@@ -1013,15 +1013,15 @@
     </message>
     <message>
       <source>Date</source>
-      <translation type="unfinished" />
+      <translation>Datum</translation>
     </message>
     <message>
       <source>Date of the release</source>
-      <translation type="unfinished" />
+      <translation>Datum der Freigabe</translation>
     </message>
     <message>
       <source>Date, time</source>
-      <translation type="unfinished" />
+      <translation>Datum, Uhrzeit</translation>
     </message>
     <message>
       <source>Day</source>
@@ -1033,11 +1033,11 @@
     </message>
     <message>
       <source>Direction right</source>
-      <translation type="unfinished" />
+      <translation>Richtung richtig</translation>
     </message>
     <message>
       <source>Direction, full travel and centre right</source>
-      <translation type="unfinished" />
+      <translation>Richtung, voller Weg und Mitte richtig</translation>
     </message>
     <message>
       <source>Do not fly before the warnings are cured</source>
@@ -1061,11 +1061,11 @@
     </message>
     <message>
       <source>Down or right, degrees</source>
-      <translation type="unfinished" />
+      <translation>Unten oder rechts, Grad</translation>
     </message>
     <message>
       <source>Down or right, millimetres</source>
-      <translation type="unfinished" />
+      <translation>Unten oder rechts, Millimeter</translation>
     </message>
     <message>
       <source>Drag the arm or use the arrow keys; Home and End go to the ends, 0 to neutral, Space plays.</source>
@@ -1113,11 +1113,11 @@
     </message>
     <message>
       <source>End A</source>
-      <translation type="unfinished" />
+      <translation>Ende A</translation>
     </message>
     <message>
       <source>End B</source>
-      <translation type="unfinished" />
+      <translation>Ende B</translation>
     </message>
     <message>
       <source>End shrink</source>
@@ -1131,11 +1131,11 @@ bis</translation>
     </message>
     <message>
       <source>Enter a &amp;filled sheet…</source>
-      <translation type="unfinished" />
+      <translation>&amp;Ausgefülltes Blatt eingeben…</translation>
     </message>
     <message>
       <source>Enter a filled sheet</source>
-      <translation type="unfinished" />
+      <translation>Ausgefülltes Blatt eingeben</translation>
     </message>
     <message>
       <source>Enter a reading at {position}</source>
@@ -1147,7 +1147,7 @@ bis</translation>
     </message>
     <message>
       <source>Enter goes down, Space ticks, any unit can be typed. Ctrl+Enter keeps it all.</source>
-      <translation type="unfinished" />
+      <translation>Die Eingabetaste geht abwärts, die Leertaste hakt ab, jede Einheit darf getippt werden. Strg+Eingabe behält alles.</translation>
     </message>
     <message>
       <source>Enter inspection of {code}</source>
@@ -1171,7 +1171,7 @@ bis</translation>
     </message>
     <message>
       <source>Enter {sheet} of {code}</source>
-      <translation type="unfinished" />
+      <translation>{sheet} von {code} eingeben</translation>
     </message>
     <message>
       <source>Entry</source>
@@ -1203,7 +1203,7 @@ bis</translation>
     </message>
     <message>
       <source>Failsafe proved</source>
-      <translation type="unfinished" />
+      <translation>Failsafe erprobt</translation>
     </message>
     <message>
       <source>Fast sailplane</source>
@@ -1363,7 +1363,7 @@ bis</translation>
     </message>
     <message>
       <source>Flights today</source>
-      <translation type="unfinished" />
+      <translation>Flüge heute</translation>
     </message>
     <message>
       <source>Follows from it</source>
@@ -1381,11 +1381,11 @@ Spiel</translation>
     </message>
     <message>
       <source>Free play in all</source>
-      <translation type="unfinished" />
+      <translation>Spiel im Ganzen</translation>
     </message>
     <message>
       <source>Free play right</source>
-      <translation type="unfinished" />
+      <translation>Spiel richtig</translation>
     </message>
     <message>
       <source>Fresh off charge</source>
@@ -1489,7 +1489,7 @@ Spiel</translation>
     </message>
     <message>
       <source>Helper</source>
-      <translation type="unfinished" />
+      <translation>Helfer</translation>
     </message>
     <message>
       <source>Hidden rows: {count}.</source>
@@ -1557,7 +1557,7 @@ Spiel</translation>
     </message>
     <message>
       <source>It did</source>
-      <translation type="unfinished" />
+      <translation>Er tat</translation>
     </message>
     <message>
       <source>Items</source>
@@ -1601,7 +1601,7 @@ Spiel</translation>
     </message>
     <message>
       <source>Keeper releases it</source>
-      <translation type="unfinished" />
+      <translation>Halter gibt es frei</translation>
     </message>
     <message>
       <source>Kept as plan {code}; undo takes it back.</source>
@@ -1609,7 +1609,7 @@ Spiel</translation>
     </message>
     <message>
       <source>Kept: {counts}. Undo takes it back.</source>
-      <translation type="unfinished" />
+      <translation>Behalten: {counts}. Rückgängig nimmt es zurück.</translation>
     </message>
     <message>
       <source>Label sheet</source>
@@ -1803,7 +1803,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Low rate, higher end</source>
-      <translation type="unfinished" />
+      <translation>Kleiner Weg, höheres Ende</translation>
     </message>
     <message>
       <source>Lowest bus volts</source>
@@ -1827,7 +1827,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Minutes of each flight</source>
-      <translation type="unfinished" />
+      <translation>Minuten jedes Fluges</translation>
     </message>
     <message>
       <source>Missing before release: {gaps}</source>
@@ -1867,7 +1867,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Moving</source>
-      <translation type="unfinished" />
+      <translation>In Bewegung</translation>
     </message>
     <message>
       <source>Moving drawing of the linkage</source>
@@ -2063,7 +2063,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Nothing is filled in yet.</source>
-      <translation type="unfinished" />
+      <translation>Noch ist nichts ausgefüllt.</translation>
     </message>
     <message>
       <source>Nothing is to be bought: the plans need nothing that does not lie in the bay.</source>
@@ -2087,7 +2087,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Nothing was entered yet; boxes to look at: {boxes}.</source>
-      <translation type="unfinished" />
+      <translation>Noch wurde nichts eingetragen; anzusehende Felder: {boxes}.</translation>
     </message>
     <message>
       <source>Nothing worked out yet.</source>
@@ -2453,7 +2453,7 @@ neutral</translation>
     </message>
     <message>
       <source>Readings that were written on a printed sheet, box by box</source>
-      <translation type="unfinished" />
+      <translation>Werte, die auf ein gedrucktes Blatt geschrieben wurden, Feld für Feld</translation>
     </message>
     <message>
       <source>Readings: type what was measured; expected stands beside it</source>
@@ -2757,7 +2757,7 @@ neutral</translation>
     </message>
     <message>
       <source>Second person</source>
-      <translation type="unfinished" />
+      <translation>Zweite Person</translation>
     </message>
     <message>
       <source>Servo &amp;travel</source>
@@ -2861,7 +2861,7 @@ neutral</translation>
     </message>
     <message>
       <source>Signature</source>
-      <translation type="unfinished" />
+      <translation>Unterschrift</translation>
     </message>
     <message>
       <source>Size and mass</source>
@@ -2881,7 +2881,7 @@ neutral</translation>
     </message>
     <message>
       <source>Snag found</source>
-      <translation type="unfinished" />
+      <translation>Gefundener Mangel</translation>
     </message>
     <message>
       <source>Snags</source>
@@ -2965,7 +2965,7 @@ neutral</translation>
     </message>
     <message>
       <source>Stick: answer</source>
-      <translation type="unfinished" />
+      <translation>Knüppel: Antwort</translation>
     </message>
     <message>
       <source>Stopped: what this plan does is not worked out.</source>
@@ -3017,7 +3017,7 @@ neutral</translation>
     </message>
     <message>
       <source>Tables and filled sheets (*.csv *.xlsx *.pdf)</source>
-      <translation type="unfinished" />
+      <translation>Tabellen und ausgefüllte Blätter (*.csv *.xlsx *.pdf)</translation>
     </message>
     <message>
       <source>Tables of the leads</source>
@@ -3101,7 +3101,7 @@ neutral</translation>
     </message>
     <message>
       <source>Tested under load</source>
-      <translation type="unfinished" />
+      <translation>Unter Last geprüft</translation>
     </message>
     <message>
       <source>Text &amp;larger</source>
@@ -3265,7 +3265,7 @@ neutral</translation>
     </message>
     <message>
       <source>There is no aircraft to enter readings for.</source>
-      <translation type="unfinished" />
+      <translation>Es gibt kein Flugzeug, für das Werte einzugeben wären.</translation>
     </message>
     <message>
       <source>There is no servo at {position} to take off.</source>
@@ -3329,7 +3329,7 @@ erreicht</translation>
     </message>
     <message>
       <source>Throws right</source>
-      <translation type="unfinished" />
+      <translation>Ausschläge richtig</translation>
     </message>
     <message>
       <source>Tick gate {gate}</source>
@@ -3457,11 +3457,11 @@ dort</translation>
     </message>
     <message>
       <source>Up or left, degrees</source>
-      <translation type="unfinished" />
+      <translation>Oben oder links, Grad</translation>
     </message>
     <message>
       <source>Up or left, millimetres</source>
-      <translation type="unfinished" />
+      <translation>Oben oder links, Millimeter</translation>
     </message>
     <message>
       <source>Up&amp;wards</source>
@@ -3499,7 +3499,7 @@ dort</translation>
     </message>
     <message>
       <source>Volts under load</source>
-      <translation type="unfinished" />
+      <translation>Spannung unter Last</translation>
     </message>
     <message>
       <source>Volts, gauge or radius</source>
@@ -3687,7 +3687,7 @@ dort</translation>
     </message>
     <message>
       <source>Without a signal</source>
-      <translation type="unfinished" />
+      <translation>Ohne Signal</translation>
     </message>
     <message>
       <source>Without {what}, whose price is not known.</source>
@@ -6621,7 +6621,7 @@ verlängern</translation>
     </message>
     <message>
       <source>within</source>
-      <translation type="unfinished" />
+      <translation>innerhalb</translation>
     </message>
     <message>
       <source>within the folder beside the fleet file</source>
