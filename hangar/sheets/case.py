@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from hangar.parts import Aircraft, FedPack, Library, PowerPath
 from hangar.parts.choices import AircraftState, FeedRole, Severity
@@ -30,6 +31,11 @@ class SheetCase:
     def aircraft(self) -> Aircraft:
         """The aircraft the sheet is for."""
         return self.survey.aircraft
+
+    @cached_property
+    def revision(self) -> str:
+        """Digits that change with the records the sheet is printed from; worked out once."""
+        return revision(self.aircraft)
 
     @property
     def fed_packs(self) -> list[tuple[PowerPath, FedPack]]:

@@ -102,15 +102,16 @@ class Page:
         headings, self._headings = self._headings, []
         wanted = height_mm + sum(self._heading_mm(text) for text in headings)
         if self.room_mm < wanted and self.foot is not None and self.y_mm > self._top_mm:
-            self._turn_over(self.foot)
+            self._turn_over()
         for text in headings:
             self._draw_heading(text)
 
-    def _turn_over(self, foot: Callable[[Page], float]) -> None:
+    def _turn_over(self) -> None:
+        assert self.foot is not None
         self._close_page()
         self.page += 1
         self.y_mm = MARGIN_MM
-        self._foot_top_mm = self._top_of(foot)
+        self._foot_top_mm = self._top_of(self.foot)
         for line in wrapped(f"{self.running_head}, page {self.page}", BOLD, SMALLEST_PT, self.width_mm):
             self.y_mm += self.line_mm()
             self.put(line, self.left_mm, self.y_mm - 0.25 * self.line_mm(), bold=True)

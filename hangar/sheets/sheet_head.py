@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from hangar.parts import Airframe
 from hangar.parts.choices import PowerKind
 from hangar.rules import summary
-from hangar.sheets.case import SheetCase, accepted, held_words, not_released_words, revision
+from hangar.sheets.case import SheetCase, accepted, held_words, not_released_words
 from hangar.sheets.kit import Sheet
 from hangar.sheets.page import Page
 from hangar.sheets.qr_code import draw_qr
@@ -29,7 +29,7 @@ def head(sheet: Sheet, case: SheetCase, title: str) -> None:
         class_words(frame),
         f"all-up mass {mass_words(style, frame.all_up_mass_g) or '______'}",
         *([f"mark {frame.registration or '______'}{place}"] if style.own_details else []),
-        f"revision {revision(case.aircraft)} of {day.today}",
+        f"revision {case.revision} of {day.today}",
         f"air {style.show(day.air_c, 'C')}, {day.altitude_m:g} m",
     ]
     _head_lines(sheet, title, f"{frame.name}  ({frame.code})", facts, sheet.width_mm - _QR_MM - 3)
@@ -117,7 +117,7 @@ def release_lines(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
 
 def revisions(cases: Sequence[SheetCase]) -> str:
     """Which records a sheet over several aircraft was printed from: ``revision MARQ 02531c, ...``."""
-    return "revision " + ", ".join(f"{case.aircraft.code} {revision(case.aircraft)}" for case in cases)
+    return "revision " + ", ".join(f"{case.aircraft.code} {case.revision}" for case in cases)
 
 
 def foot_of(cases: Sequence[SheetCase], kind: str) -> Callable[[Page], float]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hangar.parts import Plan
-from hangar.parts.sheet_boxes import CHARGING, LINE, Stamp, revision
+from hangar.parts.sheet_boxes import CHARGING, LINE, Stamp
 from hangar.sheets.case import SheetCase
 from hangar.sheets.fit_words import outputs_of
 from hangar.sheets.style import SheetStyle
@@ -32,7 +32,7 @@ def stamp_of(
     return Stamp(
         sheet=sheet,
         aircraft=case.aircraft.code,
-        revision=revision(case.aircraft),
+        revision=case.revision,
         printed_on=style.printed_on,
         plan=plan.code if plan else None,
         places=places,

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from hangar.sheets.case import SheetCase
-from hangar.sheets.dry_run import fits_one_page
+from hangar.sheets.dry_run import laid_out
 from hangar.sheets.kit import Sheet
 from hangar.sheets.sheet_head import foot_of, head, release_line
-from hangar.sheets.style import BASIS_LEGEND, SheetStyle
+from hangar.sheets.style import BASIS_LEGEND
 from hangar.sheets.working_blocks import Block, blocks_of, numbered
 from hangar.sheets.working_tables import draw_list, draw_matrix
 from hangar.survey import Survey
@@ -25,19 +25,8 @@ _READING = (
 def draw_working(sheet: Sheet, case: SheetCase) -> None:
     """Draw the figures subject by subject, those of one formula side by side, with the pages at the top."""
     blocks = blocks_of(case.survey)
-    _draw(sheet, case, blocks, _places(sheet.style, case, blocks))
-
-
-def _places(style: SheetStyle, case: SheetCase, blocks: Sequence[Block]) -> list[tuple[str, int]]:
-    """Headings with their pages, from a run that draws nothing."""
-    dry: list[Sheet] = []
-
-    def draw(sheet: Sheet) -> None:
-        dry.append(sheet)
-        _draw(sheet, case, blocks, None)
-
-    fits_one_page(style, draw)
-    return dry[0].places
+    places = laid_out(sheet.style, lambda dry: _draw(dry, case, blocks, None)).places
+    _draw(sheet, case, blocks, places)
 
 
 def _draw(
