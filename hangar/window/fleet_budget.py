@@ -52,6 +52,7 @@ class FleetBudget(QWidget):
         self.keep_button = QPushButton(self.tr("&Keep as plans"))
         self.progress = QProgressBar()
         self.progress.setAccessibleName(self.tr("Progress of the search"))
+        self.progress.setMinimumWidth(self.fontMetrics().averageCharWidth() * 28)
         self.told = QLabel(wordWrap=True)
         self._model: RowsModel[FleetPoint] = RowsModel(
             desk, self._columns(), lambda row: row.aircraft.code, self

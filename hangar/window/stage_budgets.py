@@ -24,11 +24,16 @@ class BudgetRow(QWidget):
         self.remove.setAccessibleName(say("Take stage {number} away").format(number=number))
         self.remove.setToolTip(self.remove.accessibleName())
         self.remove.setFixedWidth(self.remove.fontMetrics().height() * 2)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
+        row = QHBoxLayout()
         row.addWidget(self.name, 3)
         row.addWidget(self.money, 2)
         row.addWidget(self.remove)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        column.addLayout(row)
+        # The sentence needs the whole width: it stands below the row, not in the column of the money.
+        column.addWidget(self.money.refusal_label)
 
     def read(self) -> float:
         """The money as it is typed.

@@ -93,7 +93,8 @@ class StagesPage(QWidget):
             return money(value, money_sign(self._desk))
 
         def done(row: StageRow, _units: UnitChoice) -> str:
-            return "; ".join(retold(one.words) for one in row.stage.bundles) or say("nothing")
+            told = (f"{retold(one.words)} ({spent(one.price)})" for one in row.stage.bundles)
+            return "; ".join(told) or say("nothing")
 
         return (
             Column(say("Stage"), lambda row, _u: f"{row.number}. {row.name}", raw=lambda row: row.number),
@@ -262,7 +263,11 @@ class StagesPage(QWidget):
         self._show_why(self.table.current_row)
 
     def _show_why(self, row: StageRow | None) -> None:
-        self.why.setText(f"{row.number}. {row.name}: {retold(row.stage.why)}" if row is not None else "")
+        if row is None:
+            self.why.setText("")
+            return
+        done = "; ".join(retold(one.words) for one in row.stage.bundles) or say("nothing")
+        self.why.setText(f"{row.number}. {row.name}: {done}.\n{retold(row.stage.why)}")
 
     def _fleet_changed(self) -> None:
         if self.staged is not None and not self.search.is_running:
@@ -286,9 +291,7 @@ class StagesPage(QWidget):
                 self._aircraft,
                 tuple(line for bundle in row.stage.bundles for line in bundle.lines),
                 f"{self._title}: {row.name}",
-                say("Stage {number} of {count}; risk left {risk}.").format(
-                    number=row.number, count=len(staged.stages), risk=f"{row.stage.risk_after:g}"
-                ),
+                say("Stage {number} of {count}.").format(number=row.number, count=len(staged.stages)),
             )
             for row in self._model.rows
             if row.stage.bundles

@@ -22,14 +22,14 @@ class ToldLine(QWidget):
         self.line = QLineEdit()
         self.line.setAccessibleName(name)
         self.line.setPlaceholderText(placeholder)
-        self._refusal = QLabel(wordWrap=True)
-        self._refusal.setObjectName("refusal")
-        self._refusal.hide()
+        self.refusal_label = QLabel(wordWrap=True)
+        self.refusal_label.setObjectName("refusal")
+        self.refusal_label.hide()
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)
         column.addWidget(self.line)
-        column.addWidget(self._refusal)
+        column.addWidget(self.refusal_label)
         self.setFocusProxy(self.line)
         self.line.editingFinished.connect(self._finish)
 
@@ -41,7 +41,7 @@ class ToldLine(QWidget):
     @property
     def refusal(self) -> str:
         """What stands beside it; empty when nothing is wrong."""
-        return str(self._refusal.text())
+        return str(self.refusal_label.text())
 
     def show_text(self, text: str) -> None:
         """Put a text in; what was refused before is forgotten."""
@@ -52,8 +52,8 @@ class ToldLine(QWidget):
 
     def refuse(self, sentence: str) -> None:
         """Say beside the line what is wrong; an empty sentence takes it back."""
-        self._refusal.setText(sentence)
-        self._refusal.setVisible(bool(sentence))
+        self.refusal_label.setText(sentence)
+        self.refusal_label.setVisible(bool(sentence))
         self.line.setAccessibleDescription(sentence)
 
     def attempt(self, step: Callable[[], object]) -> bool:

@@ -2953,7 +2953,7 @@ neutral</translation>
     </message>
     <message>
       <source>Stage {number} of {count}.</source>
-      <translation type="unfinished" />
+      <translation>Abschnitt {number} von {count}.</translation>
     </message>
     <message>
       <source>Stages of a refit and the budget for the fleet count risk by it; the factors also weigh the shortage of torque that the search for the fleet makes least.</source>
