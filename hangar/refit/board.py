@@ -11,8 +11,9 @@ from functools import cache
 
 from hangar.base.errors import BadInput
 from hangar.base.places import resources_dir
-from hangar.parts import Aircraft, Library, Plan, PlanLine, Setting, after_plan
+from hangar.parts import Aircraft, BenchCheck, Library, Plan, PlanLine, Setting, after_plan
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
+from hangar.parts.fields import columns
 from hangar.parts.workshop import gate_setting as gate_setting
 
 ORDER = (
@@ -26,6 +27,7 @@ ORDER = (
 """The way of a plan; a dropped one has left it."""
 OVER = (PlanState.FLOWN_IN, PlanState.DROPPED)
 _TAGGED = (PlanAction.FIT_SERVO, PlanAction.FIT_PACK)
+_MEASURED = tuple(spec.name for spec in columns(BenchCheck) if spec.type is float)
 _COUNTED = (*_TAGGED, PlanAction.FIT_REGULATOR, PlanAction.FIT_SWITCH)
 
 
@@ -212,7 +214,7 @@ def gate_gaps(plan: Plan, aircraft: Aircraft, ticked: Mapping[str, str]) -> list
 
 
 def unread(plan: Plan, aircraft: Aircraft) -> tuple[str, ...]:
-    """Positions that the plan changed and that have no bench check since."""
+    """Positions that the plan changed and of which nothing was measured since; a tick is no reading."""
     changed: dict[str, date] = {}
     for line in plan.lines:
         if line.done_on is not None and line.place and aircraft.fit(line.place):
@@ -220,9 +222,15 @@ def unread(plan: Plan, aircraft: Aircraft) -> tuple[str, ...]:
     found = []
     for code, day in changed.items():
         fit = aircraft.fit(code)
-        if fit is not None and not any(one.checked_at.date() >= day for one in fit.bench_checks):
+        if fit is not None and not any(
+            _is_read(one) and one.checked_at.date() >= day for one in fit.bench_checks
+        ):
             found.append(code)
     return tuple(found)
+
+
+def _is_read(check: BenchCheck) -> bool:
+    return any(getattr(check, name) is not None for name in _MEASURED)
 
 
 def flight_gaps(plan: Plan, aircraft: Aircraft) -> list[str]:

@@ -45,13 +45,30 @@ _SPECS = {spec.name: spec for spec in columns(BenchCheck)}
 
 @dataclass(frozen=True)
 class Reading:
-    """A position with its latest bench check since the work and what is expected there."""
+    """A position with its bench checks since the work, newest first, and what is expected there."""
 
     aircraft: str
     position: str
     name: str
-    check: BenchCheck | None
+    checks: tuple[BenchCheck, ...]
     expected: PositionSurvey
+
+    @property
+    def check(self) -> BenchCheck | None:
+        """The newest check."""
+        return self.checks[0] if self.checks else None
+
+    def holding(self, field: str) -> BenchCheck | None:
+        """The newest check that holds this reading; the newest at all where none does.
+
+        A check may hold a single tick, which says nothing of the currents read before.
+        """
+        return next((one for one in self.checks if getattr(one, field) is not None), self.check)
+
+    def value(self, field: str) -> Any:
+        """What was read last."""
+        check = self.holding(field)
+        return getattr(check, field) if check else None
 
 
 def expected_of(row: Reading, field: str) -> Figure | None:
@@ -65,7 +82,7 @@ def expected_of(row: Reading, field: str) -> Figure | None:
 
 def off_pct(row: Reading, field: str) -> float | None:
     """How far a reading is from what is expected; None where either is not known."""
-    value = getattr(row.check, field) if row.check else None
+    value = row.value(field)
     figure = expected_of(row, field)
     if value is None or figure is None or figure.expected == 0:
         return None
@@ -152,7 +169,7 @@ class PlanBench(QSplitter):
         spec = _SPECS[name]
 
         def value(row: Reading) -> Any:
-            return getattr(row.check, name) if row.check else None
+            return row.value(name)
 
         yes_or_no = (
             Choice(say("not known"), ""),
@@ -175,7 +192,7 @@ class PlanBench(QSplitter):
     def _write(self, row: Reading, name: str, text: str) -> None:
         value = read_field(_SPECS[name], text, self._desk.view.units)
         label = say("Enter a reading at {position}").format(position=row.position)
-        check = row.check
+        check = row.holding(name)
         if check is not None:
             self._desk.change(label, lambda edit: edit.change(BenchCheck, key_of(check), **{name: value}))
             return
@@ -260,10 +277,10 @@ def readings_of(plan: Plan, judgement: Judgement) -> tuple[Reading, ...]:
     rows = []
     for fit in fits:
         since = [one for one in fit.bench_checks if day is None or one.checked_at.date() >= day]
-        check = max(since, key=lambda one: one.checked_at, default=None)
+        newest_first = sorted(since, key=lambda one: one.checked_at, reverse=True)
         seen = judgement.survey.positions.get(fit.code)
         if seen is not None:
-            rows.append(Reading(aircraft.code, fit.code, fit.position.name, check, seen))
+            rows.append(Reading(aircraft.code, fit.code, fit.position.name, tuple(newest_first), seen))
     return tuple(rows)
 
 

@@ -114,9 +114,15 @@ def test_work_begins_only_on_the_bench() -> None:
 def test_a_reading_from_before_the_work_does_not_prove_it() -> None:
     fitted = plan(line(done_on=DAY), state=PlanState.FITTING)
     rudder = lark().fits[0]
-    early = BenchCheck(aircraft="LARK", position="RUD", checked_at=datetime(2031, 5, 19, 12))  # noqa: DTZ001
+    early = BenchCheck(
+        aircraft="LARK",
+        position="RUD",
+        checked_at=datetime(2031, 5, 19, 12),  # noqa: DTZ001
+        neutral_ma=9,
+    )
     late = replace(early, checked_at=datetime(2031, 5, 20, 12))  # noqa: DTZ001
-    unproved = lark(fits=(replace(rudder, bench_checks=(early,)),))
+    ticked_late = replace(late, neutral_ma=None, direction_ok=True, centre_ok=True)
+    unproved = lark(fits=(replace(rudder, bench_checks=(early, ticked_late)),))
     proved = lark(fits=(replace(rudder, bench_checks=(early, late)),))
     assert forward(fitted, unproved, library(), ALL_TICKED).missing == (
         "No bench check of RUD since it was changed.",

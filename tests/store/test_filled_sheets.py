@@ -499,3 +499,26 @@ def test_what_an_output_does_is_entered_only_where_nothing_was_known(
     proved = fleet.record(Channel, "MARQ", position.port, position.channel)
     assert proved is not None
     assert proved.failsafe_proved_on == TODAY
+
+
+@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+@given(data=st.data())
+def test_no_damage_to_a_file_gets_further_than_a_sentence(
+    data: st.DataObject,
+    fleet: Fleet,
+    sheets: Callable[..., Path],
+    tmp_path_factory: pytest.TempPathFactory,
+) -> None:
+    folder = tmp_path_factory.mktemp("damaged")
+    whole = filled(sheets, "charging", "MARQ", folder / "whole.pdf", B021__Charged=TICK).read_bytes()
+    content = bytearray(whole)
+    for _ in range(data.draw(st.integers(1, 30))):
+        content[data.draw(st.integers(9, len(content) - 1))] = data.draw(st.integers(0, 255))
+    damaged = folder / "damaged.pdf"
+    damaged.write_bytes(content[: data.draw(st.integers(0, len(content)))])
+    report = bring_in(fleet, [damaged])
+    assert report.taken or report.refused
+    for note in report.refused:
+        assert str(note).startswith("damaged.pdf")
+    if report.taken:
+        fleet.undo()

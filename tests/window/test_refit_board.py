@@ -224,6 +224,9 @@ def test_the_folder_lists_the_plans_and_opens_them(desk: Desk, qtbot: QtBot) -> 
     with qtbot.waitSignal(page.plan_wanted) as wanted:
         QTest.mouseClick(page.open_button, Qt.MouseButton.LeftButton)
     assert wanted.args == [code]
+    with qtbot.waitSignal(page.stages_wanted) as staged:
+        QTest.mouseClick(page.stages_button, Qt.MouseButton.LeftButton)
+    assert staged.args == [code]
 
 
 def test_every_table_of_a_plan_is_a_sound_model(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:
@@ -245,6 +248,13 @@ def test_a_reading_far_from_the_expected_one_is_marked(desk: Desk) -> None:
     row = next(row for row in readings_of(plan, judgement) if row.position == "AIL-L")
     assert is_off(row, "neutral_ma")
     assert not is_off(row, "moving_ma")
+    ticked = BenchCheck(aircraft=CODE, position="AIL-L", checked_at=when.replace(hour=13), direction_ok=True)
+    desk.change("Tick", lambda edit: edit.put(ticked))
+    judgement = desk.judgement(CODE)
+    assert judgement is not None
+    after = next(row for row in readings_of(plan, judgement) if row.position == "AIL-L")
+    assert (after.value("neutral_ma"), after.value("direction_ok")) == (90, True)
+    assert after.check == ticked
 
 
 def test_one_budget_is_spent_over_the_fleet_and_kept_as_plans(
