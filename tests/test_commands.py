@@ -103,6 +103,20 @@ def test_refit_prints_the_front_with_the_aircraft_as_it_is_first(
         assert point["findings_after"]["open_warnings"] == []
 
 
+def test_refit_offers_a_second_pack_when_asked_and_says_why_in_words(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    asked = ["refit", DEMO, "--aircraft", "DUNN", "--budget", "105", "--explain"]
+    assert main(asked) == 0
+    assert "second pack" not in capsys.readouterr().out
+    assert main([*asked, "--second-pack"]) == 0
+    said = capsys.readouterr().out
+    assert "RX-B: second pack NL4-20" in said
+    assert "BOARD: board Twinline, isolates the packs from each other" in said
+    assert "The next best costs" in said
+    assert "The next step costs" in said
+
+
 def weak_marquess(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Path:
     """The invented fleet in a file, with a keeper who counts a warning as 7 points."""
     path = tmp_path / "demo.hangar"

@@ -10,6 +10,7 @@ from hangar.base.errors import BadInput
 from hangar.commands.opening import NO_WARNING, Ground, fleet_at, print_json
 
 if TYPE_CHECKING:
+    from hangar.base.units import UnitChoice
     from hangar.parts import Aircraft, PlanLine
     from hangar.refit import Front, Limits, Point
     from hangar.refit.stages import Stages
@@ -26,14 +27,17 @@ def run_refit(arguments: argparse.Namespace) -> int:
         return _refit_fleet(arguments)
     with fleet_at(arguments.fleet) as fleet:
         ground, aircraft = Ground.of(fleet), fleet.aircraft(arguments.aircraft)
-    limits = Limits(budget=arguments.budget, thresholds=ground.thresholds, risk=ground.risk())
+    limits = Limits(
+        budget=arguments.budget, thresholds=ground.thresholds, risk=ground.risk(), units=ground.units,
+        second_pack=True if arguments.second_pack else None,
+    )  # fmt: skip
     if arguments.stages is not None:
         return _refit_stages(arguments, aircraft, ground, limits)
     front = plan(aircraft, ground.library, limits=limits)
     if arguments.json:
         print_json(front_as_json(front, explained=arguments.explain))
     else:
-        _print_front(front)
+        _print_front(front, ground.units, explained=arguments.explain)
     return NO_WARNING
 
 
@@ -101,7 +105,8 @@ def _refit_fleet(arguments: argparse.Namespace) -> int:
         raise BadInput("refit --whole-fleet needs --budget MONEY, 0 or more, and takes no --stages.")
     with fleet_at(arguments.fleet) as fleet:
         ground, aircraft = Ground.of(fleet), fleet.whole_fleet()
-    limits = Limits(level_step_v=FLEET_LEVEL_STEP_V, thresholds=ground.thresholds, risk=ground.risk())
+    limits = Limits(level_step_v=FLEET_LEVEL_STEP_V, thresholds=ground.thresholds, risk=ground.risk(),
+                    units=ground.units)  # fmt: skip
     found = plan_fleet(aircraft, ground.library, arguments.budget, limits=limits)
     if arguments.json:
         print_json(fleet_as_json(found))
@@ -125,14 +130,21 @@ def _print_changes(point: Point, aircraft: Aircraft, title: str) -> None:
         print("      as it is")
 
 
-def _print_front(front: Front) -> None:
+def _print_front(front: Front, units: UnitChoice, *, explained: bool) -> None:
+    from hangar.refit.explain import explanations
+
     print(
         f"{front.aircraft.code}  {front.aircraft.airframe.name}: {len(front.points)} refits that none beats"
     )
-    for point in front.points:
+    reasons = explanations(front) if explained else []
+    for at, point in enumerate(front.points):
         margin = "not known" if point.weakest_margin is None else f"{point.weakest_margin:.2f}"
         bus = "not known" if point.worst_bus_v is None else f"{point.worst_bus_v:.2f} V"
-        figures = f"{point.mass_change_g:+.0f} g, weakest margin {margin}, peak bus {bus}"
+        mass = units.show(point.mass_change_g, "g")
+        figures = f"{'' if mass.startswith('-') else '+'}{mass}, weakest margin {margin}, peak bus {bus}"
         _print_changes(point, front.aircraft, f"  price {point.price:g}, {figures}")
+        told = reasons[at] if reasons else {}
+        for words in told.values() if point.changes else filter(None, [told.get("more_money")]):
+            print(f"      {words}")
     for words in front.doubts:
         print(f"  {words}")

@@ -110,7 +110,11 @@ def _add_refit(command: argparse.ArgumentParser) -> None:
         help="money of each stage: the most risk gone first, no stage worse than the one before",
     )  # fmt: skip
     command.add_argument("--plan", metavar="PLAN", help="with --stages: the open lines of this kept plan")
-    command.add_argument("--explain", action="store_true", help="with --json: why, next best, what more buys")
+    command.add_argument(
+        "--second-pack", action="store_true",
+        help="offer a second pack, isolated from the first, wherever one feeds the radio",
+    )  # fmt: skip
+    command.add_argument("--explain", action="store_true", help="why, next best, what more money buys")
     command.add_argument("--json", action="store_true", help="print an object")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -170,3 +171,37 @@ def test_a_plan_that_cannot_be_carried_out_says_why(
 def test_the_bay_counts_tagged_and_untagged_parts(library: Library) -> None:
     assert library.stocked("MK-G30") == 3
     assert library.stocked("OF-W8") == 0
+
+
+BOARD = RegulatorType(code="Two", regulator=RegulatorKind.PASS, inputs=2, isolated=True)
+SECOND = (
+    line(PlanAction.FIT_PACK, "RX-B", part_type="FE-21"),
+    line(PlanAction.FIT_REGULATOR, "BOARD", part_type="Two"),
+    line(PlanAction.FIT_SWITCH, "RX-B", part_type="S2"),
+)
+
+
+def test_a_second_pack_on_a_board_is_the_same_in_whatever_order_its_lines_are_done(
+    marquess: Aircraft, library: Library
+) -> None:
+    shelf = replace(library, regulator_types={**library.regulator_types, "Two": BOARD})
+    pack, board, switch = SECOND
+    ways = [after_plan(marquess, plan(*order), shelf) for order in (
+        (pack, board, switch), (board, switch, pack), (board, pack, switch), (pack, switch, board),
+    )]  # fmt: skip
+    for way in ways:
+        assert way.paths == ways[0].paths
+    first, second = ways[0].paths
+    assert (first.feed.isolated, second.feed.isolated) == (True, True)
+    assert first.regulator == second.regulator
+    assert second.switch_type is library.switch_types["S2"]
+
+
+def test_a_board_takes_no_more_packs_than_it_has_inputs(marquess: Aircraft, library: Library) -> None:
+    shelf = replace(library, regulator_types={"Two": BOARD})
+    pack, board, _ = SECOND
+    third = line(PlanAction.FIT_PACK, "RX-C", part_type="FE-21")
+    after = after_plan(marquess, plan(board, pack, third), shelf)
+    assert [path.feed.regulator for path in after.paths] == ["BOARD", "BOARD", None]
+    with pytest.raises(BadInput, match="'RX-C' is no power path"):
+        after_plan(marquess, plan(board, pack, replace(SECOND[2], place="RX-C")), shelf)

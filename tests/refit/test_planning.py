@@ -8,13 +8,14 @@ import sys
 import pytest
 
 from hangar.base.errors import BadInput
+from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts import Library, Plan, PlanLine, Servo, after_plan
-from hangar.parts.choices import Function, PlanAction
+from hangar.parts.choices import Function, Gear, PlanAction
 from hangar.refit import Front, Limits, front_as_json, plan
 from hangar.refit.explain import Explainer
 from hangar.refit.prove import changed, judged
 from hangar.rules import examples as ex
-from hangar.rules.changing import with_fit
+from hangar.rules.changing import with_airframe, with_fit, with_records
 from hangar.survey import survey
 from tests.refit.generator import DAY, large_aircraft, large_library
 
@@ -284,3 +285,76 @@ def test_json_explains_every_point_in_one_sentence_each_when_asked() -> None:
         assert set(each) == {"binding", "next_best", "more_money"}
         assert all(words.endswith(".") for words in each.values()), each
     assert any("The next step costs" in each["more_money"] for each in said)
+
+
+def test_an_explanation_rests_on_the_tables_that_made_the_front() -> None:
+    aircraft = with_fit(
+        with_airframe(ex.helicopter(), all_up_mass_g=5000.0), "CYC-1",
+        servo_type={"ratings": ex.weaker(ex.CYCLIC, 0.1), "code": "old"},
+    )  # fmt: skip
+    kinds = {
+        code: dataclasses.replace(ex.CYCLIC, code=code, price=price, gear=gear)
+        for code, price, gear in (("nylon", 20.0, Gear.NYLON), ("steel", 80.0, Gear.STEEL))
+    }
+    locked = frozenset({"THR", "TAIL"})
+    limits = dataclasses.replace(LIMITS, gauges=(), change_supply=False, locked=locked)
+    shelf = Library(servo_types=kinds)
+    front = plan(aircraft, shelf, {}, limits)
+    assert any(refusal.rule == "gear-vs-duty" and "nylon" in refusal.what for refusal in front.refused)
+    point = next(point for point in front.points if point.changes)
+    asked = Explainer.of(front, aircraft, shelf, {}, limits)
+    assert asked.tables is front.tables
+    assert "nylon" not in asked.next_best(point)
+    rebuilt = Explainer.of(dataclasses.replace(front, tables=None), aircraft, shelf, {}, limits)
+    assert rebuilt.next_best(point) != asked.next_best(point), "what the rules barred is lost in new tables"
+
+
+def test_a_gain_that_two_decimals_cannot_show_is_told_with_three_or_not_at_all() -> None:
+    front = weak_helicopter_front()
+    today = dataclasses.replace(front.today, weakest_margin=1.620)
+    for margin, said in (
+        (1.623, "More money buys no more margin."),
+        (1.628, "from 1.620 to 1.628"),
+        (1.64, "from 1.62 to 1.64"),
+    ):
+        step = dataclasses.replace(front.points[1], price=10.0, weakest_margin=margin)
+        told = Explainer.of(dataclasses.replace(front, points=(today, step)), front.aircraft, LIBRARY)
+        assert said in told.more_money(today)
+
+
+def test_a_tight_bay_is_told_in_the_keepers_units_with_the_room_to_leave() -> None:
+    aircraft = with_fit(ex.trainer(), "ELE", position={"bay_width_mm": 20.32})
+    kinds = {"wide": dataclasses.replace(ex.STANDARD, code="wide", price=10.0, case_width_mm=20.1)}
+    told = {}
+    for units in (SI_TRADE, IMPERIAL):
+        limits = dataclasses.replace(LIMITS, units=units, change_supply=False)
+        front = plan(aircraft, Library(servo_types=kinds), {}, limits)
+        told[units.length] = {each.what: each.why for each in front.refused}["ELE: wide"]
+    assert told["mm"] == "it is 20.1 mm wide; the bay of ELE is 20.32 mm and must leave 0.5 mm free"
+    assert told["in"].startswith("it is 0.791 in wide; the bay of ELE is 0.8 in and must leave ")
+
+
+def test_a_finding_of_a_pack_is_not_cured_by_another_pack_of_which_the_same_is_found() -> None:
+    aircraft = with_records(ex.giant(), paths=lambda paths: paths[:1])
+    kind = dataclasses.replace(ex.LITHIUM_2, code="P-new", mass_g=150.0, price=30.0)
+    front = plan(aircraft, Library(pack_types={kind.code: kind}), {}, LIMITS)
+    swapped = [point for point in front.points if any(line.part_type == "P-new" for line in point.changes)]
+    assert swapped
+    for point in swapped:
+        assert "single-pack-giant" in {finding.rule for finding in point.findings_after}
+        assert "single-pack-giant" not in {finding.rule for finding in point.cured}
+
+
+def test_the_next_best_is_not_the_same_servo_bought_instead_of_taken() -> None:
+    aircraft = with_fit(
+        ex.trainer(), "ELE", servo_type={"ratings": ex.weaker(ex.STANDARD, 0.1), "code": "old"}
+    )
+    shelf = Library(servo_types={ex.STANDARD.code: TYPES[ex.STANDARD.code]})
+    limits = dataclasses.replace(LIMITS, gauges=(), change_supply=False)
+    front = plan(aircraft, shelf, {ex.STANDARD.code: 1}, limits)
+    point = next(each for each in front.points if each.changes)
+    assert point.price == 0.0
+    asked = Explainer.of(front, aircraft, shelf, {ex.STANDARD.code: 1}, limits)
+    assert (
+        asked.next_best(point) == "There is no other refit with as much margin and volts for as little mass."
+    )
