@@ -155,7 +155,8 @@ def balance_change(sheet: Sheet, before: Survey, after: Survey) -> None:
     balance, missing = balance_after(before.aircraft, after.aircraft)
     sheet.heading("Mass and balance")
     sheet.table(["Servo at", "Change of mass", "Behind the datum", "Moment"], [60, 36, 36, 38], rows)
-    lacking = f" Not known: {', '.join(missing[:4])}." if missing else ""
+    more = [f"and {len(missing) - 4} more"] if len(missing) > 4 else []
+    lacking = f" Not known: {', '.join([*missing[:4], *more])}." if missing else ""
     sheet.write(
         f"Balance to be expected: {style.sourced(balance) or '________'}.{lacking} Ballast and place: "
         "________. Weigh and balance again after the refit, packs and regulators included."

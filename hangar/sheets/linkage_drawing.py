@@ -12,7 +12,7 @@ from hangar.sheets.style import LEAST_LINE_PT, MM, SheetStyle
 from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, wrapped
 from hangar.survey import Survey
 
-_ACROSS, _HEIGHT_MM, _DRAWN_MM, _GAP_MM = 3, 36.0, 18.0, 4.0
+_ACROSS, _DRAWN_MM, _GAP_MM, _BELOW_MM = 3, 18.0, 4.0, 3.5
 _SHORTEN = 3.0
 """A rod longer than that many times the larger radius is drawn broken off."""
 
@@ -24,11 +24,15 @@ def draw_linkages(sheet: Sheet, surveyed: Survey) -> None:
     numbers = _numbers(aircraft)
     width = (sheet.width_mm - (_ACROSS - 1) * _GAP_MM) / _ACROSS
     for start in range(0, len(drawn), _ACROSS):
-        sheet.need(_HEIGHT_MM)
-        for place, fit in enumerate(drawn[start : start + _ACROSS]):
+        row = drawn[start : start + _ACROSS]
+        words = [_words(sheet, surveyed, fit, numbers[fit.code], width) for fit in row]
+        name_mm = max(len(names) for names, _ in words) * sheet.line_mm()
+        below_mm = max(len(lines) for _, lines in words) * sheet.line_mm()
+        sheet.need(name_mm + _DRAWN_MM + below_mm + _BELOW_MM)
+        for place, (fit, said) in enumerate(zip(row, words, strict=True)):
             x_mm = sheet.left_mm + place * (width + _GAP_MM)
-            _draw_one(sheet, surveyed, fit, numbers[fit.code], x_mm, width)
-        sheet.y_mm += _HEIGHT_MM
+            _draw_one(sheet, surveyed, fit, said, x_mm, width, name_mm)
+        sheet.gap(name_mm + _DRAWN_MM + below_mm + _BELOW_MM)
     missing = [fit.code for fit in by_channel(aircraft) if fit not in drawn]
     if missing:
         sheet.write(f"Not drawn, for the arm is not recorded: {', '.join(missing)}.")
@@ -38,20 +42,34 @@ def _numbers(aircraft: Aircraft) -> dict[str, int]:
     return {fit.code: number for number, fit in enumerate(aircraft.fits, start=1)}
 
 
-def _draw_one(
-    sheet: Sheet, surveyed: Survey, fit: ServoFit, number: int, x_mm: float, width_mm: float
-) -> None:
-    link = fit.linkage
-    assert link is not None
-    top = sheet.y_mm
-    name = wrapped(f"{number}  {fit.position.name}", BOLD, SMALLEST_PT, width_mm)[0]
-    sheet.put(name, x_mm, top + 4.0, bold=True)
+def _words(
+    sheet: Sheet, surveyed: Survey, fit: ServoFit, number: int, width_mm: float
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The lines above and below a drawing: whose it is, and its measures."""
+    assert fit.linkage is not None
+    measures = _measures(sheet.style, fit.linkage, _travel_deg(surveyed, fit))
+    name = f"{number}  {fit.position.name}"
+    return wrapped(name, BOLD, SMALLEST_PT, width_mm), wrapped(measures, BODY, SMALLEST_PT, width_mm)
+
+
+def _travel_deg(surveyed: Survey, fit: ServoFit) -> float | None:
     travel = surveyed.positions[fit.code].servo_travel_deg
-    travel_deg = min(abs(travel.expected), 80.0) if travel else None
-    _draw_sides(sheet, fit, link, travel_deg, x_mm + 2, top + 5.5, width_mm - 4)
-    lines = wrapped(_measures(sheet.style, link, travel_deg), BODY, SMALLEST_PT, width_mm)
-    for place, line in enumerate(lines[:3], start=1):
-        sheet.put(line, x_mm, top + 5.5 + _DRAWN_MM + place * sheet.line_mm() + 0.6)
+    return min(abs(travel.expected), 80.0) if travel else None
+
+
+def _draw_one(
+    sheet: Sheet, surveyed: Survey, fit: ServoFit, said: tuple[tuple[str, ...], tuple[str, ...]],
+    x_mm: float, width_mm: float, name_mm: float,
+) -> None:  # fmt: skip
+    link, top = fit.linkage, sheet.y_mm
+    assert link is not None
+    names, measures = said
+    for place, line in enumerate(names, start=1):
+        sheet.put(line, x_mm, top + (place - 0.25) * sheet.line_mm() + 0.6, bold=True)
+    drawn = top + name_mm + 1.2
+    _draw_sides(sheet, fit, link, _travel_deg(surveyed, fit), x_mm + 2, drawn, width_mm - 4)
+    for place, line in enumerate(measures, start=1):
+        sheet.put(line, x_mm, drawn + _DRAWN_MM + (place - 0.1) * sheet.line_mm() + 0.6)
 
 
 def _measures(style: SheetStyle, link: Linkage, travel_deg: float | None) -> str:

@@ -170,3 +170,32 @@ def test_an_unknown_kind_or_no_aircraft_is_told_in_a_sentence(tmp_path: Path) ->
         write_sheet("poster", demo_cases(), tmp_path / "x.pdf", SheetStyle())
     with pytest.raises(BadInput, match="no aircraft"):
         write_sheet("field", [], tmp_path / "x.pdf", SheetStyle())
+
+
+@pytest.mark.parametrize("kind", [kind for kind in SHEETS if kind != "labels"])
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_fields_lie_inside_the_margins_and_not_over_each_other(kind: str, paper: str, tmp_path: Path) -> None:
+    out = tmp_path / "sheet.pdf"
+    write_sheet(kind, [crowded_case(), empty_case()], out, SheetStyle(paper=paper, fillable=True))
+    assert outside(out) == []
+    for page in PdfReader(out).pages:
+        annotations: Any = page.get("/Annots", [])
+        boxes = [[float(edge) for edge in each.get_object()["/Rect"]] for each in annotations]
+        width, height = float(page.mediabox.width), float(page.mediabox.height)
+        least = MARGIN_MM * 72 / 25.4 - 1.0
+        for left, bottom, right, top in boxes:
+            assert least <= left < right <= width - least
+            assert least <= bottom < top <= height - least
+        boxes.sort()
+        for at, one in enumerate(boxes):
+            for other in boxes[at + 1 :]:
+                if other[0] >= one[2]:
+                    break
+                assert min(one[3], other[3]) - max(one[1], other[1]) <= 0.1, (one, other)
+
+
+def test_no_name_of_a_position_is_cut_short_on_the_build_sheet(tmp_path: Path) -> None:
+    write_sheet("build", [crowded_case()], tmp_path / "sheet.pdf", SheetStyle())
+    letters = re.sub(r"[\s-]", "", " ".join(text_of(tmp_path / "sheet.pdf")))
+    for number, fit in enumerate(crowded_case().aircraft.fits, start=1):
+        assert re.sub(r"[\s-]", "", f"{number}{fit.position.name}arm20mm,horn25mm") in letters
