@@ -54,12 +54,12 @@ class PrintDialog(QDialog):
         self.told.setAccessibleName(self.tr("What became of it"))
         self.page_box = QSpinBox(minimum=0, maximum=0)
         self.page_box.setAccessibleName(self.tr("Page"))
-        self.back_button = QPushButton(self.tr("Page &before"))
+        self.back_button = QPushButton(self.tr("Pa&ge before"))
         self.on_button = QPushButton(self.tr("&Next page"))
         self.zoom_box = QComboBox()
         self.zoom_box.setAccessibleName(self.tr("Size on screen"))
         self.print_button = QPushButton(self.tr("Pr&int…"))
-        self.save_button = QPushButton(self.tr("Save as PD&F…"))
+        self.save_button = QPushButton(self.tr("Sa&ve as PDF…"))
         self.open_button = QPushButton(self.tr("&Open in the viewer"))
         self._later = QTimer(self, singleShot=True, interval=_PAUSE_MS)
         self._arrange()
@@ -130,7 +130,7 @@ class PrintDialog(QDialog):
         except HangarError as fault:
             self._refused(fault)
             return None
-        out = Path(self._draft.path()) / "sheet.pdf"
+        out = self.draft_folder / "sheet.pdf"
         self._errand = errand = Errand(self, lambda: work(out).read_bytes())
         errand.done.connect(self._drawn)
         errand.failed.connect(self._refused)
@@ -173,6 +173,11 @@ class PrintDialog(QDialog):
     def is_drawing(self) -> bool:
         """Whether pages are being drawn or about to be."""
         return self._errand is not None or self._later.isActive()
+
+    @property
+    def draft_folder(self) -> Path:
+        """Where the pages are drawn; it goes with the dialog unless a viewer reads there."""
+        return Path(self._draft.path())
 
     @property
     def content(self) -> bytes:
@@ -236,7 +241,7 @@ class PrintDialog(QDialog):
         if path is None:
             # The viewer may read it after this dialog is gone.
             self._draft.setAutoRemove(False)
-            path = Path(self._draft.path()) / self.file_name
+            path = self.draft_folder / self.file_name
             path.write_bytes(self._content)
         good = QDesktopServices.openUrl(QUrl.fromLocalFile(str(path)))
         if not good:

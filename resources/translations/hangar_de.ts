@@ -173,7 +173,7 @@
     </message>
     <message>
       <source>&amp;Label sheet</source>
-      <translation>Etiketten&amp;bogen</translation>
+      <translation>Etike&amp;ttenbogen</translation>
     </message>
     <message>
       <source>&amp;Language</source>
@@ -237,7 +237,7 @@
     </message>
     <message>
       <source>&amp;Open in the viewer</source>
-      <translation>Im Betrachter ö&amp;ffnen</translation>
+      <translation>&amp;Im Betrachter öffnen</translation>
     </message>
     <message>
       <source>&amp;Open on the board</source>
@@ -348,8 +348,8 @@
       <translation>&amp;Kennung</translation>
     </message>
     <message>
-      <source>&amp;Take off to the bay</source>
-      <translation>&amp;Ausbauen ins Lager</translation>
+      <source>&amp;Take off</source>
+      <translation>A&amp;usbauen</translation>
     </message>
     <message>
       <source>&amp;Take tables out…</source>
@@ -725,7 +725,7 @@
     </message>
     <message>
       <source>Boxes can be filled on a &amp;tablet</source>
-      <translation>Felder am &amp;Tablet ausfüllbar</translation>
+      <translation>Felder am Tab&amp;let ausfüllbar</translation>
     </message>
     <message>
       <source>Boxes of the sheet</source>
@@ -2182,6 +2182,10 @@ Gestängewinkel</translation>
       <translation>PDF (*.pdf)</translation>
     </message>
     <message>
+      <source>Pa&amp;ge before</source>
+      <translation>&amp;Vorige Seite</translation>
+    </message>
+    <message>
       <source>Pack types</source>
       <translation>Akkutypen</translation>
     </message>
@@ -2208,10 +2212,6 @@ Gestängewinkel</translation>
     <message>
       <source>Page</source>
       <translation>Seite</translation>
-    </message>
-    <message>
-      <source>Page &amp;before</source>
-      <translation>&amp;Vorige Seite</translation>
     </message>
     <message>
       <source>Page of the guide</source>
@@ -2291,7 +2291,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Photos in &amp;black and white</source>
-      <translation>Fotos in &amp;Schwarzweiß</translation>
+      <translation>Fotos in Sch&amp;warzweiß</translation>
     </message>
     <message>
       <source>Picture of the supply</source>
@@ -2343,7 +2343,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Pr&amp;int…</source>
-      <translation>D&amp;rucken…</translation>
+      <translation>Dr&amp;ucken…</translation>
     </message>
     <message>
       <source>Predicted</source>
@@ -2700,6 +2700,10 @@ neutral</translation>
       <translation>SHA-256 der Bytes</translation>
     </message>
     <message>
+      <source>Sa&amp;ve as PDF…</source>
+      <translation>Als PDF &amp;sichern…</translation>
+    </message>
+    <message>
       <source>Same &amp;again</source>
       <translation>Noch &amp;einmal</translation>
     </message>
@@ -2714,10 +2718,6 @@ neutral</translation>
     <message>
       <source>Save as &amp;CSV…</source>
       <translation>Als &amp;CSV speichern…</translation>
-    </message>
-    <message>
-      <source>Save as PD&amp;F…</source>
-      <translation>Als PD&amp;F sichern…</translation>
     </message>
     <message>
       <source>Save as PDF</source>
@@ -3086,6 +3086,10 @@ neutral</translation>
     <message>
       <source>Take tables out to a folder</source>
       <translation>Tabellen in einen Ordner ausgeben</translation>
+    </message>
+    <message>
+      <source>Take the servo off to the bay</source>
+      <translation>Das Servo ausbauen und ins Lager legen</translation>
     </message>
     <message>
       <source>Takes</source>

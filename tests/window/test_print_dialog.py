@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import gc
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
-from PySide6.QtCore import QObject, Qt, QUrl, Slot
+from PySide6.QtCore import QObject, Qt, QThreadPool, QUrl, Slot
 from PySide6.QtGui import QColor, QDesktopServices
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QCheckBox, QComboBox, QPushButton, QSpinBox
+from PySide6.QtWidgets import QAbstractButton, QCheckBox, QComboBox, QLabel, QPushButton, QSpinBox, QWidget
 from pytestqt.qtbot import QtBot
+from shiboken6 import isValid
 
 from hangar.parts import Setting
 from hangar.store import Edit, Fleet, Owner
@@ -20,6 +23,7 @@ from hangar.window.desk import Desk
 from hangar.window.main_window import MainWindow
 from hangar.window.paper_printing import printer_for
 from hangar.window.print_dialog import PrintDialog
+from hangar.window.printing import open_print_dialog
 from hangar.window.sheet_preview import FIT_WIDTH
 from hangar.window.view_settings import ViewSettings
 from tests.sheets.test_photo import picture
@@ -292,3 +296,43 @@ def test_ctrl_p_prints_the_open_fleet_and_nothing_without_one(
     assert dialog.preview.count == 2
     dialog.close()
     window.close()
+
+
+def letters(dialog: PrintDialog) -> list[str]:
+    """The letters that are pressed with Alt for what can be seen."""
+    texts = [one.text() for one in dialog.findChildren(QLabel) if one.isVisible()]
+    texts += [one.text() for one in dialog.findChildren(QAbstractButton) if one.isVisible()]
+    marked = [re.search("&([^& ])", text) for text in texts]
+    return [each[1].lower() for each in marked if each]
+
+
+@pytest.mark.parametrize("kind", ["field", "labels", "passport"])
+def test_no_letter_is_given_to_two_controls(dialog: PrintDialog, qtbot: QtBot, kind: str) -> None:
+    choose(qtbot, dialog, kind)
+    found = letters(dialog)
+    assert len(found) >= 8
+    assert len(set(found)) == len(found), sorted(found)
+
+
+def test_a_closed_dialog_leaves_nothing_behind(desk: Desk, qtbot: QtBot, tmp_path: Path) -> None:
+    parent = QWidget()
+    qtbot.addWidget(parent)
+    made = [open_print_dialog(desk, "field", (CODE,), tmp_path, parent)]
+    draft = settled(qtbot, made[0]).draft_folder
+    assert draft.exists()
+    made[0].close()
+    qtbot.waitUntil(lambda: not isValid(made[0]))
+    assert not parent.findChildren(PrintDialog)
+    made.clear()
+    gc.collect()
+    assert not draft.exists()
+
+
+def test_a_dialog_closed_while_it_draws_is_let_go(desk: Desk, qtbot: QtBot, tmp_path: Path) -> None:
+    parent = QWidget()
+    qtbot.addWidget(parent)
+    made = open_print_dialog(desk, "working", (CODE,), tmp_path, parent)
+    assert made.is_drawing
+    made.close()
+    qtbot.waitUntil(lambda: not isValid(made))
+    qtbot.waitUntil(lambda: QThreadPool.globalInstance().activeThreadCount() == 0, timeout=60_000)
