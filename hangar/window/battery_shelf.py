@@ -65,7 +65,6 @@ class PackTree(QTreeView):
         self.setEditTriggers(QTreeView.EditTrigger.NoEditTriggers)
         self.setUniformRowHeights(True)
         self.setIndentation(14)
-        self.header().setStretchLastSection(False)
         self.setAlternatingRowColors(False)
 
     def show_cases(self, cases: tuple[PackCase, ...], words: str = "") -> None:
@@ -206,7 +205,7 @@ class PacksPage(QSplitter):
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        left = min(self.tree.wanted_width + 16, round(self.width() * 0.48))
+        left = min(self.tree.wanted_width + 16, self.width() // 2)
         self.setSizes([left, self.width() - left])
 
     def read_again(self) -> None:

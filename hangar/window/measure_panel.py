@@ -43,7 +43,7 @@ def measure_columns() -> tuple[Column[Measurement], ...]:
             say("What is not known"),
             lambda row, _units: sentence_case(retold(row.words)),
             tip=lambda row: sentence_case(retold(row.words)),
-            widest=38,
+            widest=46,
         ),
         Column(
             say("What it could change"),

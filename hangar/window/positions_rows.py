@@ -67,7 +67,7 @@ def position_columns(
         _part_column(desk, Lead, "length_mm", say("Lead\nlength"), lambda row: row.fit.lead, 3),
         _figure_column("Volts\nthere", "delivered_v", 7),
         _figure_column("Torque\nneeded", "load_nm"),
-        _figure_column("Torque\nthere", "torque_nm"),
+        _figure_column("Torque\nthere", "torque_nm", 10),
         _figure_column("Margin", "margin"),
         _figure_column("Enough\nto", "enough_to_m_s", 9),
         _figure_column("60° in", "transit_s", 5),

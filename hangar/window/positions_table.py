@@ -11,8 +11,10 @@ from PySide6.QtWidgets import QWidget
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
 
-_GOOD_LETTERS, _LEAST_LETTERS = 20, 9
-"""Letters that columns of words keep while another column can give way, and when none can any more."""
+_GOOD_LETTERS, _FEW_LETTERS, _LEAST_LETTERS = 20, 15, 9
+"""Letters that columns of words keep while a lesser column can give way, while any can, and when none can."""
+_TELLING = 9
+"""From this order on a column gives way only for the few letters."""
 
 
 class PositionsTable(RowsView):
@@ -62,15 +64,17 @@ class PositionsTable(RowsView):
         words = [at for at, column in enumerate(columns) if not column.number and not column.gives_way]
         room = self.viewport().width()
         letter = self.fontMetrics().averageCharWidth()
-        spare = sum(max(0, self.columnWidth(at) - letter * _GOOD_LETTERS) for at in words)
+        full = {at: self.columnWidth(at) for at in words}
         going = sorted((column.gives_way, at) for at, column in enumerate(columns) if column.gives_way)
-        for _order, at in going:
+        for order, at in going:
+            kept = letter * (_FEW_LETTERS if order >= _TELLING else _GOOD_LETTERS)
+            spare = sum(max(0, wide - kept) for wide in full.values())
             if sum(self.columnWidth(each) for each in shown) - spare <= room:
                 break
             shown.discard(at)
             self.setColumnHidden(at, True)
         over = sum(self.columnWidth(at) for at in shown) - room
-        for letters in (_GOOD_LETTERS, _LEAST_LETTERS):
+        for letters in (_GOOD_LETTERS, _FEW_LETTERS, _LEAST_LETTERS):
             # The servo first: its type is on the plan's tips and in the findings as well.
             for at in reversed(words):
                 cut = max(0, min(over, self.columnWidth(at) - letter * letters))

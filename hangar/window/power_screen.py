@@ -25,6 +25,7 @@ from hangar.window.words import retold, say, sentence_case, word_of
 
 TOTALS = ("bus_full_v", "bus_nominal_v", "peak_a", "mean_a", "flight_mah", "endurance_min",
           "flights_per_charge")  # fmt: skip
+MOST_ROWS = 4
 FEED_FIELDS = ("lead_length_mm", "lead_awg", "joints", "parallel_leads", "isolated")
 
 
@@ -115,6 +116,7 @@ class PowerScreen(QWidget):
         self._totals.setTextInteractionFlags(Qt.TextInteractionFlag.TextBrowserInteraction)
         self._totals.setAccessibleName(self.tr("Totals of the supply"))
         self._asked: dict[str, Figure] = {}
+        self._room_for = (0, 0)
         self._model: RowsModel[PathRow] = RowsModel(
             desk, path_columns(desk), lambda row: row.path.feed.code, self
         )
@@ -135,10 +137,10 @@ class PowerScreen(QWidget):
         head.addWidget(self.case_box)
         head.addSpacing(20)
         head.addWidget(self._totals, 1)
-        halves = QSplitter(Qt.Orientation.Vertical)
+        halves = self._halves = QSplitter(Qt.Orientation.Vertical)
         halves.addWidget(self.table)
         halves.addWidget(self.picture)
-        halves.setSizes([170, 460])
+        halves.setChildrenCollapsible(False)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
         column.addLayout(head)
@@ -160,6 +162,7 @@ class PowerScreen(QWidget):
         aircraft, survey = self._judgement.aircraft, self._judgement.survey
         case = survey.scenarios.get(self.scenario, ScenarioSurvey(scenario=self.scenario))
         self._model.show_rows(PathRow(path, case, survey.supply) for path in aircraft.paths)
+        self._give_rows_room()
         plan = supply_plan(aircraft, survey, self.scenario)
         self.picture.show_plan(plan, self._desk.view.units, self._desk.view.look)
         self._asked = {
@@ -172,3 +175,14 @@ class PowerScreen(QWidget):
             for name, figure in self._asked.items()
         ]
         self._totals.setText("&nbsp;&nbsp;·&nbsp; ".join(lines) or self.tr("Not enough is known for totals."))
+
+    def _give_rows_room(self) -> None:
+        """The table as high as its rows, up to a few; the picture has the rest."""
+        rows, table = len(self._model.rows), self.table
+        if (rows, self.height()) == self._room_for or not rows:
+            return
+        self._room_for = (rows, self.height())
+        bars = table.horizontalScrollBar().sizeHint().height() + 2 * table.frameWidth()
+        shown = min(rows, MOST_ROWS) * table.verticalHeader().defaultSectionSize()
+        wanted = table.horizontalHeader().sizeHint().height() + shown + bars
+        self._halves.setSizes([wanted, max(1, self._halves.height() - wanted)])

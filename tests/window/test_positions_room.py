@@ -29,7 +29,7 @@ from hangar.window.start import application
 from hangar.window.try_out import TryOut
 from tests.window.conftest import CODE
 
-NUMBERS = {"No.", "Torque needed", "Torque there", "Margin"}
+NUMBERS = {"No.", "Torque needed", "Margin"}
 
 
 @pytest.fixture
