@@ -15,9 +15,10 @@ from hangar.window.words import say, word_of
 
 
 class RefitsPage(QWidget):
-    """Signals: ``plan_wanted(code)``; ``search_wanted(aircraft)``."""
+    """Signals: ``plan_wanted(code)``; ``stages_wanted(code)`` of a plan; ``search_wanted(aircraft)``."""
 
     plan_wanted = Signal(str)
+    stages_wanted = Signal(str)
     search_wanted = Signal(str)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
@@ -28,12 +29,14 @@ class RefitsPage(QWidget):
         self.table = RowsView(self._model, self.tr("Plans of this aircraft"))
         self.table.choose_whole_rows()
         self.open_button = QPushButton(self.tr("&Open on the board"))
+        self.stages_button = QPushButton(self.tr("In stag&es…"))
+        self.stages_button.setToolTip(self.tr("What to do this month and next, the most risk gone first."))
         self.new_button = QPushButton(self.tr("&New plan"))
         self.search_button = QPushButton(self.tr("&Search for a refit…"))
         self.empty = QLabel(self.tr("No plan yet. Search for a refit, or begin a plan by hand."))
         self.empty.setObjectName("quiet")
         row = QHBoxLayout()
-        for widget in (self.open_button, self.new_button, self.search_button, self.empty):
+        for widget in (self.open_button, self.stages_button, self.new_button, self.search_button, self.empty):
             row.addWidget(widget)
         row.addStretch(1)
         column = QVBoxLayout(self)
@@ -42,6 +45,7 @@ class RefitsPage(QWidget):
         column.addWidget(self.table, 1)
         self.table.activated.connect(self._open)
         self.open_button.clicked.connect(self._open)
+        self.stages_button.clicked.connect(self._put_in_stages)
         self.new_button.clicked.connect(self._begin)
         self.search_button.clicked.connect(lambda: self.search_wanted.emit(self._code))
 
@@ -51,13 +55,22 @@ class RefitsPage(QWidget):
         plans = judgement.aircraft.plans
         self._model.show_rows(plans)
         self.empty.setVisible(not plans)
-        self.open_button.setEnabled(bool(plans))
+        for button in (self.open_button, self.stages_button):
+            button.setEnabled(bool(plans))
         self.new_button.setEnabled(not self._desk.read_only)
 
+    def _chosen(self) -> Plan | None:
+        return self.table.current_row or next(iter(self._model.rows), None)
+
     def _open(self) -> None:
-        plan = self.table.current_row or next(iter(self._model.rows), None)
+        plan = self._chosen()
         if plan is not None:
             self.plan_wanted.emit(plan.code)
+
+    def _put_in_stages(self) -> None:
+        plan = self._chosen()
+        if plan is not None:
+            self.stages_wanted.emit(plan.code)
 
     def _begin(self) -> None:
         from hangar.window.plan_edits import begin_plan

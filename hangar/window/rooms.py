@@ -81,6 +81,7 @@ class Rooms(QWidget):
 
         folder = AirframeFolder(self._desk)
         folder.refits.plan_wanted.connect(self.open_plan)
+        folder.refits.stages_wanted.connect(self.open_stages)
         folder.refits.search_wanted.connect(self.open_search)
         return folder
 
@@ -150,6 +151,11 @@ class Rooms(QWidget):
         """Open a plan on the Refit Board."""
         self.enter(REFITS)
         self.room(REFITS).open_plan(code)  # type: ignore[attr-defined]
+
+    def open_stages(self, code: str) -> None:
+        """Put a plan in stages."""
+        self.enter(REFITS)
+        self.room(REFITS).open_stages(code)  # type: ignore[attr-defined]
 
     def open_search(self, code: str) -> None:
         """Search for a refit of an aircraft."""

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBox
 
 from hangar.base.errors import BadInput
 from hangar.window.told_line import ToldLine
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 MOST_MONEY = 1e7
 
@@ -123,7 +123,7 @@ class StageBudgets(QWidget):
                 found.append((name, row.read()))
                 row.money.refuse("")
             except BadInput as fault:
-                row.money.refuse(str(fault))
+                row.money.refuse(retold(fault))
                 refused.append(row)
         if refused:
             refused[0].money.setFocus()

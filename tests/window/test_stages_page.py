@@ -16,7 +16,10 @@ from hangar.parts.choices import PlanAction
 from hangar.window import plan_edits
 from hangar.window.desk import Desk
 from hangar.window.refit_board import RefitBoard
+from hangar.window.room_list import REFITS
+from hangar.window.rooms import Rooms
 from hangar.window.stages_page import StagesPage
+from hangar.window.view_settings import ViewSettings
 from tests.window.conftest import CODE, servo_type
 
 LEFT = Qt.MouseButton.LeftButton
@@ -212,3 +215,20 @@ def test_working_out_a_plan_is_stopped_and_asked_again(board: RefitBoard, qtbot:
     QTest.mouseClick(page.stop_button, LEFT)
     qtbot.waitUntil(lambda: page.outlook is not None, timeout=20_000)
     assert not page.stop_button.isVisible()
+
+
+def test_the_folder_leads_to_the_stages_of_its_plan(
+    board: RefitBoard, desk: Desk, view: ViewSettings, qtbot: QtBot
+) -> None:
+    rooms = Rooms(desk)
+    qtbot.addWidget(rooms)
+    rooms.open_folder(CODE)
+    refits = rooms.folder.refits
+    judgement = desk.judgement(CODE)
+    assert judgement is not None
+    refits.show_judgement(judgement)
+    QTest.mouseClick(refits.stages_button, LEFT)
+    opened = rooms.room(REFITS)
+    assert isinstance(opened, RefitBoard)
+    assert opened.currentWidget() is opened.stages
+    assert "Stronger" in opened.stages.heading.text()
