@@ -17,13 +17,14 @@ from PySide6.QtGui import (
     QPaintEvent,
     QShortcut,
 )
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFileDialog, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError, StoreFault
 from hangar.parts import Aircraft, Attachment
 from hangar.window.columns import Column, field_columns
 from hangar.window.desk import Desk
 from hangar.window.field_text import UNKNOWN
+from hangar.window.flow_row import FlowRow
 from hangar.window.judging import Judgement
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
@@ -151,11 +152,7 @@ class PapersPage(QSplitter):
         left = QWidget()
         column = QVBoxLayout(left)
         column.setContentsMargins(10, 10, 4, 10)
-        row = QHBoxLayout()
-        for button in (self.add_button, self.save_button, self.remove_button):
-            row.addWidget(button)
-        row.addStretch(1)
-        row.addWidget(self.readings_button)
+        row = FlowRow(self.add_button, self.save_button, self.remove_button, self.readings_button)
         told = QLabel(self.tr("Files can be dropped here as well."), wordWrap=True)
         told.setObjectName("quiet")
         column.addLayout(row)

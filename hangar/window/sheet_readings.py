@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.errors import BadInput, HangarError
+from hangar.base.units import symbol_of
 from hangar.parts import KIND_BY_NAME
 from hangar.parts.sheet_boxes import CHARGING, READ_BACK, Stamp
 from hangar.window.desk import Desk
@@ -30,7 +31,7 @@ from hangar.window.words import retold, say
 
 if TYPE_CHECKING:
     from hangar.sheets import SheetCase
-    from hangar.sheets.box_list import ListedPart, ListedRow
+    from hangar.sheets.box_list import ListedBox, ListedPart, ListedRow
     from hangar.store import Edit
     from hangar.store.sheet_taking import Outcome, Remark
 
@@ -39,6 +40,18 @@ _PLAIN_HEADS = (
     "Mode, cells",
 )  # fmt: skip
 """Heads whose cells say by themselves what they are."""
+
+_OWN_UNITS = {"At rest": "V", "Load": "A", "Read": "V", "Put back": "mAh", "Play": "mm"}
+"""Stored units of readings that are typed in the keeper's own."""
+
+_PAPER_UNITS = {
+    **dict.fromkeys(("Neutral", "Moving", "End A", "End B", "Low rate"), "mA"),
+    **dict.fromkeys(("Up deg", "Down deg"), "deg"),
+    **dict.fromkeys(("Up mm", "Down mm"), "mm"),
+    "After": "s",
+    "Minutes": "min",
+}
+"""Units that the paper names itself."""
 
 _ROOM_BELOW_PX = 150
 _NOT_TOLD = ("-", "____", "")
@@ -223,12 +236,23 @@ class SheetReadings(QDialog):
             grid.addWidget(told, grid.rowCount(), NAME, 1, VERDICT + 1)
         for box in row.boxes:
             bands = bands_of(self.kind, case, self._desk.view.units, box.about, box.what)
-            hint = self._desk.today.isoformat() if box.what in ("Date", "Date, time") else ""
-            line = ReadingLine(box, bands, self._desk.view, hint, page, words if one_tick else "")
+            line = ReadingLine(box, bands, self._desk.view, self._hint(box), page, words if one_tick else "")
             line.put_into(grid, grid.rowCount())
             line.entry.installEventFilter(self)
             line.entry.setEnabled(not self._desk.read_only)
             self.lines.append(line)
+
+    def _hint(self, box: ListedBox) -> str:
+        """The unit of a bare number, or what is read at a stage; today where the date may stay blank."""
+        if box.what in ("Date", "Date, time"):
+            return self._desk.today.isoformat()
+        if box.what == "Measured":
+            from hangar.sheets.bench_expected import stage
+
+            return retold(stage(box.about)["reading"])
+        if box.what in _OWN_UNITS:
+            return symbol_of(self._desk.view.units.unit_for(_OWN_UNITS[box.what]))
+        return symbol_of(_PAPER_UNITS[box.what]) if box.what in _PAPER_UNITS else ""
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Enter and the arrows go from box to box, as the eye goes down the paper."""
@@ -295,7 +319,7 @@ class SheetReadings(QDialog):
         for remark in found[-1].refused if found else ():
             line = self._line_of(remark)
             if line is not None:
-                line.refuse(remark.reason)
+                line.refuse(retold(remark.reason))
                 first = first or line
         if first is not None:
             first.entry.setFocus()

@@ -255,3 +255,16 @@ def test_a_key_that_means_something_to_the_box_stays_with_it(page: SheetReadings
     entry.setFocus()
     event = QKeyEvent(QKeyEvent.Type.KeyPress, Qt.Key.Key_A, Qt.KeyboardModifier.NoModifier, "a")
     assert not page.eventFilter(entry, event)
+
+
+def test_an_empty_box_says_in_which_unit_a_bare_number_is_read(page: SheetReadings) -> None:
+    def hint(about: str, what: str) -> str:
+        entry = page.line(about, what).entry
+        assert isinstance(entry, QLineEdit)
+        return entry.placeholderText()
+
+    assert hint("B-01", "At rest") == "V"
+    assert hint("", "Date, time") == TODAY.isoformat()
+    page.choose("bench", CODE)
+    assert (hint("AIL-L", "Neutral"), hint("AIL-L", "Up deg"), hint("AIL-L-S", "Play")) == ("mA", "°", "mm")
+    assert hint("B12", "Measured") == "m"
