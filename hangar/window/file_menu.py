@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QFileDialog, QMenu
 
 from hangar.base.errors import HangarError
 from hangar.window import file_work
+from hangar.window.file_drop import FileDrop
 from hangar.window.printing import open_print_dialog
 
 if TYPE_CHECKING:
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from hangar.store import Fleet
     from hangar.window.main_window import MainWindow
     from hangar.window.print_dialog import PrintDialog
+    from hangar.window.sheet_readings import SheetReadings
 
 ENDING = ".hangar"
 
@@ -32,6 +34,7 @@ class FileMenu(QObject):
         self._folder = data_folder
         print_key = QShortcut(QKeySequence(QKeySequence.StandardKey.Print), window)
         print_key.activated.connect(lambda: self.ask_print())
+        self.drop = FileDrop(window, self.open_place, self.bring_in)
 
     def acts(self) -> dict[str, Callable[[], object]]:
         """What the menu's actions do, by name."""
@@ -43,6 +46,7 @@ class FileMenu(QObject):
             "take out": self.ask_take_out,
             "copy": self.ask_copy,
             "restore": self.ask_restore,
+            "readings": self.ask_readings,
         }
 
     @property
@@ -109,7 +113,10 @@ class FileMenu(QObject):
     def ask_bring_in(self) -> None:
         """Ask for tables; without an open fleet, ask first where the new one goes."""
         names, _ = QFileDialog.getOpenFileNames(
-            self._window, self.tr("Bring in tables"), str(Path.home()), self.tr("Tables (*.csv *.xlsx)")
+            self._window,
+            self.tr("Bring in tables"),
+            str(Path.home()),
+            self.tr("Tables and filled sheets (*.csv *.xlsx *.pdf)"),
         )
         if not names:
             return
@@ -197,6 +204,8 @@ class FileMenu(QObject):
             if code is not None:
                 self._list_sheets(menu.addMenu(self.tr("Of &{code}").format(code=code)), whole_fleet=False)
             self._list_sheets(menu.addMenu(self.tr("Of &every aircraft")), whole_fleet=True)
+            menu.addSeparator()
+            menu.addAction(self._window.menus.actions["readings"])
 
         menu.aboutToShow.connect(fill)
 
@@ -219,6 +228,14 @@ class FileMenu(QObject):
         code = self._folder_code()
         codes = desk.codes() if whole_fleet or code is None else (code,)
         return open_print_dialog(desk, kind, tuple(codes), self._folder, self._window)
+
+    def ask_readings(self) -> SheetReadings | None:
+        """Show the page on which a filled sheet is typed in; None without a fleet."""
+        # Sheets are loaded with the first page, for the start must be quick.
+        from hangar.window.sheet_readings import open_sheet_readings
+
+        desk = self._window.desk
+        return None if desk is None else open_sheet_readings(desk, self._folder_code(), self._window)
 
     def _ask_save(self, title: str, name: str, kinds: str) -> Path | None:
         path, _ = QFileDialog.getSaveFileName(self._window, title, str(self._folder / name), kinds)
