@@ -30,6 +30,7 @@ def page(desk: Desk, qtbot: QtBot) -> Iterator[LawPage]:
     room.setCurrentWidget(room.law)
     room.law.table.choose_row(KEY)
     yield room.law
+    room.close()
 
 
 def type_into(page: LawPage, field: str, text: str) -> None:
