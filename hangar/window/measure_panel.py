@@ -132,9 +132,13 @@ class MeasurePanel(QWidget):
         """Work out the list of this aircraft beside the event loop."""
         if judgement is self._judgement:
             return
-        self._judgement = judgement
+        before, self._judgement = self._judgement, judgement
         if self._errand is not None:
             self._errand.drop()
+        if before is None or before.aircraft.code != judgement.aircraft.code:
+            self._model.show_rows(())
+            self._chosen(None)
+            self.counted.emit(0)
         around = self._desk.around()
         self.told.setText(self.tr("Working out which missing figure matters most…"))
         self._errand = Errand(self._desk, lambda: (judgement, worth_measuring(judgement, around)))

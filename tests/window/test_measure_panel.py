@@ -48,6 +48,20 @@ def test_its_tab_counts_the_lines(panel: MeasurePanel, desk: Desk) -> None:
     assert titles == ["Snags", f"Worth measuring next ({len(panel.measurements)})"]
 
 
+def test_another_aircraft_never_shows_the_list_of_the_one_before(
+    panel: MeasurePanel, desk: Desk, qtbot: QtBot
+) -> None:
+    other = desk.judgement("WREN")
+    assert other is not None
+    panel.show_judgement(other)
+    assert panel.is_asking
+    assert panel.measurements == ()
+    assert not panel.enter_button.isEnabled()
+    assert panel.open_field() is None
+    qtbot.waitUntil(lambda: not panel.is_asking, timeout=30_000)
+    assert all("WREN" in row.words or "WREN" in row.key or not row.key for row in panel.measurements)
+
+
 def test_a_measured_value_is_entered_from_the_list_and_undone(
     panel: MeasurePanel, desk: Desk, qtbot: QtBot
 ) -> None:
