@@ -31,7 +31,7 @@ from hangar.window.log_page import LogPage
 from hangar.window.outlines import draw_outline
 from hangar.window.papers_page import PapersPage
 from hangar.window.positions_screen import PositionsScreen
-from hangar.window.power_screen import PowerScreen
+from hangar.window.power_page import PowerPage
 from hangar.window.refits_page import RefitsPage
 from hangar.window.words import retold, say, word_of
 
@@ -89,7 +89,7 @@ class AirframeFolder(QWidget):
         self.setFocusProxy(self.tabs.tabBar())
         self.particulars = ParticularsPage(desk)
         self.positions = PositionsScreen(desk)
-        self.power = PowerScreen(desk)
+        self.power = PowerPage(desk)
         self.linkages = LinkagesPage(desk)
         self.leads = LeadsPage(desk)
         self.radio = RecordsPage(desk, RADIO_KINDS)

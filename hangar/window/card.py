@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen
@@ -15,7 +16,10 @@ from hangar.window.words import level_count, say
 
 @dataclass(frozen=True, kw_only=True)
 class Card:
-    """What a card shows of one aircraft, all in words; ``counts`` are open findings by level."""
+    """What a card shows of one aircraft, all in words; ``counts`` are open findings by level.
+
+    The last four are not written on it; cards are chosen and ordered by them.
+    """
 
     code: str
     name: str
@@ -26,6 +30,10 @@ class Card:
     flown: str
     due: str = ""
     counts: tuple[tuple[str, int], ...] = ()
+    state_key: str = ""
+    is_overdue: bool = False
+    due_on: date | None = None
+    flown_on: date | None = None
 
     @property
     def spoken(self) -> str:
@@ -54,6 +62,11 @@ def card_size(room: int, font: QFont) -> QSize:
     least = metrics.horizontalAdvance(say("No open warnings on the data entered")) * 1.5
     abreast = max(1, int(room // least))
     return QSize(room // abreast, round(metrics.height() * 9.3) + 42)
+
+
+def filter_height(metrics: QFontMetrics) -> int:
+    """How high the row above the cards is; the first look leaves as much room."""
+    return metrics.height() + 24
 
 
 def draw_card(painter: QPainter, place: QRectF, card: Card, look: Look, font: QFont, edge: QPen) -> None:

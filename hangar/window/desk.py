@@ -22,7 +22,7 @@ from hangar.window.judging import (
     judge_aircraft,
     settings_judged_by,
 )
-from hangar.window.view_settings import ViewSettings
+from hangar.window.view_settings import ViewSettings, unit_choice
 from hangar.window.words import say
 
 if TYPE_CHECKING:
@@ -298,7 +298,10 @@ class Desk(QObject):
 
     def _take_units(self) -> None:
         kept: dict[str, str] = {each.name: each.value for each in self.records(Setting)}
-        self.attempt(lambda: self.view.use_units(UnitChoice.from_settings(kept)))
+        if any(name.startswith("unit.") for name in kept):
+            self.attempt(lambda: self.view.use_units(UnitChoice.from_settings(kept)))
+        else:
+            self.view.use_units(unit_choice(self.view.seat_units))
 
     def _look_changed(self) -> None:
         # Findings are sentences with numbers in them, so other units make other sentences.

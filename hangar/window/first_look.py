@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QWidget
 
 from hangar.base.outlines import outline_for
 from hangar.store.glance import Glimpse
-from hangar.window.card import Card, card_size, draw_card
+from hangar.window.card import Card, card_size, draw_card, filter_height
 from hangar.window.looks import Look
 from hangar.window.words import room_titles, say, word_of
 
@@ -83,8 +83,9 @@ class FirstLook(QWidget):
         size = card_size(int(room), self.font())
         abreast = max(1, int(room // size.width()))
         edge = QPen(QColor(self._look.raised), 1.5)
+        above = 6 + filter_height(self.fontMetrics())
         for at, card in enumerate(self.cards):
-            top = 6 + size.height() * (at // abreast)
+            top = above + size.height() * (at // abreast)
             if top > self.height():
                 return
             place = QRectF(left + 6 + size.width() * (at % abreast), top, size.width(), size.height())

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, Signal
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from hangar.parts import Aircraft
 from hangar.parts.outlines import outline_of
@@ -15,6 +15,7 @@ from hangar.window.aircraft_words import (
     verdict_words,
 )
 from hangar.window.card import Card
+from hangar.window.card_filter import CardFilter
 from hangar.window.cards import CARD_ROLE, CardList, CardsView
 from hangar.window.desk import Desk
 from hangar.window.judging import count_levels
@@ -29,12 +30,20 @@ class FlightLine(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
+        self._every: tuple[Card, ...] = ()
+        self.filter = CardFilter()
+        self.empty = QLabel(self.tr("No aircraft is like that; Show all brings the others back."))
+        self.empty.setObjectName("quiet")
         self.list = CardList(parent=self)
         self.cards = CardsView(desk.view, self.list)
         self.setFocusProxy(self.cards)
         column = QVBoxLayout(self)
         column.setContentsMargins(6, 6, 6, 6)
-        column.addWidget(self.cards)
+        column.setSpacing(0)
+        column.addWidget(self.filter)
+        column.addWidget(self.empty)
+        column.addWidget(self.cards, 1)
+        self.filter.changed.connect(self._list)
         self.cards.activated.connect(self._open)
         self.cards.clicked.connect(self._open)
         desk.touched.connect(self.read_again)
@@ -44,17 +53,27 @@ class FlightLine(QWidget):
 
     def read_again(self) -> None:
         """Read all aircraft."""
-        self.list.show_cards(self._card(aircraft) for aircraft in self._desk.read_all())
+        self._every = tuple(self._card(aircraft) for aircraft in self._desk.read_all())
+        self.filter.fit_height()
+        self._list()
 
     def _judged(self, code: str) -> None:
-        self.list.show_cards(
-            self._card(self._desk.aircraft(code)) if card.code == code else card for card in self.list.cards
+        self._every = tuple(
+            self._card(self._desk.aircraft(code)) if card.code == code else card for card in self._every
         )
+        self._list()
+
+    def _list(self) -> None:
+        shown = self.filter.chosen_of(self._every)
+        self.list.show_cards(shown)
+        self.empty.setVisible(bool(self._every) and not shown)
 
     def _card(self, aircraft: Aircraft) -> Card:
         judgement = self._desk.known(aircraft.code)
         findings = judgement.findings if judgement else ()
         airframe = aircraft.airframe
+        last_flown = max((one.flown_on for one in aircraft.flights), default=None)
+        next_due = judgement.due[0] if judgement and judgement.due else None
         return Card(
             code=airframe.code,
             name=airframe.name,
@@ -62,9 +81,13 @@ class FlightLine(QWidget):
             outline=outline_of(aircraft).name,
             state=state_words(aircraft, judgement.findings if judgement else None),
             verdict=failure_words(self._desk.failure(aircraft.code)) or verdict_words(judgement),
-            flown=last_flight_words(max((one.flown_on for one in aircraft.flights), default=None)),
+            flown=last_flight_words(last_flown),
             due=due_words(judgement),
             counts=tuple((level.value, count) for level, count in count_levels(findings).items() if count),
+            state_key=airframe.state.value,
+            is_overdue=next_due is not None and next_due.days < 0,
+            due_on=next_due.due_on if next_due else None,
+            flown_on=last_flown,
         )
 
     def _open(self, index: QModelIndex) -> None:

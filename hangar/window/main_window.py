@@ -153,7 +153,7 @@ class MainWindow(QMainWindow):
         """Show the first page."""
         from hangar.window.welcome import WelcomePage
 
-        page = WelcomePage()
+        page = WelcomePage(self.view)
         page.demo_wanted.connect(self.files.open_demo)
         page.open_wanted.connect(self.files.ask_open)
         page.new_wanted.connect(self.files.ask_new)

@@ -25,12 +25,13 @@ class PlanView(QGraphicsView):
     moves it.
 
     Signals: ``position_chosen(code)``; ``position_opened(code)``; ``dot_moved(code, across, along)`` with
-    fractions of the sheet.
+    fractions of the sheet; ``servo_dropped(code, what)``.
     """
 
     position_chosen = Signal(str)
     position_opened = Signal(str)
     dot_moved = Signal(str, float, float)
+    servo_dropped = Signal(str, str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -44,6 +45,7 @@ class PlanView(QGraphicsView):
                     "key moves the dot.")
         )  # fmt: skip
         self.setMinimumSize(220, 220)
+        self.setAcceptDrops(True)
         self.dots: dict[str, ServoDot] = {}
         self._drawn: tuple[str, Look, tuple[str, ...]] | None = None
 
@@ -114,6 +116,7 @@ class PlanView(QGraphicsView):
             dot.chosen.connect(self.position_chosen)
             dot.opened.connect(self.position_opened)
             dot.moved.connect(self.dot_moved)
+            dot.servo_dropped.connect(self.servo_dropped)
             scene.addItem(dot)
             self.dots[state.code] = dot
         scene.setSceneRect(-MARGIN, -MARGIN, outline.width + 2 * MARGIN, outline.height + 2 * MARGIN)

@@ -42,13 +42,13 @@ class Axes:
         return low + (left - self.box.left()) / self.box.width() * (high - low)
 
 
-def drawn_axes(widget: QWidget, x_range: Range, y_range: Range) -> Axes:
-    """Axes as large as a widget allows with words around them."""
+def drawn_axes(widget: QWidget, x_range: Range, y_range: Range, room: QRectF | None = None) -> Axes:
+    """Axes as large as a widget, or a room within it, allows with words around them."""
     metrics = QFontMetricsF(widget.font())
     high = metrics.height()
     labels = [text for _value, text in ticks(y_range, 6)]
     left = max(metrics.horizontalAdvance(text) for text in labels) + 12
-    box = QRectF(widget.rect()).adjusted(left + 6, high * 1.7, -high * 1.2, -high * 2.5)
+    box = (room or QRectF(widget.rect())).adjusted(left + 6, high * 1.7, -high * 1.2, -high * 2.5)
     return Axes(box, x_range, y_range)
 
 
@@ -97,7 +97,7 @@ def draw_axes(painter: QPainter, axes: Axes, look: Look, across: str, along: str
     painter.drawLine(axes.box.bottomLeft(), axes.box.bottomRight())
     painter.drawLine(axes.box.topLeft(), axes.box.bottomLeft())
     painter.setPen(QColor(look.soft))
-    painter.drawText(QPointF(6, metrics.ascent() + 3), along)
+    painter.drawText(QPointF(6, axes.box.top() - 1.7 * metrics.height() + metrics.ascent() + 3), along)
     below = QRectF(
         axes.box.left(), axes.box.bottom() + metrics.height() + 4, axes.box.width(), metrics.height()
     )

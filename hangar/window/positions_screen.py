@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence, QResizeEvent
-from PySide6.QtWidgets import QMenu, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QListWidgetItem, QMenu, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from hangar.parts import ServoFit
 from hangar.parts.outlines import first_place, outline_of
 from hangar.window import position_edits
+from hangar.window.bay_strip import BayBox, fit_from_bay
 from hangar.window.columns import Choice
 from hangar.window.desk import Desk
 from hangar.window.findings_panel import FindingsPanel
@@ -39,6 +40,8 @@ class PositionsScreen(QWidget):
         self._desk = desk
         self._judgement: Judgement | None = None
         self.plan = PlanView()
+        self.bay_box = BayBox(desk)
+        self.bay = self.bay_box.strip
         self._model: RowsModel[PositionRow] = RowsModel(
             desk, position_columns(desk, self._choices), lambda row: row.code, self
         )
@@ -90,13 +93,23 @@ class PositionsScreen(QWidget):
         right.setSizes([380, 330])
         right.setChildrenCollapsible(False)
         whole = self._halves = QSplitter(Qt.Orientation.Horizontal)
-        whole.addWidget(self.plan)
+        whole.addWidget(self._left())
         whole.addWidget(right)
         whole.setStretchFactor(1, 1)
         whole.setChildrenCollapsible(False)
         frame = QVBoxLayout(self)
         frame.setContentsMargins(0, 0, 0, 0)
         frame.addWidget(whole)
+
+    def _left(self) -> QSplitter:
+        """The plan view, and below it what lies in the bay."""
+        left = QSplitter(Qt.Orientation.Vertical)
+        left.addWidget(self.plan)
+        left.addWidget(self.bay_box)
+        left.setStretchFactor(0, 1)
+        left.setSizes([560, 150])
+        left.setChildrenCollapsible(False)
+        return left
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -110,6 +123,8 @@ class PositionsScreen(QWidget):
         self.plan.position_chosen.connect(self.table.choose_row)
         self.plan.position_opened.connect(self._open_at)
         self.plan.dot_moved.connect(self._dot_moved)
+        self.plan.servo_dropped.connect(self._servo_dropped)
+        self.bay.itemActivated.connect(self._bay_activated)
         self.compare_button.clicked.connect(self.compare_action.trigger)
         self.try_button.clicked.connect(self.try_action.trigger)
         self.all_columns.toggled.connect(self.table.show_all)
@@ -124,6 +139,7 @@ class PositionsScreen(QWidget):
         self._judgement = judgement
         self._model.show_rows(position_rows(judgement))
         self._draw_plan()
+        self.bay_box.read_again()
         if self.table.current_row is None and self._model.rows:
             self.table.choose_row(self._model.rows[0].code)
         self._row_chosen(self.table.current_row)
@@ -197,6 +213,17 @@ class PositionsScreen(QWidget):
             lambda: position_edits.place_dot(self._desk, fit, across, along)
         ):
             self._draw_plan()
+
+    def _servo_dropped(self, code: str, what: str) -> None:
+        fit = self._fit_of(code)
+        if fit is not None and not self._desk.read_only:
+            self.table.choose_row(code)
+            self._desk.attempt(lambda: fit_from_bay(self._desk, fit, what))
+
+    def _bay_activated(self, item: QListWidgetItem) -> None:
+        row = self.table.current_row
+        if row is not None:
+            self._servo_dropped(row.code, self.bay.what_of(item))
 
     def _fit_of(self, code: str) -> ServoFit | None:
         return self._judgement.aircraft.fit(code) if self._judgement else None

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import (
     QApplication,
     QGraphicsItem,
     QGraphicsObject,
+    QGraphicsSceneDragDropEvent,
     QGraphicsSceneHoverEvent,
     QGraphicsSceneMouseEvent,
     QStyleOptionGraphicsItem,
@@ -18,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from hangar.base.outlines import Outline
 from hangar.rules.finding import Level
+from hangar.window.bay_strip import servo_in
 from hangar.window.level_marks import draw_mark
 from hangar.window.looks import Look
 from hangar.window.words import level_word, say
@@ -44,12 +46,14 @@ class ServoDot(QGraphicsObject):
     The item lies where the position is; where dots are crowded, ``offset`` sets the disc aside and a thin
     line leads back.
 
-    Signals: ``chosen(code)``; ``opened(code)``; ``moved(code, across, along)`` once, when the move is done.
+    Signals: ``chosen(code)``; ``opened(code)``; ``moved(code, across, along)`` once, when the move is done;
+    ``servo_dropped(code, what)`` when a servo of the bay is let go over it.
     """
 
     chosen = Signal(str)
     opened = Signal(str)
     moved = Signal(str, float, float)
+    servo_dropped = Signal(str, str)
 
     def __init__(self, state: DotState, outline: Outline, look: Look) -> None:
         super().__init__()
@@ -64,6 +68,7 @@ class ServoDot(QGraphicsObject):
         self.setFlag(flag.ItemIgnoresTransformations)
         self.setFlag(flag.ItemSendsGeometryChanges)
         self.setAcceptHoverEvents(True)
+        self.setAcceptDrops(True)
         self.setCursor(Qt.CursorShape.OpenHandCursor)
         self.show_state(state)
 
@@ -145,6 +150,23 @@ class ServoDot(QGraphicsObject):
     @property
     def _is_dragged(self) -> bool:
         return self._pressed_at is not None and self._pressed_at != self.pos()
+
+    def dragEnterEvent(self, event: QGraphicsSceneDragDropEvent) -> None:
+        event.setAccepted(servo_in(event.mimeData()) is not None)
+        self._hovered = event.isAccepted()
+        self.update()
+
+    def dragLeaveEvent(self, _event: QGraphicsSceneDragDropEvent) -> None:
+        self._hovered = False
+        self.update()
+
+    def dropEvent(self, event: QGraphicsSceneDragDropEvent) -> None:
+        self._hovered = False
+        self.update()
+        what = servo_in(event.mimeData())
+        if what is not None:
+            event.acceptProposedAction()
+            self.servo_dropped.emit(self.state.code, what)
 
     def mousePressEvent(self, event: QGraphicsSceneMouseEvent) -> None:
         super().mousePressEvent(event)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QSettings, Qt, Signal
+from PySide6.QtCore import QLocale, QObject, QSettings, Qt, Signal
 from PySide6.QtGui import QGuiApplication
 
 from hangar.window.looks import DARK, LIGHT, Look
@@ -39,7 +39,23 @@ class ViewSettings(QObject):
     @property
     def units(self) -> UnitChoice:
         """The units in which numbers are shown and typed; each fleet keeps its own."""
-        return self._units or unit_choice("si")
+        return self._units or unit_choice(self.seat_units)
+
+    @property
+    def seat_units(self) -> str:
+        """Which choice of units this seat uses for a fleet that keeps none of its own."""
+        kept = str(self._kept.value("units", "si"))
+        return kept if kept in UNIT_WORDS else "si"
+
+    def choose_seat_units(self, name: str) -> None:
+        """Use these units for fleets that keep none of their own."""
+        self._keep("units", name)
+
+    def propose_seat_units(self) -> None:
+        """At the very first start: what the keeper's country most likely thinks in."""
+        if self._kept.value("units") is None:
+            metric = QLocale.system().measurementSystem() is QLocale.MeasurementSystem.MetricSystem
+            self._kept.setValue("units", "metric-force" if metric else "inch")
 
     @property
     def colours(self) -> str:

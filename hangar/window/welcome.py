@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QIcon
-from PySide6.QtWidgets import QCommandLinkButton, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCommandLinkButton, QHBoxLayout, QLabel, QRadioButton, QVBoxLayout, QWidget
+
+from hangar.window.view_settings import UNIT_WORDS, ViewSettings
 
 
 class WelcomePage(QWidget):
@@ -15,8 +19,10 @@ class WelcomePage(QWidget):
     new_wanted = Signal()
     bring_in_wanted = Signal()
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, view: ViewSettings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._view = view
+        view.propose_seat_units()
         title = QLabel(f"<span style='font-size:xx-large'><b>{self.tr('Hangar')}</b></span>")
         about = QLabel(
             self.tr(
@@ -50,6 +56,8 @@ class WelcomePage(QWidget):
         self.open = self._way(self.tr("&Open a fleet"), self.tr("A file that ends in .hangar."))
         for way in (self.demo, self.bring_in, self.new, self.open):
             column.addWidget(way)
+        column.addSpacing(10)
+        column.addLayout(self._unit_row())
         caution = QLabel(
             self.tr("The maker's manual, the club's rules and the law govern. Computed loads are estimates.")
         )
@@ -62,6 +70,21 @@ class WelcomePage(QWidget):
         self.bring_in.clicked.connect(self.bring_in_wanted)
         self.new.clicked.connect(self.new_wanted)
         self.open.clicked.connect(self.open_wanted)
+
+    def _unit_row(self) -> QHBoxLayout:
+        """In which units numbers are shown; any unit can be typed whatever is chosen."""
+        row = QHBoxLayout()
+        row.addWidget(QLabel(self.tr("Show numbers in")))
+        self.units: dict[str, QRadioButton] = {}
+        for name, words in UNIT_WORDS.items():
+            button = QRadioButton(words)
+            button.setAccessibleName(self.tr("Show numbers in {units}").format(units=words))
+            button.setChecked(name == self._view.seat_units)
+            button.clicked.connect(partial(self._view.choose_seat_units, name))
+            self.units[name] = button
+            row.addWidget(button)
+        row.addStretch(1)
+        return row
 
     def _way(self, title: str, about: str) -> QCommandLinkButton:
         button = QCommandLinkButton(title, about)

@@ -1,0 +1,39 @@
+"""The Power page: the supply as a picture, the packs with their load tests, the volts through a flight."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QTabWidget, QWidget
+
+from hangar.window.aircraft_packs_page import AircraftPacksPage
+from hangar.window.desk import Desk
+from hangar.window.flight_trace_page import FlightTracePage
+from hangar.window.judging import Judgement
+from hangar.window.power_screen import PowerScreen
+
+
+class PowerPage(QTabWidget):
+    """Three looks at the supply of one aircraft; only the one on top is kept up to date."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._judgement: Judgement | None = None
+        self.supply = PowerScreen(desk)
+        self.packs = AircraftPacksPage(desk)
+        self.trace = FlightTracePage(desk)
+        self.addTab(self.supply, self.tr("Supply"))
+        self.addTab(self.packs, self.tr("Packs and load tests"))
+        self.addTab(self.trace, self.tr("Volts in flight"))
+        self.tabBar().setAccessibleName(self.tr("Pages of the supply"))
+        self.currentChanged.connect(self._show)
+
+    def show_judgement(self, judgement: Judgement) -> None:
+        """Show an aircraft as it was judged last."""
+        self._judgement = judgement
+        self._show()
+
+    def _show(self) -> None:
+        page = self.currentWidget()
+        if self._judgement is not None and isinstance(
+            page, (PowerScreen, AircraftPacksPage, FlightTracePage)
+        ):
+            page.show_judgement(self._judgement)

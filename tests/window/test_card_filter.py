@@ -1,0 +1,108 @@
+"""The Flight Line shows the aircraft that the keeper looks for, in the order he asks for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from pytestqt.qtbot import QtBot
+
+from hangar.window import card_filter as by
+from hangar.window.card import Card
+from hangar.window.card_filter import in_order, wanted
+from hangar.window.desk import Desk
+from hangar.window.flight_line import FlightLine
+from tests.window.conftest import CODE
+
+DAY = date(2031, 5, 1)
+
+
+def card(code: str, counts: tuple[tuple[str, int], ...] = (), **rest: object) -> Card:
+    fields: dict[str, object] = {
+        "name": code.lower(),
+        "kind": "Sport aeroplane",
+        "outline": "sport",
+        "state": "On the line",
+        "verdict": "",
+        "flown": "",
+    }
+    return Card(code=code, counts=counts, **(fields | rest))  # type: ignore[arg-type]
+
+
+def test_every_word_must_be_on_the_card() -> None:
+    one = card("MARQ", (("warning", 2),), kind="Giant-scale aeroplane")
+    assert wanted(one, "giant marq", by.ANY, by.ANY)
+    assert wanted(one, "2 warnings", by.ANY, by.ANY)
+    assert not wanted(one, "giant jet", by.ANY, by.ANY)
+
+
+@pytest.mark.parametrize(
+    ("look_for", "codes"),
+    [
+        (by.ANY, ["A", "B", "C", "D"]),
+        (by.WARNINGS, ["A"]),
+        (by.WARNINGS_OR_CAUTIONS, ["A", "B"]),
+        (by.QUIET, ["D"]),
+        (by.OVERDUE, ["C"]),
+    ],
+)
+def test_cards_are_chosen_by_what_is_found(look_for: str, codes: list[str]) -> None:
+    cards = [
+        card("A", (("warning", 1), ("caution", 1))),
+        card("B", (("caution", 3),)),
+        card("C", (("advisory", 1),), is_overdue=True),
+        card("D"),
+    ]
+    assert [one.code for one in cards if wanted(one, "", by.ANY, look_for)] == codes
+
+
+def test_the_worst_the_next_due_and_the_longest_unflown_come_first() -> None:
+    cards = [
+        card("A", (("caution", 9),), due_on=DAY, flown_on=DAY),
+        card("B", (("warning", 1),), due_on=DAY.replace(day=2)),
+        card("C", (("warning", 2),), flown_on=DAY.replace(month=1)),
+    ]
+    assert [one.code for one in in_order(cards, by.WORST_FIRST)] == ["C", "B", "A"]
+    assert [one.code for one in in_order(cards, by.DUE_FIRST)] == ["A", "B", "C"]
+    assert [one.code for one in in_order(cards, by.LONGEST_UNFLOWN)] == ["B", "C", "A"]
+    assert [one.code for one in in_order(reversed(cards), by.BY_CODE)] == ["A", "B", "C"]
+
+
+@pytest.fixture
+def line(desk: Desk, qtbot: QtBot) -> Iterator[FlightLine]:
+    made = FlightLine(desk)
+    qtbot.addWidget(made)
+    made.resize(1100, 600)
+    made.show()
+    yield made
+    made.close()
+
+
+def codes(line: FlightLine) -> list[str]:
+    return [one.code for one in line.list.cards]
+
+
+def test_typing_narrows_the_cards_and_escape_brings_all_back(line: FlightLine) -> None:
+    assert codes(line) == [CODE, "WREN"]
+    QTest.keyClicks(line.filter.words, "sailplane")
+    assert codes(line) == ["WREN"]
+    assert line.filter.told.text() == "1 of 2 aircraft"
+    QTest.keyClicks(line.filter.words, "xyz")
+    assert codes(line) == []
+    assert not line.empty.isHidden()
+    QTest.keyClick(line.filter.words, Qt.Key.Key_Escape)
+    assert codes(line) == [CODE, "WREN"]
+    assert line.empty.isHidden()
+
+
+def test_the_filter_follows_the_judgements_as_they_come(line: FlightLine, desk: Desk, qtbot: QtBot) -> None:
+    line.filter.findings.setCurrentIndex(line.filter.findings.findData(by.WARNINGS))
+    assert desk.judgement(CODE) is not None
+    qtbot.waitUntil(lambda: codes(line) == [CODE])
+    line.filter.state.setCurrentIndex(line.filter.state.findData("written off"))
+    assert codes(line) == []
+    line.filter.all_button.click()
+    assert codes(line) == [CODE, "WREN"]

@@ -1,0 +1,52 @@
+"""The first page asks in which units numbers are shown; a fleet's own units go before it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QLocale
+from pytestqt.qtbot import QtBot
+
+from hangar.base.units import IMPERIAL
+from hangar.store import Fleet
+from hangar.window.desk import Desk
+from hangar.window.start import application
+from hangar.window.view_settings import ViewSettings
+from hangar.window.welcome import WelcomePage
+
+
+@pytest.fixture
+def seat(qtbot: QtBot, tmp_path: Path) -> ViewSettings:
+    application()
+    return ViewSettings(tmp_path / "seat.ini")
+
+
+@pytest.mark.parametrize(("country", "units"), [("en_US", "inch"), ("de_DE", "metric-force")])
+def test_the_first_start_proposes_what_the_country_thinks_in(
+    seat: ViewSettings, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, country: str, units: str
+) -> None:
+    monkeypatch.setattr(QLocale, "system", lambda: QLocale(country))
+    page = WelcomePage(seat)
+    qtbot.addWidget(page)
+    assert [name for name, button in page.units.items() if button.isChecked()] == [units]
+
+
+def test_what_is_chosen_is_used_by_fleets_without_units_of_their_own(
+    seat: ViewSettings, fleet: Fleet, qtbot: QtBot, tmp_path: Path
+) -> None:
+    page = WelcomePage(seat)
+    qtbot.addWidget(page)
+    page.units["metric-force"].click()
+    again = ViewSettings(tmp_path / "seat.ini")
+    desk = Desk(fleet, again)
+    assert desk.view.units.torque == "kgf cm"
+    desk.choose_units(IMPERIAL)
+    desk.stop()
+    page.units["si"].click()
+    other = ViewSettings(tmp_path / "seat.ini")
+    desk = Desk(fleet, other)
+    assert desk.view.units == IMPERIAL
+    desk.undo()
+    assert desk.view.units.torque == "N m"
+    desk.stop()
