@@ -25,6 +25,22 @@ def part_words() -> dict[str, str]:
     return {"pack": say("Packs"), "servo": say("Servos"), "lead": say("Leads")}
 
 
+def sheet_titles() -> dict[str, str]:
+    """What the kinds of sheets are called."""
+    return {
+        "field": say("Field checklist"),
+        "bench": say("Bench check"),
+        "build": say("Build sheet"),
+        "cuts": say("Cut list"),
+        "labels": say("Labels"),
+        "charging": say("Charging card"),
+        "shopping": say("Shopping list"),
+        "passport": say("Passport"),
+        "fleet": say("Fleet overview"),
+        "working": say("Working"),
+    }
+
+
 class SheetChoices(QWidget):
     """One row a choice; what a kind of sheet does not know is hidden."""
 
@@ -58,12 +74,11 @@ class SheetChoices(QWidget):
         return box
 
     def _fill(self, kind: str, codes: tuple[str, ...]) -> None:
-        from hangar.sheets import SHEETS
         from hangar.sheets.label_grid import label_grids
         from hangar.sheets.style import PAPERS_MM
 
-        for name, one in SHEETS.items():
-            self.kind_box.addItem(say(one.title), name)
+        for name, title in sheet_titles().items():
+            self.kind_box.addItem(title, name)
         self.kind_box.setCurrentIndex(self.kind_box.findData(kind))
         for words, chosen in self._whose(codes):
             self.aircraft_box.addItem(words, chosen)

@@ -440,6 +440,10 @@
       <translation>Eine Datei, die auf .hangar endet.</translation>
     </message>
     <message>
+      <source>A flight of {found} is not drawn; allowed are 30 s to 2 h.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>A line through the readings needs four of them.</source>
       <translation>Eine Linie durch die Messwerte braucht vier davon.</translation>
     </message>
@@ -600,6 +604,10 @@
       <translation>Eine leere Zeile nimmt den mitgelieferten Wert.</translation>
     </message>
     <message>
+      <source>An estimate: ordinary flying, brisk stretches and short peaks as the load cases have them, from packs as charged as the load cases say. Measure in flight to know.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Angle rod to arm</source>
       <translation>Winkel Gestänge zu Arm</translation>
     </message>
@@ -646,6 +654,10 @@
     <message>
       <source>At hand</source>
       <translation>Vorhanden</translation>
+    </message>
+    <message>
+      <source>At {minutes} min: lowest {low}, highest current {amps}.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>B&amp;udget for the whole fleet</source>
@@ -752,12 +764,20 @@
       <translation>Budget für die ganze Flotte</translation>
     </message>
     <message>
+      <source>Build sheet</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Bundle</source>
       <translation>Bündel</translation>
     </message>
     <message>
       <source>Bus at peak {before} → {after}</source>
       <translation>Bus bei Spitze {before} → {after}</translation>
+    </message>
+    <message>
+      <source>Bus volts and current through the flight</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Bus volts at peak</source>
@@ -904,6 +924,10 @@
       <translation>Ladungen</translation>
     </message>
     <message>
+      <source>Charging card</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Checked</source>
       <translation>Geprüft</translation>
     </message>
@@ -938,6 +962,14 @@
     <message>
       <source>Choose units</source>
       <translation>Einheiten wählen</translation>
+    </message>
+    <message>
+      <source>Click on the trace, or use the arrow keys, to read a moment.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Click, or use the left and right arrow keys, to read a moment.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Close a snag</source>
@@ -1066,6 +1098,10 @@
     <message>
       <source>Down or right, millimetres</source>
       <translation>Unten oder rechts, Millimeter</translation>
+    </message>
+    <message>
+      <source>Drag a servo onto a dot to fit it there; Enter fits it at the chosen position.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Drag the arm or use the arrow keys; Home and End go to the ends, 0 to neutral, Space plays.</source>
@@ -1218,6 +1254,10 @@ bis</translation>
       <translation>&amp;Zahl</translation>
     </message>
     <message>
+      <source>Field checklist</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Fields</source>
       <translation>Felder</translation>
     </message>
@@ -1280,6 +1320,10 @@ bis</translation>
     <message>
       <source>Findings follow every edit at once.</source>
       <translation>Die Befunde folgen jeder Änderung sofort.</translation>
+    </message>
+    <message>
+      <source>Findings of the aircraft shown</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Findings of this aircraft</source>
@@ -1348,6 +1392,10 @@ bis</translation>
     <message>
       <source>Fit: {what}</source>
       <translation>Ausführen: {what}</translation>
+    </message>
+    <message>
+      <source>Fleet overview</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Fleets (*.hangar)</source>
@@ -1508,6 +1556,10 @@ Spiel</translation>
       <translation>Wie es gerechnet wurde</translation>
     </message>
     <message>
+      <source>How long the flight lasts, with any unit of time: 8 min, 450 s.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>How risk is counted</source>
       <translation>Wie Risiko gezählt wird</translation>
     </message>
@@ -1620,6 +1672,10 @@ Spiel</translation>
       <translation>Etikett, zweimal</translation>
     </message>
     <message>
+      <source>Labels</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Labels for</source>
       <translation>Etiketten für</translation>
     </message>
@@ -1676,6 +1732,14 @@ Gestängewinkel</translation>
     <message>
       <source>Left over</source>
       <translation>Übrig</translation>
+    </message>
+    <message>
+      <source>Length of the &amp;flight</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Length of the flight</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Level</source>
@@ -1808,6 +1872,14 @@ Gestängewinkel</translation>
     <message>
       <source>Lowest bus volts</source>
       <translation>Tiefste Busspannung</translation>
+    </message>
+    <message>
+      <source>Lowest bus volts {volts} after {minutes} min.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Lowest volts of the flight</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Makes this figure the limit that the checks of the fleet use.</source>
@@ -1946,6 +2018,10 @@ Gestängewinkel</translation>
       <translation>Hier ist keine Luftlast bekannt, also gibt es keine Linie.</translation>
     </message>
     <message>
+      <source>No aircraft is like that; Show all brings the others back.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>No figure that is missing would change a finding.</source>
       <translation>Keine fehlende Angabe würde einen Befund ändern.</translation>
     </message>
@@ -1982,6 +2058,10 @@ Gestängewinkel</translation>
       <translation>Noch kein Akku eingetragen; unter Alle Tabellen zufügen.</translation>
     </message>
     <message>
+      <source>No pack is fitted in this aircraft.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>No photo or paper is kept here yet.</source>
       <translation>Hier ist noch kein Foto oder Papier.</translation>
     </message>
@@ -1996,6 +2076,10 @@ Gestängewinkel</translation>
     <message>
       <source>No rod to draw: the servo turns this {how}.</source>
       <translation>Kein Gestänge zu zeichnen: das Servo dreht dies {how}.</translation>
+    </message>
+    <message>
+      <source>No servo in the Parts Bay</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>No sign of wear in what was measured</source>
@@ -2166,6 +2250,10 @@ Gestängewinkel</translation>
       <translation>Die &amp;erfundene Flotte öffnen</translation>
     </message>
     <message>
+      <source>Order of the cards</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Order of work</source>
       <translation>Reihenfolge der Arbeit</translation>
     </message>
@@ -2186,6 +2274,14 @@ Gestängewinkel</translation>
       <translation>&amp;Vorige Seite</translation>
     </message>
     <message>
+      <source>Pac&amp;k</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Pack shown</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Pack types</source>
       <translation>Akkutypen</translation>
     </message>
@@ -2204,6 +2300,10 @@ Gestängewinkel</translation>
     <message>
       <source>Packs</source>
       <translation>Akkus</translation>
+    </message>
+    <message>
+      <source>Packs and load tests</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Packs by chemistry</source>
@@ -2228,6 +2328,10 @@ Gestängewinkel</translation>
     <message>
       <source>Pages of the guide</source>
       <translation>Seiten der Anleitung</translation>
+    </message>
+    <message>
+      <source>Pages of the supply</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Pages of this aircraft</source>
@@ -2266,8 +2370,16 @@ Gestängewinkel</translation>
       <translation>Teilelager</translation>
     </message>
     <message>
+      <source>Parts Bay: drag to a dot</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Passed when: {words}</source>
       <translation>Bestanden, wenn: {words}</translation>
+    </message>
+    <message>
+      <source>Passport</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Paste rows of {what}</source>
@@ -2788,6 +2900,10 @@ neutral</translation>
       <translation>Anderswo eingebaute Servos</translation>
     </message>
     <message>
+      <source>Servos in the Parts Bay</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Servos in the parts bay</source>
       <translation>Servos im Teilelager</translation>
     </message>
@@ -2812,6 +2928,10 @@ neutral</translation>
       <translation>Einkaufsliste</translation>
     </message>
     <message>
+      <source>Shopping list</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Shortage after</source>
       <translation>Mangel danach</translation>
     </message>
@@ -2820,8 +2940,20 @@ neutral</translation>
       <translation>Mangel davor</translation>
     </message>
     <message>
+      <source>Show &amp;all</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Show hi&amp;dden rows too</source>
       <translation>Auch ausgeblen&amp;dete Zeilen zeigen</translation>
+    </message>
+    <message>
+      <source>Show numbers in</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Show numbers in {units}</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Show only aircraft with…</source>
@@ -2960,6 +3092,10 @@ neutral</translation>
       <translation>Danach zählen die Abschnitte einer Umrüstung und das Budget der Flotte das Risiko; die Faktoren gewichten auch den Mangel an Drehmoment, den die Suche über die Flotte klein macht.</translation>
     </message>
     <message>
+      <source>State of the aircraft shown</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Steps can be fitted while the plan is in Fitting.</source>
       <translation>Schritte lassen sich ausführen, solange der Plan im Einbau ist.</translation>
     </message>
@@ -2994,6 +3130,10 @@ neutral</translation>
     <message>
       <source>Store at {band}; its resting volts are not known</source>
       <translation>Bei {band} lagern; die Ruhespannung ist nicht bekannt</translation>
+    </message>
+    <message>
+      <source>Supply</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Surfaces</source>
@@ -3118,6 +3258,10 @@ neutral</translation>
     <message>
       <source>Text of &amp;usual size</source>
       <translation>Schrift in &amp;üblicher Größe</translation>
+    </message>
+    <message>
+      <source>That is below the {volts} of {what}.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>The aircraft as it is needs no plan; choose another point.</source>
@@ -3348,6 +3492,10 @@ erreicht</translation>
       <translation>Binder</translation>
     </message>
     <message>
+      <source>Time left</source>
+      <translation>Restzeit</translation>
+    </message>
+    <message>
       <source>Time line</source>
       <translation>Zeitverlauf</translation>
     </message>
@@ -3500,6 +3648,10 @@ dort</translation>
     <message>
       <source>Volts at both servos</source>
       <translation>Spannung an beiden Servos</translation>
+    </message>
+    <message>
+      <source>Volts in flight</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Volts under load</source>
@@ -3679,7 +3831,7 @@ dort</translation>
     </message>
     <message>
       <source>With own &amp;details: mark, club number, notes</source>
-      <translation>Mit eigenen An&amp;gaben: Kennzeichen, Vereinsnummer, Notizen</translation>
+      <translation>Eigene An&amp;gaben: Kennzeichen, Notizen</translation>
     </message>
     <message>
       <source>With what the stages before left over.</source>
@@ -3700,6 +3852,10 @@ dort</translation>
     <message>
       <source>Work it o&amp;ut</source>
       <translation>A&amp;usrechnen</translation>
+    </message>
+    <message>
+      <source>Working</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Working of the chosen number</source>
@@ -4094,8 +4250,16 @@ dort</translation>
       <translation>angestrebte Busspannung</translation>
     </message>
     <message>
+      <source>bus volts, V</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>by a belt</source>
       <translation>über einen Riemen</translation>
+    </message>
+    <message>
+      <source>by code</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>cable tension</source>
@@ -4392,6 +4556,10 @@ dort</translation>
     <message>
       <source>current of both servos at neutral</source>
       <translation>Strom beider Servos in Neutralstellung</translation>
+    </message>
+    <message>
+      <source>current, A</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>cycles</source>
@@ -4962,6 +5130,10 @@ dort</translation>
       <translation>Zündungsschalter</translation>
     </message>
     <message>
+      <source>in any state</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>in real time</source>
       <translation>in Echtzeit</translation>
     </message>
@@ -5166,8 +5338,16 @@ dort</translation>
       <translation>längste freie Länge</translation>
     </message>
     <message>
+      <source>longest unflown first</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>low rate</source>
       <translation>kleine Ausschläge</translation>
+    </message>
+    <message>
+      <source>lower limit of {what}, {volts}</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>lowest bus volts by telemetry</source>
@@ -5352,6 +5532,10 @@ dort</translation>
     <message>
       <source>new: {line}</source>
       <translation>neu: {line}</translation>
+    </message>
+    <message>
+      <source>next due first</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>next due on</source>
@@ -5828,6 +6012,10 @@ verlängern</translation>
       <translation>mit Empfängerstecker</translation>
     </message>
     <message>
+      <source>receiver {code}</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>refit plan</source>
       <translation>Umbauplan</translation>
     </message>
@@ -6038,6 +6226,10 @@ verlängern</translation>
     <message>
       <source>servo type</source>
       <translation>Servotyp</translation>
+    </message>
+    <message>
+      <source>servo {code}</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>servo {tag}</source>
@@ -6624,6 +6816,22 @@ verlängern</translation>
       <translation>mit &amp;angenommenen</translation>
     </message>
     <message>
+      <source>with any findings</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>with open warnings</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>with something overdue</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>with warnings or cautions</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>within</source>
       <translation>innerhalb</translation>
     </message>
@@ -6632,12 +6840,20 @@ verlängern</translation>
       <translation>im Ordner neben der Flottendatei</translation>
     </message>
     <message>
+      <source>without open findings</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>worked out from other numbers</source>
       <translation>aus anderen Zahlen gerechnet</translation>
     </message>
     <message>
       <source>worse</source>
       <translation>schlechter</translation>
+    </message>
+    <message>
+      <source>worst first</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>written off</source>
@@ -6964,8 +7180,16 @@ verlängern</translation>
       <translation>{rest} in Ruhe; auf {band} bringen, wenn er nicht in {days} Tagen fliegt</translation>
     </message>
     <message>
+      <source>{shown} of {all} aircraft</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>{tag}  {type}, from the bay</source>
       <translation>{tag}  {type}, aus dem Lager</translation>
+    </message>
+    <message>
+      <source>{tag}, {what}, feeds: {feeds}</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>{title} (today {today})</source>
@@ -6982,6 +7206,10 @@ verlängern</translation>
     <message>
       <source>{type}, new from the bay as {tag}</source>
       <translation>{type}, neu aus dem Lager als {tag}</translation>
+    </message>
+    <message>
+      <source>{type}, new, {count} in stock</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>{type}, set {volts}</source>
@@ -7002,6 +7230,10 @@ verlängern</translation>
     <message>
       <source>{value} moving</source>
       <translation>{value} bewegt</translation>
+    </message>
+    <message>
+      <source>{volts} stay above the lower limits.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>{what} {about}</source>

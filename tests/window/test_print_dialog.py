@@ -18,12 +18,14 @@ from pytestqt.qtbot import QtBot
 from shiboken6 import isValid
 
 from hangar.parts import Setting
+from hangar.sheets import SHEETS
 from hangar.store import Edit, Fleet, Owner
 from hangar.window.desk import Desk
 from hangar.window.main_window import MainWindow
 from hangar.window.paper_printing import printer_for
 from hangar.window.print_dialog import PrintDialog
 from hangar.window.printing import open_print_dialog
+from hangar.window.sheet_choices import sheet_titles
 from hangar.window.sheet_preview import FIT_WIDTH
 from hangar.window.view_settings import ViewSettings
 from tests.sheets.test_photo import picture
@@ -336,3 +338,7 @@ def test_a_dialog_closed_while_it_draws_is_let_go(desk: Desk, qtbot: QtBot, tmp_
     made.close()
     qtbot.waitUntil(lambda: not isValid(made))
     qtbot.waitUntil(lambda: QThreadPool.globalInstance().activeThreadCount() == 0, timeout=60_000)
+
+
+def test_every_kind_of_sheet_can_be_chosen_under_its_title(view: ViewSettings) -> None:
+    assert sheet_titles() == {name: kind.title for name, kind in SHEETS.items()}
