@@ -765,7 +765,7 @@
     </message>
     <message>
       <source>Build sheet</source>
-      <translation type="unfinished" />
+      <translation>Bauzettel</translation>
     </message>
     <message>
       <source>Bundle</source>
@@ -925,7 +925,7 @@
     </message>
     <message>
       <source>Charging card</source>
-      <translation type="unfinished" />
+      <translation>Ladekarte</translation>
     </message>
     <message>
       <source>Checked</source>
@@ -1255,7 +1255,7 @@ bis</translation>
     </message>
     <message>
       <source>Field checklist</source>
-      <translation type="unfinished" />
+      <translation>Prüfliste fürs Feld</translation>
     </message>
     <message>
       <source>Fields</source>
@@ -1395,7 +1395,7 @@ bis</translation>
     </message>
     <message>
       <source>Fleet overview</source>
-      <translation type="unfinished" />
+      <translation>Flottenübersicht</translation>
     </message>
     <message>
       <source>Fleets (*.hangar)</source>
@@ -1673,7 +1673,7 @@ Spiel</translation>
     </message>
     <message>
       <source>Labels</source>
-      <translation type="unfinished" />
+      <translation>Etiketten</translation>
     </message>
     <message>
       <source>Labels for</source>
@@ -2379,7 +2379,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Passport</source>
-      <translation type="unfinished" />
+      <translation>Flugzeugpass</translation>
     </message>
     <message>
       <source>Paste rows of {what}</source>
@@ -2929,7 +2929,7 @@ neutral</translation>
     </message>
     <message>
       <source>Shopping list</source>
-      <translation type="unfinished" />
+      <translation>Einkaufsliste</translation>
     </message>
     <message>
       <source>Shortage after</source>
@@ -3855,7 +3855,7 @@ dort</translation>
     </message>
     <message>
       <source>Working</source>
-      <translation type="unfinished" />
+      <translation>Rechenweg</translation>
     </message>
     <message>
       <source>Working of the chosen number</source>
