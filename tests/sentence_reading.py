@@ -6,16 +6,21 @@ import ast
 import itertools
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from pathlib import Path
 
 import hangar
 from hangar.base.sentence_patterns import HOLE
+from tests.sentence_names import Given, has_text, in_force, note_added, note_assigned
 
 HANGAR = Path(hangar.__file__).parent
 _ERRORS_ONLY = ("physics/", "base/", "store/", "parts/")
 """Folders of which only the sentences of errors are read."""
-_TELLING = ("physics/servo_rating.py", "physics/linkage_sweep.py", "physics/binding.py")
+_TELLING = (
+    "physics/servo_rating.py",
+    "physics/linkage_sweep.py",
+    "physics/binding.py",
+    "physics/pack_health.py",
+)
 """Files of those folders that have words of their own besides."""
 _ERRORS = ("BadInput", "OutOfValidity", "Unreachable", "StoreFault", "NoAnswer")
 _MUTE_CALLS = frozenset({
@@ -56,15 +61,6 @@ def _label(kind: str, at: int) -> str:
     return f"{{{kind}{at}}}"
 
 
-@dataclass(frozen=True)
-class _Given:
-    """A value given to a name, and where the statement stands."""
-
-    value: ast.expr
-    line: int
-    column: int
-
-
 class _Reader(ast.NodeVisitor):
     """The templates of one module."""
 
@@ -80,7 +76,7 @@ class _Reader(ast.NodeVisitor):
         }
         self.errors_only = self.path.startswith(_ERRORS_ONLY) and self.path not in _TELLING
         self.in_error = 0
-        self._local: list[dict[str, list[_Given]]] = []
+        self._local: list[dict[str, list[Given]]] = []
         self._statement: ast.stmt = tree.body[0]
 
     def visit(self, node: ast.AST) -> None:
@@ -91,13 +87,13 @@ class _Reader(ast.NodeVisitor):
     # what is never words
 
     def visit_FunctionDef(self, node: ast.FunctionDef) -> None:
-        local: dict[str, list[_Given]] = {}
+        local: dict[str, list[Given]] = {}
         for each in ast.walk(node):
             if isinstance(each, ast.Assign) and len(each.targets) == 1:
-                _note_assigned(local, each)
+                note_assigned(local, each)
         for each in ast.walk(node):
             if isinstance(each, ast.AugAssign) and isinstance(each.target, ast.Name):
-                _note_added(local, each, each.target.id)
+                note_added(local, each, each.target.id)
         self._local.append(local)
         for decorator in node.decorator_list:
             self.visit(decorator)
@@ -189,7 +185,7 @@ class _Reader(ast.NodeVisitor):
         self._within(node)
 
     def visit_BinOp(self, node: ast.BinOp) -> None:
-        if isinstance(node.op, ast.Add) and _has_text(node):
+        if isinstance(node.op, ast.Add) and has_text(node):
             if self._speaks():
                 for pieces in self._pieces(node):
                     self._enter(pieces)
@@ -204,7 +200,7 @@ class _Reader(ast.NodeVisitor):
             for part in node.values:
                 if isinstance(part, ast.FormattedValue):
                     self._within(part.value)
-        elif isinstance(node, ast.BinOp) and _has_text(node):
+        elif isinstance(node, ast.BinOp) and has_text(node):
             self._within(node.left)
             self._within(node.right)
         elif isinstance(node, ast.IfExp):
@@ -245,7 +241,7 @@ class _Reader(ast.NodeVisitor):
             return self._pieces(node.value, deep + 1)
         if isinstance(node, ast.IfExp):
             return [*self._pieces(node.body, deep), *self._pieces(node.orelse, deep)]
-        if isinstance(node, ast.BinOp) and isinstance(node.op, ast.Add) and _has_text(node):
+        if isinstance(node, ast.BinOp) and isinstance(node.op, ast.Add) and has_text(node):
             left, right = self._pieces(node.left, deep), self._pieces(node.right, deep)
             return [[*one, *two] for one in left for two in right]
         if isinstance(node, ast.Name) and (known := self._known_as(node)):
@@ -257,7 +253,7 @@ class _Reader(ast.NodeVisitor):
         name = node.id
         for local in self._local[::-1]:
             if name in local:
-                values = [each.value for each in _in_force(local[name], self._statement)]
+                values = [each.value for each in in_force(local[name], self._statement)]
                 return values if all(_all_text(value) for value in values) and len(values) < 6 else []
         value = self.consts.get(name)
         return [value] if value is not None and _all_text(value) else []
@@ -266,6 +262,8 @@ class _Reader(ast.NodeVisitor):
         if isinstance(node, ast.Call):
             return "n" if _called(node.func) in _NUMBERS else "t"
         if isinstance(node, ast.Attribute):
+            if node.attr == "text" and isinstance(node.value, ast.Name) and node.value.id == "snag":
+                return "w"
             if node.attr == "title" and not (isinstance(node.value, ast.Name) and node.value.id == "plan"):
                 return "t"
             return "w" if node.attr in _NAMES else "n" if _NUMBER_NAMES.search(node.attr) else "t"
@@ -296,13 +294,6 @@ class _Reader(ast.NodeVisitor):
             self.found.setdefault(text)
 
 
-def _in_force(given: list[_Given], use: ast.stmt) -> list[_Given]:
-    """What a name may hold where it is used: the last outright giving before it, and later branches."""
-    before = [each for each in given if each.line < use.lineno]
-    outright = [at for at, each in enumerate(before) if each.column <= use.col_offset]
-    return before[outright[-1] :] if outright else before
-
-
 def _count(parts: list[list[list[object]]]) -> int:
     total = 1
     for part in parts:
@@ -322,43 +313,8 @@ def _counted_by_kind(text: str) -> str:
     return HOLE.sub(numbered, text)
 
 
-def _note_assigned(local: dict[str, list[_Given]], statement: ast.Assign) -> None:
-    target, value = statement.targets[0], statement.value
-    pairs = [(target, value)]
-    if isinstance(target, ast.Tuple):
-        values = value.elts if isinstance(value, ast.Tuple) else [value] * len(target.elts)
-        pairs = list(zip(target.elts, values, strict=False))
-    for one, given in pairs:
-        if isinstance(one, ast.Name):
-            local.setdefault(one.id, []).append(_Given(given, statement.lineno, statement.col_offset))
-
-
-def _note_added(local: dict[str, list[_Given]], statement: ast.AugAssign, name: str) -> None:
-    """A text that is made longer: with what is added, and where that stands in a branch without it too."""
-    before = [each for each in local.get(name, []) if each.line < statement.lineno]
-    if not before or not _has_text(statement.value):
-        return
-    longer = [
-        _Given(
-            ast.BinOp(left=each.value, op=ast.Add(), right=statement.value),
-            statement.lineno,
-            max(statement.col_offset, each.column),
-        )
-        for each in _in_force(before, statement)
-    ]
-    local[name] += longer
-
-
 def _is_text(statement: ast.stmt) -> bool:
     return isinstance(statement, ast.Expr) and isinstance(statement.value, ast.Constant)
-
-
-def _has_text(node: ast.expr) -> bool:
-    if isinstance(node, ast.BinOp):
-        return _has_text(node.left) or _has_text(node.right)
-    if isinstance(node, ast.IfExp):
-        return _has_text(node.body) or _has_text(node.orelse)
-    return isinstance(node, ast.JoinedStr) or (isinstance(node, ast.Constant) and isinstance(node.value, str))
 
 
 def _all_text(node: ast.expr) -> bool:

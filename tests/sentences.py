@@ -7,6 +7,7 @@ of ours stand. Words of the data files that the window shows are added whole.
 
 from __future__ import annotations
 
+import dataclasses
 import json
 import sys
 import tomllib
@@ -14,7 +15,9 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from hangar.base.places import resources_dir
 from hangar.base.sentence_patterns import HOLE, key_of
+from hangar.base.units import UnitChoice
 from hangar.parts import KIND_BY_NAME
+from hangar.parts.choices import PlanAction
 from hangar.rules import all_rules
 from tests.sentence_reading import HANGAR, templates_of
 
@@ -48,6 +51,7 @@ _DATA = {
     "class_defaults.toml": {"meaning", "source"},
     "checklists.toml": {"text", "pass_when"},
     "measuring.toml": {"how", "cost"},
+    "field_rules.toml": {"item", "text", "where", "source", "note"},
 }
 
 
@@ -76,6 +80,10 @@ def made_at_run_time() -> Iterator[str]:
         yield f"{many} {{t1}}" if noun in _ALONE else f"the {noun}s of {{t1}}"
     for kind in KIND_BY_NAME.values():
         yield f"{kind.TITLE} {{w1}}"
+    for action in PlanAction:
+        yield f"{action} {{t1}}"
+    for spec in dataclasses.fields(UnitChoice):
+        yield spec.name.replace("_", " ")
     yield from _FURTHER
 
 
@@ -92,7 +100,10 @@ _FURTHER = (
     "no open warnings on the data entered", "one caution", "{n1} cautions", "one advisory", "{n1} advisories",
     "one thing that cannot be told", "{n1} things that cannot be told", "{n1} accepted in writing", "grounds",
     "limits", "when one is the only one left", "has", "have", "thick", "long", "wide", "high", "deep", "rest",
-    "label", "drop-out", "logic", "energy", "ballast", "yes", "no",
+    "label", "drop-out", "logic", "energy", "minimum of the bay", "surface turn for each degree of arm",
+    "arm over horn",    "surface turn for each degree of arm at neutral", "least angle between rod and horn",
+    "effective lever at the arm over effective lever at the horn", "surface held in the air load",
+    "smallest angle met in the servo travel that the throws use", "ballast", "yes", "no",
 )  # fmt: skip
 """Words that come together only when they are said, or that stand alone."""
 

@@ -15,7 +15,13 @@ _WRITTEN_OUT = {
     "no": "keine", "one": "ein", "two": "zwei", "three": "drei", "four": "vier", "five": "fünf",
     "six": "sechs", "seven": "sieben", "eight": "acht", "nine": "neun", "ten": "zehn",
 }  # fmt: skip
-_AROUND_NUMBERS = {"at worst ": "schlimmstenfalls ", "about ": "etwa ", " to ": " bis "}
+_AROUND_NUMBERS = {
+    "at worst ": "schlimmstenfalls ",
+    "about ": "etwa ",
+    " to ": " bis ",
+    " years": " Jahre",
+    " months": " Monate",
+}
 _SYMBOLS = "|".join(
     re.escape(symbol)
     for symbol in sorted({unit.symbol for unit in UNITS.values() if unit.symbol}, key=len, reverse=True)

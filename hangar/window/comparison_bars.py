@@ -10,7 +10,7 @@ from hangar.survey.old_and_new import ComparedFigure
 from hangar.window.comparison_words import line_words, value_words, verdict
 from hangar.window.looks import Look
 from hangar.window.view_settings import ViewSettings
-from hangar.window.words import say, sentence_case
+from hangar.window.words import retold, say, sentence_case
 
 _ROW, _BAR = 3.6, 0.82
 """Height of a pair and of a bar, in lines of text."""
@@ -92,7 +92,7 @@ class ComparisonBars(QWidget):
         metrics = QFontMetricsF(bold)
         bold_wide = metrics.horizontalAdvance(told)
         name = metrics.elidedText(
-            sentence_case(say(compared.name)),
+            sentence_case(retold(compared.name)),
             Qt.TextElideMode.ElideRight,
             room.width() - bold_wide - line,
         )

@@ -6,7 +6,7 @@ from hangar.base.figure import Figure
 from hangar.base.units import UnitChoice
 from hangar.survey.old_and_new import ComparedFigure, Comparison
 from hangar.window.field_text import UNKNOWN
-from hangar.window.words import say, sentence_case
+from hangar.window.words import retold, say, sentence_case
 
 SAME_SHARE = 0.005
 """A change smaller than that share of the old figure counts as none."""
@@ -71,7 +71,7 @@ def value_words(figure: Figure | None, unit: str, units: UnitChoice) -> str:
 def line_words(compared: ComparedFigure, units: UnitChoice) -> str:
     """One figure of the comparison as a sentence for a screen reader."""
     return say("{name}: old {old}, new {new}, {verdict}").format(
-        name=sentence_case(compared.name),
+        name=sentence_case(retold(compared.name)),
         old=value_words(compared.old, compared.unit, units),
         new=value_words(compared.new, compared.unit, units),
         verdict=verdict(compared),
@@ -82,9 +82,9 @@ def headline(figures: tuple[ComparedFigure, ...], units: UnitChoice) -> str:
     """The figures that decide, on one line."""
     chosen = [one for one in figures if one.name in _HEADLINES and one.change is not None]
     told = [
-        f"{sentence_case(one.name)} {verdict(one)}"
+        f"{sentence_case(retold(one.name))} {verdict(one)}"
         if is_same(one)
-        else f"{sentence_case(one.name)} {change_words(one, units)} {verdict(one)}"
+        else f"{sentence_case(retold(one.name))} {change_words(one, units)} {verdict(one)}"
         for one in chosen
     ]
     return "  ·  ".join(each.replace(" ", NO_BREAK) for each in told)

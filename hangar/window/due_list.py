@@ -42,7 +42,9 @@ def due_columns() -> tuple[Column[DueRow], ...]:
     """When, how soon, where, what, why."""
     return (
         Column(say("Due"), lambda row, _units: row.item.due_on.isoformat(), raw=lambda row: row.item.due_on),
-        Column(say("Left"), lambda row, _units: days_words(row.item.days), raw=lambda row: row.item.days),
+        Column(
+            say("Time left"), lambda row, _units: days_words(row.item.days), raw=lambda row: row.item.days
+        ),
         Column(say("Aircraft"), lambda row, _units: row.aircraft),
         Column(say("What"), lambda row, _units: say(sentence_case(str(row.item.what)))),
         Column(say("Concerns"), lambda row, _units: retold(row.item.about)),

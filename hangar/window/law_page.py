@@ -40,7 +40,7 @@ from hangar.window.desk import Desk
 from hangar.window.law_form import EMPTY, LawForm
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
-from hangar.window.words import say, sentence_case
+from hangar.window.words import retold, say, sentence_case
 
 if TYPE_CHECKING:
     from hangar.store import Edit
@@ -77,17 +77,17 @@ class LawPage(QWidget):
 
     def _columns(self) -> tuple[Column[FieldRuleRow], ...]:
         return (
-            Column(say("State"), lambda row, _u: state_words(row), tip=lambda row: row.fault),
-            Column(say("About"), lambda row, _u: sentence_case(row.rule.item), tip=lambda row: row.rule.item,
-                   widest=60),
-            Column(say("Figure"), lambda row, _u: row.rule.shown, widest=30),
-            Column(say("Where"), lambda row, _u: row.rule.where, widest=40),
+            Column(say("State"), lambda row, _u: state_words(row), tip=lambda row: retold(row.fault)),
+            Column(say("About"), lambda row, _u: sentence_case(retold(row.rule.item)),
+                   tip=lambda row: retold(row.rule.item), widest=60),
+            Column(say("Figure"), lambda row, _u: retold(row.rule.shown), widest=30),
+            Column(say("Where"), lambda row, _u: retold(row.rule.where), widest=40),
             Column(say("The checks use"), self._used, tip=lambda row: row.rule.limit, widest=30),
             Column(say("As of"), lambda row, _u: row.rule.as_of.isoformat() if row.rule.as_of else "—"),
-            Column(say("Source"), lambda row, _u: row.rule.source, tip=lambda row: row.rule.source,
-                   widest=60),
-            Column(say("Note"), lambda row, _u: row.fault or row.rule.note,
-                   tip=lambda row: row.fault or row.rule.note, widest=60),
+            Column(say("Source"), lambda row, _u: retold(row.rule.source),
+                   tip=lambda row: retold(row.rule.source), widest=60),
+            Column(say("Note"), lambda row, _u: retold(row.fault or row.rule.note),
+                   tip=lambda row: retold(row.fault or row.rule.note), widest=60),
         )  # fmt: skip
 
     def _used(self, row: FieldRuleRow, units: UnitChoice) -> str:

@@ -10,7 +10,7 @@ from hangar.base.units import UnitChoice
 from hangar.parts.choices import PackState
 from hangar.window.desk import Desk
 from hangar.window.pack_cases import PackCase, charge_of, health_of
-from hangar.window.words import say, sentence_case
+from hangar.window.words import retold, say, sentence_case
 
 if TYPE_CHECKING:
     from hangar.physics.pack_health import ChargeVerdict, HealthSign, Light
@@ -96,8 +96,8 @@ def sign_words(sign: HealthSign, units: UnitChoice) -> str:
     if sign.name == "age in years":
         return say("{age} old").format(age=units.show(sign.value, "y", 2))
     if sign.name in _SIGN_UNITS:
-        return f"{say(sign.name)} {units.show(sign.value, _SIGN_UNITS[sign.name], 2)}"
-    return f"{say(sign.name)} {100 * sign.value:.0f} %"
+        return f"{retold(sign.name)} {units.show(sign.value, _SIGN_UNITS[sign.name], 2)}"
+    return f"{retold(sign.name)} {100 * sign.value:.0f} %"
 
 
 def never_charge_words(case: PackCase) -> str:

@@ -133,12 +133,12 @@ class PlanBench(QSplitter):
         grid = QGridLayout()
         for row, gate in enumerate(gates()):
             box = QCheckBox(gate.code)
-            box.setAccessibleName(f"{gate.code}  {gate.text}")
-            passed = say("Passed when: {words}").format(words=gate.pass_when)
+            box.setAccessibleName(f"{gate.code}  {retold(gate.text)}")
+            passed = say("Passed when: {words}").format(words=retold(gate.pass_when))
             box.setAccessibleDescription(passed)
             box.clicked.connect(lambda on, code=gate.code: self._tick(code, on))
             self.ticks[gate.code] = box
-            words = QLabel(f"{gate.text}<br><i>{passed}</i>", wordWrap=True)
+            words = QLabel(f"{retold(gate.text)}<br><i>{passed}</i>", wordWrap=True)
             words.setBuddy(box)
             grid.addWidget(box, row, 0, Qt.AlignmentFlag.AlignTop)
             grid.addWidget(words, row, 1)

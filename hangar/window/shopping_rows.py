@@ -14,7 +14,7 @@ from hangar.parts import Aircraft
 from hangar.window.columns import Column
 from hangar.window.desk import Desk
 from hangar.window.field_text import UNKNOWN
-from hangar.window.words import say
+from hangar.window.words import retold, say
 
 if TYPE_CHECKING:
     from hangar.sheets.needs import Need
@@ -87,7 +87,7 @@ def shopping_columns() -> tuple[Column[NeedRow], ...]:
             number=True,
         ),
         Column(say("Bin"), lambda row, _units: row.need.bin or ""),
-        Column(say("For"), lambda row, _units: ", ".join(row.need.reasons), widest=44),
+        Column(say("For"), lambda row, _units: ", ".join(map(retold, row.need.reasons)), widest=44),
         Column(
             say("Each"),
             lambda row, _units: money(row.need.price),
@@ -114,7 +114,7 @@ def bay_columns() -> tuple[Column[NeedRow], ...]:
             number=True,
         ),
         Column(say("Bin"), lambda row, _units: row.need.bin or UNKNOWN),
-        Column(say("For"), lambda row, _units: ", ".join(row.need.reasons)),
+        Column(say("For"), lambda row, _units: ", ".join(map(retold, row.need.reasons))),
     )
 
 

@@ -60,7 +60,7 @@ def comparison_columns() -> tuple[Column[ComparedFigure], ...]:
         return Column(heading, text, figure=figure, tip=lambda row: basis_tip(figure(row)), number=True)
 
     return (
-        Column(say("What"), lambda row, _units: sentence_case(say(row.name))),
+        Column(say("What"), lambda row, _units: sentence_case(retold(row.name))),
         side(say("Old"), "old"),
         side(say("New"), "new"),
         Column(say("In words"), lambda row, _units: verdict(row)),
@@ -257,7 +257,7 @@ class SideBySide(QWidget):
                 flags = sorted(rating.at(max(volts, 0.0)).flags)
                 found += [
                     say("{name} is fed {volts}, {flag}: its figures are estimates there.").format(
-                        name=name, volts=f"{volts:.2f} V", flag=say(str(flag))
+                        name=name, volts=f"{volts:.2f} V", flag=retold(flag)
                     )
                     for flag in flags[-1:]
                 ]

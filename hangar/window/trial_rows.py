@@ -12,7 +12,7 @@ from hangar.window.columns import Column, basis_tip
 from hangar.window.field_text import UNKNOWN, figure_text
 from hangar.window.judging import Circumstances, Judgement
 from hangar.window.try_changes import Trial
-from hangar.window.words import say, sentence_case
+from hangar.window.words import retold, say, sentence_case
 
 SAME_SHARE = 0.001
 _POSITION = (
@@ -78,7 +78,7 @@ class TrialRow:
     def title(self) -> str:
         """What the figure is."""
         figure = self.today or self.tried
-        return sentence_case(say(figure.name)) if figure else self.name
+        return sentence_case(retold(figure.name)) if figure else self.name
 
     @property
     def change(self) -> float | None:

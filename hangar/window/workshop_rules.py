@@ -235,8 +235,8 @@ class UnitsPage(QWidget):
         form = QFormLayout()
         for field in fields(UnitChoice):
             box = QComboBox()
-            words = say(sentence_case(field.name.replace("_", " ")))
-            box.setAccessibleName(say("Unit of {kind}").format(kind=words.lower()))
+            words = sentence_case(retold(field.name.replace("_", " ")))
+            box.setAccessibleName(say("Unit of {kind}").format(kind=words))
             kind = {"distance": "length", "heavy_mass": "mass"}.get(field.name, field.name.replace("_", " "))
             for unit in units_of_kind(kind):
                 box.addItem(symbol_of(unit.key) or unit.key, unit.key)
