@@ -209,7 +209,7 @@ class SnagsPage(QSplitter):
             self.lists.addTab(self.snags, self.tr("Snags"))
             self.lists.addTab(self.measure, self.tr("Worth measuring next"))
             self.addWidget(self.lists)
-            self.setSizes([460, 220])
+            self.setSizes([380, 300])
         else:
             self.snags.show_of(aircraft=code)
         self.panel.show_findings(judgement.findings)

@@ -43,13 +43,13 @@ def measure_columns() -> tuple[Column[Measurement], ...]:
             say("What is not known"),
             lambda row, _units: sentence_case(retold(row.words)),
             tip=lambda row: sentence_case(retold(row.words)),
-            widest=46,
+            widest=34,
         ),
         Column(
             say("What it could change"),
             lambda row, _units: reason_words(row),
             tip=lambda row: "\n".join(change_words(change) for change in row.changes),
-            widest=46,
+            widest=34,
         ),
         Column(
             say("Takes"),
@@ -109,7 +109,7 @@ class MeasurePanel(QWidget):
         row.addWidget(self.told, 1)
         row.addWidget(self.enter_button)
         column = QVBoxLayout(self)
-        column.setContentsMargins(10, 10, 10, 10)
+        column.setContentsMargins(10, 4, 10, 4)
         column.addLayout(row)
         column.addWidget(self.table, 1)
         self.enter_button.clicked.connect(self.open_field)
