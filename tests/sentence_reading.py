@@ -47,7 +47,6 @@ _NAMES = frozenset(
         "part_type",
         "from_stock",
         "plug",
-        "text",
         "regulator",
         "position",
         "aircraft",

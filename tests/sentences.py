@@ -94,7 +94,8 @@ _ALONE = ("servo", "pack", "regulator", "switch", "receiver")
 
 _FURTHER = (
     "position {w1}", 'position "{w1}"', "left {w1}", "right {w1}", "the {w1}", "the receiver {w1}",
-    "the gyro {w1}", "the device {w1}", "{w1} regulator", "{t1} digital", "{t1} analog", "{t1} and {n1} more",
+    "the gyro {w1}", "the device {w1}", "{w1} at {n1} V", "{w1} regulator",
+    "{t1} digital", "{t1} analog", "{t1} and {n1} more",
     "packs {t1} have", "pack {w1} has", "packs {t1} are", "pack {w1} is", "packs {t1} may give {n1} more",
     "pack {w1} alone feeds", "packs {t1} alone feed", "one open warning", "{n1} open warnings",
     "no open warnings on the data entered", "one caution", "{n1} cautions", "one advisory", "{n1} advisories",

@@ -130,7 +130,7 @@ class Sentences:
         ways = [self._by_pattern, self._quoted, self._apart]
         for way in [*ways, self._side_by_side] if loosely else ways:
             best = min((best, *way(key, best.left, loosely)), key=lambda said: said.left)
-            if best.left < _SURE:
+            if best.left < _FEW:
                 break
         return best
 

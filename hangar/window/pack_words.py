@@ -94,7 +94,7 @@ def sign_words(sign: HealthSign, units: UnitChoice) -> str:
     if sign.name == "damaged":
         return say("swollen or crashed") if sign.value else say("not swollen, not crashed")
     if sign.name == "age in years":
-        return say("{age} old").format(age=units.show(sign.value, "y", 2))
+        return say("{age} old").format(age=retold(units.show(sign.value, "y", 2)))
     if sign.name in _SIGN_UNITS:
         return f"{retold(sign.name)} {units.show(sign.value, _SIGN_UNITS[sign.name], 2)}"
     return f"{retold(sign.name)} {100 * sign.value:.0f} %"

@@ -73,7 +73,7 @@ def shopping_columns() -> tuple[Column[NeedRow], ...]:
             help=say("Space or a click ticks it off"),
         ),
         Column(say("Supplier"), lambda row, _units: row.need.supplier or say("not recorded")),
-        Column(say("What"), lambda row, _units: row.need.what),
+        Column(say("What"), lambda row, _units: retold(row.need.what)),
         Column(
             say("Buy"),
             lambda row, _units: amount(row.buy, row.need.unit),
@@ -106,7 +106,7 @@ def shopping_columns() -> tuple[Column[NeedRow], ...]:
 def bay_columns() -> tuple[Column[NeedRow], ...]:
     """What the plans take from the bay."""
     return (
-        Column(say("What"), lambda row, _units: row.need.what),
+        Column(say("What"), lambda row, _units: retold(row.need.what)),
         Column(
             say("Take"),
             lambda row, _units: amount(row.need.taken, row.need.unit),
