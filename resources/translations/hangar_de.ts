@@ -441,7 +441,7 @@
     </message>
     <message>
       <source>A flight of {found} is not drawn; allowed are 30 s to 2 h.</source>
-      <translation type="unfinished" />
+      <translation>Ein Flug von {found} wird nicht gezeichnet; erlaubt sind 30 s bis 2 h.</translation>
     </message>
     <message>
       <source>A line through the readings needs four of them.</source>
@@ -605,7 +605,7 @@
     </message>
     <message>
       <source>An estimate: ordinary flying, brisk stretches and short peaks as the load cases have them, from packs as charged as the load cases say. Measure in flight to know.</source>
-      <translation type="unfinished" />
+      <translation>Eine Schätzung: ruhiges Fliegen, flotte Strecken und kurze Spitzen nach den Lastfällen, aus Akkus im Ladezustand der Lastfälle. Gewissheit gibt nur die Messung im Flug.</translation>
     </message>
     <message>
       <source>Angle rod to arm</source>
@@ -657,7 +657,7 @@
     </message>
     <message>
       <source>At {minutes} min: lowest {low}, highest current {amps}.</source>
-      <translation type="unfinished" />
+      <translation>Bei {minutes} min: tiefste Spannung {low}, höchster Strom {amps}.</translation>
     </message>
     <message>
       <source>B&amp;udget for the whole fleet</source>
@@ -777,7 +777,7 @@
     </message>
     <message>
       <source>Bus volts and current through the flight</source>
-      <translation type="unfinished" />
+      <translation>Spannung und Strom der Versorgung im Flug</translation>
     </message>
     <message>
       <source>Bus volts at peak</source>
@@ -965,11 +965,11 @@
     </message>
     <message>
       <source>Click on the trace, or use the arrow keys, to read a moment.</source>
-      <translation type="unfinished" />
+      <translation>Ein Klick auf die Kurve oder die Pfeiltasten lesen einen Augenblick ab.</translation>
     </message>
     <message>
       <source>Click, or use the left and right arrow keys, to read a moment.</source>
-      <translation type="unfinished" />
+      <translation>Ein Klick oder die Pfeiltasten links und rechts lesen einen Augenblick ab.</translation>
     </message>
     <message>
       <source>Close a snag</source>
@@ -1101,7 +1101,7 @@
     </message>
     <message>
       <source>Drag a servo onto a dot to fit it there; Enter fits it at the chosen position.</source>
-      <translation type="unfinished" />
+      <translation>Ein Servo auf einen Punkt ziehen, um es dort einzubauen; Eingabe baut es am gewählten Platz ein.</translation>
     </message>
     <message>
       <source>Drag the arm or use the arrow keys; Home and End go to the ends, 0 to neutral, Space plays.</source>
@@ -1323,7 +1323,7 @@ bis</translation>
     </message>
     <message>
       <source>Findings of the aircraft shown</source>
-      <translation type="unfinished" />
+      <translation>Befunde der gezeigten Flugzeuge</translation>
     </message>
     <message>
       <source>Findings of this aircraft</source>
@@ -1557,7 +1557,7 @@ Spiel</translation>
     </message>
     <message>
       <source>How long the flight lasts, with any unit of time: 8 min, 450 s.</source>
-      <translation type="unfinished" />
+      <translation>Wie lange der Flug dauert, in jeder Zeiteinheit: 8 min, 450 s.</translation>
     </message>
     <message>
       <source>How risk is counted</source>
@@ -1735,11 +1735,11 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Length of the &amp;flight</source>
-      <translation type="unfinished" />
+      <translation>&amp;Flugdauer</translation>
     </message>
     <message>
       <source>Length of the flight</source>
-      <translation type="unfinished" />
+      <translation>Flugdauer</translation>
     </message>
     <message>
       <source>Level</source>
@@ -1875,11 +1875,11 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Lowest bus volts {volts} after {minutes} min.</source>
-      <translation type="unfinished" />
+      <translation>Tiefste Spannung {volts} nach {minutes} min.</translation>
     </message>
     <message>
       <source>Lowest volts of the flight</source>
-      <translation type="unfinished" />
+      <translation>Tiefste Spannung des Fluges</translation>
     </message>
     <message>
       <source>Makes this figure the limit that the checks of the fleet use.</source>
@@ -2019,7 +2019,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>No aircraft is like that; Show all brings the others back.</source>
-      <translation type="unfinished" />
+      <translation>Kein Flugzeug ist so; „Alle zeigen“ bringt die anderen zurück.</translation>
     </message>
     <message>
       <source>No figure that is missing would change a finding.</source>
@@ -2059,7 +2059,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>No pack is fitted in this aircraft.</source>
-      <translation type="unfinished" />
+      <translation>In diesem Flugzeug ist kein Akku eingebaut.</translation>
     </message>
     <message>
       <source>No photo or paper is kept here yet.</source>
@@ -2079,7 +2079,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>No servo in the Parts Bay</source>
-      <translation type="unfinished" />
+      <translation>Kein Servo im Teilelager</translation>
     </message>
     <message>
       <source>No sign of wear in what was measured</source>
@@ -2251,7 +2251,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Order of the cards</source>
-      <translation type="unfinished" />
+      <translation>Reihenfolge der Karten</translation>
     </message>
     <message>
       <source>Order of work</source>
@@ -2275,11 +2275,11 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Pac&amp;k</source>
-      <translation type="unfinished" />
+      <translation>A&amp;kku</translation>
     </message>
     <message>
       <source>Pack shown</source>
-      <translation type="unfinished" />
+      <translation>Gezeigter Akku</translation>
     </message>
     <message>
       <source>Pack types</source>
@@ -2303,7 +2303,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Packs and load tests</source>
-      <translation type="unfinished" />
+      <translation>Akkus und Lasttests</translation>
     </message>
     <message>
       <source>Packs by chemistry</source>
@@ -2331,7 +2331,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Pages of the supply</source>
-      <translation type="unfinished" />
+      <translation>Seiten der Versorgung</translation>
     </message>
     <message>
       <source>Pages of this aircraft</source>
@@ -2371,7 +2371,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Parts Bay: drag to a dot</source>
-      <translation type="unfinished" />
+      <translation>Lager: auf Punkt ziehen</translation>
     </message>
     <message>
       <source>Passed when: {words}</source>
@@ -2901,7 +2901,7 @@ neutral</translation>
     </message>
     <message>
       <source>Servos in the Parts Bay</source>
-      <translation type="unfinished" />
+      <translation>Servos im Teilelager</translation>
     </message>
     <message>
       <source>Servos in the parts bay</source>
@@ -2941,7 +2941,7 @@ neutral</translation>
     </message>
     <message>
       <source>Show &amp;all</source>
-      <translation type="unfinished" />
+      <translation>&amp;Alle zeigen</translation>
     </message>
     <message>
       <source>Show hi&amp;dden rows too</source>
@@ -2949,11 +2949,11 @@ neutral</translation>
     </message>
     <message>
       <source>Show numbers in</source>
-      <translation type="unfinished" />
+      <translation>Zahlen zeigen in</translation>
     </message>
     <message>
       <source>Show numbers in {units}</source>
-      <translation type="unfinished" />
+      <translation>Zahlen zeigen in {units}</translation>
     </message>
     <message>
       <source>Show only aircraft with…</source>
@@ -3093,7 +3093,7 @@ neutral</translation>
     </message>
     <message>
       <source>State of the aircraft shown</source>
-      <translation type="unfinished" />
+      <translation>Zustand der gezeigten Flugzeuge</translation>
     </message>
     <message>
       <source>Steps can be fitted while the plan is in Fitting.</source>
@@ -3133,7 +3133,7 @@ neutral</translation>
     </message>
     <message>
       <source>Supply</source>
-      <translation type="unfinished" />
+      <translation>Versorgung</translation>
     </message>
     <message>
       <source>Surfaces</source>
@@ -3261,7 +3261,7 @@ neutral</translation>
     </message>
     <message>
       <source>That is below the {volts} of {what}.</source>
-      <translation type="unfinished" />
+      <translation>Das liegt unter den {volts} von {what}.</translation>
     </message>
     <message>
       <source>The aircraft as it is needs no plan; choose another point.</source>
@@ -3651,7 +3651,7 @@ dort</translation>
     </message>
     <message>
       <source>Volts in flight</source>
-      <translation type="unfinished" />
+      <translation>Spannung im Flug</translation>
     </message>
     <message>
       <source>Volts under load</source>
@@ -4251,7 +4251,7 @@ dort</translation>
     </message>
     <message>
       <source>bus volts, V</source>
-      <translation type="unfinished" />
+      <translation>Spannung, V</translation>
     </message>
     <message>
       <source>by a belt</source>
@@ -4259,7 +4259,7 @@ dort</translation>
     </message>
     <message>
       <source>by code</source>
-      <translation type="unfinished" />
+      <translation>nach Kürzel</translation>
     </message>
     <message>
       <source>cable tension</source>
@@ -4559,7 +4559,7 @@ dort</translation>
     </message>
     <message>
       <source>current, A</source>
-      <translation type="unfinished" />
+      <translation>Strom, A</translation>
     </message>
     <message>
       <source>cycles</source>
@@ -5131,7 +5131,7 @@ dort</translation>
     </message>
     <message>
       <source>in any state</source>
-      <translation type="unfinished" />
+      <translation>in jedem Zustand</translation>
     </message>
     <message>
       <source>in real time</source>
@@ -5339,7 +5339,7 @@ dort</translation>
     </message>
     <message>
       <source>longest unflown first</source>
-      <translation type="unfinished" />
+      <translation>am längsten nicht geflogen zuerst</translation>
     </message>
     <message>
       <source>low rate</source>
@@ -5347,7 +5347,7 @@ dort</translation>
     </message>
     <message>
       <source>lower limit of {what}, {volts}</source>
-      <translation type="unfinished" />
+      <translation>untere Grenze von {what}, {volts}</translation>
     </message>
     <message>
       <source>lowest bus volts by telemetry</source>
@@ -5535,7 +5535,7 @@ dort</translation>
     </message>
     <message>
       <source>next due first</source>
-      <translation type="unfinished" />
+      <translation>nächste Fälligkeit zuerst</translation>
     </message>
     <message>
       <source>next due on</source>
@@ -6013,7 +6013,7 @@ verlängern</translation>
     </message>
     <message>
       <source>receiver {code}</source>
-      <translation type="unfinished" />
+      <translation>Empfänger {code}</translation>
     </message>
     <message>
       <source>refit plan</source>
@@ -6229,7 +6229,7 @@ verlängern</translation>
     </message>
     <message>
       <source>servo {code}</source>
-      <translation type="unfinished" />
+      <translation>Servo {code}</translation>
     </message>
     <message>
       <source>servo {tag}</source>
@@ -6817,19 +6817,19 @@ verlängern</translation>
     </message>
     <message>
       <source>with any findings</source>
-      <translation type="unfinished" />
+      <translation>mit beliebigen Befunden</translation>
     </message>
     <message>
       <source>with open warnings</source>
-      <translation type="unfinished" />
+      <translation>mit offenen Warnungen</translation>
     </message>
     <message>
       <source>with something overdue</source>
-      <translation type="unfinished" />
+      <translation>mit Überfälligem</translation>
     </message>
     <message>
       <source>with warnings or cautions</source>
-      <translation type="unfinished" />
+      <translation>mit Warnungen oder Vorsichtshinweisen</translation>
     </message>
     <message>
       <source>within</source>
@@ -6841,7 +6841,7 @@ verlängern</translation>
     </message>
     <message>
       <source>without open findings</source>
-      <translation type="unfinished" />
+      <translation>ohne offene Befunde</translation>
     </message>
     <message>
       <source>worked out from other numbers</source>
@@ -6853,7 +6853,7 @@ verlängern</translation>
     </message>
     <message>
       <source>worst first</source>
-      <translation type="unfinished" />
+      <translation>Schlimmste zuerst</translation>
     </message>
     <message>
       <source>written off</source>
@@ -7181,7 +7181,7 @@ verlängern</translation>
     </message>
     <message>
       <source>{shown} of {all} aircraft</source>
-      <translation type="unfinished" />
+      <translation>{shown} von {all} Flugzeugen</translation>
     </message>
     <message>
       <source>{tag}  {type}, from the bay</source>
@@ -7189,7 +7189,7 @@ verlängern</translation>
     </message>
     <message>
       <source>{tag}, {what}, feeds: {feeds}</source>
-      <translation type="unfinished" />
+      <translation>{tag}, {what}, speist: {feeds}</translation>
     </message>
     <message>
       <source>{title} (today {today})</source>
@@ -7209,7 +7209,7 @@ verlängern</translation>
     </message>
     <message>
       <source>{type}, new, {count} in stock</source>
-      <translation type="unfinished" />
+      <translation>{type}, neu, {count} auf Lager</translation>
     </message>
     <message>
       <source>{type}, set {volts}</source>
@@ -7233,7 +7233,7 @@ verlängern</translation>
     </message>
     <message>
       <source>{volts} stay above the lower limits.</source>
-      <translation type="unfinished" />
+      <translation>{volts} bleiben über den unteren Grenzen.</translation>
     </message>
     <message>
       <source>{what} {about}</source>
