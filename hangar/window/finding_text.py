@@ -18,6 +18,11 @@ def state_words(finding: Finding) -> str:
     return say("Open again: what it rested on changed") if finding.returned else say("Open")
 
 
+def about_words(finding: Finding) -> str:
+    """What a finding concerns: codes and tags as they are, a part without one in words."""
+    return ", ".join(retold(part) if " " in part else part for part in finding.about)
+
+
 def finding_html(finding: Finding, units: UnitChoice, look: Look) -> str:
     """A finding as rich text; each number is a link ``how:N`` to its working."""
     colour = look.levels[finding.level].words
@@ -31,7 +36,7 @@ def finding_html(finding: Finding, units: UnitChoice, look: Look) -> str:
         f"<p><b>{say('What to do')}:</b> {escape(retold(finding.remedy))}</p>" if finding.remedy else "",
         _list(say("Follows from it"), tuple(retold(folded.message) for folded in finding.folded)),
         _acceptance(finding),
-        f"<p style='color:{look.soft}'>{say('Concerns')}: {escape(', '.join(finding.about) or '—')} &nbsp; "
+        f"<p style='color:{look.soft}'>{say('Concerns')}: {escape(about_words(finding) or '—')} &nbsp; "
         f"{say('Source')}: {escape(retold(finding.source) or '—')} &nbsp; "
         f"{say('Rule')}: {escape(finding.rule)}</p>",
     ]

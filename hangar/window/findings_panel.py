@@ -14,7 +14,7 @@ from hangar.rules.finding import Finding
 from hangar.window.acceptance_strip import AcceptanceStrip
 from hangar.window.columns import Column
 from hangar.window.desk import Desk
-from hangar.window.finding_text import finding_html, state_words
+from hangar.window.finding_text import about_words, finding_html, state_words
 from hangar.window.jumps import COMPARE, POSITION, TRY_OUT, places_of
 from hangar.window.level_marks import mark_picture
 from hangar.window.rows_model import RowsModel
@@ -38,8 +38,8 @@ def finding_columns(with_aircraft: bool) -> tuple[Column[Finding], ...]:
     aircraft: Column[Finding] = Column(say("Aircraft"), lambda finding, _units: finding.aircraft)
     about: Column[Finding] = Column(
         say("Concerns"),
-        lambda finding, _units: ", ".join(finding.about),
-        tip=lambda finding: ", ".join(finding.about),
+        lambda finding, _units: about_words(finding),
+        tip=about_words,
         widest=20,
     )
     line: Column[Finding] = Column(
