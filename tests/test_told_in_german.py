@@ -117,5 +117,11 @@ def test_sentences_are_taken_apart_into_subject_numbers_and_names(english: str, 
     assert german().say(english) == told
 
 
+def test_a_text_of_many_sentences_is_told_to_its_end() -> None:
+    one = "Receiver RX gets 2.3 V at peak current; it works down to 3.5 V."
+    told = "Empfänger RX bekommt 2.3 V bei Spitzenstrom; arbeitet bis hinab zu 3.5 V."
+    assert german().say(" ".join([one] * 20)) == " ".join([told] * 20)
+
+
 def test_the_words_of_a_pattern_are_those_that_touch_no_hole() -> None:
     assert whole_words(" flights since the ") == ["flights", "since", "the"]

@@ -97,8 +97,10 @@ class Sentences:
 
     def _told(self, text: str, *, loosely: bool) -> Said:
         bare = text.strip()
-        if not bare or len(text) > _LONGEST:
-            return Said(text, float(bool(bare)))
+        if not bare:
+            return Said(text, 0.0)
+        if len(text) > _LONGEST:
+            return self._long(text, loosely=loosely)
         key = key_of(text)
         known = self._known[loosely].get(key)
         if known is None:
@@ -114,6 +116,14 @@ class Sentences:
         if bare[-1] == "." and shown[-1:] != ".":
             shown += "."
         return known if shown == known.text else Said(shown, known.left, known.loose)
+
+    def _long(self, text: str, *, loosely: bool) -> Said:
+        """A text of many sentences, one by one; a single one of that length stays as it is."""
+        pieces = _split(text, ". ")
+        if len(pieces) < 2:
+            return Said(text, 1.0)
+        parts = [self._told(piece, loosely=loosely) for piece in pieces]
+        return Said(". ".join(part.text for part in parts), sum(part.left for part in parts))
 
     def _found(self, key: str, loosely: bool) -> Said:
         whole = self._whole.get(key)
