@@ -74,6 +74,8 @@ class Desk(QObject):
         self._in_hand = ""
         self._is_outdated = False
         self._closed = False
+        self.was_edited = False
+        """Whether anything was changed since the fleet was opened here."""
         self._timer = QTimer(self, singleShot=True, interval=0)
         self._timer.timeout.connect(self._judge_next)
         self._take_units()
@@ -223,6 +225,7 @@ class Desk(QObject):
         Raises: HangarError when it is refused; nothing is changed then.
         """
         touched = self.fleet.edit(label, work)
+        self.was_edited = True
         self._forget(touched)
         self.touched.emit(touched)
         return touched
@@ -251,8 +254,13 @@ class Desk(QObject):
     def _step(self, way: Callable[[], Touched | None]) -> None:
         touched = way()
         if touched is not None:
-            self._forget(touched)
-            self.touched.emit(touched)
+            self.was_edited = True
+            self.read_elsewhere(touched)
+
+    def read_elsewhere(self, touched: Touched) -> None:
+        """Something was changed that did not pass through ``change``: read it again."""
+        self._forget(touched)
+        self.touched.emit(touched)
 
     @property
     def undo_label(self) -> str | None:
@@ -266,6 +274,7 @@ class Desk(QObject):
 
     def everything_changed(self) -> None:
         """Drop all that is known, after work that did not pass through ``change``."""
+        self.was_edited = True
         self._aircraft.clear()
         self._judgements.clear()
         self._failures.clear()
@@ -276,13 +285,18 @@ class Desk(QObject):
         self.touched.emit(_EVERYTHING)
         self.start_judging()
 
-    def stop(self) -> None:
-        """Work nothing out any more; the fleet is about to be closed."""
-        self._closed = True
+    def rest(self) -> None:
+        """Ask nothing of the fleet until ``start_judging``: a long edit is under way beside the window."""
         self._waiting.clear()
         self._timer.stop()
         if self._errand is not None:
             self._errand.drop()
+            self._errand = None
+
+    def stop(self) -> None:
+        """Work nothing out any more; the fleet is about to be closed."""
+        self._closed = True
+        self.rest()
 
     def choose_units(self, units: UnitChoice) -> bool:
         """Keep these units with the fleet; a fleet that cannot be written shows them until it closes."""

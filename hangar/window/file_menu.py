@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtGui import QGuiApplication, QKeySequence, QShortcut
 from PySide6.QtWidgets import QFileDialog, QMenu
+from shiboken6 import isValid
 
 from hangar.base.errors import HangarError
 from hangar.window import file_work
 from hangar.window.file_drop import FileDrop
-from hangar.window.printing import open_print_dialog
+from hangar.window.keeping import Keeping
 
 if TYPE_CHECKING:
     from hangar.parts import Aircraft
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from hangar.window.main_window import MainWindow
     from hangar.window.print_dialog import PrintDialog
     from hangar.window.sheet_readings import SheetReadings
+    from hangar.window.stoppable import Heed, Stoppable
 
 ENDING = ".hangar"
 
@@ -32,6 +34,8 @@ class FileMenu(QObject):
         super().__init__(window)
         self._window = window
         self._folder = data_folder
+        self.keeping = Keeping(window, data_folder)
+        self._under_way: Stoppable | None = None
         print_key = QShortcut(QKeySequence(QKeySequence.StandardKey.Print), window)
         print_key.activated.connect(lambda: self.ask_print())
         self.drop = FileDrop(window, self.open_place, self.bring_in)
@@ -56,10 +60,13 @@ class FileMenu(QObject):
 
     def open_demo(self) -> bool:
         """Open the invented fleet, making a copy of it first where there is none."""
-        return self._open(lambda: file_work.demo_fleet(self.demo_path))
+        return self.keeping.may_leave() and self._open(lambda: file_work.demo_fleet(self.demo_path))
 
     def open_place(self, place: str) -> bool:
-        """Open the fleet at that place."""
+        """Open the fleet at that place; tables are read beside the window, and shown when they are."""
+        if file_work.are_tables(place):
+            self._open_tables(place)
+            return True
         return self._open(lambda: file_work.open_fleet(place))
 
     def new_at(self, path: Path) -> bool:
@@ -68,36 +75,74 @@ class FileMenu(QObject):
 
     def _open(self, way: Callable[[], Fleet]) -> bool:
         fleets: list[Fleet] = []
-        if not self._attempt(lambda: fleets.append(way())):
+        if not self.attempt(lambda: fleets.append(way())):
             if self._window.desk is None:
                 self._window.show_welcome()
             return False
         self.show_fleet(fleets[0])
         return True
 
+    def _open_tables(self, place: str) -> Stoppable:
+        reading = self._stoppable(
+            self.tr("Reading the tables…"), lambda heed: file_work.open_and_read(place, heed)
+        )
+        reading.done.connect(self._show_opened)
+        reading.failed.connect(self.tell_fault)
+        reading.stopped.connect(lambda: self._window.notice.tell(self.tr("Stopped; nothing was opened.")))
+        reading.start()
+        return reading
+
+    def _show_opened(self, opened: file_work.Opened) -> None:
+        self.show_fleet(opened.fleet, opened.aircraft)
+
+    def stop_work(self) -> None:
+        """Ask what is being read or brought in to end: the fleet is about to be closed."""
+        if self._under_way is not None and isValid(self._under_way):
+            self._under_way.stop()
+
+    def _stoppable(self, words: str, work: Callable[[Heed], object]) -> Stoppable:
+        from hangar.window.stoppable import Stoppable
+
+        self._under_way = Stoppable(self._window, words, work)
+        return self._under_way
+
     def show_fleet(self, fleet: Fleet, aircraft: Iterable[Aircraft] = ()) -> None:
         """Show an open fleet, its aircraft perhaps read already, and remember it for the next start."""
         self._window.take_fleet(fleet, aircraft)
         if fleet.path is not None:
             self._window.view.remember_fleet(str(fleet.path))
-        elif not fleet.read_only:
-            self._window.notice.tell(
-                self.tr("These tables are open in memory; save a copy to keep what you change.")
-            )
+        elif fleet.is_in_memory:
+            self.keeping.offer()
 
-    def _attempt(self, step: Callable[[], object]) -> bool:
+    def attempt(self, step: Callable[[], object]) -> bool:
         QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
         try:
             step()
         except (HangarError, OSError) as fault:
-            self._window.notice.tell(str(fault))
+            self.tell_fault(fault)
             return False
         finally:
             QGuiApplication.restoreOverrideCursor()
         return True
 
+    def tell_fault(self, fault: Exception) -> None:
+        """Tell what went wrong with a file; of a damaged one its newest backup is offered."""
+        backup = getattr(fault, "newest_backup", None)
+        notice = self._window.notice
+        if backup is not None:
+            path: Path = getattr(fault, "path")  # noqa: B009 the class is loaded with the store only
+            words = self.tr("{found} Its newest backup is {name}.")
+            sentence = words.format(found=getattr(fault, "found", ""), name=backup.name)
+            notice.tell(sentence, self.tr("&Put the backup in its place"), lambda: self.restore(path, backup))
+        elif isinstance(fault, OSError):
+            notice.tell(str(fault))
+        else:
+            notice.trouble(fault)
+
     def ask_open(self) -> None:
         """Ask which fleet to open."""
+        if not self.keeping.may_leave():
+            return
         path, _ = QFileDialog.getOpenFileName(
             self._window, self.tr("Open a fleet"), str(self._folder), self.tr("Fleets (*.hangar)")
         )
@@ -106,6 +151,8 @@ class FileMenu(QObject):
 
     def ask_new(self) -> None:
         """Ask where a new fleet goes."""
+        if not self.keeping.may_leave():
+            return
         path = self._ask_save(self.tr("Begin an empty fleet"), f"fleet{ENDING}", self.tr("Fleets (*.hangar)"))
         if path:
             self.new_at(path)
@@ -124,17 +171,34 @@ class FileMenu(QObject):
             self.ask_new()
         self.bring_in([Path(name) for name in names])
 
-    def bring_in(self, sources: list[Path]) -> bool:
-        """Bring these tables into the open fleet and tell what was taken and what refused."""
+    def bring_in(self, sources: list[Path]) -> Stoppable | None:
+        """Bring these tables into the open fleet beside the window, and tell what was taken and refused."""
         desk = self._window.desk
         if desk is None:
-            return False
-        reports: list[str] = []
-        good = self._attempt(lambda: reports.append(file_work.bring_in(desk.fleet, sources)))
-        if good:
+            return None
+        fleet, notice = desk.fleet, self._window.notice
+        taking = self._stoppable(
+            self.tr("Bringing the tables in…"), lambda heed: file_work.bring_in(fleet, sources, heed)
+        )
+
+        def taken(report: object) -> None:
             desk.everything_changed()
-            self._window.notice.tell(reports[0])
-        return good
+            notice.tell(str(report))
+
+        def refused(fault: Exception) -> None:
+            desk.start_judging()
+            self.tell_fault(fault)
+
+        def stopped() -> None:
+            desk.start_judging()
+            notice.tell(self.tr("Stopped; nothing was brought in."))
+
+        taking.done.connect(taken)
+        taking.failed.connect(refused)
+        taking.stopped.connect(stopped)
+        desk.rest()
+        taking.start()
+        return taking
 
     def ask_take_out(self) -> None:
         """Ask for the folder that the tables go to."""
@@ -148,7 +212,7 @@ class FileMenu(QObject):
         if desk is None:
             return False
         counts: list[int] = []
-        good = self._attempt(lambda: counts.append(file_work.take_out(desk.fleet, folder)))
+        good = self.attempt(lambda: counts.append(file_work.take_out(desk.fleet, folder)))
         if good:
             words = self.tr("{count} tables were written to {folder}.")
             self._window.notice.tell(words.format(count=counts[0], folder=folder))
@@ -156,13 +220,18 @@ class FileMenu(QObject):
 
     def ask_copy(self) -> None:
         """Ask where a copy of the fleet goes."""
+        if self.keeping.is_in_memory:
+            self.keeping.ask()
+            return
         path = self._ask_save(self.tr("Save a copy"), f"copy{ENDING}", self.tr("Fleets (*.hangar)"))
         desk = self._window.desk
-        if path and desk is not None and self._attempt(lambda: desk.fleet.save_copy(path)):
+        if path and desk is not None and self.attempt(lambda: desk.fleet.save_copy(path)):
             self._window.notice.tell(self.tr("A copy was saved to {path}.").format(path=path))
 
     def ask_restore(self) -> None:
         """Ask which backup to put back; without an open fleet, ask first of which file."""
+        if not self.keeping.may_leave():
+            return
         desk = self._window.desk
         path = desk.fleet.path if desk is not None else None
         if path is None:
@@ -185,7 +254,7 @@ class FileMenu(QObject):
         """Put a backup in the place of a fleet file and open it; the replaced file is set aside."""
         self._window.let_go()
         aside: list[Path] = []
-        good = self._attempt(lambda: aside.append(file_work.restore(path, backup)))
+        good = self.attempt(lambda: aside.append(file_work.restore(path, backup)))
         refusal = self._window.notice.sentence
         opened = self.open_place(str(path))
         if good and opened:
@@ -200,7 +269,7 @@ class FileMenu(QObject):
 
         def fill() -> None:
             menu.clear()
-            code = self._folder_code()
+            code = self.folder_code()
             if code is not None:
                 self._list_sheets(menu.addMenu(self.tr("Of &{code}").format(code=code)), whole_fleet=False)
             self._list_sheets(menu.addMenu(self.tr("Of &every aircraft")), whole_fleet=True)
@@ -216,7 +285,8 @@ class FileMenu(QObject):
                 lambda _on=False, kind=kind: self.ask_print(kind, whole_fleet=whole_fleet)
             )
 
-    def _folder_code(self) -> str | None:
+    def folder_code(self) -> str | None:
+        """Code of the aircraft whose folder is open, if one is."""
         rooms = self._window.rooms
         return rooms.folder.code if rooms is not None else None
 
@@ -225,8 +295,10 @@ class FileMenu(QObject):
         desk = self._window.desk
         if desk is None:
             return None
-        code = self._folder_code()
+        code = self.folder_code()
         codes = desk.codes() if whole_fleet or code is None else (code,)
+        from hangar.window.printing import open_print_dialog
+
         return open_print_dialog(desk, kind, tuple(codes), self._folder, self._window)
 
     def ask_readings(self) -> SheetReadings | None:
@@ -235,7 +307,7 @@ class FileMenu(QObject):
         from hangar.window.sheet_readings import open_sheet_readings
 
         desk = self._window.desk
-        return None if desk is None else open_sheet_readings(desk, self._folder_code(), self._window)
+        return None if desk is None else open_sheet_readings(desk, self.folder_code(), self._window)
 
     def _ask_save(self, title: str, name: str, kinds: str) -> Path | None:
         path, _ = QFileDialog.getSaveFileName(self._window, title, str(self._folder / name), kinds)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -18,17 +18,36 @@ if TYPE_CHECKING:
 # The store and the sheets are loaded inside the functions: the window must be on screen before them.
 
 
-def open_fleet(place: str) -> Fleet:
+Heed = Callable[[float], None]
+
+
+def are_tables(place: str) -> bool:
+    """Whether tables lie at that place rather than a fleet."""
+    path = Path(place)
+    return "://" not in place and (path.is_dir() or path.suffix.lower() in (".csv", ".xlsx"))
+
+
+def fleet_path(path: Path) -> Path:
+    """The path with the ending of a fleet file where it has none."""
+    return path if path.suffix else path.with_suffix(".hangar")
+
+
+def open_fleet(place: str, heed: Heed | None = None) -> Fleet:
     """Open a fleet file, a fleet on a server given as a URL, or tables, which are read into memory.
+
+    ``heed`` is told the share of the tables that is read; what it raises ends the reading.
 
     Raises: HangarError when it cannot be opened.
     """
     from hangar.store import Fleet
 
-    path = Path(place)
-    if path.is_dir() or path.suffix.lower() in (".csv", ".xlsx"):
+    if are_tables(place):
         fleet = Fleet.in_memory()
-        bring_in(fleet, [path])
+        try:
+            bring_in(fleet, [Path(place)], heed)
+        except BaseException:
+            fleet.close()
+            raise
         return fleet
     return Fleet.open(place if "://" in place else Path(place))
 
@@ -41,12 +60,12 @@ class Opened:
     aircraft: tuple[Aircraft, ...]
 
 
-def open_and_read(place: str) -> Opened:
+def open_and_read(place: str, heed: Heed | None = None) -> Opened:
     """Open a fleet and read all its aircraft; may be called beside the event loop.
 
     Raises: HangarError when it cannot be opened.
     """
-    fleet = open_fleet(place)
+    fleet = open_fleet(place, heed)
     try:
         return Opened(fleet, fleet.whole_fleet())
     except BaseException:
@@ -78,14 +97,14 @@ def demo_fleet(path: Path) -> Fleet:
     return fleet
 
 
-def bring_in(fleet: Fleet, sources: Sequence[Path]) -> str:
+def bring_in(fleet: Fleet, sources: Sequence[Path], heed: Heed | None = None) -> str:
     """Bring tables into a fleet; returns the report in words.
 
     Raises: BadInput when nothing could be taken.
     """
     from hangar.store import bring_in as take
 
-    report = take(fleet, list(sources))
+    report = take(fleet, list(sources), heed=heed)
     if not report.taken:
         raise BadInput(say("Nothing was brought in. {report}").format(report=report.text()))
     return report.text()

@@ -17,6 +17,7 @@ from hangar.window.view_settings import UNIT_WORDS, ViewSettings, unit_choice
 from hangar.window.words import say
 
 if TYPE_CHECKING:
+    from hangar.base.figure import Figure
     from hangar.parts import Aircraft
     from hangar.store import Fleet
     from hangar.store.glance import Glimpse
@@ -172,16 +173,14 @@ class MainWindow(QMainWindow):
         """
         from hangar.window.desk import Desk
         from hangar.window.rooms import Rooms
-        from hangar.window.working_panel import WorkingPanel
 
         self.furnish()
         self.let_go()
         desk = Desk(fleet, self.view, read=aircraft, parent=self)
         self.desk = desk
         self.rooms = Rooms(desk)
-        self.working = WorkingPanel(desk, self)
-        self.addDockWidget(Qt.DockWidgetArea.RightDockWidgetArea, self.working)
         self._show_page(self.rooms)
+        desk.how_asked.connect(self._explain)
         desk.touched.connect(self._touched)
         desk.trouble.connect(self.notice.trouble)
         desk.judged.connect(lambda _code: self._counting.start())
@@ -199,6 +198,20 @@ class MainWindow(QMainWindow):
         QTimer.singleShot(SETTLE_MS, desk, desk.start_judging)
         self.fleet_opened.emit()
 
+        if fleet.is_shared:
+            from hangar.window.other_seats import OtherSeats
+
+            OtherSeats(desk)
+
+    def _explain(self, figure: Figure) -> None:
+        from hangar.window.working_panel import WorkingPanel
+
+        if self.working is None and self.desk is not None:
+            self.working = WorkingPanel(self.desk, self)
+            self.addDockWidget(Qt.DockWidgetArea.RightDockWidgetArea, self.working)
+        if self.working is not None:
+            self.working.explain(figure)
+
     def let_go(self) -> None:
         """Close the open fleet and go back to the first page."""
         if self.desk is None:
@@ -209,6 +222,7 @@ class MainWindow(QMainWindow):
             self.working.deleteLater()
             self.working = None
         self.show_welcome()
+        self.files.stop_work()
         desk.stop()
         desk.fleet.close()
         desk.deleteLater()
@@ -269,5 +283,8 @@ class MainWindow(QMainWindow):
             self._wear()
 
     def closeEvent(self, event: QCloseEvent) -> None:
+        if self._furnished and not self.files.keeping.may_leave():
+            event.ignore()
+            return
         self.let_go()
         super().closeEvent(event)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import logging
 import sys
 import traceback
+from collections.abc import Callable
 from types import TracebackType
 
 from PySide6.QtGui import QGuiApplication
@@ -25,11 +26,15 @@ class NoticeBar(QFrame):
         self._words = QLabel()
         self._words.setWordWrap(True)
         self._words.setAccessibleName(self.tr("Notice"))
+        self._act: Callable[[], object] | None = None
+        self.button = QPushButton()
+        self.button.clicked.connect(self._do)
         away = QPushButton(self.tr("Put away"))
         away.clicked.connect(self.hide)
         row = QHBoxLayout(self)
         row.setContentsMargins(12, 6, 8, 6)
         row.addWidget(self._words, 1)
+        row.addWidget(self.button)
         row.addWidget(away)
         self.hide()
 
@@ -38,10 +43,19 @@ class NoticeBar(QFrame):
         """What the bar says; empty when it is put away."""
         return "" if self.isHidden() else str(self._words.text())
 
-    def tell(self, sentence: str) -> None:
-        """Show a sentence."""
+    def tell(self, sentence: str, words: str = "", act: Callable[[], object] | None = None) -> None:
+        """Show a sentence, with a button of these words that does something about it."""
+        self._act = act
+        self.button.setText(words)
+        self.button.setVisible(act is not None)
         self._words.setText(retold(sentence))
         self.show()
+
+    def _do(self) -> None:
+        act = self._act
+        self.hide()
+        if act is not None:
+            act()
 
     def trouble(self, fault: Exception) -> None:
         """Tell of a failure: what the keeper can mend here, anything else in a dialog."""

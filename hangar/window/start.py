@@ -120,7 +120,7 @@ class Loader(QObject):
         errand.start()
 
     def _load(self) -> None:
-        for name in ("hangar.store.fleet", "hangar.window.rooms", "hangar.window.working_panel"):
+        for name in ("hangar.store.fleet", "hangar.window.rooms", "hangar.window.desk"):
             import_module(name)
         # What is loaded stays: looking through it for garbage again and again would make the window stutter.
         gc.freeze()
@@ -135,7 +135,7 @@ class Loader(QObject):
 
     def _tell(self, fault: Exception) -> None:
         self._window.show_welcome()
-        self._window.notice.trouble(fault)
+        self._window.files.tell_fault(fault)
 
     def let_go(self) -> None:
         """Close a fleet that was opened for a window that is there no more."""

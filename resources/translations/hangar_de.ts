@@ -201,7 +201,7 @@
     </message>
     <message>
       <source>&amp;Lose the changes</source>
-      <translation type="unfinished" />
+      <translation>Änderungen &amp;verwerfen</translation>
     </message>
     <message>
       <source>&amp;Most added mass</source>
@@ -265,7 +265,7 @@
     </message>
     <message>
       <source>&amp;Put the backup in its place</source>
-      <translation type="unfinished" />
+      <translation>Sicherung an ihre Stelle &amp;setzen</translation>
     </message>
     <message>
       <source>&amp;Quarantine</source>
@@ -341,7 +341,7 @@
     </message>
     <message>
       <source>&amp;Stop</source>
-      <translation type="unfinished" />
+      <translation>&amp;Anhalten</translation>
     </message>
     <message>
       <source>&amp;Tag</source>
@@ -749,7 +749,7 @@
     </message>
     <message>
       <source>Bringing the tables in…</source>
-      <translation type="unfinished" />
+      <translation>Tabellen werden eingelesen…</translation>
     </message>
     <message>
       <source>Bu&amp;dget</source>
@@ -1641,7 +1641,7 @@ Spiel</translation>
     </message>
     <message>
       <source>Keep what you changed?</source>
-      <translation type="unfinished" />
+      <translation>Änderungen behalten?</translation>
     </message>
     <message>
       <source>Keep {count} plans</source>
@@ -2557,7 +2557,7 @@ neutral</translation>
     </message>
     <message>
       <source>Reading the tables…</source>
-      <translation type="unfinished" />
+      <translation>Tabellen werden gelesen…</translation>
     </message>
     <message>
       <source>Readings on the bench</source>
@@ -2837,15 +2837,15 @@ neutral</translation>
     </message>
     <message>
       <source>Save as a &amp;fleet file…</source>
-      <translation type="unfinished" />
+      <translation>Als &amp;Flottendatei sichern…</translation>
     </message>
     <message>
       <source>Save as a fleet file</source>
-      <translation type="unfinished" />
+      <translation>Als Flottendatei sichern</translation>
     </message>
     <message>
       <source>Saved to {path}; what you change is kept there.</source>
-      <translation type="unfinished" />
+      <translation>Nach {path} gesichert; Änderungen werden dort behalten.</translation>
     </message>
     <message>
       <source>Scale aeroplane</source>
@@ -3109,11 +3109,11 @@ neutral</translation>
     </message>
     <message>
       <source>Stopped; nothing was brought in.</source>
-      <translation type="unfinished" />
+      <translation>Angehalten; nichts wurde eingelesen.</translation>
     </message>
     <message>
       <source>Stopped; nothing was opened.</source>
-      <translation type="unfinished" />
+      <translation>Angehalten; nichts wurde geöffnet.</translation>
     </message>
     <message>
       <source>Stopping…</source>
@@ -3437,7 +3437,7 @@ neutral</translation>
     </message>
     <message>
       <source>These tables are open in memory only; what you change lasts until you close them.</source>
-      <translation type="unfinished" />
+      <translation>Diese Tabellen sind nur im Speicher offen; Änderungen halten, bis sie geschlossen werden.</translation>
     </message>
     <message>
       <source>This could not be worked out.</source>
@@ -3449,7 +3449,7 @@ neutral</translation>
     </message>
     <message>
       <source>This fleet is open in memory only, and you changed it.</source>
-      <translation type="unfinished" />
+      <translation>Diese Flotte ist nur im Speicher offen, und sie wurde geändert.</translation>
     </message>
     <message>
       <source>This row</source>
@@ -3839,7 +3839,7 @@ dort</translation>
     </message>
     <message>
       <source>Without a file the changes are lost.</source>
-      <translation type="unfinished" />
+      <translation>Ohne Datei gehen die Änderungen verloren.</translation>
     </message>
     <message>
       <source>Without a signal</source>
@@ -7013,7 +7013,7 @@ verlängern</translation>
     </message>
     <message>
       <source>{found} Its newest backup is {name}.</source>
-      <translation type="unfinished" />
+      <translation>{found} Die neueste Sicherung davon ist {name}.</translation>
     </message>
     <message>
       <source>{heading}: no such field, not taken</source>

@@ -288,13 +288,18 @@ def test_an_empty_fleet_opens_every_room(window: MainWindow, tmp_path: Path) -> 
     assert len(list(everything_shown(window, window.rooms))) > 10
 
 
-def test_tables_are_taken_out_and_brought_in(window: MainWindow, rooms: Rooms, tmp_path: Path) -> None:
+def test_tables_are_taken_out_and_brought_in(
+    window: MainWindow, rooms: Rooms, tmp_path: Path, qtbot: QtBot
+) -> None:
     folder = tmp_path / "tables"
     assert window.files.take_out(folder)
     assert (folder / "airframe.csv").exists()
     codes = rooms._desk.codes()
     assert window.files.new_at(tmp_path / "again.hangar")
-    assert window.files.bring_in([folder])
+    taking = window.files.bring_in([folder])
+    assert taking is not None
+    with qtbot.waitSignal(taking.done, timeout=DEMO):
+        pass
     assert window.desk is not None
     assert window.desk.codes() == codes
 

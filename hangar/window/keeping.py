@@ -1,0 +1,91 @@
+"""A fleet that is open in memory only: it is offered a file, and not left with changes unasked."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QFileDialog, QMessageBox
+
+from hangar.window import file_work
+from hangar.window.room_list import FOLDER
+from hangar.window.words import say
+
+if TYPE_CHECKING:
+    from hangar.window.main_window import MainWindow
+
+
+class Keeping(QObject):
+    """Belongs to the main window."""
+
+    def __init__(self, window: MainWindow, folder: Path) -> None:
+        super().__init__(window)
+        self._window = window
+        self._folder = folder
+
+    @property
+    def is_in_memory(self) -> bool:
+        """Whether the open fleet has no file."""
+        desk = self._window.desk
+        return desk is not None and desk.fleet.is_in_memory
+
+    def offer(self) -> None:
+        """Say that the open tables are in memory only, with a button that gives them a file."""
+        self._window.notice.tell(
+            say("These tables are open in memory only; what you change lasts until you close them."),
+            say("Save as a &fleet file…"),
+            self.ask,
+        )
+
+    def ask(self) -> bool:
+        """Ask for a file and go on working in it."""
+        path, _ = QFileDialog.getSaveFileName(
+            self._window,
+            say("Save as a fleet file"),
+            str(self._folder / "fleet.hangar"),
+            say("Fleets (*.hangar)"),
+        )
+        return bool(path) and self.keep(Path(path))
+
+    def keep(self, path: Path) -> bool:
+        """Write the open fleet to a file and open that, at the same place."""
+        window = self._window
+        desk, rooms = window.desk, window.rooms
+        if desk is None or rooms is None:
+            return False
+        room, code = rooms.current, window.files.folder_code()
+        if not window.files.attempt(lambda: desk.fleet.save_copy(file_work.fleet_path(path))):
+            return False
+        # It is in the file, so that leaving it to open the file loses nothing.
+        desk.was_edited = False
+        if not window.files.open_place(str(file_work.fleet_path(path))):
+            return False
+        if window.rooms is not None:
+            if room == FOLDER and code is not None:
+                window.rooms.open_folder(code)
+            else:
+                window.rooms.enter(room)
+        window.notice.tell(say("Saved to {path}; what you change is kept there.").format(path=path))
+        return True
+
+    def may_leave(self) -> bool:
+        """Whether the open fleet can be closed; asks when that would lose what was changed."""
+        desk = self._window.desk
+        if desk is None or not (self.is_in_memory and desk.was_edited):
+            return True
+        box = QMessageBox(self._window)
+        box.setIcon(QMessageBox.Icon.Question)
+        box.setWindowTitle(say("Keep what you changed?"))
+        box.setText(say("This fleet is open in memory only, and you changed it."))
+        box.setInformativeText(say("Without a file the changes are lost."))
+        save = box.addButton(say("Save as a &fleet file…"), QMessageBox.ButtonRole.AcceptRole)
+        lose = box.addButton(say("&Lose the changes"), QMessageBox.ButtonRole.DestructiveRole)
+        box.addButton(QMessageBox.StandardButton.Cancel)
+        box.setDefaultButton(save)
+        box.exec()
+        chosen = box.clickedButton()
+        box.deleteLater()
+        if chosen is lose:
+            return True
+        return chosen is save and self.ask()

@@ -1,0 +1,101 @@
+"""Tables come in beside the window: it stays awake, and Stop leaves the fleet as it was."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtWidgets import QProgressDialog
+from pytestqt.qtbot import QtBot
+
+from hangar.base.errors import BadInput
+from hangar.base.places import demo_fleet_dir
+from hangar.window import file_work
+from hangar.window.main_window import MainWindow
+from hangar.window.start import application, open_window
+from hangar.window.stoppable import Heed, Stoppable
+
+PATIENCE_MS = 60_000
+
+
+@pytest.fixture
+def window(qtbot: QtBot, tmp_path: Path) -> Iterator[MainWindow]:
+    application()
+    made = open_window(None, tmp_path, tmp_path)
+    qtbot.addWidget(made)
+    assert made.files.new_at(tmp_path / "club.hangar")
+    yield made
+    made.let_go()
+
+
+def test_tables_come_in_and_what_was_taken_is_told(window: MainWindow, qtbot: QtBot) -> None:
+    taking = window.files.bring_in([demo_fleet_dir()])
+    assert taking is not None
+    with qtbot.waitSignal(taking.done, timeout=PATIENCE_MS):
+        pass
+    assert window.desk is not None
+    assert window.desk.codes()
+    assert window.notice.sentence.startswith("Taken: ")
+    assert (window.desk.undo_label or "").startswith("Bring in")
+    qtbot.waitUntil(lambda: not window.findChildren(QProgressDialog))
+
+
+def test_stop_leaves_the_fleet_as_it_was(window: MainWindow, qtbot: QtBot) -> None:
+    taking = window.files.bring_in([demo_fleet_dir()])
+    assert taking is not None
+    with qtbot.waitSignal(taking.stopped, timeout=PATIENCE_MS):
+        taking.bar.canceled.emit()
+    assert window.desk is not None
+    assert (window.desk.codes(), window.desk.undo_label) == ((), None)
+    assert window.notice.sentence == "Stopped; nothing was brought in."
+    qtbot.waitUntil(lambda: not window.findChildren(Stoppable))
+
+
+def test_tables_that_cannot_be_read_are_told_of(window: MainWindow, qtbot: QtBot, tmp_path: Path) -> None:
+    (tmp_path / "notes.csv").write_text("one,two\n1,2\n")
+    taking = window.files.bring_in([tmp_path / "notes.csv"])
+    assert taking is not None
+    with qtbot.waitSignal(taking.failed, timeout=PATIENCE_MS):
+        pass
+    assert "notes.csv" in window.notice.sentence
+
+
+def test_a_window_closed_meanwhile_stops_the_work(window: MainWindow, qtbot: QtBot, tmp_path: Path) -> None:
+    taking = window.files.bring_in([demo_fleet_dir()])
+    assert taking is not None
+    with qtbot.waitSignal(taking.stopped, timeout=PATIENCE_MS):
+        window.let_go()
+    again = file_work.open_and_read(str(tmp_path / "club.hangar"))
+    assert again.aircraft == ()
+    again.fleet.close()
+
+
+def test_the_share_is_shown_and_the_work_is_done_beside_the_window(qtbot: QtBot, window: MainWindow) -> None:
+    seen: list[object] = []
+    half_done, go_on = threading.Event(), threading.Event()
+
+    def work(heed: Heed) -> str:
+        seen.append(threading.current_thread() is threading.main_thread())
+        heed(0.5)
+        half_done.set()
+        assert go_on.wait(20)
+        return "answer"
+
+    one = Stoppable(window, "Working…", work)
+    one.start()
+    qtbot.waitUntil(lambda: half_done.is_set() and one.bar.value() == 50)
+    with qtbot.waitSignal(one.done) as told:
+        go_on.set()
+    assert (seen, told.args) == ([False], ["answer"])
+
+
+def test_what_the_work_raises_is_told(qtbot: QtBot, window: MainWindow) -> None:
+    def work(_heed: Heed) -> None:
+        raise BadInput("No such table.")
+
+    one = Stoppable(window, "Working…", work)
+    with qtbot.waitSignal(one.failed) as told:
+        one.start()
+    assert str(told.args[0]) == "No such table."
