@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import islice, product
+
+import numpy as np
 
 from hangar.parts import Aircraft, Library
 from hangar.refit.bay import PartsBay, bay_of
 from hangar.refit.changes import plan_lines
+from hangar.refit.cheapest import NO_PRICE, cheapest_refit, cheapest_with_each
 from hangar.refit.front import Front, Point, change_words
-from hangar.refit.labels import cheapest_with_each
-from hangar.refit.levels import Level
 from hangar.refit.limits import Limits
+from hangar.refit.reduced import possible
 from hangar.refit.refused_levels import level_refusals
-from hangar.refit.restrict import kinds_of
+from hangar.refit.restrict import Part, kinds_of
 from hangar.refit.slices import Slice
 from hangar.refit.tables import Tables, tables_of
 from hangar.refit.unit_problem import Answer, Question, cheapest
@@ -45,6 +47,7 @@ class Explainer:
     front: Front
     tables: Tables
     _refusals: dict[str, str] | None = None
+    _of_kind: dict[Part, list[Slice]] = field(default_factory=dict)
 
     @classmethod
     def of(
@@ -116,14 +119,12 @@ class Explainer:
         assert point.certified is not None
         margin = point.certified[2] // self.tables.limits.margin_step_pct
         bounds = replace(self.tables.bounds, mass_g=point.certified[1])
-        best: list[int | None] = [None] * len(self.tables.lists[at].options)
-        for _, one in self._slices(point, weaker=False):
-            found = cheapest_with_each(one, at, margin, bounds)
-            for choice, price in zip(one.groups[at].choice.tolist(), found.tolist(), strict=True):
-                before = best[choice]
-                if price >= 0 and (before is None or price < before):
-                    best[choice] = price
-        return best
+        best = np.full(len(self.tables.lists[at].options), NO_PRICE)
+        for one in self._slices(point, weaker=False):
+            choice = one.groups[at].choice
+            found = cheapest_with_each(one, at, margin, bounds, best[choice])
+            best[choice] = np.where(found >= 0, found, best[choice])
+        return [None if price == NO_PRICE else price for price in best.tolist()]
 
     def _forced(self, at: int, rows: list[int], position: str, servo_type: str, point: Point) -> str:
         assert point.certified is not None
@@ -139,7 +140,7 @@ class Explainer:
         against = [
             words
             for name, (words, _) in LIMITS.items()
-            if self._cheapest_forced(at, rows, point, frozenset({name}))
+            if self._stands(name) and self._cheapest_forced(at, rows, point, frozenset({name}))
         ]
         if against:
             return f"{servo_type} at {position} is held back by {' and by '.join(against)}."
@@ -168,8 +169,10 @@ class Explainer:
             return "Nothing is changed, so nothing is held back."
         price, saved = point.certified[0], {}
         for name, (_, without) in LIMITS.items():
-            answer = self._cheapest(point, relaxed=frozenset({name}))
-            if answer is not None and answer.price < price:
+            if not self._stands(name):
+                continue
+            answer = self._cheapest(point, relaxed=frozenset({name}), most=price - 1)
+            if answer is not None:
                 saved[without] = price - answer.price
         if not saved:
             return f"No single limit makes it dearer; {self.weakest_words(point)}."
@@ -233,6 +236,15 @@ class Explainer:
             f"from {least:.{digits}f} to {step.weakest_margin or 0.0:.{digits}f}."
         )
 
+    def _stands(self, name: str) -> bool:
+        """Whether there is such a limit at all."""
+        bounds = self.tables.bounds
+        return {
+            "budget": bounds.budget is not None,
+            "types": bounds.most_types is not None,
+            "scarce": bool(self.tables.spare_types) or self.tables.mean_binds,
+        }.get(name, True)
+
     def _second(self, point: Point) -> bool:
         """Whether a point gives the radio a second pack."""
         return bool(point.choices) and self.tables.supplies[point.choices[-1]].second
@@ -242,20 +254,24 @@ class Explainer:
 
     def _refused(self) -> dict[str, str]:
         if self._refusals is None:
-            told = (*self.front.refused, *self.tables.refused, *level_refusals(self.tables))
+            told = self.front.refused
+            if self.front.tables is not self.tables:
+                told = (*told, *self.tables.refused, *level_refusals(self.tables))
             self._refusals = {}
             for refusal in told:
                 self._refusals.setdefault(refusal.what, refusal.why)
         return self._refusals
 
-    def _slices(self, point: Point, *, weaker: bool) -> Iterator[tuple[Level, Slice]]:
+    def _slices(self, point: Point, *, weaker: bool) -> Iterator[Slice]:
+        """The levels with the supplies that a point is weighed among, those at its volts or above."""
         assert point.certified is not None
         kind = next(each for each in kinds_of(self.tables.supplies) if each.holds(point.choices))
-        for level, one in zip(self.tables.levels, self.tables.slices(), strict=True):
-            if weaker or level.level_mv >= point.certified[3]:
-                own = kind.of(one)
-                if len(own.supplies.choice):
-                    yield level, own
+        if kind not in self._of_kind:
+            owned = (kind.of(one) for one in self.tables.slices())
+            self._of_kind[kind] = [one for one in owned if len(one.supplies.choice)]
+        for one in self._of_kind[kind]:
+            if weaker or one.level_mv >= point.certified[3]:
+                yield one
 
     def _cheapest(
         self,
@@ -265,17 +281,23 @@ class Explainer:
         relaxed: frozenset[str] = frozenset(),
         without: list[tuple[int, ...]] | None = None,
         weaker: bool = False,
+        most: int | None = None,
     ) -> Answer | None:
-        """The cheapest refit with a point's margin, volts and mass, over all levels that give them."""
+        """The cheapest refit with a point's margin, volts and mass, over all levels that give them.
+
+        ``most`` is the price above which no answer is wanted, in hundredths.
+        """
         assert point.certified is not None
         margin = 0 if weaker else point.certified[2] // self.tables.limits.margin_step_pct
-        bounds = replace(self.tables.bounds, mass_g=None if weaker else point.certified[1])
+        mass_g = None if weaker or "mass" in relaxed else point.certified[1]
+        budget = None if "budget" in relaxed else self.tables.bounds.budget
+        relaxed -= {"mass", "budget"}
         best: Answer | None = None
-        for _, one in self._slices(point, weaker=weaker):
-            if best is not None and _least_price(one, forced or {}) >= best.price:
-                continue
+        for one in self._slices(point, weaker=weaker):
+            dearest = [each for each in (budget, most, best.price if best else None) if each is not None]
+            bounds = replace(self.tables.bounds, mass_g=mass_g, budget=min(dearest, default=None))
             question = Question(margin, bounds, forced or {}, without or [], relaxed)
-            answer = cheapest(one, question)
+            answer = _answered(one, question)
             if answer is not None and (
                 best is None or (answer.price, answer.mass_g) < (best.price, best.mass_g)
             ):
@@ -313,10 +335,10 @@ def _price_words(code: str, position: str, price: int | None, chosen: int) -> st
     return f"{code} at {position} is possible and costs {(price - chosen) / 100.0:.2f} more."
 
 
-def _least_price(one: Slice, forced: dict[int, int]) -> int:
-    """A price that no refit of a level can undercut."""
-    total = int(one.supplies.price.min()) if len(one.supplies.price) else 0
-    for at, group in enumerate(one.groups):
-        own = group.take(group.choice == forced[at]) if at in forced else group
-        total += int(own.price.min()) if len(own) else 10**12
-    return total
+def _answered(one: Slice, question: Question) -> Answer | None:
+    """The cheapest refit of a level; the integer programme is asked where some are not wanted again."""
+    if not question.without:
+        return cheapest_refit(one, question)
+    groups = tuple(group.take(group.margin >= question.margin) for group in one.groups)
+    left = possible(replace(one, groups=groups), question.bounds)
+    return None if left is None else cheapest(left, question)

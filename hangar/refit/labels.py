@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from hangar.refit.reduced import prepared, reduced_group
+from hangar.refit.reduced import prepared
 from hangar.refit.slices import Bounds, Found, GroupSlice, Ints, Slice, SupplySlice, nothing_found
 from hangar.refit.undominated import count_bits, undominated, undominated_by_class
 from hangar.refit.worth import Known, Rest, rests
@@ -72,7 +72,7 @@ def best_of(one: Found, other: Found) -> Found:
 
 
 @dataclass(frozen=True)
-class _Labels:
+class Labels:
     """Partial refits with the way each was made: its parent of the stage before and its choice."""
 
     price: Ints
@@ -84,16 +84,16 @@ class _Labels:
     parent: NDArray[np.int32]
     choice: NDArray[np.int32]
 
-    def take(self, rows: Ints | NDArray[np.bool_]) -> _Labels:
-        return _Labels(*(getattr(self, name)[rows] for name in self.__dataclass_fields__))
+    def take(self, rows: Ints | NDArray[np.bool_]) -> Labels:
+        return Labels(*(getattr(self, name)[rows] for name in self.__dataclass_fields__))
 
     def __len__(self) -> int:
         return len(self.price)
 
 
-def _joined(parts: Sequence[_Labels]) -> _Labels:
-    return _Labels(
-        *(np.concatenate([getattr(part, name) for part in parts]) for name in _Labels.__dataclass_fields__)
+def _joined(parts: Sequence[Labels]) -> Labels:
+    return Labels(
+        *(np.concatenate([getattr(part, name) for part in parts]) for name in Labels.__dataclass_fields__)
     )
 
 
@@ -107,11 +107,11 @@ def slice_points(one: Slice, bounds: Bounds, found: Found) -> tuple[Found, int]:
     order = sorted(range(groups), key=lambda at: (len(ready.groups[at]), at))
     chosen = [ready.groups[at] for at in order]
     to_come = rests(chosen, ready.supplies)
-    labels = _start(ready)
-    stages: list[_Labels] = []
+    labels = start(ready)
+    stages: list[Labels] = []
     made = 0
     for group, rest in zip(chosen, to_come[1:], strict=True):
-        labels = _grown(labels, group, rest, ready.supplies, bounds, known)
+        labels = grown(labels, group, rest, ready.supplies, bounds, known)
         made += len(labels)
         if not len(labels):
             return nothing_found(groups), made
@@ -119,74 +119,21 @@ def slice_points(one: Slice, bounds: Bounds, found: Found) -> tuple[Found, int]:
     return _with_supplies(one, ready, order, stages, bounds), made
 
 
-def cheapest_with_each(one: Slice, at: int, margin: int, bounds: Bounds) -> Ints:
-    """For every choice of one group the least price of a whole refit with it; -1 where there is none.
-
-    Args:
-        one: the level.
-        at: the group.
-        margin: least margin, in steps, of every group.
-        bounds: budget and mass; types are not counted.
-    """
-    groups = [group.take(group.margin >= margin) for group in one.groups]
-    own, others = groups[at], [group for number, group in enumerate(groups) if number != at]
-    best = np.full(len(own), -1, np.int64)
-    if any(not len(group) for group in groups) or not len(one.supplies.choice):
-        return _by_choice(one.groups[at], own, best)
-    level = [
-        reduced_group(replace(group, margin=np.zeros_like(group.margin)), by_type=False) for group in others
-    ]
-    ready = Slice(one.level_mv, (*level, own), one.supplies)
-    labels, known = _start(ready), Known(nothing_found(len(groups)), one.level_mv, bounds)
-    for group, rest in zip(level, rests(ready.groups, one.supplies)[1:], strict=False):
-        labels = _grown(labels, group, rest, one.supplies, bounds, known)
-        if not len(labels):
-            return _by_choice(one.groups[at], own, best)
-    return _by_choice(one.groups[at], own, _least_prices(labels, own, one.supplies, bounds))
-
-
-def _least_prices(labels: _Labels, own: GroupSlice, supplies: SupplySlice, bounds: Bounds) -> Ints:
-    """For every choice the least price with some partial refit and some supply; -1 where none fits."""
-    count = len(supplies.choice)
-    price = (labels.price[:, None] + supplies.price).ravel()
-    mass = (labels.mass_g[:, None] + supplies.mass_g).ravel()
-    spare_ua = (supplies.most_ua - labels.current_ua[:, None]).ravel()
-    left = (supplies.spare - labels.uses[:, None, :]).reshape(len(labels) * count, -1)
-    same = np.zeros_like(price)
-    keep = undominated_by_class(price, mass, -spare_ua, same, -left, left.shape[1])
-    price, mass, spare_ua, left = price[keep], mass[keep], spare_ua[keep], left[keep]
-    total = own.price[:, None] + price
-    good = own.current_ua[:, None] <= spare_ua
-    good &= (own.uses[:, None, :] <= left).all(axis=2)
-    if bounds.mass_g is not None:
-        good &= own.mass_g[:, None] + mass <= bounds.mass_g
-    if bounds.budget is not None:
-        good &= total <= bounds.budget
-    never = np.iinfo(np.int64).max
-    least = np.where(good, total, never).min(axis=1, initial=never)
-    return np.asarray(np.where(least == never, -1, least))
-
-
-def _by_choice(every: GroupSlice, own: GroupSlice, best: Ints) -> Ints:
-    found = np.full(len(every), -1, np.int64)
-    found[np.isin(every.choice, own.choice)] = best
-    return found
-
-
-def _start(one: Slice) -> _Labels:
+def start(one: Slice) -> Labels:
+    """The one partial refit that has nothing chosen."""
     zero = np.zeros(1, np.int64)
     group = one.groups[0]
     most = np.full(1, max(int(each.margin.max()) for each in one.groups), np.int64)
-    return _Labels(
+    return Labels(
         zero, zero, zero, most,
         np.zeros((1, group.uses.shape[1]), np.int64), np.zeros((1, group.bought.shape[1]), np.int64),
         np.zeros(1, np.int32), np.zeros(1, np.int32),
     )  # fmt: skip
 
 
-def _grown(
-    labels: _Labels, group: GroupSlice, rest: Rest, supplies: SupplySlice, bounds: Bounds, known: Known
-) -> _Labels:
+def grown(
+    labels: Labels, group: GroupSlice, rest: Rest, supplies: SupplySlice, bounds: Bounds, known: Known
+) -> Labels:
     """Every label with every choice of the next group, less those that cannot count."""
     block = max(1, _BLOCK // len(group))
     parts = [
@@ -207,9 +154,9 @@ def _grown(
 
 
 def _combined(
-    labels: _Labels, first: int, last: int, group: GroupSlice, rest: Rest, supplies: SupplySlice,
+    labels: Labels, first: int, last: int, group: GroupSlice, rest: Rest, supplies: SupplySlice,
     bounds: Bounds, known: Known,
-) -> _Labels:  # fmt: skip
+) -> Labels:  # fmt: skip
     part = slice(first, last)
     current = (labels.current_ua[part, None] + group.current_ua).ravel()
     price = (labels.price[part, None] + group.price).ravel()
@@ -226,13 +173,13 @@ def _combined(
     if not allowed.all():
         rows, parent, choice = rows[allowed], parent[allowed], choice[allowed]
         uses, bought = uses[allowed], bought[allowed]
-    return _Labels(
+    return Labels(
         price[rows], mass[rows], current[rows], margin[rows], uses, bought,
         parent.astype(np.int32), choice.astype(np.int32),
     )  # fmt: skip
 
 
-def _levelled(labels: _Labels, rest: Rest, supplies: SupplySlice) -> _Labels:
+def _levelled(labels: Labels, rest: Rest, supplies: SupplySlice) -> Labels:
     """Labels whose current, margin and uses no longer differ where the difference can never count."""
     floor_ua = int(supplies.most_ua.min()) - rest.most_ua
     floor_uses = supplies.spare.min(axis=0) - rest.most_uses
@@ -245,7 +192,7 @@ def _levelled(labels: _Labels, rest: Rest, supplies: SupplySlice) -> _Labels:
 
 
 def _with_supplies(
-    one: Slice, ready: Slice, order: Sequence[int], stages: list[_Labels], bounds: Bounds
+    one: Slice, ready: Slice, order: Sequence[int], stages: list[Labels], bounds: Bounds
 ) -> Found:
     last, supplies = stages[-1], ready.supplies
     parts = []
@@ -268,7 +215,7 @@ def _with_supplies(
     return Found(price[keep], mass[keep], last.margin[rows], level, choices)
 
 
-def _traced(one: Slice, ready: Slice, order: Sequence[int], stages: list[_Labels], rows: Ints) -> Ints:
+def _traced(one: Slice, ready: Slice, order: Sequence[int], stages: list[Labels], rows: Ints) -> Ints:
     """The choice of every group that led to each label."""
     choices = np.zeros((len(rows), len(one.groups) + 1), np.int64)
     at = rows

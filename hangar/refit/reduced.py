@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from hangar.refit.slices import Bounds, GroupSlice, Ints, Slice, SupplySlice
+from hangar.refit.slices import Bounds, GroupSlice, Ints, Slice, SupplySlice, nothing_found
 from hangar.refit.undominated import undominated_by_class, undominated_in_groups
 from hangar.refit.worth import Known, added, corners_of
 
@@ -51,6 +51,20 @@ def prepared(one: Slice, bounds: Bounds, known: Known) -> Slice | None:
 
     Margins above what the group that can least is able to give are levelled. None where no refit is left.
     """
+    found = _looked_through(one, known)
+    if found is None:
+        return None
+    groups = _reduced(*found, by_type=bounds.most_types is not None)
+    return Slice(one.level_mv, groups, one.supplies.take(_supplies_worth_it(one.supplies)))
+
+
+def possible(one: Slice, bounds: Bounds) -> Slice | None:
+    """A level without choices that cannot keep to the budget and the mass; None where no refit is left."""
+    found = _looked_through(one, Known(nothing_found(len(one.groups)), one.level_mv, bounds))
+    return None if found is None else replace(one, groups=found[1])
+
+
+def _looked_through(one: Slice, known: Known) -> tuple[_Flat, tuple[GroupSlice, ...]] | None:
     count = len(one.groups)
     if not len(one.supplies.choice) or any(not len(group) for group in one.groups):
         return None
@@ -70,10 +84,7 @@ def prepared(one: Slice, bounds: Bounds, known: Known) -> Slice | None:
         replace(group.take(flat.row[first:last]), margin=flat.margin[first:last])
         for group, first, last in zip(one.groups, starts.tolist(), ends.tolist(), strict=True)
     )
-    worth = _supplies_worth_it(one.supplies)
-    return Slice(
-        one.level_mv, _reduced(flat, groups, by_type=bounds.most_types is not None), one.supplies.take(worth)
-    )
+    return flat, groups
 
 
 def _possible(flat: _Flat, starts: Ints, supplies: SupplySlice, known: Known) -> NDArray[np.bool_]:

@@ -8,7 +8,7 @@ import numpy as np
 
 from hangar.refit.explain import Explainer
 from hangar.refit.fleet_solver import FleetProblem
-from hangar.refit.front import Front, Point
+from hangar.refit.front import Point
 from hangar.refit.labels import slice_points
 from hangar.refit.slices import Found, nothing_found
 from tests.benchmarks.measure import AT_LEAST, Row, paired, wall_s
@@ -57,7 +57,7 @@ def _why_not(rounds: int) -> list[Row]:
     case = _ready(Case.of(TYPES, COARSE))
     found = case.front()
     point = _middle(case, found)
-    front = Front(aircraft=case.tables.aircraft, points=(point,), refused=(), exact=True)
+    front = case.front_as_planned(point)
     position = case.tables.lists[0].group.codes[0]
 
     def ask() -> object:

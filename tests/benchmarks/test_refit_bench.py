@@ -22,6 +22,7 @@ from hangar.refit.front import Front, Point
 from hangar.refit.labels import slice_points, whole_front
 from hangar.refit.limits import Limits
 from hangar.refit.reduced import reduced_slice
+from hangar.refit.refused_levels import level_refusals
 from hangar.refit.slices import Found, Slice, nothing_found
 from hangar.refit.stages import order_of
 from hangar.refit.tables import Tables, tables_of
@@ -74,6 +75,13 @@ class Case:
 
     def front(self) -> Found:
         return whole_front(self.tables.slices(), len(self.tables.lists), self.tables.bounds)
+
+    def front_as_planned(self, point: Point) -> Front:
+        """A front with one point and, as the planner gives it, everything that was refused."""
+        refused = (*self.tables.refused, *level_refusals(self.tables))
+        return Front(
+            aircraft=self.tables.aircraft, points=(point,), refused=refused, exact=True, tables=self.tables
+        )
 
 
 def test_the_whole_front_of_six_groups_and_500_types_in_units() -> None:
@@ -180,7 +188,7 @@ def test_why_not_for_every_type_of_a_group() -> None:
         certified=(int(found.price[row]), int(found.mass_g[row]), int(found.margin[row]) * case.step,
                    int(found.level_mv[row])),
     )  # fmt: skip
-    front = Front(aircraft=case.tables.aircraft, points=(point,), refused=(), exact=True)
+    front = case.front_as_planned(point)
     explainer = Explainer(front, case.tables)
     at = 0
     position = case.tables.lists[at].group.codes[0]

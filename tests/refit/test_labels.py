@@ -5,7 +5,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from hangar.refit.labels import cheapest_with_each, whole_front
+from hangar.refit.cheapest import cheapest_with_each
+from hangar.refit.labels import whole_front
 from hangar.refit.slices import Bounds, Slice, described
 from hangar.refit.undominated import undominated
 from hangar.refit.unit_problem import Question, cheapest
