@@ -127,6 +127,8 @@ class PositionSurvey(FigureSet):
 class ScenarioSurvey(FigureSet):
     """The supply in one load case; ``collapse`` says why there is no operating point.
 
+    ``servo_a`` is what each servo draws, by position; with ``steady_a`` of receivers, gyros and devices it
+    sums to ``total_a``.
     ``path_a`` is what each power path's packs give (below nothing: they are being charged),
     ``regulator_a`` what its regulator puts on the bus, ``regulator_state`` how that works, in a word.
     ``lost`` names the path that is gone in the case of one lost; ``remarks`` say in words what is wrong
@@ -137,6 +139,8 @@ class ScenarioSurvey(FigureSet):
     bus_v: Figure | None = None
     receiver_v: Figure | None = None
     total_a: Figure | None = None
+    steady_a: Figure | None = None
+    servo_a: Mapping[str, Figure] = field(default_factory=dict)
     path_a: Mapping[str, Figure] = field(default_factory=dict)
     regulator_a: Mapping[str, Figure] = field(default_factory=dict)
     regulator_w: Mapping[str, Figure] = field(default_factory=dict)

@@ -16,7 +16,7 @@ from hangar.survey.leads import servo_node
 from hangar.survey.model import Conditions, Scenario, ScenarioSurvey
 from hangar.survey.operating import Feeding, OperatingPoint, operating_point
 from hangar.survey.paths import BUS, GROUND, PathModel, pack_name
-from hangar.survey.supply import SupplyModel, charge_pct
+from hangar.survey.supply import ServoDraw, SupplyModel, charge_pct, servo_name
 
 if TYPE_CHECKING:
     from hangar.physics.network import RegulatorPoint
@@ -24,6 +24,13 @@ if TYPE_CHECKING:
 SOURCE = "Kirchhoff's laws: nodal network of packs, leads, regulators and loads"
 _CHARGING_A = 0.01
 _PEAKS = (Scenario.PEAK, Scenario.COLD, Scenario.AGED)
+_COMMON_PRACTICE = "common practice, no source"
+_STEADY = {Scenario.IDLE: "idle current", Scenario.CRUISE: "average current for the servo's work"}
+_PEAK_A = (
+    "idle current + share x stall current at the nominal bus volts, no more than what the volts at the "
+    "servo drive through it stalled"
+)
+_BRISK_A = f"{_PEAK_A}; the share is never less than the average current asks"
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +90,7 @@ class _Solver:
         self.common = (*model.standing, *model.inputs)
         self.stall_sum = model.stall_sum
         self.drawn: dict[Scenario, list[CurrentLoad | MovingServo]] = {}
+        self.servo_workings: dict[Scenario, dict[str, tuple[Basis, Working]]] = {}
         self.usual_packs = [
             Feeding.of(path, path.pack_elements(self.charge, conditions.pack_c)) for path in model.paths
         ]
@@ -92,7 +100,7 @@ class _Solver:
 
     def servos(self, scenario: Scenario) -> list[CurrentLoad | MovingServo]:
         """Every servo with what it draws in a case."""
-        load = Scenario.PEAK if scenario in _PEAKS else scenario
+        load = _load_of(scenario)
         if load not in self.drawn:
             self.drawn[load] = self.draw(load)
         return self.drawn[load]
@@ -108,6 +116,31 @@ class _Solver:
             most = self.share(Scenario.PEAK)
             return [draw.moving(draw.brisk_share(share, most)) for draw in draws]
         return [draw.moving(share) for draw in draws]
+
+    def servo_a(self, scenario: Scenario, point: OperatingPoint) -> dict[str, Figure]:
+        """What each servo draws at an operating point, by position."""
+        load = _load_of(scenario)
+        if load not in self.servo_workings:
+            draws = self.model.draws
+            self.servo_workings[load] = {code: self.draw_working(load, draws[code]) for code in draws}
+        return {
+            code: Figure("servo current", point.branch_a[servo_name(code)], "A", basis=basis, working=working)
+            for code, (basis, working) in self.servo_workings[load].items()
+        }
+
+    def draw_working(self, load: Scenario, draw: ServoDraw) -> tuple[Basis, Working]:
+        """How a servo's current in a load comes about; the cases of the peak share it."""
+        if load in _STEADY:
+            inputs: tuple[Input, ...] = (draw.idle if load is Scenario.IDLE else draw.average,)
+            return basis_of(inputs), Working(_STEADY[load], inputs, _COMMON_PRACTICE)
+        share = self.typical(load)
+        inputs = (Input(share.meaning, share.value(self.kind), share.unit), draw.idle)
+        if draw.stall_a is not None:
+            stall = Input("stall current at the nominal bus volts", draw.stall_a, "A", draw.stall_basis)
+            inputs = (stall, *inputs)
+        if load is Scenario.BRISK:
+            inputs = (*inputs, draw.average)
+        return basis_of(inputs), Working(_BRISK_A if load is Scenario.BRISK else _PEAK_A, inputs, SOURCE)
 
     def share(self, scenario: Scenario) -> float:
         """Share of stall current that each servo draws."""
@@ -180,7 +213,8 @@ class _Solver:
                 if code in self.model.lead_ohm:
                     volts = point.node_v[servo_node(code)]
                     servo_v[code][scenario] = make("volts at the servo", volts, "V", _SERVO_V)
-        return make.survey(point, [path for path in self.model.paths if path.code not in gone])
+        there = [path for path in self.model.paths if path.code not in gone]
+        return make.survey(point, there, self.servo_a(scenario, point))
 
     def alone(self, path: PathModel) -> Alone:
         """A path carrying everything by itself: in the peak and, behind a regulator, at the mean current."""
@@ -202,7 +236,15 @@ class _Solver:
         return replace(worst, scenario=Scenario.ONE_LOST)
 
 
+def _load_of(scenario: Scenario) -> Scenario:
+    """The case whose draws a case shares."""
+    return Scenario.PEAK if scenario in _PEAKS else scenario
+
+
 _SERVO_V = "bus volts less the drop in the servo's lead, from the network"
+
+
+_STEADY_A = "sum of what receivers, gyros and devices draw all the time"
 
 
 def _names(paths: Iterable[PathModel]) -> list[str]:
@@ -227,11 +269,12 @@ class _Maker:
         basis: Basis = self.basis
         return Figure(name, value, unit, basis=basis, working=self.workings[formula])
 
-    def survey(self, solution: OperatingPoint, paths: list[PathModel]) -> ScenarioSurvey:
+    def survey(
+        self, solution: OperatingPoint, paths: list[PathModel], servo_a: Mapping[str, Figure]
+    ) -> ScenarioSurvey:
         bus_v = solution.node_v[BUS] - solution.node_v.get(GROUND, 0.0)
-        loads = sum(
-            amps for name, amps in solution.branch_a.items() if name.startswith(("servo ", "draw of "))
-        )
+        steady = sum(amps for name, amps in solution.branch_a.items() if name.startswith("draw of "))
+        loads = steady + sum(figure.expected for figure in servo_a.values())
         path_a = {path.code: solution.branch_a[path.resistors[-1][0]] for path in paths}
         regulators = {
             path.code: solution.regulators[path.out.name]
@@ -244,6 +287,8 @@ class _Maker:
             bus_v=bus,
             receiver_v=self("receiver volts", bus_v, "V", "the receiver sits on the bus"),
             total_a=self("current drawn from the bus", loads, "A", "sum of everything on the bus"),
+            steady_a=self("current of receivers, gyros and devices", steady, "A", _STEADY_A),
+            servo_a=servo_a,
             path_a={
                 code: self(f"current of {code}", amps, "A", "current out of the path's packs")
                 for code, amps in path_a.items()

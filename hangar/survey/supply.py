@@ -43,7 +43,7 @@ class ServoDraw:
 
     def moving(self, share: float) -> MovingServo | CurrentLoad:
         """The servo drawing a share of its stall current on top of its idle current."""
-        name, node = _servo_name(self.code), servo_node(self.code)
+        name, node = servo_name(self.code), servo_node(self.code)
         if self.stall_a is None or self.stall_ohm is None:
             return CurrentLoad(name, node, GROUND, self.idle_a)
         return MovingServo(name, node, GROUND, self.stall_ohm, share * self.stall_a, self.idle_a)
@@ -55,10 +55,11 @@ class ServoDraw:
 
     def steady(self, current_a: float) -> CurrentLoad:
         """The servo drawing a fixed current."""
-        return CurrentLoad(_servo_name(self.code), servo_node(self.code), GROUND, current_a)
+        return CurrentLoad(servo_name(self.code), servo_node(self.code), GROUND, current_a)
 
 
-def _servo_name(code: str) -> str:
+def servo_name(code: str) -> str:
+    """Network name of the servo of a position, under which its current is found."""
     return f"servo {code}"
 
 

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import partial
 
 import pytest
 
 from hangar.parts import PowerPath
 from hangar.parts.choices import FeedRole
 from hangar.survey import Scenario, ScenarioSurvey, survey
+from hangar.survey.as_json import survey_json
 from tests.survey.fleets import (
     CONDITIONS,
     MK_G30,
@@ -83,3 +85,69 @@ def test_a_path_that_feeds_no_radio_is_left_out() -> None:
     )
     surveyed = survey(replace(aircraft, paths=(*aircraft.paths, ignition)), CONDITIONS)
     assert set(surveyed.supply.path_full_v) == {"RX"}
+
+
+@pytest.mark.parametrize("make", [trainer, helicopter, biplane, partial(on_regulator, set_v=6.0)])
+@pytest.mark.parametrize("scenario", list(Scenario))
+def test_currents_of_all_servos_and_the_steady_ones_sum_to_the_total(make, scenario) -> None:  # type: ignore[no-untyped-def]
+    surveyed = survey(make(), CONDITIONS)
+    if scenario not in surveyed.scenarios:
+        assert scenario is Scenario.ONE_LOST
+        return
+    case = surveyed.scenarios[scenario]
+    assert case.total_a is not None
+    assert case.steady_a is not None
+    assert set(case.servo_a) == {fit.code for fit in surveyed.aircraft.fits}
+    drawn = sum(figure.expected for figure in case.servo_a.values()) + case.steady_a.expected
+    assert drawn == pytest.approx(case.total_a.expected, rel=1e-9)
+    # Kirchhoff's current law at the bus: what the paths put on it leaves through the leads.
+    given = sum(figure.expected for figure in {**case.path_a, **case.regulator_a}.values())
+    assert drawn == pytest.approx(given, abs=1e-6)
+
+
+def test_a_servo_s_current_is_its_share_of_stall_and_its_idle_worked_by_hand() -> None:
+    # 0.3 of a stall current of 0.73 A at 4.8 V and 8 mA at rest, as sheet and class say.
+    current = survey(trainer(), CONDITIONS).scenarios[Scenario.PEAK].servo_a["AIL"]
+    assert current.expected == pytest.approx(0.3 * 0.73 + 0.008, rel=1e-6)
+    assert current.unit == "A"
+    asked = {item.name: item.value for item in current.working.inputs}
+    assert asked["stall current at the nominal bus volts"] == pytest.approx(0.73)
+    assert asked["idle current"] == 8
+
+
+@pytest.mark.parametrize("make", [trainer, helicopter, biplane])
+@pytest.mark.parametrize("scenario", [Scenario.IDLE, Scenario.CRUISE, Scenario.PEAK])
+def test_a_servo_s_current_is_what_its_own_lead_drops_its_volts_by(make, scenario) -> None:  # type: ignore[no-untyped-def]
+    surveyed = survey(make(), CONDITIONS)
+    case = surveyed.scenarios[scenario]
+    for fit in surveyed.aircraft.fits:
+        ohm = surveyed.positions[fit.code].lead_ohm
+        assert ohm is not None
+        start = "bus" if fit.through is None else f"gyro {fit.through.code}"
+        drop_v = case.node_v[start] - case.node_v[f"servo {fit.code}"]
+        assert case.servo_a[fit.code].expected * ohm.expected == pytest.approx(drop_v, abs=1e-6)
+
+
+def test_a_servo_whose_volts_stall_it_draws_volts_over_its_stalled_resistance() -> None:
+    # Stall 60 A at 4.8 V: four of them pull the bus so low that none can draw its share.
+    hungry = servo_type("HH", (4.8, 3.0, 0.15, 60.0))
+    aircraft = trainer()
+    fits = tuple(replace(fit, servo_type=hungry) for fit in aircraft.fits)
+    case = survey(replace(aircraft, fits=fits), CONDITIONS).scenarios[Scenario.PEAK]
+    current = case.servo_a["AIL"].expected
+    assert current < 0.3 * 60.0
+    idle = (
+        0.008
+        if fits[0].servo_type is None or fits[0].servo_type.idle_ma is None
+        else (fits[0].servo_type.idle_ma / 1000.0)
+    )
+    assert current - idle == pytest.approx(case.node_v["servo AIL"] / (4.8 / 60.0), rel=1e-6)
+
+
+def test_servo_currents_are_in_the_plain_form() -> None:
+    surveyed = survey(trainer(), CONDITIONS)
+    plain = survey_json(surveyed)["scenarios"][str(Scenario.PEAK)]
+    assert set(plain["servo_a"]) == set(surveyed.positions)
+    assert plain["servo_a"]["AIL"]["value"] == surveyed.scenarios[Scenario.PEAK].servo_a["AIL"].expected
+    assert plain["servo_a"]["AIL"]["unit"] == "A"
+    assert plain["steady_a"]["value"] == pytest.approx(0.060)
