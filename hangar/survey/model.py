@@ -129,6 +129,8 @@ class ScenarioSurvey(FigureSet):
 
     ``servo_a`` is what each servo draws, by position; with ``steady_a`` of receivers, gyros and devices it
     sums to ``total_a``.
+    ``pack_v`` and ``pack_a`` are each pack's volts under this load and its current, by path and tag;
+    ``switch_v`` is what is left behind a path's switch, ``regulator_in_v`` what its regulator is fed with.
     ``path_a`` is what each power path's packs give (below nothing: they are being charged),
     ``regulator_a`` what its regulator puts on the bus, ``regulator_state`` how that works, in a word.
     ``lost`` names the path that is gone in the case of one lost; ``remarks`` say in words what is wrong
@@ -141,7 +143,11 @@ class ScenarioSurvey(FigureSet):
     total_a: Figure | None = None
     steady_a: Figure | None = None
     servo_a: Mapping[str, Figure] = field(default_factory=dict)
+    pack_v: Mapping[str, Figure] = field(default_factory=dict)
+    pack_a: Mapping[str, Figure] = field(default_factory=dict)
+    switch_v: Mapping[str, Figure] = field(default_factory=dict)
     path_a: Mapping[str, Figure] = field(default_factory=dict)
+    regulator_in_v: Mapping[str, Figure] = field(default_factory=dict)
     regulator_a: Mapping[str, Figure] = field(default_factory=dict)
     regulator_w: Mapping[str, Figure] = field(default_factory=dict)
     regulator_state: Mapping[str, str] = field(default_factory=dict)

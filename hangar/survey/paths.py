@@ -61,17 +61,26 @@ class PathModel:
         """Whether a regulator holds the bus volts."""
         return self.set_v is not None
 
+    @property
+    def pack_nodes(self) -> list[tuple[str, str]]:
+        """Each pack's plus and minus node: one on top of the other in series, else side by side."""
+        top = f"{self.code} packs"
+        if not self.in_series:
+            return [(top, GROUND)] * len(self.packs)
+        joints = [f"{self.code} packs {number + 1}" for number in range(len(self.packs) - 1)]
+        return list(zip([*joints, top], [GROUND, *joints], strict=True))
+
+    @property
+    def switched_node(self) -> str:
+        """Network node behind the path's switch."""
+        return _switched(self.code)
+
     def pack_elements(self, charge_pct: float, temperature_c: float, aged_times: float = 0.0) -> list[Pack]:
         """The packs as sources, at a charge, a temperature and no better than an aged one."""
         found = []
-        below = GROUND
-        series = self.in_series
-        for number, pack in enumerate(self.packs):
-            last = not series or number == len(self.packs) - 1
-            above = f"{self.code} packs" if last else f"{self.code} packs {number + 1}"
+        for pack, (above, below) in zip(self.packs, self.pack_nodes, strict=True):
             ohm = max(pack.ohm(temperature_c, at_least_new_times=aged_times), _LEAST_OHM)
             found.append(Pack(pack_name(self.code, pack), above, below, pack.resting_v(charge_pct), ohm))
-            below = above if series else GROUND
         return found
 
     def elements(self, charge_pct: float, temperature_c: float) -> list[Element]:
@@ -110,9 +119,9 @@ def _path_model(
     element, set_v = out
     code = path.feed.code
     lead_to = BUS if element is None else _lead_end(code)
-    lead_from = f"{code} packs" if switch_ohm is None else f"{code} switched"
+    lead_from = f"{code} packs" if switch_ohm is None else _switched(code)
     lead = (f"feed lead {code}", lead_from, lead_to, lead_ohm)
-    switch = (f"switch {code}", f"{code} packs", f"{code} switched", switch_ohm or 0.0)
+    switch = (f"switch {code}", f"{code} packs", _switched(code), switch_ohm or 0.0)
     outside = facts.figure(
         "switch and lead", lead_ohm + (switch_ohm or 0.0), "ohm", "switch + lead, both wires, with its plugs"
     )
@@ -127,6 +136,10 @@ def _path_model(
 def pack_name(code: str, pack: PackFigures) -> str:
     """Name of a pack in the network: with its path, as papers may claim one pack for two paths."""
     return f"{code} pack {pack.tag}"
+
+
+def _switched(code: str) -> str:
+    return f"{code} switched"
 
 
 def _lead_end(code: str) -> str:

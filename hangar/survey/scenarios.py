@@ -244,6 +244,10 @@ def _load_of(scenario: Scenario) -> Scenario:
 _SERVO_V = "bus volts less the drop in the servo's lead, from the network"
 
 
+_PACK_V = "resting volts less current x resistance of the pack, from the network"
+_PACK_A = "the pack's share of its path's current, from the network"
+_SWITCH_V = "volts of the packs less current x resistance of the switch"
+_REGULATOR_V = "volts of the packs less the drops of switch and lead"
 _STEADY_A = "sum of what receivers, gyros and devices draw all the time"
 
 
@@ -282,6 +286,7 @@ class _Maker:
             if path.out is not None and path.out.name in solution.regulators
         }
         bus = self("bus volts", bus_v, "V", "operating point of the supply network")
+        inside = self.inside(solution, paths)
         return ScenarioSurvey(
             scenario=self.scenario,
             bus_v=bus,
@@ -289,6 +294,10 @@ class _Maker:
             total_a=self("current drawn from the bus", loads, "A", "sum of everything on the bus"),
             steady_a=self("current of receivers, gyros and devices", steady, "A", _STEADY_A),
             servo_a=servo_a,
+            pack_v=inside["pack_v"],
+            pack_a=inside["pack_a"],
+            switch_v=inside["switch_v"],
+            regulator_in_v=inside["regulator_in_v"],
             path_a={
                 code: self(f"current of {code}", amps, "A", "current out of the path's packs")
                 for code, amps in path_a.items()
@@ -308,6 +317,27 @@ class _Maker:
             branch_a=solution.branch_a,
             remarks=_remarks(bus_v, path_a, regulators),
         )
+
+    def inside(self, solution: OperatingPoint, paths: list[PathModel]) -> dict[str, dict[str, Figure]]:
+        """Volts and currents inside the paths: of each pack, behind the switch, into the regulator."""
+        node_v = solution.node_v
+        names = ("pack_v", "pack_a", "switch_v", "regulator_in_v")
+        found: dict[str, dict[str, Figure]] = {name: {} for name in names}
+        for path in paths:
+            for pack, (above, below) in zip(path.packs, path.pack_nodes, strict=True):
+                volts = node_v[above] - node_v.get(below, 0.0)
+                amps = solution.branch_a[pack_name(path.code, pack)]
+                key = f"{path.code} {pack.tag}"
+                found["pack_v"][key] = self("volts of the pack under load", volts, "V", _PACK_V)
+                found["pack_a"][key] = self("current of the pack", amps, "A", _PACK_A)
+            if path.switched_node in node_v:
+                volts = node_v[path.switched_node]
+                found["switch_v"][path.code] = self("volts behind the switch", volts, "V", _SWITCH_V)
+            if path.out is not None and path.out.name in solution.regulators:
+                volts = solution.regulators[path.out.name].input_v
+                made = self("volts into the regulator", volts, "V", _REGULATOR_V)
+                found["regulator_in_v"][path.code] = made
+        return found
 
 
 def _remarks(

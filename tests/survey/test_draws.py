@@ -9,7 +9,7 @@ from functools import partial
 import pytest
 
 from hangar.parts import PowerPath
-from hangar.parts.choices import FeedRole
+from hangar.parts.choices import FeedRole, PackJoin
 from hangar.survey import Scenario, ScenarioSurvey, survey
 from hangar.survey.as_json import survey_json
 from tests.survey.fleets import (
@@ -151,3 +151,31 @@ def test_servo_currents_are_in_the_plain_form() -> None:
     assert plain["servo_a"]["AIL"]["value"] == surveyed.scenarios[Scenario.PEAK].servo_a["AIL"].expected
     assert plain["servo_a"]["AIL"]["unit"] == "A"
     assert plain["steady_a"]["value"] == pytest.approx(0.060)
+
+
+@pytest.mark.parametrize("make", [trainer, helicopter, biplane, partial(on_regulator, set_v=6.0)])
+def test_volts_fall_from_pack_to_bus_by_ohms_law(make) -> None:  # type: ignore[no-untyped-def]
+    surveyed = survey(make(), CONDITIONS)
+    for case in surveyed.scenarios.values():
+        for path in surveyed.aircraft.radio_paths:
+            code = path.feed.code
+            if code == case.lost:
+                assert not any(key.startswith(f"{code} ") for key in case.pack_v)
+                continue
+            keys = [f"{code} {fed.pack.tag}" for fed in path.packs]
+            volts = [case.pack_v[key].expected for key in keys]
+            amps = [case.pack_a[key].expected for key in keys]
+            joined = sum(volts) if path.feed.join is PackJoin.SERIES else volts[0]
+            assert joined == pytest.approx(case.node_v[f"{code} packs"])
+            together = amps[0] if path.feed.join is PackJoin.SERIES else sum(amps)
+            assert together == pytest.approx(case.path_a[code].expected)
+            if code in case.switch_v:
+                drop = joined - case.switch_v[code].expected
+                ohm = 0.025 if path.switch_type is None else (path.switch_type.contact_mohm or 25) / 1000
+                assert drop == pytest.approx(together * ohm, rel=1e-6, abs=1e-9)
+            if code in case.regulator_in_v:
+                # A linear regulator's heat: what goes in less what comes out, and its own standing current.
+                into_w = case.regulator_in_v[code].expected * case.path_a[code].expected
+                assert case.bus_v is not None
+                out_w = case.bus_v.expected * case.regulator_a[code].expected
+                assert case.regulator_w[code].expected == pytest.approx(into_w - out_w, rel=1e-6, abs=1e-9)
