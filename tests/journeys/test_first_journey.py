@@ -20,6 +20,7 @@ from hangar.window.desk import Desk
 from hangar.window.flight_line import FlightLine
 from hangar.window.main_window import MainWindow
 from hangar.window.positions_rows import FROM_STOCK, PositionRow
+from hangar.window.print_dialog import PrintDialog
 from hangar.window.room_list import FLIGHT_LINE
 from hangar.window.rows_view import RowsView
 from hangar.window.start import application, open_window
@@ -187,13 +188,13 @@ def test_a_number_is_asked_how_with_the_keyboard(window: MainWindow, qtbot: QtBo
     code, row, _words = spare_and_place(window)
     open_card(window, code)
     assert window.rooms is not None
-    assert window.working is not None
     table = window.rooms.folder.positions.table
     place = table.cell(row.code, "Volts there")
     assert place.data() != "—"
     table.setFocus()
     table.setCurrentIndex(place)
     QTest.keyClick(table, Qt.Key.Key_H, CONTROL)
+    assert window.working is not None
     assert window.working.isVisible()
     text = window.working.page.toPlainText()
     assert "How it was worked out" in text
@@ -207,12 +208,18 @@ def test_a_field_checklist_is_printed_from_the_menu(
     code = desk_of(window).codes()[0]
     open_card(window, code)
     out = tmp_path / "field.pdf"
-    monkeypatch.setattr("hangar.window.file_menu.QFileDialog.getSaveFileName", lambda *_words: (str(out), ""))
+    monkeypatch.setattr(
+        "hangar.window.print_dialog.QFileDialog.getSaveFileName", lambda *_words: (str(out), "")
+    )
     menu: QMenu = window.menus.print_menu
     menu.aboutToShow.emit()
     this_aircraft = next(sub for sub in menu.findChildren(QMenu) if code in sub.title())
     next(one for one in this_aircraft.actions() if one.text() == "Field checklist…").trigger()
-    qtbot.waitUntil(lambda: str(out) in window.notice.sentence, timeout=PATIENCE_MS)
+    (dialog,) = window.findChildren(PrintDialog)
+    qtbot.waitUntil(dialog.save_button.isEnabled, timeout=PATIENCE_MS)
+    QTest.mouseClick(dialog.save_button, LEFT)
+    assert str(out) in dialog.told.text()
+    dialog.reject()
     pages = PdfReader(out).pages
     assert len(pages) >= 1
     words = pages[0].extract_text()
