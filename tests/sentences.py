@@ -19,10 +19,11 @@ from hangar.base.units import UnitChoice
 from hangar.parts import KIND_BY_NAME
 from hangar.parts.choices import PlanAction
 from hangar.rules import all_rules
+from hangar.rules.gathering import plural_of
 from tests.sentence_reading import HANGAR, templates_of
 
 CATALOGUE = resources_dir() / "translations" / "sentences_de.json"
-FOLDERS = ("rules/catalogue", "rules", "survey", "refit", "parts", "physics", "base", "store")
+FOLDERS = ("rules/catalogue", "rules", "survey", "refit", "parts", "physics", "base", "store", "sheets")
 _NOT_READ = frozenset({
     "rules/examples.py", "rules/example_aircraft.py", "rules/example_parts.py", "rules/reference.py",
     "rules/as_json.py", "survey/as_json.py", "base/unit_table.py", "base/sentences.py",
@@ -70,14 +71,14 @@ def _under(node: object, keys: set[str]) -> Iterator[str]:
 def made_at_run_time() -> Iterator[str]:
     """Patterns of words that the core builds of a noun: subjects, places, packs in a row."""
     for noun in _NOUNS:
-        many = f"{noun}es" if noun.endswith("ch") else f"{noun}s"
+        many = plural_of(noun)
         yield f"the {{w1}} {noun}"
         yield f"the {noun} of the {{w1}}"
         yield f'the {noun} at position "{{w1}}"'
-        yield f"both {{t1}} {noun}s"
-        yield f"all {{n1}} {{t1}} {noun}s"
-        yield f"{{n1}} of the {{n2}} {{t1}} {noun}s"
-        yield f"{many} {{t1}}" if noun in _ALONE else f"the {noun}s of {{t1}}"
+        yield f"both {{t1}} {many}"
+        yield f"all {{n1}} {{t1}} {many}"
+        yield f"{{n1}} of the {{n2}} {{t1}} {many}"
+        yield f"{many} {{t1}}" if noun in _ALONE else f"the {many} of {{t1}}"
     for kind in KIND_BY_NAME.values():
         yield f"{kind.TITLE} {{w1}}"
     for action in PlanAction:

@@ -53,11 +53,11 @@ def _as_one(flags: Sequence[Flag]) -> Flag:
 
 def _subject(shares: Sequence[Share]) -> str:
     first, count = shares[0], len(shares)
-    nouns = f"{first.noun}s"
+    nouns = plural_of(first.noun)
     if not first.kind:
         names = listed([share.name for share in shares])
         alone = first.noun in ("servo", "pack", "regulator", "switch", "receiver")
-        return f"{_plural(first.noun).capitalize()} {names}" if alone else f"The {nouns} of {names}"
+        return f"{nouns.capitalize()} {names}" if alone else f"The {nouns} of {names}"
     if count < first.of:
         return f"{_word(count).capitalize()} of the {_word(first.of)} {first.kind} {nouns}"
     whole = "both" if count == 2 else f"all {_word(count)}"
@@ -68,8 +68,13 @@ def _word(number: int) -> str:
     return counted(number, "of", "of").partition(" ")[0]
 
 
-def _plural(noun: str) -> str:
-    return f"{noun}es" if noun.endswith("ch") else f"{noun}s"
+def plural_of(noun: str) -> str:
+    """Several of a part.
+
+    >>> plural_of("clevis"), plural_of("switch"), plural_of("rod")
+    ('clevises', 'switches', 'rods')
+    """
+    return f"{noun}es" if noun.endswith(("s", "ch", "x")) else f"{noun}s"
 
 
 def _details(flags: Sequence[Flag]) -> str:

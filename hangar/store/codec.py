@@ -115,9 +115,14 @@ def _checked(spec: FieldSpec, value: Any) -> Any:
     return value.value if isinstance(value, StrEnum) else value
 
 
+def is_unprintable(text: str) -> bool:
+    """Whether the text holds a character that no file can hold."""
+    return _UNPRINTABLE.search(text) is not None
+
+
 def tidy_text(text: str) -> str:
     """Text without outer blanks, with one kind of line end; refuses what no file can hold."""
-    if _UNPRINTABLE.search(text):
+    if is_unprintable(text):
         raise BadInput(f"{text[:60]!r} holds a character that cannot be stored.")
     if len(text) > TEXT_MOST:
         raise BadInput(f"{text[:30]!r}... is {len(text)} characters long; allowed are {TEXT_MOST}.")

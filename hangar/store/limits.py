@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 
 from hangar.base.errors import BadInput
@@ -21,6 +22,9 @@ WIDE_TYPES_MOST = 500
 
 WIDE_TEXT_MOST = 200
 WIDE_NOTE_MOST = 1_000
+ANSWER_MOST = 1_000
+"""Characters written into one box of a sheet; what is quoted of it in a sentence is far less."""
+
 NUMBER_TEXT_MOST = 100
 """Characters of a number with its unit, of a date, or of a heading; longer ones take long to take apart."""
 
@@ -29,6 +33,8 @@ def refuse_large_file(path: Path) -> None:
     """Raise BadInput when a table file is larger than a bring-in takes."""
     size = path.stat().st_size
     if size > FILE_MOST_BYTES:
+        # Rounded up, so that no file is called as large as what is allowed.
+        tenths = math.ceil(size / 1e5)
         raise BadInput(
-            f"{path.name} is {size / 1e6:.0f} MB large; allowed is {FILE_MOST_BYTES / 1e6:.0f} MB a file."
+            f"{path.name} is {tenths / 10:.1f} MB large; allowed is {FILE_MOST_BYTES / 1e6:.0f} MB a file."
         )

@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 
 from hangar.parts import KIND_BY_NAME
 
+_QUOTED_MOST = 80
+
 
 @dataclass(frozen=True, slots=True)
 class CellNote:
@@ -24,8 +26,14 @@ class CellNote:
             place += f", row {self.row}"
         if self.column:
             place += f", {self.column}"
-        found = f' "{self.found}"' if self.found else ""
+        found = f' "{_short(self.found)}"' if self.found else ""
         return f"{place}:{found} {self.reason}"
+
+
+def _short(words: str) -> str:
+    """What is quoted of a cell, on one line."""
+    plain = " ".join(words.split())
+    return plain if len(plain) <= _QUOTED_MOST else f"{plain[: _QUOTED_MOST - 3]}..."
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,6 +39,8 @@ class SheetIntake:
     refused: list[CellNote] = field(default_factory=list)
     doubtful: list[CellNote] = field(default_factory=list)
     stated: list[CellNote] = field(default_factory=list)
+    revisions: dict[str, str] = field(default_factory=dict)
+    """Of each aircraft as it was before the first of these sheets was taken."""
 
     def add(self, file: str, outcome: Outcome) -> None:
         """Take over what one sheet came to."""
@@ -79,15 +81,16 @@ def take_form(fleet: Fleet, edit: Edit, form: FilledForm, today: date, intake: S
     for stamp in form.stamps:
         outcome = Outcome()
         try:
-            _take_sheet(fleet, edit, form, stamp, today, outcome)
+            _take_sheet(fleet, edit, form, stamp, today, outcome, intake.revisions)
         except (BadInput, StoreFault) as fault:
             outcome.refused.append(Remark(None, str(fault)))
         intake.add(form.file, outcome)
 
 
 def _take_sheet(
-    fleet: Fleet, edit: Edit, form: FilledForm, stamp: Stamp, today: date, outcome: Outcome
-) -> None:
+    fleet: Fleet, edit: Edit, form: FilledForm, stamp: Stamp, today: date, outcome: Outcome,
+    revisions: dict[str, str],
+) -> None:  # fmt: skip
     if stamp.sheet not in READ_BACK:
         raise BadInput(f"is a sheet {stamp.sheet!r}; read back are {', '.join(READ_BACK.values())}.")
     if stamp.sheet != CHARGING and edit.record(Airframe, stamp.aircraft) is None:
@@ -102,7 +105,11 @@ def _take_sheet(
         raise BadInput(f"has no box filled in on the {_sheet_words(stamp)}; nothing was taken of it.")
     before = len(edit.steps)
     standing = [each for each in answers if _stands(edit, stamp, each, outcome)]
-    older = bool(stamp.revision) and stamp.revision != revision(fleet.aircraft(stamp.aircraft, today))
+    older = False
+    if stamp.revision:
+        if stamp.aircraft not in revisions:
+            revisions[stamp.aircraft] = revision(fleet.aircraft(stamp.aircraft, today))
+        older = stamp.revision != revisions[stamp.aircraft]
     told = take_answers(
         edit,
         stamp.aircraft,

@@ -57,7 +57,10 @@ def _stamps(path: Path, texts: Mapping[str, str], ours: bool) -> tuple[Stamp, ..
     if not found:
         sheets = ", ".join(READ_BACK.values())
         if not ours:
-            words = f"is no sheet that Hangar wrote to be filled; read back are {sheets}."
+            words = (
+                "is no sheet that Hangar wrote to be filled, or lacks its first page; "
+                f"read back are {sheets}."
+            )
         elif texts:
             words = f"is a sheet of Hangar that is not read back; read back are {sheets}."
         else:
@@ -98,7 +101,7 @@ def _texts(path: Path) -> tuple[dict[str, str], bool]:
             locked = True
         if locked:
             raise BadInput("is encrypted; save it without a password.")
-        fields = reader.get_fields() or {}
+        fields = reader.get_fields() or _loose_boxes(reader)
         if len(fields) > FIELDS_MOST:
             raise BadInput(f"has {len(fields)} boxes; allowed are {FIELDS_MOST}.")
         ticked = _ticked_by_look(reader)
@@ -109,6 +112,12 @@ def _texts(path: Path) -> tuple[dict[str, str], bool]:
         made = reader.metadata
         names = (made.get("/Creator"), made.get("/Author")) if made else ()
         return texts, _OURS in names
+
+
+def _loose_boxes(reader: Any) -> dict[str, Any]:
+    """The boxes on the pages themselves; a program that takes pages out may leave their list behind."""
+    boxes = (link.get_object() for page in reader.pages for link in page.get("/Annots") or ())
+    return {str(box["/T"]): box for box in boxes if box.get("/Subtype") == "/Widget" and "/T" in box}
 
 
 def _ticked_by_look(reader: Any) -> set[str]:

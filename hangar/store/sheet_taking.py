@@ -13,8 +13,9 @@ from hangar.base.units import UnitChoice, convert, parse_quantity, unit_named, u
 from hangar.parts import Airframe, BenchCheck, Pack, PackType, RangeCheck, Record, Setting
 from hangar.parts.fields import columns, key_of
 from hangar.store.cells import read_moment
+from hangar.store.codec import is_unprintable
 from hangar.store.edit import Edit
-from hangar.store.limits import NUMBER_TEXT_MOST
+from hangar.store.limits import ANSWER_MOST, NUMBER_TEXT_MOST
 
 _DOTTED_DAY = re.compile(r"(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})(?:\s+(\d{1,2}:\d\d))?")
 
@@ -118,6 +119,17 @@ class Taking:
             self.refuse(dated, f"lies after today, {self.today}. Nothing of this sheet was taken.")
             return False
         return True
+
+    def drop_unfit(self) -> None:
+        """Refuse what is too long or cannot be stored, so that it takes no other reading with it."""
+        for answer in list(self.answers):
+            if len(answer.text) > ANSWER_MOST:
+                self.refuse(answer, f"is {len(answer.text)} characters long; allowed are {ANSWER_MOST}.")
+            elif is_unprintable(answer.text):
+                self.refuse(answer, "holds a character that cannot be stored; write it anew.")
+            else:
+                continue
+            self.answers.remove(answer)
 
     def number(
         self, answer: Answer, kind: type[Record], name: str, text: str | None = None, *, bare: str = ""

@@ -225,7 +225,7 @@ def test_a_workbook_that_would_fill_the_memory_is_refused_in_a_sentence(
         (b"tag\n" * (ROWS_MOST + 1), "is too large at row 200001"),
         (b"a," * 1_001 + b"\n", "is too large at row 1"),
         (b'tag\n"' + b"x" * 200_000, "is no readable table"),
-        (bytes(50_000_001), "is 50 MB large; allowed is 50 MB a file"),
+        (bytes(50_000_001), "is 50.1 MB large; allowed is 50 MB a file"),
     ],
     ids=["rows", "columns", "cell", "bytes"],
 )

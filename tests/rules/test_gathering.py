@@ -10,7 +10,7 @@ from hangar.parts import ServoFit
 from hangar.rules import Finding, Level, look
 from hangar.rules import examples as ex
 from hangar.rules.changing import with_airframe, with_fit, with_pack, with_records
-from hangar.rules.flag import Flag, of_part
+from hangar.rules.flag import Flag, Share, of_part
 from hangar.rules.gathering import gathered
 from hangar.rules.words import thing_at
 
@@ -49,6 +49,25 @@ def test_the_worst_of_several_leads_with_its_number() -> None:
     (one,) = gathered(flags)
     assert one.message == "Packs B2 and B1 rest at worst at 3.1 V."
     assert one.margin == 3.1
+
+
+@pytest.mark.parametrize(
+    ("noun", "kind", "said"),
+    [
+        ("clevis", "", "The clevises of AIL-L and AIL-R are worn."),
+        ("clevis", "aileron", "Both aileron clevises are worn."),
+        ("switch", "", "Switches AIL-L and AIL-R are worn."),
+        ("rod", "", "The rods of AIL-L and AIL-R are worn."),
+    ],
+)
+def test_several_of_a_part_are_named_in_the_plural_of_its_word(noun: str, kind: str, said: str) -> None:
+    flags = [
+        Flag(level=Level.CAUTION, about=(name,), message="",
+             share=Share(noun=noun, name=name, told="are worn", kind=kind, of=2))
+        for name in ("AIL-L", "AIL-R")
+    ]  # fmt: skip
+    (one,) = gathered(flags)
+    assert one.message == said
 
 
 def test_faults_of_two_levels_stay_two_findings() -> None:
