@@ -20,16 +20,18 @@ from hangar.store import Edit, Fleet, bring_in
 
 SPREAD = 0.06
 """How far a figure may lie from its model's, as a share of it."""
-VARIED = {
-    "airframe": ("all_up_mass_g", "dive_speed_m_s", "level_speed_m_s"),
-    "surface": ("span_mm", "throw_up_deg", "throw_down_deg"),
-    "linkage": ("rod_length_mm", "horn_mm"),
-    "lead": ("length_mm",),
-    "feed": ("lead_length_mm",),
-    "pack": ("cell_mohm", "capacity_mah"),
-    "rotor": ("blade_mass_g", "head_rpm"),
-    "flight": ("minutes_min",),
+VARIED: dict[str, tuple[tuple[str, ...], ...]] = {
+    "airframe": (("empty_mass_g", "all_up_mass_g"), ("level_speed_m_s", "dive_speed_m_s")),
+    "surface": (("span_mm",), ("throw_up_deg",), ("throw_down_deg",)),
+    "linkage": (("rod_length_mm",), ("horn_mm",)),
+    "lead": (("length_mm",),),
+    "feed": (("lead_length_mm",),),
+    "pack": (("cell_mohm",), ("capacity_mah",)),
+    "rotor": (("blade_mass_g",), ("head_rpm",)),
+    "flight": (("minutes_min",),),
 }
+"""Figures that differ by kind of record; those in one bracket grow or shrink together, so that an aircraft
+made lighter is lighter empty as well, and a slower one is slower in level flight and in the dive."""
 NAMED_AFRESH = ("aircraft", "servo", "pack", "tag")
 TOGETHER = 250
 """Aircraft written in one edit."""
@@ -84,9 +86,11 @@ def another(record: Record, number: int, chance: random.Random) -> Record:
             values[name] = f"{old}-{number:05d}"
     if record.KIND == "flight" and (packs := getattr(record, "packs", None)):
         values["packs"] = ", ".join(f"{tag.strip()}-{number:05d}" for tag in packs.split(","))
-    for name in VARIED.get(record.KIND, ()):
-        if (old := getattr(record, name)) is not None:
-            values[name] = round(old * chance.uniform(1 - SPREAD, 1 + SPREAD), 3)
+    for together in VARIED.get(record.KIND, ()):
+        factor = chance.uniform(1 - SPREAD, 1 + SPREAD)
+        for name in together:
+            if (old := getattr(record, name)) is not None:
+                values[name] = round(old * factor, 3)
     if record.KIND == "installation":
         values["disputed"] = False
     return replace(record, **values)  # type: ignore[type-var]

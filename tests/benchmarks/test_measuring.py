@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+import random
+import sqlite3
+from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
+from hangar.parts import Airframe, Record
+from hangar.parts.fields import specs
 from hangar.store import Fleet, check_file
-from tests.benchmarks.fleets import fleet_by_chance, write_fleet
+from tests.benchmarks.fleets import VARIED, another, fleet_by_chance, models, records_of, write_fleet
 from tests.benchmarks.measure import AT_LEAST, Row, paired, table
 
 
@@ -46,3 +52,45 @@ def test_a_fleet_by_chance_is_a_sound_file_of_that_many_unlike_aircraft(tmp_path
     assert len({one.airframe.all_up_mass_g for one in aircraft}) == 12
     assert all(one.fits and one.paths for one in aircraft)
     assert not check_file(path).faults
+
+
+def refused(records: Sequence[Record]) -> list[str]:
+    """What a fleet file would refuse of records of one kind: fields out of range, rules across fields."""
+    kind = type(records[0])
+    names = [name for together in VARIED[kind.KIND] for name in together]
+    checks = {spec.name: spec.check for spec in specs(kind)}
+    for record in records:
+        for name in names:
+            checks[name](getattr(record, name))
+    link = sqlite3.connect(":memory:")
+    fields = [spec.name for spec in specs(kind) if spec.type in (int, float)]
+    link.execute(f"CREATE TABLE each ({', '.join(fields)})")
+    rows = (tuple(getattr(one, field) for field in fields) for one in records)
+    link.executemany(f"INSERT INTO each VALUES ({', '.join('?' * len(fields))})", rows)
+    found = [
+        words for sql, words in kind.RULES if link.execute(f"SELECT 1 FROM each WHERE NOT ({sql})").fetchone()
+    ]
+    link.close()
+    return found
+
+
+def test_ten_thousand_aircraft_by_chance_are_all_records_that_a_file_takes() -> None:
+    chance = random.Random(1)
+    _, aircraft = models()
+    varied = [record for one in aircraft for record in records_of(one) if record.KIND in VARIED]
+    by_kind: dict[type[Record], list[Record]] = {}
+    for record in varied:
+        by_kind.setdefault(type(record), []).append(record)
+    assert {kind.KIND for kind in by_kind} == set(VARIED)
+    for kind, patterns in by_kind.items():
+        made = [another(chance.choice(patterns), number, chance) for number in range(10_000)]
+        assert refused(made) == [], kind.KIND
+
+
+def test_the_check_of_a_fleet_by_chance_finds_an_aircraft_heavier_empty_than_in_flight() -> None:
+    airframe = next(one.airframe for one in models()[1] if one.airframe.all_up_mass_g is not None)
+    assert isinstance(airframe, Airframe)
+    assert airframe.all_up_mass_g is not None
+    wrong = replace(airframe, empty_mass_g=airframe.all_up_mass_g + 1)
+    assert refused([airframe]) == []
+    assert refused([wrong]) == ["the empty mass must not exceed the all-up mass"]
