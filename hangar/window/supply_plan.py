@@ -7,7 +7,6 @@ from itertools import pairwise
 
 from hangar.base.figure import Figure
 from hangar.parts import Aircraft, FedPack, PowerPath, ServoFit
-from hangar.parts.choices import PackJoin
 from hangar.survey.model import Scenario, ScenarioSurvey, Survey
 from hangar.window.words import say, word_of
 
@@ -27,7 +26,7 @@ class SupplyBox:
 
 @dataclass(frozen=True)
 class SupplyWire:
-    """A wire from one box to another, with the current in it where that is known."""
+    """A wire from one box to another; into the bus with its current, elsewhere the boxes tell it."""
 
     start: str
     end: str
@@ -62,7 +61,13 @@ def _add_path(path: PowerPath, case: ScenarioSurvey, boxes: list[SupplyBox], wir
     chain: list[SupplyBox] = []
     if path.switch is not None:
         chain.append(
-            SupplyBox(f"switch {path.switch.code}", SWITCH, path.switch.code, path.switch.switch_type)
+            SupplyBox(
+                f"switch {path.switch.code}",
+                SWITCH,
+                path.switch.code,
+                path.switch.switch_type,
+                _known(("", case.switch_v.get(path.feed.code)), ("", case.path_a.get(path.feed.code))),
+            )
         )
     if path.regulator is not None:
         chain.append(_regulator(path, case))
@@ -70,15 +75,17 @@ def _add_path(path: PowerPath, case: ScenarioSurvey, boxes: list[SupplyBox], wir
         if all(box.name != held.name for box in boxes):
             boxes.append(held)
     ends = [*(box.name for box in chain), "bus"]
-    drawn = case.path_a.get(path.feed.code)
-    one_current = path.feed.join is PackJoin.SERIES or len(path.packs) == 1
     for fed in path.packs:
         boxes.append(_pack(fed, path, case))
-        wires.append(SupplyWire(f"pack {fed.pack.tag}", ends[0], drawn if one_current else None))
-    given = case.regulator_a.get(path.feed.code)
+        alone = case.pack_a.get(f"{path.feed.code} {fed.pack.tag}") if not chain else None
+        wires.append(SupplyWire(f"pack {fed.pack.tag}", ends[0], alone))
+    given = case.regulator_a.get(path.feed.code) or case.path_a.get(path.feed.code)
     for start, end in pairwise(ends):
-        before = None if one_current else drawn
-        wires.append(SupplyWire(start, end, given if start.startswith("regulator") else before))
+        wires.append(SupplyWire(start, end, given if end == "bus" else None))
+
+
+def _known(*values: tuple[str, Figure | None]) -> tuple[tuple[str, Figure], ...]:
+    return tuple((words, figure) for words, figure in values if figure is not None)
 
 
 def _pack(fed: FedPack, path: PowerPath, case: ScenarioSurvey) -> SupplyBox:
@@ -87,7 +94,9 @@ def _pack(fed: FedPack, path: PowerPath, case: ScenarioSurvey) -> SupplyBox:
     title = f"{fed.pack.tag}  ({path.feed.code})"
     if case.lost == path.feed.code:
         title = say("{pack}: lost").format(pack=title)
-    return SupplyBox(f"pack {fed.pack.tag}", PACK, title, note)
+    key = f"{path.feed.code} {fed.pack.tag}"
+    values = _known(("", case.pack_v.get(key)), ("", case.pack_a.get(key)))
+    return SupplyBox(f"pack {fed.pack.tag}", PACK, title, note, values)
 
 
 def _regulator(path: PowerPath, case: ScenarioSurvey) -> SupplyBox:
@@ -98,14 +107,18 @@ def _regulator(path: PowerPath, case: ScenarioSurvey) -> SupplyBox:
     state = case.regulator_state.get(path.feed.code)
     if state:
         note = f"{note}, {state}"
-    heat = case.regulator_w.get(path.feed.code)
-    values = ((say("heat"), heat),) if heat is not None else ()
+    fed_v, heat = case.regulator_in_v.get(path.feed.code), case.regulator_w.get(path.feed.code)
+    values = _known((say("in"), fed_v), (say("in"), case.path_a.get(path.feed.code)), (say("heat"), heat))
     return SupplyBox(f"regulator {regulator.code}", REGULATOR, regulator.code, note, values)
 
 
 def _bus(aircraft: Aircraft, case: ScenarioSurvey) -> SupplyBox:
-    found = ((say("bus"), case.bus_v), (say("receiver"), case.receiver_v), (say("total"), case.total_a))
-    values = tuple((words, figure) for words, figure in found if figure is not None)
+    values = _known(
+        (say("bus"), case.bus_v),
+        (say("receiver"), case.receiver_v),
+        (say("radio"), case.steady_a),
+        (say("total"), case.total_a),
+    )
     note = ", ".join(receiver.model_type or receiver.code for receiver in aircraft.receivers)
     return SupplyBox("bus", BUS, say("Bus"), note, values)
 
@@ -113,5 +126,6 @@ def _bus(aircraft: Aircraft, case: ScenarioSurvey) -> SupplyBox:
 def _servo(fit: ServoFit, survey: Survey, scenario: Scenario) -> SupplyBox:
     position = survey.positions.get(fit.code)
     volts = position.servo_v.get(scenario) if position else None
-    values = (("", volts),) if volts is not None else ()
+    case = survey.scenarios.get(scenario)
+    values = _known(("", volts), ("", case.servo_a.get(fit.code) if case else None))
     return SupplyBox(f"servo {fit.code}", SERVO, f"{fit.code}", word_of(fit.function), values)

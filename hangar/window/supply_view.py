@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSizeF, Qt, Signal
 from PySide6.QtGui import (
     QColor,
     QFocusEvent,
-    QFont,
     QFontMetricsF,
     QKeyEvent,
     QPainter,
@@ -17,7 +14,6 @@ from PySide6.QtGui import (
     QResizeEvent,
 )
 from PySide6.QtWidgets import (
-    QApplication,
     QGraphicsPathItem,
     QGraphicsScene,
     QGraphicsSimpleTextItem,
@@ -31,13 +27,9 @@ from hangar.rules.finding import Level
 from hangar.window.arrow_ways import WAYS, next_that_way
 from hangar.window.figure_word import FigureWord
 from hangar.window.looks import Look
+from hangar.window.supply_places import EDGE, PAD, font_of, layout_of, lines_of
 from hangar.window.supply_plan import BUS, SERVO, SupplyBox, SupplyPlan
 from hangar.window.words import say
-
-PAD, GAP_ROW = 6.0, 8.0
-EDGE = 12.0
-LEAST_GAP, MOST_GAP = 26.0, 92.0
-"""Room between two columns of boxes, px; what a number on the wire needs comes on top of the least."""
 
 
 class SupplyView(QGraphicsView):
@@ -56,6 +48,8 @@ class SupplyView(QGraphicsView):
         self.setToolTip(self.tr("Tab and the arrow keys go from number to number, Enter tells how."))
         self._shown: tuple[SupplyPlan, UnitChoice, Look] | None = None
         self._places: dict[str, QRectF] = {}
+        self._brief = False
+        self._first_servo = 0.0
         self.words: list[FigureWord] = []
 
     def show_plan(self, plan: SupplyPlan, units: UnitChoice, look: Look) -> None:
@@ -64,7 +58,10 @@ class SupplyView(QGraphicsView):
         scene = self.scene()
         scene.clear()
         self.words = []
-        self._places = _places(plan, units, float(self.viewport().width()))
+        layout = layout_of(plan, units, self._room())
+        self._places, self._brief = layout.places, layout.brief
+        servos = [self._places[box.name].left() for box in plan.boxes if box.column == SERVO]
+        self._first_servo = min(servos, default=0.0)
         for wire in plan.wires:
             self._draw_wire(wire.start, wire.end, look)
         for box in plan.boxes:
@@ -77,12 +74,21 @@ class SupplyView(QGraphicsView):
         scene.setSceneRect(scene.itemsBoundingRect().adjusted(-EDGE, -EDGE, EDGE, EDGE))
         self.setAccessibleDescription("; ".join(word.spoken for word in self.words))
 
+    def _room(self) -> QSizeF:
+        """What the picture may take before it scrolls, told as if both bars were there."""
+        whole = self.maximumViewportSize()
+        down, across = self.verticalScrollBar().sizeHint(), self.horizontalScrollBar().sizeHint()
+        return QSizeF(whole.width() - down.width(), whole.height() - across.height())
+
     def _draw_wire(self, start: str, end: str, look: Look) -> None:
         left, right = self._places[start], self._places[end]
         a, b = QPointF(left.right(), left.center().y()), QPointF(right.left(), right.center().y())
         path = QPainterPath(a)
-        reach = (b.x() - a.x()) / 2
-        path.cubicTo(a + QPointF(reach, 0), b - QPointF(reach, 0), b)
+        # To the second column of servos it runs straight on between the rows of the first.
+        bend = QPointF(min(b.x(), self._first_servo), b.y()) if a.x() < self._first_servo else b
+        reach = (bend.x() - a.x()) / 2
+        path.cubicTo(a + QPointF(reach, 0), bend - QPointF(reach, 0), bend)
+        path.lineTo(b)
         item = QGraphicsPathItem(path)
         item.setPen(QPen(QColor(look.line), 2.2))
         item.setZValue(-1)
@@ -108,7 +114,7 @@ class SupplyView(QGraphicsView):
             self._fill_line(box, place, units, look)
             return
         top = place.top() + PAD
-        for text, bold in _lines(box):
+        for text, bold in lines_of(box, units, self._brief):
             top = self._put_line(text, bold, place, top, look)
         for words, figure in box.values:
             word = self._word(words, figure, units, look, where=box.title)
@@ -116,21 +122,27 @@ class SupplyView(QGraphicsView):
             top += word.boundingRect().height()
 
     def _fill_line(self, box: SupplyBox, place: QRectF, units: UnitChoice, look: Look) -> None:
-        """A servo on one line: its name on the left, its volts on the right."""
-        ((text, bold),) = _lines(box)
+        """A servo on one line: its name on the left, its volts and amps on the right."""
+        ((text, bold),) = lines_of(box, units, self._brief)
         item = QGraphicsSimpleTextItem(text)
-        item.setFont(_font(bold))
+        item.setFont(font_of(bold))
         item.setBrush(QColor(look.ink))
         item.setPos(place.left() + PAD, place.center().y() - item.boundingRect().height() / 2)
         self.scene().addItem(item)
-        for words, figure in box.values:
-            word = self._word(words, figure, units, look, where=text)
+        item.setToolTip(box.note)
+        made = [
+            self._word(words, figure, units, look, where=f"{box.title}  {box.note}")
+            for words, figure in box.values
+        ]
+        right = place.right() - PAD
+        for word in reversed(made):
             size = word.boundingRect()
-            word.setPos(place.right() - PAD - size.width(), place.center().y() - size.height() / 2)
+            word.setPos(right - size.width(), place.center().y() - size.height() / 2)
+            right -= size.width() + QFontMetricsF(font_of(bold=False)).averageCharWidth()
 
     def _put_line(self, text: str, bold: bool, place: QRectF, top: float, look: Look) -> float:
         item = QGraphicsSimpleTextItem(text)
-        item.setFont(_font(bold))
+        item.setFont(font_of(bold))
         item.setBrush(QColor(look.ink if bold else look.soft))
         item.setPos(place.center().x() - item.boundingRect().width() / 2, top)
         self.scene().addItem(item)
@@ -154,7 +166,7 @@ class SupplyView(QGraphicsView):
 
     def _draw_collapse(self, text: str, look: Look) -> None:
         item = QGraphicsSimpleTextItem(text)
-        item.setFont(_font(bold=True))
+        item.setFont(font_of(bold=True))
         item.setBrush(QColor(look.levels[Level.WARNING].words))
         bounds = self.scene().itemsBoundingRect()
         item.setPos(bounds.left(), bounds.top() - item.boundingRect().height() - 16)
@@ -166,7 +178,7 @@ class SupplyView(QGraphicsView):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        if event.oldSize().width() != event.size().width():
+        if event.oldSize() != event.size():
             self._draw_again()
 
     def changeEvent(self, event: QEvent) -> None:
@@ -209,59 +221,3 @@ class SupplyView(QGraphicsView):
         best = next_that_way(places, places[held], WAYS[event.key()])
         if best is not None:
             self.focus_on(best)
-
-
-def _font(bold: bool) -> QFont:
-    font = QApplication.font()
-    font.setBold(bold)
-    return font
-
-
-def _lines(box: SupplyBox) -> tuple[tuple[str, bool], ...]:
-    if box.column == SERVO:
-        return ((f"{box.title}  {box.note}", True),)
-    return ((box.title, True), (box.note, False)) if box.note else ((box.title, True),)
-
-
-def _size(box: SupplyBox, units: UnitChoice) -> QSizeF:
-    bold, plain = QFontMetricsF(_font(bold=True)), QFontMetricsF(_font(bold=False))
-    widths = [(bold if strong else plain).horizontalAdvance(text) for text, strong in _lines(box)]
-    values = [
-        plain.horizontalAdvance(f"{words} {units.show(figure.expected, figure.unit)}".strip()) + 4
-        for words, figure in box.values
-    ]
-    if box.column == SERVO:
-        beside = sum(value + plain.height() for value in values)
-        return QSizeF(widths[0] + beside + 2 * PAD, plain.height() + 2 * PAD)
-    height = (plain.height() + 2) * (len(widths) + len(values))
-    return QSizeF(max(widths + values) + 2 * PAD + 6, height + 2 * PAD)
-
-
-def _places(plan: SupplyPlan, units: UnitChoice, room: float) -> dict[str, QRectF]:
-    """Where each box goes: columns from left to right, each centred on the same line."""
-    by_column: dict[int, list[SupplyBox]] = defaultdict(list)
-    for box in plan.boxes:
-        by_column[box.column].append(box)
-    sizes = {box.name: _size(box, units) for box in plan.boxes}
-    wide = {at: max(sizes[box.name].width() for box in boxes) for at, boxes in by_column.items()}
-    gap = _gap(plan, units, room - sum(wide.values()) - 2 * EDGE, len(wide) - 1)
-    places: dict[str, QRectF] = {}
-    left = 0.0
-    for column in sorted(by_column):
-        boxes = by_column[column]
-        heights = [sizes[box.name].height() for box in boxes]
-        top = -(sum(heights) + GAP_ROW * (len(boxes) - 1)) / 2
-        for box, height in zip(boxes, heights, strict=True):
-            places[box.name] = QRectF(left, top, wide[column], height)
-            top += height + GAP_ROW
-        left += wide[column] + gap
-    return places
-
-
-def _gap(plan: SupplyPlan, units: UnitChoice, spare: float, gaps: int) -> float:
-    """As much room between the columns as is left, but enough for the numbers on the wires."""
-    metrics = QFontMetricsF(_font(bold=False))
-    currents = [wire.current for wire in plan.wires if wire.current is not None]
-    words = [metrics.horizontalAdvance(units.show(one.expected, one.unit)) for one in currents]
-    least = LEAST_GAP + max(words, default=0.0)
-    return max(least, min(MOST_GAP, spare / gaps)) if gaps else least

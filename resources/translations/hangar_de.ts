@@ -5130,6 +5130,10 @@ dort</translation>
       <translation>Zündungsschalter</translation>
     </message>
     <message>
+      <source>in</source>
+      <translation>ein</translation>
+    </message>
+    <message>
       <source>in any state</source>
       <translation>in jedem Zustand</translation>
     </message>
@@ -5974,6 +5978,10 @@ verlängern</translation>
     <message>
       <source>quarantine</source>
       <translation>Quarantäne</translation>
+    </message>
+    <message>
+      <source>radio</source>
+      <translation>Funk</translation>
     </message>
     <message>
       <source>raised ({severity}): {text}</source>

@@ -5,8 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
+from PySide6.QtCore import QSizeF
+from PySide6.QtGui import QFont, QFontMetricsF
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from hangar.base.figure import Figure
+from hangar.base.units import SI_TRADE
 from hangar.parts import Feed, Regulator, RegulatorType, Switch, SwitchType
 from hangar.parts.choices import RegulatorKind, SwitchKind
 from hangar.store import Edit
@@ -14,7 +19,17 @@ from hangar.survey.model import Scenario
 from hangar.window.desk import Desk
 from hangar.window.judging import Judgement
 from hangar.window.power_screen import PowerScreen
-from hangar.window.supply_plan import supply_plan
+from hangar.window.supply_places import layout_of
+from hangar.window.supply_plan import (
+    BUS,
+    PACK,
+    REGULATOR,
+    SERVO,
+    SupplyBox,
+    SupplyPlan,
+    SupplyWire,
+    supply_plan,
+)
 from tests.window.conftest import CODE
 
 
@@ -93,3 +108,72 @@ def test_the_regulator_is_set_in_the_table(screen: PowerScreen, desk: Desk) -> N
     kept = desk.fleet.record(Regulator, CODE, "REG")
     assert kept is not None
     assert kept.set_v == 5.2
+
+
+@pytest.mark.parametrize("scenario", [Scenario.IDLE, Scenario.PEAK])
+def test_every_branch_is_drawn_with_its_volts_and_amps(judgement: Judgement, scenario: Scenario) -> None:
+    plan = supply_plan(judgement.aircraft, judgement.survey, scenario)
+    for box in plan.boxes:
+        units = {figure.unit for _words, figure in box.values}
+        assert {"V", "A"} <= units, box.name
+    case = judgement.survey.scenarios[scenario]
+    drawn = [figure for box in plan.boxes for _words, figure in box.values]
+    drawn += [wire.current for wire in plan.wires if wire.current is not None]
+    assert [figure for figure in case.servo_a.values() if figure not in drawn] == []
+    assert case.regulator_a["RX-A"] in drawn
+
+
+def _many_servos(count: int) -> SupplyPlan:
+    def figure(value: float, unit: str) -> Figure:
+        return Figure("number", value, unit)
+
+    boxes = [
+        SupplyBox("pack B-01", PACK, "B-01  (RX-A)", "LiFe 2S 2300 mAh", (("", figure(6.4, "V")),)),
+        SupplyBox("regulator R", REGULATOR, "R", "R5, set 6 V, regulating", (("in", figure(6.3, "V")),)),
+        SupplyBox("bus", BUS, "Bus", "RX12", (("bus", figure(5.9, "V")), ("total", figure(21.5, "A")))),
+    ]
+    wires = [SupplyWire("pack B-01", "regulator R"), SupplyWire("regulator R", "bus", figure(21.5, "A"))]
+    for at in range(count):
+        values = (("", figure(5.71, "V")), ("", figure(0.92, "A")))
+        boxes.append(SupplyBox(f"servo S{at}", SERVO, f"AIL-{at}", "Aileron", values))
+        wires.append(SupplyWire("bus", f"servo S{at}"))
+    return SupplyPlan(tuple(boxes), tuple(wires))
+
+
+@pytest.fixture
+def text_of_15_points(qapp: QApplication) -> Iterator[None]:
+    before = qapp.font()
+    larger = QFont(before)
+    larger.setPointSizeF(15)
+    qapp.setFont(larger)
+    yield
+    qapp.setFont(before)
+
+
+@pytest.mark.usefixtures("text_of_15_points")
+@pytest.mark.parametrize("room", [QSizeF(1060, 420), QSizeF(1500, 700), QSizeF(500, 200)])
+@pytest.mark.parametrize("servos", [4, 9, 24])
+def test_boxes_of_many_servos_never_overlap_in_large_text(room: QSizeF, servos: int) -> None:
+    plan = _many_servos(servos)
+    layout = layout_of(plan, SI_TRADE, room)
+    assert set(layout.places) == {box.name for box in plan.boxes}
+    places = list(layout.places.values())
+    for at, box in enumerate(places):
+        assert not any(box.intersects(other) for other in places[:at])
+    needed = QFontMetricsF(QApplication.font()).height()
+    assert all(place.height() >= needed for place in places)
+
+
+@pytest.mark.usefixtures("text_of_15_points")
+def test_24_servos_stand_in_two_columns_whose_wires_run_free() -> None:
+    plan = _many_servos(24)
+    layout = layout_of(plan, SI_TRADE, QSizeF(1300, 520))
+    servos = [layout.places[box.name] for box in plan.boxes if box.column == SERVO]
+    columns = sorted({place.left() for place in servos})
+    assert len(columns) == 2
+    first = [place for place in servos if place.left() == columns[0]]
+    for place in servos:
+        if place.left() == columns[1]:
+            y = place.center().y()
+            assert not any(other.top() <= y <= other.bottom() for other in first)
+    assert max(place.bottom() for place in servos) - min(place.top() for place in servos) <= 520
