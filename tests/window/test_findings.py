@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -14,7 +15,7 @@ from hangar.parts import Acceptance
 from hangar.rules.finding import Finding, Level
 from hangar.window.airframe_folder import difference_words
 from hangar.window.desk import Desk
-from hangar.window.finding_text import finding_html
+from hangar.window.finding_text import figure_rows, finding_html
 from hangar.window.findings_panel import FindingsPanel
 from hangar.window.judging import Difference, count_levels, worst_level
 from hangar.window.looks import LIGHT
@@ -73,6 +74,52 @@ def test_a_finding_shows_line_numbers_remedy_and_what_is_missing() -> None:
     ):
         assert words in text
     assert "ozf·in" in finding_html(finding(), IMPERIAL, LIGHT)
+
+
+def test_what_to_do_stands_before_the_numbers_and_after_the_sentence() -> None:
+    text = finding_html(replace(finding(), detail="The air is stronger."), SI_TRADE, LIGHT)
+    order = [text.index(part) for part in ("The air is stronger.", "What to do", "<table", "surface: chord")]
+    assert order == sorted(order)
+
+
+def test_what_to_do_is_seen_in_a_small_panel_without_scrolling(panel: FindingsPanel, qtbot: QtBot) -> None:
+    panel.resize(420, 420)
+    panel.show()
+    many = tuple(replace(LOAD, name=f"number {at}") for at in range(20))
+    panel.show_findings([replace(finding(), figures=many)])
+    qtbot.waitExposed(panel)
+    high = panel.page.viewport().height()
+    assert _bottom_of(panel, "What to do") <= high
+    assert _bottom_of(panel, "Number 19") > high
+
+
+def _bottom_of(panel: FindingsPanel, words: str) -> int:
+    """How far down these words stand on the unscrolled page, pixels."""
+    cursor = panel.page.document().find(words)
+    assert not cursor.isNull()
+    return panel.page.cursorRect(cursor).bottom()
+
+
+def _of_two(*figures: Figure) -> Finding:
+    return replace(finding(), about=("AIL-L", "0001", "AIL-R", "0002"), figures=figures)
+
+
+def test_equal_numbers_of_a_pair_share_a_row_and_others_do_not() -> None:
+    left, right = replace(LOAD, name="AIL-L hinge moment"), replace(LOAD, name="AIL-R hinge moment")
+    heavier = replace(right, name="AIL-R stall torque", expected=0.9)
+    told = _of_two(left, replace(left, name="AIL-L stall torque"), right, heavier)
+    rows = figure_rows(told, SI_TRADE)
+    assert [(at, name) for at, name, _shown, _basis in rows] == [
+        (0, "AIL-L and AIL-R: hinge moment"),
+        (1, "AIL-L: stall torque"),
+        (3, "AIL-R: stall torque"),
+    ]
+    assert "how:3" in finding_html(told, SI_TRADE, LIGHT)
+
+
+def test_equal_numbers_that_name_no_part_stay_apart() -> None:
+    rows = figure_rows(_of_two(LOAD, LOAD), SI_TRADE)
+    assert [(at, name) for at, name, *_ in rows] == [(0, "Hinge moment"), (1, "Hinge moment")]
 
 
 def test_a_working_shows_formula_inputs_basis_and_source() -> None:
