@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Callable, Sequence
+from io import TextIOWrapper
 from pathlib import Path
 from typing import Any
 
@@ -39,7 +40,10 @@ def main(argv: Sequence[str] | None = None) -> int:
     0 = done (for inspect: no warning open), 1 = at least one warning open, 2 = told why not.
     """
     words = list(sys.argv[1:] if argv is None else argv)
+    _say_every_sign()
     try:
+        if any("\0" in word for word in words):
+            raise BadInput("found a word with the sign for the end of a text in it; no file is named so.")
         if not words or words[0] not in {*COMMANDS, "-h", "--help", "--version"}:
             return _open_window(words)
         arguments = _parser().parse_args(words)
@@ -52,6 +56,13 @@ def main(argv: Sequence[str] | None = None) -> int:
         place = f"{fault.filename}: " if fault.filename else ""
         print(f"hangar: {place}{fault.strerror or fault}.", file=sys.stderr)
     return TROUBLE
+
+
+def _say_every_sign() -> None:
+    """A terminal or a pipe of few signs shows the others by their numbers instead of ending the command."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
 
 
 def _parser() -> _Parser:

@@ -2,41 +2,28 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Callable
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
 from reportlab.pdfgen.canvas import Canvas
 
-from hangar.base.errors import StoreFault
 from hangar.sheets.kit import Sheet
 from hangar.sheets.style import MM, SheetStyle
+from hangar.sheets.whole_file import write_whole
 from hangar.sheets.wrapping import BODY, register_fonts
 
 
 def write_pdf(out: Path, title: str, style: SheetStyle, draw: Callable[[Sheet], Any]) -> None:
     """Draw sheets into a PDF that appears whole or not at all.
 
-    Raises: StoreFault saying why the file could not be written.
+    Raises: BadInput when something lies there that is no PDF; StoreFault when it cannot be written.
     """
     register_fonts()
-    try:
-        handle, name = tempfile.mkstemp(suffix=".pdf.part", dir=out.parent)
-    except OSError as fault:
-        raise StoreFault(f"{out} cannot be written: {fault.strerror}.") from fault
-    part = Path(name)
-    try:
-        with os.fdopen(handle, "wb") as stream:
-            draw_pdf(open_canvas(stream, title, style), style, draw)
-            stream.flush()
-            os.fsync(stream.fileno())
-        part.replace(out)
-    except OSError as fault:
-        raise StoreFault(f"{out} was not written: {fault.strerror}.") from fault
-    finally:
-        part.unlink(missing_ok=True)
+    drawn = BytesIO()
+    draw_pdf(open_canvas(drawn, title, style), style, draw)
+    write_whole(drawn.getvalue(), out)
 
 
 def open_canvas(stream: Any, title: str, style: SheetStyle) -> Canvas:

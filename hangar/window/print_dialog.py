@@ -21,7 +21,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from hangar.base.errors import HangarError, StoreFault
+from hangar.base.errors import HangarError
 from hangar.window.desk import Desk
 from hangar.window.errand import Errand
 from hangar.window.paper_printing import print_pages, printer_for
@@ -222,15 +222,23 @@ class PrintDialog(QDialog):
 
     def save_to(self, out: Path) -> bool:
         """Write the PDF shown to a file, whole or not at all."""
-        if self._content is None:
-            return False
-        try:
-            _write(self._content, out)
-        except HangarError as fault:
-            self.told.setText(sentence_case(retold(fault)))
+        if not self._written(out):
             return False
         self._saved = out
         self.told.setText(self.tr("Written to {path}.").format(path=out))
+        return True
+
+    def _written(self, out: Path) -> bool:
+        """Whether the PDF shown could be written there; if not, it is told why."""
+        from hangar.sheets.whole_file import write_whole
+
+        if self._content is None:
+            return False
+        try:
+            write_whole(self._content, out)
+        except HangarError as fault:
+            self.told.setText(sentence_case(retold(fault)))
+            return False
         return True
 
     def open_in_viewer(self) -> bool:
@@ -242,7 +250,8 @@ class PrintDialog(QDialog):
             # The viewer may read it after this dialog is gone.
             self._draft.setAutoRemove(False)
             path = self.draft_folder / self.file_name
-            path.write_bytes(self._content)
+            if not self._written(path):
+                return False
         good = QDesktopServices.openUrl(QUrl.fromLocalFile(str(path)))
         if not good:
             self.told.setText(self.tr("The system has no program to open {path} with.").format(path=path))
@@ -253,16 +262,3 @@ class PrintDialog(QDialog):
             self._errand.drop()
         self.preview.let_go()
         super().done(result)
-
-
-def _write(content: bytes, out: Path) -> None:
-    part = out.with_name(out.name + ".part")
-    try:
-        part.write_bytes(content)
-        part.replace(out)
-    except OSError as fault:
-        raise StoreFault(
-            say("{path} cannot be written: {why}.").format(path=out, why=fault.strerror)
-        ) from fault
-    finally:
-        part.unlink(missing_ok=True)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import errno
+import os
 from pathlib import Path
 
 import pytest
@@ -89,3 +91,53 @@ def test_a_missing_folder_is_told_in_a_sentence(tmp_path: Path) -> None:
 def test_unknown_paper_is_refused() -> None:
     with pytest.raises(BadInput, match="A4 or Letter"):
         SheetStyle(paper="A3")
+
+
+def test_nothing_but_a_pdf_is_written_over(tmp_path: Path) -> None:
+    fleet, empty = tmp_path / "club.hangar", tmp_path / "empty.pdf"
+    fleet.write_bytes(b"SQLite format 3\x00 and all the records")
+    empty.touch()
+    with pytest.raises(BadInput, match=r"holds something that is no PDF and stays"):
+        write_pdf(fleet, "Title", STYLE, begin)
+    with pytest.raises(BadInput, match=r"is a folder; name a file in it"):
+        write_pdf(tmp_path, "Title", STYLE, begin)
+    assert fleet.read_bytes().endswith(b"all the records")
+    for _ in range(2):
+        write_pdf(empty, "Title", STYLE, begin)
+        assert empty.read_bytes().startswith(b"%PDF")
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["club.hangar", "empty.pdf"]
+
+
+def test_a_link_stays_a_link_and_a_device_stays_a_device(tmp_path: Path) -> None:
+    link, there = tmp_path / "link.pdf", tmp_path / "there.pdf"
+    link.symlink_to(there)
+    write_pdf(link, "Title", STYLE, begin)
+    assert link.is_symlink()
+    assert there.read_bytes().startswith(b"%PDF")
+    pipe = tmp_path / "pipe.pdf"
+    os.mkfifo(pipe)
+    with pytest.raises(BadInput, match="is no file that can be written over"):
+        write_pdf(pipe, "Title", STYLE, begin)
+    assert pipe.is_fifo()
+
+
+def test_a_sheet_can_be_read_by_whom_any_other_file_can(tmp_path: Path) -> None:
+    plain = tmp_path / "plain.txt"
+    plain.touch()
+    write_pdf(tmp_path / "sheet.pdf", "Title", STYLE, begin)
+    assert (tmp_path / "sheet.pdf").stat().st_mode == plain.stat().st_mode
+
+
+def test_a_disk_that_is_full_leaves_the_sheet_before(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    out = tmp_path / "kept.pdf"
+    write_pdf(out, "Before", STYLE, begin)
+    before = out.read_bytes()
+
+    def full(_handle: int) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(StoreFault, match=r"cannot be written: No space left on device\."):
+        write_pdf(out, "After", STYLE, begin)
+    assert out.read_bytes() == before
+    assert [path.name for path in tmp_path.iterdir()] == ["kept.pdf"]

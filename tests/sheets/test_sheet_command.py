@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -53,3 +56,25 @@ def test_what_cannot_be_printed_is_told_in_a_sentence(
     assert main(["sheet", "field", DEMO, "--aircraft", "DUNN", "--out", missing]) == 2
     assert "cannot be written" in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_sheet_is_never_printed_over_the_fleet(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    fleet = tmp_path / "club.hangar"
+    assert main(["bring-in", str(fleet), DEMO]) == 0
+    before = fleet.read_bytes()
+    assert main(["sheet", "cuts", str(fleet), "--out", str(fleet)]) == 2
+    assert "holds something that is no PDF and stays" in capsys.readouterr().err
+    assert fleet.read_bytes() == before
+
+
+def test_a_terminal_of_few_signs_gets_the_others_by_number(tmp_path: Path) -> None:
+    few = {**os.environ, "PYTHONIOENCODING": "ascii"}
+    command = [sys.executable, "-m", "hangar", "sheet", "cuts", DEMO, "--out", str(tmp_path / "größe.pdf")]
+    done = subprocess.run(command, capture_output=True, text=True, env=few, check=False)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.endswith("gr\\xf6\\xdfe.pdf\n")
+
+
+def test_a_word_that_no_file_can_have_as_its_name_is_told(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check-file", "a\0b"]) == 2
+    assert capsys.readouterr().err.count("\n") == 1

@@ -232,6 +232,21 @@ def test_a_file_that_cannot_be_written_is_told(dialog: PrintDialog, tmp_path: Pa
     assert list(tmp_path.glob("*.part")) == []
 
 
+def test_a_fleet_is_not_written_over_by_a_sheet(dialog: PrintDialog, tmp_path: Path) -> None:
+    fleet = tmp_path / "club.hangar"
+    fleet.write_bytes(b"SQLite format 3")
+    assert not dialog.save_to(fleet)
+    assert "is no PDF and stays" in dialog.told.text()
+    assert fleet.read_bytes() == b"SQLite format 3"
+
+
+def test_a_draft_folder_that_is_gone_is_told_and_not_raised(dialog: PrintDialog) -> None:
+    dialog.draft_folder.joinpath("sheet.pdf").unlink()
+    dialog.draft_folder.rmdir()
+    assert not dialog.open_in_viewer()
+    assert "cannot be written: No such file or directory." in dialog.told.text()
+
+
 def test_the_systems_viewer_is_given_a_file_that_outlives_the_dialog(
     dialog: PrintDialog, qtbot: QtBot, tmp_path: Path
 ) -> None:

@@ -1,0 +1,52 @@
+"""One PDF on disk: whole or not at all, and never in the place of something that is no PDF."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from hangar.base.errors import BadInput, StoreFault
+
+_FIRST = b"%PDF"
+
+
+def write_whole(content: bytes, out: Path) -> None:
+    """Put a finished PDF in its place; what lay there stays until all of it is on the disk.
+
+    Raises: BadInput when something lies there that is no PDF; StoreFault when nothing can be written.
+    """
+    try:
+        place = out.resolve()
+        refuse_other_content(place, out)
+        part = place.with_name(f".{os.getpid()}-{os.urandom(4).hex()}.part")
+        try:
+            with part.open("xb") as stream:
+                stream.write(content)
+                stream.flush()
+                os.fsync(stream.fileno())
+            part.replace(place)
+        finally:
+            part.unlink(missing_ok=True)
+    except (OSError, RuntimeError) as fault:
+        # A link that leads to itself is a RuntimeError on some versions.
+        why = fault.strerror if isinstance(fault, OSError) else None
+        raise StoreFault(f"{out} cannot be written: {why or fault}.") from fault
+
+
+def refuse_other_content(place: Path, out: Path) -> None:
+    """Raise BadInput when there is a folder, a device or a file that is no PDF: a fleet is lost by one slip.
+
+    Args:
+        place: where it really lies, links followed.
+        out: what the keeper called it.
+    """
+    if place.is_dir():
+        raise BadInput(f"{out} is a folder; name a file in it, ending in .pdf.")
+    if not place.exists():
+        return
+    if not place.is_file():
+        raise BadInput(f"{out} is no file that can be written over; choose another name.")
+    with place.open("rb") as stream:
+        first = stream.read(1024)
+    if first and not first.lstrip().startswith(_FIRST):
+        raise BadInput(f"{out} holds something that is no PDF and stays; choose another name.")
