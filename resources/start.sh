@@ -1,7 +1,7 @@
 #!/bin/sh
 # Sets up Hangar on a fresh machine and does one thing with it.
 #   sh resources/start.sh demo    open the demo fleet in a window
-#   sh resources/start.sh test    check everything
+#   sh resources/start.sh test    check everything: layout, types, pictures of every screen, tests
 #   sh resources/start.sh hangar ARGUMENTS    any other command of Hangar
 # It makes .venv in this folder and installs the tested versions there. On Debian and
 # Ubuntu it also installs the system libraries that Qt needs, when it may; elsewhere, or
@@ -90,6 +90,7 @@ test)
     .venv/bin/ruff format --check .
     .venv/bin/mypy
     export QT_QPA_PLATFORM="${QT_QPA_PLATFORM:-offscreen}"
+    .venv/bin/python -m tests.pictures build/pictures --fewer
     exec .venv/bin/python -m pytest "$@"
     ;;
 hangar) exec .venv/bin/hangar "$@" ;;

@@ -1,0 +1,172 @@
+"""Every room, tab, page and dialog of the window, one after the other, with the invented fleet."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from functools import partial
+from typing import NamedTuple
+
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QDialog, QTabWidget, QWidget
+
+from hangar.parts import Airframe, Servo
+from hangar.window.about import AboutBox
+from hangar.window.changes_dialog import ChangesDialog
+from hangar.window.desk import Desk
+from hangar.window.guide import open_guide
+from hangar.window.life_story_dialog import LifeStoryDialog
+from hangar.window.main_window import MainWindow
+from hangar.window.print_dialog import PrintDialog
+from hangar.window.quick_log import QuickLog
+from hangar.window.record_dialog import RecordDialog
+from hangar.window.refit_board import RefitBoard
+from hangar.window.room_list import FOLDER
+from hangar.window.rooms import Rooms
+
+AIRCRAFT = "MARQ"
+PLAN = "Merlane digital"
+SERVO = "0203"
+SHORT, LONG = 50, 180_000
+
+
+class Scene(NamedTuple):
+    """What is on screen: its name as part of a file name, and the widget to be drawn."""
+
+    name: str
+    widget: QWidget
+
+
+def settle(milliseconds: int = 120) -> None:
+    """Let everything that waits be drawn."""
+    QTest.qWait(milliseconds)
+
+
+def wait_for(reached: Callable[[], bool], what: str) -> None:
+    """Let the window work until something is reached; a fault where it never is."""
+    for _ in range(LONG // SHORT):
+        if reached():
+            return
+        settle(SHORT)
+    raise SystemExit(f"{what} was not reached within {LONG // 1000} s.")
+
+
+def plain(title: str) -> str:
+    """A title as part of a file name.
+
+    >>> plain("Law and &codes")
+    'law-and-codes'
+    """
+    words = "".join(letter if letter.isalnum() else " " for letter in title.replace("&", "").lower())
+    return "-".join(words.split())
+
+
+def rooms_of(window: MainWindow) -> Rooms:
+    """The rooms of the open fleet."""
+    assert window.rooms is not None
+    return window.rooms
+
+
+def scenes(window: MainWindow) -> Iterator[Scene]:
+    """Go through all that can be seen; each scene is yielded while it is on screen."""
+    rooms = rooms_of(window)
+    for number, title in enumerate(rooms.titles):
+        rooms.enter(number)
+        room = rooms.room(number)
+        if number == FOLDER:
+            rooms.folder.show_aircraft(AIRCRAFT)
+            names = tab_scenes("folder", rooms.folder.tabs)
+        elif isinstance(room, RefitBoard):
+            names = board_scenes(room)
+        elif isinstance(room, QTabWidget):
+            names = tab_scenes(plain(title), room)
+        else:
+            names = iter((plain(title),))
+        for name in names:
+            yield Scene(name, window)
+    yield from dialog_scenes(window)
+
+
+def tab_scenes(name: str, tabs: QTabWidget) -> Iterator[str]:
+    """Each tab in turn, and the tabs that are a page of it themselves."""
+    for at in range(tabs.count()):
+        tabs.setCurrentIndex(at)
+        page, here = tabs.widget(at), f"{name}-{plain(tabs.tabText(at))}"
+        if isinstance(page, QTabWidget):
+            yield from tab_scenes(here, page)
+        else:
+            yield here
+    tabs.setCurrentIndex(0)
+
+
+def board_scenes(board: RefitBoard) -> Iterator[str]:
+    """The shelves, each page of a plan, its stages, the search, the budget of the fleet."""
+    board.open_board()
+    yield "refit-board"
+    board.open_plan(PLAN)
+    wait_for(lambda: board.page.outlook is not None, "the outlook of a plan")
+    yield from tab_scenes("plan", board.page.tabs)
+    board.open_stages(PLAN)
+    yield "plan-stages"
+    board.open_search(AIRCRAFT)
+    if board.front.front is None:
+        board.front.begin()
+        wait_for(lambda: not board.front.search.is_running, "the end of a search")
+        board.front.chart.choose(min(3, len(board.front.chart.placed()) - 1))
+        settle(4000)
+    yield "refit-search"
+    board.setCurrentWidget(board.fleet)
+    yield "fleet-budget"
+    board.open_board()
+
+
+def dialog_scenes(window: MainWindow) -> Iterator[Scene]:
+    """What opens above the rooms, each closed before the next."""
+    desk = window.desk
+    assert desk is not None
+    rooms_of(window).enter(FOLDER)
+    for name, dialog in (
+        ("print", window.files.ask_print()),
+        ("enter-a-filled-sheet", window.files.ask_readings()),
+        ("guide", open_guide(window)),
+        *((name, make(desk, window)) for name, make in BOXES),
+    ):
+        assert dialog is not None
+        dialog.show()
+        if isinstance(dialog, PrintDialog):
+            wait_for(partial(_is_drawn, dialog), "the preview of a sheet")
+        yield Scene(name, dialog)
+        dialog.close()
+        settle()
+
+
+def _is_drawn(dialog: PrintDialog) -> bool:
+    return not dialog.is_drawing
+
+
+def _about(desk: Desk, window: MainWindow) -> QDialog:
+    return AboutBox(window)
+
+
+def _changes(desk: Desk, window: MainWindow) -> QDialog:
+    return ChangesDialog(desk, window)
+
+
+def _life_story(desk: Desk, window: MainWindow) -> QDialog:
+    return LifeStoryDialog(desk, Servo, SERVO, window)
+
+
+def _quick_log(desk: Desk, window: MainWindow) -> QDialog:
+    return QuickLog(desk, AIRCRAFT, window)
+
+
+def _new_aircraft(desk: Desk, window: MainWindow) -> QDialog:
+    return RecordDialog(desk, Airframe, {}, window)
+
+
+BOXES: tuple[tuple[str, Callable[[Desk, MainWindow], QDialog]], ...] = (
+    ("about", _about),
+    ("changes-made", _changes),
+    ("life-story", _life_story),
+    ("log-a-flight", _quick_log),
+    ("new-aircraft", _new_aircraft),
+)
