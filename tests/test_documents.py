@@ -1,18 +1,23 @@
-"""README and DEVELOPERS name only commands, files and folders that exist."""
+"""The documents name only commands, files and folders that exist, and each command written there runs."""
 
 from __future__ import annotations
 
+import importlib.util
 import re
 from pathlib import Path
 
 import pytest
 
-from hangar.commands import COMMANDS
+from hangar.base.places import demo_fleet_dir
+from hangar.commands import COMMANDS, main
+from hangar.store import Fleet, bring_in
 from tests.test_layers import MAY_IMPORT
 
 ROOT = Path(__file__).resolve().parent.parent
-DOCUMENTS = [ROOT / "README.md", ROOT / "DEVELOPERS.md"]
-PATH_WORDS = re.compile(r"(?:hangar|tests|resources|demo_fleet|\.ci)(?:/[\w.-]+)+")
+GUIDE = sorted((ROOT / "resources" / "guide").glob("*.md"))
+DOCUMENTS = [ROOT / "README.md", ROOT / "DEVELOPERS.md", ROOT / "resources" / "packaging" / "README.md"]
+AIRCRAFT, PLAN = "MER60", "Merlane digital"
+PATH_WORDS = re.compile(r"(?<![\w/])(?:hangar|tests|resources|demo_fleet|\.ci)(?:/[\w.-]+)+")
 
 
 @pytest.mark.parametrize("document", DOCUMENTS, ids=lambda path: path.name)
@@ -42,3 +47,55 @@ def test_the_map_of_folders_is_the_one_that_the_layer_test_checks() -> None:
     text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
     for folder in set(MAY_IMPORT) - {"__main__", "__init__", "commands"}:
         assert f"`hangar/{folder}`" in text
+
+
+def commands_written(documents: list[Path]) -> list[str]:
+    """Every command line with its words that stands in these documents, the optional ones included."""
+    found: dict[str, None] = {}
+    for document in documents:
+        lines = re.findall(r"`hangar ([a-z-]+ [^`]+)`", document.read_text(encoding="utf-8"))
+        found |= dict.fromkeys(lines)
+    return list(found)
+
+
+@pytest.fixture(scope="module")
+def fleet_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("documents") / "fleet.hangar"
+    with Fleet.create(path) as fleet:
+        bring_in(fleet, [demo_fleet_dir()])
+    return path
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("line", commands_written([ROOT / "README.md", *GUIDE]))
+def test_every_command_written_runs_with_all_its_words(
+    line: str, fleet_file: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    meant = {
+        "FLEET": str(fleet_file),
+        "CODE": AIRCRAFT,
+        "KIND": "field",
+        "X": "90",
+        "MONEY": "90",
+        "PLAN": PLAN,
+        "FILE.pdf": str(tmp_path / "sheet.pdf"),
+        "SOURCE": str(demo_fleet_dir() / "stock_item.csv"),
+        "FOLDER": str(tmp_path / "tables"),
+        "BACKUP": "newest",
+    }
+    words = [word.strip("[]").removesuffix("...") for word in line.split()]
+    capitals = {word for word in words if word.isupper()}
+    assert capitals <= set(meant)
+    code = main([meant.get(word, word) for word in words])
+    said = capsys.readouterr()
+    assert not said.err
+    assert code in ((0, 1) if words[0] == "inspect" else (0,))
+
+
+def test_every_module_and_script_that_is_to_be_run_exists() -> None:
+    for document in DOCUMENTS:
+        text = document.read_text(encoding="utf-8")
+        for module in re.findall(r"python -m ((?:tests|hangar)[\w.]*)", text):
+            assert importlib.util.find_spec(module), module
+        for script in re.findall(r"\bsh ([\w/.]+\.sh)", text):
+            assert (ROOT / script).is_file(), script
