@@ -148,7 +148,7 @@ def _position_row(style: SheetStyle, fit: ServoFit, figures: PositionSurvey, num
         f"{teeth}{arm}" if arm else (teeth or None),
         style.show(link.horn_mm, "mm") if link and link.horn_mm else "-",
         f"{style.show(lead.length_mm, 'mm')}{gauge}" if lead else None,
-        throw_words(style, fit),
+        throw_words(style, fit, both=True),
         style.band(figures.load_nm) or (None if needs_load(fit) else "-"),
         TICK,
     ]

@@ -27,7 +27,7 @@ def old_and_new(sheet: Sheet, before: Survey, after: Survey) -> None:
     sheet.table(
         ["Position", "", "Servo", "Volts", "Torque", "60°", "Per degree near centre", "Needs", "Margin",
          "Holds to"],
-        [26, 9, 27, 13, 18, 14, 21, 19, 13, 16],
+        [24, 9, 26, 13, 23, 14, 20, 18, 13, 16],
         _both_sides(sheet.style, changed, before, after, _strength),
     )  # fmt: skip
     sheet.write(
@@ -63,13 +63,17 @@ def _strength(style: SheetStyle, fit: ServoFit, figures: PositionSurvey) -> list
     stiffness, load = figures.stiffness_nm_deg, figures.load_nm
     return [
         style.figure(figures.servo_v.get(Scenario.PEAK)),
-        style.figure(figures.torque_nm),
+        _both(style, figures.torque_nm),
         None if figures.transit_s is None else f"{figures.transit_s.expected:.3f} s",
         style.show(stiffness.expected, "N m") if stiffness else None,
         figure_or_dash(style, load, needed=needs_load(fit)),
         figure_or_dash(style, figures.margin, needed=needs_load(fit)),
         figure_or_dash(style, figures.enough_to_m_s, needed=fit.function.is_surface),
     ]
+
+
+def _both(style: SheetStyle, figure: Figure | None) -> str | None:
+    return None if figure is None else style.both(figure.expected, figure.unit)
 
 
 def _currents(style: SheetStyle, fit: ServoFit, figures: PositionSurvey) -> list[Cell]:

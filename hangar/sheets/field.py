@@ -21,10 +21,16 @@ from hangar.sheets.style import SheetStyle
 from hangar.sheets.texts import field_lines, test_load_a
 from hangar.survey import Scenario
 
-_LAYOUTS = ((5, False), (3, False), (5, True), (3, True), (1, True))
-_LONGER = (5, True)
+_Layout = tuple[int, bool, bool]
+_LAYOUTS: tuple[_Layout, ...] = tuple(
+    (most, tight, both)
+    for most, tight in ((5, False), (3, False), (5, True), (3, True), (1, True))
+    for both in (True, False)
+)
+"""Findings printed at the most, whether lines stand close, whether throws stand in both units: tried in
+this order for one page."""
+_LONGER: _Layout = (5, True, True)
 BLANKS = ("Pilot", "Helper", "Date, time", "Flights today", "Minutes", "Remarks", "Snag found")
-"""Findings printed at the most, and whether lines stand close: tried in this order for one page."""
 
 
 def draw_field_sheet(sheet: Sheet, case: SheetCase) -> None:
@@ -36,8 +42,8 @@ def draw_field_sheet(sheet: Sheet, case: SheetCase) -> None:
     _draw(sheet, case, layout)
 
 
-def _draw(sheet: Sheet, case: SheetCase, layout: tuple[int, bool]) -> None:
-    most, tight = layout
+def _draw(sheet: Sheet, case: SheetCase, layout: _Layout) -> None:
+    most, tight, both = layout
     frame = case.aircraft.airframe
     sheet.begin(
         f"{frame.code} field checklist",
@@ -51,7 +57,7 @@ def _draw(sheet: Sheet, case: SheetCase, layout: tuple[int, bool]) -> None:
     release_line(sheet, case)
     _open_findings(sheet, case, most)
     _power(sheet, case)
-    _controls(sheet, case)
+    _controls(sheet, case, both=both)
     _limits(sheet, case)
     sheet.heading("Before the first flight")
     lines = field_lines(case, sheet.style)
@@ -117,7 +123,7 @@ def _pack_row(style: SheetStyle, case: SheetCase, path: PowerPath, fed: FedPack)
     ]
 
 
-def _controls(sheet: Sheet, case: SheetCase) -> None:
+def _controls(sheet: Sheet, case: SheetCase, *, both: bool) -> None:
     outputs = outputs_of(case.aircraft)
     sheet.heading(
         "Controls: first box direction, full travel and centre; second box failsafe, motor made safe"
@@ -128,17 +134,17 @@ def _controls(sheet: Sheet, case: SheetCase) -> None:
     sheet.table(
         ["Ch", "Function", "Servo", "Throws", "Stick: answer", "No signal", "", ""],
         [12, 35, 13, 41, 52, 19, 6, 6],
-        [_control_row(sheet.style, case, output) for output in outputs],
+        [_control_row(sheet.style, case, output, both=both) for output in outputs],
     )
 
 
-def _control_row(style: SheetStyle, case: SheetCase, output: Output) -> list[Cell]:
+def _control_row(style: SheetStyle, case: SheetCase, output: Output, *, both: bool) -> list[Cell]:
     fit, channel = output.fit, output.channel
     return [
         output.number,
         output.name,
         (fit.tag or FILL) if fit else "-",
-        throw_words(style, fit) if fit else "-",
+        throw_words(style, fit, both=both) if fit else "-",
         (channel.stick if channel else None) or Box(about=output.about, what="Stick"),
         failsafe_words(case, output),
         Box(tick=True, about=output.about, what="Control"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from hangar.base.figure import Figure
@@ -108,15 +109,22 @@ def _output_key(output: Output) -> tuple[bool, int, str]:
     return (False, output.channel.number if output.channel else 0, "")
 
 
-def throw_words(style: SheetStyle, fit: ServoFit) -> str | None:
-    """Throw up and down in degrees and in millimetres at the root trailing edge."""
+def throw_words(style: SheetStyle, fit: ServoFit, *, both: bool) -> str | None:
+    """Throw up and down in degrees, and as lengths at the root trailing edge."""
     surface = fit.surface
     if surface is None:
         return "-" if not fit.function.is_surface else None
     angles = (surface.throw_up_deg, surface.throw_down_deg)
-    edges = [style.show(throw_mm(angle, surface.root_chord_mm), "mm", 2) or "" for angle in angles]
-    unit = edges[1].rpartition(" ")[2]
-    return f"{angles[0]:.0f}° / {angles[1]:.0f}°, {edges[0].removesuffix(f' {unit}')} / {edges[1]}"
+    edges_mm = [throw_mm(angle, surface.root_chord_mm) for angle in angles]
+    own = _pair([style.units.show(edge_mm, "mm", 2) for edge_mm in edges_mm])
+    other = f" ({_pair([style.units.other(edge_mm, 'mm', 2) for edge_mm in edges_mm])})" if both else ""
+    return f"{angles[0]:.0f}° / {angles[1]:.0f}°, {own}{other}"
+
+
+def _pair(edges: Sequence[str]) -> str:
+    """Two lengths of one unit that is named once."""
+    up, down = edges
+    return f"{up.removesuffix(' ' + down.rpartition(' ')[2])} / {down}"
 
 
 def figure_or_dash(style: SheetStyle, figure: Figure | None, *, needed: bool) -> Cell:

@@ -9,7 +9,7 @@ from reportlab.pdfgen.canvas import Canvas
 from hangar.sheets.form_fields import FormFields
 from hangar.sheets.no_canvas import NoCanvas
 from hangar.sheets.style import MARGIN_MM, MM, SheetStyle
-from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, wrapped
+from hangar.sheets.wrapping import BODY, BOLD, NO_GLYPH, SMALLEST_PT, printable, wrapped
 
 LEADING, TIGHT = 1.22, 1.12
 
@@ -34,6 +34,7 @@ class Page:
         self._headings: list[str] = []
         self._bookmarks = 0
         self._top_mm = MARGIN_MM
+        self._lacks_signs = False
 
     def line_mm(self, size_pt: float = SMALLEST_PT) -> float:
         """Height of one line of text."""
@@ -81,6 +82,10 @@ class Page:
         """Close the page that is open."""
         if self.page:
             self.need(0.0)
+            # A page of labels is laid out by places; it has no line to say it on.
+            if self._lacks_signs and self.y_mm > self._top_mm:
+                self.write(f"{NO_GLYPH}: a sign that the letters of this sheet do not have.")
+            self._lacks_signs = False
             self._close_page()
             self.page = 0
 
@@ -128,6 +133,8 @@ class Page:
         font = BOLD if bold else BODY
         self.canvas.setFont(font, size_pt)
         self.canvas.setFillGray(1.0 if white else 0.0)
+        text = printable(text, font)
+        self._lacks_signs = self._lacks_signs or NO_GLYPH in text
         x_pt, y_pt = x_mm * MM, (self.page_height_mm - y_mm) * MM
         draw = {
             "left": self.canvas.drawString,

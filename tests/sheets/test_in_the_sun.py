@@ -165,3 +165,18 @@ def test_lengths_and_masses_stand_in_both_units(tmp_path: Path) -> None:
     # 1 N m = 10.197 kgf cm = 141.61 ozf in (NIST SP 811).
     build = words_of("build", [demo_case("MARQ")], tmp_path / "sheet.pdf")
     assert "1 N·m = 10.2 kgf·cm = 141.6 ozf·in; 25.4 mm = 1 in." in build
+
+
+def test_torque_and_throws_stand_in_both_units_where_the_page_has_room(tmp_path: Path) -> None:
+    field = words_of("field", demo_cases(), tmp_path / "field.pdf")
+    throws = re.findall(r"°, ([\d.]+) / [\d.]+ mm \(([\d.]+) / [\d.]+ in\)", field)
+    assert throws
+    # 1 in = 25.4 mm (NIST SP 811); either number is rounded to two figures.
+    for millimetres, inches in throws:
+        assert float(millimetres) == pytest.approx(float(inches) * 25.4, rel=0.06)
+    build = words_of("build", [demo_case("MARQ")], tmp_path / "build.pdf")
+    pairs = re.findall(r"([\d.]+) N·m \(([\d.]+) kgf·cm\)", build)
+    assert pairs
+    # 1 kgf = 9.80665 N (NIST SP 811); either number is rounded to four figures at the most.
+    for newton_metres, kilogram_centimetres in pairs:
+        assert float(newton_metres) == pytest.approx(float(kilogram_centimetres) * 0.0980665, rel=0.01)
