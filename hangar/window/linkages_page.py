@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from dataclasses import replace
 from enum import StrEnum
 from typing import Any
 
@@ -25,6 +26,7 @@ from hangar.parts import Linkage
 from hangar.parts.fields import FieldSpec, columns
 from hangar.rules.finding import Level
 from hangar.window import position_edits
+from hangar.window.all_columns import AllColumns
 from hangar.window.columns import Column, choices_of, figure_column
 from hangar.window.desk import Desk
 from hangar.window.field_text import edit_text, field_text, heading_of, read_field
@@ -33,12 +35,15 @@ from hangar.window.linkage_study import LinkageStudy, linkage_studies
 from hangar.window.linkage_view import LinkageView
 from hangar.window.linkage_words import standing_words, trouble_words
 from hangar.window.motion_clock import Clock
+from hangar.window.positions_table import PositionsTable
 from hangar.window.ratio_plot import RatioPlot
 from hangar.window.rows_model import RowsModel
-from hangar.window.rows_view import RowsView
 from hangar.window.words import say
 
-FIRST_FIELDS = ("kind", "arm_mm", "horn_mm", "arm_angle_deg", "rod_length_mm", "servo_travel_deg")
+FIRST_FIELDS = {
+    "kind": 8, "arm_mm": 0, "horn_mm": 0, "arm_angle_deg": 5, "rod_length_mm": 9, "servo_travel_deg": 2,
+}  # fmt: skip
+"""The fields beside the position, and in which order they give way to a narrow window; 0 never."""
 _FINE = 10
 """Steps of the slider for one degree."""
 
@@ -55,16 +60,16 @@ def linkage_columns(desk: Desk) -> tuple[Column[LinkageStudy], ...]:
             tip=trouble_words,
             widest=30,
         ),
-        *(_field(desk, specs[name]) for name in FIRST_FIELDS),
+        *(replace(_field(desk, specs[name]), gives_way=FIRST_FIELDS[name]) for name in FIRST_FIELDS),
         figure_column(say("Ratio at\nneutral"), lambda row: row.ratio),
-        figure_column(say("Least rod\nangle"), lambda row: row.least_angle),
+        replace(figure_column(say("Least rod\nangle"), lambda row: row.least_angle), gives_way=6),
         _throw(0, say("Throw up,\nreached")),
         _throw(1, say("Throw down,\nreached")),
-        _surveyed("Travel\nused", "servo_travel_deg"),
-        _surveyed("Rod force\nat stall", "rod_force_n"),
-        _surveyed("Buckling\nload", "rod_buckling_n"),
+        replace(_surveyed("Travel\nused", "servo_travel_deg"), gives_way=7),
+        replace(_surveyed("Rod force\nat stall", "rod_force_n"), gives_way=4),
+        replace(_surveyed("Buckling\nload", "rod_buckling_n"), gives_way=3),
         _surveyed("Buckling\nmargin", "rod_margin"),
-        *(_field(desk, spec) for spec in rest),
+        *(replace(_field(desk, spec), gives_way=1) for spec in rest),
     )
 
 
@@ -143,7 +148,8 @@ class LinkagesPage(QWidget):
         self._model: RowsModel[LinkageStudy] = RowsModel(
             desk, linkage_columns(desk), lambda row: row.code, self
         )
-        self.table = RowsView(self._model, self.tr("Linkages"))
+        self.table = PositionsTable(self._model, self.tr("Linkages"))
+        self.all_columns = AllColumns(self.table)
         self.drawing = LinkageView(desk.view, clock)
         self.plot = RatioPlot(desk.view)
         self.words = QTextBrowser()
@@ -165,13 +171,16 @@ class LinkagesPage(QWidget):
         for widget in (self.play_button, self.neutral_button, label):
             moves.addWidget(widget)
         moves.addWidget(self.travel, 1)
-        moves.addSpacing(12)
-        moves.addWidget(self.remove_button)
+        acts = QHBoxLayout()
+        acts.addWidget(self.remove_button)
+        acts.addWidget(self.all_columns)
+        acts.addStretch(1)
         left = QWidget()
         column = QVBoxLayout(left)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.drawing, 1)
         column.addLayout(moves)
+        column.addLayout(acts)
         right = QSplitter(Qt.Orientation.Vertical)
         right.addWidget(self.words)
         right.addWidget(self.plot)

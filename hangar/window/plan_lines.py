@@ -7,19 +7,25 @@ from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from hangar.parts import Aircraft, Library, Plan, PlanLine
 from hangar.parts.choices import PlanAction
 from hangar.window import plan_edits
+from hangar.window.all_columns import AllColumns
 from hangar.window.columns import Choice, Column, field_columns
 from hangar.window.desk import Desk
+from hangar.window.flow_row import FlowRow
+from hangar.window.positions_table import PositionsTable
 from hangar.window.rows_model import RowsModel
-from hangar.window.rows_view import RowsView
 from hangar.window.words import say, word_of
 
 _FIELDS = ("number", "action", "place", "part_type", "from_stock", "set_v", "awg", "arm_mm", "quantity",
            "price", "hours_h", "done_on")  # fmt: skip
+_GIVES_WAY = {
+    "hours_h": 1, "quantity": 2, "number": 3, "done_on": 4, "awg": 5, "set_v": 6, "arm_mm": 7,
+}  # fmt: skip
+"""In which order columns are left out of a narrow window."""
 _SUPPLY = (PlanAction.FIT_PACK, PlanAction.FIT_REGULATOR, PlanAction.SET_REGULATOR, PlanAction.FIT_SWITCH)
 
 
@@ -70,7 +76,8 @@ class PlanLines(QWidget):
         self._model: RowsModel[PlanLine] = RowsModel(
             desk, self._columns(), lambda line: (line.plan, line.number), self
         )
-        self.table = RowsView(self._model, self.tr("Lines of the plan"))
+        self.table = PositionsTable(self._model, self.tr("Lines of the plan"))
+        self.all_columns = AllColumns(self.table)
         self.action = _combo(self.tr("What to do"))
         self.place = _combo(self.tr("Where"))
         self.part_type = _combo(self.tr("Type"))
@@ -97,7 +104,7 @@ class PlanLines(QWidget):
         fields["part_type"] = replace(fields["part_type"], choices=self._type_choices)
         fields["from_stock"] = replace(fields["from_stock"], choices=self._tag_choices)
         fields["done_on"] = replace(fields["done_on"], write=None)
-        return tuple(fields.values())
+        return tuple(replace(column, gives_way=_GIVES_WAY.get(name, 0)) for name, column in fields.items())
 
     def _library(self) -> Library:
         return self._desk.around().library or Library()
@@ -118,20 +125,32 @@ class PlanLines(QWidget):
         return self._desk.aircraft(self._plan.aircraft)
 
     def _arrange(self) -> None:
-        strip = QGridLayout()
-        for at, box in enumerate((self.action, self.place, self.part_type, self.tag, self.amount)):
-            label = QLabel(box.accessibleName())
-            label.setObjectName("quiet")
-            label.setBuddy(box)
-            strip.addWidget(label, 0, at)
-            strip.addWidget(box, 1, at)
-            strip.setColumnStretch(at, 1)
-        strip.addWidget(self.add_button, 1, 5)
-        strip.addWidget(self.remove_button, 1, 6)
+        strip = FlowRow(*(self._under_its_name(box) for box in self._boxes()))
+        acts = QWidget()
+        row = QHBoxLayout(acts)
+        row.setContentsMargins(0, self.fontMetrics().height(), 0, 0)
+        for button in (self.add_button, self.remove_button, self.all_columns):
+            row.addWidget(button)
+        strip.addWidget(acts)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
         column.addWidget(self.table, 1)
         column.addLayout(strip)
+
+    def _boxes(self) -> tuple[QComboBox, ...]:
+        return self.action, self.place, self.part_type, self.tag, self.amount
+
+    def _under_its_name(self, box: QComboBox) -> QWidget:
+        held = QWidget()
+        label = QLabel(box.accessibleName())
+        label.setObjectName("quiet")
+        label.setBuddy(box)
+        column = QVBoxLayout(held)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        column.addWidget(label)
+        column.addWidget(box)
+        return held
 
     def show_plan(self, plan: Plan) -> None:
         """Show the lines of this plan."""

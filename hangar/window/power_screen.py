@@ -3,22 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QSplitter, QVBoxLayout, QWidget
 
 from hangar.base.figure import Figure
 from hangar.parts import Feed, PowerPath, Record, Regulator
 from hangar.parts.fields import columns
 from hangar.survey.model import Scenario, ScenarioSurvey, SupplySurvey
+from hangar.window.all_columns import AllColumns
 from hangar.window.columns import Column, change_field, choices_of, figure_column
 from hangar.window.desk import Desk
 from hangar.window.field_text import UNKNOWN, edit_text, field_text, figure_text, heading_of, read_field
 from hangar.window.judging import Judgement
+from hangar.window.positions_table import PositionsTable
 from hangar.window.rows_model import RowsModel
-from hangar.window.rows_view import RowsView
 from hangar.window.supply_plan import supply_plan
 from hangar.window.supply_view import SupplyView
 from hangar.window.words import retold, say, sentence_case, word_of
@@ -26,7 +27,8 @@ from hangar.window.words import retold, say, sentence_case, word_of
 TOTALS = ("bus_full_v", "bus_nominal_v", "peak_a", "mean_a", "flight_mah", "endurance_min",
           "flights_per_charge")  # fmt: skip
 MOST_ROWS = 4
-FEED_FIELDS = ("lead_length_mm", "lead_awg", "joints", "parallel_leads", "isolated")
+FEED_FIELDS = {"lead_length_mm": 3, "lead_awg": 2, "joints": 1, "parallel_leads": 1, "isolated": 2}
+"""Fields of a path, and in which order they give way to a narrow window."""
 
 
 @dataclass(frozen=True)
@@ -42,18 +44,30 @@ def path_columns(desk: Desk) -> tuple[Column[PathRow], ...]:
     """The columns of the table of power paths."""
     return (
         Column(say("Path"), lambda row, _units: row.path.feed.code),
-        Column(say("Feeds"), lambda row, _units: word_of(row.path.feed.role)),
+        Column(say("Feeds"), lambda row, _units: word_of(row.path.feed.role), gives_way=7),
         Column(say("Packs"), lambda row, _units: pack_words(row.path)),
-        Column(say("Switch"), lambda row, _units: _type_words(row.path.switch, "switch_type")),
-        Column(say("Regulator"), lambda row, _units: _type_words(row.path.regulator, "regulator_type")),
+        Column(say("Switch"), lambda row, _units: _type_words(row.path.switch, "switch_type"), gives_way=6),
+        Column(
+            say("Regulator"),
+            lambda row, _units: _type_words(row.path.regulator, "regulator_type"),
+            gives_way=8,
+        ),
         _field(desk, Regulator, "set_v", lambda row: row.path.regulator),
-        *(_field(desk, Feed, name, lambda row: row.path.feed) for name in FEED_FIELDS),
+        *(
+            replace(_field(desk, Feed, name, lambda row: row.path.feed), gives_way=order)
+            for name, order in FEED_FIELDS.items()
+        ),
         figure_column("Current", lambda row: row.case.path_a.get(row.path.feed.code)),
         figure_column("Regulator heat", lambda row: row.case.regulator_w.get(row.path.feed.code)),
-        figure_column("Fresh off charge", lambda row: row.supply.path_full_v.get(row.path.feed.code)),
-        figure_column("Land at", lambda row: row.supply.path_land_v.get(row.path.feed.code)),
-        figure_column("Resistance", lambda row: row.supply.path_ohm.get(row.path.feed.code)),
+        _giving(5, "Fresh off charge", lambda row: row.supply.path_full_v.get(row.path.feed.code)),
+        _giving(9, "Land at", lambda row: row.supply.path_land_v.get(row.path.feed.code)),
+        _giving(4, "Resistance", lambda row: row.supply.path_ohm.get(row.path.feed.code)),
     )
+
+
+def _giving(order: int, heading: str, figure: Callable[[PathRow], Figure | None]) -> Column[PathRow]:
+    """A column of numbers that gives way to a narrow window."""
+    return replace(figure_column(heading, figure), gives_way=order)
 
 
 def pack_words(path: PowerPath) -> str:
@@ -120,7 +134,8 @@ class PowerScreen(QWidget):
         self._model: RowsModel[PathRow] = RowsModel(
             desk, path_columns(desk), lambda row: row.path.feed.code, self
         )
-        self.table = RowsView(self._model, self.tr("Power paths"))
+        self.table = PositionsTable(self._model, self.tr("Power paths"))
+        self.all_columns = AllColumns(self.table)
         self.picture = SupplyView()
         self._arrange()
         self.case_box.currentIndexChanged.connect(self._show)
@@ -130,13 +145,15 @@ class PowerScreen(QWidget):
         desk.view.changed.connect(self._show)
 
     def _arrange(self) -> None:
-        head = QHBoxLayout()
+        head = QGridLayout()
         label = QLabel(self.tr("&Load case"))
         label.setBuddy(self.case_box)
-        head.addWidget(label)
-        head.addWidget(self.case_box)
-        head.addSpacing(20)
-        head.addWidget(self._totals, 1)
+        head.addWidget(label, 0, 0)
+        head.addWidget(self.case_box, 0, 1)
+        head.addWidget(self.all_columns, 1, 0, 1, 2)
+        head.setColumnMinimumWidth(2, 20)
+        head.addWidget(self._totals, 0, 3, 2, 1)
+        head.setColumnStretch(3, 1)
         halves = self._halves = QSplitter(Qt.Orientation.Vertical)
         halves.addWidget(self.table)
         halves.addWidget(self.picture)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
 from hangar.parts import Plan
 from hangar.window.columns import Column
 from hangar.window.desk import Desk
+from hangar.window.flow_row import FlowRow
 from hangar.window.judging import Judgement
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
@@ -35,10 +36,7 @@ class RefitsPage(QWidget):
         self.search_button = QPushButton(self.tr("&Search for a refit…"))
         self.empty = QLabel(self.tr("No plan yet. Search for a refit, or begin a plan by hand."))
         self.empty.setObjectName("quiet")
-        row = QHBoxLayout()
-        for widget in (self.open_button, self.stages_button, self.new_button, self.search_button, self.empty):
-            row.addWidget(widget)
-        row.addStretch(1)
+        row = FlowRow(self.open_button, self.stages_button, self.new_button, self.search_button, self.empty)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
         column.addLayout(row)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, QSizeF
@@ -10,7 +11,7 @@ from PySide6.QtGui import QFont, QFontMetricsF
 from PySide6.QtWidgets import QApplication
 
 from hangar.base.units import UnitChoice
-from hangar.window.supply_plan import SERVO, SupplyBox, SupplyPlan
+from hangar.window.supply_plan import BUS, SERVO, SupplyBox, SupplyPlan
 
 PAD, GAP_ROW = 6.0, 8.0
 SERVO_PAD, SERVO_GAP = 3.0, 6.0
@@ -116,7 +117,7 @@ def _places(
     wide = {at: max(sizes[box.name].width() for box in boxes) for at, boxes in by_column.items()}
     split = in_two and len(by_column[SERVO]) >= MANY_SERVOS
     spare = room.width() - sum(wide.values()) - 2 * EDGE - (wide[SERVO] + PAD if split else 0.0)
-    gap = _gap(plan, units, spare, len(wide) - 1)
+    gaps = _gaps(spare, sorted(by_column), _widest_current(plan, units))
     places: dict[str, QRectF] = {}
     left = 0.0
     for column in sorted(by_column):
@@ -128,7 +129,7 @@ def _places(
             _place_column(
                 [(box.name, sizes[box.name].height()) for box in boxes], left, wide[column], between, places
             )
-        left += wide[column] + gap
+        left += wide[column] + gaps[column]
     return places
 
 
@@ -151,10 +152,21 @@ def _place_in_two(boxes: list[SupplyBox], size: QSizeF, left: float, places: dic
         )
 
 
-def _gap(plan: SupplyPlan, units: UnitChoice, spare: float, gaps: int) -> float:
-    """As much room between the columns as is left, but enough for the numbers on the wires."""
+def _gaps(spare: float, columns: Sequence[int], into_bus: float) -> dict[int, float]:
+    """Room behind each column: as much as is left, but enough for the number on a wire into the bus."""
+    between = len(columns) - 1
+    least = dict.fromkeys(columns[:-1], LEAST_GAP)
+    before_bus = [at for at in columns[:-1] if at < BUS]
+    if before_bus:
+        least[before_bus[-1]] += into_bus
+    if between < 1:
+        return dict.fromkeys(columns, 0.0)
+    even = (spare - into_bus) / between
+    return {at: max(wide, min(MOST_GAP, even)) for at, wide in least.items()} | {columns[-1]: 0.0}
+
+
+def _widest_current(plan: SupplyPlan, units: UnitChoice) -> float:
     metrics = QFontMetricsF(font_of(bold=False))
     currents = [wire.current for wire in plan.wires if wire.current is not None]
     words = [metrics.horizontalAdvance(units.show(one.expected, one.unit)) for one in currents]
-    least = LEAST_GAP + max(words, default=0.0)
-    return max(least, min(MOST_GAP, spare / gaps)) if gaps else least
+    return max(words, default=0.0)

@@ -27,8 +27,8 @@ from hangar.window.judging import Difference, Judgement, count_levels
 from hangar.window.knob_row import KnobRow
 from hangar.window.place_chooser import PlaceChooser
 from hangar.window.plan_keeping import keep_plan
+from hangar.window.positions_table import PositionsTable
 from hangar.window.rows_model import RowsModel
-from hangar.window.rows_view import RowsView
 from hangar.window.torque_speed_view import TorqueSpeedView, crossing_words
 from hangar.window.trial_rows import Answer, TrialRow, answer_of_today, answer_to, trial_columns, trial_rows
 from hangar.window.try_changes import Knob, Trial, knobs_of, plan_lines, tried, turned
@@ -63,7 +63,7 @@ class TryOut(QWidget):
         self.difference.setFrameShape(QTextBrowser.Shape.NoFrame)
         self.difference.setAccessibleName(self.tr("Findings that come and go"))
         self._model: RowsModel[TrialRow] = RowsModel(desk, trial_columns(), lambda row: row.name, self)
-        self.table = RowsView(self._model, self.tr("Figures today and as tried"))
+        self.table = PositionsTable(self._model, self.tr("Figures today and as tried"))
         self.picture = TorqueSpeedView(desk.view)
         self.crossing = QLabel(wordWrap=True)
         self.crossing.setAccessibleName(self.tr("Torque against air speed in words"))

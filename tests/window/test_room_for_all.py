@@ -1,0 +1,104 @@
+"""Every room and tab has room in a small window with large text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtWidgets import QApplication, QStackedWidget, QTableView, QTabWidget, QWidget
+from pytestqt.qtbot import QtBot
+
+from hangar.store import Fleet
+from hangar.window.main_window import MainWindow
+from hangar.window.room_list import FOLDER, TRIES
+from hangar.window.start import application
+from hangar.window.view_settings import ViewSettings
+from hangar.window.words import room_titles
+
+SMALL = 1366, 768
+
+
+@pytest.fixture(scope="module")
+def window(demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[MainWindow]:
+    """The invented fleet in a small window with text of 15 points."""
+    app = application()
+    before = app.font()
+    folder = tmp_path_factory.mktemp("narrow")
+    view = ViewSettings(folder / "window.ini")
+    view.choose_points(15.0)
+    made = MainWindow(view, folder)
+    copy = folder / "fleet.hangar"
+    copy.write_bytes(demo_file.read_bytes())
+    made.take_fleet(Fleet.open(copy))
+    made.resize(*SMALL)
+    made.show()
+    yield made
+    made.close()
+    made.deleteLater()
+    app.setStyleSheet("")
+    app.setFont(before)
+
+
+def _pages(room: QWidget) -> Iterator[str]:
+    """Bring every page of a room to the top, one after the other, and name it."""
+    QApplication.processEvents()
+    yield ""
+    holders: list[QTabWidget | QStackedWidget] = [*room.findChildren(QTabWidget)]
+    if isinstance(room, QStackedWidget):
+        holders.append(room)
+    for holder in holders:
+        for at in range(holder.count()):
+            holder.setCurrentIndex(at)
+            QApplication.processEvents()
+            name = holder.tabText(at) if isinstance(holder, QTabWidget) else type(holder.widget(at)).__name__
+            yield name
+
+
+@pytest.mark.parametrize("number", range(len(room_titles())), ids=lambda number: f"room {number}")
+def test_no_room_forces_the_window_wider_or_higher_than_a_small_screen(
+    window: MainWindow, number: int
+) -> None:
+    assert window.rooms is not None
+    window.rooms.enter(number)
+    too_large = []
+    for name in _pages(window.rooms.room(number)):
+        least = window.minimumSizeHint()
+        if least.width() > SMALL[0] or least.height() > SMALL[1]:
+            too_large.append((window.rooms.titles[number], name, least.width(), least.height()))
+    assert too_large == []
+
+
+def _scrolls(table: QTableView) -> int:
+    QApplication.processEvents()
+    return int(table.horizontalScrollBar().maximum())
+
+
+def test_the_tables_of_power_linkages_and_try_out_do_not_scroll_sideways(
+    window: MainWindow, qtbot: QtBot
+) -> None:
+    assert window.rooms is not None
+    window.rooms.enter(FOLDER)
+    folder = window.rooms.folder
+    code = "PERT"
+    folder.show_aircraft(code)
+    for page, table in ((folder.power, folder.power.supply.table), (folder.linkages, folder.linkages.table)):
+        folder.tabs.setCurrentWidget(page)
+        if page is folder.power:
+            folder.power.setCurrentWidget(folder.power.supply)
+        qtbot.waitUntil(lambda table=table: table.model().rowCount() > 0)  # type: ignore[misc]
+        assert _scrolls(table) == 0
+        assert table.left_out
+        page_button = (
+            folder.linkages.all_columns if page is folder.linkages else folder.power.supply.all_columns
+        )
+        assert page_button.isVisible()
+        page_button.click()
+        assert table.left_out == ()
+        assert _scrolls(table) > 0
+        page_button.click()
+        assert _scrolls(table) == 0
+    window.rooms.enter(TRIES)
+    room = window.rooms.room(TRIES)
+    qtbot.waitUntil(lambda: room.table.model().rowCount() > 0)  # type: ignore[attr-defined]
+    qtbot.waitUntil(lambda: _scrolls(room.table) == 0)  # type: ignore[attr-defined]
