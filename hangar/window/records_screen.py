@@ -27,7 +27,7 @@ class RecordsScreen(QWidget):
     Args of the constructor:
         preset: fields every record here has (the aircraft, say); they are not shown nor asked for.
         names: the fields to show, in order; None shows all.
-        extra: further read-only columns.
+        extra: further read-only columns, before the field number ``extra_at`` or behind all.
     """
 
     def __init__(
@@ -38,6 +38,7 @@ class RecordsScreen(QWidget):
         preset: Mapping[str, Any] | None = None,
         names: Sequence[str] | None = None,
         extra: Iterable[Column[Any]] = (),
+        extra_at: int | None = None,
         can_add: bool = True,
         parent: QWidget | None = None,
     ) -> None:
@@ -46,8 +47,9 @@ class RecordsScreen(QWidget):
         self.kind = kind
         self._preset: dict[str, Any] = dict(preset or {})
         shown = names or [spec.name for spec in columns(kind) if spec.name not in self._preset]
+        own = field_columns(desk, kind, shown)
         self._model: RowsModel[Record] = RowsModel(
-            desk, (*field_columns(desk, kind, shown), *extra), key_of, self
+            desk, (*own[:extra_at], *extra, *(() if extra_at is None else own[extra_at:])), key_of, self
         )
         self.names = tuple(shown)
         title = say(sentence_case(kind.TITLE))

@@ -22,6 +22,7 @@ from hangar.parts import (
     SwitchType,
 )
 from hangar.window.desk import Desk
+from hangar.window.rated_columns import rated_columns
 from hangar.window.records_screen import RecordsScreen
 from hangar.window.words import say
 
@@ -42,6 +43,8 @@ TYPE_LIBRARY: tuple[tuple[str, type[Record]], ...] = (
     ("Regulator types", RegulatorType),
     ("Switch types", SwitchType),
 )
+EXTRA_AT = 3
+"""Behind code, maker and drive."""
 
 
 class Shelf(QTabWidget):
@@ -69,7 +72,8 @@ class Shelf(QTabWidget):
         title, kind = self._kinds[at]
         if kind in self.screens:
             return
-        screen = RecordsScreen(self._desk, kind)
+        extra = rated_columns() if kind is ServoType else ()
+        screen = RecordsScreen(self._desk, kind, extra=extra, extra_at=EXTRA_AT)
         self.screens[kind] = screen
         empty = self.widget(at)
         self.blockSignals(True)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
+
 from PySide6.QtCore import QModelIndex, Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QGroupBox, QLabel, QSplitter, QVBoxLayout, QWidget
 
-from hangar.parts import Airframe, Pack, Plan, PlanLine, Servo, StockItem
+from hangar.parts import Airframe, Pack, Plan, PlanLine, Servo, Setting, StockItem
 from hangar.window.desk import Desk
 from hangar.window.judging import Judgement
 from hangar.window.printing import PrintRow
@@ -20,17 +23,19 @@ from hangar.window.shopping_rows import (
     shopping_columns,
     sum_words,
 )
+from hangar.window.words import say
 
-_KINDS = frozenset(kind.KIND for kind in (Plan, PlanLine, StockItem, Servo, Pack, Airframe))
+_KINDS = frozenset(kind.KIND for kind in (Plan, PlanLine, StockItem, Servo, Pack, Airframe, Setting))
+GOT = "shopping.got."
+"""What the settings of ticked things are called, before the type of the part."""
 
 
 class ShoppingList(QWidget):
-    """One row for each thing to buy, by supplier. Ticks last as long as the fleet is open."""
+    """One row for each thing to buy, by supplier. Ticks are kept with the fleet, undo takes one back."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self._ticked: set[str] = set()
         self._buy: RowsModel[NeedRow] = RowsModel(desk, shopping_columns(), lambda row: row.key, self)
         self._take: RowsModel[NeedRow] = RowsModel(desk, bay_columns(), lambda row: row.key, self)
         self.table = RowsView(self._buy, self.tr("To buy"))
@@ -71,7 +76,11 @@ class ShoppingList(QWidget):
 
     def read_again(self) -> None:
         """Count all needs."""
-        rows = [NeedRow(need, need.part_type in self._ticked) for need in fleet_needs(self._desk)]
+        kept: Iterable[Setting] = self._desk.records(Setting)
+        got = {one.name: one.value for one in kept if one.name.startswith(GOT)}
+        rows = [NeedRow(need) for need in fleet_needs(self._desk)]
+        # A tick stands for the number that was wanted; more of the same is to be bought again.
+        rows = [replace(row, is_ticked=got.get(f"{GOT}{row.key}") == _count(row)) for row in rows]
         self._buy.show_rows(row for row in rows if row.need.to_buy > 0)
         self._take.show_rows(row for row in rows if row.need.taken > 0)
         self._tell()
@@ -92,10 +101,15 @@ class ShoppingList(QWidget):
     def toggle_current(self) -> None:
         """Tick the row under the cursor off, or take the tick back."""
         row = self.table.current_row
-        if row is not None:
-            self._ticked ^= {row.key}
-            self._buy.show_rows(NeedRow(each.need, each.key in self._ticked) for each in self._buy.rows)
-            self._tell()
+        if row is None or self._desk.read_only:
+            return
+        name = f"{GOT}{row.key}"
+        if row.is_ticked:
+            label = say("Take the tick at {what} back").format(what=row.key)
+            self._desk.edit(label, lambda edit: edit.remove(Setting, (name,)))
+        else:
+            label = say("Tick {what} off").format(what=row.key)
+            self._desk.edit(label, lambda edit: edit.put(Setting(name=name, value=_count(row))))
 
     def csv_text(self) -> str:
         """The list as comma-separated values."""
@@ -104,3 +118,7 @@ class ShoppingList(QWidget):
     def _judged(self) -> tuple[Judgement, ...]:
         found = (self._desk.judgement(code) for code in self._desk.codes())
         return tuple(one for one in found if one is not None)
+
+
+def _count(row: NeedRow) -> str:
+    return f"{row.buy:g}"

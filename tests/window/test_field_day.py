@@ -155,6 +155,22 @@ def test_a_tick_lasts_through_an_edit(desk: Desk, shopping: ShoppingList) -> Non
     assert "tape, whose price is not known" in shopping.told.text()
 
 
+def test_a_tick_is_kept_with_the_fleet_until_more_is_wanted(
+    desk: Desk, shopping: ShoppingList, qtbot: QtBot
+) -> None:
+    shopping.table.choose_row("ties")
+    shopping.toggle_current()
+    again = ShoppingList(desk)
+    qtbot.addWidget(again)
+    assert again.table.cell("ties", "Got it").data() == "☑ yes"
+    desk.change("More ties", lambda edit: edit.change(StockItem, ("ties",), wanted=60))
+    assert again.table.cell("ties", "Got it").data() == "☐ no"
+    desk.undo()
+    assert again.table.cell("ties", "Got it").data() == "☑ yes"
+    desk.undo()
+    assert again.table.cell("ties", "Got it").data() == "☐ no"
+
+
 def test_the_saved_table_holds_the_rows_shown(shopping: ShoppingList, tmp_path: Path) -> None:
     out = tmp_path / "list.csv"
     shopping.print_row.write_text(shopping.csv_text(), out)
