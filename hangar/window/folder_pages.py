@@ -12,16 +12,21 @@ from hangar.parts import (
     Airframe,
     BenchCheck,
     Channel,
+    Feed,
     Flight,
     Inspection,
     Installation,
+    PackFit,
+    Position,
     RangeCheck,
     Receiver,
     Record,
+    Regulator,
     Rotor,
     Snag,
     Stabiliser,
     Surface,
+    Switch,
 )
 from hangar.parts.fields import columns
 from hangar.window.column_page import ColumnPage
@@ -110,6 +115,7 @@ class RecordsPage(QTabWidget):
         self._desk = desk
         self._kinds = kinds
         self.setTabBarAutoHide(True)
+        self.tabBar().setAccessibleName(self.tr("Tables of this aircraft"))
         self.screens: dict[type[Record], RecordsScreen] = {}
         self._code = ""
 
@@ -135,12 +141,19 @@ LOGBOOK_KINDS: tuple[tuple[str, type[Record]], ...] = (
     ("Servos' stays", Installation),
 )
 RADIO_KINDS: tuple[tuple[str, type[Record]], ...] = (
+    ("Positions", Position),
     ("Channels", Channel),
     ("Receivers", Receiver),
     ("Gyros", Stabiliser),
     ("Other devices", Accessory),
     ("Surfaces", Surface),
     ("Rotors", Rotor),
+)
+SUPPLY_KINDS: tuple[tuple[str, type[Record]], ...] = (
+    ("Power paths", Feed),
+    ("Regulators", Regulator),
+    ("Switches", Switch),
+    ("Packs fitted", PackFit),
 )
 
 

@@ -124,6 +124,7 @@ class LawPage(QWidget):
         column = QVBoxLayout(self.box)
         scroll = QScrollArea()
         scroll.setWidgetResizable(True)
+        scroll.setAccessibleName(self.tr("Fields"))
         scroll.setFrameShape(QScrollArea.Shape.NoFrame)
         scroll.setWidget(self.form)
         column.addWidget(scroll, 1)

@@ -193,6 +193,12 @@ class MainWindow(QMainWindow):
         if fleet.read_only:
             held = self.tr(", held by {who}").format(who=fleet.held_by) if fleet.held_by else ""
             self.notice.tell(self.tr("This fleet is open for reading only{held}.").format(held=held))
+        elif not desk.codes():
+            words = self.tr(
+                "No aircraft is entered yet. Edit, New aircraft (Ctrl+Shift+N) enters one by hand; "
+                "File, Bring in tables reads your own."
+            )
+            self.notice.tell(words)
         self.menus.show_fleet_open(True, not fleet.read_only)
         self.menus.show_units(self.view.units)
         QTimer.singleShot(SETTLE_MS, desk, desk.start_judging)

@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QListWidgetItem, QMenu, QPushButton, QSplitter, QVBoxLayout, QWidget
 
-from hangar.parts import ServoFit
+from hangar.parts import Position, ServoFit
 from hangar.parts.outlines import first_place, outline_of
 from hangar.window import position_edits
 from hangar.window.bay_strip import BayBox, fit_from_bay
@@ -27,6 +27,7 @@ from hangar.window.positions_rows import (
     servo_words,
 )
 from hangar.window.positions_table import PositionsTable
+from hangar.window.record_dialog import RecordDialog
 from hangar.window.rows_model import RowsModel
 from hangar.window.servo_dot import DotState
 from hangar.window.words import say
@@ -48,6 +49,8 @@ class PositionsScreen(QWidget):
         self.table = PositionsTable(self._model, self.tr("Positions"))
         self.findings = FindingsPanel(desk)
         self.fit_button = QPushButton(self.tr("&Fit a servo…"))
+        self.new_button = QPushButton(self.tr("&New position…"))
+        self.new_button.setEnabled(not desk.read_only)
         self.off_button = QPushButton(self.tr("&Take off"))
         self.off_button.setToolTip(self.tr("Take the servo off to the bay"))
         self.swap_button = QPushButton(self.tr("S&wap with…"))
@@ -73,6 +76,7 @@ class PositionsScreen(QWidget):
         self.compare_button.setToolTip(self.tr("Compare this servo with another one (Ctrl+Shift+S)"))
         self.try_button.setToolTip(self.tr("Turn things at this position on a copy (Ctrl+Shift+T)"))
         buttons = FlowRow(
+            self.new_button,
             self.fit_button,
             self.off_button,
             self.swap_button,
@@ -130,6 +134,7 @@ class PositionsScreen(QWidget):
         self.all_columns.toggled.connect(self.table.show_all)
         self.table.columns_left_out.connect(self._offer_columns)
         self.fit_button.clicked.connect(self._open_fit)
+        self.new_button.clicked.connect(self.open_new)
         self.off_button.clicked.connect(self._take_off)
         self.swap_button.clicked.connect(self._open_swaps)
         self._desk.view.changed.connect(self._draw_plan)
@@ -234,6 +239,15 @@ class PositionsScreen(QWidget):
             dialog = FitServoDialog(self._desk, row.fit, self)
             dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
             dialog.open()
+
+    def open_new(self) -> RecordDialog | None:
+        """Open the form for a new position."""
+        if self._judgement is None:
+            return None
+        dialog = RecordDialog(self._desk, Position, {"aircraft": self._judgement.aircraft.code}, self)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.open()
+        return dialog
 
     def _take_off(self) -> None:
         row = self.table.current_row

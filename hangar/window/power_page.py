@@ -7,12 +7,13 @@ from PySide6.QtWidgets import QTabWidget, QWidget
 from hangar.window.aircraft_packs_page import AircraftPacksPage
 from hangar.window.desk import Desk
 from hangar.window.flight_trace_page import FlightTracePage
+from hangar.window.folder_pages import SUPPLY_KINDS, RecordsPage
 from hangar.window.judging import Judgement
 from hangar.window.power_screen import PowerScreen
 
 
 class PowerPage(QTabWidget):
-    """Three looks at the supply of one aircraft; only the one on top is kept up to date."""
+    """Three looks at the supply of one aircraft, and its tables; only the one on top is kept up to date."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -20,9 +21,11 @@ class PowerPage(QTabWidget):
         self.supply = PowerScreen(desk)
         self.packs = AircraftPacksPage(desk)
         self.trace = FlightTracePage(desk)
+        self.records = RecordsPage(desk, SUPPLY_KINDS)
         self.addTab(self.supply, self.tr("Supply"))
         self.addTab(self.packs, self.tr("Packs and load tests"))
         self.addTab(self.trace, self.tr("Volts in flight"))
+        self.addTab(self.records, self.tr("All fields"))
         self.tabBar().setAccessibleName(self.tr("Pages of the supply"))
         self.currentChanged.connect(self._show)
 
@@ -34,6 +37,6 @@ class PowerPage(QTabWidget):
     def _show(self) -> None:
         page = self.currentWidget()
         if self._judgement is not None and isinstance(
-            page, (PowerScreen, AircraftPacksPage, FlightTracePage)
+            page, (PowerScreen, AircraftPacksPage, FlightTracePage, RecordsPage)
         ):
             page.show_judgement(self._judgement)

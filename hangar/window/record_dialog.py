@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from hangar.base.errors import BadInput, HangarError
@@ -33,6 +34,9 @@ class RecordDialog(QDialog):
         scroll.setWidgetResizable(True)
         scroll.setWidget(self.form)
         scroll.setAccessibleName(self.tr("Fields"))
+        # Else the frame would have the focus and what is typed first would be lost.
+        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.form.editor(asked[0]).editor.setFocus()
         self.refusal = QLabel()
         self.refusal.setWordWrap(True)
         self.refusal.setObjectName("refusal")

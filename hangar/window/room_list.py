@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QListWidget, QWidget
 
 from hangar.window.view_settings import ViewSettings
@@ -28,6 +29,11 @@ class RoomList(QListWidget):
     def _fit(self) -> None:
         widest = max(self.fontMetrics().horizontalAdvance(f"{title}  (888)") for title in room_titles())
         self.setFixedWidth(widest + 48)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        # Rows that were measured before the window's style came would lie upon each other.
+        self.scheduleDelayedItemsLayout()
 
     def show_count(self, number: int, count: int) -> None:
         """Write a count behind a room's title; none for zero."""

@@ -220,6 +220,10 @@
       <translation>&amp;Neuer Plan</translation>
     </message>
     <message>
+      <source>&amp;New position…</source>
+      <translation>&amp;Neue Position…</translation>
+    </message>
+    <message>
       <source>&amp;Next page</source>
       <translation>&amp;Nächste Seite</translation>
     </message>
@@ -444,6 +448,10 @@
       <translation>Ein Flug von {found} wird nicht gezeichnet; erlaubt sind 30 s bis 2 h.</translation>
     </message>
     <message>
+      <source>A lead costs</source>
+      <translation>Ein Kabel kostet</translation>
+    </message>
+    <message>
       <source>A line through the readings needs four of them.</source>
       <translation>Eine Linie durch die Messwerte braucht vier davon.</translation>
     </message>
@@ -598,6 +606,10 @@
     <message>
       <source>Also wanted by another plan: {tags}</source>
       <translation>Auch von einem anderen Plan gewünscht: {tags}</translation>
+    </message>
+    <message>
+      <source>An arm costs</source>
+      <translation>Ein Hebel kostet</translation>
     </message>
     <message>
       <source>An empty line takes what was shipped.</source>
@@ -952,12 +964,20 @@
       <translation>Zuerst einen offenen Mangel im Buch wählen.</translation>
     </message>
     <message>
+      <source>Choose any servo type of the library: one sentence says what stands against it.</source>
+      <translation>Irgendeinen Servotyp der Bibliothek wählen: Ein Satz sagt, was dagegen spricht.</translation>
+    </message>
+    <message>
       <source>Choose countries and bodies</source>
       <translation>Länder und Verbände wählen</translation>
     </message>
     <message>
       <source>Choose the money sign</source>
       <translation>Geldzeichen wählen</translation>
+    </message>
+    <message>
+      <source>Choose the position that it would go to.</source>
+      <translation>Die Stelle wählen, an die es käme.</translation>
     </message>
     <message>
       <source>Choose units</source>
@@ -1436,10 +1456,6 @@ Spiel</translation>
       <translation>Spiel richtig</translation>
     </message>
     <message>
-      <source>Fresh off charge</source>
-      <translation>Frisch geladen</translation>
-    </message>
-    <message>
       <source>From another place</source>
       <translation>Von anderer Stelle</translation>
     </message>
@@ -1474,6 +1490,14 @@ Spiel</translation>
     <message>
       <source>Gauge of the servo's lead</source>
       <translation>Stärke der Servoleitung</translation>
+    </message>
+    <message>
+      <source>Gauges &amp;for leads (AWG)</source>
+      <translation>Querschnitte der Kabel (AWG, &amp;F)</translation>
+    </message>
+    <message>
+      <source>Gauges that a thin lead may be changed to; empty lets every lead stay.</source>
+      <translation>Querschnitte, gegen die ein dünnes Kabel getauscht werden darf; leer bleibt jedes Kabel.</translation>
     </message>
     <message>
       <source>Giant-scale aeroplane</source>
@@ -1560,6 +1584,10 @@ Spiel</translation>
       <translation>Wie lange der Flug dauert, in jeder Zeiteinheit: 8 min, 450 s.</translation>
     </message>
     <message>
+      <source>How many times the torque margin that the workshop rules ask of each position.</source>
+      <translation>Das Wievielfache der Drehmomentreserve, die die Werkstattregeln an jeder Stelle verlangen.</translation>
+    </message>
+    <message>
       <source>How risk is counted</source>
       <translation>Wie Risiko gezählt wird</translation>
     </message>
@@ -1628,6 +1656,10 @@ Spiel</translation>
       <translation>Prüfe das Flugzeug, wie es ist…</translation>
     </message>
     <message>
+      <source>Keep as they a&amp;re</source>
+      <translation>Bleiben, wie sie sind (&amp;R)</translation>
+    </message>
+    <message>
       <source>Keep out: {zone}.</source>
       <translation>Freihalten: {zone}.</translation>
     </message>
@@ -1678,10 +1710,6 @@ Spiel</translation>
     <message>
       <source>Labels for</source>
       <translation>Etiketten für</translation>
-    </message>
-    <message>
-      <source>Land at</source>
-      <translation>Landen bei</translation>
     </message>
     <message>
       <source>Last charged</source>
@@ -1854,6 +1882,10 @@ Gestängewinkel</translation>
       <translation>Eingetragen: {aircraft}, Flug {number} vom {day}, {packs}, {minutes}. Ctrl+Z nimmt es zurück.</translation>
     </message>
     <message>
+      <source>Longest seconds for 60° at a position, such as: RUD 0.10; ELE 0.12.</source>
+      <translation>Längste Zeit in Sekunden für 60° an einer Stelle, etwa: RUD 0.10; ELE 0.12.</translation>
+    </message>
+    <message>
       <source>Look at the &amp;invented fleet</source>
       <translation>Die &amp;erfundene Flotte ansehen</translation>
     </message>
@@ -1924,6 +1956,18 @@ Gestängewinkel</translation>
     <message>
       <source>Money sign</source>
       <translation>Geldzeichen</translation>
+    </message>
+    <message>
+      <source>Most different servo types on the order; 0 buys none and takes spares only.</source>
+      <translation>Höchstzahl verschiedener Servotypen auf der Bestellung; 0 kauft keine und nimmt nur Ersatzteile.</translation>
+    </message>
+    <message>
+      <source>Most grams that all changes together may add; empty means no limit.</source>
+      <translation>Masse, die alle Änderungen zusammen höchstens hinzufügen; leer heißt keine Grenze.</translation>
+    </message>
+    <message>
+      <source>Most money to spend; empty means no limit.</source>
+      <translation>Höchstbetrag; leer heißt keine Grenze.</translation>
     </message>
     <message>
       <source>Most t&amp;ypes to buy</source>
@@ -2016,6 +2060,10 @@ Gestängewinkel</translation>
     <message>
       <source>No air load is known here, so there is no line to draw.</source>
       <translation>Hier ist keine Luftlast bekannt, also gibt es keine Linie.</translation>
+    </message>
+    <message>
+      <source>No aircraft is entered yet. Edit, New aircraft (Ctrl+Shift+N) enters one by hand; File, Bring in tables reads your own.</source>
+      <translation>Noch ist kein Flugzeug eingetragen. Bearbeiten, Neues Flugzeug (Strg+Umschalt+N) trägt eines von Hand ein; Datei, Tabellen einlesen liest die eigenen.</translation>
     </message>
     <message>
       <source>No aircraft is like that; Show all brings the others back.</source>
@@ -2310,6 +2358,10 @@ Gestängewinkel</translation>
       <translation>Akkus nach Chemie</translation>
     </message>
     <message>
+      <source>Packs fitted</source>
+      <translation>Eingebaute Akkus</translation>
+    </message>
+    <message>
       <source>Page</source>
       <translation>Seite</translation>
     </message>
@@ -2372,6 +2424,10 @@ Gestängewinkel</translation>
     <message>
       <source>Parts Bay: drag to a dot</source>
       <translation>Lager: auf Punkt ziehen</translation>
+    </message>
+    <message>
+      <source>Parts reserved by other plans</source>
+      <translation>Teile, die andere Pläne reserviert haben</translation>
     </message>
     <message>
       <source>Passed when: {words}</source>
@@ -2444,6 +2500,10 @@ Gestängewinkel</translation>
     <message>
       <source>Points of a finding: {level}</source>
       <translation>Punkte eines Befunds: {level}</translation>
+    </message>
+    <message>
+      <source>Position of the servo that was not chosen</source>
+      <translation>Stelle des nicht gewählten Servos</translation>
     </message>
     <message>
       <source>Positions</source>
@@ -2640,6 +2700,10 @@ neutral</translation>
       <translation>Reglertypen</translation>
     </message>
     <message>
+      <source>Regulators</source>
+      <translation>Regler</translation>
+    </message>
+    <message>
       <source>Release to the &amp;line</source>
       <translation>&amp;Freigeben</translation>
     </message>
@@ -2682,6 +2746,10 @@ neutral</translation>
     <message>
       <source>Res&amp;tore what was shipped</source>
       <translation>Mi&amp;tgelieferten Wert wiederherstellen</translation>
+    </message>
+    <message>
+      <source>Reserved by other plans and not offered: {tags}</source>
+      <translation>Von anderen Plänen reserviert und nicht angeboten: {tags}</translation>
     </message>
     <message>
       <source>Reserved from the bay: {tags}</source>
@@ -2868,6 +2936,10 @@ neutral</translation>
       <translation>Flotte durchsuchen</translation>
     </message>
     <message>
+      <source>Second iso&amp;lated pack</source>
+      <translation>Zweiter, getrennter Akku (&amp;L)</translation>
+    </message>
+    <message>
       <source>Second person</source>
       <translation>Zweite Person</translation>
     </message>
@@ -2882,6 +2954,10 @@ neutral</translation>
     <message>
       <source>Servo travel</source>
       <translation>Servoweg</translation>
+    </message>
+    <message>
+      <source>Servo type that was not chosen</source>
+      <translation>Nicht gewählter Servotyp</translation>
     </message>
     <message>
       <source>Servo types</source>
@@ -3068,8 +3144,20 @@ neutral</translation>
       <translation>Ersatz {what}, {count} im Lager</translation>
     </message>
     <message>
+      <source>Spares and new ones may mi&amp;x</source>
+      <translation>Ersatz und Neues gemischt (&amp;X)</translation>
+    </message>
+    <message>
+      <source>Spares and new ones may mix</source>
+      <translation>Ersatz und Neues gemischt</translation>
+    </message>
+    <message>
       <source>Spares by type</source>
       <translation>Ersatzteile nach Typ</translation>
+    </message>
+    <message>
+      <source>Speed w&amp;ishes</source>
+      <translation>Wünsche zur Stellz&amp;eit</translation>
     </message>
     <message>
       <source>Spent</source>
@@ -3136,6 +3224,10 @@ neutral</translation>
       <translation>Versorgung</translation>
     </message>
     <message>
+      <source>Supply may change</source>
+      <translation>Versorgung darf sich ändern</translation>
+    </message>
+    <message>
       <source>Surfaces</source>
       <translation>Ruder</translation>
     </message>
@@ -3146,6 +3238,10 @@ neutral</translation>
     <message>
       <source>Switch types</source>
       <translation>Schaltertypen</translation>
+    </message>
+    <message>
+      <source>Switches</source>
+      <translation>Schalter</translation>
     </message>
     <message>
       <source>Tab and the arrow keys go from number to number, Enter tells how.</source>
@@ -3166,6 +3262,10 @@ neutral</translation>
     <message>
       <source>Tables of the logbook</source>
       <translation>Tabellen des Bordbuchs</translation>
+    </message>
+    <message>
+      <source>Tables of this aircraft</source>
+      <translation>Tabellen dieses Flugzeugs</translation>
     </message>
     <message>
       <source>Tag of the new servo</source>
@@ -3268,12 +3368,20 @@ neutral</translation>
       <translation>Das Flugzeug, wie es ist, braucht keinen Plan; einen anderen Punkt wählen.</translation>
     </message>
     <message>
+      <source>The aircraft that is to be refitted.</source>
+      <translation>Das Modell, das umgerüstet werden soll.</translation>
+    </message>
+    <message>
       <source>The budget "{text}" is not a number.</source>
       <translation>Das Budget „{text}“ ist keine Zahl.</translation>
     </message>
     <message>
       <source>The budget is {text}; 0 or more is allowed.</source>
       <translation>Das Budget ist {text}; erlaubt ist 0 oder mehr.</translation>
+    </message>
+    <message>
+      <source>The bus may not fall below these volts at peak current; empty means no limit.</source>
+      <translation>Der Bus darf bei Spitzenstrom nicht unter diese Spannung fallen; leer heißt keine Grenze.</translation>
     </message>
     <message>
       <source>The checks need one number with its unit, such as 250 g; "{text}" is none.</source>
@@ -3484,6 +3592,10 @@ erreicht</translation>
       <translation>Tor {gate} abhaken</translation>
     </message>
     <message>
+      <source>Tick positions whose servo and lead stay, whatever else is changed.</source>
+      <translation>Stellen ankreuzen, deren Servo und Kabel bleiben, was auch sonst geändert wird.</translation>
+    </message>
+    <message>
       <source>Tick the aircraft that go along; the lists for the day appear here.</source>
       <translation>Die Flugzeuge anhaken, die mitkommen; die Listen für den Tag erscheinen hier.</translation>
     </message>
@@ -3662,6 +3774,10 @@ dort</translation>
       <translation>Volt, Stärke oder Radius</translation>
     </message>
     <message>
+      <source>W&amp;hy not</source>
+      <translation>&amp;Warum nicht</translation>
+    </message>
+    <message>
       <source>Warnings left: {count}</source>
       <translation>Verbleibende Warnungen: {count}</translation>
     </message>
@@ -3684,6 +3800,10 @@ dort</translation>
     <message>
       <source>What a plan can hold</source>
       <translation>Was ein Plan aufnehmen kann</translation>
+    </message>
+    <message>
+      <source>What an arm for another spline costs you where the library has no price for one.</source>
+      <translation>Was ein Hebel für eine andere Verzahnung kostet, wenn die Bibliothek keinen Preis dafür hat.</translation>
     </message>
     <message>
       <source>What became of it</source>
@@ -3736,6 +3856,10 @@ dort</translation>
     <message>
       <source>What it limits</source>
       <translation>Was sie begrenzt</translation>
+    </message>
+    <message>
+      <source>What one lead in another gauge costs you.</source>
+      <translation>Was ein Kabel mit anderem Querschnitt kostet.</translation>
     </message>
     <message>
       <source>What the last edit did to the findings</source>
@@ -3806,8 +3930,20 @@ dort</translation>
       <translation>Wo sie sind</translation>
     </message>
     <message>
+      <source>Whether pack, regulator and switch may be changed for others.</source>
+      <translation>Ob Akku, Regler und Schalter gegen andere getauscht werden dürfen.</translation>
+    </message>
+    <message>
+      <source>Whether servos that work together may be part spares, part new ones of one type.</source>
+      <translation>Ob Servos, die zusammen arbeiten, teils Ersatzteile, teils neue desselben Typs sein dürfen.</translation>
+    </message>
+    <message>
       <source>Whether the plan is being worked out</source>
       <translation>Ob der Plan gerade ausgerechnet wird</translation>
+    </message>
+    <message>
+      <source>Whether the radio may get a second pack on a board that isolates it from the first, so that one plug or one cell decides no flight alone.</source>
+      <translation>Ob der Empfang einen zweiten Akku über eine Weiche bekommen darf, die ihn vom ersten trennt, damit kein einzelner Stecker und keine einzelne Zelle über einen Flug entscheidet.</translation>
     </message>
     <message>
       <source>Who it is</source>
@@ -3816,6 +3952,10 @@ dort</translation>
     <message>
       <source>Whole page</source>
       <translation>Ganze Seite</translation>
+    </message>
+    <message>
+      <source>Why not this servo</source>
+      <translation>Warum nicht dieses Servo</translation>
     </message>
     <message>
       <source>Why this stage does what it does</source>
@@ -4076,6 +4216,10 @@ dort</translation>
     <message>
       <source>aspect ratio of the whole panel</source>
       <translation>Streckung der ganzen Fläche</translation>
+    </message>
+    <message>
+      <source>at</source>
+      <translation>bei</translation>
     </message>
     <message>
       <source>at least</source>
@@ -5270,6 +5414,10 @@ dort</translation>
       <translation>Leitungen nebeneinander</translation>
     </message>
     <message>
+      <source>leads stay</source>
+      <translation>Kabel bleiben</translation>
+    </message>
+    <message>
       <source>left</source>
       <translation>links</translation>
     </message>
@@ -5586,6 +5734,14 @@ dort</translation>
       <translation>kein Grund geschrieben</translation>
     </message>
     <message>
+      <source>no servo</source>
+      <translation>kein Servo</translation>
+    </message>
+    <message>
+      <source>no wish</source>
+      <translation>kein Wunsch</translation>
+    </message>
+    <message>
       <source>nominal</source>
       <translation>nominal</translation>
     </message>
@@ -5664,6 +5820,10 @@ dort</translation>
     <message>
       <source>nothing found</source>
       <translation>nichts gefunden</translation>
+    </message>
+    <message>
+      <source>nowhere</source>
+      <translation>nirgends</translation>
     </message>
     <message>
       <source>number</source>
@@ -6792,6 +6952,14 @@ verlängern</translation>
       <translation>wenn nicht der volle Ausschlag</translation>
     </message>
     <message>
+      <source>where the rules want one</source>
+      <translation>wo die Regeln einen verlangen</translation>
+    </message>
+    <message>
+      <source>wherever one pack feeds the radio</source>
+      <translation>überall, wo ein Akku den Empfang speist</translation>
+    </message>
+    <message>
       <source>whole chord</source>
       <translation>ganze Tiefe</translation>
     </message>
@@ -7016,6 +7184,10 @@ verlängern</translation>
       <translation>{finding} kann wegfallen</translation>
     </message>
     <message>
+      <source>{first} and {second}</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>{fleet} — Hangar</source>
       <translation>{fleet} — Hangar</translation>
     </message>
@@ -7054,6 +7226,14 @@ verlängern</translation>
     <message>
       <source>{label}: "{text}" is not understood; allowed is yes, no or not known.</source>
       <translation>{label}: „{text}“ ist unverständlich; erlaubt ist ja, nein oder nicht bekannt.</translation>
+    </message>
+    <message>
+      <source>{label}: "{text}" names no position; a position and seconds are wanted, such as RUD 0.10.</source>
+      <translation>{label}: „{text}“ nennt keine Stelle; verlangt sind eine Stelle und Sekunden, etwa RUD 0.10.</translation>
+    </message>
+    <message>
+      <source>{label}: {text} is less than nothing; 0 or more is allowed.</source>
+      <translation>{label}: {text} ist weniger als nichts; erlaubt ist 0 oder mehr.</translation>
     </message>
     <message>
       <source>{left}; {why}</source>

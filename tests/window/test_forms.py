@@ -2,16 +2,35 @@
 
 from __future__ import annotations
 
+from PySide6.QtWidgets import QTabWidget
 from pytestqt.qtbot import QtBot
 
 from hangar.base.units import IMPERIAL
-from hangar.parts import Airframe, Flight, Servo
+from hangar.parts import (
+    Accessory,
+    Airframe,
+    Channel,
+    Feed,
+    Flight,
+    Lead,
+    PackFit,
+    Position,
+    Receiver,
+    Regulator,
+    Rotor,
+    Servo,
+    Stabiliser,
+    Surface,
+    Switch,
+)
 from hangar.parts.choices import AircraftState
 from hangar.parts.fields import columns
+from hangar.window.airframe_folder import AirframeFolder
 from hangar.window.desk import Desk
 from hangar.window.folder_pages import GROUPS, ParticularsPage
 from hangar.window.record_dialog import RecordDialog
 from hangar.window.record_form import FieldEditor
+from hangar.window.records_screen import RecordsScreen
 from tests.window.conftest import CODE
 
 
@@ -99,6 +118,32 @@ def test_a_new_record_is_added_as_one_step(desk: Desk, qtbot: QtBot) -> None:
     assert [flight.minutes_min for flight in desk.aircraft(CODE).flights] == [9, 8.5]
     desk.undo()
     assert len(desk.aircraft(CODE).flights) == 1
+
+
+def test_the_first_field_of_a_new_record_has_the_focus(desk: Desk, qtbot: QtBot) -> None:
+    dialog = RecordDialog(desk, Servo, {})
+    qtbot.addWidget(dialog)
+    with qtbot.waitActive(dialog):
+        dialog.show()
+        dialog.activateWindow()
+    assert dialog.focusWidget() is dialog.form.editor("tag").editor
+
+
+def test_every_part_of_an_aircraft_can_be_entered_in_its_folder(desk: Desk, qtbot: QtBot) -> None:
+    folder = AirframeFolder(desk)
+    qtbot.addWidget(folder)
+    with qtbot.waitExposed(folder):
+        folder.show()
+    folder.show_aircraft(CODE)
+    for at in range(folder.tabs.count()):
+        folder.tabs.setCurrentIndex(at)
+        page = folder.tabs.widget(at)
+        if isinstance(page, QTabWidget):
+            for inner in range(page.count()):
+                page.setCurrentIndex(inner)
+    offered = {screen.kind for screen in folder.findChildren(RecordsScreen) if screen.can_add}
+    parts = {Position, Channel, Receiver, Stabiliser, Accessory, Surface, Rotor, Lead}
+    assert offered >= parts | {Feed, Regulator, Switch, PackFit}
 
 
 def test_a_new_record_without_what_is_needed_says_so(desk: Desk, qtbot: QtBot) -> None:

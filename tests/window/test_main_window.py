@@ -288,6 +288,12 @@ def test_an_empty_fleet_opens_every_room(window: MainWindow, tmp_path: Path) -> 
     assert len(list(everything_shown(window, window.rooms))) > 10
 
 
+def test_an_empty_fleet_says_how_to_begin(window: MainWindow, tmp_path: Path) -> None:
+    assert window.files.new_at(tmp_path / "empty.hangar")
+    assert "Ctrl+Shift+N" in window.notice.sentence
+    assert not window.notice.isHidden()
+
+
 def test_tables_are_taken_out_and_brought_in(
     window: MainWindow, rooms: Rooms, tmp_path: Path, qtbot: QtBot
 ) -> None:

@@ -23,6 +23,7 @@ from hangar.window.looks import LIGHT
 from hangar.window.outlines import path_of
 from hangar.window.plan_view import DotState, PlanView
 from hangar.window.positions_screen import PositionsScreen
+from hangar.window.record_dialog import RecordDialog
 from hangar.window.rows_model import CHOICES_ROLE
 from tests.window.conftest import CODE
 
@@ -63,6 +64,19 @@ def test_choosing_a_dot_chooses_the_row_and_its_findings(screen: PositionsScreen
     screen.table.choose_row("AIL-L")
     assert screen.plan.dots["AIL-L"].isSelected()
     assert not screen.plan.dots["RUD"].isSelected()
+
+
+def test_a_new_position_is_entered_beside_the_others(
+    screen: PositionsScreen, desk: Desk, qtbot: QtBot
+) -> None:
+    screen.new_button.click()
+    (dialog,) = screen.findChildren(RecordDialog)
+    dialog.form.editor("code").editor.setText("ELE")  # type: ignore[union-attr]
+    dialog.form.editor("name").editor.setText("elevator")  # type: ignore[union-attr]
+    dialog.save()
+    qtbot.waitUntil(lambda: "ELE" in [row.code for row in screen.table.rows_model.rows])
+    desk.undo()
+    qtbot.waitUntil(lambda: "ELE" not in [row.code for row in screen.table.rows_model.rows])
 
 
 def test_a_dragged_dot_is_stored_and_undone(screen: PositionsScreen, desk: Desk, qtbot: QtBot) -> None:
