@@ -72,7 +72,11 @@ def revision(aircraft: Aircraft) -> str:
 
     Two sheets of one revision were printed from the same records.
     """
-    words = repr(replace(aircraft, read_on=date.min))
+    return digest(repr(replace(aircraft, read_on=date.min)))
+
+
+def digest(words: str) -> str:
+    """Six digits that change when the words do."""
     return hashlib.sha256(words.encode()).hexdigest()[:_REVISION_DIGITS]
 
 

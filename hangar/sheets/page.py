@@ -84,6 +84,7 @@ class Page:
             self.need(0.0)
             # A page of labels is laid out by places; it has no line to say it on.
             if self._lacks_signs and self.y_mm > self._top_mm:
+                self.gap(2.0)
                 self.write(f"{NO_GLYPH}: a sign that the letters of this sheet do not have.")
             self._lacks_signs = False
             self._close_page()

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 
 from hangar.parts import Airframe
 from hangar.parts.choices import PowerKind
+from hangar.parts.sheet_boxes import digest
 from hangar.rules import summary
 from hangar.sheets.case import SheetCase, accepted, held_words, not_released_words
 from hangar.sheets.kit import Sheet
@@ -16,6 +17,8 @@ from hangar.sheets.texts import cautions_for, footer
 from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, width_of_mm, wrapped
 
 _QR_MM = 21.0
+_NAMED_MOST = 16
+"""Aircraft whose revisions are named one by one; of more, one number stands for all."""
 _NAME_SIZES_PT = (17.0, 14.0, 12.0)
 
 
@@ -117,6 +120,9 @@ def release_lines(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
 
 def revisions(cases: Sequence[SheetCase]) -> str:
     """Which records a sheet over several aircraft was printed from: ``revision MARQ 02531c, ...``."""
+    if len(cases) > _NAMED_MOST:
+        words = "".join(f"{case.aircraft.code} {case.revision}" for case in cases)
+        return f"revision of all {digest(words)}"
     return "revision " + ", ".join(f"{case.aircraft.code} {case.revision}" for case in cases)
 
 

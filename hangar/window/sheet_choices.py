@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLocale, QSignalBlocker, Signal
@@ -63,6 +64,7 @@ class SheetChoices(QWidget):
         self.grey_box = QCheckBox(self.tr("Photos in &black and white"))
         self._fill(kind, tuple(codes))
         self._arrange()
+        self._take_up()
         self._connect()
         self._show_what_counts()
 
@@ -129,12 +131,47 @@ class SheetChoices(QWidget):
             self._form.addRow(box)
 
     def _connect(self) -> None:
-        for combo in (self.kind_box, self.aircraft_box, self.paper_box, self.label_box):
-            combo.currentIndexChanged.connect(self._chosen)
+        self.kind_box.currentIndexChanged.connect(self._kind_chosen)
+        self.aircraft_box.currentIndexChanged.connect(self._chosen)
         self.start_box.valueChanged.connect(self._chosen)
-        boxes = (self.fillable_box, self.prices_box, self.own_box, self.grey_box)
-        for box in (*self.part_boxes.values(), *boxes):
-            box.toggled.connect(self._chosen)
+        for combo in (self.paper_box, self.label_box):
+            combo.currentIndexChanged.connect(self._choice_changed)
+        for box in self._ticks.values():
+            box.toggled.connect(self._choice_changed)
+
+    @property
+    def _ticks(self) -> dict[str, QCheckBox]:
+        return {
+            **self.part_boxes, "fillable": self.fillable_box, "prices": self.prices_box,
+            "own details": self.own_box, "grey": self.grey_box,
+        }  # fmt: skip
+
+    def _take_up(self) -> None:
+        """Choose what was chosen for this kind the last time; the first free label is new each time."""
+        kept = self._desk.view.sheet_choices(self.kind)
+        boxes: list[QWidget] = [*self._ticks.values(), self.paper_box, self.label_box]
+        with ExitStack() as quiet:
+            for box in boxes:
+                quiet.enter_context(QSignalBlocker(box))
+            for name, tick in self._ticks.items():
+                if isinstance(chosen := kept.get(name), bool):
+                    tick.setChecked(chosen)
+            for name, combo in (("paper", self.paper_box), ("label sheet", self.label_box)):
+                at = combo.findData(str(kept[name])) if name in kept else -1
+                if at >= 0:
+                    combo.setCurrentIndex(at)
+
+    def _kind_chosen(self, _at: int) -> None:
+        self._take_up()
+        self._chosen()
+
+    def _choice_changed(self, _value: object = None) -> None:
+        """Keep the choice for this kind on this seat; the paper of a label sheet is not the keeper's own."""
+        self._chosen()
+        before = self._desk.view.sheet_choices(self.kind)
+        kept: dict[str, object] = {name: tick.isChecked() for name, tick in self._ticks.items()}
+        paper = before.get("paper") if self._grid() else self.paper_box.currentData()
+        self._desk.view.keep_sheet_choices(self.kind, {**kept, "paper": paper, "label sheet": self._grid()})
 
     def _chosen(self, _value: object = None) -> None:
         self._show_what_counts()

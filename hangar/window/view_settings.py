@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -93,6 +95,18 @@ class ViewSettings(QObject):
         """The fleet that was open last."""
         kept = self._kept.value("last fleet")
         return str(kept) if kept else None
+
+    def sheet_choices(self, kind: str) -> dict[str, object]:
+        """How sheets of that kind were printed last on this seat; empty before the first."""
+        try:
+            kept = json.loads(str(self._kept.value(f"sheets/{kind}", "{}")))
+        except ValueError:
+            return {}
+        return kept if isinstance(kept, dict) else {}
+
+    def keep_sheet_choices(self, kind: str, choices: Mapping[str, object]) -> None:
+        """Print sheets of that kind so the next time."""
+        self._kept.setValue(f"sheets/{kind}", json.dumps(choices))
 
     def use_units(self, units: UnitChoice) -> None:
         """Show numbers in these units from here on."""

@@ -16,9 +16,10 @@ from hangar.parts import Pack, Plan, PlanLine, StockItem
 from hangar.parts.choices import Chemistry, PackState, PlanAction, PlanState, StockKind
 from hangar.parts.protection import lead_cuts
 from hangar.physics.throws import throw_mm
+from hangar.rules.finding import Level
 from hangar.sheets import SheetStyle, write_sheet
 from hangar.sheets.bench_tables import end_limit_ma
-from hangar.sheets.case import SheetCase
+from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.cut_tables import cuttings, leads_to_buy
 from hangar.sheets.needs import needs_of
 from hangar.survey import Scenario
@@ -263,3 +264,19 @@ def test_the_cut_list_buys_no_less_than_its_pieces_and_totals_them() -> None:
             assert best.bought_mm - best.waste_mm == sum(wanted)
         counted = sum(count for _, _, count in leads_to_buy(cuts))
         assert counted == len(cuts) == sum(fit.lead is not None for fit in case.aircraft.fits)
+
+
+def test_the_overview_of_a_large_fleet_names_one_revision_for_all_and_breaks_no_count(tmp_path: Path) -> None:
+    def numbered(number: int) -> SheetCase:
+        case = demo_cases()[number % 8]
+        frame = replace(case.aircraft.airframe, code=f"C{number:03}")
+        aircraft = replace(case.aircraft, airframe=frame)
+        return replace(case, survey=replace(case.survey, aircraft=aircraft), findings=case.findings * 4)
+
+    cases = [numbered(number) for number in range(40)]
+    write_sheet("fleet", cases, tmp_path / "fleet.pdf", SheetStyle())
+    words = text_of(tmp_path / "fleet.pdf")
+    assert re.search(r"revision of all [0-9a-f]{6}\b", " ".join(words[0].split()))
+    counts = {str(len(open_at(case.findings, Level.CAUTION))) for case in cases}
+    assert max(map(len, counts)) == 2
+    assert all(re.search(rf"(?m)(^| ){count}( |$)", words[0]) for count in counts if len(count) == 2)

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
-from PySide6.QtCore import QObject, Qt, QThreadPool, QUrl, Slot
+from PySide6.QtCore import QObject, QSettings, Qt, QThreadPool, QUrl, Slot
 from PySide6.QtGui import QColor, QDesktopServices
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtTest import QTest
@@ -25,7 +25,7 @@ from hangar.window.main_window import MainWindow
 from hangar.window.paper_printing import printer_for
 from hangar.window.print_dialog import PrintDialog
 from hangar.window.printing import open_print_dialog
-from hangar.window.sheet_choices import sheet_titles
+from hangar.window.sheet_choices import SheetChoices, sheet_titles
 from hangar.window.sheet_preview import FIT_WIDTH
 from hangar.window.view_settings import ViewSettings
 from tests.sheets.test_photo import picture
@@ -131,6 +131,46 @@ def test_only_choices_that_count_for_a_kind_are_shown(dialog: PrintDialog, qtbot
     choose(qtbot, dialog, "shopping")
     assert choices.prices_box.isVisible()
     assert not choices.own_box.isVisible()
+
+
+def test_choices_are_remembered_for_each_kind_on_this_seat(
+    desk: Desk, dialog: PrintDialog, qtbot: QtBot, tmp_path: Path
+) -> None:
+    dialog.choices.fillable_box.setChecked(True)
+    dialog.choices.paper_box.setCurrentText("Letter")
+    choose(qtbot, dialog, "labels")
+    choices = dialog.choices
+    choices.label_box.setCurrentIndex(choices.label_box.findData("3x7"))
+    choices.part_boxes["lead"].setChecked(False)
+    choices.start_box.setValue(4)
+    choose(qtbot, dialog, "passport")
+    choices.prices_box.setChecked(False)
+    dialog.close()
+    again = SheetChoices(desk, "field", (CODE,))
+    qtbot.addWidget(again)
+    assert (again.fillable_box.isChecked(), again.paper_box.currentText()) == (True, "Letter")
+    again.kind_box.setCurrentIndex(again.kind_box.findData("labels"))
+    assert again.label_box.currentData() == "3x7"
+    assert again.paper_box.currentText() == "A4"
+    assert not again.part_boxes["lead"].isChecked()
+    assert again.start_box.value() == 1
+    again.kind_box.setCurrentIndex(again.kind_box.findData("passport"))
+    assert not again.prices_box.isChecked()
+    other_seat = ViewSettings(tmp_path / "other.ini")
+    assert other_seat.sheet_choices("passport") == {}
+
+
+@pytest.mark.parametrize(
+    "kept", ["", "nonsense", "[1]", '{"paper": "A0", "prices": "perhaps", "grey": null}']
+)
+def test_choices_that_cannot_be_read_are_as_if_nothing_had_been_kept(
+    kept: str, desk: Desk, qtbot: QtBot, tmp_path: Path
+) -> None:
+    QSettings(str(tmp_path / "window.ini"), QSettings.Format.IniFormat).setValue("sheets/field", kept)
+    choices = SheetChoices(desk, "field", (CODE,))
+    qtbot.addWidget(choices)
+    assert choices.paper_box.currentText() in ("A4", "Letter")
+    assert choices.prices_box.isChecked()
 
 
 def test_the_aircraft_can_be_changed_to_all(dialog: PrintDialog, qtbot: QtBot) -> None:
