@@ -19,7 +19,7 @@ from hangar.store import Edit, Fleet, check_file
 from hangar.store.backups import BACKUPS_KEPT, backups_of
 from hangar.store.file import connect, open_file
 from hangar.store.lock import FleetLock, holder_of, lock_path
-from hangar.store.upgrades import APPLICATION_ID, STEPS, VERSION, schema_sql, upgrade
+from hangar.store.upgrades import APPLICATION_ID, VERSION, schema_sql
 
 DAY = date(2025, 6, 1)
 
@@ -304,54 +304,6 @@ def test_a_closed_fleet_answers_no_more(fleet_file: Path) -> None:
         fleet.airframes()
     with pytest.raises(StoreFault, match="closed"):
         fleet.edit("Bin it", bin_it)
-
-
-def add_table(link: sqlite3.Connection) -> None:
-    link.execute("CREATE TABLE extra (id INTEGER PRIMARY KEY)")
-
-
-def fail(link: sqlite3.Connection) -> None:
-    link.execute("CREATE TABLE more (id INTEGER PRIMARY KEY)")
-    link.execute("INSERT INTO nowhere VALUES (1)")
-
-
-def test_an_older_file_is_upgraded_after_a_copy_was_put_aside(fleet_file: Path) -> None:
-    before = len(backups_of(fleet_file))
-    link = open_file(fleet_file, steps=(*STEPS, add_table))
-    assert link.execute("PRAGMA user_version").fetchone()[0] == VERSION + 1
-    assert link.execute("SELECT count(*) FROM servo").fetchone()[0] == 3
-    link.close()
-    kept = backups_of(fleet_file)
-    assert len(kept) == before + 1
-    assert f"version-{VERSION}" in kept[-1].name
-    with Fleet.open(kept[-1]) as copy:
-        assert copy.aircraft_codes() == ("DUN",)
-
-
-def test_a_failing_upgrade_leaves_the_file_as_it_was(fleet_file: Path) -> None:
-    with pytest.raises(StoreFault, match="cannot be opened: no such table: nowhere"):
-        open_file(fleet_file, steps=(*STEPS, add_table, fail))
-    with Fleet.open(fleet_file) as fleet:
-        assert fleet.aircraft_codes() == ("DUN",)
-    assert check_file(fleet_file).version == VERSION
-
-
-def test_an_older_file_is_not_upgraded_when_only_read(fleet_file: Path) -> None:
-    before = digest(fleet_file)
-    with pytest.raises(StoreFault, match="must be upgraded"):
-        open_file(fleet_file, read_only=True, steps=(*STEPS, add_table))
-    assert digest(fleet_file) == before
-
-
-def test_an_upgrade_that_breaks_a_link_is_refused() -> None:
-    def break_link(link: sqlite3.Connection) -> None:
-        link.execute("INSERT INTO servo (tag, servo_type, state) VALUES ('1', 'gone', 'fitted')")
-
-    link = sqlite3.connect(":memory:", isolation_level=None)
-    with pytest.raises(sqlite3.IntegrityError, match="1 rows name parts that are not there"):
-        upgrade(link, (*STEPS, break_link))
-    assert link.execute("SELECT count(*) FROM sqlite_master").fetchone()[0] == 0
-    link.close()
 
 
 WRITER = """
