@@ -75,22 +75,39 @@ class Explainer:
         Returns:
             The hard rule it breaks; or what it would cost more; or which limit stands against it.
         """
+        told = self.known_at_once(position, servo_type, point)
+        at = self._group(position)
+        if told is not None or at is None:
+            return told or ""
+        options = self.tables.lists[at].options
+        rows = [row for row, option in enumerate(options) if option.servo_type == servo_type]
+        return self._forced(at, rows, position, servo_type, point)
+
+    def known_at_once(self, position: str, servo_type: str, point: Point) -> str | None:
+        """The answer of :meth:`why_not` where nothing has to be solved for it, else None."""
         at = self._group(position)
         if at is None:
             return f"{position} holds no servo that is planned."
-        told = self._refused().get(f"{self.tables.lists[at].group.name}: {servo_type}")
+        lists = self.tables.lists[at]
+        told = self._refused().get(f"{lists.group.name}: {servo_type}")
         if told is not None:
             return f"{servo_type} cannot go to {position}: {told}."
-        if self.tables.lists[at].locked:
+        if lists.locked:
             return f"{servo_type} cannot go to {position}: what is there was asked to stay."
-        rows = [
-            row for row, option in enumerate(self.tables.lists[at].options) if option.servo_type == servo_type
-        ]
-        if not rows:
-            return f"{servo_type} is at {position} already, or is not in the library."
+        if not any(option.servo_type == servo_type for option in lists.options):
+            return self._not_offered(at, position, servo_type)
         if point.certified is None:
             return f"{servo_type} could go to {position}: nothing was chosen there."
-        return self._forced(at, rows, position, servo_type, point)
+        if self._chosen_type(at, point) == servo_type:
+            return f"{servo_type} is what this refit has at {position}."
+        return None
+
+    def _not_offered(self, at: int, position: str, servo_type: str) -> str:
+        if any(kind is not None and kind.code == servo_type for kind in self.tables.lists[at].own_types):
+            return f"{servo_type} is at {position} already."
+        if servo_type not in self.tables.library.servo_types:
+            return f"{servo_type} is not in the library."
+        return f"{servo_type} has no price, and too few lie in the bay."
 
     def why_not_all(self, position: str, point: Point) -> dict[str, str]:
         """For every type of the library one sentence: why a point does not have it at a position."""
@@ -112,7 +129,12 @@ class Explainer:
                     if lists.options[row].servo_type == code and each is not None
                 ]  # fmt: skip
                 told[code] = _price_words(code, position, min(known, default=price), point.certified[0])
-        return told
+        chosen = self._chosen_type(at, point)
+        return told if not chosen else {**told, chosen: f"{chosen} is what this refit has at {position}."}
+
+    def _chosen_type(self, at: int, point: Point) -> str:
+        """The type that a point fits at a group; empty where what is there stays."""
+        return self.tables.lists[at].options[point.choices[at]].servo_type
 
     def _prices_with_each(self, at: int, point: Point) -> list[int | None]:
         """The least price of a refit as good as a point with each option of a group."""

@@ -123,8 +123,9 @@ class Search:
     def _round(self, tables: Tables, before: Judged) -> tuple[list[Point], int, list[str]] | None:
         """Solve and prove until every point that is shown holds; None when a type was barred meanwhile."""
         from hangar.refit.restrict import joined, kinds_of
+        from hangar.refit.soft_packs import soft_pack_doubts
 
-        doubts = list(tables.doubts)
+        doubts = [*tables.doubts, *soft_pack_doubts(tables)]
         parts = [(kind, self._solved(tables, kind)) for kind in kinds_of(tables.supplies)]
         while True:
             found = joined(parts, len(tables.lists))

@@ -64,12 +64,14 @@ class Errand(QObject):
 
     done = Signal(object)
     failed = Signal(object)
+    _came = Signal(object, bool)
     _over = Signal()
 
     def __init__(self, parent: QObject, work: Callable[[], object]) -> None:
         super().__init__(parent)
         self._work = work
         self._dropped = False
+        self._came.connect(self._tell)
         self._over.connect(self.deleteLater)
 
     def start(self) -> None:
@@ -87,15 +89,20 @@ class Errand(QObject):
             answer = self._work()
         except Exception as fault:  # noqa: BLE001 a border: what went wrong is told in the window
             if self._is_wanted():
-                self.failed.emit(fault)
+                self._came.emit(fault, False)
         else:
             if self._is_wanted():
-                self.done.emit(answer)
+                self._came.emit(answer, True)
         collecting = self._collecting
         if isValid(self):
             self._over.emit()
         if isValid(collecting):
             collecting.left.emit()
+
+    def _tell(self, what: object, well: bool) -> None:
+        """Pass the answer on; it may have been dropped while it waited for the window."""
+        if not self._dropped:
+            (self.done if well else self.failed).emit(what)
 
     def _is_wanted(self) -> bool:
         # The fleet may have been closed meanwhile, and this with it.

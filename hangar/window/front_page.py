@@ -6,12 +6,9 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
-    QCheckBox,
     QComboBox,
-    QFormLayout,
     QHBoxLayout,
     QLabel,
-    QLineEdit,
     QProgressBar,
     QPushButton,
     QSplitter,
@@ -26,18 +23,24 @@ from hangar.window import plan_edits
 from hangar.window.columns import Column
 from hangar.window.desk import Desk
 from hangar.window.errand import Errand
+from hangar.window.flow_row import FlowRow
 from hangar.window.front_text import point_html
 from hangar.window.front_view import AXES, Axis, FrontView
 from hangar.window.plan_outlook import money
 from hangar.window.plan_page import money_sign
+from hangar.window.refit_asking import RefitAsking
 from hangar.window.refit_search import RefitSearch, reasons_of, search_front
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
+from hangar.window.why_not import WhyNot
 from hangar.window.words import retold, say
 
 if TYPE_CHECKING:
     from hangar.refit import Front, Limits
     from hangar.refit.front import Point
+
+_ASKED_ABOUT = frozenset({"airframe", "position", "installation", "plan", "plan_line"})
+"""Kinds of record that the fields of the search show."""
 
 
 class FrontPage(QWidget):
@@ -57,14 +60,8 @@ class FrontPage(QWidget):
         self.search = RefitSearch(desk)
         self.back = QPushButton(self.tr("← &Board"))
         self.back.setAccessibleName(self.tr("Back to the board"))
-        self.aircraft = QComboBox()
-        self.budget = _line(self.tr("no limit"))
-        self.mass = _line(self.tr("no limit"))
-        self.margin = _line("1")
-        self.volts = _line(self.tr("no limit"))
-        self.types = _line(self.tr("no limit"))
-        self.supply = QCheckBox(self.tr("S&upply may change"))
-        self.supply.setChecked(True)
+        self.asking = RefitAsking(desk)
+        self.aircraft, self.budget = self.asking.aircraft, self.asking.budget
         self.start_button = QPushButton(self.tr("&Search"))
         self.stop_button = QPushButton(self.tr("S&top"))
         self.progress = QProgressBar()
@@ -77,13 +74,13 @@ class FrontPage(QWidget):
         self.table.choose_whole_rows()
         self.page = QTextBrowser()
         self.page.setAccessibleName(self.tr("The chosen refit in full"))
+        self.why_not = WhyNot(desk)
         self.keep_button = QPushButton(self.tr("&Keep as a plan"))
         self.stages_button = QPushButton(self.tr("In stag&es…"))
         self.stages_button.setToolTip(self.tr("What to do this month and next, the most risk gone first."))
         self._fill_axes()
         self._arrange()
         self._connect()
-        self.list_aircraft()
         self._show_running()
 
     def _columns(self) -> tuple[Column[tuple[int, Point]], ...]:
@@ -118,7 +115,7 @@ class FrontPage(QWidget):
 
     def _arrange(self) -> None:
         column = QVBoxLayout(self)
-        column.setContentsMargins(14, 10, 14, 10)
+        column.setContentsMargins(6, 10, 6, 10)
         whole = QSplitter(Qt.Orientation.Horizontal)
         whole.addWidget(self._asking())
         middle = QSplitter(Qt.Orientation.Vertical)
@@ -136,40 +133,30 @@ class FrontPage(QWidget):
         column = QVBoxLayout(panel)
         column.setContentsMargins(0, 0, 8, 0)
         column.addWidget(self.back, 0, Qt.AlignmentFlag.AlignLeft)
-        form = QFormLayout()
-        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapAllRows)
-        for words, widget in (
-            (self.tr("&Aircraft"), self.aircraft),
-            (self.tr("Bu&dget"), self.budget),
-            (self.tr("&Most added mass"), self.mass),
-            (self.tr("Times the wanted mar&gin"), self.margin),
-            (self.tr("Least bus &volts"), self.volts),
-            (self.tr("Most t&ypes to buy"), self.types),
-        ):
-            form.addRow(words, widget)
-            widget.setAccessibleName(words.replace("&", ""))
-        column.addLayout(form)
-        column.addWidget(self.supply)
+        column.addWidget(self.asking, 1)
         row = QHBoxLayout()
         row.addWidget(self.start_button)
         row.addWidget(self.stop_button)
         column.addLayout(row)
         column.addWidget(self.progress)
         column.addWidget(self.told)
-        column.addStretch(1)
         return panel
 
     def _drawing(self) -> QWidget:
         panel = QWidget()
         column = QVBoxLayout(panel)
         column.setContentsMargins(0, 0, 0, 0)
-        row = QHBoxLayout()
+        row = FlowRow()
         for label, box in ((self.tr("Up&wards"), self.up), (self.tr("A&cross"), self.across)):
             words = QLabel(label)
             words.setBuddy(box)
-            row.addWidget(words)
-            row.addWidget(box)
-        row.addStretch(1)
+            pair = QHBoxLayout()
+            pair.addWidget(words)
+            pair.addWidget(box)
+            held = QWidget()
+            pair.setContentsMargins(0, 0, 0, 0)
+            held.setLayout(pair)
+            row.addWidget(held)
         column.addLayout(row)
         column.addWidget(self.chart, 1)
         return panel
@@ -178,8 +165,9 @@ class FrontPage(QWidget):
         panel = QWidget()
         column = QVBoxLayout(panel)
         column.setContentsMargins(8, 0, 0, 0)
-        self.page.setMinimumWidth(self.fontMetrics().averageCharWidth() * 34)
+        self.page.setMinimumWidth(self.fontMetrics().averageCharWidth() * 30)
         column.addWidget(self.page, 1)
+        column.addWidget(self.why_not)
         row = QHBoxLayout()
         row.addWidget(self.keep_button)
         row.addWidget(self.stages_button)
@@ -205,60 +193,15 @@ class FrontPage(QWidget):
         self.destroyed.connect(self.search.leave)
         self.setFocusProxy(self.aircraft)
 
-    def list_aircraft(self) -> None:
-        """List all aircraft, keeping the one chosen."""
-        kept = self.aircraft.currentData()
-        self.aircraft.clear()
-        for frame in self._desk.fleet.airframes():
-            self.aircraft.addItem(f"{frame.code}  {frame.name}", frame.code)
-        if kept is not None:
-            self.aircraft.setCurrentIndex(max(0, self.aircraft.findData(kept)))
-
     def choose_aircraft(self, code: str) -> None:
         """Ask about this aircraft."""
         self.aircraft.setCurrentIndex(max(0, self.aircraft.findData(code)))
 
     def _touched(self, touched: frozenset[str]) -> None:
-        if "airframe" in touched:
-            self.list_aircraft()
+        if touched & _ASKED_ABOUT:
+            self.asking.list_aircraft()
         if self.front is not None and not self.search.is_running:
             self.told.setText(say("The fleet has changed since this search."))
-
-    def limits(self) -> Limits:
-        """The limits as they stand in the fields.
-
-        Raises: BadInput for one that cannot be read.
-        """
-        from hangar.refit import Limits
-        from hangar.rules import Thresholds
-        from hangar.survey.model import Conditions
-
-        types = self._number(self.types, "")
-        margin = self._number(self.margin, "")
-        return Limits(
-            budget=self._number(self.budget, ""),
-            mass_g=self._number(self.mass, "g"),
-            margin_factor=1.0 if margin is None else margin,
-            bus_v=self._number(self.volts, "V"),
-            most_types=None if types is None else round(types),
-            change_supply=self.supply.isChecked(),
-            conditions=Conditions(today=self._desk.today),
-            thresholds=Thresholds.from_settings(self._desk.around().settings),
-            units=self._desk.view.units,
-        )
-
-    def _number(self, line: QLineEdit, unit: str) -> float | None:
-        text = line.text().strip()
-        if not text:
-            return None
-        try:
-            return self._desk.view.units.parse(text, unit) if unit else float(text.replace(",", "."))
-        except ValueError:
-            raise BadInput(
-                say('{label}: "{text}" is not a number; a number such as 4 is wanted.').format(
-                    label=line.accessibleName(), text=text
-                )
-            ) from None
 
     def begin(self) -> None:
         """Search."""
@@ -267,9 +210,10 @@ class FrontPage(QWidget):
             self._desk.attempt(lambda: self._start(str(code)))
 
     def _start(self, code: str) -> None:
-        limits = self.limits()
+        limits = self.asking.limits()
         aircraft, library = self._desk.aircraft(code), self._library()
         self._limits, self.front = limits, None
+        self.why_not.show_front(None, None)
         self.told.setText("")
         self.search.start(lambda progress, stop: search_front(aircraft, library, limits, progress, stop))
         self._show_running()
@@ -283,7 +227,7 @@ class FrontPage(QWidget):
 
     def _move(self, share: float, words: str) -> None:
         self.progress.setValue(round(100 * share))
-        self.progress.setFormat(words)
+        self.progress.setFormat(retold(words))
 
     def _show_running(self) -> None:
         running = self.search.is_running
@@ -299,7 +243,10 @@ class FrontPage(QWidget):
         self._reasons = {}
         self._model.show_rows(tuple(enumerate(front.points)))
         self.chart.show_points(front.points)
+        self.why_not.show_front(front, self._limits)
         proof = say("Proved best on its steps.") if front.exact else say("Not proved best.")
+        if any(doubt.startswith("Not proved best:") for doubt in front.doubts):
+            proof = ""
         count = say("{count} refits that none beats.").format(count=len(front.points) - 1)
         hidden = say("{count} more are not shown.").format(count=front.hidden) if front.hidden else ""
         doubts = map(retold, front.doubts)
@@ -320,6 +267,8 @@ class FrontPage(QWidget):
         self._show_point()
         self._show_running()
         point, front, limits = self._point(), self.front, self._limits
+        if point is not None:
+            self.why_not.show_point(point)
         if point is None or front is None or limits is None or number in self._reasons or not point.changes:
             return
         if self._why is not None:
@@ -360,9 +309,3 @@ class FrontPage(QWidget):
             self.plan_kept.emit(code)
 
         self._desk.attempt(step)
-
-
-def _line(empty: str) -> QLineEdit:
-    line = QLineEdit()
-    line.setPlaceholderText(empty)
-    return line

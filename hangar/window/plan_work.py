@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from hangar.parts import Library, Plan, PlanLine
+from hangar.parts import Library, Pack, Plan, PlanLine
 from hangar.parts.choices import PlanAction, PlanState
 from hangar.refit.board import Step, order_of_work
 from hangar.window import plan_edits, position_edits
@@ -109,8 +109,12 @@ class PlanWork(QScrollArea):
         tags = plan_edits.tags_for(line, library)
         if line.from_stock:
             return (line.from_stock, *(tag for tag in tags if tag != line.from_stock))
-        fresh = (position_edits.next_tag(self._desk),) if line.action is PlanAction.FIT_SERVO else ()
-        return (*tags, *fresh)
+        if line.action is PlanAction.FIT_SERVO:
+            return (*tags, position_edits.next_tag(self._desk))
+        if line.action is PlanAction.FIT_PACK:
+            packs = [one.tag for one in self._desk.records(Pack)]
+            return (*tags, position_edits.counted_on(packs, "B-01"))
+        return tags
 
     def _fit(self, line: PlanLine, tag: str) -> None:
         plan = self._plan

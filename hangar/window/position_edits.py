@@ -151,10 +151,18 @@ def place_dot(desk: Desk, fit: ServoFit, across: float, along: float) -> None:
 
 def next_tag(desk: Desk) -> str:
     """A servo tag that is free: the highest numbered one, counted on."""
-    tags: list[str] = [one.tag for one in desk.records(Servo)]
+    return counted_on([one.tag for one in desk.records(Servo)], "S-001")
+
+
+def counted_on(tags: Iterable[str], first: str) -> str:
+    """The highest numbered tag counted on; the first one where none has a number.
+
+    >>> counted_on(["B-09", "spare"], "B-01")
+    'B-10'
+    """
     numbered = [(tag.rstrip("0123456789"), tag) for tag in tags if tag and tag[-1].isdigit()]
     if not numbered:
-        return "S-001"
+        return first
     stem, tag = max(numbered, key=lambda pair: int(pair[1][len(pair[0]) :]))
     digits = tag[len(stem) :]
     return f"{stem}{int(digits) + 1:0{len(digits)}d}"

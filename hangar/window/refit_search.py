@@ -146,3 +146,25 @@ def reasons_of(front: Front, library: Library, limits: Limits, point: Point) -> 
 
     explainer = Explainer.of(front, front.aircraft, library, limits=limits)
     return (explainer.binding(point), explainer.next_best(point), explainer.more_money(point))
+
+
+def why_not(
+    front: Front, library: Library, limits: Limits, point: Point, position: str, servo_type: str
+) -> dict[str, str]:
+    """At one position what stands against all types at once; at once known, only that type's."""
+    from hangar.refit.explain import Explainer
+
+    explainer = Explainer.of(front, front.aircraft, library, limits=limits)
+    at_once = explainer.known_at_once(position, servo_type, point)
+    if at_once is not None:
+        return {servo_type: at_once}
+    return explainer.why_not_all(position, point)
+
+
+def why_not_in_full(
+    front: Front, library: Library, limits: Limits, point: Point, position: str, servo_type: str
+) -> str:
+    """Which limits stand against a type; asks the solver again for each of them."""
+    from hangar.refit.explain import Explainer
+
+    return Explainer.of(front, front.aircraft, library, limits=limits).why_not(position, servo_type, point)

@@ -3156,6 +3156,10 @@ neutral</translation>
       <translation>Ersatzteile nach Typ</translation>
     </message>
     <message>
+      <source>Speed at {volts}</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Speed w&amp;ishes</source>
       <translation>Wünsche zur Stellz&amp;eit</translation>
     </message>
@@ -3178,6 +3182,10 @@ neutral</translation>
     <message>
       <source>Stages of a refit and the budget for the fleet count risk by it; the factors also weigh the shortage of torque that the search for the fleet makes least.</source>
       <translation>Danach zählen die Abschnitte einer Umrüstung und das Budget der Flotte das Risiko; die Faktoren gewichten auch den Mangel an Drehmoment, den die Suche über die Flotte klein macht.</translation>
+    </message>
+    <message>
+      <source>Stall torque from the ratings; blank where {volts} is outside them.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>State of the aircraft shown</source>
@@ -3330,6 +3338,10 @@ neutral</translation>
     <message>
       <source>Take the servo off to the bay</source>
       <translation>Das Servo ausbauen und ins Lager legen</translation>
+    </message>
+    <message>
+      <source>Take the tick at {what} back</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Takes</source>
@@ -3600,6 +3612,10 @@ erreicht</translation>
       <translation>Die Flugzeuge anhaken, die mitkommen; die Listen für den Tag erscheinen hier.</translation>
     </message>
     <message>
+      <source>Tick {what} off</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Ties</source>
       <translation>Binder</translation>
     </message>
@@ -3658,6 +3674,10 @@ dort</translation>
     <message>
       <source>Torque against air speed in words</source>
       <translation>Moment über die Fluggeschwindigkeit in Worten</translation>
+    </message>
+    <message>
+      <source>Torque at {volts}</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Torque ratio (hinge over servo)</source>
@@ -3984,6 +4004,10 @@ dort</translation>
     <message>
       <source>Without a signal</source>
       <translation>Ohne Signal</translation>
+    </message>
+    <message>
+      <source>Without load, from the ratings; blank where {volts} is outside them.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Without {what}, whose price is not known.</source>

@@ -5,7 +5,7 @@ from __future__ import annotations
 import gc
 import threading
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, QThreadPool
 from pytestqt.qtbot import QtBot
 
 from hangar.window.errand import Errand
@@ -61,3 +61,17 @@ def test_the_collector_rests_while_errands_run_and_wakes_in_the_windows_thread(q
         second.start()
     qtbot.waitUntil(gc.isenabled)
     assert asleep == [True, True]
+
+
+def test_an_answer_that_waits_for_the_window_is_not_told_once_it_is_dropped(qtbot: QtBot) -> None:
+    owner = QObject()
+    finished = threading.Event()
+    errand = Errand(owner, lambda: "stale")
+    errand.destroyed.connect(finished.set)
+    answers: list[object] = []
+    errand.done.connect(answers.append)
+    errand.start()
+    assert QThreadPool.globalInstance().waitForDone(5_000)
+    errand.drop()
+    qtbot.waitUntil(finished.is_set)
+    assert answers == []

@@ -1,0 +1,66 @@
+"""Where the bus sinks so far that servos stall in the peak, a front does not claim to be proved best.
+
+Source of the stall: a motor's current cannot exceed volts over winding resistance (Ohm's law); the tables
+count a fixed share of the stall current at the nominal volts whatever the bus.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+
+import pytest
+
+from hangar.parts import Aircraft
+from hangar.refit import Limits, plan
+from hangar.refit.bay import bay_of
+from hangar.refit.soft_packs import soft_pack_doubts
+from hangar.refit.tables import tables_of
+from hangar.rules import examples as ex
+from hangar.survey import survey
+from hangar.survey.model import Scenario
+from tests.refit.generator import DAY
+from tests.refit.test_planning import LIBRARY
+
+LIMITS = Limits(conditions=DAY)
+
+
+def with_pack_of(cell_mohm: float) -> Aircraft:
+    """The helicopter with this resistance in each cell of its pack, and a receiver that bears low volts."""
+    aircraft = ex.helicopter()
+    path = aircraft.paths[0]
+    fed = path.packs[0]
+    pack = dataclasses.replace(fed.pack, cell_mohm=cell_mohm, cell_mohm_on=DAY.today)
+    packs = (dataclasses.replace(fed, pack=pack, load_tests=()),)
+    receivers = tuple(dataclasses.replace(each, supply_min_v=2.6) for each in aircraft.receivers)
+    paths = (dataclasses.replace(path, packs=packs), *aircraft.paths[1:])
+    return dataclasses.replace(aircraft, paths=paths, receivers=receivers)
+
+
+def doubts_of(aircraft: Aircraft) -> tuple[str, ...]:
+    return soft_pack_doubts(
+        tables_of(aircraft, LIBRARY, bay_of(LIBRARY, {}, aircraft), LIMITS, waive_all=True)
+    )
+
+
+def test_a_servo_that_stalls_in_the_peak_takes_the_proof_away() -> None:
+    aircraft = with_pack_of(75.0)
+    seen = survey(aircraft, DAY)
+    (nominal,) = seen.supply.path_nominal_v.values()
+    assert seen.positions["TAIL"].servo_v[Scenario.PEAK].expected < 0.6 * nominal.expected
+    (told,) = doubts_of(aircraft)
+    assert told.startswith("Not proved best: with the bus at ")
+    assert "TAIL" in told
+    front = plan(aircraft, LIBRARY, {}, LIMITS)
+    assert not front.exact
+    assert [doubt for doubt in front.doubts if doubt.startswith("Not proved best:")]
+
+
+@pytest.mark.parametrize("cell_mohm", [3.0, 20.0, 40.0])
+def test_a_pack_that_holds_the_servos_above_their_stall_leaves_the_proof(cell_mohm: float) -> None:
+    aircraft = with_pack_of(cell_mohm)
+    seen = survey(aircraft, DAY)
+    (nominal,) = seen.supply.path_nominal_v.values()
+    least_v = min(each.servo_v[Scenario.PEAK].expected for each in seen.positions.values())
+    assert least_v > 0.6 * nominal.expected
+    assert doubts_of(aircraft) == ()
+    assert plan(aircraft, LIBRARY, {}, LIMITS).exact
