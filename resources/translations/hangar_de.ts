@@ -3157,7 +3157,7 @@ neutral</translation>
     </message>
     <message>
       <source>Speed at {volts}</source>
-      <translation type="unfinished" />
+      <translation>Stellzeit bei {volts}</translation>
     </message>
     <message>
       <source>Speed w&amp;ishes</source>
@@ -3185,7 +3185,7 @@ neutral</translation>
     </message>
     <message>
       <source>Stall torque from the ratings; blank where {volts} is outside them.</source>
-      <translation type="unfinished" />
+      <translation>Blockiermoment aus den Kennwerten; leer, wo {volts} außerhalb liegen.</translation>
     </message>
     <message>
       <source>State of the aircraft shown</source>
@@ -3341,7 +3341,7 @@ neutral</translation>
     </message>
     <message>
       <source>Take the tick at {what} back</source>
-      <translation type="unfinished" />
+      <translation>Haken bei {what} zurücknehmen</translation>
     </message>
     <message>
       <source>Takes</source>
@@ -3613,7 +3613,7 @@ erreicht</translation>
     </message>
     <message>
       <source>Tick {what} off</source>
-      <translation type="unfinished" />
+      <translation>{what} abhaken</translation>
     </message>
     <message>
       <source>Ties</source>
@@ -3677,7 +3677,7 @@ dort</translation>
     </message>
     <message>
       <source>Torque at {volts}</source>
-      <translation type="unfinished" />
+      <translation>Drehmoment bei {volts}</translation>
     </message>
     <message>
       <source>Torque ratio (hinge over servo)</source>
@@ -4007,7 +4007,7 @@ dort</translation>
     </message>
     <message>
       <source>Without load, from the ratings; blank where {volts} is outside them.</source>
-      <translation type="unfinished" />
+      <translation>Ohne Last, aus den Kennwerten; leer, wo {volts} außerhalb liegen.</translation>
     </message>
     <message>
       <source>Without {what}, whose price is not known.</source>
