@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen
+from PySide6.QtCore import QRectF, QSize, QSizeF, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QImage, QPainter, QPainterPath, QPen
 
 from hangar.base.outlines import load_outline
 from hangar.window.looks import Look
@@ -69,8 +69,16 @@ def filter_height(metrics: QFontMetrics) -> int:
     return metrics.height() + 24
 
 
-def draw_card(painter: QPainter, place: QRectF, card: Card, look: Look, font: QFont, edge: QPen) -> None:
-    """Draw a card into its place, with a pen for its edge."""
+def draw_card(
+    painter: QPainter,
+    place: QRectF,
+    card: Card,
+    look: Look,
+    font: QFont,
+    edge: QPen,
+    photo: QImage | None = None,
+) -> None:
+    """Draw a card into its place, with a pen for its edge; the outline where there is no photo."""
     box = place.adjusted(6, 6, -6, -6)
     painter.save()
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
@@ -79,8 +87,25 @@ def draw_card(painter: QPainter, place: QRectF, card: Card, look: Look, font: QF
     painter.drawRoundedRect(box, 10, 10)
     picture = box.adjusted(10, 12, 0, -12)
     picture.setWidth(box.width() * 0.24)
-    draw_outline(painter, picture, load_outline(card.outline), look)
+    if photo is None:
+        draw_outline(painter, picture, load_outline(card.outline), look)
+    else:
+        _draw_photo(painter, picture, photo)
     _write(painter, card, box.adjusted(box.width() * 0.30, 12, -12, -10), look, font)
+    painter.restore()
+
+
+def _draw_photo(painter: QPainter, room: QRectF, photo: QImage) -> None:
+    """The whole photo, as large as it fits, with round corners."""
+    size = QSizeF(photo.size()).scaled(room.size(), Qt.AspectRatioMode.KeepAspectRatio)
+    place = QRectF(room.topLeft(), size)
+    place.moveCenter(room.center())
+    shape = QPainterPath()
+    shape.addRoundedRect(place, 5, 5)
+    painter.save()
+    painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+    painter.setClipPath(shape)
+    painter.drawImage(place, photo)
     painter.restore()
 
 

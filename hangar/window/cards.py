@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.window.card import Card, card_size, draw_card
+from hangar.window.card_photos import CardPhotos
 from hangar.window.view_settings import ViewSettings
 
 CARD_ROLE = Qt.ItemDataRole.UserRole + 1
@@ -65,7 +66,13 @@ class CardList(QAbstractListModel):
 class CardsView(QListView):
     """Cards beside and below each other, as many abreast as there is room for."""
 
-    def __init__(self, view: ViewSettings, cards: CardList, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        view: ViewSettings,
+        cards: CardList,
+        photos: CardPhotos | None = None,
+        parent: QWidget | None = None,
+    ) -> None:
         super().__init__(parent)
         self.setAccessibleName(self.tr("Aircraft of this fleet"))
         self.setViewMode(QListView.ViewMode.IconMode)
@@ -76,12 +83,20 @@ class CardsView(QListView):
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self.setStyleSheet("QListView { background: transparent; border: none; }")
         self.setModel(cards)
-        self.setItemDelegate(CardPainter(view, self))
+        self.setItemDelegate(CardPainter(view, self, photos))
+        self._list = cards
+        if photos is not None:
+            photos.ready.connect(self._draw_again)
         view.changed.connect(self.fit_cards)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         self.fit_cards()
         super().resizeEvent(event)
+
+    def _draw_again(self, code: str) -> None:
+        for at, card in enumerate(self._list.cards):
+            if card.code == code:
+                self.update(self._list.index(at))
 
     def fit_cards(self) -> None:
         """Share the width out among the cards abreast."""
@@ -91,8 +106,9 @@ class CardsView(QListView):
 class CardPainter(QStyledItemDelegate):
     """Draws one card."""
 
-    def __init__(self, view: ViewSettings, cards: CardsView) -> None:
+    def __init__(self, view: ViewSettings, cards: CardsView, photos: CardPhotos | None = None) -> None:
         super().__init__(cards)
+        self._photos = photos
         self._view = view
         self._cards = cards
 
@@ -104,4 +120,6 @@ class CardPainter(QStyledItemDelegate):
         focused = bool(option.state & QStyle.StateFlag.State_HasFocus)
         chosen = bool(option.state & QStyle.StateFlag.State_Selected)
         edge = QPen(QColor(look.accent if focused or chosen else look.raised), 3 if focused else 1.5)
-        draw_card(painter, QRectF(option.rect), index.data(CARD_ROLE), look, QApplication.font(), edge)
+        card = index.data(CARD_ROLE)
+        photo = self._photos.photo(card.code) if self._photos else None
+        draw_card(painter, QRectF(option.rect), card, look, QApplication.font(), edge, photo)

@@ -16,6 +16,7 @@ from hangar.window.aircraft_words import (
 )
 from hangar.window.card import Card
 from hangar.window.card_filter import CardFilter
+from hangar.window.card_photos import CardPhotos
 from hangar.window.cards import CARD_ROLE, CardList, CardsView
 from hangar.window.desk import Desk
 from hangar.window.judging import count_levels
@@ -35,7 +36,8 @@ class FlightLine(QWidget):
         self.empty = QLabel(self.tr("No aircraft is like that; Show all brings the others back."))
         self.empty.setObjectName("quiet")
         self.list = CardList(parent=self)
-        self.cards = CardsView(desk.view, self.list)
+        self.photos = CardPhotos(desk, self)
+        self.cards = CardsView(desk.view, self.list, self.photos)
         self.setFocusProxy(self.cards)
         column = QVBoxLayout(self)
         column.setContentsMargins(6, 6, 6, 6)
