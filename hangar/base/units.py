@@ -121,7 +121,7 @@ def format_quantity(value: float, unit: str, to_unit: str | None = None, digits:
     '41.7 ozf·in'
     """
     shown = unit_named(to_unit or unit)
-    number = _number_text(convert(value, unit, shown.key), shown, digits)
+    number = _number_text(value if shown.key == unit else convert(value, unit, shown.key), shown, digits)
     if not shown.symbol:
         return number
     return f"{number}{'' if shown.symbol in ('°', '%') else ' '}{shown.symbol}"
@@ -174,6 +174,13 @@ _OTHER = {
 }  # fmt: skip
 
 
+@cache
+def _chosen_under(stored_unit: str) -> tuple[str, str]:
+    """The field of a choice that says how a unit is shown, and the unit itself for where there is none."""
+    stored = unit_named(stored_unit)
+    return _FIELD_OF_UNIT.get(stored.key, stored.kind.replace(" ", "_")), stored.key
+
+
 @dataclass(frozen=True, slots=True)
 class UnitChoice:
     """The units a keeper wants to see, one for each kind; kinds not listed stay as stored."""
@@ -210,9 +217,8 @@ class UnitChoice:
 
     def unit_for(self, stored_unit: str) -> str:
         """The unit in which a value stored in ``stored_unit`` is shown and typed."""
-        stored = unit_named(stored_unit)
-        name = _FIELD_OF_UNIT.get(stored.key, stored.kind.replace(" ", "_"))
-        return str(getattr(self, name, stored.key))
+        name, key = _chosen_under(stored_unit)
+        return str(getattr(self, name, key))
 
     def show(self, value: float, stored_unit: str, digits: int | None = None) -> str:
         """A stored value in the chosen unit.

@@ -221,12 +221,7 @@ class RodLink:
         Raises:
             Unreachable: the rod is too long or too short to reach from arm to horn.
         """
-        if not math.isfinite(servo_deg):
-            raise BadInput(f"a servo angle of {servo_deg} deg was given; a finite number is wanted.")
-        servo_end = self._servo.end(self.arm_mm, servo_deg)
-        horn_deg = wrapped_deg(self._horn_angle(servo_end, servo_deg), self.horn_neutral_deg)
-        horn_end = self._horn.end(self.horn_mm, horn_deg)
-        rod = scaled(plus(horn_end, servo_end, -1.0), 1.0 / self.rod_mm)
+        servo_end, horn_end, rod, horn_deg = self._ends(servo_deg)
         servo_lever = dot(rod, self._servo.speed(servo_end))
         horn_lever = dot(rod, self._horn.speed(horn_end))
         return LinkPosition(
@@ -242,6 +237,26 @@ class RodLink:
             servo_end_mm=servo_end,
             horn_end_mm=horn_end,
         )
+
+    def _ends(self, servo_deg: float) -> tuple[Vector, Vector, Vector, float]:
+        """Where arm and horn end, the rod's direction, and the horn's angle."""
+        if not math.isfinite(servo_deg):
+            raise BadInput(f"a servo angle of {servo_deg} deg was given; a finite number is wanted.")
+        servo_end = self._servo.end(self.arm_mm, servo_deg)
+        horn_deg = wrapped_deg(self._horn_angle(servo_end, servo_deg), self.horn_neutral_deg)
+        horn_end = self._horn.end(self.horn_mm, horn_deg)
+        return servo_end, horn_end, scaled(plus(horn_end, servo_end, -1.0), 1.0 / self.rod_mm), horn_deg
+
+    def levers_at_travel(self, travel_deg: float) -> tuple[float, float, float]:
+        """Horn angle, lever at the servo and lever at the horn at a travel: a part of :meth:`at_travel`.
+
+        >>> link = RodLink.from_rod(15, 20, 120)
+        >>> there = link.at_travel(30.0)
+        >>> link.levers_at_travel(30.0) == (there.horn_deg, there.servo_lever_mm, there.horn_lever_mm)
+        True
+        """
+        servo_end, horn_end, rod, horn_deg = self._ends(self.servo_neutral_deg + travel_deg)
+        return horn_deg, dot(rod, self._servo.speed(servo_end)), dot(rod, self._horn.speed(horn_end))
 
     def at_travel(self, travel_deg: float) -> LinkPosition:
         """The position at a servo travel counted from neutral."""

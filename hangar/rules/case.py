@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
@@ -51,14 +51,11 @@ class Case:
 
     def limit(self, name: str) -> float:
         """The threshold of that name for this aircraft's class."""
-        found = self._limits.get(name)
-        if found is None:
-            found = self._limits[name] = self.thresholds.value(name, self.aircraft.airframe.aircraft_class)
-        return found
+        return self._limits[name]
 
     @cached_property
-    def _limits(self) -> dict[str, float]:
-        return {}
+    def _limits(self) -> Mapping[str, float]:
+        return self.thresholds.of_class(self.aircraft.airframe.aircraft_class)
 
     def show(self, value: float, unit: str, digits: int | None = None) -> str:
         """A stored value in the units the keeper wants to see."""

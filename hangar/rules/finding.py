@@ -22,7 +22,10 @@ class Level(StrEnum):
     @property
     def rank(self) -> int:
         """0 for the gravest."""
-        return list(Level).index(self)
+        return _RANKS[self]
+
+
+_RANKS = {level: place for place, level in enumerate(Level)}
 
 
 @dataclass(frozen=True, kw_only=True)

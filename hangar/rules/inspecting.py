@@ -105,7 +105,7 @@ def _raised(case: Case, families: Set[str] = frozenset()) -> Iterator[tuple[Rule
         if families and rule.family not in families:
             continue
         flags = tuple(rule.check(case))
-        for flag in gathered(flags) if flags else ():
+        for flag in gathered(flags) if len(flags) > 1 else flags:
             if rule.field_only and not case.conditions.field_day and flag.level in _LOWER:
                 lower = _LOWER[flag.level]
                 if lower is None:

@@ -7,6 +7,7 @@ import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cache
+from types import MappingProxyType
 
 from hangar.base.errors import BadInput
 from hangar.base.places import resources_dir
@@ -75,6 +76,13 @@ def shipped_thresholds() -> Mapping[str, Threshold]:
     }
 
 
+@cache
+def _shipped_to(aircraft_class: AircraftClass) -> Mapping[str, float]:
+    return MappingProxyType(
+        {name: each.shipped(aircraft_class) for name, each in shipped_thresholds().items()}
+    )
+
+
 @dataclass(frozen=True)
 class Thresholds:
     """The limits in force: the keeper's where he set one, else the shipped ones.
@@ -105,11 +113,19 @@ class Thresholds:
 
     def value(self, name: str, aircraft_class: AircraftClass) -> float:
         """The limit for aircraft of that class, in the unit of its table."""
-        shipped = shipped_thresholds()[name]
+        return self.of_class(aircraft_class)[name]
+
+    def of_class(self, aircraft_class: AircraftClass) -> Mapping[str, float]:
+        """Every limit for aircraft of that class by name, each in the unit of its table."""
+        shipped = _shipped_to(aircraft_class)
         if not self.own:
-            return shipped.shipped(aircraft_class)
-        own = self.own.get(f"{name}.{aircraft_class}", self.own.get(name))
-        return shipped.shipped(aircraft_class) if own is None else own
+            return shipped
+        ending = f".{aircraft_class}"
+        whole_fleet = {name: value for name, value in self.own.items() if name in shipped}
+        this_class = {
+            name.removesuffix(ending): value for name, value in self.own.items() if name.endswith(ending)
+        }
+        return {**shipped, **whole_fleet, **this_class}
 
     def is_changed(self, name: str, aircraft_class: AircraftClass) -> bool:
         """Whether the keeper set a value other than the shipped one."""

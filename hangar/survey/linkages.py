@@ -11,7 +11,6 @@ from hangar.base.errors import BadInput, Unreachable
 from hangar.base.figure import Basis
 from hangar.parts import Linkage
 from hangar.parts.choices import LinkageKind
-from hangar.physics.link_position import LinkPosition
 from hangar.physics.linkage import RodLink
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts
@@ -65,13 +64,13 @@ class Drive:
 @lru_cache(maxsize=512)
 def _horn_driven(
     arm_mm: float, horn_mm: float, rod_mm: float, arm_angle_deg: float
-) -> tuple[RodLink, LinkPosition]:
+) -> tuple[RodLink, tuple[float, float, float]]:
     """The linkage driven from its horn, so that a deflection gives the servo's travel, and its neutral.
 
     Seen from behind, the horn is the arm; turns run the other way round.
     """
     link = RodLink.from_rod(horn_mm, arm_mm, rod_mm, 90.0, 180.0 - arm_angle_deg)
-    return link, link.at_travel(0.0)
+    return link, link.levers_at_travel(0.0)
 
 
 @lru_cache(maxsize=8192)
@@ -79,12 +78,14 @@ def _rod_stand(
     arm_mm: float, horn_mm: float, rod_mm: float, arm_angle_deg: float, deflection_deg: float
 ) -> Stand:
     link, neutral = _horn_driven(arm_mm, horn_mm, rod_mm, arm_angle_deg)
-    there = link.at_travel(-deflection_deg) if deflection_deg else neutral
-    arm_lever, horn_lever = there.horn_lever_mm, there.servo_lever_mm
-    if arm_lever * neutral.horn_lever_mm <= 0.0 or horn_lever * neutral.servo_lever_mm <= 0.0:
+    there = link.levers_at_travel(-deflection_deg) if deflection_deg else neutral
+    # Driven from its horn: what turns there is the servo's arm.
+    arm_deg, horn_lever, arm_lever = there
+    neutral_deg, neutral_horn_lever, neutral_arm_lever = neutral
+    if arm_lever * neutral_arm_lever <= 0.0 or horn_lever * neutral_horn_lever <= 0.0:
         raise Unreachable(f"the linkage passes a dead point before {deflection_deg:.0f} deg of deflection.")
     return Stand(
-        neutral.horn_deg - there.horn_deg,
+        neutral_deg - arm_deg,
         abs(arm_lever / horn_lever),
         abs(arm_lever),
         abs(horn_lever),
