@@ -1,7 +1,8 @@
 """Measure everything once and print it beside what is wanted: ``python -m tests.benchmarks``.
 
 Every figure is a ratio to something measured in the same run, or says its unit. Give part names to
-measure only those; ``--full`` adds a fleet of 10,000 aircraft and more runs of the fleet planner.
+measure only those; ``--full`` adds a fleet of 10,000 aircraft, more runs of the fleet planner and more
+cases tried by brute force.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ import sys
 import time
 from collections.abc import Callable
 
-from tests.benchmarks import bus, growth, judging, refits, sheets, starting
+from tests.benchmarks import bus, growth, judging, proving, refits, sheets, starting
 from tests.benchmarks.measure import AT_LEAST, Row, table
 
 PARTS: dict[str, Callable[[int, bool], list[Row]]] = {
@@ -19,6 +20,7 @@ PARTS: dict[str, Callable[[int, bool], list[Row]]] = {
     "edit": lambda rounds, _full: judging.edit_rows(rounds),
     "fleet": lambda rounds, _full: judging.fleet_rows(rounds),
     "refit": lambda rounds, full: refits.rows(rounds, full=full),
+    "exact": lambda rounds, full: proving.rows(rounds, full=full),
     "sheets": lambda rounds, _full: sheets.rows(rounds),
     "bus": lambda rounds, _full: bus.rows(rounds),
     "growth": lambda rounds, full: growth.rows(rounds, full=full),

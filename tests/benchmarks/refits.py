@@ -1,8 +1,14 @@
-"""What the planner takes, in units: one unit is one level reduced and solved by HiGHS in the same run."""
+"""What the planner takes, in units: one unit is one level reduced and solved by HiGHS in the same run.
+
+``python -m tests.benchmarks.refits COUNT`` is the process that tells the memory of a fleet's plan.
+"""
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from collections.abc import Callable
+from pathlib import Path
 
 import numpy as np
 
@@ -15,6 +21,7 @@ from tests.benchmarks.measure import AT_LEAST, Row, paired, wall_s
 from tests.benchmarks.test_refit_bench import COARSE, FULL, Case, peak_mib
 from tests.refit.fleets_by_chance import menu_by_chance
 
+ROOT = Path(__file__).resolve().parents[2]
 TYPES, MORE_TYPES, SPARE_TYPES = 500, 2000, 20
 SMALL_FLEET, LARGE_FLEET = 50, 500
 
@@ -97,22 +104,45 @@ def _memory() -> list[Row]:
     return [Row(title, (peak_mib(_ready(case).front),), "MiB", most=most) for title, case, most in cases]
 
 
+def _fleet_problem(count: int) -> FleetProblem:
+    chance = np.random.default_rng(count)
+    menus = [menu_by_chance(chance, 10, groups=4, choices=12, levels=6)[0] for _ in range(count)]
+    return FleetProblem(menus, 5000 * count, [max(2, count // 20)] * 10, prove=count <= SMALL_FLEET)
+
+
 def _fleets(rounds: int) -> list[Row]:
     case = _ready(Case.of(TYPES, FULL))
     found = []
     for count, most_gap in ((SMALL_FLEET, 0.0), (LARGE_FLEET, 0.5)):
-        chance = np.random.default_rng(count)
-        menus = [menu_by_chance(chance, 10, groups=4, choices=12, levels=6)[0] for _ in range(count)]
-        stock = [max(2, count // 20)] * 10
-        prove = count <= SMALL_FLEET
         gaps: list[float] = []
 
         def solve() -> None:
-            gaps.append(100 * FleetProblem(menus, 5000 * count, stock, prove=prove).solve().gap)  # noqa: B023
+            gaps.append(100 * _fleet_problem(count).solve().gap)  # noqa: B023
 
         units = tuple(wall_s(solve) / case.unit_s() for _ in range(rounds))
+        proved = ", 0 is proved" if count <= SMALL_FLEET else ""
         found += [
             Row(f"fleet of {count} aircraft", units, "U"),
-            Row(f"fleet of {count}, gap", tuple(gaps), "%", most=most_gap),
+            Row(f"fleet of {count}, gap{proved}", tuple(gaps), "%", most=most_gap),
         ]
-    return found
+    memory = tuple(_memory_of_child(LARGE_FLEET) for _ in range(rounds))
+    return [*found, Row(f"fleet of {LARGE_FLEET}, memory", memory, "MiB", most=500, note="the solver's too")]
+
+
+def _memory_of_child(count: int) -> float:
+    words = [sys.executable, "-m", "tests.benchmarks.refits", str(count)]
+    return float(subprocess.run(words, cwd=ROOT, capture_output=True, text=True, check=True).stdout)
+
+
+def main(count: int) -> None:
+    """Plan a fleet of that size and tell how much the process grew at most."""
+    from tests.benchmarks.window_child import memory_mib
+
+    problem = _fleet_problem(count)
+    before = memory_mib("VmHWM")
+    problem.solve()
+    print(memory_mib("VmHWM") - before)
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]))
