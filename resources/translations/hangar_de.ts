@@ -7209,7 +7209,7 @@ verlängern</translation>
     </message>
     <message>
       <source>{first} and {second}</source>
-      <translation type="unfinished" />
+      <translation>{first} und {second}</translation>
     </message>
     <message>
       <source>{fleet} — Hangar</source>
