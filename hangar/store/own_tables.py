@@ -69,6 +69,13 @@ def kind_of(title: str) -> type[Record] | None:
     return next((kind for kind in KIND_BY_NAME.values() if table_name(kind) == name), None)
 
 
+def kind_of_many(title: str) -> type[Record] | None:
+    """The record kind that a table named in the plural means, such as "airframes" or "Switches"."""
+    return kind_of(title.strip().lower().removesuffix("es")) or kind_of(
+        title.strip().lower().removesuffix("s")
+    )
+
+
 def read_table(
     sheet: Sheet, kind: type[Record], habits: Habits, present: Mapping[Key, Row], intake: Intake
 ) -> None:

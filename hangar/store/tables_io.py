@@ -17,7 +17,7 @@ from hangar.store.cells import Habits, write_cell
 from hangar.store.claims import check_links, refuse_double_packs, settle_stays
 from hangar.store.edit import Edit
 from hangar.store.fleet import Fleet
-from hangar.store.own_tables import Intake, kind_of, read_table
+from hangar.store.own_tables import Intake, kind_of, kind_of_many, read_table
 from hangar.store.papers_io import gather_papers, take_papers, write_papers
 from hangar.store.report import BringInReport, CellNote
 from hangar.store.sheet_intake import SheetIntake, read_forms, take_form
@@ -161,7 +161,11 @@ def _sheets(paths: Sequence[Path], intake: Intake, steps: _Steps) -> list[_Found
             continue
         for sheet in sheets:
             kind = kind_of(sheet.title) or (kind_of(path.stem) if len(sheets) == 1 else None)
-            if kind is not None or is_wide_sheet(sheet):
+            is_wide = kind is None and is_wide_sheet(sheet)
+            # A keeper's own sheet may be named "servos" too: its headings go first.
+            if kind is None and not is_wide:
+                kind = kind_of_many(sheet.title)
+            if kind is not None or is_wide:
                 found.append((path, sheet, kind))
             else:
                 names = ", ".join(table_name(each) for each in RECORD_KINDS)

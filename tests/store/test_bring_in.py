@@ -49,6 +49,17 @@ def test_a_bring_in_is_one_edit(trainer: Fleet, write: Write) -> None:
     assert len(trainer.records(Servo)) == 5
 
 
+@pytest.mark.parametrize("name", ["Servos.csv", "servos.csv"])
+def test_a_table_may_be_named_in_the_plural(trainer: Fleet, write: Write, name: str) -> None:
+    path = write(name, "tag,servo_type", "0900,TS-31", "0901,TS-31")
+    assert bring_in(trainer, [path]).taken == {"servo": 2}
+
+
+def test_a_keepers_sheet_named_servos_is_read_by_its_headings(fleet: Fleet, write: Write) -> None:
+    path = write("servos.csv", "Aircraft,Position,Servo", "Old Kestwyn,Rudder,Tessivar TS-31")
+    assert bring_in(fleet, [path]).taken["position"] == 1
+
+
 def test_a_dry_run_reports_the_same_and_writes_nothing(trainer: Fleet, write: Write) -> None:
     path = write("servo.csv", "tag,servo_type,hours_h", '0900,TS-31,"1,234"')
     rehearsal = bring_in(trainer, [path], dry_run=True)
