@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from hangar.base.errors import HangarError
 from hangar.base.figure import Figure
@@ -28,6 +28,7 @@ class Outlook:
     unweighed: tuple[str, ...]
     balance: Figure | None
     balance_lacks: tuple[str, ...]
+    library: Library = field(default_factory=Library, repr=False)
 
     @property
     def difference(self) -> Difference:
@@ -69,6 +70,7 @@ def outlook_of(
         unweighed=unweighed,
         balance=balance,
         balance_lacks=lacks,
+        library=library,
     )
 
 
@@ -140,9 +142,20 @@ def balance_words(outlook: Outlook, units: UnitChoice) -> str:
         low, high = units.show(frame.cg_fore_mm, "mm"), units.show(frame.cg_aft_mm, "mm")
         words = say("{balance}, wanted {low} to {high}").format(balance=words, low=low, high=high)
         words += _ballast_words(outlook, units)
+    unplaced = _supply_g(outlook)
+    if unplaced:
+        mass = units.show(unplaced, "g")
+        words += "; " + say("without {mass} of supply whose place is not recorded").format(mass=mass)
     if outlook.balance_lacks:
         words += "; " + say("not known: {what}").format(what=", ".join(outlook.balance_lacks[:3]))
     return words
+
+
+def _supply_g(outlook: Outlook) -> float:
+    """Grams that packs, regulators and switches of a plan add; no record says where they sit."""
+    servos = tuple(line for line in outlook.plan.lines if line.action is PlanAction.FIT_SERVO)
+    aircraft, library = outlook.before.aircraft, outlook.library
+    return outlook.mass_g - mass_change(replace(outlook.plan, lines=servos), aircraft, library)[0]
 
 
 def _ballast_words(outlook: Outlook, units: UnitChoice) -> str:

@@ -7044,6 +7044,10 @@ verlängern</translation>
       <translation>ohne offene Befunde</translation>
     </message>
     <message>
+      <source>without {mass} of supply whose place is not recorded</source>
+      <translation>ohne {mass} Versorgung, deren Platz nicht eingetragen ist</translation>
+    </message>
+    <message>
       <source>worked out from other numbers</source>
       <translation>aus anderen Zahlen gerechnet</translation>
     </message>
