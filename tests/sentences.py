@@ -15,6 +15,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from hangar.base.places import resources_dir
 from hangar.base.sentence_patterns import HOLE, key_of
+from hangar.base.unit_table import KINDS
 from hangar.base.units import UnitChoice
 from hangar.parts import KIND_BY_NAME
 from hangar.parts.choices import PlanAction
@@ -85,6 +86,7 @@ def made_at_run_time() -> Iterator[str]:
         yield f"{action} {{t1}}"
     for spec in dataclasses.fields(UnitChoice):
         yield spec.name.replace("_", " ")
+    yield from (f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}" for kind in KINDS)
     yield from _FURTHER
 
 

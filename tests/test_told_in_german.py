@@ -125,3 +125,24 @@ def test_a_text_of_many_sentences_is_told_to_its_end() -> None:
 
 def test_the_words_of_a_pattern_are_those_that_touch_no_hole() -> None:
     assert whole_words(" flights since the ") == ["flights", "since", "the"]
+
+
+@pytest.mark.parametrize(
+    ("sentence", "told"),
+    [
+        (
+            'cannot be read: "12 parsecs" cannot be read as a current: "parsecs" is not understood.',
+            "ist nicht zu lesen: „12 parsecs“ ist nicht als Strom zu lesen: „parsecs“ wird nicht verstanden.",
+        ),
+        (
+            "is no throw at this chord; allowed is 0 to 156 mm, which is 90°.",
+            "ist kein Ausschlag bei dieser Tiefe; erlaubt ist 0 bis 156 mm, das sind 90°.",
+        ),
+        (
+            "the first free label is 22; the sheet has labels 1 to 21.",
+            "das erste freie Etikett ist 22; der Bogen hat die Etiketten 1 bis 21.",
+        ),
+    ],
+)
+def test_why_a_box_or_a_label_is_refused_is_told_in_german(sentence: str, told: str) -> None:
+    assert german().said(sentence).text == told
