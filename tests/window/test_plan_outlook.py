@@ -14,7 +14,7 @@ from hangar.parts import Airframe, PackType, Plan, PlanLine, Position
 from hangar.parts.choices import Chemistry, PlanAction
 from hangar.store import Edit
 from hangar.window.desk import Desk
-from hangar.window.plan_outlook import Outlook, balance_words, cost_words, mass_words, outlook_of
+from hangar.window.plan_outlook import Outlook, balance_words, cost_words, mass_words, outlook_of, predictions
 from tests.window.conftest import CODE, servo_type
 
 RUDDER_MM, THROTTLE_MM = 900.0, 20.0
@@ -78,6 +78,8 @@ def test_a_pack_counts_in_the_mass_and_is_said_to_be_missing_in_the_balance(weig
     found = outlook(weighed, (PlanAction.FIT_PACK, "RX-A", "P-B", 30.0))
     assert found.mass_g == 60.0
     assert "without 60 g of supply whose place is not recorded" in balance_words(found, SI_TRADE)
+    assert "balance_mm" not in predictions(found)
+    assert predictions(found)["mass_g"] == 2560.0
 
 
 def test_the_cost_is_the_sum_of_the_lines_and_says_what_has_no_price(weighed: Desk) -> None:
