@@ -218,6 +218,10 @@ class UnitChoice:
     def unit_for(self, stored_unit: str) -> str:
         """The unit in which a value stored in ``stored_unit`` is shown and typed."""
         name, key = _chosen_under(stored_unit)
+        if name == "angular_stiffness":
+            # Torque for each degree goes with the torque that the keeper thinks in.
+            along = f"{self.torque}/deg"
+            return along if along in UNITS else key
         return str(getattr(self, name, key))
 
     def show(self, value: float, stored_unit: str, digits: int | None = None) -> str:

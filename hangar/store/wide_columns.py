@@ -49,8 +49,8 @@ _SYNONYMS: dict[Role, tuple[str, ...]] = {
     Role.SERVO: ("servo", "servo type", "servo name", "servo model", "servo make", "make and type"),
     Role.TAG: ("tag", "servo tag", "servo no", "servo number", "label", "own number"),
     Role.DRIVE: ("type", "kind", "analog digital", "analog or digital", "drive", "sort"),
-    Role.TORQUE: ("torque", "stall torque", "pull", "strength"),
-    Role.SPEED: ("speed", "transit", "transit time", "time"),
+    Role.TORQUE: ("torque", "servo torque", "stall torque", "pull", "strength"),
+    Role.SPEED: ("speed", "servo speed", "transit", "transit time", "time"),
     Role.VOLTS: ("volt", "volts", "voltage", "v", "rated volts", "rated at"),
     Role.FITTED: ("fitted", "date", "fitted on", "date fitted", "installed", "since", "in since"),
     Role.PACK: (

@@ -161,10 +161,20 @@ class AirframeFolder(QWidget):
 
     def _touched(self, touched: frozenset[str]) -> None:
         if "airframe" in touched:
+            codes = self._desk.codes()
+            if self._code not in codes:
+                self._code = codes[0] if codes else None
             self._list_aircraft()
-            if self._code not in self._desk.codes():
-                self._code = next(iter(self._desk.codes()), None)
+            if self._code is None:
+                self._show_nothing()
         self._show()
+
+    def _show_nothing(self) -> None:
+        """The last aircraft is gone; what was said of it goes too."""
+        self.heading.setText(self.tr("No aircraft is entered yet."))
+        self.counts.show_counts({})
+        self.change.clear()
+        self.tabs.setEnabled(False)
 
     def _judged(self, code: str) -> None:
         if code == self._code:
@@ -190,6 +200,7 @@ class AirframeFolder(QWidget):
         judgement = self._desk.known(self._code) if self._code else None
         if judgement is None:
             return
+        self.tabs.setEnabled(True)
         aircraft = judgement.aircraft
         look = self._desk.view.look
         self.picture.show_outline(outline_of(aircraft))

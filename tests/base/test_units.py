@@ -317,3 +317,11 @@ def test_a_choice_reads_back_what_it_shows(value: float, stored: str) -> None:
 def test_a_choice_of_a_unit_of_the_wrong_kind_is_refused() -> None:
     with pytest.raises(BadInput, match="cannot be chosen for torque"):
         UnitChoice(torque="mm")
+
+
+def test_torque_for_each_degree_goes_with_the_torque_chosen() -> None:
+    # By definition 1 kgf cm is 0.0980665 N m (ISO 80000-4: standard acceleration 9.80665 m/s²).
+    in_kgf_cm = UnitChoice(torque="kgf cm")
+    assert in_kgf_cm.show(0.0980665, "N m/deg") == "1 kgf·cm/°"
+    assert IMPERIAL.show(0.0980665, "N m/deg") == "13.9 ozf·in/°"
+    assert SI_TRADE.show(0.485, "N m/deg") == "0.485 N·m/°"

@@ -25,7 +25,9 @@ from pytestqt.qtbot import QtBot
 from hangar.base.errors import StoreFault
 from hangar.store import Fleet
 from hangar.window.about import AboutBox
+from hangar.window.airframe_folder import AirframeFolder
 from hangar.window.cards import CARD_ROLE
+from hangar.window.desk import Desk
 from hangar.window.due_list import DueList, days_words
 from hangar.window.flight_line import FlightLine
 from hangar.window.main_window import MainWindow
@@ -346,3 +348,20 @@ def test_the_about_box_carries_the_cautions_and_never_says_safe(qtbot: QtBot) ->
     assert "manual" in words
     assert "estimates" in words
     assert "safe to fly" not in words.lower()
+
+
+def test_undoing_the_only_aircraft_leaves_no_ghost_in_the_folder(
+    qtbot: QtBot, fleet: Fleet, desk: Desk
+) -> None:
+    folder = AirframeFolder(desk)
+    qtbot.addWidget(folder)
+    folder.show()
+    folder.show_aircraft(desk.codes()[0])
+    desk.undo()
+    assert desk.codes() == ()
+    assert "No aircraft is entered yet." in folder.heading.text()
+    assert not folder.tabs.isEnabled()
+    desk.redo()
+    assert folder.code == desk.codes()[0]
+    assert folder.choice.currentData() == folder.code
+    assert folder.tabs.isEnabled()
