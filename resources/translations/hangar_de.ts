@@ -2062,6 +2062,10 @@ Gestängewinkel</translation>
       <translation>Hier ist keine Luftlast bekannt, also gibt es keine Linie.</translation>
     </message>
     <message>
+      <source>No aircraft is entered yet.</source>
+      <translation>Noch ist kein Flugzeug eingetragen.</translation>
+    </message>
+    <message>
       <source>No aircraft is entered yet. Edit, New aircraft (Ctrl+Shift+N) enters one by hand; File, Bring in tables reads your own.</source>
       <translation>Noch ist kein Flugzeug eingetragen. Bearbeiten, Neues Flugzeug (Strg+Umschalt+N) trägt eines von Hand ein; Datei, Tabellen einlesen liest die eigenen.</translation>
     </message>
