@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from hangar.refit.narrowed import narrowed
 from hangar.refit.reduced import prepared
 from hangar.refit.slices import Bounds, Found, GroupSlice, Ints, Slice, SupplySlice, nothing_found
 from hangar.refit.undominated import count_bits, undominated, undominated_by_class
@@ -46,28 +47,42 @@ def whole_front(
     bounds = bounds or Bounds()
     found = nothing_found(groups) if known is None else known
     complete, labels = True, 0
-    for each in slices:
+    for each in narrowed(tuple(slices), bounds):
         fresh, made = slice_points(each, bounds, found)
         labels += made
         if len(fresh):
-            found = best_of(found, fresh)
+            found = _with_level(found, fresh, each.level_mv)
         if not step(each):
             complete = False
             break
-    return replace(found, complete=complete, labels=labels)
+    return replace(_sorted(found), complete=complete, labels=labels)
+
+
+def _with_level(found: Found, fresh: Found, level_mv: int) -> Found:
+    """The front with the points of one level: none of them beats what keeps more volts."""
+    above = np.flatnonzero(found.level_mv > level_mv)
+    rest = best_of(found.rows(np.flatnonzero(found.level_mv <= level_mv)), fresh)
+    kept = Known(found.rows(above), level_mv, Bounds()).beats(rest.price, rest.mass_g, rest.margin)
+    return _joined_points(found.rows(above), rest.rows(np.flatnonzero(~kept)))
 
 
 def best_of(one: Found, other: Found) -> Found:
     """The front of two sets of points, sorted."""
-    both = Found(
+    both = _joined_points(one, other)
+    return _sorted(both.rows(undominated(both.price, both.mass_g, -both.level_mv, both.margin)))
+
+
+def _joined_points(one: Found, other: Found) -> Found:
+    return Found(
         np.concatenate((one.price, other.price)),
         np.concatenate((one.mass_g, other.mass_g)),
         np.concatenate((one.margin, other.margin)),
         np.concatenate((one.level_mv, other.level_mv)),
         np.concatenate((one.choices, other.choices)),
     )
-    keep = undominated(both.price, both.mass_g, -both.level_mv, both.margin)
-    rows = both.rows(keep)
+
+
+def _sorted(rows: Found) -> Found:
     return rows.rows(np.lexsort((-rows.level_mv, -rows.margin, rows.mass_g, rows.price)))
 
 

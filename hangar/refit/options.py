@@ -238,16 +238,15 @@ def _too_big(case: Case, fit: ServoFit, kind: ServoType) -> str:
         ("wide", kind.case_width_mm, position.bay_width_mm),
         ("high", kind.case_height_mm, position.bay_height_mm),
     ):
-        if bay is None:
+        if bay is None or (size is not None and size <= bay - room):
             continue
         opening = f"the bay of {fit.code} is {case.show(bay, 'mm')}"
         if size is None:
             return f"its size is not known; {opening} {word}"
         if size > bay:
             return f"it is {case.show(size, 'mm')} {word}; {opening}"
-        if size > bay - room:
-            spare = case.show(room, "mm")
-            return f"it is {case.show(size, 'mm')} {word}; {opening} and must leave {spare} free"
+        spare = case.show(room, "mm")
+        return f"it is {case.show(size, 'mm')} {word}; {opening} and must leave {spare} free"
     wing, thick = position.wing_depth_mm, kind.case_width_mm
     if wing is not None and thick is not None and thick > wing - case.limit("wing-clearance"):
         return f"it is {case.show(thick, 'mm')} thick; the wing at {fit.code} is {case.show(wing, 'mm')} deep"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
@@ -156,9 +156,15 @@ class Search:
             self.stopped = self.stopped or self.stop()
             return not self.stopped
 
-        slices = (part.of(one) for one in tables.slices())
+        def owned() -> Iterator[Slice]:
+            for one in tables.slices():
+                self.stopped = self.stopped or self.stop()
+                if self.stopped:
+                    return
+                yield part.of(one)
+
         known = self._as_it_is(tables, part)
-        return whole_front(slices, len(tables.lists), tables.bounds, step=step, known=known)
+        return whole_front(owned(), len(tables.lists), tables.bounds, step=step, known=known)
 
     def _as_it_is(self, tables: Tables, part: Part) -> Found | None:
         """Every servo as it is, as the tables count it: a change that is worth no step must not show."""
