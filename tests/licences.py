@@ -24,10 +24,10 @@ FOOT = """
 The fonts DejaVu Sans Condensed travel with Hangar; their licence is `resources/fonts/LICENCE.txt`.
 The one-folder program also holds the Python interpreter (PSF-2.0) and PyInstaller's starter
 (GPL-2.0-or-later with an exception that lets any program be bundled). Qt and PySide6 stay separate,
-replaceable files in that folder. On Linux it carries the libraries of the system it was built on that Python
-and Qt's plugins ask for (X11, Wayland, GLib, GTK, fontconfig, SQLite, OpenSSL and what these need), as separate,
-replaceable files too, under their own licences (MIT, LGPL, Apache-2.0, public domain); on Debian their texts lie in
-`/usr/share/doc`.
+replaceable files in that folder. On Linux it carries the libraries of the system it was built on that
+Python and Qt's plugins ask for (X11, Wayland, GLib, GTK, fontconfig, SQLite, OpenSSL and what these need),
+as separate, replaceable files too, under their own licences (MIT, LGPL, Apache-2.0, public domain); on
+Debian their texts lie in `/usr/share/doc`.
 """
 LONGEST = 60
 

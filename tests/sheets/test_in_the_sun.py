@@ -168,7 +168,7 @@ def test_lengths_and_masses_stand_in_both_units(tmp_path: Path) -> None:
 
 
 def test_torque_and_throws_stand_in_both_units_where_the_page_has_room(tmp_path: Path) -> None:
-    field = words_of("field", demo_cases(), tmp_path / "field.pdf")
+    field = words_of("field", list(demo_cases()), tmp_path / "field.pdf")
     throws = re.findall(r"°, ([\d.]+) / [\d.]+ mm \(([\d.]+) / [\d.]+ in\)", field)
     assert throws
     # 1 in = 25.4 mm (NIST SP 811); either number is rounded to two figures.

@@ -21,10 +21,11 @@ from hangar.window.desk import Desk
 from hangar.window.fit_servo_dialog import FitServoDialog
 from hangar.window.looks import LIGHT
 from hangar.window.outlines import path_of
-from hangar.window.plan_view import DotState, PlanView
+from hangar.window.plan_view import PlanView
 from hangar.window.positions_screen import PositionsScreen
 from hangar.window.record_dialog import RecordDialog
 from hangar.window.rows_model import CHOICES_ROLE
+from hangar.window.servo_dot import DotState
 from tests.window.conftest import CODE
 
 LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier

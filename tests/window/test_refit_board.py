@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QAbstractItemModelTester, QTest
 from pytestqt.qtbot import QtBot
 
-from hangar.parts import Airframe, BenchCheck, Installation, Plan, PlanLine, Servo, Setting
+from hangar.parts import Airframe, BenchCheck, Flight, Installation, Plan, PlanLine, Servo, Setting
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
 from hangar.refit.board import gates
 from hangar.store import Fleet
@@ -128,6 +128,17 @@ def test_a_plan_goes_from_sketch_to_the_line(board: RefitBoard, desk: Desk, qtbo
     assert frame is not None
     assert (frame.state, frame.refit_on) == (AircraftState.ON_THE_LINE, TODAY)
     qtbot.waitUntil(lambda: board.page.outlook is not None, timeout=10_000)
+    assert not board.page.moves[PlanState.FLOWN_IN].isEnabled()
+    flight = Flight(aircraft=CODE, flown_on=TODAY, minutes_min=8, lowest_v=5.4, put_back_mah=300)
+    desk.change("Fly it", lambda edit: edit.put(flight))
+    told = {row[0]: row[1:] for row in board.page.bench.told.rows}
+    assert told["Lowest bus volts"][1] == "5.4 V"
+    assert told["Charge for a flight"][1] == "300 mAh"
+    assert told["Flights since"][1] == "1"
+    press(board, PlanState.FLOWN_IN)
+    assert plan_of(desk).state is PlanState.FLOWN_IN
+    desk.undo()
+    assert plan_of(desk).state is PlanState.BENCH_PROVED
 
 
 def test_fitting_a_step_is_taken_back_whole(desk: Desk) -> None:
