@@ -12,14 +12,17 @@ from pathlib import Path
 
 import numpy as np
 
+from hangar.refit.bay import bay_of
 from hangar.refit.explain import Explainer
 from hangar.refit.fleet_solver import FleetProblem
 from hangar.refit.front import Point
 from hangar.refit.labels import slice_points
 from hangar.refit.slices import Found, nothing_found
+from hangar.refit.tables import tables_of
 from tests.benchmarks.measure import AT_LEAST, Row, paired, wall_s
 from tests.benchmarks.test_refit_bench import COARSE, FULL, Case, peak_mib
 from tests.refit.fleets_by_chance import menu_by_chance
+from tests.refit.generator import large_aircraft, large_library
 
 ROOT = Path(__file__).resolve().parents[2]
 TYPES, MORE_TYPES, SPARE_TYPES = 500, 2000, 20
@@ -51,13 +54,21 @@ def _fronts(rounds: int) -> list[Row]:
                 return
 
     growth = paired(lambda: wall_s(large.front), lambda: wall_s(fine.front), rounds)[2]
+    more, fewer = _from_library(MORE_TYPES), _from_library(TYPES)
+    whole = paired(lambda: wall_s(more), lambda: wall_s(fewer), rounds)[2]
     title = f"6 groups x {TYPES} types"
     return [
         Row(f"whole front, {title}", _in_units(fine, fine.front, rounds), "U", most=200),
         Row(f"coarse front, {title}", _in_units(coarse, coarse.front, rounds), "U", most=60),
         Row("first points of the coarse front", _in_units(coarse, first_points, rounds), "U", most=20),
         Row(f"whole front, {MORE_TYPES} / {TYPES} types", growth, most=2),
+        Row(f"the same with reading the library, {MORE_TYPES} / {TYPES}", whole),
     ]
+
+
+def _from_library(types: int) -> Callable[[], object]:
+    library, aircraft = large_library(3, types), large_aircraft(3)
+    return lambda: Case(tables_of(aircraft, library, bay_of(library, {}), FULL)).front()
 
 
 def _why_not(rounds: int) -> list[Row]:
