@@ -8,9 +8,12 @@ from hangar.window.positions_table import PositionsTable
 
 
 class AllColumns(QPushButton):
-    """Seen only while there is more to see, or all is seen because of it."""
+    """Seen only while there is more to see, or all is seen because of it.
 
-    def __init__(self, table: PositionsTable, parent: QWidget | None = None) -> None:
+    It has a parent from the first: shown without one it would be a window of its own for a moment.
+    """
+
+    def __init__(self, table: PositionsTable, parent: QWidget) -> None:
         super().__init__(parent)
         self._table = table
         self.setText(self.tr("All &columns"))

@@ -111,8 +111,8 @@ class Desk(QObject):
         return tuple(self.aircraft(code) for code in codes)
 
     def records(self, kind: type[Record], **equal: Any) -> tuple[Any, ...]:
-        """All records of one kind."""
-        return self.fleet.records(kind, **equal)
+        """All records of one kind; none once the desk is closed."""
+        return () if self._closed else self.fleet.records(kind, **equal)
 
     def known(self, code: str) -> Judgement | None:
         """What was worked out for an aircraft, if it was."""

@@ -149,7 +149,7 @@ class LinkagesPage(QWidget):
             desk, linkage_columns(desk), lambda row: row.code, self
         )
         self.table = PositionsTable(self._model, self.tr("Linkages"))
-        self.all_columns = AllColumns(self.table)
+        self.all_columns = AllColumns(self.table, self)
         self.drawing = LinkageView(desk.view, clock)
         self.plot = RatioPlot(desk.view)
         self.words = QTextBrowser()

@@ -77,7 +77,7 @@ class PlanLines(QWidget):
             desk, self._columns(), lambda line: (line.plan, line.number), self
         )
         self.table = PositionsTable(self._model, self.tr("Lines of the plan"))
-        self.all_columns = AllColumns(self.table)
+        self.all_columns = AllColumns(self.table, self)
         self.action = _combo(self.tr("What to do"))
         self.place = _combo(self.tr("Where"))
         self.part_type = _combo(self.tr("Type"))

@@ -135,7 +135,7 @@ class PowerScreen(QWidget):
             desk, path_columns(desk), lambda row: row.path.feed.code, self
         )
         self.table = PositionsTable(self._model, self.tr("Power paths"))
-        self.all_columns = AllColumns(self.table)
+        self.all_columns = AllColumns(self.table, self)
         self.picture = SupplyView()
         self._arrange()
         self.case_box.currentIndexChanged.connect(self._show)
