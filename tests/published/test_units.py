@@ -49,6 +49,7 @@ PINT = {
     "lbf": "lbf", "Pa": "Pa", "hPa": "hPa", "kPa": "kPa", "MPa": "MPa", "GPa": "GPa", "bar": "bar",
     "psi": "psi", "kg/m3": "kg/m**3", "g/cm3": "g/cm**3", "kg m2": "kg*m**2", "g mm2": "g*mm**2",
     "g cm2": "g*cm**2", "kg m": "kg*m", "g mm": "g*mm", "N m/rad": "N*m/radian", "N m/deg": "N*m/degree",
+    "N cm/deg": "N*cm/degree", "kgf cm/deg": "kgf*cm/degree", "ozf in/deg": "ozf*inch/degree",
     "N/m": "N/m", "N/mm": "N/mm", "1/rad": "1/radian", "1/deg": "1/degree", "ratio": "dimensionless",
     "%": "percent",
 }  # fmt: skip

@@ -38,7 +38,12 @@ DAY = date(2026, 3, 14)
 Draw = Callable[[st.SearchStrategy[Any]], Any]
 Made = dict[type[Record], list[Record]]
 
-_LETTERS = st.characters(codec="utf-8", exclude_categories=("Cs", "Cc", "Zl", "Zp"), include_characters="\n")
+_LETTERS = st.characters(
+    codec="utf-8",
+    exclude_categories=("Cs", "Cc", "Zl", "Zp"),
+    include_characters="\n",
+    exclude_characters="\ufffe\uffff",
+)
 TEXTS = st.one_of(
     st.text(_LETTERS, min_size=1, max_size=12).map(str.strip).filter(bool),
     st.sampled_from(
