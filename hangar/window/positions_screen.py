@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QListWidgetItem, QMenu, QPushButton, QSplitter, QV
 from hangar.parts import Position, ServoFit
 from hangar.parts.outlines import first_place, outline_of
 from hangar.window import position_edits
+from hangar.window.all_columns import AllColumns
 from hangar.window.bay_strip import BayBox, fit_from_bay
 from hangar.window.columns import Choice
 from hangar.window.desk import Desk
@@ -56,8 +57,7 @@ class PositionsScreen(QWidget):
         self.swap_button = QPushButton(self.tr("S&wap with…"))
         self.compare_button = QPushButton(self.tr("Side &by Side"))
         self.try_button = QPushButton(self.tr("Tr&y-out"))
-        self.all_columns = QPushButton(self.tr("All &columns"))
-        self.all_columns.setCheckable(True)
+        self.all_columns = AllColumns(self.table, self)
         self.compare_action = self._action(self.tr("Compare servos side by side"), "Ctrl+Shift+S", COMPARE)
         self.try_action = self._action(self.tr("Try things out here"), "Ctrl+Shift+T", TRY_OUT)
         self._arrange()
@@ -131,8 +131,6 @@ class PositionsScreen(QWidget):
         self.bay.itemActivated.connect(self._bay_activated)
         self.compare_button.clicked.connect(self.compare_action.trigger)
         self.try_button.clicked.connect(self.try_action.trigger)
-        self.all_columns.toggled.connect(self.table.show_all)
-        self.table.columns_left_out.connect(self._offer_columns)
         self.fit_button.clicked.connect(self._open_fit)
         self.new_button.clicked.connect(self.open_new)
         self.off_button.clicked.connect(self._take_off)
@@ -166,13 +164,6 @@ class PositionsScreen(QWidget):
             for row in self._model.rows
         )
         self.plan.show_plan(outline, states, self._desk.view.look)
-
-    def _offer_columns(self, left_out: int) -> None:
-        """Show the button only while there is more to see, or all is seen because of it."""
-        self.all_columns.setVisible(bool(left_out) or self.all_columns.isChecked())
-        names = ", ".join(self.table.left_out)
-        told = self.tr("Not shown for want of room: {columns}.").format(columns=names)
-        self.all_columns.setToolTip(told if left_out else self.tr("Show only what there is room for."))
 
     def _take_to(self, room: str) -> None:
         row = self.table.current_row
