@@ -27,6 +27,7 @@ from hangar.window.refit_search import RefitSearch, search_fleet, usual_limits
 from hangar.window.risk_words import risk_words
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
+from hangar.window.search_state import SearchState
 from hangar.window.words import retold, say
 
 if TYPE_CHECKING:
@@ -64,7 +65,7 @@ class FleetBudget(QWidget):
         self.start_button.clicked.connect(self.begin)
         self.stop_button.clicked.connect(self.search.stop)
         self.keep_button.clicked.connect(self.keep)
-        self.search.moved.connect(self._move)
+        self.state = SearchState(self.search, self.start_button, self.stop_button, self.progress)
         self.search.found.connect(self._take)
         self.search.failed.connect(desk.trouble)
         self.search.ended.connect(self._show_running)
@@ -134,15 +135,8 @@ class FleetBudget(QWidget):
         self.search.start(lambda progress, stop: search_fleet(fleet, library, budget, around, progress, stop))
         self._show_running()
 
-    def _move(self, share: float, words: str) -> None:
-        self.progress.setValue(round(100 * share))
-        self.progress.setFormat(words)
-
     def _show_running(self) -> None:
-        running = self.search.is_running
-        self.start_button.setEnabled(not running)
-        self.stop_button.setEnabled(running)
-        self.progress.setVisible(running)
+        running = self.state.show_running()
         self.keep_button.setEnabled(not running and self.plan is not None and not self._desk.read_only)
 
     def _take(self, plan: FleetPlan) -> None:

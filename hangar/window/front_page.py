@@ -32,6 +32,7 @@ from hangar.window.refit_asking import RefitAsking
 from hangar.window.refit_search import RefitSearch, reasons_of, search_front
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
+from hangar.window.search_state import SearchState
 from hangar.window.why_not import WhyNot
 from hangar.window.words import retold, say
 
@@ -181,7 +182,7 @@ class FrontPage(QWidget):
         self.stop_button.clicked.connect(self._stop)
         self.keep_button.clicked.connect(self.keep)
         self.stages_button.clicked.connect(self._put_in_stages)
-        self.search.moved.connect(self._move)
+        self.state = SearchState(self.search, self.start_button, self.stop_button, self.progress)
         self.search.found.connect(self._take)
         self.search.failed.connect(self._desk.trouble)
         self.search.ended.connect(self._show_running)
@@ -225,15 +226,8 @@ class FrontPage(QWidget):
         self.search.stop()
         self.told.setText(say("Stopping…"))
 
-    def _move(self, share: float, words: str) -> None:
-        self.progress.setValue(round(100 * share))
-        self.progress.setFormat(retold(words))
-
     def _show_running(self) -> None:
-        running = self.search.is_running
-        self.start_button.setEnabled(not running)
-        self.stop_button.setEnabled(running)
-        self.progress.setVisible(running)
+        running = self.state.show_running()
         point = self._point()
         self.keep_button.setEnabled(not running and point is not None and not self._desk.read_only)
         self.stages_button.setEnabled(not running and point is not None and bool(point.changes))

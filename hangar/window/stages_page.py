@@ -32,6 +32,7 @@ from hangar.window.refit_search import RefitSearch, search_stages, usual_limits
 from hangar.window.risk_words import risk_words
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
+from hangar.window.search_state import SearchState
 from hangar.window.stage_budgets import StageBudgets
 from hangar.window.stages_picture import StagesPicture
 from hangar.window.words import retold, say
@@ -176,7 +177,7 @@ class StagesPage(QWidget):
         self.stop_button.clicked.connect(self._stop)
         self.keep_button.clicked.connect(self.keep)
         self.copy_button.clicked.connect(self.copy_table)
-        self.search.moved.connect(self._move)
+        self.state = SearchState(self.search, self.start_button, self.stop_button, self.progress)
         self.search.found.connect(self._take)
         self.search.failed.connect(self._desk.trouble)
         self.search.ended.connect(self._show_running)
@@ -235,15 +236,8 @@ class StagesPage(QWidget):
         self.search.stop()
         self.told.setText(say("Stopping…"))
 
-    def _move(self, share: float, words: str) -> None:
-        self.progress.setValue(round(100 * share))
-        self.progress.setFormat(retold(words))
-
     def _show_running(self) -> None:
-        running = self.search.is_running
-        self.start_button.setEnabled(not running)
-        self.stop_button.setEnabled(running)
-        self.progress.setVisible(running)
+        running = self.state.show_running()
         found = not running and self.staged is not None
         self.copy_button.setEnabled(found)
         self.keep_button.setEnabled(found and not self._desk.read_only)
