@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QLineEdit, QToolBu
 from hangar.rules.finding import Finding, Level
 from hangar.window.desk import Desk
 from hangar.window.findings_panel import FindingsPanel
+from hangar.window.flow_row import FlowRow
 from hangar.window.judging import count_levels
 from hangar.window.level_marks import mark_icon
 from hangar.window.words import level_count, level_word
@@ -28,15 +29,16 @@ class SnagSheet(QWidget):
         self.with_accepted = QCheckBox(self.tr("with &accepted ones"))
         self.told = QLabel()
         self.told.setObjectName("quiet")
+        kinds = FlowRow(*self.levels.values(), self.with_accepted)
+        kinds.setContentsMargins(10, 10, 10, 0)
         row = QHBoxLayout()
-        row.setContentsMargins(10, 10, 10, 4)
-        for button in self.levels.values():
-            row.addWidget(button)
-        row.addWidget(self.with_accepted)
+        row.setContentsMargins(10, 6, 10, 4)
         row.addWidget(self.filter, 1)
         row.addWidget(self.told)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addLayout(kinds)
         column.addLayout(row)
         column.addWidget(self.panel, 1)
         self.setFocusProxy(self.panel.table)

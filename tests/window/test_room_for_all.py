@@ -11,10 +11,11 @@ from pytestqt.qtbot import QtBot
 
 from hangar.store import Fleet
 from hangar.window.main_window import MainWindow
-from hangar.window.room_list import FOLDER, TRIES
+from hangar.window.room_list import FOLDER, SNAG_SHEET, TRIES
+from hangar.window.snag_sheet import SnagSheet
 from hangar.window.start import application
 from hangar.window.view_settings import ViewSettings
-from hangar.window.words import room_titles
+from hangar.window.words import level_count, room_titles
 
 SMALL = 1366, 768
 
@@ -67,6 +68,17 @@ def test_no_room_forces_the_window_wider_or_higher_than_a_small_screen(
         if least.width() > SMALL[0] or least.height() > SMALL[1]:
             too_large.append((window.rooms.titles[number], name, least.width(), least.height()))
     assert too_large == []
+
+
+def test_findings_fit_while_the_fleet_is_still_looked_at(window: MainWindow) -> None:
+    assert window.rooms is not None
+    sheet = window.rooms.room(SNAG_SHEET)
+    assert isinstance(sheet, SnagSheet)
+    for level, button in sheet.levels.items():
+        button.setText(level_count(level, 1234))
+    sheet.told.setText("300 aircraft still to look at")
+    QApplication.processEvents()
+    assert sheet.minimumSizeHint().width() <= SMALL[0] // 2
 
 
 def _scrolls(table: QTableView) -> int:
