@@ -23,16 +23,18 @@ from hangar.parts.outlines import Outline, outline_of
 from hangar.window.aircraft_words import state_words, verdict_words
 from hangar.window.counts_strip import CountsStrip
 from hangar.window.desk import Desk
-from hangar.window.folder_pages import RADIO_KINDS, ParticularsPage, RecordsPage, SnagsPage
 from hangar.window.judging import Difference, Judgement, count_levels
 from hangar.window.leads_page import LeadsPage
 from hangar.window.linkages_page import LinkagesPage
 from hangar.window.log_page import LogPage
 from hangar.window.outlines import draw_outline
 from hangar.window.papers_page import PapersPage
+from hangar.window.particulars_page import ParticularsPage
 from hangar.window.positions_screen import PositionsScreen
 from hangar.window.power_page import PowerPage
+from hangar.window.records_page import RADIO_KINDS, RecordsPage
 from hangar.window.refits_page import RefitsPage
+from hangar.window.snags_page import SnagsPage
 from hangar.window.words import retold, say, word_of
 
 

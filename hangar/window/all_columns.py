@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QPushButton, QWidget
 
-from hangar.window.positions_table import PositionsTable
+from hangar.window.adaptive_table import AdaptiveTable
 
 
 class AllColumns(QPushButton):
@@ -13,7 +13,7 @@ class AllColumns(QPushButton):
     It has a parent from the first: shown without one it would be a window of its own for a moment.
     """
 
-    def __init__(self, table: PositionsTable, parent: QWidget) -> None:
+    def __init__(self, table: AdaptiveTable, parent: QWidget) -> None:
         super().__init__(parent)
         self._table = table
         self.setText(self.tr("All &columns"))

@@ -7,8 +7,8 @@ from typing import Any
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QVBoxLayout, QWidget
 
+from hangar.window.change_rows import change_columns, change_key
 from hangar.window.desk import Desk
-from hangar.window.folder_pages import change_columns, change_key
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
 

@@ -38,7 +38,8 @@ class Desk(QObject):
     Signals: ``touched(Touched)`` after every edit, undo and redo; ``trouble(Exception)`` when one
     failed; ``judged(code)`` when an aircraft has fresh findings; ``how_asked(Figure)`` when the
     keeper wants to see a number's working; ``place_wanted(room, aircraft, position)`` when the keeper
-    wants to look at a servo position in another room.
+    wants to look at a servo position in another room; ``story_wanted(kind, tag)`` when the keeper asks
+    where a servo or pack has been.
     """
 
     touched = Signal(object)
@@ -46,6 +47,7 @@ class Desk(QObject):
     judged = Signal(str)
     how_asked = Signal(object)
     place_wanted = Signal(str, str, str)
+    story_wanted = Signal(object, str)
 
     def __init__(
         self,

@@ -15,8 +15,8 @@ from hangar.window.acceptance_strip import AcceptanceStrip
 from hangar.window.columns import Column
 from hangar.window.desk import Desk
 from hangar.window.finding_text import about_words, finding_html, state_words
-from hangar.window.jumps import COMPARE, POSITION, TRY_OUT, places_of
 from hangar.window.level_marks import mark_picture
+from hangar.window.places import COMPARE, POSITION, TRY_OUT, places_of
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
 from hangar.window.words import level_word, retold, say

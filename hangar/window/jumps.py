@@ -1,22 +1,19 @@
-"""Ways to take a servo position from one room into another."""
+"""What is asked for through the desk is opened: a servo position in another room, the story of a part."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QApplication
 
-from hangar.rules.finding import Finding
+from hangar.window.places import COMPARE, POSITION
 from hangar.window.room_list import SIDES, TRIES
 
 if TYPE_CHECKING:
+    from hangar.parts import Record
     from hangar.window.desk import Desk
     from hangar.window.rooms import Rooms
-
-COMPARE, TRY_OUT, POSITION = "compare", "try-out", "position"
-"""What can be done with a position elsewhere."""
-MOST_PLACES = 4
-"""A finding that concerns more positions than that names the first of them only."""
 
 
 class Jumps(QObject):
@@ -25,7 +22,9 @@ class Jumps(QObject):
     def __init__(self, desk: Desk, rooms: Rooms) -> None:
         super().__init__(rooms)
         self._rooms = rooms
+        self._desk = desk
         desk.place_wanted.connect(self.to_place)
+        desk.story_wanted.connect(self.tell_story)
 
     def to_place(self, room: str, aircraft: str, position: str) -> None:
         """Show a servo position in the room that is wanted."""
@@ -40,11 +39,9 @@ class Jumps(QObject):
         self._rooms.enter(number)
         self._rooms.room(number).show_place(aircraft, position)  # type: ignore[attr-defined]
 
+    def tell_story(self, kind: type[Record], tag: str) -> None:
+        """Show where a servo or pack has been, above the window or dialog that is asked from."""
+        from hangar.window.life_story_dialog import LifeStoryDialog
 
-def places_of(desk: Desk, finding: Finding) -> tuple[str, ...]:
-    """Codes of the servo positions that a finding is about, by themselves or by their servos' tags."""
-    if finding.aircraft not in desk.codes():
-        return ()
-    fits = desk.aircraft(finding.aircraft).fits
-    named = [fit.code for fit in fits if {fit.code, fit.tag} & set(finding.about)]
-    return tuple(named[:MOST_PLACES])
+        above = QApplication.activeModalWidget() or self._rooms.window()
+        LifeStoryDialog(self._desk, kind, tag, above).open()

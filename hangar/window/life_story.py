@@ -19,9 +19,9 @@ from hangar.parts import (
     Record,
     Servo,
 )
+from hangar.window.change_rows import changed_words
 from hangar.window.desk import Desk
 from hangar.window.field_text import UNKNOWN
-from hangar.window.folder_pages import changed_words
 from hangar.window.words import say
 
 
@@ -33,21 +33,6 @@ class StoryEvent:
     what: str
     where: str = ""
     remark: str = ""
-
-
-def part_of(row: object) -> tuple[type[Record], str] | None:
-    """The servo or pack that a table row is about, whatever kind of row it is."""
-    if isinstance(row, Servo | Pack):
-        return type(row), row.tag
-    for name, kind in (("servo", Servo), ("pack", Pack)):
-        found = getattr(row, name, None)
-        if isinstance(found, Servo | Pack):
-            return type(found), found.tag
-        if isinstance(found, str) and found:
-            return kind, found
-    fit = getattr(row, "fit", None)
-    tag = getattr(fit, "tag", None)
-    return (Servo, tag) if isinstance(tag, str) else None
 
 
 def life_story(desk: Desk, kind: type[Record], tag: str) -> tuple[StoryEvent, ...]:

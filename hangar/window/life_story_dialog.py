@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QHBoxLayout, QLabel, QL
 from hangar.parts import Pack, Record, Servo
 from hangar.window.columns import Column
 from hangar.window.desk import Desk
-from hangar.window.life_story import StoryEvent, life_story, part_of, summary_words
+from hangar.window.life_story import StoryEvent, life_story, summary_words
 from hangar.window.rows_model import RowsModel
 from hangar.window.rows_view import RowsView
 from hangar.window.words import say, sentence_case
@@ -73,13 +73,3 @@ class LifeStoryDialog(QDialog):
         self.setWindowTitle(self.tr("Where has {tag} been?").format(tag=tag))
         self.summary.setText(escape(summary_words(self._desk, self._kind, tag)))
         self._model.show_rows(enumerate(life_story(self._desk, self._kind, tag)))
-
-
-def open_story(table: RowsView) -> LifeStoryDialog | None:
-    """Open the life story of the part under the cursor of a table; None when no part is there."""
-    part = part_of(table.current_row)
-    if part is None:
-        return None
-    dialog = LifeStoryDialog(table.rows_model.desk, *part, table.window())
-    dialog.open()
-    return dialog

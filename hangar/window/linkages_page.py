@@ -26,6 +26,7 @@ from hangar.parts import Linkage
 from hangar.parts.fields import FieldSpec, columns
 from hangar.rules.finding import Level
 from hangar.window import position_edits
+from hangar.window.adaptive_table import AdaptiveTable
 from hangar.window.all_columns import AllColumns
 from hangar.window.columns import Column, choices_of, figure_column
 from hangar.window.desk import Desk
@@ -35,7 +36,6 @@ from hangar.window.linkage_study import LinkageStudy, linkage_studies
 from hangar.window.linkage_view import LinkageView
 from hangar.window.linkage_words import standing_words, trouble_words
 from hangar.window.motion_clock import Clock
-from hangar.window.positions_table import PositionsTable
 from hangar.window.ratio_plot import RatioPlot
 from hangar.window.rows_model import RowsModel
 from hangar.window.words import say
@@ -148,7 +148,7 @@ class LinkagesPage(QWidget):
         self._model: RowsModel[LinkageStudy] = RowsModel(
             desk, linkage_columns(desk), lambda row: row.code, self
         )
-        self.table = PositionsTable(self._model, self.tr("Linkages"))
+        self.table = AdaptiveTable(self._model, self.tr("Linkages"))
         self.all_columns = AllColumns(self.table, self)
         self.drawing = LinkageView(desk.view, clock)
         self.plot = RatioPlot(desk.view)

@@ -8,11 +8,11 @@ from PySide6.QtWidgets import QCheckBox, QDialog, QHBoxLayout, QLineEdit, QPushB
 
 from hangar.parts import Snag
 from hangar.window.desk import Desk
-from hangar.window.folder_pages import LogbookPage
 from hangar.window.judging import Judgement
 from hangar.window.log_dialogs import CloseSnagDialog, InspectionDialog
 from hangar.window.log_edits import next_snag_number, same_again
 from hangar.window.log_rows import Entry, LogRow, log_columns, log_key, log_rows, open_snag
+from hangar.window.logbook_tables import LogbookTables
 from hangar.window.quick_log import QuickLog
 from hangar.window.record_dialog import RecordDialog
 from hangar.window.rows_model import RowsModel
@@ -150,7 +150,7 @@ class TimeLine(QWidget):
         return dialog
 
 
-class LogPage(LogbookPage):
+class LogPage(LogbookTables):
     """The time line, and behind it the tables of each kind of record."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:

@@ -166,7 +166,5 @@ class PackPage(ColumnPage):
 
     def open_story(self) -> None:
         """Show where the pack has been."""
-        from hangar.window.life_story_dialog import LifeStoryDialog
-
         if self.case is not None:
-            LifeStoryDialog(self._desk, Pack, self.case.tag, self).open()
+            self._desk.story_wanted.emit(Pack, self.case.tag)

@@ -12,11 +12,11 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBox
 from hangar.parts import Aircraft, Library, Plan, PlanLine
 from hangar.parts.choices import PlanAction
 from hangar.window import plan_edits
+from hangar.window.adaptive_table import AdaptiveTable
 from hangar.window.all_columns import AllColumns
 from hangar.window.columns import Choice, Column, field_columns
 from hangar.window.desk import Desk
 from hangar.window.flow_row import FlowRow
-from hangar.window.positions_table import PositionsTable
 from hangar.window.rows_model import RowsModel
 from hangar.window.words import say, word_of
 
@@ -76,7 +76,7 @@ class PlanLines(QWidget):
         self._model: RowsModel[PlanLine] = RowsModel(
             desk, self._columns(), lambda line: (line.plan, line.number), self
         )
-        self.table = PositionsTable(self._model, self.tr("Lines of the plan"))
+        self.table = AdaptiveTable(self._model, self.tr("Lines of the plan"))
         self.all_columns = AllColumns(self.table, self)
         self.action = _combo(self.tr("What to do"))
         self.place = _combo(self.tr("Where"))

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QListWidgetItem, QMenu, QPushButton, QSplitter, QV
 from hangar.parts import Position, ServoFit
 from hangar.parts.outlines import first_place, outline_of
 from hangar.window import position_edits
+from hangar.window.adaptive_table import AdaptiveTable
 from hangar.window.all_columns import AllColumns
 from hangar.window.bay_strip import BayBox, fit_from_bay
 from hangar.window.columns import Choice
@@ -17,7 +18,7 @@ from hangar.window.findings_panel import FindingsPanel
 from hangar.window.fit_servo_dialog import FitServoDialog
 from hangar.window.flow_row import FlowRow
 from hangar.window.judging import Judgement, worst_level
-from hangar.window.jumps import COMPARE, TRY_OUT
+from hangar.window.places import COMPARE, TRY_OUT
 from hangar.window.plan_view import PlanView
 from hangar.window.positions_rows import (
     FROM_STOCK,
@@ -27,7 +28,6 @@ from hangar.window.positions_rows import (
     position_rows,
     servo_words,
 )
-from hangar.window.positions_table import PositionsTable
 from hangar.window.record_dialog import RecordDialog
 from hangar.window.rows_model import RowsModel
 from hangar.window.servo_dot import DotState
@@ -47,7 +47,7 @@ class PositionsScreen(QWidget):
         self._model: RowsModel[PositionRow] = RowsModel(
             desk, position_columns(desk, self._choices), lambda row: row.code, self
         )
-        self.table = PositionsTable(self._model, self.tr("Positions"))
+        self.table = AdaptiveTable(self._model, self.tr("Positions"))
         self.findings = FindingsPanel(desk)
         self.fit_button = QPushButton(self.tr("&Fit a servo…"))
         self.new_button = QPushButton(self.tr("&New position…"))

@@ -7,9 +7,9 @@ from PySide6.QtWidgets import QTabWidget, QWidget
 from hangar.window.aircraft_packs_page import AircraftPacksPage
 from hangar.window.desk import Desk
 from hangar.window.flight_trace_page import FlightTracePage
-from hangar.window.folder_pages import SUPPLY_KINDS, RecordsPage
 from hangar.window.judging import Judgement
 from hangar.window.power_screen import PowerScreen
+from hangar.window.records_page import SUPPLY_KINDS, RecordsPage
 
 
 class PowerPage(QTabWidget):

@@ -13,12 +13,12 @@ from hangar.base.figure import Figure
 from hangar.parts import Feed, PowerPath, Record, Regulator
 from hangar.parts.fields import columns
 from hangar.survey.model import Scenario, ScenarioSurvey, SupplySurvey
+from hangar.window.adaptive_table import AdaptiveTable
 from hangar.window.all_columns import AllColumns
 from hangar.window.columns import Column, change_field, choices_of, figure_column
 from hangar.window.desk import Desk
 from hangar.window.field_text import UNKNOWN, edit_text, field_text, figure_text, heading_of, read_field
 from hangar.window.judging import Judgement
-from hangar.window.positions_table import PositionsTable
 from hangar.window.rows_model import RowsModel
 from hangar.window.supply_plan import supply_plan
 from hangar.window.supply_view import SupplyView
@@ -134,7 +134,7 @@ class PowerScreen(QWidget):
         self._model: RowsModel[PathRow] = RowsModel(
             desk, path_columns(desk), lambda row: row.path.feed.code, self
         )
-        self.table = PositionsTable(self._model, self.tr("Power paths"))
+        self.table = AdaptiveTable(self._model, self.tr("Power paths"))
         self.all_columns = AllColumns(self.table, self)
         self.picture = SupplyView()
         self._arrange()

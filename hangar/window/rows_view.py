@@ -28,6 +28,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.figure import Figure
+from hangar.window.row_parts import part_of
 from hangar.window.rows_model import CHOICES_ROLE, FIGURE_ROLE, ROW_ROLE, SORT_ROLE, RowsModel
 
 _Index = QModelIndex | QPersistentModelIndex
@@ -226,9 +227,9 @@ class RowsView(QTableView):
 
     def tell_story(self) -> None:
         """Tell where the servo or pack of the row under the cursor has been."""
-        from hangar.window.life_story_dialog import open_story
-
-        open_story(self)
+        part = part_of(self.current_row)
+        if part is not None:
+            self.rows_model.desk.story_wanted.emit(*part)
 
     def copy_cells(self) -> None:
         """Put the chosen cells with their headings on the clipboard, tabs between."""
@@ -277,8 +278,6 @@ class RowsView(QTableView):
 
     def _open_menu(self, where: QPoint) -> None:
         menu = QMenu(self)
-        from hangar.window.life_story import part_of
-
         self.how_action.setEnabled(self.asked_figure is not None)
         self.story_action.setEnabled(part_of(self.current_row) is not None)
         menu.addActions(self.actions())

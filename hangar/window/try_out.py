@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 
 from hangar.parts.library import Library
 from hangar.rules.finding import Level
+from hangar.window.adaptive_table import AdaptiveTable
 from hangar.window.counts_strip import CountsStrip
 from hangar.window.desk import Desk
 from hangar.window.errand import Errand
@@ -27,7 +28,6 @@ from hangar.window.judging import Difference, Judgement, count_levels
 from hangar.window.knob_row import KnobRow
 from hangar.window.place_chooser import PlaceChooser
 from hangar.window.plan_keeping import keep_plan
-from hangar.window.positions_table import PositionsTable
 from hangar.window.rows_model import RowsModel
 from hangar.window.torque_speed_view import TorqueSpeedView, crossing_words
 from hangar.window.trial_rows import Answer, TrialRow, answer_of_today, answer_to, trial_columns, trial_rows
@@ -63,7 +63,7 @@ class TryOut(QWidget):
         self.difference.setFrameShape(QTextBrowser.Shape.NoFrame)
         self.difference.setAccessibleName(self.tr("Findings that come and go"))
         self._model: RowsModel[TrialRow] = RowsModel(desk, trial_columns(), lambda row: row.name, self)
-        self.table = PositionsTable(self._model, self.tr("Figures today and as tried"))
+        self.table = AdaptiveTable(self._model, self.tr("Figures today and as tried"))
         self.picture = TorqueSpeedView(desk.view)
         self.crossing = QLabel(wordWrap=True)
         self.crossing.setAccessibleName(self.tr("Torque against air speed in words"))

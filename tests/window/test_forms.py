@@ -27,7 +27,7 @@ from hangar.parts.choices import AircraftState
 from hangar.parts.fields import columns
 from hangar.window.airframe_folder import AirframeFolder
 from hangar.window.desk import Desk
-from hangar.window.folder_pages import GROUPS, ParticularsPage
+from hangar.window.particulars_page import GROUPS, ParticularsPage
 from hangar.window.record_dialog import RecordDialog
 from hangar.window.record_form import FieldEditor
 from hangar.window.records_screen import RecordsScreen

@@ -12,9 +12,10 @@ from pytestqt.qtbot import QtBot
 
 from hangar.parts import BenchCheck, Flight, Installation, LoadTest, Pack, Servo
 from hangar.window.desk import Desk
-from hangar.window.life_story import life_story, part_of, summary_words
-from hangar.window.life_story_dialog import LifeStoryDialog, open_story
+from hangar.window.life_story import life_story, summary_words
+from hangar.window.life_story_dialog import LifeStoryDialog
 from hangar.window.records_screen import RecordsScreen
+from hangar.window.row_parts import part_of
 from tests.window.conftest import CODE, TODAY
 
 Strict = QAbstractItemModelTester.FailureReportingMode.Fatal
@@ -90,14 +91,21 @@ def screen(desk: Desk, qtbot: QtBot) -> Iterator[RecordsScreen]:
     made.close()
 
 
-def test_one_key_in_a_table_opens_the_story(moved: Desk, screen: RecordsScreen, qtbot: QtBot) -> None:
-    screen.table.setFocus()
-    screen.table.choose_row("S-001")
-    assert open_story(RecordsScreen(moved, Flight, parent=screen).table) is None
-    screen.table.choose_row(("S-001",))
+def test_one_key_in_a_table_asks_for_the_story(moved: Desk, screen: RecordsScreen, qtbot: QtBot) -> None:
     modifiers = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
-    QTest.keyClick(screen.table, Qt.Key.Key_H, modifiers)
-    (dialog,) = screen.findChildren(LifeStoryDialog)
+    without_parts = RecordsScreen(moved, Flight, parent=screen).table
+    with qtbot.assertNotEmitted(moved.story_wanted):
+        QTest.keyClick(without_parts, Qt.Key.Key_H, modifiers)
+    screen.table.setFocus()
+    screen.table.choose_row(("S-001",))
+    with qtbot.waitSignal(moved.story_wanted) as asked:
+        QTest.keyClick(screen.table, Qt.Key.Key_H, modifiers)
+    assert asked.args == [Servo, "S-001"]
+
+
+def test_another_tag_can_be_typed_into_the_story(moved: Desk, screen: RecordsScreen) -> None:
+    dialog = LifeStoryDialog(moved, Servo, "S-001", screen)
+    dialog.open()
     tester = QAbstractItemModelTester(dialog.table.rows_model, Strict)
     assert dialog.windowTitle() == "Where has S-001 been?"
     dialog.tag.setText("B-01")

@@ -17,7 +17,7 @@ from hangar.rules.finding import Level
 from hangar.window.desk import Desk
 from hangar.window.findings_panel import FindingsPanel
 from hangar.window.flight_line import FlightLine
-from hangar.window.folder_pages import LogbookPage
+from hangar.window.logbook_tables import LogbookTables
 from hangar.window.power_screen import PowerScreen
 from hangar.window.records_screen import RecordsScreen
 from hangar.window.rows_model import FIGURE_ROLE
@@ -56,7 +56,7 @@ def _paths(desk: Desk) -> Made:
 
 
 def _history(desk: Desk) -> Made:
-    page = LogbookPage(desk)
+    page = LogbookTables(desk)
     judgement = desk.judgement(CODE)
     assert judgement is not None
     page.show_judgement(judgement)

@@ -1,4 +1,4 @@
-"""The Positions table: as many columns as the width has room for, the ones that matter most first."""
+"""A table that shows as many columns as the width has room for, the ones that matter most first."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ _TELLING = 9
 """From this order on a column gives way only for the few letters."""
 
 
-class PositionsTable(RowsView):
+class AdaptiveTable(RowsView):
     """A table that never scrolls sideways unless every column is asked for.
 
     Signals: ``columns_left_out(int)`` with how many columns there is no room for.
