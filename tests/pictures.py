@@ -26,10 +26,10 @@ from PySide6.QtWidgets import QWidget
 
 from hangar.base.places import resources_dir
 from hangar.window import file_work
+from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.main_window import MainWindow
 from hangar.window.room_list import FLIGHT_LINE, FOLDER
 from hangar.window.start import application
-from hangar.window.view_settings import ViewSettings
 from tests.scenes import AIRCRAFT, rooms_of, scenes, settle
 
 WIDTH, HEIGHT = 1400, 880

@@ -11,15 +11,15 @@ from PySide6.QtWidgets import QDialog, QTabWidget, QWidget
 
 from hangar.parts import Airframe, Servo
 from hangar.window.about import AboutBox
-from hangar.window.changes_dialog import ChangesDialog
-from hangar.window.desk import Desk
 from hangar.window.guide import open_guide
-from hangar.window.life_story_dialog import LifeStoryDialog
+from hangar.window.kit.desk import Desk
+from hangar.window.log.quick_log import QuickLog
 from hangar.window.main_window import MainWindow
-from hangar.window.print_dialog import PrintDialog
-from hangar.window.quick_log import QuickLog
-from hangar.window.record_dialog import RecordDialog
-from hangar.window.refit_board import RefitBoard
+from hangar.window.paper.print_dialog import PrintDialog
+from hangar.window.records.changes_dialog import ChangesDialog
+from hangar.window.records.life_story_dialog import LifeStoryDialog
+from hangar.window.records.record_dialog import RecordDialog
+from hangar.window.refit.refit_board import RefitBoard
 from hangar.window.room_list import FOLDER
 from hangar.window.rooms import Rooms
 

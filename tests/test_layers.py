@@ -40,6 +40,26 @@ HOME_OF = {
     "pypdf": {"store"},
     "pypdfium2": {"window"},
 }
+IN_THE_WINDOW: dict[str, set[str]] = {
+    "kit": set(),
+    "tables": {"kit"},
+    "records": {"kit", "tables"},
+    "flight_line": {"kit"},
+    "findings": {"kit", "tables", "records"},
+    "packs": {"kit", "tables", "records"},
+    "paper": {"kit", "packs"},
+    "positions": {"kit", "tables", "records", "findings"},
+    "power": {"kit", "tables", "records", "packs"},
+    "linkages": {"kit", "tables", "positions"},
+    "log": {"kit", "tables", "records", "packs", "paper"},
+    "refit": {"kit", "tables", "findings", "paper", "positions"},
+    "comparing": {"kit", "tables", "refit"},
+    "workshop": {"kit", "tables", "refit"},
+    "airframe": {
+        *("kit", "tables", "records", "findings", "paper", "positions", "power", "linkages", "log", "refit")
+    },
+}
+"""What each folder of the window may import of the others; the files beside them put all together."""
 LONGEST_FILE = 400
 
 
@@ -71,6 +91,20 @@ def test_folders_import_only_downwards() -> None:
             if rest[0] not in MAY_IMPORT[folder] | {folder}:
                 wrong.append(f"{file.relative_to(ROOT)} imports {name}")
     assert not wrong, wrong
+
+
+def test_the_folders_of_the_window_import_only_downwards() -> None:
+    wrong = []
+    for folder, allowed in IN_THE_WINDOW.items():
+        for file in (PACKAGE / "window" / folder).glob("*.py"):
+            for name in imported_names(file):
+                place = name.split(".")
+                if place[:2] == ["hangar", "window"] and place[2] not in allowed | {folder}:
+                    wrong.append(f"{file.relative_to(ROOT)} imports {name}")
+    assert not wrong, wrong
+    assert {each.name for each in (PACKAGE / "window").iterdir() if (each / "__init__.py").exists()} == set(
+        IN_THE_WINDOW
+    )
 
 
 def test_each_library_has_its_only_home() -> None:

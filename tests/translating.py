@@ -28,8 +28,9 @@ WINDOW = Path(hangar.window.__file__).parent
 CATALOGUE = resources_dir() / "translations" / "hangar_de.ts"
 CONTEXT = "words"
 _SPEAKING = ("say", "tr", "figure_column", "_figure_column")
-_BESIDE_CALLS = ("words", "folder_pages", "shelves", "front_view", "working_text", "view_settings", "about",
-                 "pack_words", "pack_page", "leads_rows", "field_day_rows", "log_page")  # fmt: skip
+_BESIDE_CALLS = ("words", "particulars_page", "records_page", "logbook_tables", "shelves", "front_view",
+                 "working_text", "view_settings", "about", "pack_words", "pack_page", "leads_rows",
+                 "field_day_rows", "log_page")  # fmt: skip
 """Modules whose words stand in tables beside the calls."""
 
 
@@ -97,7 +98,7 @@ def list_words() -> set[str]:
 def wanted_words(files: Iterator[Path] | None = None) -> set[str]:
     """Every word to be translated; one spelling where only the first letter's case differs."""
     found = list_words()
-    for path in files or WINDOW.glob("*.py"):
+    for path in files or WINDOW.rglob("*.py"):
         found |= source_words(path)
     found = {text for text in found if any(letter.isalpha() for letter in text)}
     return {text for text in found if not (text[:1].isupper() and text[:1].lower() + text[1:] in found)}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
 
 from hangar import __version__
-from hangar.window.words import say
+from hangar.window.kit.words import say
 
 CAUTIONS = (
     "The maker's manual, the club's rules and the law govern; where Hangar differs, they are right.",

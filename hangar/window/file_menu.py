@@ -19,10 +19,10 @@ from hangar.window.keeping import Keeping
 if TYPE_CHECKING:
     from hangar.parts import Aircraft
     from hangar.store import Fleet
+    from hangar.window.kit.stoppable import Heed, Stoppable
     from hangar.window.main_window import MainWindow
-    from hangar.window.print_dialog import PrintDialog
-    from hangar.window.sheet_readings import SheetReadings
-    from hangar.window.stoppable import Heed, Stoppable
+    from hangar.window.paper.print_dialog import PrintDialog
+    from hangar.window.paper.sheet_readings import SheetReadings
 
 ENDING = ".hangar"
 
@@ -101,7 +101,7 @@ class FileMenu(QObject):
             self._under_way.stop()
 
     def _stoppable(self, words: str, work: Callable[[Heed], object]) -> Stoppable:
-        from hangar.window.stoppable import Stoppable
+        from hangar.window.kit.stoppable import Stoppable
 
         self._under_way = Stoppable(self._window, words, work)
         return self._under_way
@@ -297,14 +297,14 @@ class FileMenu(QObject):
             return None
         code = self.folder_code()
         codes = desk.codes() if whole_fleet or code is None else (code,)
-        from hangar.window.printing import open_print_dialog
+        from hangar.window.paper.printing import open_print_dialog
 
         return open_print_dialog(desk, kind, tuple(codes), self._folder, self._window)
 
     def ask_readings(self) -> SheetReadings | None:
         """Show the page on which a filled sheet is typed in; None without a fleet."""
         # Sheets are loaded with the first page, for the start must be quick.
-        from hangar.window.sheet_readings import open_sheet_readings
+        from hangar.window.paper.sheet_readings import open_sheet_readings
 
         desk = self._window.desk
         return None if desk is None else open_sheet_readings(desk, self.folder_code(), self._window)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput
 from hangar.base.places import demo_fleet_dir
-from hangar.window.words import say
+from hangar.window.kit.words import say
 
 if TYPE_CHECKING:
     from hangar.parts import Aircraft

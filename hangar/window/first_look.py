@@ -10,9 +10,9 @@ from PySide6.QtWidgets import QWidget
 
 from hangar.base.outlines import outline_for
 from hangar.store.glance import Glimpse
-from hangar.window.card import Card, card_size, draw_card, filter_height
-from hangar.window.looks import Look
-from hangar.window.words import room_titles, say, word_of
+from hangar.window.flight_line.card import Card, card_size, draw_card, filter_height
+from hangar.window.kit.looks import Look
+from hangar.window.kit.words import room_titles, say, word_of
 
 ITEM_HIGH, ITEM_LEFT, LIST_WIDER, MENUS_HIGHER = 22, 18, 48, 4
 """What the list of rooms and the menus add to their text, so that nothing jumps when they take over."""

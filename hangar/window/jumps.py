@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QApplication
 
-from hangar.window.places import COMPARE, POSITION
+from hangar.window.kit.places import COMPARE, POSITION
 from hangar.window.room_list import SIDES, TRIES
 
 if TYPE_CHECKING:
     from hangar.parts import Record
-    from hangar.window.desk import Desk
+    from hangar.window.kit.desk import Desk
     from hangar.window.rooms import Rooms
 
 
@@ -41,7 +41,7 @@ class Jumps(QObject):
 
     def tell_story(self, kind: type[Record], tag: str) -> None:
         """Show where a servo or pack has been, above the window or dialog that is asked from."""
-        from hangar.window.life_story_dialog import LifeStoryDialog
+        from hangar.window.records.life_story_dialog import LifeStoryDialog
 
         above = QApplication.activeModalWidget() or self._rooms.window()
         LifeStoryDialog(self._desk, kind, tag, above).open()

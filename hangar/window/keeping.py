@@ -9,8 +9,8 @@ from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QFileDialog, QMessageBox
 
 from hangar.window import file_work
+from hangar.window.kit.words import say
 from hangar.window.room_list import FOLDER
-from hangar.window.words import say
 
 if TYPE_CHECKING:
     from hangar.window.main_window import MainWindow

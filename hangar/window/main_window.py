@@ -12,21 +12,21 @@ from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QVBoxLayout, QWidget
 
 from hangar.window.first_look import FirstLook
-from hangar.window.looks import wear
-from hangar.window.view_settings import UNIT_WORDS, ViewSettings, unit_choice
-from hangar.window.words import say
+from hangar.window.kit.looks import wear
+from hangar.window.kit.view_settings import UNIT_WORDS, ViewSettings, unit_choice
+from hangar.window.kit.words import say
 
 if TYPE_CHECKING:
     from hangar.base.figure import Figure
     from hangar.parts import Aircraft
     from hangar.store import Fleet
     from hangar.store.glance import Glimpse
-    from hangar.window.desk import Desk
     from hangar.window.file_menu import FileMenu
+    from hangar.window.kit.desk import Desk
+    from hangar.window.kit.notice import NoticeBar
+    from hangar.window.kit.working_panel import WorkingPanel
     from hangar.window.menus import Menus
-    from hangar.window.notice import NoticeBar
     from hangar.window.rooms import Rooms
-    from hangar.window.working_panel import WorkingPanel
 
 # What only an open fleet needs is loaded inside the functions: the window must be on screen before.
 
@@ -71,10 +71,10 @@ class MainWindow(QMainWindow):
         if self._furnished:
             return
         self._furnished = True
-        from hangar.window.counts_strip import CountsStrip
         from hangar.window.file_menu import FileMenu
+        from hangar.window.kit.counts_strip import CountsStrip
+        from hangar.window.kit.notice import NoticeBar
         from hangar.window.menus import Menus
-        from hangar.window.notice import NoticeBar
 
         self._wear()
         self.view.changed.connect(self._wear)
@@ -118,7 +118,7 @@ class MainWindow(QMainWindow):
 
     def open_changes(self) -> None:
         """Show every change made to the fleet."""
-        from hangar.window.changes_dialog import ChangesDialog
+        from hangar.window.records.changes_dialog import ChangesDialog
 
         if self.desk is not None:
             ChangesDialog(self.desk, self).open()
@@ -171,7 +171,7 @@ class MainWindow(QMainWindow):
 
         ``aircraft`` are those of the fleet where they were read already.
         """
-        from hangar.window.desk import Desk
+        from hangar.window.kit.desk import Desk
         from hangar.window.rooms import Rooms
 
         self.furnish()
@@ -210,7 +210,7 @@ class MainWindow(QMainWindow):
             OtherSeats(desk)
 
     def _explain(self, figure: Figure) -> None:
-        from hangar.window.working_panel import WorkingPanel
+        from hangar.window.kit.working_panel import WorkingPanel
 
         if self.working is None and self.desk is not None:
             self.working = WorkingPanel(self.desk, self)
@@ -250,7 +250,7 @@ class MainWindow(QMainWindow):
     def _count(self) -> None:
         if self.desk is None:
             return
-        from hangar.window.judging import count_levels
+        from hangar.window.kit.judging import count_levels
 
         known = [self.desk.known(code) for code in self.desk.codes()]
         counts = count_levels(f for one in known if one is not None for f in one.findings)
@@ -261,7 +261,7 @@ class MainWindow(QMainWindow):
     def open_new_aircraft(self) -> None:
         """Open the form for a new aircraft."""
         from hangar.parts import Airframe
-        from hangar.window.record_dialog import RecordDialog
+        from hangar.window.records.record_dialog import RecordDialog
 
         if self.desk is not None:
             dialog = RecordDialog(self.desk, Airframe, {}, self)
@@ -270,7 +270,7 @@ class MainWindow(QMainWindow):
 
     def ask_how(self) -> None:
         """Explain the number under the cursor of the table that has the focus."""
-        from hangar.window.rows_view import RowsView
+        from hangar.window.tables.rows_view import RowsView
 
         table = QApplication.focusWidget()
         if isinstance(table, RowsView) and table.asked_figure is not None:

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu
 
-from hangar.window.language import LANGUAGES
-from hangar.window.view_settings import UNIT_WORDS, USUAL_POINTS, ViewSettings, unit_choice
-from hangar.window.words import say
+from hangar.window.kit.language import LANGUAGES
+from hangar.window.kit.view_settings import UNIT_WORDS, USUAL_POINTS, ViewSettings, unit_choice
+from hangar.window.kit.words import say
 
 if TYPE_CHECKING:
     from hangar.base.units import UnitChoice

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from PySide6.QtCore import QObject, QTimer
 
-from hangar.window.desk import Desk
-from hangar.window.errand import Errand
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.errand import Errand
 
 ASKED_EVERY_MS = 4000
 TOLD_AFTER = 2

@@ -6,8 +6,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QListWidget, QWidget
 
-from hangar.window.view_settings import ViewSettings
-from hangar.window.words import room_titles
+from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.words import room_titles
 
 FLIGHT_LINE, FOLDER, SNAG_SHEET, DUE, FIELD_DAY, SHELF, BAY, SHOPPING, LIBRARY = range(9)
 REFITS, SIDES, TRIES, RULES = range(LIBRARY + 1, LIBRARY + 5)

@@ -9,16 +9,16 @@ from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
-from hangar.window.desk import Desk
-from hangar.window.flight_line import FlightLine
-from hangar.window.judging import count_levels
+from hangar.window.flight_line.flight_line import FlightLine
 from hangar.window.jumps import Jumps
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.judging import count_levels
+from hangar.window.kit.words import room_titles
 from hangar.window.room_list import FLIGHT_LINE, FOLDER, REFITS, SNAG_SHEET, RoomList
 from hangar.window.search_jump import Searching
-from hangar.window.words import room_titles
 
 if TYPE_CHECKING:
-    from hangar.window.airframe_folder import AirframeFolder
+    from hangar.window.airframe.airframe_folder import AirframeFolder
 
 # What a room needs is loaded when it is first entered: the Flight Line must not wait for it.
 COUNTING_MS = 30
@@ -77,7 +77,7 @@ class Rooms(QWidget):
         return line
 
     def _build_folder(self) -> AirframeFolder:
-        from hangar.window.airframe_folder import AirframeFolder
+        from hangar.window.airframe.airframe_folder import AirframeFolder
 
         folder = AirframeFolder(self._desk)
         folder.refits.plan_wanted.connect(self.open_plan)
@@ -86,64 +86,64 @@ class Rooms(QWidget):
         return folder
 
     def _build_snags(self) -> QWidget:
-        from hangar.window.snag_sheet import SnagSheet
+        from hangar.window.findings.snag_sheet import SnagSheet
 
         return SnagSheet(self._desk)
 
     def _build_due(self) -> QWidget:
-        from hangar.window.due_list import DueList
+        from hangar.window.log.due_list import DueList
 
         return DueList(self._desk)
 
     def _build_bay(self) -> QWidget:
-        from hangar.window.shelves import PARTS_BAY, Shelf
+        from hangar.window.records.shelves import PARTS_BAY, Shelf
 
         return Shelf(self._desk, PARTS_BAY)
 
     def _build_library(self) -> QWidget:
-        from hangar.window.shelves import TYPE_LIBRARY, Shelf
+        from hangar.window.records.shelves import TYPE_LIBRARY, Shelf
 
         return Shelf(self._desk, TYPE_LIBRARY)
 
     def _build_day(self) -> QWidget:
-        from hangar.window.field_day import FieldDay
+        from hangar.window.log.field_day import FieldDay
 
         return FieldDay(self._desk)
 
     def _build_packs(self) -> QWidget:
-        from hangar.window.battery_shelf import BatteryShelf
+        from hangar.window.packs.battery_shelf import BatteryShelf
 
         return BatteryShelf(self._desk)
 
     def _build_shopping(self) -> QWidget:
-        from hangar.window.shopping_list import ShoppingList
+        from hangar.window.refit.shopping_list import ShoppingList
 
         return ShoppingList(self._desk)
 
     def open_quick_log(self) -> None:
         """Open the three lists by which a flight is logged."""
-        from hangar.window.quick_log import QuickLog
+        from hangar.window.log.quick_log import QuickLog
 
         if not self._desk.read_only:
             QuickLog(self._desk, parent=self).open()
 
     def _build_board(self) -> QWidget:
-        from hangar.window.refit_board import RefitBoard
+        from hangar.window.refit.refit_board import RefitBoard
 
         return RefitBoard(self._desk)
 
     def _build_sides(self) -> QWidget:
-        from hangar.window.side_by_side import SideBySide
+        from hangar.window.comparing.side_by_side import SideBySide
 
         return SideBySide(self._desk)
 
     def _build_tries(self) -> QWidget:
-        from hangar.window.try_out import TryOut
+        from hangar.window.comparing.try_out import TryOut
 
         return TryOut(self._desk)
 
     def _build_rules(self) -> QWidget:
-        from hangar.window.workshop_rules import WorkshopRules
+        from hangar.window.workshop.workshop_rules import WorkshopRules
 
         return WorkshopRules(self._desk)
 

@@ -13,10 +13,10 @@ from hangar.parts.fields import key_of
 from hangar.window.search_page import SearchField, SearchPage
 
 if TYPE_CHECKING:
-    from hangar.window.desk import Desk
+    from hangar.window.kit.desk import Desk
+    from hangar.window.records.shelves import Shelf
     from hangar.window.rooms import Rooms
     from hangar.window.searching import Found
-    from hangar.window.shelves import Shelf
 
 
 class Searching(QObject):

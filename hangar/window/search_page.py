@@ -6,10 +6,10 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
 
-from hangar.window.desk import Desk
-from hangar.window.rows_model import RowsModel
-from hangar.window.rows_view import RowsView
+from hangar.window.kit.desk import Desk
 from hangar.window.searching import MOST_HITS, READ_FROM, Found, build_index, found_columns, search
+from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
 
 
 class SearchField(QLineEdit):

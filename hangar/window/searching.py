@@ -27,10 +27,10 @@ from hangar.parts import (
     SwitchType,
 )
 from hangar.parts.fields import columns, key_of
-from hangar.window.columns import Column
-from hangar.window.desk import Desk
-from hangar.window.field_text import field_text
-from hangar.window.words import say, sentence_case, word_of
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import field_text
+from hangar.window.kit.words import say, sentence_case, word_of
+from hangar.window.tables.columns import Column
 
 SEARCHED: tuple[type[Record], ...] = (
     Airframe,

@@ -18,11 +18,11 @@ from PySide6.QtCore import QObject, QThreadPool, QTimer
 from PySide6.QtWidgets import QApplication
 
 from hangar.store.glance import glance
-from hangar.window.errand import Errand
 from hangar.window.first_look import FirstLook
-from hangar.window.language import speak
+from hangar.window.kit.errand import Errand
+from hangar.window.kit.language import speak
+from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.main_window import MainWindow
-from hangar.window.view_settings import ViewSettings
 
 if TYPE_CHECKING:
     from hangar.window.file_work import Opened
@@ -42,7 +42,7 @@ def run(place: Path | str | None = None, argv: Sequence[str] | None = None) -> i
 
     Returns: the exit code.
     """
-    from hangar.window.notice import catch_faults
+    from hangar.window.kit.notice import catch_faults
 
     app = application(argv or ())
     window = open_window(place)
@@ -120,7 +120,7 @@ class Loader(QObject):
         errand.start()
 
     def _load(self) -> None:
-        for name in ("hangar.store.fleet", "hangar.window.rooms", "hangar.window.desk"):
+        for name in ("hangar.store.fleet", "hangar.window.rooms", "hangar.window.kit.desk"):
             import_module(name)
         # What is loaded stays: looking through it for garbage again and again would make the window stutter.
         gc.freeze()

@@ -8,7 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QCommandLinkButton, QHBoxLayout, QLabel, QRadioButton, QVBoxLayout, QWidget
 
-from hangar.window.view_settings import UNIT_WORDS, ViewSettings
+from hangar.window.kit.view_settings import UNIT_WORDS, ViewSettings
 
 
 class WelcomePage(QWidget):

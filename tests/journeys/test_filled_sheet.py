@@ -16,7 +16,7 @@ from hangar.parts import BenchCheck, LoadTest
 from hangar.sheets import SheetStyle, write_sheet
 from hangar.window import file_work
 from hangar.window.main_window import MainWindow
-from hangar.window.sheet_readings import SheetReadings
+from hangar.window.paper.sheet_readings import SheetReadings
 from hangar.window.start import application, open_window
 from tests.sheets.cases import demo_case
 from tests.sheets.filling import TICK, fill_in_viewer

@@ -15,15 +15,15 @@ from pytestqt.qtbot import QtBot
 
 from hangar.rules.finding import Finding
 from hangar.store import Fleet
-from hangar.window.cards import CARD_ROLE
-from hangar.window.desk import Desk
-from hangar.window.flight_line import FlightLine
+from hangar.window.flight_line.cards import CARD_ROLE
+from hangar.window.flight_line.flight_line import FlightLine
+from hangar.window.kit.desk import Desk
 from hangar.window.main_window import MainWindow
-from hangar.window.positions_rows import FROM_STOCK, PositionRow
-from hangar.window.print_dialog import PrintDialog
+from hangar.window.paper.print_dialog import PrintDialog
+from hangar.window.positions.positions_rows import FROM_STOCK, PositionRow
 from hangar.window.room_list import FLIGHT_LINE
-from hangar.window.rows_view import RowsView
 from hangar.window.start import application, open_window
+from hangar.window.tables.rows_view import RowsView
 
 LEFT = Qt.MouseButton.LeftButton
 NONE, CONTROL = Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.ControlModifier
@@ -209,7 +209,7 @@ def test_a_field_checklist_is_printed_from_the_menu(
     open_card(window, code)
     out = tmp_path / "field.pdf"
     monkeypatch.setattr(
-        "hangar.window.print_dialog.QFileDialog.getSaveFileName", lambda *_words: (str(out), "")
+        "hangar.window.paper.print_dialog.QFileDialog.getSaveFileName", lambda *_words: (str(out), "")
     )
     menu: QMenu = window.menus.print_menu
     menu.aboutToShow.emit()

@@ -43,9 +43,9 @@ from hangar.parts.choices import (
 )
 from hangar.store import Fleet
 from hangar.window import file_work
-from hangar.window.desk import Desk
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.start import application
-from hangar.window.view_settings import ViewSettings
 
 TODAY = date(2031, 5, 20)
 CODE = "LARK"

@@ -14,13 +14,13 @@ from pytestqt.qtbot import QtBot
 from hangar.base.units import SI_TRADE
 from hangar.parts import CapacityTest, CellReading, LoadTest, Pack, PackType
 from hangar.parts.choices import Chemistry, PackState
-from hangar.window.battery_shelf import BatteryShelf
-from hangar.window.desk import Desk
-from hangar.window.pack_cases import PackCase, cell_spread_v, pack_cases
-from hangar.window.pack_trends import capacity_trend, resistance_trend, shown_until
-from hangar.window.pack_words import BAD, FIT, LOOK, UNKNOWN, charge_words, health_words, storage_words
-from hangar.window.storage_list import StorageList
-from hangar.window.trend_picture import TrendPicture, nice_ticks
+from hangar.window.kit.desk import Desk
+from hangar.window.packs.battery_shelf import BatteryShelf
+from hangar.window.packs.pack_cases import PackCase, cell_spread_v, pack_cases
+from hangar.window.packs.pack_trends import capacity_trend, resistance_trend, shown_until
+from hangar.window.packs.pack_words import BAD, FIT, LOOK, UNKNOWN, charge_words, health_words, storage_words
+from hangar.window.packs.storage_list import StorageList
+from hangar.window.packs.trend_picture import TrendPicture, nice_ticks
 from tests.window.conftest import TODAY
 
 Strict = QAbstractItemModelTester.FailureReportingMode.Fatal

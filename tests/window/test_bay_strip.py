@@ -13,8 +13,8 @@ from pytestqt.qtbot import QtBot
 
 from hangar.parts import StockItem
 from hangar.parts.choices import StockKind
-from hangar.window.desk import Desk
-from hangar.window.positions_screen import PositionsScreen
+from hangar.window.kit.desk import Desk
+from hangar.window.positions.positions_screen import PositionsScreen
 from tests.window.conftest import CODE
 
 LEFT, NONE, COPY = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, Qt.DropAction.CopyAction

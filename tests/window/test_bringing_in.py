@@ -13,9 +13,9 @@ from pytestqt.qtbot import QtBot
 from hangar.base.errors import BadInput
 from hangar.base.places import demo_fleet_dir
 from hangar.window import file_work
+from hangar.window.kit.stoppable import Heed, Stoppable
 from hangar.window.main_window import MainWindow
 from hangar.window.start import application, open_window
-from hangar.window.stoppable import Heed, Stoppable
 
 PATIENCE_MS = 60_000
 

@@ -10,11 +10,11 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
-from hangar.window import card_filter as by
-from hangar.window.card import Card
-from hangar.window.card_filter import in_order, wanted
-from hangar.window.desk import Desk
-from hangar.window.flight_line import FlightLine
+from hangar.window.flight_line import card_filter as by
+from hangar.window.flight_line.card import Card
+from hangar.window.flight_line.card_filter import in_order, wanted
+from hangar.window.flight_line.flight_line import FlightLine
+from hangar.window.kit.desk import Desk
 from tests.window.conftest import CODE
 
 DAY = date(2031, 5, 1)

@@ -12,9 +12,9 @@ from pytestqt.qtbot import QtBot
 from hangar.parts import Airframe, Attachment
 from hangar.parts.choices import AircraftClass
 from hangar.store import Edit, Owner
-from hangar.window.card_photos import MOST_PX, CardPhotos, small_picture
-from hangar.window.desk import Desk
-from hangar.window.flight_line import FlightLine
+from hangar.window.flight_line.card_photos import MOST_PX, CardPhotos, small_picture
+from hangar.window.flight_line.flight_line import FlightLine
+from hangar.window.kit.desk import Desk
 from tests.window.conftest import CODE, TODAY
 
 PINK = QColor(230, 40, 160)

@@ -8,13 +8,13 @@ import pytest
 from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
-from hangar.window.airframe_folder import AirframeFolder
-from hangar.window.battery_shelf import BatteryShelf
-from hangar.window.column_page import ColumnPage
-from hangar.window.desk import Desk
-from hangar.window.flow_row import FlowRow
-from hangar.window.looks import LIGHT, wear
-from hangar.window.record_form import folded
+from hangar.window.airframe.airframe_folder import AirframeFolder
+from hangar.window.kit.column_page import ColumnPage
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.looks import LIGHT, wear
+from hangar.window.packs.battery_shelf import BatteryShelf
+from hangar.window.records.record_form import folded
 from hangar.window.start import application
 from tests.window.conftest import CODE
 

@@ -12,14 +12,14 @@ from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure, Input, Working
 from hangar.base.units import SI_TRADE
 from hangar.rules.finding import Finding, Level
-from hangar.window.finding_text import finding_html
-from hangar.window.findings_panel import finding_line
-from hangar.window.language import speak
-from hangar.window.looks import LIGHT
-from hangar.window.notice import NoticeBar
+from hangar.window.findings.finding_text import finding_html
+from hangar.window.findings.findings_panel import finding_line
+from hangar.window.kit.language import speak
+from hangar.window.kit.looks import LIGHT
+from hangar.window.kit.notice import NoticeBar
+from hangar.window.kit.words import retold
+from hangar.window.kit.working_text import working_html
 from hangar.window.start import application
-from hangar.window.words import retold
-from hangar.window.working_text import working_html
 
 TORQUE = Figure(
     "load at the servo",

@@ -13,9 +13,9 @@ from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts import Aircraft, Airframe, Linkage, Setting
 from hangar.rules.finding import Level
 from hangar.store import Fleet
-from hangar.window.desk import Desk
-from hangar.window.judging import Circumstances, Judgement, judge_aircraft
-from hangar.window.view_settings import ViewSettings
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.judging import Circumstances, Judgement, judge_aircraft
+from hangar.window.kit.view_settings import ViewSettings
 from tests.window.conftest import CODE, TODAY
 
 

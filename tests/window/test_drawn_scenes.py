@@ -20,15 +20,15 @@ from pytestqt.qtbot import QtBot
 
 from hangar.parts.outlines import OUTLINE_NAMES, load_outline
 from hangar.rules.finding import Level
-from hangar.window.desk import Desk
-from hangar.window.linkages_page import LinkagesPage
-from hangar.window.looks import DARK, LIGHT, Look, contrast, wear
-from hangar.window.power_screen import PowerScreen
-from hangar.window.race_view import STEP_S
-from hangar.window.servo_dot import DotState, ServoDot
-from hangar.window.side_by_side import SideBySide
+from hangar.window.comparing.race_view import STEP_S
+from hangar.window.comparing.side_by_side import SideBySide
+from hangar.window.comparing.try_out import TryOut
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.looks import DARK, LIGHT, Look, contrast, wear
+from hangar.window.linkages.linkages_page import LinkagesPage
+from hangar.window.positions.servo_dot import DotState, ServoDot
+from hangar.window.power.power_screen import PowerScreen
 from hangar.window.start import application
-from hangar.window.try_out import TryOut
 from tests.window.conftest import CODE
 
 BOTH = pytest.mark.parametrize("look", [LIGHT, DARK], ids=lambda look: look.name)

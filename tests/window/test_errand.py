@@ -8,7 +8,7 @@ import threading
 from PySide6.QtCore import QObject, QThreadPool
 from pytestqt.qtbot import QtBot
 
-from hangar.window.errand import Errand
+from hangar.window.kit.errand import Errand
 
 
 def test_an_answer_comes_back_in_the_windows_thread(qtbot: QtBot) -> None:

@@ -18,10 +18,10 @@ from hangar.parts import Pack, Plan, PlanLine, StockItem
 from hangar.parts.choices import PackState, PlanAction, StockKind
 from hangar.sheets import SheetCase
 from hangar.sheets.needs import needs_of
-from hangar.window.desk import Desk
-from hangar.window.field_day import FieldDay
-from hangar.window.shopping_list import ShoppingList
-from hangar.window.shopping_rows import fleet_needs
+from hangar.window.kit.desk import Desk
+from hangar.window.log.field_day import FieldDay
+from hangar.window.refit.shopping_list import ShoppingList
+from hangar.window.refit.shopping_rows import fleet_needs
 from tests.window.conftest import CODE
 
 Strict = QAbstractItemModelTester.FailureReportingMode.Fatal

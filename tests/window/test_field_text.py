@@ -12,7 +12,7 @@ from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts import Airframe, Lead, Linkage, Record, ServoRating
 from hangar.parts.choices import AircraftState
 from hangar.parts.fields import FieldSpec, columns
-from hangar.window.field_text import edit_text, field_text, figure_text, range_words, read_field
+from hangar.window.kit.field_text import edit_text, field_text, figure_text, range_words, read_field
 
 
 def spec(kind: type[Record], name: str) -> FieldSpec:

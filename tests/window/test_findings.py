@@ -13,15 +13,15 @@ from hangar.base.figure import Basis, Figure, Input, Working
 from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts import Acceptance
 from hangar.rules.finding import Finding, Level
-from hangar.window.airframe_folder import difference_words
-from hangar.window.desk import Desk
-from hangar.window.finding_text import figure_rows, finding_html
-from hangar.window.findings_panel import FindingsPanel
-from hangar.window.judging import Difference, count_levels, worst_level
-from hangar.window.looks import LIGHT
-from hangar.window.snag_sheet import SnagSheet
-from hangar.window.working_panel import WorkingPanel
-from hangar.window.working_text import working_html
+from hangar.window.airframe.airframe_folder import difference_words
+from hangar.window.findings.finding_text import figure_rows, finding_html
+from hangar.window.findings.findings_panel import FindingsPanel
+from hangar.window.findings.snag_sheet import SnagSheet
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.judging import Difference, count_levels, worst_level
+from hangar.window.kit.looks import LIGHT
+from hangar.window.kit.working_panel import WorkingPanel
+from hangar.window.kit.working_text import working_html
 from tests.window.conftest import CODE, TODAY
 
 LOAD = Figure(

@@ -9,7 +9,7 @@ from pytestqt.qtbot import QtBot
 
 from hangar.store.glance import glance
 from hangar.window.first_look import FirstLook, first_card
-from hangar.window.flight_line import FlightLine
+from hangar.window.flight_line.flight_line import FlightLine
 from hangar.window.room_list import FLIGHT_LINE
 from hangar.window.start import application, open_window
 

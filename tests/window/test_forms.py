@@ -25,12 +25,12 @@ from hangar.parts import (
 )
 from hangar.parts.choices import AircraftState
 from hangar.parts.fields import columns
-from hangar.window.airframe_folder import AirframeFolder
-from hangar.window.desk import Desk
-from hangar.window.particulars_page import GROUPS, ParticularsPage
-from hangar.window.record_dialog import RecordDialog
-from hangar.window.record_form import FieldEditor
-from hangar.window.records_screen import RecordsScreen
+from hangar.window.airframe.airframe_folder import AirframeFolder
+from hangar.window.airframe.particulars_page import GROUPS, ParticularsPage
+from hangar.window.kit.desk import Desk
+from hangar.window.records.record_dialog import RecordDialog
+from hangar.window.records.record_form import FieldEditor
+from hangar.window.records.records_screen import RecordsScreen
 from tests.window.conftest import CODE
 
 

@@ -20,10 +20,10 @@ from hangar.rules import inspect
 from hangar.sheets import SHEETS
 from hangar.store import Fleet, bring_in
 from hangar.survey import Conditions, survey
-from hangar.window.airframe_folder import AirframeFolder
-from hangar.window.desk import Desk
+from hangar.window.airframe.airframe_folder import AirframeFolder
 from hangar.window.guide import PAGES, guide_page, open_guide, page_title
-from hangar.window.words import room_titles
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import room_titles
 
 ROOT = Path(__file__).resolve().parents[2]
 NAMES = (*PAGES, "changelog")
@@ -42,7 +42,7 @@ def plain(label: str) -> str:
 def labels() -> frozenset[str]:
     """Every fixed text of the window, and the titles of the sheets."""
     found = {kind.title for kind in SHEETS.values()}
-    for file in (ROOT / "hangar" / "window").glob("*.py"):
+    for file in (ROOT / "hangar" / "window").rglob("*.py"):
         for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 found.add(plain(node.value))

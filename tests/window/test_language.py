@@ -10,11 +10,11 @@ import pytest
 from PySide6.QtCore import QCoreApplication
 from pytestqt.qtbot import QtBot
 
-from hangar.window.language import speak
+from hangar.window.kit.language import speak
+from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.words import day, level_count, say, word_of
 from hangar.window.menus import Menus
 from hangar.window.start import application
-from hangar.window.view_settings import ViewSettings
-from hangar.window.words import day, level_count, say, word_of
 from tests.translating import read_catalogue, source_words, wanted_words
 
 GERMAN = read_catalogue()

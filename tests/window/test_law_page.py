@@ -11,9 +11,9 @@ from pytestqt.qtbot import QtBot
 
 from hangar.parts import Airframe, Setting
 from hangar.rules.field_rules import field_rules, shipped_field_rules
-from hangar.window.desk import Desk
-from hangar.window.law_page import LawPage
-from hangar.window.workshop_rules import WorkshopRules
+from hangar.window.kit.desk import Desk
+from hangar.window.workshop.law_page import LawPage
+from hangar.window.workshop.workshop_rules import WorkshopRules
 from tests.window.conftest import CODE
 
 KEY = "registration-needed-above-united-states-of-america"

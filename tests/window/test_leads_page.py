@@ -9,8 +9,8 @@ from pytestqt.qtbot import QtBot
 from hangar.base.figure import Figure
 from hangar.parts import Lead
 from hangar.parts.protection import lead_cuts
-from hangar.window.desk import Desk
-from hangar.window.leads_page import LeadsPage
+from hangar.window.airframe.leads_page import LeadsPage
+from hangar.window.kit.desk import Desk
 from tests.window.conftest import CODE
 
 Strict = QAbstractItemModelTester.FailureReportingMode.Fatal

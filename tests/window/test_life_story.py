@@ -11,11 +11,11 @@ from PySide6.QtTest import QAbstractItemModelTester, QTest
 from pytestqt.qtbot import QtBot
 
 from hangar.parts import BenchCheck, Flight, Installation, LoadTest, Pack, Servo
-from hangar.window.desk import Desk
-from hangar.window.life_story import life_story, summary_words
-from hangar.window.life_story_dialog import LifeStoryDialog
-from hangar.window.records_screen import RecordsScreen
-from hangar.window.row_parts import part_of
+from hangar.window.kit.desk import Desk
+from hangar.window.records.life_story import life_story, summary_words
+from hangar.window.records.life_story_dialog import LifeStoryDialog
+from hangar.window.records.records_screen import RecordsScreen
+from hangar.window.tables.row_parts import part_of
 from tests.window.conftest import CODE, TODAY
 
 Strict = QAbstractItemModelTester.FailureReportingMode.Fatal

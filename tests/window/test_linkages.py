@@ -14,12 +14,12 @@ from hangar.parts import Linkage, Surface
 from hangar.physics.linkage_sweep import BindState
 from hangar.rules.finding import Level
 from hangar.store import Edit
-from hangar.window.desk import Desk
-from hangar.window.linkage_study import LinkageStudy, linkage_studies
-from hangar.window.linkage_view import SWING_S
-from hangar.window.linkage_words import standing_words, trouble_words
-from hangar.window.linkages_page import LinkagesPage
-from hangar.window.looks import LOOKS
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.looks import LOOKS
+from hangar.window.linkages.linkage_study import LinkageStudy, linkage_studies
+from hangar.window.linkages.linkage_view import SWING_S
+from hangar.window.linkages.linkage_words import standing_words, trouble_words
+from hangar.window.linkages.linkages_page import LinkagesPage
 from tests.window.conftest import CODE
 
 

@@ -14,12 +14,12 @@ from pytestqt.qtbot import QtBot
 from hangar.base.errors import BadInput
 from hangar.parts import Flight, Inspection, Pack, RangeCheck, Snag
 from hangar.parts.choices import InspectionKind, PackState, Severity
-from hangar.window.desk import Desk
-from hangar.window.log_edits import ItemState, close_snag, inspection_of, same_again
-from hangar.window.log_page import LogPage
-from hangar.window.log_rows import Entry, log_key
-from hangar.window.quick_log import QuickLog
-from hangar.window.record_dialog import RecordDialog
+from hangar.window.kit.desk import Desk
+from hangar.window.log.log_edits import ItemState, close_snag, inspection_of, same_again
+from hangar.window.log.log_page import LogPage
+from hangar.window.log.log_rows import Entry, log_key
+from hangar.window.log.quick_log import QuickLog
+from hangar.window.records.record_dialog import RecordDialog
 from tests.window.conftest import CODE, TODAY
 
 Strict = QAbstractItemModelTester.FailureReportingMode.Fatal

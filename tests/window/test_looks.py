@@ -7,9 +7,9 @@ from PySide6.QtCore import QRectF
 from PySide6.QtGui import QColor, QImage, QPainter
 
 from hangar.rules.finding import Level
-from hangar.window.level_marks import draw_mark, mark_shape
-from hangar.window.looks import DARK, LIGHT, Look, contrast, luminance, palette_of
-from hangar.window.view_settings import ViewSettings
+from hangar.window.kit.level_marks import draw_mark, mark_shape
+from hangar.window.kit.looks import DARK, LIGHT, Look, contrast, luminance, palette_of
+from hangar.window.kit.view_settings import ViewSettings
 
 BOTH = pytest.mark.parametrize("look", [LIGHT, DARK], ids=lambda look: look.name)
 WORDS = 4.5

@@ -25,11 +25,11 @@ from pytestqt.qtbot import QtBot
 from hangar.base.errors import StoreFault
 from hangar.store import Fleet
 from hangar.window.about import AboutBox
-from hangar.window.airframe_folder import AirframeFolder
-from hangar.window.cards import CARD_ROLE
-from hangar.window.desk import Desk
-from hangar.window.due_list import DueList, days_words
-from hangar.window.flight_line import FlightLine
+from hangar.window.airframe.airframe_folder import AirframeFolder
+from hangar.window.flight_line.cards import CARD_ROLE
+from hangar.window.flight_line.flight_line import FlightLine
+from hangar.window.kit.desk import Desk
+from hangar.window.log.due_list import DueList, days_words
 from hangar.window.main_window import MainWindow
 from hangar.window.room_list import DUE, FLIGHT_LINE, FOLDER
 from hangar.window.rooms import Rooms

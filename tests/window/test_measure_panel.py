@@ -11,10 +11,10 @@ from pytestqt.qtbot import QtBot
 from hangar.parts import KIND_BY_NAME
 from hangar.rules.finding import Level
 from hangar.rules.measure_next import Change, measure_next
-from hangar.window.airframe_folder import AirframeFolder
-from hangar.window.desk import Desk
-from hangar.window.field_dialog import FieldDialog
-from hangar.window.measure_panel import MOST, MeasurePanel, change_words, reason_words
+from hangar.window.airframe.airframe_folder import AirframeFolder
+from hangar.window.findings.measure_panel import MOST, MeasurePanel, change_words, reason_words
+from hangar.window.kit.desk import Desk
+from hangar.window.records.field_dialog import FieldDialog
 from tests.window.conftest import CODE
 
 

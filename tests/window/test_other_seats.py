@@ -14,12 +14,12 @@ from pytestqt.qtbot import QtBot
 
 from hangar.parts import Airframe
 from hangar.store import Fleet
-from hangar.window.desk import Desk
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.main_window import MainWindow
 from hangar.window.other_seats import OtherSeats
-from hangar.window.record_form import RecordForm
+from hangar.window.records.record_form import RecordForm
 from hangar.window.start import application, open_window
-from hangar.window.view_settings import ViewSettings
 from tests.window.conftest import CODE
 
 OFTEN_MS = 20

@@ -13,8 +13,8 @@ from pytestqt.qtbot import QtBot
 from hangar.base.errors import StoreFault
 from hangar.parts import Attachment
 from hangar.store import Edit, Owner
-from hangar.window.desk import Desk
-from hangar.window.papers_page import PapersPage, papers_of
+from hangar.window.airframe.papers_page import PapersPage, papers_of
+from hangar.window.kit.desk import Desk
 from tests.window.conftest import CODE, TODAY
 
 Strict = QAbstractItemModelTester.FailureReportingMode.Fatal

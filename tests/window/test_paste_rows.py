@@ -13,10 +13,10 @@ from pytestqt.qtbot import QtBot
 from hangar.base.errors import BadInput
 from hangar.parts import Linkage, Servo
 from hangar.parts.choices import ServoState
-from hangar.window.desk import Desk
-from hangar.window.paste_rows import PasteDialog, open_paste
-from hangar.window.pasting import read_block
-from hangar.window.records_screen import RecordsScreen
+from hangar.window.kit.desk import Desk
+from hangar.window.records.paste_rows import PasteDialog, open_paste
+from hangar.window.records.pasting import read_block
+from hangar.window.records.records_screen import RecordsScreen
 from tests.window.conftest import CODE
 
 Strict = QAbstractItemModelTester.FailureReportingMode.Fatal

@@ -11,8 +11,8 @@ from hangar.base.errors import HangarError
 from hangar.parts import RECORD_KINDS, BenchCheck, PlanLine, Setting
 from hangar.parts.choices import PlanAction, PlanState
 from hangar.refit.board import gates, moves, ticked_gates
-from hangar.window import plan_edits
-from hangar.window.desk import Desk
+from hangar.window.kit.desk import Desk
+from hangar.window.refit import plan_edits
 from tests.window.conftest import CODE, TODAY
 
 STEPS = 40

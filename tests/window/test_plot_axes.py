@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from PySide6.QtCore import QRectF
 
-from hangar.window.plot_axes import Axes, ticks
+from hangar.window.kit.plot_axes import Axes, ticks
 
 
 @pytest.mark.parametrize("wanted", [2, 3, 4, 5, 6])

@@ -15,17 +15,17 @@ from hangar.parts import Channel, Installation, Position, Servo, StockItem
 from hangar.parts.choices import ServoState, StockKind
 from hangar.parts.outlines import OUTLINE_NAMES, load_outline
 from hangar.rules.finding import Level
-from hangar.window import position_edits
-from hangar.window.airframe_folder import AirframeFolder
-from hangar.window.desk import Desk
-from hangar.window.fit_servo_dialog import FitServoDialog
-from hangar.window.looks import LIGHT
-from hangar.window.outlines import path_of
-from hangar.window.plan_view import PlanView
-from hangar.window.positions_screen import PositionsScreen
-from hangar.window.record_dialog import RecordDialog
-from hangar.window.rows_model import CHOICES_ROLE
-from hangar.window.servo_dot import DotState
+from hangar.window.airframe.airframe_folder import AirframeFolder
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.looks import LIGHT
+from hangar.window.kit.outlines import path_of
+from hangar.window.positions import position_edits
+from hangar.window.positions.fit_servo_dialog import FitServoDialog
+from hangar.window.positions.plan_view import PlanView
+from hangar.window.positions.positions_screen import PositionsScreen
+from hangar.window.positions.servo_dot import DotState
+from hangar.window.records.record_dialog import RecordDialog
+from hangar.window.tables.rows_model import CHOICES_ROLE
 from tests.window.conftest import CODE
 
 LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier

@@ -14,19 +14,19 @@ from pytestqt.qtbot import QtBot
 from hangar.base.outlines import Outline
 from hangar.parts import Position
 from hangar.parts.outlines import OUTLINE_NAMES, load_outline
-from hangar.window.airframe_folder import AirframeFolder
-from hangar.window.desk import Desk
-from hangar.window.dot_spread import spread_apart
-from hangar.window.jumps import COMPARE, POSITION, TRY_OUT, places_of
-from hangar.window.looks import LIGHT, wear
-from hangar.window.plan_view import APART, PlanView
-from hangar.window.positions_screen import PositionsScreen
+from hangar.window.airframe.airframe_folder import AirframeFolder
+from hangar.window.comparing.side_by_side import SideBySide
+from hangar.window.comparing.try_out import TryOut
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.looks import LIGHT, wear
+from hangar.window.kit.places import COMPARE, POSITION, TRY_OUT, places_of
+from hangar.window.positions.dot_spread import spread_apart
+from hangar.window.positions.plan_view import APART, PlanView
+from hangar.window.positions.positions_screen import PositionsScreen
+from hangar.window.positions.servo_dot import DotState
 from hangar.window.room_list import FOLDER, SIDES, TRIES
 from hangar.window.rooms import Rooms
-from hangar.window.servo_dot import DotState
-from hangar.window.side_by_side import SideBySide
 from hangar.window.start import application
-from hangar.window.try_out import TryOut
 from tests.window.conftest import CODE
 
 NUMBERS = {"No.", "Torque needed", "Margin"}

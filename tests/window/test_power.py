@@ -16,11 +16,11 @@ from hangar.parts import Feed, Regulator, RegulatorType, Switch, SwitchType
 from hangar.parts.choices import RegulatorKind, SwitchKind
 from hangar.store import Edit
 from hangar.survey.model import Scenario
-from hangar.window.desk import Desk
-from hangar.window.judging import Judgement
-from hangar.window.power_screen import PowerScreen
-from hangar.window.supply_places import layout_of
-from hangar.window.supply_plan import (
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.judging import Judgement
+from hangar.window.power.power_screen import PowerScreen
+from hangar.window.power.supply_places import layout_of
+from hangar.window.power.supply_plan import (
     BUS,
     PACK,
     REGULATOR,

@@ -13,10 +13,10 @@ from pytestqt.qtbot import QtBot
 
 from hangar.parts import LoadTest, Receiver
 from hangar.survey.profile import flight_volts
-from hangar.window.desk import Desk
-from hangar.window.flight_trace import trace_of, volts_limits
-from hangar.window.judging import Judgement
-from hangar.window.power_page import PowerPage
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.judging import Judgement
+from hangar.window.power.flight_trace import trace_of, volts_limits
+from hangar.window.power.power_page import PowerPage
 from tests.window.conftest import CODE
 
 

@@ -20,14 +20,14 @@ from shiboken6 import isValid
 from hangar.parts import Setting
 from hangar.sheets import SHEETS
 from hangar.store import Edit, Fleet, Owner
-from hangar.window.desk import Desk
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.main_window import MainWindow
-from hangar.window.paper_printing import printer_for
-from hangar.window.print_dialog import PrintDialog
-from hangar.window.printing import open_print_dialog
-from hangar.window.sheet_choices import SheetChoices, sheet_titles
-from hangar.window.sheet_preview import FIT_WIDTH
-from hangar.window.view_settings import ViewSettings
+from hangar.window.paper.paper_printing import printer_for
+from hangar.window.paper.print_dialog import PrintDialog
+from hangar.window.paper.printing import open_print_dialog
+from hangar.window.paper.sheet_choices import SheetChoices, sheet_titles
+from hangar.window.paper.sheet_preview import FIT_WIDTH
 from tests.sheets.test_photo import picture
 from tests.window.conftest import CODE, TODAY
 

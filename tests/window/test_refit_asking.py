@@ -15,11 +15,11 @@ from hangar.base.errors import BadInput
 from hangar.parts import Plan, PlanLine
 from hangar.parts.choices import PlanAction, PlanState
 from hangar.refit import Limits
-from hangar.window.desk import Desk
-from hangar.window.front_page import FrontPage
-from hangar.window.refit_asking import RefitAsking
-from hangar.window.refit_search import usual_limits
-from hangar.window.why_not import WhyNot
+from hangar.window.kit.desk import Desk
+from hangar.window.refit.front_page import FrontPage
+from hangar.window.refit.refit_asking import RefitAsking
+from hangar.window.refit.refit_search import usual_limits
+from hangar.window.refit.why_not import WhyNot
 from tests.window.conftest import CODE, servo_type
 
 NOT_ASKED = {

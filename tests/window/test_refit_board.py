@@ -14,11 +14,11 @@ from hangar.parts import Airframe, BenchCheck, Flight, Installation, Plan, PlanL
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
 from hangar.refit.board import gates
 from hangar.store import Fleet
-from hangar.window import plan_edits
-from hangar.window.desk import Desk
-from hangar.window.refit_board import RefitBoard
-from hangar.window.refits_page import RefitsPage
-from hangar.window.view_settings import ViewSettings
+from hangar.window.airframe.refits_page import RefitsPage
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.refit import plan_edits
+from hangar.window.refit.refit_board import RefitBoard
 from tests.window.conftest import CODE, TODAY, servo_type
 
 RUDDER = PlanLine(
@@ -248,7 +248,7 @@ def test_every_table_of_a_plan_is_a_sound_model(board: RefitBoard, desk: Desk, q
 
 
 def test_a_reading_far_from_the_expected_one_is_marked(desk: Desk) -> None:
-    from hangar.window.plan_bench import is_off, readings_of
+    from hangar.window.refit.plan_bench import is_off, readings_of
 
     when = datetime(2031, 5, 20, 12)  # noqa: DTZ001
     check = BenchCheck(aircraft=CODE, position="AIL-L", checked_at=when, neutral_ma=90, moving_ma=200)

@@ -10,8 +10,8 @@ from pytestqt.qtbot import QtBot
 
 from hangar.parts import Airframe
 from hangar.store import Fleet
-from hangar.window.changes_dialog import ChangesDialog
 from hangar.window.main_window import MainWindow
+from hangar.window.records.changes_dialog import ChangesDialog
 from hangar.window.start import application, open_window
 
 

@@ -11,10 +11,10 @@ from pytestqt.qtbot import QtBot
 
 from hangar.parts import Plan, Setting
 from hangar.refit.risk import RiskMeasure
-from hangar.window.desk import Desk
-from hangar.window.fleet_budget import FleetBudget
-from hangar.window.risk_page import RiskPage
-from hangar.window.workshop_rules import WorkshopRules
+from hangar.window.kit.desk import Desk
+from hangar.window.refit.fleet_budget import FleetBudget
+from hangar.window.workshop.risk_page import RiskPage
+from hangar.window.workshop.workshop_rules import WorkshopRules
 
 LEFT = Qt.MouseButton.LeftButton
 

@@ -10,12 +10,12 @@ from PySide6.QtWidgets import QApplication, QStackedWidget, QTableView, QTabWidg
 from pytestqt.qtbot import QtBot
 
 from hangar.store import Fleet
+from hangar.window.findings.snag_sheet import SnagSheet
+from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.words import level_count, room_titles
 from hangar.window.main_window import MainWindow
 from hangar.window.room_list import FOLDER, SNAG_SHEET, TRIES
-from hangar.window.snag_sheet import SnagSheet
 from hangar.window.start import application
-from hangar.window.view_settings import ViewSettings
-from hangar.window.words import level_count, room_titles
 
 SMALL = 1366, 768
 

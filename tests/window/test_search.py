@@ -12,7 +12,7 @@ from pytestqt.qtbot import QtBot
 
 from hangar.parts import Airframe, Pack, Position, Record, Servo, ServoType
 from hangar.parts.choices import AircraftClass, Function
-from hangar.window.desk import Desk
+from hangar.window.kit.desk import Desk
 from hangar.window.room_list import BAY, FLIGHT_LINE, FOLDER, LIBRARY, SHELF
 from hangar.window.rooms import Rooms
 from hangar.window.searching import Found, build_index, search
@@ -115,7 +115,7 @@ def test_the_list_follows_edits_and_keeps_qts_contract(desk: Desk, rooms: Rooms)
 
 
 def test_ctrl_l_opens_the_quick_log(rooms: Rooms, qtbot: QtBot) -> None:
-    from hangar.window.quick_log import QuickLog
+    from hangar.window.log.quick_log import QuickLog
 
     QTest.keyClick(rooms.list, Qt.Key.Key_L, Qt.KeyboardModifier.ControlModifier)
     (dialog,) = rooms.findChildren(QuickLog)

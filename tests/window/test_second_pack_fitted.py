@@ -13,9 +13,9 @@ from hangar.rules import Thresholds
 from hangar.store import Edit
 from hangar.survey import survey
 from hangar.survey.model import Conditions, Scenario
-from hangar.window import plan_edits
-from hangar.window.desk import Desk
-from hangar.window.plan_lines import places_for
+from hangar.window.kit.desk import Desk
+from hangar.window.refit import plan_edits
+from hangar.window.refit.plan_lines import places_for
 from tests.window.conftest import CODE, TODAY
 
 BOARD = RegulatorType(

@@ -19,10 +19,10 @@ from hangar.parts.sheet_boxes import READ_BACK, answers_of, plain_name
 from hangar.sheets import SheetStyle, write_sheet
 from hangar.store import Fleet, bring_in
 from hangar.window import file_work
-from hangar.window.desk import Desk
 from hangar.window.file_drop import FileDrop, ours
-from hangar.window.sheet_readings import SheetReadings
-from hangar.window.view_settings import ViewSettings
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.paper.sheet_readings import SheetReadings
 from tests.sheets.cases import demo_case, demo_cases
 from tests.sheets.filling import TICK, fill
 from tests.window.conftest import CODE, TODAY

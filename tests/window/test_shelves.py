@@ -12,9 +12,9 @@ from PySide6.QtWidgets import QDialog, QLineEdit
 from pytestqt.qtbot import QtBot
 
 from hangar.parts import Servo, ServoRating, ServoType
-from hangar.window.desk import Desk
-from hangar.window.rated_columns import rated_columns
-from hangar.window.shelves import PARTS_BAY, TYPE_LIBRARY, Shelf
+from hangar.window.kit.desk import Desk
+from hangar.window.records.rated_columns import rated_columns
+from hangar.window.records.shelves import PARTS_BAY, TYPE_LIBRARY, Shelf
 from tests.window.conftest import servo_type
 
 TORQUE, SPEED = "Torque at 6 V", "Speed at 6 V"

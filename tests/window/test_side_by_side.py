@@ -17,11 +17,11 @@ from hangar.parts.choices import PlanAction
 from hangar.physics.servo_motion import TYPICAL_TIME_CONSTANT_S, step_time_s
 from hangar.survey.model import Conditions
 from hangar.survey.old_and_new import ComparedFigure, compare
-from hangar.window.comparison_words import change_words, verdict
-from hangar.window.desk import Desk
-from hangar.window.race_view import LINGER_S
-from hangar.window.servo_race import Racer, result_words
-from hangar.window.side_by_side import SideBySide
+from hangar.window.comparing.comparison_words import change_words, verdict
+from hangar.window.comparing.race_view import LINGER_S
+from hangar.window.comparing.servo_race import Racer, result_words
+from hangar.window.comparing.side_by_side import SideBySide
+from hangar.window.kit.desk import Desk
 from tests.window.conftest import CODE, TODAY, servo_type
 
 

@@ -13,13 +13,13 @@ from pytestqt.qtbot import QtBot
 
 from hangar.parts import Plan, PlanLine, Setting
 from hangar.parts.choices import PlanAction
-from hangar.window import plan_edits
-from hangar.window.desk import Desk
-from hangar.window.refit_board import RefitBoard
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.refit import plan_edits
+from hangar.window.refit.refit_board import RefitBoard
+from hangar.window.refit.stages_page import StagesPage
 from hangar.window.room_list import REFITS
 from hangar.window.rooms import Rooms
-from hangar.window.stages_page import StagesPage
-from hangar.window.view_settings import ViewSettings
 from tests.window.conftest import CODE, servo_type
 
 LEFT = Qt.MouseButton.LeftButton

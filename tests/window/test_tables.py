@@ -14,14 +14,14 @@ from pytestqt.qtbot import QtBot
 from hangar.base.units import IMPERIAL
 from hangar.parts import Airframe, Lead, Linkage
 from hangar.rules.finding import Level
-from hangar.window.desk import Desk
-from hangar.window.findings_panel import FindingsPanel
-from hangar.window.flight_line import FlightLine
-from hangar.window.logbook_tables import LogbookTables
-from hangar.window.power_screen import PowerScreen
-from hangar.window.records_screen import RecordsScreen
-from hangar.window.rows_model import FIGURE_ROLE
-from hangar.window.rows_view import RowsView
+from hangar.window.findings.findings_panel import FindingsPanel
+from hangar.window.flight_line.flight_line import FlightLine
+from hangar.window.kit.desk import Desk
+from hangar.window.log.logbook_tables import LogbookTables
+from hangar.window.power.power_screen import PowerScreen
+from hangar.window.records.records_screen import RecordsScreen
+from hangar.window.tables.rows_model import FIGURE_ROLE
+from hangar.window.tables.rows_view import RowsView
 from tests.window.conftest import CODE
 
 Made = tuple[QAbstractItemModel, object]

@@ -6,11 +6,11 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from hangar.parts import LoadTest, Setting
-from hangar.window.battery_shelf import BatteryShelf
-from hangar.window.desk import Desk
-from hangar.window.field_day import FieldDay
-from hangar.window.log_dialogs import InspectionDialog
-from hangar.window.workshop_rules import WorkshopRules
+from hangar.window.kit.desk import Desk
+from hangar.window.log.field_day import FieldDay
+from hangar.window.log.log_dialogs import InspectionDialog
+from hangar.window.packs.battery_shelf import BatteryShelf
+from hangar.window.workshop.workshop_rules import WorkshopRules
 from tests.window.conftest import CODE
 
 

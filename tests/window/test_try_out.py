@@ -16,10 +16,10 @@ from hangar.parts.choices import PlanAction, RegulatorKind
 from hangar.parts.power import Feed
 from hangar.store import Edit
 from hangar.survey.surveying import survey
-from hangar.window.desk import Desk
-from hangar.window.trial_rows import TrialRow
-from hangar.window.try_changes import Trial, knobs_of, plan_lines, tried
-from hangar.window.try_out import TryOut
+from hangar.window.comparing.trial_rows import TrialRow
+from hangar.window.comparing.try_changes import Trial, knobs_of, plan_lines, tried
+from hangar.window.comparing.try_out import TryOut
+from hangar.window.kit.desk import Desk
 from tests.window.conftest import CODE
 
 

@@ -10,9 +10,9 @@ from pytestqt.qtbot import QtBot
 
 from hangar.base.units import IMPERIAL
 from hangar.store import Fleet
-from hangar.window.desk import Desk
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.start import application
-from hangar.window.view_settings import ViewSettings
 from hangar.window.welcome import WelcomePage
 
 

@@ -8,8 +8,8 @@ from PySide6.QtTest import QAbstractItemModelTester
 from pytestqt.qtbot import QtBot
 
 from hangar.parts import Setting
-from hangar.window.desk import Desk
-from hangar.window.workshop_rules import WorkshopRules
+from hangar.window.kit.desk import Desk
+from hangar.window.workshop.workshop_rules import WorkshopRules
 from tests.window.conftest import CODE
 
 

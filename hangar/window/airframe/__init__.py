@@ -1,0 +1,1 @@
+"""The Airframe Folder and its plainer pages."""

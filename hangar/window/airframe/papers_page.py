@@ -1,0 +1,263 @@
+"""The Papers page: photos and papers of an aircraft and of what is fitted in it, with a look at pictures."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import (
+    QColor,
+    QDragEnterEvent,
+    QDropEvent,
+    QImage,
+    QKeySequence,
+    QPainter,
+    QPaintEvent,
+    QShortcut,
+)
+from PySide6.QtWidgets import QFileDialog, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
+
+from hangar.base.errors import HangarError, StoreFault
+from hangar.parts import Aircraft, Attachment
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import UNKNOWN
+from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.judging import Judgement
+from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.words import retold, say
+from hangar.window.tables.columns import Column, field_columns
+from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
+
+if TYPE_CHECKING:
+    from hangar.store import Edit
+    from hangar.window.paper.sheet_readings import SheetReadings
+
+_KILO = 1000
+
+
+def paper_columns(desk: Desk) -> tuple[Column[Attachment], ...]:
+    """Name, what it is of, kind, size, day, notes."""
+    (notes,) = field_columns(desk, Attachment, ("notes",))
+    return (
+        Column(say("Name"), lambda one, _units: one.name, widest=36),
+        Column(say("Of"), lambda one, _units: owner_words(one)),
+        Column(say("Kind"), lambda one, _units: one.media_type.split("/")[-1]),
+        Column(say("Size"), lambda one, _units: size_words(one), raw=lambda one: one.size_bytes, number=True),
+        Column(say("Added"), lambda one, _units: str(one.added_on or UNKNOWN), raw=lambda one: one.added_on),
+        notes,
+    )
+
+
+def owner_words(paper: Attachment) -> str:
+    """What a paper belongs to."""
+    if paper.servo:
+        return say("servo {tag}").format(tag=paper.servo)
+    if paper.pack:
+        return say("pack {tag}").format(tag=paper.pack)
+    return paper.aircraft or say("the fleet")
+
+
+def size_words(paper: Attachment) -> str:
+    """A size in kilobytes or megabytes."""
+    kilo = paper.size_bytes / _KILO
+    return f"{kilo:.0f} kB" if kilo < _KILO else f"{kilo / _KILO:.1f} MB"
+
+
+def papers_of(desk: Desk, aircraft: Aircraft) -> tuple[Attachment, ...]:
+    """The papers of an aircraft, its servos and its packs."""
+    servos = {fit.tag for fit in aircraft.fits if fit.tag}
+    packs = {fed.pack.tag for path in aircraft.paths for fed in path.packs}
+    papers: tuple[Attachment, ...] = desk.records(Attachment)
+    return tuple(
+        one for one in papers if one.aircraft == aircraft.code or one.servo in servos or one.pack in packs
+    )
+
+
+class Photo(QWidget):
+    """A picture as large as the room allows, or words where there is none to show."""
+
+    def __init__(self, view: ViewSettings, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._view = view
+        self._image = QImage()
+        self._words = ""
+        view.changed.connect(self.update)
+
+    def sizeHint(self) -> QSize:
+        height = self.fontMetrics().height()
+        return QSize(height * 26, height * 18)
+
+    def show_paper(self, name: str, content: bytes | None, words: str = "") -> None:
+        """Show the bytes of a picture; words instead of what is no picture."""
+        self._image = QImage.fromData(content) if content else QImage()
+        self._words = "" if not self._image.isNull() else words
+        self.setAccessibleName(name)
+        self.setAccessibleDescription(self._words or say("picture"))
+        self.update()
+
+    @property
+    def has_picture(self) -> bool:
+        """Whether a picture is shown."""
+        return not self._image.isNull()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+        room = QRectF(self.rect())
+        look = self._view.look
+        painter.fillRect(room, QColor(look.paper))
+        if self._image.isNull():
+            painter.setPen(QColor(look.soft))
+            flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
+            painter.drawText(room.adjusted(16, 16, -16, -16), flags, self._words)
+        else:
+            size = self._image.size().scaled(self.size(), Qt.AspectRatioMode.KeepAspectRatio)
+            place = QRectF(0, 0, size.width(), size.height())
+            place.moveCenter(room.center())
+            painter.drawImage(place, self._image)
+        painter.end()
+
+
+class PapersPage(QSplitter):
+    """The list on the left, the picture on the right; files can be dropped here."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._aircraft: Aircraft | None = None
+        self._shown: str | None = None
+        self._model: RowsModel[Attachment] = RowsModel(desk, paper_columns(desk), lambda one: one.name, self)
+        self.table = RowsView(self._model, self.tr("Photos and papers"))
+        self.photo = Photo(desk.view)
+        self.add_button = QPushButton(self.tr("&Add photos or papers…"))
+        self.save_button = QPushButton(self.tr("&Save a copy…"))
+        self.remove_button = QPushButton(self.tr("&Remove"))
+        self.readings_button = QPushButton(self.tr("Enter a &filled sheet…"))
+        self.readings_button.setToolTip(self.tr("Readings that were written on a printed sheet, box by box"))
+        self._arrange()
+        self.setAcceptDrops(not desk.read_only)
+        self.add_button.clicked.connect(self.ask_add)
+        self.save_button.clicked.connect(self.ask_save)
+        self.remove_button.clicked.connect(self.remove_chosen)
+        self.readings_button.clicked.connect(self.open_readings)
+        delete = QShortcut(QKeySequence(QKeySequence.StandardKey.Delete), self.table)
+        delete.setContext(Qt.ShortcutContext.WidgetShortcut)
+        delete.activated.connect(self.remove_chosen)
+        self.table.row_chosen.connect(lambda _row: self._show_chosen())
+
+    def _arrange(self) -> None:
+        left = QWidget()
+        column = QVBoxLayout(left)
+        column.setContentsMargins(10, 10, 4, 10)
+        row = FlowRow(self.add_button, self.save_button, self.remove_button, self.readings_button)
+        told = QLabel(self.tr("Files can be dropped here as well."), wordWrap=True)
+        told.setObjectName("quiet")
+        column.addLayout(row)
+        column.addWidget(self.table, 1)
+        column.addWidget(told)
+        self.addWidget(left)
+        self.addWidget(self.photo)
+        self.setSizes([560, 560])
+        self.setChildrenCollapsible(False)
+        self.setFocusProxy(self.table)
+
+    def show_judgement(self, judgement: Judgement) -> None:
+        """Show the papers of this aircraft."""
+        self._aircraft = judgement.aircraft
+        rows = papers_of(self._desk, judgement.aircraft)
+        self._model.show_rows(rows)
+        if rows and self.table.current_row is None:
+            self.table.choose_row(rows[0].name)
+        self._show_chosen()
+
+    def _show_chosen(self) -> None:
+        paper: Attachment | None = self.table.current_row
+        can_write = not self._desk.read_only
+        self.add_button.setEnabled(can_write)
+        self.save_button.setEnabled(paper is not None)
+        self.remove_button.setEnabled(paper is not None and can_write)
+        if paper is None:
+            self._shown = None
+            self.photo.show_paper(self.tr("Photo"), None, self.tr("No photo or paper is kept here yet."))
+        elif paper.sha256 != self._shown:
+            self._shown = paper.sha256
+            self._show_paper(paper)
+
+    def _show_paper(self, paper: Attachment) -> None:
+        if not paper.media_type.startswith("image/"):
+            words = self.tr("{name} is no picture; save a copy to open it.").format(name=paper.name)
+            self.photo.show_paper(paper.name, None, words)
+            return
+        try:
+            content = self._desk.fleet.paper(paper.name)
+        except HangarError as fault:
+            self.photo.show_paper(paper.name, None, retold(fault))
+        else:
+            words = self.tr("{name} cannot be shown as a picture.").format(name=paper.name)
+            self.photo.show_paper(paper.name, content, words)
+
+    def ask_add(self) -> None:
+        """Ask for files to take in."""
+        paths, _ = QFileDialog.getOpenFileNames(self, self.tr("Photos and papers to keep"))
+        self.add_files([Path(path) for path in paths])
+
+    def add_files(self, sources: Sequence[Path]) -> bool:
+        """Take files in as papers of this aircraft, all in one undoable step."""
+        from hangar.store import Owner
+
+        aircraft = self._aircraft
+        if aircraft is None or not sources or self._desk.read_only:
+            return False
+
+        def work(edit: Edit) -> None:
+            for source in sources:
+                edit.attach(source, Owner(aircraft=aircraft.code), self._desk.today)
+
+        names = ", ".join(source.name for source in sources)
+        return self._desk.edit(say("Keep {names}").format(names=names), work)
+
+    def ask_save(self) -> None:
+        """Ask where a copy of the chosen paper goes."""
+        paper = self.table.current_row
+        if paper is not None:
+            path, _ = QFileDialog.getSaveFileName(self, self.tr("Save a copy"), paper.name)
+            if path:
+                self._desk.attempt(lambda: self.save_copy(paper, Path(path)))
+
+    def save_copy(self, paper: Attachment, out: Path) -> None:
+        """Write a paper's bytes to a file.
+
+        Raises: HangarError when they are gone or cannot be written.
+        """
+        content = self._desk.fleet.paper(paper.name)
+        try:
+            out.write_bytes(content)
+        except OSError as fault:
+            raise StoreFault(
+                say("{path} cannot be written: {why}.").format(path=out, why=fault.strerror)
+            ) from fault
+
+    def remove_chosen(self) -> None:
+        """Take the chosen paper away; undo brings it back."""
+        paper = self.table.current_row
+        if paper is not None and not self._desk.read_only:
+            label = say("Remove {name}").format(name=paper.name)
+            self._desk.edit(label, lambda edit: edit.remove(Attachment, (paper.name,)))
+
+    def open_readings(self) -> SheetReadings:
+        """Show the page on which a filled sheet of this aircraft is typed in."""
+        from hangar.window.paper.sheet_readings import open_sheet_readings
+
+        return open_sheet_readings(self._desk, self._aircraft.code if self._aircraft else None, self)
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if event.mimeData().hasUrls():
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        files = [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
+        if self.add_files(files):
+            event.acceptProposedAction()

@@ -1,0 +1,1 @@
+"""Old against new, the race, and trying changes on a copy."""

@@ -1,0 +1,90 @@
+"""Old against new in words: which figures are shown, and whether each change is for the better."""
+
+from __future__ import annotations
+
+from hangar.base.figure import Figure
+from hangar.base.units import UnitChoice
+from hangar.survey.old_and_new import ComparedFigure, Comparison
+from hangar.window.kit.field_text import UNKNOWN
+from hangar.window.kit.words import retold, say, sentence_case
+
+SAME_SHARE = 0.005
+"""A change smaller than that share of the old figure counts as none."""
+FEWER, MORE = "▼", "▲"
+NO_BREAK = "\N{NO-BREAK SPACE}"
+_HEADLINES = ("torque", "time for 60 degrees", "torque over load", "current stalled", "mass", "price")
+
+
+def compared_figures(comparison: Comparison) -> tuple[ComparedFigure, ...]:
+    """Everything to show, the deflection that the surface keeps in the air among it."""
+    held = [one.positions[comparison.position].held_deg for one in (comparison.before, comparison.after)]
+    figures = list(comparison.figures)
+    if any(one is not None for one in held):
+        names = [one.name for one in figures]
+        at = names.index("enough up to") + 1 if "enough up to" in names else len(figures)
+        figures.insert(at, ComparedFigure("surface held in the air load", "deg", held[0], held[1], True))
+    return tuple(figures)
+
+
+def change_share(compared: ComparedFigure) -> float | None:
+    """The change as a share of the old figure; None where there is none to speak of."""
+    if compared.old is None or compared.change is None or compared.old.expected == 0.0:
+        return None
+    return compared.change / abs(compared.old.expected)
+
+
+def is_same(compared: ComparedFigure) -> bool:
+    """Whether old and new are the same as far as anybody could tell."""
+    share = change_share(compared)
+    return compared.change == 0.0 or (share is not None and abs(share) < SAME_SHARE)
+
+
+def verdict(compared: ComparedFigure) -> str:
+    """Better, worse, the same, other, or not known."""
+    if compared.change is None:
+        return say("not known")
+    if is_same(compared):
+        return say("the same")
+    if compared.more_is_better is None:
+        return say("other")
+    return say("better") if (compared.change > 0.0) is compared.more_is_better else say("worse")
+
+
+def change_words(compared: ComparedFigure, units: UnitChoice) -> str:
+    """The change with its sign and share: ``▲ 0.12 N·m (+14 %)``."""
+    if compared.change is None:
+        return UNKNOWN
+    if is_same(compared):
+        return "="
+    share = change_share(compared)
+    sign = MORE if compared.change > 0.0 else FEWER
+    shown = units.show(abs(compared.change), compared.unit)
+    percent = "" if share is None or abs(share) > 9.99 else f" ({share:+.0%})"
+    return f"{sign} {shown}{percent}"
+
+
+def value_words(figure: Figure | None, unit: str, units: UnitChoice) -> str:
+    """One figure of the comparison."""
+    return UNKNOWN if figure is None else units.show(figure.expected, unit)
+
+
+def line_words(compared: ComparedFigure, units: UnitChoice) -> str:
+    """One figure of the comparison as a sentence for a screen reader."""
+    return say("{name}: old {old}, new {new}, {verdict}").format(
+        name=sentence_case(retold(compared.name)),
+        old=value_words(compared.old, compared.unit, units),
+        new=value_words(compared.new, compared.unit, units),
+        verdict=verdict(compared),
+    )
+
+
+def headline(figures: tuple[ComparedFigure, ...], units: UnitChoice) -> str:
+    """The figures that decide, on one line."""
+    chosen = [one for one in figures if one.name in _HEADLINES and one.change is not None]
+    told = [
+        f"{sentence_case(retold(one.name))} {verdict(one)}"
+        if is_same(one)
+        else f"{sentence_case(retold(one.name))} {change_words(one, units)} {verdict(one)}"
+        for one in chosen
+    ]
+    return "  ·  ".join(each.replace(" ", NO_BREAK) for each in told)

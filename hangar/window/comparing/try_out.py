@@ -1,0 +1,356 @@
+"""The Try-out room: turn things on a copy of an aircraft and see at once what would follow."""
+
+from __future__ import annotations
+
+from html import escape
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QHideEvent
+from PySide6.QtWidgets import (
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QSplitter,
+    QTextBrowser,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.parts.library import Library
+from hangar.rules.finding import Level
+from hangar.window.comparing.knob_row import KnobRow
+from hangar.window.comparing.torque_speed_view import TorqueSpeedView, crossing_words
+from hangar.window.comparing.trial_rows import (
+    Answer,
+    TrialRow,
+    answer_of_today,
+    answer_to,
+    trial_columns,
+    trial_rows,
+)
+from hangar.window.comparing.try_changes import Knob, Trial, knobs_of, plan_lines, tried, turned
+from hangar.window.kit.counts_strip import CountsStrip
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.errand import Errand
+from hangar.window.kit.judging import Difference, Judgement, count_levels
+from hangar.window.kit.place_chooser import PlaceChooser
+from hangar.window.kit.words import level_word, retold, say
+from hangar.window.refit.plan_keeping import keep_plan
+from hangar.window.tables.adaptive_table import AdaptiveTable
+from hangar.window.tables.rows_model import RowsModel
+
+_LINES = 4.8
+"""Height of the findings that come and go, in lines of text."""
+
+
+class TryOut(QWidget):
+    """Sliders on the left; findings, figures and the torque picture on the right."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._stale = True
+        self._today: Judgement | None = None
+        self._errand: Errand | None = None
+        self._question = 0
+        self._asks_again = False
+        self.answer: Answer | None = None
+        self.rows: dict[str, KnobRow] = {}
+        self.place = PlaceChooser(desk)
+        self.reset_button = QPushButton(self.tr("&Back to today"))
+        self.keep_button = QPushButton(self.tr("&Keep as a plan"))
+        self.held_words = QLabel(wordWrap=True)
+        self.held_words.setAccessibleName(self.tr("What a plan can hold"))
+        self.held_words.setObjectName("quiet")
+        self.today_counts = CountsStrip(desk.view, self.tr("Findings today"))
+        self.tried_counts = CountsStrip(desk.view, self.tr("Findings as tried"))
+        self.difference = QTextBrowser()
+        self.difference.setFrameShape(QTextBrowser.Shape.NoFrame)
+        self.difference.setAccessibleName(self.tr("Findings that come and go"))
+        self._model: RowsModel[TrialRow] = RowsModel(desk, trial_columns(), lambda row: row.name, self)
+        self.table = AdaptiveTable(self._model, self.tr("Figures today and as tried"))
+        self.picture = TorqueSpeedView(desk.view)
+        self.crossing = QLabel(wordWrap=True)
+        self.crossing.setAccessibleName(self.tr("Torque against air speed in words"))
+        self._panel = QScrollArea()
+        self._arrange()
+        self._connect()
+
+    def _arrange(self) -> None:
+        head = QHBoxLayout()
+        head.addWidget(self.place)
+        head.addStretch(1)
+        head.addWidget(self.reset_button)
+        head.addWidget(self.keep_button)
+        self._panel.setWidgetResizable(True)
+        self._panel.setFrameShape(QScrollArea.Shape.NoFrame)
+        self._panel.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._panel.setAccessibleName(self.tr("What can be turned"))
+        counts = QGridLayout()
+        counts.addWidget(QLabel(self.tr("Today")), 0, 0)
+        counts.addWidget(self.today_counts, 0, 1)
+        counts.addWidget(QLabel(self.tr("Tried")), 1, 0)
+        counts.addWidget(self.tried_counts, 1, 1)
+        counts.setColumnStretch(1, 1)
+        lower = QWidget()
+        below = QVBoxLayout(lower)
+        below.setContentsMargins(0, 0, 0, 0)
+        below.addWidget(self.picture, 1)
+        below.addWidget(self.crossing)
+        split = QSplitter(Qt.Orientation.Vertical)
+        split.addWidget(self.table)
+        split.addWidget(lower)
+        split.setSizes([300, 280])
+        split.setChildrenCollapsible(False)
+        right = QWidget()
+        column = QVBoxLayout(right)
+        column.setContentsMargins(8, 0, 0, 0)
+        column.addLayout(counts)
+        column.addWidget(self.difference)
+        column.addWidget(split, 1)
+        whole = QSplitter(Qt.Orientation.Horizontal)
+        whole.addWidget(self._panel)
+        whole.addWidget(right)
+        whole.setSizes([360, 780])
+        whole.setStretchFactor(1, 1)
+        whole.setChildrenCollapsible(False)
+        frame = QVBoxLayout(self)
+        frame.setContentsMargins(12, 12, 12, 12)
+        frame.addLayout(head)
+        frame.addWidget(self.held_words)
+        frame.addWidget(whole, 1)
+        self.setFocusProxy(self.place.aircraft_box)
+
+    def _connect(self) -> None:
+        self.place.chosen.connect(self._start)
+        self.reset_button.clicked.connect(self.reset)
+        self.keep_button.clicked.connect(self.keep)
+        self.table.how_asked.connect(self._desk.how_asked)
+        self._desk.touched.connect(self._touched)
+        self._desk.view.changed.connect(self._look_changed)
+
+    def showEvent(self, _event: object) -> None:
+        self._refresh()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        self._drop_errand()
+        self._stale = True
+        super().hideEvent(event)
+
+    def _touched(self) -> None:
+        self._stale = True
+        self._refresh()
+
+    def _look_changed(self) -> None:
+        for row in self.rows.values():
+            row.show_value()
+        self._touched()
+
+    def _refresh(self) -> None:
+        """Take up the aircraft as it stands, when it changed and somebody looks; what is turned stays."""
+        if self._stale and self.isVisible():
+            self._stale = False
+            self.place.read_again()
+            self._start(keep=True)
+
+    def show_place(self, code: str, position: str) -> None:
+        """Try things at this position."""
+        self._refresh()
+        self.place.choose(code, position)
+
+    @property
+    def knobs(self) -> tuple[Knob, ...]:
+        """Everything that can be turned here."""
+        return tuple(row.knob for row in self.rows.values())
+
+    @property
+    def values(self) -> dict[str, float]:
+        """Where every knob stands."""
+        return {name: row.value for name, row in self.rows.items()}
+
+    def _start(self, *, keep: bool = False) -> None:
+        """Take up the chosen aircraft and position."""
+        kept = {name: row.value for name, row in self.rows.items() if row.is_turned} if keep else {}
+        self._drop_errand()
+        code, fit = self.place.code, self.place.fit
+        self._today = self._desk.judgement(code) if code in self._desk.codes() and code else None
+        library = self._desk.around().library or Library()
+        self._build(knobs_of(self._today.survey, fit, library) if self._today and fit else ())
+        for name, value in kept.items():
+            if name in self.rows:
+                self.rows[name].set(value)
+        if self._today is not None and self._position and not kept:
+            self.answer = answer_of_today(self._today, self._position)
+            self._show_answer(self.answer)
+        self.ask()
+
+    def _trial_today(self) -> Trial:
+        assert self._today is not None
+        return Trial(self._today.aircraft, self._today.survey.conditions)
+
+    @property
+    def _position(self) -> str:
+        fit = self.place.fit
+        return fit.code if fit else ""
+
+    def _speed_today(self) -> float | None:
+        position = self._today.survey.positions.get(self._position) if self._today else None
+        speed = position.load_speed_m_s if position else None
+        return None if speed is None else speed.expected
+
+    def _build(self, knobs: tuple[Knob, ...]) -> None:
+        page = QWidget()
+        grid = QGridLayout(page)
+        grid.setVerticalSpacing(3)
+        grid.setColumnStretch(0, 1)
+        self.rows = {}
+        for at, knob in enumerate(knobs):
+            row = KnobRow(knob, self._desk.view, page)
+            row.place(grid, at)
+            row.turned.connect(self.ask)
+            self.rows[knob.name] = row
+        grid.setRowStretch(2 * len(knobs), 1)
+        self._panel.setWidget(page)
+        self._panel.setMinimumWidth(page.sizeHint().width() + 24)
+
+    def reset(self) -> None:
+        """Turn everything back to today's value."""
+        for row in self.rows.values():
+            row.reset()
+        self.ask()
+
+    def ask(self) -> None:
+        """Work out what is turned; while one answer is under way, only the newest question waits."""
+        self._write_held()
+        if self._today is None or not self._position:
+            self._show_nothing()
+            return
+        if self._errand is not None:
+            self._asks_again = True
+            return
+        trial = tried(self._trial_today(), self.knobs, self.values)
+        around, position, speed = self._desk.around(), self._position, self._speed_today()
+        self._question += 1
+        question = self._question
+        self._errand = Errand(self._desk, lambda: (question, answer_to(trial, around, position, speed)))
+        # Methods, not lambdas: a lambda that holds the errand would leave a ring to the collector.
+        self._errand.done.connect(self._answered)
+        self._errand.failed.connect(self._failed)
+        self._errand.start()
+
+    def _drop_errand(self) -> None:
+        if self._errand is not None:
+            self._errand.drop()
+            self._errand = None
+            self._question += 1
+        self._asks_again = False
+
+    def _answered(self, told: tuple[int, Answer]) -> None:
+        question, answer = told
+        if question != self._question:
+            return
+        self._errand = None
+        self.answer = answer
+        self._show_answer(answer)
+        self._ask_again()
+
+    def _failed(self, fault: Exception) -> None:
+        if self._errand is not None:
+            self._errand = None
+            self._desk.trouble.emit(fault)
+            self._ask_again()
+
+    def _ask_again(self) -> None:
+        if self._asks_again:
+            self._asks_again = False
+            self.ask()
+
+    @property
+    def is_asking(self) -> bool:
+        """Whether an answer is under way."""
+        return self._errand is not None
+
+    def _show_nothing(self) -> None:
+        self.answer = None
+        self._model.show_rows(())
+        self.picture.show_curves(None, None)
+        self.crossing.setText(self.tr("Choose an aircraft and a position."))
+
+    def _show_answer(self, answer: Answer) -> None:
+        assert self._today is not None
+        self.today_counts.show_counts(*_counted(self._today))
+        self.tried_counts.show_counts(*_counted(answer.judgement))
+        between = Difference.between(self._today.findings, answer.judgement.findings)
+        self.difference.setHtml(self._difference_words(between))
+        self._fit_difference()
+        self._model.show_rows(trial_rows(self._today.survey, answer.judgement.survey, self._position))
+        self.table.fit_columns()
+        self._show_curves(answer)
+
+    def _fit_difference(self) -> None:
+        lines = self.difference.toPlainText().count("\n") + 1
+        high = self.fontMetrics().lineSpacing()
+        self.difference.setFixedHeight(round(high * min(_LINES, lines + 0.9)))
+
+    def _show_curves(self, answer: Answer) -> None:
+        from hangar.survey.load_curve import load_curve
+
+        today = None
+        if answer.curve is not None and self._today is not None:
+            today = load_curve(self._today.survey, self._position, answer.curve.speeds_m_s[-1])
+        self.picture.show_curves(today, answer.curve)
+        key = ""
+        if answer.curve is not None:
+            key = self.tr(
+                " Load: full line design, dashed line expected, shaded its band; dotted lines today."
+            )
+        self.crossing.setText(crossing_words(answer.curve, self._desk.view) + key)
+
+    def _difference_words(self, between: Difference) -> str:
+        look = self._desk.view.look
+        lines = [
+            f"<b style='color:{look.levels[one.level].words}'>{word} {level_word(one.level)}</b> "
+            f"{escape(retold(one.message))}"
+            for word, findings in ((say("gone:"), between.gone), (say("new:"), between.new))
+            for one in findings
+        ]
+        return "<br>".join(lines) or say("No finding comes or goes.")
+
+    def _write_held(self) -> None:
+        changed = turned(self.knobs, self.values)
+        lost = ", ".join(knob.title for knob in changed if knob.lines is None)
+        can = any(knob.lines is not None for knob in changed)
+        self.keep_button.setEnabled(can and not self._desk.read_only)
+        self.reset_button.setEnabled(bool(changed))
+        if not changed:
+            self.held_words.setText(self.tr("Nothing is turned. The real aircraft is never touched here."))
+        elif lost:
+            self.held_words.setText(self.tr("A plan cannot hold: {what}.").format(what=lost))
+        else:
+            self.held_words.setText(self.tr("A plan can hold all that is turned."))
+
+    def keep(self) -> str | None:
+        """Keep what a plan can hold; returns the plan's code."""
+        code = self.place.code
+        lines = plan_lines(self.knobs, self.values)
+        if not lines or code is None:
+            return None
+        changed = turned(self.knobs, self.values)
+        purpose = "; ".join(self._turned_words(knob) for knob in changed)
+        kept = keep_plan(self._desk, code, say("try-out"), purpose, lines)
+        if kept:
+            self.held_words.setText(say("Kept as plan {code}; undo takes it back.").format(code=kept))
+        return kept
+
+    def _turned_words(self, knob: Knob) -> str:
+        value = self.values[knob.name]
+        units = self._desk.view.units
+        shown = knob.names[round(value)] if knob.names else units.show(value, knob.unit)
+        return f"{knob.title}: {shown}"
+
+
+def _counted(judgement: Judgement) -> tuple[dict[Level, int], str]:
+    counts = count_levels(judgement.findings)
+    return counts, "" if any(counts.values()) else say("nothing found")

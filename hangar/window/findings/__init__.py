@@ -1,0 +1,1 @@
+"""Findings as lists, their words, and what is worth measuring next."""

@@ -1,0 +1,89 @@
+"""The strip that accepts a finding in writing until a date, or takes that back."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from PySide6.QtCore import QDate
+from PySide6.QtWidgets import QDateEdit, QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
+
+from hangar.base.errors import BadInput
+from hangar.parts import Acceptance
+from hangar.parts.fields import key_of
+from hangar.rules.accepting import acceptance_of
+from hangar.rules.finding import Finding
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import say
+
+USUAL_DAYS = 30
+
+
+class AcceptanceStrip(QWidget):
+    """Until when, why, and the two buttons."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._finding: Finding | None = None
+        self.until = QDateEdit()
+        self.until.setCalendarPopup(True)
+        self.until.setDisplayFormat("yyyy-MM-dd")
+        self.until.setAccessibleName(self.tr("Accept until"))
+        self.reason = QLineEdit()
+        self.reason.setPlaceholderText(self.tr("Reason, in your own words"))
+        self.reason.setAccessibleName(self.tr("Reason for accepting"))
+        self.accept = QPushButton(self.tr("Accept in writing"))
+        self.withdraw = QPushButton(self.tr("Take back"))
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        label = QLabel(self.tr("&Accept until"))
+        label.setBuddy(self.until)
+        for widget in (label, self.until, self.reason, self.accept, self.withdraw):
+            row.addWidget(widget, 1 if widget is self.reason else 0)
+        self.accept.clicked.connect(self._accept)
+        self.reason.returnPressed.connect(self._accept)
+        self.withdraw.clicked.connect(self._withdraw)
+        self.show_finding(None)
+
+    def show_finding(self, finding: Finding | None) -> None:
+        """Offer what can be done with this finding."""
+        same = finding is not None and self._finding is not None and finding.rule == self._finding.rule
+        self._finding = finding
+        accepted = finding is not None and finding.accepted_until is not None
+        self.setEnabled(finding is not None and not self._desk.read_only)
+        self.accept.setVisible(not accepted)
+        self.withdraw.setVisible(accepted)
+        self.until.setEnabled(not accepted)
+        self.reason.setEnabled(not accepted)
+        if not same or accepted:
+            until = finding.accepted_until if finding and finding.accepted_until else self._usual_until()
+            self.until.setDate(QDate(until.year, until.month, until.day))
+            self.reason.setText((finding.accepted_because or "") if finding else "")
+
+    def _usual_until(self) -> date:
+        return self._desk.today + timedelta(days=USUAL_DAYS)
+
+    def _accept(self) -> None:
+        if self._finding is not None:
+            finding = self._finding
+            self._desk.attempt(lambda: self._write(finding))
+
+    def _write(self, finding: Finding) -> None:
+        reason = self.reason.text().strip()
+        picked = self.until.date()
+        until = date(picked.year(), picked.month(), picked.day())
+        if not reason:
+            raise BadInput(say("The reason is empty; write why this finding is accepted."))
+        if until < self._desk.today:
+            raise BadInput(say("The day lies in the past; choose today or a later day."))
+        record = acceptance_of(finding, until, reason)
+        self._desk.change(say("Accept {rule}").format(rule=finding.rule), lambda edit: edit.put(record))
+
+    def _withdraw(self) -> None:
+        if self._finding is None:
+            return
+        finding = self._finding
+        record = acceptance_of(finding, self._desk.today, "")
+        key = key_of(record)
+        label = say("Take back the acceptance of {rule}").format(rule=finding.rule)
+        self._desk.edit(label, lambda edit: edit.remove(Acceptance, key))

@@ -1,0 +1,146 @@
+"""Findings as a list, one line each, with the chosen one explained below."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from html import escape
+from urllib.parse import quote, unquote
+
+from PySide6.QtCore import Qt, QUrl
+from PySide6.QtGui import QTextDocument
+from PySide6.QtWidgets import QSplitter, QTextBrowser, QVBoxLayout, QWidget
+
+from hangar.rules.finding import Finding
+from hangar.window.findings.acceptance_strip import AcceptanceStrip
+from hangar.window.findings.finding_text import about_words, finding_html, state_words
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.level_marks import mark_picture
+from hangar.window.kit.places import COMPARE, POSITION, TRY_OUT, places_of
+from hangar.window.kit.words import level_word, retold, say
+from hangar.window.tables.columns import Column
+from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
+
+
+def finding_key(finding: Finding) -> tuple[str, str, tuple[str, ...], str]:
+    """What tells one finding from another."""
+    return finding.aircraft, finding.rule, finding.about, finding.message
+
+
+def finding_columns(with_aircraft: bool) -> tuple[Column[Finding], ...]:
+    """Level, what it concerns, the line, and whether it is open."""
+    level: Column[Finding] = Column(
+        heading=say("Level"),
+        text=lambda finding, _units: level_word(finding.level),
+        raw=lambda finding: finding.level.rank,
+        level=lambda finding: finding.level,
+    )
+    aircraft: Column[Finding] = Column(say("Aircraft"), lambda finding, _units: finding.aircraft)
+    about: Column[Finding] = Column(
+        say("Concerns"),
+        lambda finding, _units: about_words(finding),
+        tip=about_words,
+        widest=20,
+    )
+    line: Column[Finding] = Column(
+        say("Finding"),
+        lambda finding, _units: finding_line(finding),
+        tip=_whole_line,
+    )
+    return (level, aircraft, about, line) if with_aircraft else (level, about, line)
+
+
+def _whole_line(finding: Finding) -> str:
+    return "\n".join(part for part in (finding_line(finding), retold(finding.detail)) if part)
+
+
+def finding_line(finding: Finding) -> str:
+    """The message, with its state when it is not simply open."""
+    if finding.is_open and not finding.returned:
+        return retold(finding.message)
+    return f"{state_words(finding)}. {retold(finding.message)}"
+
+
+class FindingsPanel(QWidget):
+    """The list, the explanation and the acceptance strip."""
+
+    def __init__(self, desk: Desk, *, with_aircraft: bool = False, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._with_aircraft = with_aircraft
+        self._model: RowsModel[Finding] = RowsModel(desk, finding_columns(with_aircraft), finding_key, self)
+        self.table = RowsView(self._model, self.tr("Findings"))
+        self.table.choose_whole_rows()
+        self.page = QTextBrowser(openLinks=False)
+        self.page.setAccessibleName(self.tr("The chosen finding in full"))
+        self.page.document().setDocumentMargin(12)
+        self.strip = AcceptanceStrip(desk)
+        self._splitter = QSplitter(Qt.Orientation.Vertical)
+        lower = QWidget()
+        column = QVBoxLayout(lower)
+        column.setContentsMargins(8, 4, 8, 8)
+        column.addWidget(self.page, 1)
+        column.addWidget(self.strip)
+        self._splitter.addWidget(self.table)
+        self._splitter.addWidget(lower)
+        self._splitter.setSizes([150, 270])
+        self._splitter.setChildrenCollapsible(False)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(self._splitter)
+        self.table.row_chosen.connect(self._explain)
+        self.page.anchorClicked.connect(self._follow)
+        desk.view.changed.connect(lambda: self._explain(self.table.current_row))
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """The findings listed."""
+        return self._model.rows
+
+    def show_findings(self, findings: Iterable[Finding]) -> None:
+        """List these findings, keeping the chosen one where it is still there."""
+        chosen = self.table.current_row
+        fresh = tuple(findings)
+        if fresh == self._model.rows:
+            return
+        self._model.show_rows(fresh)
+        if chosen is not None and self._model.row_of(finding_key(chosen)) is not None:
+            self.table.choose_row(finding_key(chosen))
+        elif fresh:
+            self.table.choose_row(finding_key(fresh[0]))
+        self._explain(self.table.current_row)
+
+    def _explain(self, finding: Finding | None) -> None:
+        self.strip.show_finding(finding)
+        if finding is None:
+            self.page.setHtml(f"<p>{say('Nothing to show. No open warnings on the data entered.')}</p>")
+            return
+        mark = mark_picture(finding.level, self._desk.view.look, self.fontMetrics().height())
+        self.page.document().addResource(
+            QTextDocument.ResourceType.ImageResource, QUrl(f"mark:{finding.level}"), mark
+        )
+        words = finding_html(finding, self._desk.view.units, self._desk.view.look)
+        self.page.setHtml(words + self._ways(finding))
+
+    def _ways(self, finding: Finding) -> str:
+        """Links that take each servo position of a finding to the rooms where something can be tried."""
+        rooms = [(COMPARE, say("Side by Side")), (TRY_OUT, say("Try-out"))]
+        if self._with_aircraft:
+            rooms.insert(0, (POSITION, say("Positions")))
+        lines = []
+        for place in places_of(self._desk, finding):
+            links = (
+                f"<a href='go:{quote(room)}/{quote(place)}'>{escape(title)}</a>" for room, title in rooms
+            )
+            lines.append(f"{escape(place)}: {' · '.join(links)}")
+        if not lines:
+            return ""
+        return f"<p><b>{say('Look there in')}</b> &nbsp;{' &nbsp; '.join(lines)}</p>"
+
+    def _follow(self, link: QUrl) -> None:
+        finding = self.table.current_row
+        if finding is not None and link.scheme() == "go":
+            room, _, place = link.path().partition("/")
+            self._desk.place_wanted.emit(unquote(room), finding.aircraft, unquote(place))
+        elif finding is not None and link.scheme() == "how":
+            self._desk.how_asked.emit(finding.figures[int(link.path())])

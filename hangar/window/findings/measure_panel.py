@@ -1,0 +1,187 @@
+"""Worth measuring next: what nobody entered yet, by how much the findings hang on it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QModelIndex, Signal
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from hangar.parts import KIND_BY_NAME
+from hangar.rules.finding import Level
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.errand import Errand
+from hangar.window.kit.judging import Circumstances, Judgement
+from hangar.window.kit.words import level_word, retold, say, sentence_case
+from hangar.window.records.field_dialog import FieldDialog
+from hangar.window.tables.columns import Column
+from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
+
+if TYPE_CHECKING:
+    from hangar.rules.measure_next import Change, Measurement
+
+MOST = 8
+_MOST_TOLD = 3
+
+
+def worth_measuring(judgement: Judgement, around: Circumstances) -> tuple[Measurement, ...]:
+    """What is worth measuring on an aircraft, the most telling first."""
+    from hangar.rules import Thresholds
+    from hangar.rules.measure_next import measure_next
+
+    thresholds = Thresholds.from_settings(around.settings)
+    return measure_next(
+        judgement.aircraft, judgement.survey.conditions, thresholds, around.library, most=MOST
+    )
+
+
+def measure_columns() -> tuple[Column[Measurement], ...]:
+    """What, why, how, and how long it takes."""
+    return (
+        Column(
+            say("What is not known"),
+            lambda row, _units: sentence_case(retold(row.words)),
+            tip=lambda row: sentence_case(retold(row.words)),
+            widest=34,
+        ),
+        Column(
+            say("What it could change"),
+            lambda row, _units: reason_words(row),
+            tip=lambda row: "\n".join(change_words(change) for change in row.changes),
+            widest=34,
+        ),
+        Column(
+            say("Takes"),
+            lambda row, _units: say("{count} min").format(count=f"{row.minutes:g}"),
+            raw=lambda row: row.minutes,
+            number=True,
+        ),
+        Column(
+            say("How to find it out"), lambda row, _units: retold(row.how), tip=lambda row: retold(row.how)
+        ),
+    )
+
+
+def reason_words(row: Measurement) -> str:
+    """Why it is worth the time, in a line."""
+    told = list(dict.fromkeys(change_words(change) for change in row.changes))
+    lead = [say("cannot be judged without it")] if row.vital else []
+    more = [say("and {count} more").format(count=len(told) - _MOST_TOLD)] if len(told) > _MOST_TOLD else []
+    return "; ".join((*lead, *told[:_MOST_TOLD], *more))
+
+
+def change_words(change: Change) -> str:
+    """One finding that could come, go, or change its level."""
+    place = f", {change.about}" if change.about else ""
+    title = f"{retold(change.title)}{place}"
+    if change.before is Level.CANT_TELL and change.after is None:
+        return say("{finding} can be told").format(finding=title)
+    if change.before is None and change.after is not None:
+        return say("{finding} may come as {level}").format(finding=title, level=level_word(change.after))
+    if change.after is None and change.before is not None:
+        return say("{finding} may go").format(finding=title)
+    words = tuple(level_word(level) for level in (change.before, change.after) if level is not None)
+    return f"{title}: {' → '.join(words)}"
+
+
+class MeasurePanel(QWidget):
+    """The list with a button that opens the field. Signals: ``counted(int)`` when it was worked out."""
+
+    counted = Signal(int)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._judgement: Judgement | None = None
+        self._errand: Errand | None = None
+        self._model: RowsModel[Measurement] = RowsModel(
+            desk, measure_columns(), lambda row: (row.words, row.field), self
+        )
+        self.table = RowsView(self._model, self.tr("Worth measuring next"))
+        self.table.choose_whole_rows()
+        self.told = QLabel(wordWrap=True)
+        self.told.setObjectName("quiet")
+        self.told.setAccessibleName(self.tr("About this list"))
+        self.enter_button = QPushButton(self.tr("&Enter it…"))
+        self.enter_button.setToolTip(self.tr("Fill in the field of the chosen line (Enter)"))
+        row = QHBoxLayout()
+        row.addWidget(self.told, 1)
+        row.addWidget(self.enter_button)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 4, 10, 4)
+        column.addLayout(row)
+        column.addWidget(self.table, 1)
+        self.enter_button.clicked.connect(self.open_field)
+        self.table.activated.connect(self._activated)
+        self.table.doubleClicked.connect(self._activated)
+        self.table.row_chosen.connect(self._chosen)
+        self._chosen(None)
+
+    @property
+    def measurements(self) -> tuple[Measurement, ...]:
+        """What is listed."""
+        return self._model.rows
+
+    @property
+    def is_asking(self) -> bool:
+        """Whether the list is being worked out."""
+        return self._errand is not None
+
+    def show_judgement(self, judgement: Judgement) -> None:
+        """Work out the list of this aircraft beside the event loop."""
+        if judgement is self._judgement:
+            return
+        before, self._judgement = self._judgement, judgement
+        if self._errand is not None:
+            self._errand.drop()
+        if before is None or before.aircraft.code != judgement.aircraft.code:
+            self._model.show_rows(())
+            self._chosen(None)
+            self.counted.emit(0)
+        around = self._desk.around()
+        self.told.setText(self.tr("Working out which missing figure matters most…"))
+        self._errand = Errand(self._desk, lambda: (judgement, worth_measuring(judgement, around)))
+        self._errand.done.connect(self._worked_out)
+        self._errand.failed.connect(self._failed)
+        self._errand.start()
+
+    def _worked_out(self, told: tuple[Judgement, tuple[Measurement, ...]]) -> None:
+        judgement, found = told
+        if judgement is not self._judgement:
+            return
+        self._errand = None
+        self._model.show_rows(found)
+        self.table.fit_columns()
+        if found:
+            self.table.choose_row((found[0].words, found[0].field))
+            self.told.setText(
+                self.tr("Not entered yet, the most telling first: what could change once it is known.")
+            )
+        else:
+            self.told.setText(self.tr("No figure that is missing would change a finding."))
+        self._chosen(self.table.current_row)
+        self.counted.emit(len(found))
+
+    def _failed(self, fault: Exception) -> None:
+        self._errand = None
+        self.told.setText(self.tr("This could not be worked out."))
+        self._desk.trouble.emit(fault)
+
+    def _chosen(self, row: Measurement | None) -> None:
+        self.enter_button.setEnabled(row is not None and bool(row.kind) and not self._desk.read_only)
+
+    def _activated(self, _index: QModelIndex) -> None:
+        self.open_field()
+
+    def open_field(self) -> FieldDialog | None:
+        """Open the field of the chosen line; None where a whole record is missing."""
+        row: Measurement | None = self.table.current_row
+        if row is None or not row.kind or self._desk.read_only:
+            return None
+        record = self._desk.fleet.record(KIND_BY_NAME[row.kind], *row.key)
+        if record is None:
+            return None
+        dialog = FieldDialog(self._desk, record, row.field, retold(row.how), self)
+        dialog.open()
+        return dialog

@@ -1,0 +1,88 @@
+"""The Snag Sheet: findings of the whole fleet, with filters."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QLineEdit, QToolButton, QVBoxLayout, QWidget
+
+from hangar.rules.finding import Finding, Level
+from hangar.window.findings.findings_panel import FindingsPanel
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.judging import count_levels
+from hangar.window.kit.level_marks import mark_icon
+from hangar.window.kit.words import level_count, level_word
+
+
+class SnagSheet(QWidget):
+    """All findings, gravest first, by level and by words."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.panel = FindingsPanel(desk, with_aircraft=True)
+        self.filter = QLineEdit()
+        self.filter.setPlaceholderText(self.tr("Show only findings with…"))
+        self.filter.setAccessibleName(self.tr("Filter of findings"))
+        self.filter.setClearButtonEnabled(True)
+        self.levels = {level: self._level_button(level) for level in Level}
+        self.with_accepted = QCheckBox(self.tr("with &accepted ones"))
+        self.told = QLabel()
+        self.told.setObjectName("quiet")
+        kinds = FlowRow(*self.levels.values(), self.with_accepted)
+        kinds.setContentsMargins(10, 10, 10, 0)
+        row = QHBoxLayout()
+        row.setContentsMargins(10, 6, 10, 4)
+        row.addWidget(self.filter, 1)
+        row.addWidget(self.told)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addLayout(kinds)
+        column.addLayout(row)
+        column.addWidget(self.panel, 1)
+        self.setFocusProxy(self.panel.table)
+        self._later = QTimer(self, singleShot=True, interval=30)
+        self._later.timeout.connect(self.read_again)
+        self.filter.textChanged.connect(self.panel.table.filter_words)
+        self.with_accepted.toggled.connect(self.read_again)
+        desk.judged.connect(lambda _code: self._later.start())
+        desk.touched.connect(lambda _touched: self._later.start())
+        desk.view.changed.connect(self._later.start)
+        self.panel.table.how_asked.connect(desk.how_asked)
+        self.read_again()
+
+    def _level_button(self, level: Level) -> QToolButton:
+        button = QToolButton()
+        button.setCheckable(True)
+        button.setChecked(True)
+        button.setAutoRaise(False)
+        button.setAccessibleName(level_word(level))
+        button.toggled.connect(lambda _on: self.read_again())
+        button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        return button
+
+    def read_again(self) -> None:
+        """Gather the findings of every aircraft looked at so far."""
+        judgements = [self._desk.known(code) for code in self._desk.codes()]
+        known = [judgement for judgement in judgements if judgement is not None]
+        found = [finding for judgement in known for finding in judgement.findings]
+        counts = count_levels(found)
+        for level, button in self.levels.items():
+            button.setIcon(mark_icon(level, self._desk.view.look))
+            button.setText(level_count(level, counts[level]))
+        wanted = [finding for finding in found if self._is_wanted(finding)]
+        self.panel.show_findings(sorted(wanted, key=_gravity))
+        waiting = len(judgements) - len(known)
+        self.told.setText(
+            self.tr("{count} aircraft still to look at").format(count=waiting) if waiting else ""
+        )
+
+    def _is_wanted(self, finding: Finding) -> bool:
+        if not finding.is_open and not self.with_accepted.isChecked():
+            return False
+        return self.levels[finding.level].isChecked()
+
+
+def _gravity(finding: Finding) -> tuple[int, str]:
+    return finding.level.rank, finding.aircraft

@@ -1,0 +1,1 @@
+"""The Flight Line: a card for each aircraft."""

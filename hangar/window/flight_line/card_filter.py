@@ -1,0 +1,132 @@
+"""Which cards of the Flight Line are shown, and in which order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QFontMetrics, QKeyEvent
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
+
+from hangar.parts.choices import AircraftState
+from hangar.window.flight_line.card import Card, filter_height
+from hangar.window.kit.words import say, word_of
+
+ANY, WARNINGS, WARNINGS_OR_CAUTIONS, QUIET, OVERDUE = "any", "warnings", "cautions", "quiet", "overdue"
+BY_CODE, WORST_FIRST, DUE_FIRST, LONGEST_UNFLOWN = "code", "worst", "due", "unflown"
+_LEVELS = ("warning", "caution", "can't tell", "advisory")
+_FAR, _NEVER = date.max, date.min
+
+
+def wanted(card: Card, words: str, state: str, look_for: str) -> bool:
+    """Whether a card holds every word, is in the state and shows what is looked for."""
+    spoken = card.spoken.lower()
+    return (
+        all(word in spoken for word in words.lower().split())
+        and state in (ANY, card.state_key)
+        and _shows(card, look_for)
+    )
+
+
+def _shows(card: Card, look_for: str) -> bool:
+    counts = dict(card.counts)
+    if look_for == WARNINGS:
+        return "warning" in counts
+    if look_for == WARNINGS_OR_CAUTIONS:
+        return "warning" in counts or "caution" in counts
+    if look_for == QUIET:
+        return not counts
+    return look_for == ANY or card.is_overdue
+
+
+def in_order(cards: Iterable[Card], order: str) -> list[Card]:
+    """The cards by code, or by what the keeper looks for first."""
+    by_code = sorted(cards, key=lambda card: card.code)
+    if order == WORST_FIRST:
+        return sorted(by_code, key=lambda card: [-dict(card.counts).get(level, 0) for level in _LEVELS])
+    if order == DUE_FIRST:
+        return sorted(by_code, key=lambda card: card.due_on or _FAR)
+    if order == LONGEST_UNFLOWN:
+        return sorted(by_code, key=lambda card: card.flown_on or _NEVER)
+    return by_code
+
+
+class CardFilter(QWidget):
+    """Words, state, findings, order. Signals: ``changed()``; Escape shows all again."""
+
+    changed = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.words = QLineEdit()
+        self.words.setPlaceholderText(self.tr("Show only aircraft with…"))
+        self.words.setAccessibleName(self.tr("Filter of aircraft"))
+        self.words.setClearButtonEnabled(True)
+        self.state = QComboBox()
+        self.state.setAccessibleName(self.tr("State of the aircraft shown"))
+        self.state.addItem(self.tr("in any state"), ANY)
+        for state in AircraftState:
+            self.state.addItem(word_of(state), state.value)
+        self.findings = QComboBox()
+        self.findings.setAccessibleName(self.tr("Findings of the aircraft shown"))
+        for key, text in (
+            (ANY, self.tr("with any findings")),
+            (WARNINGS, self.tr("with open warnings")),
+            (WARNINGS_OR_CAUTIONS, self.tr("with warnings or cautions")),
+            (QUIET, self.tr("without open findings")),
+            (OVERDUE, self.tr("with something overdue")),
+        ):
+            self.findings.addItem(text, key)
+        self.order = QComboBox()
+        self.order.setAccessibleName(self.tr("Order of the cards"))
+        for key, text in (
+            (BY_CODE, self.tr("by code")),
+            (WORST_FIRST, self.tr("worst first")),
+            (DUE_FIRST, self.tr("next due first")),
+            (LONGEST_UNFLOWN, self.tr("longest unflown first")),
+        ):
+            self.order.addItem(text, key)
+        self.told = QLabel()
+        self.told.setObjectName("quiet")
+        self.all_button = QPushButton(self.tr("Show &all"))
+        self._arrange()
+        self.words.textChanged.connect(self.changed)
+        for choice in (self.state, self.findings, self.order):
+            choice.currentIndexChanged.connect(self.changed)
+        self.all_button.clicked.connect(self.show_all)
+
+    def _arrange(self) -> None:
+        row = QHBoxLayout(self)
+        row.setContentsMargins(6, 4, 6, 4)
+        row.addWidget(self.words, 1)
+        for widget in (self.state, self.findings, self.order, self.told, self.all_button):
+            row.addWidget(widget)
+        self.fit_height()
+
+    def fit_height(self) -> None:
+        """Be as high as the first look leaves room for."""
+        self.setFixedHeight(filter_height(QFontMetrics(self.font())))
+
+    def show_all(self) -> None:
+        """Show every aircraft again; the order stays."""
+        self.words.clear()
+        self.state.setCurrentIndex(0)
+        self.findings.setCurrentIndex(0)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape:
+            self.show_all()
+        else:
+            super().keyPressEvent(event)
+
+    def chosen_of(self, cards: Iterable[Card]) -> list[Card]:
+        """The cards to show, in order; says how many are left out."""
+        every = list(cards)
+        words, state = self.words.text(), str(self.state.currentData())
+        look_for, order = str(self.findings.currentData()), str(self.order.currentData())
+        shown = in_order((card for card in every if wanted(card, words, state, look_for)), order)
+        told = say("{shown} of {all} aircraft").format(shown=len(shown), all=len(every))
+        self.told.setText(told if len(shown) < len(every) else "")
+        self.all_button.setVisible(len(shown) < len(every))
+        return shown

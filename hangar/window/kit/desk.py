@@ -1,0 +1,351 @@
+"""The desk every screen works at: the open fleet, the one way to edit it, and what is known of it."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable, Iterable
+from dataclasses import fields
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from hangar.base.errors import HangarError
+from hangar.base.units import UnitChoice
+from hangar.parts import KIND_BY_NAME, Aircraft, Record, Setting
+from hangar.window.kit.errand import Errand
+from hangar.window.kit.judging import (
+    Circumstances,
+    Difference,
+    Judge,
+    Judgement,
+    judge_aircraft,
+    settings_judged_by,
+)
+from hangar.window.kit.view_settings import ViewSettings, unit_choice
+from hangar.window.kit.words import say
+
+if TYPE_CHECKING:
+    from hangar.store import Edit, Fleet, Touched
+
+_EVERYTHING = frozenset(KIND_BY_NAME)
+_logger = logging.getLogger(__name__)
+
+
+class Desk(QObject):
+    """Holds the fleet, passes every edit through it, and keeps what was worked out per aircraft.
+
+    Signals: ``touched(Touched)`` after every edit, undo and redo; ``trouble(Exception)`` when one
+    failed; ``judged(code)`` when an aircraft has fresh findings; ``how_asked(Figure)`` when the
+    keeper wants to see a number's working; ``place_wanted(room, aircraft, position)`` when the keeper
+    wants to look at a servo position in another room; ``story_wanted(kind, tag)`` when the keeper asks
+    where a servo or pack has been.
+    """
+
+    touched = Signal(object)
+    trouble = Signal(object)
+    judged = Signal(str)
+    how_asked = Signal(object)
+    place_wanted = Signal(str, str, str)
+    story_wanted = Signal(object, str)
+
+    def __init__(
+        self,
+        fleet: Fleet,
+        view: ViewSettings,
+        *,
+        judge: Judge = judge_aircraft,
+        today: Callable[[], date] = date.today,
+        read: Iterable[Aircraft] = (),
+        parent: QObject | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.fleet = fleet
+        self.view = view
+        self._judge = judge
+        self._today = today
+        self._aircraft: dict[str, Aircraft] = {one.code: one for one in read}
+        self._judgements: dict[str, Judgement] = {}
+        self._before: dict[str, Judgement] = {}
+        self._differences: dict[str, Difference] = {}
+        self._failures: dict[str, Exception] = {}
+        self._told: set[str] = set()
+        self._circumstances: Circumstances | None = None
+        self._waiting: list[str] = []
+        self._errand: Errand | None = None
+        self._in_hand = ""
+        self._is_outdated = False
+        self._closed = False
+        self.was_edited = False
+        """Whether anything was changed since the fleet was opened here."""
+        self._timer = QTimer(self, singleShot=True, interval=0)
+        self._timer.timeout.connect(self._judge_next)
+        self._take_units()
+        self._judged_by = settings_judged_by(self.records(Setting))
+        self._units = view.units
+        view.changed.connect(self._look_changed)
+
+    @property
+    def today(self) -> date:
+        """The day everything is judged for."""
+        return self._today()
+
+    @property
+    def read_only(self) -> bool:
+        """Whether the fleet can only be looked at."""
+        return bool(self.fleet.read_only)
+
+    def codes(self) -> tuple[str, ...]:
+        """Codes of all aircraft, in the fleet's order; none once the desk is closed."""
+        return () if self._closed else self.fleet.aircraft_codes()
+
+    def aircraft(self, code: str) -> Aircraft:
+        """One aircraft as it stands."""
+        if code not in self._aircraft:
+            self._aircraft[code] = self.fleet.aircraft(code, today=self.today)
+        return self._aircraft[code]
+
+    def read_all(self) -> tuple[Aircraft, ...]:
+        """Every aircraft, read in one go where several are not known yet."""
+        codes = self.codes()
+        if sum(code not in self._aircraft for code in codes) > 1:
+            self._aircraft = {one.code: one for one in self.fleet.whole_fleet(today=self.today)}
+        return tuple(self.aircraft(code) for code in codes)
+
+    def records(self, kind: type[Record], **equal: Any) -> tuple[Any, ...]:
+        """All records of one kind; none once the desk is closed."""
+        return () if self._closed else self.fleet.records(kind, **equal)
+
+    def known(self, code: str) -> Judgement | None:
+        """What was worked out for an aircraft, if it was."""
+        return self._judgements.get(code)
+
+    def judgement(self, code: str) -> Judgement | None:
+        """Figures and findings of an aircraft, worked out at once; None after telling of trouble."""
+        if code not in self._judgements and code not in self._failures:
+            self._work_out(code)
+        return self._judgements.get(code)
+
+    def failure(self, code: str) -> Exception | None:
+        """Why an aircraft could not be worked out; None when it could or was not tried."""
+        return self._failures.get(code)
+
+    def _work_out(self, code: str) -> None:
+        try:
+            found = self._judge(self.aircraft(code), self.around())
+        except Exception as fault:  # noqa: BLE001 a border: what went wrong is told in the window
+            self._keep_failure(code, fault)
+        else:
+            self._keep(code, found)
+
+    def _keep_failure(self, code: str, fault: Exception) -> None:
+        _logger.info("judging %s failed", code, exc_info=fault)
+        self._failures[code] = fault
+        self.judged.emit(code)
+        if repr(fault) not in self._told:
+            self._told.add(repr(fault))
+            self.trouble.emit(fault)
+
+    def _keep(self, code: str, found: Judgement) -> None:
+        self._judgements[code] = found
+        before = self._before.pop(code, None)
+        if before is not None:
+            self._differences[code] = Difference.between(before.findings, found.findings)
+        self.judged.emit(code)
+
+    def around(self) -> Circumstances:
+        """What every judgement rests on besides the aircraft."""
+        if self._circumstances is None:
+            self._circumstances = Circumstances(
+                today=self.today,
+                settings=self.records(Setting),
+                units=self.view.units,
+                library=self.fleet.library(),
+            )
+        return self._circumstances
+
+    def difference(self, code: str) -> Difference | None:
+        """What the last edit did to the findings of an aircraft; None before the first edit."""
+        return self._differences.get(code)
+
+    def start_judging(self) -> None:
+        """Work all aircraft out, one after the other beside the event loop."""
+        if self._closed:
+            return
+        self._waiting = [code for code in self.codes() if code not in self._judgements]
+        self._timer.start()
+
+    def _judge_next(self) -> None:
+        if self._errand is not None:
+            return
+        code = self._next_waiting()
+        if code is None:
+            return
+        try:
+            aircraft, around = self.aircraft(code), self.around()
+        except HangarError as fault:
+            self._keep_failure(code, fault)
+            self._timer.start()
+            return
+        self._in_hand, self._is_outdated = code, False
+        judge = self._judge
+        self._errand = Errand(self, lambda: judge(aircraft, around))
+        self._errand.done.connect(self._judged_beside)
+        self._errand.failed.connect(self._failed_beside)
+        self._errand.start()
+
+    def _next_waiting(self) -> str | None:
+        codes = set(self.codes()) if self._waiting else ()
+        while self._waiting:
+            code = self._waiting.pop(0)
+            if code in codes and code not in self._judgements and code not in self._failures:
+                return code
+        return None
+
+    def _judged_beside(self, found: Judgement) -> None:
+        if self._is_still_asked():
+            self._keep(self._in_hand, found)
+
+    def _failed_beside(self, fault: Exception) -> None:
+        if self._is_still_asked():
+            self._keep_failure(self._in_hand, fault)
+
+    def _is_still_asked(self) -> bool:
+        """Whether the errand that just ended told of an aircraft as it still stands."""
+        self._errand = None
+        if self._closed:
+            return False
+        self._timer.start()
+        code = self._in_hand
+        if self._is_outdated and code not in self._waiting:
+            self._waiting.insert(0, code)
+        return not self._is_outdated and code not in self._judgements and code not in self._failures
+
+    def change(self, label: str, work: Callable[[Edit], None]) -> Touched:
+        """Make one undoable edit.
+
+        Raises: HangarError when it is refused; nothing is changed then.
+        """
+        touched = self.fleet.edit(label, work)
+        self.was_edited = True
+        self._forget(touched)
+        self.touched.emit(touched)
+        return touched
+
+    def edit(self, label: str, work: Callable[[Edit], None]) -> bool:
+        """Make one undoable edit; a refusal is told through ``trouble``."""
+        return self.attempt(lambda: self.change(label, work))
+
+    def attempt(self, step: Callable[[], object]) -> bool:
+        """Do something that may be refused; a refusal is told through ``trouble``."""
+        try:
+            step()
+        except HangarError as fault:
+            self.trouble.emit(fault)
+            return False
+        return True
+
+    def undo(self) -> None:
+        """Take the last edit back."""
+        self.attempt(lambda: self._step(self.fleet.undo))
+
+    def redo(self) -> None:
+        """Make the edit again that was taken back last."""
+        self.attempt(lambda: self._step(self.fleet.redo))
+
+    def _step(self, way: Callable[[], Touched | None]) -> None:
+        touched = way()
+        if touched is not None:
+            self.was_edited = True
+            self.read_elsewhere(touched)
+
+    def read_elsewhere(self, touched: Touched) -> None:
+        """Something was changed that did not pass through ``change``: read it again."""
+        self._forget(touched)
+        self.touched.emit(touched)
+
+    @property
+    def undo_label(self) -> str | None:
+        """What undo would take back."""
+        return self.fleet.undo_label
+
+    @property
+    def redo_label(self) -> str | None:
+        """What redo would make again."""
+        return self.fleet.redo_label
+
+    def everything_changed(self) -> None:
+        """Drop all that is known, after work that did not pass through ``change``."""
+        self.was_edited = True
+        self._aircraft.clear()
+        self._judgements.clear()
+        self._failures.clear()
+        self._drop(set())
+        self._take_units()
+        self._judged_by = settings_judged_by(self.records(Setting))
+        self._is_outdated = True
+        self.touched.emit(_EVERYTHING)
+        self.start_judging()
+
+    def rest(self) -> None:
+        """Ask nothing of the fleet until ``start_judging``: a long edit is under way beside the window."""
+        self._waiting.clear()
+        self._timer.stop()
+        if self._errand is not None:
+            self._errand.drop()
+            self._errand = None
+
+    def stop(self) -> None:
+        """Work nothing out any more; the fleet is about to be closed."""
+        self._closed = True
+        self.rest()
+
+    def choose_units(self, units: UnitChoice) -> bool:
+        """Keep these units with the fleet; a fleet that cannot be written shows them until it closes."""
+        if self.read_only:
+            self.view.use_units(units)
+            return True
+
+        def work(edit: Edit) -> None:
+            for field in fields(units):
+                edit.put(Setting(name=f"unit.{field.name}", value=getattr(units, field.name)))
+
+        return self.edit(say("Choose units"), work)
+
+    def _take_units(self) -> None:
+        kept: dict[str, str] = {each.name: each.value for each in self.records(Setting)}
+        if any(name.startswith("unit.") for name in kept):
+            self.attempt(lambda: self.view.use_units(UnitChoice.from_settings(kept)))
+        else:
+            self.view.use_units(unit_choice(self.view.seat_units))
+
+    def _look_changed(self) -> None:
+        # Findings are sentences with numbers in them, so other units make other sentences.
+        if self.view.units != self._units:
+            self._units = self.view.units
+            judged = {*self._judgements, *self._failures}
+            self._judgements.clear()
+            self._is_outdated = True
+            self._drop(judged)
+
+    def _forget(self, touched: Touched) -> None:
+        codes = set(touched.aircraft)
+        if Setting.KIND in touched:
+            self._take_units()
+            before, self._judged_by = self._judged_by, settings_judged_by(self.records(Setting))
+            if self._judged_by != before:
+                codes |= {*self._aircraft, *self._judgements, *self._failures}
+        self._drop(codes)
+
+    def _drop(self, codes: set[str]) -> None:
+        self._circumstances = None
+        self._is_outdated = self._is_outdated or self._in_hand in codes
+        for code in codes:
+            self._aircraft.pop(code, None)
+            self._failures.pop(code, None)
+            before = self._judgements.pop(code, None)
+            if before is not None:
+                self._before[code] = before
+        self._differences.clear()
+        self._waiting = [*self._waiting, *sorted(codes - set(self._waiting))]
+        self._timer.start()

@@ -1,0 +1,186 @@
+"""Turn stored values into what the keeper sees, and what the keeper types into stored values."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from enum import StrEnum
+from typing import Any
+
+from hangar.base.errors import BadInput
+from hangar.base.figure import Figure
+from hangar.base.units import UnitChoice, symbol_of, unit_of_field
+from hangar.parts.fields import FieldSpec
+from hangar.window.kit.words import say, sentence_case, word_of, yes_no
+
+UNKNOWN = "—"
+"""What a table shows where a value is not known."""
+
+
+def unit_of(spec: FieldSpec) -> str | None:
+    """The unit a number field is stored in; None for text, lists and plain counts."""
+    return unit_of_field(spec.name) if spec.type in (float, int) else None
+
+
+def heading_of(spec: FieldSpec) -> str:
+    """A field's label for a form or a table head, first letter raised."""
+    return say(sentence_case(spec.label))
+
+
+def shown_unit(spec: FieldSpec, units: UnitChoice) -> str:
+    """The symbol of the unit in which a field is shown; empty when it has none."""
+    unit = unit_of(spec)
+    return symbol_of(units.unit_for(unit)) if unit else ""
+
+
+def field_text(spec: FieldSpec, value: Any, units: UnitChoice) -> str:
+    """A field's value with its unit; UNKNOWN for None."""
+    if value is None:
+        return UNKNOWN
+    unit = unit_of(spec)
+    if unit and unit != "AWG":
+        return units.show(float(value), unit)
+    return plain_text(value)
+
+
+def edit_text(spec: FieldSpec, value: Any, units: UnitChoice) -> str:
+    """A field's value as it is put into an editor; empty for None."""
+    return "" if value is None else field_text(spec, value, units)
+
+
+def plain_text(value: Any) -> str:
+    """A value that has no unit."""
+    if value is None:
+        return UNKNOWN
+    if isinstance(value, bool):
+        return yes_no(value)
+    if isinstance(value, StrEnum):
+        return word_of(value)
+    if isinstance(value, datetime):
+        return value.strftime("%Y-%m-%d %H:%M")
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, float):
+        return f"{value:.10g}"
+    return str(value)
+
+
+def figure_text(figure: Figure | None, units: UnitChoice) -> str:
+    """A computed number; with its band in brackets where it has one."""
+    if figure is None:
+        return UNKNOWN
+    shown = units.show(figure.expected, figure.unit)
+    if figure.low is None and figure.design is None:
+        return shown
+    low, high = sorted((figure.band.low, figure.band.design))
+    if low == high == figure.expected:
+        return shown
+    if low == high:
+        least = say("at least {value}").format(value=units.show(low, figure.unit, 2))
+        return f"{shown} ({least})"
+    symbol = symbol_of(units.unit_for(figure.unit))
+    bare, least, most = (
+        text.removesuffix(symbol).rstrip()
+        for text in (shown, units.show(low, figure.unit, 2), units.show(high, figure.unit, 2))
+    )
+    return f"{bare} ({least}–{most}) {symbol}".rstrip()
+
+
+def read_field(spec: FieldSpec, text: str, units: UnitChoice) -> Any:
+    """What the keeper typed, as the value to store; an empty text means "not known".
+
+    Raises:
+        BadInput: a sentence that says what was found and what is allowed.
+    """
+    text = text.strip()
+    if not text or text == UNKNOWN:
+        return spec.check(None)
+    if spec.type in (float, int):
+        return _read_number(spec, text, units)
+    return spec.check(_read_word(spec, text))
+
+
+def _read_word(spec: FieldSpec, text: str) -> Any:
+    if spec.type is bool:
+        return _read_bool(spec, text)
+    if issubclass(spec.type, StrEnum):
+        return _read_choice(spec, text)
+    if spec.type is datetime:
+        return _read_moment(spec, text, datetime.fromisoformat, "2031-05-20 09:30")
+    if spec.type is date:
+        return _read_moment(spec, text, date.fromisoformat, "2031-05-20")
+    return text
+
+
+def _read_number(spec: FieldSpec, text: str, units: UnitChoice) -> float | int:
+    unit = unit_of(spec)
+    value = units.parse(text, unit) if unit else _bare_number(spec, text)
+    low, high = spec.within.low, spec.within.high
+    if unit and ((low is not None and value < low) or (high is not None and value > high)):
+        allowed = range_words(spec, units)
+        raise BadInput(
+            say("{label} is {found}; allowed is {allowed}.").format(
+                label=heading_of(spec), found=units.show(value, unit), allowed=allowed
+            )
+        )
+    checked: float | int = spec.check(value)
+    return checked
+
+
+def _bare_number(spec: FieldSpec, text: str) -> float:
+    try:
+        return float(text.replace(",", "."))
+    except ValueError:
+        raise BadInput(
+            say('{label}: "{text}" is not a number; a number such as 4 is wanted.').format(
+                label=heading_of(spec), text=text
+            )
+        ) from None
+
+
+def range_words(spec: FieldSpec, units: UnitChoice) -> str:
+    """The hard range of a number field in the units shown; empty when anything is allowed."""
+    unit = unit_of(spec)
+
+    def show(value: float) -> str:
+        return units.show(value, unit) if unit else f"{value:g}"
+
+    low, high = spec.within.low, spec.within.high
+    if low is not None and high is not None:
+        return say("{low} to {high}").format(low=show(low), high=show(high))
+    if low is not None:
+        return say("{low} or more").format(low=show(low))
+    return say("{high} or less").format(high=show(high)) if high is not None else ""
+
+
+def _read_bool(spec: FieldSpec, text: str) -> bool | None:
+    words = {say("yes").lower(): True, say("no").lower(): False, say("not known").lower(): None}
+    if text.lower() not in words:
+        raise BadInput(
+            say('{label}: "{text}" is not understood; allowed is yes, no or not known.').format(
+                label=heading_of(spec), text=text
+            )
+        )
+    return words[text.lower()]
+
+
+def _read_choice(spec: FieldSpec, text: str) -> StrEnum:
+    for choice in spec.type:  # type: ignore[attr-defined]
+        if text.lower() in (choice.value.lower(), word_of(choice).lower()):
+            return choice  # type: ignore[no-any-return]
+    allowed = ", ".join(word_of(choice) for choice in spec.type)  # type: ignore[attr-defined]
+    raise BadInput(
+        say('{label}: "{text}" is not in the list; allowed is {allowed}.').format(
+            label=heading_of(spec), text=text, allowed=allowed
+        )
+    )
+
+
+def _read_moment(spec: FieldSpec, text: str, read: Any, example: str) -> Any:
+    try:
+        return read(text)
+    except ValueError:
+        raise BadInput(
+            say('{label}: "{text}" is not a date; a date such as {example} is wanted.').format(
+                label=heading_of(spec), text=text, example=example
+            )
+        ) from None

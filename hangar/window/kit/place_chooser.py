@@ -1,0 +1,83 @@
+"""Choose an aircraft and one of its servo positions."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QSignalBlocker, Signal
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QWidget
+
+from hangar.parts import Aircraft, ServoFit
+from hangar.window.kit.desk import Desk
+
+
+class PlaceChooser(QWidget):
+    """Two lists. Signals: ``chosen()`` when the keeper chose another aircraft or position."""
+
+    chosen = Signal()
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.aircraft_box = QComboBox()
+        self.aircraft_box.setAccessibleName(self.tr("Aircraft"))
+        self.position_box = QComboBox()
+        self.position_box.setAccessibleName(self.tr("Position"))
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        for title, box in ((self.tr("Air&craft"), self.aircraft_box), (self.tr("&At"), self.position_box)):
+            label = QLabel(title)
+            label.setBuddy(box)
+            row.addWidget(label)
+            row.addWidget(box)
+        self.aircraft_box.activated.connect(self._aircraft_chosen)
+        self.position_box.activated.connect(self.chosen)
+
+    @property
+    def code(self) -> str | None:
+        """Code of the aircraft chosen."""
+        code = self.aircraft_box.currentData()
+        return None if code is None else str(code)
+
+    @property
+    def aircraft(self) -> Aircraft | None:
+        """The aircraft chosen, as it stands."""
+        code = self.code
+        return self._desk.aircraft(code) if code in self._desk.codes() and code else None
+
+    @property
+    def fit(self) -> ServoFit | None:
+        """The position chosen, with what is on it."""
+        aircraft, position = self.aircraft, self.position_box.currentData()
+        return aircraft.fit(str(position)) if aircraft and position else None
+
+    def read_again(self) -> None:
+        """List the aircraft and positions there are, keeping what was chosen."""
+        wanted = self.code
+        with QSignalBlocker(self.aircraft_box):
+            self.aircraft_box.clear()
+            for airframe in self._desk.fleet.airframes():
+                self.aircraft_box.addItem(f"{airframe.code}  {airframe.name}", airframe.code)
+            self.aircraft_box.setCurrentIndex(max(0, self.aircraft_box.findData(wanted)))
+        self._list_positions()
+
+    def choose(self, code: str, position: str | None = None) -> None:
+        """Choose an aircraft and, if given, a position of it."""
+        at = self.aircraft_box.findData(code)
+        if at >= 0:
+            self.aircraft_box.setCurrentIndex(at)
+            self._list_positions(position)
+            self.chosen.emit()
+
+    def _aircraft_chosen(self) -> None:
+        self._list_positions()
+        self.chosen.emit()
+
+    def _list_positions(self, wanted: str | None = None) -> None:
+        kept = wanted or self.position_box.currentData()
+        self.position_box.clear()
+        aircraft = self.aircraft
+        fits = aircraft.fits if aircraft else ()
+        for fit in fits:
+            self.position_box.addItem(f"{fit.code}  {fit.position.name}", fit.code)
+        first = next((fit.code for fit in fits if fit.servo_type is not None), None)
+        at = self.position_box.findData(kept)
+        self.position_box.setCurrentIndex(at if at >= 0 else max(0, self.position_box.findData(first)))

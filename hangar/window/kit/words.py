@@ -1,0 +1,107 @@
+"""Words the keeper reads for closed lists, levels and counts; every one can be translated.
+
+The members of the closed lists are texts: nothing but texts is needed here, so that the first page
+can be on screen before the lists are loaded.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+
+from PySide6.QtCore import QCoreApplication
+
+from hangar.window.kit.language import told_in_language
+
+_CLASS = {
+    "heli-ic": "Helicopter, piston engine",
+    "heli-el": "Helicopter, electric",
+    "heli-turbine": "Helicopter, turbine",
+    "sport": "Sport aeroplane",
+    "aerobatic-3d": "3D aerobatic aeroplane",
+    "giant": "Giant-scale aeroplane",
+    "scale": "Scale aeroplane",
+    "sail-fast": "Fast sailplane",
+    "sail-thermal": "Thermal sailplane",
+    "sail-scale": "Scale sailplane",
+    "jet-turbine": "Turbine jet",
+    "jet-edf": "Ducted-fan jet",
+    "electric-small": "Small electric",
+}
+_LEVEL = {
+    "warning": ("Warning", "warning", "warnings"),
+    "caution": ("Caution", "caution", "cautions"),
+    "advisory": ("Advisory", "advisory", "advisories"),
+    "cant-tell": ("Can't tell", "can't tell", "can't tell"),
+}
+_SPECIAL = {
+    **_CLASS,
+    "receiver": "Receiver and servos",
+    "flight": "Needed to fly",
+}
+
+
+def say(text: str) -> str:
+    """A fixed text in the language of the program."""
+    return QCoreApplication.translate("words", text)
+
+
+def retold(sentence: object) -> str:
+    """A sentence of the core in the language of the program; of an error, what it says."""
+    return told_in_language(str(sentence))
+
+
+def word_of(choice: str) -> str:
+    """One word of a closed list as shown on screen.
+
+    >>> word_of("sport"), word_of("on the line")
+    ('Sport aeroplane', 'On the line')
+    """
+    return say(_SPECIAL.get(choice) or sentence_case(choice))
+
+
+def level_word(level: str) -> str:
+    """The word of a level: Warning, Caution, Advisory, Can't tell."""
+    return say(_LEVEL[level][0])
+
+
+def level_count(level: str, count: int) -> str:
+    """A number of findings of one level in words.
+
+    >>> level_count("caution", 2)
+    '2 cautions'
+    """
+    return f"{count} {say(_LEVEL[level][1 if count == 1 else 2])}"
+
+
+def yes_no(value: bool | None) -> str:
+    """Yes, no or not known."""
+    return say("not known") if value is None else say("yes") if value else say("no")
+
+
+def day(value: date | None) -> str:
+    """A date as written everywhere in the program."""
+    return value.isoformat() if value else say("never")
+
+
+def sentence_case(text: str) -> str:
+    """A label with its first letter raised."""
+    return f"{text[:1].upper()}{text[1:]}"
+
+
+def room_titles() -> tuple[str, ...]:
+    """What the rooms are called, by number."""
+    return (
+        say("Flight Line"),
+        say("Airframe Folder"),
+        say("Snag Sheet"),
+        say("Due List"),
+        say("Next Field Day"),
+        say("Battery Shelf"),
+        say("Parts Bay"),
+        say("Shopping List"),
+        say("Type Library"),
+        say("Refit Board"),
+        say("Side by Side"),
+        say("Try-out"),
+        say("Workshop Rules"),
+    )

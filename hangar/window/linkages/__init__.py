@@ -1,0 +1,1 @@
+"""Linkages as a table and as a moving drawing."""

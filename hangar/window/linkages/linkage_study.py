@@ -1,0 +1,282 @@
+"""A linkage looked at through its whole travel: where it is good, where it binds, how far it throws."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import groupby
+
+from hangar.base.errors import BadInput
+from hangar.base.figure import Basis, Figure
+from hangar.parts import Aircraft, ServoFit
+from hangar.parts.choices import Function, LinkageKind
+from hangar.physics.air import Air
+from hangar.physics.link_position import LinkPosition
+from hangar.physics.linkage import RodLink
+from hangar.physics.linkage_sweep import (
+    DEAD_POINT_DEG,
+    LEAST_TRANSMISSION_DEG,
+    SERVO_DEAD_CENTRE_DEG,
+    Bind,
+    BindState,
+    LinkSweep,
+    sweep,
+)
+from hangar.rules.finding import Level
+from hangar.survey.asked import Asking
+from hangar.survey.defaults import defaults_with
+from hangar.survey.figures import Facts
+from hangar.survey.linkages import SOURCE, Drive, drive_of
+from hangar.survey.model import PositionSurvey, Survey
+from hangar.window.kit.words import retold, say, sentence_case
+
+USUAL_TRAVEL_DEG = 60.0
+"""Servo travel each way where none is recorded; common practice, no source."""
+NEAR_ENOUGH_DEG = 0.5
+"""A throw is not measured more closely than this."""
+_RODLESS = (LinkageKind.DIRECT, LinkageKind.BELT)
+_MEANT_TO_LOCK = (Function.RETRACT, Function.DOOR, Function.TOW_RELEASE)
+
+
+@dataclass(frozen=True)
+class Zone:
+    """A part of the servo's travel that should not be used."""
+
+    low_deg: float
+    high_deg: float
+    state: BindState
+    level: Level
+
+    @property
+    def name(self) -> str:
+        """What is wrong there."""
+        return say(str(self.state))
+
+    @property
+    def words(self) -> str:
+        """What is wrong and from where to where."""
+        return say("{what}: {low} to {high} of servo travel").format(
+            what=sentence_case(self.name), low=f"{self.low_deg:.0f}°", high=f"{self.high_deg:.0f}°"
+        )
+
+
+@dataclass(frozen=True)
+class Throw:
+    """One way of a surface: what is wanted, what the linkage reaches, and the servo travel it takes."""
+
+    name: str
+    wanted_deg: float | None
+    reached: Figure
+    travel_deg: float | None
+
+    @property
+    def is_short(self) -> bool:
+        """Whether the linkage does not reach what is wanted."""
+        return self.wanted_deg is not None and self.reached.expected < self.wanted_deg - NEAR_ENOUGH_DEG
+
+
+@dataclass(frozen=True)
+class LinkageStudy:
+    """Everything the Linkages page shows of one position; ``why`` says what keeps it from being drawn."""
+
+    fit: ServoFit
+    survey: PositionSurvey | None
+    drive: Drive | None = None
+    swept: LinkSweep | None = None
+    limit_deg: float = USUAL_TRAVEL_DEG
+    zones: tuple[Zone, ...] = ()
+    binds: tuple[Bind, ...] = ()
+    throws: tuple[Throw, ...] = ()
+    ratio: Figure | None = None
+    least_angle: Figure | None = None
+    why: str = ""
+
+    @property
+    def code(self) -> str:
+        """The position's code."""
+        return self.fit.code
+
+    @property
+    def link(self) -> RodLink | None:
+        """The linkage, if there is one that can be drawn."""
+        return self.swept.link if self.swept else None
+
+    @property
+    def low_deg(self) -> float:
+        """Servo travel at the low end that the rod reaches."""
+        return self.swept.low.servo_deg - self.swept.link.servo_neutral_deg if self.swept else 0.0
+
+    @property
+    def high_deg(self) -> float:
+        """Servo travel at the high end that the rod reaches."""
+        return self.swept.high.servo_deg - self.swept.link.servo_neutral_deg if self.swept else 0.0
+
+    @property
+    def level(self) -> Level | None:
+        """The gravest trouble in the travel that is used."""
+        levels = {bind.level for bind in self.binds} | {"caution" for one in self.throws if one.is_short}
+        return min((Level(one) for one in levels), key=lambda one: one.rank, default=None)
+
+    def at(self, travel_deg: float) -> LinkPosition | None:
+        """The position at a servo travel; None where there is no rod or it does not reach."""
+        if self.link is None:
+            return None
+        try:
+            return self.link.at_travel(travel_deg)
+        except BadInput:
+            return None
+
+
+def linkage_studies(aircraft: Aircraft, surveyed: Survey) -> tuple[LinkageStudy, ...]:
+    """The study of every position, in the aircraft's order."""
+    return tuple(_study(aircraft, surveyed, fit) for fit in aircraft.fits)
+
+
+def _study(aircraft: Aircraft, surveyed: Survey, fit: ServoFit) -> LinkageStudy:
+    position = surveyed.positions.get(fit.code)
+    defaults = defaults_with(surveyed.conditions.defaults)
+    facts = Facts()
+    air = Air.at(surveyed.conditions.altitude_m, surveyed.conditions.air_c)
+    drive = drive_of(Asking.of(aircraft, fit, air, defaults), defaults, facts)
+    if drive is None:
+        why = say("Cannot be drawn. Not known: {what}.").format(what="; ".join(map(retold, facts.missing)))
+        return LinkageStudy(fit, position, why=why)
+    if drive.kind in _RODLESS:
+        ratio = drive.arm_mm / drive.horn_mm
+        figure = facts.figure("surface turn for each degree of arm", ratio, "ratio", "arm over horn", SOURCE)
+        why = say("No rod to draw: the servo turns this {how}.").format(
+            how=say("straight") if drive.kind is LinkageKind.DIRECT else say("by a belt")
+        )
+        return LinkageStudy(fit, position, drive, ratio=figure, why=why)
+    return _swept_study(fit, position, drive, facts)
+
+
+def _swept_study(fit: ServoFit, position: PositionSurvey | None, drive: Drive, facts: Facts) -> LinkageStudy:
+    own = fit.linkage.servo_travel_deg if fit.linkage else None
+    limit = min(own or USUAL_TRAVEL_DEG, 120.0)
+    facts.note("servo travel each way", limit, "deg", Basis.TYPICAL if own is None else Basis.MEASURED)
+    try:
+        swept = _sweep(drive, limit)
+    except BadInput as fault:
+        return LinkageStudy(fit, position, drive, limit_deg=limit, why=str(fault))
+    throws = tuple(_throws(fit, drive, swept, facts))
+    used = _used(throws)
+    binds = _binds(fit, drive, used) if used else ()
+    least = min(_within(swept, used), key=lambda one: one.transmission_deg)
+    return LinkageStudy(
+        fit,
+        position,
+        drive,
+        swept,
+        limit,
+        tuple(_zones(swept, limit)),
+        binds,
+        throws,
+        facts.figure(
+            "surface turn for each degree of arm at neutral",
+            abs(swept.neutral.velocity_ratio),
+            "ratio",
+            "effective lever at the arm over effective lever at the horn",
+            SOURCE,
+        ),
+        facts.figure(
+            "least angle between rod and horn",
+            least.transmission_deg,
+            "deg",
+            "smallest angle met in the servo travel that the throws use",
+            SOURCE,
+        ),
+    )
+
+
+@lru_cache(maxsize=256)
+def _link(arm_mm: float, horn_mm: float, rod_mm: float, arm_angle_deg: float) -> RodLink:
+    return RodLink.from_rod(arm_mm, horn_mm, rod_mm, arm_angle_deg, 90.0)
+
+
+@lru_cache(maxsize=256)
+def _sweep(drive: Drive, limit_deg: float) -> LinkSweep:
+    link = _link(drive.arm_mm, drive.horn_mm, drive.rod_mm, drive.arm_angle_deg)
+    return sweep(link, -limit_deg, limit_deg, step_deg=1.0, dead_centre_wanted=True)
+
+
+def _before_turning(swept: LinkSweep) -> list[LinkPosition]:
+    """The positions from end to end in which the surface still follows the arm."""
+    side = math.copysign(1.0, swept.neutral.servo_lever_mm)
+    return [one for one in swept.positions if one.servo_lever_mm * side > 0.0]
+
+
+def _throws(fit: ServoFit, drive: Drive, swept: LinkSweep, facts: Facts) -> Iterable[Throw]:
+    surface, link = fit.surface, swept.link
+    turns = [one.horn_deg - link.horn_neutral_deg for one in _before_turning(swept)]
+    wanted = (None, None) if surface is None else (surface.throw_up_deg, surface.throw_down_deg)
+    most = (max(0.0, max(turns)), max(0.0, -min(turns)))
+    for name, sign, want, reach in zip((say("up"), say("down")), (1.0, -1.0), wanted, most, strict=True):
+        figure = facts.figure(
+            f"throw reached, {name}",
+            reach,
+            "deg",
+            "surface turn at the end of the servo's travel, or where the rod binds or turns back before it",
+            SOURCE,
+        )
+        travel = None
+        if want is not None and reach >= want - NEAR_ENOUGH_DEG:
+            try:
+                travel = drive.at(sign * want).travel_deg
+            except BadInput:
+                travel = None
+        yield Throw(name, want, figure, travel)
+
+
+def _used(throws: tuple[Throw, ...]) -> tuple[float, float] | None:
+    """Servo travel that the throws use; None where that is not known."""
+    travels = [one.travel_deg for one in throws if one.travel_deg is not None]
+    if len(travels) < len(throws):
+        return None
+    return min(0.0, *travels), max(0.0, *travels)
+
+
+def _within(swept: LinkSweep, used: tuple[float, float] | None) -> list[LinkPosition]:
+    if used is None:
+        return list(swept.positions)
+    zero = swept.link.servo_neutral_deg
+    return [one for one in swept.positions if used[0] - 0.5 <= one.servo_deg - zero <= used[1] + 0.5]
+
+
+def _binds(fit: ServoFit, drive: Drive, used: tuple[float, float]) -> tuple[Bind, ...]:
+    locks = fit.function in _MEANT_TO_LOCK
+    return _swept_binds(drive, used, locks, fit.function.is_flight)
+
+
+@lru_cache(maxsize=256)
+def _swept_binds(drive: Drive, used: tuple[float, float], locks: bool, is_flight: bool) -> tuple[Bind, ...]:
+    link = _link(drive.arm_mm, drive.horn_mm, drive.rod_mm, drive.arm_angle_deg)
+    found = sweep(link, *used, step_deg=1.0, dead_centre_wanted=locks, flight_control=is_flight)
+    return found.binds
+
+
+def _zones(swept: LinkSweep, limit_deg: float) -> Iterable[Zone]:
+    zero = swept.link.servo_neutral_deg
+    side = math.copysign(1.0, swept.neutral.servo_lever_mm)
+    low, high = swept.low.servo_deg - zero, swept.high.servo_deg - zero
+    if swept.low_bound:
+        yield Zone(-limit_deg, low, BindState.HARD_BIND, Level.WARNING)
+    for state, run in groupby(swept.positions, key=lambda one: _state(one, side)):
+        if state is not None:
+            travels = [one.servo_deg - zero for one in run]
+            poor = state is BindState.POOR_TRANSMISSION
+            yield Zone(travels[0], travels[-1], state, Level.CAUTION if poor else Level.WARNING)
+    if swept.high_bound:
+        yield Zone(high, limit_deg, BindState.HARD_BIND, Level.WARNING)
+
+
+def _state(one: LinkPosition, side: float) -> BindState | None:
+    if one.servo_lever_mm * side <= 0.0:
+        return BindState.REVERSAL
+    if one.servo_transmission_deg < SERVO_DEAD_CENTRE_DEG:
+        return BindState.SERVO_DEAD_CENTRE
+    if one.transmission_deg < DEAD_POINT_DEG:
+        return BindState.DEAD_POINT
+    return BindState.POOR_TRANSMISSION if one.transmission_deg < LEAST_TRANSMISSION_DEG else None

@@ -1,0 +1,270 @@
+"""The Linkages page: what turns what at each position, as a table and as a moving drawing."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import replace
+from enum import StrEnum
+from typing import Any
+
+from PySide6.QtCore import QSignalBlocker, Qt
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QSlider,
+    QSplitter,
+    QTextBrowser,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.base.figure import Figure
+from hangar.parts import Linkage
+from hangar.parts.fields import FieldSpec, columns
+from hangar.rules.finding import Level
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import edit_text, field_text, heading_of, read_field
+from hangar.window.kit.judging import Judgement
+from hangar.window.kit.motion_clock import Clock
+from hangar.window.kit.words import say
+from hangar.window.linkages.linkage_study import LinkageStudy, linkage_studies
+from hangar.window.linkages.linkage_view import LinkageView
+from hangar.window.linkages.linkage_words import standing_words, trouble_words
+from hangar.window.linkages.ratio_plot import RatioPlot
+from hangar.window.positions import position_edits
+from hangar.window.tables.adaptive_table import AdaptiveTable
+from hangar.window.tables.all_columns import AllColumns
+from hangar.window.tables.columns import Column, choices_of, figure_column
+from hangar.window.tables.rows_model import RowsModel
+
+FIRST_FIELDS = {
+    "kind": 8, "arm_mm": 0, "horn_mm": 0, "arm_angle_deg": 5, "rod_length_mm": 9, "servo_travel_deg": 2,
+}  # fmt: skip
+"""The fields beside the position, and in which order they give way to a narrow window; 0 never."""
+_FINE = 10
+"""Steps of the slider for one degree."""
+
+
+def linkage_columns(desk: Desk) -> tuple[Column[LinkageStudy], ...]:
+    """Position, geometry to edit, what follows from it, and the rest of the record."""
+    specs = {spec.name: spec for spec in columns(Linkage) if spec.name not in Linkage.KEY}
+    rest = [spec for name, spec in specs.items() if name not in FIRST_FIELDS]
+    return (
+        Column(
+            say("Position"),
+            lambda row, _units: f"{row.code}  {row.fit.position.name}",
+            level=lambda row: row.level,
+            tip=trouble_words,
+            widest=30,
+        ),
+        *(replace(_field(desk, specs[name]), gives_way=FIRST_FIELDS[name]) for name in FIRST_FIELDS),
+        figure_column(say("Ratio at\nneutral"), lambda row: row.ratio),
+        replace(figure_column(say("Least rod\nangle"), lambda row: row.least_angle), gives_way=6),
+        _throw(0, say("Throw up,\nreached")),
+        _throw(1, say("Throw down,\nreached")),
+        replace(_surveyed("Travel\nused", "servo_travel_deg"), gives_way=7),
+        replace(_surveyed("Rod force\nat stall", "rod_force_n"), gives_way=4),
+        replace(_surveyed("Buckling\nload", "rod_buckling_n"), gives_way=3),
+        _surveyed("Buckling\nmargin", "rod_margin"),
+        *(replace(_field(desk, spec), gives_way=1) for spec in rest),
+    )
+
+
+def _field(desk: Desk, spec: FieldSpec) -> Column[LinkageStudy]:
+    def value(row: LinkageStudy) -> Any:
+        return getattr(row.fit.linkage, spec.name) if row.fit.linkage else None
+
+    def write(row: LinkageStudy, text: str) -> None:
+        position_edits.set_part_field(desk, row.fit, Linkage, spec, read_field(spec, text, desk.view.units))
+
+    is_listed = spec.type is bool or issubclass(spec.type, StrEnum)
+    return Column(
+        _folded(heading_of(spec)),
+        lambda row, units: field_text(spec, value(row), units),
+        raw=value,
+        write=write,
+        choices=(lambda _row: choices_of(spec)) if is_listed else None,
+        show_for_edit=lambda row, units: edit_text(spec, value(row), units),
+        number=spec.type in (float, int),
+        help=say(spec.help),
+    )
+
+
+def _folded(heading: str) -> str:
+    """A long heading on two lines."""
+    if len(heading) < 12 or " " not in heading:
+        return heading
+    spaces = [at for at, letter in enumerate(heading) if letter == " "]
+    middle = min(spaces, key=lambda at: abs(at - len(heading) / 2))
+    return f"{heading[:middle]}\n{heading[middle + 1 :]}"
+
+
+def _throw(which: int, heading: str) -> Column[LinkageStudy]:
+    def figure(row: LinkageStudy) -> Figure | None:
+        return row.throws[which].reached if len(row.throws) > which else None
+
+    def level(row: LinkageStudy) -> Level | None:
+        short = len(row.throws) > which and row.throws[which].is_short
+        return Level.CAUTION if short else None
+
+    return Column(
+        heading,
+        lambda row, _units: _throw_text(row, which),
+        raw=lambda row: found.expected if (found := figure(row)) else None,
+        figure=figure,
+        level=level,
+        number=True,
+        help=say("Reached by the linkage, of what is wanted at the surface."),
+    )
+
+
+def _throw_text(row: LinkageStudy, which: int) -> str:
+    if len(row.throws) <= which:
+        return "—"
+    throw = row.throws[which]
+    reached = f"{throw.reached.expected:.0f}°"
+    if throw.wanted_deg is None:
+        return reached
+    return say("{reached} of {wanted}").format(reached=reached, wanted=f"{throw.wanted_deg:.0f}°")
+
+
+def _surveyed(heading: str, name: str) -> Column[LinkageStudy]:
+    def missing(row: LinkageStudy) -> tuple[str, ...]:
+        return (row.survey.missing_for.get(name) or row.survey.missing) if row.survey else ()
+
+    figure: Callable[[LinkageStudy], Figure | None] = lambda row: getattr(row.survey, name, None)  # noqa: E731
+    return figure_column(heading, figure, missing)
+
+
+class LinkagesPage(QWidget):
+    """Table above; drawing, words and ratio of the chosen linkage below."""
+
+    def __init__(self, desk: Desk, clock: Clock = time.monotonic, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._model: RowsModel[LinkageStudy] = RowsModel(
+            desk, linkage_columns(desk), lambda row: row.code, self
+        )
+        self.table = AdaptiveTable(self._model, self.tr("Linkages"))
+        self.all_columns = AllColumns(self.table, self)
+        self.drawing = LinkageView(desk.view, clock)
+        self.plot = RatioPlot(desk.view)
+        self.words = QTextBrowser()
+        self.words.setAccessibleName(self.tr("The linkage in words"))
+        self.play_button = QPushButton(self.tr("&Play"))
+        self.neutral_button = QPushButton(self.tr("&Neutral"))
+        self.remove_button = QPushButton(self.tr("&Remove linkage"))
+        self.travel = QSlider(Qt.Orientation.Horizontal)
+        self.travel.setAccessibleName(self.tr("Servo travel"))
+        self.travel.setPageStep(10 * _FINE)
+        self.travel.setSingleStep(_FINE)
+        self._arrange()
+        self._connect()
+
+    def _arrange(self) -> None:
+        moves = QHBoxLayout()
+        label = QLabel(self.tr("Servo &travel"))
+        label.setBuddy(self.travel)
+        for widget in (self.play_button, self.neutral_button, label):
+            moves.addWidget(widget)
+        moves.addWidget(self.travel, 1)
+        acts = QHBoxLayout()
+        acts.addWidget(self.remove_button)
+        acts.addWidget(self.all_columns)
+        acts.addStretch(1)
+        left = QWidget()
+        column = QVBoxLayout(left)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.drawing, 1)
+        column.addLayout(moves)
+        column.addLayout(acts)
+        right = QSplitter(Qt.Orientation.Vertical)
+        right.addWidget(self.words)
+        right.addWidget(self.plot)
+        right.setSizes([190, 240])
+        right.setChildrenCollapsible(False)
+        lower = QSplitter(Qt.Orientation.Horizontal)
+        lower.addWidget(left)
+        lower.addWidget(right)
+        lower.setSizes([640, 400])
+        lower.setChildrenCollapsible(False)
+        halves = QSplitter(Qt.Orientation.Vertical)
+        halves.addWidget(self.table)
+        halves.addWidget(lower)
+        halves.setSizes([230, 430])
+        halves.setChildrenCollapsible(False)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(10, 10, 10, 10)
+        whole.addWidget(halves)
+
+    def _connect(self) -> None:
+        self.table.row_chosen.connect(self._show_chosen)
+        self.table.how_asked.connect(self._desk.how_asked)
+        self.drawing.travel_changed.connect(self._travel_changed)
+        self.drawing.playing_changed.connect(self._playing_changed)
+        self.play_button.clicked.connect(self.drawing.toggle)
+        self.neutral_button.clicked.connect(lambda: self._go_to(0.0))
+        self.travel.valueChanged.connect(lambda value: self._go_to(value / _FINE))
+        self.plot.travel_asked.connect(self._go_to)
+        self.remove_button.clicked.connect(self.remove_chosen)
+        delete = QShortcut(QKeySequence.StandardKey.Delete, self.table)
+        delete.setContext(Qt.ShortcutContext.WidgetShortcut)
+        delete.activated.connect(self.remove_chosen)
+        self._desk.view.changed.connect(self._write)
+
+    @property
+    def study(self) -> LinkageStudy | None:
+        """The linkage that is shown."""
+        row = self.table.current_row
+        return row if isinstance(row, LinkageStudy) else None
+
+    def show_judgement(self, judgement: Judgement) -> None:
+        """Show the linkages of an aircraft as it was judged last."""
+        self._model.show_rows(linkage_studies(judgement.aircraft, judgement.survey))
+        if self.table.current_row is None and self._model.rows:
+            drawn = next((row for row in self._model.rows if row.link), self._model.rows[0])
+            self.table.choose_row(drawn.code)
+        self._show_chosen(self.table.current_row)
+
+    def _show_chosen(self, row: LinkageStudy | None) -> None:
+        has_link = row is not None and row.link is not None
+        for widget in (self.play_button, self.neutral_button, self.travel):
+            widget.setEnabled(has_link)
+        recorded = row is not None and row.fit.linkage is not None
+        self.remove_button.setEnabled(recorded and not self._desk.read_only)
+        if row is not None:
+            with QSignalBlocker(self.travel):
+                self.travel.setRange(round(row.low_deg * _FINE), round(row.high_deg * _FINE))
+        self.drawing.show_study(row)
+        self.plot.show_study(row)
+        self._travel_changed(self.drawing.travel_deg)
+
+    def _go_to(self, travel_deg: float) -> None:
+        self.drawing.pause()
+        self.drawing.set_travel(travel_deg)
+
+    def _travel_changed(self, travel_deg: float) -> None:
+        with QSignalBlocker(self.travel):
+            self.travel.setValue(round(travel_deg * _FINE))
+        self.plot.show_travel(travel_deg)
+        self._write()
+
+    def _playing_changed(self, playing: bool) -> None:
+        self.play_button.setText(self.tr("&Pause") if playing else self.tr("&Play"))
+
+    def _write(self) -> None:
+        study = self.study
+        words = standing_words(study, self.drawing.travel_deg, self._desk.view) if study else ""
+        self.words.setHtml(words)
+
+    def remove_chosen(self) -> None:
+        """Take the linkage at the chosen position out of the records; undo brings it back."""
+        study = self.study
+        if study is None or study.fit.linkage is None or self._desk.read_only:
+            return
+        key = (study.fit.position.aircraft, study.code)
+        label = say("Remove linkage {position}").format(position=study.code)
+        self._desk.edit(label, lambda edit: edit.remove(Linkage, key))

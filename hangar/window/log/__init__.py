@@ -1,0 +1,1 @@
+"""The logbook, what is due, and the next field day."""

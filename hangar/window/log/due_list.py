@@ -1,0 +1,91 @@
+"""The Due List: what falls due on every aircraft, the earliest first."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.tables.columns import Column
+from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
+
+if TYPE_CHECKING:
+    from hangar.survey import DueItem
+
+SOON_DAYS = 30
+
+
+@dataclass(frozen=True)
+class DueRow:
+    """One thing that falls due on one aircraft."""
+
+    aircraft: str
+    item: DueItem
+
+
+def days_words(days: int) -> str:
+    """How long there is still time."""
+    if days == -1:
+        return say("since yesterday")
+    if days < 0:
+        return say("{count} days overdue").format(count=-days)
+    near = {0: say("today"), 1: say("tomorrow")}
+    return near.get(days) or say("in {count} days").format(count=days)
+
+
+def due_columns() -> tuple[Column[DueRow], ...]:
+    """When, how soon, where, what, why."""
+    return (
+        Column(say("Due"), lambda row, _units: row.item.due_on.isoformat(), raw=lambda row: row.item.due_on),
+        Column(
+            say("Time left"), lambda row, _units: days_words(row.item.days), raw=lambda row: row.item.days
+        ),
+        Column(say("Aircraft"), lambda row, _units: row.aircraft),
+        Column(say("What"), lambda row, _units: say(sentence_case(str(row.item.what)))),
+        Column(say("Concerns"), lambda row, _units: retold(row.item.about)),
+        Column(say("Why"), lambda row, _units: retold(row.item.why)),
+    )
+
+
+class DueList(QWidget):
+    """All that is overdue or due soon; everything on demand."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._model: RowsModel[DueRow] = RowsModel(
+            desk, due_columns(), lambda row: (row.aircraft, row.item.what, row.item.about), self
+        )
+        self.table = RowsView(self._model, self.tr("What falls due"))
+        self.table.choose_whole_rows()
+        self.setFocusProxy(self.table)
+        self.later = QCheckBox(self.tr("&Show also what is due after {count} days").format(count=SOON_DAYS))
+        self.told = QLabel()
+        self.told.setObjectName("quiet")
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 10, 10, 10)
+        row = QHBoxLayout()
+        column.addLayout(row)
+        row.addWidget(self.later)
+        row.addStretch(1)
+        row.addWidget(self.told)
+        column.addWidget(self.table, 1)
+        self._soon = QTimer(self, singleShot=True, interval=30)
+        self._soon.timeout.connect(self.read_again)
+        self.later.toggled.connect(self.read_again)
+        desk.judged.connect(lambda _code: self._soon.start())
+        self.read_again()
+
+    def read_again(self) -> None:
+        """Gather what is due on every aircraft looked at so far."""
+        known = [self._desk.known(code) for code in self._desk.codes()]
+        rows = [DueRow(one.aircraft.code, item) for one in known if one is not None for item in one.due]
+        shown = [row for row in rows if self.later.isChecked() or row.item.days <= SOON_DAYS]
+        self._model.show_rows(sorted(shown, key=lambda row: (row.item.due_on, row.aircraft)))
+        overdue = sum(row.item.days < 0 for row in rows)
+        self.told.setText(self.tr("{count} overdue").format(count=overdue) if overdue else "")

@@ -1,0 +1,155 @@
+"""Dialogs of the logbook: close a snag, enter an inspection item by item."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QComboBox,
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QGridLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.base.errors import HangarError
+from hangar.parts import Inspection, Snag
+from hangar.rules.thresholds import Thresholds
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.judging import Judgement
+from hangar.window.kit.words import retold, say, word_of
+from hangar.window.log.log_edits import ItemState, close_snag, inspection_items, inspection_of
+from hangar.window.records.record_form import RecordForm
+
+
+class _LogDialog(QDialog):
+    """Save and Cancel, and a line for what is refused."""
+
+    def __init__(self, desk: Desk, title: str, parent: QWidget | None) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.setWindowTitle(title)
+        self.desk = desk
+        self.refusal = QLabel(wordWrap=True)
+        self.refusal.setObjectName("refusal")
+        self.buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Save | QDialogButtonBox.StandardButton.Cancel
+        )
+        self.buttons.accepted.connect(self.save)
+        self.buttons.rejected.connect(self.reject)
+
+    def save(self) -> None:
+        """Do it, or say why not."""
+
+    def attempt(self, step: Callable[[], object]) -> None:
+        """Do something and close; a refusal is shown instead."""
+        try:
+            step()
+        except HangarError as fault:
+            self.refusal.setText(retold(fault))
+        else:
+            self.accept()
+
+
+class CloseSnagDialog(_LogDialog):
+    """What was done about a snag, and when."""
+
+    def __init__(self, desk: Desk, snag: Snag, parent: QWidget | None = None) -> None:
+        super().__init__(desk, say("Close a snag"), parent)
+        self._snag = snag
+        told = QLabel(say("{day}: {text}").format(day=snag.raised_on, text=snag.text), wordWrap=True)
+        self.form = RecordForm(Snag, desk.view, ("action", "closed_on"))
+        self.form.show_values({"action": snag.action, "closed_on": desk.today})
+        column = QVBoxLayout(self)
+        for widget in (told, self.form, self.refusal, self.buttons):
+            column.addWidget(widget)
+        self.resize(520, 200)
+        self.form.editor("action").setFocus()
+
+    def save(self) -> None:
+        values = self.form.read_all()
+        if values is not None:
+            day: date = values["closed_on"] or self.desk.today
+            self.attempt(lambda: close_snag(self.desk, self._snag, values["action"] or "", day))
+
+
+class InspectionDialog(_LogDialog):
+    """An inspection: its kind and day, a state for each item, remarks, and when the next is due."""
+
+    def __init__(self, desk: Desk, judgement: Judgement, parent: QWidget | None = None) -> None:
+        aircraft = judgement.aircraft
+        super().__init__(desk, say("Inspection of {code}").format(code=aircraft.code), parent)
+        self._code = aircraft.code
+        self.form = RecordForm(Inspection, desk.view, ("kind", "inspected_on", "by", "next_due_on"))
+        self.form.show_values({"inspected_on": desk.today})
+        thresholds = Thresholds.from_settings(desk.around().settings)
+        asked = inspection_items(judgement, desk.view.units, thresholds)
+        self.items = {text: self._box(text) for text in asked}
+        self.remarks = QLineEdit()
+        self.remarks.setAccessibleName(self.tr("Remarks"))
+        self.all_ok = QPushButton(self.tr("Set all not looked at to &ok"))
+        self.all_ok.clicked.connect(self.set_all_ok)
+        below = QFormLayout()
+        below.addRow(self.tr("&Remarks"), self.remarks)
+        column = QVBoxLayout(self)
+        column.addWidget(self.form)
+        column.addWidget(self._list(), 1)
+        column.addWidget(self.all_ok, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addLayout(below)
+        column.addWidget(self.refusal)
+        column.addWidget(self.buttons)
+        self.resize(820, 640)
+
+    def _box(self, text: str) -> QComboBox:
+        box = QComboBox()
+        box.setAccessibleName(text)
+        for state in ItemState:
+            box.addItem(word_of(state), state.value)
+        return box
+
+    def _list(self) -> QScrollArea:
+        page = QWidget()
+        grid = QGridLayout(page)
+        for row, (text, box) in enumerate(self.items.items()):
+            label = QLabel(text, wordWrap=True)
+            label.setBuddy(box)
+            grid.addWidget(box, row, 0)
+            grid.addWidget(label, row, 1)
+        grid.setColumnStretch(1, 1)
+        grid.setRowStretch(len(self.items), 1)
+        scroll = QScrollArea()
+        scroll.setWidgetResizable(True)
+        scroll.setAccessibleName(self.tr("Items"))
+        scroll.setWidget(page)
+        return scroll
+
+    def set_all_ok(self) -> None:
+        """Items nobody said anything of are well."""
+        for box in self.items.values():
+            if box.currentData() == ItemState.NOT_LOOKED_AT:
+                box.setCurrentIndex(box.findData(ItemState.OK.value))
+
+    def save(self) -> None:
+        values = self.form.read_all()
+        if values is None:
+            return
+        states = {text: ItemState(box.currentData()) for text, box in self.items.items()}
+        made = inspection_of(
+            self._code,
+            values["kind"],
+            values["inspected_on"],
+            states,
+            self.remarks.text(),
+            values["by"],
+            values["next_due_on"],
+        )
+        label = say("Enter inspection of {code}").format(code=self._code)
+        self.attempt(lambda: self.desk.change(label, lambda edit: edit.put(made)))

@@ -1,0 +1,40 @@
+"""The tables of the logbook: flights, checks, inspections, and every change made."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtWidgets import QWidget
+
+from hangar.parts import BenchCheck, Flight, Inspection, Installation, RangeCheck, Record
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.judging import Judgement
+from hangar.window.records.change_rows import change_columns, change_key
+from hangar.window.records.records_page import RecordsPage
+from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
+
+LOGBOOK_KINDS: tuple[tuple[str, type[Record]], ...] = (
+    ("Flights", Flight),
+    ("Inspections", Inspection),
+    ("Range checks", RangeCheck),
+    ("Bench checks", BenchCheck),
+    ("Servos' stays", Installation),
+)
+
+
+class LogbookTables(RecordsPage):
+    """Flights and checks, and every change made to this aircraft."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(desk, LOGBOOK_KINDS, parent)
+        self._changes: RowsModel[Any] = RowsModel(desk, change_columns(), change_key, self)
+        self.history: RowsView | None = None
+
+    def show_judgement(self, judgement: Judgement) -> None:
+        """Show the log of this aircraft."""
+        super().show_judgement(judgement)
+        if self.history is None:
+            self.history = RowsView(self._changes, self.tr("Changes made"))
+            self.addTab(self.history, self.tr("Changes made"))
+        self._changes.show_rows(self._desk.fleet.history(aircraft=judgement.aircraft.code))

@@ -1,0 +1,197 @@
+"""Log a flight in three clicks: aircraft, pack, minutes; and the same again with one key."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QGridLayout,
+    QLabel,
+    QLineEdit,
+    QListWidget,
+    QListWidgetItem,
+    QPushButton,
+    QWidget,
+)
+
+from hangar.base.errors import HangarError
+from hangar.parts import Flight, Pack, PackFit
+from hangar.parts.choices import AircraftState, PackState
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import retold, say
+from hangar.window.log.log_edits import last_flight, log_flight, minutes_offered, same_again
+
+_VALUE = Qt.ItemDataRole.UserRole
+_GONE = (AircraftState.PASSED_ON, AircraftState.WRITTEN_OFF)
+
+
+class QuickLog(QDialog):
+    """Three lists side by side; choosing the minutes logs the flight, undo takes it back."""
+
+    def __init__(self, desk: Desk, aircraft: str | None = None, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self._desk = desk
+        self.setWindowTitle(self.tr("Log a flight"))
+        self.aircraft = self._list(self.tr("Aircraft"))
+        self.packs = self._list(self.tr("Packs"))
+        self.minutes = self._list(self.tr("Minutes"))
+        self.other = QLineEdit()
+        self.other.setPlaceholderText(self.tr("other minutes"))
+        self.other.setAccessibleName(self.tr("Other minutes"))
+        self.log_button = QPushButton(self.tr("&Log it"))
+        self.again_button = QPushButton(self.tr("&Same again"))
+        self.again_button.setToolTip(self.tr("Log the last flight of the fleet once more: Ctrl+Shift+L"))
+        self.told = QLabel(wordWrap=True)
+        self.told.setAccessibleName(self.tr("What was logged"))
+        self._arrange()
+        self._connect()
+        self._fill(aircraft)
+        self.resize(720, 430)
+
+    def _list(self, name: str) -> QListWidget:
+        made = QListWidget()
+        made.setAccessibleName(name)
+        return made
+
+    def _arrange(self) -> None:
+        grid = QGridLayout(self)
+        for at, (words, each) in enumerate(
+            (
+                (self.tr("1 &Aircraft"), self.aircraft),
+                (self.tr("2 &Packs"), self.packs),
+                (self.tr("3 &Minutes"), self.minutes),
+            )
+        ):
+            label = QLabel(words)
+            label.setBuddy(each)
+            grid.addWidget(label, 0, at)
+            grid.addWidget(each, 1, at)
+        grid.setColumnStretch(0, 3)
+        grid.setColumnStretch(1, 3)
+        grid.setColumnStretch(2, 2)
+        grid.addWidget(self.told, 2, 0, 2, 2)
+        grid.addWidget(self.other, 2, 2)
+        grid.addWidget(self.log_button, 3, 2)
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        buttons.addButton(self.again_button, QDialogButtonBox.ButtonRole.ActionRole)
+        buttons.rejected.connect(self.reject)
+        grid.addWidget(buttons, 4, 0, 1, 3)
+
+    def _connect(self) -> None:
+        self.aircraft.currentItemChanged.connect(self._aircraft_chosen)
+        self.minutes.itemClicked.connect(self._minutes_chosen)
+        self.minutes.itemActivated.connect(self._minutes_typed)
+        self.other.returnPressed.connect(self.log_other)
+        self.log_button.clicked.connect(self.log_chosen)
+        self.again_button.clicked.connect(self.again)
+        QShortcut(QKeySequence("Ctrl+Shift+L"), self).activated.connect(self.again)
+        # Enter in a list logs; a default button would take it.
+        for button in (self.log_button, self.again_button):
+            button.setAutoDefault(False)
+
+    def _fill(self, wanted: str | None) -> None:
+        flown = last_flight(self._desk.records(Flight))
+        wanted = wanted or (flown.aircraft if flown else None)
+        for frame in self._desk.fleet.airframes():
+            if frame.state not in _GONE:
+                item = QListWidgetItem(f"{frame.code}  {frame.name}", self.aircraft)
+                item.setData(_VALUE, frame.code)
+                if frame.code == wanted:
+                    self.aircraft.setCurrentItem(item)
+        if self.aircraft.currentItem() is None:
+            self.aircraft.setCurrentRow(0)
+        self.aircraft.setFocus()
+
+    @property
+    def code(self) -> str | None:
+        """Code of the aircraft chosen."""
+        item: QListWidgetItem | None = self.aircraft.currentItem()
+        return None if item is None else str(item.data(_VALUE))
+
+    def _aircraft_chosen(self) -> None:
+        self.packs.clear()
+        self.minutes.clear()
+        code = self.code
+        if code is None:
+            return
+        flights = self._desk.records(Flight, aircraft=code)
+        last = last_flight(flights)
+        for tags in self._packs_of(code, last):
+            item = QListWidgetItem(tags or self.tr("no pack"), self.packs)
+            item.setData(_VALUE, tags)
+        self.packs.setCurrentRow(0)
+        for count in minutes_offered(flights):
+            item = QListWidgetItem(self._desk.view.units.show(count, "min"), self.minutes)
+            item.setData(_VALUE, count)
+
+    def _packs_of(self, code: str, last: Flight | None) -> tuple[str, ...]:
+        """What may have been flown: the last combination first, all packs fitted, then each spare one."""
+        open_stays = [stay for stay in self._desk.records(PackFit) if stay.until_on is None]
+        here = [stay.pack for stay in open_stays if stay.aircraft == code]
+        fitted = {stay.pack for stay in open_stays}
+        unfit = (PackState.QUARANTINE, PackState.RETIRED)
+        spare = [
+            one.tag for one in self._desk.records(Pack) if one.tag not in fitted and one.state not in unfit
+        ]
+        offered = [(last.packs or "") if last else "", ", ".join(here), *here, *spare, ""]
+        offered = [tags for tags in dict.fromkeys(offered) if tags]
+        return (*offered, "")
+
+    def _minutes_chosen(self, item: QListWidgetItem) -> None:
+        self._log(float(item.data(_VALUE)))
+
+    def _minutes_typed(self, item: QListWidgetItem) -> None:
+        # A double click has logged the flight with its first click already.
+        if self.minutes.hasFocus() and not self.minutes.underMouse():
+            self._log(float(item.data(_VALUE)))
+
+    def log_other(self) -> None:
+        """Log a flight of the minutes typed."""
+        try:
+            minutes = self._desk.view.units.parse(self.other.text(), "min")
+        except HangarError as fault:
+            self.told.setText(retold(fault))
+            return
+        self._log(minutes)
+
+    def log_chosen(self) -> None:
+        """Log a flight of the minutes typed, or of those chosen in the list."""
+        item = self.minutes.currentItem()
+        if self.other.text().strip() or item is None:
+            self.log_other()
+        else:
+            self._log(float(item.data(_VALUE)))
+
+    def again(self) -> None:
+        """Log the last flight once more."""
+        try:
+            self._tell(same_again(self._desk))
+        except HangarError as fault:
+            self.told.setText(retold(fault))
+
+    def _log(self, minutes: float) -> None:
+        code = self.code
+        if code is None:
+            return
+        item: QListWidgetItem | None = self.packs.currentItem()
+        packs = None if item is None else str(item.data(_VALUE))
+        try:
+            self._tell(log_flight(self._desk, code, packs, minutes))
+        except HangarError as fault:
+            self.told.setText(retold(fault))
+
+    def _tell(self, flight: Flight) -> None:
+        self.other.clear()
+        words = say("Logged: {aircraft}, flight {number} of {day}, {packs}, {minutes}. Ctrl+Z takes it back.")
+        self.told.setText(
+            words.format(
+                aircraft=flight.aircraft,
+                number=flight.number,
+                day=flight.flown_on,
+                packs=flight.packs or say("no pack"),
+                minutes=self._desk.view.units.show(flight.minutes_min, "min"),
+            )
+        )

@@ -1,0 +1,1 @@
+"""Packs: tests, verdicts, trends, storing and charging."""

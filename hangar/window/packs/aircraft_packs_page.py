@@ -1,0 +1,79 @@
+"""The packs of one aircraft: a load test to enter, its verdict, the trends."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.judging import Judgement
+from hangar.window.kit.words import say, word_of
+from hangar.window.packs.pack_cases import PackCase, pack_cases
+from hangar.window.packs.pack_page import PackPage
+from hangar.window.packs.pack_words import title_words
+
+
+class AircraftPacksPage(QWidget):
+    """A list of the packs on this aircraft's paths, and the page of the chosen one."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._judgement: Judgement | None = None
+        self._cases: tuple[PackCase, ...] = ()
+        self.choice = QComboBox()
+        self.choice.setAccessibleName(self.tr("Pack shown"))
+        self.choice.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+        self.page = PackPage(desk)
+        self.empty = QLabel(self.tr("No pack is fitted in this aircraft."))
+        self.empty.setObjectName("quiet")
+        head = QHBoxLayout()
+        head.setContentsMargins(10, 10, 10, 0)
+        label = QLabel(self.tr("Pac&k"))
+        label.setBuddy(self.choice)
+        for widget in (label, self.choice, self.empty):
+            head.addWidget(widget)
+        head.addStretch(1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addLayout(head)
+        column.addWidget(self.page, 1)
+        self.choice.currentIndexChanged.connect(self._chosen)
+        desk.view.changed.connect(self._list)
+
+    def show_judgement(self, judgement: Judgement) -> None:
+        """Show the packs of an aircraft as it was judged last."""
+        self._judgement = judgement
+        self._list()
+
+    def choose(self, tag: str) -> None:
+        """Show this pack."""
+        self.choice.setCurrentIndex(max(0, self.choice.findData(tag)))
+
+    def _list(self) -> None:
+        if self._judgement is None:
+            return
+        feeds = {
+            fed.pack.tag: word_of(path.feed.role)
+            for path in self._judgement.aircraft.paths
+            for fed in path.packs
+        }
+        self._cases = tuple(case for case in pack_cases(self._desk) if case.tag in feeds)
+        chosen = self.choice.currentData()
+        self.choice.blockSignals(True)
+        self.choice.clear()
+        for case in self._cases:
+            words = say("{tag}, {what}, feeds: {feeds}").format(
+                tag=case.tag, what=title_words(case), feeds=feeds[case.tag]
+            )
+            self.choice.addItem(words, case.tag)
+        self.choice.setCurrentIndex(max(0, self.choice.findData(chosen)))
+        self.choice.blockSignals(False)
+        self.empty.setVisible(not self._cases)
+        self.choice.setVisible(bool(self._cases))
+        self.page.setVisible(bool(self._cases))
+        self._chosen()
+
+    def _chosen(self) -> None:
+        case = next((one for one in self._cases if one.tag == self.choice.currentData()), None)
+        if case is not None:
+            self.page.show_case(case)

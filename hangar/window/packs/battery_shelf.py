@@ -1,0 +1,263 @@
+"""The Battery Shelf: packs by chemistry with a page for each, what to store how, and all tables."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import groupby
+
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt
+from PySide6.QtGui import QResizeEvent, QShowEvent, QStandardItem, QStandardItemModel
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QSplitter,
+    QTabWidget,
+    QTreeView,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.parts import (
+    CapacityTest,
+    CellReading,
+    Charge,
+    LoadTest,
+    Pack,
+    PackFit,
+    PackType,
+    Setting,
+)
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import level_word, say
+from hangar.window.packs.pack_cases import PackCase, pack_cases
+from hangar.window.packs.pack_page import PackPage
+from hangar.window.packs.pack_words import (
+    FIT,
+    Verdict,
+    cells_words,
+    charge_words,
+    health_words,
+    state_title,
+    title_words,
+)
+from hangar.window.packs.storage_list import StorageList
+from hangar.window.packs.verdict_marks import verdict_icon
+from hangar.window.records.shelves import BATTERY_SHELF, Shelf
+
+_KINDS = frozenset(
+    kind.KIND for kind in (Pack, PackType, PackFit, LoadTest, CapacityTest, CellReading, Charge, Setting)
+)
+_CELLS, _STATE = 1, 2
+_FIRST_TO_GO = (_STATE, _CELLS)
+_TAG = Qt.ItemDataRole.UserRole + 1
+
+
+class PackTree(QTreeView):
+    """Packs below their chemistry, each with its two verdicts."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.packs = QStandardItemModel(self)
+        self.setModel(self.packs)
+        self.setAccessibleName(self.tr("Packs by chemistry"))
+        self.setEditTriggers(QTreeView.EditTrigger.NoEditTriggers)
+        self.setUniformRowHeights(True)
+        self.setIndentation(14)
+        self.setAlternatingRowColors(False)
+
+    def show_cases(self, cases: tuple[PackCase, ...], words: str = "") -> None:
+        """Show these packs, or those of them that hold some words; the chosen one stays chosen."""
+        tag = self.tag
+        self.packs.clear()
+        self.packs.setHorizontalHeaderLabels(
+            [say("Pack"), say("Cells"), say("State"), say("Charged?"), say("Healthy?")]
+        )
+        wanted = [case for case in cases if words.lower() in _searched(case)]
+        for chemistry, group in groupby(wanted, key=lambda case: case.pack_type.chemistry):
+            some = list(group)
+            head = _item(f"{chemistry}  ({len(some)})")
+            font = head.font()
+            font.setBold(True)
+            head.setFont(font)
+            for case in some:
+                head.appendRow(self._row(case))
+            self.packs.appendRow(head)
+            self.setFirstColumnSpanned(self.packs.rowCount() - 1, QModelIndex(), True)
+        self.expandAll()
+        self._fit()
+        if not self.choose(tag) and wanted:
+            self.choose(wanted[0].tag)
+
+    def _row(self, case: PackCase) -> list[QStandardItem]:
+        today, units = self._desk.today, self._desk.view.units
+        tag = _item(case.tag)
+        tag.setData(case.tag, _TAG)
+        tag.setToolTip(f"{title_words(case)}, {state_title(case.pack.state)}")
+        return [
+            tag,
+            _item(cells_words(case)),
+            _item(state_title(case.pack.state)),
+            self._verdict(charge_words(case, today, units)),
+            self._verdict(health_words(case, today, units)),
+        ]
+
+    def _verdict(self, verdict: Verdict) -> QStandardItem:
+        short = say("fit") if verdict.mark == FIT else level_word(verdict.mark).lower()
+        item = _item(short)
+        item.setIcon(verdict_icon(verdict.mark, self._desk.view.look))
+        item.setToolTip(f"{verdict.words}\n{verdict.basis}".strip())
+        item.setAccessibleText(verdict.words)
+        return item
+
+    @property
+    def wanted_width(self) -> int:
+        """The width at which every column shows in full."""
+        bar = self.verticalScrollBar().sizeHint().width()
+        return sum(self._wide(at) for at in range(self.packs.columnCount())) + bar + 2
+
+    def _wide(self, at: int) -> int:
+        return max(self.sizeHintForColumn(at), self.header().sectionSizeHint(at))
+
+    def _fit(self) -> None:
+        """Columns as wide as their words; what the page tells too gives way where the room ends."""
+        if not self.packs.columnCount():
+            return
+        for at in range(self.packs.columnCount()):
+            self.setColumnHidden(at, False)
+        widths = [self._wide(at) for at in range(self.packs.columnCount())]
+        for at, wide in enumerate(widths):
+            self.setColumnWidth(at, wide)
+        for at in _FIRST_TO_GO:
+            if sum(widths) > self.viewport().width():
+                self.setColumnHidden(at, True)
+                widths[at] = 0
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    @property
+    def tag(self) -> str:
+        """Tag of the chosen pack; empty on a heading."""
+        return str(self.currentIndex().siblingAtColumn(0).data(_TAG) or "")
+
+    def choose(self, tag: str) -> bool:
+        """Put the cursor on a pack; returns whether it is there."""
+        for row in range(self.packs.rowCount()):
+            head = self.packs.index(row, 0)
+            for child in range(self.packs.rowCount(head)):
+                index = self.packs.index(child, 0, head)
+                if index.data(_TAG) == tag:
+                    flags = QItemSelectionModel.SelectionFlag
+                    chosen = flags.ClearAndSelect | flags.Rows
+                    self.selectionModel().setCurrentIndex(index, chosen)
+                    return True
+        return False
+
+
+def _item(words: str) -> QStandardItem:
+    item = QStandardItem(words)
+    item.setEditable(False)
+    return item
+
+
+def _searched(case: PackCase) -> str:
+    return (
+        f"{case.tag} {title_words(case)} {case.pack.pack_type} {case.pack.state} {case.place_words}".lower()
+    )
+
+
+class PacksPage(QSplitter):
+    """The packs on the left, the chosen one on the right."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._cases: tuple[PackCase, ...] = ()
+        self.tree = PackTree(desk)
+        self.page = PackPage(desk)
+        self.filter = QLineEdit()
+        self.filter.setPlaceholderText(self.tr("Show only packs with…"))
+        self.filter.setAccessibleName(self.tr("Filter of packs"))
+        self.filter.setClearButtonEnabled(True)
+        self.empty = QLabel(self.tr("No pack is entered yet; add one under All tables."), wordWrap=True)
+        self.empty.setObjectName("quiet")
+        left = QWidget()
+        column = QVBoxLayout(left)
+        column.setContentsMargins(10, 10, 4, 10)
+        row = QHBoxLayout()
+        row.addWidget(self.filter)
+        column.addLayout(row)
+        column.addWidget(self.empty)
+        column.addWidget(self.tree, 1)
+        self.addWidget(left)
+        self.addWidget(self.page)
+        self.setSizes([480, 760])
+        self.setChildrenCollapsible(False)
+        self.setFocusProxy(self.tree)
+        self.filter.textChanged.connect(self._list)
+        self.tree.selectionModel().currentChanged.connect(self._chosen)
+        desk.touched.connect(self._touched)
+        desk.view.changed.connect(self._list)
+        self.read_again()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        left = min(self.tree.wanted_width + 16, self.width() // 2)
+        self.setSizes([left, self.width() - left])
+
+    def read_again(self) -> None:
+        """Read all packs."""
+        self._cases = pack_cases(self._desk)
+        self._list()
+
+    def _list(self) -> None:
+        self.tree.show_cases(self._cases, self.filter.text())
+        self.empty.setVisible(not self._cases)
+        self.page.setVisible(bool(self._cases))
+        self._chosen()
+
+    def _chosen(self, *_indexes: object) -> None:
+        case = next((one for one in self._cases if one.tag == self.tree.tag), None)
+        if case is not None:
+            self.page.show_case(case)
+
+    def _touched(self, touched: frozenset[str]) -> None:
+        if touched & _KINDS:
+            self.read_again()
+
+
+class BatteryShelf(QTabWidget):
+    """Packs, storage, and the tables of everything recorded of packs."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setDocumentMode(True)
+        self.packs = PacksPage(desk)
+        self._late: dict[int, tuple[QVBoxLayout, Callable[[], QWidget]]] = {}
+        self.addTab(self.packs, self.tr("Packs"))
+        self._add_late(self.tr("Storage and charging"), lambda: StorageList(desk))
+        self._add_late(self.tr("All tables"), lambda: Shelf(desk, BATTERY_SHELF))
+        self.tabBar().setAccessibleName(self.tr("Pages of the Battery Shelf"))
+        self.setFocusProxy(self.packs.tree)
+        self.currentChanged.connect(self._fill)
+
+    def _add_late(self, title: str, make: Callable[[], QWidget]) -> None:
+        """A page that is built when it is first looked at."""
+        place = QWidget()
+        column = QVBoxLayout(place)
+        column.setContentsMargins(0, 0, 0, 0)
+        self._late[self.addTab(place, title)] = (column, make)
+
+    def _fill(self, at: int) -> None:
+        if at in self._late:
+            column, make = self._late.pop(at)
+            column.addWidget(make())
+
+    def open_pack(self, tag: str) -> None:
+        """Show the page of a pack."""
+        self.setCurrentIndex(0)
+        self.packs.filter.clear()
+        self.packs.tree.choose(tag)

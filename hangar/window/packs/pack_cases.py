@@ -1,0 +1,180 @@
+"""Every pack with its type, place and tests, and what the tests say: is it charged, is it healthy."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+from hangar.base.errors import HangarError
+from hangar.base.figure import Basis
+from hangar.parts import (
+    CapacityTest,
+    CellReading,
+    Charge,
+    FedPack,
+    LoadTest,
+    Pack,
+    PackFit,
+    PackType,
+)
+from hangar.window.kit.desk import Desk
+
+if TYPE_CHECKING:
+    from hangar.physics.pack_health import ChargeVerdict, HealthVerdict
+
+COLDEST_C, WARMEST_C, USUAL_C = -10.0, 45.0, 25.0
+_DAYS_A_YEAR = 365.25
+
+
+@dataclass(frozen=True)
+class PackCase:
+    """One pack with everything recorded of it, tests oldest first; ``place`` is its stay today."""
+
+    pack: Pack
+    pack_type: PackType
+    place: PackFit | None = None
+    load_tests: tuple[LoadTest, ...] = ()
+    capacity_tests: tuple[CapacityTest, ...] = ()
+    cells: tuple[CellReading, ...] = ()
+    charges: tuple[Charge, ...] = ()
+
+    @property
+    def tag(self) -> str:
+        """The pack's tag."""
+        return self.pack.tag
+
+    @property
+    def fed(self) -> FedPack:
+        """The pack as the survey knows it."""
+        return FedPack(
+            pack=self.pack,
+            pack_type=self.pack_type,
+            fit=self.place,
+            load_tests=self.load_tests,
+            capacity_tests=self.capacity_tests,
+            cells=self.cells,
+            charges=self.charges,
+        )
+
+    @property
+    def place_words(self) -> str:
+        """Where it is: aircraft and power path, or its bin."""
+        if self.place is not None:
+            return f"{self.place.aircraft} {self.place.feed}"
+        return self.pack.bin or ""
+
+    @property
+    def newest_test(self) -> LoadTest | None:
+        """The load test made last."""
+        return max(self.load_tests, key=lambda test: test.tested_at, default=None)
+
+
+def pack_cases(desk: Desk) -> tuple[PackCase, ...]:
+    """Every pack of the fleet, by chemistry and tag."""
+    types = {one.code: one for one in desk.records(PackType)}
+    places = {one.pack: one for one in desk.records(PackFit) if one.until_on is None}
+    tests = _by_pack(sorted(desk.records(LoadTest), key=lambda one: one.tested_at))
+    capacity = _by_pack(sorted(desk.records(CapacityTest), key=lambda one: one.tested_on))
+    cells = _by_pack(sorted(desk.records(CellReading), key=lambda one: (one.read_on, one.cell)))
+    charges = _by_pack(sorted(desk.records(Charge), key=lambda one: one.charged_at))
+    found = [
+        PackCase(
+            pack,
+            types[pack.pack_type],
+            places.get(pack.tag),
+            tuple(tests[pack.tag]),
+            tuple(capacity[pack.tag]),
+            tuple(cells[pack.tag]),
+            tuple(charges[pack.tag]),
+        )
+        for pack in desk.records(Pack)
+        if pack.pack_type in types
+    ]
+    return tuple(sorted(found, key=lambda case: (case.pack_type.chemistry, case.tag)))
+
+
+def _by_pack(records: Iterable[Any]) -> dict[str, list[Any]]:
+    found: dict[str, list[Any]] = defaultdict(list)
+    for one in records:
+        found[one.pack].append(one)
+    return found
+
+
+def held_c(ambient_c: float | None) -> float:
+    """The temperature of a test within the range that the resistance law covers; 25 C if not noted."""
+    return USUAL_C if ambient_c is None else min(max(ambient_c, COLDEST_C), WARMEST_C)
+
+
+def new_cell_ohm(case: PackCase, today: date) -> float:
+    """Resistance of one string cell of this type when new, the maker's or typical, parallel cells joined."""
+    from hangar.survey.defaults import class_defaults
+    from hangar.survey.packs import pack_figures
+
+    new = pack_figures(case.fed, today, class_defaults()).new_mohm.expected
+    return new / 1000.0 / case.pack_type.parallel
+
+
+def charge_of(case: PackCase, test: LoadTest, today: date) -> ChargeVerdict | None:
+    """Whether the pack was charged when it was tested; None where the reading cannot be judged."""
+    from hangar.physics.pack_health import charge_verdict
+
+    try:
+        return charge_verdict(
+            case.pack_type.chemistry,
+            case.pack_type.series,
+            test.loaded_v,
+            test.load_a,
+            new_cell_ohm(case, today),
+            temperature_c=held_c(test.ambient_c),
+        )
+    except HangarError:
+        return None
+
+
+def health_of(case: PackCase, today: date) -> HealthVerdict:
+    """Whether the pack is healthy by what was measured of it; what was never measured adds no sign."""
+    from hangar.physics.pack_health import HealthRecord, health_verdict
+    from hangar.survey.defaults import class_defaults
+    from hangar.survey.packs import pack_figures
+
+    pack, kind = case.pack, case.pack_type
+    figures = pack_figures(case.fed, today, class_defaults())
+    measured = figures.cell_mohm if figures.cell_mohm.basis is Basis.MEASURED else None
+    known = measured is not None and kind.cell_mohm is not None
+    holds = figures.capacity_mah if figures.capacity_mah.basis is Basis.MEASURED else None
+    return health_verdict(
+        kind.chemistry,
+        HealthRecord(
+            resistance_ohm=measured.expected / 1000.0 if known and measured else None,
+            baseline_ohm=(kind.cell_mohm or 0.0) / 1000.0 if known else None,
+            capacity_ah=holds.expected / 1000.0 if holds else None,
+            rated_ah=kind.capacity_mah / 1000.0 if holds else None,
+            resting_spread_v=cell_spread_v(case, loaded=False),
+            loaded_spread_v=cell_spread_v(case, loaded=True),
+            age_years=(today - pack.bought_on).days / _DAYS_A_YEAR if pack.bought_on else None,
+            is_damaged=_damaged(pack),
+        ),
+    )
+
+
+def _damaged(pack: Pack) -> bool | None:
+    """Hurt as soon as one thing says so; unhurt only when both are known to be well."""
+    if pack.swollen or pack.crashed:
+        return True
+    return False if pack.swollen is False and pack.crashed is False else None
+
+
+def newest_cells(case: PackCase, *, loaded: bool) -> tuple[CellReading, ...]:
+    """The cell readings of the last day on which they were taken so."""
+    readings = [one for one in case.cells if one.loaded is loaded]
+    newest = max((one.read_on for one in readings), default=None)
+    return tuple(one for one in readings if one.read_on == newest)
+
+
+def cell_spread_v(case: PackCase, *, loaded: bool) -> float | None:
+    """Highest less lowest cell of the last readings; None with fewer than two cells read."""
+    volts = [one.cell_v for one in newest_cells(case, loaded=loaded)]
+    return max(volts) - min(volts) if len(volts) > 1 else None

@@ -1,0 +1,170 @@
+"""One pack: its two verdicts, a load test to enter, its trends, cells, charging and storing."""
+
+from __future__ import annotations
+
+from functools import partial
+from html import escape
+
+from PySide6.QtWidgets import QGroupBox, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from hangar.parts import CellReading, Pack
+from hangar.parts.choices import PackState
+from hangar.parts.fields import key_of
+from hangar.window.kit.column_page import ColumnPage
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.words import say, word_of
+from hangar.window.packs.load_test_entry import LoadTestEntry
+from hangar.window.packs.pack_cases import PackCase
+from hangar.window.packs.pack_trends import capacity_trend, resistance_trend
+from hangar.window.packs.pack_words import (
+    charge_words,
+    charging_words,
+    health_words,
+    state_title,
+    storage_words,
+    title_words,
+)
+from hangar.window.packs.trend_picture import TrendPicture
+from hangar.window.packs.verdict_line import VerdictLine
+from hangar.window.tables.columns import field_columns
+from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
+
+_STATES = (
+    (PackState.IN_USE, "Put in &use"),
+    (PackState.STORAGE, "To &storage"),
+    (PackState.QUARANTINE, "&Quarantine"),
+    (PackState.RETIRED, "Re&tire"),
+)
+
+
+class PackPage(ColumnPage):
+    """Everything about one pack."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.case: PackCase | None = None
+        self.setAccessibleName(self.tr("The chosen pack"))
+        self.heading = QLabel(wordWrap=True)
+        self.where = QLabel(wordWrap=True)
+        self.where.setObjectName("quiet")
+        self.charged = VerdictLine(desk.view, self.tr("Is it charged?"))
+        self.healthy = VerdictLine(desk.view, self.tr("Is it healthy?"))
+        self.stored = VerdictLine(desk.view, self.tr("On the shelf"))
+        self.charging = QLabel(wordWrap=True)
+        self.entry = LoadTestEntry(desk)
+        self.resistance = TrendPicture(desk.view, self.tr("Resistance over time"))
+        self.capacity = TrendPicture(desk.view, self.tr("Capacity over time"))
+        self._resistance_words = QLabel(wordWrap=True)
+        self._capacity_words = QLabel(wordWrap=True)
+        names = ("read_on", "cell", "cell_v", "loaded")
+        self._cells: RowsModel[CellReading] = RowsModel(
+            desk, field_columns(desk, CellReading, names), key_of, self
+        )
+        self.cells = RowsView(self._cells, self.tr("Cell readings"))
+        self.story = QPushButton(self.tr("&Where has it been?"))
+        self.buttons = {state: QPushButton(say(words)) for state, words in _STATES}
+        self._arrange()
+        self.story.clicked.connect(self.open_story)
+        for state, button in self.buttons.items():
+            button.clicked.connect(partial(self.set_state, state))
+        desk.view.changed.connect(self._show)
+
+    def _arrange(self) -> None:
+        verdicts = QGroupBox(self.tr("Verdicts"))
+        column = QVBoxLayout(verdicts)
+        column.setSpacing(10)
+        for widget in (self.charged, self.healthy, self.stored, QLabel(f"<b>{self.tr('To charge it')}</b>")):
+            column.addWidget(widget)
+        column.addWidget(self.charging)
+        resistance = self._group(self.tr("Resistance of a cell"), self.resistance, self._resistance_words)
+        capacity = self._group(self.tr("Capacity"), self.capacity, self._capacity_words)
+        cells = self._group(self.tr("Cell readings"), self.cells)
+        self.cells.setMinimumHeight(self.fontMetrics().height() * 8)
+        self.arrange(
+            (
+                ((verdicts, resistance), (self.entry, capacity)),
+                ((verdicts, self.entry, resistance, capacity),),
+            ),
+            above=self._head(),
+            below=cells,
+        )
+
+    def _head(self) -> QWidget:
+        head = QWidget()
+        column = QVBoxLayout(head)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(4)
+        column.addWidget(self.heading)
+        column.addWidget(self.where)
+        column.addLayout(FlowRow(*self.buttons.values(), self.story))
+        return head
+
+    def _group(self, title: str, *widgets: QWidget) -> QGroupBox:
+        box = QGroupBox(title)
+        column = QVBoxLayout(box)
+        for widget in widgets:
+            column.addWidget(widget)
+        return box
+
+    def show_case(self, case: PackCase) -> None:
+        """Show this pack."""
+        self.case = case
+        self._show()
+
+    def _show(self) -> None:
+        case = self.case
+        if case is None:
+            return
+        today, units = self._desk.today, self._desk.view.units
+        pack = case.pack
+        self.heading.setText(
+            f"<span style='font-size:x-large'><b>{escape(case.tag)}</b></span> &nbsp;"
+            f"{escape(title_words(case))} &nbsp;<b>{escape(state_title(pack.state))}</b>"
+        )
+        self.where.setText(self._facts(case))
+        self.charged.show_verdict(charge_words(case, today, units))
+        self.healthy.show_verdict(health_words(case, today, units))
+        self.stored.show_verdict(storage_words(case, self._desk))
+        self.charging.setText(charging_words(case, units))
+        self.entry.show_case(case)
+        for picture, words, trend in (
+            (self.resistance, self._resistance_words, resistance_trend(case)),
+            (self.capacity, self._capacity_words, capacity_trend(case)),
+        ):
+            picture.show_trend(trend)
+            words.setText(trend.summary(units))
+        self._cells.show_rows(sorted(case.cells, key=lambda one: (one.read_on, one.cell), reverse=True))
+        for state, button in self.buttons.items():
+            button.setEnabled(not self._desk.read_only and state is not pack.state)
+
+    def _facts(self, case: PackCase) -> str:
+        pack = case.pack
+        if case.place is not None:
+            place = say("in {place} since {day}").format(place=case.place_words, day=case.place.since_on)
+        else:
+            place = say("bin {bin}").format(bin=pack.bin) if pack.bin else say("fitted nowhere")
+        facts = [
+            say("type {code}").format(code=pack.pack_type),
+            place,
+            say("bought {day}").format(day=pack.bought_on) if pack.bought_on else "",
+            say("{count} cycles").format(count=pack.cycles) if pack.cycles is not None else "",
+            say("last charged {day}").format(day=pack.charged_on) if pack.charged_on else "",
+            pack.notes or "",
+        ]
+        return escape(", ".join(fact for fact in facts if fact))
+
+    def set_state(self, state: PackState) -> None:
+        """Put the pack into another state; undo brings the one before back."""
+        case = self.case
+        if case is None or self._desk.read_only:
+            return
+        label = say("Pack {tag}: {state}").format(tag=case.tag, state=word_of(state))
+        self._desk.edit(label, lambda edit: edit.set_pack_state(case.tag, state, self._desk.today))
+
+    def open_story(self) -> None:
+        """Show where the pack has been."""
+        if self.case is not None:
+            self._desk.story_wanted.emit(Pack, self.case.tag)

@@ -1,0 +1,200 @@
+"""What is said of a pack: its two verdicts, how to charge and how to store it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from hangar.base.units import UnitChoice
+from hangar.parts.choices import PackState
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.packs.pack_cases import PackCase, charge_of, health_of
+
+if TYPE_CHECKING:
+    from hangar.physics.pack_health import ChargeVerdict, HealthSign, Light
+
+FIT, LOOK, BAD, UNKNOWN = "fit", "caution", "warning", "cant-tell"
+"""Marks of a verdict; the last three are those of the levels."""
+
+_CHARGE_WORDS = {
+    FIT: "Charged: fit for a full set of flights",
+    LOOK: "Part charged: fit for part of a set of flights",
+    BAD: "Not charged: charge it before it flies",
+    UNKNOWN: "Can't tell: no load test to judge by",
+}
+_HEALTH_WORDS = {
+    FIT: "No sign of wear in what was measured",
+    LOOK: "Wearing: look at it more often",
+    BAD: "Worn out or hurt: it must not carry flight controls",
+    UNKNOWN: "Can't tell: nothing was measured",
+}
+_SIGN_UNITS = {"cell spread at rest": "V", "cell spread under load": "V"}
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """One answer: its mark, its words, and what it rests on."""
+
+    mark: str
+    words: str
+    basis: str = ""
+
+
+def mark_of(light: Light) -> str:
+    """The mark of a light."""
+    return {"GREEN": FIT, "AMBER": LOOK, "RED": BAD, "UNKNOWN": UNKNOWN}[light.name]
+
+
+def charge_words(case: PackCase, today: date, units: UnitChoice) -> Verdict:
+    """Is it charged? A load test counts for the day it is made on."""
+    test = case.newest_test
+    if test is None:
+        return Verdict(UNKNOWN, say(_CHARGE_WORDS[UNKNOWN]))
+    found = charge_of(case, test, today)
+    if found is None:
+        return Verdict(UNKNOWN, say("Can't tell: the last load test cannot be judged"))
+    basis = charge_basis(found, units)
+    tested_on = test.tested_at.date()
+    if tested_on == today:
+        return Verdict(mark_of(found.light), say(_CHARGE_WORDS[mark_of(found.light)]), basis)
+    then = say(_CHARGE_WORDS[mark_of(found.light)])
+    words = say("Can't tell today: the last load test is of {day}").format(day=tested_on)
+    return Verdict(UNKNOWN, words, say("Then: {words}. {basis}").format(words=then, basis=basis))
+
+
+def charge_basis(found: ChargeVerdict, units: UnitChoice) -> str:
+    """The reading and the two lines it was held against."""
+    return say("Read {read} under load; charged from {ready}, to be charged below {red}.").format(
+        read=units.show(found.loaded_v, "V", 3),
+        ready=units.show(found.green_from_v, "V", 3),
+        red=units.show(found.red_below_v, "V", 3),
+    )
+
+
+def tested_words(found: ChargeVerdict | None, units: UnitChoice) -> Verdict:
+    """Is it charged, by a reading taken just now?"""
+    if found is None:
+        return Verdict(UNKNOWN, say("Can't tell: this reading cannot be judged"))
+    mark = mark_of(found.light)
+    return Verdict(mark, say(_CHARGE_WORDS[mark]), charge_basis(found, units))
+
+
+def health_words(case: PackCase, today: date, units: UnitChoice) -> Verdict:
+    """Is it healthy? The worst sign counts."""
+    found = health_of(case, today)
+    mark = mark_of(found.light)
+    signs = "; ".join(sign_words(sign, units) for sign in found.signs)
+    return Verdict(mark, say(_HEALTH_WORDS[mark]), signs)
+
+
+def sign_words(sign: HealthSign, units: UnitChoice) -> str:
+    """One sign of health with its value."""
+    if sign.name == "damaged":
+        return say("swollen or crashed") if sign.value else say("not swollen, not crashed")
+    if sign.name == "age in years":
+        return say("{age} old").format(age=retold(units.show(sign.value, "y", 2)))
+    if sign.name in _SIGN_UNITS:
+        return f"{retold(sign.name)} {units.show(sign.value, _SIGN_UNITS[sign.name], 2)}"
+    return f"{retold(sign.name)} {100 * sign.value:.0f} %"
+
+
+def never_charge_words(case: PackCase) -> str:
+    """Why a pack is never charged; empty when nothing forbids it."""
+    pack = case.pack
+    reasons = [say(word) for word, true in (("swollen", pack.swollen), ("crashed", pack.crashed)) if true]
+    if pack.state in (PackState.QUARANTINE, PackState.RETIRED):
+        reasons.append(say(str(pack.state)))
+    return ", ".join(reasons)
+
+
+def charging_words(case: PackCase, units: UnitChoice) -> str:
+    """How to charge it: mode and cells, greatest current, end volts."""
+    from hangar.physics.pack import cell
+
+    kind = case.pack_type
+    if why := never_charge_words(case):
+        return say("NEVER charge it: {why}.").format(why=why)
+    volts = cell(kind.chemistry)
+    end = units.show(kind.series * volts.charge_limit_v, "V", 3)
+    ends = (
+        say("ends at the peak, below {end}") if kind.chemistry.is_nickel else say("ends at {end}")
+    ).format(end=end)
+    if kind.charge_c is None:
+        rate = say("the greatest rate is not known: take a tenth, {current}").format(
+            current=units.show(kind.capacity_mah / 10000.0, "A", 2)
+        )
+    else:
+        rate = say("{current} at the most").format(
+            current=units.show(kind.charge_c * kind.capacity_mah / 1000.0, "A", 2)
+        )
+    return say("Charger set to {mode}, {cells} cells; {rate}; {ends}.").format(
+        mode=kind.chemistry, cells=kind.series, rate=rate, ends=ends
+    )
+
+
+def storage_words(case: PackCase, desk: Desk) -> Verdict:
+    """How to leave it on the shelf, and whether it lies so.
+
+    Cell volts: common practice, no source; the pack maker's sheet governs.
+    """
+    from hangar.physics.pack import cell
+
+    units = desk.view.units
+    kind, volts = case.pack_type, cell(case.pack_type.chemistry)
+    if volts.storage_low_v is None or volts.storage_high_v is None:
+        return Verdict(FIT, say("Any charge will do; keep it dry and charge it before use"))
+    low, high = kind.series * volts.storage_low_v, kind.series * volts.storage_high_v
+    band = say("{low} to {high}").format(low=units.show(low, "V", 3), high=units.show(high, "V", 3))
+    rest = case.pack.rest_v
+    if kind.chemistry.is_nickel:
+        return Verdict(FIT, say("Part charged, {band} at rest; refresh it now and then").format(band=band))
+    if rest is None:
+        return Verdict(UNKNOWN, say("Store at {band}; its resting volts are not known").format(band=band))
+    shown = units.show(rest, "V", 3)
+    if rest < kind.series * volts.never_below_v:
+        words = say("{rest} at rest is below what its cells bear; do not charge it, quarantine it")
+        return Verdict(BAD, words.format(rest=shown))
+    if rest > high + 1e-9:
+        words = say("{rest} at rest; bring it down to {band} if it does not fly within {days} days")
+        mark = LOOK if _stands_full(case, desk) else FIT
+        return Verdict(mark, words.format(rest=shown, band=band, days=f"{_days_full(desk):g}"))
+    if rest < low - 1e-9:
+        return Verdict(
+            LOOK, say("{rest} at rest is less than {band}; top it up").format(rest=shown, band=band)
+        )
+    return Verdict(FIT, say("{rest} at rest lies within {band}").format(rest=shown, band=band))
+
+
+def _days_full(desk: Desk) -> float:
+    """Days that a lithium pack may stand full, by the keeper's limits."""
+    from hangar.parts.choices import AircraftClass
+    from hangar.rules.thresholds import Thresholds
+
+    limits = Thresholds.from_settings(desk.around().settings)
+    return limits.value("storage-full-days", AircraftClass.SPORT)
+
+
+def _stands_full(case: PackCase, desk: Desk) -> bool:
+    """Whether a full pack is put away, or has stood full for too long."""
+    pack = case.pack
+    since = max((day for day in (pack.charged_on, pack.rest_on) if day), default=None)
+    return pack.state is PackState.STORAGE or since is None or (desk.today - since).days > _days_full(desk)
+
+
+def title_words(case: PackCase) -> str:
+    """Chemistry, cells and capacity."""
+    return f"{case.pack_type.chemistry} {cells_words(case)}"
+
+
+def cells_words(case: PackCase) -> str:
+    """Cells and capacity."""
+    kind = case.pack_type
+    side = f"{kind.parallel}P" if kind.parallel > 1 else ""
+    return f"{kind.series}S{side} {kind.capacity_mah:g} mAh"
+
+
+def state_title(state: PackState) -> str:
+    """A pack's state with its first letter raised."""
+    return say(sentence_case(str(state)))

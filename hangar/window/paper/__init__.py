@@ -1,0 +1,1 @@
+"""Sheets: choosing, looking at, printing, and entering a filled one."""

@@ -1,0 +1,264 @@
+"""Print a sheet: choose what stands on it, see its pages, then print, save or open it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from PySide6.QtCore import Qt, QTemporaryDir, QTimer, QUrl
+from PySide6.QtGui import QDesktopServices, QKeySequence, QShortcut
+from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+from PySide6.QtWidgets import (
+    QComboBox,
+    QDialog,
+    QDialogButtonBox,
+    QFileDialog,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QSpinBox,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.base.errors import HangarError
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.errand import Errand
+from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.paper.paper_printing import print_pages, printer_for
+from hangar.window.paper.sheet_choices import SheetChoices
+from hangar.window.paper.sheet_preview import FIT_PAGE, FIT_WIDTH, SheetPreview
+from hangar.window.paper.sheet_work import sheet_work
+
+_PAUSE_MS, _SIDE_LETTERS = 200, 52
+_ZOOMS = (0.5, 0.75, 1.0, 1.5, 2.0)
+
+
+class PrintDialog(QDialog):
+    """Choices on the left, the pages on the right; every choice draws them anew beside the event loop."""
+
+    def __init__(
+        self, desk: Desk, kind: str, codes: Sequence[str], folder: Path, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.setWindowTitle(self.tr("Print a sheet"))
+        self._desk, self._folder = desk, folder
+        self._draft = QTemporaryDir()
+        self._errand: Errand | None = None
+        self._content: bytes | None = None
+        self._saved: Path | None = None
+        self.choices = SheetChoices(desk, kind, codes)
+        self.preview = SheetPreview()
+        self.told = QLabel(wordWrap=True)
+        self.told.setAccessibleName(self.tr("What became of it"))
+        self.page_box = QSpinBox(minimum=0, maximum=0)
+        self.page_box.setAccessibleName(self.tr("Page"))
+        self.back_button = QPushButton(self.tr("Pa&ge before"))
+        self.on_button = QPushButton(self.tr("&Next page"))
+        self.zoom_box = QComboBox()
+        self.zoom_box.setAccessibleName(self.tr("Size on screen"))
+        self.print_button = QPushButton(self.tr("Pr&int…"))
+        self.save_button = QPushButton(self.tr("Sa&ve as PDF…"))
+        self.open_button = QPushButton(self.tr("&Open in the viewer"))
+        self._later = QTimer(self, singleShot=True, interval=_PAUSE_MS)
+        self._arrange()
+        self._connect()
+        self.resize(1040, 760)
+        self.draw_again()
+
+    def _arrange(self) -> None:
+        for words, zoom in ((self.tr("Whole page"), FIT_PAGE), (self.tr("Page width"), FIT_WIDTH)):
+            self.zoom_box.addItem(words, zoom)
+        for share in _ZOOMS:
+            self.zoom_box.addItem(f"{100 * share:.0f} %", share)
+        self.zoom_box.setMinimumContentsLength(10)
+        close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        close.rejected.connect(self.reject)
+        side = QWidget()
+        side.setFixedWidth(self.fontMetrics().averageCharWidth() * _SIDE_LETTERS)
+        left = QVBoxLayout(side)
+        left.setContentsMargins(0, 0, 0, 0)
+        left.addWidget(self.choices)
+        left.addWidget(self.told)
+        left.addStretch(1)
+        for button in (self.print_button, self.save_button, self.open_button):
+            left.addWidget(button)
+        left.addWidget(close)
+        row = QHBoxLayout()
+        for widget in (self.back_button, self.page_box, self.on_button):
+            row.addWidget(widget)
+        row.addStretch(1)
+        row.addWidget(self.zoom_box)
+        right = QVBoxLayout()
+        right.addWidget(self.preview, 1)
+        right.addLayout(row)
+        whole = QHBoxLayout(self)
+        whole.addWidget(side)
+        whole.addLayout(right, 1)
+        # Return in the page box turns to the page and must not print.
+        for button in self.findChildren(QPushButton):
+            button.setAutoDefault(False)
+            button.setDefault(False)
+
+    def _connect(self) -> None:
+        self._later.timeout.connect(self.draw_again)
+        self.choices.changed.connect(self._later.start)
+        self.preview.turned.connect(self._turned)
+        self.page_box.valueChanged.connect(self.preview.turn_to)
+        self.back_button.clicked.connect(lambda: self.preview.turn_to(self.preview.number - 1))
+        self.on_button.clicked.connect(lambda: self.preview.turn_to(self.preview.number + 1))
+        self.zoom_box.activated.connect(lambda _at: self.preview.zoom_to(self.zoom_box.currentData()))
+        self.preview.zoomed.connect(self._zoomed)
+        for key, act in self.preview.keys().items():
+            QShortcut(QKeySequence(key), self).activated.connect(act)
+        self.print_button.clicked.connect(self.ask_print)
+        self.save_button.clicked.connect(self.ask_save)
+        self.open_button.clicked.connect(self.open_in_viewer)
+
+    def draw_again(self) -> Errand | None:
+        """Draw the pages as chosen; None where the choice itself is refused."""
+        self._later.stop()
+        if self._errand is not None:
+            self._errand.drop()
+        self._saved = None
+        try:
+            work = sheet_work(
+                self._desk, self.choices.kind, self.choices.codes, self.choices.style_of,
+                with_photo=self.choices.wants_photo,
+            )  # fmt: skip
+        except HangarError as fault:
+            self._refused(fault)
+            return None
+        out = self.draft_folder / "sheet.pdf"
+        self._errand = errand = Errand(self, lambda: work(out).read_bytes())
+        errand.done.connect(self._drawn)
+        errand.failed.connect(self._refused)
+        self._allow(False)
+        self.told.setText(self.tr("Drawing the pages…"))
+        errand.start()
+        return errand
+
+    def _drawn(self, content: bytes) -> None:
+        self._errand, self._content = None, content
+        self.preview.show_pdf(content)
+        self._allow(True)
+        self.told.setText("")
+
+    def _refused(self, fault: object) -> None:
+        self._errand = self._content = None
+        self.preview.show_pdf(None)
+        self._allow(False)
+        self.told.setText(sentence_case(retold(fault)))
+
+    def _allow(self, ready: bool) -> None:
+        for button in (self.print_button, self.save_button, self.open_button):
+            button.setEnabled(ready)
+
+    def _turned(self, number: int, count: int) -> None:
+        self.page_box.blockSignals(True)
+        self.page_box.setRange(min(1, count), count)
+        self.page_box.setValue(number)
+        self.page_box.setPrefix(self.tr("page "))
+        self.page_box.setSuffix(self.tr(" of {count}").format(count=count))
+        self.page_box.blockSignals(False)
+        self.back_button.setEnabled(number > 1)
+        self.on_button.setEnabled(number < count)
+
+    def _zoomed(self, scale: float) -> None:
+        self.zoom_box.setCurrentIndex(-1)
+        self.zoom_box.setPlaceholderText(f"{100 * scale:.0f} %")
+
+    @property
+    def is_drawing(self) -> bool:
+        """Whether pages are being drawn or about to be."""
+        return self._errand is not None or self._later.isActive()
+
+    @property
+    def draft_folder(self) -> Path:
+        """Where the pages are drawn; it goes with the dialog unless a viewer reads there."""
+        return Path(self._draft.path())
+
+    @property
+    def content(self) -> bytes:
+        """The PDF shown; empty where none is."""
+        return self._content or b""
+
+    @property
+    def file_name(self) -> str:
+        """The name that a saved sheet is offered under."""
+        codes = self.choices.codes
+        return f"{self.choices.kind} {codes[0] if len(codes) == 1 else say('fleet')}.pdf"
+
+    def ask_print(self) -> None:
+        """Ask for the printer and the pages."""
+        printer = printer_for(self.choices.paper_box.currentText(), self.file_name)
+        dialog = QPrintDialog(printer, self)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.setOption(QPrintDialog.PrintDialogOption.PrintPageRange, on=True)
+        dialog.setMinMax(1, max(1, self.preview.count))
+        dialog.accepted.connect(lambda: self.print_to(printer))
+        QDialog.open(dialog)
+
+    def print_to(self, printer: QPrinter) -> bool:
+        """Print on a printer that is set up; what became of it is told."""
+        if self._content is None:
+            return False
+        try:
+            count = print_pages(self._content, printer)
+        except HangarError as fault:
+            self.told.setText(sentence_case(retold(fault)))
+            return False
+        self.told.setText(self.tr("Pages sent to the printer: {count}.").format(count=count))
+        return True
+
+    def ask_save(self) -> None:
+        """Ask where the PDF goes."""
+        name, _ = QFileDialog.getSaveFileName(
+            self, self.tr("Save as PDF"), str(self._folder / self.file_name), self.tr("PDF (*.pdf)")
+        )
+        if name:
+            self.save_to(Path(name))
+
+    def save_to(self, out: Path) -> bool:
+        """Write the PDF shown to a file, whole or not at all."""
+        if not self._written(out):
+            return False
+        self._saved = out
+        self.told.setText(self.tr("Written to {path}.").format(path=out))
+        return True
+
+    def _written(self, out: Path) -> bool:
+        """Whether the PDF shown could be written there; if not, it is told why."""
+        from hangar.sheets.whole_file import write_whole
+
+        if self._content is None:
+            return False
+        try:
+            write_whole(self._content, out)
+        except HangarError as fault:
+            self.told.setText(sentence_case(retold(fault)))
+            return False
+        return True
+
+    def open_in_viewer(self) -> bool:
+        """Show the PDF in the program that the system opens PDFs with."""
+        if self._content is None:
+            return False
+        path = self._saved
+        if path is None:
+            # The viewer may read it after this dialog is gone.
+            self._draft.setAutoRemove(False)
+            path = self.draft_folder / self.file_name
+            if not self._written(path):
+                return False
+        good = QDesktopServices.openUrl(QUrl.fromLocalFile(str(path)))
+        if not good:
+            self.told.setText(self.tr("The system has no program to open {path} with.").format(path=path))
+        return good
+
+    def done(self, result: int) -> None:
+        if self._errand is not None:
+            self._errand.drop()
+        self.preview.let_go()
+        super().done(result)

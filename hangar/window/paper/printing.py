@@ -1,0 +1,98 @@
+"""Write a file for the keeper from a room: a sheet through the print dialog, a table as text."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QLabel, QPushButton, QWidget
+
+from hangar.base.errors import HangarError, StoreFault
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.judging import Judgement
+from hangar.window.kit.words import say
+
+if TYPE_CHECKING:
+    from hangar.window.paper.print_dialog import PrintDialog
+
+Judged = Callable[[], tuple[Judgement, ...]]
+
+
+def open_print_dialog(
+    desk: Desk, kind: str, codes: tuple[str, ...], folder: Path, parent: QWidget
+) -> PrintDialog:
+    """Show the print dialog for a kind of sheet of some aircraft."""
+    # Printers and sheets are loaded with the first dialog, for the start must be quick.
+    from hangar.window.paper.print_dialog import PrintDialog
+
+    dialog = PrintDialog(desk, kind, codes, folder, parent)
+    dialog.open()
+    return dialog
+
+
+class PrintRow(QWidget):
+    """Buttons that print or write files, and a line that tells what became of it."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.buttons: dict[str, QPushButton] = {}
+        self.told = QLabel(wordWrap=True)
+        self.told.setObjectName("quiet")
+        self.told.setAccessibleName(self.tr("What was written"))
+        self._row = QHBoxLayout(self)
+        self._row.setContentsMargins(0, 0, 0, 0)
+        self._row.addWidget(self.told, 1)
+
+    def add_sheet(self, kind: str, words: str, judged: Judged) -> QPushButton:
+        """A button that prints one kind of sheet for some aircraft."""
+        return self._add(kind, words, lambda: self.print_sheets(kind, judged()))
+
+    def add_text(self, name: str, words: str, text: Callable[[], str]) -> QPushButton:
+        """A button that writes a table of comma-separated values."""
+
+        def ask() -> None:
+            path = self._ask(f"{name}.csv", self.tr("Tables (*.csv)"))
+            if path is not None:
+                self.write_text(text(), path)
+
+        return self._add(name, words, ask)
+
+    def _add(self, name: str, words: str, act: Callable[[], object]) -> QPushButton:
+        button = QPushButton(words)
+        button.clicked.connect(lambda _on=False: act())
+        self.buttons[name] = button
+        self._row.addWidget(button)
+        return button
+
+    def _ask(self, name: str, kinds: str) -> Path | None:
+        path, _ = QFileDialog.getSaveFileName(self, self.tr("Write a file"), name, kinds)
+        return Path(path) if path else None
+
+    def print_sheets(self, kind: str, judged: tuple[Judgement, ...]) -> PrintDialog | None:
+        """Show the print dialog; None when there is nothing to print."""
+        if not judged:
+            self.told.setText(self.tr("Choose an aircraft first."))
+            return None
+        self.told.setText("")
+        codes = tuple(one.aircraft.code for one in judged)
+        return open_print_dialog(self._desk, kind, codes, Path.home(), self)
+
+    def write_text(self, text: str, out: Path) -> None:
+        """Write a text file."""
+        try:
+            _write(text, out)
+        except HangarError as fault:
+            self._desk.trouble.emit(fault)
+        else:
+            self.told.setText(self.tr("Written to {path}.").format(path=out))
+
+
+def _write(text: str, out: Path) -> None:
+    try:
+        out.write_text(text, encoding="utf-8", newline="")
+    except OSError as fault:
+        raise StoreFault(
+            say("{path} cannot be written: {why}.").format(path=out, why=fault.strerror)
+        ) from fault

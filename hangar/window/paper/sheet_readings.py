@@ -1,0 +1,381 @@
+"""Enter a filled sheet: the boxes of the paper in the paper's order, typed in and kept as one edit."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+from weakref import WeakKeyDictionary
+
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer
+from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QApplication,
+    QComboBox,
+    QDialog,
+    QDialogButtonBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.base.errors import BadInput, HangarError
+from hangar.base.units import symbol_of
+from hangar.parts import KIND_BY_NAME
+from hangar.parts.sheet_boxes import CHARGING, READ_BACK, Stamp
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import retold, say
+from hangar.window.paper.reading_lines import ENTRY, EXPECTED, NAME, VERDICT, ReadingLine
+
+if TYPE_CHECKING:
+    from hangar.sheets import SheetCase
+    from hangar.sheets.box_list import ListedBox, ListedPart, ListedRow
+    from hangar.store import Edit
+    from hangar.store.sheet_taking import Outcome, Remark
+
+_PLAIN_HEADS = (
+    "", "Pack", "Position", "Surface", "Function", "Servo", "Where", "What it is", "What to do",
+    "Mode, cells",
+)  # fmt: skip
+"""Heads whose cells say by themselves what they are."""
+
+_OWN_UNITS = {"At rest": "V", "Load": "A", "Read": "V", "Put back": "mAh", "Play": "mm"}
+"""Stored units of readings that are typed in the keeper's own."""
+
+_PAPER_UNITS = {
+    **dict.fromkeys(("Neutral", "Moving", "End A", "End B", "Low rate"), "mA"),
+    **dict.fromkeys(("Up deg", "Down deg"), "deg"),
+    **dict.fromkeys(("Up mm", "Down mm"), "mm"),
+    "After": "s",
+    "Minutes": "min",
+}
+"""Units that the paper names itself."""
+
+_ROOM_BELOW_PX = 150
+_NOT_TOLD = ("-", "____", "")
+_FORWARD = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Down)
+Drafts = dict[tuple[str, str], dict[str, str]]
+_drafts: WeakKeyDictionary[Desk, Drafts] = WeakKeyDictionary()
+
+
+def open_sheet_readings(desk: Desk, code: str | None, parent: QWidget | None) -> SheetReadings:
+    """Show the page for an aircraft's sheets; what was typed there and not kept stands there again."""
+    page = SheetReadings(desk, code, parent)
+    page.open()
+    return page
+
+
+class SheetReadings(QDialog):
+    """Choose sheet and aircraft, type down the page, keep it all with one button."""
+
+    def __init__(self, desk: Desk, code: str | None = None, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.setWindowTitle(self.tr("Enter a filled sheet"))
+        self._desk = desk
+        self._stamp: Stamp | None = None
+        self._shown: tuple[str, str] | None = None
+        self.lines: list[ReadingLine] = []
+        self.sheet = QComboBox()
+        self.sheet.setAccessibleName(self.tr("Sheet"))
+        self.aircraft = QComboBox()
+        self.aircraft.setAccessibleName(self.tr("Aircraft"))
+        self.told = QLabel(wordWrap=True)
+        self.told.setAccessibleName(self.tr("What became of it"))
+        self.area = QScrollArea(widgetResizable=True)
+        self.area.setAccessibleName(self.tr("Boxes of the sheet"))
+        self.buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Save | QDialogButtonBox.StandardButton.Close
+        )
+        self._fill(code)
+        self._arrange()
+        self._connect()
+        self.show_sheet()
+
+    def _fill(self, code: str | None) -> None:
+        from hangar.sheets import SHEETS
+
+        for kind in READ_BACK:
+            self.sheet.addItem(say(SHEETS[kind].title), kind)
+        for frame in self._desk.fleet.airframes():
+            self.aircraft.addItem(f"{frame.code}  {frame.name}", frame.code)
+        self.aircraft.setCurrentIndex(max(0, self.aircraft.findData(code)))
+
+    def _arrange(self) -> None:
+        top = QHBoxLayout()
+        for words, box in ((self.tr("&Sheet"), self.sheet), (self.tr("&Aircraft"), self.aircraft)):
+            label = QLabel(words)
+            label.setBuddy(box)
+            top.addWidget(label)
+            top.addWidget(box)
+        top.addStretch(1)
+        hint = QLabel(
+            self.tr("Enter goes down, Space ticks, any unit can be typed. Ctrl+Enter keeps it all."),
+            wordWrap=True,
+        )
+        hint.setObjectName("quiet")
+        column = QVBoxLayout(self)
+        column.addLayout(top)
+        column.addWidget(hint)
+        column.addWidget(self.area, 1)
+        column.addWidget(self.told)
+        column.addWidget(self.buttons)
+        save = self.buttons.button(QDialogButtonBox.StandardButton.Save)
+        save.setText(self.tr("&Keep these readings"))
+        save.setEnabled(not self._desk.read_only)
+        for button in self.buttons.buttons():
+            button.setAutoDefault(False)  # type: ignore[attr-defined]
+        letter = self.fontMetrics().averageCharWidth()
+        self.resize(min(letter * 130, 1300), 800)
+
+    def _connect(self) -> None:
+        self.sheet.activated.connect(self.show_sheet)
+        self.aircraft.activated.connect(self.show_sheet)
+        self.buttons.accepted.connect(self.save)
+        self.buttons.rejected.connect(self.reject)
+        for keys in ("Ctrl+Return", "Ctrl+Enter"):
+            QShortcut(QKeySequence(keys), self).activated.connect(self.save)
+
+    @property
+    def kind(self) -> str:
+        """The sheet chosen."""
+        return str(self.sheet.currentData())
+
+    @property
+    def code(self) -> str:
+        """The aircraft chosen."""
+        return str(self.aircraft.currentData() or "")
+
+    def choose(self, kind: str, code: str) -> None:
+        """Show this sheet of this aircraft."""
+        self.sheet.setCurrentIndex(self.sheet.findData(kind))
+        self.aircraft.setCurrentIndex(self.aircraft.findData(code))
+        self.show_sheet()
+
+    def line(self, about: str, what: str) -> ReadingLine:
+        """The box of that name."""
+        return next(each for each in self.lines if (each.box.about, each.box.what) == (about, what))
+
+    def show_sheet(self) -> None:
+        """Lay out the boxes of the sheet that is chosen."""
+        self._keep_draft()
+        self.told.setText("")
+        self.lines = []
+        self._shown = None
+        case = self._case()
+        if case is None:
+            self.area.setWidget(QLabel(self.tr("There is no aircraft to enter readings for.")))
+            return
+        from hangar.sheets import SheetStyle
+        from hangar.sheets.box_list import listed_boxes
+
+        style = SheetStyle(units=self._desk.view.units, printed_on=self._desk.today)
+        try:
+            parts, self._stamp = listed_boxes(self.kind, case, style)
+        except HangarError as fault:
+            self._desk.trouble.emit(fault)
+            return
+        self.area.setWidget(self._page(parts, case, style))
+        self._shown = (self.kind, self.code)
+        for name, text in self._drafts().get(self._shown, {}).items():
+            for line in self.lines:
+                if _name(line) == name:
+                    line.show_text(text)
+        if self.lines:
+            self.lines[0].entry.setFocus()
+
+    def _case(self) -> SheetCase | None:
+        judgement = self._desk.judgement(self.code) if self.code else None
+        if judgement is None:
+            return None
+        from hangar.parts.library import Library
+        from hangar.rules.thresholds import Thresholds
+        from hangar.sheets import SheetCase
+
+        around = self._desk.around()
+        return SheetCase(
+            survey=judgement.survey,
+            findings=judgement.findings,
+            library=around.library or Library(),
+            thresholds=Thresholds.from_settings(around.settings),
+        )
+
+    def _page(self, parts: tuple[ListedPart, ...], case: SheetCase, style: object) -> QWidget:
+        from hangar.sheets import SheetStyle
+        from hangar.sheets.box_bands import expected_case
+
+        assert isinstance(style, SheetStyle)
+        after = expected_case(self.kind, case, style)
+        page = QWidget()
+        grid = QGridLayout(page)
+        grid.setContentsMargins(12, 8, 12, 12)
+        grid.setColumnStretch(NAME, 3)
+        grid.setColumnStretch(ENTRY, 2)
+        grid.setColumnStretch(EXPECTED, 2)
+        grid.setColumnStretch(VERDICT, 3)
+        for part in parts:
+            if part.title:
+                title = QLabel(f"<b>{retold(part.title)}</b>", wordWrap=True)
+                title.setContentsMargins(0, 10, 0, 2)
+                grid.addWidget(title, grid.rowCount(), NAME, 1, VERDICT + 1)
+            for row in part.rows:
+                self._add_row(grid, row, after, page)
+        grid.setRowStretch(grid.rowCount(), 1)
+        return page
+
+    def _add_row(self, grid: QGridLayout, row: ListedRow, case: SheetCase, page: QWidget) -> None:
+        from hangar.sheets.box_bands import bands_of
+
+        words = _row_words(row)
+        one_tick = len(row.boxes) == 1 and row.boxes[0].tick and all(not head for head, _ in row.words)
+        if words and not one_tick:
+            told = QLabel(words, wordWrap=True)
+            told.setContentsMargins(0, 6, 0, 0)
+            grid.addWidget(told, grid.rowCount(), NAME, 1, VERDICT + 1)
+        for box in row.boxes:
+            bands = bands_of(self.kind, case, self._desk.view.units, box.about, box.what)
+            line = ReadingLine(box, bands, self._desk.view, self._hint(box), page, words if one_tick else "")
+            line.put_into(grid, grid.rowCount())
+            line.entry.installEventFilter(self)
+            line.entry.setEnabled(not self._desk.read_only)
+            self.lines.append(line)
+
+    def _hint(self, box: ListedBox) -> str:
+        """The unit of a bare number, or what is read at a stage; today where the date may stay blank."""
+        if box.what in ("Date", "Date, time"):
+            return self._desk.today.isoformat()
+        if box.what == "Measured":
+            from hangar.sheets.bench_expected import stage
+
+            return retold(stage(box.about)["reading"])
+        if box.what in _OWN_UNITS:
+            return symbol_of(self._desk.view.units.unit_for(_OWN_UNITS[box.what]))
+        return symbol_of(_PAPER_UNITS[box.what]) if box.what in _PAPER_UNITS else ""
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Enter and the arrows go from box to box, as the eye goes down the paper."""
+        if event.type() == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
+            plain = not event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
+            if plain and event.key() in (*_FORWARD, Qt.Key.Key_Up):
+                self._go(watched, -1 if event.key() == Qt.Key.Key_Up else 1)
+                return True
+        if event.type() == QEvent.Type.FocusIn and isinstance(watched, QWidget):
+            self.area.ensureWidgetVisible(watched)
+        return super().eventFilter(watched, event)
+
+    def _go(self, entry: QObject, step: int) -> None:
+        entries = [line.entry for line in self.lines]
+        at = next((number for number, each in enumerate(entries) if each is entry), 0) + step
+        if 0 <= at < len(entries):
+            entries[at].setFocus()
+        elif at == len(entries):
+            self.buttons.button(QDialogButtonBox.StandardButton.Save).setFocus()
+
+    def save(self) -> None:
+        """Keep every reading as one undoable edit, or say beside the boxes what is wrong with them."""
+        if self._shown is None or self._desk.read_only:
+            return
+        if not any(line.is_filled for line in self.lines):
+            self.told.setText(self.tr("Nothing is filled in yet."))
+            return
+        found: list[Outcome] = []
+        words = say("Enter {sheet} of {code}").format(sheet=self.sheet.currentText(), code=self.code)
+        try:
+            self._desk.change(words, self._work(found))
+        except HangarError as fault:
+            self._tell_refused(found, fault)
+            return
+        self._drafts().pop(self._shown, None)
+        self._shown = None
+        self.show_sheet()
+        self.told.setText(_outcome_words(found[-1]))
+
+    def _work(self, found: list[Outcome]) -> Callable[[Edit], None]:
+        from hangar.store.sheet_answers import take_answers
+        from hangar.store.sheet_taking import Answer
+
+        kind, code, today = self.kind, self.code, self._desk.today
+        plan = self._stamp.plan if self._stamp else None
+        answers = [Answer(line.box.about, line.box.what, line.text) for line in self.lines]
+
+        def work(edit: Edit) -> None:
+            aircraft = "" if kind == CHARGING else code
+            outcome = take_answers(edit, aircraft, kind, answers, today, plan=plan)
+            found[:] = [outcome]
+            if outcome.refused:
+                raise BadInput(
+                    say("Nothing was entered yet; boxes to look at: {boxes}.").format(
+                        boxes=", ".join(remark.answer.box for remark in outcome.refused if remark.answer)
+                    )
+                )
+
+        return work
+
+    def _tell_refused(self, found: list[Outcome], fault: HangarError) -> None:
+        self.told.setText(retold(fault))
+        first: ReadingLine | None = None
+        for remark in found[-1].refused if found else ():
+            line = self._line_of(remark)
+            if line is not None:
+                line.refuse(retold(remark.reason))
+                first = first or line
+        if first is not None:
+            first.entry.setFocus()
+            # What was just said makes its row higher; only then is its place known.
+            QTimer.singleShot(0, self, self._show_whole)
+
+    def _show_whole(self) -> None:
+        entry = QApplication.focusWidget()
+        if entry is not None and self.area.isAncestorOf(entry):
+            self.area.ensureWidgetVisible(entry, 50, _ROOM_BELOW_PX)
+
+    def _line_of(self, remark: Remark) -> ReadingLine | None:
+        answer = remark.answer
+        if answer is None:
+            return None
+        return next(
+            (each for each in self.lines if (each.box.about, each.box.what) == (answer.about, answer.what)),
+            None,
+        )
+
+    def _drafts(self) -> Drafts:
+        return _drafts.setdefault(self._desk, {})
+
+    def _keep_draft(self) -> None:
+        if self._shown is not None:
+            typed = {_name(line): line.text for line in self.lines if line.is_filled}
+            self._drafts()[self._shown] = typed
+
+    def done(self, result: int) -> None:
+        """Close; what is typed waits for the next time."""
+        self._keep_draft()
+        super().done(result)
+
+
+def _name(line: ReadingLine) -> str:
+    return f"{line.box.about} {line.box.what}"
+
+
+def _row_words(row: ListedRow) -> str:
+    parts = [
+        retold(text) if head in _PLAIN_HEADS else f"{retold(head)}{_between(head)} {retold(text)}"
+        for head, text in row.words
+        if text not in _NOT_TOLD
+    ]
+    return "  ·  ".join(parts)
+
+
+def _between(head: str) -> str:
+    return "" if head == "Ch" else ":"
+
+
+def _outcome_words(outcome: Outcome) -> str:
+    counts = ", ".join(f"{say(KIND_BY_NAME[kind].TITLE)} {count}" for kind, count in outcome.taken.items())
+    told = [say("Kept: {counts}. Undo takes it back.").format(counts=counts)]
+    for remark in (*outcome.doubtful, *outcome.stated):
+        about = f"{remark.answer.box}: " if remark.answer else ""
+        if remark.answer is not None or remark in outcome.doubtful:
+            told.append(f"{about}{retold(remark.reason)}")
+    return "\n".join(told)

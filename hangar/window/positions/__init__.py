@@ -1,0 +1,1 @@
+"""Servo positions: the plan view, what sits where, and moving it."""

@@ -1,0 +1,110 @@
+"""The servos that lie in the Parts Bay, beside the plan view: drag one onto a dot to fit it there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QMimeData, QSize, Qt
+from PySide6.QtWidgets import QAbstractItemView, QLabel, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
+
+from hangar.parts import ServoFit
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import say
+from hangar.window.positions import position_edits
+
+SERVO_MIME = "application/x-hangar-servo"
+TAG, STOCKED = "tag ", "type "
+_WHAT = Qt.ItemDataRole.UserRole + 1
+
+
+def servo_in(data: QMimeData) -> str | None:
+    """What a drag carries, as ``BayStrip`` named it; None when it is no servo of the bay."""
+    if not data.hasFormat(SERVO_MIME):
+        return None
+    return bytes(data.data(SERVO_MIME).data()).decode()
+
+
+def fit_from_bay(desk: Desk, fit: ServoFit, what: str) -> None:
+    """Fit what was dragged: a servo by its tag, or one of a type in stock under the next free tag."""
+    if what.startswith(TAG):
+        position_edits.fit_tag(desk, fit, what.removeprefix(TAG))
+    else:
+        position_edits.fit_new(desk, fit, what.removeprefix(STOCKED), position_edits.next_tag(desk))
+
+
+class BayStrip(QListWidget):
+    """Spare servos by tag, and types in stock that have no tag yet."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.setAccessibleName(self.tr("Servos in the Parts Bay"))
+        self.setToolTip(
+            self.tr("Drag a servo onto a dot to fit it there; Enter fits it at the chosen position.")
+        )
+        self.setDragEnabled(not desk.read_only)
+        self.setDragDropMode(QAbstractItemView.DragDropMode.DragOnly)
+        self.setDefaultDropAction(Qt.DropAction.CopyAction)
+        self.setUniformItemSizes(True)
+
+    def sizeHint(self) -> QSize:
+        height = self.fontMetrics().height()
+        return QSize(height * 14, height * 7)
+
+    def minimumSizeHint(self) -> QSize:
+        height = self.fontMetrics().height()
+        return QSize(height * 8, height * 3)
+
+    def read_again(self) -> None:
+        """Read what lies in the bay."""
+        chosen = self.currentItem().data(_WHAT) if self.currentItem() is not None else None
+        self.clear()
+        for servo in position_edits.spare_servos(self._desk):
+            self._add(f"{servo.tag}  {servo.servo_type}", f"{TAG}{servo.tag}", chosen)
+        for code, count in position_edits.stocked_types(self._desk).items():
+            words = say("{type}, new, {count} in stock").format(type=code, count=f"{count:g}")
+            self._add(words, f"{STOCKED}{code}", chosen)
+
+    def _add(self, words: str, what: str, chosen: str | None) -> None:
+        item = QListWidgetItem(words, self)
+        item.setData(_WHAT, what)
+        item.setFlags(item.flags() | Qt.ItemFlag.ItemIsDragEnabled)
+        if what == chosen:
+            self.setCurrentItem(item)
+
+    def what_of(self, item: QListWidgetItem) -> str:
+        """What a line of the list stands for."""
+        return str(item.data(_WHAT))
+
+    def mimeTypes(self) -> list[str]:
+        return [SERVO_MIME]
+
+    def mimeData(self, items: Sequence[QListWidgetItem]) -> QMimeData:
+        data = QMimeData()
+        if items:
+            data.setData(SERVO_MIME, self.what_of(items[0]).encode())
+            data.setText(items[0].text())
+        return data
+
+
+class BayBox(QWidget):
+    """The strip with a line above it that says what it is for."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.strip = BayStrip(desk)
+        self._words = QLabel(wordWrap=True)
+        self._words.setObjectName("quiet")
+        column = QVBoxLayout(self)
+        column.setContentsMargins(8, 4, 8, 8)
+        column.addWidget(self._words)
+        column.addWidget(self.strip, 1)
+
+    def read_again(self) -> None:
+        """Read what lies in the bay."""
+        self.strip.read_again()
+        is_empty = self.strip.count() == 0
+        self.strip.setVisible(not is_empty)
+        self._words.setText(
+            self.tr("No servo in the Parts Bay") if is_empty else self.tr("Parts Bay: drag to a dot")
+        )

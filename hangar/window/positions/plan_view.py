@@ -1,0 +1,144 @@
+"""The plan view: an outline from above with one numbered dot for each servo position."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QEvent, QPointF, Qt, Signal
+from PySide6.QtGui import QColor, QKeyEvent, QPainter, QResizeEvent
+from PySide6.QtWidgets import QGraphicsPathItem, QGraphicsScene, QGraphicsView, QWidget
+
+from hangar.base.outlines import Outline
+from hangar.window.kit.arrow_ways import WAYS, next_that_way
+from hangar.window.kit.looks import Look
+from hangar.window.kit.outlines import outline_pen, path_of
+from hangar.window.positions.dot_spread import spread_apart
+from hangar.window.positions.servo_dot import DotState, ServoDot
+
+MARGIN = 70.0
+APART = 2.35
+"""Smallest distance between two dots, in radii: the mark of one must not hide the number of another."""
+
+
+class PlanView(QGraphicsView):
+    """Shows the outline as large as it fits, with the dots on it.
+
+    Arrow keys go to the next dot that way, Space chooses it, Enter opens it, Ctrl with an arrow key
+    moves it.
+
+    Signals: ``position_chosen(code)``; ``position_opened(code)``; ``dot_moved(code, across, along)`` with
+    fractions of the sheet; ``servo_dropped(code, what)``.
+    """
+
+    position_chosen = Signal(str)
+    position_opened = Signal(str)
+    dot_moved = Signal(str, float, float)
+    servo_dropped = Signal(str, str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setScene(QGraphicsScene(self))
+        self.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setAccessibleName(self.tr("Plan view with servo positions"))
+        self.setToolTip(
+            self.tr("Arrow keys go from dot to dot, Space chooses, Enter fits a servo, Ctrl with an arrow "
+                    "key moves the dot.")
+        )  # fmt: skip
+        self.setMinimumSize(220, 220)
+        self.setAcceptDrops(True)
+        self.dots: dict[str, ServoDot] = {}
+        self._drawn: tuple[str, Look, tuple[str, ...]] | None = None
+
+    def show_plan(self, outline: Outline, states: tuple[DotState, ...], look: Look) -> None:
+        """Show an outline with dots; only what changed is drawn anew."""
+        codes = tuple(state.code for state in states)
+        if self._drawn != (outline.name, look, codes):
+            self._draw(outline, states, look)
+            self._drawn = (outline.name, look, codes)
+        for state in states:
+            self.dots[state.code].show_state(state)
+        self._spread()
+        self._describe()
+
+    def _describe(self) -> None:
+        """Tell the chosen dot first, then all others."""
+        ordered = sorted(self.dots.values(), key=lambda dot: not dot.isSelected())
+        self.setAccessibleDescription("; ".join(dot.toolTip() for dot in ordered))
+
+    @property
+    def chosen(self) -> ServoDot | None:
+        """The dot that is marked as the chosen one."""
+        return next((dot for dot in self.dots.values() if dot.isSelected()), None)
+
+    def _spread(self) -> None:
+        """Set dots that would lie on each other aside."""
+        dots = tuple(self.dots.values())
+        places = [self.viewportTransform().map(dot.scenePos()) for dot in dots]
+        apart = max((dot.radius for dot in dots), default=1.0) * APART
+        spread = spread_apart([(place.x(), place.y()) for place in places], apart)
+        for dot, place, moved in zip(dots, places, spread, strict=True):
+            aside = QPointF(*moved) - place
+            dot.set_aside(aside if aside.manhattanLength() > 0.5 else QPointF())
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        dot = self.chosen or next(iter(self.dots.values()), None)
+        if dot is None:
+            super().keyPressEvent(event)
+        elif event.key() in WAYS and not event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self._go(dot, WAYS[event.key()])
+        else:
+            self.scene().setFocusItem(dot)
+            super().keyPressEvent(event)
+
+    def _go(self, dot: ServoDot, way: tuple[int, int]) -> None:
+        places = {
+            code: self.viewportTransform().map(each.scenePos()) + each.offset
+            for code, each in self.dots.items()
+        }
+        best = next_that_way(places, places[dot.state.code], way)
+        if best is not None:
+            self.scene().setFocusItem(self.dots[best])
+            self.choose(best)
+            self.position_chosen.emit(best)
+
+    def _draw(self, outline: Outline, states: tuple[DotState, ...], look: Look) -> None:
+        scene = self.scene()
+        scene.clear()
+        self.dots = {}
+        for part in outline.parts:
+            item = QGraphicsPathItem(path_of(part))
+            item.setPen(outline_pen(part, look, 1.4))
+            if part.filled:
+                item.setBrush(QColor(look.outline))
+            scene.addItem(item)
+        for state in states:
+            dot = ServoDot(state, outline, look)
+            dot.chosen.connect(self.position_chosen)
+            dot.opened.connect(self.position_opened)
+            dot.moved.connect(self.dot_moved)
+            dot.servo_dropped.connect(self.servo_dropped)
+            scene.addItem(dot)
+            self.dots[state.code] = dot
+        scene.setSceneRect(-MARGIN, -MARGIN, outline.width + 2 * MARGIN, outline.height + 2 * MARGIN)
+        self._fit()
+
+    def choose(self, code: str) -> None:
+        """Mark one dot as the chosen one."""
+        for other, dot in self.dots.items():
+            dot.setSelected(other == code)
+        self._describe()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange and hasattr(self, "dots"):
+            for dot in self.dots.values():
+                dot.show_state(dot.state)
+            self._spread()
+
+    def _fit(self) -> None:
+        self.fitInView(self.sceneRect(), Qt.AspectRatioMode.KeepAspectRatio)
+        self._spread()

@@ -1,0 +1,264 @@
+"""The Positions screen: the aircraft from above beside what sits where and whether it is enough."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction, QKeySequence, QResizeEvent
+from PySide6.QtWidgets import QListWidgetItem, QMenu, QPushButton, QSplitter, QVBoxLayout, QWidget
+
+from hangar.parts import Position, ServoFit
+from hangar.parts.outlines import first_place, outline_of
+from hangar.window.findings.findings_panel import FindingsPanel
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.judging import Judgement, worst_level
+from hangar.window.kit.places import COMPARE, TRY_OUT
+from hangar.window.kit.words import say
+from hangar.window.positions import position_edits
+from hangar.window.positions.bay_strip import BayBox, fit_from_bay
+from hangar.window.positions.fit_servo_dialog import FitServoDialog
+from hangar.window.positions.plan_view import PlanView
+from hangar.window.positions.positions_rows import (
+    FROM_STOCK,
+    TAKE_OFF,
+    PositionRow,
+    position_columns,
+    position_rows,
+    servo_words,
+)
+from hangar.window.positions.servo_dot import DotState
+from hangar.window.records.record_dialog import RecordDialog
+from hangar.window.tables.adaptive_table import AdaptiveTable
+from hangar.window.tables.all_columns import AllColumns
+from hangar.window.tables.columns import Choice
+from hangar.window.tables.rows_model import RowsModel
+
+
+class PositionsScreen(QWidget):
+    """Plan view, table, and the findings of the chosen position."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._judgement: Judgement | None = None
+        self.plan = PlanView()
+        self.bay_box = BayBox(desk)
+        self.bay = self.bay_box.strip
+        self._model: RowsModel[PositionRow] = RowsModel(
+            desk, position_columns(desk, self._choices), lambda row: row.code, self
+        )
+        self.table = AdaptiveTable(self._model, self.tr("Positions"))
+        self.findings = FindingsPanel(desk)
+        self.fit_button = QPushButton(self.tr("&Fit a servo…"))
+        self.new_button = QPushButton(self.tr("&New position…"))
+        self.new_button.setEnabled(not desk.read_only)
+        self.off_button = QPushButton(self.tr("&Take off"))
+        self.off_button.setToolTip(self.tr("Take the servo off to the bay"))
+        self.swap_button = QPushButton(self.tr("S&wap with…"))
+        self.compare_button = QPushButton(self.tr("Side &by Side"))
+        self.try_button = QPushButton(self.tr("Tr&y-out"))
+        self.all_columns = AllColumns(self.table, self)
+        self.compare_action = self._action(self.tr("Compare servos side by side"), "Ctrl+Shift+S", COMPARE)
+        self.try_action = self._action(self.tr("Try things out here"), "Ctrl+Shift+T", TRY_OUT)
+        self._arrange()
+        self._connect()
+
+    def _action(self, words: str, keys: str, room: str) -> QAction:
+        action = QAction(words, self)
+        action.setShortcut(QKeySequence(keys))
+        action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        action.triggered.connect(lambda: self._take_to(room))
+        self.addAction(action)
+        self.table.addAction(action)
+        return action
+
+    def _arrange(self) -> None:
+        self.compare_button.setToolTip(self.tr("Compare this servo with another one (Ctrl+Shift+S)"))
+        self.try_button.setToolTip(self.tr("Turn things at this position on a copy (Ctrl+Shift+T)"))
+        buttons = FlowRow(
+            self.new_button,
+            self.fit_button,
+            self.off_button,
+            self.swap_button,
+            self.compare_button,
+            self.try_button,
+            self.all_columns,
+        )
+        buttons.setContentsMargins(8, 6, 8, 6)
+        upper = QWidget()
+        column = QVBoxLayout(upper)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.table, 1)
+        column.addLayout(buttons)
+        right = QSplitter(Qt.Orientation.Vertical)
+        right.addWidget(upper)
+        right.addWidget(self.findings)
+        right.setSizes([380, 330])
+        right.setChildrenCollapsible(False)
+        whole = self._halves = QSplitter(Qt.Orientation.Horizontal)
+        whole.addWidget(self._left())
+        whole.addWidget(right)
+        whole.setStretchFactor(1, 1)
+        whole.setChildrenCollapsible(False)
+        frame = QVBoxLayout(self)
+        frame.setContentsMargins(0, 0, 0, 0)
+        frame.addWidget(whole)
+
+    def _left(self) -> QSplitter:
+        """The plan view, and below it what lies in the bay."""
+        left = QSplitter(Qt.Orientation.Vertical)
+        left.addWidget(self.plan)
+        left.addWidget(self.bay_box)
+        left.setStretchFactor(0, 1)
+        left.setSizes([560, 150])
+        left.setChildrenCollapsible(False)
+        return left
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if event.oldSize().width() != event.size().width():
+            plan = max(self.plan.minimumWidth(), min(360, round(self.width() * 0.22)))
+            self._halves.setSizes([plan, self.width() - plan])
+
+    def _connect(self) -> None:
+        self.table.row_chosen.connect(self._row_chosen)
+        self.table.how_asked.connect(self._desk.how_asked)
+        self.plan.position_chosen.connect(self.table.choose_row)
+        self.plan.position_opened.connect(self._open_at)
+        self.plan.dot_moved.connect(self._dot_moved)
+        self.plan.servo_dropped.connect(self._servo_dropped)
+        self.bay.itemActivated.connect(self._bay_activated)
+        self.compare_button.clicked.connect(self.compare_action.trigger)
+        self.try_button.clicked.connect(self.try_action.trigger)
+        self.fit_button.clicked.connect(self._open_fit)
+        self.new_button.clicked.connect(self.open_new)
+        self.off_button.clicked.connect(self._take_off)
+        self.swap_button.clicked.connect(self._open_swaps)
+        self._desk.view.changed.connect(self._draw_plan)
+
+    def show_judgement(self, judgement: Judgement) -> None:
+        """Show an aircraft as it was judged last."""
+        self._judgement = judgement
+        self._model.show_rows(position_rows(judgement))
+        self._draw_plan()
+        self.bay_box.read_again()
+        if self.table.current_row is None and self._model.rows:
+            self.table.choose_row(self._model.rows[0].code)
+        self._row_chosen(self.table.current_row)
+
+    def _draw_plan(self) -> None:
+        if self._judgement is None:
+            return
+        outline = outline_of(self._judgement.aircraft)
+        states = tuple(
+            DotState(
+                code=row.code,
+                number=row.number,
+                title=f"{row.code} {row.fit.position.name}, {servo_words(row.fit)}",
+                across=first_place(outline, row.fit.position)[0],
+                along=first_place(outline, row.fit.position)[1],
+                level=worst_level(row.findings),
+                empty=row.fit.servo is None,
+            )
+            for row in self._model.rows
+        )
+        self.plan.show_plan(outline, states, self._desk.view.look)
+
+    def _take_to(self, room: str) -> None:
+        row = self.table.current_row
+        if row is not None:
+            self._desk.place_wanted.emit(room, row.fit.position.aircraft, row.code)
+
+    def _open_at(self, code: str) -> None:
+        self.table.choose_row(code)
+        self._open_fit()
+
+    def _row_chosen(self, row: PositionRow | None) -> None:
+        for button in (self.fit_button, self.off_button, self.swap_button):
+            button.setEnabled(row is not None and not self._desk.read_only)
+        for action in (self.compare_action, self.try_action):
+            action.setEnabled(row is not None)
+        self.compare_button.setEnabled(row is not None)
+        self.try_button.setEnabled(row is not None)
+        if row is None:
+            self.findings.show_findings(())
+            return
+        self.off_button.setEnabled(row.fit.servo is not None and not self._desk.read_only)
+        self.plan.choose(row.code)
+        self.findings.show_findings(row.findings)
+
+    def _choices(self, row: PositionRow) -> tuple[Choice, ...]:
+        """What the servo list of a cell offers: the present one, spares, types in stock, taking it off."""
+        present = row.fit.tag
+        stay = (Choice(servo_words(row.fit), present or ""),)
+        spares = tuple(
+            Choice(f"{one.tag}  {one.servo_type}", one.tag) for one in position_edits.spare_servos(self._desk)
+        )
+        tag = position_edits.next_tag(self._desk)
+        stocked = tuple(
+            Choice(say("{type}, new from the bay as {tag}").format(type=code, tag=tag), f"{FROM_STOCK}{code}")
+            for code in position_edits.stocked_types(self._desk)
+        )
+        off = (Choice(say("Take it off to the bay"), TAKE_OFF),) if present else ()
+        return (*stay, *spares, *stocked, *off)
+
+    def _dot_moved(self, code: str, across: float, along: float) -> None:
+        fit = self._fit_of(code)
+        if fit is not None and not self._desk.attempt(
+            lambda: position_edits.place_dot(self._desk, fit, across, along)
+        ):
+            self._draw_plan()
+
+    def _servo_dropped(self, code: str, what: str) -> None:
+        fit = self._fit_of(code)
+        if fit is not None and not self._desk.read_only:
+            self.table.choose_row(code)
+            self._desk.attempt(lambda: fit_from_bay(self._desk, fit, what))
+
+    def _bay_activated(self, item: QListWidgetItem) -> None:
+        row = self.table.current_row
+        if row is not None:
+            self._servo_dropped(row.code, self.bay.what_of(item))
+
+    def _fit_of(self, code: str) -> ServoFit | None:
+        return self._judgement.aircraft.fit(code) if self._judgement else None
+
+    def _open_fit(self) -> None:
+        row = self.table.current_row
+        if row is not None and not self._desk.read_only:
+            dialog = FitServoDialog(self._desk, row.fit, self)
+            dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+            dialog.open()
+
+    def open_new(self) -> RecordDialog | None:
+        """Open the form for a new position."""
+        if self._judgement is None:
+            return None
+        dialog = RecordDialog(self._desk, Position, {"aircraft": self._judgement.aircraft.code}, self)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.open()
+        return dialog
+
+    def _take_off(self) -> None:
+        row = self.table.current_row
+        if row is not None:
+            self._desk.attempt(lambda: position_edits.take_off(self._desk, row.fit))
+
+    def _open_swaps(self) -> None:
+        menu = self.swap_menu()
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        menu.popup(self.swap_button.mapToGlobal(self.swap_button.rect().bottomLeft()))
+
+    def swap_menu(self) -> QMenu:
+        """The other positions whose servo can change places with the chosen one's."""
+        menu = QMenu(self)
+        chosen = self.table.current_row
+        for row in self._model.rows:
+            if chosen is not None and row.code != chosen.code and row.fit.servo is not None:
+                action = menu.addAction(f"{row.code}  {servo_words(row.fit)}")
+                action.triggered.connect(lambda _on=False, other=row.fit: self._swap(chosen.fit, other))
+        return menu
+
+    def _swap(self, one: ServoFit, other: ServoFit) -> None:
+        self._desk.attempt(lambda: position_edits.swap(self._desk, one, other))

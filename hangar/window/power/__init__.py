@@ -1,0 +1,1 @@
+"""The supply as a picture and the bus through a flight."""

@@ -1,0 +1,163 @@
+"""The flight of an aircraft as its bus sees it: how long, the trace, and the lowest volts in words."""
+
+from __future__ import annotations
+
+from html import escape
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+
+from hangar.base.errors import BadInput, HangarError
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.errand import Errand
+from hangar.window.kit.field_text import figure_text
+from hangar.window.kit.judging import Judgement
+from hangar.window.kit.words import say
+from hangar.window.power.flight_trace import Trace, TracePicture, VoltsLimit, trace_of, volts_limits
+
+USUAL_MIN, LEAST_MIN, MOST_MIN = 10.0, 0.5, 120.0
+
+
+class FlightTracePage(QWidget):
+    """Works the trace on the pool whenever it is looked at and something changed."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._judgement: Judgement | None = None
+        self._errand: Errand | None = None
+        self._shown: tuple[Judgement, float] | None = None
+        self._typed_min: float | None = None
+        self.length = QLineEdit()
+        self.length.setAccessibleName(self.tr("Length of the flight"))
+        self.length.setToolTip(self.tr("How long the flight lasts, with any unit of time: 8 min, 450 s."))
+        self.length.setMaximumWidth(self.length.fontMetrics().averageCharWidth() * 14)
+        self.refusal = QLabel(wordWrap=True)
+        self.refusal.setObjectName("refusal")
+        self.verdict = QLabel(wordWrap=True, textFormat=Qt.TextFormat.RichText)
+        self.verdict.setAccessibleName(self.tr("Lowest volts of the flight"))
+        self.moment = QLabel(self.tr("Click on the trace, or use the arrow keys, to read a moment."))
+        self.moment.setObjectName("quiet")
+        self.basis = QLabel(
+            self.tr(
+                "An estimate: ordinary flying, brisk stretches and short peaks as the load cases have them, "
+                "from packs as charged as the load cases say. Measure in flight to know."
+            ),
+            wordWrap=True,
+        )
+        self.basis.setObjectName("quiet")
+        self.picture = TracePicture(desk.view)
+        self._arrange()
+        self.length.editingFinished.connect(self._length_typed)
+        self.verdict.linkActivated.connect(self._ask_how)
+        self.picture.moment_read.connect(self.moment.setText)
+        desk.view.changed.connect(self._write)
+
+    def _arrange(self) -> None:
+        head = QHBoxLayout()
+        label = QLabel(self.tr("Length of the &flight"))
+        label.setBuddy(self.length)
+        for widget in (label, self.length, self.refusal):
+            head.addWidget(widget)
+        head.setStretchFactor(self.refusal, 1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 10, 10, 10)
+        column.addLayout(head)
+        column.addWidget(self.verdict)
+        column.addWidget(self.picture, 1)
+        column.addWidget(self.moment)
+        column.addWidget(self.basis)
+
+    @property
+    def minutes(self) -> float:
+        """How long the flight is: as typed, else as planned for this aircraft."""
+        planned = self._judgement.aircraft.airframe.flight_min if self._judgement else None
+        return min(MOST_MIN, max(LEAST_MIN, self._typed_min or planned or USUAL_MIN))
+
+    def show_judgement(self, judgement: Judgement) -> None:
+        """Show the flight of an aircraft as it was judged last."""
+        if self._judgement is not None and judgement.aircraft.code != self._judgement.aircraft.code:
+            self._typed_min = None
+        self._judgement = judgement
+        self._write()
+        self._work()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._work()
+
+    def _length_typed(self) -> None:
+        if not self.length.isModified():
+            return
+        try:
+            minutes = self._desk.view.units.parse(self.length.text(), "min")
+            if not LEAST_MIN <= minutes <= MOST_MIN:
+                raise BadInput(
+                    say("A flight of {found} is not drawn; allowed are 30 s to 2 h.").format(
+                        found=self.length.text().strip()
+                    )
+                )
+        except HangarError as fault:
+            self.refusal.setText(str(fault))
+            return
+        self._typed_min = minutes
+        self._write()
+        self._work()
+
+    def _work(self) -> None:
+        """Begin the work when it is not done for what is shown; an older answer is dropped."""
+        judgement = self._judgement
+        wanted = None if judgement is None else (judgement, self.minutes)
+        if judgement is None or not self.isVisible() or wanted == self._shown:
+            return
+        self._shown = wanted
+        if self._errand is not None:
+            self._errand.drop()
+        surveyed, minutes = judgement.survey, self.minutes
+        errand = Errand(self._desk, lambda: trace_of(surveyed, minutes))
+        errand.done.connect(self._take)
+        errand.failed.connect(self._tell)
+        self._errand = errand
+        errand.start()
+
+    def _take(self, trace: Trace) -> None:
+        self._errand = None
+        if self._judgement is not None:
+            self.picture.show_trace(trace, volts_limits(self._judgement.aircraft))
+        self._write()
+
+    def _tell(self, fault: Exception) -> None:
+        self._errand = None
+        self.picture.show_trace(None)
+        self.verdict.setText(escape(str(fault)))
+
+    def _write(self) -> None:
+        """Write the length and the verdict in the units in use."""
+        self.refusal.setText("")
+        self.length.setText(self._desk.view.units.show(self.minutes, "min"))
+        self.length.setModified(False)
+        trace = self.picture.trace
+        if trace is not None and self._judgement is not None:
+            self.verdict.setText(self._verdict_words(trace, volts_limits(self._judgement.aircraft)))
+
+    def _verdict_words(self, trace: Trace, limits: tuple[VoltsLimit, ...]) -> str:
+        units, look = self._desk.view.units, self._desk.view.look
+        lowest = trace.lowest_v
+        words = say("Lowest bus volts {volts} after {minutes} min.").format(
+            volts=f"<a style='color:{look.accent}' href='lowest'>{escape(figure_text(lowest, units))}</a>",
+            minutes=f"{trace.lowest_at_min:.1f}",
+        )
+        below = [limit for limit in limits if lowest.expected < limit.volts]
+        for limit in below:
+            words += " " + say("That is below the {volts} of {what}.").format(
+                volts=units.show(limit.volts, "V"), what=escape(limit.words)
+            )
+        if limits and not below:
+            least = lowest.expected - max(limit.volts for limit in limits)
+            words += " " + say("{volts} stay above the lower limits.").format(volts=units.show(least, "V"))
+        return words
+
+    def _ask_how(self, _link: str) -> None:
+        if self.picture.trace is not None:
+            self._desk.how_asked.emit(self.picture.trace.lowest_v)

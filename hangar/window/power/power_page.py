@@ -1,0 +1,42 @@
+"""The Power page: the supply as a picture, the packs with their load tests, the volts through a flight."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QTabWidget, QWidget
+
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.judging import Judgement
+from hangar.window.packs.aircraft_packs_page import AircraftPacksPage
+from hangar.window.power.flight_trace_page import FlightTracePage
+from hangar.window.power.power_screen import PowerScreen
+from hangar.window.records.records_page import SUPPLY_KINDS, RecordsPage
+
+
+class PowerPage(QTabWidget):
+    """Three looks at the supply of one aircraft, and its tables; only the one on top is kept up to date."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._judgement: Judgement | None = None
+        self.supply = PowerScreen(desk)
+        self.packs = AircraftPacksPage(desk)
+        self.trace = FlightTracePage(desk)
+        self.records = RecordsPage(desk, SUPPLY_KINDS)
+        self.addTab(self.supply, self.tr("Supply"))
+        self.addTab(self.packs, self.tr("Packs and load tests"))
+        self.addTab(self.trace, self.tr("Volts in flight"))
+        self.addTab(self.records, self.tr("All fields"))
+        self.tabBar().setAccessibleName(self.tr("Pages of the supply"))
+        self.currentChanged.connect(self._show)
+
+    def show_judgement(self, judgement: Judgement) -> None:
+        """Show an aircraft as it was judged last."""
+        self._judgement = judgement
+        self._show()
+
+    def _show(self) -> None:
+        page = self.currentWidget()
+        if self._judgement is not None and isinstance(
+            page, (PowerScreen, AircraftPacksPage, FlightTracePage, RecordsPage)
+        ):
+            page.show_judgement(self._judgement)

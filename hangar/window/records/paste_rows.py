@@ -1,0 +1,124 @@
+"""Look at pasted rows before they are taken: bad cells are marked and named, good rows go in as one step."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction, QGuiApplication, QKeySequence
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QVBoxLayout, QWidget
+
+from hangar.base.errors import HangarError
+from hangar.rules.finding import Level
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import retold, say
+from hangar.window.records.pasting import Pasted, PastedRow, heading_with_unit, read_block, take_rows
+from hangar.window.records.records_screen import RecordsScreen
+from hangar.window.tables.columns import Column
+from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
+
+
+def paste_columns(desk: Desk, pasted: Pasted) -> tuple[Column[PastedRow], ...]:
+    """The cells as pasted, each bad one marked, and what becomes of the row."""
+
+    def cell(at: int, row: PastedRow, _units: object) -> str:
+        return row.cells[at] if at < len(row.cells) else ""
+
+    def level(at: int, row: PastedRow) -> Level | None:
+        return Level.CAUTION if at in row.refused else None
+
+    def tip(at: int, row: PastedRow) -> str:
+        return row.refused.get(at, "")
+
+    def unknown(at: int) -> str:
+        return say("{heading}: no such field, not taken").format(heading=pasted.headings[at].strip())
+
+    shown = [
+        Column(
+            heading_with_unit(desk, spec) if spec else unknown(at),
+            partial(cell, at),
+            level=partial(level, at),
+            tip=partial(tip, at),
+            widest=26,
+        )
+        for at, spec in enumerate(pasted.fields)
+    ]
+    return (
+        Column(say("Row"), lambda row, _units: str(row.number), raw=lambda row: row.number, number=True),
+        *shown,
+        Column(
+            say("What becomes of it"),
+            lambda row, _units: (
+                row.outcome if row.is_good else say("left out: {why}").format(why=row.outcome)
+            ),
+            level=lambda row: None if row.is_good else Level.CAUTION,
+            tip=lambda row: row.outcome,
+            widest=90,
+        ),
+    )
+
+
+class PasteDialog(QDialog):
+    """The preview; only good rows are taken."""
+
+    def __init__(self, desk: Desk, pasted: Pasted, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self._desk, self.pasted = desk, pasted
+        self.setWindowTitle(self.tr("Paste rows of {what}").format(what=say(pasted.kind.TITLE)))
+        self.resize(940, 460)
+        model: RowsModel[PastedRow] = RowsModel(
+            desk, paste_columns(desk, pasted), lambda row: row.number, self
+        )
+        model.show_rows(pasted.rows)
+        self.table = RowsView(model, self.tr("Rows to paste"))
+        words = self.tr("Can be taken: {good}. Left out: {bad}.")
+        told = QLabel(words.format(good=len(pasted.good), bad=len(pasted.bad)), wordWrap=True)
+        self.refusal = QLabel(wordWrap=True)
+        self.refusal.setObjectName("refusal")
+        buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
+        )
+        self.take_button = buttons.button(QDialogButtonBox.StandardButton.Ok)
+        self.take_button.setText(self.tr("&Take the good rows"))
+        self.take_button.setEnabled(bool(pasted.good))
+        buttons.accepted.connect(self.take)
+        buttons.rejected.connect(self.reject)
+        column = QVBoxLayout(self)
+        column.addWidget(told)
+        column.addWidget(self.table, 1)
+        column.addWidget(self.refusal)
+        column.addWidget(buttons)
+
+    def take(self) -> None:
+        """Take the good rows in one step, or say why the store would not."""
+        try:
+            take_rows(self._desk, self.pasted)
+        except HangarError as fault:
+            self.refusal.setText(retold(fault))
+        else:
+            self.accept()
+
+
+def paste_action(desk: Desk, screen: RecordsScreen) -> QAction:
+    """The action that pastes the clipboard's rows into a table of records."""
+    action = QAction(screen.tr("Paste rows…"), screen.table)
+    action.setShortcut(QKeySequence(QKeySequence.StandardKey.Paste))
+    action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
+    action.triggered.connect(lambda: open_paste(desk, screen))
+    action.setEnabled(not desk.read_only)
+    return action
+
+
+def open_paste(desk: Desk, screen: RecordsScreen) -> PasteDialog | None:
+    """Open the preview of what is on the clipboard; None after telling that there is nothing."""
+    text = QGuiApplication.clipboard().text()
+    try:
+        pasted = read_block(desk, screen.kind, text, screen.preset, screen.names)
+    except HangarError as fault:
+        desk.trouble.emit(fault)
+        return None
+    dialog = PasteDialog(desk, pasted, screen)
+    dialog.open()
+    return dialog

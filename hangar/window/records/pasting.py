@@ -1,0 +1,200 @@
+"""Rows of a spreadsheet read against the fields of a record kind: what can be taken, what cannot and why."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from hangar.base.errors import BadInput, HangarError
+from hangar.base.units import symbol_of
+from hangar.parts.fields import FieldSpec, Record, columns, key_of, words_of
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import heading_of, read_field, unit_of
+from hangar.window.kit.words import retold, say
+
+
+@dataclass(frozen=True)
+class PastedRow:
+    """One pasted row: its cells, the fields that were refused with the reason, and the record made of it.
+
+    ``is_new`` says whether it adds a record or changes one that is there.
+    """
+
+    number: int
+    cells: tuple[str, ...]
+    refused: Mapping[int, str] = field(default_factory=dict)
+    refusal: str = ""
+    record: Record | None = None
+    is_new: bool = True
+
+    @property
+    def is_good(self) -> bool:
+        """Whether it can be taken."""
+        return self.record is not None
+
+    @property
+    def outcome(self) -> str:
+        """What becomes of it, in words."""
+        if self.record is not None:
+            return say("adds a row") if self.is_new else say("changes a row")
+        return "; ".join([*self.refused.values(), *([self.refusal] if self.refusal else [])])
+
+
+@dataclass(frozen=True)
+class Pasted:
+    """A pasted block: its headings if it had any, the fields they stand for (None for none), its rows."""
+
+    kind: type[Record]
+    headings: tuple[str, ...]
+    fields: tuple[FieldSpec | None, ...]
+    rows: tuple[PastedRow, ...]
+
+    @property
+    def good(self) -> tuple[PastedRow, ...]:
+        """The rows that can be taken."""
+        return tuple(row for row in self.rows if row.is_good)
+
+    @property
+    def bad(self) -> tuple[PastedRow, ...]:
+        """The rows that cannot."""
+        return tuple(row for row in self.rows if not row.is_good)
+
+
+def read_block(
+    desk: Desk, kind: type[Record], text: str, preset: Mapping[str, Any], shown: Sequence[str]
+) -> Pasted:
+    """Read tab-separated rows.
+
+    Args:
+        preset: fields that every record of the table has.
+        shown: the fields of the table in the order of its columns: what rows without headings stand for.
+
+    Returns: every row with what is wrong in it. A first row that names fields is taken as headings;
+        a unit in brackets behind a heading holds for the bare numbers below it.
+    Raises: BadInput when there is nothing to paste.
+    """
+    lines = [line.split("\t") for line in text.replace("\r\n", "\n").split("\n") if line.strip()]
+    if not lines:
+        raise BadInput(say("There is nothing to paste; copy some rows of a table first."))
+    by_name = {spec.name: spec for spec in columns(kind)}
+    named = [_named(cell, by_name) for cell in lines[0]]
+    has_heads = sum(pair is not None for pair in named) * 2 > len(named)
+    headings = tuple(lines[0]) if has_heads else ()
+    fields: list[FieldSpec | None]
+    if has_heads:
+        lines = lines[1:]
+        fields = [pair[0] if pair else None for pair in named]
+        units = [pair[1] if pair else "" for pair in named]
+    else:
+        fields = list[FieldSpec | None](by_name[name] for name in shown)
+        fields = fields[: max(len(line) for line in lines)]
+        units = [""] * len(fields)
+    rows = tuple(
+        _row(desk, kind, number, tuple(cell.strip() for cell in line), fields, units, preset)
+        for number, line in enumerate(lines, 1)
+    )
+    return Pasted(kind, headings, tuple(fields), _once_each(rows))
+
+
+def _named(cell: str, by_name: Mapping[str, FieldSpec]) -> tuple[FieldSpec, str] | None:
+    """The field a heading names, with the unit behind it."""
+    words, _, rest = cell.replace("\n", " ").partition("[")
+    unit = rest.partition("]")[0].strip()
+    wanted = words.strip().lower()
+    for spec in by_name.values():
+        if wanted in (spec.name, words_of(spec.name), spec.label.lower(), heading_of(spec).lower()):
+            return spec, unit
+    begun = [spec for spec in by_name.values() if wanted and spec.label.lower().startswith(f"{wanted} ")]
+    return (begun[0], unit) if len(begun) == 1 else None
+
+
+def _row(
+    desk: Desk,
+    kind: type[Record],
+    number: int,
+    cells: tuple[str, ...],
+    fields: Sequence[FieldSpec | None],
+    units: Sequence[str],
+    preset: Mapping[str, Any],
+) -> PastedRow:
+    values, refused = dict(preset), {}
+    for at, (cell, spec, unit) in enumerate(zip(cells, fields, units, strict=False)):
+        # A blank where a value must stand takes the usual one, or keeps the one that is there.
+        if spec is None or (not cell and not spec.optional):
+            continue
+        try:
+            values[spec.name] = read_field(spec, _with_unit(cell, spec, unit), desk.view.units)
+        except HangarError as fault:
+            refused[at] = retold(fault)
+    row = PastedRow(number, cells, refused)
+    return row if refused else _made(desk, kind, values, row)
+
+
+def _with_unit(cell: str, spec: FieldSpec, unit: str) -> str:
+    bare = cell.replace(",", ".").lstrip("+-").replace(".", "", 1).isdigit()
+    return f"{cell} {unit}" if unit and bare and unit_of(spec) else cell
+
+
+def _made(desk: Desk, kind: type[Record], values: dict[str, Any], row: PastedRow) -> PastedRow:
+    missing = [name for name in kind.KEY if values.get(name) is None and _must_give(kind, name)]
+    if missing:
+        labels = ", ".join(heading_of(spec) for spec in columns(kind) if spec.name in missing)
+        return replace(row, refusal=say("{fields} is missing; it must be given.").format(fields=labels))
+    defaults = {spec.name: spec.default for spec in columns(kind) if spec.default is not None}
+    key = [values.get(name, defaults.get(name)) for name in kind.KEY]
+    there = desk.fleet.record(kind, *key)
+    try:
+        made = replace(there, **values) if there is not None else kind(**values)  # type: ignore[type-var]
+        for spec in columns(kind):
+            spec.check(getattr(made, spec.name))
+    except (HangarError, TypeError) as fault:
+        return replace(row, refusal=_why(kind, values, fault))
+    return replace(row, record=made, is_new=there is None)
+
+
+def _must_give(kind: type[Record], name: str) -> bool:
+    return next(spec for spec in columns(kind) if spec.name == name).default is None
+
+
+def _why(kind: type[Record], values: Mapping[str, Any], fault: Exception) -> str:
+    if isinstance(fault, HangarError):
+        return retold(fault)
+    lacking = [
+        heading_of(spec)
+        for spec in columns(kind)
+        if spec.name not in values and not spec.optional and spec.default is None
+    ]
+    return say("{fields} is missing; it must be given.").format(fields=", ".join(lacking))
+
+
+def _once_each(rows: tuple[PastedRow, ...]) -> tuple[PastedRow, ...]:
+    """Of rows that name the same record only the first is taken."""
+    seen: dict[tuple[Any, ...], int] = {}
+    checked = []
+    for row in rows:
+        if row.record is not None:
+            first = seen.setdefault(key_of(row.record), row.number)
+            if first != row.number:
+                words = say("names the same record as row {number}; each may be named once").format(
+                    number=first
+                )
+                row = replace(row, record=None, refusal=words)
+        checked.append(row)
+    return tuple(checked)
+
+
+def take_rows(desk: Desk, pasted: Pasted) -> None:
+    """Put all good rows in as one undoable edit.
+
+    Raises: HangarError when the store refuses one; nothing is changed then.
+    """
+    records = [row.record for row in pasted.good if row.record is not None]
+    label = say("Paste {count} rows of {what}").format(count=len(records), what=pasted.kind.TITLE)
+    desk.change(label, lambda edit: edit.put_all(records))
+
+
+def heading_with_unit(desk: Desk, spec: FieldSpec) -> str:
+    """A field's heading with the unit that a bare number is read in."""
+    unit = unit_of(spec)
+    return f"{heading_of(spec)} [{symbol_of(desk.view.units.unit_for(unit))}]" if unit else heading_of(spec)

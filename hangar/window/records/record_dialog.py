@@ -1,0 +1,78 @@
+"""Enter a new record of any kind in a form; it is added as one undoable edit."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QScrollArea, QVBoxLayout, QWidget
+
+from hangar.base.errors import BadInput, HangarError
+from hangar.parts.fields import Record, columns, key_of
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import retold, say
+from hangar.window.records.record_form import RecordForm
+
+
+class RecordDialog(QDialog):
+    """A form for a new record; ``preset`` fields are given and not asked for."""
+
+    def __init__(
+        self, desk: Desk, kind: type[Record], preset: Mapping[str, Any], parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._kind = kind
+        self._preset = dict(preset)
+        self.setWindowTitle(self.tr("New {what}").format(what=say(kind.TITLE)))
+        self.resize(520, 560)
+        asked = [spec.name for spec in columns(kind) if spec.name not in preset]
+        self.form = RecordForm(kind, desk.view, asked)
+        self.form.show_values({})
+        scroll = QScrollArea()
+        scroll.setWidgetResizable(True)
+        scroll.setWidget(self.form)
+        scroll.setAccessibleName(self.tr("Fields"))
+        # Else the frame would have the focus and what is typed first would be lost.
+        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.form.editor(asked[0]).editor.setFocus()
+        self.refusal = QLabel()
+        self.refusal.setWordWrap(True)
+        self.refusal.setObjectName("refusal")
+        buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Save | QDialogButtonBox.StandardButton.Cancel
+        )
+        buttons.accepted.connect(self.save)
+        buttons.rejected.connect(self.reject)
+        column = QVBoxLayout(self)
+        column.addWidget(scroll, 1)
+        column.addWidget(self.refusal)
+        column.addWidget(buttons)
+
+    def save(self) -> None:
+        """Add the record, or say what is wrong with it."""
+        values = self.form.read_all()
+        if values is None:
+            self.refusal.setText(self.tr("Some fields cannot be taken as they stand; see beside them."))
+            return
+        try:
+            self._add(self._kind(**values, **self._preset))
+        except HangarError as fault:
+            self.refusal.setText(retold(fault))
+        else:
+            self.accept()
+
+    def _add(self, record: Record) -> None:
+        key = key_of(record)
+        name = " ".join(str(part) for part in key)
+        if self._desk.fleet.record(self._kind, *key) is not None:
+            raise BadInput(
+                say("There is a {what} {name} already; choose another one.").format(
+                    what=self._kind.TITLE, name=name
+                )
+            )
+        label = say("Add {what} {name}").format(
+            what=self._kind.TITLE, name=" ".join(str(part) for part in key)
+        )
+        self._desk.change(label, lambda edit: edit.put(record))

@@ -1,0 +1,238 @@
+"""A form made from the fields of a record kind; each field says beside itself what it refuses."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from enum import StrEnum
+from typing import Any
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtWidgets import QComboBox, QFormLayout, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+
+from hangar.base.errors import HangarError
+from hangar.parts.fields import FieldSpec, Record, columns, key_of
+from hangar.window.kit.field_text import edit_text, heading_of, range_words, read_field, shown_unit
+from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.words import retold, say, word_of, yes_no
+from hangar.window.tables.columns import choices_of
+
+LONGEST_LINE = 22
+USUAL_NUMBER, USUAL_WORDS = "0000-00-00", "a usual name"
+
+
+def folded(heading: str) -> str:
+    """A heading on two lines where it is long.
+
+    >>> folded("Engine stop from the transmitter")
+    'Engine stop from\\nthe transmitter'
+    """
+    breaks = [at for at, letter in enumerate(heading) if letter == " "]
+    if len(heading) <= LONGEST_LINE or not breaks:
+        return heading
+    at = min(breaks, key=lambda each: abs(each - len(heading) / 2))
+    return f"{heading[:at]}\n{heading[at + 1 :]}"
+
+
+class FieldLine(QLineEdit):
+    """A line that never gets too narrow for what is usually written in it, whatever the text size."""
+
+    def __init__(self, usual: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._usual = usual
+
+    def minimumSizeHint(self) -> QSize:
+        least = super().minimumSizeHint()
+        return QSize(least.width() + self.fontMetrics().horizontalAdvance(self._usual), least.height())
+
+
+class FieldEditor(QWidget):
+    """One field: a list or a line, with its allowed range and any refusal beside it.
+
+    Signals: ``entered(name, value)`` with the value to store.
+    """
+
+    entered = Signal(str, object)
+
+    def __init__(self, spec: FieldSpec, view: ViewSettings, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.spec = spec
+        self._view = view
+        self._value: Any = None
+        self._refusal = QLabel(wordWrap=True)
+        self._refusal.setObjectName("refusal")
+        self._refusal.hide()
+        row = QHBoxLayout()
+        row.setContentsMargins(0, 0, 0, 0)
+        self.editor = self._make_editor()
+        self.editor.setAccessibleName(heading_of(spec))
+        row.addWidget(self.editor, 1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        column.addLayout(row)
+        column.addWidget(self._refusal)
+        self.setFocusProxy(self.editor)
+
+    def _make_editor(self) -> QComboBox | QLineEdit:
+        if self.spec.type is bool or issubclass(self.spec.type, StrEnum):
+            box = QComboBox()
+            for choice in choices_of(self.spec):
+                box.addItem(choice.words, choice.value)
+            box.activated.connect(self._enter)
+            return box
+        line = FieldLine(USUAL_WORDS if self.spec.type is str else USUAL_NUMBER)
+        line.editingFinished.connect(self._enter)
+        return line
+
+    def refresh(self, value: Any) -> None:
+        """Show the value stored meanwhile, but leave alone what the keeper has typed and not saved."""
+        if self._is_unsaved(value):
+            self._value = value
+        else:
+            self.show_value(value)
+
+    def _is_unsaved(self, value: Any) -> bool:
+        if not isinstance(self.editor, QLineEdit) or not self.editor.isModified():
+            return False
+        try:
+            return bool(self.read() != value)
+        except HangarError:
+            return True
+
+    def show_value(self, value: Any) -> None:
+        """Show a stored value; a refusal that stood there goes away."""
+        self._value = value
+        self.refuse("")
+        units = self._view.units
+        if isinstance(self.editor, QComboBox):
+            words = yes_no(value) if value is None or isinstance(value, bool) else word_of(value)
+            self.editor.setCurrentIndex(max(0, self.editor.findText(words)))
+            self.editor.setToolTip(say(self.spec.help))
+            return
+        self.editor.setText(edit_text(self.spec, value, units))
+        self.editor.setCursorPosition(0)
+        self.editor.setPlaceholderText(say("not known") if self.spec.optional else say("needed"))
+        self.editor.setToolTip(self._tip())
+
+    def _tip(self) -> str:
+        allowed = range_words(self.spec, self._view.units)
+        parts = [say(self.spec.help), say("Allowed: {range}.").format(range=allowed) if allowed else ""]
+        unit = shown_unit(self.spec, self._view.units)
+        if unit:
+            parts.append(say("Any unit can be typed; a bare number is in {unit}.").format(unit=unit))
+        return "\n".join(part for part in parts if part)
+
+    def read(self) -> Any:
+        """The value that stands in the editor.
+
+        Raises: BadInput with a sentence about what is allowed.
+        """
+        return read_field(self.spec, self._typed(), self._view.units)
+
+    def _typed(self) -> str:
+        if isinstance(self.editor, QComboBox):
+            return str(self.editor.currentData() or "")
+        return str(self.editor.text())
+
+    def refuse(self, sentence: str) -> None:
+        """Say beside the field what is wrong; an empty sentence takes it back."""
+        self._refusal.setText(sentence)
+        self._refusal.setVisible(bool(sentence))
+        self.editor.setAccessibleDescription(sentence)
+
+    @property
+    def refusal(self) -> str:
+        """What stands beside the field."""
+        return str(self._refusal.text())
+
+    def _enter(self) -> None:
+        if self._typed() == self._shown_text():
+            self.refuse("")
+            return
+        try:
+            value = self.read()
+        except HangarError as fault:
+            self.refuse(retold(fault))
+            return
+        self.refuse("")
+        if value != self._value:
+            self.entered.emit(self.spec.name, value)
+
+    def _shown_text(self) -> str:
+        if isinstance(self.editor, QComboBox):
+            return "\0"
+        return edit_text(self.spec, self._value, self._view.units)
+
+
+class RecordForm(QWidget):
+    """Editors for the fields of one record kind.
+
+    Signals: ``entered(name, value)`` when the keeper finished a field with another value.
+    """
+
+    entered = Signal(str, object)
+
+    def __init__(
+        self,
+        kind: type[Record],
+        view: ViewSettings,
+        names: Iterable[str] | None = None,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        by_name = {spec.name: spec for spec in columns(kind)}
+        self._editors: dict[str, FieldEditor] = {}
+        form = QFormLayout(self)
+        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.DontWrapRows)
+        form.setLabelAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
+        form.setHorizontalSpacing(14)
+        for name in by_name if names is None else names:
+            editor = FieldEditor(by_name[name], view)
+            editor.entered.connect(self.entered)
+            label = QLabel(folded(heading_of(by_name[name])))
+            label.setAlignment(form.labelAlignment())
+            label.setBuddy(editor.editor)
+            form.addRow(label, editor)
+            self._editors[name] = editor
+        self._view = view
+        self._shown_key: tuple[str, tuple[Any, ...]] | None = None
+
+    def editor(self, name: str) -> FieldEditor:
+        """The editor of a field."""
+        return self._editors[name]
+
+    def show_record(self, record: Record) -> None:
+        """Show the values of a record; of the one shown already, what was typed and not saved stays."""
+        key = (record.KIND, key_of(record))
+        is_same, self._shown_key = key == self._shown_key, key
+        for name, editor in self._editors.items():
+            show = editor.refresh if is_same else editor.show_value
+            show(getattr(record, name))
+
+    def show_values(self, values: Mapping[str, Any]) -> None:
+        """Show these values; fields not named show their default."""
+        self._shown_key = None
+        for name, editor in self._editors.items():
+            editor.show_value(values.get(name, editor.spec.default))
+
+    def read_all(self) -> dict[str, Any] | None:
+        """All values; None after every editor that cannot be read has said why."""
+        values: dict[str, Any] = {}
+        good = True
+        for name, editor in self._editors.items():
+            try:
+                values[name] = editor.read()
+            except HangarError as fault:
+                editor.refuse(retold(fault))
+                good = False
+            else:
+                editor.refuse("")
+        return values if good else None
+
+    def try_entering(self, name: str, step: Callable[[], object]) -> None:
+        """Do what a field asks for; a refusal is shown beside that field."""
+        try:
+            step()
+        except HangarError as fault:
+            self._editors[name].refuse(retold(fault))

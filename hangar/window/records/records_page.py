@@ -1,0 +1,68 @@
+"""Several tables of records that belong to one aircraft, behind tabs."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QTabWidget, QWidget
+
+from hangar.parts import (
+    Accessory,
+    Channel,
+    Feed,
+    PackFit,
+    Position,
+    Receiver,
+    Record,
+    Regulator,
+    Rotor,
+    Stabiliser,
+    Surface,
+    Switch,
+)
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.judging import Judgement
+from hangar.window.kit.words import say
+from hangar.window.records.records_screen import RecordsScreen
+
+RADIO_KINDS: tuple[tuple[str, type[Record]], ...] = (
+    ("Positions", Position),
+    ("Channels", Channel),
+    ("Receivers", Receiver),
+    ("Gyros", Stabiliser),
+    ("Other devices", Accessory),
+    ("Surfaces", Surface),
+    ("Rotors", Rotor),
+)
+SUPPLY_KINDS: tuple[tuple[str, type[Record]], ...] = (
+    ("Power paths", Feed),
+    ("Regulators", Regulator),
+    ("Switches", Switch),
+    ("Packs fitted", PackFit),
+)
+
+
+class RecordsPage(QTabWidget):
+    """Several tables of records that belong to one aircraft."""
+
+    def __init__(
+        self, desk: Desk, kinds: tuple[tuple[str, type[Record]], ...], parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._kinds = kinds
+        self.setTabBarAutoHide(True)
+        self.tabBar().setAccessibleName(self.tr("Tables of this aircraft"))
+        self.screens: dict[type[Record], RecordsScreen] = {}
+        self._code = ""
+
+    def show_judgement(self, judgement: Judgement) -> None:
+        """Show the records of this aircraft."""
+        code = judgement.aircraft.code
+        if not self.screens:
+            for title, kind in self._kinds:
+                screen = RecordsScreen(self._desk, kind, preset={"aircraft": code})
+                self.screens[kind] = screen
+                self.addTab(screen, say(title))
+        elif code != self._code:
+            for screen in self.screens.values():
+                screen.show_of(aircraft=code)
+        self._code = code

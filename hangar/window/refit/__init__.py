@@ -1,0 +1,1 @@
+"""Planning a refit, the board of plans, and what is to be bought."""

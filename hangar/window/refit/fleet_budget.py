@@ -1,0 +1,174 @@
+"""One budget over the whole fleet: what each aircraft gets, and the risk before and after."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QProgressBar,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.base.errors import BadInput
+from hangar.base.units import UnitChoice
+from hangar.parts import Library
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import retold, say
+from hangar.window.refit.plan_batches import Sketch, keep_plans
+from hangar.window.refit.plan_outlook import money
+from hangar.window.refit.plan_page import money_sign
+from hangar.window.refit.refit_search import RefitSearch, search_fleet, usual_limits
+from hangar.window.refit.risk_words import risk_words
+from hangar.window.refit.search_state import SearchState
+from hangar.window.tables.columns import Column
+from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
+
+if TYPE_CHECKING:
+    from hangar.refit.fleet_plan import FleetPlan, FleetPoint
+
+
+class FleetBudget(QWidget):
+    """Signals: ``left()`` back to the board."""
+
+    left = Signal()
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.plan: FleetPlan | None = None
+        self.search = RefitSearch(desk)
+        self.back = QPushButton(self.tr("← &Board"))
+        self.back.setAccessibleName(self.tr("Back to the board"))
+        self.budget = QLineEdit("500")
+        self.budget.setAccessibleName(self.tr("Budget for the whole fleet"))
+        self.start_button = QPushButton(self.tr("&Search"))
+        self.stop_button = QPushButton(self.tr("S&top"))
+        self.keep_button = QPushButton(self.tr("&Keep as plans"))
+        self.progress = QProgressBar()
+        self.progress.setAccessibleName(self.tr("Progress of the search"))
+        self.progress.setMinimumWidth(self.fontMetrics().averageCharWidth() * 28)
+        self.told = QLabel(wordWrap=True)
+        self._model: RowsModel[FleetPoint] = RowsModel(
+            desk, self._columns(), lambda row: row.aircraft.code, self
+        )
+        self.table = RowsView(self._model, self.tr("What each aircraft gets"))
+        self.table.choose_whole_rows()
+        self._arrange()
+        self.back.clicked.connect(self.left)
+        self.start_button.clicked.connect(self.begin)
+        self.stop_button.clicked.connect(self.search.stop)
+        self.keep_button.clicked.connect(self.keep)
+        self.state = SearchState(self.search, self.start_button, self.stop_button, self.progress)
+        self.search.found.connect(self._take)
+        self.search.failed.connect(desk.trouble)
+        self.search.ended.connect(self._show_running)
+        self.destroyed.connect(self.search.leave)
+        self.setFocusProxy(self.budget)
+        self.told.setText(
+            self.tr(
+                "One budget is spent where it removes the most shortage of torque; risk is counted on what "
+                "the checks find then. A large fleet takes minutes to search."
+            )
+        )
+        self._show_running()
+
+    def _arrange(self) -> None:
+        row = QHBoxLayout()
+        words = QLabel(self.tr("B&udget for the whole fleet"))
+        words.setBuddy(self.budget)
+        for widget in (self.back, words, self.budget, self.start_button, self.stop_button, self.progress):
+            row.addWidget(widget)
+        row.addStretch(1)
+        row.addWidget(self.keep_button)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(14, 10, 14, 10)
+        column.addLayout(row)
+        column.addWidget(self.told)
+        column.addWidget(self.table, 1)
+        self.told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+
+    def _columns(self) -> tuple[Column[FleetPoint], ...]:
+        def price(row: FleetPoint, _units: UnitChoice) -> str:
+            return money(row.point.price, money_sign(self._desk)) if row.point.changes else "—"
+
+        return (
+            Column(say("Aircraft"), lambda row, _u: f"{row.aircraft.code}  {row.aircraft.airframe.name}"),
+            Column(say("Price"), price, raw=lambda row: row.point.price, number=True),
+            Column(say("Risk before"), lambda row, _u: f"{row.risk_before:g}",
+                   raw=lambda row: row.risk_before, tip=self._counted, number=True),
+            Column(say("Risk after"), lambda row, _u: f"{row.risk_after:g}", raw=lambda row: row.risk_after,
+                   tip=self._counted, number=True),
+            Column(say("Shortage before"), lambda row, _u: f"{row.shortage_before:.2f}",
+                   raw=lambda row: row.shortage_before, number=True),
+            Column(say("Shortage after"), lambda row, _u: f"{row.shortage_after:.2f}",
+                   raw=lambda row: row.shortage_after, number=True),
+            Column(say("Findings cured"), lambda row, _u: str(len(row.point.cured)), number=True),
+            Column(say("Changes"), lambda row, _u: changes_words(row), tip=changes_words, widest=90),
+        )  # fmt: skip
+
+    def _counted(self, _row: FleetPoint) -> str:
+        return risk_words(self.plan.measure) if self.plan is not None else ""
+
+    def begin(self) -> None:
+        """Search."""
+        self._desk.attempt(self._start)
+
+    def _start(self) -> None:
+        text = self.budget.text().strip().replace(",", ".")
+        try:
+            budget = float(text)
+        except ValueError:
+            raise BadInput(say('The budget "{text}" is not a number.').format(text=text)) from None
+        if not 0 <= budget <= 1e7:
+            raise BadInput(say("The budget is {text}; 0 or more is allowed.").format(text=text))
+        fleet, library = self._desk.read_all(), self._desk.around().library or Library()
+        self.told.setText("")
+        around = self._desk.around()
+        usual_limits(around)
+        self.search.start(lambda progress, stop: search_fleet(fleet, library, budget, around, progress, stop))
+        self._show_running()
+
+    def _show_running(self) -> None:
+        running = self.state.show_running()
+        self.keep_button.setEnabled(not running and self.plan is not None and not self._desk.read_only)
+
+    def _take(self, plan: FleetPlan) -> None:
+        self.plan = plan
+        self._model.show_rows(sorted(plan.parts, key=lambda row: row.shortage_after - row.shortage_before))
+        proof = (
+            say("Proved to leave the least shortage.")
+            if plan.exact
+            else say("Not proved best; gap {gap}.").format(gap=f"{100 * plan.gap:.1f} %")
+        )
+        spent = say("{price} of {budget} spent; risk {before} → {after}, shortage {short} → {left}.").format(
+            price=money(plan.price, money_sign(self._desk)),
+            budget=money(plan.budget, money_sign(self._desk)),
+            before=f"{plan.risk_before:g}",
+            after=f"{plan.risk_after:g}",
+            short=f"{plan.shortage_before:.2f}",
+            left=f"{plan.shortage_after:.2f}",
+        )
+        self.told.setText(" ".join((spent, proof, risk_words(plan.measure), *map(retold, plan.notes[1:]))))
+
+    def keep(self) -> None:
+        """Keep what each aircraft gets as a sketched plan of its own."""
+        plan = self.plan
+        if plan is None:
+            return
+        kept = [Sketch(one.aircraft.code, one.point.changes) for one in plan.parts if one.point.changes]
+        if self._desk.attempt(lambda: keep_plans(self._desk, kept)):
+            self.left.emit()
+
+
+def changes_words(row: FleetPoint) -> str:
+    """What changes on an aircraft, in a few words."""
+    from hangar.refit.front import change_words
+
+    return "; ".join(change_words(row.point.changes, row.aircraft)) or say("stays as it is")

@@ -1,0 +1,325 @@
+"""Bench and release: readings against what is expected, gates to tick, the way back to the line."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime, time
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QGridLayout,
+    QGroupBox,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.base.figure import Figure
+from hangar.base.units import UnitChoice
+from hangar.parts import BenchCheck, Plan, Setting
+from hangar.parts.fields import columns, key_of
+from hangar.refit.board import gates, last_done, release_gaps, ticked_gates
+from hangar.survey.model import PositionSurvey, Scenario
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import field_text, figure_text, read_field
+from hangar.window.kit.judging import Judgement
+from hangar.window.kit.words import retold, say
+from hangar.window.refit import plan_edits
+from hangar.window.refit.plan_outlook import peak_bus
+from hangar.window.tables.columns import Choice, Column
+from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
+
+NEAR_PCT = 30.0
+"""A current further than this from what is expected is marked; common practice, no source."""
+NEAR_VOLTS_PCT = 3.0
+"""So are volts further than this below those at peak current; common practice, no source."""
+_SPECS = {spec.name: spec for spec in columns(BenchCheck)}
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A position with its bench checks since the work, newest first, and what is expected there."""
+
+    aircraft: str
+    position: str
+    name: str
+    checks: tuple[BenchCheck, ...]
+    expected: PositionSurvey
+
+    @property
+    def check(self) -> BenchCheck | None:
+        """The newest check."""
+        return self.checks[0] if self.checks else None
+
+    def holding(self, field: str) -> BenchCheck | None:
+        """The newest check that holds this reading; the newest at all where none does.
+
+        A check may hold a single tick, which says nothing of the currents read before.
+        """
+        return next((one for one in self.checks if getattr(one, field) is not None), self.check)
+
+    def value(self, field: str) -> Any:
+        """What was read last."""
+        check = self.holding(field)
+        return getattr(check, field) if check else None
+
+
+def expected_of(row: Reading, field: str) -> Figure | None:
+    """What a reading should be."""
+    seen = row.expected
+    ends = seen.stall_a
+    volts = seen.delivered_v or seen.servo_v.get(Scenario.PEAK)
+    return {"bus_v": volts, "neutral_ma": seen.idle_a, "moving_ma": seen.run_a, "end_a_ma": ends,
+            "end_b_ma": ends}.get(field)  # fmt: skip
+
+
+def off_pct(row: Reading, field: str) -> float | None:
+    """How far a reading is from what is expected; None where either is not known."""
+    value = row.value(field)
+    figure = expected_of(row, field)
+    if value is None or figure is None or figure.expected == 0:
+        return None
+    shown = value / 1000.0 if field.endswith("_ma") else value
+    return float(100.0 * (shown - figure.expected) / figure.expected)
+
+
+def is_off(row: Reading, field: str) -> bool:
+    """Whether a reading calls for a second look; at the ends of travel a quarter of stall is the limit."""
+    share = off_pct(row, field)
+    if share is None:
+        return False
+    if field == "bus_v":
+        return share < -NEAR_VOLTS_PCT
+    return share > -75.0 if field.startswith("end_") else abs(share) > NEAR_PCT
+
+
+class PlanBench(QSplitter):
+    """Readings above, predicted and measured below; ``gates_page`` holds the gates and the release."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(Qt.Orientation.Vertical, parent)
+        self._desk = desk
+        self._plan: Plan | None = None
+        self._model: RowsModel[Reading] = RowsModel(desk, self._columns(), lambda row: row.position, self)
+        self.readings = RowsView(self._model, self.tr("Readings on the bench"))
+        self.told: RowsModel[tuple[str, str, str]] = RowsModel(
+            desk, _comparison_columns(), lambda row: row[0], self
+        )
+        self.comparison = RowsView(self.told, self.tr("Predicted and measured"))
+        self.comparison.choose_whole_rows()
+        self.ticks: dict[str, QCheckBox] = {}
+        self.release_button = QPushButton(self.tr("Release to the &line"))
+        self.missing = QLabel(wordWrap=True)
+        self.missing.setAccessibleName(self.tr("What is missing before release"))
+        self.addWidget(
+            _titled(self.tr("Readings: type what was measured; expected stands beside it"), self.readings)
+        )
+        self.addWidget(_titled(self.tr("Predicted and measured"), self.comparison))
+        self.gates_page = self._gates()
+        self.setSizes([300, 220])
+        self.setChildrenCollapsible(False)
+        self.release_button.clicked.connect(self._release)
+
+    def _gates(self) -> QWidget:
+        page = QWidget()
+        column = QVBoxLayout(page)
+        grid = QGridLayout()
+        for row, gate in enumerate(gates()):
+            box = QCheckBox(gate.code)
+            box.setAccessibleName(f"{gate.code}  {retold(gate.text)}")
+            passed = say("Passed when: {words}").format(words=retold(gate.pass_when))
+            box.setAccessibleDescription(passed)
+            box.clicked.connect(lambda on, code=gate.code: self._tick(code, on))
+            self.ticks[gate.code] = box
+            words = QLabel(f"{retold(gate.text)}<br><i>{passed}</i>", wordWrap=True)
+            words.setBuddy(box)
+            grid.addWidget(box, row, 0, Qt.AlignmentFlag.AlignTop)
+            grid.addWidget(words, row, 1)
+        grid.setColumnStretch(1, 1)
+        column.addLayout(grid)
+        column.addWidget(self.missing)
+        column.addWidget(self.release_button, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addStretch(1)
+        scroll = QScrollArea()
+        scroll.setWidgetResizable(True)
+        scroll.setWidget(page)
+        scroll.setAccessibleName(self.tr("Gates before release"))
+        return scroll
+
+    def _columns(self) -> tuple[Column[Reading], ...]:
+        found: list[Column[Reading]] = [
+            Column(say("Position"), lambda row, _units: f"{row.position}  {row.name}"),
+            Column(say("Checked"), lambda row, _units: _when(row)),
+        ]
+        for name in ("bus_v", "neutral_ma", "moving_ma", "end_a_ma", "end_b_ma"):
+            found += [self._measured(name), _expected_column(name)]
+        return (
+            *found,
+            *(self._measured(name) for name in ("play_deg", "direction_ok", "centre_ok", "jitter")),
+        )
+
+    def _measured(self, name: str) -> Column[Reading]:
+        spec = _SPECS[name]
+
+        def value(row: Reading) -> Any:
+            return row.value(name)
+
+        yes_or_no = (
+            Choice(say("not known"), ""),
+            Choice(say("yes"), say("yes")),
+            Choice(say("no"), say("no")),
+        )
+        return Column(
+            heading=f"{say(spec.label[:1].upper() + spec.label[1:])}",
+            text=lambda row, units: _reading_words(row, name, field_text(spec, value(row), units)),
+            raw=value,
+            level=lambda row: _caution() if is_off(row, name) else None,
+            write=lambda row, text: self._write(row, name, text),
+            show_for_edit=lambda row, units: (
+                "" if value(row) is None else field_text(spec, value(row), units)
+            ),
+            choices=(lambda _row: yes_or_no) if spec.type is bool else None,
+            number=spec.type is float,
+        )
+
+    def _write(self, row: Reading, name: str, text: str) -> None:
+        value = read_field(_SPECS[name], text, self._desk.view.units)
+        label = say("Enter a reading at {position}").format(position=row.position)
+        check = row.holding(name)
+        if check is not None:
+            self._desk.change(label, lambda edit: edit.change(BenchCheck, key_of(check), **{name: value}))
+            return
+        when = datetime.combine(self._desk.today, time(12))
+        made = BenchCheck(aircraft=row.aircraft, position=row.position, checked_at=when, **{name: value})
+        self._desk.change(label, lambda edit: edit.put(made))
+
+    def show_plan(self, plan: Plan, judgement: Judgement) -> None:
+        """Show readings, gates and what is missing for this plan."""
+        self._plan = plan
+        self._model.show_rows(readings_of(plan, judgement))
+        kept = plan_edits.predictions_of(self._desk, plan)
+        self.told.show_rows(comparison_of(plan, judgement, self._desk.view.units, kept))
+        ticked = ticked_gates(plan, self._desk.records(Setting))
+        for code, box in self.ticks.items():
+            box.setChecked(code in ticked)
+            box.setEnabled(not self._desk.read_only)
+        gaps = release_gaps(plan, judgement.aircraft, ticked)
+        self.release_button.setEnabled(not gaps and not self._desk.read_only)
+        if gaps:
+            more = say(" and {count} more").format(count=len(gaps) - 2) if len(gaps) > 2 else ""
+            self.missing.setText(
+                say("Missing before release: {gaps}").format(gaps=" ".join(map(retold, gaps[:2]))) + more
+            )
+        else:
+            self.missing.setText(say("Every gate is ticked and every reading entered."))
+
+    def _tick(self, gate: str, ticked: bool) -> None:
+        plan = self._plan
+        if plan is not None:
+            self._desk.attempt(lambda: plan_edits.tick_gate(self._desk, plan, gate, ticked))
+
+    def _release(self) -> None:
+        plan = self._plan
+        if plan is not None:
+            self._desk.attempt(lambda: plan_edits.release(self._desk, plan))
+
+
+def _titled(title: str, widget: QWidget) -> QGroupBox:
+    box = QGroupBox(title)
+    column = QVBoxLayout(box)
+    column.setContentsMargins(2, 6, 2, 2)
+    column.addWidget(widget)
+    return box
+
+
+def _caution() -> Any:
+    from hangar.rules.finding import Level
+
+    return Level.CAUTION
+
+
+def _when(row: Reading) -> str:
+    return row.check.checked_at.strftime("%Y-%m-%d") if row.check else say("not yet")
+
+
+def _reading_words(row: Reading, field: str, words: str) -> str:
+    share = off_pct(row, field)
+    if share is None or field.startswith("end_"):
+        return words
+    return f"{words} ({share:+.0f} %)"
+
+
+def _expected_column(name: str) -> Column[Reading]:
+    words = (
+        say("stalled") if name.startswith("end_") else say("at peak") if name == "bus_v" else say("expected")
+    )
+    return Column(
+        heading=words,
+        text=lambda row, units: figure_text(expected_of(row, name), units),
+        figure=lambda row: expected_of(row, name),
+        number=True,
+    )
+
+
+def readings_of(plan: Plan, judgement: Judgement) -> tuple[Reading, ...]:
+    """A reading for every position that the plan changes, or for all where only the supply changes."""
+    aircraft = judgement.aircraft
+    named = {line.place for line in plan.lines}
+    fits = [fit for fit in aircraft.fits if fit.code in named] or list(aircraft.fits)
+    day = last_done(plan)
+    rows = []
+    for fit in fits:
+        since = [one for one in fit.bench_checks if day is None or one.checked_at.date() >= day]
+        newest_first = sorted(since, key=lambda one: one.checked_at, reverse=True)
+        seen = judgement.survey.positions.get(fit.code)
+        if seen is not None:
+            rows.append(Reading(aircraft.code, fit.code, fit.position.name, tuple(newest_first), seen))
+    return tuple(rows)
+
+
+def _comparison_columns() -> tuple[Column[tuple[str, str, str]], ...]:
+    return (
+        Column(say("Figure"), lambda row, _units: row[0]),
+        Column(say("Predicted"), lambda row, _units: row[1]),
+        Column(say("Measured since the refit"), lambda row, _units: row[2]),
+    )
+
+
+def comparison_of(
+    plan: Plan, judgement: Judgement, units: UnitChoice, kept: Mapping[str, float]
+) -> tuple[tuple[str, str, str], ...]:
+    """What was predicted when the work began beside what flights and scales said since.
+
+    Volts and charge fall back on the aircraft as it is fitted where nothing was kept.
+    """
+    day, aircraft, survey = last_done(plan), judgement.aircraft, judgement.survey
+    flights = [one for one in aircraft.flights if day is not None and one.flown_on >= day]
+    frame = aircraft.airframe
+    weighed = frame.mass_measured_on is not None and day is not None and frame.mass_measured_on >= day
+    balanced = frame.cg_measured_on is not None and day is not None and frame.cg_measured_on >= day
+    lowest = min((one.lowest_v for one in flights if one.lowest_v is not None), default=None)
+    back = [one.put_back_mah for one in flights if one.put_back_mah is not None]
+    bus, charge = peak_bus(survey), survey.supply.flight_mah
+
+    def row(
+        words: str, name: str, unit: str, figure: Figure | None, measured: float | None
+    ) -> tuple[str, str, str]:
+        value = kept.get(name)
+        predicted = figure_text(figure, units) if value is None else units.show(value, unit)
+        told = say("not measured yet") if measured is None else units.show(measured, unit)
+        return words, predicted, told
+
+    return (
+        row(say("Lowest bus volts"), "bus_v", "V", bus, lowest),
+        row(say("Charge for a flight"), "flight_mah", "mAh", charge, sum(back) / len(back) if back else None),
+        row(say("Mass ready to fly"), "mass_g", "g", None, frame.all_up_mass_g if weighed else None),
+        row(say("Balance"), "balance_mm", "mm", None, frame.cg_measured_mm if balanced else None),
+        (say("Flights since"), "", str(len(flights))),
+    )

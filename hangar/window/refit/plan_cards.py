@@ -1,0 +1,190 @@
+"""Plans as cards on shelves, one shelf for each state, the earliest on top."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QAbstractButton, QGridLayout, QHBoxLayout, QLabel, QScrollArea, QWidget
+
+from hangar.parts import Plan
+from hangar.parts.choices import PlanState
+from hangar.refit.board import ORDER, Move
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.words import retold, say, word_of
+from hangar.window.refit.plan_outlook import cost_words
+
+SHELVES = (*ORDER, PlanState.DROPPED)
+
+
+@dataclass(frozen=True)
+class PlanCard:
+    """What a card says of a plan, all in words."""
+
+    code: str
+    aircraft: str
+    title: str
+    done: int
+    lines: int
+    cost: str
+    due: str
+    next_step: str
+
+    @property
+    def progress(self) -> str:
+        """How many lines are carried out."""
+        return say("{done} of {count} lines done").format(done=self.done, count=self.lines)
+
+    @property
+    def spoken(self) -> str:
+        """The card read out."""
+        parts = (f"{self.aircraft} {self.title}", self.progress, self.cost, self.due, self.next_step)
+        return ". ".join(part for part in parts if part)
+
+
+def card_of(plan: Plan, moves: Iterable[Move], money_sign: str) -> PlanCard:
+    """A plan as a card; the next step is the first thing missing, or the state it may go to."""
+    forward = next((move for move in moves if move.state in ORDER), None)
+    if plan.state in (PlanState.FLOWN_IN, PlanState.DROPPED) or forward is None:
+        step = ""
+    elif forward.is_open:
+        step = say("Ready for: {state}").format(state=word_of(forward.state))
+    else:
+        step = say("Missing: {what}").format(what=retold(forward.missing[0]))
+    return PlanCard(
+        code=plan.code,
+        aircraft=plan.aircraft,
+        title=plan.title,
+        done=sum(line.done_on is not None for line in plan.lines),
+        lines=len(plan.lines),
+        cost=cost_words(plan, money_sign),
+        due=say("due {day}").format(day=plan.due_on.isoformat()) if plan.due_on else "",
+        next_step=step,
+    )
+
+
+class CardButton(QAbstractButton):
+    """One card; opened by a click, Enter or Space."""
+
+    def __init__(self, view: ViewSettings, card: PlanCard, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._view = view
+        self.card = card
+        self.setAccessibleName(card.spoken)
+        self.setToolTip(card.next_step)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+
+    def sizeHint(self) -> QSize:
+        metrics = self.fontMetrics()
+        return QSize(metrics.averageCharWidth() * 42, round(metrics.height() * 5.3) + 22)
+
+    def minimumSizeHint(self) -> QSize:
+        return self.sizeHint()
+
+    def keyPressEvent(self, event: object) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):  # type: ignore[attr-defined]
+            self.click()
+        else:
+            super().keyPressEvent(event)  # type: ignore[arg-type]
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        look, card = self._view.look, self.card
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        strong = self.hasFocus() or self.underMouse()
+        painter.setPen(QPen(QColor(look.accent if strong else look.line), 2.4 if strong else 1.0))
+        painter.setBrush(QColor(look.paper))
+        painter.drawRoundedRect(QRectF(self.rect()).adjusted(1.5, 1.5, -1.5, -1.5), 8, 8)
+        inner = QRectF(self.rect()).adjusted(11, 8, -11, -9)
+        bold = QFont(self.font())
+        bold.setBold(True)
+        line = float(self.fontMetrics().height())
+        rows = (
+            (card.title, bold, look.ink),
+            (card.aircraft, self.font(), look.soft),
+            (" · ".join(part for part in (card.progress, card.due) if part), self.font(), look.ink),
+            (card.cost, self.font(), look.ink),
+            (card.next_step, self.font(), look.soft),
+        )
+        for at, (words, font, colour) in enumerate(rows):
+            painter.setFont(font)
+            painter.setPen(QColor(colour))
+            short = painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, int(inner.width()))
+            box = QRectF(inner.left(), inner.top() + at * line * 1.02, inner.width(), line * 1.1)
+            painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, short)
+        self._draw_progress(painter, inner)
+        painter.end()
+
+    def _draw_progress(self, painter: QPainter, inner: QRectF) -> None:
+        look = self._view.look
+        bar = QRectF(inner.left(), inner.bottom() - 3, inner.width(), 4)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(QColor(look.raised))
+        painter.drawRoundedRect(bar, 2, 2)
+        if self.card.lines and self.card.done:
+            bar.setWidth(bar.width() * self.card.done / self.card.lines)
+            painter.setBrush(QColor(look.accent))
+            painter.drawRoundedRect(bar, 2, 2)
+
+
+class Shelves(QScrollArea):
+    """Seven shelves below each other. Signals: ``plan_opened(code)``."""
+
+    plan_opened = Signal(str)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.setWidgetResizable(True)
+        self.setAccessibleName(self.tr("Plans by state"))
+        self.cards: dict[str, CardButton] = {}
+        self.setFrameShape(QScrollArea.Shape.NoFrame)
+
+    def show_cards(self, cards: Iterable[tuple[PlanState, PlanCard]]) -> None:
+        """Put these cards on their shelves; the focus stays on the same plan."""
+        focused = next((code for code, button in self.cards.items() if button.hasFocus()), None)
+        by_state: dict[PlanState, list[PlanCard]] = {state: [] for state in SHELVES}
+        for state, card in cards:
+            by_state[state].append(card)
+        self.cards = {}
+        page = QWidget()
+        grid = QGridLayout(page)
+        grid.setContentsMargins(14, 6, 14, 14)
+        grid.setVerticalSpacing(10)
+        for row, (state, on_shelf) in enumerate(by_state.items()):
+            grid.addWidget(self._title(state, len(on_shelf)), row, 0, Qt.AlignmentFlag.AlignVCenter)
+            grid.addWidget(self._shelf(on_shelf), row, 1)
+        grid.setColumnStretch(1, 1)
+        grid.setRowStretch(len(by_state), 1)
+        self.setWidget(page)
+        if focused in self.cards:
+            self.cards[focused].setFocus()
+
+    def _title(self, state: PlanState, count: int) -> QLabel:
+        words = (
+            say("empty") if not count else say("1 plan") if count == 1 else say("{n} plans").format(n=count)
+        )
+        label = QLabel(f"<b>{word_of(state)}</b><br><span>{words}</span>")
+        label.setMinimumWidth(self.fontMetrics().averageCharWidth() * 16)
+        return label
+
+    def _shelf(self, cards: list[PlanCard]) -> QWidget:
+        shelf = QWidget()
+        row = QHBoxLayout(shelf)
+        row.setContentsMargins(0, 2, 0, 2)
+        row.setSpacing(12)
+        for card in cards:
+            button = CardButton(self._desk.view, card)
+            button.clicked.connect(lambda _on=False, code=card.code: self.plan_opened.emit(code))
+            self.cards[card.code] = button
+            row.addWidget(button)
+        if not cards:
+            empty = QLabel("—")
+            empty.setObjectName("quiet")
+            row.addWidget(empty)
+        row.addStretch(1)
+        return shelf

@@ -1,0 +1,240 @@
+"""The lines of a plan: a table to edit, and a strip that adds a line by choosing."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from hangar.parts import Aircraft, Library, Plan, PlanLine
+from hangar.parts.choices import PlanAction
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.words import say, word_of
+from hangar.window.refit import plan_edits
+from hangar.window.tables.adaptive_table import AdaptiveTable
+from hangar.window.tables.all_columns import AllColumns
+from hangar.window.tables.columns import Choice, Column, field_columns
+from hangar.window.tables.rows_model import RowsModel
+
+_FIELDS = ("number", "action", "place", "part_type", "from_stock", "set_v", "awg", "arm_mm", "quantity",
+           "price", "hours_h", "done_on")  # fmt: skip
+_GIVES_WAY = {
+    "hours_h": 1, "quantity": 2, "number": 3, "done_on": 4, "awg": 5, "set_v": 6, "arm_mm": 7,
+}  # fmt: skip
+"""In which order columns are left out of a narrow window."""
+_SUPPLY = (PlanAction.FIT_PACK, PlanAction.FIT_REGULATOR, PlanAction.SET_REGULATOR, PlanAction.FIT_SWITCH)
+
+
+def places_for(action: PlanAction, aircraft: Aircraft) -> tuple[str, ...]:
+    """Where an action can be done; a new place for a second pack with its switch, and for a board."""
+    if action in _SUPPLY:
+        from hangar.refit.second_pack import board_place, further_path
+
+        known = tuple(path.feed.code for path in aircraft.paths)
+        if action in (PlanAction.FIT_PACK, PlanAction.FIT_SWITCH):
+            return (*known, further_path(aircraft))
+        return (*known, board_place(aircraft)) if action is PlanAction.FIT_REGULATOR else known
+    return tuple(fit.code for fit in aircraft.fits)
+
+
+def types_for(action: PlanAction, library: Library) -> tuple[str, ...]:
+    """Types that an action can take."""
+    shelf: dict[PlanAction, Any] = {
+        PlanAction.FIT_SERVO: library.servo_types,
+        PlanAction.FIT_PACK: library.pack_types,
+        PlanAction.FIT_REGULATOR: library.regulator_types,
+        PlanAction.FIT_SWITCH: library.switch_types,
+        PlanAction.CHANGE_ARM: library.arms,
+    }
+    return tuple(sorted(shelf.get(action, ())))
+
+
+def price_of(action: PlanAction, part_type: str, library: Library) -> float | None:
+    """What the library says a type costs."""
+    shelves: dict[PlanAction, Any] = {
+        PlanAction.FIT_SERVO: library.servo_types,
+        PlanAction.FIT_PACK: library.pack_types,
+        PlanAction.FIT_REGULATOR: library.regulator_types,
+        PlanAction.FIT_SWITCH: library.switch_types,
+        PlanAction.CHANGE_ARM: library.arms,
+    }
+    price = getattr(shelves.get(action, {}).get(part_type), "price", None)
+    return float(price) if price is not None else None
+
+
+class PlanLines(QWidget):
+    """The table of lines above, the strip below."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._plan: Plan | None = None
+        self._model: RowsModel[PlanLine] = RowsModel(
+            desk, self._columns(), lambda line: (line.plan, line.number), self
+        )
+        self.table = AdaptiveTable(self._model, self.tr("Lines of the plan"))
+        self.all_columns = AllColumns(self.table, self)
+        self.action = _combo(self.tr("What to do"))
+        self.place = _combo(self.tr("Where"))
+        self.part_type = _combo(self.tr("Type"))
+        self.tag = _combo(self.tr("Spare from the bay"))
+        self.amount = _combo(self.tr("Volts, gauge or radius"))
+        self.amount.setEditable(True)
+        self.add_button = QPushButton(self.tr("&Add line"))
+        self.remove_button = QPushButton(self.tr("&Remove line"))
+        for action in PlanAction:
+            self.action.addItem(word_of(action), action)
+        self._arrange()
+        self.action.currentIndexChanged.connect(self._fill)
+        self.part_type.currentIndexChanged.connect(self._fill_tags)
+        self.add_button.clicked.connect(self.add_line)
+        self.remove_button.clicked.connect(self.remove_line)
+        delete = QShortcut(QKeySequence.StandardKey.Delete, self.table)
+        delete.setContext(Qt.ShortcutContext.WidgetShortcut)
+        delete.activated.connect(self.remove_line)
+        self.setFocusProxy(self.table)
+
+    def _columns(self) -> tuple[Column[PlanLine], ...]:
+        fields = dict(zip(_FIELDS, field_columns(self._desk, PlanLine, _FIELDS), strict=True))
+        fields["place"] = replace(fields["place"], choices=self._place_choices)
+        fields["part_type"] = replace(fields["part_type"], choices=self._type_choices)
+        fields["from_stock"] = replace(fields["from_stock"], choices=self._tag_choices)
+        fields["done_on"] = replace(fields["done_on"], write=None)
+        return tuple(replace(column, gives_way=_GIVES_WAY.get(name, 0)) for name, column in fields.items())
+
+    def _library(self) -> Library:
+        return self._desk.around().library or Library()
+
+    def _place_choices(self, line: PlanLine) -> tuple[Choice, ...]:
+        assert self._plan is not None
+        return tuple(Choice(code, code) for code in places_for(line.action, self._aircraft()))
+
+    def _type_choices(self, line: PlanLine) -> tuple[Choice, ...]:
+        return tuple(Choice(code, code) for code in types_for(line.action, self._library()))
+
+    def _tag_choices(self, line: PlanLine) -> tuple[Choice, ...]:
+        tags = plan_edits.tags_for(line, self._library())
+        return (Choice(say("none"), ""), *(Choice(tag, tag) for tag in tags))
+
+    def _aircraft(self) -> Aircraft:
+        assert self._plan is not None
+        return self._desk.aircraft(self._plan.aircraft)
+
+    def _arrange(self) -> None:
+        strip = FlowRow(*(self._under_its_name(box) for box in self._boxes()))
+        acts = QWidget()
+        row = QHBoxLayout(acts)
+        row.setContentsMargins(0, self.fontMetrics().height(), 0, 0)
+        for button in (self.add_button, self.remove_button, self.all_columns):
+            row.addWidget(button)
+        strip.addWidget(acts)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 10, 10, 10)
+        column.addWidget(self.table, 1)
+        column.addLayout(strip)
+
+    def _boxes(self) -> tuple[QComboBox, ...]:
+        return self.action, self.place, self.part_type, self.tag, self.amount
+
+    def _under_its_name(self, box: QComboBox) -> QWidget:
+        held = QWidget()
+        label = QLabel(box.accessibleName())
+        label.setObjectName("quiet")
+        label.setBuddy(box)
+        column = QVBoxLayout(held)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        column.addWidget(label)
+        column.addWidget(box)
+        return held
+
+    def show_plan(self, plan: Plan) -> None:
+        """Show the lines of this plan."""
+        other = self._plan is None or self._plan.code != plan.code
+        self._plan = plan
+        self._model.show_rows(plan.lines)
+        for widget in (self.add_button, self.remove_button):
+            widget.setEnabled(not self._desk.read_only)
+        if other:
+            self._fill()
+
+    def _fill(self) -> None:
+        if self._plan is None:
+            return
+        action = PlanAction(self.action.currentData())
+        _refill(self.place, places_for(action, self._aircraft()))
+        types = types_for(action, self._library())
+        _refill(self.part_type, types)
+        self.part_type.setEnabled(bool(types))
+        amounts = {
+            PlanAction.CHANGE_LEAD: ("22 AWG", "20 AWG"),
+            PlanAction.SET_REGULATOR: ("5 V", "6 V", "7.4 V"),
+            PlanAction.FIT_REGULATOR: ("5 V", "6 V", "7.4 V"),
+            PlanAction.CHANGE_ARM: ("12 mm", "15 mm", "20 mm"),
+        }
+        _refill(self.amount, amounts.get(action, ()))
+        self.amount.setEnabled(action in amounts)
+        self._fill_tags()
+
+    def _fill_tags(self) -> None:
+        _refill(self.tag, ())
+        self.tag.addItem(say("none, buy it"), "")
+        for tag in plan_edits.tags_for(self._draft(), self._library()) if self._plan else ():
+            self.tag.addItem(tag, tag)
+        self.tag.setEnabled(self.tag.count() > 1)
+
+    def _draft(self) -> PlanLine:
+        action = PlanAction(self.action.currentData())
+        part = str(self.part_type.currentText()) or None
+        return PlanLine(
+            plan="?", number=1, action=action, place=self.place.currentText() or None, part_type=part
+        )
+
+    def add_line(self) -> None:
+        """Add the line that the strip shows."""
+        plan = self._plan
+        if plan is None:
+            return
+
+        def step() -> None:
+            draft = self._draft()
+            tag = str(self.tag.currentData() or "") or None
+            price = 0.0 if tag else price_of(draft.action, draft.part_type or "", self._library())
+            line = replace(draft, from_stock=tag, price=price, **self._amount(draft.action))
+            plan_edits.add_line(self._desk, plan, line)
+
+        self._desk.attempt(step)
+
+    def _amount(self, action: PlanAction) -> dict[str, Any]:
+        text = self.amount.currentText().strip()
+        if not self.amount.isEnabled() or not text:
+            return {}
+        if action is PlanAction.CHANGE_LEAD:
+            return {"awg": int(self._desk.view.units.parse(text.replace("AWG", "").strip(), ""))}
+        unit, name = ("mm", "arm_mm") if action is PlanAction.CHANGE_ARM else ("V", "set_v")
+        return {name: self._desk.view.units.parse(text, unit)}
+
+    def remove_line(self) -> None:
+        """Take the line under the cursor away."""
+        line = self.table.current_row
+        if line is not None and not self._desk.read_only:
+            self._desk.attempt(lambda: plan_edits.remove_line(self._desk, line))
+
+
+def _combo(name: str) -> QComboBox:
+    box = QComboBox()
+    box.setAccessibleName(name)
+    box.setMinimumContentsLength(8)
+    box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+    return box
+
+
+def _refill(box: QComboBox, words: tuple[str, ...]) -> None:
+    box.blockSignals(True)
+    box.clear()
+    box.addItems(list(words))
+    box.blockSignals(False)

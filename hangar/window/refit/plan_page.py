@@ -1,0 +1,305 @@
+"""One plan: where it stands, what it costs and changes, its lines, its work and its bench check."""
+
+from __future__ import annotations
+
+from html import escape
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QGroupBox,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QSizePolicy,
+    QSplitter,
+    QTabWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.parts import Plan, Setting
+from hangar.parts.choices import PlanState
+from hangar.refit.board import ORDER, Move, moves, reserved_elsewhere, ticked_gates
+from hangar.window.findings.findings_panel import FindingsPanel
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import figure_text
+from hangar.window.kit.words import retold, say, word_of
+from hangar.window.refit import plan_edits
+from hangar.window.refit.plan_bench import PlanBench
+from hangar.window.refit.plan_lines import PlanLines
+from hangar.window.refit.plan_outlook import (
+    Outlook,
+    balance_words,
+    cost_words,
+    mass_words,
+    outlook_of,
+    peak_bus,
+    predictions,
+    weakest,
+)
+from hangar.window.refit.plan_work import PlanWork
+from hangar.window.refit.refit_search import RefitSearch
+
+
+def money_sign(desk: Desk) -> str:
+    """The keeper's money sign; empty when none is chosen."""
+    kept = [one.value for one in desk.around().settings if one.name == "money.sign"]
+    return kept[0] if kept else ""
+
+
+class PlanPage(QWidget):
+    """A plan's page.
+
+    Signals: ``left()`` when the keeper goes back to the board; ``stages_wanted(code)``.
+    """
+
+    left = Signal()
+    stages_wanted = Signal(str)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.code: str | None = None
+        self.outlook: Outlook | None = None
+        self.search = RefitSearch(desk)
+        self.working = QLabel()
+        self.working.setObjectName("quiet")
+        self.working.setAccessibleName(self.tr("Whether the plan is being worked out"))
+        self.stop_button = QPushButton(self.tr("S&top"))
+        self.back = QPushButton(self.tr("← &Board"))
+        self.back.setAccessibleName(self.tr("Back to the board"))
+        self.heading = QLabel()
+        self.heading.setWordWrap(True)
+        self.heading.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.bench_button = QPushButton(self.tr("Put on the benc&h"))
+        self.remove_button = QPushButton(self.tr("Remove &plan"))
+        self.stages_button = QPushButton(self.tr("In stag&es…"))
+        self.stages_button.setToolTip(self.tr("What to do this month and next, the most risk gone first."))
+        self.move_row = QHBoxLayout()
+        self.moves: dict[PlanState, QPushButton] = {}
+        self.missing = QLabel(wordWrap=True)
+        self.missing.setAccessibleName(self.tr("What is missing"))
+        self.sums = QLabel(wordWrap=True)
+        self.sums.setAccessibleName(self.tr("Cost, mass and balance"))
+        self.lines = PlanLines(desk)
+        self.work = PlanWork(desk)
+        self.bench = PlanBench(desk)
+        self.before = FindingsPanel(desk)
+        self.after = FindingsPanel(desk)
+        self.tabs = QTabWidget()
+        self.tabs.setDocumentMode(True)
+        self.tabs.setAccessibleName(self.tr("Pages of this plan"))
+        self.tabs.addTab(self.lines, self.tr("Lines"))
+        self.tabs.addTab(self._findings(), self.tr("Findings before and after"))
+        self.tabs.addTab(self.work, self.tr("Order of work"))
+        self.tabs.addTab(self.bench, self.tr("Bench check"))
+        self.tabs.addTab(self.bench.gates_page, self.tr("Gates and release"))
+        self._arrange()
+        self.stop_button.clicked.connect(self._stop_or_ask)
+        self.search.moved.connect(lambda _share, words: self._show_working(words))
+        self.search.found.connect(self._take)
+        self.search.failed.connect(self._say_why)
+        self.destroyed.connect(self.search.leave)
+        self.back.clicked.connect(self.left)
+        self.bench_button.clicked.connect(self._put_on_bench)
+        self.remove_button.clicked.connect(self._remove)
+        self.stages_button.clicked.connect(lambda: self.stages_wanted.emit(str(self.code)))
+        desk.touched.connect(lambda _touched: self.read_again())
+        desk.view.changed.connect(self.read_again)
+
+    def _arrange(self) -> None:
+        head = QHBoxLayout()
+        head.addWidget(self.back)
+        head.addWidget(self.heading, 1)
+        head.addWidget(self.stages_button)
+        head.addWidget(self.bench_button)
+        head.addWidget(self.remove_button)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(14, 10, 14, 6)
+        column.addLayout(head)
+        row = QHBoxLayout()
+        row.addLayout(self.move_row, 1)
+        row.addWidget(self.working)
+        row.addWidget(self.stop_button)
+        column.addLayout(row)
+        column.addWidget(self.missing)
+        column.addWidget(self.sums)
+        column.addWidget(self.tabs, 1)
+        self.setFocusProxy(self.tabs.tabBar())
+
+    def _findings(self) -> QWidget:
+        both = QSplitter(Qt.Orientation.Horizontal)
+        for title, panel in (
+            (self.tr("As it is"), self.before),
+            (self.tr("After the open lines"), self.after),
+        ):
+            box = QGroupBox(title)
+            panel.table.setAccessibleName(self.tr("Findings: {when}").format(when=title))
+            QVBoxLayout(box).addWidget(panel)
+            both.addWidget(box)
+            panel.strip.hide()
+        return both
+
+    def show_plan(self, code: str) -> None:
+        """Show the plan of that code."""
+        if code != self.code:
+            self.outlook = None
+        self.code = code
+        self.read_again()
+
+    def read_again(self) -> None:
+        """Read the plan again and judge what it would do."""
+        plan = plan_edits.plan_named(self._desk, self.code) if self.code else None
+        if plan is None:
+            if self.code is not None:
+                self.code = None
+                self.left.emit()
+            return
+        if plan.aircraft not in self._desk.codes():
+            return
+        self._show(plan)
+        self._ask(plan)
+
+    def _show(self, plan: Plan) -> None:
+        aircraft = self._desk.aircraft(plan.aircraft)
+        frame = aircraft.airframe
+        soft = self._desk.view.look.soft
+        dates = say("begun {day}").format(day=plan.begun_on) if plan.begun_on else ""
+        due = say("due {day}").format(day=plan.due_on) if plan.due_on else ""
+        small = " · ".join(part for part in (plan.purpose or "", dates, due, plan.note or "") if part)
+        self.heading.setText(
+            f"<span style='font-size:x-large'><b>{escape(plan.title)}</b></span> &nbsp; "
+            f"{escape(frame.code)} {escape(frame.name)}, {word_of(frame.state).lower()} &nbsp;"
+            f"<b>{word_of(plan.state)}</b><br><span style='color:{soft}'>{escape(small)}</span>"
+        )
+        self.stages_button.setEnabled(any(line.done_on is None for line in plan.lines))
+        self.bench_button.setVisible(frame.state != "on the bench")
+        for button in (self.bench_button, self.remove_button):
+            button.setEnabled(not self._desk.read_only)
+        library = self._desk.around().library
+        assert library is not None
+        ticked = ticked_gates(plan, self._desk.records(Setting))
+        self._show_moves(plan, moves(plan, aircraft, library, ticked))
+        self._show_sums(plan)
+        self.lines.show_plan(plan)
+        self.work.show_plan(plan)
+        judgement = self._desk.judgement(plan.aircraft)
+        if judgement is not None:
+            self.bench.show_plan(plan, judgement)
+
+    def _show_moves(self, plan: Plan, found: tuple[Move, ...]) -> None:
+        while (item := self.move_row.takeAt(0)) is not None:
+            if (widget := item.widget()) is not None:
+                widget.deleteLater()
+        self.moves = {}
+        gaps: tuple[str, ...] = ()
+        for move in found:
+            button = QPushButton(_move_words(plan.state, move.state))
+            button.setEnabled(move.is_open and not self._desk.read_only)
+            button.setToolTip("\n".join(map(retold, move.missing)))
+            button.setAccessibleDescription(" ".join(map(retold, move.missing)))
+            button.clicked.connect(lambda _on=False, move=move: self._move(move))
+            self.move_row.addWidget(button)
+            self.moves[move.state] = button
+            gaps = gaps or move.missing
+        self.move_row.addStretch(1)
+        more = say(" and {count} more").format(count=len(gaps) - 3) if len(gaps) > 3 else ""
+        self.missing.setText(
+            say("Missing: {gaps}").format(gaps=" ".join(map(retold, gaps[:3]))) + more if gaps else ""
+        )
+        self.missing.setVisible(bool(gaps))
+
+    def _show_sums(self, plan: Plan) -> None:
+        cost = say("Cost {cost}").format(cost=cost_words(plan, money_sign(self._desk)))
+        parts = [f"<b>{escape(cost)}</b>"]
+        outlook = self.outlook
+        units = self._desk.view.units
+        if outlook is not None and outlook.plan.code == plan.code:
+            before, after = outlook.before.survey, outlook.after.survey
+            parts += [
+                say("Mass {mass}").format(mass=escape(mass_words(outlook, units))),
+                say("Balance {balance}").format(balance=escape(balance_words(outlook, units))),
+                say("Bus at peak {before} → {after}").format(
+                    before=figure_text(peak_bus(before), units), after=figure_text(peak_bus(after), units)
+                ),
+                say("Weakest margin {before} → {after}").format(
+                    before=figure_text(weakest(before), units), after=figure_text(weakest(after), units)
+                ),
+                _difference_words(outlook),
+            ]
+        library = self._desk.around().library
+        held = reserved_elsewhere(plan, library) if library else {}
+        mine = [line.from_stock for line in plan.lines if line.from_stock and line.done_on is None]
+        if mine:
+            parts.append(say("Reserved from the bay: {tags}").format(tags=", ".join(mine)))
+        clash = [f"{tag} ({held[tag]})" for tag in mine if tag in held]
+        if clash:
+            parts.append(say("Also wanted by another plan: {tags}").format(tags=", ".join(clash)))
+        self.sums.setText(" &nbsp;·&nbsp; ".join(parts))
+
+    def _ask(self, plan: Plan) -> None:
+        aircraft, around = self._desk.aircraft(plan.aircraft), self._desk.around()
+        self.search.start(lambda progress, stop: outlook_of(plan, aircraft, around, progress, stop))
+        self._show_working("")
+
+    def _show_working(self, words: str) -> None:
+        running = self.search.is_running
+        self.working.setText(words)
+        self.stop_button.setText(self.tr("S&top") if running else self.tr("Work it o&ut"))
+        self.stop_button.setVisible(running or bool(words))
+
+    def _stop_or_ask(self) -> None:
+        if self.search.is_running:
+            self.search.stop()
+            self._show_working(say("Stopping…"))
+        else:
+            self.read_again()
+
+    def _take(self, outlook: Outlook | None) -> None:
+        if outlook is None:
+            self._show_working(say("Stopped: what this plan does is not worked out."))
+            return
+        self._show_working("")
+        if outlook.plan.code != self.code:
+            return
+        self.outlook = outlook
+        self._show_sums(outlook.plan)
+        self.before.show_findings(outlook.before.findings)
+        self.after.show_findings(outlook.after.findings)
+
+    def _say_why(self, fault: Exception) -> None:
+        self._show_working("")
+        self.outlook = None
+        self.sums.setText(f"{self.sums.text()} &nbsp;·&nbsp; {escape(retold(fault))}")
+        self.after.show_findings(())
+
+    def _move(self, move: Move) -> None:
+        plan = plan_edits.plan_named(self._desk, self.code or "")
+        if plan is not None:
+            outlook = self.outlook
+            known = predictions(outlook) if outlook is not None and outlook.plan.code == plan.code else None
+            self._desk.attempt(lambda: plan_edits.move_plan(self._desk, plan, move, known))
+
+    def _put_on_bench(self) -> None:
+        plan = plan_edits.plan_named(self._desk, self.code or "")
+        if plan is not None:
+            self._desk.attempt(lambda: plan_edits.put_on_bench(self._desk, plan.aircraft))
+
+    def _remove(self) -> None:
+        plan = plan_edits.plan_named(self._desk, self.code or "")
+        if plan is not None:
+            self._desk.attempt(lambda: plan_edits.remove_plan(self._desk, plan))
+
+
+def _move_words(now: PlanState, then: PlanState) -> str:
+    word = word_of(then)
+    if then is PlanState.DROPPED:
+        return say("Drop the plan")
+    if now in ORDER and ORDER.index(then) < ORDER.index(now):
+        return say("Back to {state}").format(state=word)
+    return say("On to {state}").format(state=word)
+
+
+def _difference_words(outlook: Outlook) -> str:
+    difference = outlook.difference
+    return say("Findings: {gone} gone, {new} new").format(gone=len(difference.gone), new=len(difference.new))

@@ -1,0 +1,123 @@
+"""The order of work: one card for each step, with what must be right before the next one."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import (
+    QComboBox,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.parts import Library, Pack, Plan, PlanLine
+from hangar.parts.choices import PlanAction, PlanState
+from hangar.refit.board import Step, order_of_work
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import retold, say
+from hangar.window.positions import position_edits
+from hangar.window.refit import plan_edits
+
+
+class StepCard(QFrame):
+    """One step. Signals: ``fit_asked(line, tag)``."""
+
+    fit_asked = Signal(object, str)
+
+    def __init__(self, step: Step, tags: tuple[str, ...], is_next: bool, may_fit: bool) -> None:
+        super().__init__()
+        self.step = step
+        self.setFrameShape(QFrame.Shape.StyledPanel)
+        state = say("Done") if step.done else say("Next") if is_next else say("Later")
+        if step.done and step.line and step.line.done_on:
+            state = say("Done {day}").format(day=step.line.done_on.isoformat())
+        title = QLabel(f"<b>{step.number}.&nbsp; {retold(step.words)}</b>")
+        title.setWordWrap(True)
+        check = QLabel(say("Before the next step: {check}").format(check=retold(step.check)))
+        check.setWordWrap(True)
+        state_label = QLabel(f"<b>{state}</b>" if is_next else state)
+        words = QVBoxLayout()
+        words.addWidget(title)
+        words.addWidget(check)
+        row = QHBoxLayout(self)
+        row.addLayout(words, 1)
+        row.addWidget(state_label)
+        self.tag = QComboBox()
+        self.button = QPushButton(say("&Fit this step") if is_next else say("Fit this step"))
+        if step.line is not None and not step.done:
+            self._offer(step.line, tags, may_fit)
+            row.addWidget(self.tag)
+            row.addWidget(self.button)
+        self.setAccessibleName(f"{step.number}. {retold(step.words)}. {state}")
+
+    def _offer(self, line: PlanLine, tags: tuple[str, ...], may_fit: bool) -> None:
+        takes_tag = line.action in (PlanAction.FIT_SERVO, PlanAction.FIT_PACK)
+        self.tag.setEditable(True)
+        self.tag.addItems(list(tags))
+        self.tag.setAccessibleName(say("Tag of the part that goes in"))
+        self.tag.setToolTip(say("Choose a spare, or type the tag of a part that is entered with this step."))
+        if not takes_tag:
+            self.tag.hide()
+        self.button.setAccessibleName(say("Fit step {number}").format(number=self.step.number))
+        self.button.setEnabled(may_fit)
+        self.button.clicked.connect(lambda: self.fit_asked.emit(line, self.tag.currentText()))
+
+
+class PlanWork(QScrollArea):
+    """All steps of a plan below each other."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._plan: Plan | None = None
+        self.cards: tuple[StepCard, ...] = ()
+        self.setWidgetResizable(True)
+        self.setAccessibleName(self.tr("Order of work"))
+
+    def show_plan(self, plan: Plan) -> None:
+        """Show the steps of this plan."""
+        self._plan = plan
+        library = self._desk.around().library or Library()
+        steps = order_of_work(plan)
+        following = next((step.number for step in steps if step.line and not step.done), 0)
+        fitting = plan.state is PlanState.FITTING and not self._desk.read_only
+        page = QWidget()
+        column = QVBoxLayout(page)
+        column.setContentsMargins(14, 10, 14, 14)
+        if not fitting:
+            hint = QLabel(say("Steps can be fitted while the plan is in Fitting."))
+            hint.setObjectName("quiet")
+            column.addWidget(hint)
+        cards = []
+        for step in steps:
+            card = StepCard(step, self._tags(step.line, library), step.number == following, fitting)
+            card.fit_asked.connect(self._fit)
+            column.addWidget(card)
+            cards.append(card)
+        if not steps:
+            column.addWidget(QLabel(say("The plan has no line yet.")))
+        column.addStretch(1)
+        self.cards = tuple(cards)
+        self.setWidget(page)
+
+    def _tags(self, line: PlanLine | None, library: Library) -> tuple[str, ...]:
+        if line is None or line.done_on is not None:
+            return ()
+        tags = plan_edits.tags_for(line, library)
+        if line.from_stock:
+            return (line.from_stock, *(tag for tag in tags if tag != line.from_stock))
+        if line.action is PlanAction.FIT_SERVO:
+            return (*tags, position_edits.next_tag(self._desk))
+        if line.action is PlanAction.FIT_PACK:
+            packs = [one.tag for one in self._desk.records(Pack)]
+            return (*tags, position_edits.counted_on(packs, "B-01"))
+        return tags
+
+    def _fit(self, line: PlanLine, tag: str) -> None:
+        plan = self._plan
+        if plan is not None:
+            self._desk.attempt(lambda: plan_edits.carry_out(self._desk, plan, line, tag))

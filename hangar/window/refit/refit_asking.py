@@ -1,0 +1,268 @@
+"""What the keeper asks of a refit: the aircraft, limits and wishes, each told by its tooltip."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
+from typing import TYPE_CHECKING, TypeVar
+
+from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QFormLayout,
+    QLabel,
+    QLineEdit,
+    QListWidget,
+    QListWidgetItem,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.base.errors import BadInput
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import say
+from hangar.window.refit.refit_search import usual_limits
+
+if TYPE_CHECKING:
+    from hangar.refit import Limits
+
+_ROWS_SHOWN = 6
+_Read = TypeVar("_Read")
+
+
+class RefitAsking(QScrollArea):
+    """The fields of a search. The positions that may be kept are those of the aircraft chosen."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.aircraft = _Chooser()
+        none = self.tr("no limit")
+        self.budget, self.mass, self.volts, self.types = (_line(none) for _ in range(4))
+        self.margin = _line("1")
+        self.speed = _line(self.tr("no wish"))
+        self.supply = QCheckBox(self.tr("S&upply may change"))
+        self.supply.setChecked(True)
+        self.second = _Chooser()
+        self.mixed = QCheckBox(self.tr("Spares and new ones may mi&x"))
+        self.mixed.setChecked(True)
+        self.gauges = _line(self.tr("leads stay"))
+        self.lead_price, self.arm_price = _line("0"), _line("0")
+        self.kept = QListWidget()
+        self.reserved = QLabel(wordWrap=True)
+        self.reserved.setObjectName("quiet")
+        self.reserved.setAccessibleName(self.tr("Parts reserved by other plans"))
+        self._fill()
+        self._arrange()
+        self.aircraft.currentIndexChanged.connect(self._show_aircraft)
+        self.list_aircraft()
+
+    def _fill(self) -> None:
+        for words, choice in (
+            (self.tr("where the rules want one"), None),
+            (self.tr("wherever one pack feeds the radio"), True),
+            (self.tr("nowhere"), False),
+        ):
+            self.second.addItem(words, choice)
+        self.gauges.setText("22, 20")
+        self.lead_price.setText("6")
+        self.arm_price.setText("5")
+
+    def _arrange(self) -> None:
+        panel = QWidget()
+        column = QVBoxLayout(panel)
+        column.setContentsMargins(0, 0, 8, 0)
+        form = QFormLayout()
+        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapAllRows)
+        for words, widget, help_words in self._fields():
+            if isinstance(widget, QCheckBox):
+                form.addRow(widget)
+            else:
+                form.addRow(words, widget)
+            widget.setAccessibleName(words.replace("&", ""))
+            widget.setToolTip(help_words)
+            label = form.labelForField(widget)
+            if label is not None:
+                label.setToolTip(help_words)
+        column.addLayout(form)
+        column.addWidget(self.reserved)
+        column.addStretch(1)
+        self.setFrameShape(QScrollArea.Shape.NoFrame)
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setWidget(panel)
+        panel.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Be as wide as what is in it: the panel only scrolls downwards."""
+        panel = self.widget()
+        if event.type() == QEvent.Type.LayoutRequest and watched is panel:
+            bar = self.verticalScrollBar().sizeHint().width()
+            self.setMinimumWidth(panel.minimumSizeHint().width() + bar)
+        return super().eventFilter(watched, event)
+
+    def _fields(self) -> tuple[tuple[str, QWidget, str], ...]:
+        """Words, field and tooltip of everything that is asked."""
+        return (
+            (self.tr("&Aircraft"), self.aircraft, self.tr("The aircraft that is to be refitted.")),
+            (self.tr("Bu&dget"), self.budget, self.tr("Most money to spend; empty means no limit.")),
+            (self.tr("&Most added mass"), self.mass,
+             self.tr("Most grams that all changes together may add; empty means no limit.")),
+            (self.tr("Times the wanted mar&gin"), self.margin,
+             self.tr("How many times the torque margin that the workshop rules ask of each position.")),
+            (self.tr("Least bus &volts"), self.volts,
+             self.tr("The bus may not fall below these volts at peak current; empty means no limit.")),
+            (self.tr("Most t&ypes to buy"), self.types,
+             self.tr("Most different servo types on the order; 0 buys none and takes spares only.")),
+            (self.tr("Speed w&ishes"), self.speed,
+             self.tr("Longest seconds for 60° at a position, such as: RUD 0.10; ELE 0.12.")),
+            (self.tr("Keep as they a&re"), self.kept,
+             self.tr("Tick positions whose servo and lead stay, whatever else is changed.")),
+            (self.tr("Supply may change"), self.supply,
+             self.tr("Whether pack, regulator and switch may be changed for others.")),
+            (self.tr("Second iso&lated pack"), self.second,
+             self.tr("Whether the radio may get a second pack on a board that isolates it from the first, "
+                     "so that one plug or one cell decides no flight alone.")),
+            (self.tr("Spares and new ones may mix"), self.mixed,
+             self.tr("Whether servos that work together may be part spares, part new ones of one type.")),
+            (self.tr("Gauges &for leads (AWG)"), self.gauges,
+             self.tr("Gauges that a thin lead may be changed to; empty lets every lead stay.")),
+            (self.tr("A lead costs"), self.lead_price,
+             self.tr("What one lead in another gauge costs you.")),
+            (self.tr("An arm costs"), self.arm_price,
+             self.tr("What an arm for another spline costs you where the library has no price for one.")),
+        )  # fmt: skip
+
+    def list_aircraft(self) -> None:
+        """List all aircraft, keeping the one chosen."""
+        kept = self.aircraft.currentData()
+        self.aircraft.blockSignals(True)
+        self.aircraft.clear()
+        for frame in self._desk.fleet.airframes():
+            self.aircraft.addItem(f"{frame.code}  {frame.name}", frame.code)
+        self.aircraft.setCurrentIndex(max(0, self.aircraft.findData(kept)))
+        self.aircraft.blockSignals(False)
+        self._show_aircraft()
+
+    def _show_aircraft(self) -> None:
+        code = self.aircraft.currentData()
+        ticked = self.ticked() if code == self.kept.property("of") else frozenset()
+        self.kept.setProperty("of", code)
+        self.kept.clear()
+        if code is None:
+            return
+        for fit in self._desk.aircraft(str(code)).fits:
+            type_code = fit.servo_type.code if fit.servo_type else say("no servo")
+            item = QListWidgetItem(f"{fit.code}  {type_code}", self.kept)
+            item.setData(Qt.ItemDataRole.UserRole, fit.code)
+            item.setCheckState(Qt.CheckState.Checked if fit.code in ticked else Qt.CheckState.Unchecked)
+        self.kept.setFixedHeight(_ROWS_SHOWN * max(1, self.kept.sizeHintForRow(0)) + 4)
+        self._show_reserved(str(code))
+
+    def _show_reserved(self, code: str) -> None:
+        from hangar.refit.bay import reserved_tags
+
+        library = self._desk.around().library
+        held = reserved_tags(library.plans, self._desk.aircraft(code)) if library is not None else {}
+        told = ", ".join(f"{tag} ({plan})" for tag, plan in sorted(held.items()))
+        self.reserved.setText(say("Reserved by other plans and not offered: {tags}").format(tags=told))
+        self.reserved.setVisible(bool(told))
+
+    def ticked(self) -> frozenset[str]:
+        """Positions that are to stay."""
+        items = (self.kept.item(row) for row in range(self.kept.count()))
+        return frozenset(
+            str(item.data(Qt.ItemDataRole.UserRole))
+            for item in items
+            if item.checkState() is Qt.CheckState.Checked
+        )
+
+    def limits(self) -> Limits:
+        """The limits as they stand in the fields.
+
+        Raises: BadInput for one that cannot be read.
+        """
+        types, margin = self._number(self.types), self._number(self.margin)
+        lead, arm = self._number(self.lead_price), self._number(self.arm_price)
+        return replace(
+            usual_limits(self._desk.around()),
+            budget=self._number(self.budget),
+            mass_g=self._number(self.mass, "g"),
+            margin_factor=1.0 if margin is None else margin,
+            bus_v=self._number(self.volts, "V"),
+            most_types=None if types is None else round(types),
+            transit_s=self._wishes(),
+            locked=self.ticked(),
+            change_supply=self.supply.isChecked(),
+            second_pack=self.second.currentData(),
+            mix_new_and_used=self.mixed.isChecked(),
+            gauges=self._gauges(),
+            lead_price=lead or 0.0,
+            arm_price=arm or 0.0,
+        )
+
+    def _number(self, line: QLineEdit, unit: str = "") -> float | None:
+        text = line.text().strip()
+        if not text:
+            return None
+        found = self._read(line, text, partial(self._value, text, unit))
+        if found < 0.0 and line is not self.mass:
+            raise BadInput(
+                say("{label}: {text} is less than nothing; 0 or more is allowed.").format(
+                    label=line.accessibleName(), text=text
+                )
+            )
+        return found
+
+    def _value(self, text: str, unit: str) -> float:
+        return self._desk.view.units.parse(text, unit) if unit else float(text.replace(",", "."))
+
+    def _gauges(self) -> tuple[int, ...]:
+        words = re.split(r"[,;\s]+", self.gauges.text().strip())
+        return tuple(self._read(self.gauges, each, partial(int, each)) for each in words if each)
+
+    def _wishes(self) -> dict[str, float]:
+        """Seconds by position.
+
+        Raises: BadInput for a position that the aircraft lacks, or seconds that are no number.
+        """
+        known = {str(self.kept.item(row).data(Qt.ItemDataRole.UserRole)) for row in range(self.kept.count())}
+        found = {}
+        for each in filter(None, (part.strip() for part in self.speed.text().split(";"))):
+            place, _, seconds = each.removesuffix("s").strip().rpartition(" ")
+            if place.strip() not in known:
+                raise BadInput(
+                    say('{label}: "{text}" names no position; a position and seconds are wanted, '
+                        "such as RUD 0.10.").format(label=self.speed.accessibleName(), text=each)
+                )  # fmt: skip
+            found[place.strip()] = self._read(self.speed, each, partial(self._value, seconds, ""))
+        return found
+
+    def _read(self, line: QLineEdit, text: str, read: Callable[[], _Read]) -> _Read:
+        try:
+            return read()
+        except ValueError:
+            raise BadInput(
+                say('{label}: "{text}" is not a number; a number such as 4 is wanted.').format(
+                    label=line.accessibleName(), text=text
+                )
+            ) from None
+
+
+class _Chooser(QComboBox):
+    """Asks for the room of a few letters, however long what is chosen: the panel stays narrow."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.setMinimumContentsLength(12)
+
+
+def _line(empty: str) -> QLineEdit:
+    line = QLineEdit()
+    line.setPlaceholderText(empty)
+    return line

@@ -1,0 +1,158 @@
+"""The Refit Board: shelves of plans, one plan's page, the search for a refit, a budget for the fleet."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QComboBox,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.parts import Library, PlanLine, Setting
+from hangar.parts.choices import PlanState
+from hangar.refit.board import moves, ticked_gates
+from hangar.window.kit.desk import Desk
+from hangar.window.refit import plan_edits
+from hangar.window.refit.fleet_budget import FleetBudget
+from hangar.window.refit.front_page import FrontPage
+from hangar.window.refit.plan_cards import PlanCard, Shelves, card_of
+from hangar.window.refit.plan_page import PlanPage, money_sign
+from hangar.window.refit.stages_page import StagesPage
+
+
+class RefitBoard(QStackedWidget):
+    """The room."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.setAccessibleName(self.tr("Refit Board"))
+        self.shelves = Shelves(desk)
+        self.aircraft = QComboBox()
+        self.aircraft.setAccessibleName(self.tr("Aircraft"))
+        self.new_button = QPushButton(self.tr("&New plan"))
+        self.search_button = QPushButton(self.tr("&Search for a refit…"))
+        self.fleet_button = QPushButton(self.tr("Budget for the &fleet…"))
+        self.board = self._board()
+        self.page = PlanPage(desk)
+        self.front = FrontPage(desk)
+        self.fleet = FleetBudget(desk)
+        self.stages = StagesPage(desk)
+        self._came_from: QWidget = self.board
+        for widget in (self.board, self.page, self.front, self.fleet, self.stages):
+            self.addWidget(widget)
+        self._connect()
+        self.read_again()
+
+    def _board(self) -> QWidget:
+        page = QWidget()
+        row = QHBoxLayout()
+        row.setContentsMargins(14, 0, 14, 0)
+        words = QLabel(self.tr("Air&craft"))
+        words.setBuddy(self.aircraft)
+        row.addWidget(words)
+        row.addWidget(self.aircraft)
+        for button in (self.new_button, self.search_button):
+            row.addWidget(button)
+        row.addStretch(1)
+        row.addWidget(self.fleet_button)
+        column = QVBoxLayout(page)
+        column.setContentsMargins(0, 10, 0, 0)
+        column.addLayout(row)
+        column.addWidget(self.shelves, 1)
+        return page
+
+    def _connect(self) -> None:
+        self.shelves.plan_opened.connect(self.open_plan)
+        self.new_button.clicked.connect(self.begin_plan)
+        self.search_button.clicked.connect(lambda: self.open_search(str(self.aircraft.currentData())))
+        self.fleet_button.clicked.connect(lambda: self.setCurrentWidget(self.fleet))
+        for page in (self.page, self.front, self.fleet):
+            page.left.connect(self.open_board)
+            away = QShortcut(QKeySequence("Alt+Left"), page)
+            away.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            away.activated.connect(self.open_board)
+        for kept in (self.front.plan_kept, self.stages.plan_kept):
+            kept.connect(self.open_plan)
+        self.page.stages_wanted.connect(self.open_stages)
+        self.front.stages_wanted.connect(self._stage_lines)
+        self.stages.left.connect(self._leave_stages)
+        back = QShortcut(QKeySequence("Alt+Left"), self.stages)
+        back.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        back.activated.connect(self._leave_stages)
+        self._desk.touched.connect(lambda _touched: self.read_again())
+        self._desk.view.changed.connect(self.read_again)
+        self.setFocusProxy(self.shelves)
+
+    def read_again(self) -> None:
+        """Read all plans and aircraft."""
+        kept = self.aircraft.currentData()
+        self.aircraft.clear()
+        for frame in self._desk.fleet.airframes():
+            self.aircraft.addItem(f"{frame.code}  {frame.name}", frame.code)
+        self.aircraft.setCurrentIndex(max(0, self.aircraft.findData(kept)))
+        has_aircraft = self.aircraft.count() > 0
+        self.new_button.setEnabled(has_aircraft and not self._desk.read_only)
+        self.search_button.setEnabled(has_aircraft)
+        self.shelves.show_cards(self._cards())
+
+    def _cards(self) -> list[tuple[PlanState, PlanCard]]:
+        around = self._desk.around()
+        library, sign = around.library or Library(), money_sign(self._desk)
+        settings: tuple[Setting, ...] = around.settings
+        found = []
+        for plan in library.plans:
+            if plan.aircraft in self._desk.codes():
+                ticked = ticked_gates(plan, settings)
+                way = moves(plan, self._desk.aircraft(plan.aircraft), library, ticked)
+                found.append((plan.state, card_of(plan, way, sign)))
+        return found
+
+    def open_board(self) -> None:
+        """Go back to the shelves; the focus goes to the plan that was open."""
+        code = self.page.code
+        self.setCurrentWidget(self.board)
+        if code in self.shelves.cards:
+            self.shelves.cards[code].setFocus()
+
+    def open_plan(self, code: str) -> None:
+        """Open the page of a plan."""
+        self.page.show_plan(code)
+        self.setCurrentWidget(self.page)
+        self.page.setFocus()
+
+    def open_search(self, aircraft: str) -> None:
+        """Open the search for a refit of an aircraft."""
+        self.front.choose_aircraft(aircraft)
+        self.setCurrentWidget(self.front)
+        self.front.setFocus()
+
+    def open_stages(self, code: str) -> None:
+        """Open the stages of a kept plan."""
+        self.stages.show_plan(code)
+        self._enter_stages()
+
+    def _stage_lines(self, aircraft: str, lines: tuple[PlanLine, ...]) -> None:
+        self.stages.show_lines(aircraft, lines)
+        self._enter_stages()
+
+    def _enter_stages(self) -> None:
+        self._came_from = self.currentWidget() or self.board
+        self.setCurrentWidget(self.stages)
+        self.stages.setFocus()
+
+    def _leave_stages(self) -> None:
+        self.setCurrentWidget(self._came_from)
+        self._came_from.setFocus()
+
+    def begin_plan(self) -> None:
+        """Begin an empty plan for the aircraft chosen."""
+        code = self.aircraft.currentData()
+        if code is not None:
+            self._desk.attempt(lambda: self.open_plan(plan_edits.begin_plan(self._desk, str(code))))

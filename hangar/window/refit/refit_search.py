@@ -1,0 +1,170 @@
+"""The planner at work beside the window: progress comes as signals, Stop is asked often."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Signal
+
+from hangar.window.kit.errand import Errand
+
+if TYPE_CHECKING:
+    from hangar.parts import Aircraft, Library, PlanLine
+    from hangar.refit import Front, Limits
+    from hangar.refit.fleet_plan import FleetPlan
+    from hangar.refit.front import Point
+    from hangar.refit.stages import Stages
+    from hangar.window.kit.judging import Circumstances
+
+Progress = Callable[[float, str], None]
+Stop = Callable[[], bool]
+
+
+class RefitSearch(QObject):
+    """One search at a time.
+
+    Signals: ``moved(share, words)``; then ``found(answer)`` or ``failed(Exception)``; ``ended()`` last.
+    """
+
+    moved = Signal(float, str)
+    found = Signal(object)
+    failed = Signal(object)
+    ended = Signal()
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._errand: Errand | None = None
+        self._stop = threading.Event()
+
+    @property
+    def is_running(self) -> bool:
+        """Whether a search is under way."""
+        return self._errand is not None
+
+    def start(self, work: Callable[[Progress, Stop], object]) -> None:
+        """Begin a search; one that runs is stopped and its answer dropped."""
+        self.leave()
+        stop = threading.Event()
+        self._stop = stop
+
+        def tell(share: float, words: str) -> None:
+            if not stop.is_set():
+                self.moved.emit(share, words)
+
+        errand = Errand(self, lambda: work(tell, stop.is_set))
+        errand.done.connect(self._take)
+        errand.failed.connect(self._tell)
+        self._errand = errand
+        errand.start()
+
+    def stop(self) -> None:
+        """Ask the search to end with what it has."""
+        self._stop.set()
+
+    def leave(self) -> None:
+        """Stop, and take no answer any more."""
+        self._stop.set()
+        if self._errand is not None:
+            self._errand.drop()
+            self._errand = None
+
+    def _take(self, answer: object) -> None:
+        self._errand = None
+        self.found.emit(answer)
+        self.ended.emit()
+
+    def _tell(self, fault: Exception) -> None:
+        self._errand = None
+        self.failed.emit(fault)
+        self.ended.emit()
+
+
+def search_front(
+    aircraft: Aircraft, library: Library, limits: Limits, progress: Progress, stop: Stop
+) -> Front:
+    """The front of one aircraft."""
+    from hangar.refit import plan
+
+    return plan(aircraft, library, limits=limits, progress=progress, stop=stop)
+
+
+def search_fleet(
+    fleet: tuple[Aircraft, ...],
+    library: Library,
+    budget: float,
+    around: Circumstances,
+    progress: Progress,
+    stop: Stop,
+) -> FleetPlan:
+    """One budget over the whole fleet."""
+    from dataclasses import replace
+
+    from hangar.refit.fleet_plan import FLEET_LEVEL_STEP_V, plan_fleet
+
+    limits = replace(usual_limits(around), level_step_v=FLEET_LEVEL_STEP_V)
+    return plan_fleet(fleet, library, budget, limits=limits, progress=progress, stop=stop)
+
+
+def search_stages(
+    aircraft: Aircraft,
+    lines: tuple[PlanLine, ...],
+    budgets: tuple[float, ...],
+    library: Library,
+    limits: Limits,
+    progress: Progress,
+    stop: Stop,
+) -> Stages:
+    """The stages of a refit."""
+    from hangar.refit.stages import stages
+
+    return stages(aircraft, lines, budgets, library, limits, progress=progress, stop=stop)
+
+
+def usual_limits(around: Circumstances) -> Limits:
+    """No wishes beyond the keeper's own limits, his units and the way he counts risk.
+
+    Raises: BadInput for a setting that cannot be read.
+    """
+    from hangar.refit import Limits
+    from hangar.refit.risk import RiskMeasure
+    from hangar.rules import Thresholds
+    from hangar.survey.model import Conditions
+
+    return Limits(
+        conditions=Conditions(today=around.today),
+        thresholds=Thresholds.from_settings(around.settings),
+        units=around.units,
+        risk=RiskMeasure.from_settings(around.settings),
+    )
+
+
+def reasons_of(front: Front, library: Library, limits: Limits, point: Point) -> tuple[str, ...]:
+    """Why a point is as it is: what binds it, the next best, what more money buys."""
+    from hangar.refit.explain import Explainer
+
+    explainer = Explainer.of(front, front.aircraft, library, limits=limits)
+    return (explainer.binding(point), explainer.next_best(point), explainer.more_money(point))
+
+
+def why_not(
+    front: Front, library: Library, limits: Limits, point: Point, position: str, servo_type: str
+) -> dict[str, str]:
+    """At one position what stands against all types at once; at once known, only that type's."""
+    from hangar.refit.explain import Explainer
+
+    explainer = Explainer.of(front, front.aircraft, library, limits=limits)
+    at_once = explainer.known_at_once(position, servo_type, point)
+    if at_once is not None:
+        return {servo_type: at_once}
+    return explainer.why_not_all(position, point)
+
+
+def why_not_in_full(
+    front: Front, library: Library, limits: Limits, point: Point, position: str, servo_type: str
+) -> str:
+    """Which limits stand against a type; asks the solver again for each of them."""
+    from hangar.refit.explain import Explainer
+
+    return Explainer.of(front, front.aircraft, library, limits=limits).why_not(position, servo_type, point)

@@ -1,0 +1,124 @@
+"""The Shopping List: what the plans need and the bay lacks, to tick off, to print, to take along."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from PySide6.QtCore import QModelIndex, Qt
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QGroupBox, QLabel, QSplitter, QVBoxLayout, QWidget
+
+from hangar.parts import Airframe, Pack, Plan, PlanLine, Servo, Setting, StockItem
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.judging import Judgement
+from hangar.window.kit.words import say
+from hangar.window.paper.printing import PrintRow
+from hangar.window.refit.shopping_rows import (
+    NeedRow,
+    as_csv,
+    bay_columns,
+    fleet_needs,
+    shopping_columns,
+    sum_words,
+)
+from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
+
+_KINDS = frozenset(kind.KIND for kind in (Plan, PlanLine, StockItem, Servo, Pack, Airframe, Setting))
+GOT = "shopping.got."
+"""What the settings of ticked things are called, before the type of the part."""
+
+
+class ShoppingList(QWidget):
+    """One row for each thing to buy, by supplier. Ticks are kept with the fleet, undo takes one back."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._buy: RowsModel[NeedRow] = RowsModel(desk, shopping_columns(), lambda row: row.key, self)
+        self._take: RowsModel[NeedRow] = RowsModel(desk, bay_columns(), lambda row: row.key, self)
+        self.table = RowsView(self._buy, self.tr("To buy"))
+        self.table.choose_whole_rows()
+        self.bay = RowsView(self._take, self.tr("To take from the bay"))
+        self.bay.choose_whole_rows()
+        self.told = QLabel(wordWrap=True)
+        self.print_row = PrintRow(desk)
+        self.print_row.add_sheet("shopping", self.tr("&Print the list…"), self._judged)
+        self.print_row.add_text("shopping list", self.tr("Save as &CSV…"), self.csv_text)
+        self._arrange()
+        self._connect()
+        self.read_again()
+
+    def _arrange(self) -> None:
+        halves = QSplitter(Qt.Orientation.Vertical)
+        for title, table in ((self.tr("To buy"), self.table), (self.tr("To take from the bay"), self.bay)):
+            box = QGroupBox(title)
+            column = QVBoxLayout(box)
+            column.addWidget(table)
+            halves.addWidget(box)
+        halves.setSizes([420, 200])
+        halves.setChildrenCollapsible(False)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 10, 10, 10)
+        column.addWidget(self.told)
+        column.addWidget(halves, 1)
+        column.addWidget(self.print_row)
+        self.setFocusProxy(self.table)
+
+    def _connect(self) -> None:
+        space = QShortcut(QKeySequence(Qt.Key.Key_Space), self.table)
+        space.setContext(Qt.ShortcutContext.WidgetShortcut)
+        space.activated.connect(self.toggle_current)
+        self.table.activated.connect(lambda _index: self.toggle_current())
+        self.table.clicked.connect(self._clicked)
+        self._desk.touched.connect(self._touched)
+
+    def read_again(self) -> None:
+        """Count all needs."""
+        kept: Iterable[Setting] = self._desk.records(Setting)
+        got = {one.name: one.value for one in kept if one.name.startswith(GOT)}
+        rows = [NeedRow(need) for need in fleet_needs(self._desk)]
+        # A tick stands for the number that was wanted; more of the same is to be bought again.
+        rows = [replace(row, is_ticked=got.get(f"{GOT}{row.key}") == _count(row)) for row in rows]
+        self._buy.show_rows(row for row in rows if row.need.to_buy > 0)
+        self._take.show_rows(row for row in rows if row.need.taken > 0)
+        self._tell()
+
+    def _tell(self) -> None:
+        words = sum_words(self._buy.rows)
+        nothing = self.tr("Nothing is to be bought: the plans need nothing that does not lie in the bay.")
+        self.told.setText(words if self._buy.rows else nothing)
+
+    def _touched(self, touched: frozenset[str]) -> None:
+        if touched & _KINDS:
+            self.read_again()
+
+    def _clicked(self, index: QModelIndex) -> None:
+        if index.column() == 0:
+            self.toggle_current()
+
+    def toggle_current(self) -> None:
+        """Tick the row under the cursor off, or take the tick back."""
+        row = self.table.current_row
+        if row is None or self._desk.read_only:
+            return
+        name = f"{GOT}{row.key}"
+        if row.is_ticked:
+            label = say("Take the tick at {what} back").format(what=row.key)
+            self._desk.edit(label, lambda edit: edit.remove(Setting, (name,)))
+        else:
+            label = say("Tick {what} off").format(what=row.key)
+            self._desk.edit(label, lambda edit: edit.put(Setting(name=name, value=_count(row))))
+
+    def csv_text(self) -> str:
+        """The list as comma-separated values."""
+        return as_csv(self._buy.rows, self._desk.view.units)
+
+    def _judged(self) -> tuple[Judgement, ...]:
+        found = (self._desk.judgement(code) for code in self._desk.codes())
+        return tuple(one for one in found if one is not None)
+
+
+def _count(row: NeedRow) -> str:
+    return f"{row.buy:g}"

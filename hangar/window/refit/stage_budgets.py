@@ -1,0 +1,130 @@
+"""The money of each stage: as many lines as the keeper likes, each with a name such as "this month"."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+
+from hangar.base.errors import BadInput
+from hangar.window.kit.told_line import ToldLine
+from hangar.window.kit.words import retold, say
+
+MOST_MONEY = 1e7
+
+
+class BudgetRow(QWidget):
+    """Name and money of one stage."""
+
+    def __init__(self, number: int, name: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.name = QLineEdit(name)
+        self.name.setAccessibleName(say("Name of stage {number}").format(number=number))
+        self.money = ToldLine(say("Money of stage {number}").format(number=number), say("money"))
+        self.remove = QPushButton("−")
+        self.remove.setAccessibleName(say("Take stage {number} away").format(number=number))
+        self.remove.setToolTip(self.remove.accessibleName())
+        self.remove.setFixedWidth(self.remove.fontMetrics().height() * 2)
+        row = QHBoxLayout()
+        row.addWidget(self.name, 3)
+        row.addWidget(self.money, 2)
+        row.addWidget(self.remove)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        column.addLayout(row)
+        # The sentence needs the whole width: it stands below the row, not in the column of the money.
+        column.addWidget(self.money.refusal_label)
+
+    def read(self) -> float:
+        """The money as it is typed.
+
+        Raises: BadInput with a sentence for this line.
+        """
+        text = self.money.text.replace(",", ".")
+        try:
+            value = float(text or "0")
+        except ValueError:
+            raise BadInput(
+                say('The money "{text}" is not a number; a number such as 120 is wanted.').format(text=text)
+            ) from None
+        if not 0.0 <= value <= MOST_MONEY:
+            raise BadInput(
+                say("The money is {text}; 0 to {most} is allowed.").format(
+                    text=text, most=f"{MOST_MONEY:.0f}"
+                )
+            )
+        return value
+
+
+class StageBudgets(QWidget):
+    """Signals: ``asked()`` when Enter was pressed in a line of money."""
+
+    asked = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.rows: list[BudgetRow] = []
+        self.add_button = QPushButton(self.tr("&Add a stage"))
+        self._list = QVBoxLayout()
+        self._list.setSpacing(4)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        told = QLabel(self.tr("Money of each stage; what is left over goes on to the next."), wordWrap=True)
+        told.setObjectName("quiet")
+        column.addWidget(told)
+        column.addLayout(self._list)
+        row = QHBoxLayout()
+        row.addWidget(self.add_button)
+        row.addStretch(1)
+        column.addLayout(row)
+        self.add_button.clicked.connect(self._add_and_go)
+        for name in (self.tr("this month"), self.tr("next month"), self.tr("the month after")):
+            self.add(name)
+        self.setFocusProxy(self.rows[0].money)
+
+    def add(self, name: str = "") -> BudgetRow:
+        """Add a stage at the end."""
+        number = len(self.rows) + 1
+        made = BudgetRow(number, name or say("stage {number}").format(number=number))
+        made.money.line.returnPressed.connect(self.asked)
+        made.remove.clicked.connect(lambda: self.take_away(made))
+        self.rows.append(made)
+        self._list.addWidget(made)
+        self._allow()
+        return made
+
+    def _add_and_go(self) -> None:
+        self.add().money.setFocus()
+
+    def take_away(self, row: BudgetRow) -> None:
+        """Take a stage away; one always stays."""
+        if len(self.rows) < 2:
+            return
+        at = self.rows.index(row)
+        self.rows.remove(row)
+        self._list.removeWidget(row)
+        row.hide()
+        row.deleteLater()
+        self._allow()
+        self.setFocusProxy(self.rows[0].money)
+        self.rows[min(at, len(self.rows) - 1)].money.setFocus()
+
+    def _allow(self) -> None:
+        for row in self.rows:
+            row.remove.setEnabled(len(self.rows) > 1)
+
+    def read(self) -> list[tuple[str, float]] | None:
+        """Name and money of every stage; None after saying beside each line what is wrong."""
+        found: list[tuple[str, float]] = []
+        refused: list[BudgetRow] = []
+        for number, row in enumerate(self.rows, 1):
+            name = row.name.text().strip() or say("stage {number}").format(number=number)
+            try:
+                found.append((name, row.read()))
+                row.money.refuse("")
+            except BadInput as fault:
+                row.money.refuse(retold(fault))
+                refused.append(row)
+        if refused:
+            refused[0].money.setFocus()
+        return None if refused else found

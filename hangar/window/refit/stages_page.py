@@ -1,0 +1,296 @@
+"""A refit in stages: the money of each on the left; on the right what is done when, and the risk left."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from html import escape
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QProgressBar,
+    QPushButton,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.base.errors import BadInput
+from hangar.base.units import UnitChoice
+from hangar.parts import Library, Plan, PlanLine
+from hangar.refit.board import open_lines
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import retold, say
+from hangar.window.refit.plan_batches import Sketch, keep_plans
+from hangar.window.refit.plan_edits import plan_named
+from hangar.window.refit.plan_outlook import money
+from hangar.window.refit.plan_page import money_sign
+from hangar.window.refit.refit_search import RefitSearch, search_stages, usual_limits
+from hangar.window.refit.risk_words import risk_words
+from hangar.window.refit.search_state import SearchState
+from hangar.window.refit.stage_budgets import StageBudgets
+from hangar.window.refit.stages_picture import StagesPicture
+from hangar.window.tables.columns import Column
+from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
+
+if TYPE_CHECKING:
+    from hangar.refit.stages import Stage, Stages
+
+
+@dataclass(frozen=True)
+class StageRow:
+    """One stage under the name the keeper gave it."""
+
+    number: int
+    name: str
+    stage: Stage
+
+
+class StagesPage(QWidget):
+    """Signals: ``left()`` back to where the refit was chosen; ``plan_kept(code)`` of the first stage."""
+
+    left = Signal()
+    plan_kept = Signal(str)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._aircraft = ""
+        self._title = ""
+        self._lines: tuple[PlanLine, ...] = ()
+        self._plan: Plan | None = None
+        self._names: tuple[str, ...] = ()
+        self.staged: Stages | None = None
+        self.search = RefitSearch(desk)
+        self.back = QPushButton(self.tr("← &Back"))
+        self.heading = QLabel(wordWrap=True)
+        self.budgets = StageBudgets()
+        self.start_button = QPushButton(self.tr("&Work out the stages"))
+        self.stop_button = QPushButton(self.tr("S&top"))
+        self.progress = QProgressBar()
+        self.progress.setAccessibleName(self.tr("Progress of the search"))
+        self.told = QLabel(wordWrap=True)
+        self.told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.told.setAccessibleName(self.tr("What was worked out"))
+        self.picture = StagesPicture(desk.view)
+        self._model: RowsModel[StageRow] = RowsModel(desk, self._columns(), lambda row: row.number, self)
+        self.table = RowsView(self._model, self.tr("What each stage does"))
+        self.table.choose_whole_rows()
+        self.why = QLabel(wordWrap=True)
+        self.why.setAccessibleName(self.tr("Why this stage does what it does"))
+        self.why.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.keep_button = QPushButton(self.tr("&Keep as separate plans"))
+        self.copy_button = QPushButton(self.tr("&Copy the table"))
+        self._arrange()
+        self._connect()
+        self._show_running()
+
+    def _columns(self) -> tuple[Column[StageRow], ...]:
+        def spent(value: float) -> str:
+            return money(value, money_sign(self._desk))
+
+        def done(row: StageRow, _units: UnitChoice) -> str:
+            told = (f"{retold(one.words)} ({spent(one.price)})" for one in row.stage.bundles)
+            return "; ".join(told) or say("nothing")
+
+        return (
+            Column(say("Stage"), lambda row, _u: f"{row.number}. {row.name}", raw=lambda row: row.number),
+            Column(say("Money"), lambda row, _u: spent(row.stage.budget), raw=lambda row: row.stage.budget,
+                   number=True),
+            Column(say("At hand"), lambda row, _u: spent(row.stage.at_hand),
+                   raw=lambda row: row.stage.at_hand, number=True,
+                   help=say("With what the stages before left over.")),
+            Column(say("Spent"), lambda row, _u: spent(row.stage.price), raw=lambda row: row.stage.price,
+                   number=True),
+            Column(say("Risk left"), lambda row, _u: f"{row.stage.risk_after:g}",
+                   raw=lambda row: row.stage.risk_after, tip=self._counted, number=True),
+            Column(say("What is done"), done, tip=lambda row: done(row, self._desk.view.units), widest=70),
+            Column(say("Why"), lambda row, _u: retold(row.stage.why), tip=lambda row: retold(row.stage.why),
+                   widest=60),
+        )  # fmt: skip
+
+    def _counted(self, _row: StageRow) -> str:
+        return risk_words(self.staged.measure) if self.staged is not None else ""
+
+    def _arrange(self) -> None:
+        head = QHBoxLayout()
+        head.addWidget(self.back)
+        head.addWidget(self.heading, 1)
+        whole = QSplitter(Qt.Orientation.Horizontal)
+        whole.addWidget(self._asking())
+        whole.addWidget(self._telling())
+        whole.setSizes([360, 960])
+        whole.setStretchFactor(1, 1)
+        whole.setChildrenCollapsible(False)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(14, 10, 14, 10)
+        column.addLayout(head)
+        column.addWidget(whole, 1)
+        self.setFocusProxy(self.budgets)
+
+    def _asking(self) -> QWidget:
+        panel = QWidget()
+        column = QVBoxLayout(panel)
+        column.setContentsMargins(0, 0, 8, 0)
+        column.addWidget(self.budgets)
+        row = QHBoxLayout()
+        row.addWidget(self.start_button)
+        row.addWidget(self.stop_button)
+        column.addLayout(row)
+        column.addWidget(self.progress)
+        column.addWidget(self.told)
+        column.addStretch(1)
+        scroll = QScrollArea()
+        scroll.setWidgetResizable(True)
+        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        scroll.setFrameShape(QScrollArea.Shape.NoFrame)
+        scroll.setWidget(panel)
+        scroll.setMinimumWidth(panel.minimumSizeHint().width() + 24)
+        return scroll
+
+    def _telling(self) -> QWidget:
+        panel = QSplitter(Qt.Orientation.Vertical)
+        panel.addWidget(self.picture)
+        below = QWidget()
+        column = QVBoxLayout(below)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.table, 1)
+        column.addWidget(self.why)
+        row = QHBoxLayout()
+        row.addWidget(self.keep_button)
+        row.addWidget(self.copy_button)
+        row.addStretch(1)
+        column.addLayout(row)
+        panel.addWidget(below)
+        panel.setSizes([260, 380])
+        panel.setChildrenCollapsible(False)
+        return panel
+
+    def _connect(self) -> None:
+        self.back.clicked.connect(self.left)
+        self.start_button.clicked.connect(self.begin)
+        self.budgets.asked.connect(self.begin)
+        self.stop_button.clicked.connect(self._stop)
+        self.keep_button.clicked.connect(self.keep)
+        self.copy_button.clicked.connect(self.copy_table)
+        self.state = SearchState(self.search, self.start_button, self.stop_button, self.progress)
+        self.search.found.connect(self._take)
+        self.search.failed.connect(self._desk.trouble)
+        self.search.ended.connect(self._show_running)
+        self.table.row_chosen.connect(self._show_why)
+        self._desk.touched.connect(lambda _touched: self._fleet_changed())
+        self.destroyed.connect(self.search.leave)
+
+    def show_plan(self, code: str) -> None:
+        """Ask about the open lines of a kept plan."""
+        plan = plan_named(self._desk, code)
+        if plan is not None:
+            self._show(plan.aircraft, open_lines(plan), plan.title, plan)
+
+    def show_lines(self, aircraft: str, lines: tuple[PlanLine, ...]) -> None:
+        """Ask about a refit that is not kept yet."""
+        title = say("Refit of {aircraft}").format(aircraft=aircraft)
+        self._show(aircraft, lines, title, None)
+
+    def _show(self, aircraft: str, lines: tuple[PlanLine, ...], title: str, plan: Plan | None) -> None:
+        self.search.leave()
+        self._aircraft, self._lines, self._title, self._plan = aircraft, lines, title, plan
+        self.staged = None
+        self._model.show_rows(())
+        self.picture.show_steps(())
+        self.why.setText("")
+        self.told.setText("")
+        sums = say("{count} changes for {price}").format(
+            count=len(lines),
+            price=money(sum((one.price or 0.0) * one.quantity for one in lines), money_sign(self._desk)),
+        )
+        big = f"<span style='font-size:x-large'><b>{escape(title)}</b></span>"
+        self.heading.setText(f"{big} &nbsp; {escape(aircraft)} · {sums}")
+        self._show_running()
+
+    def begin(self) -> None:
+        """Work the stages out."""
+        asked = self.budgets.read()
+        if asked is not None and not self.search.is_running:
+            self._desk.attempt(lambda: self._start(asked))
+
+    def _start(self, asked: list[tuple[str, float]]) -> None:
+        if not self._lines:
+            raise BadInput(say("Every change is carried out; nothing is left to put in stages."))
+        aircraft, around, lines = self._desk.aircraft(self._aircraft), self._desk.around(), self._lines
+        library, limits = around.library or Library(), usual_limits(around)
+        self._names = tuple(name for name, _ in asked)
+        budgets = tuple(value for _, value in asked)
+        self.staged = None
+        self.told.setText("")
+        self.search.start(
+            lambda progress, stop: search_stages(aircraft, lines, budgets, library, limits, progress, stop)
+        )
+        self._show_running()
+
+    def _stop(self) -> None:
+        self.search.stop()
+        self.told.setText(say("Stopping…"))
+
+    def _show_running(self) -> None:
+        running = self.state.show_running()
+        found = not running and self.staged is not None
+        self.copy_button.setEnabled(found)
+        self.keep_button.setEnabled(found and not self._desk.read_only)
+
+    def _take(self, staged: Stages) -> None:
+        self.staged = staged
+        rows = zip(self._names, staged.stages, strict=True)
+        self._model.show_rows(StageRow(at, name, stage) for at, (name, stage) in enumerate(rows, 1))
+        steps = zip(self._names, (stage.risk_after for stage in staged.stages), strict=True)
+        self.picture.show_steps(((say("today"), staged.risk_today), *steps))
+        proof = say("Every order was tried: proved best.") if staged.exact else say("Not proved best.")
+        left = "; ".join(retold(bundle.words) for bundle in staged.left)
+        parts = [proof, say("In no stage: {words}.").format(words=left) if left else ""]
+        parts += [risk_words(staged.measure), *map(retold, staged.notes[1:])]
+        self.told.setText("\n\n".join(part for part in parts if part))
+        self.table.choose_row(1)
+        self._show_why(self.table.current_row)
+
+    def _show_why(self, row: StageRow | None) -> None:
+        if row is None:
+            self.why.setText("")
+            return
+        done = "; ".join(retold(one.words) for one in row.stage.bundles) or say("nothing")
+        self.why.setText(f"{row.number}. {row.name}: {done}.\n{retold(row.stage.why)}")
+
+    def _fleet_changed(self) -> None:
+        if self.staged is not None and not self.search.is_running:
+            self.told.setText(say("The fleet has changed since this search."))
+
+    def copy_table(self) -> None:
+        """Put the whole table on the clipboard, tabs between."""
+        self.table.clearSelection()
+        self.table.copy_cells()
+
+    def keep(self) -> None:
+        """Keep every stage that does something as a plan of its own, all in one undoable edit."""
+        self._desk.attempt(self._keep)
+
+    def _keep(self) -> None:
+        staged = self.staged
+        if staged is None:
+            return
+        sketches = [
+            Sketch(
+                self._aircraft,
+                tuple(line for bundle in row.stage.bundles for line in bundle.lines),
+                f"{self._title}: {row.name}",
+                say("Stage {number} of {count}.").format(number=row.number, count=len(staged.stages)),
+            )
+            for row in self._model.rows
+            if row.stage.bundles
+        ]
+        codes = keep_plans(self._desk, sketches, self._plan)
+        self.staged = None
+        self._show_running()
+        self.plan_kept.emit(codes[0])

@@ -1,0 +1,87 @@
+"""Risk left after each stage as steps going down."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from hangar.window.kit.looks import Look
+from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.words import say
+
+
+class StagesPicture(QWidget):
+    """Draws one step for today and for each stage; the words are in its accessible description too."""
+
+    def __init__(self, view: ViewSettings, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._view = view
+        self.steps: tuple[tuple[str, float], ...] = ()
+        self.setAccessibleName(self.tr("Risk left after each stage"))
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        view.changed.connect(self._look_again)
+
+    def sizeHint(self) -> QSize:
+        height = self.fontMetrics().height()
+        return QSize(height * 24, height * 12)
+
+    def minimumSizeHint(self) -> QSize:
+        height = self.fontMetrics().height()
+        return QSize(height * 14, height * 7)
+
+    def show_steps(self, steps: Sequence[tuple[str, float]]) -> None:
+        """Draw these: what each step is called, and the risk left with it."""
+        self.steps = tuple(steps)
+        self._look_again()
+
+    def _look_again(self) -> None:
+        words = "; ".join(f"{name}: {risk:g}" for name, risk in self.steps)
+        self.setAccessibleDescription(words)
+        self.setToolTip(words)
+        self.updateGeometry()
+        self.update()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        draw_steps(painter, QRectF(self.rect()), self.steps, self._view.look)
+        painter.end()
+
+
+def draw_steps(painter: QPainter, rect: QRectF, steps: Sequence[tuple[str, float]], look: Look) -> None:
+    """Draw the steps within a rectangle, from 0 to the greatest risk."""
+    painter.fillRect(rect, QColor(look.paper))
+    if not steps:
+        painter.setPen(QColor(look.soft))
+        painter.drawText(rect, Qt.AlignmentFlag.AlignCenter, say("Nothing worked out yet."))
+        return
+    metrics = painter.fontMetrics()
+    line = metrics.height()
+    box = rect.adjusted(line, line * 2.6, -line, -line * 1.6)
+    most = max(risk for _, risk in steps) or 1.0
+    wide = box.width() / len(steps)
+    before: QPointF | None = None
+    for at, (name, risk) in enumerate(steps):
+        left = box.left() + at * wide
+        top = box.bottom() - box.height() * risk / most
+        painter.fillRect(QRectF(left, top, wide, box.bottom() - top), QColor(look.raised))
+        painter.setPen(QPen(QColor(look.accent), 2.5))
+        if before is not None:
+            painter.drawLine(before, QPointF(left, top))
+        before = QPointF(left + wide, top)
+        painter.drawLine(QPointF(left, top), before)
+        painter.setPen(QColor(look.ink))
+        room = QRectF(left + 3, top - line * 1.3, wide - 6, line * 1.2)
+        painter.drawText(room, Qt.AlignmentFlag.AlignCenter, f"{risk:g}")
+        painter.setPen(QColor(look.soft))
+        words = metrics.elidedText(name, Qt.TextElideMode.ElideRight, int(wide) - 8)
+        below = QRectF(left, box.bottom() + line * 0.2, wide, line * 1.2)
+        painter.drawText(below, Qt.AlignmentFlag.AlignCenter, words)
+    painter.setPen(QPen(QColor(look.line), 1))
+    painter.drawLine(box.bottomLeft(), box.bottomRight())
+    painter.setPen(QColor(look.soft))
+    head = QRectF(rect.left() + line, rect.top() + 2, rect.width() - 2 * line, line)
+    painter.drawText(head, Qt.AlignmentFlag.AlignLeft, say("Risk left"))

@@ -1,0 +1,123 @@
+"""Why not this servo: a type and a position are chosen, one sentence answers."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.errand import Errand
+from hangar.window.kit.words import retold, say
+from hangar.window.refit.refit_search import why_not, why_not_in_full
+
+if TYPE_CHECKING:
+    from hangar.refit import Front, Limits
+    from hangar.refit.front import Point
+
+
+class WhyNot(QWidget):
+    """Answers for the refit that is shown. The first answer is quick; the limit behind it may follow."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._asked: tuple[Front, Limits, Point] | None = None
+        self._errand: Errand | None = None
+        self._known: dict[tuple[int, str], dict[str, str]] = {}
+        self.servo = QComboBox()
+        self.position = QComboBox()
+        self.answer = QLabel(wordWrap=True)
+        self.answer.setAccessibleName(self.tr("Why not this servo"))
+        row = QHBoxLayout()
+        for words, box, name, told in (
+            (self.tr("W&hy not"), self.servo, self.tr("Servo type that was not chosen"),
+             self.tr("Choose any servo type of the library: one sentence says what stands against it.")),
+            (self.tr("at"), self.position, self.tr("Position of the servo that was not chosen"),
+             self.tr("Choose the position that it would go to.")),
+        ):  # fmt: skip
+            label = QLabel(words)
+            label.setBuddy(box)
+            label.setToolTip(told)
+            box.setAccessibleName(name)
+            box.setToolTip(told)
+            row.addWidget(label)
+            row.addWidget(box, 1)
+            box.activated.connect(self.ask)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addLayout(row)
+        column.addWidget(self.answer)
+        self.setEnabled(False)
+
+    def show_front(self, front: Front | None, limits: Limits | None) -> None:
+        """Offer the types of the library and the positions of this front's aircraft."""
+        self._drop()
+        self._asked, self._known = None, {}
+        self.servo.clear()
+        self.position.clear()
+        self.answer.setText("")
+        self.setEnabled(front is not None and limits is not None)
+        if front is None or limits is None or front.tables is None:
+            return
+        self._asked = (front, limits, front.today)
+        self.servo.addItems(sorted(front.tables.library.servo_types))
+        self.position.addItems([code for group in front.tables.groups for code in group.codes])
+        self.servo.setCurrentIndex(-1)
+
+    def show_point(self, point: Point) -> None:
+        """Answer for this refit from here on."""
+        if self._asked is not None:
+            self._asked = (*self._asked[:2], point)
+            self.ask()
+
+    def ask(self) -> None:
+        """Answer for what is chosen; nothing where no type is chosen yet."""
+        self._drop()
+        servo, position = self.servo.currentText(), self.position.currentText()
+        if self._asked is None or not servo or not position:
+            return
+        front, limits, point = self._asked
+        key = (front.points.index(point), position)
+        if key in self._known and servo in self._known[key]:
+            self._take(key, servo, self._known[key])
+            return
+        self.answer.setText(say("Working out why…"))
+        library = self._desk.around().library
+        assert library is not None
+        self._start(
+            Errand(self._desk, lambda: why_not(front, library, limits, point, position, servo)),
+            partial(self._take, key, servo),
+        )
+
+    def _start(self, errand: Errand, take: object) -> None:
+        errand.done.connect(take)
+        errand.failed.connect(lambda fault: self.answer.setText(retold(fault)))
+        self._errand = errand
+        errand.start()
+
+    def _drop(self) -> None:
+        if self._errand is not None:
+            self._errand.drop()
+            self._errand = None
+
+    def _take(self, key: tuple[int, str], servo: str, told: dict[str, str]) -> None:
+        """Show an answer; where it only says that less would be left, look for the limit behind it."""
+        self._errand = None
+        self._known.setdefault(key, {}).update(told)
+        self.answer.setText(retold(told[servo]))
+        if self._asked is None or f"{servo}!" in self._known[key] or "would leave less" not in told[servo]:
+            return
+        front, limits, point = self._asked
+        library = self._desk.around().library
+        assert library is not None
+        self._start(
+            Errand(self._desk, lambda: why_not_in_full(front, library, limits, point, key[1], servo)),
+            partial(self._take_in_full, key, servo),
+        )
+
+    def _take_in_full(self, key: tuple[int, str], servo: str, told: str) -> None:
+        self._errand = None
+        self._known[key] |= {servo: told, f"{servo}!": told}
+        self.answer.setText(retold(told))

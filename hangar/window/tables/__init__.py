@@ -1,0 +1,1 @@
+"""The one table model and its views."""

@@ -1,0 +1,148 @@
+"""What a table column shows of a row and how a cell of it is edited."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Any, Generic, TypeVar
+
+from hangar.base.figure import Figure
+from hangar.base.units import UnitChoice
+from hangar.parts.fields import FieldSpec, Record, columns, key_of
+from hangar.rules.finding import Level
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import edit_text, field_text, figure_text, heading_of, read_field
+from hangar.window.kit.words import retold, say, word_of
+
+RowT = TypeVar("RowT")
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One entry of a list in a cell: what is shown and what is handed to ``write``."""
+
+    words: str
+    value: str
+
+
+@dataclass(frozen=True)
+class Column(Generic[RowT]):
+    """One column.
+
+    ``write`` takes the row and the typed text (or the value of a ``Choice``) and makes the edit;
+    it raises BadInput for what cannot be read. ``show_for_edit`` is the text an editor starts with;
+    ``widest`` the letters a column shows before the rest is cut; ``gives_way`` in which order columns are
+    left out where a table has no room for all, 0 never.
+    """
+
+    heading: str
+    text: Callable[[RowT, UnitChoice], str]
+    raw: Callable[[RowT], Any] | None = None
+    figure: Callable[[RowT], Figure | None] | None = None
+    level: Callable[[RowT], Level | None] | None = None
+    tip: Callable[[RowT], str] | None = None
+    write: Callable[[RowT, str], None] | None = None
+    choices: Callable[[RowT], tuple[Choice, ...]] | None = None
+    show_for_edit: Callable[[RowT, UnitChoice], str] | None = None
+    number: bool = False
+    widest: int = 52
+    help: str = ""
+    gives_way: int = 0
+
+
+def figure_column(
+    heading: str,
+    figure: Callable[[RowT], Figure | None],
+    missing: Callable[[RowT], tuple[str, ...]] | None = None,
+    help_text: str = "",
+) -> Column[RowT]:
+    """A column of computed numbers; each can be asked how it was made.
+
+    ``missing`` names what is not known where there is no number.
+    """
+    return Column(
+        heading=say(heading),
+        text=lambda row, units: figure_text(figure(row), units),
+        raw=lambda row: _expected(figure(row)),
+        figure=figure,
+        tip=lambda row: basis_tip(figure(row), missing(row) if missing else ()),
+        number=True,
+        help=help_text,
+    )
+
+
+def _expected(figure: Figure | None) -> float | None:
+    return figure.expected if figure else None
+
+
+def basis_tip(figure: Figure | None, missing: tuple[str, ...] = ()) -> str:
+    """The line shown over a computed number."""
+    if figure is None and missing:
+        return say("Not known: {fields}.").format(fields=", ".join(map(retold, missing)))
+    if figure is None:
+        return say("Cannot be worked out from the data entered.")
+    return say("{name}: {basis}. Click or press Ctrl+H to see how.").format(
+        name=retold(figure.name), basis=say(str(figure.basis))
+    )
+
+
+def field_columns(
+    desk: Desk, kind: type[Record], names: Iterable[str] | None = None, *, editable: bool = True
+) -> tuple[Column[Any], ...]:
+    """Columns for the fields of a record kind, edited through the desk.
+
+    Args:
+        names: the fields wanted, in that order; None takes all.
+        editable: False makes them read-only; key fields always are.
+    """
+    by_name = {spec.name: spec for spec in columns(kind)}
+    wanted = tuple(by_name) if names is None else tuple(names)
+    return tuple(_field_column(desk, kind, by_name[name], editable) for name in wanted)
+
+
+def _field_column(desk: Desk, kind: type[Record], spec: FieldSpec, editable: bool) -> Column[Any]:
+    can_edit = editable and spec.name not in kind.KEY
+
+    def write(row: Record, text: str) -> None:
+        value = read_field(spec, text, desk.view.units)
+        change_field(desk, row, spec, value)
+
+    def value_of(row: Record) -> Any:
+        return getattr(row, spec.name)
+
+    is_listed = spec.type is bool or issubclass(spec.type, StrEnum)
+
+    return Column(
+        heading=heading_of(spec),
+        text=lambda row, units: field_text(spec, value_of(row), units),
+        raw=value_of,
+        write=write if can_edit else None,
+        choices=(lambda _row: choices_of(spec)) if is_listed else None,
+        show_for_edit=lambda row, units: edit_text(spec, value_of(row), units),
+        number=spec.type is float or (spec.type is int and not spec.name.endswith("_year")),
+        help=say(spec.help),
+    )
+
+
+def choices_of(spec: FieldSpec) -> tuple[Choice, ...]:
+    """What a list in a form or cell offers for a field."""
+    unknown = (Choice(say("not known"), ""),) if spec.optional else ()
+    if spec.type is bool:
+        return (*unknown, Choice(say("yes"), say("yes")), Choice(say("no"), say("no")))
+    words = (word_of(item) for item in spec.type)  # type: ignore[attr-defined]
+    return (*unknown, *(Choice(word, word) for word in words))
+
+
+def change_field(desk: Desk, record: Record, spec: FieldSpec, value: Any) -> None:
+    """Change one field of a record as one undoable edit; nothing when it is the same.
+
+    Raises: HangarError when the change is refused.
+    """
+    if value == getattr(record, spec.name):
+        return
+    key = key_of(record)
+    label = say("Change {field} of {what} {name}").format(
+        field=spec.label, what=record.TITLE, name=" ".join(str(part) for part in key)
+    )
+    desk.change(label, lambda edit: edit.change(type(record), key, **{spec.name: value}))

@@ -1,0 +1,188 @@
+"""One Qt table model for every table: a tuple of rows seen through columns."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Iterable
+from datetime import date
+from typing import Any, Generic, TypeVar
+
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
+
+from hangar.base.figure import Figure
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.level_marks import mark_icon
+from hangar.window.kit.words import level_word
+from hangar.window.tables.columns import Column
+
+FIGURE_ROLE = Qt.ItemDataRole.UserRole + 1
+SORT_ROLE = Qt.ItemDataRole.UserRole + 2
+ROW_ROLE = Qt.ItemDataRole.UserRole + 3
+CHOICES_ROLE = Qt.ItemDataRole.UserRole + 4
+
+_TOP = QModelIndex()
+_Index = QModelIndex | QPersistentModelIndex
+_Role = Qt.ItemDataRole
+RowT = TypeVar("RowT")
+
+
+class RowsModel(QAbstractTableModel, Generic[RowT]):
+    """Shows rows; owns no truth. Rows with the same keys in the same order keep the selection.
+
+    Signals: ``look_changed()`` when units, colours or text size changed.
+    """
+
+    look_changed = Signal()
+
+    def __init__(
+        self,
+        desk: Desk,
+        columns: Iterable[Column[RowT]],
+        key: Callable[[RowT], Hashable],
+        parent: QObject | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._columns = tuple(columns)
+        self._key = key
+        self._rows: tuple[RowT, ...] = ()
+        desk.view.changed.connect(self._look_changed)
+
+    @property
+    def desk(self) -> Desk:
+        """The desk the rows come from."""
+        return self._desk
+
+    @property
+    def rows(self) -> tuple[RowT, ...]:
+        """The rows shown."""
+        return self._rows
+
+    @property
+    def columns(self) -> tuple[Column[RowT], ...]:
+        """The columns shown."""
+        return self._columns
+
+    def show_rows(self, rows: Iterable[RowT]) -> None:
+        """Show these rows instead."""
+        fresh = tuple(rows)
+        if [self._key(row) for row in fresh] == [self._key(row) for row in self._rows]:
+            self._rows = fresh
+            self._look_again()
+            return
+        self.beginResetModel()
+        self._rows = fresh
+        self.endResetModel()
+
+    def row_of(self, key: Hashable) -> int | None:
+        """Number of the row with that key."""
+        return next((at for at, row in enumerate(self._rows) if self._key(row) == key), None)
+
+    def rowCount(self, parent: _Index = _TOP) -> int:
+        return 0 if parent.isValid() else len(self._rows)
+
+    def columnCount(self, parent: _Index = _TOP) -> int:
+        return 0 if parent.isValid() else len(self._columns)
+
+    def headerData(self, section: int, orientation: Qt.Orientation, role: int = _Role.DisplayRole) -> Any:
+        if orientation is Qt.Orientation.Vertical:
+            return section + 1 if role == _Role.DisplayRole else None
+        if not 0 <= section < len(self._columns):
+            return None
+        column = self._columns[section]
+        if role == _Role.DisplayRole:
+            return column.heading
+        if role == _Role.TextAlignmentRole:
+            return _alignment(self._desk, None, column)
+        return (column.help or None) if role == _Role.ToolTipRole else None
+
+    def flags(self, index: _Index) -> Qt.ItemFlag:
+        flags = super().flags(index)
+        if index.isValid() and self._columns[index.column()].write and not self._desk.read_only:
+            flags |= Qt.ItemFlag.ItemIsEditable
+        return flags
+
+    def data(self, index: _Index, role: int = _Role.DisplayRole) -> Any:
+        if not index.isValid():
+            return None
+        row, column = self._rows[index.row()], self._columns[index.column()]
+        answer = _ANSWERS.get(role)
+        return answer(self._desk, row, column) if answer else None
+
+    def setData(self, index: _Index, value: Any, role: int = _Role.EditRole) -> bool:
+        write = self._columns[index.column()].write if index.isValid() else None
+        if role != _Role.EditRole or write is None:
+            return False
+        row = self._rows[index.row()]
+        return self._desk.attempt(lambda: write(row, str(value)))
+
+    def _look_changed(self) -> None:
+        self._look_again()
+        self.look_changed.emit()
+
+    def _look_again(self) -> None:
+        if self._rows and self._columns:
+            last = self.index(len(self._rows) - 1, len(self._columns) - 1)
+            self.dataChanged.emit(self.index(0, 0), last)
+
+
+def _text(desk: Desk, row: Any, column: Column[Any]) -> str:
+    return column.text(row, desk.view.units)
+
+
+def _editing(desk: Desk, row: Any, column: Column[Any]) -> str:
+    return (column.show_for_edit or column.text)(row, desk.view.units)
+
+
+def _tip(_desk: Desk, row: Any, column: Column[Any]) -> str | None:
+    return column.tip(row) if column.tip else None
+
+
+def _mark(desk: Desk, row: Any, column: Column[Any]) -> Any:
+    level = column.level(row) if column.level else None
+    return mark_icon(level, desk.view.look) if level else None
+
+
+def _figure(_desk: Desk, row: Any, column: Column[Any]) -> Figure | None:
+    return column.figure(row) if column.figure else None
+
+
+def _sorting(desk: Desk, row: Any, column: Column[Any]) -> Any:
+    if column.raw is None:
+        return _text(desk, row, column)
+    value = column.raw(row)
+    if value is None:
+        return float("-inf") if column.number else ""
+    return value.isoformat() if isinstance(value, date) else value
+
+
+def _alignment(_desk: Desk, _row: Any, column: Column[Any]) -> Qt.AlignmentFlag:
+    side = Qt.AlignmentFlag.AlignRight if column.number else Qt.AlignmentFlag.AlignLeft
+    return side | Qt.AlignmentFlag.AlignVCenter
+
+
+def _spoken(desk: Desk, row: Any, column: Column[Any]) -> str:
+    level = column.level(row) if column.level else None
+    words = f"{column.heading}: {_text(desk, row, column)}"
+    return f"{words}, {level_word(level)}" if level else words
+
+
+def _row(_desk: Desk, row: Any, _column: Column[Any]) -> Any:
+    return row
+
+
+def _choices(_desk: Desk, row: Any, column: Column[Any]) -> Any:
+    return column.choices(row) if column.choices else None
+
+
+_ANSWERS: dict[int, Callable[[Desk, Any, Column[Any]], Any]] = {
+    _Role.DisplayRole: _text,
+    _Role.EditRole: _editing,
+    _Role.ToolTipRole: _tip,
+    _Role.DecorationRole: _mark,
+    _Role.TextAlignmentRole: _alignment,
+    _Role.AccessibleTextRole: _spoken,
+    FIGURE_ROLE: _figure,
+    SORT_ROLE: _sorting,
+    ROW_ROLE: _row,
+    CHOICES_ROLE: _choices,
+}

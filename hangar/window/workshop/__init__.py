@@ -1,0 +1,1 @@
+"""Workshop Rules: limits, law, and how risk is counted."""

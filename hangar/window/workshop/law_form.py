@@ -1,0 +1,93 @@
+"""One row of the table of law and codes in a form: typed, refused beside the field, kept."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QFormLayout, QLabel, QWidget
+
+from hangar.base.errors import BadInput
+from hangar.rules.field_rules import FieldRule, field_rule_gaps
+from hangar.window.kit.told_line import ToldLine
+from hangar.window.kit.words import retold, say
+
+EMPTY = FieldRule(item="", shown="", where="", source="")
+
+
+class LawForm(QWidget):
+    """Signals: ``entered(field)`` when a field of the row shown was typed anew."""
+
+    entered = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._rule = EMPTY
+        self._key: str | None = None
+        self.lines: dict[str, ToldLine] = {}
+        form = QFormLayout(self)
+        form.setContentsMargins(0, 0, 0, 0)
+        form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
+        for name, words, hint in (
+            ("item", self.tr("&About"), ""),
+            ("shown", self.tr("Fi&gure"), self.tr("a figure with its unit, a range, or words")),
+            ("where", self.tr("&Where it holds"), self.tr("a country or a body")),
+            ("source", self.tr("&Source"), self.tr("the text it is from")),
+            ("as_of", self.tr("As o&f"), self.tr("date such as 2026-04-01; may stay empty")),
+            ("note", self.tr("&Note"), self.tr("may stay empty")),
+        ):
+            line = ToldLine(words.replace("&", ""), hint)
+            line.entered.connect(lambda name=name: self.entered.emit(name))
+            label = QLabel(words)
+            label.setBuddy(line)
+            form.addRow(label, line)
+            self.lines[name] = line
+
+    def show_rule(self, key: str | None, rule: FieldRule) -> None:
+        """Show a row; a field of the same row that stands refused keeps what was typed."""
+        same = key == self._key
+        self._key, self._rule = key, rule
+        for name, line in self.lines.items():
+            if not (same and line.refusal):
+                value = getattr(rule, name)
+                line.show_text(value.isoformat() if isinstance(value, date) else value or "")
+
+    def read_field(self, name: str) -> FieldRule:
+        """The row shown with one field as it is typed.
+
+        Raises: BadInput with a sentence for that field.
+        """
+        typed = self.lines[name].text
+        value: Any = _day(typed) if name == "as_of" else typed
+        rule = replace(self._rule, **{name: value})
+        gap = field_rule_gaps(rule).get(name)
+        if gap:
+            raise BadInput(gap)
+        return rule
+
+    def read_all(self) -> FieldRule | None:
+        """The row as it is typed; None after saying beside each field what is wrong."""
+        found = self._rule
+        refused: list[ToldLine] = []
+        for name, line in self.lines.items():
+            try:
+                found = replace(found, **{name: getattr(self.read_field(name), name)})
+                line.refuse("")
+            except BadInput as fault:
+                line.refuse(retold(fault))
+                refused.append(line)
+        if refused:
+            refused[0].setFocus()
+        return None if refused else found
+
+
+def _day(text: str) -> date | None:
+    if not text:
+        return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        words = say('The date "{text}" is no day of the calendar; write it as 2026-04-01, or leave it empty.')
+        raise BadInput(words.format(text=text)) from None

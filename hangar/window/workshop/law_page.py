@@ -1,0 +1,354 @@
+"""Law and codes: the table of figures, which the keeper edits, adds to, thins out and restores."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QGroupBox,
+    QHBoxLayout,
+    QLabel,
+    QListWidget,
+    QListWidgetItem,
+    QPushButton,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.base.errors import BadInput, HangarError
+from hangar.base.units import UnitChoice
+from hangar.parts import Setting
+from hangar.rules.field_rules import (
+    LEFT_OUT,
+    FieldRuleRow,
+    bodies_of,
+    changed_field_rule,
+    field_rule_rows,
+    hidden_field_rule,
+    leaving_out,
+    restored_field_rules,
+)
+from hangar.rules.own_limits import changed_limit
+from hangar.rules.thresholds import Thresholds, setting_name, shipped_thresholds
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.tables.columns import Column
+from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
+from hangar.window.workshop.law_form import EMPTY, LawForm
+
+if TYPE_CHECKING:
+    from hangar.store import Edit
+
+
+class LawPage(QWidget):
+    """The rows above; below them the row under the cursor in a form, and the countries and bodies."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._limits: dict[str, float] = {}
+        self._is_new = False
+        self._beside: str | None = None
+        self._model: RowsModel[FieldRuleRow] = RowsModel(desk, self._columns(), lambda row: row.key, self)
+        self.table = RowsView(self._model, self.tr("Law and codes"))
+        self.table.choose_whole_rows()
+        self.form = LawForm()
+        self.bodies = QListWidget()
+        self.bodies.setAccessibleName(self.tr("Countries and bodies shown"))
+        self.hidden_too = QCheckBox(self.tr("Show hi&dden rows too"))
+        self.add_button = QPushButton(self.tr("New &row"))
+        self.keep_button = QPushButton(self.tr("&Keep the new row"))
+        self.hide_button = QPushButton(self.tr("&Hide this row"))
+        self.restore_button = QPushButton(self.tr("Res&tore what was shipped"))
+        self.restore_all_button = QPushButton(self.tr("Restore the who&le table"))
+        self.use_button = QPushButton(self.tr("Use in the &checks"))
+        self.use_button.setToolTip(self.tr("Makes this figure the limit that the checks of the fleet use."))
+        self.told = QLabel(wordWrap=True)
+        self.told.setObjectName("quiet")
+        self._arrange()
+        self._connect()
+        self.read_again()
+
+    def _columns(self) -> tuple[Column[FieldRuleRow], ...]:
+        return (
+            Column(say("State"), lambda row, _u: state_words(row), tip=lambda row: retold(row.fault)),
+            Column(say("About"), lambda row, _u: sentence_case(retold(row.rule.item)),
+                   tip=lambda row: retold(row.rule.item), widest=60),
+            Column(say("Figure"), lambda row, _u: retold(row.rule.shown), widest=30),
+            Column(say("Where"), lambda row, _u: retold(row.rule.where), widest=40),
+            Column(say("The checks use"), self._used, tip=lambda row: row.rule.limit, widest=30),
+            Column(say("As of"), lambda row, _u: row.rule.as_of.isoformat() if row.rule.as_of else "—"),
+            Column(say("Source"), lambda row, _u: retold(row.rule.source),
+                   tip=lambda row: retold(row.rule.source), widest=60),
+            Column(say("Note"), lambda row, _u: retold(row.fault or row.rule.note),
+                   tip=lambda row: retold(row.fault or row.rule.note), widest=60),
+        )  # fmt: skip
+
+    def _used(self, row: FieldRuleRow, units: UnitChoice) -> str:
+        limit = shipped_thresholds().get(row.rule.limit)
+        if limit is None:
+            return ""
+        value = self._limits.get(limit.name, limit.default)
+        return units.show(value, limit.unit) if limit.unit else f"{value:g}"
+
+    def _arrange(self) -> None:
+        above = QHBoxLayout()
+        above.addWidget(self.told, 1)
+        above.addWidget(self.hidden_too)
+        above.addWidget(self.restore_all_button)
+        below = QWidget()
+        both = QHBoxLayout(below)
+        both.setContentsMargins(0, 0, 0, 0)
+        both.addWidget(self._row_box(), 3)
+        both.addWidget(self._body_box(), 1)
+        whole = QSplitter(Qt.Orientation.Vertical)
+        whole.addWidget(self.table)
+        whole.addWidget(below)
+        whole.setStretchFactor(0, 1)
+        whole.setSizes([360, 330])
+        whole.setChildrenCollapsible(False)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 10, 10, 10)
+        column.addLayout(above)
+        column.addWidget(whole, 1)
+        self.setFocusProxy(self.table)
+
+    def _row_box(self) -> QGroupBox:
+        self.box = QGroupBox(self.tr("This row"))
+        column = QVBoxLayout(self.box)
+        scroll = QScrollArea()
+        scroll.setWidgetResizable(True)
+        scroll.setAccessibleName(self.tr("Fields"))
+        scroll.setFrameShape(QScrollArea.Shape.NoFrame)
+        scroll.setWidget(self.form)
+        column.addWidget(scroll, 1)
+        scroll.viewport().setAutoFillBackground(False)
+        self.form.setAutoFillBackground(False)
+        for buttons in (
+            (self.add_button, self.keep_button, self.hide_button),
+            (self.restore_button, self.use_button),
+        ):
+            row = QHBoxLayout()
+            for button in buttons:
+                row.addWidget(button)
+            row.addStretch(1)
+            column.addLayout(row)
+        return self.box
+
+    def _body_box(self) -> QGroupBox:
+        self.bodies.setWordWrap(True)
+        self.bodies.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        box = QGroupBox(self.tr("Countries and bodies"))
+        QVBoxLayout(box).addWidget(self.bodies)
+        return box
+
+    def _connect(self) -> None:
+        self.table.row_chosen.connect(self._choose_row)
+        self.form.entered.connect(self._enter)
+        self.bodies.itemChanged.connect(lambda _item: self._choose_bodies())
+        self.hidden_too.toggled.connect(lambda _on: self.read_again())
+        self.add_button.clicked.connect(self.begin_row)
+        self.keep_button.clicked.connect(self.keep_row)
+        self.hide_button.clicked.connect(self.hide_row)
+        self.restore_button.clicked.connect(self.restore_row)
+        self.restore_all_button.clicked.connect(self.restore_all)
+        self.use_button.clicked.connect(self.use_in_checks)
+        self._desk.touched.connect(lambda touched: self.read_again() if Setting.KIND in touched else None)
+
+    @property
+    def row(self) -> FieldRuleRow | None:
+        """The row under the cursor; None while a new one is written."""
+        found = None if self._is_new else self.table.current_row
+        return found if isinstance(found, FieldRuleRow) else None
+
+    def read_again(self) -> None:
+        """Read the table with the keeper's rows."""
+        settings: tuple[Setting, ...] = self._desk.records(Setting)
+        self._limits = dict(Thresholds.from_settings(settings).own)
+        rows = field_rule_rows(settings)
+        hidden = sum(row.is_hidden for row in rows)
+        shown = [row for row in rows if not row.is_hidden or self.hidden_too.isChecked()]
+        kept = self.row
+        self._model.show_rows(shown)
+        if kept is not None:
+            self.table.choose_row(kept.key)
+        if not self.table.currentIndex().isValid() and shown:
+            self.table.choose_row(shown[0].key)
+        law = say("The text in force and the rules of the club govern; these figures are aids.")
+        self.told.setText(law + (" " + say("Hidden rows: {count}.").format(count=hidden) if hidden else ""))
+        self._show_bodies(bodies_of(settings))
+        self._show_row()
+
+    def _show_bodies(self, bodies: tuple[tuple[str, bool], ...]) -> None:
+        self.bodies.blockSignals(True)
+        at = self.bodies.currentRow()
+        self.bodies.clear()
+        for name, is_shown in bodies:
+            item = QListWidgetItem(name)
+            item.setFlags(Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable)
+            if not self._desk.read_only:
+                item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
+            item.setCheckState(Qt.CheckState.Checked if is_shown else Qt.CheckState.Unchecked)
+            self.bodies.addItem(item)
+        self.bodies.setCurrentRow(max(0, at))
+        self.bodies.blockSignals(False)
+
+    def _show_row(self) -> None:
+        row, writes = self.row, not self._desk.read_only
+        if row is not None:
+            self.form.show_rule(row.key, row.rule)
+        self.form.setEnabled(writes and (self._is_new or row is not None))
+        self.box.setTitle(self.tr("New row") if self._is_new else self.tr("This row"))
+        self.add_button.setEnabled(writes and not self._is_new)
+        self.keep_button.setVisible(self._is_new)
+        kept = row is not None and self._desk.fleet.record(Setting, _setting_of(row)) is not None
+        self.hide_button.setEnabled(writes and row is not None and not row.is_hidden)
+        own = row is not None and row.is_own
+        self.hide_button.setText(self.tr("Take t&his row away") if own else self.tr("&Hide this row"))
+        self.restore_button.setEnabled(writes and kept and not own)
+        changed = restored_field_rules(self._desk.records(Setting))
+        left_out = self._desk.fleet.record(Setting, LEFT_OUT) is not None
+        self.restore_all_button.setEnabled(writes and (bool(changed) or left_out))
+        self.use_button.setVisible(row is not None and bool(row.rule.limit))
+        self.use_button.setEnabled(writes)
+
+    def _choose_row(self, row: FieldRuleRow | None) -> None:
+        if row is not None and row.key != self._beside:
+            self._is_new = False
+        self._show_row()
+
+    def _enter(self, field: str) -> None:
+        row = self.row
+        if row is None or self._desk.read_only:
+            return
+        label = say("Change a figure of law: {item}").format(item=row.rule.item)
+
+        def step() -> None:
+            rule = self.form.read_field(field)
+            self._desk.change(label, lambda edit: edit.put(changed_field_rule(rule, row.key)))
+
+        self.form.lines[field].attempt(step)
+
+    def begin_row(self) -> None:
+        """Empty the form for a row of the keeper's own."""
+        self._beside = self.row.key if self.row is not None else None
+        self._is_new = True
+        self.form.show_rule(None, EMPTY)
+        self._show_row()
+        self.form.lines["item"].setFocus()
+
+    def keep_row(self) -> None:
+        """Add the row that was typed as one undoable edit, or say beside the fields what is wrong."""
+        rule = self.form.read_all()
+        if rule is None:
+            return
+
+        def step() -> None:
+            if any(row.key == rule.key for row in field_rule_rows(self._desk.records(Setting))):
+                raise BadInput(
+                    say('A row about "{item}" for {where} is there already; change that one.').format(
+                        item=rule.item, where=rule.where
+                    )
+                )
+            label = say("Add a figure of law: {item}").format(item=rule.item)
+            self._desk.change(label, lambda edit: edit.put(changed_field_rule(rule)))
+
+        if self.form.lines["item"].attempt(step):
+            self._is_new = False
+            self.table.choose_row(rule.key)
+            self._show_row()
+            self.table.setFocus()
+
+    def hide_row(self) -> None:
+        """Take the row under the cursor out of the table."""
+        row = self.row
+        if row is None or row.is_hidden:
+            return
+        if row.is_own:
+            label = say("Take a figure of law away: {item}")
+            self._edit(label, row, lambda edit: edit.remove(Setting, (_setting_of(row),)))
+        else:
+            self._edit(say("Hide a figure of law: {item}"), row,
+                       lambda edit: edit.put(hidden_field_rule(row.key)))  # fmt: skip
+
+    def restore_row(self) -> None:
+        """Put the shipped row in force again."""
+        row = self.row
+        if row is not None and not row.is_own:
+            label = say("Restore a figure of law: {item}")
+            self._edit(label, row, lambda edit: edit.remove(Setting, (_setting_of(row),)))
+
+    def restore_all(self) -> None:
+        """Put the whole shipped table in force again; the keeper's own rows go."""
+        gone = [one.name for one in restored_field_rules(self._desk.records(Setting))]
+        gone += [LEFT_OUT] if self._desk.fleet.record(Setting, LEFT_OUT) is not None else []
+
+        def work(edit: Edit) -> None:
+            for name in gone:
+                edit.remove(Setting, (name,))
+
+        self._desk.edit(say("Restore the table of law"), work)
+
+    def use_in_checks(self) -> None:
+        """Make the figure of the row the limit that the checks use."""
+        row = self.row
+        limit = shipped_thresholds().get(row.rule.limit) if row is not None else None
+        if row is None or limit is None:
+            return
+
+        def step() -> None:
+            try:
+                value = self._desk.view.units.parse(row.rule.shown, limit.unit)
+            except HangarError:
+                raise BadInput(
+                    say('The checks need one number with its unit, such as 250 g; "{text}" is none.').format(
+                        text=row.rule.shown
+                    )
+                ) from None
+            label = say("Set limit {name}").format(name=limit.words)
+            self._desk.change(label, lambda edit: self._set_limit(edit, limit.name, value))
+
+        self.form.lines["shown"].attempt(step)
+
+    def _set_limit(self, edit: Edit, name: str, value: float) -> None:
+        if value == shipped_thresholds()[name].default:
+            if edit.record(Setting, setting_name(name)) is not None:
+                edit.remove(Setting, (setting_name(name),))
+        else:
+            edit.put(changed_limit(name, value))
+
+    def _edit(self, label: str, row: FieldRuleRow, work: Callable[[Edit], None]) -> None:
+        self._desk.edit(label.format(item=row.rule.item), work)
+
+    def _choose_bodies(self) -> None:
+        items = [self.bodies.item(at) for at in range(self.bodies.count())]
+        out = [item.text() for item in items if item.checkState() is Qt.CheckState.Unchecked]
+
+        def work(edit: Edit) -> None:
+            if out:
+                edit.put(leaving_out(out))
+            else:
+                edit.remove(Setting, (LEFT_OUT,))
+
+        self._desk.edit(say("Choose countries and bodies"), work)
+
+
+def state_words(row: FieldRuleRow) -> str:
+    """How a row came to be there, with a sign."""
+    if row.fault:
+        return "! " + say("cannot be read")
+    if row.is_hidden:
+        return "– " + say("hidden")
+    if row.is_own:
+        return "+ " + say("your own")
+    return "✎ " + say("changed") if row.is_changed else ""
+
+
+def _setting_of(row: FieldRuleRow) -> str:
+    return hidden_field_rule(row.key).name

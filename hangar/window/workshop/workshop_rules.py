@@ -1,0 +1,291 @@
+"""Workshop Rules: the limits of the checks by class, units and money, and the figures of law and codes."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, fields, replace
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QComboBox,
+    QFormLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QTabWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.base.errors import BadInput
+from hangar.base.units import UnitChoice, symbol_of, units_of_kind
+from hangar.parts import Setting
+from hangar.parts.choices import AircraftClass
+from hangar.rules.thresholds import Threshold, Thresholds, setting_name, shipped_thresholds
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.judging import count_levels
+from hangar.window.kit.words import level_count, retold, say, sentence_case, word_of
+from hangar.window.tables.columns import Column
+from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
+from hangar.window.workshop.law_page import LawPage
+from hangar.window.workshop.risk_page import RiskPage
+
+MONEY = "money.sign"
+
+
+@dataclass(frozen=True)
+class LimitRow:
+    """One limit as it holds for a class, or for all classes."""
+
+    threshold: Threshold
+    aircraft_class: AircraftClass | None
+    own: float | None
+
+    @property
+    def shipped(self) -> float:
+        """The value that travels with the program."""
+        if self.aircraft_class is None:
+            return self.threshold.default
+        return self.threshold.shipped(self.aircraft_class)
+
+    @property
+    def value(self) -> float:
+        """The value in force."""
+        return self.shipped if self.own is None else self.own
+
+    @property
+    def is_changed(self) -> bool:
+        """Whether the keeper set another value."""
+        return self.own is not None and not math.isclose(self.own, self.shipped)
+
+
+class WorkshopRules(QTabWidget):
+    """The room."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setDocumentMode(True)
+        self.limits = LimitsPage(desk)
+        self.units = UnitsPage(desk)
+        self.addTab(self.limits, self.tr("Limits of the checks"))
+        self.addTab(self.units, self.tr("Units and money"))
+        self.risk = RiskPage(desk)
+        self.law = LawPage(desk)
+        self.addTab(self.risk, self.tr("Risk"))
+        self.addTab(self.law, self.tr("Law and codes"))
+        self.setAccessibleName(self.tr("Workshop Rules"))
+        self.setFocusProxy(self.tabBar())
+
+
+class LimitsPage(QWidget):
+    """Every limit, for one class or for all; an edit judges the fleet again at once."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._before = ""
+        self.choice = QComboBox()
+        self.choice.setAccessibleName(self.tr("Class"))
+        self.choice.addItem(self.tr("All classes"), None)
+        for each in AircraftClass:
+            self.choice.addItem(word_of(each), each.value)
+        self._model: RowsModel[LimitRow] = RowsModel(
+            desk, self._columns(), lambda row: (row.threshold.name, row.aircraft_class), self
+        )
+        self.table = RowsView(self._model, self.tr("Limits of the checks"))
+        self.restore_button = QPushButton(self.tr("&Restore what was shipped"))
+        self.effect = QLabel()
+        self.effect.setAccessibleName(self.tr("Open findings of the fleet"))
+        self.effect.setWordWrap(True)
+        row = QHBoxLayout()
+        words = QLabel(self.tr("&Class"))
+        words.setBuddy(self.choice)
+        for widget in (words, self.choice, self.restore_button):
+            row.addWidget(widget)
+        row.addWidget(self.effect, 1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 10, 10, 10)
+        column.addLayout(row)
+        column.addWidget(self.table, 1)
+        self.setFocusProxy(self.table)
+        delete = QShortcut(QKeySequence.StandardKey.Delete, self.table)
+        delete.setContext(Qt.ShortcutContext.WidgetShortcut)
+        delete.activated.connect(self.restore)
+        self.choice.currentIndexChanged.connect(self.read_again)
+        self.restore_button.clicked.connect(self.restore)
+        self.table.row_chosen.connect(lambda _row: self._allow())
+        desk.touched.connect(self._touched)
+        desk.judged.connect(lambda _code: self._show_effect())
+        self.read_again()
+
+    def _columns(self) -> tuple[Column[LimitRow], ...]:
+        return (
+            Column(say("Changed"), lambda row, _u: "✎ " + say("changed") if row.is_changed else ""),
+            Column(
+                say("What it limits"), lambda row, _u: sentence_case(retold(row.threshold.words)), widest=80
+            ),
+            Column(
+                say("In force"),
+                lambda row, units: _shown(row, row.value, units),
+                raw=lambda row: row.value,
+                write=self._write,
+                number=True,
+            ),
+            Column(say("As shipped"), lambda row, units: _shown(row, row.shipped, units),
+                   raw=lambda row: row.shipped, number=True),
+            Column(say("Source"), lambda row, _u: retold(row.threshold.source),
+                   tip=lambda row: retold(row.threshold.source), widest=60),
+            Column(say("Name"), lambda row, _u: row.threshold.name),
+        )  # fmt: skip
+
+    def read_again(self) -> None:
+        """Read the keeper's limits."""
+        chosen = self.choice.currentData()
+        kind = AircraftClass(chosen) if chosen else None
+        thresholds = Thresholds.from_settings(self._desk.records(Setting))
+        self._model.show_rows(
+            LimitRow(each, kind, _own(thresholds, each.name, kind)) for each in shipped_thresholds().values()
+        )
+        self._show_effect()
+        self._allow()
+
+    def _touched(self, touched: frozenset[str]) -> None:
+        if Setting.KIND in touched:
+            self.read_again()
+
+    def _allow(self) -> None:
+        row = self.table.current_row
+        own = row is not None and self._desk.fleet.record(Setting, _name(row)) is not None
+        self.restore_button.setEnabled(bool(own) and not self._desk.read_only)
+
+    def _write(self, row: LimitRow, text: str) -> None:
+        unit = row.threshold.unit
+        value = self._desk.view.units.parse(text, unit) if unit else _plain(text)
+        if not row.threshold.least <= value <= row.threshold.most:
+            raise BadInput(
+                say("The limit is {text}; {allowed} is allowed.").format(
+                    text=text, allowed=retold(row.threshold.allowed)
+                )
+            )
+        self._before = self._counts()
+        label = say("Set limit {name}").format(name=retold(row.threshold.words))
+        self._desk.change(label, lambda edit: edit.put(Setting(name=_name(row), value=repr(value))))
+
+    def restore(self) -> None:
+        """Give the limit under the cursor back its shipped value."""
+        row = self.table.current_row
+        if row is None or self._desk.read_only or self._desk.fleet.record(Setting, _name(row)) is None:
+            return
+        self._before = self._counts()
+        label = say("Restore limit {name}").format(name=retold(row.threshold.words))
+        self._desk.edit(label, lambda edit: edit.remove(Setting, (_name(row),)))
+
+    def _counts(self) -> str:
+        known = [self._desk.known(code) for code in self._desk.codes()]
+        counts = count_levels(f for one in known if one is not None for f in one.findings)
+        told = ", ".join(level_count(level.value, count) for level, count in counts.items())
+        waiting = sum(one is None for one in known)
+        return told + (say(" ({count} aircraft still to be judged)").format(count=waiting) if waiting else "")
+
+    def _show_effect(self) -> None:
+        fresh = self._counts()
+        if self._before and self._before != fresh:
+            self.effect.setText(say("Before the edit: {before}. At present: {fresh}.").format(
+                before=self._before, fresh=fresh))  # fmt: skip
+        else:
+            self.effect.setText(say("Open findings: {counts}.").format(counts=fresh))
+
+
+def _own(thresholds: Thresholds, name: str, kind: AircraftClass | None) -> float | None:
+    general = thresholds.own.get(name)
+    return general if kind is None else thresholds.own.get(f"{name}.{kind}", general)
+
+
+def _name(row: LimitRow) -> str:
+    return setting_name(row.threshold.name, row.aircraft_class)
+
+
+def _shown(row: LimitRow, value: float, units: UnitChoice) -> str:
+    unit = row.threshold.unit
+    return units.show(value, unit) if unit else f"{value:g}"
+
+
+def _plain(text: str) -> float:
+    try:
+        value = float(text.replace(",", "."))
+    except ValueError:
+        value = math.nan
+    if not math.isfinite(value):
+        raise BadInput(
+            say('The limit "{text}" is not a number; a number such as 1.5 is wanted.').format(text=text)
+        )
+    return value
+
+
+class UnitsPage(QWidget):
+    """A list of units for each kind of number, and the money sign; kept with the fleet."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.boxes: dict[str, QComboBox] = {}
+        form = QFormLayout()
+        for field in fields(UnitChoice):
+            box = QComboBox()
+            words = sentence_case(retold(field.name.replace("_", " ")))
+            box.setAccessibleName(say("Unit of {kind}").format(kind=words))
+            kind = {"distance": "length", "heavy_mass": "mass"}.get(field.name, field.name.replace("_", " "))
+            for unit in units_of_kind(kind):
+                box.addItem(symbol_of(unit.key) or unit.key, unit.key)
+            box.activated.connect(lambda _at, name=field.name: self._choose(name))
+            self.boxes[field.name] = box
+            form.addRow(words, box)
+        self.money = QLineEdit()
+        self.money.setAccessibleName(self.tr("Money sign"))
+        self.money.setMaxLength(8)
+        self.money.setPlaceholderText(self.tr("none"))
+        self.money.editingFinished.connect(self._keep_money)
+        form.addRow(self.tr("Money sign"), self.money)
+        told = QLabel(
+            self.tr("Any unit can be typed everywhere; these are the ones in which numbers are shown.")
+        )
+        told.setWordWrap(True)
+        told.setObjectName("quiet")
+        page = QVBoxLayout(self)
+        page.setContentsMargins(14, 14, 14, 14)
+        page.addWidget(told)
+        page.addLayout(form)
+        page.addStretch(1)
+        for box in self.boxes.values():
+            box.setMaximumWidth(self.fontMetrics().averageCharWidth() * 26)
+        self.money.setMaximumWidth(self.fontMetrics().averageCharWidth() * 26)
+        desk.touched.connect(lambda _touched: self.read_again())
+        desk.view.changed.connect(self.read_again)
+        self.read_again()
+
+    def read_again(self) -> None:
+        """Show the units in use and the money sign."""
+        for name, box in self.boxes.items():
+            box.setCurrentIndex(box.findData(getattr(self._desk.view.units, name)))
+        kept = self._desk.fleet.record(Setting, MONEY)
+        self.money.setText(kept.value if kept else "")
+        self.money.setEnabled(not self._desk.read_only)
+
+    def _choose(self, name: str) -> None:
+        key = str(self.boxes[name].currentData())
+        if key != getattr(self._desk.view.units, name):
+            self._desk.choose_units(replace(self._desk.view.units, **{name: key}))
+
+    def _keep_money(self) -> None:
+        sign = self.money.text().strip()
+        kept = self._desk.fleet.record(Setting, MONEY)
+        if sign == (kept.value if kept else ""):
+            return
+        label = say("Choose the money sign")
+        if sign:
+            self._desk.edit(label, lambda edit: edit.put(Setting(name=MONEY, value=sign)))
+        else:
+            self._desk.edit(label, lambda edit: edit.remove(Setting, (MONEY,)))
