@@ -6,7 +6,7 @@ import math
 import time
 from typing import Protocol
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QColor,
     QFocusEvent,
@@ -15,12 +15,12 @@ from PySide6.QtGui import (
     QHideEvent,
     QKeyEvent,
     QPainter,
-    QPaintEvent,
     QPen,
 )
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtWidgets import QWidget
 
 from hangar.window.comparing.servo_race import Racer, race_over_s, result_words
+from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.looks import Look
 from hangar.window.kit.motion_clock import Clock, MotionClock
 from hangar.window.kit.view_settings import ViewSettings
@@ -38,11 +38,15 @@ class _EndOf(Protocol):
     def __call__(self, turned_deg: float, share: float = 1.0) -> QPointF: ...
 
 
-class RaceView(QWidget):
+class RaceView(DrawnPicture):
     """Two dials; Space starts and holds the race, Left and Right step through it, Home goes back.
 
     Signals: ``over()`` when everything that arrives has arrived; ``start_wanted()`` by the keys.
     """
+
+    WISHED = (26, 15)
+    LEAST = (14, 10)
+    TAKES_KEYS = True
 
     over = Signal()
     start_wanted = Signal()
@@ -50,27 +54,16 @@ class RaceView(QWidget):
     def __init__(
         self, view: ViewSettings, clock: Clock = time.monotonic, parent: QWidget | None = None
     ) -> None:
-        super().__init__(parent)
-        self._view = view
+        super().__init__(view, say("Race of the two servos"), parent)
         self._racers: tuple[Racer, Racer] | None = None
         self._angle_deg = 60.0
         self._slower = 1.0
         self.passed_s: float | None = None
         self.clock = MotionClock(self, clock)
         self.clock.ticked.connect(self._advance)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setAccessibleName(self.tr("Race of the two servos"))
         self.setToolTip(
             self.tr("Space starts and holds the race, Left and Right step through it, Home goes back.")
         )
-        view.changed.connect(self.update)
-
-    def sizeHint(self) -> QSize:
-        return QSize(self.fontMetrics().height() * 26, self.fontMetrics().height() * 15)
-
-    def minimumSizeHint(self) -> QSize:
-        return QSize(self.fontMetrics().height() * 14, self.fontMetrics().height() * 10)
 
     @property
     def racers(self) -> tuple[Racer, Racer] | None:
@@ -158,22 +151,13 @@ class RaceView(QWidget):
         self.stop()
         super().hideEvent(event)
 
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        look = self._view.look
-        painter.fillRect(self.rect(), QColor(look.paper))
+    def draw(self, painter: QPainter) -> None:
         if self._racers is not None:
             half = self.width() / 2
             angles = self.angles_deg()
             for at, title in enumerate((say("old"), say("new"))):
                 room = QRectF(at * half, 0, half, self.height()).adjusted(8, 8, -8, -8)
                 self._draw_one(painter, room, self._racers[at], title, angles[at])
-        if self.hasFocus():
-            painter.setPen(QPen(QColor(look.accent), 2.0))
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawRect(self.rect().adjusted(1, 1, -2, -2))
-        painter.end()
 
     def _draw_one(self, painter: QPainter, room: QRectF, racer: Racer, title: str, angle_deg: float) -> None:
         look = self._view.look

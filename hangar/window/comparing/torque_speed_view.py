@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF, QSize, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPaintEvent, QPen, QPolygonF
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPolygonF
+from PySide6.QtWidgets import QWidget
 
 from hangar.base.units import convert, symbol_of
 from hangar.survey.load_curve import LoadCurve
+from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.looks import Look
 from hangar.window.kit.plot_axes import Axes, draw_axes, drawn_axes
 from hangar.window.kit.view_settings import ViewSettings
@@ -29,30 +30,24 @@ class _Lines:
     load_speed: float
 
 
-class TorqueSpeedView(QWidget):
+class TorqueSpeedView(DrawnPicture):
     """Draws today's and the tried load and servo torque over air speed."""
 
+    WISHED = (26, 13)
+    LEAST = (16, 9)
+
     def __init__(self, view: ViewSettings, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._view = view
+        super().__init__(view, say("Torque against air speed"), parent)
         self._today: LoadCurve | None = None
         self._tried: LoadCurve | None = None
-        self.setAccessibleName(self.tr("Torque against air speed"))
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        view.changed.connect(self._describe)
-
-    def sizeHint(self) -> QSize:
-        return QSize(self.fontMetrics().height() * 26, self.fontMetrics().height() * 13)
-
-    def minimumSizeHint(self) -> QSize:
-        return QSize(self.fontMetrics().height() * 16, self.fontMetrics().height() * 9)
 
     def show_curves(self, today: LoadCurve | None, tried: LoadCurve | None) -> None:
         """Show these two; the tried one in full, today's faint when it differs."""
         self._today, self._tried = today, tried
-        self._describe()
+        self.look_again()
 
-    def _describe(self) -> None:
+    def look_again(self) -> None:
+        """Tell the crossing in words, too."""
         self.setAccessibleDescription(crossing_words(self._tried, self._view))
         self.update()
 
@@ -76,21 +71,17 @@ class TorqueSpeedView(QWidget):
             convert(curve.load_speed_m_s, "m/s", speed),
         )
 
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    def draw(self, painter: QPainter) -> None:
         look = self._view.look
-        painter.fillRect(self.rect(), QColor(look.paper))
         if self._tried is None:
             painter.setPen(QColor(look.ink))
             flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
             painter.drawText(self.rect().adjusted(16, 16, -16, -16), flags, crossing_words(None, self._view))
         else:
             today = self._lines(self._today) if self._today and self._today != self._tried else None
-            self._draw(painter, self._lines(self._tried), today, look)
-        painter.end()
+            self._draw_lines(painter, self._lines(self._tried), today, look)
 
-    def _draw(self, painter: QPainter, tried: _Lines, today: _Lines | None, look: Look) -> None:
+    def _draw_lines(self, painter: QPainter, tried: _Lines, today: _Lines | None, look: Look) -> None:
         lines = [tried] if today is None else [tried, today]
         fastest = max(line.speeds[-1] for line in lines)
         torques = [line.torque for line in lines if line.torque]

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 import time
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QHideEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtCore import QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import QColor, QHideEvent, QKeyEvent, QMouseEvent, QPainter
+from PySide6.QtWidgets import QWidget
 
+from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.motion_clock import Clock, MotionClock
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import retold, say
@@ -28,11 +29,15 @@ _STEPS = {
 }
 
 
-class LinkageView(QWidget):
+class LinkageView(DrawnPicture):
     """Draws a linkage; the arm is dragged, or moved with the arrow keys, or swings by itself.
 
     Signals: ``travel_changed(float)`` with the servo travel in degrees; ``playing_changed(bool)``.
     """
+
+    WISHED = (30, 16)
+    LEAST = (14, 10)
+    TAKES_KEYS = True
 
     travel_changed = Signal(float)
     playing_changed = Signal(bool)
@@ -40,27 +45,16 @@ class LinkageView(QWidget):
     def __init__(
         self, view: ViewSettings, clock: Clock = time.monotonic, parent: QWidget | None = None
     ) -> None:
-        super().__init__(parent)
-        self._view = view
+        super().__init__(view, say("Moving drawing of the linkage"), parent)
         self._study: LinkageStudy | None = None
         self._travel_deg = 0.0
         self._held_at: float | None = None
         self.clock = MotionClock(self, clock)
         self.clock.ticked.connect(self._swing)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setAccessibleName(self.tr("Moving drawing of the linkage"))
         self.setToolTip(
             self.tr("Drag the arm or use the arrow keys; Home and End go to the ends, 0 to neutral, "
                     "Space plays.")
         )  # fmt: skip
-        view.changed.connect(self.update)
-
-    def sizeHint(self) -> QSize:
-        return QSize(self.fontMetrics().height() * 30, self.fontMetrics().height() * 16)
-
-    def minimumSizeHint(self) -> QSize:
-        return QSize(self.fontMetrics().height() * 14, self.fontMetrics().height() * 10)
 
     @property
     def travel_deg(self) -> float:
@@ -140,12 +134,8 @@ class LinkageView(QWidget):
             return None
         return Frame.fitting(self._study, QRectF(self.rect()), self.fontMetrics().height())
 
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    def draw(self, painter: QPainter) -> None:
         look = self._view.look
-        painter.setBackground(QColor(look.paper))
-        painter.fillRect(self.rect(), QColor(look.paper))
         frame = self.frame()
         if frame is not None and self._study is not None:
             draw_linkage(painter, frame, self._study, self._travel_deg, look)
@@ -155,11 +145,6 @@ class LinkageView(QWidget):
             painter.drawText(
                 inner, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, retold(self._study.why)
             )
-        if self.hasFocus():
-            painter.setPen(QPen(QColor(look.accent), 2.0))
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawRect(self.rect().adjusted(1, 1, -2, -2))
-        painter.end()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         angle = self._angle_at(event.position())
@@ -208,8 +193,3 @@ class LinkageView(QWidget):
     def hideEvent(self, event: QHideEvent) -> None:
         self.pause()
         super().hideEvent(event)
-
-    def changeEvent(self, event: QEvent) -> None:
-        super().changeEvent(event)
-        if event.type() == QEvent.Type.FontChange:
-            self.updateGeometry()

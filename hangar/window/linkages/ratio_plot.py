@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QBrush,
     QColor,
-    QFocusEvent,
     QFontMetricsF,
     QKeyEvent,
     QMouseEvent,
     QPainter,
-    QPaintEvent,
     QPen,
     QPolygonF,
 )
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtWidgets import QWidget
 
+from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.plot_axes import Axes, draw_axes, drawn_axes
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import say
@@ -33,41 +32,34 @@ _STEPS_DEG: dict[int, float] = {
 }
 
 
-class RatioPlot(QWidget):
+class RatioPlot(DrawnPicture):
     """Degrees of surface for each degree of arm; a click or the arrow keys go to another travel.
 
     Signals: ``travel_asked(float)``.
     """
 
+    WISHED = (20, 11)
+    LEAST = (13, 8)
+    TAKES_KEYS = True
+
     travel_asked = Signal(float)
 
     def __init__(self, view: ViewSettings, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._view = view
+        super().__init__(view, say("Ratio against servo travel"), parent)
         self._study: LinkageStudy | None = None
         self._travel_deg = 0.0
-        self.setAccessibleName(self.tr("Ratio against servo travel"))
         self.setToolTip(
             self.tr("Degrees of surface for each degree of arm; a click or the arrow keys go to a travel.")
         )
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        view.changed.connect(self.update)
-
-    def sizeHint(self) -> QSize:
-        return QSize(self.fontMetrics().height() * 20, self.fontMetrics().height() * 11)
-
-    def minimumSizeHint(self) -> QSize:
-        return QSize(self.fontMetrics().height() * 13, self.fontMetrics().height() * 8)
 
     def show_study(self, study: LinkageStudy | None) -> None:
         """Show this linkage."""
         self._study = study
-        self._describe()
-        self.update()
+        self.look_again()
 
-    def _describe(self) -> None:
-        """Tell the range, and the ratio where the mark stands."""
+    def look_again(self) -> None:
+        """Tell the range, and the ratio where the mark stands; draw them."""
+        self.update()
         curve = self.curve()
         if not curve:
             self.setAccessibleDescription("")
@@ -88,7 +80,7 @@ class RatioPlot(QWidget):
         """Mark this servo travel."""
         self._travel_deg = travel_deg
         if self.hasFocus():
-            self._describe()
+            self.look_again()
         self.update()
 
     def curve(self) -> list[tuple[float, float]]:
@@ -106,14 +98,10 @@ class RatioPlot(QWidget):
         most = max((ratio for _, ratio in self.curve()), default=1.0)
         return drawn_axes(self, (-limit, limit), (0.0, max(most * 1.15, 0.2)))
 
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    def draw(self, painter: QPainter) -> None:
         look = self._view.look
-        painter.fillRect(self.rect(), QColor(look.paper))
         study, curve = self._study, self.curve()
         if study is None or not curve:
-            painter.end()
             return
         axes = self._axes()
         for zone in study.zones:
@@ -124,11 +112,6 @@ class RatioPlot(QWidget):
         painter.setPen(QPen(QColor(look.accent), 2.4))
         painter.drawPolyline(QPolygonF([axes.at(*point) for point in curve]))
         self._draw_mark(painter, axes)
-        if self.hasFocus():
-            painter.setPen(QPen(QColor(look.accent), 2.0))
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawRect(self.rect().adjusted(1, 1, -2, -2))
-        painter.end()
 
     def _draw_mark(self, painter: QPainter, axes: Axes) -> None:
         there = self._study.at(self._travel_deg) if self._study else None
@@ -163,12 +146,3 @@ class RatioPlot(QWidget):
             self.travel_asked.emit(study.low_deg if key == Qt.Key.Key_Home else study.high_deg)
         else:
             super().keyPressEvent(event)
-
-    def focusInEvent(self, event: QFocusEvent) -> None:
-        super().focusInEvent(event)
-        self._describe()
-        self.update()
-
-    def focusOutEvent(self, event: QFocusEvent) -> None:
-        super().focusOutEvent(event)
-        self.update()

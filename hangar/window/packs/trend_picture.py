@@ -6,11 +6,12 @@ import math
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen
+from PySide6.QtWidgets import QWidget
 
 from hangar.base.units import UnitChoice
+from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.looks import Look
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import say
@@ -54,43 +55,31 @@ def nice_ticks(least: float, most: float, about: int = 4) -> tuple[float, ...]:
     return tuple(step * at for at in range(start, end + 1))
 
 
-class TrendPicture(QWidget):
+class TrendPicture(DrawnPicture):
     """Draws a trend; all it shows is in its accessible description too."""
 
+    WISHED = (20, 10)
+    LEAST = (12, 9)
+
     def __init__(self, view: ViewSettings, name: str, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._view = view
+        super().__init__(view, name, parent)
         self.case: TrendCase | None = None
-        self.setAccessibleName(name)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        view.changed.connect(self._look_again)
-
-    def sizeHint(self) -> QSize:
-        height = self.fontMetrics().height()
-        return QSize(height * 20, height * 10)
-
-    def minimumSizeHint(self) -> QSize:
-        height = self.fontMetrics().height()
-        return QSize(height * 12, height * 9)
 
     def show_trend(self, case: TrendCase) -> None:
         """Draw this one."""
         self.case = case
-        self._look_again()
+        self.look_again()
 
-    def _look_again(self) -> None:
+    def look_again(self) -> None:
+        """Sum the trend up in words, too."""
         if self.case is not None:
             self.setAccessibleDescription(self.case.summary(self._view.units))
             self.setToolTip(self.accessibleDescription())
-        self.updateGeometry()
         self.update()
 
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    def draw(self, painter: QPainter) -> None:
         if self.case is not None:
             draw_trend(painter, QRectF(self.rect()), self.case, self._view.look, self._view.units)
-        painter.end()
 
 
 def draw_trend(painter: QPainter, rect: QRectF, case: TrendCase, look: Look, units: UnitChoice) -> None:

@@ -7,20 +7,20 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QColor,
     QFontMetricsF,
     QKeyEvent,
     QMouseEvent,
     QPainter,
-    QPaintEvent,
     QPen,
     QPolygonF,
 )
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtWidgets import QWidget
 
 from hangar.parts import Aircraft
+from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.plot_axes import Axes, draw_axes, drawn_axes
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import say
@@ -102,30 +102,21 @@ def volts_limits(aircraft: Aircraft) -> tuple[VoltsLimit, ...]:
     return tuple(found)
 
 
-class TracePicture(QWidget):
+class TracePicture(DrawnPicture):
     """Draws a flight; a click or the arrow keys read it at a moment. Signals: ``moment_read(str)``."""
+
+    WISHED = (40, 24)
+    LEAST = (18, 14)
+    TAKES_KEYS = True
 
     moment_read = Signal(str)
 
     def __init__(self, view: ViewSettings, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._view = view
+        super().__init__(view, say("Bus volts and current through the flight"), parent)
         self._trace: Trace | None = None
         self._limits: tuple[VoltsLimit, ...] = ()
         self._read_at: int | None = None
-        self.setAccessibleName(self.tr("Bus volts and current through the flight"))
         self.setToolTip(self.tr("Click, or use the left and right arrow keys, to read a moment."))
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        view.changed.connect(self.update)
-
-    def sizeHint(self) -> QSize:
-        height = self.fontMetrics().height()
-        return QSize(height * 40, height * 24)
-
-    def minimumSizeHint(self) -> QSize:
-        height = self.fontMetrics().height()
-        return QSize(height * 18, height * 14)
 
     @property
     def trace(self) -> Trace | None:
@@ -205,16 +196,12 @@ class TracePicture(QWidget):
             axes.box.setLeft(left)
         return volts, amps
 
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.fillRect(self.rect(), QColor(self._view.look.paper))
+    def draw(self, painter: QPainter) -> None:
         if self._trace is not None:
             volts, amps = self._both_axes(self._trace)
             self._draw_volts(painter, volts, self._trace)
             self._draw_amps(painter, amps, self._trace)
             self._draw_reading(painter, (volts, amps), self._trace)
-        painter.end()
 
     def _draw_volts(self, painter: QPainter, axes: Axes, trace: Trace) -> None:
         look = self._view.look

@@ -7,21 +7,20 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QColor,
-    QFocusEvent,
     QKeyEvent,
     QMouseEvent,
     QPainter,
-    QPaintEvent,
     QPen,
     QPolygonF,
 )
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtWidgets import QWidget
 
 from hangar.base.units import UnitChoice
 from hangar.window.kit.arrow_ways import WAYS, next_that_way
+from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import say
 
@@ -65,32 +64,23 @@ def ticks(low: float, high: float, wanted: int = 5) -> tuple[float, ...]:
     return tuple(round(at * step, 10) for at in range(first, max(last, first + 1) + 1))
 
 
-class FrontView(QWidget):
+class FrontView(DrawnPicture):
     """The scatter. Arrow keys go to the nearest dot that way, Home and End to the first and last.
 
     Signals: ``point_chosen(number)``.
     """
 
+    WISHED = (34, 18)
+    LEAST = (14, 9)
+    TAKES_KEYS = True
+
     point_chosen = Signal(int)
 
     def __init__(self, view: ViewSettings, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._view = view
+        super().__init__(view, say("Refits that none beats"), parent)
         self._points: tuple[Point, ...] = ()
         self._across, self._up = AXES[0], AXES[2]
         self.chosen = -1
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setAccessibleName(self.tr("Refits that none beats"))
-        view.changed.connect(self.update)
-
-    def sizeHint(self) -> QSize:
-        side = self.fontMetrics().height()
-        return QSize(side * 34, side * 18)
-
-    def minimumSizeHint(self) -> QSize:
-        side = self.fontMetrics().height()
-        return QSize(side * 14, side * 9)
 
     def show_points(self, points: Iterable[Point]) -> None:
         """Show these refits; none is chosen."""
@@ -181,31 +171,14 @@ class FrontView(QWidget):
         if best is not None:
             self.choose(best)
 
-    def focusInEvent(self, event: QFocusEvent) -> None:
-        self.update()
-        super().focusInEvent(event)
-
-    def focusOutEvent(self, event: QFocusEvent) -> None:
-        self.update()
-        super().focusOutEvent(event)
-
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        look = self._view.look
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.fillRect(self.rect(), QColor(look.paper))
-        if self.hasFocus():
-            painter.setPen(QPen(QColor(look.accent), 2))
-            painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
+    def draw(self, painter: QPainter) -> None:
         if not self._points:
-            painter.setPen(QColor(look.soft))
+            painter.setPen(QColor(self._view.look.soft))
             painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, say("Nothing has been searched yet."))
-            painter.end()
             return
         box = self._box()
         self._draw_grid(painter, box)
         self._draw_dots(painter)
-        painter.end()
 
     def _draw_grid(self, painter: QPainter, box: QRectF) -> None:
         look, units = self._view.look, self._view.units

@@ -4,51 +4,40 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen
+from PySide6.QtWidgets import QWidget
 
+from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.looks import Look
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import say
 
 
-class StagesPicture(QWidget):
+class StagesPicture(DrawnPicture):
     """Draws one step for today and for each stage; the words are in its accessible description too."""
 
+    WISHED = (24, 12)
+    LEAST = (14, 7)
+
     def __init__(self, view: ViewSettings, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._view = view
+        super().__init__(view, say("Risk left after each stage"), parent)
         self.steps: tuple[tuple[str, float], ...] = ()
-        self.setAccessibleName(self.tr("Risk left after each stage"))
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        view.changed.connect(self._look_again)
-
-    def sizeHint(self) -> QSize:
-        height = self.fontMetrics().height()
-        return QSize(height * 24, height * 12)
-
-    def minimumSizeHint(self) -> QSize:
-        height = self.fontMetrics().height()
-        return QSize(height * 14, height * 7)
 
     def show_steps(self, steps: Sequence[tuple[str, float]]) -> None:
         """Draw these: what each step is called, and the risk left with it."""
         self.steps = tuple(steps)
-        self._look_again()
+        self.look_again()
 
-    def _look_again(self) -> None:
+    def look_again(self) -> None:
+        """Tell the steps in words, too."""
         words = "; ".join(f"{name}: {risk:g}" for name, risk in self.steps)
         self.setAccessibleDescription(words)
         self.setToolTip(words)
-        self.updateGeometry()
         self.update()
 
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    def draw(self, painter: QPainter) -> None:
         draw_steps(painter, QRectF(self.rect()), self.steps, self._view.look)
-        painter.end()
 
 
 def draw_steps(painter: QPainter, rect: QRectF, steps: Sequence[tuple[str, float]], look: Look) -> None:
