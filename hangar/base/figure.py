@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
+from hangar.base.values import value_class
 
-@dataclass(frozen=True, slots=True)
+
+@value_class
 class Band:
     """An estimate: what is at least there, what is expected, and what to size parts on.
 
@@ -52,7 +53,7 @@ def weakest(*bases: Basis) -> Basis:
     return max(bases, key=_TRUST.__getitem__, default=Basis.COMPUTED)
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Input:
     """One number that went into a figure."""
 
@@ -62,7 +63,7 @@ class Input:
     basis: Basis = Basis.COMPUTED
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Working:
     """How a figure was made: the formula in words, what went in, and where the formula is from."""
 
@@ -71,7 +72,7 @@ class Working:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Figure:
     """A number with its unit, band, basis and working; any of them can be asked "how?".
 

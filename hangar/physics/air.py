@@ -9,6 +9,7 @@ import math
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput, OutOfValidity
+from hangar.base.values import value_class
 from hangar.physics.checks import finite
 
 SEA_LEVEL_PRESSURE_PA = 101325.0
@@ -281,7 +282,7 @@ class Air:
         return speed_of_sound_m_s(self.temperature_c)
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Airflow:
     """Air meeting a surface: the flying speed, and what a propeller adds to it.
 

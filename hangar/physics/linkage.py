@@ -17,6 +17,7 @@ from dataclasses import dataclass, field, replace
 from typing import Self
 
 from hangar.base.errors import BadInput, Unreachable
+from hangar.base.values import value_class
 from hangar.physics.link_position import LinkPosition
 from hangar.physics.vectors import Vector, across, as_vector, cross, dot, plus, scaled, unit_vector
 
@@ -319,7 +320,7 @@ class RodLink:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class _Pivot:
     """One pivot with its arm's plane: centre, axis and the two directions angles are counted in."""
 

@@ -11,9 +11,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from hangar.base.errors import BadInput
+from hangar.base.values import value_class
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Pack:
     """A battery: an electromotive force behind a resistance; current counts out of the plus pole."""
 
@@ -24,7 +25,7 @@ class Pack:
     resistance_ohm: float
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Resistor:
     """A lead leg, contact, switch, or a stalled servo seen as volts over stall current."""
 
@@ -35,7 +36,7 @@ class Resistor:
     is_load: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class CurrentLoad:
     """A part that draws a fixed current whatever the volts."""
 
@@ -63,7 +64,7 @@ class PowerLoad:
         return current + slope * (volts - floor_v), slope
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class MovingServo:
     """A servo driving against a torque: fixed motor current until the volts stall it, then a resistance.
 

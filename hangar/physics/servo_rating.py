@@ -13,6 +13,7 @@ from itertools import pairwise
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Band
+from hangar.base.values import value_class
 
 
 class RatingFlag(StrEnum):
@@ -119,7 +120,7 @@ def is_plausible(row: RatedRow) -> bool | None:
     return None if ratio is None else 0.15 <= ratio <= 0.75
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class ServoAtVolts:
     """What a servo gives at the volts at its plug.
 

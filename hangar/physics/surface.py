@@ -6,10 +6,10 @@ Source: thin-aerofoil theory, lifting line and separated plate; see each functio
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from hangar.base.errors import BadInput, OutOfValidity
 from hangar.base.figure import Band
+from hangar.base.values import value_class
 from hangar.physics.checks import above_zero, finite
 from hangar.physics.hinge_large import plate_moment
 
@@ -35,7 +35,7 @@ _BUBBLE_ENDS_DEG = 25.0
 BUBBLE_STEPS = ((1.5e5, 0.08), (7.0e5, 0.06), (math.inf, 0.03))
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Slopes:
     """How the hinge-moment coefficient grows, per radian; negative means the air closes the flap.
 

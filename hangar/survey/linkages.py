@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput, Unreachable
 from hangar.base.figure import Basis
+from hangar.base.values import value_class
 from hangar.parts import Linkage
 from hangar.parts.choices import LinkageKind
 from hangar.physics.linkage import RodLink
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 SOURCE = "closed solution of the rod linkage; virtual work"
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Stand:
     """A linkage at one deflection of what it moves.
 
