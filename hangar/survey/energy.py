@@ -13,6 +13,7 @@ from hangar.survey.packs import capacity_of
 from hangar.survey.paths import PathModel
 from hangar.survey.scenarios import LoadCases
 from hangar.survey.supply import SupplyModel
+from hangar.survey.when_asked import AllWhenAsked
 
 CHARGE_SOURCE = "charge is current x time; usable share common practice, no source"
 
@@ -42,19 +43,27 @@ def supply_survey(
         path_ohm={path.code: _path_ohm(path) for path in paths},
         path_radio_mah=radio_mah,
         path_radio_pct=radio_pct,
-        path_alone_a={
-            code: one.peak.path_a[code] for code, one in cases.alone.items() if code in one.peak.path_a
-        },
-        path_alone_w={
-            code: one.cruise.regulator_w[code]
-            for code, one in cases.alone.items()
-            if one.cruise is not None and code in one.cruise.regulator_w
-        },
+        path_alone_a=AllWhenAsked(lambda: _alone_a(cases)),
+        path_alone_w=AllWhenAsked(lambda: _alone_w(cases)),
         pack_cell_mohm={pack.tag: pack.cell_mohm for path in paths for pack in path.packs},
         pack_new_mohm={pack.tag: pack.new_mohm for path in paths for pack in path.packs},
         pack_mah={pack.tag: pack.capacity_mah for path in paths for pack in path.packs},
         missing=model.missing,
     )  # fmt: skip
+
+
+def _alone_a(cases: LoadCases) -> dict[str, Figure]:
+    """Current in the peak of each path that carries everything."""
+    return {code: one.peak.path_a[code] for code, one in cases.alone.items() if code in one.peak.path_a}
+
+
+def _alone_w(cases: LoadCases) -> dict[str, Figure]:
+    """Heat of each path's regulator when it carries the mean current by itself."""
+    return {
+        code: one.cruise.regulator_w[code]
+        for code, one in cases.alone.items()
+        if one.cruise is not None and code in one.cruise.regulator_w
+    }
 
 
 def _highest(figures: list[Figure], name: str | None = None) -> Figure | None:

@@ -135,6 +135,7 @@ class ScenarioSurvey(FigureSet):
     ``regulator_a`` what its regulator puts on the bus, ``regulator_state`` how that works, in a word.
     ``lost`` names the path that is gone in the case of one lost; ``remarks`` say in words what is wrong
     at an operating point that there is: a regulator that limits, a pack that is being charged.
+    Mappings of figures are worked out when somebody looks into them.
     """
 
     scenario: Scenario
@@ -208,7 +209,10 @@ class AirframeSurvey(FigureSet):
 
 @dataclass(frozen=True, kw_only=True)
 class Survey:
-    """One aircraft computed once; window, sheets, rules and planner read the same numbers."""
+    """One aircraft computed once; window, sheets, rules and planner read the same numbers.
+
+    Each of ``scenarios`` is solved when it is first asked for.
+    """
 
     aircraft: Aircraft
     conditions: Conditions

@@ -17,12 +17,14 @@ from hangar.survey.model import Conditions, Scenario, ScenarioSurvey
 from hangar.survey.operating import Feeding, OperatingPoint, operating_point
 from hangar.survey.paths import BUS, GROUND, PathModel, pack_name
 from hangar.survey.supply import ServoDraw, SupplyModel, charge_pct, servo_name
+from hangar.survey.when_asked import AllWhenAsked, EachWhenAsked
 
 if TYPE_CHECKING:
     from hangar.physics.network import RegulatorPoint
 
 SOURCE = "Kirchhoff's laws: nodal network of packs, leads, regulators and loads"
 _CHARGING_A = 0.01
+_WITHOUT_STALL: tuple[Scenario, ...] = (Scenario.IDLE, Scenario.CRUISE)
 _PEAKS = (Scenario.PEAK, Scenario.COLD, Scenario.AGED)
 _COMMON_PRACTICE = "common practice, no source"
 _STEADY = {Scenario.IDLE: "idle current", Scenario.CRUISE: "average current for the servo's work"}
@@ -62,20 +64,13 @@ def load_cases(
         defaults: typical values.
 
     Returns:
-        The cases, and what each path does alone. Cases that need an unknown stall
-        current or pack are left out.
+        The cases, and what each path does alone, each solved when it is first asked for. Cases that need
+        an unknown stall current or pack are left out.
     """
     if model.network is None:
         return LoadCases({}, {}, {})
     solver = _Solver(model, kind, conditions, defaults)
-    cases = {Scenario.IDLE: solver.case(Scenario.IDLE), Scenario.CRUISE: solver.case(Scenario.CRUISE)}
-    alone: dict[str, Alone] = {}
-    if not model.unrated:
-        cases |= {each: solver.case(each) for each in (Scenario.BRISK, *_PEAKS)}
-        if len(model.paths) > 1:
-            alone = {path.code: solver.alone(path) for path in model.paths}
-            cases[Scenario.ONE_LOST] = solver.one_lost(alone)
-    return LoadCases(cases, solver.servo_v, alone)
+    return LoadCases(solver.cases, EachWhenAsked(tuple(model.draws), solver.servo_v), solver.alone)
 
 
 class _Solver:
@@ -85,7 +80,6 @@ class _Solver:
         self, model: SupplyModel, kind: AircraftClass, conditions: Conditions, defaults: Defaults
     ) -> None:
         self.model, self.kind, self.conditions, self.defaults = model, kind, conditions, defaults
-        self.servo_v: dict[str, dict[Scenario, Figure]] = {code: {} for code in model.draws}
         self.charge = charge_pct(conditions, defaults)
         self.common = (*model.standing, *model.inputs)
         self.stall_sum = model.stall_sum
@@ -94,9 +88,41 @@ class _Solver:
         self.usual_packs = [
             Feeding.of(path, path.pack_elements(self.charge, conditions.pack_c)) for path in model.paths
         ]
+        self.makers: dict[Scenario, _Maker] = {}
+        scenarios, by_path = _WITHOUT_STALL, {}
+        if not model.unrated:
+            scenarios += (Scenario.BRISK, *_PEAKS)
+            if len(model.paths) > 1:
+                by_path = {path.code: path for path in model.paths}
+                scenarios += (Scenario.ONE_LOST,)
+        self.cases = EachWhenAsked(scenarios, self.case)
+        self.alone = EachWhenAsked(tuple(by_path), lambda code: self.by_itself(by_path[code]))
 
     def case(self, scenario: Scenario) -> ScenarioSurvey:
-        return self.surveyed(scenario, self.servo_v)
+        if scenario is Scenario.ONE_LOST:
+            return self.one_lost(self.alone)
+        return self.surveyed(scenario)
+
+    def servo_v(self, code: str) -> Mapping[Scenario, Figure]:
+        """Volts at a servo in every case that has an answer with all packs there."""
+        if code not in self.model.lead_ohm:
+            return {}
+
+        def work() -> dict[Scenario, Figure]:
+            node = servo_node(code)
+            return {
+                scenario: self.maker(scenario)("volts at the servo", case.node_v[node], "V", _SERVO_V)
+                for scenario, case in self.cases.items()
+                if scenario is not Scenario.ONE_LOST and case.collapse is None
+            }
+
+        return AllWhenAsked(work)
+
+    def maker(self, scenario: Scenario) -> _Maker:
+        """What makes the figures of a case."""
+        if scenario not in self.makers:
+            self.makers[scenario] = _Maker(scenario, self.inputs(scenario))
+        return self.makers[scenario]
 
     def servos(self, scenario: Scenario) -> list[CurrentLoad | MovingServo]:
         """Every servo with what it draws in a case."""
@@ -197,26 +223,17 @@ class _Solver:
         solved = network.with_elements(*packs, *servos).without(*missing).solve()
         return OperatingPoint(solved.node_v, solved.branch_a, solved.regulators)
 
-    def surveyed(
-        self,
-        scenario: Scenario,
-        servo_v: dict[str, dict[Scenario, Figure]] | None = None,
-        gone: frozenset[str] = frozenset(),
-    ) -> ScenarioSurvey:
+    def surveyed(self, scenario: Scenario, gone: frozenset[str] = frozenset()) -> ScenarioSurvey:
         try:
             point = self.point(scenario, gone)
         except NoAnswer as fault:
             return ScenarioSurvey(scenario=scenario, collapse=str(fault))
-        make = _Maker(scenario, self.inputs(scenario))
-        if servo_v is not None:
-            for code in self.model.draws:
-                if code in self.model.lead_ohm:
-                    volts = point.node_v[servo_node(code)]
-                    servo_v[code][scenario] = make("volts at the servo", volts, "V", _SERVO_V)
         there = [path for path in self.model.paths if path.code not in gone]
-        return make.survey(point, there, self.servo_a(scenario, point))
+        drawn_a = sum(point.branch_a[servo_name(code)] for code in self.model.draws)
+        servo_a = AllWhenAsked(lambda: self.servo_a(scenario, point))
+        return self.maker(scenario).survey(point, there, servo_a, drawn_a)
 
-    def alone(self, path: PathModel) -> Alone:
+    def by_itself(self, path: PathModel) -> Alone:
         """A path carrying everything by itself: in the peak and, behind a regulator, at the mean current."""
         others = frozenset(each.code for each in self.model.paths if each.code != path.code)
         peak = self.surveyed(Scenario.PEAK, gone=others)
@@ -274,11 +291,12 @@ class _Maker:
         return Figure(name, value, unit, basis=basis, working=self.workings[formula])
 
     def survey(
-        self, solution: OperatingPoint, paths: list[PathModel], servo_a: Mapping[str, Figure]
+        self, solution: OperatingPoint, paths: list[PathModel], servo_a: Mapping[str, Figure], drawn_a: float
     ) -> ScenarioSurvey:
+        """The case with its figures; ``drawn_a`` is what all servos draw."""
         bus_v = solution.node_v[BUS] - solution.node_v.get(GROUND, 0.0)
         steady = sum(amps for name, amps in solution.branch_a.items() if name.startswith("draw of "))
-        loads = steady + sum(figure.expected for figure in servo_a.values())
+        loads = steady + drawn_a
         path_a = {path.code: solution.branch_a[path.resistors[-1][0]] for path in paths}
         regulators = {
             path.code: solution.regulators[path.out.name]
@@ -286,7 +304,7 @@ class _Maker:
             if path.out is not None and path.out.name in solution.regulators
         }
         bus = self("bus volts", bus_v, "V", "operating point of the supply network")
-        inside = self.inside(solution, paths)
+        inside = AllWhenAsked(lambda: self.inside(solution, paths))
         return ScenarioSurvey(
             scenario=self.scenario,
             bus_v=bus,
@@ -294,24 +312,16 @@ class _Maker:
             total_a=self("current drawn from the bus", loads, "A", "sum of everything on the bus"),
             steady_a=self("current of receivers, gyros and devices", steady, "A", _STEADY_A),
             servo_a=servo_a,
-            pack_v=inside["pack_v"],
-            pack_a=inside["pack_a"],
-            switch_v=inside["switch_v"],
-            regulator_in_v=inside["regulator_in_v"],
+            pack_v=AllWhenAsked(lambda: inside["pack_v"]),
+            pack_a=AllWhenAsked(lambda: inside["pack_a"]),
+            switch_v=AllWhenAsked(lambda: inside["switch_v"]),
+            regulator_in_v=AllWhenAsked(lambda: inside["regulator_in_v"]),
             path_a={
                 code: self(f"current of {code}", amps, "A", "current out of the path's packs")
                 for code, amps in path_a.items()
             },
-            regulator_a={
-                code: self(f"regulator current of {code}", point.output_a, "A", "current into the bus")
-                for code, point in regulators.items()
-            },
-            regulator_w={
-                code: self(
-                    f"regulator heat of {code}", point.heat_w, "W", "volts x amps in less volts x amps out"
-                )
-                for code, point in regulators.items()
-            },
+            regulator_a=AllWhenAsked(lambda: inside["regulator_a"]),
+            regulator_w=AllWhenAsked(lambda: inside["regulator_w"]),
             regulator_state={code: point.state for code, point in regulators.items()},
             node_v=solution.node_v,
             branch_a=solution.branch_a,
@@ -319,9 +329,9 @@ class _Maker:
         )
 
     def inside(self, solution: OperatingPoint, paths: list[PathModel]) -> dict[str, dict[str, Figure]]:
-        """Volts and currents inside the paths: of each pack, behind the switch, into the regulator."""
+        """Inside the paths: volts and current of each pack, volts behind the switch, and the regulator's."""
         node_v = solution.node_v
-        names = ("pack_v", "pack_a", "switch_v", "regulator_in_v")
+        names = ("pack_v", "pack_a", "switch_v", "regulator_in_v", "regulator_a", "regulator_w")
         found: dict[str, dict[str, Figure]] = {name: {} for name in names}
         for path in paths:
             for pack, (above, below) in zip(path.packs, path.pack_nodes, strict=True):
@@ -334,9 +344,16 @@ class _Maker:
                 volts = node_v[path.switched_node]
                 found["switch_v"][path.code] = self("volts behind the switch", volts, "V", _SWITCH_V)
             if path.out is not None and path.out.name in solution.regulators:
-                volts = solution.regulators[path.out.name].input_v
-                made = self("volts into the regulator", volts, "V", _REGULATOR_V)
-                found["regulator_in_v"][path.code] = made
+                code, point = path.code, solution.regulators[path.out.name]
+                found["regulator_in_v"][code] = self(
+                    "volts into the regulator", point.input_v, "V", _REGULATOR_V
+                )
+                found["regulator_a"][code] = self(
+                    f"regulator current of {code}", point.output_a, "A", "current into the bus"
+                )
+                found["regulator_w"][code] = self(
+                    f"regulator heat of {code}", point.heat_w, "W", "volts x amps in less volts x amps out"
+                )
         return found
 
 
