@@ -88,10 +88,18 @@ demo)
 test)
     .venv/bin/ruff check .
     .venv/bin/ruff format --check .
-    .venv/bin/mypy
     export QT_QPA_PLATFORM="${QT_QPA_PLATFORM:-offscreen}"
-    .venv/bin/python -m tests.pictures build/pictures --fewer
-    exec .venv/bin/python -m pytest "$@"
+    # The pictures wait for the window more than they work, so they are drawn beside the types.
+    .venv/bin/python -m tests.pictures build/pictures --fewer &
+    pictures=$!
+    trap 'kill "$pictures" 2>/dev/null || :' EXIT
+    trap 'exit 130' INT
+    trap 'exit 143' TERM
+    .venv/bin/mypy
+    wait "$pictures" || { code=$?; say "the pictures showed a fault."; exit "$code"; }
+    trap - EXIT INT TERM
+    # A process for each core; what is given here last holds, so -n 0 runs them one by one.
+    exec .venv/bin/python -m pytest -n auto --dist worksteal "$@"
     ;;
 hangar) exec .venv/bin/hangar "$@" ;;
 *) stop "knows demo, test and hangar; found '$what'." ;;

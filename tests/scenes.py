@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from typing import NamedTuple
 
-from PySide6.QtTest import QTest
+from PySide6.QtCore import QEventLoop, QTimer
 from PySide6.QtWidgets import QDialog, QTabWidget, QWidget
 
 from hangar.parts import Airframe, Servo
@@ -37,8 +37,13 @@ class Scene(NamedTuple):
 
 
 def settle(milliseconds: int = 120) -> None:
-    """Let everything that waits be drawn."""
-    QTest.qWait(milliseconds)
+    """Let everything that waits be drawn.
+
+    Not by QTest.qWait: it keeps the interpreter to itself, and what is worked out beside the window waits.
+    """
+    loop = QEventLoop()
+    QTimer.singleShot(milliseconds, loop.quit)
+    loop.exec()
 
 
 def wait_for(reached: Callable[[], bool], what: str) -> None:

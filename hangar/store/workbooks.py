@@ -37,11 +37,10 @@ def read_workbook(path: Path) -> list[tuple[str, tuple[tuple[Raw, ...], ...]]]:
         warnings.simplefilter("ignore")
         try:
             _refuse_bomb(path)
-            book = openpyxl.load_workbook(path, read_only=True, data_only=True, keep_links=False)
-            try:
+            # Opened here, for openpyxl leaves a file open that it fails to read.
+            with path.open("rb") as file:
+                book = openpyxl.load_workbook(file, read_only=True, data_only=True, keep_links=False)
                 return [(tab.title, _rows(path, tab)) for tab in book.worksheets]
-            finally:
-                book.close()
         except (BadInput, OSError):
             raise
         except Exception as fault:

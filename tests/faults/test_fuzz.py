@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import io
 import os
 import time
@@ -65,12 +66,12 @@ def test_hostile_texts_are_read_or_refused_in_words() -> None:
     taken = 0
     for number in range(TEXTS):
         kind, content = hostile_text(Random(number))
-        started = time.monotonic()
+        started = time.process_time()
         try:
             taken += read_as_table(kind, Path(f"{name_of_table(kind)}.csv"), content)
         except Exception as fault:  # noqa: BLE001  every other kind is a crash
             pytest.fail(f"text {number} ({kind}): {type(fault).__name__}: {fault}")
-        assert time.monotonic() - started < LONGEST_S, number
+        assert time.process_time() - started < LONGEST_S, number
     assert TEXTS // 50 < taken < TEXTS
 
 
@@ -86,14 +87,14 @@ def test_hostile_workbooks_are_read_or_refused_in_words(fast_folder: Path) -> No
         own = Random(number)
         _, parts = own.choice(books)
         path.write_bytes(hostile_workbook(own, parts))
-        started = time.monotonic()
+        started = time.process_time()
         try:
             taken += bool(read_sheets(path))
         except BadInput as fault:
             check_words(fault, path.name)
         except Exception as fault:  # noqa: BLE001  every other kind is a crash
             pytest.fail(f"workbook {number}: {type(fault).__name__}: {fault}")
-        assert time.monotonic() - started < LONGEST_S, number
+        assert time.process_time() - started < LONGEST_S, number
     assert BOOKS // 20 < taken < BOOKS
 
 
@@ -193,6 +194,17 @@ def lie_about_the_size() -> bytes:
     return bytes(whole)
 
 
+def test_a_workbook_that_cannot_be_read_is_not_held_open(fast_folder: Path) -> None:
+    path = fast_folder / "servo.xlsx"
+    parts = small_book()
+    del parts["xl/workbook.xml"]
+    path.write_bytes(packed(parts))
+    with pytest.raises(BadInput, match="is no readable workbook") as told:
+        read_sheets(path)
+    held = [one for one in gc.get_objects() if isinstance(one, io.BufferedReader) and one.name == str(path)]
+    assert all(one.closed for one in held), told
+
+
 BOMBS = [
     (bomb_of_spaces, r"unpacks to 15\d MB in \d+ parts; allowed is 100 MB"),
     (bomb_of_parts, "in 30.. parts; allowed is 100 MB in 2000 parts"),
@@ -210,13 +222,13 @@ def test_a_workbook_that_would_fill_the_memory_is_refused_in_a_sentence(
     path = fast_folder / "servo.xlsx"
     path.write_bytes(bomb())
     assert path.stat().st_size < 1_000_000
-    started = time.monotonic()
+    started = time.process_time()
     with Fleet.in_memory() as fleet:
         report = bring_in(fleet, [path], today=DAY)
         assert report.taken == {}
         with pytest.raises(BadInput, match=words):
             read_sheets(path)
-    assert time.monotonic() - started < 60
+    assert time.process_time() - started < 60
 
 
 @pytest.mark.parametrize(

@@ -71,7 +71,12 @@ def test_a_bring_in_that_is_killed_is_there_as_a_whole_or_not_at_all(fast_folder
         whole = {kind.KIND: len(fleet.records(kind)) for kind in RECORD_KINDS}
     chance = Random(5)
     outcomes = set()
-    for number in range(6):
+    for number in range(12):
+        if number >= 6:
+            if False in outcomes:
+                break
+            # A core that was busy the first time has let every later command end before its kill.
+            takes_s /= 2
         place = fast_folder / f"killed{number}.hangar"
         Fleet.create(place).close()
         command[4] = str(place)

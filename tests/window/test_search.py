@@ -134,9 +134,9 @@ def test_three_hundred_aircraft_are_searched_within_a_blink(desk: Desk) -> None:
 
     desk.change("Many", lambda edit: edit.put_all(list(fleet())))
     index = build_index(desk)
-    began = time.perf_counter()
+    began = time.thread_time()
     found = search(index, "t-299-5")
-    took_s = time.perf_counter() - began
+    took_s = time.thread_time() - began
     assert [one.name for one in found] == ["T-299-5"]
     assert len(index) > 3900
     assert took_s < 0.2
