@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Iterator
 from datetime import date, datetime
 from pathlib import Path
@@ -44,11 +45,16 @@ from hangar.parts.choices import (
 from hangar.store import Fleet
 from hangar.window import file_work
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.judging import Judgement
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.start import application
+from hangar.window.main_window import MainWindow
+from hangar.window.rooms import Rooms
+from hangar.window.start import application, open_window
 
 TODAY = date(2031, 5, 20)
 CODE = "LARK"
+PATIENCE_MS = 60_000
+"""How long a test waits for what is worked out beside the window; it goes on as soon as it is there."""
 
 
 def servo_type(code: str, torque_nm: float) -> ServoType:
@@ -162,3 +168,38 @@ def desk(fleet: Fleet, view: ViewSettings) -> Iterator[Desk]:
     made = Desk(fleet, view, today=lambda: TODAY)
     yield made
     made.stop()
+
+
+@pytest.fixture
+def judgement(desk: Desk) -> Judgement:
+    """The hand-made aeroplane, surveyed and judged."""
+    return judged(desk)
+
+
+def judged(desk: Desk) -> Judgement:
+    """The hand-made aeroplane as it stands."""
+    found = desk.judgement(CODE)
+    assert found is not None
+    return found
+
+
+@pytest.fixture
+def window(qtbot: QtBot, tmp_path: Path, demo_file: Path) -> Iterator[MainWindow]:
+    """The whole window with the welcome page, the invented fleet ready beside it."""
+    application()
+    shutil.copy(demo_file, tmp_path / demo_file.name)
+    made = open_window(None, tmp_path, tmp_path)
+    qtbot.addWidget(made)
+    made.resize(1400, 880)
+    yield made
+    made.let_go()
+
+
+def opened_demo(window: MainWindow, qtbot: QtBot) -> Rooms:
+    """The rooms of the invented fleet, every aircraft judged."""
+    assert window.files.open_demo()
+    desk = window.desk
+    assert desk is not None
+    qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()), timeout=PATIENCE_MS)
+    assert window.rooms is not None
+    return window.rooms

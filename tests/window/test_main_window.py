@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -34,31 +33,14 @@ from hangar.window.main_window import MainWindow
 from hangar.window.room_list import DUE, FLIGHT_LINE, FOLDER
 from hangar.window.rooms import Rooms
 from hangar.window.start import application, open_window
+from tests.window.conftest import PATIENCE_MS, opened_demo
 
 LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
-
-DEMO = 30_000
-
-
-@pytest.fixture
-def window(qtbot: QtBot, tmp_path: Path, demo_file: Path) -> Iterator[MainWindow]:
-    application()
-    shutil.copy(demo_file, tmp_path / demo_file.name)
-    made = open_window(None, tmp_path, tmp_path)
-    qtbot.addWidget(made)
-    made.resize(1400, 880)
-    yield made
-    made.let_go()
 
 
 @pytest.fixture
 def rooms(window: MainWindow, qtbot: QtBot) -> Rooms:
-    assert window.files.open_demo()
-    desk = window.desk
-    assert desk is not None
-    qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()), timeout=DEMO)
-    assert window.rooms is not None
-    return window.rooms
+    return opened_demo(window, qtbot)
 
 
 def everything_shown(window: MainWindow, rooms: Rooms) -> Iterator[str]:
@@ -306,7 +288,7 @@ def test_tables_are_taken_out_and_brought_in(
     assert window.files.new_at(tmp_path / "again.hangar")
     taking = window.files.bring_in([folder])
     assert taking is not None
-    with qtbot.waitSignal(taking.done, timeout=DEMO):
+    with qtbot.waitSignal(taking.done, timeout=PATIENCE_MS):
         pass
     assert window.desk is not None
     assert window.desk.codes() == codes

@@ -3,13 +3,9 @@
 from __future__ import annotations
 
 import gc
-import shutil
 import threading
 from collections import Counter
-from collections.abc import Iterator
-from pathlib import Path
 
-import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, QThreadPool, QTimer
 from PySide6.QtWidgets import QApplication, QDialog, QTabBar, QWidget
 from pytestqt.qtbot import QtBot
@@ -17,29 +13,7 @@ from shiboken6 import isValid
 
 from hangar.window.main_window import MainWindow
 from hangar.window.rooms import Rooms
-from hangar.window.start import application, open_window
-
-DEMO = 30_000
-
-
-@pytest.fixture
-def window(qtbot: QtBot, tmp_path: Path, demo_file: Path) -> Iterator[MainWindow]:
-    application()
-    shutil.copy(demo_file, tmp_path / demo_file.name)
-    made = open_window(None, tmp_path, tmp_path)
-    qtbot.addWidget(made)
-    made.resize(1400, 880)
-    yield made
-    made.let_go()
-
-
-def opened(window: MainWindow, qtbot: QtBot) -> Rooms:
-    assert window.files.open_demo()
-    desk = window.desk
-    assert desk is not None
-    qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()), timeout=DEMO)
-    assert window.rooms is not None
-    return window.rooms
+from tests.window.conftest import PATIENCE_MS, opened_demo
 
 
 def go_everywhere(rooms: Rooms) -> None:
@@ -54,7 +28,7 @@ def go_everywhere(rooms: Rooms) -> None:
 
 def settled(qtbot: QtBot) -> None:
     """Wait until the pool is idle and what waits to be deleted is gone."""
-    qtbot.waitUntil(lambda: QThreadPool.globalInstance().activeThreadCount() == 0, timeout=DEMO)
+    qtbot.waitUntil(lambda: QThreadPool.globalInstance().activeThreadCount() == 0, timeout=PATIENCE_MS)
     for _round in range(3):
         QApplication.processEvents()
         QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
@@ -71,7 +45,7 @@ def ours(kind: type[QObject]) -> Counter[str]:
 
 
 def test_going_round_again_makes_no_more_widgets(window: MainWindow, qtbot: QtBot) -> None:
-    rooms = opened(window, qtbot)
+    rooms = opened_demo(window, qtbot)
     # Pages within pages are built when they are first seen, so two rounds reach them all.
     for _round in range(2):
         go_everywhere(rooms)
@@ -84,17 +58,17 @@ def test_going_round_again_makes_no_more_widgets(window: MainWindow, qtbot: QtBo
 
 
 def test_opening_the_fleet_again_leaves_nothing_of_the_first(window: MainWindow, qtbot: QtBot) -> None:
-    go_everywhere(opened(window, qtbot))
+    go_everywhere(opened_demo(window, qtbot))
     settled(qtbot)
     first = ours(QWidget)
-    go_everywhere(opened(window, qtbot))
+    go_everywhere(opened_demo(window, qtbot))
     settled(qtbot)
     assert ours(QWidget) - first == Counter()
 
 
 def test_closing_leaves_no_thread_no_timer_and_no_dialog(window: MainWindow, qtbot: QtBot) -> None:
     threads = threading.active_count()
-    rooms = opened(window, qtbot)
+    rooms = opened_demo(window, qtbot)
     go_everywhere(rooms)
     rooms.open_quick_log()
     for dialog in window.findChildren(QDialog):

@@ -30,7 +30,7 @@ from hangar.window.power.supply_plan import (
     SupplyWire,
     supply_plan,
 )
-from tests.window.conftest import CODE
+from tests.window.conftest import CODE, judged
 
 
 def _fit_regulator(edit: Edit) -> None:
@@ -44,9 +44,7 @@ def _fit_regulator(edit: Edit) -> None:
 @pytest.fixture
 def judgement(desk: Desk) -> Judgement:
     desk.change("Fit a regulator", _fit_regulator)
-    found = desk.judgement(CODE)
-    assert found is not None
-    return found
+    return judged(desk)
 
 
 @pytest.fixture

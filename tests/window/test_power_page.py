@@ -21,13 +21,6 @@ from tests.window.conftest import CODE
 
 
 @pytest.fixture
-def judgement(desk: Desk) -> Judgement:
-    found = desk.judgement(CODE)
-    assert found is not None
-    return found
-
-
-@pytest.fixture
 def page(desk: Desk, judgement: Judgement, qtbot: QtBot) -> Iterator[PowerPage]:
     made = PowerPage(desk)
     qtbot.addWidget(made)

@@ -2,47 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from functools import cache
 from pathlib import Path
 
 import pytest
 from pypdf import PdfReader, PdfWriter
 
-from hangar.base.places import demo_fleet_dir
 from hangar.parts import BenchCheck, Inspection, RangeCheck
 from hangar.parts.sheet_boxes import BENCH
-from hangar.sheets import SheetStyle, write_sheet
 from hangar.store import Edit, Fleet, bring_in
 from hangar.store.sheet_answers import take_answers
 from hangar.store.sheet_taking import Answer, Outcome
-from tests.sheets.cases import TODAY, demo_case
+from tests.sheets.cases import TODAY
 from tests.sheets.filling import TICK, fill
+from tests.store.filled_sheets.answers import Sheets
 
-BENCH_TEXTS = {"MARQ bench B12 Passed": TICK, "MARQ bench AIL-L Neutral": "9 mA"}
-
-
-@pytest.fixture
-def fleet() -> Iterator[Fleet]:
-    with Fleet.in_memory() as made:
-        bring_in(made, [demo_fleet_dir()])
-        yield made
+ENTERED = {"MARQ bench B12 Passed": TICK, "MARQ bench AIL-L Neutral": "9 mA"}
 
 
-@pytest.fixture(scope="module")
-def sheet_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return tmp_path_factory.mktemp("sheets")
-
-
-@cache
-def printed(kind: str, folder: Path) -> Path:
-    out = folder / f"{kind}.pdf"
-    write_sheet(kind, [demo_case("MARQ")], out, SheetStyle(fillable=True, printed_on=TODAY))
-    return out
-
-
-def bench_sheet(folder: Path, out: Path) -> Path:
-    return fill(printed("bench", folder), out, BENCH_TEXTS)
+def bench_sheet(sheets: Sheets, out: Path) -> Path:
+    return fill(sheets("bench", "MARQ"), out, ENTERED)
 
 
 def answered(fleet: Fleet, *answers: Answer) -> Outcome:
@@ -56,9 +34,9 @@ def answered(fleet: Fleet, *answers: Answer) -> Outcome:
 
 
 def test_pages_taken_out_of_their_file_without_its_list_of_boxes_are_read(
-    fleet: Fleet, sheet_folder: Path, tmp_path: Path
+    fleet: Fleet, sheets: Sheets, tmp_path: Path
 ) -> None:
-    whole = bench_sheet(sheet_folder, tmp_path / "whole.pdf")
+    whole = bench_sheet(sheets, tmp_path / "whole.pdf")
     writer = PdfWriter()
     for page in reversed(PdfReader(whole).pages):
         writer.add_page(page)
@@ -70,9 +48,9 @@ def test_pages_taken_out_of_their_file_without_its_list_of_boxes_are_read(
 
 
 def test_a_sheet_without_its_first_page_is_refused_and_says_so(
-    fleet: Fleet, sheet_folder: Path, tmp_path: Path
+    fleet: Fleet, sheets: Sheets, tmp_path: Path
 ) -> None:
-    whole = bench_sheet(sheet_folder, tmp_path / "whole.pdf")
+    whole = bench_sheet(sheets, tmp_path / "whole.pdf")
     writer = PdfWriter()
     writer.add_page(PdfReader(whole).pages[-1])
     writer.write(tmp_path / "last.pdf")
@@ -81,11 +59,11 @@ def test_a_sheet_without_its_first_page_is_refused_and_says_so(
 
 
 def test_two_sheets_of_one_day_do_not_make_each_other_older(
-    fleet: Fleet, sheet_folder: Path, tmp_path: Path
+    fleet: Fleet, sheets: Sheets, tmp_path: Path
 ) -> None:
-    field = fill(printed("field", sheet_folder), tmp_path / "field.pdf", {"MARQ ELE-L Control": TICK})
+    field = fill(sheets("field", "MARQ"), tmp_path / "field.pdf", {"MARQ ELE-L Control": TICK})
     writer = PdfWriter()
-    writer.append(bench_sheet(sheet_folder, tmp_path / "bench.pdf"))
+    writer.append(bench_sheet(sheets, tmp_path / "bench.pdf"))
     writer.append(field)
     writer.write(tmp_path / "both.pdf")
     report = bring_in(fleet, [tmp_path / "both.pdf"])
@@ -115,9 +93,9 @@ def test_a_text_that_no_record_can_hold_takes_no_other_reading_with_it(
     assert any(each.inspected_on == TODAY for each in fleet.records(Inspection, aircraft="MARQ"))
 
 
-def test_what_is_quoted_of_a_box_stays_short(fleet: Fleet, sheet_folder: Path, tmp_path: Path) -> None:
-    texts = {**BENCH_TEXTS, "MARQ bench AIL-L Moving": "long " * 2_000}
-    report = bring_in(fleet, [fill(printed("bench", sheet_folder), tmp_path / "long.pdf", texts)])
+def test_what_is_quoted_of_a_box_stays_short(fleet: Fleet, sheets: Sheets, tmp_path: Path) -> None:
+    texts = {**ENTERED, "MARQ bench AIL-L Moving": "long " * 2_000}
+    report = bring_in(fleet, [fill(sheets("bench", "MARQ"), tmp_path / "long.pdf", texts)])
     (note,) = report.refused
     assert "AIL-L Moving" in str(note)
     assert len(str(note)) < 200
