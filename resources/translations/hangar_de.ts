@@ -2873,7 +2873,7 @@ neutral</translation>
     </message>
     <message>
       <source>S&amp;upply may change</source>
-      <translation>&amp;Stromversorgung darf sich ändern</translation>
+      <translation>&amp;Stromversorgung änderbar</translation>
     </message>
     <message>
       <source>S&amp;wap with…</source>
@@ -7154,6 +7154,10 @@ verlängern</translation>
     <message>
       <source>{count} new</source>
       <translation>{count} neu</translation>
+    </message>
+    <message>
+      <source>{count} not shown: {columns}</source>
+      <translation>{count} nicht gezeigt: {columns}</translation>
     </message>
     <message>
       <source>{count} of {length}</source>

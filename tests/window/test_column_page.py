@@ -11,10 +11,10 @@ from pytestqt.qtbot import QtBot
 from hangar.window.airframe.airframe_folder import AirframeFolder
 from hangar.window.kit.column_page import ColumnPage
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import folded
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.looks import LIGHT, wear
 from hangar.window.packs.battery_shelf import BatteryShelf
-from hangar.window.records.record_form import folded
 from hangar.window.start import application
 from tests.window.conftest import CODE
 

@@ -6,25 +6,33 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtWidgets import QApplication, QStackedWidget, QTableView, QTabWidget, QWidget
+from PySide6.QtWidgets import QApplication, QTableView, QTabWidget
 from pytestqt.qtbot import QtBot
 
 from hangar.store import Fleet
 from hangar.window.findings.snag_sheet import SnagSheet
+from hangar.window.kit.language import LANGUAGES, speak
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import level_count, room_titles
 from hangar.window.main_window import MainWindow
+from hangar.window.refit.refit_board import RefitBoard
 from hangar.window.room_list import FOLDER, SNAG_SHEET, TRIES
 from hangar.window.start import application
+from hangar.window.tables.all_columns import AllColumns
+from hangar.window.tables.rows_view import RowsView
+from tests.scenes import AIRCRAFT, PLAN, tab_scenes
 
 SMALL = 1366, 768
 
 
-@pytest.fixture(scope="module")
-def window(demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[MainWindow]:
-    """The invented fleet in a small window with text of 15 points."""
+@pytest.fixture(scope="module", params=tuple(LANGUAGES))
+def window(
+    request: pytest.FixtureRequest, demo_file: Path, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[MainWindow]:
+    """The invented fleet in a small window with text of 15 points, in each language."""
     app = application()
     before = app.font()
+    speak(app, request.param)
     folder = tmp_path_factory.mktemp("narrow")
     view = ViewSettings(folder / "window.ini")
     view.choose_points(15.0)
@@ -37,23 +45,42 @@ def window(demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterato
     yield made
     made.close()
     made.deleteLater()
+    speak(app, "en")
     app.setStyleSheet("")
     app.setFont(before)
 
 
-def _pages(room: QWidget) -> Iterator[str]:
+def _pages(window: MainWindow, number: int) -> Iterator[str]:
     """Bring every page of a room to the top, one after the other, and name it."""
-    QApplication.processEvents()
-    yield ""
-    holders: list[QTabWidget | QStackedWidget] = [*room.findChildren(QTabWidget)]
-    if isinstance(room, QStackedWidget):
-        holders.append(room)
-    for holder in holders:
-        for at in range(holder.count()):
-            holder.setCurrentIndex(at)
-            QApplication.processEvents()
-            name = holder.tabText(at) if isinstance(holder, QTabWidget) else type(holder.widget(at)).__name__
-            yield name
+    assert window.rooms is not None
+    assert window.desk is not None
+    window.rooms.enter(number)
+    room = window.rooms.room(number)
+    if number == FOLDER:
+        window.desk.judgement(AIRCRAFT)
+        window.rooms.folder.show_aircraft(AIRCRAFT)
+        names = tab_scenes("folder", window.rooms.folder.tabs)
+    elif isinstance(room, RefitBoard):
+        names = _board_pages(room)
+    else:
+        names = tab_scenes("", room) if isinstance(room, QTabWidget) else iter(("",))
+    for name in names:
+        QApplication.processEvents()
+        yield name
+
+
+def _board_pages(board: RefitBoard) -> Iterator[str]:
+    board.open_board()
+    yield "board"
+    board.open_plan(PLAN)
+    yield from tab_scenes("plan", board.page.tabs)
+    board.open_stages(PLAN)
+    yield "stages"
+    board.open_search(AIRCRAFT)
+    yield "search"
+    board.setCurrentWidget(board.fleet)
+    yield "fleet"
+    board.open_board()
 
 
 @pytest.mark.parametrize("number", range(len(room_titles())), ids=lambda number: f"room {number}")
@@ -61,13 +88,30 @@ def test_no_room_forces_the_window_wider_or_higher_than_a_small_screen(
     window: MainWindow, number: int
 ) -> None:
     assert window.rooms is not None
-    window.rooms.enter(number)
     too_large = []
-    for name in _pages(window.rooms.room(number)):
+    for name in _pages(window, number):
         least = window.minimumSizeHint()
         if least.width() > SMALL[0] or least.height() > SMALL[1]:
             too_large.append((window.rooms.titles[number], name, least.width(), least.height()))
     assert too_large == []
+
+
+@pytest.mark.parametrize("number", range(len(room_titles())), ids=lambda number: f"room {number}")
+def test_no_table_scrolls_sideways_and_what_it_leaves_out_is_named_beside_it(
+    window: MainWindow, number: int
+) -> None:
+    scrolling, unnamed = [], []
+    for name in _pages(window, number):
+        for table in window.findChildren(RowsView):
+            if not table.isVisible():
+                continue
+            if table.horizontalScrollBar().maximum() > 0:
+                scrolling.append((name, table.accessibleName()))
+            buttons = [one for one in window.findChildren(AllColumns) if one.isVisible()]
+            if table.left_out and not any(table.left_out[-1] in one.toolTip() for one in buttons):
+                unnamed.append((name, table.accessibleName(), table.left_out))
+    assert scrolling == []
+    assert unnamed == []
 
 
 def test_findings_fit_while_the_fleet_is_still_looked_at(window: MainWindow) -> None:

@@ -19,6 +19,7 @@ from hangar.window.airframe.leads_rows import (
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
 from hangar.window.records.records_screen import RecordsScreen
+from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
 
@@ -43,7 +44,7 @@ class LeadsPage(QTabWidget):
         self._all = QWidget()
         self._all_column = QVBoxLayout(self._all)
         self._all_column.setContentsMargins(0, 0, 0, 0)
-        self.addTab(self._boxed(self.runs), self.tr("Runs"))
+        self.addTab(self._boxed(LeftOut(self.runs, self), self.runs), self.tr("Runs"))
         self.addTab(self._cut_page(), self.tr("Cut list"))
         self.addTab(self._all, self.tr("All fields"))
         self.tabBar().setAccessibleName(self.tr("Tables of the leads"))
@@ -60,7 +61,7 @@ class LeadsPage(QTabWidget):
 
     def _cut_page(self) -> QWidget:
         halves = QSplitter(Qt.Orientation.Vertical)
-        halves.addWidget(self.cuts)
+        halves.addWidget(self._boxed(LeftOut(self.cuts, self), self.cuts))
         halves.addWidget(self.totals)
         halves.setSizes([320, 240])
         halves.setChildrenCollapsible(False)

@@ -36,6 +36,10 @@ _HEADINGS = {
 }
 
 
+_GIVES_WAY = {name: len(_HEADINGS) - at for at, name in enumerate(_HEADINGS) if at > 1}
+"""In which order the fields of a run are left out where there is no room: the last first."""
+
+
 @dataclass(frozen=True)
 class LeadRow:
     """The lead at one position with its figures and findings."""
@@ -110,6 +114,7 @@ def _field(desk: Desk, name: str) -> Column[LeadRow]:
         show_for_edit=lambda row, units: edit_text(spec, value(row), units),
         number=issubclass(spec.type, int | float),
         help=heading_of(spec),
+        gives_way=_GIVES_WAY.get(name, 0),
     )
 
 
@@ -137,9 +142,11 @@ def cut_columns() -> tuple[Column[LeadCut], ...]:
         ),
         Column(say("Sleeve"), lambda cut, units: sleeve_words(cut, units)),
         Column(say("End shrink"), lambda cut, units: end_words(cut, units)),
-        Column(say("Joints"), lambda cut, _units: _count(cut.joint_shrinks), number=True),
-        Column(say("Ties"), lambda cut, _units: str(cut.ties), raw=lambda cut: cut.ties, number=True),
-        Column(say("Label, twice"), lambda cut, _units: cut.label),
+        Column(say("Joints"), lambda cut, _units: _count(cut.joint_shrinks), number=True, gives_way=3),
+        Column(
+            say("Ties"), lambda cut, _units: str(cut.ties), raw=lambda cut: cut.ties, number=True, gives_way=2
+        ),
+        Column(say("Label, twice"), lambda cut, _units: cut.label, gives_way=1),
     )
 
 

@@ -38,8 +38,9 @@ from hangar.window.kit.judging import Difference, Judgement, count_levels
 from hangar.window.kit.place_chooser import PlaceChooser
 from hangar.window.kit.words import level_word, retold, say
 from hangar.window.refit.plan_keeping import keep_plan
-from hangar.window.tables.adaptive_table import AdaptiveTable
+from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
 
 _LINES = 4.8
 """Height of the findings that come and go, in lines of text."""
@@ -70,7 +71,7 @@ class TryOut(QWidget):
         self.difference.setFrameShape(QTextBrowser.Shape.NoFrame)
         self.difference.setAccessibleName(self.tr("Findings that come and go"))
         self._model: RowsModel[TrialRow] = RowsModel(desk, trial_columns(), lambda row: row.name, self)
-        self.table = AdaptiveTable(self._model, self.tr("Figures today and as tried"))
+        self.table = RowsView(self._model, self.tr("Figures today and as tried"))
         self.picture = TorqueSpeedView(desk.view)
         self.crossing = QLabel(wordWrap=True)
         self.crossing.setAccessibleName(self.tr("Torque against air speed in words"))
@@ -100,7 +101,12 @@ class TryOut(QWidget):
         below.addWidget(self.picture, 1)
         below.addWidget(self.crossing)
         split = QSplitter(Qt.Orientation.Vertical)
-        split.addWidget(self.table)
+        upper = QWidget()
+        above = QVBoxLayout(upper)
+        above.setContentsMargins(0, 0, 0, 0)
+        above.addWidget(LeftOut(self.table, upper))
+        above.addWidget(self.table, 1)
+        split.addWidget(upper)
         split.addWidget(lower)
         split.setSizes([300, 280])
         split.setChildrenCollapsible(False)

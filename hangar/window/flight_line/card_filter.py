@@ -52,6 +52,10 @@ def in_order(cards: Iterable[Card], order: str) -> list[Card]:
     return by_code
 
 
+LEAST_LETTERS = 12
+"""Letters of a choice that are seen in the narrowest window."""
+
+
 class CardFilter(QWidget):
     """Words, state, findings, order. Signals: ``changed()``; Escape shows all again."""
 
@@ -107,6 +111,10 @@ class CardFilter(QWidget):
     def fit_height(self) -> None:
         """Be as high as the first look leaves room for."""
         self.setFixedHeight(filter_height(QFontMetrics(self.font())))
+        for choice in (self.state, self.findings, self.order):
+            # Its longest entry is cut before the window is forced wider; the open list shows it in full.
+            choice.setMinimumWidth(self.fontMetrics().averageCharWidth() * LEAST_LETTERS)
+            choice.view().setMinimumWidth(choice.view().sizeHintForColumn(0))
 
     def show_all(self) -> None:
         """Show every aircraft again; the order stays."""

@@ -14,6 +14,8 @@ from hangar.window.kit.words import say, sentence_case, word_of, yes_no
 
 UNKNOWN = "—"
 """What a table shows where a value is not known."""
+LONGEST_LINE, LONGEST_HEAD = 22, 11
+"""Letters of a label that stay on one line: beside a field, and over a column."""
 
 
 def unit_of(spec: FieldSpec) -> str | None:
@@ -24,6 +26,19 @@ def unit_of(spec: FieldSpec) -> str | None:
 def heading_of(spec: FieldSpec) -> str:
     """A field's label for a form or a table head, first letter raised."""
     return say(sentence_case(spec.label))
+
+
+def folded(heading: str, longest: int = LONGEST_LINE) -> str:
+    """A heading on two lines where it has more letters than ``longest``.
+
+    >>> folded("Engine stop from the transmitter")
+    'Engine stop from\\nthe transmitter'
+    """
+    breaks = [at for at, letter in enumerate(heading) if letter == " "]
+    if len(heading) <= longest or not breaks:
+        return heading
+    at = min(breaks, key=lambda each: abs(each - len(heading) / 2))
+    return f"{heading[:at]}\n{heading[at + 1 :]}"
 
 
 def shown_unit(spec: FieldSpec, units: UnitChoice) -> str:

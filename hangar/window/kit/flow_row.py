@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPoint, QRect, QSize, Qt
-from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLayout, QLayoutItem, QWidget
 
 
 class FlowRow(QLayout):
@@ -73,3 +73,13 @@ class FlowRow(QLayout):
             left += size.width() + self._gap
             high = max(high, size.height())
         return top + high - rect.top() + self.contentsMargins().bottom()
+
+
+def side_by_side(*widgets: QWidget) -> QWidget:
+    """Widgets that stay on one line of a row, such as a label and its box."""
+    held = QWidget()
+    row = QHBoxLayout(held)
+    row.setContentsMargins(0, 0, 0, 0)
+    for widget in widgets:
+        row.addWidget(widget)
+    return held

@@ -26,7 +26,7 @@ from hangar.parts import Linkage
 from hangar.parts.fields import FieldSpec, columns
 from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.field_text import edit_text, field_text, heading_of, read_field
+from hangar.window.kit.field_text import LONGEST_HEAD, edit_text, field_text, folded, heading_of, read_field
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.motion_clock import Clock
 from hangar.window.kit.words import say
@@ -35,10 +35,10 @@ from hangar.window.linkages.linkage_view import LinkageView
 from hangar.window.linkages.linkage_words import standing_words, trouble_words
 from hangar.window.linkages.ratio_plot import RatioPlot
 from hangar.window.positions import position_edits
-from hangar.window.tables.adaptive_table import AdaptiveTable
 from hangar.window.tables.all_columns import AllColumns
 from hangar.window.tables.columns import Column, choices_of, figure_column
 from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
 
 FIRST_FIELDS = {
     "kind": 8, "arm_mm": 0, "horn_mm": 0, "arm_angle_deg": 5, "rod_length_mm": 9, "servo_travel_deg": 2,
@@ -61,7 +61,7 @@ def linkage_columns(desk: Desk) -> tuple[Column[LinkageStudy], ...]:
             widest=30,
         ),
         *(replace(_field(desk, specs[name]), gives_way=FIRST_FIELDS[name]) for name in FIRST_FIELDS),
-        figure_column(say("Ratio at\nneutral"), lambda row: row.ratio),
+        replace(figure_column(say("Ratio at\nneutral"), lambda row: row.ratio), gives_way=10),
         replace(figure_column(say("Least rod\nangle"), lambda row: row.least_angle), gives_way=6),
         _throw(0, say("Throw up,\nreached")),
         _throw(1, say("Throw down,\nreached")),
@@ -82,7 +82,7 @@ def _field(desk: Desk, spec: FieldSpec) -> Column[LinkageStudy]:
 
     is_listed = spec.type is bool or issubclass(spec.type, StrEnum)
     return Column(
-        _folded(heading_of(spec)),
+        folded(heading_of(spec), LONGEST_HEAD),
         lambda row, units: field_text(spec, value(row), units),
         raw=value,
         write=write,
@@ -91,15 +91,6 @@ def _field(desk: Desk, spec: FieldSpec) -> Column[LinkageStudy]:
         number=spec.type in (float, int),
         help=say(spec.help),
     )
-
-
-def _folded(heading: str) -> str:
-    """A long heading on two lines."""
-    if len(heading) < 12 or " " not in heading:
-        return heading
-    spaces = [at for at, letter in enumerate(heading) if letter == " "]
-    middle = min(spaces, key=lambda at: abs(at - len(heading) / 2))
-    return f"{heading[:middle]}\n{heading[middle + 1 :]}"
 
 
 def _throw(which: int, heading: str) -> Column[LinkageStudy]:
@@ -148,7 +139,7 @@ class LinkagesPage(QWidget):
         self._model: RowsModel[LinkageStudy] = RowsModel(
             desk, linkage_columns(desk), lambda row: row.code, self
         )
-        self.table = AdaptiveTable(self._model, self.tr("Linkages"))
+        self.table = RowsView(self._model, self.tr("Linkages"))
         self.all_columns = AllColumns(self.table, self)
         self.drawing = LinkageView(desk.view, clock)
         self.plot = RatioPlot(desk.view)

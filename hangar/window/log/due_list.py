@@ -48,7 +48,7 @@ def due_columns() -> tuple[Column[DueRow], ...]:
         Column(say("Aircraft"), lambda row, _units: row.aircraft),
         Column(say("What"), lambda row, _units: say(sentence_case(str(row.item.what)))),
         Column(say("Concerns"), lambda row, _units: retold(row.item.about)),
-        Column(say("Why"), lambda row, _units: retold(row.item.why)),
+        Column(say("Why"), lambda row, _units: retold(row.item.why), wraps=True),
     )
 
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from hangar.base.units import UnitChoice
 from hangar.parts import Aircraft, BenchCheck, Flight, LoadTest, Record, Snag
 from hangar.parts.choices import Severity
-from hangar.window.kit.field_text import plain_text
+from hangar.window.kit.field_text import LONGEST_HEAD, folded, plain_text
 from hangar.window.kit.words import say, sentence_case
 from hangar.window.tables.columns import Column
 
@@ -172,9 +172,11 @@ def log_columns() -> tuple[Column[LogRow], ...]:
     return (
         Column(say("When"), lambda row, _units: when_words(row.when), raw=lambda row: row.when.isoformat()),
         Column(say("Entry"), lambda row, _units: say(sentence_case(row.entry)), level=_level),
-        Column(say("What"), lambda row, _units: sentence_case(row.what), tip=lambda row: row.what, widest=70),
-        Column(say("Pack, part or person"), lambda row, _units: row.about, widest=24),
-        Column(say("Remark"), lambda row, _units: row.remark, tip=lambda row: row.remark),
+        Column(
+            say("What"), lambda row, _units: sentence_case(row.what), tip=lambda row: row.what, wraps=True
+        ),
+        Column(folded(say("Pack, part or person"), LONGEST_HEAD), lambda row, _units: row.about, widest=24),
+        Column(say("Remark"), lambda row, _units: row.remark, tip=lambda row: row.remark, wraps=True),
     )
 
 

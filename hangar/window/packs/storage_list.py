@@ -9,6 +9,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import day, say
 from hangar.window.packs.pack_cases import PackCase, pack_cases
 from hangar.window.packs.pack_words import FIT, charging_words, state_title, storage_words, title_words
+from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -27,21 +28,22 @@ def storage_columns(desk: Desk) -> tuple[Column[PackCase], ...]:
 
     return (
         Column(say("Pack"), lambda case, _units: case.tag),
-        Column(say("What it is"), lambda case, _units: title_words(case)),
-        Column(say("State"), lambda case, _units: state_title(case.pack.state)),
+        Column(say("What it is"), lambda case, _units: title_words(case), gives_way=1),
+        Column(say("State"), lambda case, _units: state_title(case.pack.state), gives_way=2),
         Column(say("Where"), lambda case, _units: case.place_words),
         Column(
             say("Last charged"),
             lambda case, _units: day(case.pack.charged_on),
             raw=lambda case: case.pack.charged_on,
+            gives_way=3,
         ),
         Column(
             say("On the shelf"),
             lambda case, _units: storage_words(case, desk).words,
             level=level,  # type: ignore[arg-type]
-            widest=78,
+            wraps=True,
         ),
-        Column(say("To charge it"), charging_words, widest=70),
+        Column(say("To charge it"), charging_words, wraps=True),
     )
 
 
@@ -60,6 +62,7 @@ class StorageList(QWidget):
         told.setObjectName("quiet")
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
+        column.addWidget(LeftOut(self.table, self))
         column.addWidget(self.table, 1)
         column.addWidget(told)
         self.setFocusProxy(self.table)

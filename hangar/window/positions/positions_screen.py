@@ -28,10 +28,10 @@ from hangar.window.positions.positions_rows import (
 )
 from hangar.window.positions.servo_dot import DotState
 from hangar.window.records.record_dialog import RecordDialog
-from hangar.window.tables.adaptive_table import AdaptiveTable
 from hangar.window.tables.all_columns import AllColumns
 from hangar.window.tables.columns import Choice
 from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
 
 
 class PositionsScreen(QWidget):
@@ -47,7 +47,7 @@ class PositionsScreen(QWidget):
         self._model: RowsModel[PositionRow] = RowsModel(
             desk, position_columns(desk, self._choices), lambda row: row.code, self
         )
-        self.table = AdaptiveTable(self._model, self.tr("Positions"))
+        self.table = RowsView(self._model, self.tr("Positions"))
         self.findings = FindingsPanel(desk)
         self.fit_button = QPushButton(self.tr("&Fit a servo…"))
         self.new_button = QPushButton(self.tr("&New position…"))

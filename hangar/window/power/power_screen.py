@@ -19,10 +19,10 @@ from hangar.window.kit.judging import Judgement
 from hangar.window.kit.words import retold, say, sentence_case, word_of
 from hangar.window.power.supply_plan import supply_plan
 from hangar.window.power.supply_view import SupplyView
-from hangar.window.tables.adaptive_table import AdaptiveTable
 from hangar.window.tables.all_columns import AllColumns
 from hangar.window.tables.columns import Column, change_field, choices_of, figure_column
 from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
 
 TOTALS = ("bus_full_v", "bus_nominal_v", "peak_a", "mean_a", "flight_mah", "endurance_min",
           "flights_per_charge")  # fmt: skip
@@ -134,7 +134,7 @@ class PowerScreen(QWidget):
         self._model: RowsModel[PathRow] = RowsModel(
             desk, path_columns(desk), lambda row: row.path.feed.code, self
         )
-        self.table = AdaptiveTable(self._model, self.tr("Power paths"))
+        self.table = RowsView(self._model, self.tr("Power paths"))
         self.all_columns = AllColumns(self.table, self)
         self.picture = SupplyView()
         self._arrange()

@@ -17,9 +17,9 @@ def change_columns() -> tuple[Column[Any], ...]:
     """When, what, and the values before and after."""
     return (
         Column(say("When"), lambda one, _units: one.when.strftime("%Y-%m-%d %H:%M:%S")),
-        Column(say("What was done"), lambda one, _units: one.label),
+        Column(say("What was done"), lambda one, _units: one.label, wraps=True),
         Column(say("Record"), lambda one, _units: f"{one.kind} {' '.join(map(str, one.key))}"),
-        Column(say("Fields changed"), lambda one, _units: changed_words(one.before, one.after)),
+        Column(say("Fields changed"), lambda one, _units: changed_words(one.before, one.after), wraps=True),
         Column(say("Undone"), lambda one, _units: say("undone") if one.undone else ""),
     )
 

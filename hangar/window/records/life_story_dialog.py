@@ -22,7 +22,7 @@ def story_columns() -> tuple[Column[tuple[int, StoryEvent]], ...]:
         Column(say("Day"), lambda row, _units: row[1].when.isoformat(), raw=lambda row: row[1].when),
         Column(say("What"), lambda row, _units: sentence_case(row[1].what)),
         Column(say("Where"), lambda row, _units: row[1].where),
-        Column(say("Remark"), lambda row, _units: row[1].remark, tip=lambda row: row[1].remark),
+        Column(say("Remark"), lambda row, _units: row[1].remark, tip=lambda row: row[1].remark, wraps=True),
     )
 
 

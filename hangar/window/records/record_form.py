@@ -11,26 +11,19 @@ from PySide6.QtWidgets import QComboBox, QFormLayout, QHBoxLayout, QLabel, QLine
 
 from hangar.base.errors import HangarError
 from hangar.parts.fields import FieldSpec, Record, columns, key_of
-from hangar.window.kit.field_text import edit_text, heading_of, range_words, read_field, shown_unit
+from hangar.window.kit.field_text import (
+    edit_text,
+    folded,
+    heading_of,
+    range_words,
+    read_field,
+    shown_unit,
+)
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import retold, say, word_of, yes_no
 from hangar.window.tables.columns import choices_of
 
-LONGEST_LINE = 22
 USUAL_NUMBER, USUAL_WORDS = "0000-00-00", "a usual name"
-
-
-def folded(heading: str) -> str:
-    """A heading on two lines where it is long.
-
-    >>> folded("Engine stop from the transmitter")
-    'Engine stop from\\nthe transmitter'
-    """
-    breaks = [at for at, letter in enumerate(heading) if letter == " "]
-    if len(heading) <= LONGEST_LINE or not breaks:
-        return heading
-    at = min(breaks, key=lambda each: abs(each - len(heading) / 2))
-    return f"{heading[:at]}\n{heading[at + 1 :]}"
 
 
 class FieldLine(QLineEdit):

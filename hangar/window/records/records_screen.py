@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 from PySide6.QtCore import Qt
@@ -13,6 +14,8 @@ from hangar.parts.fields import Record, columns, key_of
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import say, sentence_case
 from hangar.window.records.record_dialog import RecordDialog
+from hangar.window.records.telling_fields import giving_way
+from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column, field_columns
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -47,13 +50,18 @@ class RecordsScreen(QWidget):
         self.kind = kind
         self._preset: dict[str, Any] = dict(preset or {})
         shown = names or [spec.name for spec in columns(kind) if spec.name not in self._preset]
-        own = field_columns(desk, kind, shown)
+        order = giving_way(kind, shown)
+        own = tuple(
+            replace(column, gives_way=order[name])
+            for name, column in zip(shown, field_columns(desk, kind, shown), strict=True)
+        )
         self._model: RowsModel[Record] = RowsModel(
             desk, (*own[:extra_at], *extra, *(() if extra_at is None else own[extra_at:])), key_of, self
         )
         self.names = tuple(shown)
         title = say(sentence_case(kind.TITLE))
         self.table = RowsView(self._model, title)
+        self.left_out = LeftOut(self.table, self)
         self.filter = QLineEdit()
         self.filter.setPlaceholderText(self.tr("Show only rows with…"))
         self.filter.setAccessibleName(self.tr("Filter of {table}").format(table=title))
@@ -74,8 +82,9 @@ class RecordsScreen(QWidget):
         column.setContentsMargins(10, 10, 10, 10)
         row = QHBoxLayout()
         column.addLayout(row)
-        row.addWidget(self.filter, 1)
+        row.addWidget(self.filter, 2)
         row.addWidget(self.empty)
+        row.addWidget(self.left_out, 5)
         row.addStretch(1)
         row.addWidget(self.add_button)
         row.addWidget(self.remove_button)

@@ -26,6 +26,7 @@ from hangar.window.refit.plan_page import money_sign
 from hangar.window.refit.refit_search import RefitSearch, search_fleet, usual_limits
 from hangar.window.refit.risk_words import risk_words
 from hangar.window.refit.search_state import SearchState
+from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -91,6 +92,7 @@ class FleetBudget(QWidget):
         column.setContentsMargins(14, 10, 14, 10)
         column.addLayout(row)
         column.addWidget(self.told)
+        column.addWidget(LeftOut(self.table, self))
         column.addWidget(self.table, 1)
         self.told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
 
@@ -102,15 +104,16 @@ class FleetBudget(QWidget):
             Column(say("Aircraft"), lambda row, _u: f"{row.aircraft.code}  {row.aircraft.airframe.name}"),
             Column(say("Price"), price, raw=lambda row: row.point.price, number=True),
             Column(say("Risk before"), lambda row, _u: f"{row.risk_before:g}",
-                   raw=lambda row: row.risk_before, tip=self._counted, number=True),
+                   raw=lambda row: row.risk_before, tip=self._counted, number=True, gives_way=2),
             Column(say("Risk after"), lambda row, _u: f"{row.risk_after:g}", raw=lambda row: row.risk_after,
                    tip=self._counted, number=True),
             Column(say("Shortage before"), lambda row, _u: f"{row.shortage_before:.2f}",
-                   raw=lambda row: row.shortage_before, number=True),
+                   raw=lambda row: row.shortage_before, number=True, gives_way=1),
             Column(say("Shortage after"), lambda row, _u: f"{row.shortage_after:.2f}",
                    raw=lambda row: row.shortage_after, number=True),
-            Column(say("Findings cured"), lambda row, _u: str(len(row.point.cured)), number=True),
-            Column(say("Changes"), lambda row, _u: changes_words(row), tip=changes_words, widest=90),
+            Column(say("Findings cured"), lambda row, _u: str(len(row.point.cured)), number=True,
+                   gives_way=3),
+            Column(say("Changes"), lambda row, _u: changes_words(row), tip=changes_words, wraps=True),
         )  # fmt: skip
 
     def _counted(self, _row: FleetPoint) -> str:

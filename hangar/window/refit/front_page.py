@@ -21,7 +21,8 @@ from hangar.base.errors import BadInput
 from hangar.parts import Library
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
-from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.field_text import LONGEST_HEAD, folded
+from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.words import retold, say
 from hangar.window.refit import plan_edits
 from hangar.window.refit.front_text import point_html
@@ -32,6 +33,7 @@ from hangar.window.refit.refit_asking import RefitAsking
 from hangar.window.refit.refit_search import RefitSearch, reasons_of, search_front
 from hangar.window.refit.search_state import SearchState
 from hangar.window.refit.why_not import WhyNot
+from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -42,6 +44,8 @@ if TYPE_CHECKING:
 
 _ASKED_ABOUT = frozenset({"airframe", "position", "installation", "plan", "plan_line"})
 """Kinds of record that the fields of the search show."""
+_GIVES_WAY = {"mass": 3, "volts": 4}
+"""Figures that the table leaves out where there is no room, in this order."""
 
 
 class FrontPage(QWidget):
@@ -92,8 +96,8 @@ class FrontPage(QWidget):
         return (
             *found,
             *(self._axis_column(axis) for axis in AXES),
-            Column(say("Lines"), lambda row, _u: str(len(row[1].changes)), number=True),
-            Column(say("Cures"), lambda row, _u: str(len(row[1].cured)), number=True),
+            Column(say("Lines"), lambda row, _u: str(len(row[1].changes)), number=True, gives_way=2),
+            Column(say("Cures"), lambda row, _u: str(len(row[1].cured)), number=True, gives_way=1),
         )
 
     def _axis_column(self, axis: Axis) -> Column[tuple[int, Point]]:
@@ -105,7 +109,13 @@ class FrontPage(QWidget):
                 return money(value, money_sign(self._desk))
             return axis.show(round(value, 3), units)
 
-        return Column(say(axis.words), text, raw=lambda row: axis.value(row[1]), number=True)
+        return Column(
+            folded(say(axis.words), LONGEST_HEAD),
+            text,
+            raw=lambda row: axis.value(row[1]),
+            number=True,
+            gives_way=_GIVES_WAY.get(axis.name, 0),
+        )
 
     def _fill_axes(self) -> None:
         for box, name, start in ((self.across, self.tr("Across"), 0), (self.up, self.tr("Upwards"), 2)):
@@ -121,7 +131,12 @@ class FrontPage(QWidget):
         whole.addWidget(self._asking())
         middle = QSplitter(Qt.Orientation.Vertical)
         middle.addWidget(self._drawing())
-        middle.addWidget(self.table)
+        below = QWidget()
+        rows = QVBoxLayout(below)
+        rows.setContentsMargins(0, 0, 0, 0)
+        rows.addWidget(LeftOut(self.table, below))
+        rows.addWidget(self.table, 1)
+        middle.addWidget(below)
         middle.setSizes([430, 200])
         whole.addWidget(middle)
         whole.addWidget(self._telling())
@@ -151,13 +166,7 @@ class FrontPage(QWidget):
         for label, box in ((self.tr("Up&wards"), self.up), (self.tr("A&cross"), self.across)):
             words = QLabel(label)
             words.setBuddy(box)
-            pair = QHBoxLayout()
-            pair.addWidget(words)
-            pair.addWidget(box)
-            held = QWidget()
-            pair.setContentsMargins(0, 0, 0, 0)
-            held.setLayout(pair)
-            row.addWidget(held)
+            row.addWidget(side_by_side(words, box))
         column.addLayout(row)
         column.addWidget(self.chart, 1)
         return panel
@@ -169,11 +178,7 @@ class FrontPage(QWidget):
         self.page.setMinimumWidth(self.fontMetrics().averageCharWidth() * 30)
         column.addWidget(self.page, 1)
         column.addWidget(self.why_not)
-        row = QHBoxLayout()
-        row.addWidget(self.keep_button)
-        row.addWidget(self.stages_button)
-        row.addStretch(1)
-        column.addLayout(row)
+        column.addLayout(FlowRow(self.keep_button, self.stages_button))
         return panel
 
     def _connect(self) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, time
 from typing import Any
 
@@ -27,11 +27,19 @@ from hangar.parts.fields import columns, key_of
 from hangar.refit.board import gates, last_done, release_gaps, ticked_gates
 from hangar.survey.model import PositionSurvey, Scenario
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.field_text import field_text, figure_text, read_field
+from hangar.window.kit.field_text import (
+    LONGEST_HEAD,
+    field_text,
+    figure_text,
+    folded,
+    heading_of,
+    read_field,
+)
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.words import retold, say
 from hangar.window.refit import plan_edits
 from hangar.window.refit.plan_outlook import peak_bus
+from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Choice, Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -40,6 +48,8 @@ NEAR_PCT = 30.0
 """A current further than this from what is expected is marked; common practice, no source."""
 NEAR_VOLTS_PCT = 3.0
 """So are volts further than this below those at peak current; common practice, no source."""
+_GIVES_WAY = (0, 5, 0, 9, 0, 11, 0, 10, 8, 7, 8, 6, 4, 3, 2, 1)
+"""In which order the columns of the readings are left out: ticks, days and ends of travel, then the rest."""
 _SPECS = {spec.name: spec for spec in columns(BenchCheck)}
 
 
@@ -119,7 +129,11 @@ class PlanBench(QSplitter):
         self.missing = QLabel(wordWrap=True)
         self.missing.setAccessibleName(self.tr("What is missing before release"))
         self.addWidget(
-            _titled(self.tr("Readings: type what was measured; expected stands beside it"), self.readings)
+            _titled(
+                self.tr("Readings: type what was measured; expected stands beside it"),
+                LeftOut(self.readings, self),
+                self.readings,
+            )
         )
         self.addWidget(_titled(self.tr("Predicted and measured"), self.comparison))
         self.gates_page = self._gates()
@@ -160,10 +174,8 @@ class PlanBench(QSplitter):
         ]
         for name in ("bus_v", "neutral_ma", "moving_ma", "end_a_ma", "end_b_ma"):
             found += [self._measured(name), _expected_column(name)]
-        return (
-            *found,
-            *(self._measured(name) for name in ("play_deg", "direction_ok", "centre_ok", "jitter")),
-        )
+        found += [self._measured(name) for name in ("play_deg", "direction_ok", "centre_ok", "jitter")]
+        return tuple(replace(column, gives_way=way) for column, way in zip(found, _GIVES_WAY, strict=True))
 
     def _measured(self, name: str) -> Column[Reading]:
         spec = _SPECS[name]
@@ -177,7 +189,7 @@ class PlanBench(QSplitter):
             Choice(say("no"), say("no")),
         )
         return Column(
-            heading=f"{say(spec.label[:1].upper() + spec.label[1:])}",
+            heading=folded(heading_of(spec), LONGEST_HEAD),
             text=lambda row, units: _reading_words(row, name, field_text(spec, value(row), units)),
             raw=value,
             level=lambda row: _caution() if is_off(row, name) else None,
@@ -231,11 +243,12 @@ class PlanBench(QSplitter):
             self._desk.attempt(lambda: plan_edits.release(self._desk, plan))
 
 
-def _titled(title: str, widget: QWidget) -> QGroupBox:
+def _titled(title: str, *widgets: QWidget) -> QGroupBox:
     box = QGroupBox(title)
     column = QVBoxLayout(box)
     column.setContentsMargins(2, 6, 2, 2)
-    column.addWidget(widget)
+    for widget in widgets:
+        column.addWidget(widget)
     return box
 
 

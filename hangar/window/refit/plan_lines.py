@@ -15,10 +15,10 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.words import say, word_of
 from hangar.window.refit import plan_edits
-from hangar.window.tables.adaptive_table import AdaptiveTable
 from hangar.window.tables.all_columns import AllColumns
 from hangar.window.tables.columns import Choice, Column, field_columns
 from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
 
 _FIELDS = ("number", "action", "place", "part_type", "from_stock", "set_v", "awg", "arm_mm", "quantity",
            "price", "hours_h", "done_on")  # fmt: skip
@@ -76,7 +76,7 @@ class PlanLines(QWidget):
         self._model: RowsModel[PlanLine] = RowsModel(
             desk, self._columns(), lambda line: (line.plan, line.number), self
         )
-        self.table = AdaptiveTable(self._model, self.tr("Lines of the plan"))
+        self.table = RowsView(self._model, self.tr("Lines of the plan"))
         self.all_columns = AllColumns(self.table, self)
         self.action = _combo(self.tr("What to do"))
         self.place = _combo(self.tr("Where"))

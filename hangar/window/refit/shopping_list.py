@@ -22,6 +22,7 @@ from hangar.window.refit.shopping_rows import (
     shopping_columns,
     sum_words,
 )
+from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
 
@@ -55,7 +56,8 @@ class ShoppingList(QWidget):
         for title, table in ((self.tr("To buy"), self.table), (self.tr("To take from the bay"), self.bay)):
             box = QGroupBox(title)
             column = QVBoxLayout(box)
-            column.addWidget(table)
+            column.addWidget(LeftOut(table, box))
+            column.addWidget(table, 1)
             halves.addWidget(box)
         halves.setSizes([420, 200])
         halves.setChildrenCollapsible(False)

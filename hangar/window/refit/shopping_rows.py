@@ -73,7 +73,7 @@ def shopping_columns() -> tuple[Column[NeedRow], ...]:
             help=say("Space or a click ticks it off"),
         ),
         Column(say("Supplier"), lambda row, _units: row.need.supplier or say("not recorded")),
-        Column(say("What"), lambda row, _units: retold(row.need.what)),
+        Column(say("What"), lambda row, _units: retold(row.need.what), wraps=True),
         Column(
             say("Buy"),
             lambda row, _units: amount(row.buy, row.need.unit),
@@ -85,14 +85,16 @@ def shopping_columns() -> tuple[Column[NeedRow], ...]:
             lambda row, _units: f"{row.need.on_hand:g}",
             raw=lambda row: row.need.on_hand,
             number=True,
+            gives_way=2,
         ),
-        Column(say("Bin"), lambda row, _units: row.need.bin or ""),
-        Column(say("For"), lambda row, _units: ", ".join(map(retold, row.need.reasons)), widest=44),
+        Column(say("Bin"), lambda row, _units: row.need.bin or "", gives_way=3),
+        Column(say("For"), lambda row, _units: ", ".join(map(retold, row.need.reasons)), wraps=True),
         Column(
             say("Each"),
             lambda row, _units: money(row.need.price),
             raw=lambda row: row.need.price,
             number=True,
+            gives_way=1,
         ),
         Column(
             say("Together"),
@@ -106,7 +108,7 @@ def shopping_columns() -> tuple[Column[NeedRow], ...]:
 def bay_columns() -> tuple[Column[NeedRow], ...]:
     """What the plans take from the bay."""
     return (
-        Column(say("What"), lambda row, _units: retold(row.need.what)),
+        Column(say("What"), lambda row, _units: retold(row.need.what), wraps=True),
         Column(
             say("Take"),
             lambda row, _units: amount(row.need.taken, row.need.unit),
@@ -114,7 +116,7 @@ def bay_columns() -> tuple[Column[NeedRow], ...]:
             number=True,
         ),
         Column(say("Bin"), lambda row, _units: row.need.bin or UNKNOWN),
-        Column(say("For"), lambda row, _units: ", ".join(map(retold, row.need.reasons))),
+        Column(say("For"), lambda row, _units: ", ".join(map(retold, row.need.reasons)), wraps=True),
     )
 
 

@@ -33,6 +33,7 @@ from hangar.window.refit.risk_words import risk_words
 from hangar.window.refit.search_state import SearchState
 from hangar.window.refit.stage_budgets import StageBudgets
 from hangar.window.refit.stages_picture import StagesPicture
+from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -100,17 +101,17 @@ class StagesPage(QWidget):
         return (
             Column(say("Stage"), lambda row, _u: f"{row.number}. {row.name}", raw=lambda row: row.number),
             Column(say("Money"), lambda row, _u: spent(row.stage.budget), raw=lambda row: row.stage.budget,
-                   number=True),
+                   number=True, gives_way=2),
             Column(say("At hand"), lambda row, _u: spent(row.stage.at_hand),
-                   raw=lambda row: row.stage.at_hand, number=True,
+                   raw=lambda row: row.stage.at_hand, number=True, gives_way=1,
                    help=say("With what the stages before left over.")),
             Column(say("Spent"), lambda row, _u: spent(row.stage.price), raw=lambda row: row.stage.price,
                    number=True),
             Column(say("Risk left"), lambda row, _u: f"{row.stage.risk_after:g}",
                    raw=lambda row: row.stage.risk_after, tip=self._counted, number=True),
-            Column(say("What is done"), done, tip=lambda row: done(row, self._desk.view.units), widest=70),
+            Column(say("What is done"), done, tip=lambda row: done(row, self._desk.view.units), wraps=True),
             Column(say("Why"), lambda row, _u: retold(row.stage.why), tip=lambda row: retold(row.stage.why),
-                   widest=60),
+                   wraps=True),
         )  # fmt: skip
 
     def _counted(self, _row: StageRow) -> str:
@@ -158,6 +159,7 @@ class StagesPage(QWidget):
         below = QWidget()
         column = QVBoxLayout(below)
         column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(LeftOut(self.table, below))
         column.addWidget(self.table, 1)
         column.addWidget(self.why)
         row = QHBoxLayout()

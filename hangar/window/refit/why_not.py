@@ -5,10 +5,11 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QLabel, QVBoxLayout, QWidget
 
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
+from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.words import retold, say
 from hangar.window.refit.refit_search import why_not, why_not_in_full
 
@@ -30,7 +31,7 @@ class WhyNot(QWidget):
         self.position = QComboBox()
         self.answer = QLabel(wordWrap=True)
         self.answer.setAccessibleName(self.tr("Why not this servo"))
-        row = QHBoxLayout()
+        row = FlowRow()
         for words, box, name, told in (
             (self.tr("W&hy not"), self.servo, self.tr("Servo type that was not chosen"),
              self.tr("Choose any servo type of the library: one sentence says what stands against it.")),
@@ -42,8 +43,7 @@ class WhyNot(QWidget):
             label.setToolTip(told)
             box.setAccessibleName(name)
             box.setToolTip(told)
-            row.addWidget(label)
-            row.addWidget(box, 1)
+            row.addWidget(side_by_side(label, box))
             box.activated.connect(self.ask)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)

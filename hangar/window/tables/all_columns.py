@@ -1,10 +1,14 @@
-"""The button that brings back the columns a table has no room for."""
+"""What a table has no room for, in words, and the button that brings it back."""
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QPushButton, QWidget
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QWidget
 
-from hangar.window.tables.adaptive_table import AdaptiveTable
+from hangar.window.tables.rows_view import RowsView
+
+_LEAST_LETTERS = 8
 
 
 class AllColumns(QPushButton):
@@ -13,7 +17,7 @@ class AllColumns(QPushButton):
     It has a parent from the first: shown without one it would be a window of its own for a moment.
     """
 
-    def __init__(self, table: AdaptiveTable, parent: QWidget) -> None:
+    def __init__(self, table: RowsView, parent: QWidget) -> None:
         super().__init__(parent)
         self._table = table
         self.setText(self.tr("All &columns"))
@@ -28,3 +32,47 @@ class AllColumns(QPushButton):
             columns=", ".join(self._table.left_out)
         )
         self.setToolTip(told if left_out else self.tr("Show only what there is room for."))
+
+
+class LeftOut(QWidget):
+    """One line beside a table: the columns left out by name, and the button that brings them back."""
+
+    def __init__(self, table: RowsView, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._table = table
+        self.button = AllColumns(table, self)
+        self.told = _CutLabel()
+        self.told.setObjectName("quiet")
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.addWidget(self.told, 1)
+        row.addWidget(self.button)
+        table.columns_left_out.connect(self._tell)
+        self._tell(len(table.left_out))
+
+    def _tell(self, left_out: int) -> None:
+        words = self.tr("{count} not shown: {columns}").format(
+            count=left_out, columns=", ".join(self._table.left_out)
+        )
+        self.told.setText(words if left_out else "")
+        self.told.setToolTip(self.button.toolTip() if left_out else "")
+        self.setVisible(bool(left_out) or self.button.isChecked())
+
+
+class _CutLabel(QLabel):
+    """A label on one line, cut where the width ends; it never asks for more room than a few words."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+
+    def minimumSizeHint(self) -> QSize:
+        wide = self.fontMetrics().averageCharWidth() * _LEAST_LETTERS
+        return QSize(wide, super().minimumSizeHint().height())
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        words = self.fontMetrics().elidedText(self.text(), Qt.TextElideMode.ElideRight, self.width())
+        side = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+        painter.drawText(self.rect(), side, words)

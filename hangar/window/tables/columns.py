@@ -12,7 +12,15 @@ from hangar.base.units import UnitChoice
 from hangar.parts.fields import FieldSpec, Record, columns, key_of
 from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.field_text import edit_text, field_text, figure_text, heading_of, read_field
+from hangar.window.kit.field_text import (
+    LONGEST_HEAD,
+    edit_text,
+    field_text,
+    figure_text,
+    folded,
+    heading_of,
+    read_field,
+)
 from hangar.window.kit.words import retold, say, word_of
 
 RowT = TypeVar("RowT")
@@ -33,7 +41,8 @@ class Column(Generic[RowT]):
     ``write`` takes the row and the typed text (or the value of a ``Choice``) and makes the edit;
     it raises BadInput for what cannot be read. ``show_for_edit`` is the text an editor starts with;
     ``widest`` the letters a column shows before the rest is cut; ``gives_way`` in which order columns are
-    left out where a table has no room for all, 0 never.
+    left out where a table has no room for all, 0 never; ``wraps`` lets its sentences go on below where the
+    column is cut.
     """
 
     heading: str
@@ -49,6 +58,7 @@ class Column(Generic[RowT]):
     widest: int = 52
     help: str = ""
     gives_way: int = 0
+    wraps: bool = False
 
 
 def figure_column(
@@ -114,7 +124,7 @@ def _field_column(desk: Desk, kind: type[Record], spec: FieldSpec, editable: boo
     is_listed = spec.type is bool or issubclass(spec.type, StrEnum)
 
     return Column(
-        heading=heading_of(spec),
+        heading=folded(heading_of(spec), LONGEST_HEAD),
         text=lambda row, units: field_text(spec, value_of(row), units),
         raw=value_of,
         write=write if can_edit else None,

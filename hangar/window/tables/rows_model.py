@@ -162,7 +162,8 @@ def _alignment(_desk: Desk, _row: Any, column: Column[Any]) -> Qt.AlignmentFlag:
 
 def _spoken(desk: Desk, row: Any, column: Column[Any]) -> str:
     level = column.level(row) if column.level else None
-    words = f"{column.heading}: {_text(desk, row, column)}"
+    heading = column.heading.replace("\n", " ")
+    words = f"{heading}: {_text(desk, row, column)}"
     return f"{words}, {level_word(level)}" if level else words
 
 

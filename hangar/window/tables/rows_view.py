@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from PySide6.QtCore import (
     QEvent,
+    QItemSelectionModel,
     QModelIndex,
     QObject,
     QPersistentModelIndex,
     QPoint,
+    QSize,
     QSortFilterProxyModel,
     Qt,
     QTimer,
@@ -19,6 +22,7 @@ from PySide6.QtGui import QAction, QFont, QFontMetrics, QGuiApplication, QKeyEve
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
+    QHeaderView,
     QLineEdit,
     QMenu,
     QStyledItemDelegate,
@@ -28,12 +32,18 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.figure import Figure
+from hangar.window.kit.field_text import UNKNOWN
+from hangar.window.tables.room_for_columns import fitting_widths
 from hangar.window.tables.row_parts import part_of
 from hangar.window.tables.rows_model import CHOICES_ROLE, FIGURE_ROLE, ROW_ROLE, SORT_ROLE, RowsModel
 
 _Index = QModelIndex | QPersistentModelIndex
-_LAST_LETTERS = 24
-"""Letters that the last column keeps where it takes the room that is left."""
+_ROWS_LOOKED_AT = 200
+"""Rows that are looked at to find out whether anything is entered in a column."""
+_MOST_WRAPPED = 400
+"""Rows of a table with more than these are all one line high: to measure them all would take too long."""
+_PADDING = 14
+"""Pixels beside the words of a cell, left and right together, as the style sheet says."""
 _OPEN_LIST = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Space)
 
 
@@ -53,6 +63,12 @@ class CellEditor(QStyledItemDelegate):
         box.activated.connect(lambda: self._taken(box))
         QTimer.singleShot(0, box, box.showPopup)
         return box
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
+        # The style measures words over the whole cell, but draws them within the cell's padding.
+        inner = QStyleOptionViewItem(option)
+        inner.rect = option.rect.adjusted(0, 0, -_PADDING if option.rect.width() > _PADDING else 0, 0)
+        return super().sizeHint(inner, index)
 
     def _taken(self, box: QComboBox) -> None:
         self.commitData.emit(box)
@@ -95,17 +111,22 @@ def _heading(index: _Index) -> str:
 
 
 class RowsView(QTableView):
-    """A table over a :class:`RowsModel`.
+    """A table over a :class:`RowsModel`; it shows as many columns as the width has room for.
 
-    Signals: ``row_chosen(row)`` when another row becomes current; ``how_asked(Figure)``.
+    Signals: ``row_chosen(row)`` when another row becomes current; ``how_asked(Figure)``;
+    ``columns_left_out(int)`` with how many columns there is no room for.
     """
 
     row_chosen = Signal(object)
     how_asked = Signal(object)
+    columns_left_out = Signal(int)
 
     def __init__(self, model: RowsModel[Any], name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.rows_model = model
+        self._shows_all = False
+        self._wanted: tuple[int, ...] = ()
+        self._heads: tuple[int, ...] = ()
         self._proxy = QSortFilterProxyModel(self)
         self._proxy.setSourceModel(model)
         self._proxy.setSortRole(SORT_ROLE)
@@ -124,6 +145,7 @@ class RowsView(QTableView):
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.verticalHeader().setVisible(False)
+        self.horizontalHeader().setTextElideMode(Qt.TextElideMode.ElideRight)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self._make_actions()
         self._connect(model)
@@ -156,31 +178,87 @@ class RowsView(QTableView):
         # The style sheet reaches the heading after this signal.
         QTimer.singleShot(0, self, self.fit_columns)
 
+    @property
+    def shows_all(self) -> bool:
+        """Whether all columns are shown, whatever the width."""
+        return self._shows_all
+
+    def show_all(self, wanted: bool) -> None:
+        """Show all columns and scroll, or those that there is room for."""
+        self._shows_all = wanted
+        self.fit_columns()
+
+    @property
+    def left_out(self) -> tuple[str, ...]:
+        """Headings of the columns that there is no room for."""
+        columns = enumerate(self.rows_model.columns)
+        return tuple(_one_line(column.heading) for at, column in columns if self.isColumnHidden(at))
+
     def fit_columns(self) -> None:
-        """Make every column as wide as its words, within reason."""
+        """Make every column as wide as its words, within reason and the width of the table."""
         metrics = self.fontMetrics()
         bold = QFont(self.font())
         bold.setBold(True)
         head = QFontMetrics(bold)
+        wanted, heads = [], []
         for at, column in enumerate(self.rows_model.columns):
-            lines = column.heading.split("\n")
-            wanted = max(self.sizeHintForColumn(at), *(head.horizontalAdvance(line) + 24 for line in lines))
-            self.setColumnWidth(at, min(wanted, metrics.averageCharWidth() * column.widest))
-        if self.horizontalHeader().stretchLastSection():
-            self._cut_last(metrics.averageCharWidth() * _LAST_LETTERS)
-        self.verticalHeader().setDefaultSectionSize(round(self.fontMetrics().height() * 1.7))
+            heads.append(max(head.horizontalAdvance(line) + 24 for line in column.heading.split("\n")))
+            words = max(self.sizeHintForColumn(at), heads[at])
+            wanted.append(words if column.wraps else min(words, metrics.averageCharWidth() * column.widest))
+        self._wanted, self._heads = tuple(wanted), tuple(heads)
+        self._share_room()
 
-    def _cut_last(self, least: int) -> None:
-        """Cut the last column, whose tip tells the whole, before the table scrolls sideways."""
-        last = len(self.rows_model.columns) - 1
-        others = sum(self.columnWidth(at) for at in range(last))
-        room = max(least, self.viewport().width() - others)
-        self.setColumnWidth(last, min(self.columnWidth(last), room))
+    def _share_room(self) -> None:
+        """Give each column its width; the least telling give way where there is not enough."""
+        widths, room = self._wanted, self.viewport().width()
+        if not self._shows_all and sum(widths) > room:
+            columns = self.rows_model.columns
+            empty = [bool(column.gives_way) and self._is_empty(at) for at, column in enumerate(columns)]
+            letter = self.fontMetrics().averageCharWidth()
+            widths = fitting_widths(columns, widths, self._heads, empty, room, letter)
+        before = self.left_out
+        for at, width in enumerate(widths):
+            self.setColumnHidden(at, not width)
+            if width:
+                self.setColumnWidth(at, width)
+        self._keep_cursor_seen()
+        self._wrap(widths)
+        if self.left_out != before:
+            self.columns_left_out.emit(len(self.left_out))
+
+    def _wrap(self, widths: Sequence[int]) -> None:
+        """Let the rows be as high as their sentences where these are cut."""
+        sized = zip(self.rows_model.columns, widths, self._wanted, strict=True)
+        is_cut = any(column.wraps and width < wanted for column, width, wanted in sized)
+        wraps = is_cut and self.rows_model.rowCount() <= _MOST_WRAPPED
+        high, rows = round(self.fontMetrics().height() * 1.7), self.verticalHeader()
+        self.setWordWrap(wraps)
+        rows.setMinimumSectionSize(high)
+        mode = QHeaderView.ResizeMode
+        rows.setSectionResizeMode(mode.ResizeToContents if wraps else mode.Interactive)
+        if not wraps:
+            rows.setDefaultSectionSize(high)
+
+    def _is_empty(self, at: int) -> bool:
+        model = self.rows_model
+        rows = range(min(model.rowCount(), _ROWS_LOOKED_AT))
+        return all(model.index(row, at).data() in ("", UNKNOWN) for row in rows)
+
+    def _keep_cursor_seen(self) -> None:
+        current = self.currentIndex()
+        if current.isValid() and self.isColumnHidden(current.column()):
+            self.selectionModel().setCurrentIndex(
+                current.siblingAtColumn(self._first_seen()), QItemSelectionModel.SelectionFlag.NoUpdate
+            )
+
+    def _first_seen(self) -> int:
+        columns = range(len(self.rows_model.columns))
+        return next((at for at in columns if not self.isColumnHidden(at)), 0)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        if self.horizontalHeader().stretchLastSection() and event.oldSize().width() != event.size().width():
-            self.fit_columns()
+        if event.oldSize().width() != event.size().width():
+            self._share_room()
 
     def choose_whole_rows(self) -> None:
         """Let the last column take the room that is left, and a click choose a whole row."""
@@ -207,7 +285,7 @@ class RowsView(QTableView):
         at = self.rows_model.row_of(key)
         if at is None:
             return
-        column = max(0, self.currentIndex().column())
+        column = self.currentIndex().column() if self.currentIndex().isValid() else self._first_seen()
         index = self._proxy.mapFromSource(self.rows_model.index(at, column))
         if index.row() != self.currentIndex().row():
             self.setCurrentIndex(index)

@@ -37,6 +37,7 @@ from hangar.rules.own_limits import changed_limit
 from hangar.rules.thresholds import Thresholds, setting_name, shipped_thresholds
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -79,15 +80,16 @@ class LawPage(QWidget):
         return (
             Column(say("State"), lambda row, _u: state_words(row), tip=lambda row: retold(row.fault)),
             Column(say("About"), lambda row, _u: sentence_case(retold(row.rule.item)),
-                   tip=lambda row: retold(row.rule.item), widest=60),
-            Column(say("Figure"), lambda row, _u: retold(row.rule.shown), widest=30),
-            Column(say("Where"), lambda row, _u: retold(row.rule.where), widest=40),
-            Column(say("The checks use"), self._used, tip=lambda row: row.rule.limit, widest=30),
-            Column(say("As of"), lambda row, _u: row.rule.as_of.isoformat() if row.rule.as_of else "—"),
+                   tip=lambda row: retold(row.rule.item), wraps=True),
+            Column(say("Figure"), lambda row, _u: retold(row.rule.shown), wraps=True),
+            Column(say("Where"), lambda row, _u: retold(row.rule.where), gives_way=5, wraps=True),
+            Column(say("The checks use"), self._used, tip=lambda row: row.rule.limit, widest=30, gives_way=4),
+            Column(say("As of"), lambda row, _u: row.rule.as_of.isoformat() if row.rule.as_of else "—",
+                   gives_way=3),
             Column(say("Source"), lambda row, _u: retold(row.rule.source),
-                   tip=lambda row: retold(row.rule.source), widest=60),
+                   tip=lambda row: retold(row.rule.source), wraps=True, gives_way=2),
             Column(say("Note"), lambda row, _u: retold(row.fault or row.rule.note),
-                   tip=lambda row: retold(row.fault or row.rule.note), widest=60),
+                   tip=lambda row: retold(row.fault or row.rule.note), wraps=True, gives_way=1),
         )  # fmt: skip
 
     def _used(self, row: FieldRuleRow, units: UnitChoice) -> str:
@@ -98,6 +100,7 @@ class LawPage(QWidget):
         return units.show(value, limit.unit) if limit.unit else f"{value:g}"
 
     def _arrange(self) -> None:
+        self.left_out = LeftOut(self.table, self)
         above = QHBoxLayout()
         above.addWidget(self.told, 1)
         above.addWidget(self.hidden_too)
@@ -116,6 +119,7 @@ class LawPage(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
         column.addLayout(above)
+        column.addWidget(self.left_out)
         column.addWidget(whole, 1)
         self.setFocusProxy(self.table)
 

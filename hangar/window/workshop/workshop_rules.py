@@ -27,6 +27,7 @@ from hangar.rules.thresholds import Threshold, Thresholds, setting_name, shipped
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import count_levels
 from hangar.window.kit.words import level_count, retold, say, sentence_case, word_of
+from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -106,9 +107,11 @@ class LimitsPage(QWidget):
         for widget in (words, self.choice, self.restore_button):
             row.addWidget(widget)
         row.addWidget(self.effect, 1)
+        self.left_out = LeftOut(self.table, self)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
         column.addLayout(row)
+        column.addWidget(self.left_out)
         column.addWidget(self.table, 1)
         self.setFocusProxy(self.table)
         delete = QShortcut(QKeySequence.StandardKey.Delete, self.table)
@@ -123,9 +126,10 @@ class LimitsPage(QWidget):
 
     def _columns(self) -> tuple[Column[LimitRow], ...]:
         return (
-            Column(say("Changed"), lambda row, _u: "✎ " + say("changed") if row.is_changed else ""),
+            Column(say("Changed"), lambda row, _u: "✎ " + say("changed") if row.is_changed else "",
+                   gives_way=2),
             Column(
-                say("What it limits"), lambda row, _u: sentence_case(retold(row.threshold.words)), widest=80
+                say("What it limits"), lambda row, _u: sentence_case(retold(row.threshold.words)), wraps=True
             ),
             Column(
                 say("In force"),
@@ -135,10 +139,10 @@ class LimitsPage(QWidget):
                 number=True,
             ),
             Column(say("As shipped"), lambda row, units: _shown(row, row.shipped, units),
-                   raw=lambda row: row.shipped, number=True),
+                   raw=lambda row: row.shipped, number=True, gives_way=4),
             Column(say("Source"), lambda row, _u: retold(row.threshold.source),
-                   tip=lambda row: retold(row.threshold.source), widest=60),
-            Column(say("Name"), lambda row, _u: row.threshold.name),
+                   tip=lambda row: retold(row.threshold.source), gives_way=3, wraps=True),
+            Column(say("Name"), lambda row, _u: row.threshold.name, gives_way=1),
         )  # fmt: skip
 
     def read_again(self) -> None:
