@@ -1,4 +1,4 @@
-"""Filled sheets on the command line: what is taken is printed, what is not is one sentence and exit 2."""
+"""Filled sheets on the command line: what is taken is printed, what is not is told, also by the exit code."""
 
 from __future__ import annotations
 
@@ -56,6 +56,26 @@ def test_a_folder_of_filled_sheets_is_read_as_a_whole(
     capsys.readouterr()
     assert main(["bring-in", str(fleet_file), str(folder)]) == 0
     assert "range check 2" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("odd", "words"),
+    [({"Neutral": "a little"}, "1 entry was left out"),
+     ({"Neutral": "a little", "End A": "99 A"}, "2 entries were left out")],
+)  # fmt: skip
+def test_a_sheet_that_is_taken_in_part_says_so_and_exits_1(
+    odd: dict[str, str], words: str, fleet_file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    sheet = printed(fleet_file, "bench", "MARQ")
+    texts = {f"MARQ bench ELE-L {what}": text for what, text in {"Moving": "90 mA", **odd}.items()}
+    fill(sheet, sheet, texts)
+    capsys.readouterr()
+    assert main(["bring-in", str(fleet_file), str(sheet)]) == 1
+    said = capsys.readouterr()
+    assert "Taken: bench check 1." in said.out
+    for what in odd:
+        assert f"{sheet.name}, ELE-L {what}:" in said.out
+    assert said.err == f"hangar: taken in part; {words}, each named with its reason.\n"
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from hangar.commands.opening import NO_WARNING, WARNING_OPEN, Ground, chosen, fleet_at, print_json
+from hangar.commands.opening import LOOK, NO_WARNING, Ground, chosen, fleet_at, print_json
 
 if TYPE_CHECKING:
     from hangar.parts import Aircraft
@@ -28,7 +28,7 @@ def run_inspect(arguments: argparse.Namespace) -> int:
     warning_open = any(
         finding.level is Level.WARNING and finding.is_open for _, findings in judged for finding in findings
     )
-    return WARNING_OPEN if warning_open else NO_WARNING
+    return LOOK if warning_open else NO_WARNING
 
 
 def _print_findings(aircraft: Aircraft, findings: Sequence[Finding]) -> None:

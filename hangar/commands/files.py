@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from pathlib import Path
 
 from hangar.base.errors import BadInput, HangarError
-from hangar.commands.opening import NO_WARNING, TROUBLE, Ground, chosen, fleet_at, take
+from hangar.commands.opening import LOOK, NO_WARNING, TROUBLE, Ground, chosen, fleet_at, take
 
 
 def run_sheet(arguments: argparse.Namespace) -> int:
@@ -60,12 +61,18 @@ def run_bring_in(arguments: argparse.Namespace) -> int:
         )
     try:
         with Fleet.create(path) if fresh else fleet_at(arguments.fleet, writing=True) as fleet:
-            print(take(fleet, arguments.sources))
+            report = take(fleet, arguments.sources)
     except HangarError:
         if fresh:
             path.unlink(missing_ok=True)
         raise
-    return NO_WARNING
+    print(report.text())
+    if not report.refused:
+        return NO_WARNING
+    left_out = len(report.refused)
+    entries = "1 entry was" if left_out == 1 else f"{left_out} entries were"
+    print(f"hangar: taken in part; {entries} left out, each named with its reason.", file=sys.stderr)
+    return LOOK
 
 
 def run_take_out(arguments: argparse.Namespace) -> int:

@@ -17,12 +17,13 @@ if TYPE_CHECKING:
     from hangar.refit.risk import RiskMeasure
     from hangar.rules import Thresholds
     from hangar.rules.finding import Finding
-    from hangar.store import Fleet
+    from hangar.store import BringInReport, Fleet
     from hangar.survey import Survey
 
 # The store, physics and rules are loaded inside the functions: help and version need none of them.
 
-NO_WARNING, WARNING_OPEN, TROUBLE = 0, 1, 2
+NO_WARNING, LOOK, TROUBLE = 0, 1, 2
+"""How a command ends: done; done, but something is there to be looked at; not done, and told why."""
 
 
 def fleet_at(place: str, *, writing: bool = False) -> Fleet:
@@ -43,15 +44,15 @@ def fleet_at(place: str, *, writing: bool = False) -> Fleet:
     return Fleet.open(path, read_only=not writing)
 
 
-def take(fleet: Fleet, sources: Sequence[Path]) -> str:
-    """Bring tables in and return the report; nothing taken is a fault."""
+def take(fleet: Fleet, sources: Sequence[Path]) -> BringInReport:
+    """Bring tables or filled sheets in; nothing taken is a fault."""
     from hangar.store import bring_in
 
     report = bring_in(fleet, list(sources))
     if not report.taken:
         first = f" {report.refused[0]}" if report.refused else ""
         raise BadInput(f"nothing was brought in from {', '.join(map(str, sources))}.{first}")
-    return report.text()
+    return report
 
 
 def chosen(fleet: Fleet, code: str | None) -> tuple[Aircraft, ...]:

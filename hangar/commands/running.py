@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Callable, Sequence
 from io import TextIOWrapper
@@ -24,6 +25,8 @@ LABEL_GRIDS = (
     "4x12", "7x27", "2x5-letter", "2x7-letter", "2x10-letter", "4x15-letter", "4x20-letter",
 )  # fmt: skip
 LABEL_PARTS = ("pack", "servo", "lead")
+READ_NO_FURTHER = 128 + 13
+"""What a shell says of a program that a broken pipe has ended: its signal, SIGPIPE, over 128."""
 
 
 class _Parser(argparse.ArgumentParser):
@@ -37,25 +40,46 @@ class _Parser(argparse.ArgumentParser):
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code.
 
-    0 = done (for inspect: no warning open), 1 = at least one warning open, 2 = told why not.
+    0 = done (for inspect: no warning open), 1 = done, but something is to be looked at (a warning is
+    open, a part was not taken), 2 = told why not, 141 = whoever read what is printed read no further.
     """
     words = list(sys.argv[1:] if argv is None else argv)
     _say_every_sign()
     try:
-        if any("\0" in word for word in words):
-            raise BadInput("found a word with the sign for the end of a text in it; no file is named so.")
-        if not words or words[0] not in {*COMMANDS, "-h", "--help", "--version"}:
-            return _open_window(words)
-        arguments = _parser().parse_args(words)
-        return int(arguments.run(arguments))
+        try:
+            return _answer(words)
+        finally:
+            _print_the_rest()
     except HangarError as fault:
         print(f"hangar: {fault}", file=sys.stderr)
     except BrokenPipeError:
-        sys.stderr.close()
+        return READ_NO_FURTHER
     except OSError as fault:
         place = f"{fault.filename}: " if fault.filename else ""
         print(f"hangar: {place}{fault.strerror or fault}.", file=sys.stderr)
     return TROUBLE
+
+
+def _answer(words: list[str]) -> int:
+    if any("\0" in word for word in words):
+        raise BadInput("found a word with the sign for the end of a text in it; no file is named so.")
+    if not words or words[0] not in {*COMMANDS, "-h", "--help", "--version"}:
+        return _open_window(words)
+    arguments = _parser().parse_args(words)
+    return int(arguments.run(arguments))
+
+
+def _print_the_rest() -> None:
+    """Print what still waits while a failure can be told; at its end Python could only complain of it."""
+    if sys.stdout is None:  # a program without a terminal on Windows
+        return
+    try:
+        sys.stdout.flush()
+    except OSError:
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())
+        os.close(nowhere)
+        raise
 
 
 def _say_every_sign() -> None:
@@ -72,7 +96,8 @@ def _parser() -> _Parser:
         "Without a command it opens the window: hangar [FLEET]. "
         "FLEET is a fleet file, a server address (postgresql+psycopg://...) or a folder of tables. "
         "Computed loads are estimates; the maker's manual, club rules and law govern.",
-        epilog="exit code: 0 done, 1 a warning is open (inspect), 2 something is wrong and was told",
+        epilog="exit code: 0 done, 1 a warning is open (inspect) or a part was not taken (bring-in), "
+        "2 something is wrong and was told",
     )
     parser.add_argument("--version", action="version", version=f"hangar {__version__}")
     commands = parser.add_subparsers(metavar="COMMAND", parser_class=_Parser)
