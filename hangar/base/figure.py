@@ -93,6 +93,10 @@ class Figure:
         """A figure from a band."""
         return cls(name, band.expected, unit, band.low, band.design, basis, working)
 
+    def named(self, name: str) -> Figure:
+        """The same number under another name."""
+        return Figure(name, self.expected, self.unit, self.low, self.design, self.basis, self.working)
+
     @property
     def band(self) -> Band:
         """The three values; without a band all three are the expected one."""

@@ -128,16 +128,16 @@ def format_quantity(value: float, unit: str, to_unit: str | None = None, digits:
 
 
 def _number_text(value: float, unit: Unit, digits: int | None) -> str:
-    if math.isnan(value):
-        raise BadInput(f"there is no number to show in {unit.key}.")
-    if math.isinf(value):
+    if not math.isfinite(value):
+        if math.isnan(value):
+            raise BadInput(f"there is no number to show in {unit.key}.")
         return "∞" if value > 0 else "-∞"
     if value == 0:
         return "0"
     wanted = max(0, (digits or unit.significant) - 1 - math.floor(math.log10(abs(value))))
     decimals = wanted if digits else min(wanted, unit.decimals)
     text = f"{value:.{decimals}f}"
-    if float(text) == 0:
+    if decimals < wanted and float(text) == 0:
         text = f"{value:.{wanted}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date
+from functools import cached_property
 
 from hangar.parts.airframe import Airframe, Rotor
 from hangar.parts.choices import Criticality, FeedRole, Function, RotorKind
@@ -130,7 +131,7 @@ class Aircraft:
         """The aircraft's code."""
         return self.airframe.code
 
-    @property
+    @cached_property
     def radio_paths(self) -> tuple[PowerPath, ...]:
         """The power paths that feed receiver and servos.
 

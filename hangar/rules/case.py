@@ -80,11 +80,11 @@ class Case:
         self, fit: ServoFit, told: str, noun: str = "servo", *, kin: str | None = None, number: str = ""
     ) -> Share:
         """How a flag on one servo is told with others: those of its function, or all of ``kin``."""
-        alike = sum(each.function is fit.function for each in self.aircraft.fits)
-        word = fit.function.replace("v-tail", "V-tail")
         if kin is not None:
             return Share(noun=noun, name=fit.code, told=told, kin=kin, number=number)
         function = fit.function
+        alike = sum(each.position.function is function for each in self.aircraft.fits)
+        word = function.replace("v-tail", "V-tail")
         return Share(
             noun=noun, name=fit.code, told=told, kin=function, kind=word, of=alike, number=number
         )  # fmt: skip

@@ -6,13 +6,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from hangar.base.figure import Basis, Figure, Input, Working
+from hangar.base.values import value_class
 from hangar.parts.choices import Criticality
 from hangar.rules.finding import Level
 
 Scalar = float | str
 
 
-@dataclass(frozen=True, kw_only=True)
+@value_class
 class Share:
     """What makes a flag one of several that are told as one, the worst first.
 

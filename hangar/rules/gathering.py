@@ -95,5 +95,4 @@ def _details(flags: Sequence[Flag]) -> str:
 
 
 def _named(figure: Figure, flag: Flag) -> Figure:
-    name = f"{flag.share.name} {figure.name}" if flag.share else figure.name
-    return dataclasses.replace(figure, name=name)
+    return figure.named(f"{flag.share.name} {figure.name}") if flag.share else figure

@@ -80,7 +80,12 @@ def sentence(text: str, names: Iterable[str] = ()) -> str:
 
 def parts_of(fits: Iterable[ServoFit]) -> tuple[str, ...]:
     """Position codes and servo tags of several positions."""
-    return tuple(part for fit in fits for part in (fit.code, fit.tag) if part)
+    found = []
+    for fit in fits:
+        found.append(fit.position.code)
+        if fit.servo is not None:
+            found.append(fit.servo.tag)
+    return tuple(filter(None, found))
 
 
 def tags(fits: Iterable[ServoFit]) -> str:

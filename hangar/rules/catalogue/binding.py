@@ -20,10 +20,14 @@ def newest_check(fit: ServoFit, *readings: str) -> BenchCheck | None:
 
     A check may hold a single tick: one that says nothing of a reading does not take an older one away.
     """
-    holding = (
-        check for check in fit.bench_checks if any(getattr(check, name) is not None for name in readings)
-    )
-    return max(holding, key=lambda check: check.checked_at, default=None)
+    newest = None
+    for check in fit.bench_checks:
+        if newest is None or check.checked_at > newest.checked_at:
+            for name in readings:
+                if getattr(check, name) is not None:
+                    newest = check
+                    break
+    return newest
 
 
 def newest_reading(fit: ServoFit, name: str) -> float | None:
@@ -71,7 +75,7 @@ def linkage_bind(case: Case) -> Flags:
     Remedy: Free the linkage or reduce the travel.
     """
     for fit in case.servos:
-        check, end = newest_check(fit, *ENDS), _ends_a(fit)
+        end, check = _ends_a(fit), newest_check(fit, *ENDS)
         if check is None or end is None:
             continue
         for name in ENDS:
