@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 from hangar.base.errors import BadInput, OutOfValidity
 from hangar.base.values import value_class
@@ -168,6 +169,8 @@ def density_geopotential_kg_m3(height_m: float, temperature_c: float | None = No
     return pressure_geopotential_pa(height_m) / (GAS_CONSTANT_J_PER_KG_K * kelvin)
 
 
+# A whole fleet is judged in the air of one day.
+@lru_cache(maxsize=64)
 def viscosity_pa_s(temperature_c: float) -> float:
     """Dynamic viscosity of air [Pa s] at a temperature [°C], -90 to 60.
 
@@ -180,6 +183,7 @@ def viscosity_pa_s(temperature_c: float) -> float:
     return _SUTHERLAND_FACTOR * kelvin * math.sqrt(kelvin) / (kelvin + _SUTHERLAND_K)
 
 
+@lru_cache(maxsize=64)
 def speed_of_sound_m_s(temperature_c: float) -> float:
     """Speed of sound in air [m/s] at a temperature [°C], -90 to 60.
 

@@ -168,15 +168,16 @@ def flap_coefficient(flap: Flap, flow: Airflow, deflection_deg: float, alpha_deg
     >>> flap_coefficient(wing, Airflow(35.0, Air(1.225, 15.0)), 20.0, 4.0).design
     0.3447
     """
+    mach = flow.mach
     if abs(deflection_deg) > MOST_DEFLECTION_DEG:
-        return brake_coefficient(deflection_deg, alpha_deg, mach=flow.mach)
+        return brake_coefficient(deflection_deg, alpha_deg, mach=mach)
     return hinge_coefficient(
         flap.flap_ratio,
         deflection_deg,
         alpha_deg,
         reynolds=min(flow.reynolds(flap.whole_chord_m), MOST_REYNOLDS),
         aspect_ratio=flap.aspect_ratio,
-        mach=flow.mach,
+        mach=mach,
         sweep_deg=flap.sweep_deg,
         hinge_sweep_deg=flap.hinge_sweep_deg,
         balance_factor=flap.balance.credited_at(deflection_deg),

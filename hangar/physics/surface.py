@@ -6,6 +6,7 @@ Source: thin-aerofoil theory, lifting line and separated plate; see each functio
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from hangar.base.errors import BadInput, OutOfValidity
 from hangar.base.figure import Band
@@ -245,6 +246,18 @@ def base_coefficient(
     return min(linear, (1.0 + excess * fade) * plate_moment(min(incidence, 90.0)))
 
 
+# One flap is asked at several deflections and speeds, one after the other.
+@lru_cache(maxsize=256)
+def _slopes(
+    flap_ratio: float, aspect_ratio: float | None, sweep_deg: float, hinge_sweep_deg: float
+) -> tuple[Slopes, Slopes]:
+    """Slopes of the section and of the panel."""
+    section = section_slopes(flap_ratio)
+    return section, finite_span_slopes(
+        section, aspect_ratio, sweep_deg=sweep_deg, hinge_sweep_deg=hinge_sweep_deg
+    )
+
+
 def hinge_coefficient(
     flap_ratio: float,
     deflection_deg: float,
@@ -290,8 +303,7 @@ def hinge_coefficient(
     _refuse(flap_ratio, deflection_deg, alpha_deg, reynolds, mach)
     if not 0.5 <= balance_factor <= 1.0:
         raise OutOfValidity(f"Nose balance factor is {balance_factor}; 0.5 to 1 may be credited.")
-    section = section_slopes(flap_ratio)
-    panel = finite_span_slopes(section, aspect_ratio, sweep_deg=sweep_deg, hinge_sweep_deg=hinge_sweep_deg)
+    section, panel = _slopes(flap_ratio, aspect_ratio, sweep_deg, hinge_sweep_deg)
     base = base_coefficient(section, panel, deflection_deg, alpha_deg, balance_factor)
     band = Band(LOW_SHARE * base, EXPECTED_SHARE * base, base + bubble_coefficient(reynolds, deflection_deg))
     return band / math.sqrt(1.0 - mach * mach)

@@ -9,6 +9,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cache
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Band
@@ -129,6 +130,7 @@ def force_shares(balls: Sequence[Ball], radius_m: float = 1.0) -> tuple[Shares, 
     return tuple(shares)
 
 
+@cache
 def layout_shares(layout: Layout) -> tuple[Shares, ...]:
     """Force shares of a standard layout.
 

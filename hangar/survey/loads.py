@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -51,7 +52,11 @@ class HingedCase:
 
     def moment_nm(self, deflection_deg: float) -> Band:
         """Hinge moment; with wash: low power off, expected half the static thrust, design all of it."""
-        return _hinge_moment_nm(self.flap, self.stream, deflection_deg)
+        return self.moments_nm((deflection_deg,))[deflection_deg]
+
+    def moments_nm(self, deflections_deg: tuple[float, ...]) -> Mapping[float, Band]:
+        """The same at several deflections."""
+        return _hinge_moments_nm(self.flap, self.stream, deflections_deg)
 
     def holds_to_m_s(self, moment_nm: float, deflection_deg: float) -> float:
         """Speed up to which a moment at the hinge holds the design load."""
@@ -59,14 +64,20 @@ class HingedCase:
 
 
 # The same surface is asked again for its twin on the other side and for every changed tree of a plan.
-@lru_cache(maxsize=16384)
-def _hinge_moment_nm(flap: Flap, stream: Stream, deflection_deg: float) -> Band:
-    def at(share_of_wash: float) -> Band:
-        flow = Airflow(stream.speed_m_s, stream.air, share_of_wash * stream.wash_pa)
-        return hinge_moment_nm(flap, flow, deflection_deg, stream.incidence_deg)
-
-    still = at(0.0)
-    return Band(still.low, at(0.5).expected, at(1.0).design) if stream.wash_pa else still
+@lru_cache(maxsize=4096)
+def _hinge_moments_nm(flap: Flap, stream: Stream, deflections_deg: tuple[float, ...]) -> Mapping[float, Band]:
+    still, half, full = (
+        Airflow(stream.speed_m_s, stream.air, share * stream.wash_pa) for share in (0.0, 0.5, 1.0)
+    )
+    found = {}
+    for deflection_deg in deflections_deg:
+        band = hinge_moment_nm(flap, still, deflection_deg, stream.incidence_deg)
+        if stream.wash_pa:
+            expected = hinge_moment_nm(flap, half, deflection_deg, stream.incidence_deg).expected
+            design = hinge_moment_nm(flap, full, deflection_deg, stream.incidence_deg).design
+            band = Band(band.low, expected, design)
+        found[deflection_deg] = band
+    return found
 
 
 @lru_cache(maxsize=4096)
@@ -95,6 +106,10 @@ class TurningCase:
             self.pivot, deflection_deg, stream.incidence_deg, aspect_ratio=self.aspect_ratio, mach=flow.mach
         )
         return all_moving_moment_nm(self.area_m2, self.chord_m, flow.dynamic_pressure_pa, coefficient)
+
+    def moments_nm(self, deflections_deg: tuple[float, ...]) -> Mapping[float, Band]:
+        """The same at several deflections."""
+        return {deflection_deg: self.moment_nm(deflection_deg) for deflection_deg in deflections_deg}
 
     def holds_to_m_s(self, moment_nm: float, deflection_deg: float) -> float:
         """Speed up to which a moment holds the design load: it grows with speed squared."""
@@ -255,7 +270,7 @@ def _worst(
     asking: Asking, surface: Surface, drive: Drive | None, case: Case, facts: Facts
 ) -> tuple[Figure, Load | None]:
     deflections = _deflections(surface, facts)
-    moments = {size: case.moment_nm(size) for size in {abs(each) for each in deflections}}
+    moments = case.moments_nm(tuple({abs(each) for each in deflections}))
     held = [] if drive is None else _held(drive, deflections, moments, facts, asking.code)
     if held:
         torque, at_deg = max(held, key=lambda pair: pair[0].design)
@@ -287,7 +302,7 @@ def _worst(
 
 
 def _held(
-    drive: Drive, deflections: list[float], moments: dict[float, Band], facts: Facts, code: str
+    drive: Drive, deflections: list[float], moments: Mapping[float, Band], facts: Facts, code: str
 ) -> list[tuple[Band, float]]:
     """Servo torque at each deflection; none when the linkage does not reach one of them."""
     held = []
