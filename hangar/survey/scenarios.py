@@ -69,8 +69,22 @@ def load_cases(
     """
     if model.network is None:
         return LoadCases({}, {}, {})
+    # The solver knows none of these mappings: in a ring with them it would outlive its survey.
     solver = _Solver(model, kind, conditions, defaults)
-    return LoadCases(solver.cases, EachWhenAsked(tuple(model.draws), solver.servo_v), solver.alone)
+    scenarios, by_path = _WITHOUT_STALL, {}
+    if not model.unrated:
+        scenarios += (Scenario.BRISK, *_PEAKS)
+        if len(model.paths) > 1:
+            by_path = {path.code: path for path in model.paths}
+            scenarios += (Scenario.ONE_LOST,)
+    alone = EachWhenAsked(tuple(by_path), lambda code: solver.alone(by_path[code]))
+    cases = EachWhenAsked(
+        scenarios, lambda each: solver.one_lost(alone) if each is Scenario.ONE_LOST else solver.surveyed(each)
+    )
+    servo_v = EachWhenAsked(
+        tuple(model.draws), lambda code: AllWhenAsked(lambda: solver.servo_v(code, cases))
+    )
+    return LoadCases(cases, servo_v, alone)
 
 
 class _Solver:
@@ -89,34 +103,17 @@ class _Solver:
             Feeding.of(path, path.pack_elements(self.charge, conditions.pack_c)) for path in model.paths
         ]
         self.makers: dict[Scenario, _Maker] = {}
-        scenarios, by_path = _WITHOUT_STALL, {}
-        if not model.unrated:
-            scenarios += (Scenario.BRISK, *_PEAKS)
-            if len(model.paths) > 1:
-                by_path = {path.code: path for path in model.paths}
-                scenarios += (Scenario.ONE_LOST,)
-        self.cases = EachWhenAsked(scenarios, self.case)
-        self.alone = EachWhenAsked(tuple(by_path), lambda code: self.by_itself(by_path[code]))
 
-    def case(self, scenario: Scenario) -> ScenarioSurvey:
-        if scenario is Scenario.ONE_LOST:
-            return self.one_lost(self.alone)
-        return self.surveyed(scenario)
-
-    def servo_v(self, code: str) -> Mapping[Scenario, Figure]:
+    def servo_v(self, code: str, cases: Mapping[Scenario, ScenarioSurvey]) -> dict[Scenario, Figure]:
         """Volts at a servo in every case that has an answer with all packs there."""
         if code not in self.model.lead_ohm:
             return {}
-
-        def work() -> dict[Scenario, Figure]:
-            node = servo_node(code)
-            return {
-                scenario: self.maker(scenario)("volts at the servo", case.node_v[node], "V", _SERVO_V)
-                for scenario, case in self.cases.items()
-                if scenario is not Scenario.ONE_LOST and case.collapse is None
-            }
-
-        return AllWhenAsked(work)
+        node = servo_node(code)
+        return {
+            scenario: self.maker(scenario)("volts at the servo", case.node_v[node], "V", _SERVO_V)
+            for scenario, case in cases.items()
+            if scenario is not Scenario.ONE_LOST and case.collapse is None
+        }
 
     def maker(self, scenario: Scenario) -> _Maker:
         """What makes the figures of a case."""
@@ -233,7 +230,7 @@ class _Solver:
         servo_a = AllWhenAsked(lambda: self.servo_a(scenario, point))
         return self.maker(scenario).survey(point, there, servo_a, drawn_a)
 
-    def by_itself(self, path: PathModel) -> Alone:
+    def alone(self, path: PathModel) -> Alone:
         """A path carrying everything by itself: in the peak and, behind a regulator, at the mean current."""
         others = frozenset(each.code for each in self.model.paths if each.code != path.code)
         peak = self.surveyed(Scenario.PEAK, gone=others)
