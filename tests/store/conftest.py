@@ -25,15 +25,24 @@ from hangar.parts import (
 )
 from hangar.parts.choices import AircraftClass, Chemistry, Drive, Function
 from hangar.store import Edit, Fleet
-from tests.store.server import emptied, programs, running_cluster, short_folder
+from tests.store.server import database_beside, emptied, programs, running_cluster, short_folder
 
 HAS_SERVER = bool(os.environ.get("HANGAR_TEST_SERVER")) or programs() is not None
 
 
 @pytest.fixture(scope="session")
 def server_address() -> Iterator[str]:
-    """Address of a database that belongs to the tests: the one named by HANGAR_TEST_SERVER, or our own."""
+    """Address of a database that belongs to this process of the tests.
+
+    It is the one named by HANGAR_TEST_SERVER, or where several processes share the tests one beside it;
+    else it is in a cluster of our own.
+    """
     named = os.environ.get("HANGAR_TEST_SERVER")
+    process = os.environ.get("PYTEST_XDIST_WORKER")
+    if named and process:
+        with database_beside(named, process) as address:
+            yield address
+        return
     if named:
         yield named
         return
