@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -26,6 +27,10 @@ NO_WARNING, LOOK, TROUBLE = 0, 1, 2
 """How a command ends: done; done, but something is there to be looked at; not done, and told why."""
 
 
+MOST_NAMED = 10
+"""Entries left out that a command names which only asks something of a spreadsheet."""
+
+
 def fleet_at(place: str, *, writing: bool = False) -> Fleet:
     """The fleet at that place; a folder of tables or a spreadsheet is read into memory."""
     from hangar.store import Fleet
@@ -37,7 +42,7 @@ def fleet_at(place: str, *, writing: bool = False) -> Fleet:
         if writing:
             raise BadInput(f"{place} is not a fleet file; give a file that ends in .hangar.")
         fleet = Fleet.in_memory()
-        take(fleet, [path])
+        _tell_refused(take(fleet, [path]), place)
         return fleet
     if not path.exists():
         raise StoreFault(f"{place} does not exist; give a fleet file or a folder of tables.")
@@ -53,6 +58,16 @@ def take(fleet: Fleet, sources: Sequence[Path]) -> BringInReport:
         first = f" {report.refused[0]}" if report.refused else ""
         raise BadInput(f"nothing was brought in from {', '.join(map(str, sources))}.{first}")
     return report
+
+
+def _tell_refused(report: BringInReport, place: str) -> None:
+    """Name what an answer lacks, beside the answer."""
+    refused = report.refused
+    for each in refused[:MOST_NAMED]:
+        print(f"hangar: left out: {each}", file=sys.stderr)
+    if len(refused) > MOST_NAMED:
+        more = len(refused) - MOST_NAMED
+        print(f"hangar: and {more} more of {place}; hangar bring-in names them all.", file=sys.stderr)
 
 
 def chosen(fleet: Fleet, code: str | None) -> tuple[Aircraft, ...]:
