@@ -16,6 +16,7 @@ from xml.etree import ElementTree as Xml
 
 import PySide6
 
+import hangar.base.class_words
 import hangar.window
 from hangar.base.figure import Basis
 from hangar.base.places import resources_dir
@@ -25,12 +26,13 @@ from hangar.survey.due import Duty
 from hangar.survey.model import Scenario
 
 WINDOW = Path(hangar.window.__file__).parent
+CLASSES = Path(hangar.base.class_words.__file__)
 CATALOGUE = resources_dir() / "translations" / "hangar_de.ts"
 CONTEXT = "words"
 _SPEAKING = ("say", "tr", "figure_column", "_figure_column")
 _BESIDE_CALLS = ("words", "particulars_page", "records_page", "logbook_tables", "shelves", "front_view",
                  "working_text", "view_settings", "about", "pack_words", "pack_page", "leads_rows",
-                 "field_day_rows", "log_page")  # fmt: skip
+                 "field_day_rows", "log_page", "class_words")  # fmt: skip
 """Modules whose words stand in tables beside the calls."""
 
 
@@ -98,7 +100,7 @@ def list_words() -> set[str]:
 def wanted_words(files: Iterator[Path] | None = None) -> set[str]:
     """Every word to be translated; one spelling where only the first letter's case differs."""
     found = list_words()
-    for path in files or WINDOW.rglob("*.py"):
+    for path in files or (CLASSES, *WINDOW.rglob("*.py")):
         found |= source_words(path)
     found = {text for text in found if any(letter.isalpha() for letter in text)}
     return {text for text in found if not (text[:1].isupper() and text[:1].lower() + text[1:] in found)}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from hangar.parts import FedPack, PowerPath
-from hangar.parts.choices import FeedRole, Function
+from hangar.parts.choices import FeedRole, Function, RotorKind
 from hangar.parts.sheet_boxes import FIELD, LINE, answers_of
 from hangar.physics.pack import Chemistry
 from hangar.physics.pack_health import loaded_lines_v
@@ -163,11 +163,11 @@ def failsafe_words(case: SheetCase, output: Output) -> Cell:
 
 
 def _limits(sheet: Sheet, case: SheetCase) -> None:
-    frame, style, survey = case.aircraft.airframe, sheet.style, case.survey
+    style, survey = sheet.style, case.survey
     peak = survey.scenarios.get(Scenario.PEAK)
     facts: list[tuple[str, Cell]] = [
         ("Balance", _balance_words(style, case)),
-        ("Greatest speed", style.both(frame.dive_speed_m_s, "m/s")),
+        _speed(style, case),
         ("Bus at peak load", style.sourced(peak.bus_v) if peak else None),
         ("Endurance", style.sourced(survey.supply.endurance_min)),
         ("Flights a charge", style.sourced(survey.supply.flights_per_charge)),
@@ -179,6 +179,15 @@ def _limits(sheet: Sheet, case: SheetCase) -> None:
         for (name, words), (other_name, other_words) in zip(facts[::2], facts[1::2], strict=True)
     ]
     sheet.table(["", "", "", ""], [30, 80, 35, 39], rows)
+
+
+def _speed(style: SheetStyle, case: SheetCase) -> tuple[str, Cell]:
+    """How fast it may fly, or how fast its main rotor turns; a blank to write on where that is not known."""
+    frame = case.aircraft.airframe
+    if frame.aircraft_class.is_helicopter:
+        main = case.aircraft.rotor(RotorKind.MAIN)
+        return "Rotor speed, highest", style.show(main.head_rpm if main else None, "rpm")
+    return "Greatest speed", style.both(frame.dive_speed_m_s, "m/s")
 
 
 def _balance_words(style: SheetStyle, case: SheetCase) -> str | None:

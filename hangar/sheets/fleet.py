@@ -22,7 +22,7 @@ def draw_fleet_overview(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     sheet.table(
         ["Aircraft", "Class", "Mass", "Mark", "Throttle, no signal", "Power", "Load test", "W", "C", "A",
          "?", "State"],
-        [24, 22, 16, 21, 21, 29, 21, 8, 8, 8, 8, 22],
+        [24, 23, 15, 21, 21, 29, 21, 8, 8, 8, 8, 22],
         [_row(sheet.style, case) for case in cases],
     )  # fmt: skip
     sheet.write(

@@ -47,12 +47,13 @@ def draw_passport(sheet: Sheet, case: SheetCase) -> None:
 
 def _airframe(sheet: Sheet, case: SheetCase) -> None:
     frame, style = case.aircraft.airframe, sheet.style
+    is_heli = frame.aircraft_class.is_helicopter
     facts: list[tuple[str, Cell]] = [
         ("Class", class_words(frame)),
         ("Maker, type", ", ".join(each for each in (frame.maker, frame.model_type) if each) or None),
         ("Serial", frame.serial),
         ("Built", str(frame.built_year) if frame.built_year else None),
-        ("Span", style.both(frame.span_mm, "mm") if not frame.aircraft_class.is_helicopter else "-"),
+        ("Span", "-" if is_heli else style.both(frame.span_mm, "mm")),
         ("Length", style.both(frame.length_mm, "mm")),
         ("Wing area", style.both(frame.wing_area_dm2, "dm2")),
         ("Mass empty", mass_words(style, frame.empty_mass_g)),
@@ -60,7 +61,7 @@ def _airframe(sheet: Sheet, case: SheetCase) -> None:
         ("Weighed", date_words(frame.mass_measured_on)),
         ("Balance", _balance(style, case)),
         ("Balance is", style.both(frame.cg_measured_mm, "mm")),
-        ("Greatest speed", style.both(frame.dive_speed_m_s, "m/s")),
+        ("Greatest speed", "-" if is_heli else style.both(frame.dive_speed_m_s, "m/s")),
         ("Propeller", frame.propeller or ("-" if frame.power in ("none", "tow") else None)),
     ]
     facts += [

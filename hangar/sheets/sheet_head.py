@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from hangar.base.class_words import CLASS_WORDS
 from hangar.parts import Airframe
 from hangar.parts.choices import PowerKind
 from hangar.parts.sheet_boxes import digest
@@ -79,9 +80,10 @@ def _packed(facts: Sequence[str], room_mm: float) -> list[str]:
 
 
 def class_words(frame: Airframe) -> str:
-    """Class and what drives it: ``sport, glow`` or ``sail-fast, no motor``."""
+    """Class and what drives it, said once: ``Fast sailplane, no motor``, ``Turbine jet``."""
+    words = CLASS_WORDS[frame.aircraft_class]
     power = "no motor" if frame.power is PowerKind.NONE else str(frame.power)
-    return f"{frame.aircraft_class}, {power}"
+    return words if power in words.lower() else f"{words}, {power}"
 
 
 def mass_words(style: SheetStyle, mass_g: float | None) -> str | None:

@@ -141,3 +141,28 @@ def test_packs_are_tested_at_the_load_the_keeper_set(tmp_path: Path) -> None:
     own = Thresholds.from_settings([Setting(name="threshold.test-load", value="3.3")])
     words = words_of("field", replace(case, thresholds=own), tmp_path)
     assert words.count("3.3 A") == len(case.tested_packs)
+
+
+def test_a_helicopter_is_asked_for_its_rotor_and_canopy_not_for_speed_and_wings(tmp_path: Path) -> None:
+    heli = words_of("field", demo_case("NIM7"), tmp_path)
+    assert "Rotor speed, highest" in heli
+    assert "rpm" in heli
+    assert "canopy held" in heli
+    assert "Greatest speed" not in heli
+    assert "wing" not in heli
+    glider = words_of("field", demo_case("SISK"), tmp_path)
+    assert "Greatest speed" in glider
+    assert "wing joiner home" in glider
+
+
+@pytest.mark.parametrize(
+    ("code", "words"),
+    [
+        ("CIND", "3D aerobatic aeroplane, petrol"),
+        ("NIM7", "Helicopter, electric ·"),
+        ("PERT", "Turbine jet ·"),
+        ("SISK", "Fast sailplane, no motor"),
+    ],
+)
+def test_class_and_power_stand_there_in_words_and_once(code: str, words: str, tmp_path: Path) -> None:
+    assert words in words_of("field", demo_case(code), tmp_path)

@@ -10,23 +10,9 @@ from datetime import date
 
 from PySide6.QtCore import QCoreApplication
 
+from hangar.base.class_words import CLASS_WORDS
 from hangar.window.kit.language import told_in_language
 
-_CLASS = {
-    "heli-ic": "Helicopter, piston engine",
-    "heli-el": "Helicopter, electric",
-    "heli-turbine": "Helicopter, turbine",
-    "sport": "Sport aeroplane",
-    "aerobatic-3d": "3D aerobatic aeroplane",
-    "giant": "Giant-scale aeroplane",
-    "scale": "Scale aeroplane",
-    "sail-fast": "Fast sailplane",
-    "sail-thermal": "Thermal sailplane",
-    "sail-scale": "Scale sailplane",
-    "jet-turbine": "Turbine jet",
-    "jet-edf": "Ducted-fan jet",
-    "electric-small": "Small electric",
-}
 _LEVEL = {
     "warning": ("Warning", "warning", "warnings"),
     "caution": ("Caution", "caution", "cautions"),
@@ -34,7 +20,7 @@ _LEVEL = {
     "cant-tell": ("Can't tell", "can't tell", "can't tell"),
 }
 _SPECIAL = {
-    **_CLASS,
+    **CLASS_WORDS,
     "receiver": "Receiver and servos",
     "flight": "Needed to fly",
 }
