@@ -9,8 +9,9 @@ from typing import NamedTuple
 from PySide6.QtCore import QEventLoop, QTimer
 from PySide6.QtWidgets import QDialog, QTabWidget, QWidget
 
-from hangar.parts import Airframe, Servo
+from hangar.parts import Servo
 from hangar.window.about import AboutBox
+from hangar.window.airframe.new_aircraft import NewAircraftDialog
 from hangar.window.guide import open_guide
 from hangar.window.kit.desk import Desk
 from hangar.window.log.quick_log import QuickLog
@@ -18,7 +19,6 @@ from hangar.window.main_window import MainWindow
 from hangar.window.paper.print_dialog import PrintDialog
 from hangar.window.records.changes_dialog import ChangesDialog
 from hangar.window.records.life_story_dialog import LifeStoryDialog
-from hangar.window.records.record_dialog import RecordDialog
 from hangar.window.refit.refit_board import RefitBoard
 from hangar.window.room_list import FOLDER
 from hangar.window.rooms import Rooms
@@ -165,7 +165,7 @@ def _quick_log(desk: Desk, window: MainWindow) -> QDialog:
 
 
 def _new_aircraft(desk: Desk, window: MainWindow) -> QDialog:
-    return RecordDialog(desk, Airframe, {}, window)
+    return NewAircraftDialog(desk, window)
 
 
 BOXES: tuple[tuple[str, Callable[[Desk, MainWindow], QDialog]], ...] = (

@@ -180,6 +180,7 @@ class MainWindow(QMainWindow):
         self.desk = desk
         self.rooms = Rooms(desk)
         self._show_page(self.rooms)
+        self.rooms.stack.currentWidget().setFocus()
         desk.how_asked.connect(self._explain)
         desk.touched.connect(self._touched)
         desk.trouble.connect(self.notice.trouble)
@@ -260,11 +261,10 @@ class MainWindow(QMainWindow):
 
     def open_new_aircraft(self) -> None:
         """Open the form for a new aircraft."""
-        from hangar.parts import Airframe
-        from hangar.window.records.record_dialog import RecordDialog
+        from hangar.window.airframe.new_aircraft import NewAircraftDialog
 
         if self.desk is not None:
-            dialog = RecordDialog(self.desk, Airframe, {}, self)
+            dialog = NewAircraftDialog(self.desk, self)
             dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
             dialog.open()
 

@@ -6,15 +6,17 @@ from collections.abc import Iterator
 from datetime import date
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QImage, QPainter, QPen
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 from hangar.window.flight_line import card_filter as by
-from hangar.window.flight_line.card import Card
+from hangar.window.flight_line.card import Card, card_size, draw_card
 from hangar.window.flight_line.card_filter import in_order, wanted
 from hangar.window.flight_line.flight_line import FlightLine
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.looks import LIGHT
 from tests.window.conftest import CODE
 
 DAY = date(2031, 5, 1)
@@ -106,3 +108,25 @@ def test_the_filter_follows_the_judgements_as_they_come(line: FlightLine, desk: 
     assert codes(line) == []
     line.filter.all_button.click()
     assert codes(line) == [CODE, "WREN"]
+
+
+def test_the_verdict_is_whole_on_a_narrow_card_with_three_levels(qtbot: QtBot) -> None:
+    font = QFont()
+    verdict = "No open warnings on the data entered"
+    size = card_size(QFontMetrics(font).horizontalAdvance(verdict) * 3, font)
+    counts = (("caution", 2), ("advisory", 1), ("cant-tell", 1))
+
+    def drawn(words: str) -> QImage:
+        image = QImage(size, QImage.Format.Format_RGB32)
+        image.fill(QColor(LIGHT.window))
+        painter = QPainter(image)
+        place = QRectF(0, 0, size.width(), size.height())
+        draw_card(painter, place, card("A", counts, outline="jet", verdict=words), LIGHT, font, QPen())
+        painter.end()
+        return image
+
+    with_words, without = drawn(verdict), drawn("")
+    length = with_words.bytesPerLine()
+    pairs = zip(bytes(with_words.constBits()), bytes(without.constBits()), strict=True)
+    written = [at // length for at, (one, other) in enumerate(pairs) if one != other]
+    assert written[-1] - written[0] > QFontMetrics(font).height()

@@ -11,17 +11,18 @@ from pytestqt.qtbot import QtBot
 
 from hangar.base.figure import Basis, Figure, Input, Working
 from hangar.base.units import IMPERIAL, SI_TRADE
-from hangar.parts import Acceptance
+from hangar.parts import Acceptance, Airframe
 from hangar.rules.finding import Finding, Level
 from hangar.window.airframe.airframe_folder import difference_words
 from hangar.window.findings.finding_text import figure_rows, finding_html
-from hangar.window.findings.findings_panel import FindingsPanel
+from hangar.window.findings.findings_panel import FindingsPanel, finding_key
 from hangar.window.findings.snag_sheet import SnagSheet
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Difference, count_levels, worst_level
 from hangar.window.kit.looks import LIGHT
 from hangar.window.kit.working_panel import WorkingPanel
 from hangar.window.kit.working_text import working_html
+from hangar.window.tables.rows_model import ROW_ROLE
 from tests.window.conftest import CODE, TODAY
 
 LOAD = Figure(
@@ -224,3 +225,44 @@ def test_accepted_findings_are_shown_when_asked_for(desk: Desk, qtbot: QtBot) ->
     without = len(sheet.panel.findings)
     sheet.with_accepted.setChecked(True)
     assert len(sheet.panel.findings) == without + 1
+
+
+def test_after_accepting_the_cursor_is_on_the_next_finding_with_no_reason_written(
+    desk: Desk, qtbot: QtBot
+) -> None:
+    for code in desk.codes():
+        desk.judgement(code)
+    sheet = SnagSheet(desk)
+    qtbot.addWidget(sheet)
+    table = sheet.panel.table
+    shown = [table.model().index(row, 0).data(ROW_ROLE) for row in range(3)]
+    table.choose_place(1)
+    sheet.panel.strip.reason.setText("known")
+    sheet.panel.strip.accept.click()
+    sheet.read_again()
+    desk.judgement(shown[1].aircraft)
+    sheet.read_again()
+    assert finding_key(table.current_row) == finding_key(shown[2])
+    assert sheet.panel.strip.reason.text() == ""
+
+
+def test_the_cursor_stays_on_a_finding_while_an_edit_of_its_aircraft_is_worked_out(
+    desk: Desk, qtbot: QtBot
+) -> None:
+    for code in desk.codes():
+        desk.judgement(code)
+    sheet = SnagSheet(desk)
+    qtbot.addWidget(sheet)
+    table = sheet.panel.table
+    table.choose_place(table.model().rowCount() - 1)
+    chosen = table.current_row
+    airframe = next(one for one in desk.records(Airframe) if one.code == chosen.aircraft)
+    desk.edit("rename", lambda edit: edit.put(replace(airframe, name="Another name")))
+    assert desk.known(chosen.aircraft) is None
+    sheet.read_again()
+    assert finding_key(table.current_row) == finding_key(chosen)
+    sheet.panel.strip.reason.setText("half wri")
+    desk.judgement(chosen.aircraft)
+    sheet.read_again()
+    assert finding_key(table.current_row) == finding_key(chosen)
+    assert sheet.panel.strip.reason.text() == "half wri"

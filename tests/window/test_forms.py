@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QTabWidget
+import pytest
+from PySide6.QtWidgets import QComboBox, QLineEdit, QTabWidget
 from pytestqt.qtbot import QtBot
 
+from hangar.base.errors import BadInput
 from hangar.base.units import IMPERIAL
 from hangar.parts import (
     Accessory,
@@ -26,6 +28,7 @@ from hangar.parts import (
 from hangar.parts.choices import AircraftState
 from hangar.parts.fields import columns
 from hangar.window.airframe.airframe_folder import AirframeFolder
+from hangar.window.airframe.new_aircraft import NewAircraftDialog
 from hangar.window.airframe.particulars_page import GROUPS, ParticularsPage
 from hangar.window.kit.desk import Desk
 from hangar.window.records.record_dialog import RecordDialog
@@ -165,3 +168,38 @@ def test_a_record_that_is_there_is_not_written_over(desk: Desk, qtbot: QtBot) ->
     kept = desk.fleet.record(Servo, "S-001")
     assert kept is not None
     assert kept.servo_type == "TS-A"
+
+
+def test_a_new_aircraft_is_proposed_no_class_and_only_the_power_its_class_names(
+    desk: Desk, qtbot: QtBot
+) -> None:
+    dialog = NewAircraftDialog(desk)
+    qtbot.addWidget(dialog)
+    kind, power = dialog.form.editor("aircraft_class"), dialog.form.editor("power")
+    for name, words in (("code", "BIPE"), ("name", "Old biplane")):
+        line = dialog.form.editor(name).editor
+        assert isinstance(line, QLineEdit)
+        line.setText(words)
+    dialog.save()
+    assert "must be given" in kind.refusal
+    assert "must be given" in power.refusal
+    choose(kind, "Turbine jet")
+    assert power.read() == "turbine"
+    choose(kind, "Giant-scale aeroplane")
+    with pytest.raises(BadInput):
+        power.read()
+    choose(power, "Petrol")
+    choose(kind, "Turbine jet")
+    assert power.read() == "petrol"
+    choose(kind, "Giant-scale aeroplane")
+    dialog.save()
+    made = next(one for one in desk.records(Airframe) if one.code == "BIPE")
+    assert (made.aircraft_class, made.power) == ("giant", "petrol")
+
+
+def choose(editor: FieldEditor, words: str) -> None:
+    box = editor.editor
+    assert isinstance(box, QComboBox)
+    at = box.findText(words)
+    box.setCurrentIndex(at)
+    box.activated.emit(at)

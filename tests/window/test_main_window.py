@@ -76,6 +76,12 @@ def test_the_invented_fleet_is_copied_and_can_be_edited(window: MainWindow, room
     assert len(window.desk.codes()) >= 8
 
 
+def test_an_opened_fleet_answers_to_the_arrow_keys_at_once(window: MainWindow, rooms: Rooms) -> None:
+    line = rooms.room(FLIGHT_LINE)
+    assert isinstance(line, FlightLine)
+    assert window.focusWidget() is line.cards
+
+
 def test_every_aircraft_has_a_card_that_says_all_in_words(rooms: Rooms) -> None:
     line = rooms.room(FLIGHT_LINE)
     assert isinstance(line, FlightLine)

@@ -47,7 +47,7 @@ class AcceptanceStrip(QWidget):
 
     def show_finding(self, finding: Finding | None) -> None:
         """Offer what can be done with this finding."""
-        same = finding is not None and self._finding is not None and finding.rule == self._finding.rule
+        same = finding is not None and self._finding is not None and _is_same(finding, self._finding)
         self._finding = finding
         accepted = finding is not None and finding.accepted_until is not None
         self.setEnabled(finding is not None and not self._desk.read_only)
@@ -87,3 +87,8 @@ class AcceptanceStrip(QWidget):
         key = key_of(record)
         label = say("Take back the acceptance of {rule}").format(rule=finding.rule)
         self._desk.edit(label, lambda edit: edit.remove(Acceptance, key))
+
+
+def _is_same(one: Finding, other: Finding) -> bool:
+    """Whether both are one matter, so that a reason half written stays when the fleet is judged anew."""
+    return (one.aircraft, one.rule, one.about) == (other.aircraft, other.rule, other.about)

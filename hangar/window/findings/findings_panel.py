@@ -98,8 +98,8 @@ class FindingsPanel(QWidget):
         return self._model.rows
 
     def show_findings(self, findings: Iterable[Finding]) -> None:
-        """List these findings, keeping the chosen one where it is still there."""
-        chosen = self.table.current_row
+        """List these findings; the cursor stays on the chosen one, or where that one stood."""
+        chosen, place = self.table.current_row, self.table.currentIndex().row()
         fresh = tuple(findings)
         if fresh == self._model.rows:
             return
@@ -107,7 +107,7 @@ class FindingsPanel(QWidget):
         if chosen is not None and self._model.row_of(finding_key(chosen)) is not None:
             self.table.choose_row(finding_key(chosen))
         elif fresh:
-            self.table.choose_row(finding_key(fresh[0]))
+            self.table.choose_place(place)
         self._explain(self.table.current_row)
 
     def _explain(self, finding: Finding | None) -> None:

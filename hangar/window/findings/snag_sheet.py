@@ -20,6 +20,7 @@ class SnagSheet(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
+        self._found: dict[str, tuple[Finding, ...]] = {}
         self.panel = FindingsPanel(desk, with_aircraft=True)
         self.filter = QLineEdit()
         self.filter.setPlaceholderText(self.tr("Show only findings with…"))
@@ -64,19 +65,26 @@ class SnagSheet(QWidget):
 
     def read_again(self) -> None:
         """Gather the findings of every aircraft looked at so far."""
-        judgements = [self._desk.known(code) for code in self._desk.codes()]
-        known = [judgement for judgement in judgements if judgement is not None]
-        found = [finding for judgement in known for finding in judgement.findings]
+        codes = self._desk.codes()
+        self._found = {code: self._findings_of(code) for code in codes}
+        found = [finding for findings in self._found.values() for finding in findings]
         counts = count_levels(found)
         for level, button in self.levels.items():
             button.setIcon(mark_icon(level, self._desk.view.look))
             button.setText(level_count(level, counts[level]))
         wanted = [finding for finding in found if self._is_wanted(finding)]
         self.panel.show_findings(sorted(wanted, key=_gravity))
-        waiting = len(judgements) - len(known)
+        waiting = sum(self._desk.known(code) is None for code in codes)
         self.told.setText(
             self.tr("{count} aircraft still to look at").format(count=waiting) if waiting else ""
         )
+
+    def _findings_of(self, code: str) -> tuple[Finding, ...]:
+        """Those of an aircraft; those before an edit while it is worked out, so that the cursor stays."""
+        known = self._desk.known(code)
+        if known is not None:
+            return known.findings
+        return () if self._desk.failure(code) else self._found.get(code, ())
 
     def _is_wanted(self, finding: Finding) -> bool:
         if not finding.is_open and not self.with_accepted.isChecked():

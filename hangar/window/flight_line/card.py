@@ -61,7 +61,7 @@ def card_size(room: int, font: QFont) -> QSize:
     metrics = QFontMetrics(font)
     least = metrics.horizontalAdvance(say("No open warnings on the data entered")) * 1.5
     abreast = max(1, int(room // least))
-    return QSize(room // abreast, round(metrics.height() * 9.3) + 42)
+    return QSize(room // abreast, round(metrics.height() * 10) + 42)
 
 
 def filter_height(metrics: QFontMetrics) -> int:
@@ -117,10 +117,11 @@ def _write(painter: QPainter, card: Card, room: QRectF, look: Look, font: QFont)
     top = _line(painter, card.state, room, top + step * 0.25, _sized(font, 1.0, True), look.ink)
     if card.counts:
         top = _counts(painter, card, room.translated(0, top + step * 0.1 - room.top()), look, font)
-    if "warning" not in dict(card.counts):
-        _line(painter, card.verdict, room, top, font, look.soft)
     small = _sized(font, 0.92, False)
     line = QFontMetrics(small).height()
+    if "warning" not in dict(card.counts):
+        left = QRectF(room.left(), top, room.width(), room.bottom() - 2 * line - top)
+        _lines(painter, card.verdict, left, font, look.soft)
     _line(painter, card.flown, room, room.bottom() - 2 * line, small, look.soft)
     _line(painter, card.due, room, room.bottom() - line, small, look.soft)
 
@@ -146,6 +147,18 @@ def _sized(font: QFont, factor: float, bold: bool) -> QFont:
     sized.setPointSizeF(font.pointSizeF() * factor)
     sized.setBold(bold)
     return sized
+
+
+def _lines(painter: QPainter, text: str, room: QRectF, font: QFont, colour: str) -> None:
+    """Write on as many lines as there is room for; on one, cut, where there is no more."""
+    flags = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop | Qt.TextFlag.TextWordWrap
+    whole = QFontMetrics(font).boundingRect(room.toRect(), int(flags), text)
+    if whole.height() > room.height() or whole.width() > room.width():
+        _line(painter, text, room, room.top(), font, colour)
+        return
+    painter.setFont(font)
+    painter.setPen(QColor(colour))
+    painter.drawText(room, int(flags), text)
 
 
 def _line(painter: QPainter, text: str, room: QRectF, top: float, font: QFont, colour: str) -> float:

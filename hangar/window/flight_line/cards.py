@@ -81,7 +81,7 @@ class CardsView(QListView):
         self.setUniformItemSizes(True)
         self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
-        self.setStyleSheet("QListView { background: transparent; border: none; }")
+        self.setObjectName("cards")
         self.setModel(cards)
         self.setItemDelegate(CardPainter(view, self, photos))
         self._list = cards

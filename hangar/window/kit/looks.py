@@ -163,6 +163,7 @@ def style_words(look: Look) -> str:
     QHeaderView::section {{ background: {look.raised}; color: {look.ink}; padding: 5px 9px; border: none;
                             border-right: 1px solid {look.window}; }}
     QGraphicsView, QTextBrowser, QListView {{ border: none; background: {look.paper}; }}
+    #cards {{ background: {look.window}; }}
     QCheckBox::indicator:unchecked {{ width: 12px; height: 12px; border: 1px solid {look.line};
                                       border-radius: 2px; background: {look.paper}; }}
     QCheckBox::indicator:unchecked:focus {{ border: 2px solid {look.accent}; }}

@@ -99,7 +99,11 @@ class FieldEditor(QWidget):
         units = self._view.units
         if isinstance(self.editor, QComboBox):
             words = yes_no(value) if value is None or isinstance(value, bool) else word_of(value)
-            self.editor.setCurrentIndex(max(0, self.editor.findText(words)))
+            at = self.editor.findText(words)
+            # What must be chosen and is not yet is left open: the first of a list would be a guess.
+            is_open = value is None and not self.spec.optional
+            self.editor.setPlaceholderText(say("needed") if is_open else "")
+            self.editor.setCurrentIndex(-1 if is_open else max(0, at))
             self.editor.setToolTip(say(self.spec.help))
             return
         self.editor.setText(edit_text(self.spec, value, units))

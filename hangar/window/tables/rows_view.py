@@ -290,6 +290,11 @@ class RowsView(QTableView):
         if index.row() != self.currentIndex().row():
             self.setCurrentIndex(index)
 
+    def choose_place(self, place: int) -> None:
+        """Put the cursor on the row that is shown at this place from the top, or on the last one."""
+        row = min(max(0, place), self._proxy.rowCount() - 1)
+        self.setCurrentIndex(self._proxy.index(row, max(0, self.currentIndex().column())))
+
     def cell(self, key: Any, heading: str) -> QModelIndex:
         """The view's index of a cell, by row key and column heading."""
         at = self.rows_model.row_of(key)
