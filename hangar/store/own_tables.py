@@ -8,18 +8,17 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from hangar.base.errors import BadInput
-from hangar.base.units import parse_quantity, unit_named
-from hangar.parts import KIND_BY_NAME, Record
-from hangar.parts.fields import FieldSpec, columns, words_of
-from hangar.store.cells import Column, Habits, Raw, plain_text, read_cell, unit_of
+from hangar.parts import KIND_BY_NAME, Airframe, Record
+from hangar.parts.fields import columns
+from hangar.store.cells import Column, Habits, Raw, plain_text, read_cell
 from hangar.store.codec import Key, broken_rule, name_of
-from hangar.store.limits import NUMBER_TEXT_MOST
+from hangar.store.headings import column_of, doubt_of
 from hangar.store.report import CellNote
 from hangar.store.tables import table_name
 from hangar.store.tables_read import Sheet, decimal_of
 
 Row = dict[str, Any]
-_WITH_UNIT = re.compile(r"(.+?)\s*\[(.+)\]")
+_OF_AIRCRAFT = {"aircraft", "model", "models", "plane", "planes", "aeroplanes", "airplanes"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,9 +70,10 @@ def kind_of(title: str) -> type[Record] | None:
 
 def kind_of_many(title: str) -> type[Record] | None:
     """The record kind that a table named in the plural means, such as "airframes" or "Switches"."""
-    return kind_of(title.strip().lower().removesuffix("es")) or kind_of(
-        title.strip().lower().removesuffix("s")
-    )
+    name = title.strip().lower()
+    if name in _OF_AIRCRAFT:
+        return Airframe
+    return kind_of(name.removesuffix("es")) or kind_of(name.removesuffix("s"))
 
 
 def read_table(
@@ -111,6 +111,9 @@ def _columns(sheet: Sheet, kind: type[Record], intake: Intake) -> dict[int, Colu
             if column.spec.name in {other.spec.name for other in found.values()}:
                 raise BadInput(f"{column.spec.name} has a column already.")
             found[at] = column
+            doubt = doubt_of(kind, header)
+            if doubt:
+                intake.doubtful.append(CellNote(sheet.file, 1, header, header, doubt))
         except BadInput as fault:
             faults.append(CellNote(sheet.file, 1, header, header, str(fault)))
     given = {column.spec.name for column in found.values()}
@@ -172,43 +175,6 @@ class _Table:
             return [place.note(kind.KEY, name_of(kind, key), f"{broken}.")]
         self.intake.add(kind(**values), tuple(_plain(part) for part in key), place)
         return []
-
-
-def column_of(kind: type[Record], header: str) -> Column:
-    """The field that a heading means, such as ``torque_nm`` or ``torque [ozf in]``.
-
-    Raises: BadInput when there is none, or its unit does not fit.
-    """
-    if len(header) > NUMBER_TEXT_MOST:
-        raise BadInput(f"is a heading of {len(header)} characters; allowed are {NUMBER_TEXT_MOST}.")
-    bracket = _WITH_UNIT.fullmatch(header)
-    name = _squeezed(bracket[1] if bracket else header)
-    fitting = [
-        spec
-        for spec in columns(kind)
-        if name == spec.name or (bracket and name == _squeezed(words_of(spec.name)))
-    ]
-    fault: BadInput | None = None
-    for spec in fitting:
-        try:
-            return Column(spec, header, _unit(spec, bracket[2]) if bracket else None)
-        except BadInput as misfit:
-            # Of a load's amperes and its seconds, "load [s]" means the one that the unit fits.
-            fault = fault or misfit
-    if fault is not None:
-        raise fault
-    raise BadInput(f"is no field of {kind.TITLE}; the fields are {', '.join(s.name for s in columns(kind))}.")
-
-
-def _squeezed(name: str) -> str:
-    return re.sub(r"[\s-]+", "_", name.strip().lower())
-
-
-def _unit(spec: FieldSpec, words: str) -> str:
-    stored = unit_of(spec.name)
-    if stored is None:
-        raise BadInput(f"{spec.name} has no unit; found [{words}].")
-    return parse_quantity(f"1 {words}", unit_named(stored).kind).unit
 
 
 def _plain(value: Any) -> Any:

@@ -23,6 +23,7 @@ from hangar.store.report import BringInReport, CellNote
 from hangar.store.sheet_intake import SheetIntake, read_forms, take_form
 from hangar.store.tables import table_name
 from hangar.store.tables_read import FORM_ENDING, Sheet, files_of, read_sheets
+from hangar.store.wide_columns import HEADINGS_NEEDED
 from hangar.store.wide_sheet import is_wide_sheet, read_wide_sheet
 from hangar.store.workbooks import write_workbook
 
@@ -169,7 +170,10 @@ def _sheets(paths: Sequence[Path], intake: Intake, steps: _Steps) -> list[_Found
                 found.append((path, sheet, kind))
             else:
                 names = ", ".join(table_name(each) for each in RECORD_KINDS)
-                reason = f"is neither a table of records (named one of {names}) nor a sheet of servos."
+                reason = (
+                    f"is neither a table of records (named one of {names}) nor a sheet of servos:"
+                    f" {HEADINGS_NEEDED}."
+                )
                 intake.refused.append(CellNote(sheet.file, 0, "", sheet.title, reason))
     return found
 

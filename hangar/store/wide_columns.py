@@ -68,6 +68,11 @@ _SYNONYMS: dict[Role, tuple[str, ...]] = {
     Role.NOTES: ("notes", "note", "remarks", "remark", "comments", "comment", "misc"),
 }
 _BY_WORDS = {words: role for role, many in _SYNONYMS.items() for words in many}
+HEADINGS_NEEDED = (
+    "a keeper's own sheet has the headings model, servo type, and channel or function; it may have tag, kind,"
+    " torque, speed, volts, fitted, pack, cells, capacity, lead and notes"
+)
+"""What a sheet of servos must and may tell, by the plainest of the headings understood."""
 _HEADING_WITHIN = 10
 """Rows at the top that may hold a title before the headings."""
 

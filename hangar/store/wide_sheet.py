@@ -14,7 +14,7 @@ from hangar.store.report import CellNote
 from hangar.store.tables_read import Sheet
 from hangar.store.wide_aircraft import take_aircraft
 from hangar.store.wide_book import Book, Line
-from hangar.store.wide_columns import Role, layout_of
+from hangar.store.wide_columns import HEADINGS_NEEDED, Role, layout_of
 from hangar.store.wide_packs import take_packs
 from hangar.store.wide_ratings import SMALL_TORQUE
 from hangar.store.wide_types import take_types
@@ -72,6 +72,9 @@ def _state_units(book: Book) -> None:
                 "column is not understood; it was left out.",
             )
             book.intake.refused.append(note)
+    if book.layout.unknown:
+        row, file = book.layout.heading_row, book.sheet.file
+        book.intake.stated.append(CellNote(file, row, "", "", f"{HEADINGS_NEEDED}."))
 
 
 def _named(unit: str | None, otherwise: str) -> str:

@@ -11,7 +11,7 @@ from hangar.base.units import convert, unit_named, units_of_kind
 from hangar.parts import RECORD_KINDS, Record
 from hangar.parts.fields import FieldSpec, columns, words_of
 from hangar.store.cells import Column, Habits, read_cell, unit_of
-from hangar.store.own_tables import column_of
+from hangar.store.headings import column_of
 
 HABITS = Habits(date(2026, 3, 14))
 

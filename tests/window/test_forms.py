@@ -21,16 +21,18 @@ from hangar.parts import (
     Regulator,
     Rotor,
     Servo,
+    ServoType,
     Stabiliser,
     Surface,
     Switch,
 )
 from hangar.parts.choices import AircraftState
-from hangar.parts.fields import columns
+from hangar.parts.fields import columns, key_of
 from hangar.window.airframe.airframe_folder import AirframeFolder
 from hangar.window.airframe.new_aircraft import NewAircraftDialog
 from hangar.window.airframe.particulars_page import GROUPS, ParticularsPage
 from hangar.window.kit.desk import Desk
+from hangar.window.positions.new_position import NewPositionDialog
 from hangar.window.records.record_dialog import RecordDialog
 from hangar.window.records.record_form import FieldEditor
 from hangar.window.records.records_screen import RecordsScreen
@@ -203,3 +205,34 @@ def choose(editor: FieldEditor, words: str) -> None:
     at = box.findText(words)
     box.setCurrentIndex(at)
     box.activated.emit(at)
+
+
+def test_a_new_position_brings_its_channel_along_in_the_same_edit(desk: Desk, qtbot: QtBot) -> None:
+    dialog = NewPositionDialog(desk, CODE)
+    qtbot.addWidget(dialog)
+    for name, words in (("code", "SMOKE"), ("name", "smoke pump"), ("channel", "14")):
+        line = dialog.form.editor(name).editor
+        assert isinstance(line, QLineEdit)
+        line.setText(words)
+    choose(dialog.form.editor("function"), "Smoke")
+    assert desk.fleet.record(Channel, CODE, "main", 14) is None
+    dialog.save()
+    assert dialog.refusal.text() == ""
+    channel = desk.fleet.record(Channel, CODE, "main", 14)
+    assert channel is not None
+    assert channel.function == "smoke"
+    desk.undo()
+    assert desk.fleet.record(Channel, CODE, "main", 14) is None
+    assert desk.fleet.record(Position, CODE, "SMOKE") is None
+
+
+def test_a_line_that_names_another_record_offers_the_names_there_are(desk: Desk, qtbot: QtBot) -> None:
+    dialog = RecordDialog(desk, Servo, {})
+    qtbot.addWidget(dialog)
+    line = dialog.form.editor("servo_type").editor
+    assert isinstance(line, QLineEdit)
+    offer = line.completer()
+    model = offer.model()
+    offered = {model.index(row, 0).data() for row in range(model.rowCount())}
+    assert offered == {key_of(each)[0] for each in desk.records(ServoType)}
+    assert offered

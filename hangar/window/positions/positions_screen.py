@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QListWidgetItem, QMenu, QPushButton, QSplitter, QVBoxLayout, QWidget
 
-from hangar.parts import Position, ServoFit
+from hangar.parts import ServoFit
 from hangar.parts.outlines import first_place, outline_of
 from hangar.window.findings.findings_panel import FindingsPanel
 from hangar.window.kit.desk import Desk
@@ -17,6 +17,7 @@ from hangar.window.kit.words import say
 from hangar.window.positions import position_edits
 from hangar.window.positions.bay_strip import BayBox, fit_from_bay
 from hangar.window.positions.fit_servo_dialog import FitServoDialog
+from hangar.window.positions.new_position import NewPositionDialog
 from hangar.window.positions.plan_view import PlanView
 from hangar.window.positions.positions_rows import (
     FROM_STOCK,
@@ -235,7 +236,7 @@ class PositionsScreen(QWidget):
         """Open the form for a new position."""
         if self._judgement is None:
             return None
-        dialog = RecordDialog(self._desk, Position, {"aircraft": self._judgement.aircraft.code}, self)
+        dialog = NewPositionDialog(self._desk, self._judgement.aircraft.code, self)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.open()
         return dialog

@@ -3,16 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QCompleter,
+    QDialog,
+    QDialogButtonBox,
+    QLabel,
+    QLineEdit,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
 
 from hangar.base.errors import BadInput, HangarError
+from hangar.parts import KIND_BY_NAME
 from hangar.parts.fields import Record, columns, key_of
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import retold, say
 from hangar.window.records.record_form import RecordForm
+
+if TYPE_CHECKING:
+    from hangar.store import Edit
 
 
 class RecordDialog(QDialog):
@@ -30,6 +43,7 @@ class RecordDialog(QDialog):
         asked = [spec.name for spec in columns(kind) if spec.name not in preset]
         self.form = RecordForm(kind, desk.view, asked)
         self.form.show_values({})
+        self._offer_names()
         scroll = QScrollArea()
         scroll.setWidgetResizable(True)
         scroll.setWidget(self.form)
@@ -49,6 +63,21 @@ class RecordDialog(QDialog):
         column.addWidget(scroll, 1)
         column.addWidget(self.refusal)
         column.addWidget(buttons)
+
+    def _offer_names(self) -> None:
+        """Under each line that names another record: the names there are, while one is typed."""
+        for link in self._kind.LINKS:
+            asked = [field for field in link.fields if field not in self._preset]
+            if len(asked) != 1 or not isinstance(line := self.form.editor(asked[0]).editor, QLineEdit):
+                continue
+            kind = KIND_BY_NAME[link.kind]
+            own = dict(zip(link.fields, kind.KEY, strict=True))
+            given = {own[field]: self._preset[field] for field in link.fields if field in self._preset}
+            names = [str(getattr(each, own[asked[0]])) for each in self._desk.records(kind, **given)]
+            offer = QCompleter(names, line)
+            offer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+            offer.setFilterMode(Qt.MatchFlag.MatchContains)
+            line.setCompleter(offer)
 
     def save(self) -> None:
         """Add the record, or say what is wrong with it."""
@@ -75,4 +104,14 @@ class RecordDialog(QDialog):
         label = say("Add {what} {name}").format(
             what=self._kind.TITLE, name=" ".join(str(part) for part in key)
         )
-        self._desk.change(label, lambda edit: edit.put(record))
+        needed = self.needed_with(record)
+
+        def put_all(edit: Edit) -> None:
+            for each in (*needed, record):
+                edit.put(each)
+
+        self._desk.change(label, put_all)
+
+    def needed_with(self, _record: Record) -> tuple[Record, ...]:
+        """Records that this one names, are not there, and can be entered with it in the same edit."""
+        return ()

@@ -1,0 +1,90 @@
+"""Which field of a record kind a heading of a table means, and in which unit its column is given."""
+
+from __future__ import annotations
+
+import re
+
+from hangar.base.errors import BadInput
+from hangar.base.units import parse_quantity, symbol_of, unit_named
+from hangar.parts import Airframe, Record
+from hangar.parts.fields import FieldSpec, columns, words_of
+from hangar.store.cells import Column, unit_of
+from hangar.store.limits import NUMBER_TEXT_MOST
+
+_WITH_UNIT = re.compile(r"(.+?)\s*(?:\[(.+)\]|\((.+)\))")
+_ALSO: dict[type[Record], dict[str, str]] = {
+    Airframe: {
+        "wing_span": "span_mm",
+        "wingspan": "span_mm",
+        "weight": "all_up_mass_g",
+        "mass": "all_up_mass_g",
+        "flying_weight": "all_up_mass_g",
+        "auw": "all_up_mass_g",
+        "all_up_weight": "all_up_mass_g",
+        "empty_weight": "empty_mass_g",
+    }
+}
+"""What keepers call fields; understood with a unit beside it only."""
+
+
+def column_of(kind: type[Record], header: str) -> Column:
+    """The field that a heading means, such as ``torque_nm``, ``torque [ozf in]`` or ``Wing Span (m)``.
+
+    Raises: BadInput when there is none, or its unit is not there or does not fit.
+    """
+    if len(header) > NUMBER_TEXT_MOST:
+        raise BadInput(f"is a heading of {len(header)} characters; allowed are {NUMBER_TEXT_MOST}.")
+    bracket = _WITH_UNIT.fullmatch(header)
+    unit = (bracket[2] or bracket[3]) if bracket else None
+    name = _squeezed(bracket[1] if bracket else header)
+    fault: BadInput | None = None
+    for spec in _fitting(kind, name, with_unit=unit is not None):
+        try:
+            return Column(spec, header, _unit(spec, unit) if unit else None)
+        except BadInput as misfit:
+            # Of a load's amperes and its seconds, "load [s]" means the one that the unit fits.
+            fault = fault or misfit
+    raise fault or _not_known(kind, name, header)
+
+
+def doubt_of(kind: type[Record], header: str) -> str | None:
+    """What a heading was taken for where it could mean something else."""
+    bracket = _WITH_UNIT.fullmatch(header)
+    is_bare = kind is Airframe and bracket is not None and _squeezed(bracket[1]) in ("weight", "mass")
+    return "taken as the all-up mass." if is_bare else None
+
+
+def _fitting(kind: type[Record], name: str, *, with_unit: bool) -> list[FieldSpec]:
+    """Fields of that very name first, then those that are called so; one with a unit only beside its unit."""
+    specs = columns(kind)
+    named = [spec for spec in specs if name in (spec.name, _squeezed(words_of(spec.name)))]
+    called = [spec for spec in specs if spec not in named and name in _names_of(kind, spec)]
+    return [
+        spec for spec in (*named, *called) if name == spec.name or with_unit or unit_of(spec.name) is None
+    ]
+
+
+def _names_of(kind: type[Record], spec: FieldSpec) -> set[str]:
+    also = {words for words, field in _ALSO.get(kind, {}).items() if field == spec.name}
+    return {_squeezed(words_of(spec.name)), _squeezed(spec.label), *also}
+
+
+def _not_known(kind: type[Record], name: str, header: str) -> BadInput:
+    without_unit = next((spec for spec in columns(kind) if name in _names_of(kind, spec)), None)
+    stored = unit_of(without_unit.name) if without_unit else None
+    if stored is not None:
+        symbol = symbol_of(unit_named(stored).key)
+        return BadInput(f"has no unit; write it with one, such as {header} [{symbol}].")
+    fields = ", ".join(spec.name for spec in columns(kind))
+    return BadInput(f"is no field of {kind.TITLE}; the fields are {fields}.")
+
+
+def _squeezed(name: str) -> str:
+    return re.sub(r"[\s-]+", "_", name.strip().lower())
+
+
+def _unit(spec: FieldSpec, words: str) -> str:
+    stored = unit_of(spec.name)
+    if stored is None:
+        raise BadInput(f"{spec.name} has no unit; found [{words}].")
+    return parse_quantity(f"1 {words}", unit_named(stored).kind).unit
