@@ -6,7 +6,16 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt, QUrl
 from PySide6.QtGui import QDesktopServices, QTextDocument
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QListWidget, QListWidgetItem, QTextBrowser, QWidget
+from PySide6.QtWidgets import (
+    QDialog,
+    QHBoxLayout,
+    QLabel,
+    QListWidget,
+    QListWidgetItem,
+    QTextBrowser,
+    QVBoxLayout,
+    QWidget,
+)
 
 from hangar.base.places import resources_dir
 
@@ -45,9 +54,15 @@ class GuideBox(QDialog):
             item.setData(Qt.ItemDataRole.UserRole, str(page))
         self.pages.setFixedWidth(self.pages.sizeHintForColumn(0) + 40)
         self.pages.currentItemChanged.connect(self._show)
+        self.told = QLabel(self.tr("This guide is in English."))
+        self.told.setObjectName("quiet")
+        self.told.setVisible(self.told.text() != "This guide is in English.")
+        column = QVBoxLayout()
+        column.addWidget(self.told)
+        column.addWidget(self.text, 1)
         row = QHBoxLayout(self)
         row.addWidget(self.pages)
-        row.addWidget(self.text, 1)
+        row.addLayout(column, 1)
         self.pages.setCurrentRow(0)
 
     def _show(self, item: QListWidgetItem | None) -> None:

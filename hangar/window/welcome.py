@@ -52,7 +52,7 @@ class WelcomePage(QWidget):
             self.tr("&Bring in my own tables"),
             self.tr("A spreadsheet or CSV files become a fleet; rows that cannot be read are listed."),
         )
-        self.new = self._way(self.tr("Begin an &empty fleet"), self.tr("Enter the first aircraft by hand."))
+        self.new = self._way(self.tr("Begi&n an empty fleet"), self.tr("Enter the first aircraft by hand."))
         self.open = self._way(self.tr("&Open a fleet"), self.tr("A file that ends in .hangar."))
         for way in (self.demo, self.bring_in, self.new, self.open):
             column.addWidget(way)

@@ -12,10 +12,6 @@
       <translation> Last: volle Linie Auslegung, gestrichelt erwartet, schattiert das Band; gepunktet heute.</translation>
     </message>
     <message>
-      <source> and {count} more</source>
-      <translation> und {count} weitere</translation>
-    </message>
-    <message>
       <source> of {count}</source>
       <translation> von {count}</translation>
     </message>
@@ -69,7 +65,7 @@
     </message>
     <message>
       <source>&amp;Bring in my own tables</source>
-      <translation>Eigene Tabellen &amp;einlesen</translation>
+      <translation>Eigene &amp;Tabellen einlesen</translation>
     </message>
     <message>
       <source>&amp;Bring in tables…</source>
@@ -620,6 +616,10 @@
       <translation>Eine Schätzung: ruhiges Fliegen, flotte Strecken und kurze Spitzen nach den Lastfällen, aus Akkus im Ladezustand der Lastfälle. Gewissheit gibt nur die Messung im Flug.</translation>
     </message>
     <message>
+      <source>And {count} more.</source>
+      <translation>Und {count} weitere.</translation>
+    </message>
+    <message>
       <source>Angle rod to arm</source>
       <translation>Winkel Gestänge zu Arm</translation>
     </message>
@@ -712,7 +712,7 @@
       <translation>Vor dem nächsten Schritt: {check}</translation>
     </message>
     <message>
-      <source>Begin an &amp;empty fleet</source>
+      <source>Begi&amp;n an empty fleet</source>
       <translation>Mit &amp;leerer Flotte beginnen</translation>
     </message>
     <message>
@@ -1380,6 +1380,10 @@ bis</translation>
     <message>
       <source>Fireproof bag and sand</source>
       <translation>Feuerfester Beutel und Sand</translation>
+    </message>
+    <message>
+      <source>First</source>
+      <translation>Zuerst</translation>
     </message>
     <message>
       <source>First free label</source>
@@ -3574,6 +3578,10 @@ neutral</translation>
     <message>
       <source>This fleet is open in memory only, and you changed it.</source>
       <translation>Diese Flotte ist nur im Speicher offen, und sie wurde geändert.</translation>
+    </message>
+    <message>
+      <source>This guide is in English.</source>
+      <translation>Diese Anleitung gibt es nur auf Englisch.</translation>
     </message>
     <message>
       <source>This row</source>
@@ -5895,7 +5903,7 @@ dort</translation>
     </message>
     <message>
       <source>on the line</source>
-      <translation>flugbereit</translation>
+      <translation>in der Startreihe</translation>
     </message>
     <message>
       <source>one in carbon</source>

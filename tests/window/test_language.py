@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QCoreApplication
+from PySide6.QtWidgets import QCommandLinkButton
 from pytestqt.qtbot import QtBot
 
 from hangar.window.kit.language import speak
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import day, level_count, say, word_of
+from hangar.window.main_window import MainWindow
 from hangar.window.menus import Menus
 from hangar.window.start import application
+from tests.sentences import CATALOGUE as SENTENCES
 from tests.translating import read_catalogue, source_words, wanted_words
 
 GERMAN = read_catalogue()
@@ -55,6 +59,28 @@ def test_every_menu_and_button_keeps_a_letter_to_press() -> None:
         if bool(marked.search(source)) != bool(marked.search(german))
     }
     assert wrong == set()
+
+
+@pytest.mark.parametrize("is_german", [False, True])
+def test_no_letter_of_the_first_page_is_one_of_the_menus(
+    qtbot: QtBot, tmp_path: Path, german: QCoreApplication, *, is_german: bool
+) -> None:
+    speak(german, "de" if is_german else "en")
+    window = MainWindow(ViewSettings(tmp_path / "window.ini"), tmp_path)
+    qtbot.addWidget(window)
+    window.show_welcome()
+    texts = [button.text() for button in window.findChildren(QCommandLinkButton)]
+    texts += [action.text() for action in window.menuBar().actions()]
+    letters = [text[text.index("&") + 1].lower() for text in texts if "&" in text]
+    assert len(letters) == 8
+    assert len(set(letters)) == len(letters)
+    window.close()
+
+
+def test_no_word_of_the_german_window_says_that_an_aircraft_may_fly() -> None:
+    spoken = [*GERMAN.values(), *json.loads(SENTENCES.read_text("utf-8")).values()]
+    words = json.dumps(spoken, ensure_ascii=False).lower()
+    assert not re.findall(r"flugbereit|flugtauglich|flugklar|flugsicher\b", words)
 
 
 def test_words_are_found_in_calls_conditions_and_tables(tmp_path: Path) -> None:

@@ -164,3 +164,15 @@ def test_why_not_answers_for_every_type_of_the_library(desk: Desk, qtbot: QtBot)
     why.servo.setCurrentText(str(chosen))
     why.ask()
     assert why.answer.text() == f"{chosen} is what this refit has at {position}."
+
+
+def test_no_field_lies_over_another(asking: RefitAsking, qtbot: QtBot) -> None:
+    asking.resize(260, 600)
+    with qtbot.waitExposed(asking):
+        asking.show()
+    asking.list_aircraft()
+    QTest.qWait(1)
+    shown = [widget for widget in asking.widget().children() if isinstance(widget, QWidget)]
+    places = [widget.geometry() for widget in shown if widget.isVisible()]
+    assert asking.kept.geometry() in places
+    assert not [one for one in places for other in places if one is not other and one.intersects(other)]

@@ -50,6 +50,11 @@ def stocked(desk: Desk) -> Desk:
     return desk
 
 
+def states_of(board: RefitBoard) -> list[str]:
+    """How each step of the plan stands, as it is read out."""
+    return [card.accessibleName().rsplit(". ", 1)[1] for card in board.page.work.cards]
+
+
 def open_plan(board: RefitBoard, qtbot: QtBot, code: str) -> None:
     board.open_plan(code)
     qtbot.waitUntil(lambda: board.page.outlook is not None, timeout=10_000)
@@ -110,9 +115,12 @@ def test_a_plan_goes_from_sketch_to_the_line(board: RefitBoard, desk: Desk, qtbo
     assert "mass_g" not in kept, "the type's mass is not known"
     card = next(card for card in board.page.work.cards if card.step.line)
     assert card.tag.currentText() == "S-003"
+    assert states_of(board)[0] == "First"
+    assert states_of(board)[card.step.number - 1] == "Next"
     card.button.click()
     assert desk.aircraft(CODE).fit("RUD").tag == "S-003"  # type: ignore[union-attr]
     assert plan_of(desk).lines[0].done_on == TODAY
+    assert states_of(board)[-1] == "Next"
     assert not board.page.moves[PlanState.BENCH_PROVED].isEnabled()
     readings = board.page.bench.readings
     assert readings.model().setData(readings.cell("RUD", "Volts at the servo"), "5,9 V")

@@ -81,7 +81,7 @@ def test_a_servo_is_added_by_keys_and_removed_with_undo(desk: Desk, qtbot: QtBot
     QTest.keyClick(dialog, Qt.Key.Key_Return)
     assert desk.fleet.record(Servo, "S-900") is not None
     assert dialog.result() == QDialog.DialogCode.Accepted
-    screen.table.choose_row(("S-900",))
+    assert screen.table.current_row.tag == "S-900"
     screen.table.setFocus()
     screen.remove_chosen()
     assert desk.fleet.record(Servo, "S-900") is None

@@ -119,7 +119,7 @@ def trial_columns() -> tuple[Column[TrialRow], ...]:
         )
 
     return (
-        Column(say("What"), lambda row, _units: row.title, tip=lambda row: row.title, widest=24),
+        Column(say("What"), lambda row, _units: row.title, tip=lambda row: row.title, widest=36),
         side(say("Today"), "today"),
         side(say("Tried"), "tried"),
         Column(say("Change"), change_words, number=True, gives_way=1),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QCompleter,
     QDialog,
@@ -29,7 +29,12 @@ if TYPE_CHECKING:
 
 
 class RecordDialog(QDialog):
-    """A form for a new record; ``preset`` fields are given and not asked for."""
+    """A form for a new record; ``preset`` fields are given and not asked for.
+
+    Signals: ``made(key)`` when the record is added.
+    """
+
+    made = Signal(object)
 
     def __init__(
         self, desk: Desk, kind: type[Record], preset: Mapping[str, Any], parent: QWidget | None = None
@@ -111,6 +116,7 @@ class RecordDialog(QDialog):
                 edit.put(each)
 
         self._desk.change(label, put_all)
+        self.made.emit(key)
 
     def needed_with(self, _record: Record) -> tuple[Record, ...]:
         """Records that this one names, are not there, and can be entered with it in the same edit."""

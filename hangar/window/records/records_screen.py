@@ -132,6 +132,7 @@ class RecordsScreen(QWidget):
     def open_new(self) -> RecordDialog:
         """Open the form for a new record."""
         dialog = RecordDialog(self._desk, self.kind, self._preset, self)
+        dialog.made.connect(self.table.choose_row)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.open()
         return dialog

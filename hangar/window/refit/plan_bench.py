@@ -225,7 +225,7 @@ class PlanBench(QSplitter):
         gaps = release_gaps(plan, judgement.aircraft, ticked)
         self.release_button.setEnabled(not gaps and not self._desk.read_only)
         if gaps:
-            more = say(" and {count} more").format(count=len(gaps) - 2) if len(gaps) > 2 else ""
+            more = " " + say("And {count} more.").format(count=len(gaps) - 2) if len(gaps) > 2 else ""
             self.missing.setText(
                 say("Missing before release: {gaps}").format(gaps=" ".join(map(retold, gaps[:2]))) + more
             )

@@ -203,7 +203,7 @@ class PlanPage(QWidget):
             self.moves[move.state] = button
             gaps = gaps or move.missing
         self.move_row.addStretch(1)
-        more = say(" and {count} more").format(count=len(gaps) - 3) if len(gaps) > 3 else ""
+        more = " " + say("And {count} more.").format(count=len(gaps) - 3) if len(gaps) > 3 else ""
         self.missing.setText(
             say("Missing: {gaps}").format(gaps=" ".join(map(retold, gaps[:3]))) + more if gaps else ""
         )

@@ -28,11 +28,13 @@ class StepCard(QFrame):
 
     fit_asked = Signal(object, str)
 
-    def __init__(self, step: Step, tags: tuple[str, ...], is_next: bool, may_fit: bool) -> None:
+    def __init__(self, step: Step, tags: tuple[str, ...], following: int, may_fit: bool) -> None:
         super().__init__()
         self.step = step
         self.setFrameShape(QFrame.Shape.StyledPanel)
-        state = say("Done") if step.done else say("Next") if is_next else say("Later")
+        is_next = step.number == following
+        waits = say("Next") if is_next else say("First") if step.number < following else say("Later")
+        state = say("Done") if step.done else waits
         if step.done and step.line and step.line.done_on:
             state = say("Done {day}").format(day=step.line.done_on.isoformat())
         title = QLabel(f"<b>{step.number}.&nbsp; {retold(step.words)}</b>")
@@ -83,7 +85,7 @@ class PlanWork(QScrollArea):
         self._plan = plan
         library = self._desk.around().library or Library()
         steps = order_of_work(plan)
-        following = next((step.number for step in steps if step.line and not step.done), 0)
+        following = next((step.number for step in steps if step.line and not step.done), len(steps))
         fitting = plan.state is PlanState.FITTING and not self._desk.read_only
         page = QWidget()
         column = QVBoxLayout(page)
@@ -94,7 +96,7 @@ class PlanWork(QScrollArea):
             column.addWidget(hint)
         cards = []
         for step in steps:
-            card = StepCard(step, self._tags(step.line, library), step.number == following, fitting)
+            card = StepCard(step, self._tags(step.line, library), following, fitting)
             card.fit_asked.connect(self._fit)
             column.addWidget(card)
             cards.append(card)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, TypeVar
 
-from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtCore import QEvent, QObject, QSize, Qt
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
     QListWidget,
     QListWidgetItem,
     QScrollArea,
+    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
@@ -52,7 +53,7 @@ class RefitAsking(QScrollArea):
         self.mixed.setChecked(True)
         self.gauges = _line(self.tr("leads stay"))
         self.lead_price, self.arm_price = _line("0"), _line("0")
-        self.kept = QListWidget()
+        self.kept = _Ticks()
         self.reserved = QLabel(wordWrap=True)
         self.reserved.setObjectName("quiet")
         self.reserved.setAccessibleName(self.tr("Parts reserved by other plans"))
@@ -160,7 +161,7 @@ class RefitAsking(QScrollArea):
             item = QListWidgetItem(f"{fit.code}  {type_code}", self.kept)
             item.setData(Qt.ItemDataRole.UserRole, fit.code)
             item.setCheckState(Qt.CheckState.Checked if fit.code in ticked else Qt.CheckState.Unchecked)
-        self.kept.setFixedHeight(_ROWS_SHOWN * max(1, self.kept.sizeHintForRow(0)) + 4)
+        self.kept.updateGeometry()
         self._show_reserved(str(code))
 
     def _show_reserved(self, code: str) -> None:
@@ -266,3 +267,20 @@ def _line(empty: str) -> QLineEdit:
     line = QLineEdit()
     line.setPlaceholderText(empty)
     return line
+
+
+class _Ticks(QListWidget):
+    """Some rows high. A form layout goes by this hint and not by a height that is fixed."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+
+    def sizeHint(self) -> QSize:
+        return QSize(super().sizeHint().width(), self._height())
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(super().minimumSizeHint().width(), self._height())
+
+    def _height(self) -> int:
+        return _ROWS_SHOWN * max(self.sizeHintForRow(0), self.fontMetrics().height()) + 4
