@@ -180,7 +180,7 @@ class MainWindow(QMainWindow):
         self.desk = desk
         self.rooms = Rooms(desk)
         self._show_page(self.rooms)
-        self.rooms.stack.currentWidget().setFocus()
+        self.rooms.room(self.rooms.current).setFocus()
         desk.how_asked.connect(self._explain)
         desk.touched.connect(self._touched)
         desk.trouble.connect(self.notice.trouble)

@@ -398,35 +398,3 @@ def test_a_bring_in_that_is_stopped_writes_nothing(fleet: Fleet, after: float) -
     assert fleet.history() == ()
     assert fleet.undo_label is None
     assert bring_in(fleet, [demo_fleet_dir()]).taken
-
-
-def test_a_keepers_table_of_models_is_read_with_units_in_its_headings(fleet: Fleet, write: Write) -> None:
-    path = write(
-        "Models.csv",
-        "Code;Name;Class;Power;Wing Span (m);Weight [kg]",
-        "BIP1;Old biplane;giant;petrol;2,4;11,5",
-    )
-    report = bring_in(fleet, [path], today=TODAY)
-    assert not report.refused
-    (made,) = fleet.records(Airframe)
-    assert (made.aircraft_class, made.power) == (AircraftClass.GIANT, "petrol")
-    assert made.span_mm == pytest.approx(2400)
-    assert made.all_up_mass_g == pytest.approx(11500)
-    assert [(note.column, note.reason) for note in report.doubtful] == [
-        ("Weight [kg]", "taken as the all-up mass.")
-    ]
-
-
-def test_a_heading_whose_unit_is_missing_is_told_how_to_give_one(fleet: Fleet, write: Write) -> None:
-    path = write("aircraft.csv", "code,name,class,Wing Span,Weight", "BIP1,Old biplane,giant,2400,11500")
-    assert [(note.column, note.reason) for note in refused(fleet, path)] == [
-        ("Wing Span", "has no unit; write it with one, such as Wing Span [mm]."),
-        ("Weight", "has no unit; write it with one, such as Weight [g]."),
-    ]
-
-
-def test_a_refused_table_names_the_headings_of_a_keepers_sheet(fleet: Fleet, write: Write) -> None:
-    path = write("gardening.csv", "plant,place", "rose,south")
-    (note,) = refused(fleet, path)
-    assert "headings model, servo type, and channel or function" in note.reason
-    assert "torque, speed, volts" in note.reason

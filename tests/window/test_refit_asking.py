@@ -172,7 +172,9 @@ def test_no_field_lies_over_another(asking: RefitAsking, qtbot: QtBot) -> None:
         asking.show()
     asking.list_aircraft()
     QTest.qWait(1)
-    shown = [widget for widget in asking.widget().children() if isinstance(widget, QWidget)]
+    panel = asking.kept.parentWidget()
+    assert panel is not None
+    shown = [widget for widget in panel.children() if isinstance(widget, QWidget)]
     places = [widget.geometry() for widget in shown if widget.isVisible()]
     assert asking.kept.geometry() in places
     assert not [one for one in places for other in places if one is not other and one.intersects(other)]

@@ -176,7 +176,8 @@ def style_words(look: Look) -> str:
     QGroupBox {{ background: {look.paper}; border: 1px solid {look.raised}; border-radius: 8px;
                  margin-top: 1.5em; padding: 8px; font-weight: bold; }}
     QGroupBox::title {{ subcontrol-origin: margin; left: 4px; color: {look.ink}; }}
-    QCommandLinkButton {{ outline: none; background: {look.paper}; border: 1px solid {look.raised}; border-radius: 8px;
+    QCommandLinkButton {{ outline: none; background: {look.paper}; border: 1px solid {look.raised};
+                          border-radius: 8px;
                           padding: 10px 16px; color: {look.ink}; }}
     QCommandLinkButton:hover {{ border-color: {look.accent}; }}
     QCommandLinkButton:focus {{ border: 2px solid {look.accent}; }}

@@ -1,0 +1,48 @@
+"""Headings as keepers write them: read with a unit, and what a refusal says to do."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from hangar.parts import Airframe
+from hangar.parts.choices import AircraftClass
+from hangar.store import Fleet, bring_in
+
+TODAY = date(2026, 3, 14)
+Write = Callable[..., Path]
+
+
+def test_a_keepers_table_of_models_is_read_with_units_in_its_headings(fleet: Fleet, write: Write) -> None:
+    path = write(
+        "Models.csv",
+        "Code;Name;Class;Power;Wing Span (m);Weight [kg]",
+        "BIP1;Old biplane;giant;petrol;2,4;11,5",
+    )
+    report = bring_in(fleet, [path], today=TODAY)
+    assert not report.refused
+    (made,) = fleet.records(Airframe)
+    assert (made.aircraft_class, made.power) == (AircraftClass.GIANT, "petrol")
+    assert made.span_mm == pytest.approx(2400)
+    assert made.all_up_mass_g == pytest.approx(11500)
+    assert [(note.column, note.reason) for note in report.doubtful] == [
+        ("Weight [kg]", "taken as the all-up mass.")
+    ]
+
+
+def test_a_heading_whose_unit_is_missing_is_told_how_to_give_one(fleet: Fleet, write: Write) -> None:
+    path = write("aircraft.csv", "code,name,class,Wing Span,Weight", "BIP1,Old biplane,giant,2400,11500")
+    assert [(note.column, note.reason) for note in bring_in(fleet, [path], today=TODAY).refused] == [
+        ("Wing Span", "has no unit; write it with one, such as Wing Span [mm]."),
+        ("Weight", "has no unit; write it with one, such as Weight [g]."),
+    ]
+
+
+def test_a_refused_table_names_the_headings_of_a_keepers_sheet(fleet: Fleet, write: Write) -> None:
+    path = write("gardening.csv", "plant,place", "rose,south")
+    (note,) = bring_in(fleet, [path], today=TODAY).refused
+    assert "headings model, servo type, and channel or function" in note.reason
+    assert "torque, speed, volts" in note.reason
