@@ -21,19 +21,15 @@
     </message>
     <message>
       <source>&amp;About</source>
-      <translation>&amp;Worum es geht</translation>
+      <translation>W&amp;orum es geht</translation>
     </message>
     <message>
       <source>&amp;About Hangar…</source>
       <translation>Ü&amp;ber Hangar…</translation>
     </message>
     <message>
-      <source>&amp;Accept until</source>
-      <translation>&amp;Annehmen bis</translation>
-    </message>
-    <message>
       <source>&amp;Add a stage</source>
-      <translation>&amp;Abschnitt hinzufügen</translation>
+      <translation>Ab&amp;schnitt hinzufügen</translation>
     </message>
     <message>
       <source>&amp;Add line</source>
@@ -53,7 +49,7 @@
     </message>
     <message>
       <source>&amp;At</source>
-      <translation>&amp;Bei</translation>
+      <translation>Be&amp;i</translation>
     </message>
     <message>
       <source>&amp;Back to today</source>
@@ -61,7 +57,7 @@
     </message>
     <message>
       <source>&amp;Bars</source>
-      <translation>&amp;Balken</translation>
+      <translation>Bal&amp;ken</translation>
     </message>
     <message>
       <source>&amp;Bring in my own tables</source>
@@ -70,6 +66,10 @@
     <message>
       <source>&amp;Bring in tables…</source>
       <translation>Tabellen &amp;einlesen…</translation>
+    </message>
+    <message>
+      <source>&amp;Budget for the fleet…</source>
+      <translation>Budget für die &amp;Flotte…</translation>
     </message>
     <message>
       <source>&amp;Changes made…</source>
@@ -101,15 +101,11 @@
     </message>
     <message>
       <source>&amp;Enter a filled sheet…</source>
-      <translation>&amp;Ausgefülltes Blatt eingeben…</translation>
+      <translation>Aus&amp;gefülltes Blatt eingeben…</translation>
     </message>
     <message>
       <source>&amp;Enter it…</source>
       <translation>&amp;Eintragen …</translation>
-    </message>
-    <message>
-      <source>&amp;Enter the test</source>
-      <translation>Prüfung &amp;eintragen</translation>
     </message>
     <message>
       <source>&amp;File</source>
@@ -120,12 +116,8 @@
       <translation>&amp;Erstes freies Etikett</translation>
     </message>
     <message>
-      <source>&amp;Fit a servo…</source>
-      <translation>Servo &amp;einbauen…</translation>
-    </message>
-    <message>
-      <source>&amp;Fit this step</source>
-      <translation>Schritt &amp;ausführen</translation>
+      <source>&amp;Gauges for leads (AWG)</source>
+      <translation>&amp;Querschnitte der Kabel (AWG)</translation>
     </message>
     <message>
       <source>&amp;Go to</source>
@@ -140,20 +132,20 @@
       <translation>&amp;Hilfe</translation>
     </message>
     <message>
-      <source>&amp;Hide this row</source>
-      <translation>Diese Zeile aus&amp;blenden</translation>
-    </message>
-    <message>
       <source>&amp;How was this number made?	Ctrl+H</source>
       <translation>&amp;Wie kam diese Zahl zustande?	Ctrl+H</translation>
     </message>
     <message>
+      <source>&amp;In stages…</source>
+      <translation>&amp;In Abschnitten…</translation>
+    </message>
+    <message>
       <source>&amp;Keep as a plan</source>
-      <translation>Als Plan &amp;behalten</translation>
+      <translation>Als &amp;Plan behalten</translation>
     </message>
     <message>
       <source>&amp;Keep as plans</source>
-      <translation>Als Pläne &amp;behalten</translation>
+      <translation>Als Plä&amp;ne behalten</translation>
     </message>
     <message>
       <source>&amp;Keep as separate plans</source>
@@ -176,16 +168,16 @@
       <translation>&amp;Sprache</translation>
     </message>
     <message>
+      <source>&amp;Length of the flight</source>
+      <translation>&amp;Flugdauer</translation>
+    </message>
+    <message>
       <source>&amp;Like the system</source>
       <translation>&amp;Wie das System</translation>
     </message>
     <message>
       <source>&amp;Load at the arm</source>
       <translation>&amp;Last am Arm</translation>
-    </message>
-    <message>
-      <source>&amp;Load case</source>
-      <translation>&amp;Lastfall</translation>
     </message>
     <message>
       <source>&amp;Log a flight…</source>
@@ -201,7 +193,7 @@
     </message>
     <message>
       <source>&amp;Most added mass</source>
-      <translation>&amp;Größte Mehrmasse</translation>
+      <translation>Größte &amp;Mehrmasse</translation>
     </message>
     <message>
       <source>&amp;Neutral</source>
@@ -249,7 +241,7 @@
     </message>
     <message>
       <source>&amp;Play</source>
-      <translation>&amp;Abspielen</translation>
+      <translation>Abs&amp;pielen</translation>
     </message>
     <message>
       <source>&amp;Print</source>
@@ -257,11 +249,11 @@
     </message>
     <message>
       <source>&amp;Print all field sheets…</source>
-      <translation>Alle Feldblätter &amp;drucken…</translation>
+      <translation>Alle &amp;Feldblätter drucken…</translation>
     </message>
     <message>
       <source>&amp;Print the list…</source>
-      <translation>Liste &amp;drucken…</translation>
+      <translation>Liste dr&amp;ucken…</translation>
     </message>
     <message>
       <source>&amp;Put the backup in its place</source>
@@ -277,7 +269,7 @@
     </message>
     <message>
       <source>&amp;Race</source>
-      <translation>&amp;Wettlauf</translation>
+      <translation>W&amp;ettlauf</translation>
     </message>
     <message>
       <source>&amp;Raise a snag…</source>
@@ -309,7 +301,7 @@
     </message>
     <message>
       <source>&amp;Restore what was shipped</source>
-      <translation>Auslieferungswert &amp;herstellen</translation>
+      <translation>Auslieferungswert her&amp;stellen</translation>
     </message>
     <message>
       <source>&amp;Same again</source>
@@ -368,6 +360,10 @@
       <translation>&amp;Einheiten</translation>
     </message>
     <message>
+      <source>&amp;Use in the checks</source>
+      <translation>Für die &amp;Prüfungen nehmen</translation>
+    </message>
+    <message>
       <source>&amp;View</source>
       <translation>&amp;Ansicht</translation>
     </message>
@@ -380,8 +376,12 @@
       <translation>&amp;Wo es gilt</translation>
     </message>
     <message>
+      <source>&amp;Why not</source>
+      <translation>&amp;Warum nicht</translation>
+    </message>
+    <message>
       <source>&amp;Work out the stages</source>
-      <translation>Abschnitte &amp;ausrechnen</translation>
+      <translation>Abschnitte aus&amp;rechnen</translation>
     </message>
     <message>
       <source>, held by {who}</source>
@@ -480,12 +480,8 @@
       <translation>Eine Kennung, ein Wort oder eine Größe wie 2000 mAh; Ctrl+F</translation>
     </message>
     <message>
-      <source>A&amp;cross</source>
-      <translation>&amp;Quer</translation>
-    </message>
-    <message>
       <source>A&amp;ngle</source>
-      <translation>&amp;Winkel</translation>
+      <translation>Wi&amp;nkel</translation>
     </message>
     <message>
       <source>About Hangar</source>
@@ -498,6 +494,10 @@
     <message>
       <source>About this list</source>
       <translation>Zu dieser Liste</translation>
+    </message>
+    <message>
+      <source>Accept &amp;until</source>
+      <translation>Annehmen b&amp;is</translation>
     </message>
     <message>
       <source>Accept in writing</source>
@@ -576,12 +576,12 @@
       <translation>Flugzeugmappe</translation>
     </message>
     <message>
-      <source>All &amp;columns</source>
-      <translation>Alle S&amp;palten</translation>
-    </message>
-    <message>
       <source>All classes</source>
       <translation>Alle Klassen</translation>
+    </message>
+    <message>
+      <source>All co&amp;lumns</source>
+      <translation>A&amp;lle Spalten</translation>
     </message>
     <message>
       <source>All fields</source>
@@ -652,8 +652,8 @@
       <translation>Pfeiltasten gehen von Punkt zu Punkt, die Leertaste wählt, die Eingabetaste baut ein Servo ein, Strg mit einer Pfeiltaste verschiebt den Punkt.</translation>
     </message>
     <message>
-      <source>As o&amp;f</source>
-      <translation>St&amp;and</translation>
+      <source>As &amp;of</source>
+      <translation>&amp;Stand</translation>
     </message>
     <message>
       <source>As of</source>
@@ -765,11 +765,7 @@
     </message>
     <message>
       <source>Bu&amp;dget</source>
-      <translation>Bu&amp;dget</translation>
-    </message>
-    <message>
-      <source>Budget for the &amp;fleet…</source>
-      <translation>Budget für die &amp;Flotte…</translation>
+      <translation>Bud&amp;get</translation>
     </message>
     <message>
       <source>Budget for the whole fleet</source>
@@ -1156,6 +1152,14 @@
       <translation>Fällig {day}: {what} {about}</translation>
     </message>
     <message>
+      <source>E&amp;nter a filled sheet…</source>
+      <translation>Aus&amp;gefülltes Blatt eingeben…</translation>
+    </message>
+    <message>
+      <source>E&amp;nter the test</source>
+      <translation>Prüfung &amp;eintragen</translation>
+    </message>
+    <message>
       <source>Each</source>
       <translation>Je</translation>
     </message>
@@ -1186,10 +1190,6 @@ to</source>
 bis</translation>
     </message>
     <message>
-      <source>Enter a &amp;filled sheet…</source>
-      <translation>&amp;Ausgefülltes Blatt eingeben…</translation>
-    </message>
-    <message>
       <source>Enter a filled sheet</source>
       <translation>Ausgefülltes Blatt eingeben</translation>
     </message>
@@ -1199,7 +1199,7 @@ bis</translation>
     </message>
     <message>
       <source>Enter an &amp;inspection…</source>
-      <translation>&amp;Durchsicht eintragen…</translation>
+      <translation>Du&amp;rchsicht eintragen…</translation>
     </message>
     <message>
       <source>Enter goes down, Space ticks, any unit can be typed. Ctrl+Enter keeps it all.</source>
@@ -1390,6 +1390,14 @@ bis</translation>
       <translation>Erstes freies Etikett</translation>
     </message>
     <message>
+      <source>Fit &amp;this step</source>
+      <translation>Schritt aus&amp;führen</translation>
+    </message>
+    <message>
+      <source>Fit a &amp;servo…</source>
+      <translation>Servo &amp;einbauen…</translation>
+    </message>
+    <message>
       <source>Fit a servo at {place}</source>
       <translation>Servo an {place} einbauen</translation>
     </message>
@@ -1492,12 +1500,12 @@ Spiel</translation>
       <translation>Tore vor der Freigabe</translation>
     </message>
     <message>
-      <source>Gauge of the servo's lead</source>
-      <translation>Stärke der Servoleitung</translation>
+      <source>Gates to tick: {codes}.</source>
+      <translation>Noch abzuhaken: {codes}.</translation>
     </message>
     <message>
-      <source>Gauges &amp;for leads (AWG)</source>
-      <translation>Querschnitte der Kabel (AWG, &amp;F)</translation>
+      <source>Gauge of the servo's lead</source>
+      <translation>Stärke der Servoleitung</translation>
     </message>
     <message>
       <source>Gauges that a thin lead may be changed to; empty lets every lead stay.</source>
@@ -1576,6 +1584,10 @@ Spiel</translation>
       <translation>Zahl des Rechts ausblenden: {item}</translation>
     </message>
     <message>
+      <source>Hide th&amp;is row</source>
+      <translation>Diese Zeile a&amp;usblenden</translation>
+    </message>
+    <message>
       <source>How fast the race is shown</source>
       <translation>Wie schnell der Wettlauf gezeigt wird</translation>
     </message>
@@ -1614,10 +1626,6 @@ Spiel</translation>
     <message>
       <source>In no stage: {words}.</source>
       <translation>In keinem Abschnitt: {words}.</translation>
-    </message>
-    <message>
-      <source>In stag&amp;es…</source>
-      <translation>In A&amp;bschnitten…</translation>
     </message>
     <message>
       <source>In words</source>
@@ -1661,7 +1669,7 @@ Spiel</translation>
     </message>
     <message>
       <source>Keep as they a&amp;re</source>
-      <translation>Bleiben, wie sie sind (&amp;R)</translation>
+      <translation>&amp;Unverändert bleiben</translation>
     </message>
     <message>
       <source>Keep out: {zone}.</source>
@@ -1698,6 +1706,10 @@ Spiel</translation>
     <message>
       <source>Kept: {counts}. Undo takes it back.</source>
       <translation>Behalten: {counts}. Rückgängig nimmt es zurück.</translation>
+    </message>
+    <message>
+      <source>L&amp;oad case</source>
+      <translation>Last&amp;fall</translation>
     </message>
     <message>
       <source>Label sheet</source>
@@ -1752,8 +1764,8 @@ länge</translation>
       <translation>Leitungen</translation>
     </message>
     <message>
-      <source>Least bus &amp;volts</source>
-      <translation>Kleinste Bus&amp;spannung</translation>
+      <source>Least bus v&amp;olts</source>
+      <translation>&amp;Kleinste Busspannung</translation>
     </message>
     <message>
       <source>Least rod
@@ -1764,10 +1776,6 @@ Gestängewinkel</translation>
     <message>
       <source>Left over</source>
       <translation>Übrig</translation>
-    </message>
-    <message>
-      <source>Length of the &amp;flight</source>
-      <translation>&amp;Flugdauer</translation>
     </message>
     <message>
       <source>Length of the flight</source>
@@ -1938,8 +1946,8 @@ Gestängewinkel</translation>
       <translation>Minuten jedes Fluges</translation>
     </message>
     <message>
-      <source>Missing before release: {gaps}</source>
-      <translation>Fehlt vor der Freigabe: {gaps}</translation>
+      <source>Missing before release:</source>
+      <translation>Vor der Freigabe fehlt:</translation>
     </message>
     <message>
       <source>Missing: {gaps}</source>
@@ -1995,7 +2003,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>N&amp;umbers</source>
-      <translation>Z&amp;ahlen</translation>
+      <translation>&amp;Zahlen</translation>
     </message>
     <message>
       <source>NEVER charge it: {why}.</source>
@@ -2027,7 +2035,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>New &amp;row</source>
-      <translation>Neue Zei&amp;le</translation>
+      <translation>Neue Ze&amp;ile</translation>
     </message>
     <message>
       <source>New row</source>
@@ -2808,7 +2816,7 @@ neutral</translation>
       <translation>Tabelle des Rechts wiederherstellen</translation>
     </message>
     <message>
-      <source>Restore the who&amp;le table</source>
+      <source>Restore the whole ta&amp;ble</source>
       <translation>&amp;Ganze Tabelle wiederherstellen</translation>
     </message>
     <message>
@@ -2872,12 +2880,16 @@ neutral</translation>
       <translation>Wege der Leitungen</translation>
     </message>
     <message>
+      <source>S&amp;peed wishes</source>
+      <translation>Wünsche zur Stellz&amp;eit</translation>
+    </message>
+    <message>
       <source>S&amp;top</source>
-      <translation>&amp;Halt</translation>
+      <translation>Hal&amp;t</translation>
     </message>
     <message>
       <source>S&amp;upply may change</source>
-      <translation>&amp;Stromversorgung änderbar</translation>
+      <translation>Str&amp;omversorgung änderbar</translation>
     </message>
     <message>
       <source>S&amp;wap with…</source>
@@ -2944,8 +2956,8 @@ neutral</translation>
       <translation>Flotte durchsuchen</translation>
     </message>
     <message>
-      <source>Second iso&amp;lated pack</source>
-      <translation>Zweiter, getrennter Akku (&amp;L)</translation>
+      <source>Second isolated pa&amp;ck</source>
+      <translation>&amp;Zweiter, getrennter Akku</translation>
     </message>
     <message>
       <source>Second person</source>
@@ -3029,7 +3041,7 @@ neutral</translation>
     </message>
     <message>
       <source>Show hi&amp;dden rows too</source>
-      <translation>Auch ausgeblen&amp;dete Zeilen zeigen</translation>
+      <translation>Auch ausgeblendet&amp;e Zeilen zeigen</translation>
     </message>
     <message>
       <source>Show numbers in</source>
@@ -3069,7 +3081,7 @@ neutral</translation>
     </message>
     <message>
       <source>Side &amp;by Side</source>
-      <translation>Ne&amp;beneinander</translation>
+      <translation>Nebeneinande&amp;r</translation>
     </message>
     <message>
       <source>Side by Side</source>
@@ -3166,10 +3178,6 @@ neutral</translation>
     <message>
       <source>Speed at {volts}</source>
       <translation>Stellzeit bei {volts}</translation>
-    </message>
-    <message>
-      <source>Speed w&amp;ishes</source>
-      <translation>Wünsche zur Stellz&amp;eit</translation>
     </message>
     <message>
       <source>Spent</source>
@@ -3336,12 +3344,12 @@ neutral</translation>
       <translation>Abschnitt {number} entfernen</translation>
     </message>
     <message>
-      <source>Take t&amp;his row away</source>
-      <translation>Diese Zeile en&amp;tfernen</translation>
-    </message>
-    <message>
       <source>Take tables out to a folder</source>
       <translation>Tabellen in einen Ordner ausgeben</translation>
+    </message>
+    <message>
+      <source>Take th&amp;is row away</source>
+      <translation>Diese Zeile ent&amp;fernen</translation>
     </message>
     <message>
       <source>Take the servo off to the bay</source>
@@ -3640,8 +3648,8 @@ erreicht</translation>
       <translation>Zeitverlauf</translation>
     </message>
     <message>
-      <source>Times the wanted mar&amp;gin</source>
-      <translation>Mal der verlangten &amp;Reserve</translation>
+      <source>Times the wa&amp;nted margin</source>
+      <translation>Mal der &amp;verlangten Reserve</translation>
     </message>
     <message>
       <source>To &amp;storage</source>
@@ -3760,16 +3768,8 @@ dort</translation>
       <translation>Oben oder links, Millimeter</translation>
     </message>
     <message>
-      <source>Up&amp;wards</source>
-      <translation>&amp;Aufwärts</translation>
-    </message>
-    <message>
       <source>Upwards</source>
       <translation>Aufwärts</translation>
-    </message>
-    <message>
-      <source>Use in the &amp;checks</source>
-      <translation>Für die &amp;Prüfungen nehmen</translation>
     </message>
     <message>
       <source>V&amp;olts</source>
@@ -3804,10 +3804,6 @@ dort</translation>
     <message>
       <source>Volts, gauge or radius</source>
       <translation>Volt, Stärke oder Radius</translation>
-    </message>
-    <message>
-      <source>W&amp;hy not</source>
-      <translation>&amp;Warum nicht</translation>
     </message>
     <message>
       <source>Warnings left: {count}</source>
@@ -7025,7 +7021,7 @@ verlängern</translation>
     </message>
     <message>
       <source>with &amp;accepted ones</source>
-      <translation>mit &amp;angenommenen</translation>
+      <translation>mit angenomm&amp;enen</translation>
     </message>
     <message>
       <source>with any findings</source>
@@ -7481,7 +7477,7 @@ verlängern</translation>
     </message>
     <message>
       <source>← &amp;Board</source>
-      <translation>← &amp;Brett</translation>
+      <translation>← B&amp;rett</translation>
     </message>
   </context>
 </TS>

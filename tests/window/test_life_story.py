@@ -10,8 +10,22 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QAbstractItemModelTester, QTest
 from pytestqt.qtbot import QtBot
 
-from hangar.parts import BenchCheck, Flight, Installation, LoadTest, Pack, Servo
+from hangar.base.units import IMPERIAL, SI_TRADE
+from hangar.parts import (
+    RECORD_KINDS,
+    BenchCheck,
+    Flight,
+    Installation,
+    LoadTest,
+    Pack,
+    Record,
+    Servo,
+)
+from hangar.parts.choices import ServoState
+from hangar.parts.fields import columns
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import heading_of
+from hangar.window.records.change_rows import changed_words
 from hangar.window.records.life_story import life_story, summary_words
 from hangar.window.records.life_story_dialog import LifeStoryDialog
 from hangar.window.records.records_screen import RecordsScreen
@@ -57,7 +71,25 @@ def test_edits_of_the_part_are_told_also_when_undone(desk: Desk) -> None:
     desk.undo()
     (event,) = [one for one in life_story(desk, Servo, "S-003") if "Note play" in one.what]
     assert event.what == "Note play (undone)"
-    assert event.remark == "play_deg: None → 0.4"
+    assert event.remark == "Free play at the arm: — → 0.4°"
+
+
+def test_a_change_is_told_by_label_in_the_units_of_the_keeper(desk: Desk) -> None:
+    before = {"torque_nm": 0.4, "transit_s": 0.15, "stall_a": None}
+    words = changed_words("servo-rating", before, {**before, "torque_nm": 0.5}, IMPERIAL)
+    assert words == "Stall torque: 56.6 ozf·in → 70.8 ozf·in"
+    desk.change("Enter", lambda edit: edit.change(Servo, ("S-003",), state=ServoState.SCRAPPED, hours_h=12))
+    (change,) = desk.fleet.history(Servo, ("S-003",))[:1]
+    told = changed_words(change.kind, change.before, change.after, desk.view.units)
+    assert told == "State: In the bay → Scrapped; Hours run: — → 12 h"
+
+
+@pytest.mark.parametrize("kind", RECORD_KINDS, ids=lambda kind: str(kind.KIND))
+def test_no_field_of_any_kind_is_told_by_its_stored_name(kind: type[Record]) -> None:
+    for spec in columns(kind):
+        words = changed_words(kind.KIND, {spec.name: None}, {spec.name: spec.default or 1}, SI_TRADE)
+        assert words.startswith(f"{heading_of(spec)}: — → ")
+        assert "_" not in words.split(":")[0]
 
 
 def test_a_pack_tells_of_its_tests_and_stays(desk: Desk) -> None:

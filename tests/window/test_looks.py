@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtCore import QRectF
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QImage, QPainter
+from PySide6.QtWidgets import QApplication, QCheckBox, QListWidget, QListWidgetItem, QStyle
+from pytestqt.qtbot import QtBot
 
 from hangar.rules.finding import Level
 from hangar.window.kit.level_marks import draw_mark, mark_shape
-from hangar.window.kit.looks import DARK, LIGHT, Look, contrast, luminance, palette_of
+from hangar.window.kit.looks import DARK, LIGHT, Look, contrast, luminance, palette_of, wear
 from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.start import application
 
 BOTH = pytest.mark.parametrize("look", [LIGHT, DARK], ids=lambda look: look.name)
 WORDS = 4.5
@@ -80,3 +83,45 @@ def test_marks_differ_without_colour(view: ViewSettings) -> None:
         for other in range(one):
             unlike = sum(a != b for a, b in zip(grey[one], grey[other], strict=True))
             assert unlike > 60, (one, other)
+
+
+@BOTH
+def test_the_outline_of_a_box_to_tick_stands_out_where_it_is_drawn(look: Look, qtbot: QtBot) -> None:
+    app = application()
+    before = app.font()
+    wear(app, look, 15.0)
+    kept = QListWidget()
+    qtbot.addWidget(kept)
+    for state in (Qt.CheckState.Unchecked, Qt.CheckState.Checked):
+        QListWidgetItem("RUD  servo", kept).setCheckState(state)
+    kept.resize(240, 120)
+    kept.show()
+    QApplication.processEvents()
+    picture = kept.viewport().grab().toImage()
+    for row in range(2):
+        room = kept.visualItemRect(kept.item(row))
+        colours = {
+            picture.pixelColor(x, room.center().y()).name() for x in range(room.left(), room.left() + 12)
+        }
+        ground = picture.pixelColor(room.right() - 2, room.center().y()).name()
+        assert max(contrast(colour, ground) for colour in colours) >= MARKS, (row, colours)
+    for ground in (look.window, look.paper, look.raised, look.chosen):
+        assert contrast(look.soft, ground) >= MARKS, ground
+    assert contrast(look.on_accent, look.accent) >= MARKS
+    app.setStyleSheet("")
+    app.setFont(before)
+
+
+@BOTH
+def test_boxes_to_tick_grow_with_the_text(look: Look, qtbot: QtBot) -> None:
+    app = application()
+    before = app.font()
+    sizes = []
+    for points in (10.0, 20.0):
+        wear(app, look, points)
+        box = QCheckBox("Supply may change")
+        qtbot.addWidget(box)
+        sizes.append(box.style().pixelMetric(QStyle.PixelMetric.PM_IndicatorWidth, None, box))
+    assert sizes[1] >= 1.8 * sizes[0]
+    app.setStyleSheet("")
+    app.setFont(before)

@@ -16,8 +16,10 @@ from hangar.refit.board import gates
 from hangar.store import Fleet
 from hangar.window.airframe.refits_page import RefitsPage
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import in_unit
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.refit import plan_edits
+from hangar.window.refit.plan_bench import missing_html
 from hangar.window.refit.refit_board import RefitBoard
 from tests.window.conftest import CODE, TODAY, servo_type
 
@@ -303,3 +305,30 @@ def test_a_fleet_that_is_only_read_offers_no_edit(fleet: Fleet, view: ViewSettin
         assert not room.new_button.isEnabled()
         assert not room.front.keep_button.isEnabled()
         desk.stop()
+
+
+def test_what_is_missing_before_release_is_a_list_and_gates_are_named_by_code() -> None:
+    gaps = [
+        "The plan is fitting, not bench-proved.",
+        "Gate A1 is not ticked: first",
+        "Gate A2 is not ticked: x",
+    ]
+    words = missing_html(gaps, ["A1", "A2"])
+    assert words.count("<li>") == 2
+    assert "A1, A2" in words
+    assert "first" not in words
+    assert "<li>" not in missing_html([], [])
+
+
+def test_expected_currents_are_shown_as_the_readings_are_taken(
+    board: RefitBoard, desk: Desk, qtbot: QtBot
+) -> None:
+    code = plan_edits.begin_plan(desk, CODE, [RUDDER])
+    open_plan(board, qtbot, code)
+    readings = board.page.bench.readings
+    row = readings.rows_model.rows[0].position
+    bare = {column.heading: at for at, column in enumerate(readings.rows_model.columns)}
+    expected = readings.model().index(0, bare["Current at\nneutral"] + 1).data()
+    assert row == "RUD"
+    assert expected == "10 mA"
+    assert in_unit(None, "mA") is None

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtWidgets import QApplication, QTableView, QTabWidget
+from PySide6.QtWidgets import QApplication, QTableView
 from pytestqt.qtbot import QtBot
 
 from hangar.store import Fleet
@@ -15,12 +15,11 @@ from hangar.window.kit.language import LANGUAGES, speak
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import level_count, room_titles
 from hangar.window.main_window import MainWindow
-from hangar.window.refit.refit_board import RefitBoard
 from hangar.window.room_list import FOLDER, SNAG_SHEET, TRIES
 from hangar.window.start import application
 from hangar.window.tables.all_columns import AllColumns
 from hangar.window.tables.rows_view import RowsView
-from tests.scenes import AIRCRAFT, PLAN, tab_scenes
+from tests.window.pages import pages_of
 
 SMALL = 1366, 768
 
@@ -50,46 +49,13 @@ def window(
     app.setFont(before)
 
 
-def _pages(window: MainWindow, number: int) -> Iterator[str]:
-    """Bring every page of a room to the top, one after the other, and name it."""
-    assert window.rooms is not None
-    assert window.desk is not None
-    window.rooms.enter(number)
-    room = window.rooms.room(number)
-    if number == FOLDER:
-        window.desk.judgement(AIRCRAFT)
-        window.rooms.folder.show_aircraft(AIRCRAFT)
-        names = tab_scenes("folder", window.rooms.folder.tabs)
-    elif isinstance(room, RefitBoard):
-        names = _board_pages(room)
-    else:
-        names = tab_scenes("", room) if isinstance(room, QTabWidget) else iter(("",))
-    for name in names:
-        QApplication.processEvents()
-        yield name
-
-
-def _board_pages(board: RefitBoard) -> Iterator[str]:
-    board.open_board()
-    yield "board"
-    board.open_plan(PLAN)
-    yield from tab_scenes("plan", board.page.tabs)
-    board.open_stages(PLAN)
-    yield "stages"
-    board.open_search(AIRCRAFT)
-    yield "search"
-    board.setCurrentWidget(board.fleet)
-    yield "fleet"
-    board.open_board()
-
-
 @pytest.mark.parametrize("number", range(len(room_titles())), ids=lambda number: f"room {number}")
 def test_no_room_forces_the_window_wider_or_higher_than_a_small_screen(
     window: MainWindow, number: int
 ) -> None:
     assert window.rooms is not None
     too_large = []
-    for name in _pages(window, number):
+    for name in pages_of(window, number):
         least = window.minimumSizeHint()
         if least.width() > SMALL[0] or least.height() > SMALL[1]:
             too_large.append((window.rooms.titles[number], name, least.width(), least.height()))
@@ -101,7 +67,7 @@ def test_no_table_scrolls_sideways_and_what_it_leaves_out_is_named_beside_it(
     window: MainWindow, number: int
 ) -> None:
     scrolling, unnamed = [], []
-    for name in _pages(window, number):
+    for name in pages_of(window, number):
         for table in window.findChildren(RowsView):
             if not table.isVisible():
                 continue

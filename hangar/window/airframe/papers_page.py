@@ -135,7 +135,7 @@ class PapersPage(QSplitter):
         self.add_button = QPushButton(self.tr("&Add photos or papers…"))
         self.save_button = QPushButton(self.tr("&Save a copy…"))
         self.remove_button = QPushButton(self.tr("&Remove"))
-        self.readings_button = QPushButton(self.tr("Enter a &filled sheet…"))
+        self.readings_button = QPushButton(self.tr("E&nter a filled sheet…"))
         self.readings_button.setToolTip(self.tr("Readings that were written on a printed sheet, box by box"))
         self._arrange()
         self.setAcceptDrops(not desk.read_only)

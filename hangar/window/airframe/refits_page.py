@@ -30,7 +30,7 @@ class RefitsPage(QWidget):
         self.table = RowsView(self._model, self.tr("Plans of this aircraft"))
         self.table.choose_whole_rows()
         self.open_button = QPushButton(self.tr("&Open on the board"))
-        self.stages_button = QPushButton(self.tr("In stag&es…"))
+        self.stages_button = QPushButton(self.tr("&In stages…"))
         self.stages_button.setToolTip(self.tr("What to do this month and next, the most risk gone first."))
         self.new_button = QPushButton(self.tr("&New plan"))
         self.search_button = QPushButton(self.tr("&Search for a refit…"))

@@ -36,7 +36,7 @@ class AcceptanceStrip(QWidget):
         self.withdraw = QPushButton(self.tr("Take back"))
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
-        label = QLabel(self.tr("&Accept until"))
+        label = QLabel(self.tr("Accept &until"))
         label.setBuddy(self.until)
         for widget in (label, self.until, self.reason, self.accept, self.withdraw):
             row.addWidget(widget, 1 if widget is self.reason else 0)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, datetime
 from enum import StrEnum
 from typing import Any
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Figure
-from hangar.base.units import UnitChoice, symbol_of, unit_of_field
+from hangar.base.units import UnitChoice, convert, symbol_of, unit_of_field
 from hangar.parts.fields import FieldSpec
 from hangar.window.kit.words import say, sentence_case, word_of, yes_no
 
@@ -98,6 +99,17 @@ def figure_text(figure: Figure | None, units: UnitChoice) -> str:
         for text in (shown, units.show(low, figure.unit, 2), units.show(high, figure.unit, 2))
     )
     return f"{bare} ({least}–{most}) {symbol}".rstrip()
+
+
+def in_unit(figure: Figure | None, unit: str) -> Figure | None:
+    """A computed number in another unit of its kind, such as a current beside readings in milliamperes."""
+    if figure is None or figure.unit == unit:
+        return figure
+    low, design = (
+        None if value is None else convert(value, figure.unit, unit) for value in (figure.low, figure.design)
+    )
+    expected = convert(figure.expected, figure.unit, unit)
+    return replace(figure, expected=expected, low=low, design=design, unit=unit)
 
 
 def read_field(spec: FieldSpec, text: str, units: UnitChoice) -> Any:

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QApplication
 
+from hangar.base.places import resources_dir
+
 
 @dataclass(frozen=True)
 class LevelLook:
@@ -139,8 +141,10 @@ def palette_of(look: Look) -> QPalette:
     return palette
 
 
-def style_words(look: Look) -> str:
-    """The few places where the plain style needs help."""
+def style_words(look: Look, points: float) -> str:
+    """The few places where the plain style needs help; boxes to tick grow with the text."""
+    box = round(points * 1.25)
+    tick = (resources_dir() / "icons" / f"tick-{look.name}.png").as_posix()
     return f"""
     QToolTip {{ color: {look.ink}; background: {look.paper}; border: 1px solid {look.line}; padding: 4px; }}
     #rooms {{ background: {look.window}; border: none; outline: none; }}
@@ -164,9 +168,15 @@ def style_words(look: Look) -> str:
                             border-right: 1px solid {look.window}; }}
     QGraphicsView, QTextBrowser, QListView {{ border: none; background: {look.paper}; }}
     #cards {{ background: {look.window}; }}
-    QCheckBox::indicator:unchecked {{ width: 12px; height: 12px; border: 1px solid {look.line};
-                                      border-radius: 2px; background: {look.paper}; }}
+    QListView::item:selected {{ background: {look.chosen}; color: {look.ink}; }}
+    QCheckBox::indicator, QListView::indicator {{ width: {box}px; height: {box}px;
+        border: {1 if box < 16 else 2}px solid {look.soft}; border-radius: 3px; background: {look.paper}; }}
+    QCheckBox::indicator:checked, QListView::indicator:checked {{ border-color: {look.accent};
+        background: {look.accent}; image: url("{tick}"); }}
+    QCheckBox::indicator:disabled:checked, QListView::indicator:disabled:checked {{
+        border-color: {look.soft}; background: {look.soft}; }}
     QCheckBox::indicator:unchecked:focus {{ border: 2px solid {look.accent}; }}
+    QCheckBox::indicator:checked:focus {{ border: 2px solid {look.ink}; }}
     QTabBar {{ qproperty-drawBase: 0; }}
     QTabBar::tab {{ padding: 7px 14px; color: {look.soft}; background: transparent;
                     border: none; border-bottom: 3px solid transparent; }}
@@ -191,4 +201,4 @@ def wear(app: QApplication, look: Look, points: float, *, plainly: bool = False)
     app.setFont(font)
     app.setPalette(palette_of(look))
     if not plainly:
-        app.setStyleSheet(style_words(look))
+        app.setStyleSheet(style_words(look, points))

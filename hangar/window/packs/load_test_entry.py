@@ -35,7 +35,7 @@ class LoadTestEntry(QGroupBox):
         self.form = RecordForm(LoadTest, desk.view, FIELDS)
         self.preview = VerdictLine(desk.view, self.tr("What this reading says"))
         self.preview.hide()
-        self.enter_button = QPushButton(self.tr("&Enter the test"))
+        self.enter_button = QPushButton(self.tr("E&nter the test"))
         self.refusal = QLabel(wordWrap=True)
         self.refusal.setObjectName("refusal")
         column = QVBoxLayout(self)

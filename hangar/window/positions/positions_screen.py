@@ -50,7 +50,7 @@ class PositionsScreen(QWidget):
         )
         self.table = RowsView(self._model, self.tr("Positions"))
         self.findings = FindingsPanel(desk)
-        self.fit_button = QPushButton(self.tr("&Fit a servo…"))
+        self.fit_button = QPushButton(self.tr("Fit a &servo…"))
         self.new_button = QPushButton(self.tr("&New position…"))
         self.new_button.setEnabled(not desk.read_only)
         self.off_button = QPushButton(self.tr("&Take off"))

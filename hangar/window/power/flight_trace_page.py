@@ -56,7 +56,7 @@ class FlightTracePage(QWidget):
 
     def _arrange(self) -> None:
         head = QHBoxLayout()
-        label = QLabel(self.tr("Length of the &flight"))
+        label = QLabel(self.tr("&Length of the flight"))
         label.setBuddy(self.length)
         for widget in (label, self.length, self.refusal):
             head.addWidget(widget)

@@ -146,7 +146,7 @@ class PowerScreen(QWidget):
 
     def _arrange(self) -> None:
         head = QGridLayout()
-        label = QLabel(self.tr("&Load case"))
+        label = QLabel(self.tr("L&oad case"))
         label.setBuddy(self.case_box)
         head.addWidget(label, 0, 0)
         head.addWidget(self.case_box, 0, 1)

@@ -142,7 +142,7 @@ def _changes(desk: Desk, kind: type[Record], tag: str) -> Iterator[StoryEvent]:
         yield StoryEvent(
             change.when.date(),
             what.format(label=change.label),
-            remark=changed_words(change.before, change.after),
+            remark=changed_words(change.kind, change.before, change.after, desk.view.units),
         )
 
 

@@ -81,7 +81,7 @@ class FrontPage(QWidget):
         self.page.setAccessibleName(self.tr("The chosen refit in full"))
         self.why_not = WhyNot(desk)
         self.keep_button = QPushButton(self.tr("&Keep as a plan"))
-        self.stages_button = QPushButton(self.tr("In stag&es…"))
+        self.stages_button = QPushButton(self.tr("&In stages…"))
         self.stages_button.setToolTip(self.tr("What to do this month and next, the most risk gone first."))
         self._fill_axes()
         self._arrange()
@@ -163,7 +163,7 @@ class FrontPage(QWidget):
         column = QVBoxLayout(panel)
         column.setContentsMargins(0, 0, 0, 0)
         row = FlowRow()
-        for label, box in ((self.tr("Up&wards"), self.up), (self.tr("A&cross"), self.across)):
+        for label, box in ((self.tr("Upwards"), self.up), (self.tr("Across"), self.across)):
             words = QLabel(label)
             words.setBuddy(box)
             row.addWidget(side_by_side(words, box))

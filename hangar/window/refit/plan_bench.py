@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, time
+from html import escape
 from typing import Any
 
 from PySide6.QtCore import Qt
@@ -33,7 +34,9 @@ from hangar.window.kit.field_text import (
     figure_text,
     folded,
     heading_of,
+    in_unit,
     read_field,
+    unit_of,
 )
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.words import retold, say
@@ -126,7 +129,7 @@ class PlanBench(QSplitter):
         self.comparison.choose_whole_rows()
         self.ticks: dict[str, QCheckBox] = {}
         self.release_button = QPushButton(self.tr("Release to the &line"))
-        self.missing = QLabel(wordWrap=True)
+        self.missing = QLabel(wordWrap=True, textFormat=Qt.TextFormat.RichText)
         self.missing.setAccessibleName(self.tr("What is missing before release"))
         self.addWidget(
             _titled(
@@ -224,13 +227,7 @@ class PlanBench(QSplitter):
             box.setEnabled(not self._desk.read_only)
         gaps = release_gaps(plan, judgement.aircraft, ticked)
         self.release_button.setEnabled(not gaps and not self._desk.read_only)
-        if gaps:
-            more = " " + say("And {count} more.").format(count=len(gaps) - 2) if len(gaps) > 2 else ""
-            self.missing.setText(
-                say("Missing before release: {gaps}").format(gaps=" ".join(map(retold, gaps[:2]))) + more
-            )
-        else:
-            self.missing.setText(say("Every gate is ticked and every reading entered."))
+        self.missing.setText(missing_html(gaps, [gate.code for gate in gates() if not ticked.get(gate.code)]))
 
     def _tick(self, gate: str, ticked: bool) -> None:
         plan = self._plan
@@ -241,6 +238,23 @@ class PlanBench(QSplitter):
         plan = self._plan
         if plan is not None:
             self._desk.attempt(lambda: plan_edits.release(self._desk, plan))
+
+
+def missing_html(gaps: Sequence[str], unticked: Sequence[str]) -> str:
+    """What is missing before release as a list, one gap to a line.
+
+    Args:
+        gaps: all that is missing; the sentences of the gates stand last.
+        unticked: codes of the gates that are not ticked: their sentences stand beside the boxes already.
+    """
+    if not gaps:
+        return escape(say("Every gate is ticked and every reading entered."))
+    told = [retold(gap) for gap in gaps[: len(gaps) - len(unticked)]]
+    if unticked:
+        told.append(say("Gates to tick: {codes}.").format(codes=", ".join(unticked)))
+    lines = "".join(f"<li>{escape(words)}</li>" for words in told)
+    heading = escape(say("Missing before release:"))
+    return f"<p>{heading}</p><ul style='margin-left: 0px; -qt-list-indent: 1'>{lines}</ul>"
 
 
 def _titled(title: str, *widgets: QWidget) -> QGroupBox:
@@ -273,9 +287,10 @@ def _expected_column(name: str) -> Column[Reading]:
     words = (
         say("stalled") if name.startswith("end_") else say("at peak") if name == "bus_v" else say("expected")
     )
+    read_in = unit_of(_SPECS[name]) or ""
     return Column(
         heading=words,
-        text=lambda row, units: figure_text(expected_of(row, name), units),
+        text=lambda row, units: figure_text(in_unit(expected_of(row, name), read_in), units),
         figure=lambda row: expected_of(row, name),
         number=True,
     )

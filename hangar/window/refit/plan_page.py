@@ -73,7 +73,7 @@ class PlanPage(QWidget):
         self.heading.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.bench_button = QPushButton(self.tr("Put on the benc&h"))
         self.remove_button = QPushButton(self.tr("Remove &plan"))
-        self.stages_button = QPushButton(self.tr("In stag&es…"))
+        self.stages_button = QPushButton(self.tr("&In stages…"))
         self.stages_button.setToolTip(self.tr("What to do this month and next, the most risk gone first."))
         self.move_row = QHBoxLayout()
         self.moves: dict[PlanState, QPushButton] = {}
@@ -203,10 +203,11 @@ class PlanPage(QWidget):
             self.moves[move.state] = button
             gaps = gaps or move.missing
         self.move_row.addStretch(1)
-        more = " " + say("And {count} more.").format(count=len(gaps) - 3) if len(gaps) > 3 else ""
-        self.missing.setText(
-            say("Missing: {gaps}").format(gaps=" ".join(map(retold, gaps[:3]))) + more if gaps else ""
-        )
+        told = list(map(retold, gaps))
+        more = " " + say("And {count} more.").format(count=len(told) - 1) if len(told) > 1 else ""
+        self.missing.setText(say("Missing: {gaps}").format(gaps=told[0]) + more if told else "")
+        self.missing.setToolTip("\n".join(told))
+        self.missing.setAccessibleDescription(" ".join(told))
         self.missing.setVisible(bool(gaps))
 
     def _show_sums(self, plan: Plan) -> None:

@@ -49,7 +49,7 @@ class StepCard(QFrame):
         row.addLayout(words, 1)
         row.addWidget(state_label)
         self.tag = QComboBox()
-        self.button = QPushButton(say("&Fit this step") if is_next else say("Fit this step"))
+        self.button = QPushButton(say("Fit &this step") if is_next else say("Fit this step"))
         if step.line is not None and not step.done:
             self._offer(step.line, tags, may_fit)
             row.addWidget(self.tag)

@@ -38,7 +38,7 @@ class RefitBoard(QStackedWidget):
         self.aircraft.setAccessibleName(self.tr("Aircraft"))
         self.new_button = QPushButton(self.tr("&New plan"))
         self.search_button = QPushButton(self.tr("&Search for a refit…"))
-        self.fleet_button = QPushButton(self.tr("Budget for the &fleet…"))
+        self.fleet_button = QPushButton(self.tr("&Budget for the fleet…"))
         self.board = self._board()
         self.page = PlanPage(desk)
         self.front = FrontPage(desk)

@@ -33,7 +33,7 @@ class WhyNot(QWidget):
         self.answer.setAccessibleName(self.tr("Why not this servo"))
         row = FlowRow()
         for words, box, name, told in (
-            (self.tr("W&hy not"), self.servo, self.tr("Servo type that was not chosen"),
+            (self.tr("&Why not"), self.servo, self.tr("Servo type that was not chosen"),
              self.tr("Choose any servo type of the library: one sentence says what stands against it.")),
             (self.tr("at"), self.position, self.tr("Position of the servo that was not chosen"),
              self.tr("Choose the position that it would go to.")),

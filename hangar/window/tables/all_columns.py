@@ -20,7 +20,7 @@ class AllColumns(QPushButton):
     def __init__(self, table: RowsView, parent: QWidget) -> None:
         super().__init__(parent)
         self._table = table
-        self.setText(self.tr("All &columns"))
+        self.setText(self.tr("All co&lumns"))
         self.setCheckable(True)
         self.toggled.connect(table.show_all)
         table.columns_left_out.connect(self._offer)

@@ -35,7 +35,7 @@ class LawForm(QWidget):
             ("shown", self.tr("Fi&gure"), self.tr("a figure with its unit, a range, or words")),
             ("where", self.tr("&Where it holds"), self.tr("a country or a body")),
             ("source", self.tr("&Source"), self.tr("the text it is from")),
-            ("as_of", self.tr("As o&f"), self.tr("date such as 2026-04-01; may stay empty")),
+            ("as_of", self.tr("As &of"), self.tr("date such as 2026-04-01; may stay empty")),
             ("note", self.tr("&Note"), self.tr("may stay empty")),
         ):
             line = ToldLine(words.replace("&", ""), hint)

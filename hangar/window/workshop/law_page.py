@@ -65,10 +65,10 @@ class LawPage(QWidget):
         self.hidden_too = QCheckBox(self.tr("Show hi&dden rows too"))
         self.add_button = QPushButton(self.tr("New &row"))
         self.keep_button = QPushButton(self.tr("&Keep the new row"))
-        self.hide_button = QPushButton(self.tr("&Hide this row"))
+        self.hide_button = QPushButton(self.tr("Hide th&is row"))
         self.restore_button = QPushButton(self.tr("Res&tore what was shipped"))
-        self.restore_all_button = QPushButton(self.tr("Restore the who&le table"))
-        self.use_button = QPushButton(self.tr("Use in the &checks"))
+        self.restore_all_button = QPushButton(self.tr("Restore the whole ta&ble"))
+        self.use_button = QPushButton(self.tr("&Use in the checks"))
         self.use_button.setToolTip(self.tr("Makes this figure the limit that the checks of the fleet use."))
         self.told = QLabel(wordWrap=True)
         self.told.setObjectName("quiet")
@@ -214,7 +214,7 @@ class LawPage(QWidget):
         kept = row is not None and self._desk.fleet.record(Setting, _setting_of(row)) is not None
         self.hide_button.setEnabled(writes and row is not None and not row.is_hidden)
         own = row is not None and row.is_own
-        self.hide_button.setText(self.tr("Take t&his row away") if own else self.tr("&Hide this row"))
+        self.hide_button.setText(self.tr("Take th&is row away") if own else self.tr("Hide th&is row"))
         self.restore_button.setEnabled(writes and kept and not own)
         changed = restored_field_rules(self._desk.records(Setting))
         left_out = self._desk.fleet.record(Setting, LEFT_OUT) is not None
