@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from hangar.base.errors import BadInput
+from hangar.base.values import value_class
 from hangar.physics.checks import above_zero, finite, zero_or_more
 
 REDUCED_FREQUENCY = 0.9  # Kuessner's 1929 statistic of omega c / V, band 0.12; from memory, unverified
@@ -200,7 +201,7 @@ def stiffness_share(free_play_deg: float, amplitude_deg: float) -> float:
     return 1.0 - 2.0 / math.pi * (math.asin(inside) + inside * math.sqrt(1.0 - inside**2))
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class SpeedScreen:
     """Outcome of the caution-speed check.
 

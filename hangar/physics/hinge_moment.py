@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
 
 from hangar.base.errors import BadInput, OutOfValidity
 from hangar.base.figure import Band
+from hangar.base.values import value_class
 from hangar.physics.air import Airflow
 from hangar.physics.hinge_balance import NO_BALANCE, NoseBalance
 from hangar.physics.hinge_large import plate_moment
@@ -77,7 +77,7 @@ def chord_moment_of_stations_m3(stations: Sequence[tuple[float, float]]) -> floa
     return total
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Flap:
     """A hinged surface as the air sees it.
 

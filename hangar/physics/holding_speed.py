@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from hangar.base.errors import BadInput
+from hangar.base.values import value_class
 from hangar.physics.air import Air, Airflow
 from hangar.physics.hinge_moment import USUAL_ALPHA_DEG, Flap, flap_coefficient
 from hangar.physics.surface import BUBBLE_STEPS, LEAST_REYNOLDS, MOST_MACH
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class HoldingSpeed:
     """The speed at which a torque is just enough.
 

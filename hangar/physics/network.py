@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from hangar.base.errors import BadInput
+from hangar.base.values import value_class
 from hangar.physics.network_elements import (
     CurrentLoad,
     Element,
@@ -26,7 +27,7 @@ __all__ = ["Network", "Solution", "flight_profile", "pulse_response"]
 _NO_OHM = 1e-12
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class RegulatorPoint:
     """How one regulator works: amps in and out, volts in and out, and its state in a word.
 

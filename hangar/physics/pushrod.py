@@ -10,6 +10,7 @@ import math
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput
+from hangar.base.values import value_class
 from hangar.physics.checks import above_zero, finite
 
 STALL_SAFETY = 3.0  # buckling load over rod force at servo stall; common practice, no source
@@ -40,7 +41,7 @@ MATERIALS: dict[str, RodMaterial] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class RoundRod:
     """A round rod or tube of one material."""
 

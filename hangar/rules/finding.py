@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import KW_ONLY
 from datetime import date
 from enum import StrEnum
 
 from hangar.base.figure import Figure
+from hangar.base.values import value_class
 from hangar.parts.choices import Criticality
 
 
@@ -28,7 +29,7 @@ class Level(StrEnum):
 _RANKS = {level: place for place, level in enumerate(Level)}
 
 
-@dataclass(frozen=True, kw_only=True)
+@value_class
 class Finding:
     """One thing that does not match, or that cannot be judged.
 
@@ -54,6 +55,7 @@ class Finding:
         caused_by: slugs of findings whose cure cures this one as well.
     """
 
+    _: KW_ONLY
     rule: str
     level: Level
     aircraft: str

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import KW_ONLY
 
 from hangar.base.figure import Basis, Figure, Input, Working
 from hangar.base.values import value_class
@@ -28,6 +28,7 @@ class Share:
         number: its number in a list, where the flag has no detail.
     """
 
+    _: KW_ONLY
     noun: str
     name: str
     told: str
@@ -37,7 +38,7 @@ class Share:
     number: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@value_class
 class Flag:
     """One thing a rule noticed; the engine makes a finding of it.
 
@@ -58,6 +59,7 @@ class Flag:
         share: set where flags of this rule on other parts are told together with this one.
     """
 
+    _: KW_ONLY
     level: Level
     about: tuple[str, ...]
     message: str

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 from hangar.base.figure import Figure, Working
+from hangar.base.values import value_class
 from hangar.parts import Aircraft, Airframe, Linkage, Rotor, ServoFit, Surface
 from hangar.parts.choices import Function
 from hangar.physics.air import Air
@@ -16,7 +16,7 @@ from hangar.survey.loads import Load, servos_on, surface_load
 from hangar.survey.rotor_loads import ROTOR_FUNCTIONS, rotor_load
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Asking:
     """Everything that the load at a position rests on, and nothing else."""
 
@@ -45,7 +45,7 @@ class Asking:
         return self.surface is not None or self.function.is_surface
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Asked:
     """The drive of a position, its load, the figures of both, and what they lacked."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Figure
+from hangar.base.values import value_class
 from hangar.physics.air import Airflow
 from hangar.physics.blowback import Blowback, blowback
 from hangar.survey.figures import Facts
@@ -18,7 +18,7 @@ SOURCE = "balance of moments with the expected load; stiffness of the servo comm
 _EXPECTED_WASH = 0.5
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Resting:
     """A hinged surface in its load case against the servos that hold it.
 

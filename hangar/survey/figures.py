@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Hashable, Iterable
 from functools import cache
 
 from hangar.base.figure import Band, Basis, Figure, Input, Working
 from hangar.base.units import unit_of_field
 from hangar.parts import Record
-from hangar.parts.fields import FieldSpec, key_of, specs
+from hangar.parts.fields import key_of, specs
 from hangar.survey.defaults import Typical
 
 OWN_ARITHMETIC = "arithmetic"
@@ -16,14 +16,11 @@ OWN_ARITHMETIC = "arithmetic"
 _TYPICAL, _COMPUTED = Basis.TYPICAL, Basis.COMPUTED
 
 
-def _spec(kind: type[Record], field: str) -> tuple[FieldSpec, str]:
-    return _spec_of(kind, field)  # type: ignore[arg-type]  # mypy looks at the instances' hash
-
-
 @cache
-def _spec_of(kind: type[Record], field: str) -> tuple[FieldSpec, str]:
-    found = next(spec for spec in specs(kind) if spec.name == field)
-    return found, unit_of_field(field) or ""
+def _told_as(kind: Hashable, field: str) -> tuple[str, str]:
+    """What a field of a record kind is called, and its unit."""
+    found = next(spec for spec in specs(kind) if spec.name == field)  # type: ignore[arg-type]
+    return found.label, unit_of_field(field) or ""
 
 
 def name_of(record: Record) -> str:
@@ -35,7 +32,8 @@ def name_of(record: Record) -> str:
 
 def field_missing(record: Record, field: str) -> str:
     """The words that name a field nobody has filled: ``surface AIL-L: whole chord``."""
-    return f"{name_of(record)}: {_spec(type(record), field)[0].label}"
+    name, _ = _told_as(type(record), field)  # type: ignore[arg-type]  # mypy looks at the instances' hash
+    return f"{name_of(record)}: {name}"
 
 
 def key_words(record: Record) -> str:
@@ -46,6 +44,8 @@ def key_words(record: Record) -> str:
 class Facts:
     """The inputs of one figure or of several that belong together, and what they lacked."""
 
+    __slots__ = ("inputs", "missing")
+
     def __init__(self, missing: list[str] | None = None) -> None:
         self.inputs: list[Input] = []
         self.missing: list[str] = [] if missing is None else missing
@@ -55,8 +55,8 @@ class Facts:
         value = getattr(record, field)
         if value is None:
             return None
-        spec, unit = _spec(type(record), field)
-        self.inputs.append(Input(spec.label, value, unit, basis))
+        name, unit = _told_as(type(record), field)  # type: ignore[arg-type]  # as above
+        self.inputs.append(Input(name, value, unit, basis))
         return float(value)
 
     def need(self, record: Record, field: str, basis: Basis = Basis.MEASURED) -> float | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -39,7 +38,7 @@ class Stand:
     horn_lever_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Drive:
     """How a servo drives a surface: by rods or cables, by a belt, or straight."""
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput, Unreachable
 from hangar.base.figure import Band, Basis, Figure
+from hangar.base.values import value_class
 from hangar.parts import Aircraft, Airframe, Surface
 from hangar.parts.choices import AircraftClass, Function, PowerKind, SurfaceKind
 from hangar.physics.air import GRAVITY_M_S2, Air, Airflow
@@ -33,7 +34,7 @@ _SHARES_OF_THROW = (1.0 / 3.0, 2.0 / 3.0, 1.0)
 _PROPELLER = {PowerKind.ELECTRIC, PowerKind.GLOW, PowerKind.PETROL}
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Stream:
     """What a surface is turned in: the air, its speed, what adds to the angle, and the propeller's wash."""
 
@@ -43,7 +44,7 @@ class Stream:
     wash_pa: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class HingedCase:
     """A hinged surface in its stream, ready to be asked at any deflection."""
 
@@ -88,7 +89,7 @@ def _holding_speed_m_s(flap: Flap, stream: Stream, moment_nm: float, deflection_
     ).speed_m_s  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class TurningCase:
     """An all-moving surface in its stream."""
 
@@ -119,7 +120,7 @@ class TurningCase:
 Case = HingedCase | TurningCase
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Load:
     """What a servo has to hold, at the deflection where that is most; a rotor load has no case."""
 

@@ -12,9 +12,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from hangar.base.values import value_class
 from hangar.physics.network_elements import CurrentLoad, Diode, MovingServo, Pack, Regulator, Resistor
 from hangar.survey.paths import BUS, GROUND, PathModel
 
@@ -31,7 +31,7 @@ Drawn = tuple[float, float]
 _NOTHING: Drawn = (0.0, 0.0)
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class OperatingPoint:
     """Volts of every node, amperes of every element, and how each regulator works."""
 
@@ -40,7 +40,7 @@ class OperatingPoint:
     regulators: dict[str, RegulatorPoint]
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Feeding:
     """One power path in a load case: its packs as they are then, and what they are from the lead's end."""
 
@@ -78,7 +78,7 @@ class Feeding:
         return self.emf_v, self.ohm + joint, False
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Tree:
     """The leads that branch from the bus, outwards, and the steady loads on their nodes."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 
 from hangar.base.figure import Basis, Figure
+from hangar.base.values import value_class
 from hangar.parts import FedPack, PowerPath
 from hangar.parts.choices import PackJoin
 from hangar.physics.pack import Chemistry, cell, typical_cell_ohm
@@ -20,7 +20,7 @@ LEAST_CELL_C, MOST_CELL_C = -10.0, 45.0
 LEAST_CHARGE = 0.05
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class PackFigures:
     """One pack as the supply sees it."""
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure, Input
+from hangar.base.values import value_class
 from hangar.parts import PowerPath
 from hangar.parts.choices import PackJoin, RegulatorKind
 from hangar.physics.network_elements import Diode, Element, Pack, Regulator, Resistor
@@ -25,7 +25,7 @@ _REGULATING = {RegulatorKind.LINEAR, RegulatorKind.SWITCHING, RegulatorKind.BEC}
 _BURST_UNKNOWN_A = math.inf
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class PathModel:
     """One power path with its resistances worked out.
 

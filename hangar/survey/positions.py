@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from hangar.base.figure import Basis, Figure, Working
+from hangar.base.values import value_class
 from hangar.parts import Aircraft, ServoFit
 from hangar.physics.air import Air
 from hangar.physics.servo_rating import Rating
@@ -24,7 +23,7 @@ from hangar.survey.supply import SupplyModel
 Found = dict[str, Figure | None]
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Surroundings:
     """What every position of one aircraft shares."""
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from hangar.base.errors import NoAnswer
 from hangar.base.figure import Basis, Figure, Input, Working
+from hangar.base.values import value_class
 from hangar.parts.choices import AircraftClass
 from hangar.physics.network_elements import CurrentLoad, MovingServo
 from hangar.survey.defaults import Defaults, Typical
@@ -35,7 +36,7 @@ _PEAK_A = (
 _BRISK_A = f"{_PEAK_A}; the share is never less than the average current asks"
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Alone:
     """One path carrying everything: in the peak, and at the mean current where a regulator gets hot."""
 
@@ -43,7 +44,7 @@ class Alone:
     cruise: ScenarioSurvey | None
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class LoadCases:
     """Every load case solved, with where each servo's lead begins and what each path does alone."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 
 from hangar.base.errors import BadInput, NoAnswer
 from hangar.base.figure import Band, Basis, Figure, Working
+from hangar.base.values import value_class
 from hangar.parts import ServoFit
 from hangar.physics.servo import (
     dead_band_deg,
@@ -28,7 +28,7 @@ from hangar.survey.supply import SupplyModel
 DROOP_SOURCE = "static balance of a proportional drive with dead band; full-drive error common practice"
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Delivered:
     """What arrives at a servo doing its own work in the supply's peak, and what it gives there."""
 
@@ -172,7 +172,7 @@ def enough_to(torque: Figure, load: Load, drive: Drive, facts: Facts) -> Figure 
     )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class Loop:
     """A servo's position loop: torque at its volts, dead band, and error at full drive."""
 

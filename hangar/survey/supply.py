@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from hangar.base.figure import Basis, Input
+from hangar.base.values import value_class
 from hangar.parts import Aircraft, ServoFit
 from hangar.physics.network_elements import CurrentLoad, Element, MovingServo, Resistor
 from hangar.survey.defaults import Defaults
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 _LEAST_OHM = 1e-4
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class ServoDraw:
     """What one servo draws at the bus's nominal volts; ``stall_a`` is None when it cannot be told.
 
@@ -63,7 +63,7 @@ def servo_name(code: str) -> str:
     return f"servo {code}"
 
 
-@dataclass(frozen=True, slots=True)
+@value_class
 class SupplyModel:
     """Everything the load cases are solved with.
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -30,11 +32,9 @@ def _model(code: str, out: Regulator | Diode | Resistor | None, lead_ohm: float)
     base, _ = path_model(trainer().paths[0], CONDITIONS.today, class_defaults())
     assert base is not None
     end = BUS if out is None else f"{code} lead end"
-    values = {name: getattr(base, name) for name in PathModel.__slots__}
     feed = type(base.path.feed)(aircraft="A", code=code)
     path = type(base.path)(feed=feed, packs=base.path.packs)
-    values |= {"path": path, "out": out, "resistors": ((f"lead {code}", f"{code} packs", end, lead_ohm),)}
-    return PathModel(**values)
+    return replace(base, path=path, out=out, resistors=((f"lead {code}", f"{code} packs", end, lead_ohm),))
 
 
 def _feeding(
