@@ -2632,6 +2632,10 @@ neutral</translation>
       <translation>{read} unter Last gelesen; geladen ab {ready}, zu laden unter {red}.</translation>
     </message>
     <message>
+      <source>Reading the rows…</source>
+      <translation>Die Zeilen werden gelesen…</translation>
+    </message>
+    <message>
       <source>Reading the tables…</source>
       <translation>Tabellen werden gelesen…</translation>
     </message>
@@ -3220,6 +3224,10 @@ neutral</translation>
       <translation>Angehalten: was dieser Plan bewirkt, ist nicht ausgerechnet.</translation>
     </message>
     <message>
+      <source>Stopped; no row was taken.</source>
+      <translation>Angehalten; keine Zeile wurde übernommen.</translation>
+    </message>
+    <message>
       <source>Stopped; nothing was brought in.</source>
       <translation>Angehalten; nichts wurde eingelesen.</translation>
     </message>
@@ -3362,6 +3370,10 @@ neutral</translation>
     <message>
       <source>Takes</source>
       <translation>Dauert</translation>
+    </message>
+    <message>
+      <source>Taking the rows…</source>
+      <translation>Die Zeilen werden übernommen…</translation>
     </message>
     <message>
       <source>Temperature of the packs</source>

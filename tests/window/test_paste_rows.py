@@ -14,8 +14,8 @@ from hangar.base.errors import BadInput
 from hangar.parts import Linkage, Servo
 from hangar.parts.choices import ServoState
 from hangar.window.kit.desk import Desk
-from hangar.window.records.paste_rows import PasteDialog, open_paste
-from hangar.window.records.pasting import read_block
+from hangar.window.records.paste_rows import MANY, PasteDialog, open_paste
+from hangar.window.records.pasting import read_block, take_rows
 from hangar.window.records.records_screen import RecordsScreen
 from tests.window.conftest import CODE
 
@@ -129,3 +129,44 @@ def test_an_empty_clipboard_is_told(desk: Desk, screen: RecordsScreen, qtbot: Qt
     with qtbot.waitSignal(desk.trouble) as told:
         assert open_paste(desk, screen) is None
     assert "nothing to paste" in str(told.args[0])
+
+
+def many(count: int) -> str:
+    return "tag\ttype\n" + "\n".join(f"X-{number}\tTS-A" for number in range(count))
+
+
+def dialog_of(screen: RecordsScreen, qtbot: QtBot) -> PasteDialog:
+    qtbot.waitUntil(lambda: len(screen.findChildren(PasteDialog)) == 1, timeout=20_000)
+    (dialog,) = screen.findChildren(PasteDialog)
+    return dialog
+
+
+def test_many_rows_are_read_and_taken_beside_the_window_and_undone_as_one(
+    screen: RecordsScreen, desk: Desk, qtbot: QtBot
+) -> None:
+    before = len(desk.records(Servo))
+    QGuiApplication.clipboard().setText(many(MANY + 50))
+    assert open_paste(desk, screen) is None
+    dialog = dialog_of(screen, qtbot)
+    assert len(dialog.pasted.good) == MANY + 50
+    dialog.take()
+    assert len(desk.records(Servo)) == before, "the window went on before the rows were in"
+    qtbot.waitUntil(lambda: len(desk.records(Servo)) == before + MANY + 50, timeout=20_000)
+    qtbot.waitUntil(lambda: screen.table.model().rowCount() == before + MANY + 50, timeout=20_000)
+    desk.undo()
+    assert len(desk.records(Servo)) == before
+
+
+def test_stopping_leaves_no_row_behind(desk: Desk) -> None:
+    before = len(desk.records(Servo))
+    pasted = read_block(desk, Servo, many(MANY * 2), {}, ())
+
+    def heed(share: float) -> None:
+        if share > 0:
+            raise StopIteration
+
+    with pytest.raises(StopIteration):
+        take_rows(desk.fleet, pasted, heed)
+    assert len(desk.records(Servo)) == before
+    with pytest.raises(StopIteration):
+        read_block(desk, Servo, many(MANY), {}, (), heed)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -20,6 +21,7 @@ UNIT_WORDS = {"si": "N·m, mm, g", "metric-force": "kgf·cm, mm, g", "inch": "oz
 LEAST_POINTS, USUAL_POINTS, MOST_POINTS = 7.0, 10.0, 24.0
 
 
+@cache
 def unit_choice(name: str) -> UnitChoice:
     """The units that a choice of the menu stands for."""
     from hangar.base.units import IMPERIAL, SI_TRADE, UnitChoice

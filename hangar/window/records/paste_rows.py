@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QGuiApplication, QKeySequence
@@ -11,12 +12,19 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QVBoxLayout, QW
 from hangar.base.errors import HangarError
 from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.stoppable import Stoppable
 from hangar.window.kit.words import retold, say
 from hangar.window.records.pasting import Pasted, PastedRow, heading_with_unit, read_block, take_rows
 from hangar.window.records.records_screen import RecordsScreen
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
+
+if TYPE_CHECKING:
+    from hangar.store import Touched
+
+MANY = 300
+"""From so many rows on they are read and taken beside the window, with their share and a Stop button."""
 
 
 def paste_columns(desk: Desk, pasted: Pasted) -> tuple[Column[PastedRow], ...]:
@@ -93,12 +101,33 @@ class PasteDialog(QDialog):
 
     def take(self) -> None:
         """Take the good rows in one step, or say why the store would not."""
-        try:
-            take_rows(self._desk, self.pasted)
-        except HangarError as fault:
-            self.refusal.setText(retold(fault))
-        else:
-            self.accept()
+        desk, pasted = self._desk, self.pasted
+        if len(pasted.good) < MANY:
+            try:
+                self._taken(take_rows(desk.fleet, pasted))
+            except HangarError as fault:
+                self.refusal.setText(retold(fault))
+            return
+        taking = Stoppable(
+            self, self.tr("Taking the rows…"), lambda heed: take_rows(desk.fleet, pasted, heed)
+        )
+        taking.done.connect(self._taken)
+        taking.failed.connect(lambda fault: self._not_taken(retold(fault)))
+        taking.stopped.connect(lambda: self._not_taken(self.tr("Stopped; no row was taken.")))
+        self.take_button.setEnabled(False)
+        desk.rest()
+        taking.start()
+
+    def _taken(self, touched: Touched) -> None:
+        self._desk.was_edited = True
+        self._desk.read_elsewhere(touched)
+        self._desk.start_judging()
+        self.accept()
+
+    def _not_taken(self, words: str) -> None:
+        self._desk.start_judging()
+        self.take_button.setEnabled(True)
+        self.refusal.setText(words)
 
 
 def paste_action(desk: Desk, screen: RecordsScreen) -> QAction:
@@ -112,13 +141,26 @@ def paste_action(desk: Desk, screen: RecordsScreen) -> QAction:
 
 
 def open_paste(desk: Desk, screen: RecordsScreen) -> PasteDialog | None:
-    """Open the preview of what is on the clipboard; None after telling that there is nothing."""
+    """Open the preview of what is on the clipboard; None where it follows later, or after telling why not."""
     text = QGuiApplication.clipboard().text()
-    try:
-        pasted = read_block(desk, screen.kind, text, screen.preset, screen.names)
-    except HangarError as fault:
-        desk.trouble.emit(fault)
-        return None
+    if text.count("\n") < MANY:
+        try:
+            return _open(desk, screen, read_block(desk, screen.kind, text, screen.preset, screen.names))
+        except HangarError as fault:
+            desk.trouble.emit(fault)
+            return None
+    reading = Stoppable(
+        screen,
+        screen.tr("Reading the rows…"),
+        lambda heed: read_block(desk, screen.kind, text, screen.preset, screen.names, heed),
+    )
+    reading.done.connect(lambda pasted: _open(desk, screen, pasted))
+    reading.failed.connect(desk.trouble)
+    reading.start()
+    return None
+
+
+def _open(desk: Desk, screen: RecordsScreen, pasted: Pasted) -> PasteDialog:
     dialog = PasteDialog(desk, pasted, screen)
     dialog.open()
     return dialog

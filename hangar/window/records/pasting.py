@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from hangar.base.errors import BadInput, HangarError
-from hangar.base.units import symbol_of
+from hangar.base.units import UnitChoice, symbol_of
 from hangar.parts.fields import FieldSpec, Record, columns, key_of, words_of
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import heading_of, read_field, unit_of
 from hangar.window.kit.words import retold, say
+
+if TYPE_CHECKING:
+    from hangar.store import Edit, Fleet, Touched
+
+Heed = Callable[[float], None]
+Known = Mapping[tuple[Any, ...], Record]
+_HEEDED, _PUT_TOGETHER = 20, 250
+"""Rows that are read, and rows that are written, between two looks at whether to stop."""
 
 
 @dataclass(frozen=True)
@@ -62,13 +70,19 @@ class Pasted:
 
 
 def read_block(
-    desk: Desk, kind: type[Record], text: str, preset: Mapping[str, Any], shown: Sequence[str]
+    desk: Desk,
+    kind: type[Record],
+    text: str,
+    preset: Mapping[str, Any],
+    shown: Sequence[str],
+    heed: Heed | None = None,
 ) -> Pasted:
     """Read tab-separated rows.
 
     Args:
         preset: fields that every record of the table has.
         shown: the fields of the table in the order of its columns: what rows without headings stand for.
+        heed: is told again and again which share is done.
 
     Returns: every row with what is wrong in it. A first row that names fields is taken as headings;
         a unit in brackets behind a heading holds for the bare numbers below it.
@@ -90,11 +104,14 @@ def read_block(
         fields = list[FieldSpec | None](by_name[name] for name in shown)
         fields = fields[: max(len(line) for line in lines)]
         units = [""] * len(fields)
-    rows = tuple(
-        _row(desk, kind, number, tuple(cell.strip() for cell in line), fields, units, preset)
-        for number, line in enumerate(lines, 1)
-    )
-    return Pasted(kind, headings, tuple(fields), _once_each(rows))
+    known = {key_of(record): record for record in desk.fleet.records(kind)}
+    rows = []
+    for number, line in enumerate(lines, 1):
+        cells = tuple(cell.strip() for cell in line)
+        rows.append(_row(desk.view.units, kind, number, cells, fields, units, preset, known))
+        if heed is not None and number % _HEEDED == 0:
+            heed(number / len(lines))
+    return Pasted(kind, headings, tuple(fields), _once_each(tuple(rows)))
 
 
 def _named(cell: str, by_name: Mapping[str, FieldSpec]) -> tuple[FieldSpec, str] | None:
@@ -110,13 +127,14 @@ def _named(cell: str, by_name: Mapping[str, FieldSpec]) -> tuple[FieldSpec, str]
 
 
 def _row(
-    desk: Desk,
+    choice: UnitChoice,
     kind: type[Record],
     number: int,
     cells: tuple[str, ...],
     fields: Sequence[FieldSpec | None],
     units: Sequence[str],
     preset: Mapping[str, Any],
+    known: Known,
 ) -> PastedRow:
     values, refused = dict(preset), {}
     for at, (cell, spec, unit) in enumerate(zip(cells, fields, units, strict=False)):
@@ -124,11 +142,11 @@ def _row(
         if spec is None or (not cell and not spec.optional):
             continue
         try:
-            values[spec.name] = read_field(spec, _with_unit(cell, spec, unit), desk.view.units)
+            values[spec.name] = read_field(spec, _with_unit(cell, spec, unit), choice)
         except HangarError as fault:
             refused[at] = retold(fault)
     row = PastedRow(number, cells, refused)
-    return row if refused else _made(desk, kind, values, row)
+    return row if refused else _made(kind, values, row, known)
 
 
 def _with_unit(cell: str, spec: FieldSpec, unit: str) -> str:
@@ -136,14 +154,14 @@ def _with_unit(cell: str, spec: FieldSpec, unit: str) -> str:
     return f"{cell} {unit}" if unit and bare and unit_of(spec) else cell
 
 
-def _made(desk: Desk, kind: type[Record], values: dict[str, Any], row: PastedRow) -> PastedRow:
+def _made(kind: type[Record], values: dict[str, Any], row: PastedRow, known: Known) -> PastedRow:
     missing = [name for name in kind.KEY if values.get(name) is None and _must_give(kind, name)]
     if missing:
         labels = ", ".join(heading_of(spec) for spec in columns(kind) if spec.name in missing)
         return replace(row, refusal=say("{fields} is missing; it must be given.").format(fields=labels))
     defaults = {spec.name: spec.default for spec in columns(kind) if spec.default is not None}
     key = [values.get(name, defaults.get(name)) for name in kind.KEY]
-    there = desk.fleet.record(kind, *key)
+    there = known.get(tuple(key))
     try:
         made = replace(there, **values) if there is not None else kind(**values)  # type: ignore[type-var]
         for spec in columns(kind):
@@ -184,14 +202,24 @@ def _once_each(rows: tuple[PastedRow, ...]) -> tuple[PastedRow, ...]:
     return tuple(checked)
 
 
-def take_rows(desk: Desk, pasted: Pasted) -> None:
+def take_rows(fleet: Fleet, pasted: Pasted, heed: Heed | None = None) -> Touched:
     """Put all good rows in as one undoable edit.
+
+    Args:
+        heed: is told again and again which share is done; what it raises takes everything back.
 
     Raises: HangarError when the store refuses one; nothing is changed then.
     """
     records = [row.record for row in pasted.good if row.record is not None]
     label = say("Paste {count} rows of {what}").format(count=len(records), what=pasted.kind.TITLE)
-    desk.change(label, lambda edit: edit.put_all(records))
+
+    def work(edit: Edit) -> None:
+        for at in range(0, len(records), _PUT_TOGETHER):
+            if heed is not None:
+                heed(at / len(records))
+            edit.put_all(records[at : at + _PUT_TOGETHER])
+
+    return fleet.edit(label, work)
 
 
 def heading_with_unit(desk: Desk, spec: FieldSpec) -> str:

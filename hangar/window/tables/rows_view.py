@@ -39,7 +39,7 @@ from hangar.window.tables.rows_model import CHOICES_ROLE, FIGURE_ROLE, ROW_ROLE,
 
 _Index = QModelIndex | QPersistentModelIndex
 _ROWS_LOOKED_AT = 200
-"""Rows that are looked at to find out whether anything is entered in a column."""
+"""Rows that are looked at to find out how wide a column is, and whether anything is entered in it."""
 _MOST_WRAPPED = 400
 """Rows of a table with more than these are all one line high: to measure them all would take too long."""
 _PADDING = 14
@@ -63,12 +63,6 @@ class CellEditor(QStyledItemDelegate):
         box.activated.connect(lambda: self._taken(box))
         QTimer.singleShot(0, box, box.showPopup)
         return box
-
-    def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
-        # The style measures words over the whole cell, but draws them within the cell's padding.
-        inner = QStyleOptionViewItem(option)
-        inner.rect = option.rect.adjusted(0, 0, -_PADDING if option.rect.width() > _PADDING else 0, 0)
-        return super().sizeHint(inner, index)
 
     def _taken(self, box: QComboBox) -> None:
         self.commitData.emit(box)
@@ -98,6 +92,16 @@ class CellEditor(QStyledItemDelegate):
             typed = editor.text() if isinstance(editor, QLineEdit) else ""
         if typed != before:
             model.setData(index, typed)
+
+
+class WrappedCells(CellEditor):
+    """Cells whose words go on below."""
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
+        # The style measures words over the whole cell, but draws them within the cell's padding.
+        inner = QStyleOptionViewItem(option)
+        inner.rect = option.rect.adjusted(0, 0, -_PADDING if option.rect.width() > _PADDING else 0, 0)
+        return super().sizeHint(inner, index)
 
 
 def _opens_list(event: QEvent) -> bool:
@@ -133,10 +137,12 @@ class RowsView(QTableView):
         self._proxy.setFilterKeyColumn(-1)
         self._proxy.setFilterCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
         self.setModel(self._proxy)
-        self.setItemDelegate(CellEditor(self))
+        self._plain, self._wrapped = CellEditor(self), WrappedCells(self)
+        self.setItemDelegate(self._plain)
         self.setAccessibleName(name)
+        # Said before: else a table that is filled already would be sorted by its first column once in vain.
+        self.horizontalHeader().setSortIndicator(-1, Qt.SortOrder.AscendingOrder)
         self.setSortingEnabled(True)
-        self.sortByColumn(-1, Qt.SortOrder.AscendingOrder)
         self.setAlternatingRowColors(True)
         self.setShowGrid(False)
         self.setWordWrap(False)
@@ -145,6 +151,7 @@ class RowsView(QTableView):
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.verticalHeader().setVisible(False)
+        self.horizontalHeader().setResizeContentsPrecision(_ROWS_LOOKED_AT)
         self.horizontalHeader().setTextElideMode(Qt.TextElideMode.ElideRight)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self._make_actions()
@@ -233,6 +240,8 @@ class RowsView(QTableView):
         wraps = is_cut and self.rows_model.rowCount() <= _MOST_WRAPPED
         high, rows = round(self.fontMetrics().height() * 1.7), self.verticalHeader()
         self.setWordWrap(wraps)
+        # What measures each cell in Python is kept from long tables.
+        self.setItemDelegate(self._wrapped if wraps else self._plain)
         rows.setMinimumSectionSize(high)
         mode = QHeaderView.ResizeMode
         rows.setSectionResizeMode(mode.ResizeToContents if wraps else mode.Interactive)
