@@ -20,6 +20,7 @@ _TELLING = (
     "physics/linkage_sweep.py",
     "physics/binding.py",
     "physics/pack_health.py",
+    "store/faults.py",
     "store/sheet_answers.py",
     "store/sheet_day.py",
     "store/sheet_intake.py",

@@ -143,6 +143,7 @@ _LOOSE = frozenset({
     "the {t1} {w1}", "the {t1}", "{t1} to {n1}", "{t1} and {t2}", "{w1} and {w2}", "{n1} and {n2}",
     "{n1} to {n2}", "hangar.rules.catalogue.{t1}",
     "two rules are called {t1}", "N m/rad", "N m/deg", "{t1} of {t2}",
+    "PRAGMA foreign_key_check", 'PRAGMA foreign_key_list("{t1}")', 'SELECT {t1} FROM "{t2}" WHERE id = ?',
 })  # fmt: skip
 """Patterns with hardly a word of their own; lists and ranges are taken apart without them."""
 

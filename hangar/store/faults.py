@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import re
 import sqlite3
 from functools import cache
@@ -16,10 +17,11 @@ from hangar.store.codec import name_of
 from hangar.store.constraints import sentences, whole_schema
 from hangar.store.tables import KIND_OF_TABLE, TABLES
 
+READ_ONLY = "the file or its folder is read-only"
 _SURROUNDINGS = {
     "SQLITE_READONLY_DBMOVED": "the file was moved or removed while it was open",
     "SQLITE_FULL": "the disk is full",
-    "SQLITE_READONLY": "the file or its folder is read-only",
+    "SQLITE_READONLY": READ_ONLY,
     "SQLITE_BUSY": "another program is writing to the file",
     "SQLITE_LOCKED": "another program is writing to the file",
     "SQLITE_IOERR": "the disk reported a fault",
@@ -66,6 +68,19 @@ def in_words(fault: DBAPIError, about: str = "", done: str = "saved") -> HangarE
     if not about or _LINK in sentence:
         return BadInput(f"{sentence[0].upper()}{sentence[1:]}.")
     return BadInput(f"{about}: {sentence}.")
+
+
+def cause_of(fault: sqlite3.Error) -> str:
+    """Why a file cannot be opened, in words of ours where there are any."""
+    code = _code(fault)
+    return next((words for start, words in _SURROUNDINGS.items() if code.startswith(start)), str(fault))
+
+
+def hindrance_of(fault: OSError) -> str:
+    """Why nothing can be written, in words of ours where there are any."""
+    if fault.errno in (errno.ENOSPC, errno.EDQUOT):
+        return _SURROUNDINGS["SQLITE_FULL"]
+    return READ_ONLY if fault.errno in (errno.EROFS, errno.EACCES, errno.EPERM) else str(fault.strerror)
 
 
 def _code(origin: Any) -> str:

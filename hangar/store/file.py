@@ -14,6 +14,7 @@ from hangar.base.errors import BadInput, StoreFault
 from hangar.store.backups import BrokenFile, back_up, backups_of
 from hangar.store.content_check import content_faults
 from hangar.store.door import Door, file_door, server_door
+from hangar.store.faults import cause_of
 from hangar.store.shelf import Shelf
 from hangar.store.upgrades import APPLICATION_ID, STEPS, VERSION, Step, upgrade
 
@@ -110,12 +111,12 @@ def open_file(path: Path, read_only: bool = False, steps: Sequence[Step] = STEPS
     try:
         link = connect(path, read_only)
     except sqlite3.Error as fault:
-        raise BrokenFile(f"{path} cannot be opened: {fault}.", path) from fault
+        raise BrokenFile(f"{path} cannot be opened: {cause_of(fault)}.", path) from fault
     try:
         _accept(link, path, read_only, steps)
     except sqlite3.Error as fault:
         link.close()
-        raise BrokenFile(f"{path} cannot be opened: {fault}.", path) from fault
+        raise BrokenFile(f"{path} cannot be opened: {cause_of(fault)}.", path) from fault
     except BaseException:
         link.close()
         raise

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import sqlite3
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -25,7 +24,7 @@ from hangar.store.edit import Edit
 from hangar.store.faults import broken_link, in_words
 from hangar.store.file import create_file, open_file
 from hangar.store.journal import Change, Seat, Step
-from hangar.store.lock import FleetLock, holder_of
+from hangar.store.lock import FleetLock, holder_of, lock_or_reason
 from hangar.store.papers import content_of
 from hangar.store.reading import read_aircraft, read_fleet, read_library
 from hangar.store.seats import Watch, own_seat
@@ -46,7 +45,8 @@ TITLE_SETTING = "fleet.title"
 class Fleet:
     """One fleet file or server database, with its one door for changes.
 
-    ``held_by`` says in words who is writing when the file could only be opened for reading.
+    ``held_by`` says in words who is writing when the file could only be opened for reading, ``hindrance``
+    what stands in the way of writing where nobody holds it.
     """
 
     def __init__(
@@ -57,12 +57,14 @@ class Fleet:
         read_only: bool = False,
         lock: FleetLock | None = None,
         held_by: str | None = None,
+        hindrance: str | None = None,
         clock: Clock = datetime.now,
         seat: str | None = None,
     ) -> None:
         self.path = path
         self.read_only = read_only
         self.held_by = held_by
+        self.hindrance = hindrance
         self._door = door
         self._shelf = Shelf(door.link)
         self._watch = Watch(self._shelf)
@@ -113,13 +115,7 @@ class Fleet:
         if isinstance(place, str) and "://" in place:
             return cls(server_door(place, read_only), read_only=read_only, clock=clock, seat=seat)
         path = Path(place)
-        lock, held_by = None, None
-        if not read_only and path.is_file() and os.access(path, os.W_OK):
-            try:
-                lock = FleetLock.take(path)
-                held_by = None if lock else holder_of(path)
-            except OSError:
-                held_by = None
+        lock, held_by, hindrance = (None, None, None) if read_only else lock_or_reason(path)
         try:
             link = open_file(path, read_only=lock is None)
         except BaseException:
@@ -132,6 +128,7 @@ class Fleet:
             read_only=lock is None,
             lock=lock,
             held_by=held_by,
+            hindrance=hindrance,
             clock=clock,
             seat=seat,
         )
@@ -363,6 +360,8 @@ class Fleet:
         if self._busy:
             raise RuntimeError("an edit is under way; do the rest of the work inside it")
         if self.read_only:
+            if self.hindrance:
+                raise StoreFault(f"The fleet is open for reading only: {self.hindrance}.")
             holder = f": it is held by {self.held_by}" if self.held_by else ""
             raise StoreFault(f"The fleet is open for reading only{holder}.")
 

@@ -10,6 +10,8 @@ from datetime import datetime
 from pathlib import Path
 from typing import BinaryIO
 
+from hangar.store.faults import READ_ONLY, hindrance_of
+
 if sys.platform == "win32":
     import msvcrt
 
@@ -59,10 +61,15 @@ class FleetLock:
                 file.close()
                 return None
             if _is_still_there(file, place):
-                file.seek(0)
-                file.truncate()
-                file.write(_own_name().encode())
-                return cls(place, file)
+                lock = cls(place, file)
+                try:
+                    file.seek(0)
+                    file.truncate()
+                    file.write(_own_name().encode())
+                except OSError:
+                    lock.let_go()
+                    raise
+                return lock
             # The holder deleted it between our opening and our locking: begin again with a fresh one.
             file.close()
 
@@ -103,3 +110,16 @@ def holder_of(path: Path) -> str:
     except OSError:
         words = ""
     return words or "another program"
+
+
+def lock_or_reason(path: Path) -> tuple[FleetLock | None, str | None, str | None]:
+    """The lock of a fleet file; without it who holds it, or what else stands in the way of writing."""
+    if not path.is_file():
+        return None, None, None
+    if not os.access(path, os.W_OK):
+        return None, None, READ_ONLY
+    try:
+        lock = FleetLock.take(path)
+    except OSError as fault:
+        return None, None, hindrance_of(fault)
+    return (lock, None, None) if lock else (None, holder_of(path), None)

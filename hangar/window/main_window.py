@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QApplication, QMainWindow, QVBoxLayout, QWidget
 from hangar.window.first_look import FirstLook
 from hangar.window.kit.looks import wear
 from hangar.window.kit.view_settings import UNIT_WORDS, ViewSettings, unit_choice
-from hangar.window.kit.words import say
+from hangar.window.kit.words import retold, say
 
 if TYPE_CHECKING:
     from hangar.base.figure import Figure
@@ -193,6 +193,7 @@ class MainWindow(QMainWindow):
         self._touched()
         if fleet.read_only:
             held = self.tr(", held by {who}").format(who=fleet.held_by) if fleet.held_by else ""
+            held = f": {retold(fleet.hindrance)}" if fleet.hindrance else held
             self.notice.tell(self.tr("This fleet is open for reading only{held}.").format(held=held))
         elif not desk.codes():
             words = self.tr(

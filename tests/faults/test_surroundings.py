@@ -141,7 +141,10 @@ def test_a_read_only_place_is_read_and_nothing_in_it_changes(fast_folder: Path, 
         inside = sorted(one.name for one in fast_folder.iterdir())
     finally:
         fast_folder.chmod(0o755)
-    assert done.stdout.splitlines() == ["True DUN", "The fleet is open for reading only."]
+    assert done.stdout.splitlines() == [
+        "True DUN",
+        "The fleet is open for reading only: the file or its folder is read-only.",
+    ]
     assert path.read_bytes() == before
     assert inside == ["club backups", "club.hangar"]
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import hashlib
 import os
 import signal
@@ -17,6 +18,7 @@ from hangar.base.errors import BadInput, StoreFault
 from hangar.parts import Servo, Setting
 from hangar.store import Edit, Fleet, check_file
 from hangar.store.backups import BACKUPS_KEPT, backups_of
+from hangar.store.faults import hindrance_of
 from hangar.store.file import connect, open_file
 from hangar.store.lock import FleetLock, holder_of, lock_path
 from hangar.store.upgrades import APPLICATION_ID, VERSION, schema_sql
@@ -359,3 +361,23 @@ def test_a_reader_beside_the_writer_is_told_what_was_written(fleet_file: Path) -
 def test_a_fleet_without_a_file_says_so() -> None:
     with Fleet.in_memory() as fleet:
         assert (fleet.is_in_memory, fleet.is_shared) == (True, False)
+
+
+def test_a_file_cut_short_is_called_damaged_in_plain_words(fleet_file: Path) -> None:
+    fleet_file.write_bytes(fleet_file.read_bytes()[: fleet_file.stat().st_size // 3])
+    with pytest.raises(StoreFault, match="damaged") as told:
+        Fleet.open(fleet_file)
+    assert "malformed" not in str(told.value)
+
+
+@pytest.mark.parametrize(
+    ("number", "words"),
+    [
+        (errno.ENOSPC, "the disk is full"),
+        (errno.EROFS, "the file or its folder is read-only"),
+        (errno.EACCES, "the file or its folder is read-only"),
+        (errno.EIO, os.strerror(errno.EIO)),
+    ],
+)
+def test_what_hinders_writing_is_said_in_words(number: int, words: str) -> None:
+    assert hindrance_of(OSError(number, os.strerror(number))) == words

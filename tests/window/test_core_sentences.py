@@ -81,6 +81,13 @@ def test_a_refusal_is_told_in_german(qtbot: QtBot) -> None:
     assert notice.sentence == "Servo 0301 liegt nicht im Lager."
 
 
+@pytest.mark.usefixtures("german")
+def test_what_keeps_a_fleet_from_being_written_is_told_in_german() -> None:
+    assert retold("Not saved: the disk is full.") == "Nicht gespeichert: der Datenträger ist voll."
+    told = retold("The fleet is open for reading only: the file or its folder is read-only.")
+    assert told == "Die Flotte ist nur zum Lesen geöffnet: die Datei oder ihr Ordner ist schreibgeschützt."
+
+
 def test_sentences_are_english_again_when_the_language_is(german: QCoreApplication) -> None:
     assert retold(FINDING.remedy) == "Einen Arm mit 25 Zähnen aufsetzen."
     speak(german, "en")
