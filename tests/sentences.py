@@ -107,7 +107,7 @@ _FURTHER = (
     "label", "drop-out", "logic", "energy", "minimum of the bay", "surface turn for each degree of arm",
     "arm over horn",    "surface turn for each degree of arm at neutral", "least angle between rod and horn",
     "effective lever at the arm over effective lever at the horn", "surface held in the air load",
-    "smallest angle met in the servo travel that the throws use", "ballast", "yes", "no",
+    "smallest angle met in the servo travel that the throws use", "ballast", "yes", "no", "saved",
 )  # fmt: skip
 """Words that come together only when they are said, or that stand alone."""
 
