@@ -16,6 +16,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from hangar.base.places import resources_dir
 from hangar.base.sentence_patterns import HOLE, key_of
 from hangar.base.unit_table import KINDS
+from hangar.base.unit_text import in_words
 from hangar.base.units import UnitChoice
 from hangar.parts import KIND_BY_NAME
 from hangar.parts.choices import PlanAction
@@ -86,7 +87,7 @@ def made_at_run_time() -> Iterator[str]:
         yield f"{action} {{t1}}"
     for spec in dataclasses.fields(UnitChoice):
         yield spec.name.replace("_", " ")
-    yield from (f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}" for kind in KINDS)
+    yield from (in_words(kind) for kind in KINDS)
     yield from _FURTHER
 
 
@@ -104,7 +105,7 @@ _FURTHER = (
     "no open warnings on the data entered", "one caution", "{n1} cautions", "one advisory", "{n1} advisories",
     "one thing that cannot be told", "{n1} things that cannot be told", "{n1} accepted in writing", "grounds",
     "limits", "when one is the only one left", "has", "have", "thick", "long", "wide", "high", "deep", "rest",
-    "label", "drop-out", "logic", "energy", "minimum of the bay", "surface turn for each degree of arm",
+    "label", "drop-out", "logic", "energy", "minimum of the Parts Bay", "surface turn for each degree of arm",
     "arm over horn",    "surface turn for each degree of arm at neutral", "least angle between rod and horn",
     "effective lever at the arm over effective lever at the horn", "surface held in the air load",
     "smallest angle met in the servo travel that the throws use", "ballast", "yes", "no", "saved",

@@ -80,7 +80,7 @@ def test_a_sheet_that_is_taken_in_part_says_so_and_exits_1(
 
 @pytest.mark.parametrize(
     ("content", "words"),
-    [(b"", "is empty, 0 bytes"), (b"%PDF-1.7\nnothing", "is no readable PDF"), (b"code,name\n", "is no PDF")],
+    [(b"", "is empty; write"), (b"%PDF-1.7\nnothing", "is no readable PDF"), (b"code,name\n", "is no PDF")],
 )
 def test_a_file_that_is_no_sheet_is_one_sentence_and_exit_2(
     content: bytes, words: str, fleet_file: Path, capsys: pytest.CaptureFixture[str]

@@ -107,8 +107,8 @@ def test_a_sentence_nobody_translated_stays_whole() -> None:
             "Ruder AIL-L: ganze Tiefe; und 2 weitere",
         ),
         (
-            'Refit "My winter plan" would bring: servo too weak for the surface; weak pack.',
-            "Umbau „My winter plan“ brächte: Servo zu schwach für das Ruder; schwacher Akku.",
+            'Plan "My winter plan" would bring: servo too weak for the surface; weak pack.',
+            "Plan „My winter plan“ brächte: Servo zu schwach für das Ruder; schwacher Akku.",
         ),
         ("no open warnings on the data entered", "keine offenen Warnungen zu den eingetragenen Daten"),
     ],

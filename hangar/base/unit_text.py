@@ -23,6 +23,7 @@ _AT_VOLTS = re.compile(
     r"\s*(?:@|\bat\b|\()\s*(\d+(?:[.,]\d+)?|[.,]\d+)\s*(?:v(?:olts?)?\b)?\s*\)?", re.IGNORECASE
 )
 _VOLTS_FIRST = re.compile(r"\s*(\d+(?:[.,]\d+)?|[.,]\d+)\s*v(?:olts?)?\s*[:=]", re.IGNORECASE)
+_IN_WORDS = {"voltage": "volts", "money": "an amount of money", "per angle": "a number for each degree"}
 _BETWEEN = re.compile(r"\s*(?:/|;|\||,|\band\b|\bor\b)\s*", re.IGNORECASE)
 
 
@@ -213,7 +214,7 @@ def _all_found(tidy: str, text: str, kind: str) -> Iterator[_Found]:
     while at < len(tidy):
         one = _read_one(tidy, at, kinds)
         if one is None:
-            raise BadInput(f'"{text}" cannot be read as {_article(kind)}: "{tidy[at:]}" is not understood.')
+            raise BadInput(f'"{text}" cannot be read as {in_words(kind)}: "{tidy[at:]}" is not understood.')
         yield one
         at = one.end
         while at < len(tidy) and tidy[at] in " ,;.":
@@ -245,14 +246,14 @@ def parse_rating(text: str, kind: str, default_unit: str | None = None) -> list[
         volts, at = _volts_before(tidy, at)
         one = _read_one(tidy, at, (kind,))
         if one is None:
-            raise BadInput(f'"{text}" cannot be read as {_article(kind)}: "{tidy[at:]}" is not understood.')
+            raise BadInput(f'"{text}" cannot be read as {in_words(kind)}: "{tidy[at:]}" is not understood.')
         at = one.end
         if volts is None:
             volts, at = _volts_after(tidy, at)
         read.append((one, volts))
         at = _next_value(tidy, at, text, kind)
     if not read:
-        raise BadInput(f'"{text}" has no number; {_article(kind)} is wanted, such as {_example(kind)}.')
+        raise BadInput(f'"{text}" has no number; {in_words(kind)} is wanted, such as {_example(kind)}.')
     return _ratings(read, text, kind, default_unit)
 
 
@@ -289,7 +290,7 @@ def _next_value(tidy: str, at: int, text: str, kind: str) -> int:
     between = _BETWEEN.match(tidy, at)
     if between and between.end() < len(tidy):
         return between.end()
-    raise BadInput(f'"{text}" cannot be read as {_article(kind)}: "{tidy[at:].strip()}" is not understood.')
+    raise BadInput(f'"{text}" cannot be read as {in_words(kind)}: "{tidy[at:].strip()}" is not understood.')
 
 
 def _checked_kind(kind: str, default_unit: str | None) -> str:
@@ -305,8 +306,13 @@ def _keys(kind: str) -> str:
     return ", ".join(unit.key for unit in UNITS.values() if unit.kind == kind)
 
 
-def _article(kind: str) -> str:
-    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"
+def in_words(kind: str) -> str:
+    """A kind of quantity as a sentence names it.
+
+    >>> in_words("angle"), in_words("voltage")
+    ('an angle', 'volts')
+    """
+    return _IN_WORDS.get(kind) or f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"
 
 
 def _example(kind: str) -> str:
@@ -314,4 +320,5 @@ def _example(kind: str) -> str:
 
 
 def _missing_unit(text: str, kind: str) -> str:
-    return f'"{text}" does not name {_article(kind)} unit; use one of {_keys(kind)}.'
+    what = "volts" if kind == "voltage" else kind
+    return f'"{text}" does not name a unit of {what}; use one of {_keys(kind)}.'

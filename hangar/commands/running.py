@@ -94,8 +94,8 @@ def _parser() -> _Parser:
         prog="hangar",
         description="Keep a fleet of radio-controlled model aircraft, see what does not match, plan refits. "
         "Without a command it opens the window: hangar [FLEET]. "
-        "FLEET is a fleet file, a server address (postgresql+psycopg://...) or a folder of tables. "
-        "Computed loads are estimates; the maker's manual, club rules and law govern.",
+        "FLEET is a fleet file, the address of a club's server (postgresql://...) or a folder of tables. "
+        "Computed loads are estimates; the maker's manual, the club's rules and the law govern.",
         epilog="exit code: 0 done, 1 a warning is open (inspect) or a part was not taken (bring-in), "
         "2 something is wrong and was told",
     )
@@ -120,25 +120,27 @@ def _open_window(words: list[str]) -> int:
 
 
 def _add_fleet(command: argparse.ArgumentParser) -> None:
-    command.add_argument("fleet", metavar="FLEET", help="fleet file, server address or folder of tables")
+    command.add_argument(
+        "fleet", metavar="FLEET", help="fleet file, address of a club's server, or folder of tables"
+    )
 
 
 def _add_inspect(command: argparse.ArgumentParser) -> None:
     _add_fleet(command)
     command.add_argument("--aircraft", metavar="CODE", help="one aircraft only")
     command.add_argument("--field-day", action="store_true", help="judge as on a flying day")
-    command.add_argument("--json", action="store_true", help="print a list of objects")
+    command.add_argument("--json", action="store_true", help="print JSON: a list of findings")
 
 
 def _add_survey(command: argparse.ArgumentParser) -> None:
     _add_fleet(command)
-    command.add_argument("--aircraft", metavar="CODE", required=True)
-    command.add_argument("--json", action="store_true", help="print an object")
+    command.add_argument("--aircraft", metavar="CODE", required=True, help="one aircraft, by its code")
+    command.add_argument("--json", action="store_true", help="print JSON: an object")
 
 
 def _add_refit(command: argparse.ArgumentParser) -> None:
     _add_fleet(command)
-    command.add_argument("--aircraft", metavar="CODE", help="the front of one aircraft")
+    command.add_argument("--aircraft", metavar="CODE", help="the refits of one aircraft")
     command.add_argument("--whole-fleet", action="store_true", help="one budget over all aircraft")
     command.add_argument("--budget", metavar="MONEY", type=float, help="most money to spend")
     command.add_argument(
@@ -151,14 +153,14 @@ def _add_refit(command: argparse.ArgumentParser) -> None:
         help="offer a second pack, isolated from the first, wherever one feeds the radio",
     )  # fmt: skip
     command.add_argument("--explain", action="store_true", help="why, next best, what more money buys")
-    command.add_argument("--json", action="store_true", help="print an object")
+    command.add_argument("--json", action="store_true", help="print JSON: an object")
 
 
 def _add_sheet(command: argparse.ArgumentParser) -> None:
     command.add_argument("kind", metavar="KIND", choices=SHEET_KINDS, help=", ".join(SHEET_KINDS))
     _add_fleet(command)
     command.add_argument("--aircraft", metavar="CODE", help="one aircraft only; all without it")
-    command.add_argument("--out", metavar="FILE.pdf", type=Path, required=True)
+    command.add_argument("--out", metavar="FILE.pdf", type=Path, required=True, help="file to write")
     command.add_argument("--paper", choices=("A4", "Letter"), help="A4 without it")
     command.add_argument("--fillable", action="store_true", help="boxes are fields to fill on a tablet")
     command.add_argument("--no-prices", action="store_true", help="leave prices and costs out")
@@ -185,7 +187,7 @@ def _add_bring_in(command: argparse.ArgumentParser) -> None:
 
 def _add_take_out(command: argparse.ArgumentParser) -> None:
     _add_fleet(command)
-    command.add_argument("folder", metavar="FOLDER", type=Path)
+    command.add_argument("folder", metavar="FOLDER", type=Path, help="a folder, or a file ending in .xlsx")
 
 
 def _add_check_file(command: argparse.ArgumentParser) -> None:
@@ -198,7 +200,7 @@ COMMANDS: dict[str, _Command] = {
     "inspect": ("findings: what does not match, with numbers, remedy and source", _add_inspect, run_inspect),
     "survey": ("every computed figure of one aircraft with band, basis and working", _add_survey, run_survey),
     "refit": (
-        "refits of one aircraft that none beats, each proved by survey and rules",
+        "refits of one aircraft that none beats, each worked through and checked in full",
         _add_refit,
         run_refit,
     ),
@@ -209,5 +211,9 @@ COMMANDS: dict[str, _Command] = {
         run_bring_in,
     ),
     "take-out": ("write a fleet's tables into a folder", _add_take_out, run_take_out),
-    "check-file": ("integrity, version and backups of a fleet file", _add_check_file, run_check_file),
+    "check-file": (
+        "whether a fleet file is sound, its version and its backups",
+        _add_check_file,
+        run_check_file,
+    ),
 }

@@ -32,10 +32,10 @@ class Airframe(Record):
 
     code: Annotated[str, Label("code", "2 to 6 characters; prints on labels")]
     name: str
-    aircraft_class: Annotated[AircraftClass, Label("class", "drives defaults and limits")]
+    aircraft_class: Annotated[AircraftClass, Label("class", "defaults and limits go by it")]
     power: PowerKind = PowerKind.NONE
     state: AircraftState = AircraftState.ON_THE_BENCH
-    state_reason: str | None = None
+    state_reason: Annotated[str | None, Label("reason for the state")] = None
     maker: str | None = None
     model_type: Annotated[str | None, Label("type")] = None
     serial: str | None = None
@@ -49,7 +49,7 @@ class Airframe(Record):
     mean_chord_mm: Annotated[float | None, Within(20, 1500)] = None
     wing_count: Annotated[int, Within(0, 3), Label("number of wings")] = 1
     empty_mass_g: Annotated[
-        float | None, Within(5, 150000), Label("mass empty", "no fuel, no flight pack")
+        float | None, Within(5, 150000), Label("empty mass", "no fuel, no flight pack")
     ] = None
     all_up_mass_g: Annotated[float | None, Within(5, 150000), Label("all-up mass")] = None
     mass_measured_on: date | None = None
@@ -80,7 +80,7 @@ class Airframe(Record):
     ] = None
     extinguisher_on: Annotated[date | None, Label("extinguisher confirmed")] = None
     refit_on: Annotated[date | None, Label("last refit or repair")] = None
-    site: Annotated[str | None, Label("usual field")] = None
+    site: Annotated[str | None, Label("usual flying field")] = None
     for_sale: Annotated[bool | None, Label("for sale")] = None
     photo: str | None = None
     notes: str | None = None

@@ -71,7 +71,7 @@ class MarkPlace(StrEnum):
 
 
 class MaxMeans(StrEnum):
-    """What a maker's upper voltage stands for."""
+    """What a maker's highest volts stand for."""
 
     ABSOLUTE = "absolute"
     NOMINAL = "nominal"

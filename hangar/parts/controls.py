@@ -83,10 +83,10 @@ class Position(Record):
     surface: str | None = None
     plan_x: Annotated[float | None, Within(0, 1), Label("across the plan view")] = None
     plan_y: Annotated[float | None, Within(0, 1), Label("along the plan view")] = None
-    bay_length_mm: Annotated[float | None, Within(5, 200)] = None
-    bay_width_mm: Annotated[float | None, Within(5, 200)] = None
-    bay_height_mm: Annotated[float | None, Within(5, 200)] = None
-    bay_screw_mm: Annotated[float | None, Within(5, 200), Label("bay screw centres")] = None
+    bay_length_mm: Annotated[float | None, Within(5, 200), Label("servo bay length")] = None
+    bay_width_mm: Annotated[float | None, Within(5, 200), Label("servo bay width")] = None
+    bay_height_mm: Annotated[float | None, Within(5, 200), Label("servo bay height")] = None
+    bay_screw_mm: Annotated[float | None, Within(5, 200), Label("servo bay screw centres")] = None
     wing_depth_mm: Annotated[float | None, Within(3, 200), Label("depth of the wing here")] = None
     balance_arm_mm: Annotated[
         float | None, Within(-5000, 5000), Label("distance behind the balance datum")
@@ -156,4 +156,4 @@ class Lead(Record):
     crosses_hinge: bool | None = None
     twist_loop: Annotated[bool | None, Label("twist loop along the hinge")] = None
     antenna_mm: Annotated[float | None, Within(0, 2000), Label("distance to antenna")] = None
-    inspected_on: Annotated[date | None, Label("wire inspected")] = None
+    inspected_on: Annotated[date | None, Label("wires inspected on")] = None

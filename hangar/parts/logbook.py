@@ -23,7 +23,7 @@ class LoadTest(Record):
     KEY: ClassVar[tuple[str, ...]] = ("pack", "tested_at")
     LINKS: ClassVar[tuple[Link, ...]] = (OF_PACK,)
     RULES: ClassVar[tuple[tuple[str, str], ...]] = (
-        ("loaded_v <= rest_v", "the loaded voltage must not exceed the resting voltage"),
+        ("loaded_v <= rest_v", "the volts under load must not exceed the volts at rest"),
     )
 
     pack: str
@@ -32,8 +32,8 @@ class LoadTest(Record):
     load_a: Annotated[float, Within(0.05, 60), Label("load")]
     load_s: Annotated[float, Within(1, 120), Label("time under load")] = 10.0
     rest_v: Annotated[float, Within(0, 70), Label("volts at rest")]
-    loaded_v: Annotated[float, Within(0, 70), Label("volts loaded")]
-    ambient_c: Annotated[float | None, Within(-30, 60)] = None
+    loaded_v: Annotated[float, Within(0, 70), Label("volts under load")]
+    ambient_c: Annotated[float | None, Within(-30, 60), Label("air temperature")] = None
     by: Annotated[str | None, Label("done by")] = None
 
 
@@ -52,7 +52,7 @@ class CapacityTest(Record):
     capacity_mah: Annotated[float | None, Within(1, 30000)] = None
     end_cell_v: Annotated[float | None, Within(0.5, 4), Label("end volts per cell")] = None
     cell_mohm: Annotated[float | None, Within(0.3, 1000), Label("resistance per cell")] = None
-    ambient_c: Annotated[float | None, Within(-30, 60)] = None
+    ambient_c: Annotated[float | None, Within(-30, 60), Label("air temperature")] = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -86,7 +86,7 @@ class Charge(Record):
     charge_a: Annotated[float | None, Within(0.01, 100), Label("charge current")] = None
     end_v: Annotated[float | None, Within(0, 70), Label("end volts")] = None
     put_back_mah: Annotated[float | None, Within(0, 40000)] = None
-    in_model: Annotated[bool | None, Label("charged in the model")] = None
+    in_model: Annotated[bool | None, Label("charged in the aircraft")] = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -133,7 +133,7 @@ class RangeCheck(Record):
     distance_m: Annotated[float | None, Within(1, 5000)] = None
     motor_on: bool | None = None
     passed: bool = True
-    site: str | None = None
+    site: Annotated[str | None, Label("flying field")] = None
 
 
 @dataclass(frozen=True, kw_only=True)

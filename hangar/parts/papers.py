@@ -51,10 +51,10 @@ class Attachment(Record):
     aircraft: str | None = None
     servo: str | None = None
     pack: str | None = None
-    media_type: str = "application/octet-stream"
+    media_type: Annotated[str, Label("kind of file")] = "application/octet-stream"
     place: PaperPlace = PaperPlace.INSIDE
     path: Annotated[str | None, Label("path", "within the folder beside the fleet file")] = None
     size_bytes: Annotated[int, Within(0, BESIDE_MOST_BYTES), Label("size")]
-    sha256: Annotated[str, Label("checksum", "SHA-256 of the bytes")]
+    sha256: Annotated[str, Label("check sum", "tells whether the file is still the one that was taken in")]
     added_on: date | None = None
     notes: str | None = None

@@ -42,7 +42,7 @@ def with_servo_type(aircraft: Aircraft, position: str, servo_type: str, library:
     fit = _fit(aircraft, position)
     kind = library.servo_type(servo_type)
     if tag is not None and tag not in library.spare_servos:
-        raise BadInput(f"servo {tag} does not lie in the parts bay.")
+        raise BadInput(f"servo {tag} does not lie in the Parts Bay.")
     servo = library.spare_servos[tag] if tag else Servo(tag=f"{NEW} {servo_type}", servo_type=servo_type)
     old = fit.installation
     screws = old.screws_of if old else None
@@ -177,7 +177,7 @@ def _fit_regulator(aircraft: Aircraft, line: PlanLine, library: Library) -> Airc
 def _set_regulator(aircraft: Aircraft, line: PlanLine, _library: Library) -> Aircraft:
     path = _path(aircraft, line.place)
     if path.regulator is None or line.set_v is None:
-        raise BadInput("needs a regulator on that power path and a voltage to set it to.")
+        raise BadInput("needs a regulator on that power path and the volts to set it to.")
     return _with_path(aircraft, replace(path, regulator=replace(path.regulator, set_v=line.set_v)))
 
 

@@ -29,7 +29,7 @@ class PackType(Record):
     burst_a: Annotated[float | None, Within(0.1, 3000), Label("burst current")] = None
     charge_c: Annotated[float | None, Within(0.05, 15), Label("greatest charge rate")] = None
     cell_mohm: Annotated[
-        float | None, Within(0.3, 300), Label("resistance new, per cell", "direct current, 20-25 C")
+        float | None, Within(0.3, 300), Label("resistance new, per cell", "direct current, 20 to 25 °C")
     ] = None
     connector: str | None = None
     lead_awg: Annotated[int | None, Within(8, 30), Label("lead gauge")] = None
@@ -37,8 +37,8 @@ class PackType(Record):
     length_mm: Annotated[float | None, Within(5, 500)] = None
     width_mm: Annotated[float | None, Within(5, 300)] = None
     height_mm: Annotated[float | None, Within(3, 300)] = None
-    life_y: Annotated[float | None, Within(1, 15), Label("life")] = None
-    life_cycles: Annotated[int | None, Within(50, 3000)] = None
+    life_y: Annotated[float | None, Within(1, 15), Label("life in years")] = None
+    life_cycles: Annotated[int | None, Within(50, 3000), Label("life in cycles")] = None
     price: Annotated[float | None, Within(0)] = None
 
 
@@ -64,9 +64,9 @@ class Pack(Record):
     capacity_mah: Annotated[float | None, Within(1, 30000), Label("capacity measured")] = None
     capacity_on: Annotated[date | None, Label("capacity measured on")] = None
     charged_on: date | None = None
-    charged_mah: Annotated[float | None, Within(0, 40000)] = None
-    rest_v: Annotated[float | None, Within(0, 70), Label("resting voltage")] = None
-    rest_on: Annotated[date | None, Label("resting voltage read on")] = None
+    charged_mah: Annotated[float | None, Within(0, 40000), Label("charge put in")] = None
+    rest_v: Annotated[float | None, Within(0, 70), Label("resting volts")] = None
+    rest_on: Annotated[date | None, Label("resting volts read on")] = None
     swollen: bool | None = None
     crashed: bool | None = None
     ship_by_air: Annotated[bool | None, Label("to be shipped by air")] = None
@@ -84,14 +84,14 @@ class RegulatorType(Record):
     code: Annotated[str, Label("type")]
     maker: str | None = None
     regulator: Annotated[RegulatorKind, Label("kind")]
-    input_max_v: Annotated[float | None, Within(2.5, 70)] = None
-    input_min_v: Annotated[float | None, Within(2.5, 70)] = None
-    output_min_v: Annotated[float | None, Within(2.5, 15)] = None
-    output_max_v: Annotated[float | None, Within(2.5, 15)] = None
+    input_max_v: Annotated[float | None, Within(2.5, 70), Label("highest input volts")] = None
+    input_min_v: Annotated[float | None, Within(2.5, 70), Label("lowest input volts")] = None
+    output_min_v: Annotated[float | None, Within(2.5, 15), Label("lowest output volts")] = None
+    output_max_v: Annotated[float | None, Within(2.5, 15), Label("highest output volts")] = None
     continuous_a: Annotated[float | None, Within(0.5, 60), Label("continuous current")] = None
     burst_a: Annotated[float | None, Within(0.5, 100), Label("burst current")] = None
     burst_s: Annotated[float | None, Within(0.1, 120), Label("burst time")] = None
-    drop_out_v: Annotated[float | None, Within(0, 3)] = None
+    drop_out_v: Annotated[float | None, Within(0, 3), Label("drop-out")] = None
     efficiency_pct: Annotated[float | None, Within(50, 98)] = None
     shed_w: Annotated[float | None, Within(0.5, 40), Label("heat it can shed in still air")] = None
     inputs: Annotated[int, Within(1, 4)] = 1
@@ -113,7 +113,7 @@ class Regulator(Record):
     aircraft: str
     code: str
     regulator_type: Annotated[str, Label("type")]
-    set_v: Annotated[float | None, Within(2.5, 15), Label("output set")] = None
+    set_v: Annotated[float | None, Within(2.5, 15), Label("set volts")] = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -129,7 +129,7 @@ class SwitchType(Record):
     switch: Annotated[SwitchKind, Label("kind")]
     continuous_a: Annotated[float | None, Within(0.5, 40), Label("continuous current")] = None
     burst_a: Annotated[float | None, Within(0.5, 100), Label("burst current")] = None
-    contact_mohm: Annotated[float | None, Within(0.1, 500), Label("on resistance")] = None
+    contact_mohm: Annotated[float | None, Within(0.1, 500), Label("resistance when on")] = None
     contacts: Annotated[int, Within(1, 4), Label("contacts in parallel")] = 1
     mass_g: Annotated[float | None, Within(0.5, 200)] = None
     price: Annotated[float | None, Within(0)] = None
@@ -193,7 +193,7 @@ class PackFit(Record):
         Link("feed", ("aircraft", "feed"), owned=True),
     )
     RULES: ClassVar[tuple[tuple[str, str], ...]] = (
-        ("until_on IS NULL OR since_on <= until_on", "a stay cannot end before it begins"),
+        ("until_on IS NULL OR since_on <= until_on", "a part cannot be taken off before it was fitted"),
     )
 
     pack: str

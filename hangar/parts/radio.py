@@ -13,7 +13,7 @@ from hangar.parts.fields import Label, Link, Record, Within
 _VOLTS = Within(2.5, 15)
 _MIN_BELOW_MAX = (
     "supply_min_v IS NULL OR supply_max_v IS NULL OR supply_min_v < supply_max_v",
-    "the lower supply voltage must be below the upper one",
+    "the lowest supply volts must be below the highest",
 )
 
 
@@ -34,15 +34,15 @@ class Receiver(Record):
     serial: str | None = None
     band_mhz: Annotated[float | None, Within(26, 6000)] = None
     channels: Annotated[int | None, Within(1, 32)] = None
-    supply_min_v: Annotated[float | None, _VOLTS] = None
-    supply_max_v: Annotated[float | None, _VOLTS] = None
-    max_means: Annotated[MaxMeans, Label("upper voltage means")] = MaxMeans.NOT_STATED
+    supply_min_v: Annotated[float | None, _VOLTS, Label("lowest volts")] = None
+    supply_max_v: Annotated[float | None, _VOLTS, Label("highest volts")] = None
+    max_means: Annotated[MaxMeans, Label("highest volts mean")] = MaxMeans.NOT_STATED
     idle_ma: Annotated[float | None, Within(1, 500), Label("idle current")] = None
     bus_limit_a: Annotated[float | None, Within(1, 60), Label("bus current limit")] = None
     frame_ms: Annotated[float | None, Within(2, 30), Label("frame period")] = None
     pulse_us: Annotated[float | None, Within(600, 2200), Label("pulse centre")] = 1520.0
     failsafe: Annotated[FailsafeAction | None, Label("failsafe kind")] = None
-    antenna_count: Annotated[int | None, Within(0, 8)] = None
+    antenna_count: Annotated[int | None, Within(0, 8), Label("number of antennas")] = None
     antenna_route: AntennaRoute | None = None
 
 
@@ -60,9 +60,9 @@ class Stabiliser(Record):
     code: str
     maker: str | None = None
     model_type: Annotated[str | None, Label("type")] = None
-    supply_min_v: Annotated[float | None, _VOLTS] = None
-    supply_max_v: Annotated[float | None, _VOLTS] = None
-    max_means: Annotated[MaxMeans, Label("upper voltage means")] = MaxMeans.NOT_STATED
+    supply_min_v: Annotated[float | None, _VOLTS, Label("lowest volts")] = None
+    supply_max_v: Annotated[float | None, _VOLTS, Label("highest volts")] = None
+    max_means: Annotated[MaxMeans, Label("highest volts mean")] = MaxMeans.NOT_STATED
     idle_ma: Annotated[float | None, Within(1, 500), Label("idle current")] = None
     pulse_us: Annotated[float | None, Within(600, 2200), Label("tail pulse set")] = None
     rate_hz: Annotated[float | None, Within(30, 700), Label("tail rate set")] = None
@@ -82,7 +82,7 @@ class Accessory(Record):
     aircraft: str
     code: str
     name: str
-    supply_max_v: Annotated[float | None, _VOLTS] = None
+    supply_max_v: Annotated[float | None, _VOLTS, Label("highest volts")] = None
     idle_ma: Annotated[float | None, Within(0, 2000), Label("idle current")] = None
 
 
@@ -99,7 +99,7 @@ class Channel(Record):
     port: Annotated[str, Label("output port")] = "main"
     number: Annotated[int, Within(1, 32)]
     function: Function
-    y_lead: Annotated[bool, Label("declared Y lead")] = False
+    y_lead: Annotated[bool, Label("on a Y lead")] = False
     reverse: bool | None = None
     centre_us: Annotated[float | None, Within(600, 2400)] = None
     travel_low_pct: Annotated[float | None, Within(0, 150)] = None

@@ -20,9 +20,9 @@ class ServoRating(Record):
     LINKS: ClassVar[tuple[Link, ...]] = (Link("servo-type", ("servo_type",), owned=True),)
 
     servo_type: str
-    rated_v: Annotated[float, Within(2.4, 15), Label("voltage")]
+    rated_v: Annotated[float, Within(2.4, 15), Label("volts")]
     torque_nm: Annotated[float, Within(0.01, 30), Label("stall torque")]
-    transit_s: Annotated[float, Within(0.02, 1.5), Label("time for 60 deg")]
+    transit_s: Annotated[float, Within(0.02, 1.5), Label("time for 60°")]
     stall_a: Annotated[float | None, Within(0.05, 40), Label("stall current")] = None
 
 
@@ -35,7 +35,7 @@ class ServoType(Record):
     KEY: ClassVar[tuple[str, ...]] = ("code",)
     RULES: ClassVar[tuple[tuple[str, str], ...]] = (
         ("supply_min_v IS NULL OR supply_max_v IS NULL OR supply_min_v < supply_max_v",
-         "the lower supply voltage must be below the upper one"),
+         "the lowest supply volts must be below the highest"),
     )  # fmt: skip
 
     code: Annotated[str, Label("type", "the name the trade knows it by, unique in the library")]
@@ -43,9 +43,9 @@ class ServoType(Record):
     drive: Annotated[Drive, Label("kind")]
     pulse_us: Annotated[float, Within(600, 2200), Label("pulse centre")] = 1520.0
     max_rate_hz: Annotated[float | None, Within(30, 700), Label("greatest frame rate")] = None
-    supply_min_v: Annotated[float | None, Within(2.4, 15)] = None
-    supply_max_v: Annotated[float | None, Within(2.4, 15)] = None
-    max_means: Annotated[MaxMeans, Label("upper voltage means")] = MaxMeans.NOT_STATED
+    supply_min_v: Annotated[float | None, Within(2.4, 15), Label("lowest volts")] = None
+    supply_max_v: Annotated[float | None, Within(2.4, 15), Label("highest volts")] = None
+    max_means: Annotated[MaxMeans, Label("highest volts mean")] = MaxMeans.NOT_STATED
     idle_ma: Annotated[float | None, Within(1, 300), Label("idle current")] = None
     run_a: Annotated[float | None, Within(0.02, 3), Label("running current, no load")] = None
     dead_band_us: Annotated[float | None, Within(0.3, 20)] = None
@@ -63,7 +63,7 @@ class ServoType(Record):
     lead_length_mm: Annotated[float | None, Within(50, 1500)] = None
     lead_awg: Annotated[int | None, Within(12, 30), Label("lead gauge")] = None
     duties: Annotated[str | None, Label("fit for", "functions it is marked fit for, comma between")] = None
-    life_h: Annotated[float | None, Within(20, 2000), Label("life hint")] = None
+    life_h: Annotated[float | None, Within(20, 2000), Label("expected life")] = None
     made_until_year: Annotated[int | None, Within(1950, 2100), Label("last year made")] = None
     price: Annotated[float | None, Within(0)] = None
     ratings: Annotated[tuple[ServoRating, ...], Children("servo-rating")] = ()
@@ -103,19 +103,19 @@ class Servo(Record):
 class Installation(Record):
     """A servo's stay at a position, with its arm and fixings; without an end it is there today.
 
-    ``disputed`` marks a place that the papers claim while the servo is recorded elsewhere too:
+    ``disputed`` marks a place that one record claims while the servo is recorded elsewhere too:
     the file holds the contradiction until the keeper settles it.
     """
 
     KIND: ClassVar[str] = "installation"
-    TITLE: ClassVar[str] = "installation"
+    TITLE: ClassVar[str] = "servo in place"
     KEY: ClassVar[tuple[str, ...]] = ("servo", "aircraft", "position", "since_on")
     LINKS: ClassVar[tuple[Link, ...]] = (
         Link("servo", ("servo",)),
         Link("position", ("aircraft", "position"), owned=True),
     )
     RULES: ClassVar[tuple[tuple[str, str], ...]] = (
-        ("until_on IS NULL OR since_on <= until_on", "a stay cannot end before it begins"),
+        ("until_on IS NULL OR since_on <= until_on", "a part cannot be taken off before it was fitted"),
     )
 
     servo: str

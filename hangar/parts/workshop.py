@@ -1,4 +1,4 @@
-"""Refit plans, the parts bay, and the keeper's own settings."""
+"""Refit plans, the Parts Bay, and the keeper's own settings."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ class PlanLine(Record):
     """One change of a refit plan.
 
     ``place`` is the code of a position, power path, regulator or switch; ``part_type`` the type
-    that goes there; ``from_stock`` the tag of a part taken from the bay.
+    that goes there; ``from_stock`` the tag of a part taken from the Parts Bay.
     """
 
     KIND: ClassVar[str] = "plan-line"
@@ -29,8 +29,8 @@ class PlanLine(Record):
     action: PlanAction
     place: str | None = None
     part_type: Annotated[str | None, Label("type")] = None
-    from_stock: Annotated[str | None, Label("tag from the bay")] = None
-    set_v: Annotated[float | None, Within(2.5, 15), Label("output set")] = None
+    from_stock: Annotated[str | None, Label("tag from the Parts Bay")] = None
+    set_v: Annotated[float | None, Within(2.5, 15), Label("set volts")] = None
     awg: Annotated[int | None, Within(12, 30), Label("lead gauge")] = None
     arm_mm: Annotated[float | None, Within(3, 100), Label("arm radius")] = None
     quantity: Annotated[int, Within(1, 100)] = 1
@@ -62,10 +62,10 @@ class Plan(Record):
 
 @dataclass(frozen=True, kw_only=True)
 class StockItem(Record):
-    """Spares of one kind in the parts bay that carry no tag of their own."""
+    """Spares of one kind in the Parts Bay that carry no tag of their own."""
 
     KIND: ClassVar[str] = "stock-item"
-    TITLE: ClassVar[str] = "stock item"
+    TITLE: ClassVar[str] = "spare"
     KEY: ClassVar[tuple[str, ...]] = ("code",)
 
     code: str

@@ -159,7 +159,7 @@ def _hard_binds(found: LinkSweep, low_deg: float, high_deg: float) -> list[Bind]
     for bound, end, wanted_deg in ends:
         if bound:
             travel = _travel(found, end)
-            message = f"The rod binds at {travel:.1f} deg of servo travel; {wanted_deg:g} deg is asked."
+            message = f"The rod binds at {travel:.1f}° of servo travel; {wanted_deg:g}° is asked."
             binds.append(Bind(BindState.HARD_BIND, "warning", travel, message))
     return binds
 
@@ -167,12 +167,12 @@ def _hard_binds(found: LinkSweep, low_deg: float, high_deg: float) -> list[Bind]
 def _rod_angle(found: LinkSweep) -> list[Bind]:
     worst = min(found.positions, key=lambda position: position.transmission_deg)
     angle, travel = worst.transmission_deg, _travel(found, worst)
-    message = f"The rod stands {angle:.0f} deg to the horn at {travel:.1f} deg of servo travel"
+    message = f"The rod stands {angle:.0f}° to the horn at {travel:.1f}° of servo travel"
     if angle < DEAD_POINT_DEG:
-        told = f"{message}; below {DEAD_POINT_DEG:.0f} deg it is at its dead point."
+        told = f"{message}; below {DEAD_POINT_DEG:.0f}° it is at its dead point."
         return [Bind(BindState.DEAD_POINT, "warning", travel, told)]
     if angle < LEAST_TRANSMISSION_DEG:
-        told = f"{message}; at least {LEAST_TRANSMISSION_DEG:.0f} deg is wanted."
+        told = f"{message}; at least {LEAST_TRANSMISSION_DEG:.0f}° is wanted."
         return [Bind(BindState.POOR_TRANSMISSION, "caution", travel, told)]
     return []
 
@@ -183,12 +183,12 @@ def _servo_dead_centre(found: LinkSweep, flight_control: bool) -> list[Bind]:
     turned = [position for position in found.positions if position.servo_lever_mm * side < 0.0]
     if turned:
         travel = min((_travel(found, position) for position in turned), key=abs)
-        message = f"The surface turns back beyond {travel:.1f} deg of servo travel."
+        message = f"The surface turns back beyond {travel:.1f}° of servo travel."
         binds.append(Bind(BindState.REVERSAL, "warning", travel, message))
     worst = min(found.positions, key=lambda position: position.servo_transmission_deg)
     if turned or worst.servo_transmission_deg < SERVO_DEAD_CENTRE_DEG:
         travel = _travel(found, worst)
-        message = f"Rod and servo arm stand in line at about {travel:.1f} deg of servo travel."
+        message = f"Rod and servo arm stand in line at about {travel:.1f}° of servo travel."
         level = "warning" if flight_control else "caution"
         binds.append(Bind(BindState.SERVO_DEAD_CENTRE, level, travel, message))
     return binds
@@ -199,7 +199,7 @@ def _margin(found: LinkSweep, low_deg: float, high_deg: float) -> list[Bind]:
     for bound, travel in ((found.low_bound, low_deg), (found.high_bound, high_deg)):
         if not bound and travel and not _has_margin(found.link, travel):
             message = (
-                f"The rod closes at {travel:g} deg of servo travel but not at 105 % of it, "
+                f"The rod closes at {travel:g}° of servo travel but not at 105 % of it, "
                 f"or not with the rod {SPARE_ROD_MM:g} mm longer or shorter."
             )
             binds.append(Bind(BindState.NO_MARGIN, "caution", travel, message))
@@ -228,7 +228,7 @@ def _ball_tilt(found: LinkSweep, limit_deg: float | None) -> list[Bind]:
     if angle <= min(warn, notice):
         return []
     level = "warning" if angle > warn else "caution"
-    message = f"A ball link tilts {angle:.0f} deg at {travel:.1f} deg of servo travel; limit {notice:g} deg."
+    message = f"A ball link tilts {angle:.0f}° at {travel:.1f}° of servo travel; limit {notice:g}°."
     return [Bind(BindState.BALL_TILT, level, travel, message)]
 
 

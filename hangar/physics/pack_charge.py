@@ -110,8 +110,8 @@ def state_of_charge(
         )
     if not rested_h >= 1.0 or not 10.0 <= temperature_c <= 35.0:
         raise OutOfValidity(
-            f"resting volts after {rested_h:g} h at {temperature_c:g} C were given; "
-            "at least 1 h and 10 to 35 C are needed"
+            f"resting volts after {rested_h:g} h at {temperature_c:g} °C were given; "
+            "at least 1 h and 10 to 35 °C are needed"
         )
     if not 0.0 < resting_cell_v <= CELLS[chemistry].charge_limit_v + 0.10:
         raise BadInput(

@@ -172,9 +172,7 @@ class Rating:
             raise BadInput("a servo's rating needs at least one row of volts, torque and speed")
         for lower, upper in pairwise(ordered):
             if lower.volts == upper.volts:
-                raise BadInput(
-                    f"two rated rows at {lower.volts:g} V were found; one row a voltage is allowed"
-                )
+                raise BadInput(f"two rated rows at {lower.volts:g} V were found; one row for each is allowed")
         return cls(ordered, build)
 
     def at(self, volts: float) -> ServoAtVolts:

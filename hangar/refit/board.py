@@ -159,14 +159,14 @@ def part_gaps(plan: Plan, library: Library) -> list[str]:
     for kind, count in wanted.items():
         free = free_of(kind, plan, library)
         if free < count:
-            gaps.append(f"{count:g} of {kind} are needed, {max(0.0, free):g} are free in the bay.")
+            gaps.append(f"{count:g} of {kind} are needed, {max(0.0, free):g} are free in the Parts Bay.")
     return gaps
 
 
 def _tag_gaps(line: PlanLine, library: Library, held: Mapping[str, str]) -> list[str]:
     tag = line.from_stock or ""
     if tag not in library.spare_servos and tag not in library.spare_packs:
-        return [f"Line {line.number}: {tag} does not lie in the bay."]
+        return [f"Line {line.number}: {tag} does not lie in the Parts Bay."]
     return [f"Line {line.number}: {tag} is reserved by {held[tag]}."] if tag in held else []
 
 
@@ -210,7 +210,7 @@ def gate_gaps(plan: Plan, aircraft: Aircraft, ticked: Mapping[str, str]) -> list
     """Readings that are not entered, and gates that are not ticked."""
     gaps = [f"No bench check of {code} since it was changed." for code in unread(plan, aircraft)]
     left = (gate for gate in gates() if not ticked.get(gate.code))
-    return gaps + [f"Gate {gate.code} is not ticked: {gate.text}" for gate in left]
+    return gaps + [f"Proof {gate.code} is not ticked: {gate.text}" for gate in left]
 
 
 def unread(plan: Plan, aircraft: Aircraft) -> tuple[str, ...]:
@@ -272,7 +272,7 @@ def order_of_work(plan: Plan) -> tuple[Step, ...]:
         number, done = len(steps) + 1, line.done_on is not None
         steps.append(Step(number, line_title(line), _CHECK[line.action], line, done))
     if plan.lines:
-        steps.append(Step(len(steps) + 1, "Bench check", "Every gate is ticked before release."))
+        steps.append(Step(len(steps) + 1, "Bench check", "Every proof is ticked before release."))
     return tuple(steps)
 
 

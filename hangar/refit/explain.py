@@ -23,7 +23,7 @@ from hangar.refit.unit_problem import Answer, Question, cheapest
 
 LIMITS = {
     "current": ("the current that the supplies can give", "If the supplies could give more current"),
-    "scarce": ("the spares in the bay", "With more spares in the bay"),
+    "scarce": ("the spares in the Parts Bay", "With more spares in the Parts Bay"),
     "budget": ("the budget", "With a bigger budget"),
     "mass": ("the mass that this refit adds", "If it might weigh more"),
     "types": ("the number of types to buy", "If more servo types might be bought"),
@@ -107,7 +107,7 @@ class Explainer:
             return f"{servo_type} is at {position} already."
         if servo_type not in self.tables.library.servo_types:
             return f"{servo_type} is not in the library."
-        return f"{servo_type} has no price, and too few lie in the bay."
+        return f"{servo_type} has no price, and too few lie in the Parts Bay."
 
     def why_not_all(self, position: str, point: Point) -> dict[str, str]:
         """For every type of the library one sentence: why a point does not have it at a position."""

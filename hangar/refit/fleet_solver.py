@@ -151,7 +151,7 @@ class FleetProblem:
             if best - bound <= 1.0 - _NEARLY:
                 return chosen, float(best), False
             room = window * (best - start)
-            self.progress(0.7 + 0.25 * window, "closing the gap")
+            self.progress(0.7 + 0.25 * window, "proving that nothing is better")
             if not self._widen(money, spares, convex, room):
                 return chosen, bound, self.stop()
             chosen = self._master()

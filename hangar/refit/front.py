@@ -175,7 +175,7 @@ def _done_words(line: PlanLine, aircraft: Aircraft | None) -> str:
         PlanAction.CHANGE_LEAD: f"lead {line.awg} AWG",
         PlanAction.CHANGE_ARM: f"arm {line.part_type or 'for the new spline'}",
     }
-    tag = f" ({line.from_stock} from the bay)" if line.from_stock else ""
+    tag = f" ({line.from_stock} from the Parts Bay)" if line.from_stock else ""
     if line.action is PlanAction.FIT_SERVO and line.price == 0.0 and not tag:
-        tag = " (from the bay)"
+        tag = " (from the Parts Bay)"
     return f"{words[line.action]}{tag}"

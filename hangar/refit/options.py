@@ -225,7 +225,7 @@ def _lacks(kind: ServoType, bay: Bay) -> str:
     if kind.mass_g is None:
         return "mass"
     if kind.supply_max_v is None:
-        return "upper voltage"
+        return "highest volts"
     if kind.price is None and not bay.servos(kind.code):
         return "price"
     return ""
@@ -264,7 +264,7 @@ def _other_pulse(case: Case, fit: ServoFit, kind: ServoType) -> str:
     sent, _ = output_pulse(case, fit)
     if sent is None or abs(sent - kind.pulse_us) <= case.limit("pulse-distance"):
         return ""
-    return f"it is made for {kind.pulse_us:g} us pulses; {fit.code} sends {sent:g} us"
+    return f"it is made for {kind.pulse_us:g} µs pulses; {fit.code} sends {sent:g} µs"
 
 
 def _too_many_frames(case: Case, fit: ServoFit, kind: ServoType) -> str:

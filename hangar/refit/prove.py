@@ -117,7 +117,7 @@ def _parts(aircraft: Aircraft) -> set[str]:
 def falls_short(after: Judged, margin_pct: float, level_v: float) -> str:
     """Why a proved aircraft is less than the tables claim; empty when it is not."""
     if after.worst_bus_v is None:
-        return "the supply has no operating point at peak current"
+        return "the supply collapses at peak current"
     if after.worst_bus_v < level_v - _NEARLY:
         return f"the bus falls to {after.worst_bus_v:.3f} V, below the {level_v:.3f} V worked with"
     if after.weakest_margin is not None and 100.0 * after.weakest_margin < margin_pct - _NEARLY:

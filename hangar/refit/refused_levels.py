@@ -81,7 +81,7 @@ def _too_many_volts(tables: Tables, at: int, code: str) -> str:
 def _words(tables: Tables, best: _Best) -> tuple[str, str]:
     judged, row, volts = best.judged, best.row, best.level.level_mv / 1000.0
     if judged.slow[row]:
-        return f"it takes {judged.transit_s[row]:.3f} s for 60 degrees with the bus at {volts:.2f} V", "speed"
+        return f"it takes {judged.transit_s[row]:.3f} s for 60° with the bus at {volts:.2f} V", "speed"
     if judged.short[row] < 1.0 - NEARLY:
         wanted = judged.margin_pct[row] / judged.short[row] / 100.0 if judged.short[row] > 0 else 0.0
         given = f"{judged.margin_pct[row] / 100.0:.2f} times the load with the bus at {volts:.2f} V"

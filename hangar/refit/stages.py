@@ -141,7 +141,7 @@ def stages(
     measure = measure or limits.risk
     bundles = bundles_of(aircraft, lines, limits)
     if len(bundles) > MOST_BUNDLES:
-        raise BadInput(f"The refit has {len(bundles)} bundles; up to {MOST_BUNDLES} can be staged.")
+        raise BadInput(f"The refit has {len(bundles)} groups of changes; up to {MOST_BUNDLES} can be staged.")
     states = _States(aircraft, bundles, catalogue, limits, measure)
     limit = list(accumulate(budgets))
     asked = [subset for subset in range(1 << len(bundles)) if states.price(subset) <= limit[-1] + _NEARLY]

@@ -240,7 +240,7 @@ def solver_named(name: str | None) -> Callable[[Programme], Floats | None]:
     from hangar.base.errors import BadInput
 
     if name not in (None, "highspy", "scipy"):
-        raise BadInput(f'"{name}" is no solver; use highspy or scipy.')
+        raise BadInput(f'"{name}" cannot search for a refit; use highspy or scipy.')
     if name != "scipy":
         try:
             import highspy

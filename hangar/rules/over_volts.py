@@ -1,4 +1,4 @@
-"""How a supply stands to the upper voltage of a part."""
+"""How a supply stands to the highest volts of a part."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ _NEARLY = 1e-9
 
 
 class Verdict(Enum):
-    """How a supply stands to an upper voltage."""
+    """How a supply stands to the highest volts a part may have."""
 
     WITHIN = "within"
     OVER = "over"
@@ -22,7 +22,7 @@ class Verdict(Enum):
 
 
 def verdict(volts: PathVolts, max_v: float, means: MaxMeans, fresh_factor: float) -> Verdict:
-    """How the volts of a power path stand to a maker's upper voltage."""
+    """How the volts of a power path stand to a maker's highest volts."""
     top = volts.bus_max_v
     if top is None or top <= max_v + _NEARLY:
         return Verdict.WITHIN

@@ -15,7 +15,7 @@ _HEAD = """# What Hangar looks for
 Made from the rules themselves; do not edit. A finding is a **warning** (do not fly or charge until
 cured), a **caution** (look at it before the next flying day), an **advisory** (good to know), or **can't
 tell** (a field is blank; never a good sign). Nothing found means no more than that: no open warnings on
-the data entered. The maker's manual, club rules and law govern.
+the data entered. The maker's manual, the club's rules and the law govern.
 """
 
 

@@ -75,7 +75,7 @@ def _after(sheet: Sheet, case: SheetCase, plan: Plan | None) -> SheetCase:
 
 
 def _stages(sheet: Sheet, case: SheetCase) -> None:
-    sheet.heading("Stages, in this order; stop at the first that fails")
+    sheet.heading("Proofs, in this order; stop at the first that fails")
     rows: list[list[Cell]] = [
         [
             stage["code"],

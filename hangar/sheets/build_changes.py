@@ -234,7 +234,7 @@ def _source(library: Library, line: PlanLine, free: dict[str, float]) -> str:
     taken = min(left, line.quantity)
     free[line.part_type] = left - taken
     bought = line.quantity - taken
-    words = [f"{taken:g} from the bay{_bin_of_type(library.stock, line.part_type)}"] if taken else []
+    words = [f"{taken:g} from the Parts Bay{_bin_of_type(library.stock, line.part_type)}"] if taken else []
     return ", ".join([*words, f"{bought:g} to buy"] if bought else words)
 
 

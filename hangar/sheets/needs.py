@@ -122,4 +122,4 @@ def _add_minimum(needs: dict[str, Need], library: Library, item: StockItem) -> N
         price=item.price,
         bin=item.bin,
     )
-    needs[part] = replace(need, kept=item.wanted, reasons=(*need.reasons, "minimum of the bay"))
+    needs[part] = replace(need, kept=item.wanted, reasons=(*need.reasons, "minimum of the Parts Bay"))

@@ -39,7 +39,7 @@ def open_canvas(stream: Any, title: str, style: SheetStyle) -> Canvas:
     canvas.setViewerPreference("DisplayDocTitle", "true")
     canvas.setAuthor("Hangar")
     canvas.setCreator("Hangar")
-    canvas.setSubject("An aid; the maker's manual, club rules and law govern")
+    canvas.setSubject("An aid; the maker's manual, the club's rules and the law govern")
     return canvas
 
 

@@ -25,7 +25,7 @@ def draw_shopping_list(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     needs = needs_of(cases)
     to_buy = [need for need in needs if need.to_buy > 0]
     if not to_buy:
-        sheet.write("Nothing is to be bought: the plans need nothing that does not lie in the bay.")
+        sheet.write("Nothing is to be bought: the plans need nothing that does not lie in the Parts Bay.")
     for supplier in dict.fromkeys(need.supplier for need in to_buy):
         sheet.heading(supplier or "No supplier recorded")
         _supplier_table(sheet, [need for need in to_buy if need.supplier == supplier])
@@ -37,7 +37,7 @@ def draw_shopping_list(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
 
 def _supplier_table(sheet: Sheet, needs: Sequence[Need]) -> None:
     style = sheet.style
-    heads, shares = ["", "What", "Buy", "In the bay", "For"], [6.0, 60, 24, 22, 50]
+    heads, shares = ["", "What", "Buy", "In Parts Bay", "For"], [6.0, 60, 24, 22, 50]
     if style.prices:
         heads, shares = [*heads, "Each", "Together"], [*shares, 18, 20]
     rows = [_row(style, need) for need in needs]
@@ -74,7 +74,7 @@ def _sum_words(style: SheetStyle, needs: Sequence[Need]) -> str:
 def _from_bay(sheet: Sheet, needs: Sequence[Need]) -> None:
     if not needs:
         return
-    sheet.heading("To take from the bay")
+    sheet.heading("To take from the Parts Bay")
     rows: list[list[Cell]] = [
         [TICK, need.what, _amount(need.taken, need.unit), need.bin or None, ", ".join(need.reasons)]
         for need in needs

@@ -68,7 +68,8 @@ def refuse_double_packs(intake: Intake, present: Iterable[PackFit]) -> None:
             continue
         other = fitted.setdefault(record.pack, record)
         if other is not record:
-            reason = f"pack {record.pack} is in {other.aircraft} {other.feed} already; end that stay first."
+            where = f"pack {record.pack} is in {other.aircraft} {other.feed} already"
+            reason = f"{where}; enter the day it was taken out there first."
             intake.refused.append(intake.places[PackFit, key].note(("pack",), record.pack, reason))
 
 

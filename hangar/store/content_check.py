@@ -97,7 +97,7 @@ def _against_sums(shelf: Shelf) -> Iterator[str]:
     for noted, content in shelf.link.execute(select(CONTENTS.c.sha256, CONTENTS.c.content)):
         held.add(noted)
         if hashlib.sha256(content).hexdigest() != noted:
-            yield f"the bytes of the paper with checksum {noted[:12]} were changed"
+            yield f"the content of the paper with check sum {noted[:12]} was changed"
     for paper in shelf.records(Attachment, place=PaperPlace.INSIDE):
         if paper.sha256 not in held:
-            yield f"the bytes of paper {paper.name} are missing"
+            yield f"the content of paper {paper.name} is missing"

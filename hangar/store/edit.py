@@ -164,7 +164,7 @@ class Edit:
         servo = self._row(Servo, (tag,))
         self._row(Position, (aircraft, position))
         if servo["state"] == ServoState.SCRAPPED:
-            raise BadInput(f"servo {tag} is scrapped; set it in the bay before fitting it.")
+            raise BadInput(f"servo {tag} is scrapped; put it in the Parts Bay before fitting it.")
         here = [
             row for row in self._open(servo=tag) if (row["aircraft"], row["position"]) == (aircraft, position)
         ]

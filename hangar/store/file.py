@@ -51,9 +51,9 @@ def refuse_foreign(path: Path) -> None:
     except OSError as fault:
         raise StoreFault(f"{path} cannot be read: {fault.strerror}.") from fault
     if not head:
-        raise BrokenFile(f"{path} is empty (0 bytes), so it is not a fleet file.", path)
+        raise BrokenFile(f"{path} is empty, so it is not a fleet file.", path)
     if not head.startswith(_MAGIC) or len(head) < 100:
-        raise BrokenFile(f"{path} is not a fleet file, or its first bytes are damaged.", path)
+        raise BrokenFile(f"{path} is not a fleet file, or its beginning is damaged.", path)
     if int.from_bytes(head[68:72], "big") != APPLICATION_ID:
         raise BrokenFile(f"{path} is a database of another program, not a fleet file.", path)
 

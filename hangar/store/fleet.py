@@ -86,7 +86,7 @@ class Fleet:
         place = place if place.suffix else place.with_suffix(SUFFIX)
         lock = _lock_of(place)
         if lock is None:
-            raise StoreFault(f"{place} is held by {holder_of(place)}.")
+            raise StoreFault(f"{place} is in use by {holder_of(place)}.")
         try:
             return cls(file_door(create_file(place)), path=place, lock=lock, clock=clock, seat=seat)
         except BaseException:
@@ -362,7 +362,7 @@ class Fleet:
         if self.read_only:
             if self.hindrance:
                 raise StoreFault(f"The fleet is open for reading only: {self.hindrance}.")
-            holder = f": it is held by {self.held_by}" if self.held_by else ""
+            holder = f": it is in use by {self.held_by}" if self.held_by else ""
             raise StoreFault(f"The fleet is open for reading only{holder}.")
 
     def _commit(self) -> None:

@@ -80,7 +80,7 @@ def read_source(source: Path, most_bytes: int = BESIDE_MOST_BYTES) -> bytes:
     except OSError as fault:
         raise BadInput(f"{source} cannot be read: {fault.strerror}.") from fault
     if not content:
-        raise BadInput(f"{source} is empty (0 bytes).")
+        raise BadInput(f"{source} is empty.")
     return content
 
 
@@ -98,7 +98,7 @@ def chosen_place(shelf: Shelf, place: PaperPlace | None) -> PaperPlace:
     try:
         return PaperPlace(setting.value)
     except ValueError as fault:
-        raise BadInput(f"{PLACE_SETTING} is {setting.value!r}; expected inside or beside.") from fault
+        raise BadInput(f"Setting {PLACE_SETTING} is {setting.value!r}; expected inside or beside.") from fault
 
 
 def new_attachment(
@@ -202,7 +202,7 @@ def keep_beside(path: Path | None, attachment: Attachment, content: bytes) -> No
 def place_beside(path: Path | None, attachment: Attachment) -> Path:
     """The file of a paper beside the fleet file; a path that leads out of its folder is refused."""
     if path is None:
-        raise BadInput("A fleet on a server or in memory has no folder beside it; keep papers inside.")
+        raise BadInput("A fleet that is in no file has no folder beside it; keep papers inside.")
     folder = papers_folder(path)
     place = folder / (attachment.path or "")
     if attachment.path is None or not place.resolve().is_relative_to(folder.resolve()):
@@ -218,7 +218,7 @@ def content_of(shelf: Shelf, path: Path | None, attachment: Attachment) -> bytes
     if attachment.place is PaperPlace.INSIDE:
         found = read_inside(shelf, attachment.sha256)
         if found is None:
-            raise StoreFault(f"The bytes of paper {attachment.name} are not in the file.")
+            raise StoreFault(f"The content of paper {attachment.name} is not in the file.")
     else:
         place = place_beside(path, attachment)
         try:

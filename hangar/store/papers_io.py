@@ -53,7 +53,9 @@ def gather_papers(intake: Intake, files: Iterable[Path]) -> dict[str, Path]:
             most = INSIDE_MOST_BYTES if record.place is PaperPlace.INSIDE else record.size_bytes
             content = read_source(place, max(most, 1))
             if sha256_of(content) != record.sha256:
-                raise BadInput(f"{FOLDER}/{wanted} has another checksum than its row states.")
+                raise BadInput(
+                    f"{FOLDER}/{wanted} is not the file that its row tells of: its check sum differs."
+                )
             found[record.name] = place
         except BadInput as fault:
             note = intake.places[Attachment, key].note(("name",), record.name, str(fault))

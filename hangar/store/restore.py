@@ -45,7 +45,7 @@ def restored(place: str, backup: str) -> str:
     Raises: as :func:`restore_backup`; BadInput for a fleet on a server.
     """
     if "://" in place:
-        raise BadInput("a fleet on a server is restored by its database's own means.")
+        raise BadInput("a fleet on a server is restored with the means of that server.")
     path = Path(place)
     aside = restore_backup(path, backup)
     return f"{path} was restored" + (f"; what lay there is kept as {aside}." if aside != path else ".")
@@ -90,7 +90,7 @@ def _lock(path: Path) -> FleetLock:
     except OSError as fault:
         raise StoreFault(f"Nothing can be written to {path.parent}: {fault.strerror}.") from fault
     if lock is None:
-        raise StoreFault(f"{path} is held by {holder_of(path)}; close it there first.")
+        raise StoreFault(f"{path} is in use by {holder_of(path)}; close it there first.")
     return lock
 
 

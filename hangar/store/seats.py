@@ -97,7 +97,7 @@ def _words(step: Step, key: Key, row: Any) -> str:
         change = ", ".join(fields[:4])
     how = f'undid "{row.label}"' if undone else f'"{row.label}"'
     return (
-        f"Not saved: {name_of(step.kind, key)} was changed meanwhile by {row.seat or 'another seat'}"
+        f"Not saved: {name_of(step.kind, key)} was changed meanwhile by {row.seat or 'somebody else'}"
         f" ({how}: {change}); look at it again, then save."
     )
 

@@ -37,7 +37,7 @@ def read_form(path: Path) -> FilledForm:
     """
     refuse_large_file(path)
     if path.stat().st_size == 0:
-        raise BadInput(f"{path.name} is empty, 0 bytes; {_HINT}")
+        raise BadInput(f"{path.name} is empty; {_HINT}")
     with _quiet():
         try:
             texts, ours = _texts(path)
@@ -92,7 +92,7 @@ def _texts(path: Path) -> tuple[dict[str, str], bool]:
 
     with path.open("rb") as stream:
         if not stream.read(1024).lstrip().startswith(b"%PDF"):
-            raise BadInput("is no PDF; its first bytes are not those of one.")
+            raise BadInput("is no PDF, whatever its name says.")
         stream.seek(0)
         reader = PdfReader(stream)
         try:

@@ -185,8 +185,8 @@ def _state_words(state: StateChange) -> str:
 
 def _figures(test: Servo) -> str:
     named = (
-        (test.play_deg, "free play {:g} deg"),
-        (test.centring_us, "centring error {:g} us"),
+        (test.play_deg, "free play {:g}°"),
+        (test.centring_us, "centring error {:g} µs"),
         (test.idle_ma, "idle {:g} mA"),
     )
     figures = [words.format(value) for value, words in named if value is not None]

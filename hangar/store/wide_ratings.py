@@ -84,12 +84,12 @@ def take_row(figures: TypeFigures, cells: Cells) -> None:
     if not speeds:
         return
     if len(speeds) != len(at):
-        words = f"gives {len(speeds)} times for {len(at)} voltages; it was left out."
+        words = f"gives {len(speeds)} times, and the volts of {len(at)}; it was left out."
         cells.refuse["speed"](cells.speed, words)
         return
     if not wanted and not volts:
         shown = " / ".join(f"{place:g}" for place in at if place is not None)
-        cells.doubt["speed"](cells.speed, f"names no voltage; taken at {shown} V as the torque beside it.")
+        cells.doubt["speed"](cells.speed, f"names no volts; taken at {shown} V as the torque beside it.")
     for speed, place in zip(speeds, at, strict=True):
         if place is not None:
             _keep(figures.transit_s, place, speed.value, "s", (cells.doubt["speed"], cells.speed))
@@ -170,7 +170,7 @@ def _places(torques: list[Rating], volts: list[Rating], cells: Cells) -> list[fl
         return [place if place is not None else column[at] for at, place in enumerate(own)]
     if torques:
         words = (
-            "names no voltage" if not column else f"gives {len(torques)} values for {len(column)} voltages"
+            "names no volts" if not column else f"gives {len(torques)} values, and the volts of {len(column)}"
         )
         cells.refuse["torque"](cells.torque, f"{words}; it was left out.")
     return [None] * len(torques)

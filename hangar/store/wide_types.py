@@ -125,7 +125,7 @@ def _take_words(book: Book, line: Line, entry: _Found) -> None:
     limit = _MAX_VOLTS.search(line.text(Role.NOTES))
     if limit and entry.group.known is None:
         if entry.supply_max_v is None:
-            book.doubt(line, Role.NOTES, f"was read as the type's upper supply voltage, {limit[1]} V.")
+            book.doubt(line, Role.NOTES, f"was read as the type's highest volts, {limit[1]} V.")
         entry.supply_max_v = parse_number(limit[1])[0]
 
 

@@ -64,7 +64,9 @@ def _refuse_bomb(path: Path) -> None:
                 with archive.open(part) as file:
                     head = file.read(_HEAD_BYTES).replace(b"\x00", b"")
                 if b"<!DOCTYPE" in head or b"<!ENTITY" in head:
-                    raise BadInput(f"{path.name} declares XML entities in {part.filename}; save it anew.")
+                    raise BadInput(
+                        f"{path.name} holds what no table needs, in {part.filename}; save it anew."
+                    )
 
 
 def _rows(path: Path, tab: Any) -> tuple[tuple[Raw, ...], ...]:

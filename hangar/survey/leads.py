@@ -12,7 +12,7 @@ from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts, field_missing
 from hangar.survey.paths import BUS
 
-SOURCE = "wire tables: ASTM B258 gauge, IEC 60028 copper, 2 % lay, 25 C; contacts common practice"
+SOURCE = "wire tables: ASTM B258 gauge, IEC 60028 copper, 2 % lay, 25 °C; contacts common practice"
 
 
 def lead_ohm(fit: ServoFit, defaults: Defaults, missing: list[str]) -> Figure | None:

@@ -83,7 +83,7 @@ def _rod_stand(
     arm_deg, horn_lever, arm_lever = there
     neutral_deg, neutral_horn_lever, neutral_arm_lever = neutral
     if arm_lever * neutral_arm_lever <= 0.0 or horn_lever * neutral_horn_lever <= 0.0:
-        raise Unreachable(f"the linkage passes a dead point before {deflection_deg:.0f} deg of deflection.")
+        raise Unreachable(f"the linkage passes a dead point before {deflection_deg:.0f}° of deflection.")
     return Stand(
         neutral_deg - arm_deg,
         abs(arm_lever / horn_lever),

@@ -311,7 +311,7 @@ def _held(
         try:
             ratio = drive.at(deflection).ratio
         except Unreachable:
-            facts.lack(f"linkage {code}: it does not reach {abs(deflection):.0f} deg of deflection")
+            facts.lack(f"linkage {code}: it does not reach {abs(deflection):.0f}° of deflection")
             return []
         held.append((servo_torque_nm(moments[abs(deflection)], 1.0 / ratio, drive.efficiency), deflection))
     return held

@@ -45,7 +45,7 @@ class Comparison:
 _COMPARED: tuple[tuple[str, str, bool | None], ...] = (
     ("delivered_v", "volts at the servo", True),
     ("torque_nm", "torque", True),
-    ("transit_s", "time for 60 degrees", False),
+    ("transit_s", "time for 60°", False),
     ("torque_per_deg_nm", "torque for each degree near centre", True),
     ("load_nm", "load by the air or rotor", None),
     ("margin", "torque over load", True),

@@ -116,7 +116,7 @@ def _measured_cell_mohm(fed: FedPack) -> Figure | None:
         facts.note("at temperature", read_c, "C", Basis.MEASURED)
         at_25 = 1000.0 * at_25_c_ohm(mohm / 1000.0, Chemistry(fed.pack_type.chemistry), read_c)
     return facts.figure(
-        "resistance of one cell", at_25, "mohm", f"measured, brought to {REFERENCE_C:g} C",
+        "resistance of one cell", at_25, "mohm", f"measured, brought to {REFERENCE_C:g} °C",
         "exp(B (1/T - 1/298.15 K)) fitted to simulated cells",
     )  # fmt: skip
 

@@ -301,7 +301,7 @@ class _Maker:
             for path in paths
             if path.out is not None and path.out.name in solution.regulators
         }
-        bus = self("bus volts", bus_v, "V", "operating point of the supply network")
+        bus = self("bus volts", bus_v, "V", "volts and currents that fit together on the supply network")
         inside = AllWhenAsked(lambda: self.inside(solution, paths))
         return ScenarioSurvey(
             scenario=self.scenario,

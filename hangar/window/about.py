@@ -12,7 +12,7 @@ CAUTIONS = (
     "Computed loads are estimates with a band. No open warnings on the data entered does not mean that "
     "nothing is wrong: Hangar knows only what was entered.",
     "Blades and propellers in motion maim. Work on the set-up with blades off or the motor unplugged.",
-    "Lithium packs burn. Right charger mode, right cell count, never unattended, never in the model.",
+    "Lithium packs burn. Right charger mode, right cell count, never unattended, never in the aircraft.",
     "Prove the failsafe with the engine stopped, or with blades or propeller off.",
     "Do not make a first flight alone.",
 )

@@ -33,7 +33,7 @@ class Keeping(QObject):
     def offer(self) -> None:
         """Say that the open tables are in memory only, with a button that gives them a file."""
         self._window.notice.tell(
-            say("These tables are open in memory only; what you change lasts until you close them."),
+            say("These tables are not kept in a fleet file; what you change lasts until you close them."),
             say("Save as a &fleet file…"),
             self.ask,
         )
@@ -77,7 +77,7 @@ class Keeping(QObject):
         box = QMessageBox(self._window)
         box.setIcon(QMessageBox.Icon.Question)
         box.setWindowTitle(say("Keep what you changed?"))
-        box.setText(say("This fleet is open in memory only, and you changed it."))
+        box.setText(say("This fleet is not kept in a fleet file, and you changed it."))
         box.setInformativeText(say("Without a file the changes are lost."))
         save = box.addButton(say("Save as a &fleet file…"), QMessageBox.ButtonRole.AcceptRole)
         lose = box.addButton(say("&Lose the changes"), QMessageBox.ButtonRole.DestructiveRole)

@@ -192,7 +192,7 @@ class MainWindow(QMainWindow):
         self.notice.hide()
         self._touched()
         if fleet.read_only:
-            held = self.tr(", held by {who}").format(who=fleet.held_by) if fleet.held_by else ""
+            held = self.tr(", in use by {who}").format(who=fleet.held_by) if fleet.held_by else ""
             held = f": {retold(fleet.hindrance)}" if fleet.hindrance else held
             self.notice.tell(self.tr("This fleet is open for reading only{held}.").format(held=held))
         elif not desk.codes():

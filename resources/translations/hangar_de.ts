@@ -384,7 +384,7 @@
       <translation>Abschnitte aus&amp;rechnen</translation>
     </message>
     <message>
-      <source>, held by {who}</source>
+      <source>, in use by {who}</source>
       <translation>, belegt von {who}</translation>
     </message>
     <message>
@@ -445,7 +445,7 @@
     </message>
     <message>
       <source>A lead costs</source>
-      <translation>Ein Kabel kostet</translation>
+      <translation>Eine Leitung kostet</translation>
     </message>
     <message>
       <source>A line through the readings needs four of them.</source>
@@ -456,8 +456,8 @@
       <translation>Ein neues, noch ohne Kennung</translation>
     </message>
     <message>
-      <source>A plan can hold all that is turned.</source>
-      <translation>Ein Plan kann alles aufnehmen, was verstellt ist.</translation>
+      <source>A plan can hold all that was changed here.</source>
+      <translation>Ein Plan kann alles aufnehmen, was hier geändert wurde.</translation>
     </message>
     <message>
       <source>A plan cannot hold: {what}.</source>
@@ -868,6 +868,10 @@
       <translation>Zahl des Rechts ändern: {item}</translation>
     </message>
     <message>
+      <source>Change how risk is counted: {name}</source>
+      <translation>Risiko anders zählen: {name}</translation>
+    </message>
+    <message>
       <source>Change {field} at {position}</source>
       <translation>{field} an {position} ändern</translation>
     </message>
@@ -898,6 +902,10 @@
     <message>
       <source>Charge left in the packs</source>
       <translation>Restladung der Akkus</translation>
+    </message>
+    <message>
+      <source>Charged</source>
+      <translation>Geladen</translation>
     </message>
     <message>
       <source>Charged by</source>
@@ -973,7 +981,7 @@
     </message>
     <message>
       <source>Choose the position that it would go to.</source>
-      <translation>Die Stelle wählen, an die es käme.</translation>
+      <translation>Die Position wählen, an die es käme.</translation>
     </message>
     <message>
       <source>Choose units</source>
@@ -1012,12 +1020,12 @@
       <translation>Betrifft</translation>
     </message>
     <message>
-      <source>Copy as table</source>
-      <translation>Als Tabelle kopieren</translation>
-    </message>
-    <message>
       <source>Copy details</source>
       <translation>Einzelheiten kopieren</translation>
+    </message>
+    <message>
+      <source>Copy the table</source>
+      <translation>Tabelle kopieren</translation>
     </message>
     <message>
       <source>Cost {cost}</source>
@@ -1030,10 +1038,6 @@
     <message>
       <source>Could not be worked out: {why}</source>
       <translation>Nicht zu berechnen: {why}</translation>
-    </message>
-    <message>
-      <source>Count risk anew: {name}</source>
-      <translation>Risiko anders zählen: {name}</translation>
     </message>
     <message>
       <source>Countries and bodies</source>
@@ -1117,7 +1121,7 @@
     </message>
     <message>
       <source>Drag a servo onto a dot to fit it there; Enter fits it at the chosen position.</source>
-      <translation>Ein Servo auf einen Punkt ziehen, um es dort einzubauen; Eingabe baut es am gewählten Platz ein.</translation>
+      <translation>Ein Servo auf einen Punkt ziehen, um es dort einzubauen; Eingabe baut es an der gewählten Position ein.</translation>
     </message>
     <message>
       <source>Drag the arm or use the arrow keys; Home and End go to the ends, 0 to neutral, Space plays.</source>
@@ -1242,12 +1246,12 @@ bis</translation>
       <translation>Jede Änderung ist ausgeführt; für Abschnitte bleibt nichts übrig.</translation>
     </message>
     <message>
-      <source>Every gate is ticked and every reading entered.</source>
-      <translation>Jedes Tor ist abgehakt und jeder Messwert eingetragen.</translation>
-    </message>
-    <message>
       <source>Every order was tried: proved best.</source>
       <translation>Jede Reihenfolge wurde versucht: erwiesen die beste.</translation>
+    </message>
+    <message>
+      <source>Every proof is ticked and every reading entered.</source>
+      <translation>Jeder Nachweis ist abgehakt und jeder Messwert eingetragen.</translation>
     </message>
     <message>
       <source>FAILED</source>
@@ -1472,7 +1476,7 @@ Spiel</translation>
       <translation>Von anderer Stelle</translation>
     </message>
     <message>
-      <source>From the parts bay</source>
+      <source>From the Parts Bay</source>
       <translation>Aus dem Teilelager</translation>
     </message>
     <message>
@@ -1492,24 +1496,12 @@ Spiel</translation>
       <translation>Treibstoff, Zündkerze und ihr Schlüssel</translation>
     </message>
     <message>
-      <source>Gates and release</source>
-      <translation>Tore und Freigabe</translation>
-    </message>
-    <message>
-      <source>Gates before release</source>
-      <translation>Tore vor der Freigabe</translation>
-    </message>
-    <message>
-      <source>Gates to tick: {codes}.</source>
-      <translation>Noch abzuhaken: {codes}.</translation>
-    </message>
-    <message>
       <source>Gauge of the servo's lead</source>
       <translation>Stärke der Servoleitung</translation>
     </message>
     <message>
       <source>Gauges that a thin lead may be changed to; empty lets every lead stay.</source>
-      <translation>Querschnitte, gegen die ein dünnes Kabel getauscht werden darf; leer bleibt jedes Kabel.</translation>
+      <translation>Stärken, gegen die eine dünne Leitung getauscht werden darf; leer bleibt jede Leitung.</translation>
     </message>
     <message>
       <source>Giant-scale aeroplane</source>
@@ -1601,7 +1593,7 @@ Spiel</translation>
     </message>
     <message>
       <source>How many times the torque margin that the workshop rules ask of each position.</source>
-      <translation>Das Wievielfache der Drehmomentreserve, die die Werkstattregeln an jeder Stelle verlangen.</translation>
+      <translation>Das Wievielfache der Drehmomentreserve, die die Werkstattregeln an jeder Position verlangen.</translation>
     </message>
     <message>
       <source>How risk is counted</source>
@@ -1628,8 +1620,16 @@ Spiel</translation>
       <translation>In keinem Abschnitt: {words}.</translation>
     </message>
     <message>
+      <source>In the Parts Bay</source>
+      <translation>Im Teilelager</translation>
+    </message>
+    <message>
       <source>In words</source>
       <translation>In Worten</translation>
+    </message>
+    <message>
+      <source>Inside a bay</source>
+      <translation>In einem Schacht</translation>
     </message>
     <message>
       <source>Inspection of {code}</source>
@@ -1842,8 +1842,8 @@ Gestängewinkel</translation>
       <translation>Listen für den Tag</translation>
     </message>
     <message>
-      <source>Lithium packs burn. Right charger mode, right cell count, never unattended, never in the model.</source>
-      <translation>Lithiumakkus brennen. Richtige Ladeart, richtige Zellenzahl, nie unbeaufsichtigt, nie im Modell.</translation>
+      <source>Lithium packs burn. Right charger mode, right cell count, never unattended, never in the aircraft.</source>
+      <translation>Lithiumakkus brennen. Richtige Ladeart, richtige Zellenzahl, nie unbeaufsichtigt, nie im Flugzeug.</translation>
     </message>
     <message>
       <source>Load at the arm</source>
@@ -1895,15 +1895,15 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Longest seconds for 60° at a position, such as: RUD 0.10; ELE 0.12.</source>
-      <translation>Längste Zeit in Sekunden für 60° an einer Stelle, etwa: RUD 0.10; ELE 0.12.</translation>
+      <translation>Längste Zeit in Sekunden für 60° an einer Position, etwa: RUD 0.10; ELE 0.12.</translation>
+    </message>
+    <message>
+      <source>Look at it in</source>
+      <translation>Ansehen in</translation>
     </message>
     <message>
       <source>Look at the &amp;invented fleet</source>
       <translation>Die &amp;erfundene Flotte ansehen</translation>
-    </message>
-    <message>
-      <source>Look there in</source>
-      <translation>Dort ansehen in</translation>
     </message>
     <message>
       <source>Looking it over…</source>
@@ -2142,8 +2142,8 @@ Gestängewinkel</translation>
       <translation>Kein Gestänge zu zeichnen: das Servo dreht dies {how}.</translation>
     </message>
     <message>
-      <source>No servo in the Parts Bay</source>
-      <translation>Kein Servo im Teilelager</translation>
+      <source>No servo lies in the Parts Bay.</source>
+      <translation>Im Teilelager liegt kein Servo.</translation>
     </message>
     <message>
       <source>No sign of wear in what was measured</source>
@@ -2178,8 +2178,8 @@ Gestängewinkel</translation>
       <translation>Nicht als bestes bewiesen.</translation>
     </message>
     <message>
-      <source>Not proved best; gap {gap}.</source>
-      <translation>Nicht als bestes bewiesen; Abstand {gap}.</translation>
+      <source>Not proved best; another may leave up to {gap} less shortage.</source>
+      <translation>Nicht als beste bewiesen; eine andere ließe höchstens {gap} weniger Drehmomentmangel.</translation>
     </message>
     <message>
       <source>Not shown for want of room: {columns}.</source>
@@ -2198,6 +2198,10 @@ Gestängewinkel</translation>
       <translation>Noch wurde nichts gesucht.</translation>
     </message>
     <message>
+      <source>Nothing is changed here yet. The real aircraft is never touched.</source>
+      <translation>Hier ist noch nichts geändert. Das wirkliche Flugzeug wird nie berührt.</translation>
+    </message>
+    <message>
       <source>Nothing is changed, so there is no plan to keep.</source>
       <translation>Nichts wird geändert, also gibt es keinen Plan zu behalten.</translation>
     </message>
@@ -2214,12 +2218,8 @@ Gestängewinkel</translation>
       <translation>Noch ist nichts ausgefüllt.</translation>
     </message>
     <message>
-      <source>Nothing is to be bought: the plans need nothing that does not lie in the bay.</source>
-      <translation>Nichts zu kaufen: die Pläne brauchen nichts, was nicht im Lager liegt.</translation>
-    </message>
-    <message>
-      <source>Nothing is turned. The real aircraft is never touched here.</source>
-      <translation>Nichts ist verstellt. Das wirkliche Flugzeug wird hier nie berührt.</translation>
+      <source>Nothing is to be bought: the plans need nothing that does not lie in the Parts Bay.</source>
+      <translation>Nichts zu kaufen: die Pläne brauchen nichts, was nicht im Teilelager liegt.</translation>
     </message>
     <message>
       <source>Nothing on record holds “{text}”.</source>
@@ -2283,7 +2283,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>One budget is spent where it removes the most shortage of torque; risk is counted on what the checks find then. A large fleet takes minutes to search.</source>
-      <translation>Ein Budget wird ausgegeben, wo es den meisten Mangel an Drehmoment beseitigt; das Risiko wird an dem gezählt, was die Prüfungen dann finden. Eine große Flotte braucht Minuten.</translation>
+      <translation>Ein Budget wird ausgegeben, wo es den meisten Drehmomentmangel beseitigt; das Risiko wird an dem gezählt, was die Prüfungen dann finden. Eine große Flotte braucht Minuten.</translation>
     </message>
     <message>
       <source>One reading, {value} on {day}.</source>
@@ -2439,7 +2439,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Parts Bay: drag to a dot</source>
-      <translation>Lager: auf Punkt ziehen</translation>
+      <translation>Teilelager: auf Punkt ziehen</translation>
     </message>
     <message>
       <source>Parts reserved by other plans</source>
@@ -2519,7 +2519,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Position of the servo that was not chosen</source>
-      <translation>Stelle des nicht gewählten Servos</translation>
+      <translation>Position des nicht gewählten Servos</translation>
     </message>
     <message>
       <source>Positions</source>
@@ -2558,6 +2558,18 @@ Gestängewinkel</translation>
       <translation>Fortschritt der Suche</translation>
     </message>
     <message>
+      <source>Proofs and release</source>
+      <translation>Nachweise und Freigabe</translation>
+    </message>
+    <message>
+      <source>Proofs before release</source>
+      <translation>Nachweise vor der Freigabe</translation>
+    </message>
+    <message>
+      <source>Proofs to tick: {codes}.</source>
+      <translation>Noch abzuhakende Nachweise: {codes}.</translation>
+    </message>
+    <message>
       <source>Prove the failsafe with the engine stopped, or with blades or propeller off.</source>
       <translation>Failsafe bei stehendem Motor prüfen oder ohne Blätter oder Propeller.</translation>
     </message>
@@ -2567,7 +2579,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Proved to leave the least shortage.</source>
-      <translation>Erwiesen der kleinste Mangel.</translation>
+      <translation>Erwiesen der kleinste Drehmomentmangel.</translation>
     </message>
     <message>
       <source>Put away</source>
@@ -2689,7 +2701,7 @@ neutral</translation>
     </message>
     <message>
       <source>Refit of {aircraft}</source>
-      <translation>Umrüstung von {aircraft}</translation>
+      <translation>Umbau von {aircraft}</translation>
     </message>
     <message>
       <source>Refit {number}: {figures}</source>
@@ -2740,6 +2752,10 @@ neutral</translation>
       <translation>&amp;Plan entfernen</translation>
     </message>
     <message>
+      <source>Remove a figure of law: {item}</source>
+      <translation>Zahl des Rechts entfernen: {item}</translation>
+    </message>
+    <message>
       <source>Remove line {number} of plan {code}</source>
       <translation>Zeile {number} von Plan {code} entfernen</translation>
     </message>
@@ -2750,6 +2766,14 @@ neutral</translation>
     <message>
       <source>Remove plan {code}</source>
       <translation>Plan {code} entfernen</translation>
+    </message>
+    <message>
+      <source>Remove stage {number}</source>
+      <translation>Abschnitt {number} entfernen</translation>
+    </message>
+    <message>
+      <source>Remove th&amp;is row</source>
+      <translation>Diese Zeile ent&amp;fernen</translation>
     </message>
     <message>
       <source>Remove {name}</source>
@@ -2772,8 +2796,8 @@ neutral</translation>
       <translation>Von anderen Plänen reserviert und nicht angeboten: {tags}</translation>
     </message>
     <message>
-      <source>Reserved from the bay: {tags}</source>
-      <translation>Im Lager vorgemerkt: {tags}</translation>
+      <source>Reserved in the Parts Bay: {tags}</source>
+      <translation>Im Teilelager vorgemerkt: {tags}</translation>
     </message>
     <message>
       <source>Resistance</source>
@@ -2900,10 +2924,6 @@ neutral</translation>
       <translation>&amp;Tauschen mit…</translation>
     </message>
     <message>
-      <source>SHA-256 of the bytes</source>
-      <translation>SHA-256 der Bytes</translation>
-    </message>
-    <message>
       <source>Sa&amp;ve as PDF…</source>
       <translation>Als PDF &amp;sichern…</translation>
     </message>
@@ -3000,16 +3020,12 @@ neutral</translation>
       <translation>Anderswo eingebaute Servos</translation>
     </message>
     <message>
+      <source>Servos in place</source>
+      <translation>Eingebaute Servos</translation>
+    </message>
+    <message>
       <source>Servos in the Parts Bay</source>
       <translation>Servos im Teilelager</translation>
-    </message>
-    <message>
-      <source>Servos in the parts bay</source>
-      <translation>Servos im Teilelager</translation>
-    </message>
-    <message>
-      <source>Servos' stays</source>
-      <translation>Aufenthalte der Servos</translation>
     </message>
     <message>
       <source>Set all not looked at to &amp;ok</source>
@@ -3152,8 +3168,8 @@ neutral</translation>
       <translation>Ersatz-Armschrauben {screw}</translation>
     </message>
     <message>
-      <source>Spare from the bay</source>
-      <translation>Ersatz aus dem Lager</translation>
+      <source>Spare from the Parts Bay</source>
+      <translation>Ersatz aus dem Teilelager</translation>
     </message>
     <message>
       <source>Spare propeller {size} and its spanner</source>
@@ -3164,8 +3180,8 @@ neutral</translation>
       <translation>Ersatz {tag}, {type}</translation>
     </message>
     <message>
-      <source>Spare {what}, {count} in the bay</source>
-      <translation>Ersatz {what}, {count} im Lager</translation>
+      <source>Spare {what}, {count} in the Parts Bay</source>
+      <translation>Ersatz {what}, {count} im Teilelager</translation>
     </message>
     <message>
       <source>Spares and new ones may mi&amp;x</source>
@@ -3201,7 +3217,7 @@ neutral</translation>
     </message>
     <message>
       <source>Stages of a refit and the budget for the fleet count risk by it; the factors also weigh the shortage of torque that the search for the fleet makes least.</source>
-      <translation>Danach zählen die Abschnitte einer Umrüstung und das Budget der Flotte das Risiko; die Faktoren gewichten auch den Mangel an Drehmoment, den die Suche über die Flotte klein macht.</translation>
+      <translation>Danach zählen die Abschnitte eines Umbaus und das Budget der Flotte das Risiko; die Faktoren gewichten auch den Drehmomentmangel, den die Suche über die Flotte klein macht.</translation>
     </message>
     <message>
       <source>Stall torque from the ratings; blank where {volts} is outside them.</source>
@@ -3324,10 +3340,6 @@ neutral</translation>
       <translation>&amp;Keines nehmen</translation>
     </message>
     <message>
-      <source>Take a figure of law away: {item}</source>
-      <translation>Zahl des Rechts entfernen: {item}</translation>
-    </message>
-    <message>
       <source>Take along</source>
       <translation>Mitnehmen</translation>
     </message>
@@ -3340,28 +3352,20 @@ neutral</translation>
       <translation>Annahme von {rule} zurücknehmen</translation>
     </message>
     <message>
-      <source>Take it off to the bay</source>
-      <translation>Ins Lager ausbauen</translation>
+      <source>Take it off, to the Parts Bay</source>
+      <translation>Ausbauen, ins Teilelager</translation>
     </message>
     <message>
       <source>Take servo {tag} off {position}</source>
       <translation>Servo {tag} von {position} ausbauen</translation>
     </message>
     <message>
-      <source>Take stage {number} away</source>
-      <translation>Abschnitt {number} entfernen</translation>
-    </message>
-    <message>
       <source>Take tables out to a folder</source>
       <translation>Tabellen in einen Ordner ausgeben</translation>
     </message>
     <message>
-      <source>Take th&amp;is row away</source>
-      <translation>Diese Zeile ent&amp;fernen</translation>
-    </message>
-    <message>
-      <source>Take the servo off to the bay</source>
-      <translation>Das Servo ausbauen und ins Lager legen</translation>
+      <source>Take the servo off and put it in the Parts Bay</source>
+      <translation>Das Servo ausbauen und ins Teilelager legen</translation>
     </message>
     <message>
       <source>Take the tick at {what} back</source>
@@ -3409,7 +3413,7 @@ neutral</translation>
     </message>
     <message>
       <source>The aircraft that is to be refitted.</source>
-      <translation>Das Modell, das umgerüstet werden soll.</translation>
+      <translation>Das Flugzeug, das umgerüstet werden soll.</translation>
     </message>
     <message>
       <source>The budget "{text}" is not a number.</source>
@@ -3584,20 +3588,20 @@ neutral</translation>
       <translation>Thermiksegler</translation>
     </message>
     <message>
-      <source>These tables are open in memory only; what you change lasts until you close them.</source>
-      <translation>Diese Tabellen sind nur im Speicher offen; Änderungen halten, bis sie geschlossen werden.</translation>
+      <source>These tables are not kept in a fleet file; what you change lasts until you close them.</source>
+      <translation>Diese Tabellen stehen in keiner Flottendatei; Änderungen halten, bis sie geschlossen werden.</translation>
     </message>
     <message>
       <source>This could not be worked out.</source>
       <translation>Das ließ sich nicht ausrechnen.</translation>
     </message>
     <message>
-      <source>This fleet is open for reading only{held}.</source>
-      <translation>Diese Flotte ist nur zum Lesen offen{held}.</translation>
+      <source>This fleet is not kept in a fleet file, and you changed it.</source>
+      <translation>Diese Flotte steht in keiner Flottendatei, und sie wurde geändert.</translation>
     </message>
     <message>
-      <source>This fleet is open in memory only, and you changed it.</source>
-      <translation>Diese Flotte ist nur im Speicher offen, und sie wurde geändert.</translation>
+      <source>This fleet is open for reading only{held}.</source>
+      <translation>Diese Flotte ist nur zum Lesen offen{held}.</translation>
     </message>
     <message>
       <source>This guide is in English.</source>
@@ -3632,12 +3636,12 @@ erreicht</translation>
       <translation>Ausschläge richtig</translation>
     </message>
     <message>
-      <source>Tick gate {gate}</source>
-      <translation>Tor {gate} abhaken</translation>
+      <source>Tick positions whose servo and lead stay, whatever else is changed.</source>
+      <translation>Positionen ankreuzen, deren Servo und Leitung bleiben, was auch sonst geändert wird.</translation>
     </message>
     <message>
-      <source>Tick positions whose servo and lead stay, whatever else is changed.</source>
-      <translation>Stellen ankreuzen, deren Servo und Kabel bleiben, was auch sonst geändert wird.</translation>
+      <source>Tick proof {gate}</source>
+      <translation>Nachweis {gate} abhaken</translation>
     </message>
     <message>
       <source>Tick the aircraft that go along; the lists for the day appear here.</source>
@@ -3665,7 +3669,7 @@ erreicht</translation>
     </message>
     <message>
       <source>To &amp;storage</source>
-      <translation>Ins &amp;Lager</translation>
+      <translation>Zur &amp;Lagerung</translation>
     </message>
     <message>
       <source>To buy</source>
@@ -3676,8 +3680,8 @@ erreicht</translation>
       <translation>Zum Laden</translation>
     </message>
     <message>
-      <source>To take from the bay</source>
-      <translation>Aus dem Lager zu nehmen</translation>
+      <source>To take from the Parts Bay</source>
+      <translation>Aus dem Teilelager zu nehmen</translation>
     </message>
     <message>
       <source>Together</source>
@@ -3744,16 +3748,16 @@ dort</translation>
       <translation>Versucht</translation>
     </message>
     <message>
+      <source>Try things out at this position on a copy (Ctrl+Shift+T)</source>
+      <translation>An dieser Position an einer Kopie probieren (Strg+Umschalt+T)</translation>
+    </message>
+    <message>
       <source>Try things out here</source>
       <translation>Hier etwas ausprobieren</translation>
     </message>
     <message>
       <source>Turbine jet</source>
       <translation>Turbinenjet</translation>
-    </message>
-    <message>
-      <source>Turn things at this position on a copy (Ctrl+Shift+T)</source>
-      <translation>An dieser Stelle an einer Kopie drehen (Strg+Umschalt+T)</translation>
     </message>
     <message>
       <source>Type Library</source>
@@ -3768,8 +3772,8 @@ dort</translation>
       <translation>Einheiten und Geld</translation>
     </message>
     <message>
-      <source>Untick gate {gate}</source>
-      <translation>Haken von Tor {gate} nehmen</translation>
+      <source>Untick proof {gate}</source>
+      <translation>Haken von Nachweis {gate} nehmen</translation>
     </message>
     <message>
       <source>Up or left, degrees</source>
@@ -3808,10 +3812,6 @@ dort</translation>
     <message>
       <source>Volts in flight</source>
       <translation>Spannung im Flug</translation>
-    </message>
-    <message>
-      <source>Volts under load</source>
-      <translation>Spannung unter Last</translation>
     </message>
     <message>
       <source>Volts, gauge or radius</source>
@@ -3854,8 +3854,8 @@ dort</translation>
       <translation>Was daraus wird</translation>
     </message>
     <message>
-      <source>What can be turned</source>
-      <translation>Was sich verstellen lässt</translation>
+      <source>What can be changed</source>
+      <translation>Was sich ändern lässt</translation>
     </message>
     <message>
       <source>What changes</source>
@@ -3899,7 +3899,7 @@ dort</translation>
     </message>
     <message>
       <source>What one lead in another gauge costs you.</source>
-      <translation>Was ein Kabel mit anderem Querschnitt kostet.</translation>
+      <translation>Was eine Leitung anderer Stärke kostet.</translation>
     </message>
     <message>
       <source>What the last edit did to the findings</source>
@@ -4158,6 +4158,10 @@ dort</translation>
       <translation>Fluggeschwindigkeit, {unit}</translation>
     </message>
     <message>
+      <source>air temperature</source>
+      <translation>Lufttemperatur</translation>
+    </message>
+    <message>
       <source>aircraft</source>
       <translation>Flugzeug</translation>
     </message>
@@ -4182,10 +4186,6 @@ dort</translation>
       <translation>Aluminium</translation>
     </message>
     <message>
-      <source>ambient</source>
-      <translation>Umgebung</translation>
-    </message>
-    <message>
       <source>analog</source>
       <translation>analog</translation>
     </message>
@@ -4196,10 +4196,6 @@ dort</translation>
     <message>
       <source>angle of attack that adds</source>
       <translation>Anstellwinkel, der dazukommt</translation>
-    </message>
-    <message>
-      <source>antenna count</source>
-      <translation>Zahl der Antennen</translation>
     </message>
     <message>
       <source>antenna route</source>
@@ -4316,22 +4312,6 @@ dort</translation>
     <message>
       <source>bare wood</source>
       <translation>blankes Holz</translation>
-    </message>
-    <message>
-      <source>bay height</source>
-      <translation>Schachthöhe</translation>
-    </message>
-    <message>
-      <source>bay length</source>
-      <translation>Schachtlänge</translation>
-    </message>
-    <message>
-      <source>bay screw centres</source>
-      <translation>Schraubenabstand des Schachts</translation>
-    </message>
-    <message>
-      <source>bay width</source>
-      <translation>Schachtbreite</translation>
     </message>
     <message>
       <source>begun on</source>
@@ -4570,16 +4550,16 @@ dort</translation>
       <translation>Ladestrom</translation>
     </message>
     <message>
-      <source>charged</source>
-      <translation>geladen</translation>
+      <source>charge put in</source>
+      <translation>eingeladene Ladung</translation>
     </message>
     <message>
       <source>charged at</source>
       <translation>geladen um</translation>
     </message>
     <message>
-      <source>charged in the model</source>
-      <translation>im Modell geladen</translation>
+      <source>charged in the aircraft</source>
+      <translation>im Flugzeug geladen</translation>
     </message>
     <message>
       <source>charged on</source>
@@ -4590,16 +4570,16 @@ dort</translation>
       <translation>Ladeart</translation>
     </message>
     <message>
+      <source>check sum</source>
+      <translation>Prüfsumme</translation>
+    </message>
+    <message>
       <source>checked at</source>
       <translation>geprüft um</translation>
     </message>
     <message>
       <source>checked on</source>
       <translation>geprüft am</translation>
-    </message>
-    <message>
-      <source>checksum</source>
-      <translation>Prüfsumme</translation>
     </message>
     <message>
       <source>chemistry</source>
@@ -4774,8 +4754,8 @@ dort</translation>
       <translation>Totband</translation>
     </message>
     <message>
-      <source>declared Y lead</source>
-      <translation>erklärte Y-Leitung</translation>
+      <source>defaults and limits go by it</source>
+      <translation>bestimmt Vorgaben und Grenzen</translation>
     </message>
     <message>
       <source>depth of the wing here</source>
@@ -4798,8 +4778,8 @@ dort</translation>
       <translation>direkt</translation>
     </message>
     <message>
-      <source>direct current, 20-25 C</source>
-      <translation>Gleichstrom, 20-25 C</translation>
+      <source>direct current, 20 to 25 °C</source>
+      <translation>Gleichstrom, 20 bis 25 °C</translation>
     </message>
     <message>
       <source>direction ok</source>
@@ -4854,11 +4834,7 @@ dort</translation>
       <translation>Antrieb</translation>
     </message>
     <message>
-      <source>drives defaults and limits</source>
-      <translation>bestimmt Vorgaben und Grenzen</translation>
-    </message>
-    <message>
-      <source>drop out</source>
+      <source>drop-out</source>
       <translation>Spannungsabfall</translation>
     </message>
     <message>
@@ -4900,6 +4876,10 @@ dort</translation>
     <message>
       <source>empty</source>
       <translation>leer</translation>
+    </message>
+    <message>
+      <source>empty mass</source>
+      <translation>Leermasse</translation>
     </message>
     <message>
       <source>end of a pack's life</source>
@@ -4944,6 +4924,10 @@ dort</translation>
     <message>
       <source>expected</source>
       <translation>erwartet</translation>
+    </message>
+    <message>
+      <source>expected life</source>
+      <translation>erwartete Lebensdauer</translation>
     </message>
     <message>
       <source>expo</source>
@@ -5088,6 +5072,10 @@ dort</translation>
     <message>
       <source>flybar</source>
       <translation>Paddelstange</translation>
+    </message>
+    <message>
+      <source>flying field</source>
+      <translation>Flugplatz</translation>
     </message>
     <message>
       <source>for sale</source>
@@ -5270,6 +5258,22 @@ dort</translation>
       <translation>große Ausschläge</translation>
     </message>
     <message>
+      <source>highest input volts</source>
+      <translation>höchste Eingangsspannung</translation>
+    </message>
+    <message>
+      <source>highest output volts</source>
+      <translation>höchste Ausgangsspannung</translation>
+    </message>
+    <message>
+      <source>highest volts</source>
+      <translation>höchste Spannung</translation>
+    </message>
+    <message>
+      <source>highest volts mean</source>
+      <translation>höchste Spannung bedeutet</translation>
+    </message>
+    <message>
       <source>hinge</source>
       <translation>Scharnier</translation>
     </message>
@@ -5331,7 +5335,7 @@ dort</translation>
     </message>
     <message>
       <source>in the bay</source>
-      <translation>im Lager</translation>
+      <translation>im Teilelager</translation>
     </message>
     <message>
       <source>in use</source>
@@ -5344,14 +5348,6 @@ dort</translation>
     <message>
       <source>in {place} since {day}</source>
       <translation>in {place} seit {day}</translation>
-    </message>
-    <message>
-      <source>input max</source>
-      <translation>Eingang höchstens</translation>
-    </message>
-    <message>
-      <source>input min</source>
-      <translation>Eingang mindestens</translation>
     </message>
     <message>
       <source>inputs</source>
@@ -5372,10 +5368,6 @@ dort</translation>
     <message>
       <source>inspection</source>
       <translation>Durchsicht</translation>
-    </message>
-    <message>
-      <source>installation</source>
-      <translation>Einbau</translation>
     </message>
     <message>
       <source>intake</source>
@@ -5412,6 +5404,10 @@ dort</translation>
     <message>
       <source>kind</source>
       <translation>Art</translation>
+    </message>
+    <message>
+      <source>kind of file</source>
+      <translation>Art der Datei</translation>
     </message>
     <message>
       <source>laid up</source>
@@ -5459,7 +5455,7 @@ dort</translation>
     </message>
     <message>
       <source>leads stay</source>
-      <translation>Kabel bleiben</translation>
+      <translation>Leitungen bleiben</translation>
     </message>
     <message>
       <source>left</source>
@@ -5482,16 +5478,12 @@ dort</translation>
       <translation>Geschwindigkeit im Horizontalflug</translation>
     </message>
     <message>
-      <source>life</source>
-      <translation>Lebensdauer</translation>
-    </message>
-    <message>
-      <source>life cycles</source>
+      <source>life in cycles</source>
       <translation>Lebensdauer in Zyklen</translation>
     </message>
     <message>
-      <source>life hint</source>
-      <translation>Hinweis zur Lebensdauer</translation>
+      <source>life in years</source>
+      <translation>Lebensdauer in Jahren</translation>
     </message>
     <message>
       <source>lights</source>
@@ -5550,6 +5542,18 @@ dort</translation>
       <translation>tiefste Busspannung laut Telemetrie</translation>
     </message>
     <message>
+      <source>lowest input volts</source>
+      <translation>niedrigste Eingangsspannung</translation>
+    </message>
+    <message>
+      <source>lowest output volts</source>
+      <translation>niedrigste Ausgangsspannung</translation>
+    </message>
+    <message>
+      <source>lowest volts</source>
+      <translation>niedrigste Spannung</translation>
+    </message>
+    <message>
       <source>lowest {volts}</source>
       <translation>tiefste {volts}</translation>
     </message>
@@ -5588,10 +5592,6 @@ dort</translation>
     <message>
       <source>mass balanced</source>
       <translation>massenausgeglichen</translation>
-    </message>
-    <message>
-      <source>mass empty</source>
-      <translation>Leermasse</translation>
     </message>
     <message>
       <source>mass limit</source>
@@ -5640,10 +5640,6 @@ dort</translation>
     <message>
       <source>mechanical stop met at</source>
       <translation>mechanischer Anschlag erreicht bei</translation>
-    </message>
-    <message>
-      <source>media type</source>
-      <translation>Medientyp</translation>
     </message>
     <message>
       <source>metal</source>
@@ -5874,6 +5870,10 @@ dort</translation>
       <translation>Nummer</translation>
     </message>
     <message>
+      <source>number of antennas</source>
+      <translation>Zahl der Antennen</translation>
+    </message>
+    <message>
       <source>number of wings</source>
       <translation>Zahl der Flügel</translation>
     </message>
@@ -5898,12 +5898,12 @@ dort</translation>
       <translation>alt</translation>
     </message>
     <message>
-      <source>on hand</source>
-      <translation>vorhanden</translation>
+      <source>on a Y lead</source>
+      <translation>an einer Y-Leitung</translation>
     </message>
     <message>
-      <source>on resistance</source>
-      <translation>Durchgangswiderstand</translation>
+      <source>on hand</source>
+      <translation>vorhanden</translation>
     </message>
     <message>
       <source>on the bench</source>
@@ -5948,14 +5948,6 @@ verlängern</translation>
       <translation>Abtriebslager</translation>
     </message>
     <message>
-      <source>output max</source>
-      <translation>Ausgang höchstens</translation>
-    </message>
-    <message>
-      <source>output min</source>
-      <translation>Ausgang mindestens</translation>
-    </message>
-    <message>
       <source>output port</source>
       <translation>Ausgangsanschluss</translation>
     </message>
@@ -5966,10 +5958,6 @@ verlängern</translation>
     <message>
       <source>output rate</source>
       <translation>Ausgangsrate</translation>
-    </message>
-    <message>
-      <source>output set</source>
-      <translation>Ausgang eingestellt</translation>
     </message>
     <message>
       <source>outside</source>
@@ -6216,6 +6204,10 @@ verlängern</translation>
       <translation>Grund</translation>
     </message>
     <message>
+      <source>reason for the state</source>
+      <translation>Grund des Standes</translation>
+    </message>
+    <message>
       <source>receiver</source>
       <translation>Empfänger</translation>
     </message>
@@ -6284,11 +6276,15 @@ verlängern</translation>
       <translation>Widerstand je Zelle</translation>
     </message>
     <message>
-      <source>resting voltage</source>
+      <source>resistance when on</source>
+      <translation>Durchgangswiderstand</translation>
+    </message>
+    <message>
+      <source>resting volts</source>
       <translation>Ruhespannung</translation>
     </message>
     <message>
-      <source>resting voltage read on</source>
+      <source>resting volts read on</source>
       <translation>Ruhespannung gelesen am</translation>
     </message>
     <message>
@@ -6424,6 +6420,26 @@ verlängern</translation>
       <translation>Servoarmradius</translation>
     </message>
     <message>
+      <source>servo bay height</source>
+      <translation>Höhe des Servoschachts</translation>
+    </message>
+    <message>
+      <source>servo bay length</source>
+      <translation>Länge des Servoschachts</translation>
+    </message>
+    <message>
+      <source>servo bay screw centres</source>
+      <translation>Schraubenabstand des Servoschachts</translation>
+    </message>
+    <message>
+      <source>servo bay width</source>
+      <translation>Breite des Servoschachts</translation>
+    </message>
+    <message>
+      <source>servo in place</source>
+      <translation>eingebautes Servo</translation>
+    </message>
+    <message>
       <source>servo rating</source>
       <translation>Servonenndaten</translation>
     </message>
@@ -6454,6 +6470,10 @@ verlängern</translation>
     <message>
       <source>set regulator</source>
       <translation>Regler einstellen</translation>
+    </message>
+    <message>
+      <source>set volts</source>
+      <translation>eingestellte Spannung</translation>
     </message>
     <message>
       <source>setting</source>
@@ -6596,10 +6616,6 @@ verlängern</translation>
       <translation>Stand</translation>
     </message>
     <message>
-      <source>state reason</source>
-      <translation>Grund des Stands</translation>
-    </message>
-    <message>
       <source>stays as it is</source>
       <translation>bleibt, wie es ist</translation>
     </message>
@@ -6616,10 +6632,6 @@ verlängern</translation>
       <translation>Knüppel und Richtung in Worten</translation>
     </message>
     <message>
-      <source>stock item</source>
-      <translation>Lagerposten</translation>
-    </message>
-    <message>
       <source>storage</source>
       <translation>Lagerung</translation>
     </message>
@@ -6634,14 +6646,6 @@ verlängern</translation>
     <message>
       <source>supplier</source>
       <translation>Lieferant</translation>
-    </message>
-    <message>
-      <source>supply max</source>
-      <translation>Versorgung höchstens</translation>
-    </message>
-    <message>
-      <source>supply min</source>
-      <translation>Versorgung mindestens</translation>
     </message>
     <message>
       <source>surface</source>
@@ -6692,8 +6696,8 @@ verlängern</translation>
       <translation>Kennung</translation>
     </message>
     <message>
-      <source>tag from the bay</source>
-      <translation>Kennung aus dem Lager</translation>
+      <source>tag from the Parts Bay</source>
+      <translation>Kennung aus dem Teilelager</translation>
     </message>
     <message>
       <source>tags or positions, comma between</source>
@@ -6718,6 +6722,10 @@ verlängern</translation>
     <message>
       <source>taken off after {count} days</source>
       <translation>ausgebaut nach {count} Tagen</translation>
+    </message>
+    <message>
+      <source>tells whether the file is still the one that was taken in</source>
+      <translation>zeigt, ob die Datei noch die ist, die aufgenommen wurde</translation>
     </message>
     <message>
       <source>tested at</source>
@@ -6816,8 +6824,8 @@ verlängern</translation>
       <translation>engster Biegeradius durch Durchmesser</translation>
     </message>
     <message>
-      <source>time for 60 deg</source>
-      <translation>Zeit für 60 Grad</translation>
+      <source>time for 60°</source>
+      <translation>Zeit für 60°</translation>
     </message>
     <message>
       <source>time under load</source>
@@ -6932,10 +6940,6 @@ verlängern</translation>
       <translation>auf</translation>
     </message>
     <message>
-      <source>upper voltage means</source>
-      <translation>obere Spannung bedeutet</translation>
-    </message>
-    <message>
       <source>use by on</source>
       <translation>zu brauchen bis</translation>
     </message>
@@ -6944,8 +6948,8 @@ verlängern</translation>
       <translation>als Bremse benutzt</translation>
     </message>
     <message>
-      <source>usual field</source>
-      <translation>üblicher Platz</translation>
+      <source>usual flying field</source>
+      <translation>üblicher Flugplatz</translation>
     </message>
     <message>
       <source>v-tail</source>
@@ -6954,10 +6958,6 @@ verlängern</translation>
     <message>
       <source>value</source>
       <translation>Wert</translation>
-    </message>
-    <message>
-      <source>voltage</source>
-      <translation>Spannung</translation>
     </message>
     <message>
       <source>volts</source>
@@ -6972,8 +6972,8 @@ verlängern</translation>
       <translation>Volt am Servo</translation>
     </message>
     <message>
-      <source>volts loaded</source>
-      <translation>Volt belastet</translation>
+      <source>volts under load</source>
+      <translation>Spannung unter Last</translation>
     </message>
     <message>
       <source>warning</source>
@@ -7028,8 +7028,8 @@ verlängern</translation>
       <translation>Flügelfläche</translation>
     </message>
     <message>
-      <source>wire inspected</source>
-      <translation>Kabel durchgesehen</translation>
+      <source>wires inspected on</source>
+      <translation>Adern durchgesehen am</translation>
     </message>
     <message>
       <source>with &amp;accepted ones</source>
@@ -7281,7 +7281,7 @@ verlängern</translation>
     </message>
     <message>
       <source>{label}: "{text}" names no position; a position and seconds are wanted, such as RUD 0.10.</source>
-      <translation>{label}: „{text}“ nennt keine Stelle; verlangt sind eine Stelle und Sekunden, etwa RUD 0.10.</translation>
+      <translation>{label}: „{text}“ nennt keine Position; verlangt sind eine Position und Sekunden, etwa RUD 0.10.</translation>
     </message>
     <message>
       <source>{label}: {text} is less than nothing; 0 or more is allowed.</source>
@@ -7424,8 +7424,8 @@ verlängern</translation>
       <translation>{shown} von {all} Flugzeugen</translation>
     </message>
     <message>
-      <source>{tag}  {type}, from the bay</source>
-      <translation>{tag}  {type}, aus dem Lager</translation>
+      <source>{tag}  {type}, from the Parts Bay</source>
+      <translation>{tag}  {type}, aus dem Teilelager</translation>
     </message>
     <message>
       <source>{tag}, {what}, feeds: {feeds}</source>
@@ -7444,12 +7444,12 @@ verlängern</translation>
       <translation>{type}, neu</translation>
     </message>
     <message>
-      <source>{type}, new from the bay as {tag}</source>
-      <translation>{type}, neu aus dem Lager als {tag}</translation>
+      <source>{type}, new from the Parts Bay as {tag}</source>
+      <translation>{type}, neu aus dem Teilelager als {tag}</translation>
     </message>
     <message>
-      <source>{type}, new, {count} in stock</source>
-      <translation>{type}, neu, {count} auf Lager</translation>
+      <source>{type}, new, {count} in the Parts Bay</source>
+      <translation>{type}, neu, {count} auf Teilelager</translation>
     </message>
     <message>
       <source>{type}, set {volts}</source>

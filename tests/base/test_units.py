@@ -139,7 +139,7 @@ def test_a_lead_that_names_length_and_gauge_gives_either_and_tells_the_other() -
 
 def test_a_bare_number_takes_the_default_unit_only() -> None:
     assert parse_quantity("44", "torque", "ozf in").unit == "ozf in"
-    with pytest.raises(BadInput, match="does not name a torque unit"):
+    with pytest.raises(BadInput, match="does not name a unit of torque"):
         parse_quantity("44", "torque")
 
 

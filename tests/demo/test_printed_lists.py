@@ -97,7 +97,9 @@ def test_lines_follow_class_and_power() -> None:
 
 def test_cautions_name_known_classes_powers_and_chemistries() -> None:
     cautions = _table("cautions")
-    assert cautions["footer"] == "Maker's manual, club rules and law govern. This sheet is an aid."
+    assert (
+        cautions["footer"] == "The maker's manual, the club's rules and the law govern. This sheet is an aid."
+    )
     codes = [caution["code"] for caution in cautions["caution"]]
     assert len(set(codes)) == len(codes)
     for caution in cautions["caution"]:

@@ -160,7 +160,7 @@ def test_a_second_program_is_told_who_writes_and_reads_only(fleet_file: Path) ->
             seen = second.record(Setting, "count")
             assert seen is not None
             assert int(seen.value) >= 3
-            with pytest.raises(StoreFault, match=f"for reading only: it is held by .*process {writer.pid}"):
+            with pytest.raises(StoreFault, match=f"for reading only: it is in use by .*process {writer.pid}"):
                 second.edit("Put", lambda edit: edit.put(Setting(name="a", value="b")))
         writer.kill()
     with Fleet.open(fleet_file) as again:

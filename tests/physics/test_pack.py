@@ -145,7 +145,7 @@ def test_an_empty_cell_reads_empty() -> None:
 
 @pytest.mark.parametrize(("rested_h", "temperature_c"), [(0.2, 20.0), (2.0, 5.0), (2.0, 40.0)])
 def test_unrested_or_cold_cells_are_not_read(rested_h: float, temperature_c: float) -> None:
-    with pytest.raises(OutOfValidity, match="at least 1 h and 10 to 35 C"):
+    with pytest.raises(OutOfValidity, match="at least 1 h and 10 to 35 °C"):
         state_of_charge(Chemistry.LIPO, 3.8, rested_h=rested_h, temperature_c=temperature_c)
 
 

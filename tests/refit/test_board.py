@@ -88,7 +88,7 @@ def test_parts_are_in_only_when_the_bay_holds_them() -> None:
     priced = plan(line(), line(2), state=PlanState.PRICED)
     stock = StockItem(code="A", kind=StockKind.SERVO, part_type="TS-A", on_hand=1)
     assert forward(priced, lark(), library(stock=(stock,))).missing == (
-        "2 of TS-A are needed, 1 are free in the bay.",
+        "2 of TS-A are needed, 1 are free in the Parts Bay.",
     )
     both = library(stock=(stock,), spare_servos={"S-1": Servo(tag="S-1", servo_type="TS-A")})
     assert forward(priced, lark(), both).is_open
@@ -100,7 +100,7 @@ def test_a_tag_that_another_plan_holds_is_not_free() -> None:
     by_tag = plan(line(from_stock="S-1"), state=PlanState.PRICED)
     assert forward(by_tag, lark(), shelf).missing == ("Line 1: S-1 is reserved by Q.",)
     by_type = plan(line(), state=PlanState.PRICED)
-    assert forward(by_type, lark(), shelf).missing == ("1 of TS-A are needed, 0 are free in the bay.",)
+    assert forward(by_type, lark(), shelf).missing == ("1 of TS-A are needed, 0 are free in the Parts Bay.",)
 
 
 def test_work_begins_only_on_the_bench() -> None:
@@ -135,7 +135,7 @@ def test_each_single_gate_keeps_the_aircraft_from_the_line(gate: str) -> None:
     proved = plan(state=PlanState.BENCH_PROVED)
     ticked = {code: day for code, day in ALL_TICKED.items() if code != gate}
     (gap,) = board.release_gaps(proved, lark(), ticked)
-    assert gap.startswith(f"Gate {gate} is not ticked")
+    assert gap.startswith(f"Proof {gate} is not ticked")
     assert board.release_gaps(proved, lark(), ALL_TICKED) == []
 
 

@@ -89,7 +89,7 @@ def test_a_blank_field_is_named_by_every_check_that_waits_for_it() -> None:
     findings = look(ex.elevator(servo_type={"supply_max_v": None}), HOME)
     asked = [finding for finding in findings if finding.level is Level.CANT_TELL]
     assert len(asked) == 1
-    assert asked[0].missing == ("servo type EX-standard: supply max",)
+    assert asked[0].missing == ("servo type EX-standard: highest volts",)
     assert "servo-over-volts" in {each.rule for each in asked[0].with_folded()}
 
 

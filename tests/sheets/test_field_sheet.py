@@ -125,7 +125,7 @@ def test_cautions_are_those_of_class_power_and_chemistry(tmp_path: Path) -> None
     assert "extinguisher open and in hand, no dry grass" in jet
     assert "Lithium packs burn" in jet
     assert "Turning blades" not in jet
-    assert "Restrain the model" in words_of("bench", demo_case("MARQ"), tmp_path)
+    assert "Restrain the aircraft" in words_of("bench", demo_case("MARQ"), tmp_path)
 
 
 def test_the_revision_changes_with_the_records_and_not_with_the_day_of_reading() -> None:

@@ -195,8 +195,8 @@ def test_rows_that_do_not_fit_together_are_reported_by_place(trainer: Fleet, wri
     assert notes == [
         'servo.csv, row 2, servo_type: "TS-99" servo type TS-99 is neither in these tables nor in the fleet.',
         'servo.csv, row 4, tag: "servo 0901" is named again; row 3 of servo.csv has it already.',
-        'installation.csv, row 2, since_on: "installation 0901 DUN AIL 2026-03-13" '
-        "a stay cannot end before it begins.",
+        'installation.csv, row 2, since_on: "servo in place 0901 DUN AIL 2026-03-13" '
+        "a part cannot be taken off before it was fitted.",
         'airframe.csv, row 2, code: "aircraft MAR" the fore balance limit must lie before the aft one.',
     ]
 
@@ -211,7 +211,7 @@ def test_rows_that_do_not_fit_together_are_reported_by_place(trainer: Fleet, wri
         ),
         (("tag,servo_type,tag", "1,TS-31,2"), "tag", "tag has a column already."),
         (("servo_type", "TS-31"), "tag", "the column is missing; it must be there."),
-        (("tag,servo_type,hours [kg]", "1,TS-31,2"), "hours [kg]", "does not name a time unit"),
+        (("tag,servo_type,hours [kg]", "1,TS-31,2"), "hours [kg]", "does not name a unit of time"),
         (("tag,servo_type,notes [mm]", "1,TS-31,2"), "notes [mm]", "notes has no unit; found [mm]."),
         (("tag,servo_type,", "1,TS-31,2"), "", "column 3 has values but no heading."),
         (("tag,servo_type", "1,TS-31,2"), "", "the row is longer than the headings."),
@@ -287,7 +287,7 @@ def test_a_pack_in_two_places_is_refused(trainer: Fleet, write: Write) -> None:
     feeds = write("feed.csv", "aircraft,code", "DUN,RX-2")
     fits = write("pack_fit.csv", "pack,aircraft,feed,since_on", "B061,DUN,RX-2,D-1")
     (note,) = refused(trainer, feeds, fits)
-    assert note.reason == "pack B061 is in DUN RX already; end that stay first."
+    assert note.reason == "pack B061 is in DUN RX already; enter the day it was taken out there first."
     assert len(trainer.records(PackFit)) == 1
 
 
@@ -356,7 +356,7 @@ def test_bringing_into_a_fleet_open_for_reading_is_refused(fleet_file: Path, wri
 def test_the_report_is_readable_text(trainer: Fleet, write: Write) -> None:
     path = write("installation.csv", "servo,aircraft,position,since_on", "0801,DUN,ELE,D-3")
     lines = bring_in(trainer, [path], today=TODAY).text().splitlines()
-    assert lines[0] == "Taken: installation 1."
+    assert lines[0] == "Taken: servo in place 1."
     assert lines[1] == "Doubtful:"
     assert "taken as disputed" in lines[2]
 

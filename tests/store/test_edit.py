@@ -132,11 +132,11 @@ IMPOSSIBLE: list[tuple[Work, str]] = [
     ),
     (
         lambda edit: edit.put(Installation(servo="0801", aircraft="DUN", position="ELE", since_on=DAY)),
-        "installation 0801 DUN ELE 2025-06-01: a servo can be in one place at a time.",
+        "servo in place 0801 DUN ELE 2025-06-01: a servo can be in one place at a time.",
     ),
     (
         lambda edit: edit.put(Installation(servo="0802", aircraft="DUN", position="AIL", since_on=DAY)),
-        "installation 0802 DUN AIL 2025-06-01: a position holds one servo at a time.",
+        "servo in place 0802 DUN AIL 2025-06-01: a position holds one servo at a time.",
     ),
     (
         lambda edit: edit.put(PackFit(pack="B061", aircraft="DUN", feed="RX", since_on=DAY)),
@@ -161,7 +161,7 @@ IMPOSSIBLE: list[tuple[Work, str]] = [
     (lambda edit: edit.fit_servo("0802", "DUN", "RUD", DAY), "There is no position DUN RUD in the file."),
     (
         lambda edit: edit.fit_servo("0801", "DUN", "ELE", date(2023, 1, 1)),
-        "installation 0801 DUN AIL 2024-01-01: a stay cannot end before it begins.",
+        "servo in place 0801 DUN AIL 2024-01-01: a part cannot be taken off before it was fitted.",
     ),
     (lambda edit: edit.put(Setting(name="unit", value="a\x00b")), "holds a character that cannot be stored."),
     (lambda edit: edit.put(Setting(name="unit", value="\ud800")), "holds a character that cannot be stored."),
@@ -184,7 +184,7 @@ def test_many_records_at_once_name_the_one_that_is_refused(trainer: Fleet) -> No
         Installation(servo="0802", aircraft="DUN", position="ELE", since_on=DAY),
         Installation(servo="0803", aircraft="DUN", position="ELE", since_on=DAY),
     ]
-    with pytest.raises(BadInput, match="installation 0803 DUN ELE 2025-06-01: a position holds one servo"):
+    with pytest.raises(BadInput, match="servo in place 0803 DUN ELE 2025-06-01: a position holds one servo"):
         trainer.edit("Fit both", lambda edit: edit.put_all(stays))
     assert len(trainer.records(Installation)) == 1
 

@@ -126,7 +126,7 @@ def make_torn(path: Path) -> None:
     ("make", "sentence"),
     [
         (make_text, "is not a fleet file"),
-        (make_empty, r"is empty \(0 bytes\)"),
+        (make_empty, "is empty, so it is not"),
         (make_foreign, "a database of another program"),
         (make_newer, "written by a newer Hangar"),
         (make_torn, "damaged|cannot be opened"),
@@ -166,7 +166,7 @@ def test_the_second_one_to_open_reads_only_and_is_told_who_writes(fleet_file: Pa
         assert second.held_by is not None
         assert f"process {os.getpid()}" in second.held_by
         assert second.aircraft_codes() == ("DUN",)
-        with pytest.raises(StoreFault, match=f"for reading only: it is held by .*process {os.getpid()}"):
+        with pytest.raises(StoreFault, match=f"for reading only: it is in use by .*process {os.getpid()}"):
             second.edit("Bin it", bin_it)
         first.edit("Bin it", bin_it)
         assert second.records(Servo, tag="0801")[0].bin == "A1"

@@ -70,7 +70,7 @@ def test_a_removed_paper_comes_back_by_undo_and_its_room_is_freed_on_order_only(
     trainer.edit("Remove for good", remove_for_good)
     assert papers.inside_bytes(trainer._shelf) == 0
     trainer.undo()
-    with pytest.raises(StoreFault, match="are not in the file"):
+    with pytest.raises(StoreFault, match="is not in the file"):
         trainer.paper(made.name)
 
 
@@ -206,7 +206,7 @@ def test_a_paper_whose_file_was_changed_on_the_way_is_refused(
         (paper,) = [path for path in take_out(first, tmp_path / "out") if path.suffix == ".png"]
         paper.write_bytes(PICTURE + b"x")
         report = bring_in(second, [tmp_path / "out"], today=DAY)
-        assert "another checksum than its row states" in str(report.refused[0])
+        assert "its check sum differs" in str(report.refused[0])
         assert second.airframes() == ()
         paper.unlink()
         report = bring_in(second, [tmp_path / "out"], today=DAY)
@@ -223,4 +223,4 @@ def test_a_flipped_bit_in_a_paper_is_found(fleet_file: Path, picture: Path) -> N
     with link:
         link.execute("UPDATE attachment_content SET content = CAST('x' AS BLOB)")
     link.close()
-    assert "the bytes of the paper with checksum" in str(check_file(fleet_file))
+    assert "the content of the paper with check sum" in str(check_file(fleet_file))

@@ -182,7 +182,7 @@ def test_taking_out_and_bringing_in_gives_an_equal_fleet(name: str, records: lis
 def paper_faults(records: list[Record]) -> tuple[str, ...]:
     """What a check says of papers that were made up without bytes."""
     inside = [one for one in records if isinstance(one, Attachment) and one.place is PaperPlace.INSIDE]
-    return tuple(f"the bytes of paper {one.name} are missing" for one in sorted(inside, key=key_of))
+    return tuple(f"the content of paper {one.name} is missing" for one in sorted(inside, key=key_of))
 
 
 @pytest.mark.skipif(not HAS_SERVER, reason="PostgreSQL's initdb is not installed")

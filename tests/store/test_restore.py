@@ -153,7 +153,7 @@ def test_what_cannot_be_restored_is_told(fleet_file: Path, tmp_path: Path) -> No
         restore_backup(fleet_file, tmp_path / "text")
     with pytest.raises(BadInput, match="There is no sound backup"):
         restore_backup(tmp_path / "other.hangar")
-    with Fleet.open(fleet_file), pytest.raises(StoreFault, match=r"is held by .*; close it there first"):
+    with Fleet.open(fleet_file), pytest.raises(StoreFault, match=r"is in use by .*; close it there first"):
         restore_backup(fleet_file)
     assert check_file(fleet_file).sound
     assert not lock_path(fleet_file).exists()
@@ -170,7 +170,7 @@ def test_a_backup_may_be_named_without_its_folder(fleet_file: Path) -> None:
 
 def test_a_fleet_on_a_server_is_not_restored_by_us(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["check-file", "postgresql://nobody@127.0.0.1/fleet", "--restore", "newest"]) == 2
-    assert "by its database's own means" in capsys.readouterr().err
+    assert "with the means of that server" in capsys.readouterr().err
 
 
 def test_old_backups_are_thinned_to_one_a_day_a_week_a_month(tmp_path: Path) -> None:

@@ -177,7 +177,7 @@ def test_a_seat_asleep_in_an_edit_holds_the_others_up_for_a_moment_only(seats: S
     try:
         with pytest.MonkeyPatch.context() as patch:
             patch.setattr("hangar.store.door._WAIT", "100ms")
-            with pytest.raises(StoreFault, match="another seat is writing"):
+            with pytest.raises(StoreFault, match="somebody else is writing"):
                 bert.edit("Note it", note_it)
     finally:
         anna._door.roll_back()

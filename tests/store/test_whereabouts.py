@@ -62,7 +62,7 @@ def test_the_story_names_places_hours_tests_and_what_became_of_it(trainer: Fleet
     story = trainer.whereabouts("0801").text()
     assert story.startswith("servo 0801: scrapped, 41 h run\n")
     assert "2024-01-01 to 2024-06-01 in DUN at AIL, 2 flights, 0.5 h, 1 bench checks: first fit" in story
-    assert "2025-04-05 bench test: free play 1.5 deg" in story
+    assert "2025-04-05 bench test: free play 1.5°" in story
     assert "suspect (Hard landing)" in story
 
 

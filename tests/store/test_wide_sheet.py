@@ -38,7 +38,7 @@ def test_only_the_totals_row_and_the_negative_speed_are_refused(brought: tuple[F
             17,
             "Speed",
             "-0.22",
-            "time for 60 deg is -0.22 s/60°; a number above zero is wanted. It was left out.",
+            "time for 60° is -0.22 s/60°; a number above zero is wanted. It was left out.",
         ),
         (18, "Servo", "=COUNTA(D2:D17)", "is a row of totals, not a servo; the row was left out."),
     ]
@@ -47,7 +47,7 @@ def test_only_the_totals_row_and_the_negative_speed_are_refused(brought: tuple[F
 def test_every_doubtful_cell_is_named_with_how_it_was_read(brought: tuple[Fleet, BringInReport]) -> None:
     alike = "has no unit; read as ozf·in, which agrees with another cell of this type."
     year = "names only the year; taken as the first of January: "
-    volts = "names no voltage; taken at 4.8 / 6 V as the torque beside it."
+    volts = "names no volts; taken at 4.8 / 6 V as the torque beside it."
     small = "has no unit; read as kgf·cm by its size."
     assert sorted(cells(brought[1].doubtful)) == [
         (2, "Fitted", "May 1997", "names no day; taken as the first of the month: 1997-05-01."),
@@ -60,7 +60,7 @@ def test_every_doubtful_cell_is_named_with_how_it_was_read(brought: tuple[Fleet,
         (7, "Model", "Halcyon 3m",
          "class guessed as sail-thermal, power as none: flaps or a V-tail and no throttle."),
         (7, "Speed", "0.142/0.112", volts),
-        (8, "Notes", "max 7.4", "was read as the type's upper supply voltage, 7.4 V."),
+        (8, "Notes", "max 7.4", "was read as the type's highest volts, 7.4 V."),
         (8, "Torque", "3.7 / 4.7", small),
         (9, "Torque", "3.7 / 4.7", small),
         (10, "Speed", "0.142/0.112", volts),

@@ -56,8 +56,8 @@ def test_a_regulator_without_its_setting_leaves_the_bus_unknown() -> None:
     surveyed = survey(on_regulator(set_v=None), CONDITIONS)
     assert surveyed.scenarios == {}
     assert surveyed.supply.bus_full_v is None
-    assert "regulator R: output set" in surveyed.supply.missing
-    assert "regulator R: output set" in surveyed.positions["AIL"].missing
+    assert "regulator R: set volts" in surveyed.supply.missing
+    assert "regulator R: set volts" in surveyed.positions["AIL"].missing
 
 
 def test_a_bigger_servo_set_draws_more_and_lowers_the_bus() -> None:

@@ -98,7 +98,7 @@ def test_an_impossible_test_is_refused_beside_the_fields(desk: Desk, shelf: Batt
     type_in(shelf, "loaded_v", "6.4")
     before = len(desk.records(LoadTest))
     shelf.packs.page.entry.enter()
-    assert "must not exceed the resting voltage" in shelf.packs.page.entry.refusal.text()
+    assert "must not exceed the volts at rest" in shelf.packs.page.entry.refusal.text()
     type_in(shelf, "loaded_v", "")
     shelf.packs.page.entry.enter()
     assert shelf.packs.page.entry.form.editor("loaded_v").refusal

@@ -77,8 +77,8 @@ def test_the_working_of_a_number_is_read_in_german() -> None:
 def test_a_refusal_is_told_in_german(qtbot: QtBot) -> None:
     notice = NoticeBar()
     qtbot.addWidget(notice)
-    notice.trouble(BadInput("servo 0301 does not lie in the parts bay."))
-    assert notice.sentence == "Servo 0301 liegt nicht im Lager."
+    notice.trouble(BadInput("servo 0301 does not lie in the Parts Bay."))
+    assert notice.sentence == "Servo 0301 liegt nicht im Teilelager."
 
 
 @pytest.mark.usefixtures("german")

@@ -70,5 +70,5 @@ def test_a_folder_of_tables_opens_in_memory_and_says_so(
     qtbot.waitUntil(lambda: window.desk is not None, timeout=60_000)
     assert window.desk is not None
     assert window.desk.codes() == codes
-    assert "open in memory only" in window.notice.sentence
+    assert "not kept in a fleet file" in window.notice.sentence
     window.close()

@@ -103,7 +103,7 @@ def test_closing_asks_only_when_something_was_changed(window: MainWindow) -> Non
     rename(window)
     asked = answer("Cancel")
     assert not window.close()
-    assert asked == ["This fleet is open in memory only, and you changed it."]
+    assert asked == ["This fleet is not kept in a fleet file, and you changed it."]
     assert window.desk is not None
     answer("Lose the changes")
     assert window.close()

@@ -77,7 +77,7 @@ def test_the_table_shows_what_the_survey_compares(room: SideBySide, desk: Desk) 
 def test_the_bars_leave_out_nothing_that_is_known(room: SideBySide) -> None:
     choose(room, "TS-A")
     barred = {one.name for one in room.bars.figures}
-    assert {"torque", "time for 60 degrees", "current stalled", "bus volts in the peak"} <= barred
+    assert {"torque", "time for 60°", "current stalled", "bus volts in the peak"} <= barred
     assert "Torque: old" in room.bars.accessibleDescription()
 
 

@@ -136,7 +136,7 @@ def linkage_bind_corner(case: Case) -> Flags:
     """
     Checks: current at the worst of the stick corners against a share of all swashplate stall currents.
     Why: at a corner all swashplate servos stall at once.
-    Can't tell when: nothing is asked; the stall currents are asked for by linkage-bind.
+    Can't tell when: nothing is asked; the check of the single linkage asks for the stall currents.
     Source: common practice, no source
     Remedy: Limit the cyclic ring, or free the linkage.
     """

@@ -45,7 +45,7 @@ def _is_declared(case: Case, port: str, number: int) -> bool:
 def channel_duplicate(case: Case) -> Flags:
     """
     Checks: positions that name the same output of the same port, where no Y lead is declared for it.
-    Why: one of the papers is wrong, or two functions move together in the air.
+    Why: one of the records is wrong, or two functions move together in the air.
     Can't tell when: the channel of a position is not known.
     Source: logic: one output, one function
     Remedy: Move one to a channel of its own, or declare the Y lead.
@@ -141,7 +141,7 @@ def channel_unassigned(case: Case) -> Flags:
 def channel_beyond_receiver(case: Case) -> Flags:
     """
     Checks: channel numbers of positions on a receiver's port against its number of channels.
-    Why: the papers name an output that is not there.
+    Why: the records name an output that is not there.
     Can't tell when: the receiver's number of channels is not known.
     Source: logic
     Remedy: Assign a channel that the receiver has.
@@ -189,7 +189,7 @@ def y_lead_load(case: Case) -> Flags:
     Checks: sum of the lead currents of servos on a declared Y lead against one plug's current; a caution
         where digital servos share it, an advisory otherwise.
     Why: one plug and one pin row carry both servos.
-    Can't tell when: nothing is asked; lead currents are asked for by lead-drop.
+    Can't tell when: nothing is asked; the check of the volts lost in a lead asks for its current.
     Source: common practice, no source
     Remedy: An output of its own for each servo, or power brought in at the Y.
     """

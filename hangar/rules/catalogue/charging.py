@@ -144,15 +144,15 @@ def charge_volts_per_cell(case: Case) -> Flags:
 
 @rule(
     "charged-in-model",
-    title="Lithium pack charged in the model",
+    title="Lithium pack charged in the aircraft",
     levels=Level.CAUTION,
     flags=lambda: with_pack(ex.helicopter(), charges=ex.charged("EX11", in_model=True)),
     passes=lambda: with_pack(ex.trainer(), charges=ex.charged(in_model=True)),
 )
 def charged_in_model(case: Case) -> Flags:
     """
-    Checks: whether the newest charge of a lithium pack was given in the model.
-    Why: a pack that burns on charge takes the model and what stands round it.
+    Checks: whether the newest charge of a lithium pack was given in the aircraft.
+    Why: a pack that burns on charge takes the aircraft and what stands round it.
     Can't tell when: nothing is asked.
     Source: Academy of Model Aeronautics Safety Committee, announcement on lithium batteries, 23 April 2004
     Remedy: Take it out and charge it in a fireproof place.
@@ -162,8 +162,8 @@ def charged_in_model(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=(fed.pack.tag,),
-                message=f"Pack {fed.pack.tag} is charged in the model; take it out.",
-                share=of_part("pack", fed.pack.tag, "are charged in the model; take them out"),
+                message=f"Pack {fed.pack.tag} is charged in the aircraft; take it out.",
+                share=of_part("pack", fed.pack.tag, "are charged in the aircraft; take them out"),
                 criticality=Criticality.SAFETY,
                 rests_on=(str(charge.charged_at),),
             )

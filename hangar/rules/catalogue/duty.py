@@ -151,7 +151,7 @@ def one_servo_two_halves(case: Case) -> Flags:
     """
     Checks: whether a giant-scale aircraft has a servo for each aileron and each elevator half.
     Why: one failed servo then takes the whole control.
-    Can't tell when: nothing is asked; without positions channel-unassigned asks.
+    Can't tell when: nothing is asked; without positions the check of channels asks.
     Source: International Miniature Aircraft Association safety code recommends one servo for each
     Remedy: A second servo.
     """

@@ -38,7 +38,7 @@ def failsafe_not_set(case: Case) -> Flags:
     Checks: on powered aircraft, that the throttle goes to idle or off when the signal is lost (warning)
         and that this was proved within a time (caution); on sailplanes, that some surface is preset to
         slow or turn it (advisory).
-    Why: a model without signal must not fly away under power.
+    Why: an aircraft without signal must not fly away under power.
     Can't tell when: a powered aircraft has no throttle channel on record, or a preset without a position.
     Source: CAA CAP 658 (withdrawn 2021) and national codes ask for a failsafe; days common practice
     Remedy: Set it, then switch the transmitter off with the motor made safe, and enter the day.

@@ -68,7 +68,7 @@ def case_too_big(case: Case) -> Flags:
         bay, servo = fit.position.bay_screw_mm, kind.screw_length_mm
         if bay is not None and servo is not None and abs(bay - servo) > case.limit("screw-distance"):
             text = (
-                f"has its screws {case.show(servo, 'mm')} apart; those of the bay are {case.show(bay, 'mm')}"
+                f"has its screws {case.show(servo, 'mm')} apart; those of its bay are {case.show(bay, 'mm')}"
             )
             pair = [read("screw centres, servo", servo, "mm"), read("screw centres, bay", bay, "mm")]
             yield _fit_flag(case, fit, Level.CAUTION, text, pair)

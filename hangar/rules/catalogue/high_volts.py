@@ -70,7 +70,7 @@ def over_flag(
         about=(*about, *volts.tags),
         message=f"{volts.words} {case.show(top, 'V')}; {who} may have {limit}",
         detail="; ".join(detail),
-        figures=(top_figure(volts), read("upper voltage allowed", least, "V")),
+        figures=(top_figure(volts), read("highest volts allowed", least, "V")),
         remedy=_less_volts(case, volts, least) if level is Level.WARNING else "",
         criticality=criticality,
         margin=least / top,
@@ -114,12 +114,12 @@ def _servos(case: Case, wanted: Verdict, level: Level, remedy: str = "") -> Flag
 )
 def servo_over_volts(case: Case) -> Flags:
     """
-    Checks: the most a power path can put on the bus against each servo's upper voltage. An absolute
+    Checks: the most a power path can put on the bus against each servo's highest volts. An absolute
         limit must hold for the pack rested full, and fresh off charge within a few percent; a limit that
         names a pack is compared with the pack's nominal volts; a regulator's setting must never exceed it.
     Why: motor and driver overheat, and the servo fails in the air.
-    Can't tell when: the servo type has no upper voltage, or a lithium pack lies between the two meanings
-        of a limit whose meaning is not stated.
+    Can't tell when: the highest volts of the servo type are not known, or a lithium pack lies between the two
+        meanings of a limit whose meaning is not stated.
     Source: maker's rating; cell volts common practice, no source
     Remedy: Fit a regulator, another pack, or servos made for these volts.
     """
@@ -151,7 +151,7 @@ def servo_over_volts_resting(case: Case) -> Flags:
     """
     Checks: servos whose absolute limit lies between the pack's volts rested full and fresh off charge.
     Why: the first minutes after charging stress the servo.
-    Can't tell when: as servo-over-volts, which asks.
+    Can't tell when: never; the check of a servo's highest volts asks.
     Source: common practice, no source
     Remedy: Let the pack rest an hour or run it down a little before the flight, or fit a regulator.
     """
@@ -167,12 +167,12 @@ def servo_over_volts_resting(case: Case) -> Flags:
 )
 def servo_five_cell_rating(case: Case) -> Flags:
     """
-    Checks: servos whose upper voltage has no stated meaning and lies between a nickel pack's nominal
+    Checks: servos whose highest volts have no stated meaning and lie between a nickel pack's nominal
         volts and its volts fresh off charge.
     Why: old ratings of 4.8 and 6.0 V often mean four- and five-cell packs, but not always.
-    Can't tell when: the servo type has no upper voltage; servo-over-volts asks.
+    Can't tell when: the highest volts of the servo type are not known.
     Source: common practice, no source
-    Remedy: Find the maker's sheet and enter what the upper voltage means.
+    Remedy: Find the maker's sheet and enter what the highest volts mean.
     """
     yield from _servos(case, Verdict.FIVE_CELL, Level.CAUTION)
 
@@ -216,10 +216,10 @@ def _devices(
 )
 def receiver_over_volts(case: Case) -> Flags:
     """
-    Checks: the most volts on the bus against each receiver's upper voltage; a caution when only the
+    Checks: the most volts on the bus against each receiver's highest volts; a caution when only the
         minutes after charging exceed it, or when a nickel rating may name a pack.
     Why: the receiver fails and with it every control.
-    Can't tell when: the receiver has no upper voltage, or its meaning decides.
+    Can't tell when: the receiver's highest volts, or what they mean, are not known.
     Source: maker's rating; cell volts common practice, no source
     Remedy: Fit a regulator or another pack.
     """
@@ -239,10 +239,10 @@ def receiver_over_volts(case: Case) -> Flags:
 )
 def gyro_over_volts(case: Case) -> Flags:
     """
-    Checks: the most volts on the bus against each gyro's upper voltage; it hands them on to the servos
+    Checks: the most volts on the bus against each gyro's highest volts; it hands them on to the servos
         behind it, which are checked as servos.
     Why: a gyro that fails takes the tail or the whole swashplate with it.
-    Can't tell when: the gyro has no upper voltage, or its meaning decides.
+    Can't tell when: the gyro's highest volts, or what they mean, are not known.
     Source: maker's rating; cell volts common practice, no source
     Remedy: Fit a step-down for gyro and tail servo, or a regulator for all.
     """
@@ -266,7 +266,7 @@ def accessory_over_volts(case: Case) -> Flags:
     """
     Checks: the most volts on the bus against the limit of sensors, cut-outs and door boxes.
     Why: a device that burns on the bus can pull the bus down.
-    Can't tell when: the device has no upper voltage.
+    Can't tell when: the device's highest volts are not known.
     Source: maker's rating; cell volts common practice, no source
     Remedy: Feed the device through a regulator of its own.
     """

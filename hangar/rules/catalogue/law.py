@@ -96,7 +96,7 @@ def metal_blades(case: Case) -> Flags:
 def old_band_receiver(case: Case) -> Flags:
     """
     Checks: receivers below the band in which frequencies must be shared by hand.
-    Why: a second transmitter on the same channel takes the model away.
+    Why: a second transmitter on the same channel takes the aircraft away.
     Can't tell when: nothing is asked.
     Source: Academy of Model Aeronautics, National Model Aircraft Safety Code (legal frequencies)
     Remedy: Use the frequency peg, have the set serviced, or change the receiver.

@@ -149,7 +149,7 @@ def lead_gauge_small(case: Case) -> Flags:
     """
     Checks: average current of the servo on each lead against what its gauge is good for.
     Why: a thin lead heats and ages, and its plugs with it.
-    Can't tell when: nothing is asked; lead-drop asks for the gauge.
+    Can't tell when: nothing is asked; the check of the volts lost in a lead asks for the gauge.
     Source: common practice, no source; agrees with FAA Advisory Circular 43.13-1B from memory, unverified
     Remedy: A heavier lead.
     """

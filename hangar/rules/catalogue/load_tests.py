@@ -81,7 +81,7 @@ def load_test_failed(case: Case) -> Flags:
     """
     Checks: loaded volts of the newest load test against cells times the field minimum.
     Why: the pack is empty or worn out.
-    Can't tell when: nothing is asked; a missing test is named by load-test-stale.
+    Can't tell when: nothing is asked; the check for a load test today names a missing one.
     Source: field minimum per cell common practice, no source
     Remedy: Charge and test again; retire the pack if it fails once more.
     """

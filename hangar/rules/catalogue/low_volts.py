@@ -123,10 +123,10 @@ def _assumed(case: Case, scenario: Scenario) -> str:
 )
 def under_volts_servo(case: Case) -> Flags:
     """
-    Checks: volts that reach each servo at peak current against its lower supply voltage; where the type's
+    Checks: volts that reach each servo at peak current against its lowest volts; where the type's
         limits are not stated as absolute, the lower one names a nickel pack and is taken a share lower.
     Why: below it a servo is weak and slow, and a digital one may stop.
-    Can't tell when: the servo type has no lower voltage, or the volts at the servo are not known.
+    Can't tell when: the lowest volts of the servo type, or the volts at the servo, are not known.
     Source: maker's rating; load case worked on the supply network
     Remedy: Heavier or shorter lead, a stronger pack, higher bus volts.
     """
@@ -212,7 +212,7 @@ def bus_volts_unknown(case: Case) -> Flags:
 )
 def regulator_setting_vs_servos(case: Case) -> Flags:
     """
-    Checks: a regulator's setting against the lowest upper voltage of servos, gyros and receivers.
+    Checks: a regulator's setting against the least of the highest volts of servos, gyros and receivers.
     Why: everything on the bus gets these volts all the time.
     Can't tell when: nothing is asked; the limits are asked for by the parts' own rules.
     Source: maker's rating

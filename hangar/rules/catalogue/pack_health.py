@@ -39,7 +39,7 @@ def measured_cell_mohm(fed: FedPack) -> float | None:
 )
 def dcir_risen(case: Case) -> Flags:
     """
-    Checks: measured resistance of a cell, brought to 25 C, against that of a new one.
+    Checks: measured resistance of a cell, brought to 25 °C, against that of a new one.
     Why: volts fall under load, most of all in the cold; twice the new value is the usual end of life.
     Can't tell when: a radio pack past half its life was never measured; a younger one is judged by its load
         test.
@@ -70,8 +70,8 @@ def dcir_risen(case: Case) -> Flags:
                     detail=_lost_volts(case, fed, cell - new),
                     figures=(
                         worked(
-                            "resistance over new", ratio, "", "measured, at 25 C / new",
-                            Input("measured, at 25 C", cell, "mohm", Basis.MEASURED),
+                            "resistance over new", ratio, "", "measured, at 25 °C / new",
+                            Input("measured, at 25 °C", cell, "mohm", Basis.MEASURED),
                             Input("new", new, "mohm", Basis.RATED), basis=Basis.MEASURED,
                         ),
                         read("limit", limit),

@@ -92,14 +92,14 @@ def _wants_two(case: Case) -> str | None:
 
 @rule(
     "single-pack-giant",
-    title="One pack on a big or fast model",
+    title="One pack on a big or fast aircraft",
     levels=Level.CAUTION,
     flags=lambda: with_records(ex.giant(), paths=lambda paths: paths[:1]),
     passes=ex.giant,
 )
 def single_pack_giant(case: Case) -> Flags:
     """
-    Checks: whether giant-scale aircraft, turbine jets and heavy models have a second radio pack.
+    Checks: whether giant-scale, turbine-jet and other heavy aircraft have a second radio pack.
     Why: one plug or one cell then decides over a heavy or fast aircraft.
     Can't tell when: nothing is asked; without a mass only the class counts.
     Source: International Miniature Aircraft Association safety code recommends redundant packs; mass
@@ -130,7 +130,7 @@ def twin_pack_one_fails(case: Case) -> Flags:
     Checks: with two power paths, the load case in which one of them is lost: volts at the receiver, and
         the current of the path that is left against its pack.
     Why: a second pack that cannot carry the aircraft alone is no second pack.
-    Can't tell when: nothing is asked; under-volts-receiver asks for what the load case needs.
+    Can't tell when: nothing is asked; the check of the receiver's volts asks for what the load case needs.
     Source: load case worked on the supply network; reserve common practice, no source
     Remedy: Bigger packs or regulators, so that either side carries all.
     """
@@ -273,7 +273,7 @@ def series_unlike(case: Case) -> Flags:
                     about=(one.pack.tag, other.pack.tag),
                     message=f"Packs {one.pack.tag} and {other.pack.tag} in series are unlike: {words}.",
                     figures=tuple(
-                        worked(f"{fed.pack.tag} resistance of a cell", mohm, "mohm", "measured, at 25 C")
+                        worked(f"{fed.pack.tag} resistance of a cell", mohm, "mohm", "measured, at 25 °C")
                         for fed in (one, other)
                         if (mohm := measured_cell_mohm(fed)) is not None
                     ),

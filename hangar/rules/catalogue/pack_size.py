@@ -137,7 +137,7 @@ def pack_below_one_hour(case: Case) -> Flags:
     """
     Checks: endurance of the radio of a giant-scale aircraft against one hour.
     Why: the association code of giant-scale flyers asks for an hour.
-    Can't tell when: nothing is asked; pack-too-small asks for what the endurance needs.
+    Can't tell when: nothing is asked; the check of the endurance asks for what it needs.
     Source: International Miniature Aircraft Association safety code
     Remedy: A bigger pack.
     """

@@ -27,7 +27,7 @@ def telemetry_min_low(case: Case) -> Flags:
     """
     Checks: lowest bus volts of the newest flight that has a reading, against the receiver's least volts.
     Why: what happened once in flight happens again, a little lower.
-    Can't tell when: nothing is asked; the least volts are asked for by under-volts-receiver.
+    Can't tell when: nothing is asked; the check of the receiver's volts asks for the least volts.
     Source: common practice, no source
     Remedy: Find the cause before the next flight: pack, plug, switch, or a servo that binds.
     """

@@ -76,7 +76,7 @@ def mixed_kinds_pair(case: Case) -> Flags:
 def mixed_types_pair(case: Case) -> Flags:
     """
     Checks: whether left and right servos of one function are of one type, where their speeds do not
-        differ so much that speed-mismatch-pair speaks.
+        differ so much that the check of their speeds speaks.
     Why: torque, speed and dead band differ a little.
     Can't tell when: nothing is asked.
     Source: common practice, no source

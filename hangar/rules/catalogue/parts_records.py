@@ -26,11 +26,11 @@ _SOFT = (Gear.NYLON, Gear.COMPOSITE)
 )
 def part_in_two_places(case: Case) -> Flags:
     """
-    Checks: servos with more than one open stay, and stays that are marked as disputed.
-    Why: one of the papers is wrong, and every figure that rests on it.
+    Checks: servos that are entered in more than one place, and places that are marked as disputed.
+    Why: one of the records is wrong, and every figure that rests on it.
     Can't tell when: never.
     Source: logic: a part is in one place
-    Remedy: Look which aircraft it is in, and end the wrong stay.
+    Remedy: Look which aircraft it is in, and end the wrong entry.
     """
     for fit in case.aircraft.fits:
         stay = fit.installation

@@ -1,4 +1,4 @@
-"""Refit plans and the parts bay: what is short, promised twice, half done, or would make things worse."""
+"""Refit plans and the Parts Bay: what is short, reserved twice, half done, or would make things worse."""
 
 from __future__ import annotations
 
@@ -112,10 +112,10 @@ def _old_words(fit: ServoFit) -> str:
 )
 def plan_short(case: Case) -> Flags:
     """
-    Checks: parts that the open lines of a plan ask for against the parts bay; a caution when the plan's date
+    Checks: parts that the open lines of a plan ask for against the Parts Bay; a caution when the plan's date
         is near or fitting has begun.
     Why: a refit that stops half way grounds the aircraft.
-    Can't tell when: never; it is asked only where the parts bay is at hand.
+    Can't tell when: never; it is asked only where the Parts Bay is at hand.
     Source: logic
     Remedy: Order them, or take them from another plan.
     """
@@ -137,10 +137,12 @@ def plan_short(case: Case) -> Flags:
         yield Flag(
             level=Level.CAUTION if urgent else Level.ADVISORY,
             about=(plan.code,),
-            message=f'Refit "{plan.title}" lacks {listed([f"{n:g} × {kind}" for kind, n in short.items()])}.',
+            message=f'Plan "{plan.title}" lacks {listed([f"{n:g} × {kind}" for kind, n in short.items()])}.',
             detail=f"about {price:g} to buy" if price else "",
             figures=tuple(
-                worked(f"{kind} lacking", n, "", "needed - in the bay", Input("needed", needed(plan)[kind]))
+                worked(
+                    f"{kind} lacking", n, "", "needed - in the Parts Bay", Input("needed", needed(plan)[kind])
+                )
                 for kind, n in short.items()
             ),
             rests_on=("urgent" if urgent else "open", *(f"{kind} {n:g}" for kind, n in short.items())),
@@ -174,7 +176,7 @@ def plan_makes_worse(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=(plan.code,),
-                message=f'Refit "{plan.title}" cannot be carried out: {fault}',
+                message=f'Plan "{plan.title}" cannot be carried out: {fault}',
                 rests_on=(str(fault),),
             )
             continue
@@ -184,7 +186,7 @@ def plan_makes_worse(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=(plan.code,),
-                message=f'Refit "{plan.title}" would bring: {"; ".join(titles)}.',
+                message=f'Plan "{plan.title}" would bring: {"; ".join(titles)}.',
                 detail=" ".join(each.message for each in fresh),
                 criticality=min((each.criticality for each in fresh), key=list(Criticality).index),
                 rests_on=tuple(sorted({each.rule for each in fresh})),
@@ -251,17 +253,17 @@ def _promised(library: Library) -> dict[str, list[Plan]]:
 
 @rule(
     "part-reserved-twice",
-    title="Promised to two plans",
+    title="Reserved for two plans",
     levels=Level.CAUTION,
     flags=lambda: Scene(with_records(ex.trainer(), plans=ex.planned()), library=ex.rival_library(stock=1)),
     passes=lambda: Scene(with_records(ex.trainer(), plans=ex.planned()), library=ex.rival_library(stock=2)),
 )
 def part_reserved_twice(case: Case) -> Flags:
     """
-    Checks: tagged parts that two open plans take from the bay, and types of which all open plans together
-        ask for more than lies there while this aircraft's plan alone would be served.
+    Checks: tagged parts that two open plans take from the Parts Bay, and types of which all open plans
+        together ask for more than lies there while this aircraft's plan alone would be served.
     Why: the second refit stops half way.
-    Can't tell when: never; it is asked only where the parts bay is at hand.
+    Can't tell when: never; it is asked only where the Parts Bay is at hand.
     Source: logic
     Remedy: Order, or settle which plan goes first.
     """
@@ -286,7 +288,7 @@ def _twice(part: str, plans: list[str]) -> Flag:
     return Flag(
         level=Level.CAUTION,
         about=(part,),
-        message=f"Refits {listed(plans)} are both promised {part}, and there are not enough.",
+        message=f"Plans {listed(plans)} both reserve {part}, and there are not enough.",
         rests_on=tuple(plans),
     )
 
@@ -300,10 +302,10 @@ def _twice(part: str, plans: list[str]) -> Flag:
 )
 def stock_below_minimum(case: Case) -> Flags:
     """
-    Checks: stock items of the servo, pack, regulator and switch types of this aircraft against the minimum
+    Checks: spares of the servo, pack, regulator and switch types of this aircraft against the minimum
         wanted.
     Why: a spare that is not there costs a flying day.
-    Can't tell when: never; it is asked only where the parts bay is at hand.
+    Can't tell when: never; it is asked only where the Parts Bay is at hand.
     Source: logic
     Remedy: Order.
     """
@@ -318,6 +320,7 @@ def stock_below_minimum(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=(item.code,),
-                message=f"The bay holds {item.on_hand:g} {item.part_type}; {item.wanted:g} is the minimum.",
+                message=f"The Parts Bay holds {item.on_hand:g} {item.part_type};"
+                f" {item.wanted:g} is the minimum.",
                 rests_on=(item.on_hand, item.wanted),
             )

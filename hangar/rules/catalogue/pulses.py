@@ -126,7 +126,7 @@ def frame_rate_slow_digital_tail(case: Case) -> Flags:
     """
     Checks: the gyro's tail rate against the greatest frame rate of a digital tail servo.
     Why: the gyro holds the tail less firmly than the parts allow.
-    Can't tell when: nothing is asked; the rate is asked for by frame-rate-too-high.
+    Can't tell when: nothing is asked; the check for too fast an output asks for the rate.
     Source: common practice, no source
     Remedy: Set the gyro to a faster rate.
     """

@@ -159,7 +159,7 @@ def physics_implausible(case: Case) -> Flags:
                     worked(
                         "share of power", share or 0.0, "", "stall torque x speed / (volts x stall current)",
                         Input("stall torque", row.torque_nm, "N m", Basis.RATED),
-                        Input("time for 60 deg", row.transit_s, "s", Basis.RATED),
+                        Input("time for 60°", row.transit_s, "s", Basis.RATED),
                         Input("stall current", row.stall_a or 0.0, "A", Basis.RATED),
                     ),
                 ),

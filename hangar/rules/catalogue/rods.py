@@ -27,7 +27,7 @@ def torque_far_too_much(case: Case) -> Flags:
     """
     Checks: servos with many times the torque they need whose pushrod is not known to bear their stall
         force with threefold reserve.
-    Why: when something jams, the linkage or the airframe gives way first.
+    Why: when something jams, the linkage or what carries it gives way first.
     Can't tell when: nothing is asked.
     Source: Euler's column formula; factors common practice, no source
     Remedy: A shorter arm, a stiffer rod, or less travel.

@@ -86,7 +86,7 @@ def switch_current(case: Case) -> Flags:
 )
 def switch_single_giant(case: Case) -> Flags:
     """
-    Checks: whether giant-scale aircraft, turbine jets and heavy models switch their radio by one switch
+    Checks: whether giant-scale, turbine-jet and other heavy aircraft switch their radio by one switch
         alone, also where two packs run through it.
     Why: one contact then decides over the aircraft.
     Can't tell when: nothing is asked; paths without a switch are passed over.

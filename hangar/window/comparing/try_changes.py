@@ -1,4 +1,4 @@
-"""What can be turned in the Try-out room: each change on a copy of the aircraft, never a write."""
+"""What can be changed in the Try-out room: each change on a copy of the aircraft, never a write."""
 
 from __future__ import annotations
 

@@ -88,7 +88,7 @@ class TryOut(QWidget):
         self._panel.setWidgetResizable(True)
         self._panel.setFrameShape(QScrollArea.Shape.NoFrame)
         self._panel.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._panel.setAccessibleName(self.tr("What can be turned"))
+        self._panel.setAccessibleName(self.tr("What can be changed"))
         counts = QGridLayout()
         counts.addWidget(QLabel(self.tr("Today")), 0, 0)
         counts.addWidget(self.today_counts, 0, 1)
@@ -331,11 +331,13 @@ class TryOut(QWidget):
         self.keep_button.setEnabled(can and not self._desk.read_only)
         self.reset_button.setEnabled(bool(changed))
         if not changed:
-            self.held_words.setText(self.tr("Nothing is turned. The real aircraft is never touched here."))
+            self.held_words.setText(
+                self.tr("Nothing is changed here yet. The real aircraft is never touched.")
+            )
         elif lost:
             self.held_words.setText(self.tr("A plan cannot hold: {what}.").format(what=lost))
         else:
-            self.held_words.setText(self.tr("A plan can hold all that is turned."))
+            self.held_words.setText(self.tr("A plan can hold all that was changed here."))
 
     def keep(self) -> str | None:
         """Keep what a plan can hold; returns the plan's code."""

@@ -135,7 +135,7 @@ class FindingsPanel(QWidget):
             lines.append(f"{escape(place)}: {' · '.join(links)}")
         if not lines:
             return ""
-        return f"<p><b>{say('Look there in')}</b> &nbsp;{' &nbsp; '.join(lines)}</p>"
+        return f"<p><b>{say('Look at it in')}</b> &nbsp;{' &nbsp; '.join(lines)}</p>"
 
     def _follow(self, link: QUrl) -> None:
         finding = self.table.current_row

@@ -23,6 +23,8 @@ _SPECIAL = {
     **CLASS_WORDS,
     "receiver": "Receiver and servos",
     "flight": "Needed to fly",
+    "in the bay": "In the Parts Bay",
+    "inside bay": "Inside a bay",
 }
 
 

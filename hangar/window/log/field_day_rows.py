@@ -184,7 +184,7 @@ def _spares(chosen: tuple[Aircraft, ...], library: Library) -> Iterator[TakeRow]
     for item in library.stock:
         code = {**used, **packs}.get(item.part_type or "")
         if item.on_hand > 0 and code is not None:
-            words = say("Spare {what}, {count} in the bay")
+            words = say("Spare {what}, {count} in the Parts Bay")
             yield TakeRow(words.format(what=item.part_type, count=f"{item.on_hand:g}"), code, item.bin or "")
 
 

@@ -19,7 +19,7 @@ LOGBOOK_KINDS: tuple[tuple[str, type[Record]], ...] = (
     ("Inspections", Inspection),
     ("Range checks", RangeCheck),
     ("Bench checks", BenchCheck),
-    ("Servos' stays", Installation),
+    ("Servos in place", Installation),
 )
 
 

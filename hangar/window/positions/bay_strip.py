@@ -62,7 +62,7 @@ class BayStrip(QListWidget):
         for servo in position_edits.spare_servos(self._desk):
             self._add(f"{servo.tag}  {servo.servo_type}", f"{TAG}{servo.tag}", chosen)
         for code, count in position_edits.stocked_types(self._desk).items():
-            words = say("{type}, new, {count} in stock").format(type=code, count=f"{count:g}")
+            words = say("{type}, new, {count} in the Parts Bay").format(type=code, count=f"{count:g}")
             self._add(words, f"{STOCKED}{code}", chosen)
 
     def _add(self, words: str, what: str, chosen: str | None) -> None:
@@ -106,5 +106,5 @@ class BayBox(QWidget):
         is_empty = self.strip.count() == 0
         self.strip.setVisible(not is_empty)
         self._words.setText(
-            self.tr("No servo in the Parts Bay") if is_empty else self.tr("Parts Bay: drag to a dot")
+            self.tr("No servo lies in the Parts Bay.") if is_empty else self.tr("Parts Bay: drag to a dot")
         )

@@ -43,7 +43,7 @@ class FitServoDialog(QDialog):
         self.types = self._types_table()
         self.tag = QLineEdit(position_edits.next_tag(desk))
         self.tag.setAccessibleName(self.tr("Tag of the new servo"))
-        self._tabs.addTab(self.spares, self.tr("From the parts bay"))
+        self._tabs.addTab(self.spares, self.tr("From the Parts Bay"))
         self._tabs.addTab(self.elsewhere, self.tr("From another place"))
         self._tabs.addTab(self._new_page(), self.tr("A new one, without a tag yet"))
         self._refusal = QLabel(wordWrap=True)
@@ -64,7 +64,7 @@ class FitServoDialog(QDialog):
         shown = field_columns(self._desk, Servo, _SERVO_FIELDS, editable=False)
         model: RowsModel[Servo] = RowsModel(self._desk, shown, lambda one: one.tag, self)
         model.show_rows(position_edits.spare_servos(self._desk))
-        view = RowsView(model, self.tr("Servos in the parts bay"))
+        view = RowsView(model, self.tr("Servos in the Parts Bay"))
         view.choose_whole_rows()
         return view
 
@@ -85,7 +85,7 @@ class FitServoDialog(QDialog):
         )
         stocked = position_edits.stocked_types(self._desk)
         there: Column[ServoType] = Column(
-            say("In the bay"), lambda one, _units: f"{stocked.get(one.code, 0):g}", number=True
+            say("In the Parts Bay"), lambda one, _units: f"{stocked.get(one.code, 0):g}", number=True
         )
         shown = (*field_columns(self._desk, ServoType, _TYPE_FIELDS, editable=False), there, torque)
         model: RowsModel[ServoType] = RowsModel(self._desk, shown, lambda one: one.code, self)

@@ -54,7 +54,7 @@ class PositionsScreen(QWidget):
         self.new_button = QPushButton(self.tr("&New position…"))
         self.new_button.setEnabled(not desk.read_only)
         self.off_button = QPushButton(self.tr("&Take off"))
-        self.off_button.setToolTip(self.tr("Take the servo off to the bay"))
+        self.off_button.setToolTip(self.tr("Take the servo off and put it in the Parts Bay"))
         self.swap_button = QPushButton(self.tr("S&wap with…"))
         self.compare_button = QPushButton(self.tr("Side &by Side"))
         self.try_button = QPushButton(self.tr("Tr&y-out"))
@@ -75,7 +75,7 @@ class PositionsScreen(QWidget):
 
     def _arrange(self) -> None:
         self.compare_button.setToolTip(self.tr("Compare this servo with another one (Ctrl+Shift+S)"))
-        self.try_button.setToolTip(self.tr("Turn things at this position on a copy (Ctrl+Shift+T)"))
+        self.try_button.setToolTip(self.tr("Try things out at this position on a copy (Ctrl+Shift+T)"))
         buttons = FlowRow(
             self.new_button,
             self.fit_button,
@@ -198,10 +198,13 @@ class PositionsScreen(QWidget):
         )
         tag = position_edits.next_tag(self._desk)
         stocked = tuple(
-            Choice(say("{type}, new from the bay as {tag}").format(type=code, tag=tag), f"{FROM_STOCK}{code}")
+            Choice(
+                say("{type}, new from the Parts Bay as {tag}").format(type=code, tag=tag),
+                f"{FROM_STOCK}{code}",
+            )
             for code in position_edits.stocked_types(self._desk)
         )
-        off = (Choice(say("Take it off to the bay"), TAKE_OFF),) if present else ()
+        off = (Choice(say("Take it off, to the Parts Bay"), TAKE_OFF),) if present else ()
         return (*stay, *spares, *stocked, *off)
 
     def _dot_moved(self, code: str, across: float, along: float) -> None:

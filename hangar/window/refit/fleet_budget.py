@@ -148,7 +148,9 @@ class FleetBudget(QWidget):
         proof = (
             say("Proved to leave the least shortage.")
             if plan.exact
-            else say("Not proved best; gap {gap}.").format(gap=f"{100 * plan.gap:.1f} %")
+            else say("Not proved best; another may leave up to {gap} less shortage.").format(
+                gap=f"{100 * plan.gap:.1f} %"
+            )
         )
         spent = say("{price} of {budget} spent; risk {before} → {after}, shortage {short} → {left}.").format(
             price=money(plan.price, money_sign(self._desk)),

@@ -167,7 +167,7 @@ class PlanBench(QSplitter):
         scroll = QScrollArea()
         scroll.setWidgetResizable(True)
         scroll.setWidget(page)
-        scroll.setAccessibleName(self.tr("Gates before release"))
+        scroll.setAccessibleName(self.tr("Proofs before release"))
         return scroll
 
     def _columns(self) -> tuple[Column[Reading], ...]:
@@ -248,10 +248,10 @@ def missing_html(gaps: Sequence[str], unticked: Sequence[str]) -> str:
         unticked: codes of the gates that are not ticked: their sentences stand beside the boxes already.
     """
     if not gaps:
-        return escape(say("Every gate is ticked and every reading entered."))
+        return escape(say("Every proof is ticked and every reading entered."))
     told = [retold(gap) for gap in gaps[: len(gaps) - len(unticked)]]
     if unticked:
-        told.append(say("Gates to tick: {codes}.").format(codes=", ".join(unticked)))
+        told.append(say("Proofs to tick: {codes}.").format(codes=", ".join(unticked)))
     lines = "".join(f"<li>{escape(words)}</li>" for words in told)
     heading = escape(say("Missing before release:"))
     return f"<p>{heading}</p><ul style='margin-left: 0px; -qt-list-indent: 1'>{lines}</ul>"

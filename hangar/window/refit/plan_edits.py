@@ -266,9 +266,9 @@ def tick_gate(desk: Desk, plan: Plan, gate: str, ticked: bool) -> None:
     name = gate_setting(plan.code, gate)
     if ticked:
         made = Setting(name=name, value=desk.today.isoformat())
-        desk.change(say("Tick gate {gate}").format(gate=gate), lambda edit: edit.put(made))
+        desk.change(say("Tick proof {gate}").format(gate=gate), lambda edit: edit.put(made))
     elif desk.fleet.record(Setting, name) is not None:
-        desk.change(say("Untick gate {gate}").format(gate=gate), lambda edit: edit.remove(Setting, (name,)))
+        desk.change(say("Untick proof {gate}").format(gate=gate), lambda edit: edit.remove(Setting, (name,)))
 
 
 def release(desk: Desk, plan: Plan) -> None:

@@ -81,7 +81,7 @@ class PlanLines(QWidget):
         self.action = _combo(self.tr("What to do"))
         self.place = _combo(self.tr("Where"))
         self.part_type = _combo(self.tr("Type"))
-        self.tag = _combo(self.tr("Spare from the bay"))
+        self.tag = _combo(self.tr("Spare from the Parts Bay"))
         self.amount = _combo(self.tr("Volts, gauge or radius"))
         self.amount.setEditable(True)
         self.add_button = QPushButton(self.tr("&Add line"))

@@ -93,7 +93,7 @@ class PlanPage(QWidget):
         self.tabs.addTab(self._findings(), self.tr("Findings before and after"))
         self.tabs.addTab(self.work, self.tr("Order of work"))
         self.tabs.addTab(self.bench, self.tr("Bench check"))
-        self.tabs.addTab(self.bench.gates_page, self.tr("Gates and release"))
+        self.tabs.addTab(self.bench.gates_page, self.tr("Proofs and release"))
         self._arrange()
         self.stop_button.clicked.connect(self._stop_or_ask)
         self.search.moved.connect(lambda _share, words: self._show_working(words))
@@ -232,7 +232,7 @@ class PlanPage(QWidget):
         held = reserved_elsewhere(plan, library) if library else {}
         mine = [line.from_stock for line in plan.lines if line.from_stock and line.done_on is None]
         if mine:
-            parts.append(say("Reserved from the bay: {tags}").format(tags=", ".join(mine)))
+            parts.append(say("Reserved in the Parts Bay: {tags}").format(tags=", ".join(mine)))
         clash = [f"{tag} ({held[tag]})" for tag in mine if tag in held]
         if clash:
             parts.append(say("Also wanted by another plan: {tags}").format(tags=", ".join(clash)))

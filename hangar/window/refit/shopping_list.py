@@ -41,7 +41,7 @@ class ShoppingList(QWidget):
         self._take: RowsModel[NeedRow] = RowsModel(desk, bay_columns(), lambda row: row.key, self)
         self.table = RowsView(self._buy, self.tr("To buy"))
         self.table.choose_whole_rows()
-        self.bay = RowsView(self._take, self.tr("To take from the bay"))
+        self.bay = RowsView(self._take, self.tr("To take from the Parts Bay"))
         self.bay.choose_whole_rows()
         self.told = QLabel(wordWrap=True)
         self.print_row = PrintRow(desk)
@@ -53,7 +53,10 @@ class ShoppingList(QWidget):
 
     def _arrange(self) -> None:
         halves = QSplitter(Qt.Orientation.Vertical)
-        for title, table in ((self.tr("To buy"), self.table), (self.tr("To take from the bay"), self.bay)):
+        for title, table in (
+            (self.tr("To buy"), self.table),
+            (self.tr("To take from the Parts Bay"), self.bay),
+        ):
             box = QGroupBox(title)
             column = QVBoxLayout(box)
             column.addWidget(LeftOut(table, box))
@@ -89,7 +92,9 @@ class ShoppingList(QWidget):
 
     def _tell(self) -> None:
         words = sum_words(self._buy.rows)
-        nothing = self.tr("Nothing is to be bought: the plans need nothing that does not lie in the bay.")
+        nothing = self.tr(
+            "Nothing is to be bought: the plans need nothing that does not lie in the Parts Bay."
+        )
         self.told.setText(words if self._buy.rows else nothing)
 
     def _touched(self, touched: frozenset[str]) -> None:

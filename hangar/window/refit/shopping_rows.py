@@ -81,7 +81,7 @@ def shopping_columns() -> tuple[Column[NeedRow], ...]:
             number=True,
         ),
         Column(
-            say("In the bay"),
+            say("In the Parts Bay"),
             lambda row, _units: f"{row.need.on_hand:g}",
             raw=lambda row: row.need.on_hand,
             number=True,

@@ -21,7 +21,7 @@ class BudgetRow(QWidget):
         self.name.setAccessibleName(say("Name of stage {number}").format(number=number))
         self.money = ToldLine(say("Money of stage {number}").format(number=number), say("money"))
         self.remove = QPushButton("−")
-        self.remove.setAccessibleName(say("Take stage {number} away").format(number=number))
+        self.remove.setAccessibleName(say("Remove stage {number}").format(number=number))
         self.remove.setToolTip(self.remove.accessibleName())
         self.remove.setFixedWidth(self.remove.fontMetrics().height() * 2)
         row = QHBoxLayout()

@@ -159,7 +159,7 @@ class RowsView(QTableView):
         self.fit_columns()
 
     def _make_actions(self) -> None:
-        self.copy_action = QAction(self.tr("Copy as table"), self)
+        self.copy_action = QAction(self.tr("Copy the table"), self)
         self.copy_action.setShortcut(QKeySequence.StandardKey.Copy)
         self.copy_action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
         self.copy_action.triggered.connect(self.copy_cells)

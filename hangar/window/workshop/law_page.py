@@ -214,7 +214,7 @@ class LawPage(QWidget):
         kept = row is not None and self._desk.fleet.record(Setting, _setting_of(row)) is not None
         self.hide_button.setEnabled(writes and row is not None and not row.is_hidden)
         own = row is not None and row.is_own
-        self.hide_button.setText(self.tr("Take th&is row away") if own else self.tr("Hide th&is row"))
+        self.hide_button.setText(self.tr("Remove th&is row") if own else self.tr("Hide th&is row"))
         self.restore_button.setEnabled(writes and kept and not own)
         changed = restored_field_rules(self._desk.records(Setting))
         left_out = self._desk.fleet.record(Setting, LEFT_OUT) is not None
@@ -275,7 +275,7 @@ class LawPage(QWidget):
         if row is None or row.is_hidden:
             return
         if row.is_own:
-            label = say("Take a figure of law away: {item}")
+            label = say("Remove a figure of law: {item}")
             self._edit(label, row, lambda edit: edit.remove(Setting, (_setting_of(row),)))
         else:
             self._edit(say("Hide a figure of law: {item}"), row,

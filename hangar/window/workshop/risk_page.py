@@ -96,7 +96,7 @@ class RiskPage(QWidget):
             if float(setting.value) == shipped_risk(name):
                 self._remove([setting.name], say("Restore how risk is counted: {name}"), name)
                 return
-            label = say("Count risk anew: {name}").format(name=name_words(name))
+            label = say("Change how risk is counted: {name}").format(name=name_words(name))
             self._desk.change(label, lambda edit: edit.put(setting))
 
         if line.attempt(step):

@@ -66,7 +66,7 @@ def _bad_stamp(path: Path, sheets: Sheets) -> None:
 
 
 REFUSED = [
-    (_empty, "is empty, 0 bytes"), (_broken, "is no readable PDF"), (_no_pdf, "is no PDF"),
+    (_empty, "is empty; write"), (_broken, "is no readable PDF"), (_no_pdf, "is no PDF"),
     (_foreign, "is no sheet that Hangar wrote"), (_locked, "is encrypted"), (_flat, "has no boxes any more"),
     (_for_paper, "was written for paper"), (_passport, "is a sheet of Hangar that is not read back"),
     (_blank, "has no box filled in"), (_bad_stamp, "cannot be read back"),

@@ -1,0 +1,102 @@
+"""One thing has one word: what DEVELOPERS.md rejects under "Words" stands nowhere that a keeper reads."""
+
+from __future__ import annotations
+
+import argparse
+import re
+from collections.abc import Callable, Iterator
+from contextlib import redirect_stdout, suppress
+from enum import StrEnum
+from io import StringIO
+
+import pytest
+
+from hangar.commands import COMMANDS
+from hangar.commands.running import main
+from hangar.parts import choices
+from tests.sentences import wanted as core_sentences
+from tests.translating import wanted_words
+
+REJECTED = {
+    r"\bvoltages?\b": "volts",
+    r"\bparts bay\b|\bParts bay\b": "Parts Bay, as the room is called",
+    r"\b(?:from|in|to|of) the bay\b|\bin stock\b|\bstock items?\b": "Parts Bay; spare",
+    r"\b[Bb]atter(?:y|ies)\b": "pack",
+    r"\b[Aa]irframes?\b|\b[Mm]odels?\b": "aircraft",
+    r"\b(?:[Ee]x|[Ii]m)port(?:s|ed|ing)?\b": "take out, bring in",
+    r"\b[Gg]ates?\b": "proof",
+    r"\b[Pp]romised\b": "reserved",
+    r"\b(?:[Ss]eats?|[Ss]olvers?|[Ff]ront|Pareto|operating point)\b": "plain words",
+    r"\b(?:in memory|[Bb]ytes|SHA|[Cc]hecksum|[Ii]ntegrity|None|NaN|[Nn]ull)\b": "plain words",
+    r"\w_\w": "the label of a field, never its name",
+    r"\b(?:us|mohm)\b|\d C\b(?!\))": "µs, mΩ, °C",
+    r"\b(?:[Cc]olor|[Cc]enter|[Gg]ray|[Aa]luminum|[Gg]asoline|[Aa]irplane|[Aa]nalogue)s?\b": "as in Britain",
+    r"(?i)safe to fly|flutter.free": "no open warnings on the data entered",
+}
+"""What is not said, and what is said instead."""
+
+NAMES = (
+    "Airframe Folder", "Battery Shelf", "model aircraft", "gate check", "at the gate",
+    "Large Model Airplane Program", "National Model Aircraft Safety Code", "Academy of Model Aeronautics",
+    "Model Aeronautics Association of Canada", "Model Aviation", "British Model Flying Association",
+    "lithium battery guidance", "announcement on lithium batteries", "battery encyclopaedia",
+    "repaired model", "large-model band", "large turbine models", "drive voltage",
+    "spare battery in the cabin",
+)  # fmt: skip
+"""Rooms, titles of what others published, and figures of law that settings are found by."""
+
+
+def texts_of_the_window() -> Iterator[str]:
+    stored = {str(item) for closed in vars(choices).values() if _is_list(closed) for item in closed}
+    yield from (text for text in wanted_words() if text not in stored)
+
+
+def _is_list(closed: object) -> bool:
+    return isinstance(closed, type) and issubclass(closed, StrEnum)
+
+
+def texts_of_the_core() -> Iterator[str]:
+    """What is said of a fleet: numbers and faults of single formulas are for whoever writes programs."""
+    for group, texts in core_sentences().items():
+        if not group.startswith(("physics/", "base/")):
+            yield from texts
+
+
+def texts_of_the_commands() -> Iterator[str]:
+    for command in ("", *COMMANDS):
+        with redirect_stdout(StringIO()) as told, suppress(SystemExit):
+            main([*filter(None, [command]), "--help"])
+        assert told.getvalue()
+        yield told.getvalue()
+
+
+@pytest.mark.parametrize("texts", [texts_of_the_window, texts_of_the_core, texts_of_the_commands])
+def test_no_rejected_word_is_said(texts: Callable[[], Iterator[str]]) -> None:
+    found = []
+    for text in texts():
+        rest = re.sub(r"\{\w+\^?\}", "…", text)
+        for name in NAMES:
+            rest = rest.replace(name, "")
+        found += [f"{text!r}: say {better}" for word, better in REJECTED.items() if re.search(word, rest)]
+    assert not found
+
+
+@pytest.mark.parametrize("word", REJECTED)
+def test_every_pattern_of_a_rejected_word_finds_something(word: str) -> None:
+    said = (
+        "voltage", "parts bay", "from the bay", "batteries", "airframe", "imported", "gates", "promised",
+        "solver", "checksum", "supply_max", "25 C", "grays", "safe to fly",
+    )  # fmt: skip
+    assert any(re.search(word, text) for text in said)
+
+
+def test_like_acts_end_alike() -> None:
+    """A label ends with three dots as one sign, or with one full stop, never with both or with a space."""
+    assert not [text for text in wanted_words() if text.endswith(("...", "….", " ."))]
+
+
+def test_every_option_of_a_command_says_what_it_is_for() -> None:
+    for name, (_about, add, _run) in COMMANDS.items():
+        command = argparse.ArgumentParser(prog=name)
+        add(command)
+        assert not [action.dest for action in command._actions if not action.help], name
