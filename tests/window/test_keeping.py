@@ -60,7 +60,7 @@ def answer(words: str) -> list[str]:
 
 
 def test_tables_without_a_file_are_offered_one(window: MainWindow) -> None:
-    assert "in memory only" in window.notice.sentence
+    assert "not kept in a fleet file" in window.notice.sentence
     assert window.notice.button.text() == "Save as a &fleet file…"
     assert not window.notice.button.isHidden()
 
