@@ -47,23 +47,27 @@ def whole_front(
     bounds = bounds or Bounds()
     found = nothing_found(groups) if known is None else known
     complete, labels = True, 0
+    to_beat, counted = None, 0
     for each in narrowed(tuple(slices), bounds):
-        fresh, made = slice_points(each, bounds, found)
+        as_high = int(np.count_nonzero(found.level_mv >= each.level_mv))
+        if to_beat is None or as_high != counted:
+            to_beat, counted = Known(found, each.level_mv, bounds), as_high
+        fresh, made = _points_of(each, bounds, to_beat)
         labels += made
         if len(fresh):
-            found = _with_level(found, fresh, each.level_mv)
+            found, to_beat = _with_level(found, fresh, each.level_mv, to_beat), None
         if not step(each):
             complete = False
             break
     return replace(_sorted(found), complete=complete, labels=labels)
 
 
-def _with_level(found: Found, fresh: Found, level_mv: int) -> Found:
-    """The front with the points of one level: none of them beats what keeps more volts."""
-    above = np.flatnonzero(found.level_mv > level_mv)
-    rest = best_of(found.rows(np.flatnonzero(found.level_mv <= level_mv)), fresh)
-    kept = Known(found.rows(above), level_mv, Bounds()).beats(rest.price, rest.mass_g, rest.margin)
-    return _joined_points(found.rows(above), rest.rows(np.flatnonzero(~kept)))
+def _with_level(found: Found, fresh: Found, level_mv: int, known: Known) -> Found:
+    """The front with the points of one level, less those that ``known``, what is at it or above, beats."""
+    fresh = fresh.rows(np.flatnonzero(~known.beats(fresh.price, fresh.mass_g, fresh.margin)))
+    as_low = np.flatnonzero(found.level_mv <= level_mv)
+    rest = best_of(found.rows(as_low), fresh) if len(as_low) else fresh
+    return _joined_points(found.rows(np.flatnonzero(found.level_mv > level_mv)), rest)
 
 
 def best_of(one: Found, other: Found) -> Found:
@@ -114,8 +118,11 @@ def _joined(parts: Sequence[Labels]) -> Labels:
 
 def slice_points(one: Slice, bounds: Bounds, found: Found) -> tuple[Found, int]:
     """The points of one slice that what was found before does not beat, and how many labels it took."""
+    return _points_of(one, bounds, Known(found, one.level_mv, bounds))
+
+
+def _points_of(one: Slice, bounds: Bounds, known: Known) -> tuple[Found, int]:
     groups = len(one.groups)
-    known = Known(found, one.level_mv, bounds)
     ready = prepared(one, bounds, known)
     if ready is None:
         return nothing_found(groups), 0

@@ -22,7 +22,8 @@ class GroupSlice:
         current_ua: peak current at this level, rounded up.
         margin: weakest margin in steps, rounded down.
         uses: what each choice takes of each scarce thing (columns: contested spares, mean current).
-        bought: bit of the type that is bought, by 62-bit words; zeros where nothing is bought.
+        bought: bit of the type that is bought, by 62-bit words; zeros where nothing is bought. No words where
+            the number of types has no limit.
     """
 
     choice: Ints

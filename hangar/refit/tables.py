@@ -96,9 +96,12 @@ class Tables:
         return tuple(each.group for each in self.lists)
 
     @cached_property
-    def types_bought(self) -> tuple[str, ...]:
-        """The types that may have to be bought: their place is their bit."""
-        return tuple(sorted({o.servo_type for each in self.lists for o in each.options if o.bought}))
+    def type_bits(self) -> dict[str, int]:
+        """A bit for each type that may have to be bought; empty where any number of them may be."""
+        if self.limits.most_types is None:
+            return {}
+        kinds = {option.servo_type for each in self.lists for option in each.options if option.bought}
+        return {kind: bit for bit, kind in enumerate(sorted(kinds))}
 
     @property
     def bounds(self) -> Bounds:
@@ -127,14 +130,10 @@ class Tables:
         upstream = level.of_class.upstream_v[at]
         key = (at, level.level_mv, b"".join(lost.tobytes() for lost in upstream))
         if key not in self._judged:
-            self._judged[key] = self._at_level(at, level)
+            self._judged[key] = at_level(
+                self.strengths[at], self.curves, level.level_mv / 1000.0, upstream, self.least_share
+            )
         return self._judged[key]
-
-    def _at_level(self, at: int, level: Level) -> AtLevel:
-        return at_level(
-            self.strengths[at], self.curves, level.level_mv / 1000.0, level.of_class.upstream_v[at],
-            self.least_share,
-        )  # fmt: skip
 
     def good_variants(self, at: int, judged: AtLevel) -> NDArray[np.bool_]:
         """The variants that meet torque, speed and lead at a level; what is locked must only bear it."""
@@ -192,13 +191,12 @@ class Tables:
             price = np.array([self.limits.price_units(option.price) for option in options], np.int64)
             mass = np.array([self.limits.mass_units(option.mass_g) for option in options], np.int64)
             uses = np.zeros((len(options), len(self.spare_types) + self.mean_binds), np.int64)
-            words = max(1, -(-len(self.types_bought) // _BITS))
-            bought = np.zeros((len(options), words), np.int64)
+            bought = np.zeros((len(options), -(-len(self.type_bits) // _BITS)), np.int64)
             for row, option in enumerate(options):
                 if option.servo_type in self.spare_types:
                     uses[row, self.spare_types.index(option.servo_type)] = option.spares
-                if option.bought:
-                    bit = self.types_bought.index(option.servo_type)
+                if option.bought and self.type_bits:
+                    bit = self.type_bits[option.servo_type]
                     bought[row, bit // _BITS] = 1 << (bit % _BITS)
             if self.mean_binds:
                 average = np.sum([place.average_a for place in strength.places], axis=0)

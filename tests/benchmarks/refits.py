@@ -19,7 +19,7 @@ from hangar.refit.front import Point
 from hangar.refit.labels import slice_points
 from hangar.refit.slices import Found, nothing_found
 from hangar.refit.tables import tables_of
-from tests.benchmarks.measure import AT_LEAST, Row, paired, wall_s
+from tests.benchmarks.measure import AT_LEAST, Row, paired, processor_s, wall_s
 from tests.benchmarks.test_refit_bench import COARSE, FULL, Case, peak_mib
 from tests.refit.fleets_by_chance import menu_by_chance
 from tests.refit.generator import large_aircraft, large_library
@@ -27,6 +27,7 @@ from tests.refit.generator import large_aircraft, large_library
 ROOT = Path(__file__).resolve().parents[2]
 TYPES, MORE_TYPES, SPARE_TYPES = 500, 2000, 20
 SMALL_FLEET, LARGE_FLEET = 50, 500
+LIBRARIES, RUNS_OF_EACH = 6, 3
 
 
 def rows(rounds: int = AT_LEAST, *, full: bool = False) -> list[Row]:
@@ -63,7 +64,25 @@ def _fronts(rounds: int) -> list[Row]:
         Row("first points of the coarse front", _in_units(coarse, first_points, rounds), "U", most=20),
         Row(f"whole front, {MORE_TYPES} / {TYPES} types", growth, most=2),
         Row(f"the same with reading the library, {MORE_TYPES} / {TYPES}", whole),
+        Row(
+            f"the same of {LIBRARIES} other libraries and aircraft",
+            _growths(),
+            most=2,
+            note="one figure each",
+        ),
     ]
+
+
+def _growths() -> tuple[float, ...]:
+    """How the front grows with the types of a library, for several: the points it has differ much."""
+    found = []
+    for seed in range(4, 4 + LIBRARIES):
+        least = [
+            min(processor_s(case.front) for _ in range(RUNS_OF_EACH))
+            for case in (_ready(Case.of(types, FULL, seed=seed)) for types in (TYPES, MORE_TYPES))
+        ]
+        found.append(least[1] / least[0])
+    return tuple(found)
 
 
 def _from_library(types: int) -> Callable[[], object]:

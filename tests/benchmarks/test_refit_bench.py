@@ -53,9 +53,9 @@ class Case:
     tables: Tables
 
     @classmethod
-    def of(cls, types: int, limits: Limits, spare_types: int = 0) -> Case:
-        library = large_library(3, types, spare_types)
-        return cls(tables_of(large_aircraft(3), library, bay_of(library, {}), limits))
+    def of(cls, types: int, limits: Limits, spare_types: int = 0, seed: int = 3) -> Case:
+        library = large_library(seed, types, spare_types)
+        return cls(tables_of(large_aircraft(seed), library, bay_of(library, {}), limits))
 
     def unit_s(self) -> float:
         """Median time of one reduced unit solve over several levels."""
