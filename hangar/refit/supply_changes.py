@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
-from hangar.parts import Aircraft, Library, PlanLine, PowerPath, RegulatorType
+from hangar.parts import Aircraft, Library, PlanLine, PowerPath, RegulatorType, SwitchType
 from hangar.parts.choices import FeedRole, PlanAction, RegulatorKind
 from hangar.refit.bay import Bay
 from hangar.refit.limits import Limits
@@ -15,6 +16,8 @@ from hangar.refit.refusal import Refusal
 PLAN = "REFIT"
 """Code of the plan that lines are written for until the keeper names it."""
 REGULATING = (RegulatorKind.LINEAR, RegulatorKind.SWITCHING, RegulatorKind.BEC)
+
+_Kind = TypeVar("_Kind", RegulatorType, SwitchType)
 
 
 @dataclass(frozen=True)
@@ -105,17 +108,10 @@ def _regulator_changes(
         for volts in limits.set_points_v:
             if all(_can_be_set(path, volts) for path in paths):
                 yield _Change(PlanAction.SET_REGULATOR, None, volts)
-    for code, kind in sorted(library.regulator_types.items()):
-        if all(path.regulator_type is not None and path.regulator_type.code == code for path in paths):
-            continue
-        if kind.price is None or kind.mass_g is None:
-            lack = "price" if kind.price is None else "mass"
-            refused.append(Refusal(code, f"its {lack} is not known", lack))
-            continue
-        olds = [path.regulator_type.mass_g or 0.0 if path.regulator_type else 0.0 for path in paths]
-        price, mass = kind.price * len(paths), sum(kind.mass_g - old for old in olds)
+    fitted = [path.regulator_type for path in paths]
+    for kind, price, mass in _offered(library.regulator_types, fitted, refused):
         for output in outputs(kind, limits):
-            yield _Change(PlanAction.FIT_REGULATOR, code, output, (), price, mass)
+            yield _Change(PlanAction.FIT_REGULATOR, kind.code, output, (), price, mass)
 
 
 def outputs(kind: RegulatorType, limits: Limits) -> list[float | None]:
@@ -142,16 +138,24 @@ def _within(volts: float, least: float | None, most: float | None) -> bool:
 def _switch_changes(
     paths: Sequence[PowerPath], library: Library, refused: list[Refusal]
 ) -> Iterator[_Change]:
-    for code, kind in sorted(library.switch_types.items()):
-        if all(path.switch_type is not None and path.switch_type.code == code for path in paths):
+    fitted = [path.switch_type for path in paths]
+    for kind, price, mass in _offered(library.switch_types, fitted, refused):
+        yield _Change(PlanAction.FIT_SWITCH, kind.code, None, (), price, mass)
+
+
+def _offered(
+    kinds: Mapping[str, _Kind], fitted: Sequence[_Kind | None], refused: list[Refusal]
+) -> Iterator[tuple[_Kind, float, float]]:
+    """Types that not every path has, with the price of one for each path and the mass that they add."""
+    for code, kind in sorted(kinds.items()):
+        if all(old is not None and old.code == code for old in fitted):
             continue
         if kind.price is None or kind.mass_g is None:
             lack = "price" if kind.price is None else "mass"
             refused.append(Refusal(code, f"its {lack} is not known", lack))
             continue
-        olds = [path.switch_type.mass_g or 0.0 if path.switch_type else 0.0 for path in paths]
-        mass = sum(kind.mass_g - old for old in olds)
-        yield _Change(PlanAction.FIT_SWITCH, code, None, (), kind.price * len(paths), mass)
+        mass = sum(kind.mass_g - (old.mass_g or 0.0 if old else 0.0) for old in fitted)
+        yield kind, kind.price * len(fitted), mass
 
 
 def _lines(paths: Sequence[PowerPath], change: _Change) -> Iterator[PlanLine]:
