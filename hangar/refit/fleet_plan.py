@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -22,6 +22,9 @@ from hangar.refit.planning import NOT_PROVED, Progress, Stop, never, no_progress
 from hangar.refit.prove import Judged, changed, cured, falls_short, judged, new_warnings
 from hangar.refit.refusal import Refusal
 from hangar.refit.risk import RiskMeasure
+from hangar.refit.second_pack import wants_second_pack
+from hangar.refit.slices import Slice
+from hangar.refit.soft_packs import soft_pack_doubts
 from hangar.refit.supplies import Supply
 from hangar.refit.tables import Tables, tables_of
 from hangar.rules.over_volts import Verdict, verdict
@@ -123,6 +126,8 @@ class _Craft:
     levels: list[MenuLevel]
     nothing: Column
     before: Judged
+    soft: tuple[str, ...] = ()
+    wants_pack: bool = False
     menu: Menu = field(init=False)
     doubt: str = ""
 
@@ -182,8 +187,11 @@ def plan_fleet(
     crafts = []
     for number, aircraft in enumerate(fleet):
         progress(0.1 * number / max(1, len(fleet)), f"reading {aircraft.code}")
-        own = replace((limits_of or {}).get(aircraft.code, limits), budget=None, second_pack=False)
-        crafts.append(_craft(aircraft, catalogue, bay, own, shared, packs))
+        asked = (limits_of or {}).get(aircraft.code, limits)
+        own = replace(asked, budget=None, second_pack=False)
+        craft = _craft(aircraft, catalogue, bay, own, shared, packs)
+        craft.wants_pack = asked.change_supply and wants_second_pack(aircraft, asked)
+        crafts.append(craft)
     counts = [*(bay.servos(kind) for kind in shared), *(len(bay.pack_tags[kind]) for kind in packs)]
     cut: list[Refusal] = []
     while True:
@@ -211,8 +219,10 @@ def _plan(
     crafts: Sequence[_Craft],
     measure: RiskMeasure,
 ) -> FleetPlan:
-    doubts = [doubt for craft in crafts for doubt in (*craft.tables.doubts, craft.doubt) if doubt]
-    notes = [measure.words, searched_words(measure), *doubts]
+    doubts = [
+        doubt for craft in crafts for doubt in (*craft.tables.doubts, *craft.soft, craft.doubt) if doubt
+    ]
+    notes = [measure.words, searched_words(measure), *doubts, *_without_second_pack(crafts)]
     if answer.stopped:
         notes.append(NOT_PROVED)
     if failed:
@@ -224,6 +234,16 @@ def _plan(
     )  # fmt: skip
 
 
+def _without_second_pack(crafts: Sequence[_Craft]) -> Iterator[str]:
+    """For whom the fleet offers no second pack: what it is worth is no torque, and that alone is counted."""
+    codes = [craft.tables.aircraft.code for craft in crafts if craft.wants_pack]
+    if codes:
+        yield (
+            f"A second pack is wanted for {', '.join(codes)}; the fleet's money goes by torque alone, so "
+            "none is offered here: search for a refit of the aircraft by itself."
+        )
+
+
 def _craft(
     aircraft: Aircraft,
     library: Library,
@@ -233,17 +253,18 @@ def _craft(
     packs: tuple[str, ...],
 ) -> _Craft:
     tables = tables_of(aircraft, library, bay, limits, keep_weak=True, shared=shared)
+    slices = [tables.slice_of(level) for level in tables.levels]
     levels = [
         part
-        for level in tables.levels
-        for part in by_packs(_menu_level(tables, level, len(shared)), tables.supplies, packs)
+        for level, one in zip(tables.levels, slices, strict=True)
+        for part in by_packs(_menu_level(tables, level, one, len(shared)), tables.supplies, packs)
     ]
     nothing = Column(_shortage_today(tables), 0, (0,) * (len(shared) + len(packs)))
-    return _Craft(tables, levels, nothing, judged(aircraft, limits))
+    soft = tuple(f"{aircraft.code}: {doubt}" for doubt in soft_pack_doubts(tables, slices))
+    return _Craft(tables, levels, nothing, judged(aircraft, limits), soft)
 
 
-def _menu_level(tables: Tables, level: Level, spares: int) -> MenuLevel:
-    one = tables.slice_of(level)
+def _menu_level(tables: Tables, level: Level, one: Slice, spares: int) -> MenuLevel:
     groups = []
     over = _over_weights(tables, level.of_class.supplies[0])
     for at, group in enumerate(one.groups):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from hangar.refit.tables import Tables
 
 
-def soft_pack_doubts(tables: Tables) -> tuple[str, ...]:
+def soft_pack_doubts(tables: Tables, slices: Iterable[Slice] | None = None) -> tuple[str, ...]:
     """One sentence where a refit that is allowed could stand on a bus at which servos stall in the peak.
 
     In the peak a servo draws a share of its stall current at the nominal volts of the supply. Where less
@@ -25,11 +25,12 @@ def soft_pack_doubts(tables: Tables) -> tuple[str, ...]:
 
     Args:
         tables: of one aircraft.
+        slices: its levels as the solver takes them, where they are at hand.
     """
     defaults = class_defaults().changed(tables.limits.conditions.defaults)
     share = defaults.peak_share.value(tables.aircraft.airframe.aircraft_class)
     firm: dict[tuple[int, ...], dict[int, int]] = {}
-    for level, one in zip(tables.levels, tables.slices(), strict=True):
+    for level, one in zip(tables.levels, slices or tables.slices(), strict=True):
         stalled = _stalled(tables, level, one, share * level.of_class.nominal_v)
         known = firm.setdefault(level.of_class.supplies, {})
         if not stalled:

@@ -13,6 +13,7 @@ from hangar.parts import Aircraft, Library, Pack, PackType, RegulatorType, Switc
 from hangar.parts.choices import Chemistry, PlanAction, RegulatorKind, SwitchKind
 from hangar.refit import Front, Limits, Point, plan
 from hangar.refit.explain import Explainer
+from hangar.refit.fleet_plan import plan_fleet
 from hangar.refit.front import change_words
 from hangar.refit.prove import changed
 from hangar.rules import example_parts as parts
@@ -71,6 +72,20 @@ def test_a_giant_on_one_pack_is_offered_a_second_one_that_the_survey_solves_and_
     assert "single-pack-giant" in {finding.rule for finding in point.cured}
     left = {finding.rule for finding in point.findings_after}
     assert not left & {"single-pack-giant", "twin-pack-one-fails", "parallel-unlike", "switch-single-giant"}
+
+
+def test_the_fleet_buys_no_second_pack_and_says_for_whom_one_is_wanted() -> None:
+    aircraft = one_pack_giant()
+    for asked, is_told in ((None, True), (False, False)):
+        found = plan_fleet(
+            [aircraft, ex.trainer()], library(), 500.0, {}, dataclasses.replace(LIMITS, second_pack=asked)
+        )
+        assert not any(line.action is PlanAction.FIT_PACK for line in found.parts[0].point.changes)
+        told = [note for note in found.notes if note.startswith("A second pack is wanted for ")]
+        assert [note.partition(";")[0] for note in told] == (
+            [f"A second pack is wanted for {aircraft.code}"] if is_told else []
+        )
+        assert found.exact
 
 
 def test_its_price_and_mass_are_those_of_pack_board_and_switch() -> None:

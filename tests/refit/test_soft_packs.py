@@ -13,9 +13,11 @@ import pytest
 from hangar.parts import Aircraft
 from hangar.refit import Limits, plan
 from hangar.refit.bay import bay_of
+from hangar.refit.fleet_plan import plan_fleet
 from hangar.refit.soft_packs import soft_pack_doubts
 from hangar.refit.tables import tables_of
 from hangar.rules import examples as ex
+from hangar.rules.changing import with_airframe
 from hangar.survey import survey
 from hangar.survey.model import Scenario
 from tests.refit.generator import DAY
@@ -64,3 +66,13 @@ def test_a_pack_that_holds_the_servos_above_their_stall_leaves_the_proof(cell_mo
     assert least_v > 0.6 * nominal.expected
     assert doubts_of(aircraft) == ()
     assert plan(aircraft, LIBRARY, {}, LIMITS).exact
+
+
+def test_the_plan_of_the_fleet_tells_of_which_aircraft_servos_stall() -> None:
+    soft, firm = with_pack_of(75.0), with_airframe(with_pack_of(20.0), code="FIRM")
+    plans = [plan_fleet(fleet, LIBRARY, 0.0, {}, LIMITS) for fleet in ([soft, firm], [firm])]
+    assert [each.exact for each in plans] == [False, True]
+    (told,) = [note for note in plans[0].notes if "Not proved best:" in note]
+    assert told.startswith(f"{soft.code}: Not proved best: with the bus at ")
+    assert "TAIL" in told
+    assert not any("Not proved best:" in note for note in plans[1].notes)
