@@ -18,7 +18,7 @@ WORTHLESS_SWAPS = (721, 829)
 
 
 DOUBTED = 198
-"""A case in which a servo could stall in the peak: the planner does not call its front proved, yet it is whole."""
+"""A case in which a servo could stall in the peak: the planner does not call its front proved, but it is."""
 SEEDS = sorted({*range(FIRST, FIRST + CASES), *WORTHLESS_SWAPS, DOUBTED})
 LOCKED_TAIL = 146
 """A case in which other packs bring a warning to a lead that was asked to stay."""
