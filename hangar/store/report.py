@@ -26,7 +26,8 @@ class CellNote:
             place += f", row {self.row}"
         if self.column:
             place += f", {self.column}"
-        found = f' "{_short(self.found)}"' if self.found else ""
+        quoted = f'"{_short(self.found)}"'
+        found = f" {quoted}" if self.found and not self.reason.startswith(quoted) else ""
         return f"{place}:{found} {self.reason}"
 
 

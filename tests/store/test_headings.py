@@ -10,7 +10,7 @@ import pytest
 
 from hangar.parts import Airframe
 from hangar.parts.choices import AircraftClass
-from hangar.store import Fleet, bring_in
+from hangar.store import CellNote, Fleet, bring_in
 
 TODAY = date(2026, 3, 14)
 Write = Callable[..., Path]
@@ -46,3 +46,9 @@ def test_a_refused_table_names_the_headings_of_a_keepers_sheet(fleet: Fleet, wri
     (note,) = bring_in(fleet, [path], today=TODAY).refused
     assert "headings model, servo type, and channel or function" in note.reason
     assert "torque, speed, volts" in note.reason
+
+
+def test_a_remark_that_quotes_the_cell_quotes_it_once() -> None:
+    note = CellNote("s.csv", 2, "Speed", "fast", '"fast" cannot be read. It was left out.')
+    assert str(note) == 's.csv, row 2, Speed: "fast" cannot be read. It was left out.'
+    assert str(CellNote("s.csv", 2, "Speed", "fast", "is odd.")) == 's.csv, row 2, Speed: "fast" is odd.'

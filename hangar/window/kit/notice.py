@@ -8,13 +8,70 @@ import traceback
 from collections.abc import Callable
 from types import TracebackType
 
-from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QLabel, QMessageBox, QPushButton, QWidget
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QGuiApplication, QResizeEvent
+from PySide6.QtWidgets import (
+    QApplication,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QMessageBox,
+    QPushButton,
+    QScrollArea,
+    QWidget,
+)
 
 from hangar.base.errors import HangarError
 from hangar.window.kit.words import retold, say
 
+_LINES_MOST = 12
 _logger = logging.getLogger(__name__)
+
+
+class Words(QScrollArea):
+    """Words as high as they are up to some lines; what is longer is scrolled, so that the window stays."""
+
+    def __init__(self, name: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._label = QLabel()
+        self._label.setWordWrap(True)
+        self._label.setAccessibleName(name)
+        self._label.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        self.setAccessibleName(name)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setWidgetResizable(True)
+        self.setWidget(self._label)
+        self.viewport().setAutoFillBackground(False)
+        self._label.setAutoFillBackground(False)
+
+    def text(self) -> str:
+        """The words."""
+        return str(self._label.text())
+
+    def show_text(self, words: str) -> None:
+        """Show these words from their beginning."""
+        self._label.setText(words)
+        self.verticalScrollBar().setValue(0)
+        self._fit()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self._fit()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self._fit()
+
+    def _fit(self) -> None:
+        bar = self.verticalScrollBar().sizeHint().width()
+        line = self.fontMetrics().lineSpacing()
+        whole = max(line, self._label.heightForWidth(max(1, self.width() - bar)))
+        most = _LINES_MOST * line
+        self.setFixedHeight(min(whole, most))
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus if whole > most else Qt.FocusPolicy.NoFocus)
 
 
 class NoticeBar(QFrame):
@@ -23,9 +80,7 @@ class NoticeBar(QFrame):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("notice")
-        self._words = QLabel()
-        self._words.setWordWrap(True)
-        self._words.setAccessibleName(self.tr("Notice"))
+        self._words = Words(self.tr("Notice"))
         self._act: Callable[[], object] | None = None
         self.button = QPushButton()
         self.button.clicked.connect(self._do)
@@ -48,7 +103,7 @@ class NoticeBar(QFrame):
         self._act = act
         self.button.setText(words)
         self.button.setVisible(act is not None)
-        self._words.setText(retold(sentence))
+        self._words.show_text(retold(sentence))
         self.show()
 
     def _do(self) -> None:
