@@ -39,7 +39,9 @@ _MUTE_CALLS = frozenset({
     "import_module", "lstrip", "rstrip", "strip", "signature", "pop", "index", "get",
 })  # fmt: skip
 """Calls whose texts are names of fields and limits, never words."""
-_NAMING = frozenset({"read", "worked", "note", "figure", "banded", "made", "Figure", "Input", "of_band"})
+_NAMING = frozenset(
+    {"read", "rated", "allowed", "worked", "note", "figure", "banded", "made", "Figure", "Input", "of_band"}
+)
 """Calls whose first text names a figure or what went into it."""
 _NUMBERS = frozenset({
     "show", "ample", "span", "len", "round", "format_quantity", "sum", "days_since", "years_since", "abs",

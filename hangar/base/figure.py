@@ -37,15 +37,16 @@ class Band:
 
 
 class Basis(StrEnum):
-    """Where a number comes from, best first."""
+    """Where a number comes from, best first; a limit that is set tells nothing of the aircraft."""
 
     MEASURED = "measured"
     RATED = "rated"
     COMPUTED = "computed"
     TYPICAL = "typical for the class"
+    LIMIT = "limit set"
 
 
-_TRUST = {Basis.MEASURED: 0, Basis.RATED: 1, Basis.COMPUTED: 2, Basis.TYPICAL: 3}
+_TRUST = {Basis.MEASURED: 0, Basis.RATED: 1, Basis.COMPUTED: 2, Basis.TYPICAL: 3, Basis.LIMIT: 0}
 
 
 def weakest(*bases: Basis) -> Basis:

@@ -92,9 +92,19 @@ def cant_tell(
     )
 
 
-def read(name: str, value: float, unit: str = "", basis: Basis = Basis.RATED, source: str = "") -> Figure:
-    """A figure that is read from a record as it stands."""
+def read(name: str, value: float, unit: str = "", basis: Basis = Basis.MEASURED, source: str = "") -> Figure:
+    """A figure of this aircraft or part that is read from a record as it stands."""
     return Figure(name, value, unit, basis=basis, working=Working("as entered", source=source))
+
+
+def rated(name: str, value: float, unit: str = "") -> Figure:
+    """A figure that the maker gives for the type."""
+    return read(name, value, unit, Basis.RATED)
+
+
+def allowed(name: str, value: float, unit: str = "") -> Figure:
+    """A figure that a check asks for: a limit of the Workshop Rules, or made from one."""
+    return Figure(name, value, unit, basis=Basis.LIMIT, working=Working("as set in Workshop Rules"))
 
 
 def worked(

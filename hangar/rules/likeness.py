@@ -9,7 +9,7 @@ from hangar.parts import ServoFit
 from hangar.parts.choices import Drive
 from hangar.rules.case import Case
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, worked
 from hangar.rules.words import listed, parts_of
 
 _MONTH_DAYS = 30.4
@@ -57,7 +57,7 @@ def spread_flag(case: Case, fits: Sequence[ServoFit], level: Level, limit: float
         detail=times_listed(fits, found),
         figures=(
             worked("spread of transit times", spread, "%", "(longest - shortest) / longest"),
-            read("spread allowed", limit, "%"),
+            allowed("spread allowed", limit, "%"),
             *found,
         ),
         criticality=fits[0].criticality,

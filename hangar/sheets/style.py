@@ -25,10 +25,12 @@ BASIS_WORDS = {
     Basis.RATED: "rated",
     Basis.COMPUTED: "computed",
     Basis.TYPICAL: "typical",
+    Basis.LIMIT: "limit",
 }
 BASIS_LEGEND = (
     "Measured: read on this aircraft. Rated: by the maker. Computed: worked out from those. Typical: "
-    "of the class, where a record is silent. Computed loads are estimates. An empty box is not known."
+    "of the class, where a record is silent. Limit: set in Workshop Rules. "
+    "Computed loads are estimates. An empty box is not known."
 )
 
 

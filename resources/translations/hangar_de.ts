@@ -4082,6 +4082,10 @@ dort</translation>
       <translation>eine Zahl mit Einheit, ein Bereich oder Worte</translation>
     </message>
     <message>
+      <source>a limit of the check, as set in Workshop Rules</source>
+      <translation>eine Grenze der Prüfung, wie in den Werkstattregeln festgelegt</translation>
+    </message>
+    <message>
       <source>about</source>
       <translation>betrifft</translation>
     </message>
@@ -5488,6 +5492,10 @@ dort</translation>
     <message>
       <source>lights</source>
       <translation>Lichter</translation>
+    </message>
+    <message>
+      <source>limit set</source>
+      <translation>festgelegte Grenze</translation>
     </message>
     <message>
       <source>limit {value}</source>

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from hangar.base.figure import Basis
 from hangar.base.places import resources_dir
 from hangar.rules import Finding, Level, Rule, all_rules, inspect, reminders
 from hangar.rules.examples import home_day
@@ -65,6 +66,27 @@ def test_a_rule_is_documented_in_the_fixed_form(rule: Rule) -> None:
     assert not rule.title.endswith(".")
     assert list(rule.levels) == sorted(rule.levels, key=lambda level: level.rank)
     assert Level.CANT_TELL not in rule.levels
+
+
+SET_OR_RATED = {Basis.LIMIT, Basis.RATED}
+"""A limit comes from Workshop Rules or from the maker."""
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.slug)
+def test_a_limit_is_told_as_one_and_no_reading_as_a_rating(rule: Rule) -> None:
+    for finding in _raised(rule, rule.flags):
+        for figure in finding.figures:
+            if figure.name.endswith(("limit", "allowed", "wanted")) and rule.slug != "cg-moved":
+                assert figure.basis in SET_OR_RATED, (figure.name, figure.basis)
+            if figure.basis is Basis.LIMIT:
+                assert not figure.working.inputs
+
+
+def test_the_torque_margin_wanted_comes_from_the_workshop_rules() -> None:
+    rule = all_rules()["torque-short-surface"]
+    figures = {figure.name: figure for finding in _raised(rule, rule.flags) for figure in finding.figures}
+    assert figures["torque margin wanted"].basis is Basis.LIMIT
+    assert figures["stall torque"].basis is not Basis.LIMIT
 
 
 def test_the_wording_of_every_rule_is_the_one_kept() -> None:

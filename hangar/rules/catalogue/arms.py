@@ -9,7 +9,7 @@ from hangar.parts.choices import Gear
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
 from hangar.rules.words import parts_of, thing_at
 from hangar.survey.figures import field_missing
@@ -70,7 +70,7 @@ def arm_spline_mismatch(case: Case) -> Flags:
                 detail=_spline_detail(case, kind, stay),
                 figures=(
                     read("teeth of the arm", stay.arm_teeth or 0),
-                    read("teeth of the servo", kind.spline_teeth or 0),
+                    rated("teeth of the servo", kind.spline_teeth or 0),
                 ),
                 criticality=fit.criticality,
             )
@@ -187,7 +187,7 @@ def arm_length_throw(case: Case) -> Flags:
                     f"{case.show(limit, 'deg')} is what they give",
                     number=case.show(travel, "deg", 2),
                 ),
-                figures=(figure, read("travel a servo gives", limit, "deg")),
+                figures=(figure, allowed("travel a servo gives", limit, "deg")),
                 criticality=fit.criticality,
                 margin=limit / travel,
             )
@@ -234,7 +234,7 @@ def arm_too_long(case: Case) -> Flags:
                 f"use {{worst}}{case.show(figure.expected, 'deg', 2)} each way for full throw; "
                 f"{case.show(least, 'deg')} would give more torque and resolution",
             ),
-            figures=(figure, read("travel wanted", least, "deg")),
+            figures=(figure, allowed("travel wanted", least, "deg")),
             criticality=fit.criticality,
             margin=figure.expected / least,
         )
@@ -272,6 +272,6 @@ def arm_not_square(case: Case) -> Flags:
                 "arm",
                 number=case.show(abs(90.0 - angle), "deg"),
             ),
-            figures=(read("arm to rod at neutral", angle, "deg"), read("limit", limit, "deg")),
+            figures=(read("arm to rod at neutral", angle, "deg"), allowed("limit", limit, "deg")),
             criticality=fit.criticality,
         )

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from hangar.base.figure import Basis
 from hangar.parts import BenchCheck, ServoFit
 from hangar.parts.choices import Criticality
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
 from hangar.rules.words import listed, parts_of, thing_at
 from hangar.survey.figures import field_missing
@@ -112,9 +111,9 @@ def linkage_bind(case: Case) -> Flags:
             detail=f"{case.show(end, 'A', 2)} is {100 * end / stall:.0f} % of its stall current of "
             f"{case.show(stall, 'A', 2)}",
             figures=(
-                read("current at the end", end, "A", Basis.MEASURED),
-                read("stall current", stall, "A"),
-                read("limit", limit, "A"),
+                read("current at the end", end, "A"),
+                rated("stall current", stall, "A"),
+                allowed("limit", limit, "A"),
             ),
             criticality=fit.criticality,
             margin=limit / end,
@@ -153,7 +152,7 @@ def linkage_bind_corner(case: Case) -> Flags:
             about=parts_of(case.swash),
             message=f"The swashplate servos draw {case.show(worst, 'A')} at a corner; "
             f"{case.show(limit, 'A')} is the limit.",
-            figures=(read("current at the corner", worst, "A", Basis.MEASURED), read("limit", limit, "A")),
+            figures=(read("current at the corner", worst, "A"), allowed("limit", limit, "A")),
             criticality=Criticality.FLIGHT,
             margin=limit / worst,
         )
@@ -192,7 +191,7 @@ def end_stop_hit(case: Case) -> Flags:
                     number=case.show(stop_deg, "deg"),
                 ),
                 figures=(
-                    read("stop met at", stop_deg, "deg", Basis.MEASURED),
+                    read("stop met at", stop_deg, "deg"),
                     read("full throw", throw, "deg"),
                 ),
                 criticality=fit.criticality,
@@ -232,13 +231,13 @@ def ganged_fighting(case: Case) -> Flags:
             if not words and end is not None and stall is not None and end > share * stall:
                 words, numbers = f"at an end ({fit.code})", (end, share * stall)
         if words:
-            drawn, allowed = numbers
+            drawn, most = numbers
             yield Flag(
                 level=Level.WARNING,
                 about=parts_of(group),
                 message=f"Servos {listed([fit.code for fit in group])} fight each other: "
-                f"{case.show(drawn, 'A')} {words}; {case.show(allowed, 'A')} is the limit.",
-                figures=(read("current", drawn, "A", Basis.MEASURED), read("limit", allowed, "A")),
+                f"{case.show(drawn, 'A')} {words}; {case.show(most, 'A')} is the limit.",
+                figures=(read("current", drawn, "A"), allowed("limit", most, "A")),
                 criticality=group[0].criticality,
-                margin=allowed / drawn,
+                margin=most / drawn,
             )

@@ -10,7 +10,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_channel, with_fit, with_receiver
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
 from hangar.rules.words import counted, listed, parts_of, place, tags, thing_at
 from hangar.survey.figures import field_missing
@@ -172,7 +172,7 @@ def channel_beyond_receiver(case: Case) -> Flags:
                     kin=receiver.code,
                     number=f"channel {number}",
                 ),
-                figures=(read("channel", number), read("channels of the receiver", receiver.channels)),
+                figures=(read("channel", number), rated("channels of the receiver", receiver.channels)),
                 criticality=fit.criticality,
             )
 
@@ -207,7 +207,7 @@ def y_lead_load(case: Case) -> Flags:
                 about=parts_of(fits),
                 message=f"Servos {listed([fit.code for fit in fits])} draw {case.show(amps, 'A')} through "
                 f"one plug of channel {number}; {case.show(limit, 'A')} is the limit.",
-                figures=(*known, read("limit of the plug", limit, "A")),
+                figures=(*known, allowed("limit of the plug", limit, "A")),
                 criticality=fits[0].criticality,
                 margin=limit / amps,
             )

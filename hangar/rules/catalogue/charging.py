@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hangar.base.figure import Basis
 from hangar.parts import Charge, FedPack
 from hangar.parts.choices import Chemistry, Criticality
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, of_part, read
+from hangar.rules.flag import Flag, Flags, cant_tell, of_part, rated, read
 from hangar.rules.registry import rule
 from hangar.rules.supply_volts import cell_of
 from hangar.survey.figures import field_missing
@@ -69,7 +68,7 @@ def charge_too_fast(case: Case) -> Flags:
                 message=f"Pack {fed.pack.tag} is charged with {case.show(charge.charge_a, 'A')}; "
                 f"{case.show(limit, 'A')} ({rate:g} C) is its limit.",
                 remedy=f"Charge it with {case.show(limit, 'A')} or less.",
-                figures=(read("charge current", charge.charge_a, "A"), read("limit", limit, "A")),
+                figures=(read("charge current", charge.charge_a, "A"), rated("limit", limit, "A")),
                 criticality=Criticality.SAFETY,
                 margin=limit / charge.charge_a,
             )
@@ -136,7 +135,7 @@ def charge_volts_per_cell(case: Case) -> Flags:
                 about=(fed.pack.tag,),
                 message=f"Pack {fed.pack.tag} was charged to {case.show(volts, 'V')} a cell; full is "
                 f"{case.show(full, 'V')}.",
-                figures=(read("end volts a cell", volts, "V", Basis.MEASURED), read("full cell", full, "V")),
+                figures=(read("end volts a cell", volts, "V"), read("full cell", full, "V")),
                 criticality=Criticality.SAFETY,
                 margin=full / volts,
             )

@@ -14,7 +14,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_channel
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read
 from hangar.rules.registry import rule
 from hangar.survey.figures import field_missing
 
@@ -140,7 +140,7 @@ def turbine_failsafe(case: Case) -> Flags:
             about=(),
             message=f"The turbine takes {case.show(seconds, 's')} to stop without signal; "
             f"{case.show(limit, 's')} is the limit.",
-            figures=(read("time to stop", seconds, "s"), read("limit", limit, "s")),
+            figures=(read("time to stop", seconds, "s"), allowed("limit", limit, "s")),
             criticality=Criticality.FLIGHT,
             margin=limit / seconds,
         )

@@ -9,7 +9,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.flag import Flag, Flags, cant_tell, rated, read
 from hangar.rules.registry import rule
 from hangar.rules.words import listed, parts_of, thing_at
 from hangar.survey.figures import field_missing
@@ -33,7 +33,7 @@ def _tight(case: Case, kind: ServoType, position: Position) -> tuple[list[str], 
         if servo_mm is not None and space_mm is not None and servo_mm > space_mm - clear_mm + 1e-9:
             place = "the wing has" if word == "thick" else "the bay has"
             words.append(f"{case.show(servo_mm, 'mm')} {word}, {place} {case.show(space_mm, 'mm')}")
-            figures += [read(f"servo, {word}", servo_mm, "mm"), read(f"room, {word}", space_mm, "mm")]
+            figures += [rated(f"servo, {word}", servo_mm, "mm"), read(f"room, {word}", space_mm, "mm")]
     return words, figures
 
 
@@ -70,7 +70,7 @@ def case_too_big(case: Case) -> Flags:
             text = (
                 f"has its screws {case.show(servo, 'mm')} apart; those of its bay are {case.show(bay, 'mm')}"
             )
-            pair = [read("screw centres, servo", servo, "mm"), read("screw centres, bay", bay, "mm")]
+            pair = [rated("screw centres, servo", servo, "mm"), read("screw centres, bay", bay, "mm")]
             yield _fit_flag(case, fit, Level.CAUTION, text, pair)
 
 

@@ -12,7 +12,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_receiver, with_records
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
+from hangar.rules.flag import Flag, Flags, cant_tell, rated, read, worked
 from hangar.rules.over_volts import Verdict, verdict, worst_path
 from hangar.rules.registry import rule
 from hangar.rules.supply_volts import PathVolts, cell_of
@@ -70,7 +70,7 @@ def over_flag(
         about=(*about, *volts.tags),
         message=f"{volts.words} {case.show(top, 'V')}; {who} may have {limit}",
         detail="; ".join(detail),
-        figures=(top_figure(volts), read("highest volts allowed", least, "V")),
+        figures=(top_figure(volts), rated("highest volts allowed", least, "V")),
         remedy=_less_volts(case, volts, least) if level is Level.WARNING else "",
         criticality=criticality,
         margin=least / top,

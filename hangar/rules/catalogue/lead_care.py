@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hangar.base.figure import Basis
 from hangar.parts import Lead, ServoFit
 from hangar.parts.choices import AntennaRoute, Criticality
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack, with_receiver
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read
 from hangar.rules.registry import rule
 from hangar.rules.words import packs, parts_of, thing_at
 from hangar.survey.figures import field_missing
@@ -35,7 +34,7 @@ def lead_flag(
         level=level,
         about=parts_of([fit]),
         message=f"{thing_at(fit, 'lead')} {one}",
-        figures=(read("measured", value, unit, Basis.MEASURED), read("limit", limit, unit)),
+        figures=(read("measured", value, unit), allowed("limit", limit, unit)),
         remedy=remedy,
         criticality=fit.criticality,
         share=case.of_servo(fit, many, "lead", kin=many, number=number),

@@ -10,7 +10,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_receiver
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read, worked
 from hangar.rules.registry import rule
 from hangar.rules.words import parts_of, thing_at
 from hangar.survey.figures import field_missing
@@ -77,7 +77,7 @@ def _drop_flag(case: Case, fit: ServoFit, level: Level, limit: float, drop: Figu
     figures = (
         drop,
         lost_share,
-        read("share allowed", limit, "%"),
+        allowed("share allowed", limit, "%"),
         position.lead_ohm,
         position.lead_current_a,
     )
@@ -210,7 +210,7 @@ def lead_long_no_care(case: Case) -> Flags:
                     kin="long",
                     number=case.show(fit.lead.length_mm, "mm"),
                 ),
-                figures=(read("lead length", fit.lead.length_mm, "mm"), read("limit", limit, "mm")),
+                figures=(read("lead length", fit.lead.length_mm, "mm"), allowed("limit", limit, "mm")),
                 criticality=fit.criticality,
             )
 
@@ -284,6 +284,6 @@ def joints_too_many(case: Case) -> Flags:
                     kin="joints",
                     number=f"{lead.joints} joints",
                 ),
-                figures=(read("joints", lead.joints), read("limit", limit)),
+                figures=(read("joints", lead.joints), allowed("limit", limit)),
                 criticality=fit.criticality,
             )

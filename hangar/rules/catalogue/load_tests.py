@@ -97,7 +97,7 @@ def load_test_failed(case: Case) -> Flags:
                 detail=f"{case.show(test.load_s, 's')} under load, {case.show(test.rest_v, 'V')} at rest, "
                 f"{test.tested_at:%Y-%m-%d}",
                 figures=(
-                    read("loaded volts", test.loaded_v, "V", Basis.MEASURED),
+                    read("loaded volts", test.loaded_v, "V"),
                     read("field minimum", least, "V", Basis.TYPICAL),
                 ),
                 criticality=Criticality.FLIGHT,
@@ -144,11 +144,7 @@ def load_test_too_light(case: Case) -> Flags:
                     f"were tested at less than {case.ample(wanted, 'A')}",
                     f"tested at {case.show(test.load_a, 'A')}",
                 ),
-                figures=tuple(
-                    f
-                    for f in (read("test load", test.load_a, "A", Basis.MEASURED), mean, peak)
-                    if f is not None
-                ),
+                figures=tuple(f for f in (read("test load", test.load_a, "A"), mean, peak) if f is not None),
                 criticality=Criticality.FLIGHT,
                 margin=test.load_a / wanted,
             )

@@ -9,7 +9,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_records, with_rotor
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, read
+from hangar.rules.flag import Flag, Flags, allowed, read
 from hangar.rules.registry import rule
 from hangar.rules.words import listed
 
@@ -168,7 +168,7 @@ def bolt_and_blade_life(case: Case) -> Flags:
                 level=Level.CAUTION,
                 about=(f"{rotor.rotor} rotor",),
                 message=f"{flights} flights since the {rotor.rotor} {word}; {limit:g} is the limit.",
-                figures=(read("flights", flights), read("limit", limit)),
+                figures=(read("flights", flights), allowed("limit", limit)),
                 criticality=Criticality.FLIGHT,
                 margin=limit / flights,
                 rests_on=(word,),

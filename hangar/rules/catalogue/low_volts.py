@@ -9,7 +9,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_path, with_receiver
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.flag import Flag, Flags, cant_tell, rated, read
 from hangar.rules.over_volts import worst_path
 from hangar.rules.registry import rule
 from hangar.rules.weak_pack import CAUSE, LEAD, healthy_gain_v, most_of_it
@@ -100,7 +100,7 @@ def _brown_out(
         about=about,
         message=dots(message),
         detail=f"{drawn}{_assumed(case, scenario)}",
-        figures=(*figures, read("least volts", least, "V")),
+        figures=(*figures, rated("least volts", least, "V")),
         criticality=Criticality.FLIGHT,
         margin=seen / least,
         caused_by=CAUSE if 0.0 < healthy_gain_v(case) >= (least - seen) / 2.0 else (),
@@ -157,7 +157,7 @@ def _short_of_volts(case: Case, fit: ServoFit, volts: Figure, least: float, work
         about=parts_of([fit]),
         message=f"{thing_at(fit)} gets {gets}",
         detail=f"{case.show(volts.expected, 'V')} with {case.show(bus_v, 'V')} on the bus",
-        figures=(volts, read("least volts", least, "V")),
+        figures=(volts, rated("least volts", least, "V")),
         criticality=fit.criticality,
         margin=volts.expected / least,
         caused_by=cause if by_bus else (*cause, *LEAD),
@@ -229,7 +229,7 @@ def regulator_setting_vs_servos(case: Case) -> Flags:
             about=(volts.path.feed.regulator or volts.code, name),
             message=f"Regulator {volts.path.feed.regulator} is set to {case.show(volts.set_v, 'V')}; the "
             f"weakest part, {name}, may have {case.show(limit, 'V')}.",
-            figures=(read("bus volts set", volts.set_v, "V"), read("lowest limit", limit, "V")),
+            figures=(read("bus volts set", volts.set_v, "V"), rated("lowest limit", limit, "V")),
             remedy=f"Set it to {case.show(limit, 'V')} or less.",
             criticality=Criticality.FLIGHT,
             margin=limit / volts.set_v,
@@ -278,7 +278,7 @@ def bec_fallback_volts(case: Case) -> Flags:
                 about=(volts.path.feed.regulator or volts.code,),
                 message=f"If regulator {volts.path.feed.regulator} fails it passes "
                 f"{case.show(volts.full_v, 'V')}; {weakest[1]} may have {case.show(weakest[0], 'V')}.",
-                figures=(read("full pack", volts.full_v, "V"), read("lowest limit", weakest[0], "V")),
+                figures=(rated("full pack", volts.full_v, "V"), rated("lowest limit", weakest[0], "V")),
                 criticality=Criticality.FLIGHT,
                 margin=weakest[0] / volts.full_v,
             )

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from hangar.base.figure import Basis
 from hangar.parts.choices import Criticality
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_surface
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
 from hangar.survey.figures import field_missing
 
@@ -68,7 +67,7 @@ def cg_moved(case: Case) -> Flags:
         figures=tuple(
             figure
             for figure in (
-                read("balance point", at, "mm", Basis.MEASURED),
+                read("balance point", at, "mm"),
                 read("fore limit", fore, "mm"),
                 read("aft limit", aft, "mm"),
                 ballast if needed else None,
@@ -99,7 +98,7 @@ def mass_over_limit(case: Case) -> Flags:
     if mass is None:
         yield cant_tell(field_missing(case.airframe, "all_up_mass_g"), criticality=Criticality.SAFETY)
         return
-    notice = case.limit("mass-notice")
+    notice, source = case.limit("mass-notice"), rated
     if limit is not None:
         near = case.limit("mass-share") / 100.0
         if mass <= near * limit:
@@ -108,7 +107,7 @@ def mass_over_limit(case: Case) -> Flags:
         level = Level.WARNING if over else Level.CAUTION
         words = f"{'over' if over else 'near'} its limit of {case.show(limit / 1000.0, 'kg')}"
     elif notice and mass > notice:
-        level, limit = Level.ADVISORY, notice
+        level, limit, source = Level.ADVISORY, notice, allowed
         words = (
             f"above the {case.show(notice / 1000.0, 'kg')} of older national rules, and no limit is entered"
         )
@@ -118,7 +117,7 @@ def mass_over_limit(case: Case) -> Flags:
         level=level,
         about=(),
         message=f"The aircraft weighs {case.show(mass / 1000.0, 'kg')}: {words}.",
-        figures=(read("all-up mass", mass, "g", Basis.MEASURED), read("limit", limit, "g")),
+        figures=(read("all-up mass", mass, "g"), source("limit", limit, "g")),
         criticality=Criticality.SAFETY,
         margin=limit / mass,
     )
@@ -152,7 +151,7 @@ def wing_loading_high(case: Case) -> Flags:
             about=(),
             message=f"The wing loading is {case.show(loading.expected, 'g/dm2')}, "
             f"{100 * loading.expected / limit:.0f} % of the {case.show(limit, 'g/dm2')} of class F3F.",
-            figures=(loading, read("limit", limit, "g/dm2")),
+            figures=(loading, allowed("limit", limit, "g/dm2")),
             margin=limit / loading.expected,
         )
 
@@ -181,7 +180,7 @@ def speed_over_limit(case: Case) -> Flags:
             message=f"The dive speed is {case.show(speed, 'm/s')}; the turbine code ends at "
             f"{case.show(limit, 'm/s')}.",
             detail=f"{speed / 0.44704:.0f} mph of {limit / 0.44704:.0f} mph",
-            figures=(read("dive speed", speed, "m/s"), read("limit", limit, "m/s")),
+            figures=(read("dive speed", speed, "m/s"), allowed("limit", limit, "m/s")),
             criticality=Criticality.SAFETY,
             margin=limit / speed,
         )

@@ -13,7 +13,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, Scalar, cant_tell, of_part, read, worked
+from hangar.rules.flag import Flag, Flags, Scalar, allowed, cant_tell, of_part, worked
 from hangar.rules.registry import rule
 from hangar.survey.figures import field_missing
 
@@ -74,7 +74,7 @@ def dcir_risen(case: Case) -> Flags:
                             Input("measured, at 25 °C", cell, "mohm", Basis.MEASURED),
                             Input("new", new, "mohm", Basis.RATED), basis=Basis.MEASURED,
                         ),
-                        read("limit", limit),
+                        allowed("limit", limit),
                     ),
                     criticality=Criticality.FLIGHT,
                     margin=limit / ratio,
@@ -145,7 +145,7 @@ def capacity_faded(case: Case) -> Flags:
                             Input("label", fed.pack_type.capacity_mah, "mAh", Basis.RATED),
                             basis=Basis.MEASURED,
                         ),
-                        read("limit", limit, "%"),
+                        allowed("limit", limit, "%"),
                     ),
                     criticality=Criticality.FLIGHT,
                     margin=share / limit,
@@ -272,7 +272,7 @@ def cell_spread(case: Case) -> Flags:
                     detail=", ".join(f"cell {each.cell}: {case.show(each.cell_v, 'V')}" for each in readings),
                     figures=(
                         worked("spread of cells", spread, "mV", "highest - lowest", basis=Basis.MEASURED),
-                        read("limit", limit, "mV"),
+                        allowed("limit", limit, "mV"),
                     ),
                     criticality=Criticality.FLIGHT,
                     margin=limit / spread,

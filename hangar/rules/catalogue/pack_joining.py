@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 from dataclasses import replace
 
-from hangar.base.figure import Figure
+from hangar.base.figure import Basis, Figure
 from hangar.parts import FedPack, PowerPath
 from hangar.parts.choices import AircraftClass, Chemistry, Criticality, FeedRole, PackJoin, PowerKind
 from hangar.rules import examples as ex
@@ -13,7 +13,7 @@ from hangar.rules.case import Case
 from hangar.rules.catalogue.pack_health import measured_cell_mohm
 from hangar.rules.changing import with_pack, with_path, with_records
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, read, worked
+from hangar.rules.flag import Flag, Flags, rated, read, worked
 from hangar.rules.registry import rule
 from hangar.rules.words import counted, listed, packs
 from hangar.survey.model import Scenario
@@ -153,14 +153,17 @@ def twin_pack_one_fails(case: Case) -> Flags:
     ):
         gets, down_to = case.show(lost.receiver_v.expected, "V"), case.show(least, "V")
         words = f"the receiver gets {gets}; it works down to {down_to}"
-        figures, margin = (lost.receiver_v, read("least volts", least, "V")), lost.receiver_v.expected / least
+        figures, margin = (
+            (lost.receiver_v, rated("least volts", least, "V")),
+            lost.receiver_v.expected / least,
+        )
     else:
         over = _overrun_alone(case)
         if over is None:
             return
         words, amps, limit = over
         figures, margin = (
-            (read("current of the path left", amps, "A"), read("limit", limit, "A")),
+            (read("current of the path left", amps, "A", Basis.COMPUTED), rated("limit", limit, "A")),
             limit / amps,
         )
     yield Flag(

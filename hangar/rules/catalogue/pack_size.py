@@ -8,7 +8,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_pack
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, worked
 from hangar.rules.registry import rule
 from hangar.rules.words import counted, packs
 from hangar.survey.figures import field_missing
@@ -120,7 +120,7 @@ def pack_below_giant_table(case: Case) -> Flags:
             f"asks for {case.show(least, 'mAh')} at {case.show(case.mass_g / 1000, 'kg')}",
             remedy=f"A pack of {case.show(least, 'mAh')} or more.",
             detail=f"{case.mass_g / 453.59237:.1f} lb; {found}",
-            figures=(read("rated capacity", label, "mAh"), read("least capacity", least, "mAh")),
+            figures=(rated("rated capacity", label, "mAh"), allowed("least capacity", least, "mAh")),
             criticality=Criticality.FLIGHT,
             margin=label / least,
         )
@@ -149,7 +149,7 @@ def pack_below_one_hour(case: Case) -> Flags:
             about=_tags(case),
             message=f"The radio lasts {case.show(endurance.expected, 'min', 2)}; the giant-scale code "
             f"asks for {case.show(least, 'min')}.",
-            figures=(endurance, read("least endurance", least, "min")),
+            figures=(endurance, allowed("least endurance", least, "min")),
             criticality=Criticality.FLIGHT,
             margin=endurance.expected / least,
         )
@@ -211,7 +211,7 @@ def discharge_rate_short(case: Case) -> Flags:
             f"the limit is {case.show(limit, 'A')}",
             remedy=f"A pack that may give {case.ample(amps, 'A')} or more {words}, or two packs.",
             detail=f"bus {case.show(volts.expected, 'V')} at peak current" if volts is not None else "",
-            figures=tuple(f for f in (peak, mean, read("current allowed", limit, "A")) if f is not None),
+            figures=tuple(f for f in (peak, mean, rated("current allowed", limit, "A")) if f is not None),
             criticality=Criticality.FLIGHT,
             margin=limit / amps,
         )

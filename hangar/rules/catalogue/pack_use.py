@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from hangar.base.figure import Basis
 from hangar.parts.choices import Criticality
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack, with_records
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, of_part, read
+from hangar.rules.flag import Flag, Flags, allowed, of_part, read
 from hangar.rules.registry import rule
 from hangar.rules.words import counted, listed, packs
 
@@ -48,8 +47,8 @@ def telemetry_min_low(case: Case) -> Flags:
                 message=f"On {flight.flown_on:%Y-%m-%d} the bus fell to {case.show(seen, 'V')} in flight; "
                 f"the receiver works down to {case.show(least, 'V')}.",
                 figures=(
-                    read("lowest volts in flight", seen, "V", Basis.MEASURED),
-                    read("limit", limit, "V"),
+                    read("lowest volts in flight", seen, "V"),
+                    allowed("limit", limit, "V"),
                 ),
                 criticality=Criticality.FLIGHT,
                 margin=seen / limit,
@@ -143,7 +142,7 @@ def pack_in_two_models(case: Case) -> Flags:
             about=(fed.pack.tag,),
             message=f"Pack {fed.pack.tag} has flown in {listed(models)} today, {case.show(minutes, 'min')} "
             f"on {times}.",
-            figures=(read("minutes flown today", minutes, "min", Basis.MEASURED),),
+            figures=(read("minutes flown today", minutes, "min"),),
             criticality=Criticality.FLIGHT,
             rests_on=(str(case.today), *models, charges),
         )

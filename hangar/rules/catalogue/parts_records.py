@@ -93,7 +93,7 @@ def servo_hours(case: Case) -> Flags:
                 kin="hours",
                 number=f"{case.show(hours, 'h')} of {case.show(life, 'h')}",
             ),
-            figures=(read("hours run", hours, "h", Basis.MEASURED), read("life", life, "h", Basis.TYPICAL)),
+            figures=(read("hours run", hours, "h"), read("life", life, "h", Basis.TYPICAL)),
             criticality=fit.criticality,
             margin=life / hours,
             rests_on=("past" if past else "near", life),

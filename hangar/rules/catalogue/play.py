@@ -5,14 +5,13 @@ from __future__ import annotations
 import dataclasses
 from math import radians
 
-from hangar.base.figure import Basis
 from hangar.parts import ServoFit
 from hangar.parts.choices import AircraftClass, Function
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_surface
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read
 from hangar.rules.registry import rule
 from hangar.rules.words import listed, parts_of, place, thing_at
 from hangar.survey.figures import field_missing
@@ -68,7 +67,7 @@ def slop_over_limit(case: Case) -> Flags:
             message=f"{_surface(fit)} {_has(fit)} {case.show(play.expected, 'deg')} of free play; "
             f"{case.show(limit, 'deg')} is the limit",
             detail=_edge_words(case, fit, play.expected) + ("; not mass-balanced" if bare else ""),
-            figures=(play, read("limit", limit, "deg")),
+            figures=(play, allowed("limit", limit, "deg")),
             criticality=fit.criticality,
             margin=limit / play.expected,
             share=dataclasses.replace(
@@ -113,7 +112,10 @@ def _ball_play(case: Case, factor: float) -> Flags:
                     kin="rotor",
                     number=case.show(play, "mm"),
                 ),
-                figures=(read("play of the balls", play, "mm", Basis.MEASURED), read("limit", limit, "mm")),
+                figures=(
+                    read("play of the balls", play, "mm"),
+                    allowed("limit", limit, "mm"),
+                ),
                 criticality=fit.criticality,
                 margin=limit / play,
             )

@@ -7,7 +7,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_gyro
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
 from hangar.rules.signals import output_pulse, output_rate
 from hangar.rules.words import parts_of, thing_at
@@ -41,9 +41,9 @@ def frame_rate_too_high(case: Case) -> Flags:
         if kind is None:
             continue
         rate, lacks = output_rate(case, fit)
-        limit = kind.max_rate_hz
+        limit, of_limit = kind.max_rate_hz, rated
         if limit is None and kind.drive is Drive.ANALOG:
-            limit = case.limit("analog-rate")
+            limit, of_limit = case.limit("analog-rate"), allowed
         about = parts_of([fit])
         if limit is None:
             if fit.through is not None:
@@ -64,7 +64,7 @@ def frame_rate_too_high(case: Case) -> Flags:
                     kin="rate",
                 ),
                 detail=f"{kind.code}, {kind.drive}",
-                figures=(rate, read("greatest frame rate", limit, "Hz")),
+                figures=(rate, of_limit("greatest frame rate", limit, "Hz")),
                 criticality=fit.criticality,
                 margin=limit / rate.expected,
             )
@@ -110,7 +110,7 @@ def pulse_narrow_on_wide(case: Case) -> Flags:
                     "they would sit hard over",
                     kin="pulse",
                 ),
-                figures=(read("pulse sent", sent, "us"), read("pulse of the servo", kind.pulse_us, "us")),
+                figures=(read("pulse sent", sent, "us"), rated("pulse of the servo", kind.pulse_us, "us")),
                 criticality=fit.criticality,
             )
 
@@ -144,7 +144,7 @@ def frame_rate_slow_digital_tail(case: Case) -> Flags:
             f"{case.show(kind.max_rate_hz, 'Hz')}.",
             figures=(
                 read("tail rate set", gyro.rate_hz, "Hz"),
-                read("greatest frame rate", kind.max_rate_hz, "Hz"),
+                rated("greatest frame rate", kind.max_rate_hz, "Hz"),
             ),
             criticality=fit.criticality,
         )
@@ -183,7 +183,7 @@ def deadband_vs_resolution(case: Case) -> Flags:
                 f"{case.show(limit, 'us')} is the limit here",
                 number=case.show(kind.dead_band_us, "us"),
             ),
-            figures=(read("dead band", kind.dead_band_us, "us"), read("dead band allowed", limit, "us")),
+            figures=(rated("dead band", kind.dead_band_us, "us"), allowed("dead band allowed", limit, "us")),
             criticality=fit.criticality,
             margin=limit / kind.dead_band_us,
         )

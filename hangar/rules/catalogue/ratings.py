@@ -11,7 +11,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, read, worked
+from hangar.rules.flag import Flag, Flags, rated, worked
 from hangar.rules.over_volts import worst_path
 from hangar.rules.registry import rule
 from hangar.rules.words import listed, parts_of, tags
@@ -67,7 +67,7 @@ def torque_read_at_wrong_volts(case: Case) -> Flags:
             message=f"Torque and speed are estimates where a rating is far off: {listed(shown)}.",
             caused_by=_STARVED if all(at_v < row_v for _, _, at_v, row_v in far) else (),
             detail=tags(every),
-            figures=tuple(read(f"nearest rating of {code}", row_v, "V") for code, _, _, row_v in far),
+            figures=tuple(rated(f"nearest rating of {code}", row_v, "V") for code, _, _, row_v in far),
             criticality=every[0].criticality,
             rests_on=tuple(row_v for _, _, _, row_v in far),
         )
@@ -110,7 +110,7 @@ def five_cell_on_old_analog(case: Case) -> Flags:
             f"{case.show(nominal, 'V')}: {tags(old)}.",
             caused_by=("servo-over-volts", "servo-five-cell-rating"),
             detail=f"stall current about {100 * (nominal / 4.8 - 1):.0f} % higher than on 4.8 V",
-            figures=(read("nominal bus volts", nominal, "V"),),
+            figures=(rated("nominal bus volts", nominal, "V"),),
             criticality=old[0].criticality,
         )
 

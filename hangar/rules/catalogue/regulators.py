@@ -11,7 +11,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_path, with_receiver
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, of_part, read, worked
+from hangar.rules.flag import Flag, Flags, cant_tell, of_part, rated, read, worked
 from hangar.rules.registry import rule
 from hangar.survey.figures import field_missing
 from hangar.survey.model import Scenario
@@ -105,7 +105,7 @@ def _overrun(case: Case, path: PowerPath, peak: Figure | None, mean: Figure | No
             f"are asked for {case.show(amps, 'A')} each {_of_each(words)}; "
             f"each can give {case.show(limit, 'A')}",
         ),
-        figures=tuple(f for f in (peak, mean, read("current allowed", limit, "A")) if f is not None),
+        figures=tuple(f for f in (peak, mean, rated("current allowed", limit, "A")) if f is not None),
         criticality=Criticality.FLIGHT,
         margin=limit / amps,
     )
@@ -162,7 +162,7 @@ def regulator_heat(case: Case) -> Flags:
             detail=f"{kind.code}, set to {case.show(path.regulator.set_v, 'V')}"
             if path.regulator is not None and path.regulator.set_v is not None
             else "",
-            figures=(heat, read("heat it can shed", kind.shed_w, "W")),
+            figures=(heat, rated("heat it can shed", kind.shed_w, "W")),
             criticality=Criticality.FLIGHT,
             margin=limit / heat.expected,
         )
@@ -258,7 +258,7 @@ def receiver_bus_current(case: Case) -> Flags:
                 about=(receiver.code,),
                 message=f"Receiver {receiver.code} carries {case.show(total.expected, 'A')} at peak; "
                 f"its pins bear {case.show(limit, 'A')}.",
-                figures=(total, read("bus current limit", limit, "A")),
+                figures=(total, rated("bus current limit", limit, "A")),
                 criticality=Criticality.FLIGHT,
                 margin=limit / total.expected,
             )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from hangar.base.figure import Basis, Input
+from hangar.base.figure import Input
 from hangar.parts import FedPack
 from hangar.parts.choices import Chemistry, Criticality
 from hangar.physics.pack import CELLS
@@ -14,7 +14,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, of_part, read, worked
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, of_part, read, worked
 from hangar.rules.registry import Scene, rule
 from hangar.rules.supply_volts import pack_v
 from hangar.survey.figures import field_missing
@@ -73,7 +73,10 @@ def storage_full(case: Case) -> Flags:
                     f"have stood full for {{worst}}{days} days",
                     f"{case.show(volts, 'V')} a cell for {days} days",
                 ),
-                figures=(read("resting volts a cell", volts, "V", Basis.MEASURED), read("limit", limit, "V")),
+                figures=(
+                    read("resting volts a cell", volts, "V"),
+                    allowed("limit", limit, "V"),
+                ),
                 criticality=Criticality.SAFETY,
                 rests_on=(str(since), fed.pack.rest_v or 0.0),
             )
@@ -115,8 +118,8 @@ def storage_low(case: Case) -> Flags:
                         f"{case.show(volts, 'V')} a cell",
                     ),
                     figures=(
-                        read("resting volts a cell", volts, "V", Basis.MEASURED),
-                        read("limit", limit, "V"),
+                        read("resting volts a cell", volts, "V"),
+                        allowed("limit", limit, "V"),
                     ),
                     criticality=Criticality.SAFETY,
                     margin=volts / limit,
@@ -186,7 +189,7 @@ def cold_pack(case: Case) -> Flags:
                 message=f"Pack {fed.pack.tag} ({fed.pack_type.chemistry}) gives less at "
                 f"{case.show(air, 'C')}.",
                 share=of_part("pack", fed.pack.tag, f"give less at {case.show(air, 'C')}"),
-                figures=(read("air", air, "C", Basis.MEASURED), read("limit", limit, "C")),
+                figures=(read("air", air, "C"), allowed("limit", limit, "C")),
                 criticality=Criticality.FLIGHT,
             )
 
@@ -229,7 +232,7 @@ def transport_soc(case: Case) -> Flags:
                 detail=f"{case.show(volts, 'V')} a cell at rest",
                 figures=(
                     worked("charge", full, "%", "by resting volts", Input("cell at rest", volts, "V")),
-                    read("limit", most, "%"),
+                    allowed("limit", most, "%"),
                 ),
                 criticality=Criticality.SAFETY,
                 margin=most / full,

@@ -7,7 +7,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_path
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, of_part, read
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, of_part, rated
 from hangar.rules.registry import rule
 from hangar.rules.words import counted
 from hangar.survey.figures import field_missing
@@ -70,7 +70,7 @@ def switch_current(case: Case) -> Flags:
             ),
             detail=f"{kind.code}, {kind.switch}",
             figures=tuple(
-                f for f in (peak, mean, read("rated current", kind.continuous_a, "A")) if f is not None
+                f for f in (peak, mean, rated("rated current", kind.continuous_a, "A")) if f is not None
             ),
             criticality=Criticality.FLIGHT,
             margin=kind.continuous_a / amps,
@@ -177,12 +177,12 @@ def connector_current(case: Case) -> Flags:
         limit = (path.feed.joint_limit_a or case.limit("plug-current")) * path.feed.parallel_leads
         peak = case.peak.path_a.get(path.feed.code)
         average = mean.expected / len(paths) if mean else 0.0
-        allowed = case.limit("plug-mean-share") * limit
+        on_average = case.limit("plug-mean-share") * limit
         if peak is not None and peak.expected > limit:
             level, amps = (Level.WARNING if known else Level.CAUTION), peak.expected
             word = "at peak"
-        elif average > allowed:
-            level, amps, limit, word = Level.CAUTION, average, allowed, "on average"
+        elif average > on_average:
+            level, amps, limit, word = Level.CAUTION, average, on_average, "on average"
         else:
             continue
         yield Flag(
@@ -195,7 +195,7 @@ def connector_current(case: Case) -> Flags:
                 path.feed.code,
                 f"carry {{worst}}{case.show(amps, 'A')} {word}; {case.show(limit, 'A')} is the limit",
             ),
-            figures=tuple(f for f in (peak, mean, read("limit", limit, "A")) if f is not None),
+            figures=tuple(f for f in (peak, mean, allowed("limit", limit, "A")) if f is not None),
             criticality=Criticality.FLIGHT,
             margin=limit / amps,
         )

@@ -9,7 +9,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_fit, with_surface
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, read, worked
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, worked
 from hangar.rules.registry import rule
 from hangar.rules.weak_pack import cured_by_supply
 from hangar.rules.words import parts_of, thing_at
@@ -67,7 +67,11 @@ def _short(case: Case, fit: ServoFit, wanted: float) -> Flags:
         figures=tuple(
             figure
             for figure in (
-                load, position.torque_nm, margin, read("torque margin wanted", wanted), position.enough_to_m_s
+                load,
+                position.torque_nm,
+                margin,
+                allowed("torque margin wanted", wanted),
+                position.enough_to_m_s,
             )
             if figure is not None
         ),
@@ -220,7 +224,7 @@ def torque_below_giant_minimum(case: Case) -> Flags:
                 about=parts_of([fit]),
                 message=f"{thing_at(fit)} has {case.show(torque.expected, 'N m')}; the giant-scale "
                 f"code asks for {case.show(least, 'N m')}",
-                figures=(torque, read("least torque", least, "N m")),
+                figures=(torque, allowed("least torque", least, "N m")),
                 criticality=fit.criticality,
                 margin=torque.expected / least,
                 share=case.of_servo(
@@ -259,7 +263,7 @@ def hold_near_centre(case: Case) -> Flags:
                 about=parts_of([fit]),
                 message=f"{thing_at(fit)} gives {case.show(give.expected, 'deg', 2)} before it holds "
                 f"half the load; {case.show(limit, 'deg')} is the limit",
-                figures=(give, read("give allowed", limit, "deg")),
+                figures=(give, allowed("give allowed", limit, "deg")),
                 criticality=fit.criticality,
                 margin=limit / give.expected,
                 caused_by=_TOO_WEAK,
