@@ -976,6 +976,10 @@
       <translation>Länder und Verbände wählen</translation>
     </message>
     <message>
+      <source>Choose the minutes of the flight, or type others.</source>
+      <translation>Minuten des Fluges wählen oder andere eintippen.</translation>
+    </message>
+    <message>
       <source>Choose the money sign</source>
       <translation>Geldzeichen wählen</translation>
     </message>

@@ -178,7 +178,20 @@ def test_an_inspection_is_entered_from_its_items(desk: Desk, page: LogPage) -> N
     assert len(dialog.items) > 5
     dialog.set_all_ok()
     dialog.save()
+    assert "must be given" in dialog.form.editor("kind").refusal, "which inspection it was is not guessed"
+    dialog.form.editor("kind").show_value(InspectionKind.PRE_SEASON)
+    dialog.save()
     newest = max(desk.records(Inspection), key=lambda one: one.inspected_on)
     assert (newest.inspected_on, newest.passed, newest.findings) == (TODAY, True, None)
     desk.undo()
     assert len(desk.records(Inspection)) == 1
+
+
+def test_logging_without_minutes_asks_for_them_and_logs_nothing(desk: Desk, qtbot: QtBot) -> None:
+    dialog = QuickLog(desk, CODE)
+    qtbot.addWidget(dialog)
+    before = desk.records(Flight)
+    dialog.minutes.setCurrentRow(-1)
+    dialog.log_button.click()
+    assert dialog.told.text() == "Choose the minutes of the flight, or type others."
+    assert desk.records(Flight) == before

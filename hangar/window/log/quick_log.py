@@ -150,6 +150,9 @@ class QuickLog(QDialog):
 
     def log_other(self) -> None:
         """Log a flight of the minutes typed."""
+        if not self.other.text().strip():
+            self.told.setText(self.tr("Choose the minutes of the flight, or type others."))
+            return
         try:
             minutes = self._desk.view.units.parse(self.other.text(), "min")
         except HangarError as fault:
