@@ -8,6 +8,7 @@ from datetime import date, datetime
 from pathlib import Path
 
 import pytest
+from PySide6.QtWidgets import QComboBox
 from pytestqt.qtbot import QtBot
 
 from hangar.parts import (
@@ -48,6 +49,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.main_window import MainWindow
+from hangar.window.records.record_form import FieldEditor
 from hangar.window.rooms import Rooms
 from hangar.window.start import application, open_window
 
@@ -203,3 +205,12 @@ def opened_demo(window: MainWindow, qtbot: QtBot) -> Rooms:
     qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()), timeout=PATIENCE_MS)
     assert window.rooms is not None
     return window.rooms
+
+
+def choose(editor: FieldEditor, words: str) -> None:
+    """Choose from the list of a field, as a click does."""
+    box = editor.editor
+    assert isinstance(box, QComboBox)
+    at = box.findText(words)
+    box.setCurrentIndex(at)
+    box.activated.emit(at)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtWidgets import QComboBox, QLineEdit, QTabWidget
+from PySide6.QtWidgets import QLineEdit, QTabWidget
 from pytestqt.qtbot import QtBot
 
 from hangar.base.errors import BadInput
@@ -36,7 +36,7 @@ from hangar.window.positions.new_position import NewPositionDialog
 from hangar.window.records.record_dialog import RecordDialog
 from hangar.window.records.record_form import FieldEditor
 from hangar.window.records.records_screen import RecordsScreen
-from tests.window.conftest import CODE
+from tests.window.conftest import CODE, choose
 
 
 def _page(desk: Desk, qtbot: QtBot) -> ParticularsPage:
@@ -197,14 +197,6 @@ def test_a_new_aircraft_is_proposed_no_class_and_only_the_power_its_class_names(
     dialog.save()
     made = next(one for one in desk.records(Airframe) if one.code == "BIPE")
     assert (made.aircraft_class, made.power) == ("giant", "petrol")
-
-
-def choose(editor: FieldEditor, words: str) -> None:
-    box = editor.editor
-    assert isinstance(box, QComboBox)
-    at = box.findText(words)
-    box.setCurrentIndex(at)
-    box.activated.emit(at)
 
 
 def test_a_new_position_brings_its_channel_along_in_the_same_edit(desk: Desk, qtbot: QtBot) -> None:

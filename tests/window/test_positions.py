@@ -26,7 +26,7 @@ from hangar.window.positions.positions_screen import PositionsScreen
 from hangar.window.positions.servo_dot import DotState
 from hangar.window.records.record_dialog import RecordDialog
 from hangar.window.tables.rows_model import CHOICES_ROLE
-from tests.window.conftest import CODE
+from tests.window.conftest import CODE, choose
 
 LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
 
@@ -74,6 +74,7 @@ def test_a_new_position_is_entered_beside_the_others(
     (dialog,) = screen.findChildren(RecordDialog)
     dialog.form.editor("code").editor.setText("ELE")  # type: ignore[union-attr]
     dialog.form.editor("name").editor.setText("elevator")  # type: ignore[union-attr]
+    choose(dialog.form.editor("function"), "Elevator")
     dialog.save()
     qtbot.waitUntil(lambda: "ELE" in [row.code for row in screen.table.rows_model.rows])
     desk.undo()
