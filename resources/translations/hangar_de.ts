@@ -1334,6 +1334,10 @@ bis</translation>
       <translation>Befund</translation>
     </message>
     <message>
+      <source>Findings and snags</source>
+      <translation>Befunde und Mängel</translation>
+    </message>
+    <message>
       <source>Findings as tried</source>
       <translation>Befunde im Versuch</translation>
     </message>
@@ -2656,16 +2660,16 @@ neutral</translation>
       <translation>Tabellen werden gelesen…</translation>
     </message>
     <message>
+      <source>Readings and what is expected</source>
+      <translation>Messwerte und was zu erwarten ist</translation>
+    </message>
+    <message>
       <source>Readings on the bench</source>
       <translation>Messwerte auf der Werkbank</translation>
     </message>
     <message>
       <source>Readings that were written on a printed sheet, box by box</source>
       <translation>Werte, die auf ein gedrucktes Blatt geschrieben wurden, Feld für Feld</translation>
-    </message>
-    <message>
-      <source>Readings: type what was measured; expected stands beside it</source>
-      <translation>Messwerte: das Gemessene eintippen; das Erwartete steht daneben</translation>
     </message>
     <message>
       <source>Ready for: {state}</source>
@@ -3188,7 +3192,7 @@ neutral</translation>
       <translation>Ersatz {what}, {count} im Teilelager</translation>
     </message>
     <message>
-      <source>Spares and new ones may mi&amp;x</source>
+      <source>Spares and new may mi&amp;x</source>
       <translation>Ersatz und Neues gemischt (&amp;X)</translation>
     </message>
     <message>

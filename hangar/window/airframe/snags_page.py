@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QSplitter, QTabWidget, QWidget
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtWidgets import QScrollArea, QSplitter, QTabWidget, QWidget
 
 from hangar.parts import Snag
 from hangar.window.findings.findings_panel import FindingsPanel
@@ -12,21 +12,36 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
 from hangar.window.records.records_screen import RecordsScreen
 
+_LINES_ABOVE, _LINES_BELOW = 15, 7
+"""Lines of text that the findings and the lists below them are never lower than."""
 
-class SnagsPage(QSplitter):
-    """Findings of the rules above; below, snags the keeper wrote down and what is worth measuring next."""
+
+class SnagsPage(QScrollArea):
+    """Findings of the rules above; below, snags the keeper wrote down and what is worth measuring next.
+
+    Where large text leaves too few lines to each, the whole page scrolls down.
+    """
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(Qt.Orientation.Vertical, parent)
+        super().__init__(parent)
         self._desk = desk
         self.panel = FindingsPanel(desk)
-        self.addWidget(self.panel)
         self.snags: RecordsScreen | None = None
         self.measure = MeasurePanel(desk)
         self.lists = QTabWidget()
         self.lists.setDocumentMode(True)
         self.lists.tabBar().setAccessibleName(self.tr("Lists below the findings"))
+        self._halves = QSplitter(Qt.Orientation.Vertical)
+        self._halves.addWidget(self.panel)
+        self._halves.setChildrenCollapsible(False)
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setFrameShape(QScrollArea.Shape.NoFrame)
+        self.setAccessibleName(self.tr("Findings and snags"))
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setWidget(self._halves)
         self.measure.counted.connect(self._count)
+        self._leave_room()
 
     def show_judgement(self, judgement: Judgement) -> None:
         """Show what is wrong with this aircraft, and what is not known of it."""
@@ -35,8 +50,8 @@ class SnagsPage(QSplitter):
             self.snags = RecordsScreen(self._desk, Snag, preset={"aircraft": code})
             self.lists.addTab(self.snags, self.tr("Snags"))
             self.lists.addTab(self.measure, self.tr("Worth measuring next"))
-            self.addWidget(self.lists)
-            self.setSizes([380, 300])
+            self._halves.addWidget(self.lists)
+            self._halves.setSizes([380, 300])
         else:
             self.snags.show_of(aircraft=code)
         self.panel.show_findings(judgement.findings)
@@ -45,3 +60,15 @@ class SnagsPage(QSplitter):
     def _count(self, count: int) -> None:
         title = self.tr("Worth measuring next")
         self.lists.setTabText(self.lists.indexOf(self.measure), f"{title} ({count})" if count else title)
+
+    def _leave_room(self) -> None:
+        line = self.fontMetrics().height()
+        self.panel.setMinimumHeight(line * _LINES_ABOVE)
+        self.lists.setMinimumHeight(line * _LINES_BELOW)
+        bar = self.verticalScrollBar().sizeHint().width()
+        self.setMinimumWidth(self._halves.minimumSizeHint().width() + bar)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange and hasattr(self, "_halves"):
+            self._leave_room()

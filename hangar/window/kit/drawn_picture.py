@@ -10,6 +10,9 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from hangar.window.kit.view_settings import ViewSettings
 
+MOST_LINE = 24
+"""Pixels of a line of text up to which the least size grows: beyond, the window has the last word."""
+
 
 class DrawnPicture(QWidget):
     """A picture on the look's paper, drawn anew with colours, units and letters; subclasses draw it.
@@ -43,7 +46,7 @@ class DrawnPicture(QWidget):
         return QSize(*self.WISHED) * self.fontMetrics().height()
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(*self.LEAST) * self.fontMetrics().height()
+        return QSize(*self.LEAST) * min(MOST_LINE, self.fontMetrics().height())
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         look = self._view.look

@@ -289,14 +289,14 @@ def _draw_words(
     words = f"{abs(turned):.1f}° {way}"
     size = link.horn_mm * frame.scale
     painter.setPen(QColor(look.ink))
-    where = QPointF(
-        hinge.x() + size, hinge.y() + (metrics.height() * 1.5 if turned >= 0 else -metrics.height())
-    )
+    room = QRectF(painter.window())
+    left = min(hinge.x() + size, room.width() - metrics.horizontalAdvance(words) - 6)
+    where = QPointF(left, hinge.y() + (metrics.height() * 1.5 if turned >= 0 else -metrics.height()))
     painter.drawText(where, words)
     notes = [say("arm to rod {angle}").format(angle=f"{there.servo_transmission_deg:.0f}°")]
     notes.append(say("rod to horn {angle}").format(angle=f"{there.transmission_deg:.0f}°"))
     if frame.moved_mm:
         notes.append(say("rod drawn shortened"))
     painter.setPen(QColor(look.soft))
-    bottom = painter.window().height() - metrics.descent() - 6
-    painter.drawText(QPointF(10, bottom), "  ·  ".join(notes))
+    below = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom | Qt.TextFlag.TextWordWrap
+    painter.drawText(room.adjusted(10, 0, -6, -6), below, "  ·  ".join(notes))

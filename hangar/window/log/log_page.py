@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QCheckBox, QDialog, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QDialog, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from hangar.parts import Snag
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.words import say, sentence_case
 from hangar.window.log.log_dialogs import CloseSnagDialog, InspectionDialog
@@ -50,14 +51,13 @@ class TimeLine(QWidget):
         return button
 
     def _arrange(self) -> None:
-        acts, filters = QHBoxLayout(), QHBoxLayout()
+        acts, filters = FlowRow(), FlowRow()
         for button in self._buttons():
             button.setEnabled(not self._desk.read_only)
             acts.addWidget(button)
-        acts.addStretch(1)
         for one in self.entries.values():
             filters.addWidget(one)
-        filters.addWidget(self.filter, 1)
+        filters.addWidget(self.filter)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
         column.addLayout(acts)

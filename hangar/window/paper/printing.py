@@ -6,10 +6,11 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QFileDialog, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError, StoreFault
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.words import say
 
@@ -41,9 +42,16 @@ class PrintRow(QWidget):
         self.told = QLabel(wordWrap=True)
         self.told.setObjectName("quiet")
         self.told.setAccessibleName(self.tr("What was written"))
-        self._row = QHBoxLayout(self)
-        self._row.setContentsMargins(0, 0, 0, 0)
-        self._row.addWidget(self.told, 1)
+        self.told.hide()
+        self._row = FlowRow()
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.told)
+        column.addLayout(self._row)
+
+    def _tell(self, words: str) -> None:
+        self.told.setText(words)
+        self.told.setVisible(bool(words))
 
     def add_sheet(self, kind: str, words: str, judged: Judged) -> QPushButton:
         """A button that prints one kind of sheet for some aircraft."""
@@ -73,9 +81,9 @@ class PrintRow(QWidget):
     def print_sheets(self, kind: str, judged: tuple[Judgement, ...]) -> PrintDialog | None:
         """Show the print dialog; None when there is nothing to print."""
         if not judged:
-            self.told.setText(self.tr("Choose an aircraft first."))
+            self._tell(self.tr("Choose an aircraft first."))
             return None
-        self.told.setText("")
+        self._tell("")
         codes = tuple(one.aircraft.code for one in judged)
         return open_print_dialog(self._desk, kind, codes, Path.home(), self)
 
@@ -86,7 +94,7 @@ class PrintRow(QWidget):
         except HangarError as fault:
             self._desk.trouble.emit(fault)
         else:
-            self.told.setText(self.tr("Written to {path}.").format(path=out))
+            self._tell(self.tr("Written to {path}.").format(path=out))
 
 
 def _write(text: str, out: Path) -> None:

@@ -106,7 +106,7 @@ class TracePicture(DrawnPicture):
     """Draws a flight; a click or the arrow keys read it at a moment. Signals: ``moment_read(str)``."""
 
     WISHED = (40, 24)
-    LEAST = (18, 14)
+    LEAST = (18, 10)
     TAKES_KEYS = True
 
     moment_read = Signal(str)

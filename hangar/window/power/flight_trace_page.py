@@ -37,7 +37,9 @@ class FlightTracePage(QWidget):
         self.refusal.setObjectName("refusal")
         self.verdict = QLabel(wordWrap=True, textFormat=Qt.TextFormat.RichText)
         self.verdict.setAccessibleName(self.tr("Lowest volts of the flight"))
-        self.moment = QLabel(self.tr("Click on the trace, or use the arrow keys, to read a moment."))
+        self.moment = QLabel(
+            self.tr("Click on the trace, or use the arrow keys, to read a moment."), wordWrap=True
+        )
         self.moment.setObjectName("quiet")
         self.basis = QLabel(
             self.tr(

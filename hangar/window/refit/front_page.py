@@ -120,6 +120,7 @@ class FrontPage(QWidget):
     def _fill_axes(self) -> None:
         for box, name, start in ((self.across, self.tr("Across"), 0), (self.up, self.tr("Upwards"), 2)):
             box.setAccessibleName(name)
+            box.setMinimumWidth(self.fontMetrics().averageCharWidth() * 10)
             for axis in AXES:
                 box.addItem(say(axis.words), axis.name)
             box.setCurrentIndex(start)
@@ -175,7 +176,7 @@ class FrontPage(QWidget):
         panel = QWidget()
         column = QVBoxLayout(panel)
         column.setContentsMargins(8, 0, 0, 0)
-        self.page.setMinimumWidth(self.fontMetrics().averageCharWidth() * 30)
+        self.page.setMinimumWidth(self.fontMetrics().averageCharWidth() * 19)
         column.addWidget(self.page, 1)
         column.addWidget(self.why_not)
         column.addLayout(FlowRow(self.keep_button, self.stages_button))

@@ -71,7 +71,7 @@ class FrontView(DrawnPicture):
     """
 
     WISHED = (34, 18)
-    LEAST = (14, 9)
+    LEAST = (12, 8)
     TAKES_KEYS = True
 
     point_chosen = Signal(int)

@@ -133,7 +133,7 @@ class PlanBench(QSplitter):
         self.missing.setAccessibleName(self.tr("What is missing before release"))
         self.addWidget(
             _titled(
-                self.tr("Readings: type what was measured; expected stands beside it"),
+                self.tr("Readings and what is expected"),
                 LeftOut(self.readings, self),
                 self.readings,
             )

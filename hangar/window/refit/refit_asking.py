@@ -49,7 +49,7 @@ class RefitAsking(QScrollArea):
         self.supply = QCheckBox(self.tr("S&upply may change"))
         self.supply.setChecked(True)
         self.second = _Chooser()
-        self.mixed = QCheckBox(self.tr("Spares and new ones may mi&x"))
+        self.mixed = QCheckBox(self.tr("Spares and new may mi&x"))
         self.mixed.setChecked(True)
         self.gauges = _line(self.tr("leads stay"))
         self.lead_price, self.arm_price = _line("0"), _line("0")

@@ -6,7 +6,6 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QComboBox,
-    QHBoxLayout,
     QLabel,
     QPushButton,
     QStackedWidget,
@@ -18,6 +17,7 @@ from hangar.parts import Library, PlanLine, Setting
 from hangar.parts.choices import PlanState
 from hangar.refit.board import moves, ticked_gates
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.refit import plan_edits
 from hangar.window.refit.fleet_budget import FleetBudget
 from hangar.window.refit.front_page import FrontPage
@@ -52,16 +52,13 @@ class RefitBoard(QStackedWidget):
 
     def _board(self) -> QWidget:
         page = QWidget()
-        row = QHBoxLayout()
+        row = FlowRow()
         row.setContentsMargins(14, 0, 14, 0)
         words = QLabel(self.tr("Air&craft"))
         words.setBuddy(self.aircraft)
-        row.addWidget(words)
-        row.addWidget(self.aircraft)
-        for button in (self.new_button, self.search_button):
+        row.addWidget(side_by_side(words, self.aircraft))
+        for button in (self.new_button, self.search_button, self.fleet_button):
             row.addWidget(button)
-        row.addStretch(1)
-        row.addWidget(self.fleet_button)
         column = QVBoxLayout(page)
         column.setContentsMargins(0, 10, 0, 0)
         column.addLayout(row)

@@ -152,7 +152,6 @@ class RowsView(QTableView):
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.verticalHeader().setVisible(False)
         self.horizontalHeader().setResizeContentsPrecision(_ROWS_LOOKED_AT)
-        self.horizontalHeader().setTextElideMode(Qt.TextElideMode.ElideRight)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self._make_actions()
         self._connect(model)

@@ -36,6 +36,7 @@ from hangar.rules.field_rules import (
 from hangar.rules.own_limits import changed_limit
 from hangar.rules.thresholds import Thresholds, setting_name, shipped_thresholds
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.words import retold, say, sentence_case
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column
@@ -138,11 +139,7 @@ class LawPage(QWidget):
             (self.add_button, self.keep_button, self.hide_button),
             (self.restore_button, self.use_button),
         ):
-            row = QHBoxLayout()
-            for button in buttons:
-                row.addWidget(button)
-            row.addStretch(1)
-            column.addLayout(row)
+            column.addLayout(FlowRow(*buttons))
         return self.box
 
     def _body_box(self) -> QGroupBox:

@@ -31,10 +31,11 @@ class RiskPage(QWidget):
         self.restore_button = QPushButton(self.tr("&Restore what was shipped"))
         form = QFormLayout()
         form.setHorizontalSpacing(14)
+        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         width = self.fontMetrics().averageCharWidth()
         for name in risk_names():
             line = ToldLine(name_words(name))
-            line.setMinimumWidth(width * 40)
+            line.setMinimumWidth(width * 12)
             line.entered.connect(lambda name=name: self._enter(name))
             shipped = say("as shipped: {value}").format(value=f"{shipped_risk(name):g}")
             line.line.setToolTip(say("An empty line takes what was shipped.") + "\n" + shipped)
