@@ -102,7 +102,7 @@ def test_a_number_on_the_picture_answers_how(screen: PowerScreen, desk: Desk, qt
 
 
 def test_the_regulator_is_set_in_the_table(screen: PowerScreen, desk: Desk) -> None:
-    assert screen.table.model().setData(screen.table.cell("RX-A", "Output set"), "5.2 V")
+    assert screen.table.model().setData(screen.table.cell("RX-A", "Set volts"), "5.2 V")
     kept = desk.fleet.record(Regulator, CODE, "REG")
     assert kept is not None
     assert kept.set_v == 5.2
