@@ -213,3 +213,17 @@ def test_a_computed_cell_answers_how(desk: Desk, qtbot: QtBot) -> None:
     with qtbot.waitSignal(desk.how_asked) as asked:
         screen.table.how_action.trigger()
     assert asked.args == [figure]
+
+
+def test_a_heading_on_two_lines_is_cut_on_none(linkages: RowsView) -> None:
+    header = linkages.horizontalHeader()
+    folded = [
+        (at, column.heading)
+        for at, column in enumerate(linkages.rows_model.columns)
+        if "\n" in column.heading and not linkages.isColumnHidden(at)
+    ]
+    assert folded
+    # Qt measures a heading to be cut as if all of it stood on one line.
+    assert header.textElideMode() is Qt.TextElideMode.ElideNone
+    for at, heading in folded:
+        assert max(map(header.fontMetrics().horizontalAdvance, heading.split("\n"))) < header.sectionSize(at)

@@ -151,6 +151,8 @@ class RowsView(QTableView):
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.verticalHeader().setVisible(False)
+        # A heading on two lines would be cut as if it stood on one.
+        self.horizontalHeader().setTextElideMode(Qt.TextElideMode.ElideNone)
         self.horizontalHeader().setResizeContentsPrecision(_ROWS_LOOKED_AT)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self._make_actions()
