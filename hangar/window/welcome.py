@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from functools import partial
 
-from PySide6.QtCore import Signal
-from PySide6.QtGui import QIcon
-from PySide6.QtWidgets import QCommandLinkButton, QHBoxLayout, QLabel, QRadioButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QRadioButton, QScrollArea, QVBoxLayout, QWidget
 
 from hangar.window.kit.view_settings import UNIT_WORDS, ViewSettings
+from hangar.window.kit.way_button import WayButton
 
 
 class WelcomePage(QWidget):
@@ -33,10 +33,14 @@ class WelcomePage(QWidget):
         about.setWordWrap(True)
         page = QWidget()
         page.setMaximumWidth(self.fontMetrics().averageCharWidth() * 110)
-        across = QHBoxLayout(self)
-        across.addStretch(1)
-        across.addWidget(page, 8)
-        across.addStretch(1)
+        around = QScrollArea(widgetResizable=True)
+        around.setFrameShape(QScrollArea.Shape.NoFrame)
+        around.setAlignment(Qt.AlignmentFlag.AlignHCenter)
+        around.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        around.setWidget(page)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(around)
         column = QVBoxLayout(page)
         column.setContentsMargins(48, 36, 48, 36)
         column.setSpacing(12)
@@ -44,16 +48,16 @@ class WelcomePage(QWidget):
         column.addWidget(title)
         column.addWidget(about)
         column.addSpacing(10)
-        self.demo = self._way(
+        self.demo = WayButton(
             self.tr("Look at the &invented fleet"),
             self.tr("Some aircraft of a club that does not exist, with faults to find. Nothing to lose."),
         )
-        self.bring_in = self._way(
+        self.bring_in = WayButton(
             self.tr("&Bring in my own tables"),
             self.tr("A spreadsheet or CSV files become a fleet; rows that cannot be read are listed."),
         )
-        self.new = self._way(self.tr("Begi&n an empty fleet"), self.tr("Enter the first aircraft by hand."))
-        self.open = self._way(self.tr("&Open a fleet"), self.tr("A file that ends in .hangar."))
+        self.new = WayButton(self.tr("Begi&n an empty fleet"), self.tr("Enter the first aircraft by hand."))
+        self.open = WayButton(self.tr("&Open a fleet"), self.tr("A file that ends in .hangar."))
         for way in (self.demo, self.bring_in, self.new, self.open):
             column.addWidget(way)
         column.addSpacing(10)
@@ -85,9 +89,3 @@ class WelcomePage(QWidget):
             row.addWidget(button)
         row.addStretch(1)
         return row
-
-    def _way(self, title: str, about: str) -> QCommandLinkButton:
-        button = QCommandLinkButton(title, about)
-        button.setIcon(QIcon())
-        button.setAccessibleName(title.replace("&", ""))
-        return button

@@ -9,11 +9,11 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QCoreApplication
-from PySide6.QtWidgets import QCommandLinkButton
 from pytestqt.qtbot import QtBot
 
 from hangar.window.kit.language import speak
 from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.way_button import WayButton
 from hangar.window.kit.words import day, level_count, say, word_of
 from hangar.window.main_window import MainWindow
 from hangar.window.menus import Menus
@@ -69,7 +69,7 @@ def test_no_letter_of_the_first_page_is_one_of_the_menus(
     window = MainWindow(ViewSettings(tmp_path / "window.ini"), tmp_path)
     qtbot.addWidget(window)
     window.show_welcome()
-    texts = [button.text() for button in window.findChildren(QCommandLinkButton)]
+    texts = [button.text() for button in window.findChildren(WayButton)]
     texts += [action.text() for action in window.menuBar().actions()]
     letters = [text[text.index("&") + 1].lower() for text in texts if "&" in text]
     assert len(letters) == 8

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QLocale
+from PySide6.QtGui import QFont
 from pytestqt.qtbot import QtBot
 
 from hangar.base.units import IMPERIAL
@@ -50,3 +51,18 @@ def test_what_is_chosen_is_used_by_fleets_without_units_of_their_own(
     desk.undo()
     assert desk.view.units.torque == "N m"
     desk.stop()
+
+
+def test_the_ways_to_begin_grow_with_the_letters_and_wrap_where_it_is_narrow(
+    seat: ViewSettings, qtbot: QtBot
+) -> None:
+    page = WelcomePage(seat)
+    qtbot.addWidget(page)
+    way = page.demo
+    wide, one_line = way.sizeHint().width(), way.sizeHint().height()
+    font = QFont(way.font())
+    font.setPointSizeF(2 * font.pointSizeF())
+    way.setFont(font)
+    assert way.sizeHint().width() > 1.8 * wide
+    assert way.sizeHint().height() > 1.5 * one_line
+    assert way.heightForWidth(wide) > way.sizeHint().height()

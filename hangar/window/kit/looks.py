@@ -177,6 +177,12 @@ def style_words(look: Look, points: float) -> str:
         border-color: {look.soft}; background: {look.soft}; }}
     QCheckBox::indicator:unchecked:focus {{ border: 2px solid {look.accent}; }}
     QCheckBox::indicator:checked:focus {{ border: 2px solid {look.ink}; }}
+    QRadioButton::indicator {{ width: {box}px; height: {box}px;
+        border: {1 if box < 16 else 2}px solid {look.soft}; border-radius: {box // 2 + 1}px;
+        background: {look.paper}; }}
+    QRadioButton::indicator:checked {{ border-color: {look.accent}; background: qradialgradient(
+        cx: 0.5, cy: 0.5, radius: 0.5, fx: 0.5, fy: 0.5, stop: 0.5 {look.accent}, stop: 0.6 {look.paper}); }}
+    QRadioButton::indicator:focus {{ border: 2px solid {look.ink}; }}
     QTabBar {{ qproperty-drawBase: 0; }}
     QTabBar::tab {{ padding: 7px 14px; color: {look.soft}; background: transparent;
                     border: none; border-bottom: 3px solid transparent; }}
@@ -186,11 +192,10 @@ def style_words(look: Look, points: float) -> str:
     QGroupBox {{ background: {look.paper}; border: 1px solid {look.raised}; border-radius: 8px;
                  margin-top: 1.5em; padding: 8px; font-weight: bold; }}
     QGroupBox::title {{ subcontrol-origin: margin; left: 4px; color: {look.ink}; }}
-    QCommandLinkButton {{ outline: none; background: {look.paper}; border: 1px solid {look.raised};
-                          border-radius: 8px;
-                          padding: 10px 16px; color: {look.ink}; }}
-    QCommandLinkButton:hover {{ border-color: {look.accent}; }}
-    QCommandLinkButton:focus {{ border: 2px solid {look.accent}; }}
+    WayButton {{ outline: none; background: {look.paper}; border: 1px solid {look.soft};
+                 border-radius: 8px; color: {look.ink}; }}
+    WayButton:hover {{ border-color: {look.accent}; }}
+    WayButton:focus {{ border: 2px solid {look.accent}; }}
     """
 
 
