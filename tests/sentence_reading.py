@@ -20,7 +20,12 @@ _TELLING = (
     "physics/linkage_sweep.py",
     "physics/binding.py",
     "physics/pack_health.py",
+    "base/unit_text.py",
+    "store/claims.py",
     "store/faults.py",
+    "store/own_tables.py",
+    "store/papers_io.py",
+    "store/report.py",
     "store/sheet_answers.py",
     "store/sheet_day.py",
     "store/sheet_intake.py",
@@ -28,8 +33,19 @@ _TELLING = (
     "store/sheet_pdf.py",
     "store/sheet_surfaces.py",
     "store/sheet_taking.py",
+    "store/tables_io.py",
+    "store/wide_aircraft.py",
+    "store/wide_columns.py",
+    "store/wide_match.py",
+    "store/wide_packs.py",
+    "store/wide_ratings.py",
+    "store/wide_sheet.py",
+    "store/wide_types.py",
+    "store/wide_words.py",
 )
 """Files of those folders that have words of their own besides."""
+_LISTS = frozenset({"_SYNONYMS", "_FUNCTIONS", "_CHEMISTRIES", "_OF_AIRCRAFT", "_ALSO"})
+"""Words of the keeper's that are understood, not said."""
 _ERRORS = ("BadInput", "OutOfValidity", "Unreachable", "StoreFault", "NoAnswer")
 _MUTE_CALLS = frozenset({
     "limit", "field_missing", "startswith", "endswith", "removesuffix", "removeprefix", "partition",
@@ -60,8 +76,11 @@ _NAMES = frozenset(
         "regulator",
         "position",
         "aircraft",
+        "symbol",
     }
 )
+_QUOTED = re.compile(r'"\{t(\d+)\}"')
+"""What the readers of cells quote is the keeper's."""
 _IDENTIFIER = re.compile(r"^[\w.:/-]*$")
 _MANY_MOST = 24
 
@@ -122,7 +141,8 @@ class _Reader(ast.NodeVisitor):
                 self.visit(statement)
 
     def visit_AnnAssign(self, node: ast.AnnAssign) -> None:
-        if node.value is not None:
+        is_list = isinstance(node.target, ast.Name) and node.target.id in _LISTS
+        if node.value is not None and not is_list:
             self.visit(node.value)
 
     def visit_Assign(self, node: ast.Assign) -> None:
@@ -298,6 +318,8 @@ class _Reader(ast.NodeVisitor):
                 text += _label(piece[1], numbers)
             else:
                 text += str(piece).replace("{worst}", "")
+        if self.path.startswith(("base/", "store/")):
+            text = _QUOTED.sub(r'"{w\1}"', text)
         text = _counted_by_kind(re.sub(r"^[,;:] *|[,;:]$", "", text.strip()).removesuffix("."))
         if reads_like_words(text):
             self.found.setdefault(text)

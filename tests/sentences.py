@@ -83,6 +83,7 @@ def made_at_run_time() -> Iterator[str]:
         yield f"{many} {{t1}}" if noun in _ALONE else f"the {many} of {{t1}}"
     for kind in KIND_BY_NAME.values():
         yield f"{kind.TITLE} {{w1}}"
+        yield from (sentence for _condition, sentence in kind.RULES)
     for action in PlanAction:
         yield f"{action} {{t1}}"
     for spec in dataclasses.fields(UnitChoice):
@@ -109,6 +110,7 @@ _FURTHER = (
     "arm over horn",    "surface turn for each degree of arm at neutral", "least angle between rod and horn",
     "effective lever at the arm over effective lever at the horn", "surface held in the air load",
     "smallest angle met in the servo travel that the throws use", "ballast", "yes", "no", "saved",
+    "taken", "refused", "doubtful",
 )  # fmt: skip
 """Words that come together only when they are said, or that stand alone."""
 
@@ -142,9 +144,10 @@ def wanted() -> dict[str, list[str]]:
 _BUILT = "made at run time"
 _LOOSE = frozenset({
     "the {t1} {w1}", "the {t1}", "{t1} to {n1}", "{t1} and {t2}", "{w1} and {w2}", "{n1} and {n2}",
-    "{n1} to {n2}", "hangar.rules.catalogue.{t1}",
+    "{n1} to {n2}", "hangar.rules.catalogue.{t1}", "ozf in", "kgf cm", "N cm",
+    "per angle", "an {t1}",
     "two rules are called {t1}", "N m/rad", "N m/deg", "{t1} of {t2}",
-    "PRAGMA foreign_key_check", 'PRAGMA foreign_key_list("{t1}")', 'SELECT {t1} FROM "{t2}" WHERE id = ?',
+    "PRAGMA foreign_key_check", 'PRAGMA foreign_key_list("{w1}")', 'SELECT {t1} FROM "{w1}" WHERE id = ?',
 })  # fmt: skip
 """Patterns with hardly a word of their own; lists and ranges are taken apart without them."""
 

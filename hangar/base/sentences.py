@@ -12,6 +12,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from threading import RLock
 
 from hangar.base.sentence_patterns import CODE, HOLE, NUMBER, WORD, Pattern, key_of, number_words, whole_words
 
@@ -77,6 +78,8 @@ class Sentences:
             elif german:
                 self._whole.setdefault(key_of(english), german.removesuffix("."))
         self._by_word = _indexed(patterns)
+        # While a sentence is taken apart its place in _known says so: another thread must not read that.
+        self._lock = RLock()
 
     @classmethod
     def read(cls, path: Path, words: Callable[[str], str | None] | None = None) -> Sentences:
@@ -90,10 +93,11 @@ class Sentences:
 
     def said(self, text: str) -> Said:
         """The same, with the number of English words that are left."""
-        found = self._told(text, loosely=False)
-        if found.left < _SURE:
-            return found
-        return min(found, self._told(text, loosely=True), key=lambda said: said.left)
+        with self._lock:
+            found = self._told(text, loosely=False)
+            if found.left < _SURE:
+                return found
+            return min(found, self._told(text, loosely=True), key=lambda said: said.left)
 
     def _told(self, text: str, *, loosely: bool) -> Said:
         bare = text.strip()

@@ -45,16 +45,14 @@ def settle_stays(intake: Intake, present: Iterable[Installation]) -> None:
             continue
         other = servo_at.get(record.servo)
         sitting = held.get((record.aircraft, record.position))
-        if other is None and sitting is None:
+        if other is not None:
+            where = f"servo {other.servo} is recorded at {other.aircraft} {other.position} already"
+        elif sitting is not None:
+            where = f"{record.aircraft} {record.position} holds servo {sitting.servo} already"
+        else:
             servo_at[record.servo] = held[record.aircraft, record.position] = record
             continue
         incoming[key] = dataclasses.replace(record, disputed=True)
-        if other is not None:
-            where = f"servo {other.servo} is recorded at {other.aircraft} {other.position} already"
-        else:
-            where = (
-                f"{record.aircraft} {record.position} holds servo {sitting.servo if sitting else ''} already"
-            )
         place = intake.places[Installation, key]
         intake.doubtful.append(place.note(("servo",), record.servo, f"{where}; taken as disputed."))
 

@@ -55,8 +55,8 @@ class Intake:
         kind = type(record)
         first = self.places.get((kind, key))
         if first is not None:
-            reason = f"is named again; row {first.row} of {first.file} has it already."
-            self.refused.append(place.note(kind.KEY, name_of(kind, key), reason))
+            reason = f"{name_of(kind, key)} is named again; row {first.row} of {first.file} has it already."
+            self.refused.append(place.note(kind.KEY, "", reason))
             return
         self.records.setdefault(kind, {})[key] = record
         self.places[kind, key] = place
@@ -172,7 +172,7 @@ class _Table:
         key = tuple(values[name] for name in kind.KEY)
         broken = broken_rule(kind, values)
         if broken:
-            return [place.note(kind.KEY, name_of(kind, key), f"{broken}.")]
+            return [place.note(kind.KEY, "", f"{name_of(kind, key)}: {broken}.")]
         self.intake.add(kind(**values), tuple(_plain(part) for part in key), place)
         return []
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from hangar.parts import KIND_BY_NAME
@@ -21,14 +21,18 @@ class CellNote:
     reason: str
 
     def __str__(self) -> str:
+        return self.told(str)
+
+    def told(self, tell: Callable[[str], str]) -> str:
+        """The remark with our words as ``tell`` puts them; what the keeper wrote stays as it is."""
         place = self.file
         if self.row:
-            place += f", row {self.row}"
+            place += ", " + tell(f"row {self.row}")
         if self.column:
             place += f", {self.column}"
         quoted = f'"{_short(self.found)}"'
         found = f" {quoted}" if self.found and not self.reason.startswith(quoted) else ""
-        return f"{place}:{found} {self.reason}"
+        return f"{place}:{found} {tell(self.reason)}"
 
 
 def _short(words: str) -> str:
@@ -51,19 +55,19 @@ class BringInReport:
     doubtful: tuple[CellNote, ...] = ()
     stated: tuple[CellNote, ...] = ()
 
-    def text(self) -> str:
-        """The whole report, one remark a line."""
-        lines = [self._headline()]
+    def text(self, tell: Callable[[str], str] = str) -> str:
+        """The whole report, one remark a line, our words as ``tell`` puts them."""
+        lines = [self._headline(tell)]
         for words, notes in (
             ("Refused", self.refused),
             ("Doubtful", self.doubtful),
             ("Read as", self.stated),
         ):
             if notes:
-                lines.append(f"{words}:")
-                lines += [f"  {note}" for note in notes]
+                lines.append(f"{tell(words)}:")
+                lines += [f"  {note.told(tell)}" for note in notes]
         return "\n".join(lines)
 
-    def _headline(self) -> str:
-        counts = [f"{KIND_BY_NAME[kind].TITLE} {count}" for kind, count in self.taken.items() if count]
-        return f"Taken: {', '.join(counts)}." if counts else "Nothing was taken."
+    def _headline(self, tell: Callable[[str], str]) -> str:
+        counts = [f"{tell(KIND_BY_NAME[kind].TITLE)} {count}" for kind, count in self.taken.items() if count]
+        return f"{tell('Taken')}: {', '.join(counts)}." if counts else tell("Nothing was taken.")

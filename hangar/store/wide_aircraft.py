@@ -116,10 +116,14 @@ class _Fitter:
         if self.made:
             (first, tag), (_, last) = self.made[0], self.made[-1]
             words = f"tags {tag} to {last} were made up for {len(self.made)} servos that had none."
+            if len(self.made) == 1:
+                words = f"tag {tag} was made up for a servo that had none."
             self.book.state(first.number, Role.SERVO, first.text(Role.SERVO), words)
         if self.undated:
             day = self.book.today.isoformat()
             words = f"{len(self.undated)} rows give no day; their servos count as fitted from {day} on."
+            if len(self.undated) == 1:
+                words = f"one row gives no day; its servo counts as fitted from {day} on."
             self.book.state(self.undated[0].number, Role.FITTED, "", words)
 
     def _duty(self, line: Line) -> Duty:

@@ -56,7 +56,7 @@ class Book:
         self.intake.stated.append(self._note(number, role, found, reason))
 
     def _note(self, number: int, role: Role, found: str, reason: str) -> CellNote:
-        return CellNote(self.sheet.file, number, self.layout.headers.get(role, role.value), found, reason)
+        return CellNote(self.sheet.file, number, self.layout.headers.get(role, ""), found, reason)
 
     def take(self, record: Record, line: Line) -> None:
         """Keep a record that a line gave."""

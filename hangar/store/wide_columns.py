@@ -43,16 +43,77 @@ KIND_OF_ROLE = {
 }
 
 _SYNONYMS: dict[Role, tuple[str, ...]] = {
-    Role.MODEL: ("model", "aircraft", "plane", "airplane", "aeroplane", "airframe", "ship", "craft"),
-    Role.CHANNEL: ("ch", "chan", "channel", "channel no", "ch no", "output", "port"),
-    Role.FUNCTION: ("function", "use", "used for", "job", "surface", "control", "purpose", "position"),
-    Role.SERVO: ("servo", "servo type", "servo name", "servo model", "servo make", "make and type"),
-    Role.TAG: ("tag", "servo tag", "servo no", "servo number", "label", "own number"),
-    Role.DRIVE: ("type", "kind", "analog digital", "analog or digital", "drive", "sort"),
-    Role.TORQUE: ("torque", "servo torque", "stall torque", "pull", "strength"),
-    Role.SPEED: ("speed", "servo speed", "transit", "transit time", "time"),
-    Role.VOLTS: ("volt", "volts", "voltage", "v", "rated volts", "rated at"),
-    Role.FITTED: ("fitted", "date", "fitted on", "date fitted", "installed", "since", "in since"),
+    Role.MODEL: (
+        "model",
+        "aircraft",
+        "plane",
+        "airplane",
+        "aeroplane",
+        "airframe",
+        "ship",
+        "craft",
+        "modell",
+        "flugzeug",
+        "flugmodell",
+    ),
+    Role.CHANNEL: ("ch", "chan", "channel", "channel no", "ch no", "output", "port", "kanal", "ausgang"),
+    Role.FUNCTION: (
+        "function",
+        "use",
+        "used for",
+        "job",
+        "surface",
+        "control",
+        "purpose",
+        "position",
+        "funktion",
+        "ruder",
+    ),
+    Role.SERVO: (
+        "servo",
+        "servo type",
+        "servo name",
+        "servo model",
+        "servo make",
+        "make and type",
+        "servotyp",
+    ),
+    Role.TAG: ("tag", "servo tag", "servo no", "servo number", "label", "own number", "kennung", "nummer"),
+    Role.DRIVE: ("type", "kind", "analog digital", "analog or digital", "drive", "sort", "typ", "art"),
+    Role.TORQUE: (
+        "torque",
+        "servo torque",
+        "stall torque",
+        "pull",
+        "strength",
+        "drehmoment",
+        "stellmoment",
+        "stellkraft",
+    ),
+    Role.SPEED: (
+        "speed",
+        "servo speed",
+        "transit",
+        "transit time",
+        "time",
+        "stellzeit",
+        "geschwindigkeit",
+        "zeit",
+    ),
+    Role.VOLTS: ("volt", "volts", "voltage", "v", "rated volts", "rated at", "spannung", "nennspannung"),
+    Role.FITTED: (
+        "fitted",
+        "date",
+        "fitted on",
+        "date fitted",
+        "installed",
+        "since",
+        "in since",
+        "eingebaut",
+        "eingebaut am",
+        "seit",
+        "datum",
+    ),
     Role.PACK: (
         "pack",
         "battery",
@@ -61,16 +122,41 @@ _SYNONYMS: dict[Role, tuple[str, ...]] = {
         "receiver pack",
         "receiver battery",
         "cells type",
+        "akku",
+        "empfängerakku",
     ),
-    Role.CELLS: ("cells", "no of cells", "cell count", "number of cells"),
-    Role.CAPACITY: ("mah", "capacity", "pack capacity", "size mah"),
-    Role.LEAD: ("lead", "lead length", "extension", "wire", "cable", "leads"),
-    Role.NOTES: ("notes", "note", "remarks", "remark", "comments", "comment", "misc"),
+    Role.CELLS: ("cells", "no of cells", "cell count", "number of cells", "zellen", "zellenzahl", "zellzahl"),
+    Role.CAPACITY: ("mah", "capacity", "pack capacity", "size mah", "kapazität"),
+    Role.LEAD: (
+        "lead",
+        "lead length",
+        "extension",
+        "wire",
+        "cable",
+        "leads",
+        "kabel",
+        "kabellänge",
+        "leitung",
+        "leitungslänge",
+    ),
+    Role.NOTES: (
+        "notes",
+        "note",
+        "remarks",
+        "remark",
+        "comments",
+        "comment",
+        "misc",
+        "notiz",
+        "notizen",
+        "bemerkung",
+        "bemerkungen",
+    ),
 }
 _BY_WORDS = {words: role for role, many in _SYNONYMS.items() for words in many}
 HEADINGS_NEEDED = (
-    "a keeper's own sheet has the headings model, servo type, and channel or function; it may have tag, kind,"
-    " torque, speed, volts, fitted, pack, cells, capacity, lead and notes"
+    "a keeper's own sheet has the headings aircraft, servo type, and channel or function; it may have tag,"
+    " kind, torque, speed, volts, fitted, pack, cells, capacity, lead and notes"
 )
 """What a sheet of servos must and may tell, by the plainest of the headings understood."""
 _HEADING_WITHIN = 10
@@ -140,7 +226,7 @@ def _role_of(heading: str) -> tuple[Role | None, str | None]:
 
 
 def _plain(words: str) -> str:
-    return " ".join(re.sub(r"[^a-z0-9]+", " ", words.lower()).split())
+    return " ".join(re.sub(r"[^a-z0-9äöüß]+", " ", words.lower()).split())
 
 
 def _unit(role: Role | None, words: str) -> str | None:

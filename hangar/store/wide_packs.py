@@ -58,6 +58,8 @@ def take_packs(book: Book, aircraft: Iterable[FoundAircraft]) -> None:
         (first, tag), (_, last) = made[0], made[-1]
         day = book.today.isoformat()
         words = f"pack tags {tag} to {last} were made up; the packs count as in place from {day} on."
+        if len(made) == 1:
+            words = f"pack tag {tag} was made up; the pack counts as in place from {day} on."
         book.state(first.number, Role.PACK, first.text(Role.PACK), words)
 
 

@@ -84,7 +84,7 @@ def take_row(figures: TypeFigures, cells: Cells) -> None:
     if not speeds:
         return
     if len(speeds) != len(at):
-        words = f"gives {len(speeds)} times, and the volts of {len(at)}; it was left out."
+        words = f"number of times {len(speeds)}, of volts {len(at)}; it was left out."
         cells.refuse["speed"](cells.speed, words)
         return
     if not wanted and not volts:
@@ -169,9 +169,7 @@ def _places(torques: list[Rating], volts: list[Rating], cells: Cells) -> list[fl
     if len(column) == len(torques):
         return [place if place is not None else column[at] for at, place in enumerate(own)]
     if torques:
-        words = (
-            "names no volts" if not column else f"gives {len(torques)} values, and the volts of {len(column)}"
-        )
+        words = "names no volts" if not column else f"number of values {len(torques)}, of volts {len(column)}"
         cells.refuse["torque"](cells.torque, f"{words}; it was left out.")
     return [None] * len(torques)
 

@@ -91,7 +91,7 @@ def _gather_lines(book: Book) -> None:
         if _is_refused(book, line, row):
             continue
         if not line.text(Role.MODEL):
-            book.doubt(line, Role.MODEL, f"names no aircraft; taken for {model} of the row above.")
+            book.doubt(line, Role.MODEL, f"names no aircraft; taken for {line.model} of the row above.")
         model = line.model
         book.lines.append(line)
 

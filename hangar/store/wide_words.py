@@ -116,7 +116,7 @@ def day_of(raw: Raw, today: date) -> Day:
     try:
         found = found or _written_day(text)
     except ValueError as fault:
-        raise BadInput(f"is no day of the calendar: {fault}.") from fault
+        raise BadInput("is no day of the calendar.") from fault
     if found is None:
         raise BadInput("is no date; expected one such as 2021-05-14, 14/5/2021, May 2021 or 2021.")
     if found.day.year < 1930 or found.day > today:

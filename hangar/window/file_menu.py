@@ -134,6 +134,8 @@ class FileMenu(QObject):
             words = self.tr("{found} Its newest backup is {name}.")
             sentence = words.format(found=getattr(fault, "found", ""), name=backup.name)
             notice.tell(sentence, self.tr("&Put the backup in its place"), lambda: self.restore(path, backup))
+        elif isinstance(fault, file_work.NothingTakenError):
+            notice.tell_whole(str(fault))
         elif isinstance(fault, OSError):
             notice.tell(str(fault))
         else:
@@ -183,7 +185,7 @@ class FileMenu(QObject):
 
         def taken(report: object) -> None:
             desk.everything_changed()
-            notice.tell(str(report))
+            notice.tell_whole(str(report))
 
         def refused(fault: Exception) -> None:
             desk.start_judging()

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput
 from hangar.base.places import demo_fleet_dir
-from hangar.window.kit.words import say
+from hangar.window.kit.words import retold, say
 
 if TYPE_CHECKING:
     from hangar.parts import Aircraft
@@ -97,17 +98,22 @@ def demo_fleet(path: Path) -> Fleet:
     return fleet
 
 
-def bring_in(fleet: Fleet, sources: Sequence[Path], heed: Heed | None = None) -> str:
-    """Bring tables into a fleet; returns the report in words.
+class NothingTakenError(BadInput):
+    """Nothing was brought in; says why in the language of the program."""
 
-    Raises: BadInput when nothing could be taken.
+
+def bring_in(fleet: Fleet, sources: Sequence[Path], heed: Heed | None = None) -> str:
+    """Bring tables into a fleet; returns the report in the language of the program.
+
+    Raises: NothingTakenError when nothing could be taken.
     """
     from hangar.store import bring_in as take
 
     report = take(fleet, list(sources), heed=heed)
+    words = report.text(cache(retold))
     if not report.taken:
-        raise BadInput(say("Nothing was brought in. {report}").format(report=report.text()))
-    return report.text()
+        raise NothingTakenError(say("Nothing was brought in. {report}").format(report=words))
+    return words
 
 
 def take_out(fleet: Fleet, folder: Path) -> int:

@@ -194,10 +194,10 @@ def test_rows_that_do_not_fit_together_are_reported_by_place(trainer: Fleet, wri
     notes = [str(note) for note in refused(trainer, servos, stays, frames)]
     assert notes == [
         'servo.csv, row 2, servo_type: "TS-99" servo type TS-99 is neither in these tables nor in the fleet.',
-        'servo.csv, row 4, tag: "servo 0901" is named again; row 3 of servo.csv has it already.',
-        'installation.csv, row 2, since_on: "servo in place 0901 DUN AIL 2026-03-13" '
+        "servo.csv, row 4, tag: servo 0901 is named again; row 3 of servo.csv has it already.",
+        "installation.csv, row 2, since_on: servo in place 0901 DUN AIL 2026-03-13: "
         "a part cannot be taken off before it was fitted.",
-        'airframe.csv, row 2, code: "aircraft MAR" the fore balance limit must lie before the aft one.',
+        "airframe.csv, row 2, code: aircraft MAR: the fore balance limit must lie before the aft one.",
     ]
 
 

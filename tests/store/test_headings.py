@@ -44,7 +44,7 @@ def test_a_heading_whose_unit_is_missing_is_told_how_to_give_one(fleet: Fleet, w
 def test_a_refused_table_names_the_headings_of_a_keepers_sheet(fleet: Fleet, write: Write) -> None:
     path = write("gardening.csv", "plant,place", "rose,south")
     (note,) = bring_in(fleet, [path], today=TODAY).refused
-    assert "headings model, servo type, and channel or function" in note.reason
+    assert "headings aircraft, servo type, and channel or function" in note.reason
     assert "torque, speed, volts" in note.reason
 
 

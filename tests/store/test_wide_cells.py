@@ -88,7 +88,7 @@ def test_headings_may_use_other_words_and_name_units(bring: Bring, fleet: Fleet)
         (
             "W,1,aileron,TS-31,analog,3/4/5 kgcm,.2,4.8/6,1997,,,,,",
             "Torque",
-            "gives 3 values, and the volts of 2",
+            "number of values 3, of volts 2",
         ),
         (
             "W,1,aileron,TS-31,analog,44 oz-in,,4.8,1997,,,,,",
@@ -98,7 +98,7 @@ def test_headings_may_use_other_words_and_name_units(bring: Bring, fleet: Fleet)
         (
             "W,1,aileron,TS-31,analog,44 oz-in,.2/.1,4.8,1997,,,,,",
             "Speed",
-            "gives 2 times, and the volts of 1",
+            "number of times 2, of volts 1",
         ),
         (
             "W,1,aileron,TS-31,analog,44 oz-in,5,4.8,1997,,,,,",

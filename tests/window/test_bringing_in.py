@@ -13,6 +13,7 @@ from pytestqt.qtbot import QtBot
 from hangar.base.errors import BadInput
 from hangar.base.places import demo_fleet_dir
 from hangar.window import file_work
+from hangar.window.kit.language import speak
 from hangar.window.kit.stoppable import Heed, Stoppable
 from hangar.window.main_window import MainWindow
 from hangar.window.start import application, open_window
@@ -60,6 +61,36 @@ def test_tables_that_cannot_be_read_are_told_of(window: MainWindow, qtbot: QtBot
     with qtbot.waitSignal(taking.failed, timeout=PATIENCE_MS):
         pass
     assert "notes.csv" in window.notice.sentence
+
+
+@pytest.fixture
+def german(window: MainWindow) -> Iterator[MainWindow]:
+    """The open window in a program that speaks German."""
+    speak(application(), "de")
+    yield window
+    speak(application(), "en")
+
+
+@pytest.mark.parametrize(
+    ("lines", "told"),
+    [
+        (
+            ["Model,Ch,Servo", "Windrush,five,TS-31"],
+            "Zeile 2, Ch: „five“ ist keine Zahl; verlangt ist eine Zahl wie 4.6 oder 4,6.",
+        ),
+        (["one,two", "1,2"], "ist weder eine Tabelle von Einträgen"),
+    ],
+    ids=["some taken", "nothing taken"],
+)
+def test_the_report_is_told_in_german(
+    german: MainWindow, qtbot: QtBot, tmp_path: Path, lines: list[str], told: str
+) -> None:
+    (tmp_path / "liste.csv").write_text("\n".join(lines))
+    taking = german.files.bring_in([tmp_path / "liste.csv"])
+    assert taking is not None
+    qtbot.waitUntil(lambda: told in german.notice.sentence, timeout=PATIENCE_MS)
+    assert "Refused" not in german.notice.sentence
+    qtbot.waitUntil(lambda: not german.findChildren(Stoppable))
 
 
 def test_a_window_closed_meanwhile_stops_the_work(window: MainWindow, qtbot: QtBot, tmp_path: Path) -> None:

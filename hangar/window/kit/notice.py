@@ -100,10 +100,16 @@ class NoticeBar(QFrame):
 
     def tell(self, sentence: str, words: str = "", act: Callable[[], object] | None = None) -> None:
         """Show a sentence, with a button of these words that does something about it."""
+        self.tell_whole(retold(sentence))
         self._act = act
         self.button.setText(words)
         self.button.setVisible(act is not None)
-        self._words.show_text(retold(sentence))
+
+    def tell_whole(self, text: str) -> None:
+        """Show a text that speaks the language of the program already, with names of the keeper's in it."""
+        self._act = None
+        self.button.hide()
+        self._words.show_text(text)
         self.show()
 
     def _do(self) -> None:
