@@ -18,15 +18,20 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.places import resources_dir
+from hangar.window.kit.language import language_spoken
+from hangar.window.kit.words import say
 
 PAGES = ("start", "first-hour", "rooms", "airframe-folder", "sheets", "findings", "files")
 """In the order in which they are listed."""
 
 
 def guide_page(name: str) -> Path:
-    """The file of a page, or of the list of changes."""
-    folder = resources_dir()
-    return folder / "changelog.md" if name == "changelog" else folder / "guide" / f"{name}.md"
+    """The file of a page, or of the list of changes: in the language spoken, else in English."""
+    if name == "changelog":
+        return resources_dir() / "changelog.md"
+    folder = resources_dir() / "guide"
+    translated = folder / language_spoken() / f"{name}.md"
+    return translated if translated.is_file() else folder / f"{name}.md"
 
 
 def page_title(page: Path) -> str:
@@ -50,13 +55,12 @@ class GuideBox(QDialog):
         self.text.anchorClicked.connect(self._follow)
         for name in (*PAGES, "changelog"):
             page = guide_page(name)
-            item = QListWidgetItem(page_title(page), self.pages)
+            item = QListWidgetItem(say(page_title(page)), self.pages)
             item.setData(Qt.ItemDataRole.UserRole, str(page))
         self.pages.setFixedWidth(self.pages.sizeHintForColumn(0) + 40)
         self.pages.currentItemChanged.connect(self._show)
-        self.told = QLabel(self.tr("This guide is in English."))
+        self.told = QLabel(self.tr("This page is in English."))
         self.told.setObjectName("quiet")
-        self.told.setVisible(self.told.text() != "This guide is in English.")
         column = QVBoxLayout()
         column.addWidget(self.told)
         column.addWidget(self.text, 1)
@@ -67,8 +71,9 @@ class GuideBox(QDialog):
 
     def _show(self, item: QListWidgetItem | None) -> None:
         if item is not None:
-            page = QUrl.fromLocalFile(str(item.data(Qt.ItemDataRole.UserRole)))
-            self.text.setSource(page, QTextDocument.ResourceType.MarkdownResource)
+            page = Path(item.data(Qt.ItemDataRole.UserRole))
+            self.told.setVisible(language_spoken() not in ("en", page.parent.name))
+            self.text.setSource(QUrl.fromLocalFile(str(page)), QTextDocument.ResourceType.MarkdownResource)
 
     def _follow(self, link: QUrl) -> None:
         if link.scheme() in ("http", "https"):

@@ -3612,8 +3612,8 @@ neutral</translation>
       <translation>Diese Flotte ist nur zum Lesen offen{held}.</translation>
     </message>
     <message>
-      <source>This guide is in English.</source>
-      <translation>Diese Anleitung gibt es nur auf Englisch.</translation>
+      <source>This page is in English.</source>
+      <translation>Diese Seite gibt es nur auf Englisch.</translation>
     </message>
     <message>
       <source>This row</source>

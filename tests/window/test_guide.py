@@ -5,16 +5,17 @@ from __future__ import annotations
 import argparse
 import ast
 import re
+from collections.abc import Iterator
 from datetime import date
 from functools import cache
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QUrl
-from PySide6.QtWidgets import QMainWindow
+from PySide6.QtWidgets import QApplication, QMainWindow
 from pytestqt.qtbot import QtBot
 
-from hangar.base.places import demo_fleet_dir
+from hangar.base.places import demo_fleet_dir, resources_dir
 from hangar.commands import COMMANDS
 from hangar.rules import inspect
 from hangar.sheets import SHEETS
@@ -23,14 +24,31 @@ from hangar.survey import Conditions, survey
 from hangar.window.airframe.airframe_folder import AirframeFolder
 from hangar.window.guide import PAGES, guide_page, open_guide, page_title
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.words import room_titles
+from hangar.window.kit.language import LANGUAGES, speak
+from hangar.window.kit.words import retold, room_titles, say, sentence_case
+from tests.translating import read_catalogue
 
 ROOT = Path(__file__).resolve().parents[2]
 NAMES = (*PAGES, "changelog")
+GUIDE = resources_dir() / "guide"
+SAFE = r"safe to fly|flutter.free|flugbereit|flugtauglich|flugklar|flugsicher\b|flatterfrei|sicher zu fliegen"
+
+
+@pytest.fixture(params=LANGUAGES)
+def language(request: pytest.FixtureRequest, qapp: QApplication) -> Iterator[str]:
+    """The guide in each language, with the program speaking it; English again afterwards."""
+    speak(qapp, request.param)
+    yield str(request.param)
+    speak(qapp, "en")
 
 
 def text_of(name: str) -> str:
     return guide_page(name).read_text(encoding="utf-8")
+
+
+def bold_of(text: str) -> list[str]:
+    """The names in bold, also those that go on in the next line."""
+    return re.findall(r"\*\*(.+?)\*\*", re.sub(r"\s+", " ", text))
 
 
 def plain(label: str) -> str:
@@ -49,23 +67,60 @@ def labels() -> frozenset[str]:
     return frozenset(found)
 
 
+@cache
+def german_of() -> dict[str, frozenset[str]]:
+    """What each English label is called in the German window; one English may have two."""
+    found: dict[str, set[str]] = {}
+    for english, german in read_catalogue().items():
+        for spelt in (str, sentence_case):
+            found.setdefault(spelt(plain(english)), set()).add(spelt(plain(german)))
+    return {english: frozenset(german) for english, german in found.items()}
+
+
 @pytest.mark.parametrize("name", NAMES)
-def test_every_name_in_bold_stands_somewhere_in_the_program(name: str) -> None:
-    bold = set(re.findall(r"\*\*(.+?)\*\*", text_of(name)))
-    assert not bold - labels()
+def test_every_name_in_bold_stands_somewhere_in_the_program(name: str, language: str) -> None:
+    known = labels() if language == "en" else frozenset().union(*german_of().values())
+    assert not set(bold_of(text_of(name))) - (labels() if name == "changelog" else known)
 
 
+@pytest.mark.parametrize("name", PAGES)
+def test_the_german_page_names_what_the_english_one_names(name: str) -> None:
+    english = bold_of((GUIDE / f"{name}.md").read_text(encoding="utf-8"))
+    german = bold_of((GUIDE / "de" / f"{name}.md").read_text(encoding="utf-8"))
+    assert not [label for label in english if not german_of()[label] & set(german)]
+    assert not set(german) - frozenset().union(*(german_of()[label] for label in english))
+    assert len(german) == len(english)
+
+
+@pytest.mark.parametrize(
+    "mark", [r"^# ", r"^## ", r"^- ", r"^\d\. ", r"^\| ", r"^> ", r"\]\([\w-]+\.md\)", r"`[^`]+`"]
+)
+@pytest.mark.parametrize("name", PAGES)
+def test_the_guides_in_both_languages_are_built_alike(name: str, mark: str) -> None:
+    english, german = (
+        re.findall(mark, (folder / f"{name}.md").read_text(encoding="utf-8"), re.MULTILINE)
+        for folder in (GUIDE, GUIDE / "de")
+    )
+    assert english == german
+
+
+def test_no_page_of_the_guide_is_without_german() -> None:
+    assert {page.name for page in GUIDE.glob("*.md")} == {page.name for page in (GUIDE / "de").iterdir()}
+
+
+@pytest.mark.usefixtures("language")
 def test_every_room_tab_and_sheet_is_described(desk: Desk) -> None:
-    assert set(room_titles()) <= set(re.findall(r"\*\*(.+?)\*\*", text_of("rooms")))
+    assert set(room_titles()) <= set(bold_of(text_of("rooms")))
     folder = AirframeFolder(desk)
     tabs = {plain(folder.tabs.tabText(at)) for at in range(folder.tabs.count())}
     folder.deleteLater()
     assert tabs == set(re.findall(r"^- \*\*(.+?)\*\*:", text_of("airframe-folder"), re.MULTILINE))
-    assert {kind.title for kind in SHEETS.values()} == set(
+    assert {say(kind.title) for kind in SHEETS.values()} == set(
         re.findall(r"^\| \*\*(.+?)\*\*", text_of("sheets"), re.MULTILINE)
     )
 
 
+@pytest.mark.usefixtures("language")
 @pytest.mark.parametrize("name", NAMES)
 def test_every_link_leads_to_a_page_of_the_guide(name: str) -> None:
     for link in re.findall(r"\]\(([^)]+)\)", text_of(name)):
@@ -73,6 +128,7 @@ def test_every_link_leads_to_a_page_of_the_guide(name: str) -> None:
         assert guide_page(Path(link).stem).is_file()
 
 
+@pytest.mark.usefixtures("language")
 @pytest.mark.parametrize("name", NAMES)
 def test_every_command_option_and_path_named_exists(name: str) -> None:
     text = text_of(name)
@@ -89,29 +145,58 @@ def _help_of(command: str) -> str:
     return parser.format_help()
 
 
-def test_the_story_quotes_what_is_said_of_the_marquess() -> None:
+@pytest.fixture(scope="module")
+def said_of_the_marquess() -> list[str]:
+    """Every message, detail and remedy, in the core's English."""
     with Fleet.in_memory() as fleet:
         bring_in(fleet, [demo_fleet_dir()])
         aircraft, library = fleet.aircraft("MARQ"), fleet.library()
     findings = inspect(aircraft, survey(aircraft, Conditions(today=date.today())), library=library)
-    said = "\n".join(f"{one.message}\n{one.detail}\n{one.remedy}" for one in findings)
+    return [text for one in findings for text in (one.message, one.detail, one.remedy)]
+
+
+@pytest.mark.usefixtures("language")
+def test_the_story_quotes_what_is_said_of_the_marquess(said_of_the_marquess: list[str]) -> None:
+    said = "\n".join(retold(text) for text in said_of_the_marquess)
     quotes = re.findall(r"^> (.+)$", text_of("first-hour"), re.MULTILINE)
     assert len(quotes) > 8
     assert [quote for quote in quotes if quote not in said] == []
 
 
+@pytest.mark.usefixtures("language")
 def test_no_page_promises_that_flying_is_safe() -> None:
     for name in NAMES:
-        assert not re.search(r"safe to fly|flutter.free", text_of(name), re.IGNORECASE)
+        assert not re.search(SAFE, text_of(name), re.IGNORECASE)
 
 
-def test_the_guide_shows_its_pages_and_follows_its_links(qtbot: QtBot) -> None:
+@pytest.mark.parametrize(
+    ("language", "caution", "rooms", "first_room", "changes"),
+    [
+        ("en", "estimates", "The rooms", "Flight Line", "Changes"),
+        ("de", "Schätzungen", "Die Räume", "Startreihe", "Änderungen"),
+    ],
+    indirect=["language"],
+)
+def test_the_guide_shows_its_pages_and_follows_its_links(
+    language: str, caution: str, rooms: str, first_room: str, changes: str, qtbot: QtBot
+) -> None:
     window = QMainWindow()
     qtbot.addWidget(window)
     box = open_guide(window)
     assert open_guide(window) is box
-    assert "estimates" in box.text.toPlainText()
+    assert caution in box.text.toPlainText()
     box.text.anchorClicked.emit(QUrl("rooms.md"))
-    assert box.pages.currentItem().text() == page_title(guide_page("rooms")) == "The rooms"
-    assert "Flight Line" in box.text.toPlainText()
+    assert box.pages.currentItem().text() == page_title(guide_page("rooms")) == rooms
+    assert first_room in box.text.toPlainText()
     assert "**" not in box.text.toPlainText()
+    assert not box.told.isVisible()
+    box.pages.setCurrentRow(len(PAGES))
+    assert box.pages.currentItem().text() == changes
+    assert box.told.isVisible() is (language != "en")
+
+
+@pytest.mark.parametrize("language", ["de"], indirect=True)
+def test_a_page_without_german_is_shown_in_english(language: str) -> None:
+    assert guide_page("start") == GUIDE / language / "start.md"
+    assert guide_page("changelog") == GUIDE.parent / "changelog.md"
+    assert guide_page("no-such-page").parent == GUIDE

@@ -61,13 +61,16 @@ def _plain_word(text: str) -> str | None:
     return None
 
 
+def language_spoken() -> str:
+    """The short name of the language that the program speaks; English before it was told any."""
+    app = QCoreApplication.instance()
+    return str((app.property(_SPOKEN) if app is not None else None) or "en")
+
+
 def told_in_language(sentence: str) -> str:
     """A sentence of the core as the program speaks; it stays as it is where nobody translated it."""
-    app = QCoreApplication.instance()
-    language = app.property(_SPOKEN) if app is not None else None
-    if not sentence or language in (None, "en"):
-        return sentence
-    return _sentences(str(language)).say(sentence)
+    language = language_spoken()
+    return _sentences(language).say(sentence) if sentence and language != "en" else sentence
 
 
 def speak(app: QCoreApplication, choice: str) -> str:
