@@ -14,7 +14,7 @@ from hangar.store import Fleet, bring_in
 from tests.test_layers import MAY_IMPORT
 
 ROOT = Path(__file__).resolve().parent.parent
-GUIDE = sorted((ROOT / "resources" / "guide").glob("*.md"))
+GUIDE = sorted((ROOT / "resources" / "guide").rglob("*.md"))
 DOCUMENTS = [ROOT / "README.md", ROOT / "DEVELOPERS.md", ROOT / "resources" / "packaging" / "README.md"]
 AIRCRAFT, PLAN = "MER60", "Merlane digital"
 PATH_WORDS = re.compile(r"(?<![\w/])(?:hangar|tests|resources|demo_fleet|\.ci)(?:/[\w.-]+)+")

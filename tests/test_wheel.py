@@ -46,6 +46,17 @@ def test_the_installed_program_is_the_one_that_runs(installed: Path) -> None:
 
 
 @pytest.mark.slow
+def test_every_page_of_the_guide_travels_in_the_wheel_in_both_languages(installed: Path) -> None:
+    told = "from hangar.base.places import resources_dir as d; print(d() / 'guide')"
+    place = Path(run(installed, "-c", told).stdout.strip())
+    assert place.is_relative_to(installed)
+    guide = ROOT / "resources" / "guide"
+    written = {page.relative_to(guide) for page in guide.rglob("*.md")}
+    assert {page.relative_to(place) for page in place.rglob("*.md")} == written
+    assert Path("de/start.md") in written
+
+
+@pytest.mark.slow
 def test_the_demo_fleet_travels_in_the_wheel(installed: Path, tmp_path: Path) -> None:
     fleet = tmp_path / "demo.hangar"
     place = run(
