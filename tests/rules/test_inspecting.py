@@ -235,3 +235,12 @@ def test_a_finding_rests_on_the_parts_it_names_and_not_on_their_order() -> None:
     assert _one(look(turned, HOME), "servo-over-volts").message == (
         _one(look(aircraft, HOME), "servo-over-volts").message
     )
+
+
+def test_the_blank_fields_of_one_record_stand_behind_its_name_once() -> None:
+    bare = with_airframe(ex.trainer(), all_up_mass_g=None, span_mm=None, cg_fore_mm=None, cg_aft_mm=None)
+    found = look(bare, HOME)
+    blank = next(each for each in found if each.rule == "data-missing-vital")
+    assert blank.message.count(f"aircraft {bare.code}") == 1
+    assert "span, all-up mass, " in blank.message
+    assert len(blank.missing) == 4

@@ -69,6 +69,17 @@ def _of_servo(fit: ServoFit) -> Iterator[str]:
             yield from _blank(fit.linkage, ("arm_mm", "horn_mm"))
 
 
+def _told_together(blanks: tuple[str, ...]) -> str:
+    """The blank fields, those of one record behind its name, which is said once."""
+    fields: dict[str, list[str]] = {}
+    for blank in blanks:
+        record, _, field = blank.partition(": ")
+        fields.setdefault(record, []).append(field)
+    return "; ".join(
+        f"{record}: {', '.join(named)}" if any(named) else record for record, named in fields.items()
+    )
+
+
 def vital_blanks(case: Case) -> tuple[str, ...]:
     """The vital fields of an aircraft that are blank, each named once."""
     found = list(_of_aircraft(case))
@@ -102,14 +113,14 @@ def data_missing_vital(case: Case) -> Flags:
     """
     blanks = vital_blanks(case)
     if blanks:
-        named = "; ".join(blanks[:_MOST_NAMED])
+        named = _told_together(blanks[:_MOST_NAMED])
         more = f"; and {len(blanks) - _MOST_NAMED} more" if len(blanks) > _MOST_NAMED else ""
         yield Flag(
             level=Level.CAUTION,
             about=(),
             message=f"{counted(len(blanks), 'vital entry', 'vital entries').capitalize()} "
             f"{'is' if len(blanks) == 1 else 'are'} blank: {named}{more}.",
-            detail="; ".join(blanks) if more else "",
+            detail=_told_together(blanks) if more else "",
             missing=blanks,
             criticality=Criticality.FLIGHT,
             rests_on=blanks,
