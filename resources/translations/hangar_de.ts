@@ -1696,6 +1696,10 @@ Spiel</translation>
       <translation>Änderungen behalten?</translation>
     </message>
     <message>
+      <source>Keep {count} plan</source>
+      <translation>{count} Plan behalten</translation>
+    </message>
+    <message>
       <source>Keep {count} plans</source>
       <translation>{count} Pläne behalten</translation>
     </message>
@@ -2468,6 +2472,10 @@ Gestängewinkel</translation>
     <message>
       <source>Paste rows…</source>
       <translation>Zeilen einfügen…</translation>
+    </message>
+    <message>
+      <source>Paste {count} row of {what}</source>
+      <translation>{count} Zeile einfügen: {what}</translation>
     </message>
     <message>
       <source>Paste {count} rows of {what}</source>
@@ -3528,6 +3536,10 @@ neutral</translation>
       <translation>Der Plan ist {state}; zuerst in den Einbau bringen.</translation>
     </message>
     <message>
+      <source>The printer stopped after {count} page.</source>
+      <translation>Der Drucker hielt nach {count} Seite an.</translation>
+    </message>
+    <message>
       <source>The printer stopped after {count} pages.</source>
       <translation>Der Drucker hielt nach {count} Seiten an.</translation>
     </message>
@@ -4495,11 +4507,11 @@ dort</translation>
     </message>
     <message>
       <source>caution</source>
-      <translation>Vorsicht</translation>
+      <translation>Bedenken</translation>
     </message>
     <message>
       <source>cautions</source>
-      <translation>Vorsichten</translation>
+      <translation>Bedenken</translation>
     </message>
     <message>
       <source>cell</source>
@@ -6736,6 +6748,10 @@ verlängern</translation>
       <translation>Rate des Hecks eingestellt</translation>
     </message>
     <message>
+      <source>taken off after {count} day</source>
+      <translation>ausgebaut nach {count} Tag</translation>
+    </message>
+    <message>
       <source>taken off after {count} days</source>
       <translation>ausgebaut nach {count} Tagen</translation>
     </message>
@@ -7065,7 +7081,7 @@ verlängern</translation>
     </message>
     <message>
       <source>with warnings or cautions</source>
-      <translation>mit Warnungen oder Vorsichtshinweisen</translation>
+      <translation>mit Warnungen oder Bedenken</translation>
     </message>
     <message>
       <source>within</source>
@@ -7144,6 +7160,10 @@ verlängern</translation>
       <translation>{charge} zurückgeladen</translation>
     </message>
     <message>
+      <source>{cost}, {count} line without a price</source>
+      <translation>{cost}, {count} Zeile ohne Preis</translation>
+    </message>
+    <message>
       <source>{cost}, {count} lines without a price</source>
       <translation>{cost}, {count} Zeilen ohne Preis</translation>
     </message>
@@ -7152,12 +7172,24 @@ verlängern</translation>
       <translation>{count} Flugzeuge kommen mit: {codes}.</translation>
     </message>
     <message>
+      <source>{count} aircraft goes along: {codes}.</source>
+      <translation>{count} Flugzeug kommt mit: {codes}.</translation>
+    </message>
+    <message>
       <source>{count} aircraft still to look at</source>
       <translation>{count} Flugzeuge noch anzusehen</translation>
     </message>
     <message>
+      <source>{count} change for {price}</source>
+      <translation>{count} Änderung für {price}</translation>
+    </message>
+    <message>
       <source>{count} changes for {price}</source>
       <translation>{count} Änderungen für {price}</translation>
+    </message>
+    <message>
+      <source>{count} cycle</source>
+      <translation>{count} Zyklus</translation>
     </message>
     <message>
       <source>{count} cycles</source>
@@ -7184,6 +7216,10 @@ verlängern</translation>
       <translation>{count} weitere werden nicht gezeigt.</translation>
     </message>
     <message>
+      <source>{count} more is not shown.</source>
+      <translation>{count} weiterer wird nicht gezeigt.</translation>
+    </message>
+    <message>
       <source>{count} new</source>
       <translation>{count} neu</translation>
     </message>
@@ -7202,6 +7238,10 @@ verlängern</translation>
     <message>
       <source>{count} readings, the last {value} on {day}.</source>
       <translation>{count} Messwerte, der letzte {value} am {day}.</translation>
+    </message>
+    <message>
+      <source>{count} refit that none beats.</source>
+      <translation>{count} Umbau, den keiner übertrifft.</translation>
     </message>
     <message>
       <source>{count} refits that none beats.</source>
@@ -7230,6 +7270,10 @@ verlängern</translation>
     <message>
       <source>{day}: {volts} at {load}</source>
       <translation>{day}: {volts} bei {load}</translation>
+    </message>
+    <message>
+      <source>{done} of {count} line done</source>
+      <translation>{done} von {count} Zeile erledigt</translation>
     </message>
     <message>
       <source>{done} of {count} lines done</source>

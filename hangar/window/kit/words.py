@@ -61,6 +61,15 @@ def level_count(level: str, count: int) -> str:
     return f"{count} {say(_LEVEL[level][1 if count == 1 else 2])}"
 
 
+def counted(count: int, one: str, many: str) -> str:
+    """A sentence about a number of things, one of which has words of its own.
+
+    >>> counted(1, "{count} plan", "{count} plans"), counted(0, "{count} plan", "{count} plans")
+    ('1 plan', '0 plans')
+    """
+    return (one if count == 1 else many).replace("{count}", str(count))
+
+
 def yes_no(value: bool | None) -> str:
     """Yes, no or not known."""
     return say("not known") if value is None else say("yes") if value else say("no")

@@ -24,7 +24,7 @@ from hangar.window.kit.aircraft_words import verdict_words
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement, worst_level
 from hangar.window.kit.level_marks import mark_icon
-from hangar.window.kit.words import say, word_of
+from hangar.window.kit.words import counted, say, word_of
 from hangar.window.log.field_day_rows import (
     charge_columns,
     day_packs,
@@ -235,7 +235,8 @@ class FieldDay(QWidget):
             return self.tr("Tick the aircraft that go along; the lists for the day appear here.")
         held = [one.aircraft.code for one in judged if worst_level(one.findings) == "warning"]
         codes = escape(", ".join(one.aircraft.code for one in judged))
-        words = say("{count} aircraft go along: {codes}.").format(count=len(judged), codes=codes)
+        one, many = say("{count} aircraft goes along: {codes}."), say("{count} aircraft go along: {codes}.")
+        words = counted(len(judged), one, many).replace("{codes}", codes)
         if held:
             warned = say("Do not fly before the warnings are cured: {codes}.").format(
                 codes=escape(", ".join(held))

@@ -13,7 +13,7 @@ from hangar.parts.fields import key_of
 from hangar.window.kit.column_page import ColumnPage
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
-from hangar.window.kit.words import say, word_of
+from hangar.window.kit.words import counted, say, word_of
 from hangar.window.packs.load_test_entry import LoadTestEntry
 from hangar.window.packs.pack_cases import PackCase
 from hangar.window.packs.pack_trends import capacity_trend, resistance_trend
@@ -150,7 +150,7 @@ class PackPage(ColumnPage):
             say("type {code}").format(code=pack.pack_type),
             place,
             say("bought {day}").format(day=pack.bought_on) if pack.bought_on else "",
-            say("{count} cycles").format(count=pack.cycles) if pack.cycles is not None else "",
+            "" if pack.cycles is None else counted(pack.cycles, say("{count} cycle"), say("{count} cycles")),
             say("last charged {day}").format(day=pack.charged_on) if pack.charged_on else "",
             pack.notes or "",
         ]

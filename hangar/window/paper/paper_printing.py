@@ -7,7 +7,7 @@ from PySide6.QtGui import QPageLayout, QPageSize, QPainter
 from PySide6.QtPrintSupport import QPrinter
 
 from hangar.base.errors import StoreFault
-from hangar.window.kit.words import say
+from hangar.window.kit.words import counted, say
 from hangar.window.paper.sheet_preview import Pages
 
 _DOTS_AN_INCH = 300
@@ -42,7 +42,11 @@ def print_pages(content: bytes, printer: QPrinter) -> int:
         numbers = _numbers(printer, len(pages))
         for place, number in enumerate(numbers):
             if place and not printer.newPage():
-                raise StoreFault(say("The printer stopped after {count} pages.").format(count=place))
+                one, many = (
+                    say("The printer stopped after {count} page."),
+                    say("The printer stopped after {count} pages."),
+                )
+                raise StoreFault(counted(place, one, many))
             _draw(pages, number, printer, painter)
         return len(numbers)
     finally:

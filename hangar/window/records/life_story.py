@@ -21,7 +21,7 @@ from hangar.parts import (
 )
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN
-from hangar.window.kit.words import say
+from hangar.window.kit.words import counted, say
 from hangar.window.records.change_rows import changed_words
 
 
@@ -93,7 +93,8 @@ def _stay_events(
     # The reason on a stay says why it ended; while it lasts it says why it began.
     yield StoryEvent(since_on, begun, place, (why or "") if until_on is None else "")
     if until_on is not None:
-        words = say("taken off after {count} days").format(count=(until_on - since_on).days)
+        one, many = say("taken off after {count} day"), say("taken off after {count} days")
+        words = counted((until_on - since_on).days, one, many)
         yield StoryEvent(until_on, words, place, why or "")
 
 

@@ -11,7 +11,7 @@ from hangar.base.units import UnitChoice, symbol_of
 from hangar.parts.fields import FieldSpec, Record, columns, key_of, words_of
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import heading_of, read_field, unit_of
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import counted, retold, say
 
 if TYPE_CHECKING:
     from hangar.store import Edit, Fleet, Touched
@@ -211,7 +211,8 @@ def take_rows(fleet: Fleet, pasted: Pasted, heed: Heed | None = None) -> Touched
     Raises: HangarError when the store refuses one; nothing is changed then.
     """
     records = [row.record for row in pasted.good if row.record is not None]
-    label = say("Paste {count} rows of {what}").format(count=len(records), what=pasted.kind.TITLE)
+    label = counted(len(records), say("Paste {count} row of {what}"), say("Paste {count} rows of {what}"))
+    label = label.replace("{what}", pasted.kind.TITLE)
 
     def work(edit: Edit) -> None:
         for at in range(0, len(records), _PUT_TOGETHER):

@@ -23,7 +23,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
 from hangar.window.kit.field_text import LONGEST_HEAD, folded
 from hangar.window.kit.flow_row import FlowRow, side_by_side
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import counted, retold, say
 from hangar.window.refit import plan_edits
 from hangar.window.refit.front_text import point_html
 from hangar.window.refit.front_view import AXES, Axis, FrontView
@@ -247,8 +247,10 @@ class FrontPage(QWidget):
         proof = say("Proved best on its steps.") if front.exact else say("Not proved best.")
         if any(doubt.startswith("Not proved best:") for doubt in front.doubts):
             proof = ""
-        count = say("{count} refits that none beats.").format(count=len(front.points) - 1)
-        hidden = say("{count} more are not shown.").format(count=front.hidden) if front.hidden else ""
+        one, many = say("{count} refit that none beats."), say("{count} refits that none beats.")
+        count = counted(len(front.points) - 1, one, many)
+        one, many = say("{count} more is not shown."), say("{count} more are not shown.")
+        hidden = counted(front.hidden, one, many) if front.hidden else ""
         doubts = map(retold, front.doubts)
         self.told.setText(" ".join(part for part in (count, hidden, proof, *doubts) if part))
         self.chart.choose(0)

@@ -10,7 +10,7 @@ from hangar.base.errors import BadInput
 from hangar.parts import Plan, PlanLine
 from hangar.refit.board import open_lines
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.words import say
+from hangar.window.kit.words import counted, say
 from hangar.window.refit.plan_edits import plan_named, plans_of
 
 if TYPE_CHECKING:
@@ -82,7 +82,7 @@ def keep_plans(desk: Desk, sketches: Sequence[Sketch], taken_from: Plan | None =
         for plan in made:
             edit.put(plan)
 
-    desk.change(say("Keep {count} plans").format(count=len(made)), work)
+    desk.change(counted(len(made), say("Keep {count} plan"), say("Keep {count} plans")), work)
     return tuple(plan.code for plan in made)
 
 

@@ -14,7 +14,7 @@ from hangar.parts.choices import PlanState
 from hangar.refit.board import ORDER, Move
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import retold, say, word_of
+from hangar.window.kit.words import counted, retold, say, word_of
 from hangar.window.refit.plan_outlook import cost_words
 
 SHELVES = (*ORDER, PlanState.DROPPED)
@@ -36,7 +36,8 @@ class PlanCard:
     @property
     def progress(self) -> str:
         """How many lines are carried out."""
-        return say("{done} of {count} lines done").format(done=self.done, count=self.lines)
+        one, many = say("{done} of {count} line done"), say("{done} of {count} lines done")
+        return counted(self.lines, one, many).replace("{done}", str(self.done))
 
     @property
     def spoken(self) -> str:

@@ -13,7 +13,7 @@ from hangar.refit.board import cost_of, open_lines
 from hangar.survey.model import Scenario, Survey
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.judging import Circumstances, Difference, Judgement, judge_aircraft
-from hangar.window.kit.words import say
+from hangar.window.kit.words import counted, say
 from hangar.window.refit.refit_search import Progress, Stop
 
 
@@ -122,7 +122,8 @@ def cost_words(plan: Plan, sign: str) -> str:
     words = money(total, sign)
     if not unpriced:
         return words
-    return say("{cost}, {count} lines without a price").format(cost=words, count=unpriced)
+    one, many = say("{cost}, {count} line without a price"), say("{cost}, {count} lines without a price")
+    return counted(unpriced, one, many).replace("{cost}", words)
 
 
 def mass_words(outlook: Outlook, units: UnitChoice) -> str:

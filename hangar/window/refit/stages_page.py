@@ -23,7 +23,7 @@ from hangar.base.units import UnitChoice
 from hangar.parts import Library, Plan, PlanLine
 from hangar.refit.board import open_lines
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import counted, retold, say
 from hangar.window.refit.plan_batches import Sketch, keep_plans
 from hangar.window.refit.plan_edits import plan_named
 from hangar.window.refit.plan_outlook import money
@@ -206,10 +206,9 @@ class StagesPage(QWidget):
         self.picture.show_steps(())
         self.why.setText("")
         self.told.setText("")
-        sums = say("{count} changes for {price}").format(
-            count=len(lines),
-            price=money(sum((one.price or 0.0) * one.quantity for one in lines), money_sign(self._desk)),
-        )
+        price = money(sum((one.price or 0.0) * one.quantity for one in lines), money_sign(self._desk))
+        sums = counted(len(lines), say("{count} change for {price}"), say("{count} changes for {price}"))
+        sums = sums.replace("{price}", price)
         big = f"<span style='font-size:x-large'><b>{escape(title)}</b></span>"
         self.heading.setText(f"{big} &nbsp; {escape(aircraft)} · {sums}")
         self._show_running()
