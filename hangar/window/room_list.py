@@ -14,7 +14,7 @@ REFITS, SIDES, TRIES, RULES = range(LIBRARY + 1, LIBRARY + 5)
 
 
 class RoomList(QListWidget):
-    """As wide as its longest title with a count behind it."""
+    """As wide as its longest title, the count behind the Snag Sheet among them."""
 
     def __init__(self, view: ViewSettings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -27,7 +27,9 @@ class RoomList(QListWidget):
         view.changed.connect(self._fit)
 
     def _fit(self) -> None:
-        widest = max(self.fontMetrics().horizontalAdvance(f"{title}  (888)") for title in room_titles())
+        titles = list(room_titles())
+        titles[SNAG_SHEET] = f"{titles[SNAG_SHEET]}  (8888)"
+        widest = max(map(self.fontMetrics().horizontalAdvance, titles))
         self.setFixedWidth(widest + 48)
 
     def showEvent(self, event: QShowEvent) -> None:

@@ -8,7 +8,7 @@ from functools import partial
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
 from hangar.base.errors import BadInput
@@ -16,10 +16,13 @@ from hangar.parts import Plan, PlanLine
 from hangar.parts.choices import PlanAction, PlanState
 from hangar.refit import Limits
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.language import LANGUAGES, speak
+from hangar.window.kit.wrapping_tick import WrappingTick
 from hangar.window.refit.front_page import FrontPage
 from hangar.window.refit.refit_asking import RefitAsking
 from hangar.window.refit.refit_search import usual_limits
 from hangar.window.refit.why_not import WhyNot
+from hangar.window.start import application
 from tests.window.conftest import CODE, servo_type
 
 NOT_ASKED = {
@@ -178,3 +181,48 @@ def test_no_field_lies_over_another(asking: RefitAsking, qtbot: QtBot) -> None:
     places = [widget.geometry() for widget in shown if widget.isVisible()]
     assert asking.kept.geometry() in places
     assert not [one for one in places for other in places if one is not other and one.intersects(other)]
+
+
+@pytest.mark.parametrize("language", tuple(LANGUAGES))
+@pytest.mark.parametrize("points", [10.0, 15.0, 20.0])
+def test_everything_asked_is_whole_however_large_the_text_and_in_either_language(
+    desk: Desk, qtbot: QtBot, language: str, points: float
+) -> None:
+    app = application()
+    speak(app, language)
+    try:
+        panel = RefitAsking(desk)
+        qtbot.addWidget(panel)
+        font = panel.font()
+        font.setPointSizeF(points)
+        panel.setFont(font)
+        with qtbot.waitExposed(panel):
+            panel.show()
+        for wide in (panel.minimumSizeHint().width(), panel.sizeHint().width()):
+            panel.resize(wide, 600)
+            QApplication.processEvents()
+            sheet = panel._panel
+            assert sheet.width() <= panel.viewport().width()
+            assert not [
+                part.accessibleName() or part.geometry()
+                for part in (*sheet.findChildren(QLabel), *sheet.findChildren(WrappingTick))
+                if part.isVisible() and part.height() < part.heightForWidth(part.width())
+            ]
+            assert panel.kept.height() >= 3 * panel.kept.sizeHintForRow(0)
+    finally:
+        speak(app, "en")
+
+
+def test_a_tick_breaks_its_words_where_the_width_ends_and_joins_them_again(qtbot: QtBot) -> None:
+    tick = WrappingTick("Spares and new ones may be mi&xed")
+    qtbot.addWidget(tick)
+    with qtbot.waitExposed(tick):
+        tick.show()
+    tick.resize(tick.minimumSizeHint().width(), 200)
+    QApplication.processEvents()
+    assert tick.text().replace("\n", " ") == tick.words
+    assert tick.text().count("\n") >= 4
+    assert tick.heightForWidth(tick.width()) > tick.sizeHint().height()
+    tick.resize(tick.sizeHint().width(), 200)
+    QApplication.processEvents()
+    assert tick.text() == tick.words

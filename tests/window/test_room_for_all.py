@@ -1,4 +1,4 @@
-"""Every room and tab has room in a small window with large text."""
+"""Every room and tab has room in a small window with large and with very large text."""
 
 from __future__ import annotations
 
@@ -22,19 +22,25 @@ from hangar.window.tables.rows_view import RowsView
 from tests.window.pages import pages_of
 
 SMALL = 1366, 768
+LARGE = tuple((language, 15.0) for language in LANGUAGES)
+VERY_LARGE = tuple((language, 20.0) for language in LANGUAGES)
+every_room = pytest.mark.parametrize("number", range(len(room_titles())), ids=lambda number: f"room {number}")
+large_text = pytest.mark.parametrize("window", LARGE, indirect=True, ids=str)
+any_text = pytest.mark.parametrize("window", LARGE + VERY_LARGE, indirect=True, ids=str)
 
 
-@pytest.fixture(scope="module", params=tuple(LANGUAGES))
+@pytest.fixture(scope="module")
 def window(
     request: pytest.FixtureRequest, demo_file: Path, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[MainWindow]:
-    """The invented fleet in a small window with text of 15 points, in each language."""
+    """The invented fleet in a small window, in a language and with text of so many points."""
+    language, points = request.param
     app = application()
     before = app.font()
-    speak(app, request.param)
+    speak(app, language)
     folder = tmp_path_factory.mktemp("narrow")
     view = ViewSettings(folder / "window.ini")
-    view.choose_points(15.0)
+    view.choose_points(points)
     made = MainWindow(view, folder)
     copy = folder / "fleet.hangar"
     copy.write_bytes(demo_file.read_bytes())
@@ -49,7 +55,8 @@ def window(
     app.setFont(before)
 
 
-@pytest.mark.parametrize("number", range(len(room_titles())), ids=lambda number: f"room {number}")
+@any_text
+@every_room
 def test_no_room_forces_the_window_wider_or_higher_than_a_small_screen(
     window: MainWindow, number: int
 ) -> None:
@@ -62,7 +69,8 @@ def test_no_room_forces_the_window_wider_or_higher_than_a_small_screen(
     assert too_large == []
 
 
-@pytest.mark.parametrize("number", range(len(room_titles())), ids=lambda number: f"room {number}")
+@large_text
+@every_room
 def test_no_table_scrolls_sideways_and_what_it_leaves_out_is_named_beside_it(
     window: MainWindow, number: int
 ) -> None:
@@ -80,6 +88,7 @@ def test_no_table_scrolls_sideways_and_what_it_leaves_out_is_named_beside_it(
     assert unnamed == []
 
 
+@any_text
 def test_findings_fit_while_the_fleet_is_still_looked_at(window: MainWindow) -> None:
     assert window.rooms is not None
     sheet = window.rooms.room(SNAG_SHEET)
@@ -96,6 +105,7 @@ def _scrolls(table: QTableView) -> int:
     return int(table.horizontalScrollBar().maximum())
 
 
+@large_text
 def test_the_tables_of_power_linkages_and_try_out_do_not_scroll_sideways(
     window: MainWindow, qtbot: QtBot
 ) -> None:

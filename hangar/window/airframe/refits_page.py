@@ -34,12 +34,15 @@ class RefitsPage(QWidget):
         self.stages_button.setToolTip(self.tr("What to do this month and next, the most risk gone first."))
         self.new_button = QPushButton(self.tr("&New plan"))
         self.search_button = QPushButton(self.tr("&Search for a refit…"))
-        self.empty = QLabel(self.tr("No plan yet. Search for a refit, or begin a plan by hand."))
+        self.empty = QLabel(
+            self.tr("No plan yet. Search for a refit, or begin a plan by hand."), wordWrap=True
+        )
         self.empty.setObjectName("quiet")
-        row = FlowRow(self.open_button, self.stages_button, self.new_button, self.search_button, self.empty)
+        row = FlowRow(self.open_button, self.stages_button, self.new_button, self.search_button)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
         column.addLayout(row)
+        column.addWidget(self.empty)
         column.addWidget(self.table, 1)
         self.table.activated.connect(self._open)
         self.open_button.clicked.connect(self._open)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from PySide6.QtCore import QDate
-from PySide6.QtWidgets import QDateEdit, QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QDateEdit, QLabel, QLineEdit, QPushButton, QWidget
 
 from hangar.base.errors import BadInput
 from hangar.parts import Acceptance
@@ -13,6 +13,7 @@ from hangar.parts.fields import key_of
 from hangar.rules.accepting import acceptance_of
 from hangar.rules.finding import Finding
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.words import say
 
 USUAL_DAYS = 30
@@ -34,12 +35,10 @@ class AcceptanceStrip(QWidget):
         self.reason.setAccessibleName(self.tr("Reason for accepting"))
         self.accept = QPushButton(self.tr("Accept in writing"))
         self.withdraw = QPushButton(self.tr("Take back"))
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
         label = QLabel(self.tr("Accept &until"))
         label.setBuddy(self.until)
-        for widget in (label, self.until, self.reason, self.accept, self.withdraw):
-            row.addWidget(widget, 1 if widget is self.reason else 0)
+        row = FlowRow(side_by_side(label, self.until), self.reason, self.accept, self.withdraw)
+        self.setLayout(row)
         self.accept.clicked.connect(self._accept)
         self.reason.returnPressed.connect(self._accept)
         self.withdraw.clicked.connect(self._withdraw)

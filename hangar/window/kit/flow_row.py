@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPoint, QRect, QSize, Qt
-from PySide6.QtWidgets import QHBoxLayout, QLayout, QLayoutItem, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLayout, QLayoutItem, QSizePolicy, QWidget
 
 
 class FlowRow(QLayout):
-    """Lays widgets out one beside the other, in as many lines as it takes."""
+    """Lays widgets out one beside the other, in as many lines as it takes.
+
+    What a line has left over goes to its widgets that want to expand, such as a field to type in.
+    """
 
     def __init__(self, *widgets: QWidget, gap: int = 6) -> None:
         super().__init__()
@@ -63,16 +66,45 @@ class FlowRow(QLayout):
     def _lay(self, rect: QRect, *, place: bool) -> int:
         """Put every widget in its place, or only find how high that would be."""
         room = rect.marginsRemoved(self.contentsMargins())
-        left, top, high = room.left(), room.top(), 0
-        for item in self._shown():
-            size = item.sizeHint()
-            if left > room.left() and left + size.width() > room.left() + room.width():
-                left, top, high = room.left(), top + high + self._gap, 0
+        top = room.top()
+        for line in self._lines(room.width()):
+            high = max(item.sizeHint().height() for item in line)
             if place:
-                item.setGeometry(QRect(QPoint(left, top), size))
+                self._place(line, QRect(room.left(), top, room.width(), high))
+            top += high + self._gap
+        bottom = max(room.top(), top - self._gap)
+        return bottom - rect.top() + self.contentsMargins().bottom()
+
+    def _lines(self, width: int) -> list[list[QLayoutItem]]:
+        lines: list[list[QLayoutItem]] = []
+        left = 0
+        for item in self._shown():
+            wide = item.sizeHint().width()
+            if lines and left + wide <= width:
+                lines[-1].append(item)
+            else:
+                lines.append([item])
+                left = 0
+            left += wide + self._gap
+        return lines
+
+    def _place(self, line: list[QLayoutItem], room: QRect) -> None:
+        growing = [item for item in line if _grows(item)]
+        used = sum(item.sizeHint().width() for item in line) + self._gap * (len(line) - 1)
+        more = max(0, room.width() - used) // max(1, len(growing))
+        left = room.left()
+        for item in line:
+            size = item.sizeHint()
+            if item in growing:
+                size.setWidth(size.width() + more)
+            item.setGeometry(QRect(QPoint(left, room.top()), size))
             left += size.width() + self._gap
-            high = max(high, size.height())
-        return top + high - rect.top() + self.contentsMargins().bottom()
+
+
+def _grows(item: QLayoutItem) -> bool:
+    widget = item.widget()
+    policy = QSizePolicy.Policy.Expanding
+    return widget is not None and widget.sizePolicy().horizontalPolicy() is policy
 
 
 def side_by_side(*widgets: QWidget) -> QWidget:

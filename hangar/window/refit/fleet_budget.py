@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
-    QHBoxLayout,
     QLabel,
     QLineEdit,
     QProgressBar,
@@ -19,6 +18,7 @@ from hangar.base.errors import BadInput
 from hangar.base.units import UnitChoice
 from hangar.parts import Library
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.words import retold, say
 from hangar.window.refit.plan_batches import Sketch, keep_plans
 from hangar.window.refit.plan_outlook import money
@@ -81,13 +81,16 @@ class FleetBudget(QWidget):
         self._show_running()
 
     def _arrange(self) -> None:
-        row = QHBoxLayout()
         words = QLabel(self.tr("B&udget for the whole fleet"))
         words.setBuddy(self.budget)
-        for widget in (self.back, words, self.budget, self.start_button, self.stop_button, self.progress):
-            row.addWidget(widget)
-        row.addStretch(1)
-        row.addWidget(self.keep_button)
+        row = FlowRow(
+            self.back,
+            side_by_side(words, self.budget),
+            self.start_button,
+            self.stop_button,
+            self.progress,
+            self.keep_button,
+        )
         column = QVBoxLayout(self)
         column.setContentsMargins(14, 10, 14, 10)
         column.addLayout(row)

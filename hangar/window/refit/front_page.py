@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, Qt, QTimer, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
@@ -128,7 +129,7 @@ class FrontPage(QWidget):
     def _arrange(self) -> None:
         column = QVBoxLayout(self)
         column.setContentsMargins(6, 10, 6, 10)
-        whole = QSplitter(Qt.Orientation.Horizontal)
+        whole = self._thirds = QSplitter(Qt.Orientation.Horizontal)
         whole.addWidget(self._asking())
         middle = QSplitter(Qt.Orientation.Vertical)
         middle.addWidget(self._drawing())
@@ -141,9 +142,26 @@ class FrontPage(QWidget):
         middle.setSizes([430, 200])
         whole.addWidget(middle)
         whole.addWidget(self._telling())
-        whole.setSizes([290, 620, 420])
         whole.setChildrenCollapsible(False)
         column.addWidget(whole, 1)
+        column.addWidget(self.told)
+
+    def _share(self) -> None:
+        """What is asked has the width it wishes, where that is not too much of the page."""
+        asked = min(self.asking.sizeHint().width() + 8, self.width() * 3 // 10)
+        rest = self.width() - asked
+        self._thirds.setSizes([asked, rest * 3 // 5, rest * 2 // 5])
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if event.oldSize().width() != event.size().width():
+            self._share()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange and hasattr(self, "_thirds"):
+            # The fields take up the other font after their parent.
+            QTimer.singleShot(0, self, self._share)
 
     def _asking(self) -> QWidget:
         panel = QWidget()
@@ -156,7 +174,6 @@ class FrontPage(QWidget):
         row.addWidget(self.stop_button)
         column.addLayout(row)
         column.addWidget(self.progress)
-        column.addWidget(self.told)
         return panel
 
     def _drawing(self) -> QWidget:

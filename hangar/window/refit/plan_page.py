@@ -23,6 +23,7 @@ from hangar.refit.board import ORDER, Move, moves, reserved_elsewhere, ticked_ga
 from hangar.window.findings.findings_panel import FindingsPanel
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import figure_text
+from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.words import retold, say, word_of
 from hangar.window.refit import plan_edits
 from hangar.window.refit.plan_bench import PlanBench
@@ -62,7 +63,7 @@ class PlanPage(QWidget):
         self.code: str | None = None
         self.outlook: Outlook | None = None
         self.search = RefitSearch(desk)
-        self.working = QLabel()
+        self.working = QLabel(wordWrap=True)
         self.working.setObjectName("quiet")
         self.working.setAccessibleName(self.tr("Whether the plan is being worked out"))
         self.stop_button = QPushButton(self.tr("S&top"))
@@ -71,11 +72,12 @@ class PlanPage(QWidget):
         self.heading = QLabel()
         self.heading.setWordWrap(True)
         self.heading.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.heading.setMinimumWidth(self.fontMetrics().averageCharWidth() * 16)
         self.bench_button = QPushButton(self.tr("Put on the benc&h"))
         self.remove_button = QPushButton(self.tr("Remove &plan"))
         self.stages_button = QPushButton(self.tr("&In stages…"))
         self.stages_button.setToolTip(self.tr("What to do this month and next, the most risk gone first."))
-        self.move_row = QHBoxLayout()
+        self.move_row = FlowRow()
         self.moves: dict[PlanState, QPushButton] = {}
         self.missing = QLabel(wordWrap=True)
         self.missing.setAccessibleName(self.tr("What is missing"))
@@ -111,15 +113,13 @@ class PlanPage(QWidget):
         head = QHBoxLayout()
         head.addWidget(self.back)
         head.addWidget(self.heading, 1)
-        head.addWidget(self.stages_button)
-        head.addWidget(self.bench_button)
-        head.addWidget(self.remove_button)
+        head.addLayout(FlowRow(self.stages_button, self.bench_button, self.remove_button))
         column = QVBoxLayout(self)
         column.setContentsMargins(14, 10, 14, 6)
         column.addLayout(head)
         row = QHBoxLayout()
         row.addLayout(self.move_row, 1)
-        row.addWidget(self.working)
+        row.addWidget(self.working, 1)
         row.addWidget(self.stop_button)
         column.addLayout(row)
         column.addWidget(self.missing)
@@ -202,7 +202,6 @@ class PlanPage(QWidget):
             self.move_row.addWidget(button)
             self.moves[move.state] = button
             gaps = gaps or move.missing
-        self.move_row.addStretch(1)
         told = list(map(retold, gaps))
         more = " " + say("And {count} more.").format(count=len(told) - 1) if len(told) > 1 else ""
         self.missing.setText(say("Missing: {gaps}").format(gaps=told[0]) + more if told else "")
@@ -246,6 +245,7 @@ class PlanPage(QWidget):
     def _show_working(self, words: str) -> None:
         running = self.search.is_running
         self.working.setText(words)
+        self.working.setVisible(bool(words))
         self.stop_button.setText(self.tr("S&top") if running else self.tr("Work it o&ut"))
         self.stop_button.setVisible(running or bool(words))
 

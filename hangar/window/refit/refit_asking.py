@@ -12,7 +12,6 @@ from PySide6.QtCore import QEvent, QObject, QSize, Qt
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
-    QFormLayout,
     QLabel,
     QLineEdit,
     QListWidget,
@@ -26,12 +25,16 @@ from PySide6.QtWidgets import (
 from hangar.base.errors import BadInput
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import say
+from hangar.window.kit.wrapping_tick import WrappingTick
 from hangar.window.refit.refit_search import usual_limits
 
 if TYPE_CHECKING:
     from hangar.refit import Limits
 
 _ROWS_SHOWN = 6
+_LEAST_LINES = 8
+_MORE_LETTERS = 11
+"""How many letters a list shows beyond those it makes do with, where there is room."""
 _Read = TypeVar("_Read")
 
 
@@ -46,10 +49,10 @@ class RefitAsking(QScrollArea):
         self.budget, self.mass, self.volts, self.types = (_line(none) for _ in range(4))
         self.margin = _line("1")
         self.speed = _line(self.tr("no wish"))
-        self.supply = QCheckBox(self.tr("S&upply may change"))
+        self.supply = WrappingTick(self.tr("S&upply may change"))
         self.supply.setChecked(True)
         self.second = _Chooser()
-        self.mixed = QCheckBox(self.tr("Spares and new may mi&x"))
+        self.mixed = WrappingTick(self.tr("Spares and new may mi&x"))
         self.mixed.setChecked(True)
         self.gauges = _line(self.tr("leads stay"))
         self.lead_price, self.arm_price = _line("0"), _line("0")
@@ -74,22 +77,18 @@ class RefitAsking(QScrollArea):
         self.arm_price.setText("5")
 
     def _arrange(self) -> None:
-        panel = QWidget()
+        panel = self._panel = QWidget()
         column = QVBoxLayout(panel)
         column.setContentsMargins(0, 0, 8, 0)
-        form = QFormLayout()
-        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapAllRows)
         for words, widget, help_words in self._fields():
-            if isinstance(widget, QCheckBox):
-                form.addRow(widget)
-            else:
-                form.addRow(words, widget)
             widget.setAccessibleName(words.replace("&", ""))
             widget.setToolTip(help_words)
-            label = form.labelForField(widget)
-            if label is not None:
+            if not isinstance(widget, QCheckBox):
+                label = QLabel(words, wordWrap=True)
                 label.setToolTip(help_words)
-        column.addLayout(form)
+                label.setBuddy(widget)
+                column.addWidget(label)
+            column.addWidget(widget)
         column.addWidget(self.reserved)
         column.addStretch(1)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
@@ -100,11 +99,18 @@ class RefitAsking(QScrollArea):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Be as wide as what is in it: the panel only scrolls downwards."""
-        panel = self.widget()
-        if event.type() == QEvent.Type.LayoutRequest and watched is panel:
-            bar = self.verticalScrollBar().sizeHint().width()
-            self.setMinimumWidth(panel.minimumSizeHint().width() + bar)
+        if event.type() == QEvent.Type.LayoutRequest and watched is self._panel:
+            self.updateGeometry()
         return super().eventFilter(watched, event)
+
+    def sizeHint(self) -> QSize:
+        bar = self.verticalScrollBar().sizeHint().width()
+        return self._panel.sizeHint() + QSize(bar, 0)
+
+    def minimumSizeHint(self) -> QSize:
+        bar = self.verticalScrollBar().sizeHint().width()
+        line = self.fontMetrics().height()
+        return QSize(self._panel.minimumSizeHint().width() + bar, line * _LEAST_LINES)
 
     def _fields(self) -> tuple[tuple[str, QWidget, str], ...]:
         """Words, field and tooltip of everything that is asked."""
@@ -255,12 +261,15 @@ class RefitAsking(QScrollArea):
 
 
 class _Chooser(QComboBox):
-    """Asks for the room of a few letters, however long what is chosen: the panel stays narrow."""
+    """Makes do with the room of a few letters, however long what is chosen: the panel stays narrow."""
 
     def __init__(self) -> None:
         super().__init__()
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        self.setMinimumContentsLength(12)
+        self.setMinimumContentsLength(9)
+
+    def sizeHint(self) -> QSize:
+        return super().sizeHint() + QSize(self.fontMetrics().averageCharWidth() * _MORE_LETTERS, 0)
 
 
 def _line(empty: str) -> QLineEdit:

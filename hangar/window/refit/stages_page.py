@@ -23,6 +23,7 @@ from hangar.base.units import UnitChoice
 from hangar.parts import Library, Plan, PlanLine
 from hangar.refit.board import open_lines
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.words import counted, retold, say
 from hangar.window.refit.plan_batches import Sketch, keep_plans
 from hangar.window.refit.plan_edits import plan_named
@@ -162,11 +163,7 @@ class StagesPage(QWidget):
         column.addWidget(LeftOut(self.table, below))
         column.addWidget(self.table, 1)
         column.addWidget(self.why)
-        row = QHBoxLayout()
-        row.addWidget(self.keep_button)
-        row.addWidget(self.copy_button)
-        row.addStretch(1)
-        column.addLayout(row)
+        column.addLayout(FlowRow(self.keep_button, self.copy_button))
         panel.addWidget(below)
         panel.setSizes([260, 380])
         panel.setChildrenCollapsible(False)

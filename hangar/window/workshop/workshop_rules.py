@@ -25,6 +25,7 @@ from hangar.parts import Setting
 from hangar.parts.choices import AircraftClass
 from hangar.rules.thresholds import Threshold, Thresholds, setting_name, shipped_thresholds
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.judging import count_levels
 from hangar.window.kit.words import level_count, retold, say, sentence_case, word_of
 from hangar.window.tables.all_columns import LeftOut
@@ -101,11 +102,10 @@ class LimitsPage(QWidget):
         self.effect = QLabel()
         self.effect.setAccessibleName(self.tr("Open findings of the fleet"))
         self.effect.setWordWrap(True)
-        row = QHBoxLayout()
         words = QLabel(self.tr("&Class"))
         words.setBuddy(self.choice)
-        for widget in (words, self.choice, self.restore_button):
-            row.addWidget(widget)
+        row = QHBoxLayout()
+        row.addLayout(FlowRow(side_by_side(words, self.choice), self.restore_button))
         row.addWidget(self.effect, 1)
         self.left_out = LeftOut(self.table, self)
         column = QVBoxLayout(self)
