@@ -15,6 +15,7 @@ from hangar.base.errors import HangarError
 from hangar.window import file_work
 from hangar.window.file_drop import FileDrop
 from hangar.window.keeping import Keeping
+from hangar.window.kit.asking_files import ask_folder, ask_open, ask_open_many, ask_save
 
 if TYPE_CHECKING:
     from hangar.parts import Aircraft
@@ -34,7 +35,7 @@ class FileMenu(QObject):
         super().__init__(window)
         self._window = window
         self._folder = data_folder
-        self.keeping = Keeping(window, data_folder)
+        self.keeping = Keeping(window)
         self._under_way: Stoppable | None = None
         print_key = QShortcut(QKeySequence(QKeySequence.StandardKey.Print), window)
         print_key.activated.connect(lambda: self.ask_print())
@@ -145,11 +146,10 @@ class FileMenu(QObject):
         """Ask which fleet to open."""
         if not self.keeping.may_leave():
             return
-        path, _ = QFileDialog.getOpenFileName(
-            self._window, self.tr("Open a fleet"), str(self._folder), self.tr("Fleets (*.hangar)")
-        )
+        view = self._window.view
+        path = ask_open(self._window, view, self.tr("Open a fleet"), self.tr("Fleets (*.hangar)"))
         if path:
-            self.open_place(path)
+            self.open_place(str(path))
 
     def ask_new(self) -> None:
         """Ask where a new fleet goes."""
@@ -161,17 +161,13 @@ class FileMenu(QObject):
 
     def ask_bring_in(self) -> None:
         """Ask for tables; without an open fleet, ask first where the new one goes."""
-        names, _ = QFileDialog.getOpenFileNames(
-            self._window,
-            self.tr("Bring in tables"),
-            str(Path.home()),
-            self.tr("Tables and filled sheets (*.csv *.xlsx *.pdf)"),
-        )
-        if not names:
+        kinds = self.tr("Tables and filled sheets (*.csv *.xlsx *.pdf)")
+        paths = ask_open_many(self._window, self._window.view, self.tr("Bring in tables"), kinds)
+        if not paths:
             return
         if self._window.desk is None:
             self.ask_new()
-        self.bring_in([Path(name) for name in names])
+        self.bring_in(paths)
 
     def bring_in(self, sources: list[Path]) -> Stoppable | None:
         """Bring these tables into the open fleet beside the window, and tell what was taken and refused."""
@@ -204,9 +200,9 @@ class FileMenu(QObject):
 
     def ask_take_out(self) -> None:
         """Ask for the folder that the tables go to."""
-        folder = QFileDialog.getExistingDirectory(self._window, self.tr("Take tables out to a folder"))
+        folder = ask_folder(self._window, self._window.view, self.tr("Take tables out to a folder"))
         if folder:
-            self.take_out(Path(folder))
+            self.take_out(folder)
 
     def take_out(self, folder: Path) -> bool:
         """Write all tables into a folder."""
@@ -237,10 +233,8 @@ class FileMenu(QObject):
         desk = self._window.desk
         path = desk.fleet.path if desk is not None else None
         if path is None:
-            name, _ = QFileDialog.getOpenFileName(
-                self._window, self.tr("Restore which fleet?"), str(self._folder), self.tr("Fleets (*.hangar)")
-            )
-            path = Path(name) if name else None
+            view = self._window.view
+            path = ask_open(self._window, view, self.tr("Restore which fleet?"), self.tr("Fleets (*.hangar)"))
         if path is None:
             return
         backup, _ = QFileDialog.getOpenFileName(
@@ -301,7 +295,7 @@ class FileMenu(QObject):
         codes = desk.codes() if whole_fleet or code is None else (code,)
         from hangar.window.paper.printing import open_print_dialog
 
-        return open_print_dialog(desk, kind, tuple(codes), self._folder, self._window)
+        return open_print_dialog(desk, kind, tuple(codes), self._window)
 
     def ask_readings(self) -> SheetReadings | None:
         """Show the page on which a filled sheet is typed in; None without a fleet."""
@@ -312,5 +306,4 @@ class FileMenu(QObject):
         return None if desk is None else open_sheet_readings(desk, self.folder_code(), self._window)
 
     def _ask_save(self, title: str, name: str, kinds: str) -> Path | None:
-        path, _ = QFileDialog.getSaveFileName(self._window, title, str(self._folder / name), kinds)
-        return Path(path) if path else None
+        return ask_save(self._window, self._window.view, title, name, kinds)

@@ -6,9 +6,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
-from PySide6.QtWidgets import QFileDialog, QMessageBox
+from PySide6.QtWidgets import QMessageBox
 
 from hangar.window import file_work
+from hangar.window.kit.asking_files import ask_save
 from hangar.window.kit.words import say
 from hangar.window.room_list import FOLDER
 
@@ -19,10 +20,9 @@ if TYPE_CHECKING:
 class Keeping(QObject):
     """Belongs to the main window."""
 
-    def __init__(self, window: MainWindow, folder: Path) -> None:
+    def __init__(self, window: MainWindow) -> None:
         super().__init__(window)
         self._window = window
-        self._folder = folder
 
     @property
     def is_in_memory(self) -> bool:
@@ -40,13 +40,9 @@ class Keeping(QObject):
 
     def ask(self) -> bool:
         """Ask for a file and go on working in it."""
-        path, _ = QFileDialog.getSaveFileName(
-            self._window,
-            say("Save as a fleet file"),
-            str(self._folder / "fleet.hangar"),
-            say("Fleets (*.hangar)"),
-        )
-        return bool(path) and self.keep(Path(path))
+        view, kinds = self._window.view, say("Fleets (*.hangar)")
+        path = ask_save(self._window, view, say("Save as a fleet file"), "fleet.hangar", kinds)
+        return path is not None and self.keep(path)
 
     def keep(self, path: Path) -> bool:
         """Write the open fleet to a file and open that, at the same place."""

@@ -53,6 +53,7 @@ class MainWindow(QMainWindow):
         self.rooms: Rooms | None = None
         self.working: WorkingPanel | None = None
         self._data_folder = data_folder
+        view.own_folder = data_folder
         self._shown: QWidget | None = None
         self._furnished = False
         self._counting = QTimer(self, singleShot=True, interval=COUNTING_MS)

@@ -209,7 +209,7 @@ def test_a_field_checklist_is_printed_from_the_menu(
     open_card(window, code)
     out = tmp_path / "field.pdf"
     monkeypatch.setattr(
-        "hangar.window.paper.print_dialog.QFileDialog.getSaveFileName", lambda *_words: (str(out), "")
+        "hangar.window.kit.asking_files.QFileDialog.getSaveFileName", lambda *_words: (str(out), "")
     )
     menu: QMenu = window.menus.print_menu
     menu.aboutToShow.emit()

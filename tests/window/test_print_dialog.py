@@ -46,7 +46,7 @@ def choose(qtbot: QtBot, dialog: PrintDialog, kind: str) -> PrintDialog:
 
 @pytest.fixture
 def dialog(desk: Desk, qtbot: QtBot, tmp_path: Path) -> Iterator[PrintDialog]:
-    made = PrintDialog(desk, "field", (CODE,), tmp_path)
+    made = PrintDialog(desk, "field", (CODE,))
     made.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose, on=False)
     qtbot.addWidget(made)
     made.show()
@@ -374,7 +374,7 @@ def test_no_letter_is_given_to_two_controls(dialog: PrintDialog, qtbot: QtBot, k
 def test_a_closed_dialog_leaves_nothing_behind(desk: Desk, qtbot: QtBot, tmp_path: Path) -> None:
     parent = QWidget()
     qtbot.addWidget(parent)
-    made = [open_print_dialog(desk, "field", (CODE,), tmp_path, parent)]
+    made = [open_print_dialog(desk, "field", (CODE,), parent)]
     draft = settled(qtbot, made[0]).draft_folder
     assert draft.exists()
     made[0].close()
@@ -388,7 +388,7 @@ def test_a_closed_dialog_leaves_nothing_behind(desk: Desk, qtbot: QtBot, tmp_pat
 def test_a_dialog_closed_while_it_draws_is_let_go(desk: Desk, qtbot: QtBot, tmp_path: Path) -> None:
     parent = QWidget()
     qtbot.addWidget(parent)
-    made = open_print_dialog(desk, "working", (CODE,), tmp_path, parent)
+    made = open_print_dialog(desk, "working", (CODE,), parent)
     assert made.is_drawing
     made.close()
     qtbot.waitUntil(lambda: not isValid(made))

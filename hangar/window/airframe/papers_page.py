@@ -17,10 +17,11 @@ from PySide6.QtGui import (
     QPaintEvent,
     QShortcut,
 )
-from PySide6.QtWidgets import QFileDialog, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError, StoreFault
 from hangar.parts import Aircraft, Attachment
+from hangar.window.kit.asking_files import ask_open_many, ask_save
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.flow_row import FlowRow
@@ -201,8 +202,7 @@ class PapersPage(QSplitter):
 
     def ask_add(self) -> None:
         """Ask for files to take in."""
-        paths, _ = QFileDialog.getOpenFileNames(self, self.tr("Photos and papers to keep"))
-        self.add_files([Path(path) for path in paths])
+        self.add_files(ask_open_many(self, self._desk.view, self.tr("Photos and papers to keep")))
 
     def add_files(self, sources: Sequence[Path]) -> bool:
         """Take files in as papers of this aircraft, all in one undoable step."""
@@ -223,9 +223,9 @@ class PapersPage(QSplitter):
         """Ask where a copy of the chosen paper goes."""
         paper = self.table.current_row
         if paper is not None:
-            path, _ = QFileDialog.getSaveFileName(self, self.tr("Save a copy"), paper.name)
+            path = ask_save(self, self._desk.view, self.tr("Save a copy"), paper.name)
             if path:
-                self._desk.attempt(lambda: self.save_copy(paper, Path(path)))
+                self._desk.attempt(lambda: self.save_copy(paper, path))
 
     def save_copy(self, paper: Attachment, out: Path) -> None:
         """Write a paper's bytes to a file.

@@ -8,7 +8,7 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QLocale, QObject, QSettings, Qt, Signal
+from PySide6.QtCore import QLocale, QObject, QSettings, QStandardPaths, Qt, Signal
 from PySide6.QtGui import QGuiApplication
 
 from hangar.window.kit.looks import DARK, LIGHT, Look
@@ -39,6 +39,8 @@ class ViewSettings(QObject):
         super().__init__(parent)
         self._kept = QSettings(str(file), QSettings.Format.IniFormat)
         self._units: UnitChoice | None = None
+        self.own_folder: Path | None = None
+        """Where the program keeps its own files; it is hidden from most keepers and never proposed."""
 
     @property
     def units(self) -> UnitChoice:
@@ -127,6 +129,24 @@ class ViewSettings(QObject):
     def remember_fleet(self, place: str) -> None:
         """Remember which fleet to open at the next start."""
         self._kept.setValue("last fleet", place)
+
+    @property
+    def folder(self) -> Path:
+        """The folder to propose for a file: the one used last, else the keeper's documents."""
+        used = self._kept.value("last folder")
+        documents = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
+        for place in (used, documents):
+            if place and Path(str(place)).is_dir() and not self._is_own(Path(str(place))):
+                return Path(str(place))
+        return Path.home()
+
+    def remember_folder(self, folder: Path) -> None:
+        """Remember the folder that a file was read from or written to."""
+        self._kept.setValue("last folder", str(folder))
+
+    def _is_own(self, folder: Path) -> bool:
+        own = self.own_folder
+        return own is not None and folder.resolve().is_relative_to(own.resolve())
 
     def _keep(self, name: str, value: object) -> None:
         self._kept.setValue(name, value)

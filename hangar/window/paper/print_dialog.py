@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QComboBox,
     QDialog,
     QDialogButtonBox,
-    QFileDialog,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -22,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.errors import HangarError
+from hangar.window.kit.asking_files import ask_save
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
 from hangar.window.kit.words import retold, say, sentence_case
@@ -37,13 +37,11 @@ _ZOOMS = (0.5, 0.75, 1.0, 1.5, 2.0)
 class PrintDialog(QDialog):
     """Choices on the left, the pages on the right; every choice draws them anew beside the event loop."""
 
-    def __init__(
-        self, desk: Desk, kind: str, codes: Sequence[str], folder: Path, parent: QWidget | None = None
-    ) -> None:
+    def __init__(self, desk: Desk, kind: str, codes: Sequence[str], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowTitle(self.tr("Print a sheet"))
-        self._desk, self._folder = desk, folder
+        self._desk = desk
         self._draft = QTemporaryDir()
         self._errand: Errand | None = None
         self._content: bytes | None = None
@@ -214,11 +212,10 @@ class PrintDialog(QDialog):
 
     def ask_save(self) -> None:
         """Ask where the PDF goes."""
-        name, _ = QFileDialog.getSaveFileName(
-            self, self.tr("Save as PDF"), str(self._folder / self.file_name), self.tr("PDF (*.pdf)")
-        )
-        if name:
-            self.save_to(Path(name))
+        title, kinds = self.tr("Save as PDF"), self.tr("PDF (*.pdf)")
+        path = ask_save(self, self._desk.view, title, self.file_name, kinds)
+        if path:
+            self.save_to(path)
 
     def save_to(self, out: Path) -> bool:
         """Write the PDF shown to a file, whole or not at all."""

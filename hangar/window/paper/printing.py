@@ -6,9 +6,10 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QFileDialog, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError, StoreFault
+from hangar.window.kit.asking_files import ask_save
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.judging import Judgement
@@ -20,14 +21,12 @@ if TYPE_CHECKING:
 Judged = Callable[[], tuple[Judgement, ...]]
 
 
-def open_print_dialog(
-    desk: Desk, kind: str, codes: tuple[str, ...], folder: Path, parent: QWidget
-) -> PrintDialog:
+def open_print_dialog(desk: Desk, kind: str, codes: tuple[str, ...], parent: QWidget) -> PrintDialog:
     """Show the print dialog for a kind of sheet of some aircraft."""
     # Printers and sheets are loaded with the first dialog, for the start must be quick.
     from hangar.window.paper.print_dialog import PrintDialog
 
-    dialog = PrintDialog(desk, kind, codes, folder, parent)
+    dialog = PrintDialog(desk, kind, codes, parent)
     dialog.open()
     return dialog
 
@@ -75,8 +74,7 @@ class PrintRow(QWidget):
         return button
 
     def _ask(self, name: str, kinds: str) -> Path | None:
-        path, _ = QFileDialog.getSaveFileName(self, self.tr("Write a file"), name, kinds)
-        return Path(path) if path else None
+        return ask_save(self, self._desk.view, self.tr("Write a file"), name, kinds)
 
     def print_sheets(self, kind: str, judged: tuple[Judgement, ...]) -> PrintDialog | None:
         """Show the print dialog; None when there is nothing to print."""
@@ -85,7 +83,7 @@ class PrintRow(QWidget):
             return None
         self._tell("")
         codes = tuple(one.aircraft.code for one in judged)
-        return open_print_dialog(self._desk, kind, codes, Path.home(), self)
+        return open_print_dialog(self._desk, kind, codes, self)
 
     def write_text(self, text: str, out: Path) -> None:
         """Write a text file."""
