@@ -134,3 +134,17 @@ def test_the_tables_of_power_linkages_and_try_out_do_not_scroll_sideways(
     room = window.rooms.room(TRIES)
     qtbot.waitUntil(lambda: room.table.model().rowCount() > 0)  # type: ignore[attr-defined]
     qtbot.waitUntil(lambda: _scrolls(room.table) == 0)  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize("window", VERY_LARGE, indirect=True, ids=str)
+def test_the_linkages_keep_three_rows_with_very_large_text(window: MainWindow, qtbot: QtBot) -> None:
+    assert window.rooms is not None
+    window.rooms.enter(FOLDER)
+    folder = window.rooms.folder
+    folder.show_aircraft("MARQ")
+    folder.tabs.setCurrentWidget(folder.linkages)
+    table = folder.linkages.table
+    qtbot.waitUntil(lambda: table.model().rowCount() >= 3)
+    qtbot.waitUntil(lambda: table.viewport().height() >= 3 * table.rowHeight(0))
+    assert _scrolls(table) == 0
+    assert folder.linkages.verticalScrollBar().maximum() > 0

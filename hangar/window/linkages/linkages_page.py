@@ -8,12 +8,13 @@ from dataclasses import replace
 from enum import StrEnum
 from typing import Any
 
-from PySide6.QtCore import QSignalBlocker, Qt
+from PySide6.QtCore import QEvent, QSignalBlocker, Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QPushButton,
+    QScrollArea,
     QSlider,
     QSplitter,
     QTextBrowser,
@@ -41,11 +42,13 @@ from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
 
 FIRST_FIELDS = {
-    "kind": 8, "arm_mm": 0, "horn_mm": 0, "arm_angle_deg": 5, "rod_length_mm": 9, "servo_travel_deg": 2,
+    "kind": 8, "arm_mm": 12, "horn_mm": 11, "arm_angle_deg": 5, "rod_length_mm": 9, "servo_travel_deg": 2,
 }  # fmt: skip
-"""The fields beside the position, and in which order they give way to a narrow window; 0 never."""
+"""The fields beside the position, and in which order they give way to a narrow window."""
 _FINE = 10
 """Steps of the slider for one degree."""
+_LINES_ABOVE = 8
+"""Lines of text that the table is never lower than: its heading and some rows."""
 
 
 def linkage_columns(desk: Desk) -> tuple[Column[LinkageStudy], ...]:
@@ -130,8 +133,11 @@ def _surveyed(heading: str, name: str) -> Column[LinkageStudy]:
     return figure_column(heading, figure, missing)
 
 
-class LinkagesPage(QWidget):
-    """Table above; drawing, words and ratio of the chosen linkage below."""
+class LinkagesPage(QScrollArea):
+    """Table above; drawing, words and ratio of the chosen linkage below.
+
+    Where large text leaves too few rows to the table, the whole page scrolls down.
+    """
 
     def __init__(self, desk: Desk, clock: Clock = time.monotonic, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -182,14 +188,29 @@ class LinkagesPage(QWidget):
         lower.addWidget(right)
         lower.setSizes([640, 400])
         lower.setChildrenCollapsible(False)
-        halves = QSplitter(Qt.Orientation.Vertical)
+        halves = self._halves = QSplitter(Qt.Orientation.Vertical)
         halves.addWidget(self.table)
         halves.addWidget(lower)
         halves.setSizes([230, 430])
         halves.setChildrenCollapsible(False)
-        whole = QVBoxLayout(self)
-        whole.setContentsMargins(10, 10, 10, 10)
-        whole.addWidget(halves)
+        halves.setContentsMargins(10, 10, 10, 10)
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setFrameShape(QScrollArea.Shape.NoFrame)
+        self.setAccessibleName(self.tr("Linkages"))
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setWidget(halves)
+        self._leave_room()
+
+    def _leave_room(self) -> None:
+        self.table.setMinimumHeight(self.fontMetrics().height() * _LINES_ABOVE)
+        bar = self.verticalScrollBar().sizeHint().width()
+        self.setMinimumWidth(self._halves.minimumSizeHint().width() + bar)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange and hasattr(self, "_halves"):
+            self._leave_room()
 
     def _connect(self) -> None:
         self.table.row_chosen.connect(self._show_chosen)
