@@ -10,8 +10,10 @@ import pytest
 
 from hangar.base.sentence_patterns import HOLE
 from hangar.parts import RECORD_KINDS
+from hangar.parts.choices import Function, Side
 from hangar.parts.fields import columns
 from hangar.store import BringInReport, Fleet, bring_in
+from hangar.store.wide_words import duty_of
 from tests.sentences import read_catalogue
 from tests.told import german
 from tests.translating import read_catalogue as window_words
@@ -108,6 +110,24 @@ def test_a_sheet_with_german_headings_is_understood(tmp_path: Path) -> None:
     report = _report(tmp_path, {"liste.csv": ONE_OF_EACH})
     assert report.refused == ()
     assert {"servo": 1, "servo-rating": 1, "position": 1, "pack": 1}.items() <= dict(report.taken).items()
+
+
+@pytest.mark.parametrize(
+    ("words", "function", "side"),
+    [
+        ("Querruder links", Function.AILERON, Side.LEFT),
+        ("Querruder rechts", Function.AILERON, Side.RIGHT),
+        ("Höhenruder", Function.ELEVATOR, Side.MIDDLE),
+        ("Seitenruder", Function.RUDDER, Side.MIDDLE),
+        ("Wölbklappe rechts", Function.FLAP, Side.RIGHT),
+        ("Störklappe links", Function.SPOILER, Side.LEFT),
+        ("Gas", Function.THROTTLE, Side.MIDDLE),
+        ("Schleppkupplung", Function.TOW_RELEASE, Side.MIDDLE),
+    ],
+)
+def test_a_function_in_german_is_understood(words: str, function: Function, side: Side) -> None:
+    duty = duty_of(words)
+    assert (duty.function, duty.side, duty.understood) == (function, side, True)
 
 
 def _words(texts: object) -> set[str]:

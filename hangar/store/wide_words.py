@@ -13,21 +13,21 @@ from hangar.parts.choices import AircraftClass, Chemistry, Drive, Function, Powe
 from hangar.store.cells import Raw, plain_text
 
 _FUNCTIONS: tuple[tuple[str, Function, str], ...] = (
-    (r"v[\s-]?tail|vee[\s-]?tail|ruddervator", Function.V_TAIL, "VT"),
-    (r"aileron|\bail", Function.AILERON, "AIL"),
-    (r"elevator|\bele", Function.ELEVATOR, "ELE"),
-    (r"tow", Function.TOW_RELEASE, "TOW"),
+    (r"v[\s-]?tail|vee[\s-]?tail|ruddervator|v[\s-]?leitwerk", Function.V_TAIL, "VT"),
+    (r"aileron|\bail|querruder", Function.AILERON, "AIL"),
+    (r"elevator|\bele|höhenruder", Function.ELEVATOR, "ELE"),
+    (r"tow|schlepp", Function.TOW_RELEASE, "TOW"),
     (r"steer|nose ?wheel", Function.STEERING, "STEER"),
-    (r"rudder|\brud", Function.RUDDER, "RUD"),
-    (r"spoiler|air ?brake", Function.SPOILER, "SPOIL"),
-    (r"flap", Function.FLAP, "FLAP"),
-    (r"throttle|\bthr|carb", Function.THROTTLE, "THR"),
+    (r"rudder|\brud|seitenruder", Function.RUDDER, "RUD"),
+    (r"spoiler|air ?brake|störklappe|bremsklappe", Function.SPOILER, "SPOIL"),
+    (r"flap|wölbklappe|landeklappe", Function.FLAP, "FLAP"),
+    (r"throttle|\bthr|carb|\bgas\b|drossel", Function.THROTTLE, "THR"),
     (r"collective|\bcoll|main pitch", Function.COLLECTIVE, "COLL"),
     (r"cyclic|swash", Function.CYCLIC, "CYC"),
     (r"gain", Function.GAIN, "GAIN"),
     (r"tail|yaw|gyro", Function.TAIL, "TAIL"),
     (r"door", Function.DOOR, "DOOR"),
-    (r"retract|undercarriage|landing gear|\bgear\b", Function.RETRACT, "GEAR"),
+    (r"retract|undercarriage|landing gear|\bgear\b|fahrwerk", Function.RETRACT, "GEAR"),
     (r"brake", Function.BRAKE, "BRAKE"),
     (r"choke", Function.CHOKE, "CHOKE"),
     (r"smoke", Function.SMOKE, "SMOKE"),
@@ -35,8 +35,8 @@ _FUNCTIONS: tuple[tuple[str, Function, str], ...] = (
     (r"light", Function.LIGHTS, "LIGHT"),
     (r"spare|free|unused", Function.SPARE, "SPARE"),
 )  # fmt: skip
-_LEFT = re.compile(r"\b(?:l|lh|left|port)\b", re.IGNORECASE)
-_RIGHT = re.compile(r"\b(?:r|rh|right|stbd|starboard)\b", re.IGNORECASE)
+_LEFT = re.compile(r"\b(?:l|lh|left|port|links)\b", re.IGNORECASE)
+_RIGHT = re.compile(r"\b(?:r|rh|right|stbd|starboard|rechts)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
