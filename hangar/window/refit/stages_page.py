@@ -112,7 +112,7 @@ class StagesPage(QWidget):
                    raw=lambda row: row.stage.risk_after, tip=self._counted, number=True),
             Column(say("What is done"), done, tip=lambda row: done(row, self._desk.view.units), wraps=True),
             Column(say("Why"), lambda row, _u: retold(row.stage.why), tip=lambda row: retold(row.stage.why),
-                   wraps=True),
+                   wraps=True, gives_way=3),
         )  # fmt: skip
 
     def _counted(self, _row: StageRow) -> str:
