@@ -105,7 +105,7 @@
     </message>
     <message>
       <source>&amp;Enter it…</source>
-      <translation>&amp;Eintragen …</translation>
+      <translation>&amp;Eintragen…</translation>
     </message>
     <message>
       <source>&amp;File</source>
