@@ -79,5 +79,5 @@ def test_relaxing_a_limit_never_makes_it_dearer() -> None:
 
 def test_an_unknown_solver_is_named() -> None:
     one = slices_by_chance(4, Chance(groups=2, levels=1))[0]
-    with pytest.raises(BadInput, match="no solver"):
+    with pytest.raises(BadInput, match="cannot search for a refit"):
         cheapest(one, replace(Question(), margin=0), "guess")
