@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import threading
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 import pytest
@@ -17,6 +18,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.refit import plan_edits
 from hangar.window.refit.refit_board import RefitBoard
+from hangar.window.refit.refit_search import Progress, Stop
 from hangar.window.refit.stages_page import StagesPage
 from hangar.window.room_list import REFITS
 from hangar.window.rooms import Rooms
@@ -202,14 +204,24 @@ def test_a_point_of_the_front_is_put_in_stages(board: RefitBoard, desk: Desk, qt
     qtbot.waitUntil(lambda: "Working out why" not in front.page.toPlainText(), timeout=20_000)
 
 
-def test_working_out_a_plan_is_stopped_and_asked_again(board: RefitBoard, qtbot: QtBot) -> None:
+def test_working_out_a_plan_is_stopped_and_asked_again(
+    board: RefitBoard, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
     board.open_plan(f"{CODE} refit 1")
     page = board.page
     qtbot.waitUntil(lambda: page.outlook is not None, timeout=20_000)
     page.outlook = None
+    stopped = threading.Event()
+    begin = page.search.start
+
+    def start(work: Callable[[Progress, Stop], object]) -> None:
+        begin(lambda progress, stop: stopped.wait(20) and work(progress, stop))
+
+    monkeypatch.setattr(page.search, "start", start)
     with qtbot.waitSignal(page.search.ended, timeout=20_000):
         page.read_again()
         page.stop_button.click()
+        stopped.set()
     assert "Stopped" in page.working.text()
     assert page.outlook is None
     QTest.mouseClick(page.stop_button, LEFT)
