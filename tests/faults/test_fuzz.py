@@ -32,6 +32,8 @@ TIMES = int(os.environ.get("HANGAR_TEST_FUZZ", "1"))
 """How many times the usual number of inputs are tried; each time other ones."""
 
 TEXTS, BOOKS, WHOLE = 96_000 * TIMES, 2_000 * TIMES, 2_000 * TIMES
+PARTS = 8
+"""The texts are dealt out in so many tests, which may run beside each other."""
 LONGEST_S = 10.0
 """No single small input may take so long, even on a machine that does other work."""
 
@@ -62,9 +64,11 @@ def read_as_table(kind: type[Record] | None, path: Path, content: bytes) -> bool
     return bool(intake.records)
 
 
-def test_hostile_texts_are_read_or_refused_in_words() -> None:
+@pytest.mark.parametrize("part", range(PARTS))
+def test_hostile_texts_are_read_or_refused_in_words(part: int) -> None:
+    numbers = range(part, TEXTS, PARTS)
     taken = 0
-    for number in range(TEXTS):
+    for number in numbers:
         kind, content = hostile_text(Random(number))
         started = time.process_time()
         try:
@@ -72,7 +76,7 @@ def test_hostile_texts_are_read_or_refused_in_words() -> None:
         except Exception as fault:  # noqa: BLE001  every other kind is a crash
             pytest.fail(f"text {number} ({kind}): {type(fault).__name__}: {fault}")
         assert time.process_time() - started < LONGEST_S, number
-    assert TEXTS // 50 < taken < TEXTS
+    assert len(numbers) // 50 < taken < len(numbers)
 
 
 def test_hostile_workbooks_are_read_or_refused_in_words(fast_folder: Path) -> None:
