@@ -93,4 +93,4 @@ def test_the_cost_is_the_sum_of_the_lines_and_says_what_has_no_price(weighed: De
     found = outlook(
         weighed, (PlanAction.FIT_SERVO, "RUD", "TS-A", 60.0), (PlanAction.FIT_PACK, "RX-A", "P-B", None)
     )
-    assert cost_words(found.plan, "EUR") == "60.00 EUR, 1 lines without a price"
+    assert cost_words(found.plan, "EUR") == "60.00 EUR, 1 line without a price"

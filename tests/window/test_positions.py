@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QComboBox
 from pytestqt.qtbot import QtBot
 
 from hangar.parts import Channel, Installation, Position, Servo, StockItem
-from hangar.parts.choices import Function, ServoState, StockKind
+from hangar.parts.choices import ServoState, StockKind
 from hangar.parts.outlines import OUTLINE_NAMES, load_outline
 from hangar.rules.finding import Level
 from hangar.window.airframe.airframe_folder import AirframeFolder
@@ -74,10 +74,9 @@ def test_a_new_position_is_entered_beside_the_others(
     (dialog,) = screen.findChildren(RecordDialog)
     dialog.form.editor("code").editor.setText("ELE")  # type: ignore[union-attr]
     dialog.form.editor("name").editor.setText("elevator")  # type: ignore[union-attr]
-    choose(dialog.form.editor("function"), "Elevator")
     dialog.save()
     assert "must be given" in dialog.form.editor("function").refusal, "no position is guessed an aileron"
-    dialog.form.editor("function").show_value(Function.ELEVATOR)
+    choose(dialog.form.editor("function"), "Elevator")
     dialog.save()
     qtbot.waitUntil(lambda: "ELE" in [row.code for row in screen.table.rows_model.rows])
     desk.undo()
