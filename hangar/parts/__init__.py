@@ -33,7 +33,15 @@ from hangar.parts.power import (
 )
 from hangar.parts.radio import Accessory, Channel, Receiver, Stabiliser
 from hangar.parts.servos import Arm, Installation, Servo, ServoRating, ServoType
-from hangar.parts.workshop import Plan, PlanLine, Setting, StockItem
+from hangar.parts.workshop import (
+    Plan,
+    PlanLine,
+    PlanProof,
+    Prediction,
+    Setting,
+    ShoppingTick,
+    StockItem,
+)
 
 RECORD_KINDS: tuple[type[Record], ...] = (
     ServoType,
@@ -71,7 +79,10 @@ RECORD_KINDS: tuple[type[Record], ...] = (
     Acceptance,
     Plan,
     PlanLine,
+    PlanProof,
+    Prediction,
     StockItem,
+    ShoppingTick,
     Attachment,
     Setting,
 )
@@ -108,8 +119,10 @@ __all__ = [
     "PaperPlace",
     "Plan",
     "PlanLine",
+    "PlanProof",
     "Position",
     "PowerPath",
+    "Prediction",
     "RangeCheck",
     "Receiver",
     "Record",
@@ -121,6 +134,7 @@ __all__ = [
     "ServoRating",
     "ServoType",
     "Setting",
+    "ShoppingTick",
     "Snag",
     "Stabiliser",
     "StockItem",

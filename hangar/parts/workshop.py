@@ -40,6 +40,37 @@ class PlanLine(Record):
 
 
 @dataclass(frozen=True, kw_only=True)
+class PlanProof(Record):
+    """One proof of the bench check after a refit, ticked off; it belongs to its plan and goes with it.
+
+    ``proof`` is its code in the bench check, B0 to B14.
+    """
+
+    KIND: ClassVar[str] = "plan-proof"
+    TITLE: ClassVar[str] = "proof"
+    KEY: ClassVar[tuple[str, ...]] = ("plan", "proof")
+    LINKS: ClassVar[tuple[Link, ...]] = (Link("plan", ("plan",), owned=True),)
+
+    plan: str
+    proof: str
+    ticked_on: date
+
+
+@dataclass(frozen=True, kw_only=True)
+class Prediction(Record):
+    """One figure that was predicted of a refit when its fitting began, in the unit the figure has."""
+
+    KIND: ClassVar[str] = "prediction"
+    TITLE: ClassVar[str] = "prediction"
+    KEY: ClassVar[tuple[str, ...]] = ("plan", "figure")
+    LINKS: ClassVar[tuple[Link, ...]] = (Link("plan", ("plan",), owned=True),)
+
+    plan: str
+    figure: str
+    value: float
+
+
+@dataclass(frozen=True, kw_only=True)
 class Plan(Record):
     """A refit of one aircraft."""
 
@@ -58,6 +89,8 @@ class Plan(Record):
     due_on: date | None = None
     note: str | None = None
     lines: Annotated[tuple[PlanLine, ...], Children("plan-line")] = ()
+    proofs: Annotated[tuple[PlanProof, ...], Children("plan-proof")] = ()
+    predictions: Annotated[tuple[Prediction, ...], Children("prediction")] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,6 +115,21 @@ class StockItem(Record):
 
 
 @dataclass(frozen=True, kw_only=True)
+class ShoppingTick(Record):
+    """A thing on the shopping list that is ticked off.
+
+    ``wanted`` is the number that was to be bought then: more of the same is to be bought again.
+    """
+
+    KIND: ClassVar[str] = "shopping-tick"
+    TITLE: ClassVar[str] = "tick on the shopping list"
+    KEY: ClassVar[tuple[str, ...]] = ("what",)
+
+    what: str
+    wanted: Annotated[float, Within(0, 1000000)]
+
+
+@dataclass(frozen=True, kw_only=True)
 class Setting(Record):
     """One choice of the keeper: a unit, a threshold, the money sign."""
 
@@ -91,12 +139,3 @@ class Setting(Record):
 
     name: str
     value: str
-
-
-def gate_setting(plan: str, gate: str) -> str:
-    """The name of the setting that keeps the day a gate of a refit's bench check was ticked.
-
-    >>> gate_setting("Rudder", "B0")
-    'gate.Rudder.B0'
-    """
-    return f"gate.{plan}.{gate}"

@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import tomllib
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
 
 from hangar.base.errors import BadInput
 from hangar.base.places import resources_dir
-from hangar.parts import Aircraft, BenchCheck, Library, Plan, PlanLine, Setting, after_plan
+from hangar.parts import Aircraft, BenchCheck, Library, Plan, PlanLine, after_plan
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
 from hangar.parts.fields import columns
-from hangar.parts.workshop import gate_setting as gate_setting
 
 ORDER = (
     PlanState.SKETCHED,
@@ -80,20 +79,13 @@ def gates() -> tuple[Gate, ...]:
     return tuple(gate for gate in found if gate.code != "release")
 
 
-def ticked_gates(plan: Plan, settings: Iterable[Setting]) -> dict[str, str]:
-    """Gates of a plan that are ticked, by code, with the day."""
-    start = gate_setting(plan.code, "")
-    return {one.name.removeprefix(start): one.value for one in settings if one.name.startswith(start)}
-
-
-def moves(plan: Plan, aircraft: Aircraft, library: Library, ticked: Mapping[str, str]) -> tuple[Move, ...]:
+def moves(plan: Plan, aircraft: Aircraft, library: Library) -> tuple[Move, ...]:
     """Where a plan may go from where it is: forward, back, dropped.
 
     Args:
-        plan: with its lines.
+        plan: with its lines and the proofs that are ticked.
         aircraft: as it is.
         library: types, spares, and all plans with what they reserve.
-        ticked: gates that are ticked, by code.
     """
     if plan.state is PlanState.DROPPED:
         return (Move(PlanState.SKETCHED),)
@@ -101,7 +93,7 @@ def moves(plan: Plan, aircraft: Aircraft, library: Library, ticked: Mapping[str,
     found = []
     if at + 1 < len(ORDER):
         forward = ORDER[at + 1]
-        found.append(Move(forward, tuple(_missing(forward, plan, aircraft, library, ticked))))
+        found.append(Move(forward, tuple(_missing(forward, plan, aircraft, library))))
     if at > 0:
         found.append(Move(ORDER[at - 1]))
     if plan.state is not PlanState.FLOWN_IN:
@@ -109,9 +101,7 @@ def moves(plan: Plan, aircraft: Aircraft, library: Library, ticked: Mapping[str,
     return tuple(found)
 
 
-def _missing(
-    state: PlanState, plan: Plan, aircraft: Aircraft, library: Library, ticked: Mapping[str, str]
-) -> list[str]:
+def _missing(state: PlanState, plan: Plan, aircraft: Aircraft, library: Library) -> list[str]:
     if state is PlanState.PRICED:
         return price_gaps(plan, aircraft, library)
     if state is PlanState.PARTS_IN:
@@ -119,7 +109,7 @@ def _missing(
     if state is PlanState.FITTING:
         return _bench_gaps(aircraft)
     if state is PlanState.BENCH_PROVED:
-        return [*undone(plan), *gate_gaps(plan, aircraft, ticked)]
+        return [*undone(plan), *gate_gaps(plan, aircraft)]
     return flight_gaps(plan, aircraft)
 
 
@@ -206,11 +196,16 @@ def _bench_gaps(aircraft: Aircraft) -> list[str]:
     return [f"{aircraft.code} is {state}; put it on the bench first."]
 
 
-def gate_gaps(plan: Plan, aircraft: Aircraft, ticked: Mapping[str, str]) -> list[str]:
+def gate_gaps(plan: Plan, aircraft: Aircraft) -> list[str]:
     """Readings that are not entered, and gates that are not ticked."""
     gaps = [f"No bench check of {code} since it was changed." for code in unread(plan, aircraft)]
-    left = (gate for gate in gates() if not ticked.get(gate.code))
-    return gaps + [f"Proof {gate.code} is not ticked: {gate.text}" for gate in left]
+    return gaps + [f"Proof {gate.code} is not ticked: {gate.text}" for gate in unticked(plan)]
+
+
+def unticked(plan: Plan) -> tuple[Gate, ...]:
+    """The proofs that are still to be ticked, in the order of doing."""
+    ticked = {one.proof for one in plan.proofs}
+    return tuple(gate for gate in gates() if gate.code not in ticked)
 
 
 def unread(plan: Plan, aircraft: Aircraft) -> tuple[str, ...]:
@@ -249,10 +244,10 @@ def last_done(plan: Plan) -> date | None:
     return max((line.done_on for line in plan.lines if line.done_on), default=None)
 
 
-def release_gaps(plan: Plan, aircraft: Aircraft, ticked: Mapping[str, str]) -> list[str]:
+def release_gaps(plan: Plan, aircraft: Aircraft) -> list[str]:
     """What is missing before the aircraft may go from the bench to the line; none, it may."""
     gaps = [] if plan.state is PlanState.BENCH_PROVED else [f"The plan is {plan.state}, not bench-proved."]
-    return [*gaps, *_bench_gaps(aircraft), *undone(plan), *gate_gaps(plan, aircraft, ticked)]
+    return [*gaps, *_bench_gaps(aircraft), *undone(plan), *gate_gaps(plan, aircraft)]
 
 
 def _half_done(plan: Plan) -> list[str]:

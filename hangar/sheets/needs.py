@@ -68,7 +68,7 @@ def needs_of(cases: Sequence[SheetCase]) -> list[Need]:
 
 def _add(needs: dict[str, Need], library: Library, plan: Plan, line: PlanLine) -> None:
     """A line that is done, or takes a tagged part from the bay, needs nothing."""
-    part = _part_of(line)
+    part = part_of(line)
     if part is None or line.done_on or line.from_stock:
         return
     need = needs.get(part) or _fresh(library, part, line)
@@ -77,7 +77,7 @@ def _add(needs: dict[str, Need], library: Library, plan: Plan, line: PlanLine) -
     needs[part] = replace(need, wanted=need.wanted + line.quantity, reasons=reasons, price=price)
 
 
-def _part_of(line: PlanLine) -> str | None:
+def part_of(line: PlanLine) -> str | None:
     """The part type a line takes, or the kind of lead; setting a regulator takes none."""
     if line.action is PlanAction.CHANGE_LEAD:
         return f"lead, {line.awg} AWG" if line.awg else "lead"

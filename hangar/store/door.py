@@ -7,11 +7,11 @@ import sqlite3
 from sqlalchemy import Connection, Engine, create_engine, inspect, text
 from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError
-from sqlalchemy.pool import StaticPool
 
 from hangar.base.errors import StoreFault
 from hangar.store.constraints import prepare_for_server, whole_schema
-from hangar.store.upgrades import VERSION
+from hangar.store.file_engine import engine_of
+from hangar.store.upgrades import VERSION, upgrade_server
 
 _SEATS = 0x48474152
 """Number of the server's lock that makes seats write one after the other."""
@@ -79,10 +79,7 @@ class Door:
 
 def file_door(file: sqlite3.Connection) -> Door:
     """The door to an open fleet file."""
-    engine = create_engine(
-        "sqlite://", creator=lambda: file, poolclass=StaticPool, isolation_level="AUTOCOMMIT"
-    )
-    return Door(engine, file, "fleet")
+    return Door(engine_of(file), file, "fleet")
 
 
 def server_door(address: str, read_only: bool = False) -> Door:
@@ -116,9 +113,37 @@ def _settle(door: Door, read_only: bool) -> None:
         raise StoreFault(f"The database {door.name} on the server holds no fleet.")
     if not has_tables:
         _make_tables(door)
-    version = door.link.execute(text("SELECT version FROM hangar_version")).scalar_one()
-    if version != VERSION:
-        raise StoreFault(f"The fleet on the server is of version {version}; this Hangar knows {VERSION}.")
+    version = _version_of(door)
+    if version > VERSION:
+        raise StoreFault(
+            f"The fleet on the server is of version {version}, written by a newer Hangar; this one knows"
+            f" up to {VERSION}."
+        )
+    if version < VERSION and read_only:
+        raise StoreFault(
+            f"The fleet on the server is of version {version} and must be upgraded; open it for writing once."
+        )
+    if version < VERSION:
+        _upgrade(door)
+
+
+def _version_of(door: Door) -> int:
+    return int(door.link.execute(text("SELECT version FROM hangar_version")).scalar_one())
+
+
+def _upgrade(door: Door) -> None:
+    """All steps in one transaction, while no other seat can write."""
+    try:
+        door.begin_writing()
+        # Another seat may have taken them while this one waited for its turn.
+        version = _version_of(door)
+        if version < VERSION:
+            upgrade_server(door.link, version)
+        door.commit()
+    except DBAPIError as fault:
+        raise StoreFault(
+            f"The fleet on the server could not be upgraded and is as it was: {str(fault.orig).strip()}."
+        ) from fault
 
 
 def _make_tables(door: Door) -> None:

@@ -105,6 +105,9 @@ def create_file(path: Path) -> sqlite3.Connection:
 def open_file(path: Path, read_only: bool = False, steps: Sequence[Step] = STEPS) -> sqlite3.Connection:
     """An existing fleet file, brought to the present version after a copy of it was put aside.
 
+    A file of an older version that is only read stays as it is: what is opened is a copy in memory, brought
+    to the present version.
+
     Raises: StoreFault when it is not a fleet file, damaged, newer than this program, or unreadable.
     """
     refuse_foreign(path)
@@ -113,7 +116,7 @@ def open_file(path: Path, read_only: bool = False, steps: Sequence[Step] = STEPS
     except sqlite3.Error as fault:
         raise BrokenFile(f"{path} cannot be opened: {cause_of(fault)}.", path) from fault
     try:
-        _accept(link, path, read_only, steps)
+        link = _accepted(link, path, read_only, steps)
     except sqlite3.Error as fault:
         link.close()
         raise BrokenFile(f"{path} cannot be opened: {cause_of(fault)}.", path) from fault
@@ -123,7 +126,9 @@ def open_file(path: Path, read_only: bool = False, steps: Sequence[Step] = STEPS
     return link
 
 
-def _accept(link: sqlite3.Connection, path: Path, read_only: bool, steps: Sequence[Step]) -> None:
+def _accepted(
+    link: sqlite3.Connection, path: Path, read_only: bool, steps: Sequence[Step]
+) -> sqlite3.Connection:
     damage = damage_of(link)
     if damage:
         raise BrokenFile(f"{path} is damaged ({damage[0]}).", path)
@@ -133,11 +138,25 @@ def _accept(link: sqlite3.Connection, path: Path, read_only: bool, steps: Sequen
             f"{path} is of version {version}, written by a newer Hangar; this one knows up to {len(steps)}."
         )
     if version == len(steps):
-        return
+        return link
     if read_only:
-        raise StoreFault(f"{path} is of version {version} and must be upgraded; open it for writing once.")
+        return _upgraded_copy(link, steps)
     back_up(link, path, datetime.now(), f"version-{version}")  # noqa: DTZ005
     upgrade(link, steps)
+    return link
+
+
+def _upgraded_copy(link: sqlite3.Connection, steps: Sequence[Step]) -> sqlite3.Connection:
+    copy = connect(None)
+    try:
+        link.backup(copy)
+        upgrade(copy, steps)
+        copy.execute("PRAGMA query_only = ON")
+    except BaseException:
+        copy.close()
+        raise
+    link.close()
+    return copy
 
 
 def version_of(link: sqlite3.Connection) -> int:

@@ -259,7 +259,7 @@ def history(
     if aircraft is not None:
         statement = statement.where(CHANGES.c.aircraft == aircraft)
     wanted = None if key is None else key_text(key)
-    for row in shelf.link.execute(statement.order_by(CHANGES.c.id.desc())).all():
+    for row in shelf.link.execute(statement.order_by(CHANGES.c.edit.desc(), CHANGES.c.id.desc())).all():
         step = step_of(row)
         if wanted is not None:
             if row.key != wanted:

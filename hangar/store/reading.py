@@ -38,8 +38,10 @@ from hangar.parts import (
     PackType,
     Plan,
     PlanLine,
+    PlanProof,
     Position,
     PowerPath,
+    Prediction,
     RangeCheck,
     Receiver,
     Record,
@@ -65,7 +67,7 @@ from hangar.store.tables import TABLES
 R = TypeVar("R", bound=Record)
 Condition = ColumnElement[bool]
 
-_NOT_IN_A_TREE = {"arm", "stock-item", "attachment", "setting"}
+_NOT_IN_A_TREE = {"arm", "stock-item", "shopping-tick", "attachment", "setting"}
 READ_KINDS: tuple[type[Record], ...] = tuple(kind for kind in RECORD_KINDS if kind.KIND not in _NOT_IN_A_TREE)
 """The kinds a tree is made of; each is asked for once, however many aircraft are read."""
 
@@ -101,8 +103,9 @@ def _only_of(kind_name: str) -> Select[Any]:
         SwitchType: table[SwitchType].code.in_(
             select(table[Switch].switch_type).where(table[Switch].aircraft == code)
         ),
-        PlanLine: table[PlanLine].plan.in_(select(table[Plan].code).where(table[Plan].aircraft == code)),
     }
+    for part in (PlanLine, PlanProof, Prediction):
+        own[part] = table[part].plan.in_(select(table[Plan].code).where(table[Plan].aircraft == code))
     own[Flight] = (table[Flight].aircraft == code) | (table[Flight].flown_on == today)
     for test in (LoadTest, CapacityTest, CellReading, Charge):
         own[test] = table[test].pack.in_(packs)
@@ -128,6 +131,8 @@ class _Rows:
         self._grouped: dict[tuple[type[Record], tuple[str, ...]], dict[Any, list[Any]]] = {}
         hang(self._read[ServoType], "ratings", self._read[ServoRating], ("servo_type",))
         hang(self._read[Plan], "lines", self._read[PlanLine], ("plan",))
+        hang(self._read[Plan], "proofs", self._read[PlanProof], ("plan",))
+        hang(self._read[Plan], "predictions", self._read[Prediction], ("plan",))
 
     def all(self, kind: type[R]) -> tuple[R, ...]:
         return self._read[kind]

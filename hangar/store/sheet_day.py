@@ -5,10 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from hangar.parts import Flight, Inspection, Plan, Setting, Snag
+from hangar.parts import Flight, Inspection, Plan, PlanProof, Snag
 from hangar.parts.choices import InspectionKind, PlanState
 from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE, READ_BACK
-from hangar.parts.workshop import gate_setting
 from hangar.store.sheet_taking import Answer, Taking, joined
 
 _DONE = (PlanState.DROPPED, PlanState.FLOWN_IN)
@@ -81,9 +80,8 @@ def _gates(taking: Taking) -> None:
     if plan is None:
         return
     for answer in taking.answers:
-        name = gate_setting(plan.code, answer.about)
-        if answer.what == "Passed" and taking.edit.record(Setting, name) is None:
-            taking.put(Setting(name=name, value=taking.day.isoformat()))
+        if answer.what == "Passed" and taking.edit.record(PlanProof, plan.code, answer.about) is None:
+            taking.put(PlanProof(plan=plan.code, proof=answer.about, ticked_on=taking.day))
 
 
 def _flights(taking: Taking) -> None:

@@ -18,6 +18,8 @@ from hangar.parts import (
     PackType,
     Plan,
     PlanLine,
+    PlanProof,
+    Prediction,
     Record,
     Regulator,
     RegulatorType,
@@ -65,6 +67,8 @@ _NAMED: dict[type[Record], tuple[str, str]] = {
     RegulatorType: ("code", "regulator-type"),
     SwitchType: ("code", "switch-type"),
     PlanLine: ("plan", "plan"),
+    PlanProof: ("plan", "plan"),
+    Prediction: ("plan", "plan"),
 }
 
 

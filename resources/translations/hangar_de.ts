@@ -1294,10 +1294,6 @@ bis</translation>
       <translation>Geänderte Felder</translation>
     </message>
     <message>
-      <source>Figure</source>
-      <translation>Zahl</translation>
-    </message>
-    <message>
       <source>Figures today and as tried</source>
       <translation>Zahlen heute und im Versuch</translation>
     </message>
@@ -3854,10 +3850,6 @@ dort</translation>
       <translation>Altert: öfter ansehen</translation>
     </message>
     <message>
-      <source>What</source>
-      <translation>Was</translation>
-    </message>
-    <message>
       <source>What a plan can hold</source>
       <translation>Was ein Plan aufnehmen kann</translation>
     </message>
@@ -4996,6 +4988,10 @@ dort</translation>
     <message>
       <source>ferrules</source>
       <translation>Hülsen</translation>
+    </message>
+    <message>
+      <source>figure</source>
+      <translation>Zahlenwert</translation>
     </message>
     <message>
       <source>findings</source>
@@ -6152,6 +6148,10 @@ verlängern</translation>
       <translation>vor der Saison</translation>
     </message>
     <message>
+      <source>prediction</source>
+      <translation>Vorhersage</translation>
+    </message>
+    <message>
       <source>preset</source>
       <translation>voreingestellt</translation>
     </message>
@@ -6162,6 +6162,10 @@ verlängern</translation>
     <message>
       <source>priced</source>
       <translation>bepreist</translation>
+    </message>
+    <message>
+      <source>proof</source>
+      <translation>Nachweis</translation>
     </message>
     <message>
       <source>propeller</source>
@@ -6844,6 +6848,14 @@ verlängern</translation>
       <translation>Ausschlag auf oder links</translation>
     </message>
     <message>
+      <source>tick on the shopping list</source>
+      <translation>Haken auf der Einkaufsliste</translation>
+    </message>
+    <message>
+      <source>ticked on</source>
+      <translation>abgehakt am</translation>
+    </message>
+    <message>
       <source>tie</source>
       <translation>Binder</translation>
     </message>
@@ -7008,12 +7020,20 @@ verlängern</translation>
       <translation>Spannung unter Last</translation>
     </message>
     <message>
+      <source>wanted</source>
+      <translation>gebraucht</translation>
+    </message>
+    <message>
       <source>warning</source>
       <translation>Warnung</translation>
     </message>
     <message>
       <source>warnings</source>
       <translation>Warnungen</translation>
+    </message>
+    <message>
+      <source>what</source>
+      <translation>was</translation>
     </message>
     <message>
       <source>what it is</source>

@@ -71,8 +71,9 @@ def test_ranges_are_ranges_and_belong_to_numbers(kind: type[Record]) -> None:
 @EVERY_KIND
 def test_a_measured_number_carries_its_unit_in_its_name(kind: type[Record]) -> None:
     # Money, counts, shares and ratios have none; a charge rate counts in capacities an hour, a band in MHz.
+    # A prediction's value has the unit of its figure.
     plain = {"price", "cost", "on_hand", "wanted", "plan_x", "plan_y", "aspect_ratio", "bend_ratio"}
-    plain |= {"charge_c", "band_mhz"}
+    plain |= {"charge_c", "band_mhz", "value"}
     for spec in columns(kind):
         if spec.type is float and spec.name not in plain:
             assert unit_of_field(spec.name), f"{kind.KIND}.{spec.name}"
@@ -87,7 +88,11 @@ def test_defaults_are_allowed_values(kind: type[Record]) -> None:
 
 def test_children_are_no_columns() -> None:
     assert [spec.name for spec in specs(ServoType) if spec.children] == ["ratings"]
-    assert [spec.children for spec in specs(Plan) if spec.children] == ["plan-line"]
+    assert [spec.children for spec in specs(Plan) if spec.children] == [
+        "plan-line",
+        "plan-proof",
+        "prediction",
+    ]
     assert "ratings" not in {spec.name for spec in columns(ServoType)}
 
 

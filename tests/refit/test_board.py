@@ -15,11 +15,11 @@ from hangar.parts import (
     Library,
     Plan,
     PlanLine,
+    PlanProof,
     Position,
     Servo,
     ServoFit,
     ServoType,
-    Setting,
     StockItem,
 )
 from hangar.parts.choices import (
@@ -57,11 +57,11 @@ def library(**parts: object) -> Library:
     return Library(servo_types={"TS-A": KIND}, **parts)  # type: ignore[arg-type]
 
 
-def forward(of: Plan, aircraft: Aircraft, shelf: Library, ticked: dict[str, str] | None = None) -> board.Move:
-    return board.moves(of, aircraft, shelf, ticked or {})[0]
+def forward(of: Plan, aircraft: Aircraft, shelf: Library) -> board.Move:
+    return board.moves(of, aircraft, shelf)[0]
 
 
-ALL_TICKED = {gate.code: DAY.isoformat() for gate in board.gates()}
+ALL_TICKED = tuple(PlanProof(plan="P", proof=gate.code, ticked_on=DAY) for gate in board.gates())
 
 
 def test_a_plan_without_lines_cannot_be_priced() -> None:
@@ -112,7 +112,7 @@ def test_work_begins_only_on_the_bench() -> None:
 
 
 def test_a_reading_from_before_the_work_does_not_prove_it() -> None:
-    fitted = plan(line(done_on=DAY), state=PlanState.FITTING)
+    fitted = replace(plan(line(done_on=DAY), state=PlanState.FITTING), proofs=ALL_TICKED)
     rudder = lark().fits[0]
     early = BenchCheck(
         aircraft="LARK",
@@ -124,19 +124,17 @@ def test_a_reading_from_before_the_work_does_not_prove_it() -> None:
     ticked_late = replace(late, neutral_ma=None, direction_ok=True, centre_ok=True)
     unproved = lark(fits=(replace(rudder, bench_checks=(early, ticked_late)),))
     proved = lark(fits=(replace(rudder, bench_checks=(early, late)),))
-    assert forward(fitted, unproved, library(), ALL_TICKED).missing == (
-        "No bench check of RUD since it was changed.",
-    )
-    assert forward(fitted, proved, library(), ALL_TICKED).is_open
+    assert forward(fitted, unproved, library()).missing == ("No bench check of RUD since it was changed.",)
+    assert forward(fitted, proved, library()).is_open
 
 
 @pytest.mark.parametrize("gate", [gate.code for gate in board.gates()])
 def test_each_single_gate_keeps_the_aircraft_from_the_line(gate: str) -> None:
     proved = plan(state=PlanState.BENCH_PROVED)
-    ticked = {code: day for code, day in ALL_TICKED.items() if code != gate}
-    (gap,) = board.release_gaps(proved, lark(), ticked)
+    ticked = tuple(one for one in ALL_TICKED if one.proof != gate)
+    (gap,) = board.release_gaps(replace(proved, proofs=ticked), lark())
     assert gap.startswith(f"Proof {gate} is not ticked")
-    assert board.release_gaps(proved, lark(), ALL_TICKED) == []
+    assert board.release_gaps(replace(proved, proofs=ALL_TICKED), lark()) == []
 
 
 def test_a_plan_is_flown_in_by_a_flight_after_the_work() -> None:
@@ -151,16 +149,14 @@ def test_a_plan_is_flown_in_by_a_flight_after_the_work() -> None:
 
 def test_a_half_done_plan_cannot_be_dropped() -> None:
     half = plan(line(done_on=DAY), line(2), state=PlanState.FITTING)
-    drop = board.moves(half, lark(), library(), {})[-1]
+    drop = board.moves(half, lark(), library())[-1]
     assert drop.state is PlanState.DROPPED
     assert drop.missing
-    assert board.moves(plan(line()), lark(), library(), {})[-1].is_open
+    assert board.moves(plan(line()), lark(), library())[-1].is_open
 
 
 def test_a_dropped_plan_may_be_taken_up_again() -> None:
-    assert board.moves(plan(state=PlanState.DROPPED), lark(), library(), {}) == (
-        board.Move(PlanState.SKETCHED),
-    )
+    assert board.moves(plan(state=PlanState.DROPPED), lark(), library()) == (board.Move(PlanState.SKETCHED),)
 
 
 def test_the_supply_is_changed_after_every_servo() -> None:
@@ -169,14 +165,6 @@ def test_the_supply_is_changed_after_every_servo() -> None:
     assert [step.line.number for step in steps if step.line] == [3, 2, 1]
     assert [step.number for step in steps] == [1, 2, 3, 4, 5]
     assert all(step.check for step in steps)
-
-
-def test_ticks_are_read_from_the_settings_of_this_plan_only() -> None:
-    settings = [
-        Setting(name=board.gate_setting("P", "B0"), value="2031-05-20"),
-        Setting(name=board.gate_setting("P2", "B1"), value="2031-05-20"),
-    ]
-    assert board.ticked_gates(plan(), settings) == {"B0": "2031-05-20"}
 
 
 def test_cost_counts_quantities_and_names_lines_without_a_price() -> None:

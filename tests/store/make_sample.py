@@ -13,7 +13,7 @@ import tempfile
 from datetime import date, datetime
 from pathlib import Path
 
-from hangar.parts import Servo
+from hangar.parts import Plan, PlanProof, Prediction, Servo, ShoppingTick
 from hangar.store import Edit, Fleet, Owner
 from hangar.store.backups import SUFFIX
 from hangar.store.upgrades import VERSION
@@ -21,6 +21,7 @@ from tests.store.conftest import put_trainer
 
 SAMPLES = Path(__file__).with_name("files")
 MOMENT = datetime(2026, 3, 14, 9, 30)  # noqa: DTZ001
+PLAN = "DUN refit 1"
 PAPER = b"%PDF-1.4 a short paper\n"
 
 
@@ -31,7 +32,7 @@ def make_sample(place: Path) -> None:
         paper = Path(folder) / "weighing.pdf"
         paper.write_bytes(PAPER)
         with Fleet.create(path, clock=lambda: MOMENT, seat="keeper") as fleet:
-            fleet.edit("Build the trainer", put_trainer)
+            fleet.edit("Build the trainer", build)
             fleet.edit("Attach", lambda edit: attach(edit, paper))
             fleet.edit("Move", lambda edit: edit.fit_servo("0801", "DUN", "ELE", date(2026, 3, 1), "weak"))
             fleet.edit("Bin it", lambda edit: edit.change(Servo, ("0802",), bin="A1"))
@@ -41,6 +42,21 @@ def make_sample(place: Path) -> None:
         link.execute("VACUUM")
         link.close()
         shutil.copyfile(path, place)
+
+
+def build(edit: Edit) -> None:
+    """The trainer with a plan that is half proved, and a thing ticked off the shopping list."""
+    put_trainer(edit)
+    edit.put(
+        Plan(
+            code=PLAN,
+            aircraft="DUN",
+            title="Stronger elevator",
+            proofs=(PlanProof(plan=PLAN, proof="B0", ticked_on=MOMENT.date()),),
+            predictions=(Prediction(plan=PLAN, figure="bus_v", value=5.1),),
+        )
+    )
+    edit.put(ShoppingTick(what="TS-31", wanted=2))
 
 
 def attach(edit: Edit, paper: Path) -> None:

@@ -6,6 +6,7 @@ import sqlite3
 from pathlib import Path
 
 import pytest
+from sqlalchemy import Connection
 
 from hangar.base.errors import StoreFault
 from hangar.store import Fleet, check_file
@@ -14,13 +15,13 @@ from hangar.store.file import open_file
 from hangar.store.upgrades import STEPS, VERSION, upgrade
 
 
-def add_table(link: sqlite3.Connection) -> None:
-    link.execute("CREATE TABLE extra (id INTEGER PRIMARY KEY)")
+def add_table(link: Connection) -> None:
+    link.exec_driver_sql("CREATE TABLE extra (id INTEGER PRIMARY KEY)")
 
 
-def fail(link: sqlite3.Connection) -> None:
-    link.execute("CREATE TABLE more (id INTEGER PRIMARY KEY)")
-    link.execute("INSERT INTO nowhere VALUES (1)")
+def fail(link: Connection) -> None:
+    link.exec_driver_sql("CREATE TABLE more (id INTEGER PRIMARY KEY)")
+    link.exec_driver_sql("INSERT INTO nowhere VALUES (1)")
 
 
 def test_an_older_file_is_upgraded_after_a_copy_was_put_aside(fleet_file: Path) -> None:
@@ -44,16 +45,21 @@ def test_a_failing_upgrade_leaves_the_file_as_it_was(fleet_file: Path) -> None:
     assert check_file(fleet_file).version == VERSION
 
 
-def test_an_older_file_is_not_upgraded_when_only_read(fleet_file: Path) -> None:
-    before = fleet_file.read_bytes()
-    with pytest.raises(StoreFault, match="must be upgraded"):
-        open_file(fleet_file, read_only=True, steps=(*STEPS, add_table))
+def test_an_older_file_that_is_only_read_stays_as_it_is_and_is_read_all_the_same(fleet_file: Path) -> None:
+    before, kept = fleet_file.read_bytes(), backups_of(fleet_file)
+    link = open_file(fleet_file, read_only=True, steps=(*STEPS, add_table))
+    assert link.execute("SELECT count(*) FROM extra").fetchone() == (0,)
+    assert link.execute("SELECT count(*) FROM servo").fetchone() == (3,)
+    with pytest.raises(sqlite3.OperationalError, match="readonly"):
+        link.execute("DELETE FROM servo")
+    link.close()
     assert fleet_file.read_bytes() == before
+    assert backups_of(fleet_file) == kept
 
 
 def test_an_upgrade_that_breaks_a_link_is_refused() -> None:
-    def break_link(link: sqlite3.Connection) -> None:
-        link.execute("INSERT INTO servo (tag, servo_type, state) VALUES ('1', 'gone', 'fitted')")
+    def break_link(link: Connection) -> None:
+        link.exec_driver_sql("INSERT INTO servo (tag, servo_type, state) VALUES ('1', 'gone', 'fitted')")
 
     link = sqlite3.connect(":memory:", isolation_level=None)
     with pytest.raises(sqlite3.IntegrityError, match="1 rows name parts that are not there"):

@@ -74,8 +74,6 @@ def test_an_edit_elsewhere_keeps_what_was_worked_out(desk: Desk) -> None:
 OTHER_SETTINGS = tuple(
     Setting(name=name, value=value)
     for name, value in (
-        ("gate.LARK refit 1.B0", "2031-05-20"),
-        ("predicted.LARK refit 1.bus_v", "5.9"),
         ("money.sign", "EUR"),
         ("club.name", "Larkenholt"),
         ("risk.warning", "7"),
@@ -86,7 +84,7 @@ OTHER_SETTINGS = tuple(
 
 def test_a_setting_that_no_check_reads_judges_nothing_again(desk: Desk) -> None:
     before = [desk.judgement(code) for code in desk.codes()]
-    desk.edit("Tick a gate", lambda edit: edit.put_all(list(OTHER_SETTINGS)))
+    desk.edit("Name things", lambda edit: edit.put_all(list(OTHER_SETTINGS)))
     assert [desk.judgement(code) for code in desk.codes()] == before
     assert all(desk.judgement(code) is one for code, one in zip(desk.codes(), before, strict=True))
     assert {one.name for one in desk.around().settings} == {one.name for one in OTHER_SETTINGS}

@@ -10,7 +10,7 @@ import pytest
 from hangar.base.errors import HangarError
 from hangar.parts import RECORD_KINDS, BenchCheck, PlanLine, Setting
 from hangar.parts.choices import PlanAction, PlanState
-from hangar.refit.board import gates, moves, ticked_gates
+from hangar.refit.board import gates, moves
 from hangar.window.kit.desk import Desk
 from hangar.window.refit import plan_edits
 from tests.window.conftest import CODE, TODAY
@@ -48,8 +48,7 @@ def one_edit(desk: Desk, chance: random.Random, code: str) -> str:
     elif act == "move":
         library = desk.around().library
         assert library is not None
-        ticked = ticked_gates(plan, desk.around().settings)
-        way = moves(plan, desk.aircraft(CODE), library, ticked)
+        way = moves(plan, desk.aircraft(CODE), library)
         if way:
             plan_edits.move_plan(desk, plan, chance.choice(way), {"bus_v": 5.5})
     elif act == "fit" and plan.lines:

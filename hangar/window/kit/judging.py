@@ -51,7 +51,7 @@ Judge = Callable[[Aircraft, Circumstances], Judgement]
 
 
 SETTINGS_JUDGED_BY = ("threshold.", "unit.")
-"""How the names of the settings begin that a judgement reads; gates, predictions, money are none."""
+"""How the names of the settings begin that a judgement reads; the title and the money sign are none."""
 
 
 def settings_judged_by(settings: Iterable[Setting]) -> frozenset[Setting]:

@@ -23,9 +23,9 @@ from PySide6.QtWidgets import (
 
 from hangar.base.figure import Figure
 from hangar.base.units import UnitChoice
-from hangar.parts import BenchCheck, Plan, Setting
+from hangar.parts import BenchCheck, Plan
 from hangar.parts.fields import columns, key_of
-from hangar.refit.board import gates, last_done, release_gaps, ticked_gates
+from hangar.refit.board import gates, last_done, release_gaps, unticked
 from hangar.survey.model import PositionSurvey, Scenario
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import (
@@ -219,15 +219,15 @@ class PlanBench(QSplitter):
         """Show readings, gates and what is missing for this plan."""
         self._plan = plan
         self._model.show_rows(readings_of(plan, judgement))
-        kept = plan_edits.predictions_of(self._desk, plan)
+        kept = {one.figure: one.value for one in plan.predictions}
         self.told.show_rows(comparison_of(plan, judgement, self._desk.view.units, kept))
-        ticked = ticked_gates(plan, self._desk.records(Setting))
+        ticked = {one.proof for one in plan.proofs}
         for code, box in self.ticks.items():
             box.setChecked(code in ticked)
             box.setEnabled(not self._desk.read_only)
-        gaps = release_gaps(plan, judgement.aircraft, ticked)
+        gaps = release_gaps(plan, judgement.aircraft)
         self.release_button.setEnabled(not gaps and not self._desk.read_only)
-        self.missing.setText(missing_html(gaps, [gate.code for gate in gates() if not ticked.get(gate.code)]))
+        self.missing.setText(missing_html(gaps, [gate.code for gate in unticked(plan)]))
 
     def _tick(self, gate: str, ticked: bool) -> None:
         plan = self._plan

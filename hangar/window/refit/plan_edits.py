@@ -19,15 +19,17 @@ from hangar.parts import (
     PackFit,
     Plan,
     PlanLine,
+    PlanProof,
+    Prediction,
     Regulator,
     Servo,
-    Setting,
+    ShoppingTick,
     StockItem,
     Switch,
     after_plan,
 )
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
-from hangar.refit.board import Move, gate_setting, line_title, release_gaps, ticked_gates
+from hangar.refit.board import Move, line_title, release_gaps
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import retold, say, word_of
 
@@ -73,22 +75,16 @@ def begin_plan(
 
 
 def remove_plan(desk: Desk, plan: Plan) -> None:
-    """Take a plan with its lines away."""
-    desk.change(
-        say("Remove plan {code}").format(code=plan.code), lambda edit: edit.remove(Plan, (plan.code,))
-    )
+    """Take a plan away with its lines and proofs, and the ticks on the shopping list at what it wanted."""
+    from hangar.sheets.needs import part_of
 
+    def work(edit: Edit) -> None:
+        edit.remove(Plan, (plan.code,))
+        for what in {part_of(line) for line in plan.lines}:
+            if what is not None and edit.record(ShoppingTick, what) is not None:
+                edit.remove(ShoppingTick, (what,))
 
-def predicted_setting(plan: str, figure: str) -> str:
-    """The name of the setting that keeps what was predicted when the work began."""
-    return f"predicted.{plan}.{figure}"
-
-
-def predictions_of(desk: Desk, plan: Plan) -> dict[str, float]:
-    """What was predicted when the work began, by figure."""
-    start = predicted_setting(plan.code, "")
-    kept: Iterable[Setting] = desk.records(Setting)
-    return {one.name.removeprefix(start): float(one.value) for one in kept if one.name.startswith(start)}
+    desk.change(say("Remove plan {code}").format(code=plan.code), work)
 
 
 def move_plan(desk: Desk, plan: Plan, move: Move, predicted: Mapping[str, float] | None = None) -> None:
@@ -104,7 +100,7 @@ def move_plan(desk: Desk, plan: Plan, move: Move, predicted: Mapping[str, float]
     def work(edit: Edit) -> None:
         edit.change(Plan, (plan.code,), state=move.state)
         for name, value in (predicted or {}).items() if begins else ():
-            edit.put(Setting(name=predicted_setting(plan.code, name), value=repr(value)))
+            edit.put(Prediction(plan=plan.code, figure=name, value=value))
 
     desk.change(label, work)
 
@@ -263,12 +259,12 @@ _DOING = {
 
 def tick_gate(desk: Desk, plan: Plan, gate: str, ticked: bool) -> None:
     """Tick a gate of the bench check today, or take the tick back."""
-    name = gate_setting(plan.code, gate)
+    key = (plan.code, gate)
     if ticked:
-        made = Setting(name=name, value=desk.today.isoformat())
+        made = PlanProof(plan=plan.code, proof=gate, ticked_on=desk.today)
         desk.change(say("Tick proof {gate}").format(gate=gate), lambda edit: edit.put(made))
-    elif desk.fleet.record(Setting, name) is not None:
-        desk.change(say("Untick proof {gate}").format(gate=gate), lambda edit: edit.remove(Setting, (name,)))
+    elif desk.fleet.record(PlanProof, *key) is not None:
+        desk.change(say("Untick proof {gate}").format(gate=gate), lambda edit: edit.remove(PlanProof, key))
 
 
 def release(desk: Desk, plan: Plan) -> None:
@@ -277,7 +273,7 @@ def release(desk: Desk, plan: Plan) -> None:
     Raises: BadInput with everything that is missing.
     """
     aircraft = desk.aircraft(plan.aircraft)
-    gaps = release_gaps(plan, aircraft, ticked_gates(plan, desk.records(Setting)))
+    gaps = release_gaps(plan, aircraft)
     if gaps:
         raise BadInput(" ".join(gaps))
     label = say("Release {code} to the line").format(code=plan.aircraft)

@@ -17,9 +17,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from hangar.parts import Plan, Setting
+from hangar.parts import Plan
 from hangar.parts.choices import PlanState
-from hangar.refit.board import ORDER, Move, moves, reserved_elsewhere, ticked_gates
+from hangar.refit.board import ORDER, Move, moves, reserved_elsewhere
 from hangar.window.findings.findings_panel import FindingsPanel
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import figure_text
@@ -178,8 +178,7 @@ class PlanPage(QWidget):
             button.setEnabled(not self._desk.read_only)
         library = self._desk.around().library
         assert library is not None
-        ticked = ticked_gates(plan, self._desk.records(Setting))
-        self._show_moves(plan, moves(plan, aircraft, library, ticked))
+        self._show_moves(plan, moves(plan, aircraft, library))
         self._show_sums(plan)
         self.lines.show_plan(plan)
         self.work.show_plan(plan)

@@ -13,9 +13,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from hangar.parts import Library, PlanLine, Setting
+from hangar.parts import Library, PlanLine
 from hangar.parts.choices import PlanState
-from hangar.refit.board import moves, ticked_gates
+from hangar.refit.board import moves
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.refit import plan_edits
@@ -102,12 +102,10 @@ class RefitBoard(QStackedWidget):
     def _cards(self) -> list[tuple[PlanState, PlanCard]]:
         around = self._desk.around()
         library, sign = around.library or Library(), money_sign(self._desk)
-        settings: tuple[Setting, ...] = around.settings
         found = []
         for plan in library.plans:
             if plan.aircraft in self._desk.codes():
-                ticked = ticked_gates(plan, settings)
-                way = moves(plan, self._desk.aircraft(plan.aircraft), library, ticked)
+                way = moves(plan, self._desk.aircraft(plan.aircraft), library)
                 found.append((plan.state, card_of(plan, way, sign)))
         return found
 

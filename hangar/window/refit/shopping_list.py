@@ -9,7 +9,7 @@ from PySide6.QtCore import QModelIndex, Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QGroupBox, QLabel, QSplitter, QVBoxLayout, QWidget
 
-from hangar.parts import Airframe, Pack, Plan, PlanLine, Servo, Setting, StockItem
+from hangar.parts import Airframe, Pack, Plan, PlanLine, Servo, ShoppingTick, StockItem
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.words import say
@@ -26,9 +26,7 @@ from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
 
-_KINDS = frozenset(kind.KIND for kind in (Plan, PlanLine, StockItem, Servo, Pack, Airframe, Setting))
-GOT = "shopping.got."
-"""What the settings of ticked things are called, before the type of the part."""
+_KINDS = frozenset(kind.KIND for kind in (Plan, PlanLine, StockItem, Servo, Pack, Airframe, ShoppingTick))
 
 
 class ShoppingList(QWidget):
@@ -81,11 +79,11 @@ class ShoppingList(QWidget):
 
     def read_again(self) -> None:
         """Count all needs."""
-        kept: Iterable[Setting] = self._desk.records(Setting)
-        got = {one.name: one.value for one in kept if one.name.startswith(GOT)}
+        kept: Iterable[ShoppingTick] = self._desk.records(ShoppingTick)
+        got = {one.what: one.wanted for one in kept}
         rows = [NeedRow(need) for need in fleet_needs(self._desk)]
         # A tick stands for the number that was wanted; more of the same is to be bought again.
-        rows = [replace(row, is_ticked=got.get(f"{GOT}{row.key}") == _count(row)) for row in rows]
+        rows = [replace(row, is_ticked=got.get(row.key) == row.buy) for row in rows]
         self._buy.show_rows(row for row in rows if row.need.to_buy > 0)
         self._take.show_rows(row for row in rows if row.need.taken > 0)
         self._tell()
@@ -110,13 +108,12 @@ class ShoppingList(QWidget):
         row = self.table.current_row
         if row is None or self._desk.read_only:
             return
-        name = f"{GOT}{row.key}"
         if row.is_ticked:
             label = say("Take the tick at {what} back").format(what=row.key)
-            self._desk.edit(label, lambda edit: edit.remove(Setting, (name,)))
+            self._desk.edit(label, lambda edit: edit.remove(ShoppingTick, (row.key,)))
         else:
             label = say("Tick {what} off").format(what=row.key)
-            self._desk.edit(label, lambda edit: edit.put(Setting(name=name, value=_count(row))))
+            self._desk.edit(label, lambda edit: edit.put(ShoppingTick(what=row.key, wanted=row.buy)))
 
     def csv_text(self) -> str:
         """The list as comma-separated values."""
@@ -125,7 +122,3 @@ class ShoppingList(QWidget):
     def _judged(self) -> tuple[Judgement, ...]:
         found = (self._desk.judgement(code) for code in self._desk.codes())
         return tuple(one for one in found if one is not None)
-
-
-def _count(row: NeedRow) -> str:
-    return f"{row.buy:g}"

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from hangar.parts import Airframe, Channel, Inspection, Position, Setting
+from hangar.parts import Airframe, Channel, Inspection, PlanProof, Position
 from hangar.parts.choices import InspectionKind
 from hangar.store import Fleet, bring_in
 from tests.sheets.cases import TODAY
@@ -20,8 +20,9 @@ def test_ticked_stages_open_the_gates_of_the_refit_they_were_printed_for(
     path = sheets("bench", "MER60")
     ticks = {name: TICK for name, is_tick in box_names(path).items() if is_tick and name.endswith("Passed")}
     bring_in(fleet, [fill(path, tmp_path / "filled.pdf", ticks)])
-    gates = {one.name for one in fleet.records(Setting) if one.name.startswith("gate.")}
-    assert {name.rpartition(".")[2] for name in gates} >= {"B0", "B14"}
+    proofs = fleet.records(PlanProof)
+    assert {one.proof for one in proofs} >= {"B0", "B14"}
+    assert {one.ticked_on for one in proofs} == {TODAY}
     (refit,) = (one for one in fleet.records(Inspection, aircraft="MER60") if one.inspected_on == TODAY)
     assert (refit.kind, refit.passed) == (InspectionKind.AFTER_REFIT, True)
 

@@ -1,0 +1,185 @@
+"""The step to version 2: proofs, predictions and ticks of the shopping list become records.
+
+Until then they were settings, ``gate.PLAN.PROOF``, ``predicted.PLAN.FIGURE`` and ``shopping.got.WHAT``, which
+stayed when their plan was removed and were taken over by the next plan of that code.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Any
+
+from sqlalchemy import Connection, Row, text
+
+from hangar.store.constraints import prepare_for_server, whole_schema
+
+NEW_TABLES = ("plan_proof", "prediction", "shopping_tick")
+"""Tables that version 1 had not. Written out in full before version 3 is begun, as DEVELOPERS.md says."""
+
+_PROOF, _PREDICTION, _TICK = "plan-proof", "prediction", "shopping-tick"
+_TABLE = {_PROOF: "plan_proof", _PREDICTION: "prediction", _TICK: "shopping_tick"}
+_BEGINNINGS = {"gate.": _PROOF, "predicted.": _PREDICTION, "shopping.got.": _TICK}
+
+Values = Mapping[str, Any]
+Place = tuple[str, ...]
+"""A record: its kind, then its key."""
+
+
+def to_version_2(link: Connection) -> None:
+    """Make the new tables, and move what was kept as settings into them, with its history."""
+    if link.dialect.name != "sqlite":
+        prepare_for_server()
+    schema = whole_schema()
+    schema.create_all(link, tables=[schema.tables[name] for name in NEW_TABLES])
+    retold = _History()
+    changes = link.execute(text(_CHANGES)).all()
+    retold.follow(one for one in changes if one.state == "done")
+    _fill(link, _standing(link, retold))
+    retold.follow(one for one in changes if one.state == "undone")
+    _write(link, retold)
+
+
+_CHANGES = """
+SELECT c.id, c.edit, c.kind, c.key, c.before, c.after, e.state
+FROM journal_change c JOIN journal_edit e ON e.id = c.edit
+WHERE c.kind IN ('setting', 'plan') AND e.state IN ('done', 'undone')
+ORDER BY c.edit, c.id
+"""
+
+
+def _place_of(name: str) -> Place | None:
+    """The record that a setting of that name stood for; None for a setting that stays one."""
+    for beginning, kind in _BEGINNINGS.items():
+        if name.startswith(beginning):
+            rest = name.removeprefix(beginning)
+            plan, _, last = rest.rpartition(".")
+            return (kind, rest) if kind == _TICK else (kind, plan, last)
+    return None
+
+
+def _values_of(place: Place, value: str) -> Values | None:
+    """The record's values; None where the setting does not hold what it should."""
+    kind, *key = place
+    if not all(part.strip() for part in key):
+        return None
+    try:
+        if kind == _PROOF:
+            return {"plan": key[0], "proof": key[1], "ticked_on": date.fromisoformat(value).isoformat()}
+        number = float(value)
+    except ValueError:
+        return None
+    if not math.isfinite(number):
+        return None
+    if kind == _PREDICTION:
+        return {"plan": key[0], "figure": key[1], "value": number}
+    return {"what": key[0], "wanted": number} if 0 <= number <= 1_000_000 else None
+
+
+@dataclass
+class _History:
+    """The history told anew, as if these had been records from the start.
+
+    A plan that was removed took its proofs along then, so undoing the removal brings them back.
+    """
+
+    plans: set[str] = field(default_factory=set)
+    records: dict[Place, Values] = field(default_factory=dict)
+    named: set[Place] = field(default_factory=set)
+    changed: list[dict[str, Any]] = field(default_factory=list)
+    added: list[dict[str, Any]] = field(default_factory=list)
+    left_out: list[dict[str, Any]] = field(default_factory=list)
+
+    def follow(self, changes: Iterable[Row[Any]]) -> None:
+        """Take the changes in their order."""
+        for one in changes:
+            try:
+                before, after = (None if it is None else json.loads(it) for it in (one.before, one.after))
+            except ValueError:
+                continue
+            if one.kind == "plan":
+                self._plan(one.edit, _text(before, "code"), _text(after, "code"))
+            else:
+                self._setting(one, _text(before or after, "name"), _text(after, "value"))
+
+    def _plan(self, edit: int, before: str | None, after: str | None) -> None:
+        owned = [place for place in self.records if len(place) == 3 and place[1] == before]
+        if before is not None and after is None:
+            for place in owned:
+                self.added.append({"edit": edit, **_told(place, self.records.pop(place), None)})
+        elif before is not None and after is not None and before != after:
+            for place in owned:
+                moved = self.records.pop(place)
+                self.records[place[0], after, place[2]] = {**moved, "plan": after}
+        self.plans.discard(before or "")
+        if after is not None:
+            self.plans.add(after)
+
+    def _setting(self, one: Row[Any], name: str | None, value: str | None) -> None:
+        place = _place_of(name or "")
+        if place is None:
+            return
+        self.named.add(place)
+        has_owner = place[0] == _TICK or place[1] in self.plans
+        after = _values_of(place, value) if value is not None and has_owner else None
+        before = self.records.pop(place, None)
+        if after is not None:
+            self.records[place] = after
+        if before == after:
+            self.left_out.append({"id": one.id, "edit": one.edit})
+        else:
+            self.changed.append({"id": one.id, **_told(place, before, after)})
+
+
+def _text(values: Any, name: str) -> str | None:
+    found = values.get(name) if isinstance(values, dict) else None
+    return found if isinstance(found, str) else None
+
+
+def _told(place: Place, before: Values | None, after: Values | None) -> dict[str, Any]:
+    kind, *key = place
+    rows = (None if one is None else json.dumps(one, ensure_ascii=False) for one in (before, after))
+    return {"kind": kind, "key": json.dumps(key), **dict(zip(("before", "after"), rows, strict=True))}
+
+
+def _standing(link: Connection, retold: _History) -> dict[Place, Values]:
+    """The records that stand today: the history's, and settings that it does not name."""
+    found = dict(retold.records)
+    for name, value in link.execute(text("SELECT name, value FROM setting")).all():
+        place = _place_of(name)
+        values = None if place is None else _values_of(place, value)
+        if place is not None and values is not None and place not in retold.named:
+            found[place] = values
+    plans = set(link.execute(text('SELECT code FROM "plan"')).scalars())
+    return {place: values for place, values in found.items() if place[0] == _TICK or place[1] in plans}
+
+
+def _fill(link: Connection, records: Mapping[Place, Values]) -> None:
+    for place, values in records.items():
+        held = (
+            {**values, "ticked_on": date.fromisoformat(values["ticked_on"])} if place[0] == _PROOF else values
+        )
+        table = whole_schema().tables[_TABLE[place[0]]]
+        link.execute(table.insert().values(**held))
+    kept = link.execute(text("SELECT id, name FROM setting")).all()
+    gone = [{"id": one.id} for one in kept if _place_of(one.name) is not None]
+    if gone:
+        link.execute(text("DELETE FROM setting WHERE id = :id"), gone)
+
+
+def _write(link: Connection, retold: _History) -> None:
+    for statement, rows in (
+        ("UPDATE journal_change SET kind = :kind, key = :key, before = :before, after = :after"
+         " WHERE id = :id",
+         retold.changed),
+        ("DELETE FROM journal_change WHERE id = :id", retold.left_out),
+        ("DELETE FROM journal_edit WHERE id = :edit"
+         " AND NOT EXISTS (SELECT 1 FROM journal_change WHERE edit = :edit)", retold.left_out),
+        ("INSERT INTO journal_change (edit, kind, key, before, after)"
+         " VALUES (:edit, :kind, :key, :before, :after)", retold.added),
+    ):  # fmt: skip
+        if rows:
+            link.execute(text(statement), rows)
