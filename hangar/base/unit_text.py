@@ -18,6 +18,8 @@ _TIDY = {**_SPACES, **_SIGNS, **_DOTS, ord("\u2019"): "'", ord("\u201d"): '"'}
 _NUMBER = re.compile(
     r"[+-]?(?:\d{1,3}(?:[ ']\d{3})+(?:[.,]\d+)?(?!\d)|\d[\d.,]*\d|\d|[.,]\d+)\.?(?:[eE][+-]?\d+)?(?!\d)"
 )
+_GAUGE_FIRST = re.compile(r"^AWG\s*(\d+)$", re.IGNORECASE)
+"""Of all units the one that is written before its number: AWG 22."""
 _FRACTION = re.compile(r'(?:(\d+)[ -])?(\d+)/(2|4|8|16|32|64)(?= ?(?:"|″|ins?\b|inch))')
 _AT_VOLTS = re.compile(
     r"\s*(?:@|\bat\b|\()\s*(\d+(?:[.,]\d+)?|[.,]\d+)\s*(?:v(?:olts?)?\b)?\s*\)?", re.IGNORECASE
@@ -182,11 +184,15 @@ def parse_quantity(text: str, kind: str, default_unit: str | None = None) -> Qua
 
     >>> parse_quantity("3.2 kg-cm", "torque")
     Quantity(value=3.2, unit='kgf cm', doubts=())
+    >>> parse_quantity("AWG 22", "gauge")
+    Quantity(value=22.0, unit='AWG', doubts=())
     >>> parse_quantity("106oz", "torque").doubts
     ('"oz" was read as ozf·in.',)
     """
     kind = _checked_kind(kind, default_unit)
     tidy = text.translate(_TIDY).strip()
+    if kind == "gauge":
+        tidy = _GAUGE_FIRST.sub(r"\1 AWG", tidy)
     found = list(_all_found(tidy, text, kind))
     wanted = [one for one in found if one.kind == kind]
     bare = [one for one in found if one.kind is None]

@@ -26,12 +26,12 @@ __all__ = [
     "UnitChoice",
     "convert",
     "format_quantity",
+    "name_and_unit",
     "parse_number",
     "parse_quantity",
     "parse_rating",
     "symbol_of",
     "unit_named",
-    "unit_of_field",
     "units_of_kind",
 ]
 
@@ -142,18 +142,20 @@ def _number_text(value: float, unit: Unit, digits: int | None) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-def unit_of_field(name: str) -> str | None:
-    """The unit key a field's name ends with; None when it names none.
+def name_and_unit(name: str) -> tuple[str, str | None]:
+    """A name without the unit it ends with, and the key of that unit; None when it names none.
 
-    >>> unit_of_field("torque_nm"), unit_of_field("speed_m_s"), unit_of_field("maker")
-    ('N m', 'm/s', None)
+    What a field's number is in, its declaration says; a name's last letters may mean something else.
+
+    >>> name_and_unit("torque_nm"), name_and_unit("level_speed_m_s"), name_and_unit("maker")
+    (('torque', 'N m'), ('level_speed', 'm/s'), ('maker', None))
     """
     words = name.lower().split("_")
     for start in range(max(1, len(words) - 3), len(words)):
         unit = FIELD_ENDINGS.get("_".join(words[start:]))
         if unit:
-            return None if words[start - 1] == "per" else unit
-    return None
+            return (name, None) if words[start - 1] == "per" else ("_".join(words[:start]), unit)
+    return name, None
 
 
 _FIELD_OF_UNIT = {

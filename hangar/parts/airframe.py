@@ -7,7 +7,7 @@ from datetime import date
 from typing import Annotated, ClassVar
 
 from hangar.parts.choices import AircraftClass, AircraftState, MarkPlace, PowerKind, RotorKind, Swash
-from hangar.parts.fields import Label, Link, Record, Within
+from hangar.parts.fields import In, Label, Link, Record, Within, Year
 
 OF_AIRCRAFT = Link("airframe", ("aircraft",), owned=True)
 
@@ -39,33 +39,39 @@ class Airframe(Record):
     maker: str | None = None
     model_type: Annotated[str | None, Label("type")] = None
     serial: str | None = None
-    built_year: Annotated[int | None, Within(1930, 2100), Label("year built")] = None
+    built_year: Annotated[int | None, Within(1930, 2100), Year(), Label("year built")] = None
     acquired_on: date | None = None
     acquired_from: str | None = None
     cost: Annotated[float | None, Within(0)] = None
-    span_mm: Annotated[float | None, Within(100, 12000)] = None
-    length_mm: Annotated[float | None, Within(100, 10000)] = None
-    wing_area_dm2: Annotated[float | None, Within(1, 1000)] = None
-    mean_chord_mm: Annotated[float | None, Within(20, 1500)] = None
+    span_mm: Annotated[float | None, Within(100, 12000), In("mm")] = None
+    length_mm: Annotated[float | None, Within(100, 10000), In("mm")] = None
+    wing_area_dm2: Annotated[float | None, Within(1, 1000), In("dm2")] = None
+    mean_chord_mm: Annotated[float | None, Within(20, 1500), In("mm")] = None
     wing_count: Annotated[int, Within(0, 3), Label("number of wings")] = 1
     empty_mass_g: Annotated[
-        float | None, Within(5, 150000), Label("empty mass", "no fuel, no flight pack")
+        float | None, Within(5, 150000), Label("empty mass", "no fuel, no flight pack"), In("g")
     ] = None
-    all_up_mass_g: Annotated[float | None, Within(5, 150000), Label("all-up mass")] = None
+    all_up_mass_g: Annotated[float | None, Within(5, 150000), Label("all-up mass"), In("g")] = None
     mass_measured_on: date | None = None
     mass_limit_g: Annotated[
-        float | None, Within(5, 150000), Label("mass limit", "the limit that applies to this aircraft")
+        float | None,
+        Within(5, 150000),
+        Label("mass limit", "the limit that applies to this aircraft"),
+        In("g"),
     ] = None
     cg_datum: Annotated[str | None, Label("balance datum")] = None
-    cg_fore_mm: Annotated[float | None, Within(-2000, 2000), Label("balance, fore limit")] = None
-    cg_aft_mm: Annotated[float | None, Within(-2000, 2000), Label("balance, aft limit")] = None
-    cg_measured_mm: Annotated[float | None, Within(-2000, 2000), Label("balance measured")] = None
+    cg_fore_mm: Annotated[float | None, Within(-2000, 2000), Label("balance, fore limit"), In("mm")] = None
+    cg_aft_mm: Annotated[float | None, Within(-2000, 2000), Label("balance, aft limit"), In("mm")] = None
+    cg_measured_mm: Annotated[float | None, Within(-2000, 2000), Label("balance measured"), In("mm")] = None
     cg_measured_on: Annotated[date | None, Label("balance measured on")] = None
-    level_speed_m_s: Annotated[float | None, Within(3, 150), Label("level speed")] = None
+    level_speed_m_s: Annotated[float | None, Within(3, 150), Label("level speed"), In("m/s")] = None
     dive_speed_m_s: Annotated[
-        float | None, Within(3, 150), Label("dive speed", "greatest speed the loads are worked for")
+        float | None,
+        Within(3, 150),
+        Label("dive speed", "greatest speed the loads are worked for"),
+        In("m/s"),
     ] = None
-    flight_min: Annotated[float | None, Within(0.2, 600), Label("planned flight")] = None
+    flight_min: Annotated[float | None, Within(0.2, 600), Label("planned flight"), In("min")] = None
     flights_per_charge: Annotated[int | None, Within(1, 50)] = None
     registration: Annotated[str | None, Label("registration mark")] = None
     registration_place: Annotated[MarkPlace | None, Label("mark shown")] = None
@@ -76,7 +82,7 @@ class Airframe(Record):
     engine_stop: Annotated[bool | None, Label("engine stop from the transmitter")] = None
     ignition_kill: Annotated[bool | None, Label("ignition kill switch")] = None
     turbine_stop_s: Annotated[
-        float | None, Within(0, 60), Label("turbine stop time", "measured, transmitter off")
+        float | None, Within(0, 60), Label("turbine stop time", "measured, transmitter off"), In("s")
     ] = None
     extinguisher_on: Annotated[date | None, Label("extinguisher confirmed")] = None
     refit_on: Annotated[date | None, Label("last refit or repair")] = None
@@ -97,16 +103,18 @@ class Rotor(Record):
 
     aircraft: str
     rotor: RotorKind = RotorKind.MAIN
-    diameter_mm: Annotated[float | None, Within(50, 4000)] = None
+    diameter_mm: Annotated[float | None, Within(50, 4000), In("mm")] = None
     blades: Annotated[int, Within(2, 8)] = 2
-    blade_length_mm: Annotated[float | None, Within(20, 1200)] = None
-    blade_chord_mm: Annotated[float | None, Within(8, 150)] = None
-    blade_mass_g: Annotated[float | None, Within(1, 500)] = None
-    head_rpm: Annotated[float | None, Within(300, 20000), Label("rotor speed", "the highest used")] = None
+    blade_length_mm: Annotated[float | None, Within(20, 1200), In("mm")] = None
+    blade_chord_mm: Annotated[float | None, Within(8, 150), In("mm")] = None
+    blade_mass_g: Annotated[float | None, Within(1, 500), In("g")] = None
+    head_rpm: Annotated[
+        float | None, Within(300, 20000), Label("rotor speed", "the highest used"), In("rpm")
+    ] = None
     flybar: bool | None = None
     swash: Annotated[Swash | None, Label("swashplate")] = None
-    grip_arm_mm: Annotated[float | None, Within(3, 80), Label("blade grip arm")] = None
-    pitch_deg: Annotated[float | None, Within(1, 45), Label("greatest pitch")] = None
+    grip_arm_mm: Annotated[float | None, Within(3, 80), Label("blade grip arm"), In("mm")] = None
+    pitch_deg: Annotated[float | None, Within(1, 45), Label("greatest pitch"), In("deg")] = None
     counterweights: bool | None = None
     damper_flights: Annotated[int | None, Within(0, 100000), Label("flights since dampers")] = None
     blade_flights: Annotated[int | None, Within(0, 100000), Label("flights since blades")] = None

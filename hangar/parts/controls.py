@@ -8,7 +8,7 @@ from typing import Annotated, ClassVar
 
 from hangar.parts.airframe import OF_AIRCRAFT
 from hangar.parts.choices import FormerEdge, Function, JointLock, LinkageKind, RodMaterial, Side, SurfaceKind
-from hangar.parts.fields import Label, Link, Record, Within
+from hangar.parts.fields import In, Label, Link, Record, Within
 
 AT_POSITION = Link("position", ("aircraft", "position"), owned=True)
 
@@ -28,32 +28,35 @@ class Surface(Record):
     function: Function
     side: Side = Side.MIDDLE
     carried: Annotated[SurfaceKind, Label("kind")] = SurfaceKind.FLAPPED
-    span_mm: Annotated[float, Within(10, 5000)]
-    root_chord_mm: Annotated[float, Within(3, 600), Label("chord at root", "aft of the hinge")]
-    tip_chord_mm: Annotated[float | None, Within(3, 600), Label("chord at tip")] = None
+    span_mm: Annotated[float, Within(10, 5000), In("mm")]
+    root_chord_mm: Annotated[float, Within(3, 600), Label("chord at root", "aft of the hinge"), In("mm")]
+    tip_chord_mm: Annotated[float | None, Within(3, 600), Label("chord at tip"), In("mm")] = None
     whole_chord_mm: Annotated[
-        float | None, Within(5, 2000), Label("whole chord", "fixed part and surface together")
+        float | None, Within(5, 2000), Label("whole chord", "fixed part and surface together"), In("mm")
     ] = None
     aspect_ratio: Annotated[float | None, Within(0.3, 40), Label("aspect ratio of the whole panel")] = None
-    throw_up_deg: Annotated[float, Within(0, 90), Label("throw up or left")] = 20.0
-    throw_down_deg: Annotated[float, Within(0, 90), Label("throw down or right")] = 20.0
+    throw_up_deg: Annotated[float, Within(0, 90), Label("throw up or left"), In("deg")] = 20.0
+    throw_down_deg: Annotated[float, Within(0, 90), Label("throw down or right"), In("deg")] = 20.0
     load_speed_m_s: Annotated[
-        float | None, Within(3, 150), Label("speed for the load", "when not the aircraft's dive speed")
+        float | None,
+        Within(3, 150),
+        Label("speed for the load", "when not the aircraft's dive speed"),
+        In("m/s"),
     ] = None
     load_throw_deg: Annotated[
-        float | None, Within(0, 90), Label("throw at that speed", "when not the full throw")
+        float | None, Within(0, 90), Label("throw at that speed", "when not the full throw"), In("deg")
     ] = None
-    incidence_deg: Annotated[float | None, Within(0, 30), Label("angle of attack that adds", "typical 4")] = (
-        None
-    )
-    balance_pct: Annotated[float | None, Within(0, 60), Label("nose balance")] = None
+    incidence_deg: Annotated[
+        float | None, Within(0, 30), Label("angle of attack that adds", "typical 4"), In("deg")
+    ] = None
+    balance_pct: Annotated[float | None, Within(0, 60), Label("nose balance"), In("%")] = None
     mass_balanced: bool | None = None
-    mass_g: Annotated[float | None, Within(0.5, 5000)] = None
-    pivot_pct: Annotated[float | None, Within(0, 60), Label("pivot of an all-moving surface")] = None
-    wash_pct: Annotated[float | None, Within(0, 100), Label("share in the propeller wash")] = None
+    mass_g: Annotated[float | None, Within(0.5, 5000), In("g")] = None
+    pivot_pct: Annotated[float | None, Within(0, 60), Label("pivot of an all-moving surface"), In("%")] = None
+    wash_pct: Annotated[float | None, Within(0, 100), Label("share in the propeller wash"), In("%")] = None
     hinge: str | None = None
     gap_sealed: bool | None = None
-    play_deg: Annotated[float | None, Within(0, 15), Label("free play measured")] = None
+    play_deg: Annotated[float | None, Within(0, 15), Label("free play measured"), In("deg")] = None
     play_on: Annotated[date | None, Label("free play measured on")] = None
     used_as_brake: bool | None = None
 
@@ -83,13 +86,13 @@ class Position(Record):
     surface: str | None = None
     plan_x: Annotated[float | None, Within(0, 1), Label("across the plan view")] = None
     plan_y: Annotated[float | None, Within(0, 1), Label("along the plan view")] = None
-    bay_length_mm: Annotated[float | None, Within(5, 200), Label("servo bay length")] = None
-    bay_width_mm: Annotated[float | None, Within(5, 200), Label("servo bay width")] = None
-    bay_height_mm: Annotated[float | None, Within(5, 200), Label("servo bay height")] = None
-    bay_screw_mm: Annotated[float | None, Within(5, 200), Label("servo bay screw centres")] = None
-    wing_depth_mm: Annotated[float | None, Within(3, 200), Label("depth of the wing here")] = None
+    bay_length_mm: Annotated[float | None, Within(5, 200), Label("servo bay length"), In("mm")] = None
+    bay_width_mm: Annotated[float | None, Within(5, 200), Label("servo bay width"), In("mm")] = None
+    bay_height_mm: Annotated[float | None, Within(5, 200), Label("servo bay height"), In("mm")] = None
+    bay_screw_mm: Annotated[float | None, Within(5, 200), Label("servo bay screw centres"), In("mm")] = None
+    wing_depth_mm: Annotated[float | None, Within(3, 200), Label("depth of the wing here"), In("mm")] = None
     balance_arm_mm: Annotated[
-        float | None, Within(-5000, 5000), Label("distance behind the balance datum")
+        float | None, Within(-5000, 5000), Label("distance behind the balance datum"), In("mm")
     ] = None
     notes: str | None = None
 
@@ -106,17 +109,19 @@ class Linkage(Record):
     aircraft: str
     position: str
     kind: LinkageKind = LinkageKind.PUSHROD
-    arm_mm: Annotated[float | None, Within(3, 100), Label("servo arm radius")] = None
-    horn_mm: Annotated[float | None, Within(3, 150), Label("horn radius")] = None
-    arm_angle_deg: Annotated[float | None, Within(30, 150), Label("arm to rod at neutral")] = None
-    rod_length_mm: Annotated[float | None, Within(5, 3000)] = None
-    rod_free_mm: Annotated[float | None, Within(5, 3000), Label("longest free length")] = None
-    rod_diameter_mm: Annotated[float | None, Within(0.5, 20)] = None
-    rod_bore_mm: Annotated[float | None, Within(0, 18), Label("tube bore")] = None
+    arm_mm: Annotated[float | None, Within(3, 100), Label("servo arm radius"), In("mm")] = None
+    horn_mm: Annotated[float | None, Within(3, 150), Label("horn radius"), In("mm")] = None
+    arm_angle_deg: Annotated[float | None, Within(30, 150), Label("arm to rod at neutral"), In("deg")] = None
+    rod_length_mm: Annotated[float | None, Within(5, 3000), In("mm")] = None
+    rod_free_mm: Annotated[float | None, Within(5, 3000), Label("longest free length"), In("mm")] = None
+    rod_diameter_mm: Annotated[float | None, Within(0.5, 20), In("mm")] = None
+    rod_bore_mm: Annotated[float | None, Within(0, 18), Label("tube bore"), In("mm")] = None
     rod_material: RodMaterial | None = None
     clevis_keeper: bool | None = None
-    ball_play_mm: Annotated[float | None, Within(0, 3)] = None
-    servo_travel_deg: Annotated[float | None, Within(5, 180), Label("servo travel each way")] = None
+    ball_play_mm: Annotated[float | None, Within(0, 3), In("mm")] = None
+    servo_travel_deg: Annotated[float | None, Within(5, 180), Label("servo travel each way"), In("deg")] = (
+        None
+    )
     mechanical_stop: bool | None = None
     cable_note: Annotated[str | None, Label("cable tension", "slack, right or tight")] = None
 
@@ -132,28 +137,28 @@ class Lead(Record):
 
     aircraft: str
     position: str
-    length_mm: Annotated[float, Within(20, 6000), Label("length, tail and extensions")]
-    awg: Annotated[int | None, Within(12, 30), Label("gauge")] = None
+    length_mm: Annotated[float, Within(20, 6000), Label("length, tail and extensions"), In("mm")]
+    awg: Annotated[int | None, Within(12, 30), Label("gauge"), In("AWG")] = None
     joints: Annotated[int | None, Within(0, 10), Label("plugged joints", "receiver plug included")] = None
     lock: Annotated[JointLock | None, Label("lock of the loosest joint")] = None
     twisted: bool | None = None
     former_edge: Annotated[FormerEdge | None, Label("edge of former hole")] = None
-    former_clearance_mm: Annotated[float | None, Within(0, 100)] = None
-    exposed_mm: Annotated[float | None, Within(0, 6000), Label("exposed run")] = None
+    former_clearance_mm: Annotated[float | None, Within(0, 100), In("mm")] = None
+    exposed_mm: Annotated[float | None, Within(0, 6000), Label("exposed run"), In("mm")] = None
     sleeve: str | None = None
-    sleeve_mm: Annotated[float | None, Within(0, 6000), Label("sleeve length")] = None
+    sleeve_mm: Annotated[float | None, Within(0, 6000), Label("sleeve length"), In("mm")] = None
     shrink_pieces: Annotated[int | None, Within(0, 20), Label("end shrinks")] = None
-    shrink_mm: Annotated[float | None, Within(0, 200), Label("end shrink length")] = None
-    shrink_before_mm: Annotated[float | None, Within(0, 60), Label("shrink bore before")] = None
-    shrink_after_mm: Annotated[float | None, Within(0, 60), Label("shrink bore after")] = None
-    bundle_mm: Annotated[float | None, Within(0, 40), Label("bundle diameter")] = None
-    heat_mm: Annotated[float | None, Within(0, 2000), Label("distance to heat")] = None
+    shrink_mm: Annotated[float | None, Within(0, 200), Label("end shrink length"), In("mm")] = None
+    shrink_before_mm: Annotated[float | None, Within(0, 60), Label("shrink bore before"), In("mm")] = None
+    shrink_after_mm: Annotated[float | None, Within(0, 60), Label("shrink bore after"), In("mm")] = None
+    bundle_mm: Annotated[float | None, Within(0, 40), Label("bundle diameter"), In("mm")] = None
+    heat_mm: Annotated[float | None, Within(0, 2000), Label("distance to heat"), In("mm")] = None
     heat_sleeve: bool | None = None
-    moving_mm: Annotated[float | None, Within(0, 2000), Label("distance to moving parts")] = None
+    moving_mm: Annotated[float | None, Within(0, 2000), Label("distance to moving parts"), In("mm")] = None
     moving_tied: Annotated[bool | None, Label("tied clear of moving parts")] = None
-    support_mm: Annotated[float | None, Within(0, 2000), Label("widest support spacing")] = None
+    support_mm: Annotated[float | None, Within(0, 2000), Label("widest support spacing"), In("mm")] = None
     bend_ratio: Annotated[float | None, Within(0, 100), Label("tightest bend radius over diameter")] = None
     crosses_hinge: bool | None = None
     twist_loop: Annotated[bool | None, Label("twist loop along the hinge")] = None
-    antenna_mm: Annotated[float | None, Within(0, 2000), Label("distance to antenna")] = None
+    antenna_mm: Annotated[float | None, Within(0, 2000), Label("distance to antenna"), In("mm")] = None
     inspected_on: Annotated[date | None, Label("wires inspected on")] = None

@@ -12,6 +12,7 @@ from functools import cache
 from typing import Annotated, Any, ClassVar, Union, get_args, get_origin, get_type_hints
 
 from hangar.base.errors import BadInput
+from hangar.base.units import name_and_unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +31,18 @@ class Label:
 
     words: str
     help: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class In:
+    """The unit a number is stored in, a key of the table of units; without it the number is a plain one."""
+
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Year:
+    """A whole number that names a year: it is no amount and is not set like one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +89,14 @@ class FieldSpec:
     within: Within
     children: str | None
     default: Any
+    unit: str | None = None
+    """Key of the unit a number is stored in; None for text, lists, counts, shares and money."""
+    is_year: bool = False
+
+    @property
+    def plain_words(self) -> str:
+        """Its name as words without its unit."""
+        return words_of(self.name, self.unit)
 
     def check(self, value: Any) -> Any:
         """The value itself, or BadInput saying what was found and what is allowed."""
@@ -116,19 +137,9 @@ def _plain_name(kind: type) -> str:
     )
 
 
-_UNIT_ENDINGS = (
-    "_kg_m2", "_m_s", "_mohm", "_ohm", "_mah", "_nm", "_mm", "_dm2", "_deg", "_pct", "_mhz", "_rpm",
-    "_min", "_ma", "_us", "_ms", "_hz", "_wh", "_kg", "_v", "_a", "_c", "_g", "_h", "_s", "_y", "_w", "_m",
-)  # fmt: skip
-
-
-def words_of(name: str) -> str:
-    """A field name as words without its unit: ``supply_max_v`` gives ``supply max``."""
-    for ending in _UNIT_ENDINGS:
-        if name.endswith(ending) and len(name) > len(ending):
-            name = name.removesuffix(ending)
-            break
-    return name.replace("_", " ")
+def words_of(name: str, unit: str | None) -> str:
+    """A field name as words, without its unit where it has one: ``supply_max_v`` gives ``supply max``."""
+    return (name_and_unit(name)[0] if unit else name).replace("_", " ")
 
 
 def _bare_type(annotation: Any) -> tuple[type, bool]:
@@ -154,11 +165,15 @@ def _specs(kind: Hashable) -> tuple[FieldSpec, ...]:
             annotation, *marks = get_args(annotation)
         children = next((mark.kind for mark in marks if isinstance(mark, Children)), None)
         bare, optional = (tuple, False) if children else _bare_type(annotation)
-        label = next((mark for mark in marks if isinstance(mark, Label)), Label(words_of(field.name)))
+        unit = next((mark.unit for mark in marks if isinstance(mark, In)), None)
+        label = next((mark for mark in marks if isinstance(mark, Label)), Label(words_of(field.name, unit)))
         within = next((mark for mark in marks if isinstance(mark, Within)), Within())
+        is_year = any(isinstance(mark, Year) for mark in marks)
         default = None if field.default is dataclasses.MISSING else field.default
         found.append(
-            FieldSpec(field.name, bare, optional, label.words, label.help, within, children, default)
+            FieldSpec(
+                field.name, bare, optional, label.words, label.help, within, children, default, unit, is_year
+            )
         )
     return tuple(found)
 
@@ -166,6 +181,11 @@ def _specs(kind: Hashable) -> tuple[FieldSpec, ...]:
 def columns(kind: type[Record]) -> tuple[FieldSpec, ...]:
     """The fields that a table holds: all but the children."""
     return tuple(spec for spec in specs(kind) if spec.children is None)
+
+
+def spec_of(kind: type[Record], name: str) -> FieldSpec:
+    """The field of a record kind with this name."""
+    return next(spec for spec in specs(kind) if spec.name == name)
 
 
 def key_of(record: Record) -> tuple[Any, ...]:

@@ -9,7 +9,7 @@ from typing import Annotated, ClassVar
 from hangar.parts.airframe import OF_AIRCRAFT
 from hangar.parts.choices import InspectionKind, Severity
 from hangar.parts.controls import AT_POSITION
-from hangar.parts.fields import Label, Link, Record, Within
+from hangar.parts.fields import In, Label, Link, Record, Within
 
 OF_PACK = Link("pack", ("pack",), owned=True)
 
@@ -29,11 +29,11 @@ class LoadTest(Record):
     pack: str
     tested_at: datetime
     aircraft: str | None = None
-    load_a: Annotated[float, Within(0.05, 60), Label("load")]
-    load_s: Annotated[float, Within(1, 120), Label("time under load")] = 10.0
-    rest_v: Annotated[float, Within(0, 70), Label("volts at rest")]
-    loaded_v: Annotated[float, Within(0, 70), Label("volts under load")]
-    ambient_c: Annotated[float | None, Within(-30, 60), Label("air temperature")] = None
+    load_a: Annotated[float, Within(0.05, 60), Label("load"), In("A")]
+    load_s: Annotated[float, Within(1, 120), Label("time under load"), In("s")] = 10.0
+    rest_v: Annotated[float, Within(0, 70), Label("volts at rest"), In("V")]
+    loaded_v: Annotated[float, Within(0, 70), Label("volts under load"), In("V")]
+    ambient_c: Annotated[float | None, Within(-30, 60), Label("air temperature"), In("C")] = None
     by: Annotated[str | None, Label("done by")] = None
 
 
@@ -48,11 +48,11 @@ class CapacityTest(Record):
 
     pack: str
     tested_on: date
-    discharge_a: Annotated[float | None, Within(0.01, 100), Label("discharge current")] = None
-    capacity_mah: Annotated[float | None, Within(1, 30000)] = None
-    end_cell_v: Annotated[float | None, Within(0.5, 4), Label("end volts per cell")] = None
-    cell_mohm: Annotated[float | None, Within(0.3, 1000), Label("resistance per cell")] = None
-    ambient_c: Annotated[float | None, Within(-30, 60), Label("air temperature")] = None
+    discharge_a: Annotated[float | None, Within(0.01, 100), Label("discharge current"), In("A")] = None
+    capacity_mah: Annotated[float | None, Within(1, 30000), In("mAh")] = None
+    end_cell_v: Annotated[float | None, Within(0.5, 4), Label("end volts per cell"), In("V")] = None
+    cell_mohm: Annotated[float | None, Within(0.3, 1000), Label("resistance per cell"), In("mohm")] = None
+    ambient_c: Annotated[float | None, Within(-30, 60), Label("air temperature"), In("C")] = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,7 +67,7 @@ class CellReading(Record):
     pack: str
     read_on: date
     cell: Annotated[int, Within(1, 14)]
-    cell_v: Annotated[float, Within(0, 4.4), Label("volts")]
+    cell_v: Annotated[float, Within(0, 4.4), Label("volts"), In("V")]
     loaded: bool = False
 
 
@@ -83,9 +83,9 @@ class Charge(Record):
     pack: str
     charged_at: datetime
     mode: Annotated[str | None, Label("charger mode", "chemistry the charger is set to")] = None
-    charge_a: Annotated[float | None, Within(0.01, 100), Label("charge current")] = None
-    end_v: Annotated[float | None, Within(0, 70), Label("end volts")] = None
-    put_back_mah: Annotated[float | None, Within(0, 40000)] = None
+    charge_a: Annotated[float | None, Within(0.01, 100), Label("charge current"), In("A")] = None
+    end_v: Annotated[float | None, Within(0, 70), Label("end volts"), In("V")] = None
+    put_back_mah: Annotated[float | None, Within(0, 40000), In("mAh")] = None
     in_model: Annotated[bool | None, Label("charged in the aircraft")] = None
 
 
@@ -101,17 +101,21 @@ class BenchCheck(Record):
     aircraft: str
     position: str
     checked_at: datetime
-    bus_v: Annotated[float | None, Within(2, 15), Label("volts at the servo")] = None
-    throw_up_deg: Annotated[float | None, Within(0, 90)] = None
-    throw_down_deg: Annotated[float | None, Within(0, 90)] = None
-    neutral_ma: Annotated[float | None, Within(0, 40000), Label("current at neutral")] = None
-    moving_ma: Annotated[float | None, Within(0, 40000), Label("current moving")] = None
-    end_a_ma: Annotated[float | None, Within(0, 40000), Label("current at end A")] = None
-    end_b_ma: Annotated[float | None, Within(0, 40000), Label("current at end B")] = None
-    corner_ma: Annotated[float | None, Within(0, 100000), Label("current at worst swashplate corner")] = None
-    ganged_ma: Annotated[float | None, Within(0, 40000), Label("current of both servos at neutral")] = None
-    stop_deg: Annotated[float | None, Within(0, 90), Label("mechanical stop met at")] = None
-    play_deg: Annotated[float | None, Within(0, 15)] = None
+    bus_v: Annotated[float | None, Within(2, 15), Label("volts at the servo"), In("V")] = None
+    throw_up_deg: Annotated[float | None, Within(0, 90), In("deg")] = None
+    throw_down_deg: Annotated[float | None, Within(0, 90), In("deg")] = None
+    neutral_ma: Annotated[float | None, Within(0, 40000), Label("current at neutral"), In("mA")] = None
+    moving_ma: Annotated[float | None, Within(0, 40000), Label("current moving"), In("mA")] = None
+    end_a_ma: Annotated[float | None, Within(0, 40000), Label("current at end A"), In("mA")] = None
+    end_b_ma: Annotated[float | None, Within(0, 40000), Label("current at end B"), In("mA")] = None
+    corner_ma: Annotated[
+        float | None, Within(0, 100000), Label("current at worst swashplate corner"), In("mA")
+    ] = None
+    ganged_ma: Annotated[
+        float | None, Within(0, 40000), Label("current of both servos at neutral"), In("mA")
+    ] = None
+    stop_deg: Annotated[float | None, Within(0, 90), Label("mechanical stop met at"), In("deg")] = None
+    play_deg: Annotated[float | None, Within(0, 15), In("deg")] = None
     jitter: bool | None = None
     direction_ok: bool | None = None
     centre_ok: bool | None = None
@@ -130,7 +134,7 @@ class RangeCheck(Record):
     aircraft: str
     checked_on: date
     method: str | None = None
-    distance_m: Annotated[float | None, Within(1, 5000)] = None
+    distance_m: Annotated[float | None, Within(1, 5000), In("m")] = None
     motor_on: bool | None = None
     passed: bool = True
     site: Annotated[str | None, Label("flying field")] = None
@@ -149,12 +153,12 @@ class Flight(Record):
     flown_on: date
     number: Annotated[int, Within(1, 200), Label("flight of the day")] = 1
     pilot: str | None = None
-    minutes_min: Annotated[float, Within(0.2, 600), Label("minutes")]
+    minutes_min: Annotated[float, Within(0.2, 600), Label("minutes"), In("min")]
     landings: Annotated[int | None, Within(0, 100)] = None
     packs: Annotated[str | None, Label("packs used", "tags, comma between")] = None
-    put_back_mah: Annotated[float | None, Within(0, 40000), Label("put back after")] = None
-    lowest_v: Annotated[float | None, Within(0, 15), Label("lowest bus volts by telemetry")] = None
-    wind_m_s: Annotated[float | None, Within(0, 40)] = None
+    put_back_mah: Annotated[float | None, Within(0, 40000), Label("put back after"), In("mAh")] = None
+    lowest_v: Annotated[float | None, Within(0, 15), Label("lowest bus volts by telemetry"), In("V")] = None
+    wind_m_s: Annotated[float | None, Within(0, 40), In("m/s")] = None
     hard_landing: bool | None = None
     crashed: bool | None = None
     remarks: str | None = None

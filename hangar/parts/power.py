@@ -8,7 +8,7 @@ from typing import Annotated, ClassVar
 
 from hangar.parts.airframe import OF_AIRCRAFT
 from hangar.parts.choices import Chemistry, FeedRole, PackJoin, PackState, RegulatorKind, SwitchKind
-from hangar.parts.fields import Label, Link, Record, Within
+from hangar.parts.fields import In, Label, Link, Record, Within
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -24,20 +24,23 @@ class PackType(Record):
     chemistry: Chemistry
     series: Annotated[int, Within(1, 14), Label("cells in series")]
     parallel: Annotated[int, Within(1, 10), Label("cells in parallel")] = 1
-    capacity_mah: Annotated[float, Within(50, 30000), Label("rated capacity")]
-    continuous_a: Annotated[float | None, Within(0.1, 3000), Label("continuous current")] = None
-    burst_a: Annotated[float | None, Within(0.1, 3000), Label("burst current")] = None
-    charge_c: Annotated[float | None, Within(0.05, 15), Label("greatest charge rate")] = None
+    capacity_mah: Annotated[float, Within(50, 30000), Label("rated capacity"), In("mAh")]
+    continuous_a: Annotated[float | None, Within(0.1, 3000), Label("continuous current"), In("A")] = None
+    burst_a: Annotated[float | None, Within(0.1, 3000), Label("burst current"), In("A")] = None
+    charge_c: Annotated[float | None, Within(0.05, 15), Label("greatest charge rate"), In("C rate")] = None
     cell_mohm: Annotated[
-        float | None, Within(0.3, 300), Label("resistance new, per cell", "direct current, 20 to 25 °C")
+        float | None,
+        Within(0.3, 300),
+        Label("resistance new, per cell", "direct current, 20 to 25 °C"),
+        In("mohm"),
     ] = None
     connector: str | None = None
-    lead_awg: Annotated[int | None, Within(8, 30), Label("lead gauge")] = None
-    mass_g: Annotated[float | None, Within(1, 5000)] = None
-    length_mm: Annotated[float | None, Within(5, 500)] = None
-    width_mm: Annotated[float | None, Within(5, 300)] = None
-    height_mm: Annotated[float | None, Within(3, 300)] = None
-    life_y: Annotated[float | None, Within(1, 15), Label("life in years")] = None
+    lead_awg: Annotated[int | None, Within(8, 30), Label("lead gauge"), In("AWG")] = None
+    mass_g: Annotated[float | None, Within(1, 5000), In("g")] = None
+    length_mm: Annotated[float | None, Within(5, 500), In("mm")] = None
+    width_mm: Annotated[float | None, Within(5, 300), In("mm")] = None
+    height_mm: Annotated[float | None, Within(3, 300), In("mm")] = None
+    life_y: Annotated[float | None, Within(1, 15), Label("life in years"), In("y")] = None
     life_cycles: Annotated[int | None, Within(50, 3000), Label("life in cycles")] = None
     price: Annotated[float | None, Within(0)] = None
 
@@ -58,14 +61,18 @@ class Pack(Record):
     state: PackState = PackState.IN_USE
     bin: str | None = None
     cycles: Annotated[int | None, Within(0, 5000)] = None
-    cell_mohm: Annotated[float | None, Within(0.3, 1000), Label("resistance measured, per cell")] = None
+    cell_mohm: Annotated[
+        float | None, Within(0.3, 1000), Label("resistance measured, per cell"), In("mohm")
+    ] = None
     cell_mohm_on: Annotated[date | None, Label("resistance measured on")] = None
-    cell_mohm_temp_c: Annotated[float | None, Within(-20, 60), Label("resistance measured at")] = None
-    capacity_mah: Annotated[float | None, Within(1, 30000), Label("capacity measured")] = None
+    cell_mohm_temp_c: Annotated[float | None, Within(-20, 60), Label("resistance measured at"), In("C")] = (
+        None
+    )
+    capacity_mah: Annotated[float | None, Within(1, 30000), Label("capacity measured"), In("mAh")] = None
     capacity_on: Annotated[date | None, Label("capacity measured on")] = None
     charged_on: date | None = None
-    charged_mah: Annotated[float | None, Within(0, 40000), Label("charge put in")] = None
-    rest_v: Annotated[float | None, Within(0, 70), Label("resting volts")] = None
+    charged_mah: Annotated[float | None, Within(0, 40000), Label("charge put in"), In("mAh")] = None
+    rest_v: Annotated[float | None, Within(0, 70), Label("resting volts"), In("V")] = None
     rest_on: Annotated[date | None, Label("resting volts read on")] = None
     swollen: bool | None = None
     crashed: bool | None = None
@@ -84,20 +91,20 @@ class RegulatorType(Record):
     code: Annotated[str, Label("type")]
     maker: str | None = None
     regulator: Annotated[RegulatorKind, Label("kind")]
-    input_max_v: Annotated[float | None, Within(2.5, 70), Label("highest input volts")] = None
-    input_min_v: Annotated[float | None, Within(2.5, 70), Label("lowest input volts")] = None
-    output_min_v: Annotated[float | None, Within(2.5, 15), Label("lowest output volts")] = None
-    output_max_v: Annotated[float | None, Within(2.5, 15), Label("highest output volts")] = None
-    continuous_a: Annotated[float | None, Within(0.5, 60), Label("continuous current")] = None
-    burst_a: Annotated[float | None, Within(0.5, 100), Label("burst current")] = None
-    burst_s: Annotated[float | None, Within(0.1, 120), Label("burst time")] = None
-    drop_out_v: Annotated[float | None, Within(0, 3), Label("drop-out")] = None
-    efficiency_pct: Annotated[float | None, Within(50, 98)] = None
-    shed_w: Annotated[float | None, Within(0.5, 40), Label("heat it can shed in still air")] = None
+    input_max_v: Annotated[float | None, Within(2.5, 70), Label("highest input volts"), In("V")] = None
+    input_min_v: Annotated[float | None, Within(2.5, 70), Label("lowest input volts"), In("V")] = None
+    output_min_v: Annotated[float | None, Within(2.5, 15), Label("lowest output volts"), In("V")] = None
+    output_max_v: Annotated[float | None, Within(2.5, 15), Label("highest output volts"), In("V")] = None
+    continuous_a: Annotated[float | None, Within(0.5, 60), Label("continuous current"), In("A")] = None
+    burst_a: Annotated[float | None, Within(0.5, 100), Label("burst current"), In("A")] = None
+    burst_s: Annotated[float | None, Within(0.1, 120), Label("burst time"), In("s")] = None
+    drop_out_v: Annotated[float | None, Within(0, 3), Label("drop-out"), In("V")] = None
+    efficiency_pct: Annotated[float | None, Within(50, 98), In("%")] = None
+    shed_w: Annotated[float | None, Within(0.5, 40), Label("heat it can shed in still air"), In("W")] = None
     inputs: Annotated[int, Within(1, 4)] = 1
     isolated: Annotated[bool | None, Label("inputs isolated")] = None
     fails_through: Annotated[bool | None, Label("passes input volts when it fails")] = None
-    mass_g: Annotated[float | None, Within(0.5, 500)] = None
+    mass_g: Annotated[float | None, Within(0.5, 500), In("g")] = None
     price: Annotated[float | None, Within(0)] = None
 
 
@@ -113,7 +120,7 @@ class Regulator(Record):
     aircraft: str
     code: str
     regulator_type: Annotated[str, Label("type")]
-    set_v: Annotated[float | None, Within(2.5, 15), Label("set volts")] = None
+    set_v: Annotated[float | None, Within(2.5, 15), Label("set volts"), In("V")] = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -127,11 +134,11 @@ class SwitchType(Record):
     code: Annotated[str, Label("type")]
     maker: str | None = None
     switch: Annotated[SwitchKind, Label("kind")]
-    continuous_a: Annotated[float | None, Within(0.5, 40), Label("continuous current")] = None
-    burst_a: Annotated[float | None, Within(0.5, 100), Label("burst current")] = None
-    contact_mohm: Annotated[float | None, Within(0.1, 500), Label("resistance when on")] = None
+    continuous_a: Annotated[float | None, Within(0.5, 40), Label("continuous current"), In("A")] = None
+    burst_a: Annotated[float | None, Within(0.5, 100), Label("burst current"), In("A")] = None
+    contact_mohm: Annotated[float | None, Within(0.1, 500), Label("resistance when on"), In("mohm")] = None
     contacts: Annotated[int, Within(1, 4), Label("contacts in parallel")] = 1
-    mass_g: Annotated[float | None, Within(0.5, 200)] = None
+    mass_g: Annotated[float | None, Within(0.5, 200), In("g")] = None
     price: Annotated[float | None, Within(0)] = None
 
 
@@ -173,10 +180,10 @@ class Feed(Record):
     join: Annotated[PackJoin, Label("packs joined")] = PackJoin.SINGLE
     switch: str | None = None
     regulator: str | None = None
-    lead_length_mm: Annotated[float | None, Within(0, 6000), Label("lead, pack to bus")] = None
-    lead_awg: Annotated[int | None, Within(8, 30), Label("lead gauge")] = None
+    lead_length_mm: Annotated[float | None, Within(0, 6000), Label("lead, pack to bus"), In("mm")] = None
+    lead_awg: Annotated[int | None, Within(8, 30), Label("lead gauge"), In("AWG")] = None
     joints: Annotated[int | None, Within(0, 10), Label("plugged joints")] = None
-    joint_limit_a: Annotated[float | None, Within(0.5, 100), Label("plug current limit")] = None
+    joint_limit_a: Annotated[float | None, Within(0.5, 100), Label("plug current limit"), In("A")] = None
     parallel_leads: Annotated[int, Within(1, 4), Label("leads side by side")] = 1
     isolated: Annotated[bool | None, Label("isolated from the other paths")] = None
 

@@ -7,7 +7,7 @@ from datetime import date
 from typing import Annotated, ClassVar
 
 from hangar.parts.choices import Bearing, Drive, Gear, GearCondition, MaxMeans, ServoState
-from hangar.parts.fields import Children, Label, Link, Record, Within
+from hangar.parts.fields import Children, In, Label, Link, Record, Within, Year
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -20,10 +20,10 @@ class ServoRating(Record):
     LINKS: ClassVar[tuple[Link, ...]] = (Link("servo-type", ("servo_type",), owned=True),)
 
     servo_type: str
-    rated_v: Annotated[float, Within(2.4, 15), Label("volts")]
-    torque_nm: Annotated[float, Within(0.01, 30), Label("stall torque")]
-    transit_s: Annotated[float, Within(0.02, 1.5), Label("time for 60°")]
-    stall_a: Annotated[float | None, Within(0.05, 40), Label("stall current")] = None
+    rated_v: Annotated[float, Within(2.4, 15), Label("volts"), In("V")]
+    torque_nm: Annotated[float, Within(0.01, 30), Label("stall torque"), In("N m")]
+    transit_s: Annotated[float, Within(0.02, 1.5), Label("time for 60°"), In("s/60deg")]
+    stall_a: Annotated[float | None, Within(0.05, 40), Label("stall current"), In("A")] = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,30 +41,30 @@ class ServoType(Record):
     code: Annotated[str, Label("type", "the name the trade knows it by, unique in the library")]
     maker: str | None = None
     drive: Annotated[Drive, Label("kind")]
-    pulse_us: Annotated[float, Within(600, 2200), Label("pulse centre")] = 1520.0
-    max_rate_hz: Annotated[float | None, Within(30, 700), Label("greatest frame rate")] = None
-    supply_min_v: Annotated[float | None, Within(2.4, 15), Label("lowest volts")] = None
-    supply_max_v: Annotated[float | None, Within(2.4, 15), Label("highest volts")] = None
+    pulse_us: Annotated[float, Within(600, 2200), Label("pulse centre"), In("us")] = 1520.0
+    max_rate_hz: Annotated[float | None, Within(30, 700), Label("greatest frame rate"), In("Hz")] = None
+    supply_min_v: Annotated[float | None, Within(2.4, 15), Label("lowest volts"), In("V")] = None
+    supply_max_v: Annotated[float | None, Within(2.4, 15), Label("highest volts"), In("V")] = None
     max_means: Annotated[MaxMeans, Label("highest volts mean")] = MaxMeans.NOT_STATED
-    idle_ma: Annotated[float | None, Within(1, 300), Label("idle current")] = None
-    run_a: Annotated[float | None, Within(0.02, 3), Label("running current, no load")] = None
-    dead_band_us: Annotated[float | None, Within(0.3, 20)] = None
-    case_length_mm: Annotated[float | None, Within(8, 80)] = None
-    case_width_mm: Annotated[float | None, Within(5, 80)] = None
-    case_height_mm: Annotated[float | None, Within(8, 80)] = None
-    screw_length_mm: Annotated[float | None, Within(8, 90), Label("screw centres, along")] = None
-    screw_width_mm: Annotated[float | None, Within(3, 40), Label("screw centres, across")] = None
-    mass_g: Annotated[float | None, Within(1, 400)] = None
+    idle_ma: Annotated[float | None, Within(1, 300), Label("idle current"), In("mA")] = None
+    run_a: Annotated[float | None, Within(0.02, 3), Label("running current, no load"), In("A")] = None
+    dead_band_us: Annotated[float | None, Within(0.3, 20), In("us")] = None
+    case_length_mm: Annotated[float | None, Within(8, 80), In("mm")] = None
+    case_width_mm: Annotated[float | None, Within(5, 80), In("mm")] = None
+    case_height_mm: Annotated[float | None, Within(8, 80), In("mm")] = None
+    screw_length_mm: Annotated[float | None, Within(8, 90), Label("screw centres, along"), In("mm")] = None
+    screw_width_mm: Annotated[float | None, Within(3, 40), Label("screw centres, across"), In("mm")] = None
+    mass_g: Annotated[float | None, Within(1, 400), In("g")] = None
     spline_teeth: Annotated[int | None, Within(8, 40)] = None
-    spline_mm: Annotated[float | None, Within(3, 12), Label("spline diameter")] = None
+    spline_mm: Annotated[float | None, Within(3, 12), Label("spline diameter"), In("mm")] = None
     arm_screw: str | None = None
     gear: Gear | None = None
     bearing: Annotated[Bearing | None, Label("output bearing")] = None
-    lead_length_mm: Annotated[float | None, Within(50, 1500)] = None
-    lead_awg: Annotated[int | None, Within(12, 30), Label("lead gauge")] = None
+    lead_length_mm: Annotated[float | None, Within(50, 1500), In("mm")] = None
+    lead_awg: Annotated[int | None, Within(12, 30), Label("lead gauge"), In("AWG")] = None
     duties: Annotated[str | None, Label("fit for", "functions it is marked fit for, comma between")] = None
-    life_h: Annotated[float | None, Within(20, 2000), Label("expected life")] = None
-    made_until_year: Annotated[int | None, Within(1950, 2100), Label("last year made")] = None
+    life_h: Annotated[float | None, Within(20, 2000), Label("expected life"), In("h")] = None
+    made_until_year: Annotated[int | None, Within(1950, 2100), Year(), Label("last year made")] = None
     price: Annotated[float | None, Within(0)] = None
     ratings: Annotated[tuple[ServoRating, ...], Children("servo-rating")] = ()
 
@@ -81,19 +81,19 @@ class Servo(Record):
     tag: Annotated[str, Label("tag", "our printed number")]
     servo_type: Annotated[str, Label("type")]
     maker_serial: str | None = None
-    made_year: Annotated[int | None, Within(1950, 2100), Label("year made")] = None
+    made_year: Annotated[int | None, Within(1950, 2100), Year(), Label("year made")] = None
     bought_on: date | None = None
     price: Annotated[float | None, Within(0)] = None
     bought_used: bool | None = None
     state: ServoState = ServoState.IN_BAY
     bin: str | None = None
-    hours_h: Annotated[float | None, Within(0, 20000), Label("hours run")] = None
+    hours_h: Annotated[float | None, Within(0, 20000), Label("hours run"), In("h")] = None
     flights: Annotated[int | None, Within(0, 100000)] = None
     tested_on: Annotated[date | None, Label("bench-tested")] = None
-    play_deg: Annotated[float | None, Within(0, 10), Label("free play at the arm")] = None
-    centring_us: Annotated[float | None, Within(0, 50), Label("centring error")] = None
-    idle_ma: Annotated[float | None, Within(0, 1000), Label("idle current measured")] = None
-    stall_a: Annotated[float | None, Within(0.02, 40), Label("stall current measured")] = None
+    play_deg: Annotated[float | None, Within(0, 10), Label("free play at the arm"), In("deg")] = None
+    centring_us: Annotated[float | None, Within(0, 50), Label("centring error"), In("us")] = None
+    idle_ma: Annotated[float | None, Within(0, 1000), Label("idle current measured"), In("mA")] = None
+    stall_a: Annotated[float | None, Within(0.02, 40), Label("stall current measured"), In("A")] = None
     gear_condition: GearCondition | None = None
     sweep_clean: Annotated[bool | None, Label("sweeps without jitter or dead spot")] = None
     notes: str | None = None
@@ -126,7 +126,7 @@ class Installation(Record):
     why: str | None = None
     disputed: Annotated[bool, Label("place disputed")] = False
     arm_teeth: Annotated[int | None, Within(8, 40), Label("arm spline teeth")] = None
-    arm_spline_mm: Annotated[float | None, Within(3, 12), Label("arm spline diameter")] = None
+    arm_spline_mm: Annotated[float | None, Within(3, 12), Label("arm spline diameter"), In("mm")] = None
     arm_material: str | None = None
     screws_fitted: Annotated[int | None, Within(0, 6)] = None
     screws_of: Annotated[int | None, Within(0, 6), Label("screws there should be")] = None
@@ -149,8 +149,8 @@ class Arm(Record):
 
     code: str
     spline_teeth: Annotated[int, Within(8, 40)]
-    spline_mm: Annotated[float | None, Within(3, 12), Label("spline diameter")] = None
+    spline_mm: Annotated[float | None, Within(3, 12), Label("spline diameter"), In("mm")] = None
     material: str | None = None
     holes_mm: Annotated[str | None, Label("hole radii", "millimetres, comma between")] = None
-    mass_g: Annotated[float | None, Within(0.1, 100)] = None
+    mass_g: Annotated[float | None, Within(0.1, 100), In("g")] = None
     price: Annotated[float | None, Within(0)] = None

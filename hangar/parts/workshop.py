@@ -8,7 +8,7 @@ from typing import Annotated, ClassVar
 
 from hangar.parts.airframe import OF_AIRCRAFT
 from hangar.parts.choices import PlanAction, PlanState, StockKind
-from hangar.parts.fields import Children, Label, Link, Record, Within
+from hangar.parts.fields import Children, In, Label, Link, Record, Within
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,12 +30,12 @@ class PlanLine(Record):
     place: str | None = None
     part_type: Annotated[str | None, Label("type")] = None
     from_stock: Annotated[str | None, Label("tag from the Parts Bay")] = None
-    set_v: Annotated[float | None, Within(2.5, 15), Label("set volts")] = None
-    awg: Annotated[int | None, Within(12, 30), Label("lead gauge")] = None
-    arm_mm: Annotated[float | None, Within(3, 100), Label("arm radius")] = None
+    set_v: Annotated[float | None, Within(2.5, 15), Label("set volts"), In("V")] = None
+    awg: Annotated[int | None, Within(12, 30), Label("lead gauge"), In("AWG")] = None
+    arm_mm: Annotated[float | None, Within(3, 100), Label("arm radius"), In("mm")] = None
     quantity: Annotated[int, Within(1, 100)] = 1
     price: Annotated[float | None, Within(0)] = None
-    hours_h: Annotated[float | None, Within(0, 200), Label("hours of work")] = None
+    hours_h: Annotated[float | None, Within(0, 200), Label("hours of work"), In("h")] = None
     done_on: date | None = None
 
 
@@ -83,7 +83,7 @@ class Plan(Record):
     aircraft: str
     title: str
     purpose: str | None = None
-    target_bus_v: Annotated[float | None, Within(2.5, 15), Label("bus volts aimed at")] = None
+    target_bus_v: Annotated[float | None, Within(2.5, 15), Label("bus volts aimed at"), In("V")] = None
     state: PlanState = PlanState.SKETCHED
     begun_on: date | None = None
     due_on: date | None = None

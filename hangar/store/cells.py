@@ -9,7 +9,7 @@ from enum import StrEnum
 from typing import Any
 
 from hangar.base.errors import BadInput
-from hangar.base.units import convert, parse_number, parse_quantity, unit_named, unit_of_field
+from hangar.base.units import convert, parse_number, parse_quantity, unit_named
 from hangar.parts.fields import FieldSpec
 from hangar.store.limits import NUMBER_TEXT_MOST
 
@@ -134,13 +134,8 @@ def read_moment(raw: Raw, text: str, today: date, label: str) -> datetime:
     raise BadInput(f"{label} is {text!r}; expected a date YYYY-MM-DD or days from today such as D-12.")
 
 
-def unit_of(name: str) -> str | None:
-    """The unit in which a field is stored; a transit time counts for 60 degrees."""
-    return "s/60deg" if name == "transit_s" else unit_of_field(name)
-
-
 def _number(column: Column, raw: Raw, text: str, habits: Habits) -> tuple[float, tuple[str, ...]]:
-    stored = unit_of(column.spec.name)
+    stored = column.spec.unit
     if isinstance(raw, bool | date | time):
         raise BadInput(f"{column.spec.label} is {text!r}; expected a number.")
     if isinstance(raw, int | float):

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 from hangar.base.errors import BadInput
-from hangar.base.units import parse_quantity, symbol_of, unit_named
-from hangar.parts import Airframe, Record
-from hangar.parts.fields import FieldSpec, columns, words_of
-from hangar.store.cells import Column, unit_of
+from hangar.base.units import parse_quantity, symbol_of, unit_named, units_of_kind
+from hangar.parts import Airframe, Arm, Record
+from hangar.parts.fields import FieldSpec, columns
+from hangar.store.cells import Column
 from hangar.store.limits import NUMBER_TEXT_MOST
 
 _WITH_UNIT = re.compile(r"(.+?)\s*(?:\[(.+)\]|\((.+)\))")
@@ -22,9 +22,10 @@ _ALSO: dict[type[Record], dict[str, str]] = {
         "auw": "all_up_mass_g",
         "all_up_weight": "all_up_mass_g",
         "empty_weight": "empty_mass_g",
-    }
+    },
+    Arm: {"holes": "holes_mm"},
 }
-"""What keepers call fields; understood with a unit beside it only."""
+"""What keepers call fields; a number's with a unit beside it only."""
 
 
 def column_of(kind: type[Record], header: str) -> Column:
@@ -57,21 +58,24 @@ def doubt_of(kind: type[Record], header: str) -> str | None:
 def _fitting(kind: type[Record], name: str, *, with_unit: bool) -> list[FieldSpec]:
     """Fields of that very name first, then those that are called so; one with a unit only beside its unit."""
     specs = columns(kind)
-    named = [spec for spec in specs if name in (spec.name, _squeezed(words_of(spec.name)))]
+    named = [spec for spec in specs if name in (spec.name, _squeezed(spec.plain_words))]
     called = [spec for spec in specs if spec not in named and name in _names_of(kind, spec)]
-    return [
-        spec for spec in (*named, *called) if name == spec.name or with_unit or unit_of(spec.name) is None
-    ]
+    return [spec for spec in (*named, *called) if name == spec.name or with_unit or not _is_unclear(spec)]
+
+
+def _is_unclear(spec: FieldSpec) -> bool:
+    """Whether a bare number could be in more than one unit."""
+    return spec.unit is not None and len(units_of_kind(unit_named(spec.unit).kind)) > 1
 
 
 def _names_of(kind: type[Record], spec: FieldSpec) -> set[str]:
     also = {words for words, field in _ALSO.get(kind, {}).items() if field == spec.name}
-    return {_squeezed(words_of(spec.name)), _squeezed(spec.label), *also}
+    return {_squeezed(spec.plain_words), _squeezed(spec.label), *also}
 
 
 def _not_known(kind: type[Record], name: str, header: str) -> BadInput:
     without_unit = next((spec for spec in columns(kind) if name in _names_of(kind, spec)), None)
-    stored = unit_of(without_unit.name) if without_unit else None
+    stored = without_unit.unit if without_unit else None
     if stored is not None:
         symbol = symbol_of(unit_named(stored).key)
         return BadInput(f"has no unit; write it with one, such as {header} [{symbol}].")
@@ -84,7 +88,7 @@ def _squeezed(name: str) -> str:
 
 
 def _unit(spec: FieldSpec, words: str) -> str:
-    stored = unit_of(spec.name)
+    stored = spec.unit
     if stored is None:
         raise BadInput(f"{spec.name} has no unit; found [{words}].")
     return parse_quantity(f"1 {words}", unit_named(stored).kind).unit

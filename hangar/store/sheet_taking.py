@@ -9,9 +9,9 @@ from datetime import date, datetime, time
 from typing import Any
 
 from hangar.base.errors import BadInput
-from hangar.base.units import UnitChoice, convert, parse_quantity, unit_named, unit_of_field
+from hangar.base.units import UnitChoice, convert, parse_quantity, unit_named
 from hangar.parts import Airframe, BenchCheck, Pack, PackType, RangeCheck, Record, Setting
-from hangar.parts.fields import columns, key_of
+from hangar.parts.fields import columns, key_of, spec_of
 from hangar.store.cells import read_moment
 from hangar.store.codec import is_unprintable
 from hangar.store.edit import Edit
@@ -138,7 +138,7 @@ class Taking:
 
         ``bare`` is the unit of a number without one; the keeper's own where it is empty.
         """
-        value = self.measure(answer, str(unit_of_field(name)), text, bare=bare)
+        value = self.measure(answer, str(spec_of(kind, name).unit), text, bare=bare)
         return None if value is None else self.checked(answer, kind, name, value)
 
     def measure(

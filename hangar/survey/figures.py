@@ -6,9 +6,8 @@ from collections.abc import Hashable, Iterable
 from functools import cache
 
 from hangar.base.figure import Band, Basis, Figure, Input, Working
-from hangar.base.units import unit_of_field
 from hangar.parts import Record
-from hangar.parts.fields import key_of, specs
+from hangar.parts.fields import key_of, spec_of
 from hangar.survey.defaults import Typical
 
 OWN_ARITHMETIC = "arithmetic"
@@ -19,8 +18,8 @@ _TYPICAL, _COMPUTED = Basis.TYPICAL, Basis.COMPUTED
 @cache
 def _told_as(kind: Hashable, field: str) -> tuple[str, str]:
     """What a field of a record kind is called, and its unit."""
-    found = next(spec for spec in specs(kind) if spec.name == field)  # type: ignore[arg-type]
-    return found.label, unit_of_field(field) or ""
+    found = spec_of(kind, field)  # type: ignore[arg-type]
+    return found.label, found.unit or ""
 
 
 def name_of(record: Record) -> str:

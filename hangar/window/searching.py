@@ -136,9 +136,11 @@ def _texts(desk: Desk, record: Any) -> Iterable[str]:
             continue
         if isinstance(value, str):
             yield value
-        elif spec.name.endswith(("_mah", "_awg", "series")) or spec.name == "awg":
+        elif spec.unit in ("mAh", "AWG"):
             yield field_text(spec, value, desk.view.units)
-            yield f"{value:g} mAh" if spec.name.endswith("_mah") else f"{value}s"
+            yield f"{value:g} mAh" if spec.unit == "mAh" else f"AWG {value}"
+        elif spec.name == "series":
+            yield f"{value}s"
 
 
 def _about(record: Any) -> str:

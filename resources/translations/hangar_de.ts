@@ -1116,6 +1116,10 @@
       <translation>Erledigt {day}</translation>
     </message>
     <message>
+      <source>Dot</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Down or right, degrees</source>
       <translation>Unten oder rechts, Grad</translation>
     </message>
@@ -2158,10 +2162,6 @@ Gestängewinkel</translation>
       <translation>Kein Zeichen von Alterung in den Messwerten</translation>
     </message>
     <message>
-      <source>No.</source>
-      <translation>Nr.</translation>
-    </message>
-    <message>
       <source>Not below</source>
       <translation>Nicht unter</translation>
     </message>
@@ -2252,6 +2252,10 @@ Gestängewinkel</translation>
     <message>
       <source>Notice</source>
       <translation>Hinweis</translation>
+    </message>
+    <message>
+      <source>Number of its dot on the plan view</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>N·m, mm, g</source>

@@ -18,10 +18,10 @@ from hangar.base.units import (
     UnitChoice,
     convert,
     format_quantity,
+    name_and_unit,
     parse_quantity,
     parse_rating,
     unit_named,
-    unit_of_field,
     units_of_kind,
 )
 
@@ -254,14 +254,17 @@ def test_a_rating_that_cannot_be_read_is_refused(text: str) -> None:
     ],
 )
 def test_a_fields_name_tells_its_unit(field: str, unit: str | None) -> None:
-    assert unit_of_field(field) == unit
+    assert name_and_unit(field)[1] == unit
 
 
-def test_every_unit_is_found_by_its_key_and_its_symbol() -> None:
+def test_every_unit_is_found_by_its_key_and_by_a_symbol_that_is_no_key() -> None:
     for key, unit in UNITS.items():
         assert unit_named(key) is unit
-        if unit.symbol:
+        if unit.symbol and unit.symbol not in UNITS:
             assert unit_named(unit.symbol) is unit
+    # A charge rate is written with the letter that is the key of another unit; there the key goes first.
+    shared = {unit.key for unit in UNITS.values() if UNITS.get(unit.symbol, unit) is not unit}
+    assert shared == {"C rate"}
     assert {unit.kind for unit in UNITS.values()} == set(KINDS)
 
 

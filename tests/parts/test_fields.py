@@ -10,10 +10,22 @@ from typing import Any
 import pytest
 
 from hangar.base.errors import BadInput
-from hangar.base.units import unit_of_field
-from hangar.parts import KIND_BY_NAME, RECORD_KINDS, Airframe, Plan, Record, Servo, ServoRating, ServoType
+from hangar.base.units import UNITS, name_and_unit
+from hangar.parts import (
+    KIND_BY_NAME,
+    RECORD_KINDS,
+    Airframe,
+    PackType,
+    Plan,
+    Position,
+    Receiver,
+    Record,
+    Servo,
+    ServoRating,
+    ServoType,
+)
 from hangar.parts.choices import AircraftClass, Drive
-from hangar.parts.fields import FieldSpec, check_record, columns, key_of, specs, words_of
+from hangar.parts.fields import check_record, columns, key_of, spec_of, specs, words_of
 
 EVERY_KIND = pytest.mark.parametrize("kind", RECORD_KINDS, ids=lambda kind: kind.KIND)
 TYPES = (str, bool, int, float, date, datetime)
@@ -69,14 +81,25 @@ def test_ranges_are_ranges_and_belong_to_numbers(kind: type[Record]) -> None:
 
 
 @EVERY_KIND
-def test_a_measured_number_carries_its_unit_in_its_name(kind: type[Record]) -> None:
-    # Money, counts, shares and ratios have none; a charge rate counts in capacities an hour, a band in MHz.
-    # A prediction's value has the unit of its figure.
-    plain = {"price", "cost", "on_hand", "wanted", "plan_x", "plan_y", "aspect_ratio", "bend_ratio"}
-    plain |= {"charge_c", "band_mhz", "value"}
+def test_a_measured_number_declares_its_unit_and_carries_it_in_its_name(kind: type[Record]) -> None:
+    # Money, counts, shares and ratios have none; a prediction's value has the unit of its figure.
+    plain = {"price", "cost", "on_hand", "wanted", "plan_x", "plan_y", "aspect_ratio", "bend_ratio", "value"}
+    # A charge rate counts in capacities an hour, a transit time for 60 degrees; one letter says neither.
+    other = {"charge_c": "C rate", "transit_s": "s/60deg", "awg": "AWG"}
     for spec in columns(kind):
-        if spec.type is float and spec.name not in plain:
-            assert unit_of_field(spec.name), f"{kind.KIND}.{spec.name}"
+        if spec.unit is not None:
+            assert spec.type in (float, int), spec.name
+            assert spec.unit in UNITS
+            assert spec.unit == other.get(spec.name, name_and_unit(spec.name)[1]), f"{kind.KIND}.{spec.name}"
+        else:
+            assert spec.type is not float or spec.name in plain, f"{kind.KIND}.{spec.name}"
+
+
+def test_a_unit_is_what_the_field_declares_and_no_guess_from_its_name() -> None:
+    shares = {spec.name: spec.unit for spec in columns(Position) if spec.name.startswith("plan_")}
+    assert shares == {"plan_x": None, "plan_y": None}
+    assert spec_of(PackType, "charge_c").unit == "C rate"
+    assert spec_of(Receiver, "band_mhz").unit == "MHz"
 
 
 @EVERY_KIND
@@ -104,20 +127,17 @@ def test_a_key_is_read_in_its_written_order() -> None:
 @pytest.mark.parametrize(
     ("name", "words"),
     [
-        ("torque_nm", "torque"),
-        ("level_speed_m_s", "level speed"),
-        ("cell_mohm", "cell"),
-        ("supply_max_v", "supply max"),
-        ("state_reason", "state reason"),
-        ("v", "v"),
+        (("torque_nm", "N m"), "torque"),
+        (("level_speed_m_s", "m/s"), "level speed"),
+        (("cell_mohm", "mohm"), "cell"),
+        (("supply_max_v", "V"), "supply max"),
+        (("state_reason", None), "state reason"),
+        (("plan_y", None), "plan y"),
+        (("v", "V"), "v"),
     ],
 )
-def test_a_field_name_reads_as_words_without_its_unit(name: str, words: str) -> None:
-    assert words_of(name) == words
-
-
-def spec_of(kind: type[Record], name: str) -> FieldSpec:
-    return next(spec for spec in specs(kind) if spec.name == name)
+def test_a_field_name_reads_as_words_without_its_unit(name: tuple[str, str | None], words: str) -> None:
+    assert words_of(*name) == words
 
 
 @pytest.mark.parametrize(

@@ -9,8 +9,8 @@ import pytest
 
 from hangar.base.units import convert, unit_named, units_of_kind
 from hangar.parts import RECORD_KINDS, Record
-from hangar.parts.fields import FieldSpec, columns, words_of
-from hangar.store.cells import Column, Habits, read_cell, unit_of
+from hangar.parts.fields import FieldSpec, columns
+from hangar.store.cells import Column, Habits, read_cell
 from hangar.store.headings import column_of
 
 HABITS = Habits(date(2026, 3, 14))
@@ -19,7 +19,7 @@ HABITS = Habits(date(2026, 3, 14))
 def numbers_with_units() -> Iterator[tuple[type[Record], FieldSpec, str]]:
     for kind in RECORD_KINDS:
         for spec in columns(kind):
-            stored = unit_of(spec.name)
+            stored = spec.unit
             if spec.type is float and stored is not None:
                 yield kind, spec, stored
 
@@ -41,7 +41,7 @@ def test_any_unit_of_its_kind_is_read_in_a_heading_and_in_a_cell(
     value = inside(spec)
     for unit in units_of_kind(unit_named(stored).kind):
         shown = convert(value, stored, unit.key)
-        column = column_of(kind, f"{words_of(spec.name)} [{unit.key}]")
+        column = column_of(kind, f"{spec.plain_words} [{unit.key}]")
         assert column.spec == spec
         assert read_cell(column, repr(shown), HABITS)[0] == pytest.approx(value, rel=1e-9), unit.key
         assert read_cell(column, shown, HABITS)[0] == pytest.approx(value, rel=1e-9), unit.key

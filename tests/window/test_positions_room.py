@@ -29,7 +29,7 @@ from hangar.window.rooms import Rooms
 from hangar.window.start import application
 from tests.window.conftest import CODE
 
-NUMBERS = {"No.", "Torque needed", "Margin"}
+NUMBERS = {"Ch.", "Torque needed", "Margin"}
 
 
 @pytest.fixture
@@ -79,10 +79,19 @@ def test_large_text_leaves_the_deciding_numbers_uncut(folder: AirframeFolder, qt
     folder.resize(1086, 640)
     table = folder.positions.table
     qtbot.waitUntil(lambda: table.horizontalScrollBar().maximum() == 0)
-    assert shown_headings(folder.positions) >= NUMBERS
+    assert shown_headings(folder.positions) >= NUMBERS | {"Position", "Servo"}
     for at, column in enumerate(table.rows_model.columns):
         if column.number and not table.isColumnHidden(at):
             assert table.columnWidth(at) >= table.sizeHintForColumn(at), column.heading
+
+
+def test_channel_and_servo_never_give_way_and_no_other_heading_could_be_taken_for_the_channel(
+    screen: PositionsScreen,
+) -> None:
+    columns = {column.heading: column for column in screen.table.rows_model.columns}
+    assert columns["Ch."].gives_way == columns["Servo"].gives_way == columns["Position"].gives_way == 0
+    assert "No." not in columns
+    assert columns["Dot"].gives_way > 0
 
 
 def test_columns_left_out_are_named_and_come_back_when_asked_for(screen: PositionsScreen) -> None:

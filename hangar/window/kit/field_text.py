@@ -9,7 +9,7 @@ from typing import Any
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Figure
-from hangar.base.units import UnitChoice, convert, symbol_of, unit_of_field
+from hangar.base.units import UnitChoice, convert, symbol_of
 from hangar.parts.fields import FieldSpec
 from hangar.window.kit.words import say, sentence_case, word_of, yes_no
 
@@ -17,11 +17,6 @@ UNKNOWN = "—"
 """What a table shows where a value is not known."""
 LONGEST_LINE, LONGEST_HEAD = 22, 11
 """Letters of a label that stay on one line: beside a field, and over a column."""
-
-
-def unit_of(spec: FieldSpec) -> str | None:
-    """The unit a number field is stored in; None for text, lists and plain counts."""
-    return unit_of_field(spec.name) if spec.type in (float, int) else None
 
 
 def heading_of(spec: FieldSpec) -> str:
@@ -44,7 +39,7 @@ def folded(heading: str, longest: int = LONGEST_LINE) -> str:
 
 def shown_unit(spec: FieldSpec, units: UnitChoice) -> str:
     """The symbol of the unit in which a field is shown; empty when it has none."""
-    unit = unit_of(spec)
+    unit = spec.unit
     return symbol_of(units.unit_for(unit)) if unit else ""
 
 
@@ -52,7 +47,7 @@ def field_text(spec: FieldSpec, value: Any, units: UnitChoice) -> str:
     """A field's value with its unit; UNKNOWN for None."""
     if value is None:
         return UNKNOWN
-    unit = unit_of(spec)
+    unit = spec.unit
     if unit and unit != "AWG":
         return units.show(float(value), unit)
     return plain_text(value)
@@ -139,7 +134,7 @@ def _read_word(spec: FieldSpec, text: str) -> Any:
 
 
 def _read_number(spec: FieldSpec, text: str, units: UnitChoice) -> float | int:
-    unit = unit_of(spec)
+    unit = spec.unit
     value = units.parse(text, unit) if unit else _bare_number(spec, text)
     low, high = spec.within.low, spec.within.high
     if unit and ((low is not None and value < low) or (high is not None and value > high)):
@@ -166,7 +161,7 @@ def _bare_number(spec: FieldSpec, text: str) -> float:
 
 def range_words(spec: FieldSpec, units: UnitChoice) -> str:
     """The hard range of a number field in the units shown; empty when anything is allowed."""
-    unit = unit_of(spec)
+    unit = spec.unit
 
     def show(value: float) -> str:
         return units.show(value, unit) if unit else f"{value:g}"

@@ -52,7 +52,7 @@ def position_columns(
 ) -> tuple[Column[PositionRow], ...]:
     """The columns of the table; ``spares`` lists what can be fitted at a row."""
     return (
-        Column(say("No."), lambda row, _units: str(row.number), raw=lambda row: row.number, number=True),
+        _dot(),
         Column(
             say("Position"),
             lambda row, _units: f"{row.code}  {row.fit.position.name}",
@@ -73,6 +73,17 @@ def position_columns(
         _figure_column("60° in", "transit_s", 5),
         _figure_column("Free\nplay", "free_play_deg", 1),
         _findings(),
+    )
+
+
+def _dot() -> Column[PositionRow]:
+    return Column(
+        say("Dot"),
+        lambda row, _units: str(row.number),
+        raw=lambda row: row.number,
+        number=True,
+        help=say("Number of its dot on the plan view"),
+        gives_way=6,
     )
 
 
@@ -111,7 +122,6 @@ def _channel(desk: Desk) -> Column[PositionRow]:
         show_for_edit=lambda row, units: edit_text(spec, row.fit.position.channel, units),
         number=True,
         help=say("Channel"),
-        gives_way=6,
     )
 
 

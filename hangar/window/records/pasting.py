@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 from hangar.base.errors import BadInput, HangarError
 from hangar.base.units import UnitChoice, symbol_of
-from hangar.parts.fields import FieldSpec, Record, columns, key_of, words_of
+from hangar.parts.fields import FieldSpec, Record, columns, key_of
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.field_text import heading_of, read_field, unit_of
+from hangar.window.kit.field_text import heading_of, read_field
 from hangar.window.kit.words import counted, retold, say
 
 if TYPE_CHECKING:
@@ -120,7 +120,7 @@ def _named(cell: str, by_name: Mapping[str, FieldSpec]) -> tuple[FieldSpec, str]
     unit = rest.partition("]")[0].strip()
     wanted = words.strip().lower()
     for spec in by_name.values():
-        if wanted in (spec.name, words_of(spec.name), spec.label.lower(), heading_of(spec).lower()):
+        if wanted in (spec.name, spec.plain_words, spec.label.lower(), heading_of(spec).lower()):
             return spec, unit
     begun = [spec for spec in by_name.values() if wanted and spec.label.lower().startswith(f"{wanted} ")]
     return (begun[0], unit) if len(begun) == 1 else None
@@ -151,7 +151,7 @@ def _row(
 
 def _with_unit(cell: str, spec: FieldSpec, unit: str) -> str:
     bare = cell.replace(",", ".").lstrip("+-").replace(".", "", 1).isdigit()
-    return f"{cell} {unit}" if unit and bare and unit_of(spec) else cell
+    return f"{cell} {unit}" if unit and bare and spec.unit else cell
 
 
 def _made(kind: type[Record], values: dict[str, Any], row: PastedRow, known: Known) -> PastedRow:
@@ -225,5 +225,5 @@ def take_rows(fleet: Fleet, pasted: Pasted, heed: Heed | None = None) -> Touched
 
 def heading_with_unit(desk: Desk, spec: FieldSpec) -> str:
     """A field's heading with the unit that a bare number is read in."""
-    unit = unit_of(spec)
+    unit = spec.unit
     return f"{heading_of(spec)} [{symbol_of(desk.view.units.unit_for(unit))}]" if unit else heading_of(spec)

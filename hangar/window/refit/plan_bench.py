@@ -36,7 +36,6 @@ from hangar.window.kit.field_text import (
     heading_of,
     in_unit,
     read_field,
-    unit_of,
 )
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.words import retold, say
@@ -287,7 +286,7 @@ def _expected_column(name: str) -> Column[Reading]:
     words = (
         say("stalled") if name.startswith("end_") else say("at peak") if name == "bus_v" else say("expected")
     )
-    read_in = unit_of(_SPECS[name]) or ""
+    read_in = _SPECS[name].unit or ""
     return Column(
         heading=words,
         text=lambda row, units: figure_text(in_unit(expected_of(row, name), read_in), units),

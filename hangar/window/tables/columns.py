@@ -130,7 +130,7 @@ def _field_column(desk: Desk, kind: type[Record], spec: FieldSpec, editable: boo
         write=write if can_edit else None,
         choices=(lambda _row: choices_of(spec)) if is_listed else None,
         show_for_edit=lambda row, units: edit_text(spec, value_of(row), units),
-        number=spec.type is float or (spec.type is int and not spec.name.endswith("_year")),
+        number=spec.type is float or (spec.type is int and not spec.is_year),
         help=say(spec.help),
     )
 
