@@ -89,12 +89,36 @@ def list_words() -> set[str]:
         found.add(kind.TITLE)
         for spec in columns(kind):
             found |= {spec.label, spec.help}
-    every = (each for each in vars(choices).values() if isinstance(each, type))
-    lists: list[type[StrEnum]] = [Basis, Scenario, Duty]
-    lists += [each for each in every if issubclass(each, StrEnum)]
-    for closed in lists:
+    for closed in closed_lists():
         found |= {str(item) for item in closed}
     return found - {""}
+
+
+def closed_lists() -> list[type[StrEnum]]:
+    """Every list of which a field or a figure takes one word."""
+    every = (each for each in vars(choices).values() if isinstance(each, type))
+    return [
+        Basis,
+        Scenario,
+        Duty,
+        *(each for each in every if issubclass(each, StrEnum) and each is not StrEnum),
+    ]
+
+
+def words_of_many_places() -> set[str]:
+    """Words of closed lists and record kinds that another list, kind or call in the window says too."""
+    places: dict[str, set[str]] = {}
+    for kind in KIND_BY_NAME.values():
+        places.setdefault(kind.TITLE, set()).add("kinds of record")
+    for closed in closed_lists():
+        for item in closed:
+            places.setdefault(str(item), set()).add(closed.__name__)
+    for path in WINDOW.rglob("*.py"):
+        for word in source_words(path):
+            for spelt in (word, word[:1].lower() + word[1:]):
+                if spelt in places:
+                    places[spelt].add("the window")
+    return {word for word, said in places.items() if len(said) > 1}
 
 
 def wanted_words(files: Iterator[Path] | None = None) -> set[str]:

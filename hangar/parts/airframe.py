@@ -33,7 +33,7 @@ class Airframe(Record):
     code: Annotated[str, Label("code", "2 to 6 characters; prints on labels")]
     name: str
     aircraft_class: Annotated[AircraftClass, Label("class", "defaults and limits go by it")]
-    power: PowerKind = PowerKind.NONE
+    power: Annotated[PowerKind, Label("power plant")] = PowerKind.NONE
     state: AircraftState = AircraftState.ON_THE_BENCH
     state_reason: Annotated[str | None, Label("reason for the state")] = None
     maker: str | None = None

@@ -668,6 +668,10 @@
       <translation>Vorhanden</translation>
     </message>
     <message>
+      <source>At its interval</source>
+      <translation>Nach Frist</translation>
+    </message>
+    <message>
       <source>At {minutes} min: lowest {low}, highest current {amps}.</source>
       <translation>Bei {minutes} min: tiefste Spannung {low}, höchster Strom {amps}.</translation>
     </message>
@@ -1117,7 +1121,7 @@
     </message>
     <message>
       <source>Dot</source>
-      <translation type="unfinished" />
+      <translation>Punkt</translation>
     </message>
     <message>
       <source>Down or right, degrees</source>
@@ -1194,6 +1198,10 @@
     <message>
       <source>End shrink</source>
       <translation>Endschlauch</translation>
+    </message>
+    <message>
+      <source>Engine idle</source>
+      <translation>Motor im Leerlauf</translation>
     </message>
     <message>
       <source>Enough
@@ -1450,6 +1458,10 @@ bis</translation>
       <translation>Startreihe</translation>
     </message>
     <message>
+      <source>Flight mode</source>
+      <translation>Flugphase</translation>
+    </message>
+    <message>
       <source>Flights since</source>
       <translation>Flüge seither</translation>
     </message>
@@ -1665,7 +1677,7 @@ Spiel</translation>
     </message>
     <message>
       <source>Joints</source>
-      <translation>Gelenke</translation>
+      <translation>Steckstellen</translation>
     </message>
     <message>
       <source>Judging it with the plan carried out…</source>
@@ -1936,6 +1948,10 @@ Gestängewinkel</translation>
     <message>
       <source>Lowest volts of the flight</source>
       <translation>Tiefste Spannung des Fluges</translation>
+    </message>
+    <message>
+      <source>Main rotor</source>
+      <translation>Hauptrotor</translation>
     </message>
     <message>
       <source>Makes this figure the limit that the checks of the fleet use.</source>
@@ -2255,7 +2271,7 @@ Gestängewinkel</translation>
     </message>
     <message>
       <source>Number of its dot on the plan view</source>
-      <translation type="unfinished" />
+      <translation>Nummer seines Punktes in der Draufsicht</translation>
     </message>
     <message>
       <source>N·m, mm, g</source>
@@ -2284,6 +2300,10 @@ Gestängewinkel</translation>
     <message>
       <source>On a part-used sheet: counted from 1 along the rows</source>
       <translation>Auf einem angebrochenen Bogen: ab 1 gezählt, Zeile für Zeile</translation>
+    </message>
+    <message>
+      <source>On the outside</source>
+      <translation>Außen angebracht</translation>
     </message>
     <message>
       <source>On the shelf</source>
@@ -2504,6 +2524,10 @@ Gestängewinkel</translation>
     <message>
       <source>Pitch gauge, ball-link pliers, spare blades</source>
       <translation>Einstelllehre, Kugelpfannenzange, Ersatzblätter</translation>
+    </message>
+    <message>
+      <source>Plain bearing</source>
+      <translation>Gleitlager</translation>
     </message>
     <message>
       <source>Plain paper, to cut</source>
@@ -3184,6 +3208,10 @@ neutral</translation>
       <translation>Ersatz-Armschrauben {screw}</translation>
     </message>
     <message>
+      <source>Spare channel</source>
+      <translation>Reservekanal</translation>
+    </message>
+    <message>
       <source>Spare from the Parts Bay</source>
       <translation>Ersatz aus dem Teilelager</translation>
     </message>
@@ -3346,6 +3374,10 @@ neutral</translation>
     <message>
       <source>Tag {tag} is in use; choose another one.</source>
       <translation>Kennung {tag} ist vergeben; eine andere wählen.</translation>
+    </message>
+    <message>
+      <source>Tail rotor</source>
+      <translation>Heckrotor</translation>
     </message>
     <message>
       <source>Take</source>
@@ -4111,7 +4143,7 @@ dort</translation>
     </message>
     <message>
       <source>acceptance</source>
-      <translation>Annahme</translation>
+      <translation>Hinnahme</translation>
     </message>
     <message>
       <source>accepted by</source>
@@ -5003,7 +5035,7 @@ dort</translation>
     </message>
     <message>
       <source>fit</source>
-      <translation>einbauen</translation>
+      <translation>tauglich</translation>
     </message>
     <message>
       <source>fit for</source>
@@ -5151,7 +5183,7 @@ dort</translation>
     </message>
     <message>
       <source>gate check</source>
-      <translation>Torprüfung</translation>
+      <translation>Prüfung der Nachweise</translation>
     </message>
     <message>
       <source>gauge</source>
@@ -5399,7 +5431,7 @@ dort</translation>
     </message>
     <message>
       <source>interval</source>
-      <translation>Abstand</translation>
+      <translation>nach Frist</translation>
     </message>
     <message>
       <source>isolated from the other paths</source>
@@ -5595,7 +5627,7 @@ dort</translation>
     </message>
     <message>
       <source>main</source>
-      <translation>Haupt</translation>
+      <translation>Hauptrotor</translation>
     </message>
     <message>
       <source>maker</source>
@@ -5707,7 +5739,7 @@ dort</translation>
     </message>
     <message>
       <source>mode</source>
-      <translation>Art</translation>
+      <translation>Flugphase</translation>
     </message>
     <message>
       <source>money</source>
@@ -5989,7 +6021,7 @@ verlängern</translation>
     </message>
     <message>
       <source>outside</source>
-      <translation>außen</translation>
+      <translation>außerhalb</translation>
     </message>
     <message>
       <source>outside it</source>
@@ -6105,7 +6137,7 @@ verlängern</translation>
     </message>
     <message>
       <source>plain</source>
-      <translation>schlicht</translation>
+      <translation>gleitgelagert</translation>
     </message>
     <message>
       <source>plain Y</source>
@@ -6146,6 +6178,10 @@ verlängern</translation>
     <message>
       <source>power path</source>
       <translation>Strompfad</translation>
+    </message>
+    <message>
+      <source>power plant</source>
+      <translation>Antrieb</translation>
     </message>
     <message>
       <source>pre-season</source>

@@ -11,6 +11,8 @@ import pytest
 from PySide6.QtCore import QCoreApplication
 from pytestqt.qtbot import QtBot
 
+from hangar.parts import KIND_BY_NAME, choices
+from hangar.survey.model import Scenario
 from hangar.window.kit.language import speak
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.way_button import WayButton
@@ -19,7 +21,7 @@ from hangar.window.main_window import MainWindow
 from hangar.window.menus import Menus
 from hangar.window.start import application
 from tests.sentences import CATALOGUE as SENTENCES
-from tests.translating import read_catalogue, source_words, wanted_words
+from tests.translating import read_catalogue, source_words, wanted_words, words_of_many_places
 
 GERMAN = read_catalogue()
 
@@ -39,6 +41,55 @@ def test_no_word_of_the_window_is_left_untranslated() -> None:
 
 def test_no_translation_is_left_of_a_word_that_is_gone() -> None:
     assert sorted(GERMAN.keys() - wanted_words()) == []
+
+
+def test_the_verdict_on_a_pack_is_no_order_to_fit_it(german: QCoreApplication) -> None:
+    assert (say("fit"), say("Fit it")) == ("tauglich", "Einbauen")
+
+
+def test_one_spelling_with_two_meanings_has_a_german_word_for_each(german: QCoreApplication) -> None:
+    assert word_of(choices.FailsafeAction.IDLE) == "Motor im Leerlauf"
+    assert say(Scenario.IDLE) == "Ruhe"
+    assert (word_of(choices.Function.SPARE), say(KIND_BY_NAME["stock-item"].TITLE)) == (
+        "Reservekanal",
+        "Ersatz",
+    )
+    assert (word_of(choices.Function.TAIL), word_of(choices.RotorKind.TAIL)) == ("Heck", "Heckrotor")
+    assert word_of(choices.Bearing.PLAIN) == "Gleitlager"
+    assert word_of(choices.MarkPlace.OUTSIDE) == "Außen angebracht"
+    assert say("outside") == "außerhalb"  # of the band a reading should lie in
+    assert say("Joints") == "Steckstellen"  # of a lead, not of a linkage
+
+
+def test_no_word_of_two_lists_is_new_and_unread() -> None:
+    # Each was read in all its places: its German is right in every one, or the list has a word of its own.
+    read = {
+        "arm",
+        "charge",
+        "comfort",
+        "fitted",
+        "flight",
+        "idle",
+        "inspection",
+        "lead",
+        "load test",
+        "measured",
+    }
+    read |= {
+        "none",
+        "note",
+        "other",
+        "outside",
+        "pack",
+        "paper",
+        "position",
+        "range check",
+        "receiver",
+        "rotor",
+    }
+    read |= {"regulator", "safety", "servo", "servo type", "shrink", "sleeve", "spare", "steel", "surface"}
+    read |= {"switch", "tail", "titanium", "aircraft", "bench check", "capacity test", "channel"}
+    assert sorted(words_of_many_places() - read) == []
 
 
 @pytest.mark.parametrize("pattern", [r"\{\w+\}", r"\n", r"^ | $", r"\t.*"])

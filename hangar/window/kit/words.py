@@ -27,6 +27,18 @@ _SPECIAL = {
     "inside bay": "Inside a bay",
 }
 
+_OF_LIST = {
+    ("FailsafeAction", "idle"): "Engine idle",
+    ("Function", "mode"): "Flight mode",
+    ("Function", "spare"): "Spare channel",
+    ("RotorKind", "main"): "Main rotor",
+    ("RotorKind", "tail"): "Tail rotor",
+    ("Bearing", "plain"): "Plain bearing",
+    ("InspectionKind", "interval"): "At its interval",
+    ("MarkPlace", "outside"): "On the outside",
+}
+"""Words that mean something else in another list, or elsewhere in the window."""
+
 
 def say(text: str) -> str:
     """A fixed text in the language of the program."""
@@ -44,7 +56,8 @@ def word_of(choice: str) -> str:
     >>> word_of("sport"), word_of("on the line")
     ('Sport aeroplane', 'On the line')
     """
-    return say(_SPECIAL.get(choice) or sentence_case(choice))
+    own = _OF_LIST.get((type(choice).__name__, str(choice)))
+    return say(own or _SPECIAL.get(choice) or sentence_case(choice))
 
 
 def level_word(level: str) -> str:
