@@ -8,7 +8,6 @@ from typing import Protocol
 from PySide6.QtCore import QRectF, QSize
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import (
-    QComboBox,
     QGridLayout,
     QHBoxLayout,
     QLabel,
@@ -30,6 +29,7 @@ from hangar.window.kit.counts_strip import CountsStrip
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Difference, Judgement, count_levels
 from hangar.window.kit.outlines import draw_outline
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import retold, say, word_of
 from hangar.window.linkages.linkages_page import LinkagesPage
 from hangar.window.log.log_page import LogPage
@@ -76,7 +76,7 @@ class AirframeFolder(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._code: str | None = None
-        self.choice = QComboBox()
+        self.choice = ListBox()
         self.choice.setAccessibleName(self.tr("Aircraft shown"))
         self.picture = Silhouette(desk)
         self.heading = QLabel()

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QObject, QSignalBlocker, Qt, Signal
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QSlider, QWidget
+from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
 from hangar.base.errors import BadInput
 from hangar.window.comparing.try_changes import Knob
+from hangar.window.kit.still_boxes import ListBox, Slider
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import retold, say
 
@@ -22,9 +23,9 @@ class KnobRow(QObject):
         self._view = view
         self.value = knob.today
         self.label = QLabel(knob.title, parent, wordWrap=True)
-        self.slider = QSlider(Qt.Orientation.Horizontal, parent)
+        self.slider = Slider(Qt.Orientation.Horizontal, parent)
         self.entry = QLineEdit(parent)
-        self.list = QComboBox(parent)
+        self.list = ListBox(parent)
         for widget in (self.slider, self.entry, self.list):
             widget.setAccessibleName(knob.title)
         self.label.setBuddy(self.list if knob.names else self.slider)

@@ -7,7 +7,6 @@ import time
 from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtWidgets import (
     QCheckBox,
-    QComboBox,
     QGridLayout,
     QLabel,
     QPushButton,
@@ -22,6 +21,7 @@ from hangar.window.comparing.race_view import RaceView
 from hangar.window.comparing.servo_race import Racer, result_words
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.motion_clock import Clock
+from hangar.window.kit.still_boxes import ListBox, Slider
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import say
 
@@ -52,7 +52,7 @@ class RacePanel(QWidget):
         self.true_volts = QCheckBox(self.tr("Each at its &true volts on this bus"))
         self.true_volts.setChecked(True)
         self.start_button = QPushButton(self.tr("&Race"))
-        self.slower = QComboBox()
+        self.slower = ListBox()
         self.slower.setAccessibleName(self.tr("How fast the race is shown"))
         for times in SLOWER:
             words = self.tr("in real time") if times == 1 else self.tr("{n} times slower").format(n=times)
@@ -155,7 +155,7 @@ class RacePanel(QWidget):
 
 
 def _slider(name: str, low: int, high: int, page: int) -> QSlider:
-    slider = QSlider(Qt.Orientation.Horizontal)
+    slider = Slider(Qt.Orientation.Horizontal)
     slider.setAccessibleName(name)
     slider.setRange(low, high)
     slider.setPageStep(page)

@@ -7,7 +7,6 @@ from typing import Any
 
 from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtWidgets import (
-    QComboBox,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -38,6 +37,7 @@ from hangar.window.comparing.race_panel import RacePanel
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.motion_clock import Clock
 from hangar.window.kit.place_chooser import PlaceChooser
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import retold, say, sentence_case
 from hangar.window.refit.plan_keeping import UNNAMED, keep_plan
 from hangar.window.tables.columns import Column, basis_tip
@@ -77,7 +77,7 @@ class SideBySide(QWidget):
         self._stale = True
         self.comparison: Comparison | None = None
         self.place = PlaceChooser(desk)
-        self.servo_box = QComboBox()
+        self.servo_box = ListBox()
         self.servo_box.setAccessibleName(self.tr("New servo"))
         self.keep_button = QPushButton(self.tr("&Keep as a plan"))
         self.headline = QLabel(wordWrap=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from PySide6.QtCore import QDate
-from PySide6.QtWidgets import QDateEdit, QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton, QWidget
 
 from hangar.base.errors import BadInput
 from hangar.parts import Acceptance
@@ -14,6 +14,7 @@ from hangar.rules.accepting import acceptance_of
 from hangar.rules.finding import Finding
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
+from hangar.window.kit.still_boxes import DateBox
 from hangar.window.kit.words import say
 
 USUAL_DAYS = 30
@@ -26,7 +27,7 @@ class AcceptanceStrip(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._finding: Finding | None = None
-        self.until = QDateEdit()
+        self.until = DateBox()
         self.until.setCalendarPopup(True)
         self.until.setDisplayFormat("yyyy-MM-dd")
         self.until.setAccessibleName(self.tr("Accept until"))

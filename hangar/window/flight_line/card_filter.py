@@ -7,10 +7,11 @@ from datetime import date
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFontMetrics, QKeyEvent
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
 
 from hangar.parts.choices import AircraftState
 from hangar.window.flight_line.card import Card, filter_height
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say, word_of
 
 ANY, WARNINGS, WARNINGS_OR_CAUTIONS, QUIET, OVERDUE = "any", "warnings", "cautions", "quiet", "overdue"
@@ -67,12 +68,12 @@ class CardFilter(QWidget):
         self.words.setPlaceholderText(self.tr("Show only aircraft with…"))
         self.words.setAccessibleName(self.tr("Filter of aircraft"))
         self.words.setClearButtonEnabled(True)
-        self.state = QComboBox()
+        self.state = ListBox()
         self.state.setAccessibleName(self.tr("State of the aircraft shown"))
         self.state.addItem(self.tr("in any state"), ANY)
         for state in AircraftState:
             self.state.addItem(word_of(state), state.value)
-        self.findings = QComboBox()
+        self.findings = ListBox()
         self.findings.setAccessibleName(self.tr("Findings of the aircraft shown"))
         for key, text in (
             (ANY, self.tr("with any findings")),
@@ -82,7 +83,7 @@ class CardFilter(QWidget):
             (OVERDUE, self.tr("with something overdue")),
         ):
             self.findings.addItem(text, key)
-        self.order = QComboBox()
+        self.order = ListBox()
         self.order.setAccessibleName(self.tr("Order of the cards"))
         for key, text in (
             (BY_CODE, self.tr("by code")),

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSignalBlocker, Signal
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
 
 from hangar.parts import Aircraft, ServoFit
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.still_boxes import ListBox
 
 
 class PlaceChooser(QWidget):
@@ -17,9 +18,9 @@ class PlaceChooser(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.aircraft_box = QComboBox()
+        self.aircraft_box = ListBox()
         self.aircraft_box.setAccessibleName(self.tr("Aircraft"))
-        self.position_box = QComboBox()
+        self.position_box = ListBox()
         self.position_box.setAccessibleName(self.tr("Position"))
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)

@@ -15,7 +15,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QPushButton,
     QScrollArea,
-    QSlider,
     QSplitter,
     QTextBrowser,
     QVBoxLayout,
@@ -30,6 +29,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import LONGEST_HEAD, edit_text, field_text, folded, heading_of, read_field
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.motion_clock import Clock
+from hangar.window.kit.still_boxes import Slider
 from hangar.window.kit.words import say
 from hangar.window.linkages.linkage_study import LinkageStudy, linkage_studies
 from hangar.window.linkages.linkage_view import LinkageView
@@ -154,7 +154,7 @@ class LinkagesPage(QScrollArea):
         self.play_button = QPushButton(self.tr("&Play"))
         self.neutral_button = QPushButton(self.tr("&Neutral"))
         self.remove_button = QPushButton(self.tr("&Remove linkage"))
-        self.travel = QSlider(Qt.Orientation.Horizontal)
+        self.travel = Slider(Qt.Orientation.Horizontal)
         self.travel.setAccessibleName(self.tr("Servo travel"))
         self.travel.setPageStep(10 * _FINE)
         self.travel.setSingleStep(_FINE)

@@ -25,6 +25,7 @@ from hangar.parts import Inspection, Snag
 from hangar.rules.thresholds import Thresholds
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import retold, say, word_of
 from hangar.window.log.log_edits import ItemState, close_snag, inspection_items, inspection_of
 from hangar.window.records.record_form import RecordForm
@@ -109,7 +110,7 @@ class InspectionDialog(_LogDialog):
         self.resize(820, 640)
 
     def _box(self, text: str) -> QComboBox:
-        box = QComboBox()
+        box = ListBox()
         box.setAccessibleName(text)
         for state in ItemState:
             box.addItem(word_of(state), state.value)

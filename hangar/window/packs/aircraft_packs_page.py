@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidg
 
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say, word_of
 from hangar.window.packs.pack_cases import PackCase, pack_cases
 from hangar.window.packs.pack_page import PackPage
@@ -20,7 +21,7 @@ class AircraftPacksPage(QWidget):
         self._desk = desk
         self._judgement: Judgement | None = None
         self._cases: tuple[PackCase, ...] = ()
-        self.choice = QComboBox()
+        self.choice = ListBox()
         self.choice.setAccessibleName(self.tr("Pack shown"))
         self.choice.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         self.page = PackPage(desk)

@@ -9,13 +9,11 @@ from PySide6.QtCore import Qt, QTemporaryDir, QTimer, QUrl
 from PySide6.QtGui import QDesktopServices, QKeySequence, QShortcut
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import (
-    QComboBox,
     QDialog,
     QDialogButtonBox,
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QSpinBox,
     QVBoxLayout,
     QWidget,
 )
@@ -24,6 +22,7 @@ from hangar.base.errors import HangarError
 from hangar.window.kit.asking_files import ask_save
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
+from hangar.window.kit.still_boxes import ListBox, NumberBox
 from hangar.window.kit.words import retold, say, sentence_case
 from hangar.window.paper.paper_printing import print_pages, printer_for
 from hangar.window.paper.sheet_choices import SheetChoices
@@ -50,11 +49,11 @@ class PrintDialog(QDialog):
         self.preview = SheetPreview()
         self.told = QLabel(wordWrap=True)
         self.told.setAccessibleName(self.tr("What became of it"))
-        self.page_box = QSpinBox(minimum=0, maximum=0)
+        self.page_box = NumberBox(minimum=0, maximum=0)
         self.page_box.setAccessibleName(self.tr("Page"))
         self.back_button = QPushButton(self.tr("Pa&ge before"))
         self.on_button = QPushButton(self.tr("&Next page"))
-        self.zoom_box = QComboBox()
+        self.zoom_box = ListBox()
         self.zoom_box.setAccessibleName(self.tr("Size on screen"))
         self.print_button = QPushButton(self.tr("Pr&int…"))
         self.save_button = QPushButton(self.tr("Sa&ve as PDF…"))

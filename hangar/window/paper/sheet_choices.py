@@ -7,9 +7,10 @@ from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLocale, QSignalBlocker, Signal
-from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QHBoxLayout, QSpinBox, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QHBoxLayout, QWidget
 
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.still_boxes import ListBox, NumberBox
 from hangar.window.kit.words import say
 
 if TYPE_CHECKING:
@@ -54,7 +55,7 @@ class SheetChoices(QWidget):
         self.aircraft_box = self._combo(self.tr("Aircraft"))
         self.paper_box = self._combo(self.tr("Paper"))
         self.label_box = self._combo(self.tr("Label sheet"))
-        self.start_box = QSpinBox(minimum=1)
+        self.start_box = NumberBox(minimum=1)
         self.start_box.setAccessibleName(self.tr("First free label"))
         self.start_box.setToolTip(self.tr("On a part-used sheet: counted from 1 along the rows"))
         self.part_boxes = {part: QCheckBox(words) for part, words in part_words().items()}
@@ -69,7 +70,7 @@ class SheetChoices(QWidget):
         self._show_what_counts()
 
     def _combo(self, name: str) -> QComboBox:
-        box = QComboBox()
+        box = ListBox()
         box.setAccessibleName(name)
         box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         box.setMinimumContentsLength(20)

@@ -10,7 +10,6 @@ from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QApplication,
-    QComboBox,
     QDialog,
     QDialogButtonBox,
     QGridLayout,
@@ -26,6 +25,7 @@ from hangar.base.units import symbol_of
 from hangar.parts import KIND_BY_NAME
 from hangar.parts.sheet_boxes import CHARGING, READ_BACK, Stamp
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import retold, say
 from hangar.window.paper.reading_lines import ENTRY, EXPECTED, NAME, VERDICT, ReadingLine
 
@@ -78,9 +78,9 @@ class SheetReadings(QDialog):
         self._stamp: Stamp | None = None
         self._shown: tuple[str, str] | None = None
         self.lines: list[ReadingLine] = []
-        self.sheet = QComboBox()
+        self.sheet = ListBox()
         self.sheet.setAccessibleName(self.tr("Sheet"))
-        self.aircraft = QComboBox()
+        self.aircraft = ListBox()
         self.aircraft.setAccessibleName(self.tr("Aircraft"))
         self.told = QLabel(wordWrap=True)
         self.told.setAccessibleName(self.tr("What became of it"))

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QLabel, QSplitter, QVBoxLayout, QWidget
 
 from hangar.base.figure import Figure
 from hangar.parts import Feed, PowerPath, Record, Regulator
@@ -16,6 +16,7 @@ from hangar.survey.model import Scenario, ScenarioSurvey, SupplySurvey
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, figure_text, heading_of, read_field
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import retold, say, sentence_case, word_of
 from hangar.window.power.supply_plan import supply_plan
 from hangar.window.power.supply_view import SupplyView
@@ -119,7 +120,7 @@ class PowerScreen(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._judgement: Judgement | None = None
-        self.case_box = QComboBox()
+        self.case_box = ListBox()
         self.case_box.setAccessibleName(self.tr("Load case"))
         for scenario in Scenario:
             self.case_box.addItem(say(sentence_case(scenario)), scenario)

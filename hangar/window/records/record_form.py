@@ -19,6 +19,7 @@ from hangar.window.kit.field_text import (
     read_field,
     shown_unit,
 )
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import retold, say, word_of, yes_no
 from hangar.window.tables.columns import choices_of
@@ -68,7 +69,7 @@ class FieldEditor(QWidget):
 
     def _make_editor(self) -> QComboBox | QLineEdit:
         if self.spec.type is bool or issubclass(self.spec.type, StrEnum):
-            box = QComboBox()
+            box = ListBox()
             for choice in choices_of(self.spec):
                 box.addItem(choice.words, choice.value)
             box.activated.connect(self._enter)

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtCore import QEvent, Qt, QTimer, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
-    QComboBox,
     QHBoxLayout,
     QLabel,
     QProgressBar,
@@ -24,6 +23,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
 from hangar.window.kit.field_text import LONGEST_HEAD, folded
 from hangar.window.kit.flow_row import FlowRow, side_by_side
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import counted, retold, say
 from hangar.window.refit import plan_edits
 from hangar.window.refit.front_text import point_html
@@ -73,7 +73,7 @@ class FrontPage(QWidget):
         self.progress = QProgressBar()
         self.progress.setAccessibleName(self.tr("Progress of the search"))
         self.told = QLabel(wordWrap=True)
-        self.across, self.up = QComboBox(), QComboBox()
+        self.across, self.up = ListBox(), ListBox()
         self.chart = FrontView(desk.view)
         self._model: RowsModel[tuple[int, Point]] = RowsModel(desk, self._columns(), lambda row: row[0], self)
         self.table = RowsView(self._model, self.tr("Refits that none beats, as a table"))

@@ -13,6 +13,7 @@ from hangar.parts import Aircraft, Library, Plan, PlanLine
 from hangar.parts.choices import PlanAction
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say, word_of
 from hangar.window.refit import plan_edits
 from hangar.window.tables.all_columns import AllColumns
@@ -226,7 +227,7 @@ class PlanLines(QWidget):
 
 
 def _combo(name: str) -> QComboBox:
-    box = QComboBox()
+    box = ListBox()
     box.setAccessibleName(name)
     box.setMinimumContentsLength(8)
     box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)

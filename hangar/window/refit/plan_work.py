@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
-    QComboBox,
     QFrame,
     QHBoxLayout,
     QLabel,
@@ -18,6 +17,7 @@ from hangar.parts import Library, Pack, Plan, PlanLine
 from hangar.parts.choices import PlanAction, PlanState
 from hangar.refit.board import Step, order_of_work
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import retold, say
 from hangar.window.positions import position_edits
 from hangar.window.refit import plan_edits
@@ -48,7 +48,7 @@ class StepCard(QFrame):
         row = QHBoxLayout(self)
         row.addLayout(words, 1)
         row.addWidget(state_label)
-        self.tag = QComboBox()
+        self.tag = ListBox()
         self.button = QPushButton(say("Fit &this step") if is_next else say("Fit this step"))
         if step.line is not None and not step.done:
             self._offer(step.line, tags, may_fit)

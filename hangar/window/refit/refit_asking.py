@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
 
 from hangar.base.errors import BadInput
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say
 from hangar.window.kit.wrapping_tick import WrappingTick
 from hangar.window.refit.refit_search import usual_limits
@@ -260,7 +261,7 @@ class RefitAsking(QScrollArea):
             ) from None
 
 
-class _Chooser(QComboBox):
+class _Chooser(ListBox):
     """Makes do with the room of a few letters, however long what is chosen: the panel stays narrow."""
 
     def __init__(self) -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
-    QComboBox,
     QLabel,
     QPushButton,
     QStackedWidget,
@@ -18,6 +17,7 @@ from hangar.parts.choices import PlanState
 from hangar.refit.board import moves
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.refit import plan_edits
 from hangar.window.refit.fleet_budget import FleetBudget
 from hangar.window.refit.front_page import FrontPage
@@ -34,7 +34,7 @@ class RefitBoard(QStackedWidget):
         self._desk = desk
         self.setAccessibleName(self.tr("Refit Board"))
         self.shelves = Shelves(desk)
-        self.aircraft = QComboBox()
+        self.aircraft = ListBox()
         self.aircraft.setAccessibleName(self.tr("Aircraft"))
         self.new_button = QPushButton(self.tr("&New plan"))
         self.search_button = QPushButton(self.tr("&Search for a refit…"))

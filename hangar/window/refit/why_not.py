@@ -5,11 +5,12 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QComboBox, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
 from hangar.window.kit.flow_row import FlowRow, side_by_side
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import retold, say
 from hangar.window.refit.refit_search import why_not, why_not_in_full
 
@@ -27,8 +28,8 @@ class WhyNot(QWidget):
         self._asked: tuple[Front, Limits, Point] | None = None
         self._errand: Errand | None = None
         self._known: dict[tuple[int, str], dict[str, str]] = {}
-        self.servo = QComboBox()
-        self.position = QComboBox()
+        self.servo = ListBox()
+        self.position = ListBox()
         self.answer = QLabel(wordWrap=True)
         self.answer.setAccessibleName(self.tr("Why not this servo"))
         row = FlowRow()

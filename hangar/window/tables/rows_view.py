@@ -33,6 +33,7 @@ from PySide6.QtWidgets import (
 
 from hangar.base.figure import Figure
 from hangar.window.kit.field_text import UNKNOWN
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.tables.room_for_columns import fitting_widths
 from hangar.window.tables.row_parts import part_of
 from hangar.window.tables.rows_model import CHOICES_ROLE, FIGURE_ROLE, ROW_ROLE, SORT_ROLE, RowsModel
@@ -56,7 +57,7 @@ class CellEditor(QStyledItemDelegate):
             line = QLineEdit(parent)
             line.setAccessibleName(_heading(index))
             return line
-        box = QComboBox(parent)
+        box = ListBox(parent)
         box.setAccessibleName(_heading(index))
         for choice in choices:
             box.addItem(choice.words, choice.value)

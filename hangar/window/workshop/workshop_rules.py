@@ -27,6 +27,7 @@ from hangar.rules.thresholds import Threshold, Thresholds, setting_name, shipped
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.judging import count_levels
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import level_count, retold, say, sentence_case, word_of
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column
@@ -89,7 +90,7 @@ class LimitsPage(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._before = ""
-        self.choice = QComboBox()
+        self.choice = ListBox()
         self.choice.setAccessibleName(self.tr("Class"))
         self.choice.addItem(self.tr("All classes"), None)
         for each in AircraftClass:
@@ -238,7 +239,7 @@ class UnitsPage(QWidget):
         self.boxes: dict[str, QComboBox] = {}
         form = QFormLayout()
         for field in fields(UnitChoice):
-            box = QComboBox()
+            box = ListBox()
             words = sentence_case(retold(field.name.replace("_", " ")))
             box.setAccessibleName(say("Unit of {kind}").format(kind=words))
             kind = {"distance": "length", "heavy_mass": "mass"}.get(field.name, field.name.replace("_", " "))
