@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 from hangar.window.flight_line.flight_line import FlightLine
 from hangar.window.jumps import Jumps
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.fault_cover import FaultCover, log_fault, uncover
 from hangar.window.kit.judging import count_levels
 from hangar.window.kit.words import room_titles
 from hangar.window.room_list import FLIGHT_LINE, FOLDER, REFITS, SNAG_SHEET, RoomList
@@ -170,6 +171,17 @@ class Rooms(QWidget):
             self.stack.addWidget(room)
         return self._built[number]
 
+    def _room_or_fault(self, number: int) -> QWidget:
+        """The room, or where it cannot be built a sentence in its place; it is tried again the next time."""
+        uncover(self.stack)
+        try:
+            return self.room(number)
+        except Exception as fault:  # noqa: BLE001 a border: one room's fault must not block another
+            log_fault(fault)
+            cover = FaultCover(fault)
+            self.stack.addWidget(cover)
+            return cover
+
     @property
     def folder(self) -> AirframeFolder:
         """The Airframe Folder."""
@@ -184,13 +196,13 @@ class Rooms(QWidget):
         """Go to a room; the folder opens at the first aircraft when none is chosen yet."""
         if number < 0:
             return
-        room = self.room(number)
+        room = self._room_or_fault(number)
         self.stack.setCurrentWidget(room)
         if not self.list.hasFocus():
             room.setFocus()
         if self.list.currentRow() != number:
             self.list.setCurrentRow(number)
-        if number == FOLDER and self.folder.code is None and self._desk.codes():
+        if number == FOLDER and number in self._built and self.folder.code is None and self._desk.codes():
             self.folder.show_aircraft(self._desk.codes()[0])
         self.entered.emit(number)
 

@@ -3660,6 +3660,10 @@ neutral</translation>
       <translation>Diese Seite gibt es nur auf Englisch.</translation>
     </message>
     <message>
+      <source>This page met a fault of Hangar's own and cannot be shown; go on with the other pages, your fleet is as it was after the last edit, and send the details to who looks after Hangar.</source>
+      <translation>Diese Seite ist auf einen Fehler von Hangar selbst gestoßen und kann nicht gezeigt werden; arbeite mit den anderen Seiten weiter, deine Flotte ist, wie sie nach der letzten Änderung war, und schicke die Einzelheiten an die Stelle, die Hangar pflegt.</translation>
+    </message>
+    <message>
       <source>This row</source>
       <translation>Diese Zeile</translation>
     </message>
@@ -4044,6 +4048,10 @@ dort</translation>
     <message>
       <source>Why not this servo</source>
       <translation>Warum nicht dieses Servo</translation>
+    </message>
+    <message>
+      <source>Why this page is not shown</source>
+      <translation>Warum diese Seite nicht gezeigt wird</translation>
     </message>
     <message>
       <source>Why this stage does what it does</source>

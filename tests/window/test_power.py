@@ -12,7 +12,7 @@ from pytestqt.qtbot import QtBot
 
 from hangar.base.figure import Figure
 from hangar.base.units import SI_TRADE
-from hangar.parts import Feed, Regulator, RegulatorType, Switch, SwitchType
+from hangar.parts import Feed, Receiver, Regulator, RegulatorType, Switch, SwitchType
 from hangar.parts.choices import RegulatorKind, SwitchKind
 from hangar.store import Edit
 from hangar.survey.model import Scenario
@@ -175,3 +175,13 @@ def test_24_servos_stand_in_two_columns_whose_wires_run_free() -> None:
             y = place.center().y()
             assert not any(other.top() <= y <= other.bottom() for other in first)
     assert max(place.bottom() for place in servos) - min(place.top() for place in servos) <= 520
+
+
+@pytest.mark.parametrize("room", [QSizeF(1300, 520), QSizeF(400, 120), QSizeF(60, 20), QSizeF(0, 0)])
+def test_a_supply_without_a_servo_is_drawn_however_little_room_there_is(desk: Desk, room: QSizeF) -> None:
+    desk.change("Enter a receiver", lambda edit: edit.put(Receiver(aircraft="WREN")))
+    wren = desk.judgement("WREN")
+    assert wren is not None
+    plan = supply_plan(wren.aircraft, wren.survey, next(iter(Scenario)))
+    assert [box.column for box in plan.boxes] == [BUS]
+    assert set(layout_of(plan, SI_TRADE, room).places) == {"bus"}

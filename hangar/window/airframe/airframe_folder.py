@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from html import escape
-from typing import Protocol
 
 from PySide6.QtCore import QRectF, QSize
 from PySide6.QtGui import QPainter, QPaintEvent
@@ -17,7 +16,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from hangar.base.errors import HangarError
 from hangar.parts.outlines import Outline, outline_of
 from hangar.window.airframe.leads_page import LeadsPage
 from hangar.window.airframe.papers_page import PapersPage
@@ -27,7 +25,8 @@ from hangar.window.airframe.snags_page import SnagsPage
 from hangar.window.kit.aircraft_words import state_words, verdict_words
 from hangar.window.kit.counts_strip import CountsStrip
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Difference, Judgement, count_levels
+from hangar.window.kit.fault_cover import show_page
+from hangar.window.kit.judging import Difference, count_levels
 from hangar.window.kit.outlines import draw_outline
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import retold, say, word_of
@@ -36,13 +35,6 @@ from hangar.window.log.log_page import LogPage
 from hangar.window.positions.positions_screen import PositionsScreen
 from hangar.window.power.power_page import PowerPage
 from hangar.window.records.records_page import RADIO_KINDS, RecordsPage
-
-
-class Page(Protocol):
-    """A page of the folder."""
-
-    def show_judgement(self, judgement: Judgement) -> None:
-        """Show an aircraft as it was judged last."""
 
 
 class Silhouette(QWidget):
@@ -189,11 +181,9 @@ class AirframeFolder(QWidget):
         if judgement is None:
             return
         self._show_heading()
-        page: Page = self.tabs.currentWidget()  # type: ignore[assignment]
-        try:
-            page.show_judgement(judgement)
-        except HangarError as fault:
-            self._desk.trouble.emit(fault)
+        page = self.tabs.currentWidget()
+        if page is not None:
+            show_page(page, judgement, self._desk)
 
     def showEvent(self, _event: object) -> None:
         self._show()

@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
     QScrollArea,
     QWidget,
 )
+from shiboken6 import isValid
 
 from hangar.base.errors import HangarError
 from hangar.window.kit.words import retold, say
@@ -150,10 +151,15 @@ def show_fault(fault: BaseException, parent: QWidget | None = None) -> QMessageB
 def catch_faults() -> None:
     """Show every exception that nothing caught; Qt would only print those raised in slots."""
 
+    boxes: list[QMessageBox] = []
+
     def tell(kind: type[BaseException], fault: BaseException, trace: TracebackType | None) -> None:
         if issubclass(kind, KeyboardInterrupt) or QApplication.instance() is None:
             sys.__excepthook__(kind, fault, trace)
+        elif boxes and isValid(boxes[-1]) and boxes[-1].isVisible():
+            # What is drawn anew again and again would put up a dialog each time, one above the other.
+            _logger.error("another unexpected fault", exc_info=fault)
         else:
-            show_fault(fault, QApplication.activeWindow())
+            boxes[:] = [show_fault(fault, QApplication.activeWindow())]
 
     sys.excepthook = tell

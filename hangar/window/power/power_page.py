@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtWidgets import QTabWidget, QWidget
 
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.fault_cover import show_page
 from hangar.window.kit.judging import Judgement
 from hangar.window.packs.aircraft_packs_page import AircraftPacksPage
 from hangar.window.power.flight_trace_page import FlightTracePage
@@ -17,6 +18,7 @@ class PowerPage(QTabWidget):
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._desk = desk
         self._judgement: Judgement | None = None
         self.supply = PowerScreen(desk)
         self.packs = AircraftPacksPage(desk)
@@ -39,4 +41,4 @@ class PowerPage(QTabWidget):
         if self._judgement is not None and isinstance(
             page, (PowerScreen, AircraftPacksPage, FlightTracePage, RecordsPage)
         ):
-            page.show_judgement(self._judgement)
+            show_page(page, self._judgement, self._desk)

@@ -115,7 +115,7 @@ def _places(
         by_column[box.column].append(box)
     sizes = {box.name: _size(box, units, brief) for box in plan.boxes}
     wide = {at: max(sizes[box.name].width() for box in boxes) for at, boxes in by_column.items()}
-    split = in_two and len(by_column[SERVO]) >= MANY_SERVOS
+    split = in_two and len(by_column.get(SERVO, ())) >= MANY_SERVOS
     spare = room.width() - sum(wide.values()) - 2 * EDGE - (wide[SERVO] + PAD if split else 0.0)
     gaps = _gaps(spare, sorted(by_column), _widest_current(plan, units))
     places: dict[str, QRectF] = {}

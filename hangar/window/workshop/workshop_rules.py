@@ -8,7 +8,6 @@ from dataclasses import dataclass, fields, replace
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
-    QComboBox,
     QFormLayout,
     QHBoxLayout,
     QLabel,
@@ -236,7 +235,7 @@ class UnitsPage(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.boxes: dict[str, QComboBox] = {}
+        self.boxes: dict[str, ListBox] = {}
         form = QFormLayout()
         for field in fields(UnitChoice):
             box = ListBox()
