@@ -9,7 +9,6 @@ from PySide6.QtGui import QDesktopServices, QTextDocument
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
-    QLabel,
     QListWidget,
     QListWidgetItem,
     QTextBrowser,
@@ -19,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from hangar.base.places import resources_dir
 from hangar.window.kit.language import language_spoken
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say
 
 PAGES = ("start", "first-hour", "rooms", "airframe-folder", "sheets", "findings", "files")
@@ -59,7 +59,7 @@ class GuideBox(QDialog):
             item.setData(Qt.ItemDataRole.UserRole, str(page))
         self.pages.setFixedWidth(self.pages.sizeHintForColumn(0) + 40)
         self.pages.currentItemChanged.connect(self._show)
-        self.told = QLabel(self.tr("This page is in English."))
+        self.told = PlainLabel(self.tr("This page is in English."))
         self.told.setObjectName("quiet")
         column = QVBoxLayout()
         column.addWidget(self.told)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QMessageBox
 
 from hangar.window import file_work
@@ -72,6 +72,7 @@ class Keeping(QObject):
             return True
         box = QMessageBox(self._window)
         box.setIcon(QMessageBox.Icon.Question)
+        box.setTextFormat(Qt.TextFormat.PlainText)
         box.setWindowTitle(say("Keep what you changed?"))
         box.setText(say("This fleet is not kept in a fleet file, and you changed it."))
         box.setInformativeText(say("Without a file the changes are lost."))

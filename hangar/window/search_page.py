@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.searching import MOST_HITS, READ_FROM, Found, build_index, found_columns, search
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -66,7 +67,7 @@ class SearchPage(QWidget):
         )
         self.table = RowsView(self._model, self.tr("What was found"))
         self.table.choose_whole_rows()
-        self.told = QLabel()
+        self.told = PlainLabel()
         self.told.setObjectName("quiet")
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from functools import partial
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QRadioButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QRadioButton, QScrollArea, QVBoxLayout, QWidget
 
+from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.view_settings import UNIT_WORDS, ViewSettings
 from hangar.window.kit.way_button import WayButton
 
@@ -23,8 +24,10 @@ class WelcomePage(QWidget):
         super().__init__(parent)
         self._view = view
         view.propose_seat_units()
-        title = QLabel(f"<span style='font-size:xx-large'><b>{self.tr('Hangar')}</b></span>")
-        about = QLabel(
+        title = MarkupLabel(
+            markup("<span style='font-size:xx-large'><b>{name}</b></span>", name=self.tr("Hangar"))
+        )
+        about = PlainLabel(
             self.tr(
                 "Keep the records of your model aircraft in one place: servos, packs, leads and flights. "
                 "Hangar works the loads and the supply out and says what does not match."
@@ -62,7 +65,7 @@ class WelcomePage(QWidget):
             column.addWidget(way)
         column.addSpacing(10)
         column.addLayout(self._unit_row())
-        caution = QLabel(
+        caution = PlainLabel(
             self.tr("The maker's manual, the club's rules and the law govern. Computed loads are estimates.")
         )
         caution.setObjectName("quiet")
@@ -78,7 +81,7 @@ class WelcomePage(QWidget):
     def _unit_row(self) -> QHBoxLayout:
         """In which units numbers are shown; any unit can be typed whatever is chosen."""
         row = QHBoxLayout()
-        row.addWidget(QLabel(self.tr("Show numbers in")))
+        row.addWidget(PlainLabel(self.tr("Show numbers in")))
         self.units: dict[str, QRadioButton] = {}
         for name, words in UNIT_WORDS.items():
             button = QRadioButton(words)

@@ -3661,7 +3661,7 @@ neutral</translation>
     </message>
     <message>
       <source>This page met a fault of Hangar's own and cannot be shown; go on with the other pages, your fleet is as it was after the last edit, and send the details to who looks after Hangar.</source>
-      <translation>Diese Seite ist auf einen Fehler von Hangar selbst gestoßen und kann nicht gezeigt werden; arbeite mit den anderen Seiten weiter, deine Flotte ist, wie sie nach der letzten Änderung war, und schicke die Einzelheiten an die Stelle, die Hangar pflegt.</translation>
+      <translation>Diese Seite ist auf einen Fehler von Hangar selbst gestoßen und kann nicht gezeigt werden; arbeiten Sie mit den anderen Seiten weiter, Ihre Flotte ist, wie sie nach der letzten Änderung war, und schicken Sie die Einzelheiten an die Stelle, die Hangar pflegt.</translation>
     </message>
     <message>
       <source>This row</source>

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from html import escape
-
 from PySide6.QtCore import QRectF, QSize
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
-    QLabel,
     QSizePolicy,
     QTabWidget,
     QVBoxLayout,
@@ -28,6 +25,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.fault_cover import show_page
 from hangar.window.kit.judging import Difference, count_levels
 from hangar.window.kit.outlines import draw_outline
+from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup, plain, plain_tip
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import retold, say, word_of
 from hangar.window.linkages.linkages_page import LinkagesPage
@@ -71,11 +69,11 @@ class AirframeFolder(QWidget):
         self.choice = ListBox()
         self.choice.setAccessibleName(self.tr("Aircraft shown"))
         self.picture = Silhouette(desk)
-        self.heading = QLabel()
+        self.heading = MarkupLabel()
         self.heading.setWordWrap(True)
         self.heading.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.counts = CountsStrip(desk.view, self.tr("Findings of this aircraft"))
-        self.change = QLabel()
+        self.change = PlainLabel()
         self.change.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.change.setAccessibleName(self.tr("What the last edit did to the findings"))
         self.tabs = QTabWidget()
@@ -165,7 +163,7 @@ class AirframeFolder(QWidget):
 
     def _show_nothing(self) -> None:
         """The last aircraft is gone; what was said of it goes too."""
-        self.heading.setText(self.tr("No aircraft is entered yet."))
+        self.heading.show_markup(plain(self.tr("No aircraft is entered yet.")))
         self.counts.show_counts({})
         self.change.clear()
         self.tabs.setEnabled(False)
@@ -196,16 +194,21 @@ class AirframeFolder(QWidget):
         aircraft = judgement.aircraft
         look = self._desk.view.look
         self.picture.show_outline(outline_of(aircraft))
-        self.heading.setText(
-            f"<span style='font-size:x-large'><b>{escape(aircraft.code)}</b> &nbsp;"
-            f"{escape(aircraft.airframe.name)}</span>"
-            f" &nbsp;<b>{escape(state_words(aircraft, judgement.findings))}</b>"
-            f" &nbsp;<span style='color:{look.soft}'>{word_of(aircraft.airframe.aircraft_class)}</span>"
+        self.heading.show_markup(
+            markup(
+                "<span style='font-size:x-large'><b>{code}</b> &nbsp;{name}</span> &nbsp;<b>{state}</b>"
+                " &nbsp;<span style='color:{soft}'>{kind}</span>",
+                code=aircraft.code,
+                name=aircraft.airframe.name,
+                state=state_words(aircraft, judgement.findings),
+                soft=look.soft,
+                kind=word_of(aircraft.airframe.aircraft_class),
+            )
         )
         self.counts.show_counts(count_levels(judgement.findings), verdict_words(judgement))
         difference = self._desk.difference(aircraft.code)
         self.change.setText(difference_words(difference))
-        self.change.setToolTip(difference_tip(difference))
+        self.change.setToolTip(plain_tip(difference_tip(difference)))
 
 
 def difference_words(difference: Difference | None) -> str:

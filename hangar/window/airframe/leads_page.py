@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QSplitter, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 
 from hangar.parts import Lead
 from hangar.parts.protection import LeadCut, lead_cuts, wiring
@@ -18,6 +18,7 @@ from hangar.window.airframe.leads_rows import (
 )
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.records.records_screen import RecordsScreen
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.rows_model import RowsModel
@@ -39,7 +40,7 @@ class LeadsPage(QTabWidget):
         self.runs = RowsView(self._runs, self.tr("Runs of the leads"))
         self.cuts = RowsView(self._cuts, self.tr("Cut list"))
         self.totals = RowsView(self._totals, self.tr("Totals of the cut list"))
-        self.told = QLabel(wordWrap=True)
+        self.told = PlainLabel(wordWrap=True)
         self.told.setObjectName("quiet")
         self._all = QWidget()
         self._all_column = QVBoxLayout(self._all)

@@ -17,7 +17,7 @@ from PySide6.QtGui import (
     QPaintEvent,
     QShortcut,
 )
-from PySide6.QtWidgets import QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError, StoreFault
 from hangar.parts import Aircraft, Attachment
@@ -26,6 +26,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import retold, say
 from hangar.window.tables.columns import Column, field_columns
@@ -154,7 +155,7 @@ class PapersPage(QSplitter):
         column = QVBoxLayout(left)
         column.setContentsMargins(10, 10, 4, 10)
         row = FlowRow(self.add_button, self.save_button, self.remove_button, self.readings_button)
-        told = QLabel(self.tr("Files can be dropped here as well."), wordWrap=True)
+        told = PlainLabel(self.tr("Files can be dropped here as well."), wordWrap=True)
         told.setObjectName("quiet")
         column.addLayout(row)
         column.addWidget(self.table, 1)

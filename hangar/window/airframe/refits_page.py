@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from hangar.parts import Plan
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say, word_of
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
@@ -34,7 +35,7 @@ class RefitsPage(QWidget):
         self.stages_button.setToolTip(self.tr("What to do this month and next, the most risk gone first."))
         self.new_button = QPushButton(self.tr("&New plan"))
         self.search_button = QPushButton(self.tr("&Search for a refit…"))
-        self.empty = QLabel(
+        self.empty = PlainLabel(
             self.tr("No plan yet. Search for a refit, or begin a plan by hand."), wordWrap=True
         )
         self.empty.setObjectName("quiet")

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QObject, QSignalBlocker, Qt, Signal
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QGridLayout, QLineEdit, QWidget
 
 from hangar.base.errors import BadInput
 from hangar.window.comparing.try_changes import Knob
+from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox, Slider
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import retold, say
@@ -22,7 +23,7 @@ class KnobRow(QObject):
         self.knob = knob
         self._view = view
         self.value = knob.today
-        self.label = QLabel(knob.title, parent, wordWrap=True)
+        self.label = PlainLabel(knob.title, parent, wordWrap=True)
         self.slider = Slider(Qt.Orientation.Horizontal, parent)
         self.entry = QLineEdit(parent)
         self.list = ListBox(parent)
@@ -97,7 +98,7 @@ class KnobRow(QObject):
         try:
             value = self._view.units.parse(self.entry.text(), self.knob.unit)
         except BadInput as fault:
-            self.entry.setToolTip(retold(fault))
+            self.entry.setToolTip(plain_tip(retold(fault)))
             self.show_value()
             return
         self.entry.setToolTip("")

@@ -8,7 +8,6 @@ from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtWidgets import (
     QCheckBox,
     QGridLayout,
-    QLabel,
     QPushButton,
     QSlider,
     QVBoxLayout,
@@ -21,6 +20,7 @@ from hangar.window.comparing.race_view import RaceView
 from hangar.window.comparing.servo_race import Racer, result_words
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.motion_clock import Clock
+from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox, Slider
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import say
@@ -57,10 +57,10 @@ class RacePanel(QWidget):
         for times in SLOWER:
             words = self.tr("in real time") if times == 1 else self.tr("{n} times slower").format(n=times)
             self.slower.addItem(words, times)
-        self.load_words, self.volt_words, self.angle_words = QLabel(), QLabel(), QLabel()
-        self.result = QLabel(wordWrap=True)
+        self.load_words, self.volt_words, self.angle_words = PlainLabel(), PlainLabel(), PlainLabel()
+        self.result = PlainLabel(wordWrap=True)
         self.result.setAccessibleName(self.tr("Result of the race"))
-        self.basis = QLabel(wordWrap=True)
+        self.basis = PlainLabel(wordWrap=True)
         self.basis.setObjectName("quiet")
         self._arrange()
         self._connect()
@@ -73,7 +73,7 @@ class RacePanel(QWidget):
             (self.tr("A&ngle"), self.angle, self.angle_words),
         )
         for at, (title, slider, words) in enumerate(rows):
-            label = QLabel(title)
+            label = PlainLabel(title)
             label.setBuddy(slider)
             grid.addWidget(label, at, 0)
             grid.addWidget(slider, at, 1)
@@ -143,10 +143,12 @@ class RacePanel(QWidget):
         self.result.setText(result_words(old, new))
         self.basis.setText(say("A steady load, full drive all the way; from the rated torque and speed."))
         self.basis.setToolTip(
-            say(
-                "From the rated torque and speed at these volts; run-up taken as {ms} ms, typical for "
-                "servos whose inertia nobody states. A steady load, full drive all the way."
-            ).format(ms=f"{1000 * TYPICAL_TIME_CONSTANT_S:.0f}")
+            plain_tip(
+                say(
+                    "From the rated torque and speed at these volts; run-up taken as {ms} ms, typical for "
+                    "servos whose inertia nobody states. A steady load, full drive all the way."
+                ).format(ms=f"{1000 * TYPICAL_TIME_CONSTANT_S:.0f}")
+            )
         )
 
     def run(self) -> None:

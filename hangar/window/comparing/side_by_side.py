@@ -8,7 +8,6 @@ from typing import Any
 from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtWidgets import (
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QScrollArea,
     QSplitter,
@@ -37,6 +36,7 @@ from hangar.window.comparing.race_panel import RacePanel
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.motion_clock import Clock
 from hangar.window.kit.place_chooser import PlaceChooser
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import retold, say, sentence_case
 from hangar.window.refit.plan_keeping import UNNAMED, keep_plan
@@ -80,9 +80,9 @@ class SideBySide(QWidget):
         self.servo_box = ListBox()
         self.servo_box.setAccessibleName(self.tr("New servo"))
         self.keep_button = QPushButton(self.tr("&Keep as a plan"))
-        self.headline = QLabel(wordWrap=True)
+        self.headline = PlainLabel(wordWrap=True)
         self.headline.setAccessibleName(self.tr("What changes"))
-        self.said = QLabel(wordWrap=True)
+        self.said = PlainLabel(wordWrap=True)
         self.said.setObjectName("quiet")
         self.said.setAccessibleName(self.tr("Remarks"))
         self.bars = ComparisonBars(desk.view)
@@ -101,7 +101,7 @@ class SideBySide(QWidget):
         head.addStretch(1)
         head.addWidget(self.keep_button)
         choice = QHBoxLayout()
-        label = QLabel(self.tr("Ne&w servo"))
+        label = PlainLabel(self.tr("Ne&w servo"))
         label.setBuddy(self.servo_box)
         choice.addWidget(label)
         choice.addWidget(self.servo_box)

@@ -9,7 +9,6 @@ from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QScrollArea,
     QSplitter,
@@ -36,6 +35,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
 from hangar.window.kit.judging import Difference, Judgement, count_levels
 from hangar.window.kit.place_chooser import PlaceChooser
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import level_word, retold, say
 from hangar.window.refit.plan_keeping import keep_plan
 from hangar.window.tables.all_columns import LeftOut
@@ -62,7 +62,7 @@ class TryOut(QWidget):
         self.place = PlaceChooser(desk)
         self.reset_button = QPushButton(self.tr("&Back to today"))
         self.keep_button = QPushButton(self.tr("&Keep as a plan"))
-        self.held_words = QLabel(wordWrap=True)
+        self.held_words = PlainLabel(wordWrap=True)
         self.held_words.setAccessibleName(self.tr("What a plan can hold"))
         self.held_words.setObjectName("quiet")
         self.today_counts = CountsStrip(desk.view, self.tr("Findings today"))
@@ -73,7 +73,7 @@ class TryOut(QWidget):
         self._model: RowsModel[TrialRow] = RowsModel(desk, trial_columns(), lambda row: row.name, self)
         self.table = RowsView(self._model, self.tr("Figures today and as tried"))
         self.picture = TorqueSpeedView(desk.view)
-        self.crossing = QLabel(wordWrap=True)
+        self.crossing = PlainLabel(wordWrap=True)
         self.crossing.setAccessibleName(self.tr("Torque against air speed in words"))
         self._panel = QScrollArea()
         self._arrange()
@@ -90,9 +90,9 @@ class TryOut(QWidget):
         self._panel.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._panel.setAccessibleName(self.tr("What can be changed"))
         counts = QGridLayout()
-        counts.addWidget(QLabel(self.tr("Today")), 0, 0)
+        counts.addWidget(PlainLabel(self.tr("Today")), 0, 0)
         counts.addWidget(self.today_counts, 0, 1)
-        counts.addWidget(QLabel(self.tr("Tried")), 1, 0)
+        counts.addWidget(PlainLabel(self.tr("Tried")), 1, 0)
         counts.addWidget(self.tried_counts, 1, 1)
         counts.setColumnStretch(1, 1)
         lower = QWidget()

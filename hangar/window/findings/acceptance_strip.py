@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from PySide6.QtCore import QDate
-from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QLineEdit, QPushButton, QWidget
 
 from hangar.base.errors import BadInput
 from hangar.parts import Acceptance
@@ -14,6 +14,7 @@ from hangar.rules.accepting import acceptance_of
 from hangar.rules.finding import Finding
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import DateBox
 from hangar.window.kit.words import say
 
@@ -36,7 +37,7 @@ class AcceptanceStrip(QWidget):
         self.reason.setAccessibleName(self.tr("Reason for accepting"))
         self.accept = QPushButton(self.tr("Accept in writing"))
         self.withdraw = QPushButton(self.tr("Take back"))
-        label = QLabel(self.tr("Accept &until"))
+        label = PlainLabel(self.tr("Accept &until"))
         label.setBuddy(self.until)
         row = FlowRow(side_by_side(label, self.until), self.reason, self.accept, self.withdraw)
         self.setLayout(row)

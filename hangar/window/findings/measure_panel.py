@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QModelIndex, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from hangar.parts import KIND_BY_NAME
 from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
 from hangar.window.kit.judging import Circumstances, Judgement
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import level_word, retold, say, sentence_case
 from hangar.window.records.field_dialog import FieldDialog
 from hangar.window.tables.columns import Column
@@ -100,7 +101,7 @@ class MeasurePanel(QWidget):
         )
         self.table = RowsView(self._model, self.tr("Worth measuring next"))
         self.table.choose_whole_rows()
-        self.told = QLabel(wordWrap=True)
+        self.told = PlainLabel(wordWrap=True)
         self.told.setObjectName("quiet")
         self.told.setAccessibleName(self.tr("About this list"))
         self.enter_button = QPushButton(self.tr("&Enter it…"))

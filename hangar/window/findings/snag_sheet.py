@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QLineEdit, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QToolButton, QVBoxLayout, QWidget
 
 from hangar.rules.finding import Finding, Level
 from hangar.window.findings.findings_panel import FindingsPanel
@@ -11,6 +11,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.judging import count_levels
 from hangar.window.kit.level_marks import mark_icon
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import level_count, level_word
 
 
@@ -28,7 +29,7 @@ class SnagSheet(QWidget):
         self.filter.setClearButtonEnabled(True)
         self.levels = {level: self._level_button(level) for level in Level}
         self.with_accepted = QCheckBox(self.tr("with &accepted ones"))
-        self.told = QLabel()
+        self.told = PlainLabel()
         self.told.setObjectName("quiet")
         kinds = FlowRow(*self.levels.values(), self.with_accepted)
         kinds.setContentsMargins(10, 10, 10, 0)

@@ -7,10 +7,11 @@ from datetime import date
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFontMetrics, QKeyEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QWidget
 
 from hangar.parts.choices import AircraftState
 from hangar.window.flight_line.card import Card, filter_height
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say, word_of
 
@@ -92,7 +93,7 @@ class CardFilter(QWidget):
             (LONGEST_UNFLOWN, self.tr("longest unflown first")),
         ):
             self.order.addItem(text, key)
-        self.told = QLabel()
+        self.told = PlainLabel()
         self.told.setObjectName("quiet")
         self.all_button = QPushButton(self.tr("Show &all"))
         self._arrange()

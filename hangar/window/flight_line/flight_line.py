@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, Signal
-from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from hangar.parts import Aircraft
 from hangar.parts.outlines import outline_of
@@ -20,6 +20,7 @@ from hangar.window.kit.aircraft_words import (
 )
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import count_levels
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import word_of
 
 
@@ -33,7 +34,7 @@ class FlightLine(QWidget):
         self._desk = desk
         self._every: tuple[Card, ...] = ()
         self.filter = CardFilter()
-        self.empty = QLabel(self.tr("No aircraft is like that; Show all brings the others back."))
+        self.empty = PlainLabel(self.tr("No aircraft is like that; Show all brings the others back."))
         self.empty.setObjectName("quiet")
         self.list = CardList(parent=self)
         self.photos = CardPhotos(desk, self)

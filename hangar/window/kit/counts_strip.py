@@ -10,6 +10,7 @@ from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from hangar.window.kit.level_marks import draw_mark
+from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import level_count
 
@@ -43,7 +44,7 @@ class CountsStrip(QWidget):
         self._counts = {level: count for level, count in counts.items() if count}
         self._sentence = sentence
         self.setAccessibleName(f"{self._name}: {self.words}")
-        self.setToolTip(self.words)
+        self.setToolTip(plain_tip(self.words))
         self.updateGeometry()
         self.update()
 

@@ -7,11 +7,12 @@ import traceback
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say
 
 _logger = logging.getLogger(__name__)
@@ -24,13 +25,12 @@ class FaultCover(QWidget):
         super().__init__(over)
         self._details = "".join(traceback.format_exception(fault))
         self.setAutoFillBackground(True)
-        self.sentence = QLabel(
+        self.sentence = PlainLabel(
             say(
                 "This page met a fault of Hangar's own and cannot be shown; go on with the other pages, "
                 "your fleet is as it was after the last edit, and send the details to who looks after Hangar."
             ),
             wordWrap=True,
-            textFormat=Qt.TextFormat.PlainText,
         )
         self.sentence.setAccessibleName(say("Why this page is not shown"))
         copy = QPushButton(say("Copy details"))

@@ -14,7 +14,6 @@ from PySide6.QtWidgets import (
     QApplication,
     QFrame,
     QHBoxLayout,
-    QLabel,
     QMessageBox,
     QPushButton,
     QScrollArea,
@@ -23,6 +22,7 @@ from PySide6.QtWidgets import (
 from shiboken6 import isValid
 
 from hangar.base.errors import HangarError
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import retold, say
 
 _LINES_MOST = 12
@@ -34,7 +34,7 @@ class Words(QScrollArea):
 
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._label = QLabel()
+        self._label = PlainLabel()
         self._label.setWordWrap(True)
         self._label.setAccessibleName(name)
         self._label.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
@@ -133,6 +133,7 @@ def show_fault(fault: BaseException, parent: QWidget | None = None) -> QMessageB
     details = "".join(traceback.format_exception(fault))
     box = QMessageBox(parent)
     box.setIcon(QMessageBox.Icon.Critical)
+    box.setTextFormat(Qt.TextFormat.PlainText)
     box.setWindowTitle(say("Something went wrong"))
     box.setText(
         say(

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSignalBlocker, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from hangar.parts import Aircraft, ServoFit
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 
 
@@ -25,7 +26,7 @@ class PlaceChooser(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         for title, box in ((self.tr("Air&craft"), self.aircraft_box), (self.tr("&At"), self.position_box)):
-            label = QLabel(title)
+            label = PlainLabel(title)
             label.setBuddy(box)
             row.addWidget(label)
             row.addWidget(box)

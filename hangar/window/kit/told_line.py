@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import retold
 
 
@@ -22,7 +23,7 @@ class ToldLine(QWidget):
         self.line = QLineEdit()
         self.line.setAccessibleName(name)
         self.line.setPlaceholderText(placeholder)
-        self.refusal_label = QLabel(wordWrap=True)
+        self.refusal_label = PlainLabel(wordWrap=True)
         self.refusal_label.setObjectName("refusal")
         self.refusal_label.hide()
         column = QVBoxLayout(self)

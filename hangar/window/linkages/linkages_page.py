@@ -12,7 +12,6 @@ from PySide6.QtCore import QEvent, QSignalBlocker, Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QScrollArea,
     QSplitter,
@@ -29,6 +28,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import LONGEST_HEAD, edit_text, field_text, folded, heading_of, read_field
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.motion_clock import Clock
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import Slider
 from hangar.window.kit.words import say
 from hangar.window.linkages.linkage_study import LinkageStudy, linkage_studies
@@ -163,7 +163,7 @@ class LinkagesPage(QScrollArea):
 
     def _arrange(self) -> None:
         moves = QHBoxLayout()
-        label = QLabel(self.tr("Servo &travel"))
+        label = PlainLabel(self.tr("Servo &travel"))
         label.setBuddy(self.travel)
         for widget in (self.play_button, self.neutral_button, label):
             moves.addWidget(widget)

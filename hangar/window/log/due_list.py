@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QVBoxLayout, QWidget
 
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import retold, say, sentence_case
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
@@ -65,7 +66,7 @@ class DueList(QWidget):
         self.table.choose_whole_rows()
         self.setFocusProxy(self.table)
         self.later = QCheckBox(self.tr("&Show also what is due after {count} days").format(count=SOON_DAYS))
-        self.told = QLabel()
+        self.told = PlainLabel()
         self.told.setObjectName("quiet")
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from html import escape
 from typing import Any
 
 from PySide6.QtCore import QEvent, QSize, Qt, QTimer
 from PySide6.QtWidgets import (
-    QLabel,
     QLineEdit,
     QListWidget,
     QListWidgetItem,
@@ -24,6 +22,7 @@ from hangar.window.kit.aircraft_words import verdict_words
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement, worst_level
 from hangar.window.kit.level_marks import mark_icon
+from hangar.window.kit.plain_words import Markup, MarkupLabel, markup, plain, plain_tip
 from hangar.window.kit.words import counted, say, word_of
 from hangar.window.log.field_day_rows import (
     charge_columns,
@@ -92,7 +91,7 @@ class Choice(QListWidget):
         for frame in frames:
             item = QListWidgetItem(f"{frame.code}  {frame.name}", self)
             item.setData(_CODE, frame.code)
-            item.setToolTip(f"{word_of(frame.aircraft_class)}, {word_of(frame.state)}")
+            item.setToolTip(plain_tip(f"{word_of(frame.aircraft_class)}, {word_of(frame.state)}"))
             item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
             ticked = Qt.CheckState.Checked if frame.code in self._chosen else Qt.CheckState.Unchecked
             item.setCheckState(ticked)
@@ -148,7 +147,7 @@ class FieldDay(QWidget):
         self.filter.setAccessibleName(self.tr("Filter of aircraft"))
         self.filter.setClearButtonEnabled(True)
         self.none_button = QPushButton(self.tr("Take &none"))
-        self.told = QLabel(wordWrap=True)
+        self.told = MarkupLabel(wordWrap=True)
         self.tabs = QTabWidget()
         self.tabs.setDocumentMode(True)
         self.tabs.tabBar().setAccessibleName(self.tr("Lists for the day"))
@@ -228,18 +227,16 @@ class FieldDay(QWidget):
             self.tabs.setTabText(
                 at, f"{view.accessibleName()}  ({count})" if count else view.accessibleName()
             )
-        self.told.setText(self._words(judged))
+        self.told.show_markup(self._words(judged))
 
-    def _words(self, judged: tuple[Judgement, ...]) -> str:
+    def _words(self, judged: tuple[Judgement, ...]) -> Markup:
         if not judged:
-            return self.tr("Tick the aircraft that go along; the lists for the day appear here.")
+            return plain(self.tr("Tick the aircraft that go along; the lists for the day appear here."))
         held = [one.aircraft.code for one in judged if worst_level(one.findings) == "warning"]
-        codes = escape(", ".join(one.aircraft.code for one in judged))
+        codes = ", ".join(one.aircraft.code for one in judged)
         one, many = say("{count} aircraft goes along: {codes}."), say("{count} aircraft go along: {codes}.")
         words = counted(len(judged), one, many).replace("{codes}", codes)
         if held:
-            warned = say("Do not fly before the warnings are cured: {codes}.").format(
-                codes=escape(", ".join(held))
-            )
-            return f"{words} <b>{warned}</b>"
-        return f"{words} {say('No open warnings on the data entered.')}"
+            warned = say("Do not fly before the warnings are cured: {codes}.").format(codes=", ".join(held))
+            return markup("{words} <b>{warned}</b>", words=words, warned=warned)
+        return plain(f"{words} {say('No open warnings on the data entered.')}")

@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QDialogButtonBox,
     QFormLayout,
     QGridLayout,
-    QLabel,
     QLineEdit,
     QPushButton,
     QScrollArea,
@@ -25,6 +24,7 @@ from hangar.parts import Inspection, Snag
 from hangar.rules.thresholds import Thresholds
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import retold, say, word_of
 from hangar.window.log.log_edits import ItemState, close_snag, inspection_items, inspection_of
@@ -39,7 +39,7 @@ class _LogDialog(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowTitle(title)
         self.desk = desk
-        self.refusal = QLabel(wordWrap=True)
+        self.refusal = PlainLabel(wordWrap=True)
         self.refusal.setObjectName("refusal")
         self.buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Save | QDialogButtonBox.StandardButton.Cancel
@@ -66,7 +66,7 @@ class CloseSnagDialog(_LogDialog):
     def __init__(self, desk: Desk, snag: Snag, parent: QWidget | None = None) -> None:
         super().__init__(desk, say("Close a snag"), parent)
         self._snag = snag
-        told = QLabel(say("{day}: {text}").format(day=snag.raised_on, text=snag.text), wordWrap=True)
+        told = PlainLabel(say("{day}: {text}").format(day=snag.raised_on, text=snag.text), wordWrap=True)
         self.form = RecordForm(Snag, desk.view, ("action", "closed_on"))
         self.form.show_values({"action": snag.action, "closed_on": desk.today})
         column = QVBoxLayout(self)
@@ -120,7 +120,7 @@ class InspectionDialog(_LogDialog):
         page = QWidget()
         grid = QGridLayout(page)
         for row, (text, box) in enumerate(self.items.items()):
-            label = QLabel(text, wordWrap=True)
+            label = PlainLabel(text, wordWrap=True)
             label.setBuddy(box)
             grid.addWidget(box, row, 0)
             grid.addWidget(label, row, 1)

@@ -10,6 +10,7 @@ from hangar.parts import Snag
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.words import say, sentence_case
 from hangar.window.log.log_dialogs import CloseSnagDialog, InspectionDialog
 from hangar.window.log.log_edits import next_snag_number, same_again
@@ -100,7 +101,7 @@ class TimeLine(QWidget):
         is_open = open_snag(self.table.current_row) is not None
         self.close_button.setEnabled(is_open and not self._desk.read_only)
         tip = "" if is_open else self.tr("Choose an open snag in the log first.")
-        self.close_button.setToolTip(tip)
+        self.close_button.setToolTip(plain_tip(tip))
 
     @property
     def code(self) -> str:

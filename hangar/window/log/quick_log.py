@@ -8,7 +8,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QGridLayout,
-    QLabel,
     QLineEdit,
     QListWidget,
     QListWidgetItem,
@@ -20,6 +19,7 @@ from hangar.base.errors import HangarError
 from hangar.parts import Flight, Pack, PackFit
 from hangar.parts.choices import AircraftState, PackState
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import retold, say
 from hangar.window.log.log_edits import last_flight, log_flight, minutes_offered, same_again
 
@@ -44,7 +44,7 @@ class QuickLog(QDialog):
         self.log_button = QPushButton(self.tr("&Log it"))
         self.again_button = QPushButton(self.tr("&Same again"))
         self.again_button.setToolTip(self.tr("Log the last flight of the fleet once more: Ctrl+Shift+L"))
-        self.told = QLabel(wordWrap=True)
+        self.told = PlainLabel(wordWrap=True)
         self.told.setAccessibleName(self.tr("What was logged"))
         self._arrange()
         self._connect()
@@ -65,7 +65,7 @@ class QuickLog(QDialog):
                 (self.tr("3 &Minutes"), self.minutes),
             )
         ):
-            label = QLabel(words)
+            label = PlainLabel(words)
             label.setBuddy(each)
             grid.addWidget(label, 0, at)
             grid.addWidget(each, 1, at)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QVBoxLayout, QWidget
 
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say, word_of
 from hangar.window.packs.pack_cases import PackCase, pack_cases
@@ -25,11 +26,11 @@ class AircraftPacksPage(QWidget):
         self.choice.setAccessibleName(self.tr("Pack shown"))
         self.choice.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         self.page = PackPage(desk)
-        self.empty = QLabel(self.tr("No pack is fitted in this aircraft."))
+        self.empty = PlainLabel(self.tr("No pack is fitted in this aircraft."))
         self.empty.setObjectName("quiet")
         head = QHBoxLayout()
         head.setContentsMargins(10, 10, 10, 0)
-        label = QLabel(self.tr("Pac&k"))
+        label = PlainLabel(self.tr("Pac&k"))
         label.setBuddy(self.choice)
         for widget in (label, self.choice, self.empty):
             head.addWidget(widget)

@@ -9,7 +9,6 @@ from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt
 from PySide6.QtGui import QResizeEvent, QShowEvent, QStandardItem, QStandardItemModel
 from PySide6.QtWidgets import (
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QSplitter,
     QTabWidget,
@@ -29,6 +28,7 @@ from hangar.parts import (
     Setting,
 )
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.words import level_word, say
 from hangar.window.packs.pack_cases import PackCase, pack_cases
 from hangar.window.packs.pack_page import PackPage
@@ -94,7 +94,7 @@ class PackTree(QTreeView):
         today, units = self._desk.today, self._desk.view.units
         tag = _item(case.tag)
         tag.setData(case.tag, _TAG)
-        tag.setToolTip(f"{title_words(case)}, {state_title(case.pack.state)}")
+        tag.setToolTip(plain_tip(f"{title_words(case)}, {state_title(case.pack.state)}"))
         return [
             tag,
             _item(cells_words(case)),
@@ -107,7 +107,7 @@ class PackTree(QTreeView):
         short = say("fit") if verdict.mark == FIT else level_word(verdict.mark).lower()
         item = _item(short)
         item.setIcon(verdict_icon(verdict.mark, self._desk.view.look))
-        item.setToolTip(f"{verdict.words}\n{verdict.basis}".strip())
+        item.setToolTip(plain_tip(f"{verdict.words}\n{verdict.basis}".strip()))
         item.setAccessibleText(verdict.words)
         return item
 
@@ -182,7 +182,7 @@ class PacksPage(QSplitter):
         self.filter.setPlaceholderText(self.tr("Show only packs with…"))
         self.filter.setAccessibleName(self.tr("Filter of packs"))
         self.filter.setClearButtonEnabled(True)
-        self.empty = QLabel(self.tr("No pack is entered yet; add one under All tables."), wordWrap=True)
+        self.empty = PlainLabel(self.tr("No pack is entered yet; add one under All tables."), wordWrap=True)
         self.empty.setObjectName("quiet")
         left = QWidget()
         column = QVBoxLayout(left)

@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QGroupBox, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGroupBox, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError
 from hangar.parts import Airframe, LoadTest, Pack
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import retold, say
 from hangar.window.packs.pack_cases import PackCase, charge_of
 from hangar.window.packs.pack_words import tested_words
@@ -36,7 +37,7 @@ class LoadTestEntry(QGroupBox):
         self.preview = VerdictLine(desk.view, self.tr("What this reading says"))
         self.preview.hide()
         self.enter_button = QPushButton(self.tr("E&nter the test"))
-        self.refusal = QLabel(wordWrap=True)
+        self.refusal = PlainLabel(wordWrap=True)
         self.refusal.setObjectName("refusal")
         column = QVBoxLayout(self)
         for widget in (self.form, self.preview, self.refusal, self.enter_button):

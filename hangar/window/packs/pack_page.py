@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from functools import partial
-from html import escape
 
-from PySide6.QtWidgets import QGroupBox, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGroupBox, QPushButton, QVBoxLayout, QWidget
 
 from hangar.parts import CellReading, Pack
 from hangar.parts.choices import PackState
@@ -13,6 +12,7 @@ from hangar.parts.fields import key_of
 from hangar.window.kit.column_page import ColumnPage
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.words import counted, say, word_of
 from hangar.window.packs.load_test_entry import LoadTestEntry
 from hangar.window.packs.pack_cases import PackCase
@@ -47,18 +47,18 @@ class PackPage(ColumnPage):
         self._desk = desk
         self.case: PackCase | None = None
         self.setAccessibleName(self.tr("The chosen pack"))
-        self.heading = QLabel(wordWrap=True)
-        self.where = QLabel(wordWrap=True)
+        self.heading = MarkupLabel(wordWrap=True)
+        self.where = PlainLabel(wordWrap=True)
         self.where.setObjectName("quiet")
         self.charged = VerdictLine(desk.view, self.tr("Is it charged?"))
         self.healthy = VerdictLine(desk.view, self.tr("Is it healthy?"))
         self.stored = VerdictLine(desk.view, self.tr("On the shelf"))
-        self.charging = QLabel(wordWrap=True)
+        self.charging = PlainLabel(wordWrap=True)
         self.entry = LoadTestEntry(desk)
         self.resistance = TrendPicture(desk.view, self.tr("Resistance over time"))
         self.capacity = TrendPicture(desk.view, self.tr("Capacity over time"))
-        self._resistance_words = QLabel(wordWrap=True)
-        self._capacity_words = QLabel(wordWrap=True)
+        self._resistance_words = PlainLabel(wordWrap=True)
+        self._capacity_words = PlainLabel(wordWrap=True)
         names = ("read_on", "cell", "cell_v", "loaded")
         self._cells: RowsModel[CellReading] = RowsModel(
             desk, field_columns(desk, CellReading, names), key_of, self
@@ -76,7 +76,8 @@ class PackPage(ColumnPage):
         verdicts = QGroupBox(self.tr("Verdicts"))
         column = QVBoxLayout(verdicts)
         column.setSpacing(10)
-        for widget in (self.charged, self.healthy, self.stored, QLabel(f"<b>{self.tr('To charge it')}</b>")):
+        to_charge = MarkupLabel(markup("<b>{words}</b>", words=self.tr("To charge it")))
+        for widget in (self.charged, self.healthy, self.stored, to_charge):
             column.addWidget(widget)
         column.addWidget(self.charging)
         resistance = self._group(self.tr("Resistance of a cell"), self.resistance, self._resistance_words)
@@ -120,9 +121,13 @@ class PackPage(ColumnPage):
             return
         today, units = self._desk.today, self._desk.view.units
         pack = case.pack
-        self.heading.setText(
-            f"<span style='font-size:x-large'><b>{escape(case.tag)}</b></span> &nbsp;"
-            f"{escape(title_words(case))} &nbsp;<b>{escape(state_title(pack.state))}</b>"
+        self.heading.show_markup(
+            markup(
+                "<span style='font-size:x-large'><b>{tag}</b></span> &nbsp;{title} &nbsp;<b>{state}</b>",
+                tag=case.tag,
+                title=title_words(case),
+                state=state_title(pack.state),
+            )
         )
         self.where.setText(self._facts(case))
         self.charged.show_verdict(charge_words(case, today, units))
@@ -154,7 +159,7 @@ class PackPage(ColumnPage):
             say("last charged {day}").format(day=pack.charged_on) if pack.charged_on else "",
             pack.notes or "",
         ]
-        return escape(", ".join(fact for fact in facts if fact))
+        return ", ".join(fact for fact in facts if fact)
 
     def set_state(self, state: PackState) -> None:
         """Put the pack into another state; undo brings the one before back."""

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from hangar.parts import Charge, Pack, PackFit, PackType
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import day, say
 from hangar.window.packs.pack_cases import PackCase, pack_cases
 from hangar.window.packs.pack_words import FIT, charging_words, state_title, storage_words, title_words
@@ -56,7 +57,7 @@ class StorageList(QWidget):
         self._model: RowsModel[PackCase] = RowsModel(desk, storage_columns(desk), lambda case: case.tag, self)
         self.table = RowsView(self._model, self.tr("Storage list"))
         self.table.choose_whole_rows()
-        told = QLabel(
+        told = PlainLabel(
             self.tr("Cell volts: common practice, no source; the pack maker's sheet governs."), wordWrap=True
         )
         told.setObjectName("quiet")

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QWidget
 from hangar.base.units import UnitChoice
 from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.looks import Look
+from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import say
 from hangar.window.packs.pack_trends import TrendCase, shown_until
@@ -74,7 +75,7 @@ class TrendPicture(DrawnPicture):
         """Sum the trend up in words, too."""
         if self.case is not None:
             self.setAccessibleDescription(self.case.summary(self._view.units))
-            self.setToolTip(self.accessibleDescription())
+            self.setToolTip(plain_tip(self.accessibleDescription()))
         self.update()
 
     def draw(self, painter: QPainter) -> None:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+from PySide6.QtWidgets import QGridLayout, QWidget
 
+from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import level_word, say
 from hangar.window.packs.pack_words import FIT, Verdict
@@ -19,11 +20,11 @@ class VerdictLine(QWidget):
         self._view = view
         self._question = question
         self.verdict: Verdict | None = None
-        self._mark = QLabel()
-        self._words = QLabel(wordWrap=True)
-        self._basis = QLabel(wordWrap=True)
+        self._mark = PlainLabel()
+        self._words = PlainLabel(wordWrap=True)
+        self._basis = PlainLabel(wordWrap=True)
         self._basis.setObjectName("quiet")
-        asked = QLabel(f"<b>{question}</b>")
+        asked = MarkupLabel(markup("<b>{question}</b>", question=question))
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setVerticalSpacing(2)

@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QVBoxLayout,
     QWidget,
@@ -22,6 +21,7 @@ from hangar.base.errors import HangarError
 from hangar.window.kit.asking_files import ask_save
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox, NumberBox
 from hangar.window.kit.words import retold, say, sentence_case
 from hangar.window.paper.paper_printing import print_pages, printer_for
@@ -47,7 +47,7 @@ class PrintDialog(QDialog):
         self._saved: Path | None = None
         self.choices = SheetChoices(desk, kind, codes)
         self.preview = SheetPreview()
-        self.told = QLabel(wordWrap=True)
+        self.told = PlainLabel(wordWrap=True)
         self.told.setAccessibleName(self.tr("What became of it"))
         self.page_box = NumberBox(minimum=0, maximum=0)
         self.page_box.setAccessibleName(self.tr("Page"))

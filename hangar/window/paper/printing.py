@@ -6,13 +6,14 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError, StoreFault
 from hangar.window.kit.asking_files import ask_save
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say
 
 if TYPE_CHECKING:
@@ -38,7 +39,7 @@ class PrintRow(QWidget):
         super().__init__(parent)
         self._desk = desk
         self.buttons: dict[str, QPushButton] = {}
-        self.told = QLabel(wordWrap=True)
+        self.told = PlainLabel(wordWrap=True)
         self.told.setObjectName("quiet")
         self.told.setAccessibleName(self.tr("What was written"))
         self.told.hide()

@@ -6,9 +6,10 @@ import re
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt, Signal
-from PySide6.QtWidgets import QCheckBox, QGridLayout, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QCheckBox, QGridLayout, QLineEdit, QWidget
 
 from hangar.base.errors import BadInput
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import retold, say
 from hangar.window.packs.pack_words import FIT, LOOK, UNKNOWN
@@ -96,8 +97,8 @@ class ReadingLine(QObject):
         self._view = view
         self._name = words or box_words(box.what)
         self.entry: QCheckBox | QLineEdit = self._tick_box() if box.tick else self._line(hint)
-        self.mark = QLabel()
-        self.verdict = QLabel(wordWrap=True)
+        self.mark = PlainLabel()
+        self.verdict = PlainLabel(wordWrap=True)
         self.entry.setAccessibleName(f"{box.about} {self._name}".strip())
 
     def _tick_box(self) -> QCheckBox:
@@ -115,7 +116,7 @@ class ReadingLine(QObject):
 
     def put_into(self, grid: QGridLayout, row: int) -> None:
         """Lay the widgets into a row."""
-        name = QLabel(self._name, wordWrap=True)
+        name = PlainLabel(self._name, wordWrap=True)
         name.setBuddy(self.entry)
         if isinstance(self.entry, QCheckBox):
             grid.addWidget(self.entry, row, NAME, _RIGHT)
@@ -124,7 +125,7 @@ class ReadingLine(QObject):
             name.setAlignment(_RIGHT)
             grid.addWidget(name, row, NAME)
             grid.addWidget(self.entry, row, ENTRY)
-            expected = QLabel(self._expected(), wordWrap=True)
+            expected = PlainLabel(self._expected(), wordWrap=True)
             expected.setAccessibleName(say("Expected"))
             self.entry.setAccessibleDescription(self._expected())
             grid.addWidget(expected, row, EXPECTED)

@@ -14,7 +14,6 @@ from PySide6.QtWidgets import (
     QDialogButtonBox,
     QGridLayout,
     QHBoxLayout,
-    QLabel,
     QScrollArea,
     QVBoxLayout,
     QWidget,
@@ -25,6 +24,7 @@ from hangar.base.units import symbol_of
 from hangar.parts import KIND_BY_NAME
 from hangar.parts.sheet_boxes import CHARGING, READ_BACK, Stamp
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import retold, say
 from hangar.window.paper.reading_lines import ENTRY, EXPECTED, NAME, VERDICT, ReadingLine
@@ -82,7 +82,7 @@ class SheetReadings(QDialog):
         self.sheet.setAccessibleName(self.tr("Sheet"))
         self.aircraft = ListBox()
         self.aircraft.setAccessibleName(self.tr("Aircraft"))
-        self.told = QLabel(wordWrap=True)
+        self.told = PlainLabel(wordWrap=True)
         self.told.setAccessibleName(self.tr("What became of it"))
         self.area = QScrollArea(widgetResizable=True)
         self.area.setAccessibleName(self.tr("Boxes of the sheet"))
@@ -106,12 +106,12 @@ class SheetReadings(QDialog):
     def _arrange(self) -> None:
         top = QHBoxLayout()
         for words, box in ((self.tr("&Sheet"), self.sheet), (self.tr("&Aircraft"), self.aircraft)):
-            label = QLabel(words)
+            label = PlainLabel(words)
             label.setBuddy(box)
             top.addWidget(label)
             top.addWidget(box)
         top.addStretch(1)
-        hint = QLabel(
+        hint = PlainLabel(
             self.tr("Enter goes down, Space ticks, any unit can be typed. Ctrl+Enter keeps it all."),
             wordWrap=True,
         )
@@ -166,7 +166,7 @@ class SheetReadings(QDialog):
         self._shown = None
         case = self._case()
         if case is None:
-            self.area.setWidget(QLabel(self.tr("There is no aircraft to enter readings for.")))
+            self.area.setWidget(PlainLabel(self.tr("There is no aircraft to enter readings for.")))
             return
         from hangar.sheets import SheetStyle
         from hangar.sheets.box_list import listed_boxes
@@ -217,7 +217,7 @@ class SheetReadings(QDialog):
         grid.setColumnStretch(VERDICT, 3)
         for part in parts:
             if part.title:
-                title = QLabel(f"<b>{retold(part.title)}</b>", wordWrap=True)
+                title = MarkupLabel(markup("<b>{words}</b>", words=retold(part.title)), wordWrap=True)
                 title.setContentsMargins(0, 10, 0, 2)
                 grid.addWidget(title, grid.rowCount(), NAME, 1, VERDICT + 1)
             for row in part.rows:
@@ -231,7 +231,7 @@ class SheetReadings(QDialog):
         words = _row_words(row)
         one_tick = len(row.boxes) == 1 and row.boxes[0].tick and all(not head for head, _ in row.words)
         if words and not one_tick:
-            told = QLabel(words, wordWrap=True)
+            told = PlainLabel(words, wordWrap=True)
             told.setContentsMargins(0, 6, 0, 0)
             grid.addWidget(told, grid.rowCount(), NAME, 1, VERDICT + 1)
         for box in row.boxes:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QMimeData, QSize, Qt
-from PySide6.QtWidgets import QAbstractItemView, QLabel, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
 from hangar.parts import ServoFit
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say
 from hangar.window.positions import position_edits
 
@@ -93,7 +94,7 @@ class BayBox(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.strip = BayStrip(desk)
-        self._words = QLabel(wordWrap=True)
+        self._words = PlainLabel(wordWrap=True)
         self._words.setObjectName("quiet")
         column = QVBoxLayout(self)
         column.setContentsMargins(8, 4, 8, 8)

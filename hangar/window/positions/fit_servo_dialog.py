@@ -6,7 +6,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QFormLayout,
-    QLabel,
     QLineEdit,
     QTabWidget,
     QVBoxLayout,
@@ -18,6 +17,7 @@ from hangar.base.units import UnitChoice
 from hangar.parts import Installation, Servo, ServoFit, ServoType
 from hangar.parts.fields import key_of
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import retold, say
 from hangar.window.positions import position_edits
 from hangar.window.tables.columns import Column, field_columns
@@ -46,7 +46,7 @@ class FitServoDialog(QDialog):
         self._tabs.addTab(self.spares, self.tr("From the Parts Bay"))
         self._tabs.addTab(self.elsewhere, self.tr("From another place"))
         self._tabs.addTab(self._new_page(), self.tr("A new one, without a tag yet"))
-        self._refusal = QLabel(wordWrap=True)
+        self._refusal = PlainLabel(wordWrap=True)
         self._refusal.setObjectName("refusal")
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel

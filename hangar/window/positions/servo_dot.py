@@ -21,6 +21,7 @@ from hangar.base.outlines import Outline
 from hangar.rules.finding import Level
 from hangar.window.kit.level_marks import draw_mark
 from hangar.window.kit.looks import Look
+from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.words import level_word, say
 from hangar.window.positions.bay_strip import servo_in
 
@@ -83,7 +84,7 @@ class ServoDot(QGraphicsObject):
         self.state = state
         self.setPos(state.across * self._outline.width, state.along * self._outline.height)
         words = level_word(state.level) if state.level else say("nothing found")
-        self.setToolTip(f"{state.number}. {state.title}: {words}")
+        self.setToolTip(plain_tip(f"{state.number}. {state.title}: {words}"))
         self.setZValue(10 + (4 - state.level.rank if state.level else 0))
         self.update()
 

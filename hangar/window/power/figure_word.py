@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 from hangar.base.figure import Figure
 from hangar.base.units import UnitChoice
 from hangar.window.kit.looks import Look
+from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.words import retold
 
 
@@ -41,7 +42,7 @@ class FigureWord(QGraphicsObject):
         self._size = QSizeF(metrics.horizontalAdvance(self._text) + 4, metrics.height() + 2)
         self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIsFocusable)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self.setToolTip(f"{retold(figure.name)}: {shown} ({retold(figure.basis)})")
+        self.setToolTip(plain_tip(f"{retold(figure.name)}: {shown} ({retold(figure.basis)})"))
         self.spoken = f"{where}: {self.toolTip()}"
 
     def boundingRect(self) -> QRectF:

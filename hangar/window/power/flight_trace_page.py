@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from html import escape
-
-from PySide6.QtCore import Qt
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from hangar.base.errors import BadInput, HangarError
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.judging import Judgement
-from hangar.window.kit.words import say
+from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain
+from hangar.window.kit.words import retold, say
 from hangar.window.power.flight_trace import Trace, TracePicture, VoltsLimit, trace_of, volts_limits
 
 USUAL_MIN, LEAST_MIN, MOST_MIN = 10.0, 0.5, 120.0
@@ -33,15 +31,15 @@ class FlightTracePage(QWidget):
         self.length.setAccessibleName(self.tr("Length of the flight"))
         self.length.setToolTip(self.tr("How long the flight lasts, with any unit of time: 8 min, 450 s."))
         self.length.setMaximumWidth(self.length.fontMetrics().averageCharWidth() * 14)
-        self.refusal = QLabel(wordWrap=True)
+        self.refusal = PlainLabel(wordWrap=True)
         self.refusal.setObjectName("refusal")
-        self.verdict = QLabel(wordWrap=True, textFormat=Qt.TextFormat.RichText)
+        self.verdict = MarkupLabel(wordWrap=True)
         self.verdict.setAccessibleName(self.tr("Lowest volts of the flight"))
-        self.moment = QLabel(
+        self.moment = PlainLabel(
             self.tr("Click on the trace, or use the arrow keys, to read a moment."), wordWrap=True
         )
         self.moment.setObjectName("quiet")
-        self.basis = QLabel(
+        self.basis = PlainLabel(
             self.tr(
                 "An estimate: ordinary flying, brisk stretches and short peaks as the load cases have them, "
                 "from packs as charged as the load cases say. Measure in flight to know."
@@ -58,7 +56,7 @@ class FlightTracePage(QWidget):
 
     def _arrange(self) -> None:
         head = QHBoxLayout()
-        label = QLabel(self.tr("&Length of the flight"))
+        label = PlainLabel(self.tr("&Length of the flight"))
         label.setBuddy(self.length)
         for widget in (label, self.length, self.refusal):
             head.addWidget(widget)
@@ -132,7 +130,7 @@ class FlightTracePage(QWidget):
     def _tell(self, fault: Exception) -> None:
         self._errand = None
         self.picture.show_trace(None)
-        self.verdict.setText(escape(str(fault)))
+        self.verdict.show_markup(plain(retold(fault)))
 
     def _write(self) -> None:
         """Write the length and the verdict in the units in use."""
@@ -141,24 +139,27 @@ class FlightTracePage(QWidget):
         self.length.setModified(False)
         trace = self.picture.trace
         if trace is not None and self._judgement is not None:
-            self.verdict.setText(self._verdict_words(trace, volts_limits(self._judgement.aircraft)))
+            self.verdict.show_markup(self._verdict_words(trace, volts_limits(self._judgement.aircraft)))
 
-    def _verdict_words(self, trace: Trace, limits: tuple[VoltsLimit, ...]) -> str:
+    def _verdict_words(self, trace: Trace, limits: tuple[VoltsLimit, ...]) -> Markup:
         units, look = self._desk.view.units, self._desk.view.look
         lowest = trace.lowest_v
-        words = say("Lowest bus volts {volts} after {minutes} min.").format(
-            volts=f"<a style='color:{look.accent}' href='lowest'>{escape(figure_text(lowest, units))}</a>",
-            minutes=f"{trace.lowest_at_min:.1f}",
+        link = markup(
+            "<a style='color:{accent}' href='lowest'>{volts}</a>",
+            accent=look.accent,
+            volts=figure_text(lowest, units),
         )
+        minutes = f"{trace.lowest_at_min:.1f}"
+        words = [markup(say("Lowest bus volts {volts} after {minutes} min."), volts=link, minutes=minutes)]
         below = [limit for limit in limits if lowest.expected < limit.volts]
         for limit in below:
-            words += " " + say("That is below the {volts} of {what}.").format(
-                volts=units.show(limit.volts, "V"), what=escape(limit.words)
-            )
+            volts = units.show(limit.volts, "V")
+            words.append(markup(say("That is below the {volts} of {what}."), volts=volts, what=limit.words))
         if limits and not below:
             least = lowest.expected - max(limit.volts for limit in limits)
-            words += " " + say("{volts} stay above the lower limits.").format(volts=units.show(least, "V"))
-        return words
+            volts = units.show(least, "V")
+            words.append(markup(say("{volts} stay above the lower limits."), volts=volts))
+        return Markup(" ").joined(words)
 
     def _ask_how(self, _link: str) -> None:
         if self.picture.trace is not None:

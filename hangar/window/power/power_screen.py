@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QLabel, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QSplitter, QVBoxLayout, QWidget
 
 from hangar.base.figure import Figure
 from hangar.parts import Feed, PowerPath, Record, Regulator
@@ -16,6 +16,7 @@ from hangar.survey.model import Scenario, ScenarioSurvey, SupplySurvey
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, figure_text, heading_of, read_field
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import retold, say, sentence_case, word_of
 from hangar.window.power.supply_plan import supply_plan
@@ -125,9 +126,7 @@ class PowerScreen(QWidget):
         for scenario in Scenario:
             self.case_box.addItem(say(sentence_case(scenario)), scenario)
         self.case_box.setCurrentIndex(list(Scenario).index(Scenario.PEAK))
-        self._totals = QLabel()
-        self._totals.setTextFormat(Qt.TextFormat.RichText)
-        self._totals.setWordWrap(True)
+        self._totals = MarkupLabel(wordWrap=True)
         self._totals.setTextInteractionFlags(Qt.TextInteractionFlag.TextBrowserInteraction)
         self._totals.setAccessibleName(self.tr("Totals of the supply"))
         self._asked: dict[str, Figure] = {}
@@ -147,7 +146,7 @@ class PowerScreen(QWidget):
 
     def _arrange(self) -> None:
         head = QGridLayout()
-        label = QLabel(self.tr("L&oad case"))
+        label = PlainLabel(self.tr("L&oad case"))
         label.setBuddy(self.case_box)
         head.addWidget(label, 0, 0)
         head.addWidget(self.case_box, 0, 1)
@@ -188,11 +187,17 @@ class PowerScreen(QWidget):
         }
         units, look = self._desk.view.units, self._desk.view.look
         lines = [
-            f"{sentence_case(retold(figure.name))}: <a style='color:{look.accent}' href='{name}'>"
-            f"{figure_text(figure, units)}</a>"
+            markup(
+                "{name}: <a style='color:{accent}' href='{link}'>{value}</a>",
+                name=sentence_case(retold(figure.name)),
+                accent=look.accent,
+                link=name,
+                value=figure_text(figure, units),
+            )
             for name, figure in self._asked.items()
         ]
-        self._totals.setText("&nbsp;&nbsp;·&nbsp; ".join(lines) or self.tr("Not enough is known for totals."))
+        nothing = plain(self.tr("Not enough is known for totals."))
+        self._totals.show_markup(Markup("&nbsp;&nbsp;·&nbsp; ").joined(lines) if lines else nothing)
 
     def _give_rows_room(self) -> None:
         """The table as high as its rows, up to a few; the picture has the rest."""

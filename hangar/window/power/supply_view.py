@@ -26,6 +26,7 @@ from hangar.base.units import UnitChoice
 from hangar.rules.finding import Level
 from hangar.window.kit.arrow_ways import WAYS, next_that_way
 from hangar.window.kit.looks import Look
+from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.words import say
 from hangar.window.power.figure_word import FigureWord
 from hangar.window.power.supply_places import EDGE, PAD, font_of, layout_of, lines_of
@@ -129,7 +130,7 @@ class SupplyView(QGraphicsView):
         item.setBrush(QColor(look.ink))
         item.setPos(place.left() + PAD, place.center().y() - item.boundingRect().height() / 2)
         self.scene().addItem(item)
-        item.setToolTip(box.note)
+        item.setToolTip(plain_tip(box.note))
         made = [
             self._word(words, figure, units, look, where=f"{box.title}  {box.note}")
             for words, figure in box.values

@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.records.change_rows import change_columns, change_key
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -24,7 +25,7 @@ class ChangesDialog(QDialog):
         self._desk = desk
         self._model: RowsModel[Any] = RowsModel(desk, change_columns(), change_key, self)
         self.table = RowsView(self._model, self.tr("Changes made to the fleet"))
-        self._none = QLabel(self.tr("Nothing has been changed yet."))
+        self._none = PlainLabel(self.tr("Nothing has been changed yet."))
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.rejected.connect(self.reject)
         column = QVBoxLayout(self)

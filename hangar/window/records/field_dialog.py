@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
 from hangar.parts.fields import Record, columns
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.records.record_form import RecordForm
 from hangar.window.tables.columns import change_field
 
@@ -23,7 +24,7 @@ class FieldDialog(QDialog):
         self.setWindowTitle(self.tr("Enter what was measured"))
         self.form = RecordForm(type(record), desk.view, (name,))
         self.form.show_record(record)
-        self.how = QLabel(how, wordWrap=True)
+        self.how = PlainLabel(how, wordWrap=True)
         self.how.setMinimumWidth(self.fontMetrics().averageCharWidth() * 48)
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Save | QDialogButtonBox.StandardButton.Cancel

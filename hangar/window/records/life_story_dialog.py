@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from html import escape
-
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from hangar.parts import Pack, Record, Servo
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say, sentence_case
 from hangar.window.records.life_story import StoryEvent, life_story, summary_words
 from hangar.window.tables.columns import Column
@@ -37,7 +36,7 @@ class LifeStoryDialog(QDialog):
         self.tag = QLineEdit(tag)
         self.tag.setAccessibleName(self.tr("Tag of the part"))
         self.tag.setMaximumWidth(self.fontMetrics().averageCharWidth() * 24)
-        self.summary = QLabel(wordWrap=True)
+        self.summary = PlainLabel(wordWrap=True)
         self._model: RowsModel[tuple[int, StoryEvent]] = RowsModel(
             desk, story_columns(), lambda row: row, self
         )
@@ -46,7 +45,7 @@ class LifeStoryDialog(QDialog):
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.rejected.connect(self.reject)
         row = QHBoxLayout()
-        label = QLabel(self.tr("&Tag"))
+        label = PlainLabel(self.tr("&Tag"))
         label.setBuddy(self.tag)
         row.addWidget(label)
         row.addWidget(self.tag)
@@ -71,5 +70,5 @@ class LifeStoryDialog(QDialog):
     def _show(self) -> None:
         tag = self.tag.text().strip()
         self.setWindowTitle(self.tr("Where has {tag} been?").format(tag=tag))
-        self.summary.setText(escape(summary_words(self._desk, self._kind, tag)))
+        self.summary.setText(summary_words(self._desk, self._kind, tag))
         self._model.show_rows(enumerate(life_story(self._desk, self._kind, tag)))

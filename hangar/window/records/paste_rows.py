@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QGuiApplication, QKeySequence
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError
 from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.stoppable import Stoppable
 from hangar.window.kit.words import retold, say
 from hangar.window.records.pasting import Pasted, PastedRow, heading_with_unit, read_block, take_rows
@@ -82,8 +83,8 @@ class PasteDialog(QDialog):
         model.show_rows(pasted.rows)
         self.table = RowsView(model, self.tr("Rows to paste"))
         words = self.tr("Can be taken: {good}. Left out: {bad}.")
-        told = QLabel(words.format(good=len(pasted.good), bad=len(pasted.bad)), wordWrap=True)
-        self.refusal = QLabel(wordWrap=True)
+        told = PlainLabel(words.format(good=len(pasted.good), bad=len(pasted.bad)), wordWrap=True)
+        self.refusal = PlainLabel(wordWrap=True)
         self.refusal.setObjectName("refusal")
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel

@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QCompleter,
     QDialog,
     QDialogButtonBox,
-    QLabel,
     QLineEdit,
     QScrollArea,
     QVBoxLayout,
@@ -21,6 +20,7 @@ from hangar.base.errors import BadInput, HangarError
 from hangar.parts import KIND_BY_NAME
 from hangar.parts.fields import Record, columns, key_of
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import retold, say
 from hangar.window.records.record_form import RecordForm
 
@@ -56,7 +56,7 @@ class RecordDialog(QDialog):
         # Else the frame would have the focus and what is typed first would be lost.
         scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.form.editor(asked[0]).editor.setFocus()
-        self.refusal = QLabel()
+        self.refusal = PlainLabel()
         self.refusal.setWordWrap(True)
         self.refusal.setObjectName("refusal")
         buttons = QDialogButtonBox(

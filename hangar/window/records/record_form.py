@@ -7,7 +7,7 @@ from enum import StrEnum
 from typing import Any
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import QComboBox, QFormLayout, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QFormLayout, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError
 from hangar.parts.fields import FieldSpec, Record, columns, key_of
@@ -19,6 +19,7 @@ from hangar.window.kit.field_text import (
     read_field,
     shown_unit,
 )
+from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import retold, say, word_of, yes_no
@@ -52,7 +53,7 @@ class FieldEditor(QWidget):
         self.spec = spec
         self._view = view
         self._value: Any = None
-        self._refusal = QLabel(wordWrap=True)
+        self._refusal = PlainLabel(wordWrap=True)
         self._refusal.setObjectName("refusal")
         self._refusal.hide()
         row = QHBoxLayout()
@@ -105,12 +106,12 @@ class FieldEditor(QWidget):
             is_open = value is None and not self.spec.optional
             self.editor.setPlaceholderText(say("needed") if is_open else "")
             self.editor.setCurrentIndex(-1 if is_open else max(0, at))
-            self.editor.setToolTip(say(self.spec.help))
+            self.editor.setToolTip(plain_tip(say(self.spec.help)))
             return
         self.editor.setText(edit_text(self.spec, value, units))
         self.editor.setCursorPosition(0)
         self.editor.setPlaceholderText(say("not known") if self.spec.optional else say("needed"))
-        self.editor.setToolTip(self._tip())
+        self.editor.setToolTip(plain_tip(self._tip()))
 
     def _tip(self) -> str:
         allowed = range_words(self.spec, self._view.units)
@@ -188,7 +189,7 @@ class RecordForm(QWidget):
         for name in by_name if names is None else names:
             editor = FieldEditor(by_name[name], view)
             editor.entered.connect(self.entered)
-            label = QLabel(folded(heading_of(by_name[name])))
+            label = PlainLabel(folded(heading_of(by_name[name])))
             label.setAlignment(form.labelAlignment())
             label.setBuddy(editor.editor)
             form.addRow(label, editor)

@@ -8,10 +8,11 @@ from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from hangar.parts.fields import Record, columns, key_of
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say, sentence_case
 from hangar.window.records.record_dialog import RecordDialog
 from hangar.window.records.telling_fields import giving_way
@@ -70,7 +71,7 @@ class RecordsScreen(QWidget):
         self.add_button.setAccessibleName(self.tr("Add {what}").format(what=title))
         self.remove_button = QPushButton(self.tr("&Remove"))
         self.remove_button.setAccessibleName(self.tr("Remove {what}").format(what=title))
-        self.empty = QLabel(self.tr("Nothing is entered here yet."))
+        self.empty = PlainLabel(self.tr("Nothing is entered here yet."))
         self.empty.setObjectName("quiet")
         self.can_add = can_add
         self._arrange(can_add)

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
-    QLabel,
     QLineEdit,
     QProgressBar,
     QPushButton,
@@ -19,6 +18,7 @@ from hangar.base.units import UnitChoice
 from hangar.parts import Library
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import retold, say
 from hangar.window.refit.plan_batches import Sketch, keep_plans
 from hangar.window.refit.plan_outlook import money
@@ -55,7 +55,7 @@ class FleetBudget(QWidget):
         self.progress = QProgressBar()
         self.progress.setAccessibleName(self.tr("Progress of the search"))
         self.progress.setMinimumWidth(self.fontMetrics().averageCharWidth() * 28)
-        self.told = QLabel(wordWrap=True)
+        self.told = PlainLabel(wordWrap=True)
         self._model: RowsModel[FleetPoint] = RowsModel(
             desk, self._columns(), lambda row: row.aircraft.code, self
         )
@@ -81,7 +81,7 @@ class FleetBudget(QWidget):
         self._show_running()
 
     def _arrange(self) -> None:
-        words = QLabel(self.tr("B&udget for the whole fleet"))
+        words = PlainLabel(self.tr("B&udget for the whole fleet"))
         words.setBuddy(self.budget)
         row = FlowRow(
             self.back,

@@ -8,7 +8,6 @@ from PySide6.QtCore import QEvent, Qt, QTimer, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
-    QLabel,
     QProgressBar,
     QPushButton,
     QSplitter,
@@ -23,6 +22,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
 from hangar.window.kit.field_text import LONGEST_HEAD, folded
 from hangar.window.kit.flow_row import FlowRow, side_by_side
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import counted, retold, say
 from hangar.window.refit import plan_edits
@@ -72,7 +72,7 @@ class FrontPage(QWidget):
         self.stop_button = QPushButton(self.tr("S&top"))
         self.progress = QProgressBar()
         self.progress.setAccessibleName(self.tr("Progress of the search"))
-        self.told = QLabel(wordWrap=True)
+        self.told = PlainLabel(wordWrap=True)
         self.across, self.up = ListBox(), ListBox()
         self.chart = FrontView(desk.view)
         self._model: RowsModel[tuple[int, Point]] = RowsModel(desk, self._columns(), lambda row: row[0], self)
@@ -182,7 +182,7 @@ class FrontPage(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         row = FlowRow()
         for label, box in ((self.tr("Upwards"), self.up), (self.tr("Across"), self.across)):
-            words = QLabel(label)
+            words = PlainLabel(label)
             words.setBuddy(box)
             row.addWidget(side_by_side(words, box))
         column.addLayout(row)

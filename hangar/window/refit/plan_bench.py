@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, time
-from html import escape
 from typing import Any
 
 from PySide6.QtCore import Qt
@@ -13,7 +12,6 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QGridLayout,
     QGroupBox,
-    QLabel,
     QPushButton,
     QScrollArea,
     QSplitter,
@@ -38,6 +36,7 @@ from hangar.window.kit.field_text import (
     read_field,
 )
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.plain_words import Markup, MarkupLabel, markup, plain
 from hangar.window.kit.words import retold, say
 from hangar.window.refit import plan_edits
 from hangar.window.refit.plan_outlook import peak_bus
@@ -128,7 +127,7 @@ class PlanBench(QSplitter):
         self.comparison.choose_whole_rows()
         self.ticks: dict[str, QCheckBox] = {}
         self.release_button = QPushButton(self.tr("Release to the &line"))
-        self.missing = QLabel(wordWrap=True, textFormat=Qt.TextFormat.RichText)
+        self.missing = MarkupLabel(wordWrap=True)
         self.missing.setAccessibleName(self.tr("What is missing before release"))
         self.addWidget(
             _titled(
@@ -154,7 +153,8 @@ class PlanBench(QSplitter):
             box.setAccessibleDescription(passed)
             box.clicked.connect(lambda on, code=gate.code: self._tick(code, on))
             self.ticks[gate.code] = box
-            words = QLabel(f"{retold(gate.text)}<br><i>{passed}</i>", wordWrap=True)
+            told = markup("{text}<br><i>{passed}</i>", text=retold(gate.text), passed=passed)
+            words = MarkupLabel(told, wordWrap=True)
             words.setBuddy(box)
             grid.addWidget(box, row, 0, Qt.AlignmentFlag.AlignTop)
             grid.addWidget(words, row, 1)
@@ -226,7 +226,7 @@ class PlanBench(QSplitter):
             box.setEnabled(not self._desk.read_only)
         gaps = release_gaps(plan, judgement.aircraft)
         self.release_button.setEnabled(not gaps and not self._desk.read_only)
-        self.missing.setText(missing_html(gaps, [gate.code for gate in unticked(plan)]))
+        self.missing.show_markup(missing_html(gaps, [gate.code for gate in unticked(plan)]))
 
     def _tick(self, gate: str, ticked: bool) -> None:
         plan = self._plan
@@ -239,7 +239,7 @@ class PlanBench(QSplitter):
             self._desk.attempt(lambda: plan_edits.release(self._desk, plan))
 
 
-def missing_html(gaps: Sequence[str], unticked: Sequence[str]) -> str:
+def missing_html(gaps: Sequence[str], unticked: Sequence[str]) -> Markup:
     """What is missing before release as a list, one gap to a line.
 
     Args:
@@ -247,13 +247,15 @@ def missing_html(gaps: Sequence[str], unticked: Sequence[str]) -> str:
         unticked: codes of the gates that are not ticked: their sentences stand beside the boxes already.
     """
     if not gaps:
-        return escape(say("Every proof is ticked and every reading entered."))
+        return plain(say("Every proof is ticked and every reading entered."))
     told = [retold(gap) for gap in gaps[: len(gaps) - len(unticked)]]
     if unticked:
         told.append(say("Proofs to tick: {codes}.").format(codes=", ".join(unticked)))
-    lines = "".join(f"<li>{escape(words)}</li>" for words in told)
-    heading = escape(say("Missing before release:"))
-    return f"<p>{heading}</p><ul style='margin-left: 0px; -qt-list-indent: 1'>{lines}</ul>"
+    return markup(
+        "<p>{heading}</p><ul style='margin-left: 0px; -qt-list-indent: 1'>{lines}</ul>",
+        heading=say("Missing before release:"),
+        lines=Markup().joined(markup("<li>{words}</li>", words=words) for words in told),
+    )
 
 
 def _titled(title: str, *widgets: QWidget) -> QGroupBox:

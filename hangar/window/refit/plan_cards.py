@@ -13,6 +13,7 @@ from hangar.parts import Plan
 from hangar.parts.choices import PlanState
 from hangar.refit.board import ORDER, Move
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup, plain_tip
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import counted, retold, say, word_of
 from hangar.window.refit.plan_outlook import cost_words
@@ -75,7 +76,7 @@ class CardButton(QAbstractButton):
         self._view = view
         self.card = card
         self.setAccessibleName(card.spoken)
-        self.setToolTip(card.next_step)
+        self.setToolTip(plain_tip(card.next_step))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
 
@@ -169,7 +170,9 @@ class Shelves(QScrollArea):
         words = (
             say("empty") if not count else say("1 plan") if count == 1 else say("{n} plans").format(n=count)
         )
-        label = QLabel(f"<b>{word_of(state)}</b><br><span>{words}</span>")
+        label = MarkupLabel(
+            markup("<b>{state}</b><br><span>{words}</span>", state=word_of(state), words=words)
+        )
         label.setMinimumWidth(self.fontMetrics().averageCharWidth() * 16)
         return label
 
@@ -184,7 +187,7 @@ class Shelves(QScrollArea):
             self.cards[card.code] = button
             row.addWidget(button)
         if not cards:
-            empty = QLabel("—")
+            empty = PlainLabel("—")
             empty.setObjectName("quiet")
             row.addWidget(empty)
         row.addStretch(1)

@@ -7,12 +7,13 @@ from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from hangar.parts import Aircraft, Library, Plan, PlanLine
 from hangar.parts.choices import PlanAction
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say, word_of
 from hangar.window.refit import plan_edits
@@ -143,7 +144,7 @@ class PlanLines(QWidget):
 
     def _under_its_name(self, box: QComboBox) -> QWidget:
         held = QWidget()
-        label = QLabel(box.accessibleName())
+        label = PlainLabel(box.accessibleName())
         label.setObjectName("quiet")
         label.setBuddy(box)
         column = QVBoxLayout(held)

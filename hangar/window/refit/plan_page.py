@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from html import escape
-
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QGroupBox,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QSizePolicy,
     QSplitter,
@@ -24,6 +21,7 @@ from hangar.window.findings.findings_panel import FindingsPanel
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain_tip
 from hangar.window.kit.words import retold, say, word_of
 from hangar.window.refit import plan_edits
 from hangar.window.refit.plan_bench import PlanBench
@@ -63,13 +61,13 @@ class PlanPage(QWidget):
         self.code: str | None = None
         self.outlook: Outlook | None = None
         self.search = RefitSearch(desk)
-        self.working = QLabel(wordWrap=True)
+        self.working = PlainLabel(wordWrap=True)
         self.working.setObjectName("quiet")
         self.working.setAccessibleName(self.tr("Whether the plan is being worked out"))
         self.stop_button = QPushButton(self.tr("S&top"))
         self.back = QPushButton(self.tr("← &Board"))
         self.back.setAccessibleName(self.tr("Back to the board"))
-        self.heading = QLabel()
+        self.heading = MarkupLabel()
         self.heading.setWordWrap(True)
         self.heading.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.heading.setMinimumWidth(self.fontMetrics().averageCharWidth() * 16)
@@ -79,9 +77,10 @@ class PlanPage(QWidget):
         self.stages_button.setToolTip(self.tr("What to do this month and next, the most risk gone first."))
         self.move_row = FlowRow()
         self.moves: dict[PlanState, QPushButton] = {}
-        self.missing = QLabel(wordWrap=True)
+        self.missing = PlainLabel(wordWrap=True)
         self.missing.setAccessibleName(self.tr("What is missing"))
-        self.sums = QLabel(wordWrap=True)
+        self.sums = MarkupLabel(wordWrap=True)
+        self._parts: list[str] = []
         self.sums.setAccessibleName(self.tr("Cost, mass and balance"))
         self.lines = PlanLines(desk)
         self.work = PlanWork(desk)
@@ -167,10 +166,16 @@ class PlanPage(QWidget):
         dates = say("begun {day}").format(day=plan.begun_on) if plan.begun_on else ""
         due = say("due {day}").format(day=plan.due_on) if plan.due_on else ""
         small = " · ".join(part for part in (plan.purpose or "", dates, due, plan.note or "") if part)
-        self.heading.setText(
-            f"<span style='font-size:x-large'><b>{escape(plan.title)}</b></span> &nbsp; "
-            f"{escape(frame.code)} {escape(frame.name)}, {word_of(frame.state).lower()} &nbsp;"
-            f"<b>{word_of(plan.state)}</b><br><span style='color:{soft}'>{escape(small)}</span>"
+        self.heading.show_markup(
+            markup(
+                "<span style='font-size:x-large'><b>{title}</b></span> &nbsp; {aircraft} &nbsp;"
+                "<b>{state}</b><br><span style='color:{soft}'>{small}</span>",
+                title=plan.title,
+                aircraft=f"{frame.code} {frame.name}, {word_of(frame.state).lower()}",
+                state=word_of(plan.state),
+                soft=soft,
+                small=small,
+            )
         )
         self.stages_button.setEnabled(any(line.done_on is None for line in plan.lines))
         self.bench_button.setVisible(frame.state != "on the bench")
@@ -195,7 +200,7 @@ class PlanPage(QWidget):
         for move in found:
             button = QPushButton(_move_words(plan.state, move.state))
             button.setEnabled(move.is_open and not self._desk.read_only)
-            button.setToolTip("\n".join(map(retold, move.missing)))
+            button.setToolTip(plain_tip("\n".join(map(retold, move.missing))))
             button.setAccessibleDescription(" ".join(map(retold, move.missing)))
             button.clicked.connect(lambda _on=False, move=move: self._move(move))
             self.move_row.addWidget(button)
@@ -204,20 +209,20 @@ class PlanPage(QWidget):
         told = list(map(retold, gaps))
         more = " " + say("And {count} more.").format(count=len(told) - 1) if len(told) > 1 else ""
         self.missing.setText(say("Missing: {gaps}").format(gaps=told[0]) + more if told else "")
-        self.missing.setToolTip("\n".join(told))
+        self.missing.setToolTip(plain_tip("\n".join(told)))
         self.missing.setAccessibleDescription(" ".join(told))
         self.missing.setVisible(bool(gaps))
 
     def _show_sums(self, plan: Plan) -> None:
         cost = say("Cost {cost}").format(cost=cost_words(plan, money_sign(self._desk)))
-        parts = [f"<b>{escape(cost)}</b>"]
+        parts: list[str] = [markup("<b>{cost}</b>", cost=cost)]
         outlook = self.outlook
         units = self._desk.view.units
         if outlook is not None and outlook.plan.code == plan.code:
             before, after = outlook.before.survey, outlook.after.survey
             parts += [
-                say("Mass {mass}").format(mass=escape(mass_words(outlook, units))),
-                say("Balance {balance}").format(balance=escape(balance_words(outlook, units))),
+                say("Mass {mass}").format(mass=mass_words(outlook, units)),
+                say("Balance {balance}").format(balance=balance_words(outlook, units)),
                 say("Bus at peak {before} → {after}").format(
                     before=figure_text(peak_bus(before), units), after=figure_text(peak_bus(after), units)
                 ),
@@ -234,7 +239,11 @@ class PlanPage(QWidget):
         clash = [f"{tag} ({held[tag]})" for tag in mine if tag in held]
         if clash:
             parts.append(say("Also wanted by another plan: {tags}").format(tags=", ".join(clash)))
-        self.sums.setText(" &nbsp;·&nbsp; ".join(parts))
+        self._tell_sums(parts)
+
+    def _tell_sums(self, parts: list[str]) -> None:
+        self._parts = parts
+        self.sums.show_markup(Markup(" &nbsp;·&nbsp; ").joined(parts))
 
     def _ask(self, plan: Plan) -> None:
         aircraft, around = self._desk.aircraft(plan.aircraft), self._desk.around()
@@ -270,7 +279,7 @@ class PlanPage(QWidget):
     def _say_why(self, fault: Exception) -> None:
         self._show_working("")
         self.outlook = None
-        self.sums.setText(f"{self.sums.text()} &nbsp;·&nbsp; {escape(retold(fault))}")
+        self._tell_sums([*self._parts, retold(fault)])
         self.after.show_findings(())
 
     def _move(self, move: Move) -> None:

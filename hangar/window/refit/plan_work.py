@@ -6,7 +6,6 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QScrollArea,
     QVBoxLayout,
@@ -17,6 +16,7 @@ from hangar.parts import Library, Pack, Plan, PlanLine
 from hangar.parts.choices import PlanAction, PlanState
 from hangar.refit.board import Step, order_of_work
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup, plain
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import retold, say
 from hangar.window.positions import position_edits
@@ -37,11 +37,13 @@ class StepCard(QFrame):
         state = say("Done") if step.done else waits
         if step.done and step.line and step.line.done_on:
             state = say("Done {day}").format(day=step.line.done_on.isoformat())
-        title = QLabel(f"<b>{step.number}.&nbsp; {retold(step.words)}</b>")
+        title = MarkupLabel(
+            markup("<b>{number}.&nbsp; {words}</b>", number=step.number, words=retold(step.words))
+        )
         title.setWordWrap(True)
-        check = QLabel(say("Before the next step: {check}").format(check=retold(step.check)))
+        check = PlainLabel(say("Before the next step: {check}").format(check=retold(step.check)))
         check.setWordWrap(True)
-        state_label = QLabel(f"<b>{state}</b>" if is_next else state)
+        state_label = MarkupLabel(markup("<b>{state}</b>", state=state) if is_next else plain(state))
         words = QVBoxLayout()
         words.addWidget(title)
         words.addWidget(check)
@@ -91,7 +93,7 @@ class PlanWork(QScrollArea):
         column = QVBoxLayout(page)
         column.setContentsMargins(14, 10, 14, 14)
         if not fitting:
-            hint = QLabel(say("Steps can be fitted while the plan is in Fitting."))
+            hint = PlainLabel(say("Steps can be fitted while the plan is in Fitting."))
             hint.setObjectName("quiet")
             column.addWidget(hint)
         cards = []
@@ -101,7 +103,7 @@ class PlanWork(QScrollArea):
             column.addWidget(card)
             cards.append(card)
         if not steps:
-            column.addWidget(QLabel(say("The plan has no line yet.")))
+            column.addWidget(PlainLabel(say("The plan has no line yet.")))
         column.addStretch(1)
         self.cards = tuple(cards)
         self.setWidget(page)

@@ -12,7 +12,6 @@ from PySide6.QtCore import QEvent, QObject, QSize, Qt
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
-    QLabel,
     QLineEdit,
     QListWidget,
     QListWidgetItem,
@@ -24,6 +23,7 @@ from PySide6.QtWidgets import (
 
 from hangar.base.errors import BadInput
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say
 from hangar.window.kit.wrapping_tick import WrappingTick
@@ -58,7 +58,7 @@ class RefitAsking(QScrollArea):
         self.gauges = _line(self.tr("leads stay"))
         self.lead_price, self.arm_price = _line("0"), _line("0")
         self.kept = _Ticks()
-        self.reserved = QLabel(wordWrap=True)
+        self.reserved = PlainLabel(wordWrap=True)
         self.reserved.setObjectName("quiet")
         self.reserved.setAccessibleName(self.tr("Parts reserved by other plans"))
         self._fill()
@@ -83,10 +83,10 @@ class RefitAsking(QScrollArea):
         column.setContentsMargins(0, 0, 8, 0)
         for words, widget, help_words in self._fields():
             widget.setAccessibleName(words.replace("&", ""))
-            widget.setToolTip(help_words)
+            widget.setToolTip(plain_tip(help_words))
             if not isinstance(widget, QCheckBox):
-                label = QLabel(words, wordWrap=True)
-                label.setToolTip(help_words)
+                label = PlainLabel(words, wordWrap=True)
+                label.setToolTip(plain_tip(help_words))
                 label.setBuddy(widget)
                 column.addWidget(label)
             column.addWidget(widget)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
-    QLabel,
     QPushButton,
     QStackedWidget,
     QVBoxLayout,
@@ -17,6 +16,7 @@ from hangar.parts.choices import PlanState
 from hangar.refit.board import moves
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.refit import plan_edits
 from hangar.window.refit.fleet_budget import FleetBudget
@@ -54,7 +54,7 @@ class RefitBoard(QStackedWidget):
         page = QWidget()
         row = FlowRow()
         row.setContentsMargins(14, 0, 14, 0)
-        words = QLabel(self.tr("Air&craft"))
+        words = PlainLabel(self.tr("Air&craft"))
         words.setBuddy(self.aircraft)
         row.addWidget(side_by_side(words, self.aircraft))
         for button in (self.new_button, self.search_button, self.fleet_button):

@@ -7,11 +7,12 @@ from dataclasses import replace
 
 from PySide6.QtCore import QModelIndex, Qt
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QGroupBox, QLabel, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGroupBox, QSplitter, QVBoxLayout, QWidget
 
 from hangar.parts import Airframe, Pack, Plan, PlanLine, Servo, ShoppingTick, StockItem
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say
 from hangar.window.paper.printing import PrintRow
 from hangar.window.refit.shopping_rows import (
@@ -41,7 +42,7 @@ class ShoppingList(QWidget):
         self.table.choose_whole_rows()
         self.bay = RowsView(self._take, self.tr("To take from the Parts Bay"))
         self.bay.choose_whole_rows()
-        self.told = QLabel(wordWrap=True)
+        self.told = PlainLabel(wordWrap=True)
         self.print_row = PrintRow(desk)
         self.print_row.add_sheet("shopping", self.tr("&Print the list…"), self._judged)
         self.print_row.add_text("shopping list", self.tr("Save as &CSV…"), self.csv_text)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from hangar.base.errors import BadInput
+from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.told_line import ToldLine
 from hangar.window.kit.words import retold, say
 
@@ -22,7 +23,7 @@ class BudgetRow(QWidget):
         self.money = ToldLine(say("Money of stage {number}").format(number=number), say("money"))
         self.remove = QPushButton("−")
         self.remove.setAccessibleName(say("Remove stage {number}").format(number=number))
-        self.remove.setToolTip(self.remove.accessibleName())
+        self.remove.setToolTip(plain_tip(self.remove.accessibleName()))
         self.remove.setFixedWidth(self.remove.fontMetrics().height() * 2)
         row = QHBoxLayout()
         row.addWidget(self.name, 3)
@@ -69,7 +70,9 @@ class StageBudgets(QWidget):
         self._list.setSpacing(4)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        told = QLabel(self.tr("Money of each stage; what is left over goes on to the next."), wordWrap=True)
+        told = PlainLabel(
+            self.tr("Money of each stage; what is left over goes on to the next."), wordWrap=True
+        )
         told.setObjectName("quiet")
         column.addWidget(told)
         column.addLayout(self._list)

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QHBoxLayout,
-    QLabel,
     QProgressBar,
     QPushButton,
     QScrollArea,
@@ -24,6 +22,7 @@ from hangar.parts import Library, Plan, PlanLine
 from hangar.refit.board import open_lines
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.words import counted, retold, say
 from hangar.window.refit.plan_batches import Sketch, keep_plans
 from hangar.window.refit.plan_edits import plan_named
@@ -69,20 +68,20 @@ class StagesPage(QWidget):
         self.staged: Stages | None = None
         self.search = RefitSearch(desk)
         self.back = QPushButton(self.tr("← &Back"))
-        self.heading = QLabel(wordWrap=True)
+        self.heading = MarkupLabel(wordWrap=True)
         self.budgets = StageBudgets()
         self.start_button = QPushButton(self.tr("&Work out the stages"))
         self.stop_button = QPushButton(self.tr("S&top"))
         self.progress = QProgressBar()
         self.progress.setAccessibleName(self.tr("Progress of the search"))
-        self.told = QLabel(wordWrap=True)
+        self.told = PlainLabel(wordWrap=True)
         self.told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.told.setAccessibleName(self.tr("What was worked out"))
         self.picture = StagesPicture(desk.view)
         self._model: RowsModel[StageRow] = RowsModel(desk, self._columns(), lambda row: row.number, self)
         self.table = RowsView(self._model, self.tr("What each stage does"))
         self.table.choose_whole_rows()
-        self.why = QLabel(wordWrap=True)
+        self.why = PlainLabel(wordWrap=True)
         self.why.setAccessibleName(self.tr("Why this stage does what it does"))
         self.why.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.keep_button = QPushButton(self.tr("&Keep as separate plans"))
@@ -206,8 +205,14 @@ class StagesPage(QWidget):
         price = money(sum((one.price or 0.0) * one.quantity for one in lines), money_sign(self._desk))
         sums = counted(len(lines), say("{count} change for {price}"), say("{count} changes for {price}"))
         sums = sums.replace("{price}", price)
-        big = f"<span style='font-size:x-large'><b>{escape(title)}</b></span>"
-        self.heading.setText(f"{big} &nbsp; {escape(aircraft)} · {sums}")
+        self.heading.show_markup(
+            markup(
+                "<span style='font-size:x-large'><b>{title}</b></span> &nbsp; {aircraft} · {sums}",
+                title=title,
+                aircraft=aircraft,
+                sums=sums,
+            )
+        )
         self._show_running()
 
     def begin(self) -> None:

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QWidget
 
 from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.looks import Look
+from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import say
 
@@ -33,7 +34,7 @@ class StagesPicture(DrawnPicture):
         """Tell the steps in words, too."""
         words = "; ".join(f"{name}: {risk:g}" for name, risk in self.steps)
         self.setAccessibleDescription(words)
-        self.setToolTip(words)
+        self.setToolTip(plain_tip(words))
         self.update()
 
     def draw(self, painter: QPainter) -> None:

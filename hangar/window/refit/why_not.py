@@ -5,11 +5,12 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
 from hangar.window.kit.flow_row import FlowRow, side_by_side
+from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import retold, say
 from hangar.window.refit.refit_search import why_not, why_not_in_full
@@ -30,7 +31,7 @@ class WhyNot(QWidget):
         self._known: dict[tuple[int, str], dict[str, str]] = {}
         self.servo = ListBox()
         self.position = ListBox()
-        self.answer = QLabel(wordWrap=True)
+        self.answer = PlainLabel(wordWrap=True)
         self.answer.setAccessibleName(self.tr("Why not this servo"))
         row = FlowRow()
         for words, box, name, told in (
@@ -39,11 +40,11 @@ class WhyNot(QWidget):
             (self.tr("at"), self.position, self.tr("Position of the servo that was not chosen"),
              self.tr("Choose the position that it would go to.")),
         ):  # fmt: skip
-            label = QLabel(words)
+            label = PlainLabel(words)
             label.setBuddy(box)
-            label.setToolTip(told)
+            label.setToolTip(plain_tip(told))
             box.setAccessibleName(name)
-            box.setToolTip(told)
+            box.setToolTip(plain_tip(told))
             row.addWidget(side_by_side(label, box))
             box.activated.connect(self.ask)
         column = QVBoxLayout(self)

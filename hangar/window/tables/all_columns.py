@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QWidget
 
+from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.tables.rows_view import RowsView
 
 _LEAST_LETTERS = 8
@@ -31,7 +32,7 @@ class AllColumns(QPushButton):
         told = self.tr("Not shown for want of room: {columns}.").format(
             columns=", ".join(self._table.left_out)
         )
-        self.setToolTip(told if left_out else self.tr("Show only what there is room for."))
+        self.setToolTip(plain_tip(told if left_out else self.tr("Show only what there is room for.")))
 
 
 class LeftOut(QWidget):
@@ -55,17 +56,16 @@ class LeftOut(QWidget):
             count=left_out, columns=", ".join(self._table.left_out)
         )
         self.told.setText(words if left_out else "")
-        self.told.setToolTip(self.button.toolTip() if left_out else "")
+        self.told.setToolTip(plain_tip(self.button.toolTip() if left_out else ""))
         self.setVisible(bool(left_out) or self.button.isChecked())
 
 
-class _CutLabel(QLabel):
+class _CutLabel(PlainLabel):
     """A label on one line, cut where the width ends; it never asks for more room than a few words."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__(parent=parent)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        self.setTextFormat(Qt.TextFormat.PlainText)
 
     def minimumSizeHint(self) -> QSize:
         wide = self.fontMetrics().averageCharWidth() * _LEAST_LETTERS

@@ -11,6 +11,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 from hangar.base.figure import Figure
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.level_marks import mark_icon
+from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.words import level_word
 from hangar.window.tables.columns import Column
 
@@ -93,7 +94,7 @@ class RowsModel(QAbstractTableModel, Generic[RowT]):
             return column.heading
         if role == _Role.TextAlignmentRole:
             return _alignment(self._desk, None, column)
-        return (column.help or None) if role == _Role.ToolTipRole else None
+        return (plain_tip(column.help) or None) if role == _Role.ToolTipRole else None
 
     def flags(self, index: _Index) -> Qt.ItemFlag:
         flags = super().flags(index)
@@ -134,7 +135,8 @@ def _editing(desk: Desk, row: Any, column: Column[Any]) -> str:
 
 
 def _tip(_desk: Desk, row: Any, column: Column[Any]) -> str | None:
-    return column.tip(row) if column.tip else None
+    tip = column.tip(row) if column.tip else ""
+    return plain_tip(tip) if tip else None
 
 
 def _mark(desk: Desk, row: Any, column: Column[Any]) -> Any:

@@ -7,10 +7,11 @@ from datetime import date
 from typing import Any
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QFormLayout, QLabel, QWidget
+from PySide6.QtWidgets import QFormLayout, QWidget
 
 from hangar.base.errors import BadInput
 from hangar.rules.field_rules import FieldRule, field_rule_gaps
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.told_line import ToldLine
 from hangar.window.kit.words import retold, say
 
@@ -40,7 +41,7 @@ class LawForm(QWidget):
         ):
             line = ToldLine(words.replace("&", ""), hint)
             line.entered.connect(lambda name=name: self.entered.emit(name))
-            label = QLabel(words)
+            label = PlainLabel(words)
             label.setBuddy(line)
             form.addRow(label, line)
             self.lines[name] = line

@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QGroupBox,
     QHBoxLayout,
-    QLabel,
     QListWidget,
     QListWidgetItem,
     QPushButton,
@@ -37,6 +36,7 @@ from hangar.rules.own_limits import changed_limit
 from hangar.rules.thresholds import Thresholds, setting_name, shipped_thresholds
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import retold, say, sentence_case
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column
@@ -71,7 +71,7 @@ class LawPage(QWidget):
         self.restore_all_button = QPushButton(self.tr("Restore the whole ta&ble"))
         self.use_button = QPushButton(self.tr("&Use in the checks"))
         self.use_button.setToolTip(self.tr("Makes this figure the limit that the checks of the fleet use."))
-        self.told = QLabel(wordWrap=True)
+        self.told = PlainLabel(wordWrap=True)
         self.told.setObjectName("quiet")
         self._arrange()
         self._connect()

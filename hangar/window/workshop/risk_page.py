@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError
 from hangar.parts import Setting
 from hangar.refit.risk import SETTING_PREFIX, RiskMeasure, risk_names, risk_setting, shipped_risk
 from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.told_line import ToldLine
 from hangar.window.kit.words import level_word, retold, say
 from hangar.window.refit.risk_words import risk_words, thing_word
@@ -25,7 +26,7 @@ class RiskPage(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.words = QLabel(wordWrap=True)
+        self.words = PlainLabel(wordWrap=True)
         self.words.setAccessibleName(self.tr("How risk is counted"))
         self.lines: dict[str, ToldLine] = {}
         self.restore_button = QPushButton(self.tr("&Restore what was shipped"))
@@ -38,18 +39,18 @@ class RiskPage(QWidget):
             line.setMinimumWidth(width * 12)
             line.entered.connect(lambda name=name: self._enter(name))
             shipped = say("as shipped: {value}").format(value=f"{shipped_risk(name):g}")
-            line.line.setToolTip(say("An empty line takes what was shipped.") + "\n" + shipped)
+            line.line.setToolTip(plain_tip(say("An empty line takes what was shipped.") + "\n" + shipped))
             row = QHBoxLayout()
             row.addWidget(line)
-            beside = QLabel(shipped)
+            beside = PlainLabel(shipped)
             beside.setObjectName("quiet")
             row.addWidget(beside)
             row.addStretch(1)
-            label = QLabel(name_words(name))
+            label = PlainLabel(name_words(name))
             label.setBuddy(line)
             form.addRow(label, row)
             self.lines[name] = line
-        used = QLabel(
+        used = PlainLabel(
             self.tr("Stages of a refit and the budget for the fleet count risk by it; the factors also weigh "
                     "the shortage of torque that the search for the fleet makes least."), wordWrap=True
         )  # fmt: skip

@@ -10,7 +10,6 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QFormLayout,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QPushButton,
     QTabWidget,
@@ -26,6 +25,7 @@ from hangar.rules.thresholds import Threshold, Thresholds, setting_name, shipped
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.judging import count_levels
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import level_count, retold, say, sentence_case, word_of
 from hangar.window.tables.all_columns import LeftOut
@@ -99,10 +99,10 @@ class LimitsPage(QWidget):
         )
         self.table = RowsView(self._model, self.tr("Limits of the checks"))
         self.restore_button = QPushButton(self.tr("&Restore what was shipped"))
-        self.effect = QLabel()
+        self.effect = PlainLabel()
         self.effect.setAccessibleName(self.tr("Open findings of the fleet"))
         self.effect.setWordWrap(True)
-        words = QLabel(self.tr("&Class"))
+        words = PlainLabel(self.tr("&Class"))
         words.setBuddy(self.choice)
         row = QHBoxLayout()
         row.addLayout(FlowRow(side_by_side(words, self.choice), self.restore_button))
@@ -253,7 +253,7 @@ class UnitsPage(QWidget):
         self.money.setPlaceholderText(self.tr("none"))
         self.money.editingFinished.connect(self._keep_money)
         form.addRow(self.tr("Money sign"), self.money)
-        told = QLabel(
+        told = PlainLabel(
             self.tr("Any unit can be typed everywhere; these are the ones in which numbers are shown.")
         )
         told.setWordWrap(True)
