@@ -57,7 +57,7 @@ def child(surroundings: dict[str, str], *words: str) -> Told:
         env=surroundings,
         capture_output=True,
         text=True,
-        timeout=120,
+        timeout=900,
         check=False,
     )
     if done.returncode:

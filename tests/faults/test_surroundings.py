@@ -58,7 +58,7 @@ def fill(path: Path, limit: int = 0) -> tuple[int, str]:
         capture_output=True,
         text=True,
         check=True,
-        timeout=120,
+        timeout=900,
     )
     *told, sentence, still_read = done.stdout.splitlines()
     assert still_read == f"bins {len(told)}"

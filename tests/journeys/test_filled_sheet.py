@@ -21,8 +21,6 @@ from hangar.window.start import application, open_window
 from tests.sheets.cases import demo_case
 from tests.sheets.filling import TICK, fill_in_viewer
 
-PATIENCE_MS = 60_000
-
 
 @pytest.fixture
 def window(qtbot: QtBot, tmp_path: Path) -> Iterator[MainWindow]:
@@ -32,7 +30,7 @@ def window(qtbot: QtBot, tmp_path: Path) -> Iterator[MainWindow]:
     made = open_window(None, tmp_path, tmp_path)
     qtbot.addWidget(made)
     assert made.files.open_place(str(path))
-    qtbot.waitUntil(lambda: made.desk is not None, timeout=PATIENCE_MS)
+    qtbot.waitUntil(lambda: made.desk is not None)
     yield made
     made.let_go()
 
@@ -44,7 +42,7 @@ def test_a_tablet_s_sheet_is_dropped_on_the_window_and_taken_back_with_undo(
     write_sheet("field", [demo_case("MARQ")], out, SheetStyle(fillable=True))
     filled = fill_in_viewer(out, tmp_path / "filled.pdf", {"MARQ ELE-L Control": TICK})
     window.files.drop.take([filled])
-    qtbot.waitUntil(lambda: window.notice.sentence.startswith("Taken: "), timeout=PATIENCE_MS)
+    qtbot.waitUntil(lambda: window.notice.sentence.startswith("Taken: "))
     assert window.desk is not None
     checks = window.desk.fleet.records(BenchCheck, aircraft="MARQ")
     assert [one.position for one in checks if one.checked_at.date() == date.today()] == ["ELE-L"]

@@ -27,7 +27,6 @@ from hangar.window.tables.rows_view import RowsView
 
 LEFT = Qt.MouseButton.LeftButton
 NONE, CONTROL = Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.ControlModifier
-PATIENCE_MS = 30_000
 
 
 @pytest.fixture
@@ -50,7 +49,7 @@ def desk_of(window: MainWindow) -> Desk:
 
 def wait_for_findings(window: MainWindow, qtbot: QtBot) -> None:
     desk = desk_of(window)
-    qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()), timeout=PATIENCE_MS)
+    qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()))
 
 
 def click_demo(window: MainWindow, qtbot: QtBot) -> None:
@@ -216,7 +215,7 @@ def test_a_field_checklist_is_printed_from_the_menu(
     this_aircraft = next(sub for sub in menu.findChildren(QMenu) if code in sub.title())
     next(one for one in this_aircraft.actions() if one.text() == "Field checklist…").trigger()
     (dialog,) = window.findChildren(PrintDialog)
-    qtbot.waitUntil(dialog.save_button.isEnabled, timeout=PATIENCE_MS)
+    qtbot.waitUntil(dialog.save_button.isEnabled)
     QTest.mouseClick(dialog.save_button, LEFT)
     assert str(out) in dialog.told.text()
     dialog.reject()

@@ -41,7 +41,7 @@ def check_cut(pieces: Sequence[int], stock: Sequence[int], cutting: Cutting) -> 
     assert cutting.least_mm <= cutting.bought_mm
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(
     some.lists(some.integers(20, 1000), min_size=1, max_size=7),
     some.lists(some.sampled_from([400, 650, 1100, 1300, 2000]), max_size=2),

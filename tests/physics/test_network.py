@@ -72,7 +72,7 @@ def _on_a_bus(parts: list[Plain], *, volts: float = 8.0) -> list[Plain]:
     return elements
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(loads)
 def test_currents_balance_and_no_more_power_comes_out_than_goes_in(parts: list[Plain]) -> None:
     try:
@@ -87,7 +87,7 @@ def test_currents_balance_and_no_more_power_comes_out_than_goes_in(parts: list[P
     assert served_w <= given_w + 1e-9
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(loads, st.floats(0.05, 2.0))
 def test_one_more_load_never_raises_any_servo_volts(parts: list[Plain], extra_a: float) -> None:
     try:
@@ -99,7 +99,7 @@ def test_one_more_load_never_raises_any_servo_volts(parts: list[Plain], extra_a:
         assert more.across_v[f"S{k}"] <= less.across_v[f"S{k}"] + 1e-9
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(loads, st.randoms(use_true_random=False))
 def test_order_of_elements_does_not_matter(parts: list[Plain], shuffler: Any) -> None:
     elements = _on_a_bus(parts)
@@ -210,7 +210,7 @@ def test_many_constant_power_loads_stay_on_the_upper_point() -> None:
     assert min(solution.across_v[f"S{k}"] for k in range(12)) > 4.0
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 @given(st.lists(st.floats(0.5, 4.0), min_size=2, max_size=8))
 def test_power_loads_collapse_only_where_more_load_is_asked(powers: list[float]) -> None:
     def stands(factor: float) -> bool:

@@ -77,14 +77,14 @@ def test_the_last_of_equally_deep_pulses_is_the_lowest() -> None:
     assert pulse_response(CASE | {"t_end": 400.0}).time_s == pytest.approx(399.5)
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 @given(st.floats(0.1, 4.0), st.floats(0.1, 4.0))
 def test_a_heavier_pulse_never_leaves_more_volts(one: float, other: float) -> None:
     light, heavy = sorted((one, other))
     assert pulse_response(CASE | {"di": heavy}).minimum_v <= pulse_response(CASE | {"di": light}).minimum_v
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 @given(st.floats(0.2, 5.0), st.sampled_from([None, 60.0, 900.0]))
 def test_a_profile_of_steps_is_the_pulse_train(di: float, bulk_f: float | None) -> None:
     case = CASE | {"di": di, "cbulk_f": bulk_f}

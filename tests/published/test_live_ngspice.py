@@ -21,7 +21,7 @@ def _run(deck: str, folder: Path) -> str:
     path = folder / "deck.cir"
     path.write_text(deck)
     return subprocess.run(
-        [NGSPICE, "-b", path.name], cwd=folder, capture_output=True, text=True, timeout=120, check=False
+        [NGSPICE, "-b", path.name], cwd=folder, capture_output=True, text=True, timeout=900, check=False
     ).stdout
 
 

@@ -48,7 +48,7 @@ def untrapped(tmp_path_factory: pytest.TempPathFactory) -> Path:
     source, library = folder / "no_traps.c", folder / "no_traps.so"
     source.write_text(NO_TRAPS)
     subprocess.run(
-        [str(COMPILER), "-shared", "-fPIC", "-o", str(library), str(source)], check=True, timeout=60
+        [str(COMPILER), "-shared", "-fPIC", "-o", str(library), str(source)], check=True, timeout=900
     )
     return library
 

@@ -20,7 +20,7 @@ from tests.rules.demo_trees import TODAY, demo, entries, records, without_field,
 
 HOME = Conditions(today=TODAY)
 CODES = sorted(demo()[0])
-MANY = settings(max_examples=80, deadline=None, suppress_health_check=list(HealthCheck))
+MANY = settings(max_examples=80, suppress_health_check=list(HealthCheck))
 
 STILL_TOLD = {
     ("airframe", "mass_limit_g"): "the same rule then says that no limit is entered",

@@ -50,7 +50,7 @@ def running_cluster(folder: Path) -> Iterator[str]:
 
     def run(*command: str) -> None:
         done = subprocess.run(
-            command, user=user, cwd=folder, capture_output=True, text=True, check=False, timeout=120
+            command, user=user, cwd=folder, capture_output=True, text=True, check=False, timeout=900
         )
         if done.returncode:
             logged = log.read_text(errors="replace") if log.exists() else ""

@@ -68,7 +68,6 @@ TEXTS = st.one_of(
 # Shrinking a whole fleet takes minutes and says little more than the first failure does.
 EASY = settings(
     max_examples=25,
-    deadline=None,
     database=None,
     phases=(Phase.explicit, Phase.generate),
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],

@@ -131,7 +131,7 @@ paths = st.lists(
 
 
 @given(paths=paths, amps=st.lists(st.floats(0.05, 2.5), min_size=1, max_size=6), lead=st.floats(0.02, 0.3))
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 def test_where_it_answers_it_answers_as_the_general_network_does(
     paths: list[tuple[str, float, float, float, float]], amps: list[float], lead: float
 ) -> None:

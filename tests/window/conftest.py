@@ -55,8 +55,6 @@ from hangar.window.start import application, open_window
 
 TODAY = date(2031, 5, 20)
 CODE = "LARK"
-PATIENCE_MS = 60_000
-"""How long a test waits for what is worked out beside the window; it goes on as soon as it is there."""
 
 
 def servo_type(code: str, torque_nm: float) -> ServoType:
@@ -218,7 +216,7 @@ def opened_demo(window: MainWindow, qtbot: QtBot) -> Rooms:
     assert window.files.open_demo()
     desk = window.desk
     assert desk is not None
-    qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()), timeout=PATIENCE_MS)
+    qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()))
     assert window.rooms is not None
     return window.rooms
 

@@ -112,7 +112,7 @@ def test_a_limit_that_is_set_and_taken_back_judges_every_aircraft_again(desk: De
 
 def test_all_aircraft_are_judged_in_the_background(desk: Desk, qtbot: QtBot) -> None:
     desk.start_judging()
-    qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()), timeout=20000)
+    qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()))
 
 
 def test_the_fleet_is_judged_beside_the_thread_of_the_window(
@@ -126,7 +126,7 @@ def test_the_fleet_is_judged_beside_the_thread_of_the_window(
 
     desk = Desk(fleet, view, judge=judge, today=lambda: TODAY)
     desk.start_judging()
-    qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()), timeout=20000)
+    qtbot.waitUntil(lambda: all(desk.known(code) is not None for code in desk.codes()))
     desk.stop()
     assert threads
     assert threading.main_thread() not in threads
@@ -140,15 +140,15 @@ def test_what_was_worked_out_of_an_aircraft_edited_meanwhile_is_not_kept(
 
     def judge(aircraft: Aircraft, around: Circumstances) -> Judgement:
         judged.append(aircraft.airframe.name)
-        assert go_on.wait(20)
+        assert go_on.wait(900)
         return judge_aircraft(aircraft, around)
 
     desk = Desk(fleet, view, judge=judge, today=lambda: TODAY)
     desk.start_judging()
-    qtbot.waitUntil(lambda: judged == ["Lark"], timeout=20000)
+    qtbot.waitUntil(lambda: judged == ["Lark"])
     desk.edit("Rename", lambda edit: edit.change(Airframe, (CODE,), name="Skylark"))
     go_on.set()
-    qtbot.waitUntil(lambda: desk.known(CODE) is not None, timeout=20000)
+    qtbot.waitUntil(lambda: desk.known(CODE) is not None)
     desk.stop()
     found = desk.known(CODE)
     assert found is not None

@@ -91,7 +91,7 @@ def test_all_field_sheets_go_into_one_file(desk: Desk, day: FieldDay, qtbot: QtB
     day.choice.choose(CODE, "WREN")
     dialog = day.print_row.print_sheets("field", day.judged())
     assert dialog is not None
-    qtbot.waitUntil(lambda: not dialog.is_drawing, timeout=60_000)
+    qtbot.waitUntil(lambda: not dialog.is_drawing)
     assert dialog.save_to(tmp_path / "day.pdf")
     dialog.close()
     from pypdf import PdfReader

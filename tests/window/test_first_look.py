@@ -26,7 +26,7 @@ def test_the_last_fleet_is_on_screen_before_it_is_opened(
     (first_look,) = window.findChildren(FirstLook)
     assert [card.code for card in first_look.cards] == [glimpse.code for glimpse in glance(path)]
     assert not window.menuBar().actions()
-    qtbot.waitUntil(lambda: window.desk is not None, timeout=60_000)
+    qtbot.waitUntil(lambda: window.desk is not None)
     assert window.rooms is not None
     line = window.rooms.room(FLIGHT_LINE)
     assert isinstance(line, FlightLine)
@@ -50,7 +50,7 @@ def test_a_fleet_that_cannot_be_opened_leads_to_the_first_page_with_the_reason(
     wrong.write_text("dear sir")
     window = open_window(wrong, tmp_path, tmp_path)
     qtbot.addWidget(window)
-    qtbot.waitUntil(lambda: hasattr(window, "notice") and bool(window.notice.sentence), timeout=60_000)
+    qtbot.waitUntil(lambda: hasattr(window, "notice") and bool(window.notice.sentence))
     assert "letter.hangar" in window.notice.sentence
     assert window.desk is None
     window.close()
@@ -67,7 +67,7 @@ def test_a_folder_of_tables_opens_in_memory_and_says_so(
         codes = fleet.aircraft_codes()
     window = open_window(tmp_path / "tables", tmp_path, tmp_path)
     qtbot.addWidget(window)
-    qtbot.waitUntil(lambda: window.desk is not None, timeout=60_000)
+    qtbot.waitUntil(lambda: window.desk is not None)
     assert window.desk is not None
     assert window.desk.codes() == codes
     assert "not kept in a fleet file" in window.notice.sentence

@@ -17,8 +17,6 @@ from hangar.window.room_list import DUE, FOLDER
 from hangar.window.start import application, open_window
 from tests.window.conftest import CODE
 
-PATIENCE_MS = 60_000
-
 
 @pytest.fixture
 def window(fleet: Fleet, qtbot: QtBot, tmp_path: Path) -> Iterator[MainWindow]:
@@ -28,7 +26,7 @@ def window(fleet: Fleet, qtbot: QtBot, tmp_path: Path) -> Iterator[MainWindow]:
     made = open_window(None, tmp_path, tmp_path)
     qtbot.addWidget(made, before_close_func=forget)
     assert made.files.open_place(str(tmp_path / "tables"))
-    qtbot.waitUntil(lambda: made.desk is not None, timeout=PATIENCE_MS)
+    qtbot.waitUntil(lambda: made.desk is not None)
     yield made
     made.let_go()
 

@@ -33,7 +33,7 @@ from hangar.window.main_window import MainWindow
 from hangar.window.room_list import DUE, FLIGHT_LINE, FOLDER
 from hangar.window.rooms import Rooms
 from hangar.window.start import application, open_window
-from tests.window.conftest import PATIENCE_MS, opened_demo
+from tests.window.conftest import opened_demo
 
 LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
 
@@ -294,7 +294,7 @@ def test_tables_are_taken_out_and_brought_in(
     assert window.files.new_at(tmp_path / "again.hangar")
     taking = window.files.bring_in([folder])
     assert taking is not None
-    with qtbot.waitSignal(taking.done, timeout=PATIENCE_MS):
+    with qtbot.waitSignal(taking.done):
         pass
     assert window.desk is not None
     assert window.desk.codes() == codes

@@ -27,7 +27,7 @@ def panel(desk: Desk, qtbot: QtBot) -> Iterator[MeasurePanel]:
         folder.show()
     folder.show_aircraft(CODE)
     made = folder.snags.measure
-    qtbot.waitUntil(lambda: bool(made.measurements) and not made.is_asking, timeout=30_000)
+    qtbot.waitUntil(lambda: bool(made.measurements) and not made.is_asking)
     yield made
     folder.close()
 
@@ -58,7 +58,7 @@ def test_another_aircraft_never_shows_the_list_of_the_one_before(
     assert list(panel.measurements) == []
     assert not panel.enter_button.isEnabled()
     assert panel.open_field() is None
-    qtbot.waitUntil(lambda: not panel.is_asking, timeout=30_000)
+    qtbot.waitUntil(lambda: not panel.is_asking)
     assert not [row.words for row in panel.measurements if CODE in row.key]
 
 
@@ -79,11 +79,11 @@ def test_a_measured_value_is_entered_from_the_list_and_undone(
     dialog.save()
     kept = desk.fleet.record(kind, *row.key)
     assert getattr(kept, row.field) is not None
-    qtbot.waitUntil(lambda: not panel.is_asking, timeout=30_000)
+    qtbot.waitUntil(lambda: not panel.is_asking)
     assert row.words not in {one.words for one in panel.measurements}
     desk.undo()
     assert getattr(desk.fleet.record(kind, *row.key), row.field) is None
-    qtbot.waitUntil(lambda: not panel.is_asking, timeout=30_000)
+    qtbot.waitUntil(lambda: not panel.is_asking)
 
 
 def test_what_cannot_be_read_is_refused_beside_the_field(panel: MeasurePanel, desk: Desk) -> None:

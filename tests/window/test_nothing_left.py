@@ -13,7 +13,7 @@ from shiboken6 import isValid
 
 from hangar.window.main_window import MainWindow
 from hangar.window.rooms import Rooms
-from tests.window.conftest import PATIENCE_MS, opened_demo
+from tests.window.conftest import opened_demo
 
 
 def go_everywhere(rooms: Rooms) -> None:
@@ -28,7 +28,7 @@ def go_everywhere(rooms: Rooms) -> None:
 
 def settled(qtbot: QtBot) -> None:
     """Wait until the pool is idle and what waits to be deleted is gone."""
-    qtbot.waitUntil(lambda: QThreadPool.globalInstance().activeThreadCount() == 0, timeout=PATIENCE_MS)
+    qtbot.waitUntil(lambda: QThreadPool.globalInstance().activeThreadCount() == 0)
     for _round in range(3):
         QApplication.processEvents()
         QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)

@@ -136,7 +136,7 @@ def many(count: int) -> str:
 
 
 def dialog_of(screen: RecordsScreen, qtbot: QtBot) -> PasteDialog:
-    qtbot.waitUntil(lambda: len(screen.findChildren(PasteDialog)) == 1, timeout=20_000)
+    qtbot.waitUntil(lambda: len(screen.findChildren(PasteDialog)) == 1)
     (dialog,) = screen.findChildren(PasteDialog)
     return dialog
 
@@ -151,8 +151,8 @@ def test_many_rows_are_read_and_taken_beside_the_window_and_undone_as_one(
     assert len(dialog.pasted.good) == MANY + 50
     dialog.take()
     assert len(desk.records(Servo)) == before, "the window went on before the rows were in"
-    qtbot.waitUntil(lambda: len(desk.records(Servo)) == before + MANY + 50, timeout=20_000)
-    qtbot.waitUntil(lambda: screen.table.model().rowCount() == before + MANY + 50, timeout=20_000)
+    qtbot.waitUntil(lambda: len(desk.records(Servo)) == before + MANY + 50)
+    qtbot.waitUntil(lambda: screen.table.model().rowCount() == before + MANY + 50)
     desk.undo()
     assert len(desk.records(Servo)) == before
 

@@ -36,7 +36,6 @@ def flown(page: PowerPage, qtbot: QtBot) -> None:
     wanted = page.trace.minutes
     qtbot.waitUntil(
         lambda: page.trace.picture.trace is not None and page.trace.picture.trace.minutes == wanted,
-        timeout=20_000,
     )
 
 
@@ -70,7 +69,7 @@ def test_the_verdict_says_what_the_flight_falls_below(
     demanding = replace(judgement.aircraft.receivers[0], supply_min_v=trace.lowest_v.expected + 0.1)
     changed = replace(judgement, aircraft=replace(judgement.aircraft, receivers=(demanding,)))
     page.show_judgement(changed)
-    qtbot.waitUntil(lambda: "That is below the" in page.trace.verdict.text(), timeout=20_000)
+    qtbot.waitUntil(lambda: "That is below the" in page.trace.verdict.text())
 
 
 def test_the_length_is_typed_with_any_unit_and_refused_beside_the_field(
@@ -116,7 +115,7 @@ def test_a_flight_that_cannot_be_worked_says_why(page: PowerPage, desk: Desk, qt
     bare = desk.judgement("WREN")
     assert bare is not None
     page.show_judgement(bare)
-    qtbot.waitUntil(lambda: "cannot be worked" in page.trace.verdict.text(), timeout=20_000)
+    qtbot.waitUntil(lambda: "cannot be worked" in page.trace.verdict.text())
     assert page.trace.picture.trace is None
 
 

@@ -34,7 +34,7 @@ from tests.window.conftest import CODE, TODAY
 
 def settled(qtbot: QtBot, dialog: PrintDialog) -> PrintDialog:
     """The dialog once its pages are drawn or refused."""
-    qtbot.waitUntil(lambda: not dialog.is_drawing, timeout=60_000)
+    qtbot.waitUntil(lambda: not dialog.is_drawing)
     return dialog
 
 
@@ -392,7 +392,7 @@ def test_a_dialog_closed_while_it_draws_is_let_go(desk: Desk, qtbot: QtBot, tmp_
     assert made.is_drawing
     made.close()
     qtbot.waitUntil(lambda: not isValid(made))
-    qtbot.waitUntil(lambda: QThreadPool.globalInstance().activeThreadCount() == 0, timeout=60_000)
+    qtbot.waitUntil(lambda: QThreadPool.globalInstance().activeThreadCount() == 0)
 
 
 def test_every_kind_of_sheet_can_be_chosen_under_its_title(view: ViewSettings) -> None:

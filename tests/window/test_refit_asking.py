@@ -146,7 +146,7 @@ def test_why_not_answers_for_every_type_of_the_library(desk: Desk, qtbot: QtBot)
     qtbot.addWidget(page)
     page.show()
     page.choose_aircraft(CODE)
-    with qtbot.waitSignal(page.search.ended, timeout=60_000):
+    with qtbot.waitSignal(page.search.ended):
         QTest.mouseClick(page.start_button, Qt.MouseButton.LeftButton)
     assert page.front is not None
     at, point = next((at, one) for at, one in enumerate(page.front.points) if one.changes)
@@ -161,7 +161,7 @@ def test_why_not_answers_for_every_type_of_the_library(desk: Desk, qtbot: QtBot)
         why.servo.setCurrentIndex(row)
         why.ask()
         code = why.servo.currentText()
-        qtbot.waitUntil(partial(_answers, why, code), timeout=20_000)
+        qtbot.waitUntil(partial(_answers, why, code))
         assert why.answer.text().endswith(".")
     chosen = next(line.part_type for line in point.changes if line.place == position)
     why.servo.setCurrentText(str(chosen))

@@ -59,7 +59,7 @@ def states_of(board: RefitBoard) -> list[str]:
 
 def open_plan(board: RefitBoard, qtbot: QtBot, code: str) -> None:
     board.open_plan(code)
-    qtbot.waitUntil(lambda: board.page.outlook is not None, timeout=10_000)
+    qtbot.waitUntil(lambda: board.page.outlook is not None)
 
 
 def plan_of(desk: Desk) -> Plan:
@@ -87,7 +87,7 @@ def test_a_plan_is_begun_and_gets_a_line_by_choosing(board: RefitBoard, desk: De
     assert (line.place, line.part_type, line.from_stock, line.price) == ("RUD", "TS-A", "S-003", 0.0)
     desk.undo()
     assert plan_of(desk).lines == ()
-    qtbot.waitUntil(lambda: board.page.outlook is not None, timeout=10_000)
+    qtbot.waitUntil(lambda: board.page.outlook is not None)
 
 
 def test_findings_before_and_after_differ_by_what_the_plan_cures(
@@ -110,7 +110,7 @@ def test_a_plan_goes_from_sketch_to_the_line(board: RefitBoard, desk: Desk, qtbo
     assert not board.page.moves[PlanState.FITTING].isEnabled()
     assert "on the bench" in board.page.missing.text()
     QTest.mouseClick(board.page.bench_button, Qt.MouseButton.LeftButton)
-    qtbot.waitUntil(lambda: board.page.outlook is not None, timeout=10_000)
+    qtbot.waitUntil(lambda: board.page.outlook is not None)
     press(board, PlanState.FITTING)
     kept = {one.figure: one.value for one in plan_of(desk).predictions}
     assert 4.0 < kept["bus_v"] < 6.6
@@ -137,7 +137,7 @@ def test_a_plan_goes_from_sketch_to_the_line(board: RefitBoard, desk: Desk, qtbo
     frame = desk.fleet.record(Airframe, CODE)
     assert frame is not None
     assert (frame.state, frame.refit_on) == (AircraftState.ON_THE_LINE, TODAY)
-    qtbot.waitUntil(lambda: board.page.outlook is not None, timeout=10_000)
+    qtbot.waitUntil(lambda: board.page.outlook is not None)
     assert not board.page.moves[PlanState.FLOWN_IN].isEnabled()
     flight = Flight(aircraft=CODE, flown_on=TODAY, minutes_min=8, lowest_v=5.4, put_back_mah=300)
     desk.change("Fly it", lambda edit: edit.put(flight))
@@ -181,7 +181,7 @@ def test_cards_say_what_is_missing_and_open_with_the_keyboard(
     card.setFocus()
     QTest.keyClick(card, Qt.Key.Key_Return)
     assert board.currentWidget() is board.page
-    qtbot.waitUntil(lambda: board.page.outlook is not None, timeout=10_000)
+    qtbot.waitUntil(lambda: board.page.outlook is not None)
     QTest.keyClick(board.page, Qt.Key.Key_Left, Qt.KeyboardModifier.AltModifier)
     assert board.currentWidget() is board.board
 
@@ -189,25 +189,25 @@ def test_cards_say_what_is_missing_and_open_with_the_keyboard(
 def test_the_front_is_searched_and_a_point_kept(board: RefitBoard, stocked: Desk, qtbot: QtBot) -> None:
     board.open_search(CODE)
     front = board.front
-    with qtbot.waitSignal(front.search.ended, timeout=60_000):
+    with qtbot.waitSignal(front.search.ended):
         QTest.mouseClick(front.start_button, Qt.MouseButton.LeftButton)
     assert front.front is not None
     better = next(at for at, point in enumerate(front.front.points) if point.changes)
     front.chart.choose(better)
     assert front.table.current_row[0] == better
-    qtbot.waitUntil(lambda: "Working out why" not in front.page.toPlainText(), timeout=20_000)
+    qtbot.waitUntil(lambda: "Working out why" not in front.page.toPlainText())
     QTest.mouseClick(front.keep_button, Qt.MouseButton.LeftButton)
     kept = plan_of(stocked)
     assert [(one.place, one.part_type) for one in kept.lines] == [
         (one.place, one.part_type) for one in front.front.points[better].changes
     ]
-    qtbot.waitUntil(lambda: board.page.outlook is not None, timeout=10_000)
+    qtbot.waitUntil(lambda: board.page.outlook is not None)
 
 
 def test_a_stopped_search_says_that_it_is_not_proved(board: RefitBoard, qtbot: QtBot) -> None:
     board.open_search(CODE)
     front = board.front
-    with qtbot.waitSignal(front.search.ended, timeout=60_000):
+    with qtbot.waitSignal(front.search.ended):
         front.begin()
         front.search.stop()
     assert "Not proved best." in front.told.text()
@@ -223,7 +223,7 @@ def test_a_limit_that_is_no_number_is_told(board: RefitBoard, desk: Desk, qtbot:
 def test_arrow_keys_go_to_the_next_dot_that_way(board: RefitBoard, stocked: Desk, qtbot: QtBot) -> None:
     board.open_search(CODE)
     front = board.front
-    with qtbot.waitSignal(front.search.ended, timeout=60_000):
+    with qtbot.waitSignal(front.search.ended):
         front.begin()
     dots = front.chart.placed()
     QTest.keyClick(front.chart, Qt.Key.Key_Home)
@@ -231,7 +231,7 @@ def test_arrow_keys_go_to_the_next_dot_that_way(board: RefitBoard, stocked: Desk
     QTest.keyClick(front.chart, Qt.Key.Key_Right)
     assert dots[front.chart.chosen].x() > dots[first].x()
     assert front.chart.accessibleDescription().startswith(f"Refit {front.chart.chosen}")
-    qtbot.waitUntil(lambda: "Working out why" not in front.page.toPlainText(), timeout=20_000)
+    qtbot.waitUntil(lambda: "Working out why" not in front.page.toPlainText())
 
 
 def test_the_folder_lists_the_plans_and_opens_them(desk: Desk, qtbot: QtBot) -> None:
@@ -283,7 +283,7 @@ def test_one_budget_is_spent_over_the_fleet_and_kept_as_plans(
 ) -> None:
     board.setCurrentWidget(board.fleet)
     board.fleet.budget.setText("100")
-    with qtbot.waitSignal(board.fleet.search.ended, timeout=60_000):
+    with qtbot.waitSignal(board.fleet.search.ended):
         board.fleet.begin()
     found = board.fleet.plan
     assert found is not None

@@ -89,7 +89,7 @@ def test_the_budget_for_the_fleet_counts_as_the_keeper_set_and_says_how(desk: De
     page = FleetBudget(desk)
     qtbot.addWidget(page)
     page.budget.setText("0")
-    with qtbot.waitSignal(page.search.ended, timeout=60_000):
+    with qtbot.waitSignal(page.search.ended):
         page.begin()
     plan = page.plan
     assert plan is not None

@@ -72,7 +72,7 @@ def type_money(page: StagesPage, *amounts: str) -> None:
 
 
 def work_out(page: StagesPage, qtbot: QtBot) -> None:
-    with qtbot.waitSignal(page.search.ended, timeout=60_000):
+    with qtbot.waitSignal(page.search.ended):
         QTest.keyClick(page.budgets.rows[0].money.line, Qt.Key.Key_Return)
 
 
@@ -113,7 +113,7 @@ def test_stages_count_risk_as_the_keeper_set_it(page: StagesPage, desk: Desk, qt
 
 def test_a_stopped_search_says_that_it_is_not_proved(page: StagesPage, qtbot: QtBot) -> None:
     type_money(page, "60")
-    with qtbot.waitSignal(page.search.ended, timeout=60_000):
+    with qtbot.waitSignal(page.search.ended):
         page.begin()
         assert page.stop_button.isEnabled()
         assert not page.start_button.isEnabled()
@@ -189,7 +189,7 @@ def test_one_stage_always_stays_and_the_keys_lead_back(board: RefitBoard, page: 
 def test_a_point_of_the_front_is_put_in_stages(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:
     board.open_search(CODE)
     front = board.front
-    with qtbot.waitSignal(front.search.ended, timeout=60_000):
+    with qtbot.waitSignal(front.search.ended):
         front.begin()
     assert front.front is not None
     assert not front.stages_button.isEnabled(), "the aircraft as it is changes nothing"
@@ -201,7 +201,7 @@ def test_a_point_of_the_front_is_put_in_stages(board: RefitBoard, desk: Desk, qt
     QTest.mouseClick(board.stages.keep_button, LEFT)
     titles = {plan.title for plan in desk.records(Plan)}
     assert titles == {"Stronger", f"Refit of {CODE}: this month"}
-    qtbot.waitUntil(lambda: "Working out why" not in front.page.toPlainText(), timeout=20_000)
+    qtbot.waitUntil(lambda: "Working out why" not in front.page.toPlainText())
 
 
 def test_working_out_a_plan_is_stopped_and_asked_again(
@@ -209,23 +209,23 @@ def test_working_out_a_plan_is_stopped_and_asked_again(
 ) -> None:
     board.open_plan(f"{CODE} refit 1")
     page = board.page
-    qtbot.waitUntil(lambda: page.outlook is not None, timeout=20_000)
+    qtbot.waitUntil(lambda: page.outlook is not None)
     page.outlook = None
     stopped = threading.Event()
     begin = page.search.start
 
     def start(work: Callable[[Progress, Stop], object]) -> None:
-        begin(lambda progress, stop: stopped.wait(20) and work(progress, stop))
+        begin(lambda progress, stop: stopped.wait(900) and work(progress, stop))
 
     monkeypatch.setattr(page.search, "start", start)
-    with qtbot.waitSignal(page.search.ended, timeout=20_000):
+    with qtbot.waitSignal(page.search.ended):
         page.read_again()
         page.stop_button.click()
         stopped.set()
     assert "Stopped" in page.working.text()
     assert page.outlook is None
     QTest.mouseClick(page.stop_button, LEFT)
-    qtbot.waitUntil(lambda: page.outlook is not None, timeout=20_000)
+    qtbot.waitUntil(lambda: page.outlook is not None)
     assert not page.stop_button.isVisible()
 
 

@@ -101,7 +101,7 @@ def child(script: str, *words: str) -> subprocess.CompletedProcess[str]:
         cwd=Path(__file__).parents[2],
         capture_output=True,
         text=True,
-        timeout=120,
+        timeout=900,
         check=False,
     )
 

@@ -37,7 +37,7 @@ def room(desk: Desk, qtbot: QtBot) -> Iterator[TryOut]:
 
 
 def settle(room: TryOut, qtbot: QtBot) -> None:
-    qtbot.waitUntil(lambda: not room.is_asking, timeout=10000)
+    qtbot.waitUntil(lambda: not room.is_asking)
 
 
 def turn(room: TryOut, qtbot: QtBot, **values: float) -> None:

@@ -147,7 +147,7 @@ NUMBERS = {
 }  # fmt: skip
 
 
-@settings(max_examples=10, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=10, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
 def test_any_readings_in_any_unit_come_back_within_what_was_typed(
     data: st.DataObject,

@@ -96,7 +96,7 @@ def test_a_sheet_of_another_fleet_is_refused_by_name(sheets: Sheets, tmp_path: P
     assert "is a field checklist of MARQ, which is not in this fleet" in report.text()
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=40, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
 def test_no_damage_to_a_file_gets_further_than_a_sentence(
     data: st.DataObject,

@@ -1,0 +1,40 @@
+"""What holds for every test: none rests on how fast the machine is."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, settings
+from pytestqt.qtbot import QtBot
+
+PATIENCE_MS = 600_000
+"""How long a test waits: it goes on as soon as that is there, a busy core only makes it late."""
+
+settings.register_profile("hangar", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("hangar")
+
+
+class PatientBot(QtBot):
+    """Waits as long as it takes, where the one it stands for gives up after five seconds."""
+
+    def waitUntil(self, callback: Any, *, timeout: int = PATIENCE_MS) -> None:
+        super().waitUntil(callback, timeout=timeout)
+
+    def waitSignal(self, signal: Any, *, timeout: int = PATIENCE_MS, **more: Any) -> Any:
+        return super().waitSignal(signal, timeout=timeout, **more)
+
+    def waitSignals(self, signals: Any, *, timeout: int = PATIENCE_MS, **more: Any) -> Any:
+        return super().waitSignals(signals, timeout=timeout, **more)
+
+    def waitExposed(self, widget: Any, *, timeout: int = PATIENCE_MS) -> Any:
+        return super().waitExposed(widget, timeout=timeout)
+
+    def waitActive(self, widget: Any, *, timeout: int = PATIENCE_MS) -> Any:
+        return super().waitActive(widget, timeout=timeout)
+
+
+@pytest.fixture
+def qtbot(qapp: object, request: pytest.FixtureRequest) -> QtBot:
+    """The bot of every test of the window."""
+    return PatientBot(request)
