@@ -21,11 +21,13 @@ _TELLING = (
     "physics/binding.py",
     "physics/pack_health.py",
     "base/unit_text.py",
+    "store/broken.py",
     "store/claims.py",
     "store/faults.py",
     "store/own_tables.py",
     "store/papers_io.py",
     "store/report.py",
+    "store/schema_check.py",
     "store/sheet_answers.py",
     "store/sheet_day.py",
     "store/sheet_intake.py",
@@ -46,7 +48,7 @@ _TELLING = (
 """Files of those folders that have words of their own besides."""
 _LISTS = frozenset({"_SYNONYMS", "_FUNCTIONS", "_CHEMISTRIES", "_OF_AIRCRAFT", "_ALSO"})
 """Words of the keeper's that are understood, not said."""
-_ERRORS = ("BadInput", "OutOfValidity", "Unreachable", "StoreFault", "NoAnswer")
+_ERRORS = ("BadInput", "OutOfValidity", "Unreachable", "StoreFault", "BrokenFile", "NoAnswer")
 _MUTE_CALLS = frozenset({
     "limit", "field_missing", "startswith", "endswith", "removesuffix", "removeprefix", "partition",
     "rpartition", "split", "replace", "getattr", "hasattr", "TypeVar", "open", "strftime", "namedtuple",

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from hangar.base.on_demand import names_on_demand
 
 if TYPE_CHECKING:
-    from hangar.store.backups import BrokenFile
+    from hangar.store.broken import BrokenFile
     from hangar.store.edit import Edit
     from hangar.store.file import FileReport, check_file
     from hangar.store.fleet import Fleet
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from hangar.store.whereabouts import Whereabouts
 
 _HOMES = {
-    "BrokenFile": "backups",
+    "BrokenFile": "broken",
     "Conflict": "seats",
     "Edit": "edit",
     "FileReport": "file",

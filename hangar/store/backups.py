@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import hashlib
 import os
-import shlex
 import sqlite3
 from collections.abc import Sequence
+from contextlib import suppress
 from datetime import datetime, timedelta
 from pathlib import Path
 
 from hangar.base.errors import StoreFault
+from hangar.store.lock import real_file
 
 SUFFIX = ".hangar"
 SUM_SUFFIX = ".sha256"
@@ -24,31 +25,15 @@ _STAMP = "%Y-%m-%d %H%M%S %f"
 _STAMP_LENGTH = len("2026-03-14 093000 000000")
 
 
-class BrokenFile(StoreFault):
-    """A fleet file that cannot be used.
-
-    ``found`` says what is wrong with it; ``newest_backup`` is the sound copy to go back to, if any.
-    """
-
-    def __init__(self, words: str, path: Path) -> None:
-        self.path, self.found = path, words
-        self.newest_backup = newest_sound_backup(path)
-        offer = (
-            f" The newest backup is {self.newest_backup}; this puts it in place:"
-            f" hangar check-file {shlex.quote(str(path))} --restore newest"
-            if self.newest_backup
-            else ""
-        )
-        super().__init__(words + offer)
-
-
 def backup_folder(path: Path) -> Path:
     """Where the copies of a fleet file are kept."""
+    path = real_file(path)
     return path.with_name(f"{path.stem} backups")
 
 
 def backups_of(path: Path) -> tuple[Path, ...]:
     """The copies kept of a fleet file, oldest first."""
+    path = real_file(path)
     try:
         found = list(backup_folder(path).iterdir())
     except OSError:
@@ -110,8 +95,7 @@ def back_up(link: sqlite3.Connection, path: Path, now: datetime, note: str = "")
     place = backup_folder(path) / f"{name}{SUFFIX}"
     try:
         place.parent.mkdir(exist_ok=True)
-        write_copy(link, place)
-        _sum_note(place).write_text(f"{sum_of(place)}  {place.name}\n", "utf-8")
+        _write(link, place, like=path, noted=True)
         for old in outlived(path, backups_of(path)):
             old.unlink(missing_ok=True)
             _sum_note(old).unlink(missing_ok=True)
@@ -141,31 +125,106 @@ def outlived(path: Path, backups: Sequence[Path]) -> tuple[Path, ...]:
     return tuple(one for _, one in dated if one not in kept)
 
 
-def write_copy(link: sqlite3.Connection, place: Path) -> None:
-    """A copy of an open fleet file that is either whole or not there at all."""
+def write_copy(link: sqlite3.Connection, place: Path, like: Path | None = None) -> None:
+    """A copy of an open fleet file that is either whole or not there at all.
+
+    ``like`` is the file whose rights and owner the copy is given.
+    """
+    _write(link, place, like, noted=False)
+
+
+def _write(link: sqlite3.Connection, place: Path, like: Path | None, noted: bool) -> None:
     draft = place.with_name(place.name + ".part")
     try:
-        draft.unlink(missing_ok=True)
+        forget_draft(draft)
+        begin_draft(draft)
         link.execute("VACUUM INTO ?", (str(draft),))
-        settle(draft, place)
+        if noted:
+            # Before the copy has its name: one that is there has its sum, whatever happens in between.
+            _note_sum(draft, place)
+        settle(draft, place, like)
     except sqlite3.Error as fault:
         raise StoreFault(f"No copy could be written to {place}: {fault}.") from fault
+    except OSError as fault:
+        raise StoreFault(f"No copy could be written to {place}: {fault.strerror}.") from fault
     finally:
         if draft.parent.is_dir():
-            draft.unlink(missing_ok=True)
-            # SQLite leaves it behind when the disk is full.
-            draft.with_name(draft.name + "-journal").unlink(missing_ok=True)
+            forget_draft(draft)
 
 
-def settle(draft: Path, place: Path) -> None:
-    """Give a finished draft its name, so that it lasts through a power cut."""
+def _note_sum(draft: Path, place: Path) -> None:
+    note = _sum_note(place)
+    unfinished = note.with_name(note.name + ".part")
+    unfinished.write_text(f"{sum_of(draft)}  {place.name}\n", "utf-8")
+    settle(unfinished, note)
+
+
+def begin_draft(draft: Path) -> None:
+    """An empty file that nobody else can read until it is settled."""
+    os.close(os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600))
+
+
+def forget_draft(draft: Path) -> None:
+    """Let an unfinished copy go, with what SQLite leaves beside it when the disk is full."""
+    draft.unlink(missing_ok=True)
+    draft.with_name(draft.name + "-journal").unlink(missing_ok=True)
+
+
+def settle(draft: Path, place: Path, like: Path | None = None) -> None:
+    """Give a finished draft its name, so that it lasts through a power cut.
+
+    ``like`` is the file whose rights, and owner where that is allowed, it is given.
+    """
+    if like is not None:
+        _be_like(draft, like)
     with draft.open("rb+") as file:
         os.fsync(file.fileno())
     draft.replace(place)
+    settle_folder(place.parent)
+
+
+def settle_folder(folder: Path) -> None:
+    """Make the names in a folder last through a power cut."""
     if os.name != "posix":
         return
-    handle = os.open(place.parent, os.O_RDONLY)
+    handle = os.open(folder, os.O_RDONLY)
     try:
         os.fsync(handle)
     finally:
         os.close(handle)
+
+
+def _be_like(draft: Path, like: Path) -> None:
+    try:
+        wanted = like.stat()
+    except OSError:
+        return
+    if os.name == "posix":
+        try:
+            os.chown(draft, wanted.st_uid, wanted.st_gid)
+        except OSError:
+            # Only the superuser gives files away; a group of one's own may still be given.
+            with suppress(OSError):
+                os.chown(draft, -1, wanted.st_gid)
+    with suppress(OSError):
+        draft.chmod(wanted.st_mode & 0o777)
+
+
+def sweep(path: Path) -> None:
+    """Remove what a crash left of copies that were being made; the lock of the file must be held."""
+    path = real_file(path)
+    forget_draft(path.with_name(path.name + ".part"))
+    try:
+        beside = list(backup_folder(path).iterdir())
+    except OSError:
+        return
+    for one in beside:
+        if not one.name.startswith(f"{path.stem} "):
+            continue
+        half_made = one.name.endswith((".part", ".part-journal"))
+        no_copy = (
+            one.name.endswith(SUM_SUFFIX) and not one.with_name(one.name.removesuffix(SUM_SUFFIX)).exists()
+        )
+        if half_made or no_copy:
+            with suppress(OSError):
+                one.unlink()

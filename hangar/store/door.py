@@ -10,11 +10,24 @@ from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError
 
 from hangar.base.errors import StoreFault
 from hangar.store.constraints import prepare_for_server, whole_schema
+from hangar.store.faults import in_words
 from hangar.store.file_engine import engine_of
 from hangar.store.upgrades import VERSION, upgrade_server
 
 _SEATS = 0x48474152
 """Number of the server's lock that makes seats write one after the other."""
+
+_PATIENCE = {
+    "connect_timeout": "10",
+    "keepalives_idle": "20",
+    "keepalives_interval": "5",
+    "keepalives_count": "4",
+    "tcp_user_timeout": "40000",
+}
+"""So long, in seconds and at last in milliseconds, a server that says nothing is waited for.
+
+An address may name others.
+"""
 
 _WAIT = "10s"
 _ASLEEP = "60s"
@@ -48,8 +61,28 @@ class Door:
         self._begin("BEGIN" if self.file is not None else "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY")
 
     def _begin(self, words: str) -> None:
-        self.link.exec_driver_sql(words)
+        self._connect_again()
+        try:
+            self.link.exec_driver_sql(words)
+        except DBAPIError:
+            # A connection that was lost while nothing was asked is noticed only now, and costs nothing.
+            if not self.is_lost:
+                raise
+            self._connect_again()
+            self.link.exec_driver_sql(words)
         self.is_open = True
+
+    @property
+    def is_lost(self) -> bool:
+        """Whether the connection to the server was lost, with the transaction that was open."""
+        return self.link.invalidated
+
+    def _connect_again(self) -> None:
+        if self.is_lost:
+            # The lost transaction is let go; the next question then connects anew.
+            self.link.rollback()
+            if _version_of(self) != VERSION:
+                raise StoreFault("The fleet on the server was upgraded by a newer Hangar meanwhile.")
 
     def commit(self) -> None:
         """Make the transaction last."""
@@ -61,6 +94,8 @@ class Door:
         if not self.is_open:
             return
         self.is_open = False
+        if self.is_lost:
+            return
         # A full disk makes SQLite roll back by itself; a lost server has forgotten us anyway.
         if self.file is None or self.file.in_transaction:
             try:
@@ -93,6 +128,8 @@ def server_door(address: str, read_only: bool = False) -> Door:
             url = url.set(drivername="postgresql+psycopg")
         if url.get_backend_name() != "postgresql":
             raise StoreFault(f"A fleet cannot be kept on {url.get_backend_name()}; use postgresql://...")
+        wanted = {name: value for name, value in _PATIENCE.items() if name not in url.query}
+        url = url.update_query_dict(wanted)
         door = Door(create_engine(url, isolation_level="AUTOCOMMIT"), None, url.database or "fleet")
     except (ArgumentError, NoSuchModuleError, ImportError) as fault:
         raise StoreFault(f"The server's address cannot be used: {fault}.") from fault
@@ -100,6 +137,10 @@ def server_door(address: str, read_only: bool = False) -> Door:
         raise StoreFault(f"The server cannot be reached: {str(fault.orig).strip()}.") from fault
     try:
         _settle(door, read_only)
+    except DBAPIError as fault:
+        door.roll_back()
+        door.close()
+        raise in_words(fault, done="opened") from fault
     except BaseException:
         door.roll_back()
         door.close()
@@ -128,7 +169,12 @@ def _settle(door: Door, read_only: bool) -> None:
 
 
 def _version_of(door: Door) -> int:
-    return int(door.link.execute(text("SELECT version FROM hangar_version")).scalar_one())
+    found = door.link.execute(text("SELECT version FROM hangar_version")).scalars().all()
+    if len(found) != 1:
+        raise StoreFault(
+            f"The database {door.name} says {len(found)} times of which version its fleet is; expected once."
+        )
+    return int(found[0])
 
 
 def _upgrade(door: Door) -> None:

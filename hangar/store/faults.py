@@ -18,6 +18,7 @@ from hangar.store.constraints import sentences, whole_schema
 from hangar.store.tables import KIND_OF_TABLE, TABLES
 
 READ_ONLY = "the file or its folder is read-only"
+_LOST, _AWAY = "08", "no-server"
 _SURROUNDINGS = {
     "SQLITE_READONLY_DBMOVED": "the file was moved or removed while it was open",
     "SQLITE_FULL": "the disk is full",
@@ -33,8 +34,10 @@ _SURROUNDINGS = {
     "55P03": "somebody else is writing",
     "40001": "somebody else changed the same records",
     "40P01": "somebody else changed the same records",
-    "08": "the connection to the server is lost",
-    "57P": "the server is shutting down",
+    _LOST: "the connection to the server is lost",
+    _AWAY: "the server cannot be reached",
+    "57P": "the server is shutting down or just starting",
+    "42501": "the server does not allow it to this name",
     "28": "the server refused the name or password",
 }
 
@@ -57,7 +60,7 @@ def _unique_by_columns() -> dict[tuple[str, tuple[str, ...]], str]:
 def in_words(fault: DBAPIError, about: str = "", done: str = "saved") -> HangarError:
     """The error to raise for a fault of the database; ``about`` names the record in hand."""
     origin = fault.orig
-    code = _code(origin)
+    code = _LOST if fault.connection_invalidated else _code(origin)
     for start, words in _SURROUNDINGS.items():
         if code.startswith(start):
             return StoreFault(f"Not {done}: {words}.")
@@ -76,6 +79,13 @@ def cause_of(fault: sqlite3.Error) -> str:
     return next((words for start, words in _SURROUNDINGS.items() if code.startswith(start)), str(fault))
 
 
+def is_damage(fault: sqlite3.Error) -> bool:
+    """Whether a fault says that the file itself is spoiled, not what surrounds it."""
+    if _code(fault).startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB", "SQLITE_FORMAT", "SQLITE_SCHEMA")):
+        return True
+    return isinstance(fault, sqlite3.OperationalError) and "decode to UTF-8" in str(fault)
+
+
 def hindrance_of(fault: OSError) -> str:
     """Why nothing can be written, in words of ours where there are any."""
     if fault.errno in (errno.ENOSPC, errno.EDQUOT):
@@ -86,7 +96,10 @@ def hindrance_of(fault: OSError) -> str:
 def _code(origin: Any) -> str:
     if isinstance(origin, sqlite3.Error):
         return str(getattr(origin, "sqlite_errorname", "") or "")
-    return str(getattr(origin, "sqlstate", "") or ("08" if origin is None else ""))
+    if origin is None:
+        return _LOST
+    # Whoever is given no connection is given no code either.
+    return str(getattr(origin, "sqlstate", "") or _AWAY) if hasattr(origin, "sqlstate") else ""
 
 
 def _broken_constraint(origin: Any) -> str | None:

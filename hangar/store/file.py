@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Sequence
+from contextlib import closing
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -11,11 +12,16 @@ from pathlib import Path
 from sqlalchemy.exc import DBAPIError
 
 from hangar.base.errors import BadInput, StoreFault
-from hangar.store.backups import BrokenFile, back_up, backups_of
+from hangar.store.backups import back_up, backups_of, forget_draft, settle
+from hangar.store.broken import BrokenFile
 from hangar.store.content_check import content_faults
 from hangar.store.door import Door, file_door, server_door
-from hangar.store.faults import cause_of
+from hangar.store.faults import cause_of, is_damage
+from hangar.store.linking import connect
+from hangar.store.lock import first_bytes, real_file
+from hangar.store.schema_check import schema_faults
 from hangar.store.shelf import Shelf
+from hangar.store.unfinished import connect_to_read
 from hangar.store.upgrades import APPLICATION_ID, STEPS, VERSION, Step, upgrade
 
 _MAGIC = b"SQLite format 3\x00"
@@ -44,8 +50,7 @@ class FileReport:
 def refuse_foreign(path: Path) -> None:
     """Raise StoreFault when ``path`` is no fleet file; the file is only read."""
     try:
-        with path.open("rb") as file:
-            head = file.read(100)
+        head = first_bytes(path, 100)
     except FileNotFoundError as fault:
         raise BrokenFile(f"There is no file {path}.", path) from fault
     except OSError as fault:
@@ -58,31 +63,6 @@ def refuse_foreign(path: Path) -> None:
         raise BrokenFile(f"{path} is a database of another program, not a fleet file.", path)
 
 
-def connect(path: Path | None, read_only: bool = False) -> sqlite3.Connection:
-    """A connection with every safety setting on; ``None`` keeps the fleet in memory."""
-    mode = "ro" if read_only else "rwc"
-    place = ":memory:" if path is None else f"{path.resolve().as_uri()}?mode={mode}"
-    # The fleet guards its one connection with a lock of its own, so threads may take turns.
-    link = sqlite3.connect(place, uri=path is not None, isolation_level=None, check_same_thread=False)
-    try:
-        for setting in (
-            "foreign_keys = ON",
-            "trusted_schema = OFF",
-            "cell_size_check = ON",
-            "busy_timeout = 2000",
-            # FULL does not force the removal of the rollback journal onto the disk: a power cut may then
-            # take back the last edit after it was told.
-            "synchronous = EXTRA",
-        ):
-            link.execute(f"PRAGMA {setting}")
-        if not read_only:
-            link.execute("PRAGMA journal_mode = DELETE")
-    except BaseException:
-        link.close()
-        raise
-    return link
-
-
 def create_file(path: Path) -> sqlite3.Connection:
     """A new, empty fleet file, open for writing.
 
@@ -90,16 +70,20 @@ def create_file(path: Path) -> sqlite3.Connection:
     """
     if path.exists():
         raise BadInput(f"{path} exists already; choose another name or open it.")
-    link: sqlite3.Connection | None = None
+    draft = path.with_name(path.name + ".part")
     try:
-        link = connect(path)
-        upgrade(link)
+        # Under another name first: whoever looks meanwhile, or after a crash, finds no half-made fleet.
+        forget_draft(draft)
+        with closing(connect(draft)) as link:
+            upgrade(link)
+        settle(draft, path)
+        return connect(path)
     except sqlite3.Error as fault:
-        if link is not None:
-            link.close()
-            path.unlink(missing_ok=True)
-        raise StoreFault(f"{path} cannot be made: {fault}.") from fault
-    return link
+        raise StoreFault(f"{path} cannot be made: {cause_of(fault)}.") from fault
+    except OSError as fault:
+        raise StoreFault(f"{path} cannot be made: {fault.strerror}.") from fault
+    finally:
+        forget_draft(draft)
 
 
 def open_file(path: Path, read_only: bool = False, steps: Sequence[Step] = STEPS) -> sqlite3.Connection:
@@ -112,31 +96,43 @@ def open_file(path: Path, read_only: bool = False, steps: Sequence[Step] = STEPS
     """
     refuse_foreign(path)
     try:
-        link = connect(path, read_only)
-    except sqlite3.Error as fault:
-        raise BrokenFile(f"{path} cannot be opened: {cause_of(fault)}.", path) from fault
+        link = connect_to_read(path) if read_only else connect(path)
+    except (sqlite3.Error, OSError) as fault:
+        raise _not_opened(path, fault) from fault
     try:
         link = _accepted(link, path, read_only, steps)
     except sqlite3.Error as fault:
         link.close()
-        raise BrokenFile(f"{path} cannot be opened: {cause_of(fault)}.", path) from fault
+        raise _not_opened(path, fault) from fault
     except BaseException:
         link.close()
         raise
     return link
 
 
+def _not_opened(path: Path, fault: sqlite3.Error | OSError) -> StoreFault:
+    """Only a damaged file is to be restored: a full disk or a busy file gets better by itself."""
+    if isinstance(fault, OSError):
+        return StoreFault(f"{path} cannot be opened: {fault.strerror}.")
+    words = f"{path} cannot be opened: {cause_of(fault)}."
+    return BrokenFile(words, path) if is_damage(fault) else StoreFault(words)
+
+
 def _accepted(
     link: sqlite3.Connection, path: Path, read_only: bool, steps: Sequence[Step]
 ) -> sqlite3.Connection:
-    damage = damage_of(link)
-    if damage:
-        raise BrokenFile(f"{path} is damaged ({damage[0]}).", path)
     version = version_of(link)
     if version > len(steps):
         raise StoreFault(
             f"{path} is of version {version}, written by a newer Hangar; this one knows up to {len(steps)}."
         )
+    # The list of tables comes first: what it holds is run by the questions that follow.
+    changed = schema_faults(link, steps, version)
+    if changed:
+        raise BrokenFile(f"{path} is damaged or was changed by another program ({changed[0]}).", path)
+    damage = damage_of(link)
+    if damage:
+        raise BrokenFile(f"{path} is damaged ({damage[0]}).", path)
     if version == len(steps):
         return link
     if read_only:
@@ -165,10 +161,15 @@ def version_of(link: sqlite3.Connection) -> int:
 
 
 def damage_of(link: sqlite3.Connection) -> tuple[str, ...]:
-    """What SQLite finds wrong with an open file; nothing for a sound one."""
+    """What SQLite finds wrong with an open file; nothing for a sound one.
+
+    Raises: sqlite3.Error when the file cannot be looked at, which says nothing of it.
+    """
     try:
         found = [str(row[0]) for row in link.execute("PRAGMA quick_check(5)")]
-    except sqlite3.DatabaseError as fault:
+    except sqlite3.Error as fault:
+        if not is_damage(fault):
+            raise
         return (str(fault),)
     return () if found == ["ok"] else tuple(found)
 
@@ -186,31 +187,34 @@ def check_file(place: Path | str) -> FileReport:
     """
     if isinstance(place, str) and "://" in place:
         return _check_server(place)
-    path = Path(place)
+    path = real_file(Path(place))
     refuse_foreign(path)
     try:
-        link = connect(path, read_only=True)
-    except sqlite3.Error as fault:
-        return FileReport(path, 0, (str(fault),), backups_of(path))
+        link = connect_to_read(path)
+    except (sqlite3.Error, OSError) as fault:
+        raise _not_opened(path, fault) from fault
     door = file_door(link)
     try:
-        faults = list(damage_of(link))
-        version = 0
-        if not faults:
-            version = version_of(link)
-            faults += _faults_inside(link, version, door)
+        version = version_of(link)
+        return FileReport(path, version, tuple(_faults_of(link, version, door)), backups_of(path))
+    except sqlite3.Error as fault:
+        if not is_damage(fault):
+            raise _not_opened(path, fault) from fault
+        return FileReport(path, 0, (str(fault),), backups_of(path))
     finally:
         door.close()
-    return FileReport(path, version, tuple(faults), backups_of(path))
 
 
-def _faults_inside(link: sqlite3.Connection, version: int, door: Door) -> list[str]:
+def _faults_of(link: sqlite3.Connection, version: int, door: Door) -> list[str]:
+    if version > VERSION:
+        return [f"version {version} is newer than this Hangar knows ({VERSION})"]
+    faults = [*schema_faults(link, STEPS, version)] or [*damage_of(link)]
+    if faults:
+        return faults
     faults = [
         f"a row of {table} names a {parent} that is not there"
         for table, _, parent, _ in link.execute("PRAGMA foreign_key_check")
     ]
-    if version > VERSION:
-        return [*faults, f"version {version} is newer than this Hangar knows ({VERSION})"]
     if version < VERSION:
         return faults
     try:

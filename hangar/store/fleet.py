@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Sequence
+from contextlib import AbstractContextManager
 from datetime import date, datetime
 from pathlib import Path
-from threading import RLock
 from types import TracebackType
 from typing import Any, TypeVar
 
@@ -18,19 +17,20 @@ from hangar.base.errors import BadInput, StoreFault
 from hangar.parts import KIND_BY_NAME, Aircraft, Airframe, Attachment, Record, Setting
 from hangar.parts.library import Library
 from hangar.store import journal
-from hangar.store.backups import SUFFIX, back_up, backups_of, write_copy
+from hangar.store.backups import SUFFIX, back_up, backups_of, sweep, write_copy
 from hangar.store.door import Door, file_door, server_door
 from hangar.store.edit import Edit
-from hangar.store.faults import broken_link, in_words
+from hangar.store.faults import in_words
 from hangar.store.file import create_file, open_file
 from hangar.store.journal import Change, Seat, Step
-from hangar.store.lock import FleetLock, holder_of, lock_or_reason
+from hangar.store.lock import FleetLock, lock_or_reason, lock_to_write, real_file
 from hangar.store.papers import content_of
 from hangar.store.reading import read_aircraft, read_fleet, read_library
-from hangar.store.seats import Watch, own_seat
+from hangar.store.seats import own_seat
 from hangar.store.shelf import Shelf, missing
 from hangar.store.tables import TABLES
 from hangar.store.touched import Touched, touched_by
+from hangar.store.turns import Turns
 from hangar.store.upgrades import upgrade
 from hangar.store.whereabouts import Whereabouts, read_whereabouts
 
@@ -67,14 +67,10 @@ class Fleet:
         self.hindrance = hindrance
         self._door = door
         self._shelf = Shelf(door.link)
-        self._watch = Watch(self._shelf)
+        self._turns = Turns(door, self._shelf, path)
         self._seat = Seat(seat or own_seat(), alone=door.file is not None)
         self._clock = clock
         self._lock = lock
-        self._turn = RLock()
-        self._busy = False
-        self._changed = False
-        self._closed = False
 
     @classmethod
     def create(cls, path: Path | str, *, clock: Clock = datetime.now, seat: str | None = None) -> Fleet:
@@ -83,12 +79,12 @@ class Fleet:
         Raises: BadInput when the file exists; StoreFault when it cannot be written.
         """
         place = Path(path)
-        place = place if place.suffix else place.with_suffix(SUFFIX)
-        lock = _lock_of(place)
-        if lock is None:
-            raise StoreFault(f"{place} is in use by {holder_of(place)}.")
+        place = real_file(place if place.suffix else place.with_suffix(SUFFIX))
+        lock = lock_to_write(place)
         try:
-            return cls(file_door(create_file(place)), path=place, lock=lock, clock=clock, seat=seat)
+            link = create_file(place)
+            lock.hold_file(place)
+            return cls._behind(file_door(link), path=place, lock=lock, clock=clock, seat=seat)
         except BaseException:
             lock.let_go()
             raise
@@ -113,25 +109,38 @@ class Fleet:
         Raises: StoreFault when it is not a fleet, damaged or newer than this program.
         """
         if isinstance(place, str) and "://" in place:
-            return cls(server_door(place, read_only), read_only=read_only, clock=clock, seat=seat)
-        path = Path(place)
+            return cls._behind(server_door(place, read_only), read_only=read_only, clock=clock, seat=seat)
+        path = real_file(Path(place))
         lock, held_by, hindrance = (None, None, None) if read_only else lock_or_reason(path)
         try:
+            if lock:
+                sweep(path)
             link = open_file(path, read_only=lock is None)
+            return cls._behind(
+                file_door(link),
+                path=path,
+                read_only=lock is None,
+                lock=lock,
+                held_by=held_by,
+                hindrance=hindrance,
+                clock=clock,
+                seat=seat,
+            )
         except BaseException:
             if lock:
                 lock.let_go()
             raise
-        return cls(
-            file_door(link),
-            path=path,
-            read_only=lock is None,
-            lock=lock,
-            held_by=held_by,
-            hindrance=hindrance,
-            clock=clock,
-            seat=seat,
-        )
+
+    @classmethod
+    def _behind(cls, door: Door, **told: Any) -> Fleet:
+        try:
+            return cls(door, **told)
+        except DBAPIError as fault:
+            door.close()
+            raise in_words(fault, done="read") from fault
+        except BaseException:
+            door.close()
+            raise
 
     @classmethod
     def in_memory(cls, *, clock: Clock = datetime.now) -> Fleet:
@@ -142,12 +151,12 @@ class Fleet:
 
     def close(self) -> None:
         """Put a backup aside when something was changed, and let go of the file."""
-        with self._turn:
-            if self._closed:
+        with self._turns.lock:
+            if self._turns.is_closed:
                 return
-            self._closed = True
+            self._turns.is_closed = True
             try:
-                if self._changed and self.path is not None and self._door.file is not None:
+                if self._turns.has_changed and self.path is not None and self._door.file is not None:
                     back_up(self._door.file, self.path, self._clock())
             finally:
                 self._door.close()
@@ -192,8 +201,8 @@ class Fleet:
         """
         if self._door.file is None:
             raise StoreFault("A fleet on a server is copied by taking its tables out.")
-        with self._turn:
-            write_copy(self._door.file, path)
+        with self._turns.lock:
+            write_copy(self._door.file, path, like=self.path)
 
     def aircraft_codes(self) -> tuple[str, ...]:
         """The codes of all aircraft in order."""
@@ -253,7 +262,7 @@ class Fleet:
             work(edit)
             if edit.steps:
                 if not self._seat.alone:
-                    self._watch.refuse_clash(edit.steps)
+                    self._turns.watch.refuse_clash(edit.steps)
                 journal.write(self._shelf, label, edit.steps, self._clock(), self._seat)
             return edit.steps
 
@@ -295,7 +304,7 @@ class Fleet:
         has told counts as seen.
         """
         with self.one_moment():
-            steps = self._watch.elsewhere()
+            steps = self._turns.watch.elsewhere()
             return touched_by(self._shelf, steps) if steps else None
 
     def whereabouts(self, tag: str) -> Whereabouts:
@@ -323,7 +332,7 @@ class Fleet:
         return found[1] if found else None
 
     def _step(self, find: Find, take: Callable[[Shelf, int], list[Step]]) -> Touched | None:
-        with self._turn:
+        with self._turns.lock:
             if self._label(find) is None:
                 return None
 
@@ -334,66 +343,19 @@ class Fleet:
             return self._change(do)
 
     def _change(self, do: Callable[[Edit], list[Step]]) -> Touched:
-        with self._turn:
+        with self._turns.lock:
             self._refuse_writing()
-            edit = Edit(self._shelf, self.path)
-            self._busy = True
-            try:
-                self._door.begin_writing()
-                steps = do(edit)
-                touched = touched_by(self._shelf, steps)
-                turn = self._watch.latest() if steps else None
-                self._commit()
-                if turn is not None:
-                    self._watch.note_own(turn)
-            except DBAPIError as fault:
-                raise in_words(fault, edit.about) from fault
-            finally:
-                self._busy = False
-                self._door.roll_back()
-            self._changed = self._changed or bool(steps)
-            return touched
+            return self._turns.change(do)
 
     def _refuse_writing(self) -> None:
-        if self._closed:
+        if self._turns.is_closed:
             raise StoreFault("The fleet is closed.")
-        if self._busy:
-            raise RuntimeError("an edit is under way; do the rest of the work inside it")
         if self.read_only:
             if self.hindrance:
                 raise StoreFault(f"The fleet is open for reading only: {self.hindrance}.")
             holder = f": it is in use by {self.held_by}" if self.held_by else ""
             raise StoreFault(f"The fleet is open for reading only{holder}.")
 
-    def _commit(self) -> None:
-        try:
-            self._door.commit()
-        except DBAPIError as fault:
-            words = broken_link(self._door.file) if self._door.file else None
-            if words:
-                raise BadInput(f"{words}.") from fault
-            raise
-
-    @contextmanager
-    def one_moment(self) -> Iterator[None]:
+    def one_moment(self) -> AbstractContextManager[None]:
         """Everything read inside belongs to one moment."""
-        with self._turn:
-            if self._closed:
-                raise StoreFault("The fleet is closed.")
-            if self._door.is_open:
-                yield
-                return
-            try:
-                self._door.begin_reading()
-                yield
-            except DBAPIError as fault:
-                raise in_words(fault, done="read") from fault
-            finally:
-                self._door.roll_back()
-
-
-def _lock_of(path: Path) -> FleetLock | None:
-    try:
-        return FleetLock.take(path)
-    except OSError as fault:
-        raise StoreFault(f"Nothing can be written to {path.parent}: {fault.strerror}.") from fault
+        return self._turns.one_moment()

@@ -156,6 +156,39 @@ def _next_turn() -> ScalarSelect[Any]:
     return select(func.coalesce(func.max(others.c.turn), 0) + 1).scalar_subquery()
 
 
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """By what the last turn is found again: the edit made, undone or made again, and its turn."""
+
+    edit: int
+    made_at: datetime
+    label: str
+    seat: str | None
+    turn: int
+
+
+def latest_mark(shelf: Shelf) -> Mark | None:
+    """The mark of the last turn, asked within its own transaction."""
+    statement = select(EDITS.c.id, EDITS.c.made_at, EDITS.c.label, EDITS.c.seat, EDITS.c.turn)
+    row = shelf.link.execute(statement.order_by(EDITS.c.turn.desc()).limit(1)).first()
+    return None if row is None else Mark(*row)
+
+
+def stands(shelf: Shelf, mark: Mark) -> bool:
+    """Whether that turn is in the journal: its edit is there and was not last touched before it.
+
+    A server may give the number of an edit that was lost to the next one, so all of the mark counts.
+    """
+    statement = select(EDITS.c.id).where(
+        EDITS.c.id == mark.edit,
+        EDITS.c.made_at == mark.made_at,
+        EDITS.c.label == mark.label,
+        EDITS.c.seat == mark.seat,
+        EDITS.c.turn >= mark.turn,
+    )
+    return shelf.link.execute(statement).first() is not None
+
+
 def next_undo(shelf: Shelf, seat: Seat) -> tuple[int, str] | None:
     """Number and label of the edit that undo would take back."""
     statement = select(EDITS.c.id, EDITS.c.label).where(EDITS.c.state == "done", *seat.own())

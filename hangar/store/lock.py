@@ -1,15 +1,22 @@
-"""One writer at a time: a lock file beside the fleet that names who holds it."""
+"""One writer at a time: a lock file beside the fleet names who holds it, a lock on the file bars every name.
+
+A file may be reached by several names: a symbolic link is followed to what it leads to, and names that
+were given by hard links share the lock on the file itself.
+"""
 
 from __future__ import annotations
 
+import errno
 import getpass
 import os
 import socket
+import struct
 import sys
 from datetime import datetime
 from pathlib import Path
 from typing import BinaryIO
 
+from hangar.base.errors import StoreFault
 from hangar.store.faults import READ_ONLY, hindrance_of
 
 if sys.platform == "win32":
@@ -25,6 +32,9 @@ if sys.platform == "win32":
         except OSError:
             return False
         return True
+
+    def _hold(handle: int) -> bool:
+        return handle >= 0
 else:
     import fcntl
 
@@ -35,18 +45,74 @@ else:
             return False
         return True
 
+    # SQLite locks bytes of its own near the first gigabyte; no file reaches this one.
+    _OUT_OF_REACH = 1 << 62
+    _REQUEST = struct.Struct("hhqqi4x")
+
+    def _hold(handle: int) -> bool:
+        """Bar the file behind the handle; True too where the system knows no such lock."""
+        command = getattr(fcntl, "F_OFD_SETLK", None)
+        if command is None:
+            return True
+        request = _REQUEST.pack(fcntl.F_WRLCK, os.SEEK_SET, _OUT_OF_REACH, 1, 0)
+        try:
+            fcntl.fcntl(handle, command, request)
+        except OSError as fault:
+            return fault.errno not in (errno.EACCES, errno.EAGAIN)
+        return True
+
+
+_HELD_HERE: dict[tuple[int, int], int] = {}
+"""The files, by device and number, that this process may write, and its handle of each."""
+
+
+def real_file(path: Path) -> Path:
+    """The file that a name leads to: the name itself, unless it is a symbolic link."""
+    return Path(os.path.realpath(path)) if path.is_symlink() else path
+
+
+def is_held_here(path: Path) -> bool:
+    """Whether this process holds the lock of the file, under whatever name."""
+    return _identity(path) in _HELD_HERE
+
+
+def first_bytes(path: Path, count: int) -> bytes:
+    """The beginning of a file.
+
+    A file held here must not be opened past SQLite: closing it again would let go of every lock that
+    SQLite has on it, and another program could then write beside an edit.
+
+    Raises: OSError when it cannot be read.
+    """
+    held = _HELD_HERE.get(_identity(path) or (0, 0))
+    if held is not None and sys.platform != "win32":
+        return os.pread(held, count, 0)
+    with path.open("rb") as file:
+        return file.read(count)
+
+
+def _identity(path: Path) -> tuple[int, int] | None:
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
+
 
 def lock_path(path: Path) -> Path:
     """Where the lock of a fleet file lies."""
+    path = real_file(path)
     return path.with_name(path.name + ".lock")
 
 
 class FleetLock:
     """The right to write one fleet file, held until let go or until the process ends."""
 
-    def __init__(self, path: Path, file: BinaryIO) -> None:
-        self._path = path
+    def __init__(self, place: Path, file: BinaryIO) -> None:
+        self._place = place
         self._file: BinaryIO | None = file
+        self._handle: int | None = None
+        self._held: tuple[int, int] | None = None
 
     @classmethod
     def take(cls, path: Path) -> FleetLock | None:
@@ -54,6 +120,8 @@ class FleetLock:
 
         Raises: OSError when no lock file can be written in that folder.
         """
+        if is_held_here(path):
+            return None
         place = lock_path(path)
         while True:
             file = place.open("a+b", buffering=0)
@@ -61,28 +129,61 @@ class FleetLock:
                 file.close()
                 return None
             if _is_still_there(file, place):
-                lock = cls(place, file)
-                try:
-                    file.seek(0)
-                    file.truncate()
-                    file.write(_own_name().encode())
-                except OSError:
-                    lock.let_go()
-                    raise
-                return lock
+                return cls(place, file)._signed(path)
             # The holder deleted it between our opening and our locking: begin again with a fresh one.
             file.close()
 
+    def _signed(self, path: Path) -> FleetLock | None:
+        try:
+            if not self.hold_file(path):
+                self.let_go()
+                return None
+            if self._file is not None:
+                self._file.seek(0)
+                self._file.truncate()
+                self._file.write(_own_name().encode())
+        except OSError:
+            self.let_go()
+            raise
+        return self
+
+    def hold_file(self, path: Path) -> bool:
+        """Bar the other names of the file too, if it is there; False when somebody has done so.
+
+        For a file that is made under the lock this is asked once more.
+        """
+        try:
+            handle = os.open(path, os.O_RDWR)
+        except OSError:
+            # Not there yet, or not to be written to: then there is nothing to bar.
+            return True
+        if not _hold(handle):
+            os.close(handle)
+            return False
+        self._let_file_go()
+        self._handle, self._held = handle, _identity(path)
+        if self._held is not None:
+            _HELD_HERE[self._held] = handle
+        return True
+
+    def _let_file_go(self) -> None:
+        if self._held is not None:
+            _HELD_HERE.pop(self._held, None)
+        if self._handle is not None:
+            os.close(self._handle)
+        self._handle = self._held = None
+
     def let_go(self) -> None:
-        """Give the right back; harmless a second time."""
+        """Give the right back; harmless a second time. The file must be closed by then."""
+        self._let_file_go()
         if self._file is None:
             return
         if sys.platform != "win32":
-            self._path.unlink(missing_ok=True)
+            self._place.unlink(missing_ok=True)
         self._file.close()
         self._file = None
         if sys.platform == "win32":
-            self._path.unlink(missing_ok=True)
+            self._place.unlink(missing_ok=True)
 
 
 def _is_still_there(file: BinaryIO, place: Path) -> bool:
@@ -110,6 +211,20 @@ def holder_of(path: Path) -> str:
     except OSError:
         words = ""
     return words or "another program"
+
+
+def lock_to_write(path: Path) -> FleetLock:
+    """The lock of a fleet file that is to be made or replaced.
+
+    Raises: StoreFault when somebody else has it, or nothing can be written there.
+    """
+    try:
+        lock = FleetLock.take(path)
+    except OSError as fault:
+        raise StoreFault(f"Nothing can be written to {path.parent}: {fault.strerror}.") from fault
+    if lock is None:
+        raise StoreFault(f"{path} is in use by {holder_of(path)}; close it there first.")
+    return lock
 
 
 def lock_or_reason(path: Path) -> tuple[FleetLock | None, str | None, str | None]:

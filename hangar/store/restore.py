@@ -4,14 +4,26 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
+from contextlib import closing
 from datetime import datetime
 from pathlib import Path
 
 from hangar.base.errors import BadInput, StoreFault
-from hangar.store.backups import backup_folder, backups_of, newest_sound_backup, settle, sum_holds
-from hangar.store.file import connect, damage_of, refuse_foreign, version_of
-from hangar.store.lock import FleetLock, holder_of
-from hangar.store.upgrades import VERSION
+from hangar.store.backups import (
+    backup_folder,
+    backups_of,
+    begin_draft,
+    newest_sound_backup,
+    settle,
+    settle_folder,
+    sum_holds,
+    sweep,
+)
+from hangar.store.file import damage_of, refuse_foreign, version_of
+from hangar.store.lock import lock_to_write, real_file
+from hangar.store.schema_check import schema_faults
+from hangar.store.unfinished import connect_to_read, has_journal, journal_path, undo_broken_off
+from hangar.store.upgrades import STEPS, VERSION
 
 NEWEST = "newest"
 
@@ -28,9 +40,10 @@ def restore_backup(path: Path, backup: Path | str = NEWEST, now: datetime | None
     Raises: BadInput when there is no such backup; StoreFault when it is damaged, the fleet is open
         elsewhere, or nothing can be written. The file then stays as it was.
     """
+    path = real_file(path)
     source = _chosen(path, backup)
     _refuse_unsound(source)
-    lock = _lock(path)
+    lock = lock_to_write(path)
     try:
         return _put_in_place(path, source, now or datetime.now())  # noqa: DTZ005
     except OSError as fault:
@@ -71,12 +84,11 @@ def _refuse_unsound(source: Path) -> None:
     if not sum_holds(source):
         raise StoreFault(f"{source} was changed since it was written; choose another backup.")
     try:
-        link = connect(source, read_only=True)
-        try:
-            damage, version = damage_of(link), version_of(link)
-        finally:
-            link.close()
-    except sqlite3.Error as fault:
+        with closing(connect_to_read(source)) as link:
+            version = version_of(link)
+            damage = schema_faults(link, STEPS, version) if version <= VERSION else ()
+            damage = damage or damage_of(link)
+    except (sqlite3.Error, OSError) as fault:
         raise StoreFault(f"{source} cannot be read: {fault}.") from fault
     if damage:
         raise StoreFault(f"{source} is damaged ({damage[0]}); choose another backup.")
@@ -84,34 +96,47 @@ def _refuse_unsound(source: Path) -> None:
         raise StoreFault(f"{source} is of version {version}; this Hangar knows up to {VERSION}.")
 
 
-def _lock(path: Path) -> FleetLock:
-    try:
-        lock = FleetLock.take(path)
-    except OSError as fault:
-        raise StoreFault(f"Nothing can be written to {path.parent}: {fault.strerror}.") from fault
-    if lock is None:
-        raise StoreFault(f"{path} is in use by {holder_of(path)}; close it there first.")
-    return lock
-
-
 def _put_in_place(path: Path, source: Path, now: datetime) -> Path:
-    draft = path.with_name(path.name + ".part")
-    journal = path.with_name(path.name + "-journal")
-    aside = path
+    """At every moment the name leads to the old file, to the new one, or for an instant to none.
+
+    An unfinished change of the old file is never left beside the new one, which it would spoil, nor
+    taken from beside the old one, which would then show half an edit.
+    """
+    draft, aside = path.with_name(path.name + ".part"), path
+    sweep(path)
     try:
-        shutil.copyfile(source, draft)
+        _copy(source, draft)
         if path.exists():
-            aside = _free_name(path, now)
-            aside.parent.mkdir(exist_ok=True)
-            shutil.copyfile(path, aside)
-            if journal.exists():
-                # The unfinished change belongs to the old file; beside the new one it would spoil it.
-                shutil.copyfile(journal, aside.with_name(aside.name + "-journal"))
-        journal.unlink(missing_ok=True)
-        settle(draft, path)
+            aside = _set_aside(path, now)
+            undo_broken_off(path)
+        if journal_path(path).exists():
+            # The old file is too damaged to undo it. It was set aside whole, so it can go first.
+            path.unlink(missing_ok=True)
+            settle_folder(path.parent)
+            journal_path(path).unlink()
+            settle_folder(path.parent)
+        settle(draft, path, like=aside if aside != path else source)
     finally:
         draft.unlink(missing_ok=True)
     return aside
+
+
+def _set_aside(path: Path, now: datetime) -> Path:
+    aside = _free_name(path, now)
+    aside.parent.mkdir(exist_ok=True)
+    beside = aside.with_name(aside.name + ".part")
+    if has_journal(path):
+        _copy(journal_path(path), beside)
+        settle(beside, aside.with_name(aside.name + "-journal"), like=path)
+    _copy(path, beside)
+    settle(beside, aside, like=path)
+    return aside
+
+
+def _copy(source: Path, draft: Path) -> None:
+    draft.unlink(missing_ok=True)
+    begin_draft(draft)
+    shutil.copyfile(source, draft)
 
 
 def _free_name(path: Path, now: datetime) -> Path:

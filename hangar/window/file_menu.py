@@ -16,6 +16,7 @@ from hangar.window import file_work
 from hangar.window.file_drop import FileDrop
 from hangar.window.keeping import Keeping
 from hangar.window.kit.asking_files import ask_folder, ask_open, ask_open_many, ask_save
+from hangar.window.kit.words import retold
 
 if TYPE_CHECKING:
     from hangar.parts import Aircraft
@@ -132,8 +133,9 @@ class FileMenu(QObject):
         notice = self._window.notice
         if backup is not None:
             path: Path = getattr(fault, "path")  # noqa: B009 the class is loaded with the store only
-            words = self.tr("{found} Its newest backup is {name}.")
-            sentence = words.format(found=getattr(fault, "found", ""), name=backup.name)
+            words = self.tr("{found} Its newest backup is {name}. {cost}")
+            found, cost = (retold(getattr(fault, name, "")) for name in ("found", "cost"))
+            sentence = words.format(found=found, name=backup.name, cost=cost)
             notice.tell(sentence, self.tr("&Put the backup in its place"), lambda: self.restore(path, backup))
         elif isinstance(fault, file_work.NothingTakenError):
             notice.tell_whole(str(fault))

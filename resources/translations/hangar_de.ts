@@ -7372,8 +7372,8 @@ verlängern</translation>
       <translation>{fleet} — Hangar</translation>
     </message>
     <message>
-      <source>{found} Its newest backup is {name}.</source>
-      <translation>{found} Die neueste Sicherung davon ist {name}.</translation>
+      <source>{found} Its newest backup is {name}. {cost}</source>
+      <translation>{found} Die neueste Sicherung ist {name}. {cost}</translation>
     </message>
     <message>
       <source>{heading}: no such field, not taken</source>

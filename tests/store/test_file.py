@@ -19,7 +19,8 @@ from hangar.parts import Servo, Setting
 from hangar.store import Edit, Fleet, check_file
 from hangar.store.backups import BACKUPS_KEPT, backups_of
 from hangar.store.faults import hindrance_of
-from hangar.store.file import connect, open_file
+from hangar.store.file import open_file
+from hangar.store.linking import connect
 from hangar.store.lock import FleetLock, holder_of, lock_path
 from hangar.store.upgrades import APPLICATION_ID, VERSION, schema_sql
 
