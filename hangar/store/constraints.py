@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from enum import StrEnum
 from functools import cache
+from threading import RLock
 
 from sqlalchemy import (
     CheckConstraint,
@@ -26,9 +27,18 @@ _OPEN = "until_on IS NULL"
 _UNDISPUTED = f"{_OPEN} AND NOT disputed"
 
 
-@cache
+_ONE_AT_A_TIME = RLock()
+
+
 def whole_schema() -> MetaData:
     """The tables with every constraint and index, as a new file or server is given them."""
+    # Two threads that ask first at the same moment would give every table its constraints twice.
+    with _ONE_AT_A_TIME:
+        return _whole_schema()
+
+
+@cache
+def _whole_schema() -> MetaData:
     # Its tables are declared where they are used.
     import hangar.store.journal
     import hangar.store.papers  # noqa: F401

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
+import subprocess
+import sys
 from contextlib import closing
 from pathlib import Path
 
@@ -14,6 +16,7 @@ from hangar.store import BrokenFile, Fleet, check_file
 from hangar.store.backups import backups_of
 from hangar.store.schema_check import SUMS, made, sum_of
 from hangar.store.upgrades import STEPS, VERSION, upgrade
+from tests.faults.stream import ROOT
 from tests.store.make_sample import SAMPLES
 
 CHANGES = {
@@ -81,3 +84,29 @@ def test_every_version_has_its_sum_and_its_sample_keeps_to_it(version: int) -> N
     assert SUMS.get(version) == wanted, f"write into SUMS: {version}: {wanted!r}"
     with closing(sqlite3.connect(SAMPLES / f"version_{version}.hangar")) as sample:
         assert sum_of(made(sample)) == wanted
+
+
+MAKERS = """
+import sys
+from concurrent.futures import ThreadPoolExecutor
+from threading import Barrier
+sys.setswitchinterval(1e-6)
+from hangar.store import constraints
+gate = Barrier(4)
+def make(_):
+    gate.wait()
+    return sum(len(table.constraints) for table in constraints.whole_schema().tables.values())
+with ThreadPoolExecutor(4) as threads:
+    counts = set(threads.map(make, range(4)))
+constraints.whole_schema()
+print(counts, sum(len(table.constraints) for table in constraints.whole_schema().tables.values()))
+"""
+
+
+def test_threads_that_ask_for_the_schema_at_once_get_each_constraint_once() -> None:
+    def say(program: str) -> str:
+        command = [sys.executable, "-c", program]
+        return subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True).stdout
+
+    alone = say(MAKERS.replace("4", "1"))
+    assert say(MAKERS) == alone
