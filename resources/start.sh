@@ -60,11 +60,15 @@ if [ ! -f "$stamp" ] || [ pyproject.toml -nt "$stamp" ] || [ resources/tested-ve
     touch "$stamp"
 fi
 
-qt_starts() { QT_QPA_PLATFORM=offscreen .venv/bin/python -c 'from PySide6 import QtWidgets' >/dev/null 2>&1; }
+# Asks the platform that will be used: a real screen needs more libraries than none.
+qt_starts() {
+    if [ "$what" = test ] || [ -z "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then platform=offscreen; else platform=${QT_QPA_PLATFORM:-}; fi
+    trouble=$(QT_QPA_PLATFORM=$platform .venv/bin/python -m hangar.window.screen 2>&1)
+}
 if [ "$(uname)" = Linux ]; then
     if [ "$what" = test ] && ! command -v ngspice >/dev/null 2>&1; then
         # shellcheck disable=SC2086
-        apt_install $screen_libraries $judges || say "the outside judges ngspice and XFOIL are not installed; their checks are skipped."
+        apt_install $judges || say "the outside judges ngspice and XFOIL are not installed; their checks are skipped."
     fi
     if [ "$what" = test ] && ! { ls /usr/lib/postgresql/*/bin/initdb && command -v strace; } >/dev/null 2>&1; then
         # shellcheck disable=SC2086
@@ -72,8 +76,11 @@ if [ "$(uname)" = Linux ]; then
     fi
     if ! qt_starts; then
         # shellcheck disable=SC2086
-        apt_install $screen_libraries && qt_starts ||
-            stop "Qt's system libraries are missing; on Debian run: apt-get install libglib2.0-0 $screen_libraries"
+        case $trouble in *"is missing"*) apt_install $screen_libraries || : ;; esac
+        qt_starts || case $trouble in
+            *"is missing"*) stop "$trouble All that Qt needs: $screen_libraries" ;;
+            *) stop "$trouble" ;;
+        esac
     fi
 fi
 

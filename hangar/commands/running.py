@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from hangar import __version__
-from hangar.base.errors import BadInput, HangarError
+from hangar.base.errors import BadInput, HangarError, StoreFault
 from hangar.commands.answers import run_inspect, run_survey
 from hangar.commands.files import run_bring_in, run_check_file, run_sheet, run_take_out
 from hangar.commands.opening import TROUBLE
@@ -114,6 +114,11 @@ def _open_window(words: list[str]) -> int:
         raise BadInput(
             f"found {' '.join(words)!r}; expected one fleet or one of the commands {', '.join(COMMANDS)}."
         )
+    from hangar.window.screen import screen_trouble
+
+    trouble = screen_trouble()
+    if trouble is not None:
+        raise StoreFault(trouble)
     from hangar.window.start import run
 
     return run(words[0] if words else None)
