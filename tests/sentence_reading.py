@@ -20,6 +20,7 @@ _TELLING = (
     "physics/linkage_sweep.py",
     "physics/binding.py",
     "physics/pack_health.py",
+    "base/picture_head.py",
     "base/unit_text.py",
     "store/broken.py",
     "store/claims.py",
@@ -48,7 +49,7 @@ _TELLING = (
 """Files of those folders that have words of their own besides."""
 _LISTS = frozenset({"_SYNONYMS", "_FUNCTIONS", "_CHEMISTRIES", "_OF_AIRCRAFT", "_ALSO"})
 """Words of the keeper's that are understood, not said."""
-_ERRORS = ("BadInput", "OutOfValidity", "Unreachable", "StoreFault", "BrokenFile", "NoAnswer")
+_ERRORS = ("BadInput", "OutOfValidity", "Unreachable", "StoreFault", "BrokenFile", "NoAnswer", "NoPicture")
 _MUTE_CALLS = frozenset({
     "limit", "field_missing", "startswith", "endswith", "removesuffix", "removeprefix", "partition",
     "rpartition", "split", "replace", "getattr", "hasattr", "TypeVar", "open", "strftime", "namedtuple",

@@ -108,6 +108,23 @@ def test_the_folders_of_the_window_import_only_downwards() -> None:
     )
 
 
+ONE_DOOR = {
+    # Opens a keeper's picture; nobody else may.
+    r"\bImage\.open\(": {"sheets/pictures.py"},
+    r"\bQImageReader\b|fromData\(|loadFromData\(|\bQSvg|\bQMovie\b": set(),
+}
+
+
+@pytest.mark.parametrize("call", ONE_DOOR)
+def test_pictures_are_opened_through_one_door(call: str) -> None:
+    found = {
+        str(file.relative_to(PACKAGE).as_posix())
+        for file in sources()
+        if re.search(call, file.read_text(encoding="utf-8"))
+    }
+    assert found == ONE_DOOR[call]
+
+
 def test_each_library_has_its_only_home() -> None:
     wrong = [
         f"{file.relative_to(ROOT)} imports {name}"

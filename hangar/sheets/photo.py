@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from hangar.base.errors import HangarError
+from hangar.base.picture_head import NoPicture, picture_head
 from hangar.parts import Attachment
 
 
@@ -36,8 +37,11 @@ def photo_of(code: str, papers: Iterable[Attachment], read: Callable[[str], byte
     for picture in pictures:
         try:
             content = read(picture.name)
+            picture_head(content)
         except HangarError as fault:
             troubles.append(str(fault))
+        except NoPicture as fault:
+            troubles.append(f"Photo {picture.name} is not shown: {fault}.")
         else:
             return AircraftPhoto(picture.name, content, len(pictures) - 1, tuple(troubles))
     return AircraftPhoto(pictures[0].name, None, len(pictures) - 1, tuple(troubles)) if pictures else None

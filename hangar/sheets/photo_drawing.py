@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 import io
-import warnings
 from functools import lru_cache
 
-from PIL import Image, ImageOps
+from PIL import Image
 from reportlab.lib.utils import ImageReader
 
+from hangar.base.picture_head import NoPicture
 from hangar.sheets.kit import Sheet
 from hangar.sheets.photo import AircraftPhoto
+from hangar.sheets.pictures import upright_picture
 from hangar.sheets.style import MM
 
 _MOST_PIXELS = 1000
 _QUALITY = 82
-_LARGEST_PIXELS = 120_000_000
-_TOO_LARGE = "the picture has more than 120 million points"
 
 
 def draw_photo(sheet: Sheet, photo: AircraftPhoto | None, width_mm: float, height_mm: float) -> None:
@@ -30,7 +29,7 @@ def draw_photo(sheet: Sheet, photo: AircraftPhoto | None, width_mm: float, heigh
         return
     try:
         jpeg, size = upright_jpeg(photo.content, colour=sheet.style.colour)
-    except ValueError as fault:
+    except NoPicture as fault:
         sheet.write(f"Photo {photo.name} is not shown: {fault}.")
         return
     scale = min(width_mm / size[0], height_mm / size[1])
@@ -49,24 +48,11 @@ def draw_photo(sheet: Sheet, photo: AircraftPhoto | None, width_mm: float, heigh
 def upright_jpeg(content: bytes, *, colour: bool) -> tuple[bytes, tuple[int, int]]:
     """A picture turned as its camera was held, at most 1000 points long, as JPEG; and its size in points.
 
-    Raises: ValueError saying why it cannot be shown.
+    Raises: NoPicture saying why it cannot be shown.
     """
-    try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore", Image.DecompressionBombWarning)
-            picture = Image.open(io.BytesIO(content))
-        if picture.width * picture.height > _LARGEST_PIXELS:
-            raise ValueError(_TOO_LARGE)
-        picture.draft("RGB", (2 * _MOST_PIXELS, 2 * _MOST_PIXELS))
-        upright = ImageOps.exif_transpose(picture)
-        upright.thumbnail((_MOST_PIXELS, _MOST_PIXELS))
-        flat = Image.new("RGB", upright.size, "white")
-        clear = upright.convert("RGBA")
-        flat.paste(clear, mask=clear.getchannel("A"))
-        out = io.BytesIO()
-        (flat if colour else flat.convert("L")).save(out, "JPEG", quality=_QUALITY, optimize=True)
-    except Image.DecompressionBombError as fault:
-        raise ValueError(_TOO_LARGE) from fault
-    except (OSError, SyntaxError, EOFError, MemoryError) as fault:
-        raise ValueError("its bytes are no picture that can be read here") from fault
+    clear = upright_picture(content, _MOST_PIXELS)
+    flat = Image.new("RGB", clear.size, "white")
+    flat.paste(clear, mask=clear.getchannel("A"))
+    out = io.BytesIO()
+    (flat if colour else flat.convert("L")).save(out, "JPEG", quality=_QUALITY, optimize=True)
     return out.getvalue(), flat.size

@@ -13,6 +13,7 @@ from pathlib import Path
 from sqlalchemy import CheckConstraint, Column, LargeBinary, String, Table, delete, func, insert, select, text
 
 from hangar.base.errors import BadInput, StoreFault
+from hangar.base.picture_head import MEDIA_TYPES, media_type_of
 from hangar.parts import Attachment, PaperPlace, Setting
 from hangar.parts.papers import BESIDE_MOST_BYTES, INSIDE_MOST_BYTES
 from hangar.store.backups import settle
@@ -112,13 +113,22 @@ def new_attachment(
         aircraft=owner.aircraft,
         servo=owner.servo,
         pack=owner.pack,
-        media_type=mimetypes.guess_type(source.name)[0] or "application/octet-stream",
+        media_type=_media_type(source.name, content),
         place=place,
         path=file_name(name, sha256) if place is PaperPlace.BESIDE else None,
         size_bytes=len(content),
         sha256=sha256,
         added_on=today,
     )
+
+
+def _media_type(name: str, content: bytes) -> str:
+    """A picture is known by its content; the name tells what other papers are."""
+    found = media_type_of(content)
+    guessed = mimetypes.guess_type(name)[0]
+    if found is None and guessed not in MEDIA_TYPES:
+        found = guessed
+    return found or "application/octet-stream"
 
 
 def _free_name(shelf: Shelf, wanted: str) -> str:

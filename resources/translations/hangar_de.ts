@@ -2346,6 +2346,10 @@ Gestängewinkel</translation>
       <translation>Die &amp;erfundene Flotte öffnen</translation>
     </message>
     <message>
+      <source>Opening {name}…</source>
+      <translation>{name} wird geöffnet …</translation>
+    </message>
+    <message>
       <source>Order of the cards</source>
       <translation>Reihenfolge der Karten</translation>
     </message>
@@ -7452,8 +7456,8 @@ verlängern</translation>
       <translation>{mass}, Masse nicht bekannt von {types}</translation>
     </message>
     <message>
-      <source>{name} cannot be shown as a picture.</source>
-      <translation>{name} lässt sich nicht als Bild zeigen.</translation>
+      <source>{name} cannot be shown as a picture: {why}.</source>
+      <translation>{name} lässt sich nicht als Bild zeigen: {why}.</translation>
     </message>
     <message>
       <source>{name} does not turn at {volts} V.</source>

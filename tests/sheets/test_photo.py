@@ -103,11 +103,13 @@ def test_a_photo_that_cannot_be_shown_is_said_in_words(kind: str, tmp_path: Path
     assert "Paper x.jpg cannot be read: No such file." in words_with(kind, gone, tmp_path / "a.pdf")
     broken = AircraftPhoto("y.jpg", picture()[:500])
     told = words_with(kind, broken, tmp_path / "b.pdf")
-    assert "Photo y.jpg is not shown: its bytes are no picture that can be read here." in told
+    assert "Photo y.jpg is not shown: its bytes are damaged." in told
     assert "Photo" not in words_with(kind, None, tmp_path / "c.pdf")  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize(("kind", "mode"), [("PNG", "RGBA"), ("PNG", "P"), ("WEBP", "RGB"), ("TIFF", "L")])
+@pytest.mark.parametrize(
+    ("kind", "mode"), [("PNG", "RGBA"), ("PNG", "P"), ("WEBP", "RGB"), ("GIF", "P"), ("JPEG", "CMYK")]
+)
 def test_pictures_of_the_usual_kinds_are_shown(kind: str, mode: str) -> None:
     jpeg, size = upright_jpeg(picture(60, 40, kind=kind, mode=mode), colour=True)
     assert size == (60, 40)
@@ -124,6 +126,7 @@ def test_the_oldest_picture_that_can_be_read_is_the_one() -> None:
         paper("new.jpg", day=date(2026, 1, 2)),
         paper("old.jpg", day=date(2020, 1, 2)),
         paper("older.jpg", day=date(2019, 1, 2)),
+        paper("oldest.jpg", day=date(2018, 1, 2)),
         paper("manual.pdf", media="application/pdf"),
         paper("other.jpg", aircraft="DUNN"),
     ]
@@ -131,10 +134,16 @@ def test_the_oldest_picture_that_can_be_read_is_the_one() -> None:
     def read(name: str) -> bytes:
         if name == "older.jpg":
             raise StoreFault("Paper older.jpg was changed.")
-        return name.encode()
+        return b"words" if name == "oldest.jpg" else picture(8, 8)
 
     assert photo_of("MARQ", papers, read) == AircraftPhoto(
-        "old.jpg", b"old.jpg", 2, ("Paper older.jpg was changed.",)
+        "old.jpg",
+        picture(8, 8),
+        3,
+        (
+            "Photo oldest.jpg is not shown: it is no PNG, JPEG, WebP or GIF picture.",
+            "Paper older.jpg was changed.",
+        ),
     )
     assert photo_of("NIM7", papers, read) is None
     assert photo_of("DUNN", papers, lambda name: read("older.jpg")) == AircraftPhoto(

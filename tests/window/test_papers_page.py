@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -15,6 +17,7 @@ from hangar.parts import Attachment
 from hangar.store import Edit, Owner
 from hangar.window.airframe.papers_page import PapersPage, papers_of
 from hangar.window.kit.desk import Desk
+from tests.sheets.hostile_pictures import NESTED_SVG
 from tests.window.conftest import CODE, TODAY
 
 Strict = QAbstractItemModelTester.FailureReportingMode.Fatal
@@ -45,14 +48,16 @@ def page(desk: Desk, qtbot: QtBot) -> PapersPage:
     return made
 
 
-def test_a_photo_is_kept_and_shown_and_undone(desk: Desk, page: PapersPage, photo: Path) -> None:
+def test_a_photo_is_kept_and_shown_and_undone(
+    desk: Desk, page: PapersPage, photo: Path, qtbot: QtBot
+) -> None:
     tester = QAbstractItemModelTester(page.table.rows_model, Strict)
     assert not page.photo.has_picture
     assert page.add_files([photo])
     (kept,) = desk.records(Attachment)
     assert (kept.name, kept.aircraft, kept.added_on) == ("left wing.png", CODE, TODAY)
     page.table.choose_row(kept.name)
-    assert page.photo.has_picture
+    qtbot.waitUntil(lambda: page.photo.has_picture)
     green = page.photo.grab().toImage().pixelColor(page.photo.rect().center())
     assert green.green() > green.red()
     desk.undo()
@@ -120,3 +125,28 @@ def test_files_can_be_dropped_on_the_page(desk: Desk, page: PapersPage, photo: P
     )
     page.dropEvent(drop)
     assert [one.name for one in desk.records(Attachment)] == ["left wing.png"]
+
+
+def test_a_file_called_a_picture_that_is_a_program_is_told_and_never_run(
+    desk: Desk, page: PapersPage, tmp_path: Path, qtbot: QtBot
+) -> None:
+    for name in ("nested.svg", "nested.png"):
+        (tmp_path / name).write_text(NESTED_SVG)
+        assert page.add_files([tmp_path / name])
+    for paper in desk.records(Attachment):
+        # As an older file or a table may call it.
+        called = dataclasses.replace(paper, media_type="image/png")
+        desk.change("Call it so", partial(Edit.put, record=called))
+        page.table.choose_row(paper.name)
+        qtbot.waitUntil(lambda: "no PNG, JPEG, WebP or GIF" in page.photo.accessibleDescription())
+        assert not page.photo.has_picture
+
+
+def test_the_window_answers_while_a_picture_is_opened(
+    desk: Desk, page: PapersPage, photo: Path, qtbot: QtBot
+) -> None:
+    page.add_files([photo])
+    page.table.choose_row("left wing.png")
+    assert not page.photo.has_picture
+    assert "Opening left wing.png" in page.photo.accessibleDescription()
+    qtbot.waitUntil(lambda: page.photo.has_picture)

@@ -19,13 +19,16 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QPushButton, QSplitter, QVBoxLayout, QWidget
 
-from hangar.base.errors import HangarError, StoreFault
+from hangar.base.errors import StoreFault
+from hangar.base.picture_head import NoPicture
 from hangar.parts import Aircraft, Attachment
 from hangar.window.kit.asking_files import ask_open_many, ask_save
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.errand import Errand
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.pictures import shown_picture
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import retold, say
@@ -38,6 +41,8 @@ if TYPE_CHECKING:
     from hangar.window.paper.sheet_readings import SheetReadings
 
 _KILO = 1000
+_SHOWN_PX = 2000
+"""How large a picture is opened, enough for a window that fills the screen."""
 
 
 def paper_columns(desk: Desk) -> tuple[Column[Attachment], ...]:
@@ -92,12 +97,18 @@ class Photo(QWidget):
         height = self.fontMetrics().height()
         return QSize(height * 26, height * 18)
 
-    def show_paper(self, name: str, content: bytes | None, words: str = "") -> None:
-        """Show the bytes of a picture; words instead of what is no picture."""
-        self._image = QImage.fromData(content) if content else QImage()
-        self._words = "" if not self._image.isNull() else words
+    def show_words(self, name: str, words: str) -> None:
+        """Say why no picture is shown."""
+        self._show(name, QImage(), words)
+
+    def show_picture(self, name: str, picture: QImage) -> None:
+        """Show a picture."""
+        self._show(name, picture, "")
+
+    def _show(self, name: str, picture: QImage, words: str) -> None:
+        self._image, self._words = picture, words
         self.setAccessibleName(name)
-        self.setAccessibleDescription(self._words or say("picture"))
+        self.setAccessibleDescription(words or say("picture"))
         self.update()
 
     @property
@@ -183,7 +194,7 @@ class PapersPage(QSplitter):
         self.remove_button.setEnabled(paper is not None and can_write)
         if paper is None:
             self._shown = None
-            self.photo.show_paper(self.tr("Photo"), None, self.tr("No photo or paper is kept here yet."))
+            self.photo.show_words(self.tr("Photo"), self.tr("No photo or paper is kept here yet."))
         elif paper.sha256 != self._shown:
             self._shown = paper.sha256
             self._show_paper(paper)
@@ -191,15 +202,26 @@ class PapersPage(QSplitter):
     def _show_paper(self, paper: Attachment) -> None:
         if not paper.media_type.startswith("image/"):
             words = self.tr("{name} is no picture; save a copy to open it.").format(name=paper.name)
-            self.photo.show_paper(paper.name, None, words)
+            self.photo.show_words(paper.name, words)
             return
-        try:
-            content = self._desk.fleet.paper(paper.name)
-        except HangarError as fault:
-            self.photo.show_paper(paper.name, None, retold(fault))
+        self.photo.show_words(paper.name, self.tr("Opening {name}…").format(name=paper.name))
+        read = self._desk.fleet.paper
+        # A large picture takes a while to open; meanwhile the window answers.
+        opening = Errand(self, lambda: shown_picture(read(paper.name), _SHOWN_PX))
+        opening.done.connect(lambda picture: self._take(paper, picture))
+        opening.failed.connect(lambda fault: self._take(paper, fault))
+        opening.start()
+
+    def _take(self, paper: Attachment, found: QImage | Exception) -> None:
+        if paper.sha256 != self._shown:
+            return
+        if isinstance(found, QImage):
+            self.photo.show_picture(paper.name, found)
+        elif isinstance(found, NoPicture):
+            words = self.tr("{name} cannot be shown as a picture: {why}.")
+            self.photo.show_words(paper.name, words.format(name=paper.name, why=retold(str(found))))
         else:
-            words = self.tr("{name} cannot be shown as a picture.").format(name=paper.name)
-            self.photo.show_paper(paper.name, content, words)
+            self.photo.show_words(paper.name, retold(found))
 
     def ask_add(self) -> None:
         """Ask for files to take in."""

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QObject, QSize, Qt, QTimer, Signal
-from PySide6.QtGui import QImage, QImageReader
+from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtGui import QImage
 
+from hangar.base.picture_head import NoPicture
 from hangar.parts import Attachment
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
+from hangar.window.kit.pictures import shown_picture
 
 MOST_PX = 224
 """How large a photo is kept, enough for a card on a screen of twice the usual density."""
@@ -95,19 +97,7 @@ def _reading(code: str, papers: Papers, read: Callable[[str], bytes]) -> Callabl
 
 def small_picture(content: bytes) -> QImage | None:
     """A picture made small enough for a card; None where the bytes are no picture that can be shown."""
-    held = QBuffer()
-    held.setData(QByteArray(content))
-    held.open(QIODevice.OpenModeFlag.ReadOnly)
-    reader = QImageReader(held)
-    reader.setAutoTransform(True)
-    size, most = reader.size(), QSize(MOST_PX, MOST_PX)
-    if size.isValid() and (size.width() > MOST_PX or size.height() > MOST_PX):
-        reader.setScaledSize(size.scaled(most, Qt.AspectRatioMode.KeepAspectRatio))
-    image = reader.read()
-    if image.isNull():
+    try:
+        return shown_picture(content, MOST_PX)
+    except NoPicture:
         return None
-    if image.width() > MOST_PX or image.height() > MOST_PX:
-        return image.scaled(
-            most, Qt.AspectRatioMode.KeepAspectRatio, Qt.TransformationMode.SmoothTransformation
-        )
-    return image
