@@ -6,13 +6,13 @@ import math
 
 from hangar.parts import ServoFit
 from hangar.physics.throws import throw_mm
+from hangar.rules.bench_readings import end_limit
 from hangar.sheets.bench_expected import stage
 from hangar.sheets.case import SheetCase
 from hangar.sheets.field import failsafe_words
 from hangar.sheets.fit_words import by_channel, channel_words, outputs_of
 from hangar.sheets.kit import FILL, Box, Cell, Sheet
 from hangar.sheets.style import SheetStyle
-from hangar.survey.model import PositionSurvey
 
 CURRENTS = ("Neutral", "Moving", "End A", "End B", "Low rate")
 
@@ -29,27 +29,18 @@ def currents_table(sheet: Sheet, case: SheetCase) -> None:
         [_currents_row(sheet.style, case, fit) for fit in fits],
     )
     factor, extra = case.threshold("end-factor"), case.threshold("end-extra")
+    share = case.threshold("bind-stall-share")
     sheet.write(
         f"In mA, at full rate; low rate: the higher end. End limit: {factor:g} times the current at rest and "
-        f"{extra * 1000:g} mA more, but not above {100 * stage('B3')['stall_share']:g} % of stall (common "
+        f"{extra * 1000:g} mA more, but not above {100 * share:g} % of stall (common "
         "practice, no source)."
     )
 
 
-def end_limit_ma(case: SheetCase, figures: PositionSurvey) -> float | None:
-    """Greatest current at an end of the travel by the class's limit and the share of stall."""
-    if figures.idle_a is None:
-        return None
-    idle_ma = 1000 * figures.idle_a.expected
-    limit = case.threshold("end-factor") * idle_ma + 1000 * case.threshold("end-extra")
-    if figures.stall_a is not None:
-        limit = min(limit, 1000 * stage("B3")["stall_share"] * figures.stall_a.expected)
-    return limit
-
-
 def _currents_row(style: SheetStyle, case: SheetCase, fit: ServoFit) -> list[Cell]:
     figures = case.survey.positions[fit.code]
-    limit = end_limit_ma(case, figures)
+    most_a = end_limit(fit, case.survey, case.threshold).most_a
+    limit = None if most_a is None else 1000 * most_a
     idle = None if figures.idle_a is None else style.show(1000 * figures.idle_a.expected, "mA", 2)
     return [
         channel_words(fit),

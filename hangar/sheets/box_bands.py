@@ -12,9 +12,9 @@ from hangar.parts import ServoFit
 from hangar.parts.choices import Function, PowerKind
 from hangar.parts.sheet_boxes import BENCH, FIELD
 from hangar.physics.throws import throw_mm
+from hangar.rules.bench_readings import end_limit
 from hangar.sheets.bench import plan_in_the_making
 from hangar.sheets.bench_expected import stage
-from hangar.sheets.bench_tables import end_limit_ma
 from hangar.sheets.build import planned_case
 from hangar.sheets.case import SheetCase
 from hangar.sheets.fit_words import cell_volts
@@ -103,8 +103,8 @@ def _servo_bands(case: SheetCase, fit: ServoFit, what: str) -> tuple[Band, ...]:
         idle_ma, share = 1000 * figures.idle_a.expected, stage("B2")["within_pct"] / 100
         return (Band("mA", low=(1 - share) * idle_ma, high=(1 + share) * idle_ma, bare="mA"),)
     if what in ("End A", "End B", "Low rate"):
-        limit = end_limit_ma(case, figures)
-        return () if limit is None else (Band("mA", high=limit, bare="mA"),)
+        most_a = end_limit(fit, case.survey, case.threshold).most_a
+        return () if most_a is None else (Band("mA", high=1000 * most_a, bare="mA"),)
     side, _, unit = what.partition(" ")
     if unit in ("deg", "mm") and fit.surface is not None:
         throw = fit.surface.throw_up_deg if side == "Up" else fit.surface.throw_down_deg

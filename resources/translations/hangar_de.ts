@@ -4334,6 +4334,10 @@ dort</translation>
       <translation>mindestens {value}</translation>
     </message>
     <message>
+      <source>at most</source>
+      <translation>höchstens</translation>
+    </message>
+    <message>
       <source>at peak</source>
       <translation>bei Spitze</translation>
     </message>
@@ -6686,10 +6690,6 @@ verlängern</translation>
     <message>
       <source>stall torque</source>
       <translation>Blockiermoment</translation>
-    </message>
-    <message>
-      <source>stalled</source>
-      <translation>blockiert</translation>
     </message>
     <message>
       <source>stalled by the load</source>

@@ -13,7 +13,7 @@ from hangar.parts import Aircraft, BenchCheck, Inspection
 from hangar.parts.choices import InspectionKind
 from hangar.rules import examples as ex
 from hangar.rules import look
-from hangar.rules.catalogue.binding import newest_check, newest_reading
+from hangar.rules.bench_readings import newest_check, newest_reading
 from hangar.rules.changing import with_airframe, with_fit, with_records
 from hangar.survey import Conditions, due_items
 

@@ -16,9 +16,9 @@ from hangar.parts import Pack, Plan, PlanLine, StockItem
 from hangar.parts.choices import Chemistry, PackState, PlanAction, PlanState, StockKind
 from hangar.parts.protection import lead_cuts
 from hangar.physics.throws import throw_mm
+from hangar.rules.bench_readings import end_limit
 from hangar.rules.finding import Level
 from hangar.sheets import SheetStyle, write_sheet
-from hangar.sheets.bench_tables import end_limit_ma
 from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.cut_tables import cuttings, leads_to_buy
 from hangar.sheets.needs import needs_of
@@ -50,13 +50,18 @@ def test_the_bench_check_prints_what_the_survey_expects(tmp_path: Path) -> None:
 
 def test_the_limit_at_an_end_is_the_class_limit_but_never_over_a_quarter_of_stall() -> None:
     case = demo_case("MARQ")
-    for figures in case.survey.positions.values():
-        limit = end_limit_ma(case, figures)
-        if limit is None or figures.idle_a is None or figures.stall_a is None:
+    known = 0
+    for fit in case.aircraft.fits:
+        figures, limit = case.survey.positions[fit.code], end_limit(fit, case.survey, case.threshold)
+        if limit.most_a is None or figures.idle_a is None or figures.stall_a is None:
             continue
-        assert limit <= 250 * figures.stall_a.expected + 1e-9
-        assert limit <= 1.3 * 1000 * figures.idle_a.expected + 150 + 1e-9
-    assert end_limit_ma(case, replace(figures, idle_a=None)) is None
+        known += 1
+        assert limit.most_a == min(limit.soft_a or 9e9, limit.hard_a or 9e9)
+        assert limit.soft_a == pytest.approx(1.3 * figures.idle_a.expected + 0.15)
+        # The stall current is that of an unloaded bus: not less than what the volts in the peak drive.
+        assert limit.hard_a is not None
+        assert limit.hard_a >= 0.25 * figures.stall_a.expected - 1e-9
+    assert known
 
 
 def test_a_bench_check_during_a_refit_expects_what_the_plan_brings(tmp_path: Path) -> None:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from hangar.parts import BenchCheck, ServoFit
 from hangar.parts.choices import Criticality
 from hangar.rules import examples as ex
+from hangar.rules.bench_readings import ENDS, end_a, end_limit, newest_check, newest_reading, stall_a
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit
 from hangar.rules.finding import Level
@@ -12,48 +12,6 @@ from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
 from hangar.rules.words import listed, parts_of, thing_at
 from hangar.survey.figures import field_missing
-
-
-def newest_check(fit: ServoFit, *readings: str) -> BenchCheck | None:
-    """The newest bench check of a position that holds one of these readings.
-
-    A check may hold a single tick: one that says nothing of a reading does not take an older one away.
-    """
-    newest = None
-    for check in fit.bench_checks:
-        if newest is None or check.checked_at > newest.checked_at:
-            for name in readings:
-                if getattr(check, name) is not None:
-                    newest = check
-                    break
-    return newest
-
-
-def newest_reading(fit: ServoFit, name: str) -> float | None:
-    """What was read last at a position, however many checks without it came after."""
-    check = newest_check(fit, name)
-    value: float | None = getattr(check, name) if check else None
-    return value
-
-
-def stall_a(case: Case, fit: ServoFit, volts: float | None) -> float | None:
-    """Stall current: measured on this servo, else rated and brought to the bench volts in proportion."""
-    if fit.servo is not None and fit.servo.stall_a is not None:
-        return fit.servo.stall_a
-    rows = [row for row in fit.servo_type.ratings if row.stall_a is not None] if fit.servo_type else []
-    figure = case.at(fit).stall_a
-    if volts is None or not rows:
-        return figure.expected if figure is not None else None
-    row = min(rows, key=lambda each: abs(each.rated_v - volts))
-    return (row.stall_a or 0.0) * volts / row.rated_v
-
-
-ENDS = ("end_a_ma", "end_b_ma")
-
-
-def _ends_a(fit: ServoFit) -> float | None:
-    ends = [current for name in ENDS if (current := newest_reading(fit, name)) is not None]
-    return max(ends) / 1000.0 if ends else None
 
 
 @rule(
@@ -66,7 +24,7 @@ def _ends_a(fit: ServoFit) -> float | None:
 def linkage_bind(case: Case) -> Flags:
     """
     Checks: the greater current at an end of the travel, as each end was read last, against a share of
-        the stall current (warning) and against the neutral current with the class's factor (caution).
+        the stall current (warning) and against the current at rest with the class's factor (caution).
     Why: a servo that pushes against something stalls, heats and empties the pack.
     Can't tell when: one end's current is recorded, and the other end's or the stall current is not known.
     Source: common practice, no source; idea of the operation tests of 14 CFR 23.683: no jamming, no
@@ -74,29 +32,25 @@ def linkage_bind(case: Case) -> Flags:
     Remedy: Free the linkage or reduce the travel.
     """
     for fit in case.servos:
-        end, check = _ends_a(fit), newest_check(fit, *ENDS)
+        end, check = end_a(fit), newest_check(fit, *ENDS)
         if check is None or end is None:
             continue
         for name in ENDS:
             if newest_reading(fit, name) is None:
                 lacks = field_missing(check, name)
                 yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
-        stall = stall_a(case, fit, check.bus_v)
-        neutral = newest_reading(fit, "neutral_ma")
-        soft = None
-        if neutral is not None:
-            soft = case.limit("end-factor") * neutral / 1000.0 + case.limit("end-extra")
+        most = end_limit(fit, case.survey, case.limit)
+        stall = stall_a(fit, case.survey)
         if stall is None:
             lacks = f"servo type {fit.servo_type.code if fit.servo_type else '?'}: stall current"
             yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
-            continue
-        hard = case.limit("bind-stall-share") * stall
-        if end > hard:
-            level, limit = Level.WARNING, hard
-        elif soft is not None and end > soft:
-            level, limit = Level.CAUTION, soft
+        if most.hard_a is not None and end > most.hard_a:
+            level, limit = Level.WARNING, most.hard_a
+        elif most.soft_a is not None and end > most.soft_a:
+            level, limit = Level.CAUTION, most.soft_a
         else:
             continue
+        neutral = newest_reading(fit, "neutral_ma")
         rest = f", {case.show(neutral, 'mA')} at neutral" if neutral is not None else ""
         yield Flag(
             level=level,
@@ -108,11 +62,13 @@ def linkage_bind(case: Case) -> Flags:
                 f"draw {{worst}}{case.show(end, 'A', 2)} at an end of their travel; "
                 f"{case.show(limit, 'A', 2)} is the limit",
             ),
-            detail=f"{case.show(end, 'A', 2)} is {100 * end / stall:.0f} % of its stall current of "
+            detail=""
+            if stall is None
+            else f"{case.show(end, 'A', 2)} is {100 * end / stall:.0f} % of its stall current of "
             f"{case.show(stall, 'A', 2)}",
             figures=(
                 read("current at the end", end, "A"),
-                rated("stall current", stall, "A"),
+                *(() if stall is None else (rated("stall current", stall, "A"),)),
                 allowed("limit", limit, "A"),
             ),
             criticality=fit.criticality,
@@ -139,7 +95,7 @@ def linkage_bind_corner(case: Case) -> Flags:
     Source: common practice, no source
     Remedy: Limit the cyclic ring, or free the linkage.
     """
-    stalls = [stall_a(case, fit, None) for fit in case.swash]
+    stalls = [stall_a(fit, case.survey) for fit in case.swash]
     known = [stall for stall in stalls if stall is not None]
     if not case.swash or len(known) < len(stalls):
         return
@@ -226,8 +182,7 @@ def ganged_fighting(case: Case) -> Flags:
         if together is not None and limit is not None and together > limit:
             words, numbers = "at neutral", (together / 1000.0, limit / 1000.0)
         for fit in group:
-            check, end = newest_check(fit, *ENDS), _ends_a(fit)
-            stall = stall_a(case, fit, check.bus_v if check else None)
+            end, stall = end_a(fit), stall_a(fit, case.survey)
             if not words and end is not None and stall is not None and end > share * stall:
                 words, numbers = f"at an end ({fit.code})", (end, share * stall)
         if words:

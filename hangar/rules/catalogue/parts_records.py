@@ -6,8 +6,8 @@ from hangar.base.figure import Basis
 from hangar.parts import ServoFit
 from hangar.parts.choices import Criticality, Gear, GearCondition, ServoState
 from hangar.rules import examples as ex
+from hangar.rules.bench_readings import newest_check
 from hangar.rules.case import Case
-from hangar.rules.catalogue.binding import newest_check
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read
 from hangar.rules.registry import rule

@@ -13,8 +13,8 @@ from hangar.parts.choices import (
     PlanState,
 )
 from hangar.rules import examples as ex
+from hangar.rules.bench_readings import newest_check
 from hangar.rules.case import Case
-from hangar.rules.catalogue.binding import newest_check
 from hangar.rules.changing import with_records
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags

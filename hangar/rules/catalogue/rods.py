@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from hangar.parts.choices import LinkageKind
 from hangar.rules import examples as ex
+from hangar.rules.bench_readings import newest_reading
 from hangar.rules.case import Case
-from hangar.rules.catalogue.binding import newest_reading
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, worked
 from hangar.rules.registry import rule

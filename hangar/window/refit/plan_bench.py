@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime, time
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
@@ -20,14 +20,17 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.figure import Figure
-from hangar.base.units import UnitChoice
+from hangar.base.units import SI_TRADE, UnitChoice
 from hangar.parts import BenchCheck, Plan
 from hangar.parts.fields import columns, key_of
+from hangar.parts.sheet_boxes import BENCH
 from hangar.refit.board import gates, last_done, release_gaps, unticked
+from hangar.rules import Thresholds
 from hangar.survey.model import PositionSurvey, Scenario
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import (
     LONGEST_HEAD,
+    UNKNOWN,
     field_text,
     figure_text,
     folded,
@@ -45,10 +48,11 @@ from hangar.window.tables.columns import Choice, Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
 
-NEAR_PCT = 30.0
-"""A current further than this from what is expected is marked; common practice, no source."""
-NEAR_VOLTS_PCT = 3.0
-"""So are volts further than this below those at peak current; common practice, no source."""
+if TYPE_CHECKING:
+    from hangar.sheets.box_bands import Band
+
+_ASKED = {"neutral_ma": "Neutral", "end_a_ma": "End A", "end_b_ma": "End B"}
+"""Readings whose band the bench sheet has, by the name of its box."""
 _GIVES_WAY = (0, 5, 0, 9, 0, 11, 0, 10, 8, 7, 8, 6, 4, 3, 2, 1)
 """In which order the columns of the readings are left out: ticks, days and ends of travel, then the rest."""
 _SPECS = {spec.name: spec for spec in columns(BenchCheck)}
@@ -63,6 +67,7 @@ class Reading:
     name: str
     checks: tuple[BenchCheck, ...]
     expected: PositionSurvey
+    bands: Mapping[str, tuple[Band, ...]] = field(default_factory=dict)
 
     @property
     def check(self) -> BenchCheck | None:
@@ -85,10 +90,8 @@ class Reading:
 def expected_of(row: Reading, field: str) -> Figure | None:
     """What a reading should be."""
     seen = row.expected
-    ends = seen.stall_a
     volts = seen.delivered_v or seen.servo_v.get(Scenario.PEAK)
-    return {"bus_v": volts, "neutral_ma": seen.idle_a, "moving_ma": seen.run_a, "end_a_ma": ends,
-            "end_b_ma": ends}.get(field)  # fmt: skip
+    return {"bus_v": volts, "neutral_ma": seen.idle_a, "moving_ma": seen.run_a}.get(field)
 
 
 def off_pct(row: Reading, field: str) -> float | None:
@@ -102,13 +105,18 @@ def off_pct(row: Reading, field: str) -> float | None:
 
 
 def is_off(row: Reading, field: str) -> bool:
-    """Whether a reading calls for a second look; at the ends of travel a quarter of stall is the limit."""
+    """Whether a reading calls for a second look: by the bench sheet's band where it has one."""
+    from hangar.sheets.bench_expected import stage
+
+    value = row.value(field)
+    if field in _ASKED:
+        return value is not None and any(not band.holds(f"{value!r} mA") for band in row.bands.get(field, ()))
     share = off_pct(row, field)
     if share is None:
         return False
     if field == "bus_v":
-        return share < -NEAR_VOLTS_PCT
-    return share > -75.0 if field.startswith("end_") else abs(share) > NEAR_PCT
+        return share < -float(stage("B1")["within_pct"])
+    return abs(share) > float(stage("B2")["within_pct"])
 
 
 class PlanBench(QSplitter):
@@ -217,7 +225,8 @@ class PlanBench(QSplitter):
     def show_plan(self, plan: Plan, judgement: Judgement) -> None:
         """Show readings, gates and what is missing for this plan."""
         self._plan = plan
-        self._model.show_rows(readings_of(plan, judgement))
+        thresholds = Thresholds.from_settings(self._desk.around().settings)
+        self._model.show_rows(readings_of(plan, judgement, thresholds))
         kept = {one.figure: one.value for one in plan.predictions}
         self.told.show_rows(comparison_of(plan, judgement, self._desk.view.units, kept))
         ticked = {one.proof for one in plan.proofs}
@@ -285,9 +294,9 @@ def _reading_words(row: Reading, field: str, words: str) -> str:
 
 
 def _expected_column(name: str) -> Column[Reading]:
-    words = (
-        say("stalled") if name.startswith("end_") else say("at peak") if name == "bus_v" else say("expected")
-    )
+    if name.startswith("end_"):
+        return Column(say("at most"), lambda row, units: _band_words(row, name, units), number=True)
+    words = say("at peak") if name == "bus_v" else say("expected")
     read_in = _SPECS[name].unit or ""
     return Column(
         heading=words,
@@ -297,7 +306,25 @@ def _expected_column(name: str) -> Column[Reading]:
     )
 
 
-def readings_of(plan: Plan, judgement: Judgement) -> tuple[Reading, ...]:
+def _band_words(row: Reading, name: str, units: UnitChoice) -> str:
+    high = next((band.high for band in row.bands.get(name, ()) if band.high is not None), None)
+    return UNKNOWN if high is None else units.show(high, "mA", 3)
+
+
+def _bands(judgement: Judgement, thresholds: Thresholds, code: str) -> dict[str, tuple[Band, ...]]:
+    from hangar.parts import Library
+    from hangar.sheets.box_bands import bands_of
+    from hangar.sheets.case import SheetCase
+
+    case = SheetCase(
+        survey=judgement.survey, findings=judgement.findings, library=Library(), thresholds=thresholds
+    )
+    return {name: bands_of(BENCH, case, SI_TRADE, code, what) for name, what in _ASKED.items()}
+
+
+def readings_of(
+    plan: Plan, judgement: Judgement, thresholds: Thresholds | None = None
+) -> tuple[Reading, ...]:
     """A reading for every position that the plan changes, or for all where only the supply changes."""
     aircraft = judgement.aircraft
     named = {line.place for line in plan.lines}
@@ -309,7 +336,8 @@ def readings_of(plan: Plan, judgement: Judgement) -> tuple[Reading, ...]:
         newest_first = sorted(since, key=lambda one: one.checked_at, reverse=True)
         seen = judgement.survey.positions.get(fit.code)
         if seen is not None:
-            rows.append(Reading(aircraft.code, fit.code, fit.position.name, tuple(newest_first), seen))
+            bands = _bands(judgement, thresholds or Thresholds(), fit.code)
+            rows.append(Reading(aircraft.code, fit.code, fit.position.name, tuple(newest_first), seen, bands))
     return tuple(rows)
 
 
