@@ -88,6 +88,25 @@ def loaded_lines_v(
     return cells * (volts.ready_emf_v - sag_v), cells * (volts.recharge_emf_v - sag_v)
 
 
+def least_loaded_v(
+    chemistry: Chemistry, cells: int, current_a: float, cell_ohm: float, *, temperature_c: float = 25.0
+) -> float:
+    """Loaded volts below which a pack does not fly: the field minimum, or the line below which it is charged.
+
+    Arguments are those of :func:`loaded_lines_v`; the field minimum is common practice, no source.
+
+    Raises:
+        BadInput: an impossible value.
+
+    >>> round(least_loaded_v(Chemistry.NIMH, 5, 1.0, 0.030), 2)
+    6.1
+    >>> round(least_loaded_v(Chemistry.LIFEPO4, 2, 0.0, 0.012), 2)
+    6.46
+    """
+    _, charge_v = loaded_lines_v(chemistry, cells, current_a, cell_ohm, temperature_c=temperature_c)
+    return max(charge_v, cells * CELLS[chemistry].field_minimum_v)
+
+
 def charge_verdict(
     chemistry: Chemistry,
     cells: int,
@@ -109,7 +128,9 @@ def charge_verdict(
     'AMBER'
     """
     finite(loaded_v=loaded_v)
-    green, red = loaded_lines_v(chemistry, cells, current_a, cell_ohm, temperature_c=temperature_c)
+    green, _ = loaded_lines_v(chemistry, cells, current_a, cell_ohm, temperature_c=temperature_c)
+    red = least_loaded_v(chemistry, cells, current_a, cell_ohm, temperature_c=temperature_c)
+    green = max(green, red)
     if loaded_v < 0.0:
         raise BadInput(f"{loaded_v:g} V under load was found; 0 or more is allowed")
     sag_v = current_a * cell_ohm * temperature_factor(chemistry, temperature_c)
@@ -131,21 +152,6 @@ def checker_current_a(loaded_v: float, checker_ohm: float) -> float:
     if not checker_ohm > 0.0:
         raise BadInput(f"a checker of {checker_ohm:g} ohm was found; more than 0 is allowed")
     return loaded_v / checker_ohm
-
-
-def reaches_field_minimum(chemistry: Chemistry, cells: int, loaded_v: float) -> bool:
-    """Whether loaded volts reach the field minimum of the chemistry; common practice, no source.
-
-    Raises:
-        BadInput: fewer than one cell, or volts that are not finite.
-
-    >>> reaches_field_minimum(Chemistry.NIMH, 5, 6.10)
-    True
-    """
-    finite(loaded_v=loaded_v)
-    if cells < 1:
-        raise BadInput(f"a pack of {cells} cells was found; 1 or more is allowed")
-    return loaded_v >= cells * CELLS[chemistry].field_minimum_v - 1e-9
 
 
 @dataclass(frozen=True, slots=True)

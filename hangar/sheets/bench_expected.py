@@ -40,7 +40,7 @@ def _volts(style: SheetStyle, case: SheetCase) -> str | None:
             words.append(f"{path.regulator.code} out {style.show(path.regulator.set_v, 'V')}, set")
     far = far_servo(case)
     if far:
-        volts = far.delivered_v or far.servo_v.get(Scenario.PEAK)
+        volts = far.working_v
         words.append(
             f"far servo {far.code} {style.figure(volts) or '____'}, drop "
             f"{style.sourced(far.lead_drop_v) or '____'}"

@@ -17,9 +17,10 @@ from hangar.sheets.bench import plan_in_the_making
 from hangar.sheets.bench_expected import stage
 from hangar.sheets.build import planned_case
 from hangar.sheets.case import SheetCase
-from hangar.sheets.fit_words import cell_volts
 from hangar.sheets.style import SheetStyle
+from hangar.sheets.texts import test_load_a
 from hangar.survey import Scenario
+from hangar.survey.packs import load_test_lines
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,8 +93,8 @@ def bands_of(kind: str, case: SheetCase, units: UnitChoice, about: str, what: st
 def _pack_bands(case: SheetCase, tag: str) -> tuple[Band, ...]:
     for _, fed in case.tested_packs:
         if fed.pack.tag == tag:
-            least = fed.pack_type.series * cell_volts(fed.pack_type).field_minimum_v
-            return (Band("V", low=least, bare="V"),)
+            load_a = test_load_a(case.aircraft.airframe.aircraft_class, case.thresholds)
+            return (Band("V", low=load_test_lines(fed.pack_type, load_a).least_v, bare="V"),)
     return ()
 
 

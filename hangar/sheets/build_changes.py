@@ -11,7 +11,9 @@ from hangar.sheets.kit import TICK, Cell, Sheet
 from hangar.sheets.style import SheetStyle
 from hangar.survey import Scenario, Survey
 from hangar.survey.airframe import balance_after
+from hangar.survey.energy import PEAK_ASKED
 from hangar.survey.model import PositionSurvey
+from hangar.survey.old_and_new import PEAK_DRAWN
 
 
 def old_and_new(sheet: Sheet, before: Survey, after: Survey) -> None:
@@ -62,7 +64,7 @@ def _both_sides(
 def _strength(style: SheetStyle, fit: ServoFit, figures: PositionSurvey) -> list[Cell]:
     stiffness, load = figures.stiffness_nm_deg, figures.load_nm
     return [
-        style.figure(figures.servo_v.get(Scenario.PEAK)),
+        style.figure(figures.delivered_v),
         _both(style, figures.torque_nm),
         None if figures.transit_s is None else f"{figures.transit_s.expected:.3f} s",
         style.show(stiffness.expected, "N m") if stiffness else None,
@@ -129,7 +131,8 @@ _SUPPLY_ROWS: tuple[tuple[str, Callable[[Survey], Figure | None]], ...] = (
     ("Bus at peak load", lambda s: _case_figure(s, Scenario.PEAK, "bus_v")),
     ("Bus at peak load, cold pack", lambda s: _case_figure(s, Scenario.COLD, "bus_v")),
     (_ONE_LOST, lambda s: _case_figure(s, Scenario.ONE_LOST, "bus_v")),
-    ("Current at peak", lambda s: s.supply.peak_a),
+    (PEAK_ASKED.capitalize(), lambda s: s.supply.peak_a),
+    (PEAK_DRAWN.capitalize(), lambda s: _case_figure(s, Scenario.PEAK, "total_a")),
     ("Current on average", lambda s: s.supply.mean_a),
     ("Endurance", lambda s: s.supply.endurance_min),
     (_HEAT, lambda s: _greatest(list(s.supply.path_alone_w.values()))),

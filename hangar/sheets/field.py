@@ -7,8 +7,6 @@ from functools import partial
 from hangar.parts import FedPack, PowerPath
 from hangar.parts.choices import FeedRole, Function, RotorKind
 from hangar.parts.sheet_boxes import FIELD, LINE, answers_of
-from hangar.physics.pack import Chemistry
-from hangar.physics.pack_health import loaded_lines_v
 from hangar.rules.finding import Level
 from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.dry_run import fits_one_page
@@ -20,6 +18,7 @@ from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import SheetStyle
 from hangar.sheets.texts import field_lines, test_load_a
 from hangar.survey import Scenario
+from hangar.survey.packs import load_test_lines
 
 _Layout = tuple[int, bool, bool]
 _LAYOUTS: tuple[_Layout, ...] = tuple(
@@ -103,21 +102,15 @@ def _pack_row(style: SheetStyle, case: SheetCase, path: PowerPath, fed: FedPack)
     kind, tag = fed.pack_type, fed.pack.tag
     load_a = test_load_a(case.aircraft.airframe.aircraft_class, case.thresholds)
     # A healthy pack has the resistance of a fresh one; what it has is for the health rules.
-    healthy = (
-        loaded_lines_v(
-            Chemistry(kind.chemistry.value), kind.series, load_a, kind.cell_mohm / 1000 / kind.parallel
-        )[0]
-        if kind.cell_mohm
-        else None
-    )
+    lines = load_test_lines(kind, load_a)
     return [
         tag,
         f"{pack_words(kind)}, {path.feed.role}",
         str(fed.pack.charged_on) if fed.pack.charged_on else Box(about=tag, what="Charged"),
         Box(about=tag, what="At rest"),
         Box(about=tag, what="Load", value=style.show(load_a, "A") or ""),
-        style.show(kind.series * cell_volts(kind).field_minimum_v, "V", 3),
-        style.show(healthy, "V", 3),
+        style.show(lines.least_v, "V", 3),
+        None if lines.is_typical else style.show(lines.ready_v, "V", 3),
         Box(about=tag, what="Read"),
         Box(tick=True, about=tag, what="Tested"),
     ]

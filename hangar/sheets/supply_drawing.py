@@ -99,7 +99,7 @@ def _consumer_words(surveyed: Survey) -> list[str]:
     if peak and peak.collapse:
         return [*words, f"peak: {peak.collapse}"]
     if peak and peak.bus_v and peak.total_a:
-        words.append(f"peak {peak.bus_v.expected:.2f} V, {peak.total_a.expected:.1f} A")
+        words.append(f"peak {peak.bus_v.expected:.2f} V, {peak.total_a.expected:.1f} A drawn")
     return words
 
 

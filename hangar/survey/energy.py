@@ -16,6 +16,8 @@ from hangar.survey.supply import SupplyModel
 from hangar.survey.when_asked import AllWhenAsked
 
 CHARGE_SOURCE = "charge is current x time; usable share common practice, no source"
+PEAK_ASKED = "current asked at peak, at the nominal volts"
+"""What the servos would draw if the bus held its volts; what flows at the volts it then has is drawn."""
 
 
 def supply_survey(
@@ -99,7 +101,7 @@ def _peak(aircraft: Aircraft, model: SupplyModel, defaults: Defaults) -> Figure 
     facts.inputs.append(stall_sum)
     share = facts.constant(defaults.peak_share, aircraft.airframe.aircraft_class)
     return facts.figure(
-        "peak current", share * float(stall_sum.value), "A",
+        PEAK_ASKED, share * float(stall_sum.value), "A",
         "coincidence factor of the class x sum of all stall currents at the nominal bus volts",
         defaults.peak_share.source,
     )  # fmt: skip

@@ -104,6 +104,11 @@ class PositionSurvey(FigureSet):
     missing_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     @property
+    def working_v(self) -> Figure | None:
+        """Volts at the servo doing its own work in the supply's peak; else what is there then."""
+        return self.delivered_v or self.servo_v.get(Scenario.PEAK)
+
+    @property
     def held_deg(self) -> Figure | None:
         """Deflection that the surface keeps in its load case when its full throw is told."""
         return self.worked_when_asked().get("held_deg")

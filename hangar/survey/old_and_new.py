@@ -8,6 +8,7 @@ from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure, Working
 from hangar.parts import Aircraft, Servo, ServoFit, ServoType
 from hangar.survey.airframe import balance_after
+from hangar.survey.energy import PEAK_ASKED
 from hangar.survey.model import Conditions, Scenario, Survey
 from hangar.survey.surveying import survey
 
@@ -41,20 +42,24 @@ class Comparison:
     missing: tuple[str, ...]
 
 
+TORQUE, TIME, MARGIN, STALLED = "torque", "time for 60°", "torque over load", "current stalled"
+BUS_PEAK = "bus volts in the peak"
+PEAK_DRAWN = "current drawn at peak, at the volts there then"
+
 # Field of the position survey, words, whether more is better (None: neither).
 _COMPARED: tuple[tuple[str, str, bool | None], ...] = (
     ("delivered_v", "volts at the servo", True),
-    ("torque_nm", "torque", True),
-    ("transit_s", "time for 60°", False),
+    ("torque_nm", TORQUE, True),
+    ("transit_s", TIME, False),
     ("torque_per_deg_nm", "torque for each degree near centre", True),
     ("load_nm", "load by the air or rotor", None),
-    ("margin", "torque over load", True),
+    ("margin", MARGIN, True),
     ("hold_deg", "give at the arm under half the load", False),
     ("give_deg", "give of the surface under the load", False),
     ("enough_to_m_s", "enough up to", True),
     ("idle_a", "current at rest", False),
     ("run_a", "current running free", False),
-    ("stall_a", "current stalled", False),
+    ("stall_a", STALLED, False),
     ("lead_drop_v", "drop in its lead", False),
     ("rod_force_n", "rod force at stall", False),
     ("rod_margin", "buckling load over rod force", True),
@@ -123,9 +128,11 @@ def _pair(words: str, old: Figure | None, new: Figure | None, better: bool | Non
 def _supply(before: Survey, after: Survey) -> list[ComparedFigure]:
     peaks = [one.scenarios.get(Scenario.PEAK) for one in (before, after)]
     volts = [None if peak is None else peak.bus_v for peak in peaks]
+    drawn = [None if peak is None else peak.total_a for peak in peaks]
     return [
-        _pair("bus volts in the peak", volts[0], volts[1], True),
-        _pair("peak current of all servos", before.supply.peak_a, after.supply.peak_a, False),
+        _pair(BUS_PEAK, volts[0], volts[1], True),
+        _pair(PEAK_ASKED, before.supply.peak_a, after.supply.peak_a, False),
+        _pair(PEAK_DRAWN, drawn[0], drawn[1], False),
         _pair("mean current of the radio", before.supply.mean_a, after.supply.mean_a, False),
         _pair("endurance", before.supply.endurance_min, after.supply.endurance_min, True),
     ]

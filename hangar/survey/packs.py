@@ -7,7 +7,7 @@ from datetime import date
 
 from hangar.base.figure import Basis, Figure
 from hangar.base.values import value_class
-from hangar.parts import FedPack, PowerPath
+from hangar.parts import FedPack, PackType, PowerPath
 from hangar.parts.choices import PackJoin
 from hangar.physics.pack import Chemistry, cell, typical_cell_ohm
 from hangar.physics.pack_charge import resting_cell_v
@@ -57,12 +57,42 @@ class PackFigures:
 
 def pack_figures(fed: FedPack, today: date, defaults: Defaults) -> PackFigures:
     """Resistance and capacity of a pack: measured where it was, else from its type and age."""
-    new = _new_cell(fed)
+    new = _new_cell(fed.pack_type)
     return PackFigures(fed, _cell_mohm(fed, new, today, defaults), new, _capacity(fed, defaults))
 
 
-def _new_cell(fed: FedPack) -> Figure:
-    facts, kind = Facts(), fed.pack_type
+@value_class
+class LoadTestLines:
+    """Loaded volts that a pack is held against: not below ``least_v``; charged and healthy from ``ready_v``.
+
+    ``ready_v`` rests on a typical resistance where ``is_typical``.
+    """
+
+    least_v: float
+    ready_v: float
+    is_typical: bool
+
+
+def load_test_lines(kind: PackType, load_a: float, temperature_c: float | None = None) -> LoadTestLines:
+    """What a load test of a pack of this type must show: one answer for rule, sheet and screen.
+
+    Args:
+        kind: the pack's type; its resistance is that of a new one, the maker's or typical.
+        load_a: current of the test.
+        temperature_c: of the pack; None for 25 C. Outside -10 to 45 C the nearer end is taken.
+    """
+    from hangar.physics.pack_health import least_loaded_v, loaded_lines_v
+
+    new, chemistry = _new_cell(kind), Chemistry(kind.chemistry.value)
+    ohm = new.expected / 1000.0 / kind.parallel
+    held_c = 25.0 if temperature_c is None else min(max(temperature_c, LEAST_CELL_C), MOST_CELL_C)
+    least_v = least_loaded_v(chemistry, kind.series, load_a, ohm, temperature_c=held_c)
+    ready_v, _ = loaded_lines_v(chemistry, kind.series, load_a, ohm, temperature_c=held_c)
+    return LoadTestLines(least_v, max(least_v, ready_v), new.basis is Basis.TYPICAL)
+
+
+def _new_cell(kind: PackType) -> Figure:
+    facts = Facts()
     rated = facts.known(kind, "cell_mohm", Basis.RATED)
     if rated is not None:
         return facts.figure("resistance of a new cell", rated, "mohm", "maker's figure")

@@ -27,8 +27,8 @@ from hangar.physics.pack_health import (
     charge_verdict,
     checker_current_a,
     health_verdict,
+    least_loaded_v,
     loaded_lines_v,
-    reaches_field_minimum,
     trend,
     trend_light,
 )
@@ -157,7 +157,7 @@ def test_volts_no_cell_has_are_refused() -> None:
 
 
 @pytest.mark.parametrize(
-    ("volts", "light"), [(6.50, Light.GREEN), (6.49, Light.AMBER), (5.95, Light.AMBER), (5.94, Light.RED)]
+    ("volts", "light"), [(6.50, Light.GREEN), (6.49, Light.AMBER), (6.10, Light.AMBER), (6.09, Light.RED)]
 )
 def test_charge_is_judged_by_volts_under_load(volts: float, light: Light) -> None:
     verdict = charge_verdict(Chemistry.NIMH, 5, volts, 1.0, 0.030)
@@ -179,10 +179,15 @@ def test_a_resistive_checker_draws_volts_over_ohms() -> None:
 
 
 def test_field_minimum_is_counted_by_the_cell() -> None:
-    assert reaches_field_minimum(Chemistry.LIPO, 2, 7.60)
-    assert not reaches_field_minimum(Chemistry.LIPO, 2, 7.59)
+    assert least_loaded_v(Chemistry.LIPO, 2, 3.0, 0.012) == pytest.approx(7.60)
     with pytest.raises(BadInput):
-        reaches_field_minimum(Chemistry.LIPO, 0, 7.6)
+        least_loaded_v(Chemistry.LIPO, 0, 3.0, 0.012)
+
+
+def test_a_light_load_asks_for_the_volts_below_which_a_cell_is_charged() -> None:
+    # Without a load nothing sags: 1.22 V of a nickel-cadmium cell are above its 1.20 V under load.
+    assert least_loaded_v(Chemistry.NICD, 4, 0.0, 0.010) == pytest.approx(4 * 1.22)
+    assert least_loaded_v(Chemistry.NICD, 4, 3.0, 0.030) == pytest.approx(4 * 1.20)
 
 
 def test_charged_and_healthy_are_two_questions() -> None:

@@ -13,9 +13,9 @@ from hangar.rules.changing import with_pack
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, of_part, read, worked
 from hangar.rules.registry import rule
-from hangar.rules.supply_volts import pack_v
 from hangar.rules.words import packs
 from hangar.survey.figures import field_missing
+from hangar.survey.packs import load_test_lines
 
 _COLDEST_C, _WARMEST_C = -10.0, 45.0
 
@@ -61,7 +61,8 @@ def load_test_stale(case: Case) -> Flags:
 
 
 def _last_words(case: Case, fed: FedPack, test: LoadTest | None) -> str:
-    least = f"minimum {case.show(pack_v(fed, 'field_minimum_v'), 'V')}"
+    load_a = case.limit("test-load")
+    least = f"minimum {case.show(load_test_lines(fed.pack_type, load_a).least_v, 'V')}"
     if test is None:
         return f"{fed.pack.tag} never on record; {least}"
     return (
@@ -79,7 +80,8 @@ def _last_words(case: Case, fed: FedPack, test: LoadTest | None) -> str:
 )
 def load_test_failed(case: Case) -> Flags:
     """
-    Checks: loaded volts of the newest load test against cells times the field minimum.
+    Checks: loaded volts of the newest load test against cells times the field minimum, or where it is higher
+        the line below which a cell is charged, at the test's load.
     Why: the pack is empty or worn out.
     Can't tell when: nothing is asked; the check for a load test today names a missing one.
     Source: field minimum per cell common practice, no source
@@ -87,8 +89,11 @@ def load_test_failed(case: Case) -> Flags:
     """
     for fed in case.tested_packs:
         test = last_test(fed)
-        least = pack_v(fed, "field_minimum_v")
-        if test is not None and test.loaded_v < least:
+        if test is None:
+            continue
+        least = load_test_lines(fed.pack_type, test.load_a, test.ambient_c).least_v
+        # A reading on the line counts as reaching it; meters show two decimals.
+        if test.loaded_v < least - 1e-9:
             yield Flag(
                 level=Level.WARNING,
                 about=(fed.pack.tag,),

@@ -49,10 +49,9 @@ def day_packs(judgements: Iterable[Judgement], thresholds: Thresholds) -> tuple[
 
 
 def _packs_of(judgement: Judgement, thresholds: Thresholds) -> Iterator[DayPack]:
-    from hangar.physics.pack import cell
-    from hangar.physics.pack_health import loaded_lines_v
     from hangar.sheets import SheetCase
     from hangar.sheets.texts import test_load_a
+    from hangar.survey.packs import load_test_lines
 
     aircraft = judgement.aircraft
     load_a = test_load_a(aircraft.airframe.aircraft_class, thresholds)
@@ -61,18 +60,15 @@ def _packs_of(judgement: Judgement, thresholds: Thresholds) -> Iterator[DayPack]
     for path in aircraft.paths:
         for fed in path.packs:
             kind = fed.pack_type
-            healthy = None
-            if kind.cell_mohm:
-                new_ohm = kind.cell_mohm / 1000 / kind.parallel
-                healthy = loaded_lines_v(kind.chemistry, kind.series, load_a, new_ohm)[0]
+            lines = load_test_lines(kind, load_a)
             yield DayPack(
                 aircraft=aircraft.code,
                 feed=path.feed.code,
                 fed=fed,
                 is_tested=fed.pack.tag in tested,
                 load_a=load_a,
-                least_v=kind.series * cell(kind.chemistry).field_minimum_v,
-                healthy_v=healthy,
+                least_v=lines.least_v,
+                healthy_v=None if lines.is_typical else lines.ready_v,
             )
 
 

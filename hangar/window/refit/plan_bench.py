@@ -26,7 +26,7 @@ from hangar.parts.fields import columns, key_of
 from hangar.parts.sheet_boxes import BENCH
 from hangar.refit.board import gates, last_done, release_gaps, unticked
 from hangar.rules import Thresholds
-from hangar.survey.model import PositionSurvey, Scenario
+from hangar.survey.model import PositionSurvey
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import (
     LONGEST_HEAD,
@@ -90,8 +90,7 @@ class Reading:
 def expected_of(row: Reading, field: str) -> Figure | None:
     """What a reading should be."""
     seen = row.expected
-    volts = seen.delivered_v or seen.servo_v.get(Scenario.PEAK)
-    return {"bus_v": volts, "neutral_ma": seen.idle_a, "moving_ma": seen.run_a}.get(field)
+    return {"bus_v": seen.working_v, "neutral_ma": seen.idle_a, "moving_ma": seen.run_a}.get(field)
 
 
 def off_pct(row: Reading, field: str) -> float | None:

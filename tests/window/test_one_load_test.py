@@ -1,0 +1,68 @@
+"""Field sheet, reading back, rule and Battery Shelf hold a load test against the same volts."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime
+
+import pytest
+
+from hangar.base.units import SI_TRADE
+from hangar.parts import Aircraft, FedPack, LoadTest
+from hangar.parts.sheet_boxes import FIELD
+from hangar.physics.pack_health import Light
+from hangar.rules import Thresholds, inspect
+from hangar.sheets.box_bands import bands_of
+from hangar.sheets.texts import test_load_a as load_of
+from hangar.survey.packs import load_test_lines
+from hangar.window.kit.judging import Judgement
+from hangar.window.log.field_day_rows import day_packs
+from hangar.window.packs.pack_cases import PackCase, charge_of
+from tests.sheets.cases import demo_cases
+
+PACKS = [(case.aircraft.code, fed.pack.tag) for case in demo_cases() for _, fed in case.tested_packs]
+
+
+def with_test(aircraft: Aircraft, tag: str, test: LoadTest) -> Aircraft:
+    paths = tuple(
+        replace(
+            path,
+            packs=tuple(
+                replace(fed, load_tests=(test,)) if fed.pack.tag == tag else fed for fed in path.packs
+            ),
+        )
+        for path in aircraft.paths
+    )
+    return replace(aircraft, paths=paths)
+
+
+@pytest.mark.parametrize(("code", "tag"), PACKS)
+def test_a_reading_fails_everywhere_or_nowhere(code: str, tag: str) -> None:
+    case = next(one for one in demo_cases() if one.aircraft.code == code)
+    fed: FedPack = next(fed for _, fed in case.tested_packs if fed.pack.tag == tag)
+    load_a = load_of(case.aircraft.airframe.aircraft_class, Thresholds())
+    lines = load_test_lines(fed.pack_type, load_a)
+    day = next(row for row in day_packs([Judgement(case.aircraft, case.survey, ())], Thresholds())
+               if row.fed.pack.tag == tag)  # fmt: skip
+    assert day.least_v == lines.least_v
+    (band,) = bands_of(FIELD, case, SI_TRADE, tag, "Read")
+    assert band.low == lines.least_v
+    seen = set()
+    for share in (0.8, 0.93, 0.97, 0.99, 1.01, 1.03, 1.06, 1.12):
+        read_v = round(lines.least_v * share, 2)
+        when = datetime.combine(case.aircraft.read_on, datetime.min.time())
+        test = LoadTest(pack=tag, tested_at=when, rest_v=read_v + 0.1, loaded_v=read_v, load_a=load_a)
+        read = with_test(case.aircraft, tag, test)
+        by_rule = any(
+            one.rule == "load-test-failed" and tag in one.about
+            for finding in inspect(read, case.survey, Thresholds(), SI_TRADE, case.library)
+            for one in (finding, *finding.folded)
+        )
+        verdict = charge_of(
+            PackCase(fed.pack, fed.pack_type, fed.fit, (test,), (), ()), test, case.aircraft.read_on
+        )
+        assert verdict is not None
+        by_screen = verdict.light is Light.RED
+        assert by_rule == by_screen == (not band.holds(f"{read_v} V")), read_v
+        seen.add(by_rule)
+    assert seen == {True, False}
