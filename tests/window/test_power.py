@@ -185,3 +185,18 @@ def test_a_supply_without_a_servo_is_drawn_however_little_room_there_is(desk: De
     plan = supply_plan(wren.aircraft, wren.survey, next(iter(Scenario)))
     assert [box.column for box in plan.boxes] == [BUS]
     assert set(layout_of(plan, SI_TRADE, room).places) == {"bus"}
+
+
+def test_without_a_power_path_the_picture_has_the_room_and_not_an_empty_table(
+    desk: Desk, qtbot: QtBot
+) -> None:
+    desk.change("Enter a receiver", lambda edit: edit.put(Receiver(aircraft="WREN")))
+    wren = desk.judgement("WREN")
+    assert wren is not None
+    screen = PowerScreen(desk)
+    qtbot.addWidget(screen)
+    screen.resize(1000, 700)
+    with qtbot.waitExposed(screen):
+        screen.show()
+    screen.show_judgement(wren)
+    qtbot.waitUntil(lambda: screen.picture.height() > 2 * screen.table.height())

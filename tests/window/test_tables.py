@@ -179,6 +179,14 @@ def test_a_row_is_removed_and_brought_back(desk: Desk, qtbot: QtBot) -> None:
     assert [lead.position for lead in screen.table.rows_model.rows] == ["AIL-L", "RUD"]
 
 
+def test_a_table_without_a_row_offers_nothing_to_remove(desk: Desk, qtbot: QtBot) -> None:
+    screen = RecordsScreen(desk, Lead, preset={"aircraft": "WREN"})
+    qtbot.addWidget(screen)
+    assert not screen.remove_button.isEnabled()
+    screen.show_of(aircraft=CODE)
+    assert screen.remove_button.isEnabled()
+
+
 def test_numbers_sort_as_numbers(desk: Desk, qtbot: QtBot) -> None:
     desk.edit("Edit", lambda edit: edit.change(Lead, (CODE, "AIL-L"), length_mm=1100))
     screen = RecordsScreen(desk, Lead, preset={"aircraft": CODE})

@@ -11,7 +11,7 @@ from hangar.window.kit.errand import Errand
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import retold, say, sentence_case
 from hangar.window.power.flight_trace import Trace, TracePicture, VoltsLimit, trace_of, volts_limits
 
 USUAL_MIN, LEAST_MIN, MOST_MIN = 10.0, 0.5, 120.0
@@ -130,7 +130,7 @@ class FlightTracePage(QWidget):
     def _tell(self, fault: Exception) -> None:
         self._errand = None
         self.picture.show_trace(None)
-        self.verdict.show_markup(plain(retold(fault)))
+        self.verdict.show_markup(plain(sentence_case(retold(fault))))
 
     def _write(self) -> None:
         """Write the length and the verdict in the units in use."""

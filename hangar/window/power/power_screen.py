@@ -202,10 +202,10 @@ class PowerScreen(QWidget):
     def _give_rows_room(self) -> None:
         """The table as high as its rows, up to a few; the picture has the rest."""
         rows, table = len(self._model.rows), self.table
-        if (rows, self.height()) == self._room_for or not rows:
+        if (rows, self.height()) == self._room_for:
             return
         self._room_for = (rows, self.height())
         bars = table.horizontalScrollBar().sizeHint().height() + 2 * table.frameWidth()
-        shown = min(rows, MOST_ROWS) * table.verticalHeader().defaultSectionSize()
+        shown = min(max(rows, 1), MOST_ROWS) * table.verticalHeader().defaultSectionSize()
         wanted = table.horizontalHeader().sizeHint().height() + shown + bars
         self._halves.setSizes([wanted, max(1, self._halves.height() - wanted)])

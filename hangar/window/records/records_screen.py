@@ -124,6 +124,7 @@ class RecordsScreen(QWidget):
         rows = self._desk.records(self.kind, **self._preset)
         self._model.show_rows(rows)
         self.empty.setVisible(not rows)
+        self.remove_button.setEnabled(bool(rows) and not self._desk.read_only)
         self.filter.setVisible(len(rows) >= FILTER_FROM or bool(self.filter.text()))
 
     def _touched(self, touched: frozenset[str]) -> None:
