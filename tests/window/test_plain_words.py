@@ -18,9 +18,11 @@ from pytestqt.qtbot import QtBot
 import hangar.window
 from hangar.parts import RECORD_KINDS, Attachment, Record, Setting
 from hangar.parts.fields import columns
+from hangar.refit.board import Step
 from hangar.store import Edit
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain_tip
 from hangar.window.main_window import MainWindow
+from hangar.window.refit.plan_work import StepCard
 from tests.scenes import scenes
 from tests.window.conftest import opened_demo
 
@@ -118,6 +120,15 @@ def test_hostile_words_are_shown_letter_by_letter_on_every_scene(window: MainWin
                 around = text[max(0, found.start() - 3) : found.end() + 4]
                 assert "<b>ZQ</b>".startswith(around), f"{scene.name}: {where}: {text}"
     assert len(seen) > 20, sorted(seen)
+
+
+def test_a_step_of_the_work_keeps_every_letter(qtbot: QtBot) -> None:
+    told = "Free play <5 mm & arm <b 3"
+    for following in (1, 2):
+        card = StepCard(Step(1, told, told), (), following, False)
+        qtbot.addWidget(card)
+        read = [text for _, text in texts_of(card)]
+        assert len([text for text in read if text.replace("\u00a0", " ").endswith(told)]) == 2, read
 
 
 @pytest.mark.parametrize("words", ["Free play <5 mm & arm <b 3", "a <b>c</b>", "R&D", "x < y\n<i>z"])
