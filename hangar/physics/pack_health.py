@@ -192,7 +192,7 @@ class HealthSign:
 
 @dataclass(frozen=True, slots=True)
 class HealthVerdict:
-    """Is it healthy?  The worst sign counts; UNKNOWN where nothing was tested."""
+    """Is it healthy?  The worst sign counts; UNKNOWN where nothing was measured."""
 
     light: Light
     signs: tuple[HealthSign, ...]
@@ -201,6 +201,10 @@ class HealthVerdict:
     def is_to_retire(self) -> bool:
         """Whether any sign alone says it must not carry flight controls."""
         return self.light is Light.RED
+
+
+_NOT_MEASURED = ("age in years", "damaged")
+"""Signs that can speak against a pack, but never for it: neither says what its cells still do."""
 
 
 def _graded(value: float, amber: float, red: float) -> Light:
@@ -253,7 +257,10 @@ def health_verdict(chemistry: Chemistry, record: HealthRecord) -> HealthVerdict:
         signs.append(
             HealthSign("damaged", float(record.is_damaged), Light.RED if record.is_damaged else Light.GREEN)
         )
-    return HealthVerdict(max((sign.light for sign in signs), default=Light.UNKNOWN), tuple(signs))
+    worst = max((sign.light for sign in signs), default=Light.UNKNOWN)
+    if worst is Light.GREEN and all(sign.name in _NOT_MEASURED for sign in signs):
+        worst = Light.UNKNOWN
+    return HealthVerdict(worst, tuple(signs))
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,10 +10,10 @@ from hangar.rules.finding import Finding
 
 
 def findings_as_json(findings: Iterable[Finding]) -> list[dict[str, Any]]:
-    """Every finding as an object, each consequence after its cause.
+    """Every finding as an object, what stands under it after it.
 
-    A consequence names its cause in ``folded_under``, which is null for all others; a cause lists the
-    rules of its consequences in ``folded``.
+    What stands under another names that one in ``folded_under``, which is null for all others; the one
+    that leads lists the rules under it in ``folded``: its consequences, or first its cause if it is graver.
     """
     return [entry for finding in findings for entry in _with_consequences(finding, None)]
 

@@ -48,7 +48,7 @@ class Finding:
         margin: available divided by needed, to order findings; None when there is none.
         accepted_until: accepted in writing until that day, or None.
         accepted_because: the reason written.
-        folded: consequences that have this finding as their cause.
+        folded: what stands under it as one: its consequences, or first its cause where it is graver.
         returned: an acceptance was there, but its day has passed or what it rested on has changed.
         inputs: fingerprint of what it rests on, which an acceptance keeps.
         title: the rule's title.

@@ -74,15 +74,20 @@ OF_THE_PACK = frozenset({"pack-old", "pack-cycles", "capacity-faded"})
 """Consequences that need a cause in the same pack."""
 
 
-def fold(findings: Iterable[Finding]) -> list[Finding]:
-    """Findings with consequences folded under their causes.
+TAKES_CONTROL = frozenset({"under-volts-receiver"})
+"""What ends a flight by itself: receiver or gyro stop working. It is graver than what leads to it."""
 
-    A finding never goes under one of a lower level, nor an open one under one accepted in writing.
+
+def fold(findings: Iterable[Finding]) -> list[Finding]:
+    """Findings with consequences folded under their causes, the gravest of each fold as its headline.
+
+    A finding never goes under one of a lower level, nor an open one under one accepted in writing. Where a
+    consequence is graver than its cause it leads, with the cause's remedy and the cause first under it.
     """
     left = list(findings)
     for group in GROUPS:
         left = _fold_group(left, group)
-    return _fold_caused(left)
+    return [_headed_by_gravest(finding) for finding in _fold_caused(left)]
 
 
 def _fold_group(findings: list[Finding], group: CauseGroup) -> list[Finding]:
@@ -164,6 +169,26 @@ def _under(head: Finding, consequences: Sequence[Finding]) -> Finding:
     if not consequences:
         return head
     return dataclasses.replace(head, folded=(*head.folded, *consequences))
+
+
+def _headed_by_gravest(cause: Finding) -> Finding:
+    if not cause.folded or not _is_judged(cause):
+        return cause
+    gravest = min((cause, *cause.folded), key=_gravity)
+    if gravest is cause:
+        return cause
+    others = tuple(below for below in cause.folded if below is not gravest)
+    return dataclasses.replace(
+        gravest,
+        remedy=cause.remedy,
+        folded=(dataclasses.replace(cause, folded=()), *others, *gravest.folded),
+    )
+
+
+def _gravity(finding: Finding) -> tuple[int, int, bool]:
+    """Lower is graver: level, then what hangs on it, then whether it ends a flight by itself."""
+    order = list(Criticality)
+    return finding.level.rank, order.index(finding.criticality), finding.rule not in TAKES_CONTROL
 
 
 def gather_unknown(aircraft: str, raised: Sequence[tuple[Rule, Flag]]) -> list[Finding]:

@@ -56,9 +56,9 @@ def inspect(
         library: types, parts bay and all plans; without it the checks of plans and stock are left out.
 
     Returns: findings by level, then by what hangs on them, then by margin; consequences stand folded
-        under their cause. Nothing at all for aircraft that are written off, their papers alone for
-        those passed on, and only what concerns storage for those laid up. An empty answer means no more
-        than that nothing was found on the data entered.
+        under their cause, or that under a graver consequence. Nothing at all for aircraft that are
+        written off, their papers alone for those passed on, and only what concerns storage for those
+        laid up. An empty answer means no more than that nothing was found on the data entered.
     """
     case = Case(aircraft, survey, thresholds or Thresholds(), units, library)
     raised = list(_raised(case))

@@ -181,7 +181,10 @@ def test_half_done_refit_and_weak_pack_are_one_finding_each(fleet: Fleet) -> Non
     top = inspect(aircraft, survey(aircraft, Conditions(today=TODAY)), library=fleet.library())
     folded = {finding.rule: {each.rule for each in finding.folded} for finding in top}
     assert folded["mixed-kinds-swash"] == {"speed-mismatch-swash", "analog-left-in-refit"}
-    assert {"discharge-rate-short", "under-volts-receiver"} <= folded["dcir-risen"]
+    assert {"dcir-risen", "discharge-rate-short"} <= folded["under-volts-receiver"]
+    gyro = next(finding for finding in top if finding.rule == "under-volts-receiver")
+    assert "works down to 4.5 V" in gyro.message
+    assert gyro.remedy == "Retire the pack from flying."
 
 
 def test_plans_are_judged_by_what_they_would_bring(fleet: Fleet) -> None:

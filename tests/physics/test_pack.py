@@ -213,9 +213,11 @@ def test_charged_and_healthy_are_two_questions() -> None:
         (HealthRecord(loaded_spread_v=0.08), Chemistry.NIMH, Light.GREEN),
         (HealthRecord(resting_spread_v=0.12), Chemistry.LIPO, Light.RED),
         (HealthRecord(age_years=4.0), Chemistry.LIPO, Light.AMBER),
-        (HealthRecord(age_years=4.0), Chemistry.NIMH, Light.GREEN),
+        (HealthRecord(age_years=4.0), Chemistry.NIMH, Light.UNKNOWN),
+        (HealthRecord(age_years=1.0, is_damaged=False), Chemistry.LIPO, Light.UNKNOWN),
+        (HealthRecord(age_years=1.0, loaded_spread_v=0.01), Chemistry.LIPO, Light.GREEN),
         (HealthRecord(is_damaged=True), Chemistry.LIFEPO4, Light.RED),
-        (HealthRecord(is_damaged=False), Chemistry.LIFEPO4, Light.GREEN),
+        (HealthRecord(is_damaged=False), Chemistry.LIFEPO4, Light.UNKNOWN),
     ],
 )
 def test_each_sign_of_health_has_its_own_limits(

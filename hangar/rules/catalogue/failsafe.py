@@ -10,6 +10,7 @@ from hangar.parts.choices import (
     Function,
     PowerKind,
 )
+from hangar.parts.failsafe import is_set_wrong
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_channel
@@ -18,7 +19,6 @@ from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read
 from hangar.rules.registry import rule
 from hangar.survey.figures import field_missing
 
-_STOPS = (FailsafeAction.IDLE, FailsafeAction.OFF)
 _SLOWS = (Function.SPOILER, Function.FLAP, Function.RUDDER, Function.AILERON, Function.ELEVATOR)
 
 
@@ -43,10 +43,10 @@ def failsafe_not_set(case: Case) -> Flags:
     Source: CAA CAP 658 (withdrawn 2021) and national codes ask for a failsafe; days common practice
     Remedy: Set it, then switch the transmitter off with the motor made safe, and enter the day.
     """
-    if not case.has_engine:
+    throttles = _throttles(case)
+    if not case.has_engine and not throttles:
         yield from _sailplane_failsafe(case)
         return
-    throttles = _throttles(case)
     if not throttles:
         yield cant_tell(case.lacks("throttle channel with its failsafe"), criticality=Criticality.SAFETY)
     for channel in throttles:
@@ -61,7 +61,7 @@ def _throttle_failsafe(case: Case, channel: Channel) -> Flags:
         return
     proved = channel.failsafe_proved_on
     limit = case.limit("failsafe-days")
-    if channel.failsafe not in (*_STOPS, FailsafeAction.PRESET):
+    if channel.failsafe is None or is_set_wrong(channel):
         level = Level.WARNING
         what = f"is set to {channel.failsafe}" if channel.failsafe else "is not set"
         words = f"The throttle's failsafe (channel {channel.number}) {what}; idle or off is wanted."
@@ -117,7 +117,7 @@ def turbine_failsafe(case: Case) -> Flags:
     if not case.is_turbine:
         return
     limit, seconds = case.limit("turbine-stop"), case.airframe.turbine_stop_s
-    held = [each for each in _throttles(case) if each.failsafe in (FailsafeAction.HOLD, FailsafeAction.NONE)]
+    held = [each for each in _throttles(case) if is_set_wrong(each)]
     if held:
         yield Flag(
             level=Level.WARNING,

@@ -8,8 +8,6 @@ from hangar.parts import RangeCheck
 from hangar.parts.choices import (
     AircraftState,
     Criticality,
-    FailsafeAction,
-    Function,
     PlanState,
 )
 from hangar.rules import examples as ex
@@ -20,9 +18,6 @@ from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags
 from hangar.rules.registry import rule
 from hangar.rules.words import listed, parts_of
-
-_STOPS = (FailsafeAction.IDLE, FailsafeAction.OFF)
-_SLOWS = (Function.SPOILER, Function.FLAP, Function.RUDDER, Function.AILERON, Function.ELEVATOR)
 
 
 @rule(

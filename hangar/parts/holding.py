@@ -1,0 +1,45 @@
+"""What the records themselves say against a flight: its keeper's hold, grounding snags, its state."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangar.parts.airframe import Airframe
+from hangar.parts.choices import AircraftState, Severity
+from hangar.parts.logbook import Snag
+
+NO_REASON = "reason not written down"
+
+
+def keeper_hold(frame: Airframe) -> str | None:
+    """Why the keeper holds an aircraft; None when he does not."""
+    return (frame.state_reason or NO_REASON) if frame.state is AircraftState.HELD else None
+
+
+def grounding_snags(snags: Iterable[Snag]) -> tuple[Snag, ...]:
+    """The snags that are not closed and ground the aircraft."""
+    return tuple(snag for snag in snags if snag.closed_on is None and snag.severity is Severity.GROUNDS)
+
+
+def recorded_hindrances(frame: Airframe, snags: Iterable[Snag]) -> tuple[str, ...]:
+    """Every reason on record why an aircraft must not fly, its keeper's hold first.
+
+    >>> from hangar.parts.choices import AircraftClass
+    >>> recorded_hindrances(Airframe(code="X", name="X", aircraft_class=AircraftClass.SPORT), ())
+    ('on the bench',)
+    """
+    hold = keeper_hold(frame)
+    reasons = [f"held: {hold}"] if hold else []
+    grounding = grounding_snags(snags)
+    if grounding:
+        reasons.append(f"open snag: {'; '.join(snag.text for snag in grounding)}")
+    if frame.state not in (AircraftState.HELD, AircraftState.ON_THE_LINE):
+        why = f" ({frame.state_reason})" if frame.state_reason else ""
+        reasons.append(f"{frame.state}{why}")
+    return tuple(reasons)
+
+
+def logged_although(reasons: Iterable[str], remarks: str | None) -> str:
+    """The remarks of a flight that is logged of an aircraft that must not fly, so that it is kept as such."""
+    words = f"Logged while not released: {'; '.join(reasons)}."
+    return f"{words} {remarks}" if remarks else words

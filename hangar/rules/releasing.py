@@ -1,0 +1,38 @@
+"""May it fly? Why an aircraft is held or not released, and what it cannot be judged without."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hangar.parts import Aircraft
+from hangar.parts.choices import Function, PowerKind
+from hangar.parts.holding import keeper_hold, recorded_hindrances
+from hangar.rules.finding import Finding, Level
+
+
+def flight_hindrances(aircraft: Aircraft, findings: Iterable[Finding]) -> tuple[str, ...]:
+    """Every reason why an aircraft must not fly: open warnings, and what its records say.
+
+    Empty says no more than that: what was never entered is not judged.
+    """
+    warnings = sum(finding.level is Level.WARNING and finding.is_open for finding in findings)
+    told = (f"{warnings} {'warning is' if warnings == 1 else 'warnings are'} open",) if warnings else ()
+    recorded = recorded_hindrances(aircraft.airframe, aircraft.snags)
+    if keeper_hold(aircraft.airframe):
+        return (recorded[0], *told, *recorded[1:])
+    return (*told, *recorded)
+
+
+def unknown_essentials(aircraft: Aircraft) -> tuple[str, ...]:
+    """What is not on record and without which no silence of the checks means anything."""
+    frame = aircraft.airframe
+    engine = frame.power not in (PowerKind.NONE, PowerKind.TOW)
+    throttles = [each for each in aircraft.channels if each.function is Function.THROTTLE]
+    lacks = {
+        "all-up mass": frame.all_up_mass_g is None,
+        "pack": not any(path.packs for path in aircraft.radio_paths),
+        "servo": not any(fit.servo_type for fit in aircraft.fits),
+        "failsafe of the throttle": any(each.failsafe is None for each in throttles)
+        or (engine and not throttles),
+    }
+    return tuple(what for what, is_lacking in lacks.items() if is_lacking)
