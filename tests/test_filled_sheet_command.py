@@ -28,7 +28,7 @@ def printed(fleet_file: Path, kind: str, code: str) -> Path:
 def test_sheets_are_printed_filled_and_brought_in_by_command(
     fleet_file: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    field, bench = printed(fleet_file, "field", "MARQ"), printed(fleet_file, "bench", "PERT")
+    field, bench = printed(fleet_file, "field", "NIM7"), printed(fleet_file, "bench", "PERT")
     fill(
         field, field, {name: TICK for name, is_tick in box_names(field).items() if is_tick and "line" in name}
     )

@@ -3,14 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 from datetime import date
 
 from hangar.parts import Airframe, BenchCheck, Channel, Position, RangeCheck
-from hangar.parts.choices import FailsafeAction, Function, PowerKind
+from hangar.parts.choices import FailsafeAction, Severity
+from hangar.parts.failsafe import (
+    actions_in_words,
+    expected_actions,
+    has_time_limit,
+    is_contradicted,
+    is_set_wrong,
+    required_actions,
+)
 from hangar.parts.fields import key_of
 from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE
 from hangar.store.edit import Edit
-from hangar.store.sheet_day import take_day
+from hangar.store.sheet_day import raise_snag, take_day
 from hangar.store.sheet_packs import (
     PACK_FIELDS,
     take_charge,
@@ -24,7 +33,7 @@ from hangar.store.sheet_surfaces import THROW_FIELDS, take_mass_and_balance, tak
 from hangar.store.sheet_taking import Answer, Outcome, Taking
 
 CURRENT_FIELDS = {"Neutral": "neutral_ma", "Moving": "moving_ma", "End A": "end_a_ma", "End B": "end_b_ma"}
-NAMES = ("Pilot", "Bench-checked by", "Charged by")
+NAMES = ("Pilot", "Looked at by", "Bench-checked by", "Charged by")
 """Who took the readings; it is kept with each record that has a place for it."""
 
 _DATES = {FIELD: "Date, time", BENCH: "Date", CHARGING: "Date"}
@@ -60,7 +69,7 @@ def take_answers(
     named = [each for each in taking.answers if not each.about and each.what in NAMES]
     taking.by = named[0].text.strip() if named else None
     steps = _STEPS[sheet]
-    for answer in taking.answers:
+    for answer in list(taking.answers):
         if answer not in named:
             step = steps.get(answer.box) or steps.get(answer.what, _keep_words)
             (_with_the_day if answer.about == LINE and step is _keep_words else step)(taking, answer)
@@ -101,16 +110,65 @@ def _failsafe(taking: Taking, answer: Answer) -> None:
     channel = _channel(taking, answer.about)
     if channel is None:
         taking.refuse(answer, "is ticked, but no channel is recorded for it; enter the channel first.")
-    elif taking.is_news(answer, channel.failsafe_proved_on):
+    elif not _is_contradicted(taking, answer, channel) and taking.is_news(answer, channel.failsafe_proved_on):
         taking.change(answer, Channel, key_of(channel), failsafe_proved_on=taking.day)
 
 
+def _is_contradicted(taking: Taking, answer: Answer, channel: Channel) -> bool:
+    """Whether a tick is no proof, for what was seen or set says otherwise; it is refused then."""
+    asked = actions_in_words(expected_actions(channel))
+    seen, setting = taking.other(answer, "It did"), _setting(taking, answer, channel)
+    if seen is not None and is_contradicted(channel, seen.text):
+        words = seen.text.strip()
+        taking.refuse(answer, f"is no proof, for it did {words!r}; allowed is {asked}.")
+    elif setting is not None and is_set_wrong(replace(channel, failsafe=setting)):
+        taking.refuse(answer, f"is no proof, for the channel is set to {setting}; allowed is {asked}.")
+    else:
+        return False
+    taking.is_contradicted = True
+    return True
+
+
+def _failsafe_stage(taking: Taking, answer: Answer) -> None:
+    """The stage as a whole is not passed while one output did, or is set to, what it must not."""
+    for each in taking.answers:
+        channel = _channel(taking, each.about) if each.what == "It did" else None
+        if channel is not None and is_contradicted(channel, each.text):
+            words = each.text.strip()
+            taking.void(answer, f"is not passed, for {each.about} did {words!r} without a signal.")
+            return
+    for channel in taking.edit.records(Channel, aircraft=taking.aircraft):
+        if is_set_wrong(channel):
+            asked = actions_in_words(expected_actions(channel))
+            taking.void(
+                answer,
+                f"is not passed, for channel {channel.number} is set to {channel.failsafe}; "
+                f"allowed is {asked}.",
+            )
+            return
+
+
+def _setting(taking: Taking, answer: Answer, channel: Channel) -> FailsafeAction | None:
+    """The setting in the records, or the one written beside the tick."""
+    written = taking.other(answer, "No signal")
+    word = written.text.strip().lower() if written else ""
+    if channel.failsafe is None and word in [str(action) for action in FailsafeAction]:
+        return FailsafeAction(word)
+    return channel.failsafe
+
+
 def _did(taking: Taking, answer: Answer) -> None:
+    """What an output did without a signal; where that is wrong a snag is raised, which a check tells."""
     channel = _channel(taking, answer.about)
-    wanted = channel.failsafe if channel else None
-    if wanted is not None and answer.text.strip().lower() != str(wanted).lower():
-        taking.doubt(answer, f"is not what the channel is set to do without a signal: {wanted}.")
-    taking.note(f"{answer.about} did {answer.text.strip()}")
+    words = answer.text.strip()
+    taking.note(f"{answer.about} did {words}")
+    if channel is None or not is_contradicted(channel, words):
+        return
+    asked = actions_in_words(expected_actions(channel))
+    taking.doubt(answer, f"is not what must be seen without a signal: {asked}.")
+    weight = Severity.GROUNDS if required_actions(channel) else Severity.LIMITS
+    told = f"Failsafe of {answer.about}: without a signal it did {words!r}; wanted is {asked}"
+    raise_snag(taking, told, weight, answer)
 
 
 def _action(taking: Taking, answer: Answer) -> None:
@@ -121,10 +179,13 @@ def _action(taking: Taking, answer: Answer) -> None:
         taking.refuse(answer, "cannot be kept, for no channel is recorded; enter the channel first.")
     elif word not in [str(action) for action in FailsafeAction]:
         taking.refuse(answer, f"is no failsafe; allowed is {', '.join(FailsafeAction)}.")
-    elif channel.failsafe is None or str(channel.failsafe) == word:
-        taking.change(answer, Channel, key_of(channel), failsafe=FailsafeAction(word))
-    else:
+    elif channel.failsafe is not None and str(channel.failsafe) != word:
         taking.refuse(answer, f"is not taken: the records say {channel.failsafe}; change it there if wrong.")
+    else:
+        taking.change(answer, Channel, key_of(channel), failsafe=FailsafeAction(word))
+        if is_set_wrong(replace(channel, failsafe=FailsafeAction(word))):
+            asked = actions_in_words(expected_actions(channel))
+            taking.doubt(answer, f"is not what must be seen without a signal: {asked}.")
 
 
 def _stick(taking: Taking, answer: Answer) -> None:
@@ -145,8 +206,7 @@ def _after(taking: Taking, answer: Answer) -> None:
     if value is None:
         return
     channel, frame = _channel(taking, answer.about), taking.edit.record(Airframe, taking.aircraft)
-    is_throttle = channel is not None and channel.function is Function.THROTTLE
-    if is_throttle and frame is not None and frame.power is PowerKind.TURBINE:
+    if channel is not None and frame is not None and has_time_limit(frame, channel):
         kept = taking.checked(answer, Airframe, "turbine_stop_s", value)
         if kept is not None:
             taking.change(answer, Airframe, (frame.code,), turbine_stop_s=kept)
@@ -195,6 +255,7 @@ _STEPS: Mapping[str, Mapping[str, _Step]] = {
         **dict.fromkeys(("Flights today", "Minutes", "Remarks", "Snag found"), _with_the_day),
     },
     BENCH: {
+        **dict.fromkeys(("B9 Passed",), _failsafe_stage),
         **dict.fromkeys(("B12 Passed", "B12 Measured"), _range_stage),
         "B13 Measured": take_mass_and_balance,
         **dict.fromkeys(CURRENT_FIELDS, _current),

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from hangar.parts import Flight, Inspection, Plan, PlanProof, Snag
-from hangar.parts.choices import InspectionKind, PlanState
+from hangar.parts import Airframe, Flight, Inspection, Plan, PlanProof, Snag
+from hangar.parts.choices import InspectionKind, PlanState, Severity
+from hangar.parts.holding import logged_although, recorded_hindrances
 from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE, READ_BACK
 from hangar.store.sheet_taking import Answer, Taking, joined
 
@@ -48,7 +49,7 @@ def _look_over(taking: Taking) -> None:
     )
     if not words:
         return
-    whole = bool(ticked) and not left
+    whole = bool(ticked) and not left and not taking.is_contradicted
     refit = taking.sheet == BENCH and whole and _open_plan(taking) is not None
     kind = InspectionKind.AFTER_REFIT if refit else InspectionKind.GATE
     before = taking.edit.record(Inspection, taking.aircraft, taking.day, kind)
@@ -109,7 +110,11 @@ def _flights(taking: Taking) -> None:
         if [one.minutes_min for one in known] != flown:
             taking.refuse(minutes, f"is not taken: the logbook has {len(known)} of {taking.day} already.")
         return
+    reasons = _hindrances(taking)
+    if flown and reasons:
+        taking.doubt(minutes, f"is logged although the aircraft must not fly: {'; '.join(reasons)}.")
     for number, value in enumerate(flown, start=1):
+        told = remarks.text.strip() if remarks and number == len(flown) else None
         taking.put(
             Flight(
                 aircraft=taking.aircraft,
@@ -117,9 +122,18 @@ def _flights(taking: Taking) -> None:
                 number=number,
                 minutes_min=value,
                 pilot=taking.by,
-                remarks=remarks.text.strip() if remarks and number == len(flown) else None,
+                remarks=logged_although(reasons, told) if reasons else told,
             )
         )
+
+
+def _hindrances(taking: Taking) -> tuple[str, ...]:
+    """What the records say against flying it; a snag that was raised after the sheet's day was none then."""
+    frame = taking.edit.record(Airframe, taking.aircraft)
+    snags = [
+        snag for snag in taking.edit.records(Snag, aircraft=taking.aircraft) if snag.raised_on <= taking.day
+    ]
+    return recorded_hindrances(frame, snags) if frame is not None else ()
 
 
 def _snag(taking: Taking) -> None:
@@ -127,8 +141,17 @@ def _snag(taking: Taking) -> None:
     found = next((each for each in taking.answers if each.what == "Snag found" and not each.about), None)
     if found is None:
         return
-    text = found.text.strip()
+    raise_snag(taking, found.text.strip())
+
+
+def raise_snag(
+    taking: Taking, text: str, severity: Severity = Severity.NOTE, answer: Answer | None = None
+) -> None:
+    """Raise a snag of the sheet's day, unless it stands there already."""
     known = taking.edit.records(Snag, aircraft=taking.aircraft, raised_on=taking.day)
     if not any(snag.text == text for snag in known):
         number = max((snag.number for snag in known), default=0) + 1
-        taking.put(Snag(aircraft=taking.aircraft, raised_on=taking.day, number=number, text=text))
+        made = Snag(
+            aircraft=taking.aircraft, raised_on=taking.day, number=number, text=text, severity=severity
+        )
+        taking.put(made, answer)

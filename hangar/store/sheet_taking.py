@@ -73,6 +73,8 @@ class Taking:
         self.units = UnitChoice.from_settings({each.name: each.value for each in edit.records(Setting)})
         self.moment = datetime.combine(today, time())
         self.by: str | None = None
+        self.is_contradicted = False
+        """Whether a tick was no proof, so that the sheet as a whole is not passed."""
         self.range: dict[str, Any] = {}
         self.tests: dict[str, dict[str, tuple[float, Answer]]] = {}
         self.charges: dict[str, dict[str, Any]] = {}
@@ -89,6 +91,12 @@ class Taking:
     def refuse(self, answer: Answer, reason: str) -> None:
         """Leave an answer out and say why."""
         self.outcome.refused.append(Remark(answer, reason))
+
+    def void(self, answer: Answer, reason: str) -> None:
+        """Refuse an answer and take its box for blank, so that what counts the ticks does not count it."""
+        self.refuse(answer, reason)
+        self.answers.remove(answer)
+        self.blank.append(replace(answer, text=""))
 
     def doubt(self, answer: Answer | None, reason: str) -> None:
         """Take an answer, but say that it should be looked at."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, datetime, time
 from functools import cache
 from pathlib import Path
@@ -26,6 +27,9 @@ def written(kind: str, code: str, folder: Path) -> Path:
     """A blank sheet, written once."""
     path = folder / f"{kind} {code or 'all'}.pdf"
     cases = [demo_case(code)] if code else list(demo_cases())
+    if kind == "field":
+        # As it was printed before anything was found: one on the line may be flown by it.
+        cases = [replace(case, findings=()) for case in cases]
     write_sheet(kind, cases, path, SheetStyle(fillable=True, printed_on=TODAY))
     return path
 
@@ -66,8 +70,9 @@ def bench_answers(path: Path, today: date) -> dict[str, str]:
 
 def field_answers(path: Path) -> dict[str, str]:
     """A text for every box of a field checklist."""
-    texts = {"At rest": "5,6 V", "Read": "5350 mV", "Load": "1000 mA", "Pilot": "Ada", "Minutes": "8; 7,5",
-             "Flights today": "2", "Snag found": "left wheel loose", "Remarks": "gusty",
+    texts = {"At rest": "5,6 V", "Read": "5350 mV", "Load": "1000 mA", "Pilot": "Ada",
+             "Looked at by": "Ada", "Minutes": "8; 7,5", "Flights today": "2",
+             "Snag found": "left wheel loose", "Remarks": "gusty",
              "Date  time": f"{TODAY} 12:00"}  # fmt: skip
     answers = {}
     for name, is_tick in box_names(path).items():
