@@ -9,7 +9,7 @@ from hangar.physics.throws import throw_mm
 from hangar.rules.bench_readings import end_limit
 from hangar.sheets.bench_expected import stage
 from hangar.sheets.case import SheetCase
-from hangar.sheets.field import failsafe_words
+from hangar.sheets.failsafe_words import failsafe_cell, output_name
 from hangar.sheets.fit_words import by_channel, channel_words, outputs_of
 from hangar.sheets.kit import FILL, Box, Cell, Sheet
 from hangar.sheets.style import SheetStyle
@@ -134,10 +134,10 @@ def signals_table(sheet: Sheet, case: SheetCase) -> None:
     rows: list[list[Cell]] = [
         [
             output.number,
-            output.name,
+            output_name(case, output),
             (output.channel.stick if output.channel else None) or Box(about=output.about, what="Stick"),
             Box(tick=True, about=output.about, what="Direction"),
-            failsafe_words(case, output),
+            failsafe_cell(case, output),
             Box(about=output.about, what="It did"),
             Box(about=output.about, what="After"),
             Box(tick=True, about=output.about, what="Failsafe"),

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from hangar.base.errors import BadInput
 from hangar.base.units import UnitChoice, convert, parse_quantity, unit_named
 from hangar.parts import ServoFit
-from hangar.parts.choices import Function, PowerKind
+from hangar.parts.failsafe import expected_actions, has_time_limit
 from hangar.parts.sheet_boxes import BENCH, FIELD
 from hangar.physics.throws import throw_mm
 from hangar.rules.bench_readings import end_limit
@@ -17,6 +17,7 @@ from hangar.sheets.bench import plan_in_the_making
 from hangar.sheets.bench_expected import stage
 from hangar.sheets.build import planned_case
 from hangar.sheets.case import SheetCase
+from hangar.sheets.fit_words import outputs_of
 from hangar.sheets.style import SheetStyle
 from hangar.sheets.texts import test_load_a
 from hangar.survey import Scenario
@@ -27,7 +28,7 @@ from hangar.survey.packs import load_test_lines
 class Band:
     """Least and greatest allowed reading; ``bare`` is the unit of a number without one, empty for none.
 
-    A band with a ``word`` asks for that word instead.
+    A band with a ``word`` asks for that word instead; of several such bands one must hold.
     """
 
     unit: str = ""
@@ -75,6 +76,8 @@ def expected_case(kind: str, case: SheetCase, style: SheetStyle) -> SheetCase:
 
 def bands_of(kind: str, case: SheetCase, units: UnitChoice, about: str, what: str) -> tuple[Band, ...]:
     """The bands for one box, each for another kind of unit; none where nothing is printed to compare with."""
+    if kind in (FIELD, BENCH) and what == "No signal":
+        return _failsafe(case, about, what)
     if kind == FIELD:
         return _pack_bands(case, about) if what == "Read" else ()
     if kind != BENCH:
@@ -127,16 +130,14 @@ def _play(case: SheetCase, units: UnitChoice, code: str) -> tuple[Band, ...]:
 
 
 def _failsafe(case: SheetCase, about: str, what: str) -> tuple[Band, ...]:
-    fit = case.aircraft.fit(about)
-    channel = fit.channel if fit else next(
-        (each for each in case.aircraft.channels if about == f"channel {each.port} {each.number}"), None
-    )  # fmt: skip
-    if channel is None or channel.failsafe is None:
+    output = next((each for each in outputs_of(case.aircraft) if each.about == about), None)
+    channel = output.channel if output else None
+    if channel is None:
         return ()
-    if what == "It did":
-        return (Band(word=str(channel.failsafe)),)
-    turbine = case.aircraft.airframe.power is PowerKind.TURBINE and channel.function is Function.THROTTLE
-    return (Band("s", high=case.threshold("turbine-stop"), bare="s"),) if turbine else ()
+    if what != "After":
+        return tuple(Band(word=str(each)) for each in expected_actions(channel))
+    timed = has_time_limit(case.aircraft.airframe, channel)
+    return (Band("s", high=case.threshold("turbine-stop"), bare="s"),) if timed else ()
 
 
 def _idle(case: SheetCase) -> tuple[Band, ...]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hangar.base.errors import BadInput
 from hangar.parts import Aircraft, Plan, ServoFit, after_plan
 from hangar.parts.protection import lead_cuts
@@ -9,6 +11,7 @@ from hangar.rules import inspect
 from hangar.sheets.build_changes import balance_change, old_and_new, parts_and_work, supply_change
 from hangar.sheets.case import SheetCase
 from hangar.sheets.cut_tables import lead_table
+from hangar.sheets.failsafe_words import setting_words
 from hangar.sheets.findings_part import all_findings, findings_table
 from hangar.sheets.fit_words import (
     by_channel,
@@ -61,7 +64,7 @@ def _draw(sheet: Sheet, case: SheetCase, plan: Plan | None) -> None:
             supply_change(sheet, case.survey, after.survey)
             balance_change(sheet, case.survey, after.survey)
         parts_and_work(sheet, case.library, plan)
-    _as_built(sheet, after)
+    _as_built(sheet, case, after)
     sheet.heading("Findings after this plan" if after is not case else "Findings")
     all_findings(sheet, after.findings)
     if after is not case and case.findings:
@@ -103,13 +106,13 @@ def planned_case(style: SheetStyle, case: SheetCase, plan: Plan) -> SheetCase:
     return SheetCase(survey=surveyed, findings=findings, library=case.library, thresholds=case.thresholds)
 
 
-def _as_built(sheet: Sheet, after: SheetCase) -> None:
+def _as_built(sheet: Sheet, case: SheetCase, after: SheetCase) -> None:
     surveyed, aircraft = after.survey, after.aircraft
     _positions(sheet, surveyed)
     if aircraft.fits:
         sheet.heading("Linkages, to scale: thick at neutral, thin at full throw; long rods are drawn short")
         draw_linkages(sheet, surveyed)
-        _fixings(sheet, aircraft)
+        _fixings(sheet, case.aircraft, aircraft)
     sheet.heading("Power")
     draw_supply(sheet, surveyed)
     _settings(sheet, aircraft)
@@ -154,19 +157,26 @@ def _position_row(style: SheetStyle, fit: ServoFit, figures: PositionSurvey, num
     ]
 
 
-def _fixings(sheet: Sheet, aircraft: Aircraft) -> None:
+def _fixings(sheet: Sheet, before: Aircraft, after: Aircraft) -> None:
+    """How each servo is held; of one that is only planned nothing is held yet."""
+    fitted = {fit.code: fit.installation for fit in before.fits}
     sheet.heading("Fixings: count and tick")
     sheet.table(
         ["Position", "Screws", "Grommets", "Arm screw", "Thread lock", "Stop clear", ""],
         [50, 24, 28, 26, 28, 26, 6],
-        [_fixing_row(fit) for fit in by_channel(aircraft)],
+        [_fixing_row(fit, planned=fit.installation != fitted.get(fit.code)) for fit in by_channel(after)],
     )
 
 
-def _fixing_row(fit: ServoFit) -> list[Cell]:
+def _fixing_row(fit: ServoFit, *, planned: bool) -> list[Cell]:
     stay = fit.installation
+    # What a plan assumes of a servo to come is a promise, not a look at it.
+    if planned and stay is not None:
+        stay = replace(stay, screws_fitted=None, grommets_fitted=None, arm_screw=None, arm_screw_locked=None)
 
     def count(fitted: int | None, of: int | None) -> Cell:
+        if planned:
+            return None if of is None else f"__ of {of}"
         return None if fitted is None else f"{fitted} of {'__' if of is None else of}"
 
     def answer(value: bool | None) -> Cell:
@@ -200,7 +210,7 @@ def _settings(sheet: Sheet, aircraft: Aircraft) -> None:
             else None,
             show(each.expo_pct, "%"),
             show(each.rate_hz, "Hz"),
-            str(each.failsafe) if each.failsafe else None,
+            setting_words(each),
             date_words(each.failsafe_proved_on),
         ]
         for each in channels

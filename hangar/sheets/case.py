@@ -7,14 +7,24 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from hangar.parts import Aircraft, FedPack, Library, PowerPath
-from hangar.parts.choices import AircraftState, FeedRole, Severity
+from hangar.parts.choices import FeedRole
+from hangar.parts.holding import keeper_hold
 from hangar.parts.sheet_boxes import revision
 from hangar.rules import Thresholds
 from hangar.rules.finding import Finding, Level
+from hangar.rules.releasing import flight_hindrances, unknown_essentials
 from hangar.sheets.photo import AircraftPhoto
 from hangar.survey import Survey
 
-__all__ = ["SheetCase", "accepted", "held_words", "not_released_words", "open_at", "revision"]
+__all__ = [
+    "SheetCase",
+    "accepted",
+    "held_words",
+    "not_judged_words",
+    "not_released_words",
+    "open_at",
+    "revision",
+]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,27 +78,19 @@ def accepted(findings: Sequence[Finding]) -> list[Finding]:
 
 def held_words(case: SheetCase) -> str | None:
     """``HELD:`` with its reason, or None when the aircraft is not held."""
-    frame = case.aircraft.airframe
-    if frame.state is not AircraftState.HELD:
-        return None
-    return f"HELD: {frame.state_reason or 'reason not written down'}"
+    hold = keeper_hold(case.aircraft.airframe)
+    return f"HELD: {hold}" if hold else None
 
 
 def not_released_words(case: SheetCase) -> str | None:
-    """``NOT RELEASED:`` with every reason, or None when nothing keeps it from the line."""
-    frame = case.aircraft.airframe
-    reasons = []
-    warnings = len(open_at(case.findings, Level.WARNING))
-    if warnings:
-        reasons.append(f"{warnings} {'warning is' if warnings == 1 else 'warnings are'} open")
-    grounding = [
-        snag.text
-        for snag in case.aircraft.snags
-        if snag.closed_on is None and snag.severity is Severity.GROUNDS
-    ]
-    if grounding:
-        reasons.append(f"open snag: {'; '.join(grounding)}")
-    if frame.state not in (AircraftState.HELD, AircraftState.ON_THE_LINE):
-        why = f" ({frame.state_reason})" if frame.state_reason else ""
-        reasons.append(f"{frame.state}{why}")
+    """``NOT RELEASED:`` with every other reason, or None when nothing keeps it from the line."""
+    reasons = flight_hindrances(case.aircraft, case.findings)
+    if held_words(case):
+        reasons = reasons[1:]
     return f"NOT RELEASED: {', '.join(reasons)}" if reasons else None
+
+
+def not_judged_words(case: SheetCase) -> str | None:
+    """``NOT JUDGED:`` with what is not on record, or None where the essentials are known."""
+    lacks = unknown_essentials(case.aircraft)
+    return f"NOT JUDGED: no {', no '.join(lacks)} on record" if lacks else None

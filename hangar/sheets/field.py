@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import partial
+from itertools import chain
 
 from hangar.parts import FedPack, PowerPath
-from hangar.parts.choices import FeedRole, Function, RotorKind
+from hangar.parts.choices import AircraftState, FeedRole, RotorKind
 from hangar.parts.sheet_boxes import FIELD, LINE, answers_of
 from hangar.rules.finding import Level
+from hangar.rules.releasing import flight_hindrances
 from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.dry_run import fits_one_page
-from hangar.sheets.findings_part import findings_table
+from hangar.sheets.failsafe_words import failsafe_cell, output_name
+from hangar.sheets.findings_part import front_table, warnings_first
 from hangar.sheets.fit_words import Output, cell_volts, outputs_of, pack_words, throw_words
 from hangar.sheets.kit import FILL, Box, Cell, Sheet
 from hangar.sheets.sheet_head import foot_of, head, release_line
@@ -20,43 +24,73 @@ from hangar.sheets.texts import field_lines, test_load_a
 from hangar.survey import Scenario
 from hangar.survey.packs import load_test_lines
 
-_Layout = tuple[int, bool, bool]
-_LAYOUTS: tuple[_Layout, ...] = tuple(
-    (most, tight, both)
-    for most, tight in ((5, False), (3, False), (5, True), (3, True), (1, True))
-    for both in (True, False)
+
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """What is left out for room: white space, inch figures, cautions, what to do. No warning ever is."""
+
+    cautions: int
+    tight: bool
+    both: bool
+    to_do: bool = True
+
+
+_LAYOUTS = (
+    _Layout(5, tight=False, both=True),
+    *(_Layout(5, tight=True, both=both) for both in (True, False)),
+    *(_Layout(most, tight=True, both=False) for most in (3, 1, 0)),
 )
-"""Findings printed at the most, whether lines stand close, whether throws stand in both units: tried in
-this order for one page."""
-_LONGER: _Layout = (5, True, True)
+"""Tried in this order for one page: white space gives way first, then inch figures, then mild lines."""
+_LONGER = tuple(
+    _Layout(most, tight=True, both=True, to_do=to_do) for to_do in (True, False) for most in (5, 0)
+)
+"""Tried in this order where one page is too few: all that keeps it from flying stays on the front."""
+HELD_BLANKS = ("Looked at by", "Date, time", "Remarks", "Snag found")
+NO_RELEASE = (
+    "This page releases nothing. What is proved here is entered; only when the program shows no open warning "
+    "and the keeper has put the aircraft on the line, a field checklist is printed."
+)
 BLANKS = ("Pilot", "Helper", "Date, time", "Flights today", "Minutes", "Remarks", "Snag found")
 
 
 def draw_field_sheet(sheet: Sheet, case: SheetCase) -> None:
-    """Draw the checklist of one aircraft on one page if it can be had, with its own figures beside blanks."""
+    """Draw the checklist of one aircraft on one page if it can be had, with its own figures beside blanks.
+
+    For an aircraft that must not fly it is no list to fly by, but what must close before it may.
+    """
+    held = bool(flight_hindrances(case.aircraft, case.findings))
+    whole, front = partial(_draw, case=case, held=held), partial(_front, case=case, held=held)
+    tried = chain(((whole, each) for each in _LAYOUTS), ((front, each) for each in _LONGER))
     layout = next(
-        (each for each in _LAYOUTS if fits_one_page(sheet.style, partial(_draw, case=case, layout=each))),
-        _LONGER,
+        (each for draw, each in tried if fits_one_page(sheet.style, partial(draw, layout=each))), _LONGER[-1]
     )
-    _draw(sheet, case, layout)
+    _draw(sheet, case, layout, held=held)
 
 
-def _draw(sheet: Sheet, case: SheetCase, layout: _Layout) -> None:
-    most, tight, both = layout
+def _front(sheet: Sheet, case: SheetCase, layout: _Layout, *, held: bool) -> None:
+    """Whose it is, whether it may fly, and what was found: it never leaves the first page."""
     frame = case.aircraft.airframe
     sheet.begin(
         f"{frame.code} field checklist",
-        f"{frame.name} ({frame.code}), field checklist",
+        f"{frame.name} ({frame.code}), {'must not fly' if held else 'field checklist'}",
         foot_of([case], "field"),
-        tight=tight,
+        tight=layout.tight,
         answers=answers_of(frame.code, FIELD),
     )
     sheet.stamp(stamp_of(sheet.style, FIELD, case))
-    head(sheet, case, "FIELD CHECKLIST")
+    head(sheet, case, "MUST NOT FLY: what must close first" if held else "FIELD CHECKLIST")
     release_line(sheet, case)
-    _open_findings(sheet, case, most)
+    (_must_close if held else _told)(sheet, case, layout)
+
+
+def _draw(sheet: Sheet, case: SheetCase, layout: _Layout, *, held: bool) -> None:
+    _front(sheet, case, layout, held=held)
     _power(sheet, case)
-    _controls(sheet, case, both=both)
+    _controls(sheet, case, both=layout.both)
+    if held:
+        sheet.write(NO_RELEASE, bold=True)
+        sheet.blanks([*HELD_BLANKS])
+        return
     _limits(sheet, case)
     sheet.heading("Before the first flight")
     lines = field_lines(case, sheet.style)
@@ -66,14 +100,39 @@ def _draw(sheet: Sheet, case: SheetCase, layout: _Layout) -> None:
     sheet.blanks([*BLANKS])
 
 
-def _open_findings(sheet: Sheet, case: SheetCase, most: int) -> None:
-    grave = open_at(case.findings, Level.WARNING) + open_at(case.findings, Level.CAUTION)
-    unknown = open_at(case.findings, Level.CANT_TELL)
-    if grave:
+def _told(sheet: Sheet, case: SheetCase, layout: _Layout) -> None:
+    """Every warning that was accepted, then cautions."""
+    warnings, cautions = warnings_first(case.findings)
+    shown = [*warnings, *cautions[: layout.cautions]]
+    if shown:
         sheet.gap(1.0)
-        findings_table(sheet, grave[:most], with_remedy=False)
-    more = len(grave) - most
-    words = [f"{more} more on the build sheet."] if more > 0 else []
+        front_table(sheet, shown, ["Level", "Finding"], to_do=False)
+    _left_out(sheet, case, len(cautions) - layout.cautions)
+
+
+def _must_close(sheet: Sheet, case: SheetCase, layout: _Layout) -> None:
+    """What keeps it from flying, with what to do and a place to write when it was done."""
+    warnings, cautions = warnings_first(case.findings)
+    sheet.heading("What must close before it may fly")
+    if warnings:
+        heads = ["Level", "Finding", *(["What to do", "Done: date, by"] if layout.to_do else [])]
+        front_table(sheet, warnings, heads, to_do=layout.to_do)
+    frame = case.aircraft.airframe
+    if frame.state is not AircraftState.ON_THE_LINE:
+        reason = f": {frame.state_reason}" if frame.state_reason else ""
+        sheet.write(
+            f"It is {frame.state}{reason}. Its keeper puts it back on the line when the reason is gone."
+        )
+    _left_out(sheet, case, len(cautions) - layout.cautions)
+    if cautions[: layout.cautions]:
+        front_table(sheet, cautions[: layout.cautions], ["Level", "Not so grave"], to_do=False)
+
+
+def _left_out(sheet: Sheet, case: SheetCase, cautions: int) -> None:
+    unknown = open_at(case.findings, Level.CANT_TELL)
+    words = []
+    if cautions > 0:
+        words.append(f"{cautions} more {'caution' if cautions == 1 else 'cautions'} on the build sheet.")
     if unknown:
         noun = "thing" if len(unknown) == 1 else "things"
         words.append(f"{len(unknown)} {noun} cannot be judged for want of data; unknown is not good.")
@@ -135,24 +194,14 @@ def _control_row(style: SheetStyle, case: SheetCase, output: Output, *, both: bo
     fit, channel = output.fit, output.channel
     return [
         output.number,
-        output.name,
+        output_name(case, output),
         (fit.tag or FILL) if fit else "-",
         throw_words(style, fit, both=both) if fit else "-",
         (channel.stick if channel else None) or Box(about=output.about, what="Stick"),
-        failsafe_words(case, output),
+        failsafe_cell(case, output),
         Box(tick=True, about=output.about, what="Control"),
         Box(tick=True, about=output.about, what="Failsafe"),
     ]
-
-
-def failsafe_words(case: SheetCase, output: Output) -> Cell:
-    """What an output must do without a signal, and for a turbine's throttle within which time."""
-    action = output.channel.failsafe if output.channel else None
-    if action is None:
-        return Box(about=output.about, what="No signal")
-    if output.function is Function.THROTTLE and case.aircraft.airframe.power == "turbine":
-        return f"{action} in {case.threshold('turbine-stop'):g} s"
-    return str(action)
 
 
 def _limits(sheet: Sheet, case: SheetCase) -> None:

@@ -27,6 +27,35 @@ def findings_table(sheet: Sheet, findings: Sequence[Finding], *, with_remedy: bo
         sheet.table(["Level", "Finding"], [20, 150], plain)
 
 
+def warnings_first(findings: Sequence[Finding]) -> tuple[list[Finding], list[Finding]]:
+    """Every warning, open ones before those accepted in writing, and apart from them the open cautions."""
+    warnings = [each for each in findings if each.level is Level.WARNING]
+    cautions = [each for each in findings if each.level is Level.CAUTION and each.is_open]
+    return sorted(warnings, key=lambda each: not each.is_open), cautions
+
+
+def front_table(sheet: Sheet, findings: Sequence[Finding], heads: Sequence[str], *, to_do: bool) -> None:
+    """Findings with every warning that is folded under one of them in a row of its own.
+
+    ``to_do`` adds what to do and a place to sign; without it two columns are drawn.
+    """
+    rows: list[list[Cell]] = []
+    for finding in findings:
+        rows.append([_level(finding), _front_words(finding), *([finding.remedy or "-", ""] if to_do else [])])
+        rows += [
+            ["with it", below.message, *(["-", "-"] if to_do else [])]
+            for below in list(finding.with_folded())[1:]
+            if below.level is Level.WARNING
+        ]
+    sheet.table(heads, [20, 82, 52, 30] if to_do else [20, 150], rows)
+
+
+def _front_words(finding: Finding) -> str:
+    if finding.accepted_because:
+        return f"{finding.message} Accepted because: {finding.accepted_because}"
+    return finding.message
+
+
 def all_findings(sheet: Sheet, findings: Sequence[Finding]) -> None:
     """Every finding with its remedy, or a line that nothing was found on the data entered."""
     if findings:

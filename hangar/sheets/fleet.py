@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hangar.parts import ServoFit
+from hangar.parts import Channel, ServoFit
 from hangar.parts.choices import Function, MarkPlace
+from hangar.parts.failsafe import is_set_wrong
 from hangar.rules.finding import Level
-from hangar.sheets.case import SheetCase, accepted, held_words, not_released_words, open_at
+from hangar.sheets.case import SheetCase, accepted, held_words, not_judged_words, not_released_words, open_at
+from hangar.sheets.failsafe_words import setting_words
 from hangar.sheets.kit import Cell, Sheet
 from hangar.sheets.sheet_head import class_words, foot_of, list_head, revisions
 from hangar.sheets.style import SheetStyle
@@ -38,7 +40,8 @@ def draw_fleet_overview(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
 def _row(style: SheetStyle, case: SheetCase) -> list[Cell]:
     frame = case.aircraft.airframe
     held, not_released = held_words(case), not_released_words(case)
-    state = "HELD" if held else ("NOT RELEASED" if not_released else str(frame.state))
+    unjudged = "NOT JUDGED" if not_judged_words(case) else None
+    state = "HELD" if held else ("NOT RELEASED" if not_released else unjudged or str(frame.state))
     mass = frame.all_up_mass_g
     counts: list[Cell] = [
         str(len(open_at(case.findings, level)))
@@ -70,11 +73,17 @@ def _throttle_words(case: SheetCase) -> str | None:
     if not throttles:
         fits: list[ServoFit] = [fit for fit in case.aircraft.fits if fit.function is Function.THROTTLE]
         return None if fits or case.aircraft.airframe.power not in ("none", "tow") else "no motor"
-    first = throttles[0]
-    if first.failsafe is None:
-        return None
-    proved = f", proved {first.failsafe_proved_on}" if first.failsafe_proved_on else ", never proved"
-    return f"{first.failsafe}{proved}"
+    words = [_channel_words(each) for each in throttles]
+    return "; ".join(each or "not known" for each in words) if any(words) else None
+
+
+def _channel_words(channel: Channel) -> str | None:
+    """A proof of a wrong setting is none."""
+    setting = setting_words(channel)
+    if setting is None or is_set_wrong(channel):
+        return setting
+    proved = channel.failsafe_proved_on
+    return f"{setting}, {f'proved {proved}' if proved else 'never proved'}"
 
 
 def _power_words(case: SheetCase) -> str | None:
@@ -100,8 +109,8 @@ def _warnings(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     for case in cases:
         if held := held_words(case):
             rows.append([case.aircraft.code, held])
-        if words := not_released_words(case):
-            rows.append([case.aircraft.code, words])
+        signs = (not_released_words(case), not_judged_words(case))
+        rows += [[case.aircraft.code, words] for words in signs if words]
         rows += [[case.aircraft.code, each.message] for each in open_at(case.findings, Level.WARNING)]
         rows += [
             [case.aircraft.code, f"Accepted to {each.accepted_until}: {each.message}"]

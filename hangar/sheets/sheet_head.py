@@ -9,7 +9,7 @@ from hangar.parts import Airframe
 from hangar.parts.choices import PowerKind
 from hangar.parts.sheet_boxes import digest
 from hangar.rules import summary
-from hangar.sheets.case import SheetCase, accepted, held_words, not_released_words
+from hangar.sheets.case import SheetCase, accepted, held_words, not_judged_words, not_released_words
 from hangar.sheets.kit import Sheet
 from hangar.sheets.page import Page
 from hangar.sheets.qr_code import draw_qr
@@ -94,12 +94,12 @@ def mass_words(style: SheetStyle, mass_g: float | None) -> str | None:
 
 
 def release_line(sheet: Sheet, case: SheetCase) -> None:
-    """HELD or NOT RELEASED in words across the page, or what the rules did not find."""
-    held, not_released = held_words(case), not_released_words(case)
-    for words in (held, not_released):
+    """HELD, NOT RELEASED or NOT JUDGED in words across the page, or what the rules did not find."""
+    signs = [find(case) for find in (held_words, not_released_words, not_judged_words)]
+    for words in signs:
         if words:
             sheet.banner(words, dark=True)
-    if not held and not not_released:
+    if not any(signs):
         words = summary(case.findings)
         sheet.banner(words[0].upper() + words[1:], dark=False)
     elif accepted(case.findings):
@@ -107,9 +107,9 @@ def release_line(sheet: Sheet, case: SheetCase) -> None:
 
 
 def release_lines(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
-    """On a sheet over several aircraft: which are held and which not released, in words across the page."""
+    """On a sheet over several aircraft: which are held, not released, not judged, in words."""
     several = len(cases) > 1
-    for find in (held_words, not_released_words):
+    for find in (held_words, not_released_words, not_judged_words):
         told = {case.aircraft.code: words for case in cases if (words := find(case))}
         if told:
             (sign,) = {words.partition(": ")[0] for words in told.values()}

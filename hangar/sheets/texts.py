@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from hangar.base.places import resources_dir
 from hangar.parts import Aircraft
-from hangar.parts.choices import AircraftClass, RotorKind
+from hangar.parts.choices import AircraftClass, Chemistry, RotorKind
 from hangar.rules.thresholds import Thresholds
 
 if TYPE_CHECKING:
@@ -90,9 +90,11 @@ def kind_of(aircraft: Aircraft) -> str:
 
 
 def cautions_for(aircraft: Aircraft, sheet: str) -> list[str]:
-    """The cautions that a sheet for this aircraft carries."""
+    """The cautions that a sheet for this aircraft carries; with a pack not on record, those of every pack."""
     kind, power = kind_of(aircraft), aircraft.airframe.power
     chemistries = {fed.pack_type.chemistry for path in aircraft.paths for fed in path.packs}
+    if not aircraft.paths or not all(path.packs for path in aircraft.paths):
+        chemistries = set(Chemistry)
     return [
         caution.text
         for caution in cautions()

@@ -83,6 +83,14 @@ def with_state(case: SheetCase, state: AircraftState, reason: str | None = None)
     return replace(case, survey=replace(case.survey, aircraft=replace(aircraft, airframe=frame)))
 
 
+def released(case: SheetCase) -> SheetCase:
+    """The same aircraft with nothing that keeps it from flying."""
+    aircraft = replace(case.aircraft, snags=())
+    kept = tuple(each for each in case.findings if each.level is not Level.WARNING)
+    plain = replace(case, findings=kept, survey=replace(case.survey, aircraft=aircraft))
+    return with_state(plain, AircraftState.ON_THE_LINE)
+
+
 @cache
 def empty_case() -> SheetCase:
     """An aircraft of which only the name is known."""

@@ -7,7 +7,7 @@ from pathlib import Path
 from pypdf import PdfReader, PdfWriter
 
 from hangar.sheets import SheetStyle, write_sheet
-from tests.sheets.cases import demo_case, demo_cases
+from tests.sheets.cases import demo_case, demo_cases, released
 
 
 def fields_of(path: Path) -> dict[str, object]:
@@ -38,7 +38,7 @@ def test_every_box_of_a_sheet_is_a_field_inside_the_page_with_a_name_of_its_own(
 
 def test_what_is_filled_in_is_read_back(tmp_path: Path) -> None:
     out, filled = tmp_path / "field.pdf", tmp_path / "filled.pdf"
-    write_sheet("field", [demo_case("MARQ")], out, SheetStyle(fillable=True))
+    write_sheet("field", [released(demo_case("MARQ"))], out, SheetStyle(fillable=True))
     writer = PdfWriter(clone_from=out)
     read_name = next(name for name in fields_of(out) if name.startswith("MARQ B021 Read"))
     tick_name = next(name for name in fields_of(out) if name.endswith("line complete"))

@@ -14,11 +14,10 @@ from pypdf import PdfReader
 from pypdf.generic import ContentStream
 
 from hangar.parts.choices import AircraftState
-from hangar.rules.finding import Level
 from hangar.sheets import SHEETS, SheetStyle, write_sheet
 from hangar.sheets.case import SheetCase, revision
 from hangar.sheets.texts import cautions, footer
-from tests.sheets.cases import TODAY, crowded_case, demo_case, demo_cases, empty_case, with_state
+from tests.sheets.cases import TODAY, crowded_case, demo_case, demo_cases, empty_case, released, with_state
 from tests.sheets.reading import text_boxes, text_of
 
 SPEAKING = [kind for kind in SHEETS if kind != "labels"]
@@ -32,13 +31,6 @@ LEAST_LINE_PT, LEAST_TEXT_PT, LEAST_CONTRAST = 0.5, 9.0, 4.5
 def words_of(kind: str, cases: list[SheetCase], out: Path) -> str:
     write_sheet(kind, cases, out, SheetStyle())
     return " ".join(text_of(out))
-
-
-def released(case: SheetCase) -> SheetCase:
-    aircraft = replace(case.aircraft, snags=())
-    kept = tuple(each for each in case.findings if each.level is not Level.WARNING)
-    plain = replace(case, findings=kept, survey=replace(case.survey, aircraft=aircraft))
-    return with_state(plain, AircraftState.ON_THE_LINE)
 
 
 @pytest.mark.parametrize("kind", SPEAKING)
@@ -158,7 +150,7 @@ def test_the_field_checklist_has_no_letters_under_nine_points(
 
 
 def test_lengths_and_masses_stand_in_both_units(tmp_path: Path) -> None:
-    words = words_of("field", [demo_case("MARQ")], tmp_path / "sheet.pdf")
+    words = words_of("field", [released(demo_case("MARQ"))], tmp_path / "sheet.pdf")
     # 95 mm / 25.4 = 3.740 in, 125 mm = 4.921 in; 15.2 kg / 0.45359237 = 33.51 lb (NIST SP 811).
     assert "95 to 125 mm (3.74 to 4.921 in)" in words
     assert "15.2 kg (33.51 lb)" in words

@@ -11,7 +11,7 @@ from pypdf import PdfReader
 
 from hangar.sheets import SHEETS, SheetStyle, write_sheet
 from hangar.sheets.texts import cautions, footer
-from tests.sheets.cases import crowded_case, demo_case, demo_cases
+from tests.sheets.cases import crowded_case, demo_case, demo_cases, released
 from tests.sheets.reading import text_boxes, text_of
 
 SPEAKING = [kind for kind in SHEETS if kind != "labels"]
@@ -82,7 +82,7 @@ def test_bookmarks_lead_to_each_aircraft_and_each_of_its_parts(kind: str, tmp_pa
 
 def test_every_field_tells_what_it_asks(tmp_path: Path) -> None:
     out = tmp_path / "field.pdf"
-    write_sheet("field", [demo_case("MARQ")], out, SheetStyle(fillable=True))
+    write_sheet("field", [released(demo_case("MARQ"))], out, SheetStyle(fillable=True))
     fields = [each.get_object() for page in PdfReader(out).pages for each in page["/Annots"]]  # type: ignore[attr-defined]
     assert len(fields) > 40
     assert all(str(field["/TU"]).strip() for field in fields)

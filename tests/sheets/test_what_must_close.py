@@ -1,0 +1,122 @@
+"""The field sheet of an aircraft that must not fly is no list to fly by; its front has every warning."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from hangar.parts import Snag
+from hangar.parts.choices import AircraftState, Severity
+from hangar.rules.finding import Level
+from hangar.rules.releasing import flight_hindrances
+from hangar.sheets import SheetStyle, write_sheet
+from hangar.sheets.case import SheetCase
+from hangar.sheets.texts import check_lines
+from tests.sheets.cases import TODAY, case_of, demo_case, demo_cases, empty_case, released, with_state
+from tests.sheets.reading import text_of
+
+IN_THE_AIR = ("spool-up", "hover", "first-flight", "after-flight", "arm-last")
+CLEAN = ("CIND", "PERT", "NIM7", "SISK")
+
+
+def pages_of(kind: str, case: SheetCase, tmp_path: Path, style: SheetStyle | None = None) -> list[str]:
+    write_sheet(kind, [case], tmp_path / "sheet.pdf", style or SheetStyle())
+    return text_of(tmp_path / "sheet.pdf")
+
+
+def assert_no_list_to_fly_by(words: str) -> None:
+    assert "MUST NOT FLY" in words
+    assert "What must close before it may fly" in words
+    assert "This page releases nothing." in words
+    assert "FIELD CHECKLIST" not in words
+    assert "Before the first flight" not in words
+    assert "Flights today" not in words
+    assert not any(line.text in words for line in check_lines() if line.id in IN_THE_AIR)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("fillable", [False, True])
+def test_every_warning_of_every_aircraft_stands_on_the_front(
+    paper: str, *, fillable: bool, tmp_path: Path
+) -> None:
+    for case in demo_cases():
+        front = pages_of("field", case, tmp_path, SheetStyle(paper=paper, fillable=fillable))[0]
+        for finding in case.findings:
+            for each in finding.with_folded():
+                assert each.level is not Level.WARNING or each.message in front, (case.aircraft.code, each)
+
+
+def test_a_warning_that_is_accepted_stands_on_the_list_to_fly_by_with_its_reason(tmp_path: Path) -> None:
+    warnings = [each for each in demo_case("CIND").findings if each.level is Level.WARNING]
+    accepted = [replace(each, accepted_until=TODAY, accepted_because="seen") for each in warnings]
+    case = released(demo_case("CIND"))
+    front = pages_of("field", replace(case, findings=(*accepted, *case.findings)), tmp_path)[0]
+    assert "FIELD CHECKLIST" in front
+    for each in warnings:
+        assert f"{each.message} Accepted because: seen" in front
+
+
+@pytest.mark.parametrize("code", CLEAN)
+def test_a_held_aircraft_has_no_list_to_fly_by(code: str, tmp_path: Path) -> None:
+    clean = released(demo_case(code))
+    assert "FIELD CHECKLIST" in pages_of("field", clean, tmp_path)[0]
+    held = with_state(clean, AircraftState.HELD, "spar cracked")
+    words = " ".join(pages_of("field", held, tmp_path))
+    assert_no_list_to_fly_by(words)
+    assert "It is held: spar cracked." in words
+
+
+def test_open_warnings_and_grounding_snags_hold_it_too(tmp_path: Path) -> None:
+    clean = released(demo_case("CIND"))
+    warned = replace(clean, findings=demo_case("CIND").findings)
+    snag = Snag(aircraft="CIND", raised_on=TODAY, text="wing loose", severity=Severity.GROUNDS)
+    snagged = replace(clean, survey=replace(clean.survey, aircraft=replace(clean.aircraft, snags=(snag,))))
+    for case in (warned, snagged, with_state(clean, AircraftState.WRITTEN_OFF)):
+        assert_no_list_to_fly_by(" ".join(pages_of("field", case, tmp_path)))
+
+
+def test_what_hinders_a_flight_is_one_function() -> None:
+    clean = released(demo_case("CIND"))
+    assert flight_hindrances(clean.aircraft, clean.findings) == ()
+    held = with_state(clean, AircraftState.HELD, "spar cracked")
+    assert flight_hindrances(held.aircraft, demo_case("CIND").findings) == (
+        "held: spar cracked",
+        "5 warnings are open",
+    )
+
+
+def test_the_bench_sheet_sends_nothing_back_on_the_line_while_a_warning_is_open(tmp_path: Path) -> None:
+    for code in ("PERT", "CIND", "MER60", "ALB5"):
+        words = " ".join(pages_of("bench", demo_case(code), tmp_path))
+        assert "goes back on the line" not in words
+        assert "It does not go back on the line yet" in words
+    clean = released(demo_case("CIND"))
+    assert "goes back on the line" in " ".join(pages_of("bench", clean, tmp_path))
+    held = with_state(clean, AircraftState.HELD, "spar cracked")
+    words = " ".join(pages_of("bench", held, tmp_path))
+    assert "goes back on the line" not in words
+    assert "It is held: spar cracked." in words
+
+
+@pytest.mark.parametrize("kind", ["field", "bench", "build", "passport", "fleet"])
+def test_an_aircraft_of_which_nothing_is_known_is_not_told_calmly(kind: str, tmp_path: Path) -> None:
+    known = with_state(empty_case(), AircraftState.ON_THE_LINE)
+    words = " ".join(pages_of(kind, known, tmp_path))
+    assert "no all-up mass, no pack, no servo on record" in words
+    assert "NOT JUDGED" in words
+    assert "No open warnings on the data entered" not in words
+
+
+def test_a_pack_nobody_entered_may_be_a_lithium_pack(tmp_path: Path) -> None:
+    words = " ".join(pages_of("field", empty_case(), tmp_path))
+    assert "Lithium packs burn" in words
+    assert "Nickel packs" in words
+
+
+def test_one_path_without_a_pack_is_enough_for_every_caution(tmp_path: Path) -> None:
+    case = demo_case("MER60")
+    first, *others = case.aircraft.paths
+    bare = replace(case.aircraft, paths=(replace(first, packs=()), *others))
+    assert "Lithium packs burn" in " ".join(pages_of("field", case_of(bare), tmp_path))
