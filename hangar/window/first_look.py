@@ -9,6 +9,7 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
 from hangar.base.outlines import outline_for
+from hangar.parts.choices import AircraftState
 from hangar.store.glance import Glimpse
 from hangar.window.flight_line.card import Card, card_size, draw_card, filter_height
 from hangar.window.kit.looks import Look
@@ -20,17 +21,23 @@ ITEM_HIGH, ITEM_LEFT, LIST_WIDER, MENUS_HIGHER = 22, 18, 48, 4
 
 def first_card(glimpse: Glimpse) -> Card:
     """What can be said of an aircraft before it is looked over."""
-    flown, reason = glimpse.last_flown_on, glimpse.state_reason
-    state = word_of(glimpse.state)
+    flown = glimpse.last_flown_on
     return Card(
         code=glimpse.code,
         name=glimpse.name,
         kind=word_of(glimpse.aircraft_class),
         outline=outline_for(glimpse.aircraft_class, glimpse.wing_count, glimpse.v_tail),
-        state=f"{state}: {reason}" if glimpse.state == "held" and reason else state,
+        state=_state_words(glimpse.state, glimpse.state_reason),
         verdict=say("Looking it over…"),
         flown=say("Last flight {day}").format(day=flown) if flown else say("No flight logged"),
     )
+
+
+def _state_words(state: str, reason: str | None) -> str:
+    """The state on record; whether one on the line may stay there is not judged yet."""
+    if state == AircraftState.ON_THE_LINE:
+        return say("Not judged yet")
+    return f"{word_of(state)}: {reason}" if state == AircraftState.HELD and reason else word_of(state)
 
 
 class FirstLook(QWidget):

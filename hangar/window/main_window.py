@@ -253,13 +253,12 @@ class MainWindow(QMainWindow):
     def _count(self) -> None:
         if self.desk is None:
             return
+        from hangar.window.kit.aircraft_words import fleet_words
         from hangar.window.kit.judging import count_levels
 
         known = [self.desk.known(code) for code in self.desk.codes()]
         counts = count_levels(f for one in known if one is not None for f in one.findings)
-        warned = any(count for level, count in counts.items() if level == "warning")
-        clear = not warned and known and None not in known
-        self._tally.show_counts(counts, say("No open warnings on the data entered") if clear else "")
+        self._tally.show_counts(counts, fleet_words(known))
 
     def open_new_aircraft(self) -> None:
         """Open the form for a new aircraft."""

@@ -836,6 +836,14 @@
       <translation>Kann nicht gezeichnet werden. Nicht bekannt: {what}.</translation>
     </message>
     <message>
+      <source>Cannot be judged: {codes}.</source>
+      <translation>Nicht zu beurteilen: {codes}.</translation>
+    </message>
+    <message>
+      <source>Cannot be judged; not on record: {what}</source>
+      <translation>Nicht zu beurteilen; nicht verzeichnet: {what}</translation>
+    </message>
+    <message>
       <source>Cannot be worked out from the data entered.</source>
       <translation>Aus den eingetragenen Daten nicht zu berechnen.</translation>
     </message>
@@ -1102,10 +1110,6 @@
     <message>
       <source>Do not fly before the warnings are cured</source>
       <translation>Nicht fliegen, bevor die Warnungen behoben sind</translation>
-    </message>
-    <message>
-      <source>Do not fly before the warnings are cured: {codes}.</source>
-      <translation>Nicht fliegen, bevor die Warnungen behoben sind: {codes}.</translation>
     </message>
     <message>
       <source>Do not make a first flight alone.</source>
@@ -1470,10 +1474,6 @@ bis</translation>
       <translation>Flüge heute</translation>
     </message>
     <message>
-      <source>Follows from it</source>
-      <translation>Folgt daraus</translation>
-    </message>
-    <message>
       <source>For</source>
       <translation>Für</translation>
     </message>
@@ -1566,6 +1566,10 @@ Spiel</translation>
     <message>
       <source>Healthy?</source>
       <translation>Gesund?</translation>
+    </message>
+    <message>
+      <source>Held: open snag</source>
+      <translation>Angehalten: offener Mangel</translation>
     </message>
     <message>
       <source>Held: warnings open</source>
@@ -1902,6 +1906,10 @@ Gestängewinkel</translation>
       <translation>Flug {number} von {aircraft} eintragen</translation>
     </message>
     <message>
+      <source>Log it all &amp;the same</source>
+      <translation>&amp;Trotzdem eintragen</translation>
+    </message>
+    <message>
       <source>Log the last flight of the fleet once more: Ctrl+Shift+L</source>
       <translation>Letzten Flug der Flotte noch einmal eintragen: Ctrl+Shift+L</translation>
     </message>
@@ -1928,6 +1936,10 @@ Gestängewinkel</translation>
     <message>
       <source>Look at the &amp;invented fleet</source>
       <translation>Die &amp;erfundene Flotte ansehen</translation>
+    </message>
+    <message>
+      <source>Looked at by</source>
+      <translation>Angesehen von</translation>
     </message>
     <message>
       <source>Looking it over…</source>
@@ -2028,6 +2040,10 @@ Gestängewinkel</translation>
     <message>
       <source>Moving drawing of the linkage</source>
       <translation>Bewegte Zeichnung der Anlenkung</translation>
+    </message>
+    <message>
+      <source>Must not fly as they are: {codes}.</source>
+      <translation>Dürfen so nicht fliegen: {codes}.</translation>
     </message>
     <message>
       <source>N&amp;umbers</source>
@@ -2194,6 +2210,10 @@ Gestängewinkel</translation>
       <translation>Noch nicht eingetragen, das Aussagekräftigste zuerst: was sich ändern könnte, sobald es bekannt ist.</translation>
     </message>
     <message>
+      <source>Not judged yet</source>
+      <translation>Noch nicht beurteilt</translation>
+    </message>
+    <message>
       <source>Not known: {fields}.</source>
       <translation>Nicht bekannt: {fields}.</translation>
     </message>
@@ -2300,6 +2320,10 @@ Gestängewinkel</translation>
     <message>
       <source>On a part-used sheet: counted from 1 along the rows</source>
       <translation>Auf einem angebrochenen Bogen: ab 1 gezählt, Zeile für Zeile</translation>
+    </message>
+    <message>
+      <source>On the line, not judged</source>
+      <translation>In der Startreihe, nicht beurteilt</translation>
     </message>
     <message>
       <source>On the outside</source>
@@ -3270,6 +3294,10 @@ neutral</translation>
     <message>
       <source>Stall torque from the ratings; blank where {volts} is outside them.</source>
       <translation>Blockiermoment aus den Kennwerten; leer, wo {volts} außerhalb liegen.</translation>
+    </message>
+    <message>
+      <source>Stands with it</source>
+      <translation>Gehört dazu</translation>
     </message>
     <message>
       <source>State of the aircraft shown</source>
@@ -5454,6 +5482,10 @@ dort</translation>
       <translation>von den anderen Pfaden getrennt</translation>
     </message>
     <message>
+      <source>it could not be judged</source>
+      <translation>es war nicht zu beurteilen</translation>
+    </message>
+    <message>
       <source>jet-edf</source>
       <translation>Impellerjet</translation>
     </message>
@@ -7232,6 +7264,10 @@ verlängern</translation>
       <translation>{charge} zurückgeladen</translation>
     </message>
     <message>
+      <source>{code} must not fly: {reasons}.</source>
+      <translation>{code} darf nicht fliegen: {reasons}.</translation>
+    </message>
+    <message>
       <source>{cost}, {count} line without a price</source>
       <translation>{cost}, {count} Zeile ohne Preis</translation>
     </message>
@@ -7614,6 +7650,10 @@ verlängern</translation>
     <message>
       <source>{what}: {low} to {high} of servo travel</source>
       <translation>{what}: {low} bis {high} des Servowegs</translation>
+    </message>
+    <message>
+      <source>{why} Log it all the same, and have that kept with it?</source>
+      <translation>{why} Trotzdem eintragen und das dabei festhalten?</translation>
     </message>
     <message>
       <source>← &amp;Back</source>

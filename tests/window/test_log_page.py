@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from datetime import date
 
@@ -12,10 +13,18 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from hangar.base.errors import BadInput
-from hangar.parts import Flight, Inspection, Pack, RangeCheck, Snag
-from hangar.parts.choices import InspectionKind, PackState, Severity
+from hangar.parts import Airframe, Flight, Inspection, Pack, RangeCheck, Snag
+from hangar.parts.choices import AircraftState, InspectionKind, PackState, Severity
 from hangar.window.kit.desk import Desk
-from hangar.window.log.log_edits import ItemState, close_snag, inspection_of, same_again
+from hangar.window.log import log_edits
+from hangar.window.log.log_edits import (
+    ItemState,
+    MustNotFly,
+    close_snag,
+    inspection_of,
+    log_flight,
+    same_again,
+)
 from hangar.window.log.log_page import LogPage
 from hangar.window.log.log_rows import Entry, log_key
 from hangar.window.log.quick_log import QuickLog
@@ -47,6 +56,12 @@ def page(desk: Desk, qtbot: QtBot) -> Iterator[LogPage]:
     made.close()
 
 
+@pytest.fixture
+def released(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing keeps any aircraft from flying."""
+    monkeypatch.setattr(log_edits, "hindrances", lambda _desk, _aircraft: ())
+
+
 def entries(page: LogPage) -> list[str]:
     return [row.entry.value for row in page.time_line.table.rows_model.rows]
 
@@ -68,6 +83,7 @@ def test_kinds_are_left_out_by_their_box(page: LogPage) -> None:
     assert "flight" in entries(page)
 
 
+@pytest.mark.usefixtures("released")
 def test_three_clicks_log_a_flight(desk: Desk, qtbot: QtBot) -> None:
     dialog = QuickLog(desk)
     dialog.show()
@@ -85,6 +101,7 @@ def test_three_clicks_log_a_flight(desk: Desk, qtbot: QtBot) -> None:
     QApplication.processEvents()
 
 
+@pytest.mark.usefixtures("released")
 def test_other_minutes_are_typed_and_refused_where_impossible(desk: Desk, qtbot: QtBot) -> None:
     dialog = QuickLog(desk, CODE)
     dialog.show()
@@ -114,6 +131,7 @@ def test_a_pack_in_quarantine_is_not_offered(desk: Desk, qtbot: QtBot) -> None:
     dialog.deleteLater()
 
 
+@pytest.mark.usefixtures("released")
 def test_the_same_again_is_one_key(desk: Desk, page: LogPage, qtbot: QtBot) -> None:
     page.time_line.table.setFocus()
     QTest.keyClick(page.time_line.table, Qt.Key.Key_F6)
@@ -123,6 +141,55 @@ def test_the_same_again_is_one_key(desk: Desk, page: LogPage, qtbot: QtBot) -> N
     assert entries(page).count("flight") == 3
     desk.undo()
     assert len(desk.records(Flight, flown_on=TODAY)) == 1
+
+
+def test_a_flight_of_an_aircraft_that_must_not_fly_is_asked_about_and_kept_as_such(desk: Desk) -> None:
+    dialog = QuickLog(desk, CODE)
+    dialog.show()
+    assert not dialog.although_button.isVisible()
+    dialog.other.setText("8")
+    QTest.keyClick(dialog.other, Qt.Key.Key_Return)
+    assert dialog.isVisible()
+    assert not desk.records(Flight, flown_on=TODAY)
+    assert "LARK must not fly" in dialog.told.text()
+    assert re.search(r"warnings? (is|are) open", dialog.told.text())
+    assert dialog.although_button.isVisible()
+    dialog.although_button.click()
+    (flight,) = desk.records(Flight, flown_on=TODAY)
+    assert flight.minutes_min == 8.0
+    assert (flight.remarks or "").startswith("Logged while not released: ")
+    assert not dialog.although_button.isVisible()
+    dialog.close()
+
+
+def test_the_acts_below_refuse_until_it_is_confirmed(desk: Desk) -> None:
+    hold = {"state": AircraftState.HELD, "state_reason": "spar cracked"}
+    desk.change("Hold", lambda edit: edit.change(Airframe, ("WREN",), **hold))
+    with pytest.raises(MustNotFly, match=r"WREN must not fly: held: spar cracked"):
+        log_flight(desk, "WREN", None, 5.0)
+    with pytest.raises(MustNotFly):
+        same_again(desk, CODE)
+    kept = log_flight(desk, "WREN", None, 5.0, although=True)
+    assert "held: spar cracked" in (kept.remarks or "")
+
+
+def test_an_aircraft_that_cannot_be_judged_is_not_taken_for_sound(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(desk, "judgement", lambda _code: None)
+    with pytest.raises(MustNotFly, match="could not be judged"):
+        log_flight(desk, CODE, None, 5.0)
+
+
+def test_the_key_for_the_same_again_asks_too(desk: Desk, page: LogPage) -> None:
+    page.time_line.table.setFocus()
+    QTest.keyClick(page.time_line.table, Qt.Key.Key_F6)
+    assert not desk.records(Flight, flown_on=TODAY)
+    (dialog,) = page.findChildren(QuickLog)
+    assert "must not fly" in dialog.told.text()
+    dialog.although_button.click()
+    assert len(desk.records(Flight, flown_on=TODAY)) == 1
+    dialog.close()
 
 
 def test_there_is_nothing_to_repeat_for_an_aircraft_that_never_flew(desk: Desk) -> None:

@@ -67,17 +67,17 @@ def test_the_boxes_stand_in_the_order_of_the_paper(
     kind: str, demo_desk: Desk, qtbot: QtBot, tmp_path: Path
 ) -> None:
     out = tmp_path / "sheet.pdf"
-    write_sheet(kind, [demo_case("MARQ")], out, SheetStyle(fillable=True))
+    write_sheet(kind, [demo_case("NIM7")], out, SheetStyle(fillable=True))
     printed = [
         str(box.get_object()["/T"])
         for paper in PdfReader(out).pages
         for box in paper.get("/Annots", [])
         if not str(box.get_object()["/T"]).endswith(" stamp")
     ]
-    page = SheetReadings(demo_desk, "MARQ")
+    page = SheetReadings(demo_desk, "NIM7")
     qtbot.addWidget(page)
-    page.choose(kind, "MARQ")
-    start = plain_name(answers_of("MARQ", kind))
+    page.choose(kind, "NIM7")
+    start = plain_name(answers_of("NIM7", kind))
     shown = [
         " ".join(word for word in (start, line.box.about, plain_name(line.box.what)) if word)
         for line in page.lines
@@ -116,7 +116,7 @@ def test_a_sheet_is_typed_down_with_the_keys_and_kept_as_one_edit(
     QTest.keyClick(tested, Qt.Key.Key_Up)
     assert page.line("B-01", "Read").entry.hasFocus()
     type_into(page, "AIL-L", "Control", "")
-    type_into(page, "", "Pilot", "Ada")
+    type_into(page, "", "Looked at by", "Ada")
     type_into(page, "", "Snag found", "wheel loose")
     QTest.keyClick(page, Qt.Key.Key_Return, Qt.KeyboardModifier.ControlModifier)
     test = fleet.record(LoadTest, "B-01", MIDNIGHT)
@@ -174,14 +174,14 @@ def test_an_entry_that_cannot_be_read_is_told_beside_its_box_and_nothing_is_kept
 def test_what_is_typed_and_not_kept_stands_there_again(desk: Desk, qtbot: QtBot) -> None:
     first = SheetReadings(desk, CODE)
     qtbot.addWidget(first)
-    type_into(first, "", "Pilot", "Ada")
+    type_into(first, "", "Looked at by", "Ada")
     first.choose("bench", CODE)
     first.choose("field", CODE)
-    assert first.line("", "Pilot").text == "Ada"
+    assert first.line("", "Looked at by").text == "Ada"
     first.reject()
     again = SheetReadings(desk, CODE)
     qtbot.addWidget(again)
-    assert again.line("", "Pilot").text == "Ada"
+    assert again.line("", "Looked at by").text == "Ada"
 
 
 def test_an_empty_page_keeps_nothing(page: SheetReadings, fleet: Fleet) -> None:
@@ -251,7 +251,7 @@ def test_a_file_that_is_dropped_is_brought_in_and_a_fleet_is_opened(qtbot: QtBot
 
 
 def test_a_key_that_means_something_to_the_box_stays_with_it(page: SheetReadings) -> None:
-    entry = page.line("", "Pilot").entry
+    entry = page.line("", "Looked at by").entry
     entry.setFocus()
     event = QKeyEvent(QKeyEvent.Type.KeyPress, Qt.Key.Key_A, Qt.KeyboardModifier.NoModifier, "a")
     assert not page.eventFilter(entry, event)

@@ -34,7 +34,7 @@ def finding_html(finding: Finding, units: UnitChoice, look: Look) -> str:
         f"<p><b>{say('What to do')}:</b> {escape(retold(finding.remedy))}</p>" if finding.remedy else "",
         _figures(finding, units),
         _list(say("Not known"), tuple(map(retold, finding.missing))),
-        _list(say("Follows from it"), tuple(retold(folded.message) for folded in finding.folded)),
+        _list(say("Stands with it"), tuple(retold(folded.message) for folded in finding.folded)),
         _acceptance(finding),
         f"<p style='color:{look.soft}'>{say('Concerns')}: {escape(about_words(finding) or '—')} &nbsp; "
         f"{say('Source')}: {escape(retold(finding.source) or '—')} &nbsp; "

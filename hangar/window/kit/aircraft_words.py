@@ -2,20 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from datetime import date
 
 from hangar.parts import Aircraft
 from hangar.parts.choices import AircraftState
+from hangar.parts.holding import grounding_snags
 from hangar.rules.finding import Finding, Level
+from hangar.rules.releasing import unknown_essentials
 from hangar.window.kit.judging import Judgement
-from hangar.window.kit.words import say, word_of
+from hangar.window.kit.words import retold, say, word_of
 
 
 def state_words(aircraft: Aircraft, findings: tuple[Finding, ...] | None) -> str:
-    """The aircraft's state; with open warnings one that is on the line is held."""
+    """The aircraft's state; on the line is only what was judged and has no warning and no snag against it."""
     state = aircraft.airframe.state
-    if state is AircraftState.ON_THE_LINE and findings is not None and has_open_warning(findings):
-        return say("Held: warnings open")
+    if state is AircraftState.ON_THE_LINE:
+        if findings is None:
+            return say("Not judged yet")
+        if has_open_warning(findings):
+            return say("Held: warnings open")
+        if grounding_snags(aircraft.snags):
+            return say("Held: open snag")
+        if unknown_essentials(aircraft):
+            return say("On the line, not judged")
     reason = aircraft.airframe.state_reason
     return f"{word_of(state)}: {reason}" if reason and state is AircraftState.HELD else word_of(state)
 
@@ -31,6 +41,23 @@ def verdict_words(judgement: Judgement | None) -> str:
         return say("Looking it over…")
     if has_open_warning(judgement.findings):
         return say("Do not fly before the warnings are cured")
+    lacks = unknown_essentials(judgement.aircraft)
+    if lacks:
+        named = ", ".join(retold(what) for what in lacks)
+        return say("Cannot be judged; not on record: {what}").format(what=named)
+    return say("No open warnings on the data entered")
+
+
+def fleet_words(known: Collection[Judgement | None]) -> str:
+    """What can be said of warnings over a whole fleet; nothing before every aircraft is judged."""
+    judged = [one for one in known if one is not None]
+    if not judged or len(judged) < len(known):
+        return ""
+    if any(has_open_warning(one.findings) for one in judged):
+        return ""
+    lacking = [one.aircraft.code for one in judged if unknown_essentials(one.aircraft)]
+    if lacking:
+        return say("Cannot be judged: {codes}.").format(codes=", ".join(lacking))
     return say("No open warnings on the data entered")
 
 

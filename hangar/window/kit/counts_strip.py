@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtCore import QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
@@ -18,10 +18,12 @@ if TYPE_CHECKING:
     from hangar.rules.finding import Level
 
 GAP_EM = 1.6
+_ENDLESS = 10_000
+_WRAPPED = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop | Qt.TextFlag.TextWordWrap
 
 
 class CountsStrip(QWidget):
-    """Shows the levels that have findings, then a closing sentence."""
+    """Shows the levels that have findings, then a closing sentence, under them where it needs the room."""
 
     def __init__(self, view: ViewSettings, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -30,7 +32,9 @@ class CountsStrip(QWidget):
         self._counts: dict[Level, int] = {}
         self._sentence = ""
         self.setAccessibleName(name)
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
         view.changed.connect(self.updateGeometry)
 
     @property
@@ -54,38 +58,72 @@ class CountsStrip(QWidget):
         return font
 
     def sizeHint(self) -> QSize:
-        bold, plain = QFontMetrics(self._font()), self.fontMetrics()
-        height = bold.height()
-        width = sum(
-            height * (1.3 + GAP_EM) + bold.horizontalAdvance(level_count(level, count))
-            for level, count in self._counts.items()
-        )
-        return QSize(round(width + plain.horizontalAdvance(self._sentence)) + 4, height + 6)
+        metrics = self.fontMetrics()
+        width = self._counts_width() + metrics.horizontalAdvance(self._sentence)
+        return QSize(round(width) + 4, self._line_high() + 6)
 
     def minimumSizeHint(self) -> QSize:
         return QSize(60, self.sizeHint().height())
 
+    def hasHeightForWidth(self) -> bool:
+        return True
+
+    def heightForWidth(self, width: int) -> int:
+        """One line, or more where the sentence needs lines of its own."""
+        if self._fits(width):
+            return self._line_high() + 6
+        return self._below() + self._sentence_high(width) + 6
+
+    def _line_high(self) -> int:
+        return QFontMetrics(self._font()).height()
+
+    def _counts_width(self) -> float:
+        bold, height = QFontMetrics(self._font()), self._line_high()
+        return sum(
+            height * (1.3 + GAP_EM) + bold.horizontalAdvance(level_count(level, count))
+            for level, count in self._counts.items()
+        )
+
+    def _fits(self, width: float) -> bool:
+        return self._counts_width() + self.fontMetrics().horizontalAdvance(self._sentence) <= width
+
+    def _below(self) -> int:
+        """Where the sentence begins when it has lines of its own."""
+        return round(self._line_high() * 1.15) if self._counts else 0
+
+    def _sentence_high(self, width: int) -> int:
+        room = QRect(0, 0, max(width, 1), _ENDLESS)
+        return self.fontMetrics().boundingRect(room, int(_WRAPPED), self._sentence).height()
+
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         look = self._view.look
-        height = QFontMetrics(self._font()).height()
-        left, top = 0.0, (self.height() - height) / 2
+        height = self._line_high()
+        # A status line gives no more than one line; the sentence is cut there.
+        below = not self._fits(self.width()) and self.height() >= self.heightForWidth(self.width()) - 3
+        left, top = 0.0, 3.0 if below else (self.height() - height) / 2
         for level, count in self._counts.items():
             draw_mark(painter, QRectF(left, top, height, height), level, look)
             left += height * 1.3
-            left = self._write(
-                painter, level_count(level, count), left, look.levels[level].words, self._font()
-            )
+            words = level_count(level, count)
+            left = self._write(painter, words, left, top, look.levels[level].words, self._font())
             left += height * GAP_EM
-        if self._sentence:
-            self._write(painter, self._sentence, left, look.ink, self.font())
+        if self._sentence and below:
+            painter.setFont(self.font())
+            painter.setPen(QColor(look.ink))
+            room = QRectF(0, 3 + self._below(), self.width(), self.height())
+            painter.drawText(room, int(_WRAPPED), self._sentence)
+        elif self._sentence:
+            self._write(painter, self._sentence, left, top, look.ink, self.font())
         painter.end()
 
-    def _write(self, painter: QPainter, text: str, left: float, colour: str, font: QFont) -> float:
+    def _write(
+        self, painter: QPainter, text: str, left: float, top: float, colour: str, font: QFont
+    ) -> float:
         painter.setFont(font)
         painter.setPen(QColor(colour))
         metrics = QFontMetrics(font)
-        room = QRectF(left, 0, max(0.0, self.width() - left), self.height())
+        room = QRectF(left, top, max(0.0, self.width() - left), self._line_high())
         shown = metrics.elidedText(text, Qt.TextElideMode.ElideRight, int(room.width()))
         painter.drawText(room, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, shown)
         return left + metrics.horizontalAdvance(text)

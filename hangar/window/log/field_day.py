@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from PySide6.QtCore import QEvent, QSize, Qt, QTimer
@@ -17,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.parts.choices import AircraftState
+from hangar.rules.releasing import flight_hindrances, unknown_essentials
 from hangar.rules.thresholds import Thresholds
 from hangar.window.kit.aircraft_words import verdict_words
 from hangar.window.kit.desk import Desk
@@ -232,11 +234,20 @@ class FieldDay(QWidget):
     def _words(self, judged: tuple[Judgement, ...]) -> Markup:
         if not judged:
             return plain(self.tr("Tick the aircraft that go along; the lists for the day appear here."))
-        held = [one.aircraft.code for one in judged if worst_level(one.findings) == "warning"]
         codes = ", ".join(one.aircraft.code for one in judged)
         one, many = say("{count} aircraft goes along: {codes}."), say("{count} aircraft go along: {codes}.")
         words = counted(len(judged), one, many).replace("{codes}", codes)
-        if held:
-            warned = say("Do not fly before the warnings are cured: {codes}.").format(codes=", ".join(held))
+        warned = " ".join(self._warnings(judged))
+        if warned:
             return markup("{words} <b>{warned}</b>", words=words, warned=warned)
         return plain(f"{words} {say('No open warnings on the data entered.')}")
+
+    def _warnings(self, judged: tuple[Judgement, ...]) -> Iterator[str]:
+        """Which must not fly, and which cannot be judged at all."""
+        held = [one.aircraft.code for one in judged if flight_hindrances(one.aircraft, one.findings)]
+        if held:
+            yield say("Must not fly as they are: {codes}.").format(codes=", ".join(held))
+        sound = {one.aircraft.code for one in judged if not unknown_essentials(one.aircraft)}
+        unjudged = [code for code in self.choice.codes if code not in sound]
+        if unjudged:
+            yield say("Cannot be judged: {codes}.").format(codes=", ".join(unjudged))

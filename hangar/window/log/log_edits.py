@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from datetime import date
 from enum import StrEnum
 
@@ -11,10 +12,12 @@ from hangar.base.units import UnitChoice
 from hangar.parts import Flight, Inspection, Snag
 from hangar.parts.choices import InspectionKind
 from hangar.parts.fields import key_of
+from hangar.parts.holding import logged_although, recorded_hindrances
+from hangar.rules.releasing import flight_hindrances
 from hangar.rules.thresholds import Thresholds
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
-from hangar.window.kit.words import say
+from hangar.window.kit.words import retold, say
 
 USUAL_MINUTES = (5.0, 8.0, 10.0, 12.0, 15.0)
 """Offered before any flight is logged; common practice, no source."""
@@ -32,10 +35,32 @@ def minutes_offered(flights: Iterable[Flight]) -> tuple[float, ...]:
     return tuple(dict.fromkeys([*flown, *USUAL_MINUTES]))[:8]
 
 
-def log_flight(desk: Desk, aircraft: str, packs: str | None, minutes_min: float) -> Flight:
+class MustNotFly(BadInput):
+    """A flight was to be logged of an aircraft that must not fly; it is logged only when that is confirmed.
+
+    Attributes:
+        flight: the flight that was to be logged.
+        reasons: why the aircraft must not fly.
+    """
+
+    def __init__(self, flight: Flight, reasons: tuple[str, ...]) -> None:
+        told = "; ".join(retold(reason) for reason in reasons)
+        super().__init__(say("{code} must not fly: {reasons}.").format(code=flight.aircraft, reasons=told))
+        self.flight = flight
+        self.reasons = reasons
+
+
+def log_flight(
+    desk: Desk, aircraft: str, packs: str | None, minutes_min: float, *, although: bool = False
+) -> Flight:
     """Log a flight of today.
 
-    Raises: BadInput for impossible minutes or an aircraft that is not there.
+    Args:
+        although: log it also of an aircraft that must not fly; its remarks then say so.
+
+    Raises:
+        MustNotFly: the aircraft is held, has warnings open, or is not on the line.
+        BadInput: impossible minutes, or an aircraft that is not there.
     """
     before = last_flight(desk.records(Flight, aircraft=aircraft))
     flight = Flight(
@@ -47,9 +72,25 @@ def log_flight(desk: Desk, aircraft: str, packs: str | None, minutes_min: float)
         pilot=before.pilot if before else None,
         landings=1,
     )
+    reasons = hindrances(desk, aircraft)
+    if reasons and not although:
+        raise MustNotFly(flight, reasons)
+    if reasons:
+        flight = replace(flight, remarks=logged_although(reasons, None))
     label = say("Log flight {number} of {aircraft}").format(number=flight.number, aircraft=aircraft)
     desk.change(label, lambda edit: edit.put(flight))
     return flight
+
+
+def hindrances(desk: Desk, aircraft: str) -> tuple[str, ...]:
+    """Why an aircraft must not fly; one that cannot be judged is not taken for sound."""
+    if aircraft not in desk.codes():
+        return ()
+    judgement = desk.judgement(aircraft)
+    if judgement is None:
+        whole = desk.aircraft(aircraft)
+        return (say("it could not be judged"), *recorded_hindrances(whole.airframe, whole.snags))
+    return flight_hindrances(judgement.aircraft, judgement.findings)
 
 
 def _next_number(desk: Desk, aircraft: str) -> int:
@@ -63,7 +104,9 @@ def same_again(desk: Desk, aircraft: str | None = None) -> Flight:
     Args:
         aircraft: its last flight counts; None takes the last one of the whole fleet.
 
-    Raises: BadInput when there is none to repeat.
+    Raises:
+        MustNotFly: the aircraft must not fly.
+        BadInput: there is none to repeat.
     """
     flights = desk.records(Flight) if aircraft is None else desk.records(Flight, aircraft=aircraft)
     before = last_flight(flights)

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QCheckBox, QDialog, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
+from hangar.base.errors import HangarError
 from hangar.parts import Snag
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
@@ -13,7 +14,7 @@ from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.words import say, sentence_case
 from hangar.window.log.log_dialogs import CloseSnagDialog, InspectionDialog
-from hangar.window.log.log_edits import next_snag_number, same_again
+from hangar.window.log.log_edits import MustNotFly, next_snag_number, same_again
 from hangar.window.log.log_rows import Entry, LogRow, log_columns, log_key, log_rows, open_snag
 from hangar.window.log.logbook_tables import LogbookTables
 from hangar.window.log.quick_log import QuickLog
@@ -110,8 +111,14 @@ class TimeLine(QWidget):
 
     def log_again(self) -> None:
         """Log this aircraft's last flight once more, as flown today."""
-        if self.code and not self._desk.read_only:
-            self._desk.attempt(lambda: same_again(self._desk, self.code))
+        if not self.code or self._desk.read_only:
+            return
+        try:
+            same_again(self._desk, self.code)
+        except MustNotFly as fault:
+            self.open_quick_log().ask(fault)
+        except HangarError as fault:
+            self._desk.trouble.emit(fault)
 
     def open_quick_log(self) -> QuickLog:
         """Open the three lists of quick logging at this aircraft."""

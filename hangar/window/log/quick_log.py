@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
@@ -21,7 +23,7 @@ from hangar.parts.choices import AircraftState, PackState
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import retold, say
-from hangar.window.log.log_edits import last_flight, log_flight, minutes_offered, same_again
+from hangar.window.log.log_edits import MustNotFly, last_flight, log_flight, minutes_offered, same_again
 
 _VALUE = Qt.ItemDataRole.UserRole
 _GONE = (AircraftState.PASSED_ON, AircraftState.WRITTEN_OFF)
@@ -44,6 +46,9 @@ class QuickLog(QDialog):
         self.log_button = QPushButton(self.tr("&Log it"))
         self.again_button = QPushButton(self.tr("&Same again"))
         self.again_button.setToolTip(self.tr("Log the last flight of the fleet once more: Ctrl+Shift+L"))
+        self.although_button = QPushButton(self.tr("Log it all &the same"))
+        self.although_button.hide()
+        self._waiting: Flight | None = None
         self.told = PlainLabel(wordWrap=True)
         self.told.setAccessibleName(self.tr("What was logged"))
         self._arrange()
@@ -75,10 +80,14 @@ class QuickLog(QDialog):
         grid.addWidget(self.told, 2, 0, 2, 2)
         grid.addWidget(self.other, 2, 2)
         grid.addWidget(self.log_button, 3, 2)
+        grid.addWidget(self.although_button, 3, 0, 1, 2)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.addButton(self.again_button, QDialogButtonBox.ButtonRole.ActionRole)
         buttons.rejected.connect(self.reject)
         grid.addWidget(buttons, 4, 0, 1, 3)
+        # Enter in a list or a line logs; a default button would take it, and Close what is said of it.
+        for button in (self.log_button, self.although_button, *buttons.buttons()):
+            button.setAutoDefault(False)  # type: ignore[attr-defined]
 
     def _connect(self) -> None:
         self.aircraft.currentItemChanged.connect(self._aircraft_chosen)
@@ -87,10 +96,8 @@ class QuickLog(QDialog):
         self.other.returnPressed.connect(self.log_other)
         self.log_button.clicked.connect(self.log_chosen)
         self.again_button.clicked.connect(self.again)
+        self.although_button.clicked.connect(self.log_although)
         QShortcut(QKeySequence("Ctrl+Shift+L"), self).activated.connect(self.again)
-        # Enter in a list logs; a default button would take it.
-        for button in (self.log_button, self.again_button):
-            button.setAutoDefault(False)
 
     def _fill(self, wanted: str | None) -> None:
         flown = last_flight(self._desk.records(Flight))
@@ -112,6 +119,8 @@ class QuickLog(QDialog):
         return None if item is None else str(item.data(_VALUE))
 
     def _aircraft_chosen(self) -> None:
+        self._forget_waiting()
+        self.told.setText("")
         self.packs.clear()
         self.minutes.clear()
         code = self.code
@@ -170,8 +179,35 @@ class QuickLog(QDialog):
 
     def again(self) -> None:
         """Log the last flight once more."""
+        self._attempt(lambda: same_again(self._desk))
+
+    def ask(self, fault: MustNotFly) -> None:
+        """Say why the aircraft must not fly, and offer to log the flight all the same."""
+        self._waiting = fault.flight
+        question = say("{why} Log it all the same, and have that kept with it?")
+        self.told.setText(question.format(why=fault))
+        self.although_button.show()
+
+    def log_although(self) -> None:
+        """Log the flight that waits, of an aircraft that must not fly."""
+        flight = self._waiting
+        if flight is not None:
+            self._attempt(
+                lambda: log_flight(
+                    self._desk, flight.aircraft, flight.packs, flight.minutes_min, although=True
+                )
+            )
+
+    def _forget_waiting(self) -> None:
+        self._waiting = None
+        self.although_button.hide()
+
+    def _attempt(self, step: Callable[[], Flight]) -> None:
+        self._forget_waiting()
         try:
-            self._tell(same_again(self._desk))
+            self._tell(step())
+        except MustNotFly as fault:
+            self.ask(fault)
         except HangarError as fault:
             self.told.setText(retold(fault))
 
@@ -181,10 +217,7 @@ class QuickLog(QDialog):
             return
         item: QListWidgetItem | None = self.packs.currentItem()
         packs = None if item is None else str(item.data(_VALUE))
-        try:
-            self._tell(log_flight(self._desk, code, packs, minutes))
-        except HangarError as fault:
-            self.told.setText(retold(fault))
+        self._attempt(lambda: log_flight(self._desk, code, packs, minutes))
 
     def _tell(self, flight: Flight) -> None:
         self.other.clear()

@@ -149,7 +149,8 @@ def storage_words(case: PackCase, desk: Desk) -> Verdict:
     band = say("{low} to {high}").format(low=units.show(low, "V", 3), high=units.show(high, "V", 3))
     rest = case.pack.rest_v
     if kind.chemistry.is_nickel:
-        return Verdict(FIT, say("Part charged, {band} at rest; refresh it now and then").format(band=band))
+        mark = UNKNOWN if rest is None else FIT
+        return Verdict(mark, say("Part charged, {band} at rest; refresh it now and then").format(band=band))
     if rest is None:
         return Verdict(UNKNOWN, say("Store at {band}; its resting volts are not known").format(band=band))
     shown = units.show(rest, "V", 3)

@@ -61,6 +61,7 @@ def box_words(what: str) -> str:
         "Stick": say("Stick: answer"),
         "No signal": say("Without a signal"),
         "Pilot": say("Pilot"),
+        "Looked at by": say("Looked at by"),
         "Helper": say("Helper"),
         "Date, time": say("Date, time"),
         "Date": say("Date"),
@@ -170,17 +171,26 @@ class ReadingLine(QObject):
         if not text or not self._bands or self.box.tick:
             self._tell("", "")
             return
-        fault = ""
+        within, fault = self._verdict(text)
+        if within is None:
+            self._tell(UNKNOWN, retold(fault))
+        else:
+            self._tell(FIT if within else LOOK, say("within") if within else say("outside"))
+
+    def _verdict(self, text: str) -> tuple[bool | None, str]:
+        """Whether one of the bands holds the reading; None and why where none can be asked."""
+        fault, found = "", None
         for band in self._bands:
             for part in (text, *_SEVERAL.split(text)):
                 try:
-                    within = band.holds(part)
-                except BadInput as found:
-                    fault = fault or str(found)
+                    found = band.holds(part)
+                except BadInput as unread:
+                    fault = fault or str(unread)
                     continue
-                self._tell(FIT if within else LOOK, say("within") if within else say("outside"))
-                return
-        self._tell(UNKNOWN, retold(fault))
+                break
+            if found:
+                break
+        return found, fault
 
     def _tell(self, mark: str, words: str) -> None:
         size = round(self.verdict.fontMetrics().height() * 1.1)
