@@ -15,16 +15,12 @@ ENDS = ("end_a_ma", "end_b_ma")
 
 
 def newest_check(fit: ServoFit, *readings: str) -> BenchCheck | None:
-    """The newest bench check of the servo at a position that holds one of these readings.
+    """The newest bench check of a position that holds one of these readings.
 
-    A check may hold a single tick: one that says nothing of a reading does not take an older one away. What
-    was read before the servo came there says nothing of it.
+    A check may hold a single tick: one that says nothing of a reading does not take an older one away.
     """
     newest = None
-    stay = fit.installation
     for check in fit.bench_checks:
-        if stay is not None and check.checked_at.date() < stay.since_on:
-            continue
         if newest is None or check.checked_at > newest.checked_at:
             for name in readings:
                 if getattr(check, name) is not None:

@@ -10,10 +10,11 @@ from functools import cached_property
 
 from hangar.base.units import SI_TRADE, UnitChoice
 from hangar.parts import Aircraft, Airframe, FedPack, Library, PowerPath, Receiver, ServoFit, Stabiliser
-from hangar.parts.choices import AircraftClass, FeedRole, Function, PowerKind, RotorKind, Swash
+from hangar.parts.choices import AircraftClass, FeedRole, Function, MaxMeans, PowerKind, RotorKind, Swash
 from hangar.rules.flag import Share
 from hangar.rules.supply_volts import PathVolts, path_volts
 from hangar.rules.thresholds import Thresholds
+from hangar.survey.brown_out import BrownOut, brown_out
 from hangar.survey.model import Conditions, PositionSurvey, Scenario, ScenarioSurvey, Survey
 
 _DAYS_A_YEAR = 365.25
@@ -113,6 +114,26 @@ class Case:
     def peak(self) -> ScenarioSurvey:
         """The supply at peak current."""
         return self.scenario(Scenario.PEAK)
+
+    @cached_property
+    def brown_out(self) -> BrownOut | None:
+        """How the bus fails at peak current; None where it holds or nobody knows."""
+        return brown_out(self.survey)
+
+    def least_servo_v(self, fit: ServoFit) -> float | None:
+        """Volts down to which a servo works; None when not known.
+
+        A lower limit that is not absolute names a nickel pack, whose volts fall under load. Without a limit
+        the lowest rated volts are taken for one.
+        """
+        kind = fit.servo_type
+        if kind is None:
+            return None
+        least = kind.supply_min_v
+        if least is not None and kind.max_means is MaxMeans.ABSOLUTE:
+            return least
+        least = least if least is not None else min((row.rated_v for row in kind.ratings), default=None)
+        return None if least is None else least * (1.0 - self.limit("nominal-minimum-share") / 100.0)
 
     # servos
 

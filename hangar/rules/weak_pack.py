@@ -1,4 +1,4 @@
-"""Whether a healthy pack, or a heavier lead, would cure a shortage."""
+"""Whether a healthy pack, a heavier lead or a bus that holds would cure a shortage."""
 
 from __future__ import annotations
 
@@ -7,6 +7,8 @@ from hangar.rules.case import Case
 
 CAUSE = ("dcir-risen",)
 LEAD = ("lead-drop",)
+BROWN_OUT = ("under-volts-receiver",)
+"""What falls below its volts while the bus fails is a consequence of that."""
 _MOTOR_LOSS_V = 0.3
 """Volts at which a servo begins to turn: the offset of the straight torque line, common practice."""
 
@@ -38,6 +40,8 @@ def healthy_gain_v(case: Case) -> float:
 
 def cured_by_supply(case: Case, fit: ServoFit, wanted: float) -> tuple[str, ...]:
     """The rules that name the cause when new cells, or no loss in the lead, would give the margin wanted."""
+    if case.brown_out is not None:
+        return BROWN_OUT
     position, volts = case.at(fit), case.peak.bus_v
     torque, load, got = position.torque_nm, position.load_nm, position.delivered_v
     if volts is None or torque is None or load is None or got is None:
@@ -47,3 +51,19 @@ def cured_by_supply(case: Case, fit: ServoFit, wanted: float) -> tuple[str, ...]
     by_pack = torque.expected * (now + healthy_gain_v(case)) / now >= needed
     by_lead = torque.expected * max(volts.expected - _MOTOR_LOSS_V, 0.1) / now >= needed
     return (*(CAUSE if by_pack else ()), *(LEAD if by_lead else ()))
+
+
+def first_the_volts(case: Case, fit: ServoFit) -> str:
+    """What comes before any choice by the volts at a servo; empty where it gets what it works at."""
+    volts, least, peak = case.at(fit).delivered_v, case.least_servo_v(fit), case.peak
+    if case.brown_out is not None and peak.bus_v is not None:
+        return (
+            f"First the supply: the bus falls to {case.show(peak.bus_v.expected, 'V')} at peak current, "
+            "and nothing can be chosen by the volts it leaves."
+        )
+    if volts is None or least is None or volts.expected >= least - 0.005:
+        return ""
+    return (
+        f"First the volts: it gets {case.show(volts.expected, 'V')} and works from "
+        f"{case.show(least, 'V')}; choose none by the volts it gets now."
+    )

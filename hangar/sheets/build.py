@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from hangar.base.errors import BadInput
-from hangar.parts import Aircraft, Plan, ServoFit, after_plan
+from hangar.parts import Aircraft, Plan, PlanLine, ServoFit, after_plan
 from hangar.parts.protection import lead_cuts
-from hangar.rules import inspect
+from hangar.rules import Finding, inspect
+from hangar.rules.forbidding import forbidding, parts_brought
 from hangar.sheets.build_changes import balance_change, old_and_new, parts_and_work, supply_change
 from hangar.sheets.case import SheetCase
 from hangar.sheets.cut_tables import lead_table
@@ -53,12 +54,15 @@ def _draw(sheet: Sheet, case: SheetCase, plan: Plan | None) -> None:
         answers=f"{frame.code} {plan.code if plan else ''}",
     )
     head(sheet, case, title)
+    after, fault = _planned(sheet.style, case, plan) if plan else (case, "")
+    if plan and after is not case:
+        _do_not_fit(sheet, case, after, plan)
     release_line(sheet, case)
     draw_photo(sheet, case.photo, _PHOTO_MM, _PHOTO_HIGH_MM)
-    after = case
     if plan:
         _plan_words(sheet, plan)
-        after = _planned(sheet, case, plan) or case
+        if fault:
+            sheet.write(f"The plan cannot be worked through: {fault}", bold=True)
         if after is not case:
             old_and_new(sheet, case.survey, after.survey)
             supply_change(sheet, case.survey, after.survey)
@@ -86,13 +90,36 @@ def _plan_words(sheet: Sheet, plan: Plan) -> None:
     sheet.write(" ".join(word if word.endswith(".") else f"{word}." for word in words if word))
 
 
-def _planned(sheet: Sheet, case: SheetCase, plan: Plan) -> SheetCase | None:
-    """The aircraft after the plan; without an answer the reason is written on the sheet."""
+def _do_not_fit(sheet: Sheet, case: SheetCase, after: SheetCase, plan: Plan) -> None:
+    """First of all: which parts must not be fitted, and why."""
+    why = forbidding(case.findings, after.findings)
+    if why:
+        blamed = parts_brought(_to_blame(sheet.style, case, plan, why))
+        parts = ", ".join(f"{part} at {place}" for part, place in blamed)
+        sheet.banner(f"DO NOT FIT {parts}: {' '.join(each.message for each in why)}", dark=True)
+
+
+def _to_blame(style: SheetStyle, case: SheetCase, plan: Plan, why: tuple[Finding, ...]) -> list[PlanLine]:
+    """The lines without any one of which the plan would do; all of them where it takes several."""
+    lines = [line for line in plan.lines if parts_brought([line])]
+    rules = {finding.rule for finding in why}
+    found = []
+    for line in lines if len(lines) > 1 else ():
+        left = tuple(each for each in plan.lines if each is not line)
+        without, _ = _planned(style, case, replace(plan, lines=left))
+        if without is not case and not rules & {
+            each.rule for each in forbidding(case.findings, without.findings)
+        }:
+            found.append(line)
+    return found or lines
+
+
+def _planned(style: SheetStyle, case: SheetCase, plan: Plan) -> tuple[SheetCase, str]:
+    """The aircraft after the plan; as it is, and the reason, where the plan cannot be worked through."""
     try:
-        return planned_case(sheet.style, case, plan)
+        return planned_case(style, case, plan), ""
     except BadInput as fault:
-        sheet.write(f"The plan cannot be worked through: {fault}", bold=True)
-        return None
+        return case, str(fault)
 
 
 def planned_case(style: SheetStyle, case: SheetCase, plan: Plan) -> SheetCase:

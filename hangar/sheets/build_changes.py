@@ -11,9 +11,10 @@ from hangar.sheets.kit import TICK, Cell, Sheet
 from hangar.sheets.style import SheetStyle
 from hangar.survey import Scenario, Survey
 from hangar.survey.airframe import balance_after
+from hangar.survey.brown_out import brown_out
 from hangar.survey.energy import PEAK_ASKED
 from hangar.survey.model import PositionSurvey
-from hangar.survey.old_and_new import PEAK_DRAWN
+from hangar.survey.old_and_new import PEAK_DRAWN, without_volts
 
 
 def old_and_new(sheet: Sheet, before: Survey, after: Survey) -> None:
@@ -42,6 +43,8 @@ def old_and_new(sheet: Sheet, before: Survey, after: Survey) -> None:
         heads, shares = [*heads, "Price"], [*shares, 18]
     sheet.gap(1.0)
     sheet.table(heads, shares, _both_sides(sheet.style, changed, before, after, _currents))
+    if brown_out(after) is not None:
+        sheet.write("No strength, speed or current is given where the bus fails: no rating holds there.")
 
 
 _Side = Callable[[SheetStyle, ServoFit, PositionSurvey], list[Cell]]
@@ -51,13 +54,17 @@ def _both_sides(
     style: SheetStyle, changed: list[tuple[ServoFit, ServoFit]], before: Survey, after: Survey, side: _Side
 ) -> list[list[Cell]]:
     rows: list[list[Cell]] = []
+    fails = [brown_out(one) is not None for one in (before, after)]
     for old, new in changed:
-        for fit, surveyed, word, name in (
-            (old, before, "old", old.position.name),
-            (new, after, "new", ""),
+        for fit, surveyed, failing, word, name in (
+            (old, before, fails[0], "old", old.position.name),
+            (new, after, fails[1], "new", ""),
         ):
             servo = tag_and_type(fit.tag, fit.servo_type.code) if fit.servo_type else "-"
-            rows.append([name, word, servo, *side(style, fit, surveyed.positions[fit.code])])
+            figures = surveyed.positions[fit.code]
+            cells = side(style, fit, without_volts(figures) if failing else figures)
+            # A dash, not a box to fill: there is nothing to find out as long as the bus fails.
+            rows.append([name, word, servo, *("-" if failing and cell is None else cell for cell in cells)])
     return rows
 
 

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure, Working
 from hangar.parts import Aircraft, Servo, ServoFit, ServoType
 from hangar.survey.airframe import balance_after
+from hangar.survey.brown_out import BrownOut, brown_out
 from hangar.survey.energy import PEAK_ASKED
-from hangar.survey.model import Conditions, Scenario, Survey
+from hangar.survey.model import Conditions, PositionSurvey, Scenario, Survey
+from hangar.survey.strength import TRANSIT
 from hangar.survey.surveying import survey
 
 
@@ -31,7 +34,11 @@ class ComparedFigure:
 
 @dataclass(frozen=True, slots=True)
 class Comparison:
-    """Old against new at one position, with both whole surveys behind it."""
+    """Old against new at one position, with both whole surveys behind it.
+
+    ``old_fails`` and ``new_fails`` say how the bus fails with either; no figure that rests on the volts at
+    the servo is given then.
+    """
 
     position: str
     old_type: ServoType | None
@@ -40,9 +47,11 @@ class Comparison:
     before: Survey
     after: Survey
     missing: tuple[str, ...]
+    old_fails: BrownOut | None = None
+    new_fails: BrownOut | None = None
 
 
-TORQUE, TIME, MARGIN, STALLED = "torque", "time for 60°", "torque over load", "current stalled"
+TORQUE, MARGIN, STALLED = "torque", "torque over load", "current stalled"
 BUS_PEAK = "bus volts in the peak"
 PEAK_DRAWN = "current drawn at peak, at the volts there then"
 
@@ -50,7 +59,7 @@ PEAK_DRAWN = "current drawn at peak, at the volts there then"
 _COMPARED: tuple[tuple[str, str, bool | None], ...] = (
     ("delivered_v", "volts at the servo", True),
     ("torque_nm", TORQUE, True),
-    ("transit_s", TIME, False),
+    ("transit_s", TRANSIT, False),
     ("torque_per_deg_nm", "torque for each degree near centre", True),
     ("load_nm", "load by the air or rotor", None),
     ("margin", MARGIN, True),
@@ -64,6 +73,10 @@ _COMPARED: tuple[tuple[str, str, bool | None], ...] = (
     ("rod_force_n", "rod force at stall", False),
     ("rod_margin", "buckling load over rod force", True),
 )
+
+
+_BY_VOLTS = ("torque_nm", "transit_s", "torque_per_deg_nm", "margin", "hold_deg", "give_deg", "enough_to_m_s",
+             "run_a", "stall_a", "lead_drop_v", "rod_force_n", "rod_margin", "stiffness_nm_deg")  # fmt: skip
 
 
 def compare(
@@ -98,7 +111,11 @@ def compare(
         raise BadInput(f'"{position}" is no position of {aircraft.code}; there are {known}.')
     changed = with_type(aircraft, fit, new_type, servo)
     before, after = survey(aircraft, conditions), survey(changed, conditions)
-    old, new = before.positions[position], after.positions[position]
+    fails = (brown_out(before), brown_out(after))
+    old, new = (
+        without_volts(one.positions[position]) if failing else one.positions[position]
+        for one, failing in zip((before, after), fails, strict=True)
+    )
     balance, lacks = balance_after(aircraft, changed)
     figures = [
         _pair(words, getattr(old, name), getattr(new, name), better)
@@ -110,7 +127,13 @@ def compare(
     if balance is not None:
         figures.append(ComparedFigure("balance", "mm", before.airframe.balance_mm, balance, None))
     missing = tuple(dict.fromkeys((*old.missing, *new.missing, *lacks)))
-    return Comparison(position, fit.servo_type, new_type, tuple(figures), before, after, missing)
+    return Comparison(position, fit.servo_type, new_type, tuple(figures), before, after, missing, *fails)
+
+
+def without_volts(figures: PositionSurvey) -> PositionSurvey:
+    """A position without what rests on its volts: no rating holds on a bus that fails."""
+    blank: dict[str, Any] = dict.fromkeys(_BY_VOLTS)
+    return replace(figures, resting=None, **blank)
 
 
 def with_type(aircraft: Aircraft, fit: ServoFit, new_type: ServoType, servo: Servo | None = None) -> Aircraft:

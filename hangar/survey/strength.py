@@ -27,6 +27,9 @@ from hangar.survey.supply import SupplyModel
 
 DROOP_SOURCE = "static balance of a proportional drive with dead band; full-drive error common practice"
 
+TRANSIT = "time for 60°"
+"""The name of a servo's speed, wherever it is shown."""
+
 
 @value_class
 class Delivered:
@@ -113,7 +116,7 @@ def _at_volts(rating: Rating, volts: Figure, current: Figure, drop: Figure) -> D
     transit = None
     if point.no_load_rad_s > 0.0:
         transit = facts.figure(
-            "time for 60 degrees", math.pi / 3.0 / point.no_load_rad_s, "s/60deg",
+            TRANSIT, math.pi / 3.0 / point.no_load_rad_s, "s/60deg",
             "rated speed read at the volts at the servo", RATING_SOURCE,
         )  # fmt: skip
     band = point.stall_current_a

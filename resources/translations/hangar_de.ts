@@ -1108,6 +1108,14 @@
       <translation>Richtung, voller Weg und Mitte richtig</translation>
     </message>
     <message>
+      <source>Do not fit it: {why}</source>
+      <translation>Nicht einbauen: {why}</translation>
+    </message>
+    <message>
+      <source>Do not fit {parts}: {why}</source>
+      <translation>Nicht einbauen: {parts}. {why}</translation>
+    </message>
+    <message>
       <source>Do not fly before the warnings are cured</source>
       <translation>Nicht fliegen, bevor die Warnungen behoben sind</translation>
     </message>
@@ -3504,6 +3512,10 @@ neutral</translation>
       <translation>Das Budget ist {text}; erlaubt ist 0 oder mehr.</translation>
     </message>
     <message>
+      <source>The bus fails already as it is, and with this servo too: {why}</source>
+      <translation>Der Bus bricht schon jetzt ein, und mit diesem Servo auch: {why}</translation>
+    </message>
+    <message>
       <source>The bus may not fall below these volts at peak current; empty means no limit.</source>
       <translation>Der Bus darf bei Spitzenstrom nicht unter diese Spannung fallen; leer heißt keine Grenze.</translation>
     </message>
@@ -4368,6 +4380,10 @@ dort</translation>
     <message>
       <source>at peak</source>
       <translation>bei Spitze</translation>
+    </message>
+    <message>
+      <source>at peak current the bus falls to {volts}; {device} works down to {least}.</source>
+      <translation>bei Spitzenstrom fällt der Bus auf {volts}; {device} arbeitet bis {least} hinunter.</translation>
     </message>
     <message>
       <source>balance datum</source>
@@ -6896,6 +6912,10 @@ verlängern</translation>
       <translation>das Servo gibt</translation>
     </message>
     <message>
+      <source>the supply collapses at peak current: {why}.</source>
+      <translation>die Versorgung bricht bei Spitzenstrom zusammen: {why}.</translation>
+    </message>
+    <message>
       <source>the text it is from</source>
       <translation>der Text, aus dem es stammt</translation>
     </message>
@@ -7550,6 +7570,10 @@ verlängern</translation>
     <message>
       <source>{pack}: lost</source>
       <translation>{pack}: ausgefallen</translation>
+    </message>
+    <message>
+      <source>{part} at {place}</source>
+      <translation>{part} an {place}</translation>
     </message>
     <message>
       <source>{path} cannot be written: {why}.</source>

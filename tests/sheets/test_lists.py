@@ -285,3 +285,14 @@ def test_the_overview_of_a_large_fleet_names_one_revision_for_all_and_breaks_no_
     counts = {str(len(open_at(case.findings, Level.CAUTION))) for case in cases}
     assert max(map(len, counts)) == 2
     assert all(re.search(rf"(?m)(^| ){count}( |$)", words[0]) for count in counts if len(count) == 2)
+
+
+def test_a_plan_that_pulls_the_bus_down_is_forbidden_in_the_first_line(tmp_path: Path) -> None:
+    words = words_of("build", [demo_case("ALB5")], tmp_path)
+    why = "Receiver RX gets 2.3 V at peak current; it works down to 3.5 V."
+    assert f"DO NOT FIT MK-G40 at RUD: {why}" in words
+    assert words.index("DO NOT FIT") < words.index("Old against new") < words.index("Parts and work")
+    assert "or more at 2.1 V" not in words
+    assert "N·m at 2.1 V" not in words.partition("Findings after this plan")[0]
+    for code in ("PERT", "CIND", "MER60"):
+        assert "DO NOT FIT" not in words_of("build", [demo_case(code)], tmp_path)

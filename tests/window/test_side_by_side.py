@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 import pytest
 from PySide6.QtTest import QAbstractItemModelTester
@@ -11,8 +12,8 @@ from PySide6.QtWidgets import QSlider
 from pytestqt.qtbot import QtBot
 
 from hangar.base.figure import Figure
-from hangar.base.units import IMPERIAL
-from hangar.parts import Plan, Servo, ServoType
+from hangar.base.units import IMPERIAL, SI_TRADE
+from hangar.parts import Plan, Servo, ServoRating, ServoType
 from hangar.parts.choices import PlanAction
 from hangar.physics.servo_motion import TYPICAL_TIME_CONSTANT_S, step_time_s
 from hangar.survey.model import Conditions
@@ -279,3 +280,27 @@ def test_everything_that_takes_the_focus_has_a_name(room: SideBySide) -> None:
     named = (room.place.aircraft_box, room.place.position_box, room.servo_box, room.table, room.panel.race)
     for widget in (*named, *room.findChildren(QSlider)):
         assert widget.accessibleName()
+
+
+def test_a_servo_that_pulls_the_bus_down_is_not_called_better() -> None:
+    from hangar.window.comparing.comparison_words import NO_BREAK, compared_figures, headline
+    from tests.sheets.cases import demo_case
+
+    case = demo_case("ALB5")
+    found = compare(case.aircraft, "RUD", case.library.servo_types["MK-G40"], case.survey.conditions)
+    told = headline(found, compared_figures(found), SI_TRADE).replace(NO_BREAK, " ")
+    why = "at peak current the bus falls to 2.3 V; receiver RX works down to 3.5 V."
+    assert told.startswith(f"Do not fit it: {why}")
+    assert "better" not in told
+    assert "Bus volts in the peak ▼ 2.82 V (-55%) worse" in told
+
+
+def test_speed_is_in_the_headline(room: SideBySide, desk: Desk) -> None:
+    quick = ServoRating(servo_type="TS-Q", rated_v=6.0, torque_nm=0.9, transit_s=0.07, stall_a=1.5)
+    desk.edit("Quick", lambda edit: edit.put(replace(servo_type("TS-Q", 0.9), ratings=(quick,))))
+    room.show_place(CODE, "RUD")
+    choose(room, "TS-Q")
+    assert room.comparison is not None
+    changed = {one.name: one.change for one in room.comparison.figures}
+    assert changed["time for 60°"]
+    assert "Time for 60°".replace(" ", "\N{NO-BREAK SPACE}") in room.headline.text()

@@ -12,6 +12,7 @@ from hangar.rules.changing import with_fit, with_receiver
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read, worked
 from hangar.rules.registry import rule
+from hangar.rules.weak_pack import BROWN_OUT, first_the_volts
 from hangar.rules.words import parts_of, thing_at
 from hangar.survey.figures import field_missing
 
@@ -88,6 +89,7 @@ def _drop_flag(case: Case, fit: ServoFit, level: Level, limit: float, drop: Figu
         detail=_drop_detail(case, fit),
         figures=tuple(figure for figure in figures if figure is not None),
         remedy=_heavier(case, fit, drop.expected, bus.expected),
+        caused_by=BROWN_OUT if case.brown_out is not None else (),
         criticality=fit.criticality,
         margin=limit / share,
         share=case.of_servo(fit, f"lose {{worst}}{lost}", "lead"),
@@ -116,6 +118,8 @@ def _drop_detail(case: Case, fit: ServoFit) -> str:
 
 def _heavier(case: Case, fit: ServoFit, drop_v: float, bus_v: float) -> str:
     """The thinnest gauge that loses no more than the limit, else the heaviest with what it still loses."""
+    if case.brown_out is not None:
+        return first_the_volts(case, fit)
     lead, amps = fit.lead, case.at(fit).lead_current_a
     if lead is None or lead.awg is None or amps is None:
         return ""

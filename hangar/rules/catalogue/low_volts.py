@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hangar.base.figure import Figure
-from hangar.parts import Receiver, ServoFit, ServoType, Stabiliser
-from hangar.parts.choices import Criticality, MaxMeans
+from hangar.parts import Receiver, ServoFit, Stabiliser
+from hangar.parts.choices import Criticality
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_path, with_receiver
@@ -12,7 +12,7 @@ from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, rated, read
 from hangar.rules.over_volts import worst_path
 from hangar.rules.registry import rule
-from hangar.rules.weak_pack import CAUSE, LEAD, healthy_gain_v, most_of_it
+from hangar.rules.weak_pack import BROWN_OUT, CAUSE, LEAD, healthy_gain_v, most_of_it
 from hangar.rules.words import dots, listed, parts_of, thing_at
 from hangar.survey.figures import field_missing
 from hangar.survey.model import Scenario
@@ -103,7 +103,19 @@ def _brown_out(
         figures=(*figures, rated("least volts", least, "V")),
         criticality=Criticality.FLIGHT,
         margin=seen / least,
+        remedy=_against_limiting(case, scenario),
         caused_by=CAUSE if 0.0 < healthy_gain_v(case) >= (least - seen) / 2.0 else (),
+    )
+
+
+def _against_limiting(case: Case, scenario: Scenario) -> str:
+    """Where a regulator gives no more a bigger pack is no help; else nothing: the rule's own words stand."""
+    asked = case.survey.supply.peak_a
+    if asked is None or "limiting" not in case.scenario(scenario).regulator_state.values():
+        return ""
+    return (
+        f"Servos that ask for less than {case.show(asked.expected, 'A')} together, or a regulator that gives "
+        "as much for some seconds."
     )
 
 
@@ -142,8 +154,8 @@ def under_volts_servo(case: Case) -> Flags:
             if case.peak.collapse is None:
                 lacks = case.survey.supply.missing or (case.lacks("power path"),)
                 yield cant_tell(*lacks, about=about, criticality=fit.criticality)
-        elif volts.expected < _least_v(case, kind) - 0.005:
-            yield _short_of_volts(case, fit, volts, kind.supply_min_v, _least_v(case, kind))
+        elif volts.expected < (working_v := case.least_servo_v(fit) or 0.0) - 0.005:
+            yield _short_of_volts(case, fit, volts, kind.supply_min_v, working_v)
 
 
 def _short_of_volts(case: Case, fit: ServoFit, volts: Figure, least: float, working_v: float) -> Flag:
@@ -151,7 +163,7 @@ def _short_of_volts(case: Case, fit: ServoFit, volts: Figure, least: float, work
     bus_v = case.peak.bus_v.expected if case.peak.bus_v else 0.0
     by_bus = bus_v < working_v
     gets = f"{case.show(volts.expected, 'V')} at peak current; {case.show(least, 'V')} is the lower limit"
-    cause = most_of_it(case, working_v - volts.expected)
+    cause = (*BROWN_OUT[: case.brown_out is not None], *most_of_it(case, working_v - volts.expected))
     return Flag(
         level=Level.CAUTION,
         about=parts_of([fit]),
@@ -163,14 +175,6 @@ def _short_of_volts(case: Case, fit: ServoFit, volts: Figure, least: float, work
         caused_by=cause if by_bus else (*cause, *LEAD),
         share=case.of_servo(fit, f"get {{worst}}{gets}", kin="bus" if by_bus else None),
     )
-
-
-def _least_v(case: Case, kind: ServoType) -> float:
-    """A lower limit that is not absolute names a nickel pack, whose volts fall under load."""
-    least = kind.supply_min_v or 0.0
-    if kind.max_means is MaxMeans.ABSOLUTE:
-        return least
-    return least * (1.0 - case.limit("nominal-minimum-share") / 100.0)
 
 
 @rule(

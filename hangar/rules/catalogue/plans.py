@@ -17,6 +17,7 @@ from hangar.rules.case import Case
 from hangar.rules.changing import with_records
 from hangar.rules.finding import Finding, Level
 from hangar.rules.flag import Flag, Flags, worked
+from hangar.rules.forbidding import FORBIDDING
 from hangar.rules.inspecting import judged
 from hangar.rules.registry import Scene, rule
 from hangar.rules.words import listed, parts_of
@@ -222,10 +223,17 @@ def _fresh(compared: _Compared) -> tuple[Finding, ...]:
         case, aircraft=compared.after, survey=survey(compared.after, case.conditions), library=None
     )
     grave = [each for each in judged(planned, _PLANNED_FAMILIES) if each.level in _GRAVE]
-    grave.sort(key=lambda each: (each.level.rank, each.margin if each.margin is not None else 9.0))
+    grave.sort(key=_place)
     return tuple(
         each for each in grave if any(each.level.rank < today.get(key, _WORST) for key in _keys(each, case))
     )
+
+
+def _place(finding: Finding) -> tuple[int, int, float]:
+    """What forbids the plan comes first, then by level and margin."""
+    forbids = finding.level is Level.WARNING and finding.rule in FORBIDDING
+    first = FORBIDDING.index(finding.rule) if forbids else len(FORBIDDING)
+    return first, finding.level.rank, finding.margin if finding.margin is not None else 9.0
 
 
 def _keys(finding: Finding, case: Case) -> list[tuple[str, str]]:

@@ -11,7 +11,7 @@ from hangar.rules.changing import with_airframe, with_fit, with_surface
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, worked
 from hangar.rules.registry import rule
-from hangar.rules.weak_pack import cured_by_supply
+from hangar.rules.weak_pack import cured_by_supply, first_the_volts
 from hangar.rules.words import parts_of, thing_at
 
 _BOTH = (Level.WARNING, Level.CAUTION, Level.ADVISORY)
@@ -112,7 +112,9 @@ def _numbers(case: Case, fit: ServoFit, load: Figure, torque: float, ratio: floa
 
 
 def _stronger(case: Case, fit: ServoFit, load: Figure, wanted: float) -> str:
-    """What to do, with this servo's numbers."""
+    """What to do, with this servo's numbers; none of them at volts that it does not work at."""
+    if first := first_the_volts(case, fit):
+        return first
     volts = case.at(fit).delivered_v
     at_volts = f" at {case.show(volts.expected, 'V')}" if volts is not None else ""
     words = f"A servo of {case.ample(wanted * load.expected, 'N m')} or more{at_volts}"

@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from hangar.base.figure import Figure
 from hangar.base.units import UnitChoice
-from hangar.survey.old_and_new import ComparedFigure, Comparison
+from hangar.survey.brown_out import BrownOut
+from hangar.survey.old_and_new import (
+    BUS_PEAK,
+    MARGIN,
+    STALLED,
+    TORQUE,
+    ComparedFigure,
+    Comparison,
+)
+from hangar.survey.strength import TRANSIT
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.words import retold, say, sentence_case
 
@@ -12,12 +21,18 @@ SAME_SHARE = 0.005
 """A change smaller than that share of the old figure counts as none."""
 FEWER, MORE = "▼", "▲"
 NO_BREAK = "\N{NO-BREAK SPACE}"
-_HEADLINES = ("torque", "time for 60 degrees", "torque over load", "current stalled", "mass", "price")
+_HEADLINES = (BUS_PEAK, TORQUE, TRANSIT, MARGIN, STALLED, "mass", "price")
 
 
 def compared_figures(comparison: Comparison) -> tuple[ComparedFigure, ...]:
     """Everything to show, the deflection that the surface keeps in the air among it."""
-    held = [one.positions[comparison.position].held_deg for one in (comparison.before, comparison.after)]
+    held = [
+        None if fails else one.positions[comparison.position].held_deg
+        for one, fails in (
+            (comparison.before, comparison.old_fails),
+            (comparison.after, comparison.new_fails),
+        )
+    ]
     figures = list(comparison.figures)
     if any(one is not None for one in held):
         names = [one.name for one in figures]
@@ -78,13 +93,39 @@ def line_words(compared: ComparedFigure, units: UnitChoice) -> str:
     )
 
 
-def headline(figures: tuple[ComparedFigure, ...], units: UnitChoice) -> str:
-    """The figures that decide, on one line."""
-    chosen = [one for one in figures if one.name in _HEADLINES and one.change is not None]
+def failing_words(comparison: Comparison, units: UnitChoice) -> str:
+    """That the new servo must not be fitted, and why; empty where the bus holds with it."""
+    found = comparison.new_fails
+    if found is None:
+        return ""
+    words = _why(found, units)
+    if comparison.old_fails is not None:
+        return say("The bus fails already as it is, and with this servo too: {why}").format(why=words)
+    return say("Do not fit it: {why}").format(why=words)
+
+
+def _why(found: BrownOut, units: UnitChoice) -> str:
+    if found.bus_v is None or found.device is None or found.least_v is None:
+        return say("the supply collapses at peak current: {why}.").format(why=retold(found.why))
+    words = say("at peak current the bus falls to {volts}; {device} works down to {least}.").format(
+        volts=units.show(found.bus_v.expected, "V"),
+        device=f"{retold(found.device.TITLE)} {found.device.code}",
+        least=units.show(found.least_v, "V"),
+    )
+    return f"{words} {sentence_case(retold(found.why))}." if found.why else words
+
+
+def headline(comparison: Comparison, figures: tuple[ComparedFigure, ...], units: UnitChoice) -> str:
+    """A bus that fails before all, then the figures that decide, on one line."""
+    by_name = {one.name: one for one in figures if one.change is not None}
+    chosen = [by_name[name] for name in _HEADLINES if name in by_name]
+    # A bus that holds as before is no news; one that falls comes first.
+    chosen = [one for one in chosen if one.name != BUS_PEAK or not is_same(one)]
+    failing = failing_words(comparison, units)
     told = [
         f"{sentence_case(retold(one.name))} {verdict(one)}"
         if is_same(one)
         else f"{sentence_case(retold(one.name))} {change_words(one, units)} {verdict(one)}"
         for one in chosen
     ]
-    return "  ·  ".join(each.replace(" ", NO_BREAK) for each in told)
+    return "  ·  ".join([*([failing] if failing else ()), *(each.replace(" ", NO_BREAK) for each in told)])

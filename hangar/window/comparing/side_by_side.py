@@ -231,7 +231,7 @@ class SideBySide(QWidget):
         self._model.show_rows(figures)
         self.table.fit_columns()
         self.bars.show_figures(figures, *self._names(comparison))
-        self.headline.setText(headline(figures, self._desk.view.units))
+        self.headline.setText(headline(comparison, figures, self._desk.view.units))
         self.said.setText(self._remarks(comparison))
 
     def _remarks(self, comparison: Comparison) -> str:
@@ -272,8 +272,8 @@ class SideBySide(QWidget):
         names = self._names(comparison)
         load = old.load_nm or new.load_nm
         self.panel.show_servos(
-            (names[0], comparison.old_type, _volts(old)),
-            (names[1], comparison.new_type, _volts(new)),
+            (names[0], comparison.old_type, None if comparison.old_fails else _volts(old)),
+            (names[1], comparison.new_type, None if comparison.new_fails else _volts(new)),
             load.expected if load else None,
         )
 

@@ -10,10 +10,12 @@ from hangar.base.units import UnitChoice
 from hangar.parts import Aircraft, Library, Plan, PlanLine, after_plan
 from hangar.parts.choices import PlanAction
 from hangar.refit.board import cost_of, open_lines
+from hangar.rules.forbidding import forbidding, parts_brought
+from hangar.survey.brown_out import brown_out
 from hangar.survey.model import Scenario, Survey
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.judging import Circumstances, Difference, Judgement, judge_aircraft
-from hangar.window.kit.words import counted, say
+from hangar.window.kit.words import counted, retold, say
 from hangar.window.refit.refit_search import Progress, Stop
 
 
@@ -71,6 +73,20 @@ def outlook_of(
         balance=balance,
         balance_lacks=lacks,
         library=library,
+    )
+
+
+def do_not_fit_words(outlook: Outlook) -> str:
+    """Which parts of the plan must not be fitted, and why; empty where nothing forbids it."""
+    why = forbidding(outlook.before.findings, outlook.after.findings)
+    if not why:
+        return ""
+    parts = ", ".join(
+        say("{part} at {place}").format(part=part, place=place)
+        for part, place in parts_brought(outlook.plan.lines)
+    )
+    return say("Do not fit {parts}: {why}").format(
+        parts=parts, why=" ".join(retold(each.message) for each in why)
     )
 
 
@@ -205,6 +221,8 @@ def peak_bus(survey: Survey) -> Figure | None:
 
 
 def weakest(survey: Survey) -> Figure | None:
-    """The least margin of all positions."""
+    """The least margin of all positions; none on a bus that fails, where no rating holds."""
+    if brown_out(survey) is not None:
+        return None
     margins = [one.margin for one in survey.positions.values() if one.margin is not None]
     return min(margins, key=lambda figure: figure.expected, default=None)

@@ -30,6 +30,7 @@ from hangar.window.refit.plan_outlook import (
     Outlook,
     balance_words,
     cost_words,
+    do_not_fit_words,
     mass_words,
     outlook_of,
     peak_bus,
@@ -219,6 +220,8 @@ class PlanPage(QWidget):
         outlook = self.outlook
         units = self._desk.view.units
         if outlook is not None and outlook.plan.code == plan.code:
+            if words := do_not_fit_words(outlook):
+                parts.insert(0, markup("<b>{words}</b>", words=words))
             before, after = outlook.before.survey, outlook.after.survey
             parts += [
                 say("Mass {mass}").format(mass=mass_words(outlook, units)),
