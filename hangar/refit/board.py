@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
@@ -14,6 +14,8 @@ from hangar.base.places import resources_dir
 from hangar.parts import Aircraft, BenchCheck, Library, Plan, PlanLine, after_plan
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
 from hangar.parts.fields import columns
+from hangar.parts.holding import grounding_snags
+from hangar.rules.finding import Finding, Level
 
 ORDER = (
     PlanState.SKETCHED,
@@ -208,20 +210,54 @@ def unticked(plan: Plan) -> tuple[Gate, ...]:
     return tuple(gate for gate in gates() if gate.code not in ticked)
 
 
-def unread(plan: Plan, aircraft: Aircraft) -> tuple[str, ...]:
-    """Positions that the plan changed and of which nothing was measured since; a tick is no reading."""
+def _changed(plan: Plan, aircraft: Aircraft) -> dict[str, date]:
+    """Positions that the plan changed, each with the day of its last change."""
     changed: dict[str, date] = {}
     for line in plan.lines:
         if line.done_on is not None and line.place and aircraft.fit(line.place):
             changed[line.place] = max(line.done_on, changed.get(line.place, line.done_on))
+    return changed
+
+
+def unread(plan: Plan, aircraft: Aircraft) -> tuple[str, ...]:
+    """Positions that the plan changed and of which nothing was measured since; a tick is no reading."""
     found = []
-    for code, day in changed.items():
+    for code, day in _changed(plan, aircraft).items():
         fit = aircraft.fit(code)
         if fit is not None and not any(
             _is_read(one) and one.checked_at.date() >= day for one in fit.bench_checks
         ):
             found.append(code)
     return tuple(found)
+
+
+READ = ("bus_v", "neutral_ma", "moving_ma", "end_a_ma", "end_b_ma")
+"""What the bench check reads at each position that was changed."""
+DIRECTIONS = "B6"
+"""The proof of the directions, which each flight control's record then holds."""
+
+
+def blank_readings(plan: Plan, aircraft: Aircraft) -> dict[str, tuple[str, ...]]:
+    """Positions that the plan changed, with the readings that nobody took since."""
+    found = {}
+    for code, day in _changed(plan, aircraft).items():
+        fit = aircraft.fit(code)
+        since = [one for one in fit.bench_checks if one.checked_at.date() >= day] if fit else []
+        blank = tuple(name for name in READ if all(getattr(one, name) is None for one in since))
+        if blank:
+            found[code] = blank
+    return found
+
+
+def left_open(aircraft: Aircraft, findings: Iterable[Finding]) -> tuple[str, ...]:
+    """What is open before a release, one sentence each: warnings nobody accepted, snags that ground."""
+    warnings = [one.message for one in findings if one.level is Level.WARNING and one.is_open]
+    return (*warnings, *(f"Open snag: {snag.text}" for snag in grounding_snags(aircraft.snags)))
+
+
+def refit_day(plan: Plan, today: date) -> date:
+    """The day of a refit is that of its last work: what was proved after it counts."""
+    return min(last_done(plan) or today, today)
 
 
 def _is_read(check: BenchCheck) -> bool:

@@ -1680,6 +1680,10 @@ Spiel</translation>
       <translation>Ist er gesund?</translation>
     </message>
     <message>
+      <source>It could not be judged.</source>
+      <translation>Es konnte nicht beurteilt werden.</translation>
+    </message>
+    <message>
       <source>It did</source>
       <translation>Er tat</translation>
     </message>
@@ -2234,6 +2238,10 @@ Gestängewinkel</translation>
       <translation>Nicht als beste bewiesen; eine andere ließe höchstens {gap} weniger Drehmomentmangel.</translation>
     </message>
     <message>
+      <source>Not read at {code}: {readings}.</source>
+      <translation>Nicht abgelesen an {code}: {readings}.</translation>
+    </message>
+    <message>
       <source>Not shown for want of room: {columns}.</source>
       <translation>Aus Platzmangel nicht gezeigt: {columns}.</translation>
     </message>
@@ -2376,6 +2384,10 @@ Gestängewinkel</translation>
     <message>
       <source>Open the &amp;invented fleet</source>
       <translation>Die &amp;erfundene Flotte öffnen</translation>
+    </message>
+    <message>
+      <source>Open, and asked about at release:</source>
+      <translation>Offen, und bei der Freigabe erfragt:</translation>
     </message>
     <message>
       <source>Opening {name}…</source>
@@ -2812,12 +2824,24 @@ neutral</translation>
       <translation>Regler</translation>
     </message>
     <message>
+      <source>Release &amp;although this is open</source>
+      <translation>Freigeben, &amp;obwohl das offen ist</translation>
+    </message>
+    <message>
       <source>Release to the &amp;line</source>
       <translation>&amp;Freigeben</translation>
     </message>
     <message>
       <source>Release {code} to the line</source>
       <translation>{code} freigeben</translation>
+    </message>
+    <message>
+      <source>Release {code} to the line with {count} thing open</source>
+      <translation>{code} freigeben, {count} Punkt offen</translation>
+    </message>
+    <message>
+      <source>Release {code} to the line with {count} things open</source>
+      <translation>{code} freigeben, {count} Punkte offen</translation>
     </message>
     <message>
       <source>Remark</source>
@@ -3546,6 +3570,10 @@ neutral</translation>
     <message>
       <source>The day lies in the past; choose today or a later day.</source>
       <translation>Der Tag liegt in der Vergangenheit; heute oder einen späteren wählen.</translation>
+    </message>
+    <message>
+      <source>The direction of {codes} is noted as wrong; put it right before {gate}.</source>
+      <translation>Die Laufrichtung von {codes} ist als falsch notiert; vor {gate} richtigstellen.</translation>
     </message>
     <message>
       <source>The first {count} of many; more words find less.</source>

@@ -12,7 +12,7 @@ from hangar.parts import RECORD_KINDS, BenchCheck, PlanLine, Setting
 from hangar.parts.choices import PlanAction, PlanState
 from hangar.refit.board import gates, moves
 from hangar.window.kit.desk import Desk
-from hangar.window.refit import plan_edits
+from hangar.window.refit import plan_edits, release_edits
 from tests.window.conftest import CODE, TODAY
 
 STEPS = 40
@@ -61,7 +61,7 @@ def one_edit(desk: Desk, chance: random.Random, code: str) -> str:
         desk.change("Read", lambda edit: edit.put(check))
     elif act == "gates":
         for gate in gates():
-            plan_edits.tick_gate(desk, plan, gate.code, chance.random() < 0.9)
+            release_edits.tick_gate(desk, plan, gate.code, chance.random() < 0.9)
     elif act == "bench":
         plan_edits.put_on_bench(desk, CODE)
     elif act == "out" and chance.random() < 0.1:

@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QAbstractItemModelTester, QTest
 from pytestqt.qtbot import QtBot
 
+from hangar.base.errors import BadInput
 from hangar.parts import Airframe, BenchCheck, Flight, Installation, Plan, PlanLine, Servo
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
 from hangar.refit.board import gates
@@ -18,9 +19,9 @@ from hangar.window.airframe.refits_page import RefitsPage
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import in_unit
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.refit import plan_edits
-from hangar.window.refit.plan_bench import missing_html
+from hangar.window.refit import plan_edits, release_edits
 from hangar.window.refit.refit_board import RefitBoard
+from hangar.window.refit.release_words import missing_html
 from tests.window.conftest import CODE, TODAY, servo_type
 
 RUDDER = PlanLine(
@@ -133,7 +134,19 @@ def test_a_plan_goes_from_sketch_to_the_line(board: RefitBoard, desk: Desk, qtbo
     assert [one.ticked_on for one in plan_of(desk).proofs] == [TODAY] * len(gates())
     assert not board.page.bench.release_button.isEnabled()
     press(board, PlanState.BENCH_PROVED)
-    board.page.bench.release_button.click()
+    bench = board.page.bench
+    judgement = desk.judgement(CODE)
+    assert judgement is not None
+    bench_open = release_edits.open_points(plan_of(desk), judgement)
+    assert "Not read at RUD: current at neutral, current moving" in str(bench.missing.text())
+    assert "every reading entered" not in bench.missing.text()
+    bench.release_button.click()
+    frame = desk.fleet.record(Airframe, CODE)
+    assert frame is not None
+    assert frame.state is AircraftState.ON_THE_BENCH, "it asks first"
+    assert not bench.although_button.isHidden()
+    bench.although_button.click()
+    assert desk.fleet.undo_label == f"Release {CODE} to the line with {len(bench_open)} things open"
     frame = desk.fleet.record(Airframe, CODE)
     assert frame is not None
     assert (frame.state, frame.refit_on) == (AircraftState.ON_THE_LINE, TODAY)
@@ -332,3 +345,50 @@ def test_expected_currents_are_shown_as_the_readings_are_taken(
     assert row == "RUD"
     assert expected == "10 mA"
     assert in_unit(None, "mA") is None
+
+
+def checks_of(desk: Desk) -> dict[str, bool | None]:
+    return {one.position: one.direction_ok for one in desk.records(BenchCheck, aircraft=CODE)}
+
+
+def test_b6_notes_the_directions_that_it_proves_and_takes_them_back(desk: Desk) -> None:
+    code = plan_edits.begin_plan(desk, CODE, [RUDDER])
+    plan = plan_of(desk)
+    controls = {fit.code for fit in desk.aircraft(CODE).fits if fit.servo and fit.function.is_flight}
+    read = BenchCheck(
+        aircraft=CODE,
+        position="RUD",
+        checked_at=datetime(2031, 5, 20, 9),  # noqa: DTZ001
+        bus_v=5.8,
+    )
+    desk.change("Read", lambda edit: edit.put(read))
+    release_edits.tick_gate(desk, plan, "B6", True)
+    assert checks_of(desk) == dict.fromkeys(controls, True)
+    assert desk.records(BenchCheck, position="RUD") == (replace(read, direction_ok=True),)
+    desk.undo()
+    assert checks_of(desk) == {"RUD": None}
+    desk.redo()
+    release_edits.tick_gate(desk, plan_of(desk), "B6", False)
+    assert checks_of(desk) == {"RUD": None}, "what held nothing else is gone"
+    assert plan_of(desk).code == code
+
+
+def test_b6_is_refused_where_a_direction_is_noted_as_wrong(desk: Desk) -> None:
+    plan_edits.begin_plan(desk, CODE, [RUDDER])
+    wrong = BenchCheck(
+        aircraft=CODE,
+        position="RUD",
+        checked_at=datetime(2031, 5, 20, 9),  # noqa: DTZ001
+        direction_ok=False,
+    )
+    desk.change("Read", lambda edit: edit.put(wrong))
+    with pytest.raises(BadInput, match="direction of RUD is noted as wrong"):
+        release_edits.tick_gate(desk, plan_of(desk), "B6", True)
+    assert plan_of(desk).proofs == ()
+
+
+def test_what_is_open_is_listed_before_a_release_and_nothing_blank_is_called_entered() -> None:
+    words = missing_html([], [], ["The rudder servo is weak.", "Not read at RUD: current moving."])
+    assert "every reading entered" not in words
+    assert words.count("<li>") == 2
+    assert "Open, and asked about at release" in words

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime, time
 from typing import TYPE_CHECKING, Any
@@ -39,10 +39,11 @@ from hangar.window.kit.field_text import (
     read_field,
 )
 from hangar.window.kit.judging import Judgement
-from hangar.window.kit.plain_words import Markup, MarkupLabel, markup, plain
+from hangar.window.kit.plain_words import MarkupLabel, markup
 from hangar.window.kit.words import retold, say
-from hangar.window.refit import plan_edits
+from hangar.window.refit import release_edits
 from hangar.window.refit.plan_outlook import peak_bus
+from hangar.window.refit.release_words import missing_html
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Choice, Column
 from hangar.window.tables.rows_model import RowsModel
@@ -133,7 +134,10 @@ class PlanBench(QSplitter):
         self.comparison = RowsView(self.told, self.tr("Predicted and measured"))
         self.comparison.choose_whole_rows()
         self.ticks: dict[str, QCheckBox] = {}
+        self._open: tuple[str, ...] = ()
         self.release_button = QPushButton(self.tr("Release to the &line"))
+        self.although_button = QPushButton(self.tr("Release &although this is open"))
+        self.although_button.hide()
         self.missing = MarkupLabel(wordWrap=True)
         self.missing.setAccessibleName(self.tr("What is missing before release"))
         self.addWidget(
@@ -148,6 +152,7 @@ class PlanBench(QSplitter):
         self.setSizes([300, 220])
         self.setChildrenCollapsible(False)
         self.release_button.clicked.connect(self._release)
+        self.although_button.clicked.connect(self._release_although)
 
     def _gates(self) -> QWidget:
         page = QWidget()
@@ -169,6 +174,7 @@ class PlanBench(QSplitter):
         column.addLayout(grid)
         column.addWidget(self.missing)
         column.addWidget(self.release_button, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addWidget(self.although_button, 0, Qt.AlignmentFlag.AlignLeft)
         column.addStretch(1)
         scroll = QScrollArea()
         scroll.setWidgetResizable(True)
@@ -234,36 +240,29 @@ class PlanBench(QSplitter):
             box.setEnabled(not self._desk.read_only)
         gaps = release_gaps(plan, judgement.aircraft)
         self.release_button.setEnabled(not gaps and not self._desk.read_only)
-        self.missing.show_markup(missing_html(gaps, [gate.code for gate in unticked(plan)]))
+        self._open = release_edits.open_points(plan, judgement)
+        self.although_button.hide()
+        self.missing.show_markup(missing_html(gaps, [gate.code for gate in unticked(plan)], self._open))
 
     def _tick(self, gate: str, ticked: bool) -> None:
         plan = self._plan
         if plan is not None:
-            self._desk.attempt(lambda: plan_edits.tick_gate(self._desk, plan, gate, ticked))
+            self._desk.attempt(lambda: release_edits.tick_gate(self._desk, plan, gate, ticked))
 
     def _release(self) -> None:
         plan = self._plan
+        if plan is None:
+            return
+        if self._open:
+            self.although_button.show()
+            self.although_button.setFocus()
+            return
+        self._desk.attempt(lambda: release_edits.release(self._desk, plan))
+
+    def _release_although(self) -> None:
+        plan = self._plan
         if plan is not None:
-            self._desk.attempt(lambda: plan_edits.release(self._desk, plan))
-
-
-def missing_html(gaps: Sequence[str], unticked: Sequence[str]) -> Markup:
-    """What is missing before release as a list, one gap to a line.
-
-    Args:
-        gaps: all that is missing; the sentences of the gates stand last.
-        unticked: codes of the gates that are not ticked: their sentences stand beside the boxes already.
-    """
-    if not gaps:
-        return plain(say("Every proof is ticked and every reading entered."))
-    told = [retold(gap) for gap in gaps[: len(gaps) - len(unticked)]]
-    if unticked:
-        told.append(say("Proofs to tick: {codes}.").format(codes=", ".join(unticked)))
-    return markup(
-        "<p>{heading}</p><ul style='margin-left: 0px; -qt-list-indent: 1'>{lines}</ul>",
-        heading=say("Missing before release:"),
-        lines=Markup().joined(markup("<li>{words}</li>", words=words) for words in told),
-    )
+            self._desk.attempt(lambda: release_edits.release(self._desk, plan, although=True))
 
 
 def _titled(title: str, *widgets: QWidget) -> QGroupBox:

@@ -19,7 +19,6 @@ from hangar.parts import (
     PackFit,
     Plan,
     PlanLine,
-    PlanProof,
     Prediction,
     Regulator,
     Servo,
@@ -29,7 +28,10 @@ from hangar.parts import (
     after_plan,
 )
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
-from hangar.refit.board import Move, line_title, release_gaps
+from hangar.refit.board import (
+    Move,
+    line_title,
+)
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import retold, say, word_of
 
@@ -255,34 +257,6 @@ _DOING = {
     PlanAction.CHANGE_LEAD: _do_at_position,
     PlanAction.CHANGE_ARM: _do_at_position,
 }
-
-
-def tick_gate(desk: Desk, plan: Plan, gate: str, ticked: bool) -> None:
-    """Tick a gate of the bench check today, or take the tick back."""
-    key = (plan.code, gate)
-    if ticked:
-        made = PlanProof(plan=plan.code, proof=gate, ticked_on=desk.today)
-        desk.change(say("Tick proof {gate}").format(gate=gate), lambda edit: edit.put(made))
-    elif desk.fleet.record(PlanProof, *key) is not None:
-        desk.change(say("Untick proof {gate}").format(gate=gate), lambda edit: edit.remove(PlanProof, key))
-
-
-def release(desk: Desk, plan: Plan) -> None:
-    """Put the aircraft back on the line.
-
-    Raises: BadInput with everything that is missing.
-    """
-    aircraft = desk.aircraft(plan.aircraft)
-    gaps = release_gaps(plan, aircraft)
-    if gaps:
-        raise BadInput(" ".join(gaps))
-    label = say("Release {code} to the line").format(code=plan.aircraft)
-    desk.change(
-        label,
-        lambda edit: edit.change(
-            Airframe, (plan.aircraft,), state=AircraftState.ON_THE_LINE, refit_on=desk.today
-        ),
-    )
 
 
 def put_on_bench(desk: Desk, code: str) -> None:
