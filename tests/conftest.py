@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import os
 from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, settings
 from pytestqt.qtbot import QtBot
 
-PATIENCE_MS = 600_000
+PATIENCE_MS = int(os.environ.get("HANGAR_TEST_PATIENCE_S", "600")) * 1000
 """How long a test waits: it goes on as soon as that is there, a busy core only makes it late."""
 
 settings.register_profile("hangar", deadline=None, suppress_health_check=[HealthCheck.too_slow])

@@ -61,7 +61,7 @@ IN_THE_WINDOW: dict[str, set[str]] = {
 }
 """What each folder of the window may import of the others; the files beside them put all together."""
 TESTS = Path(__file__).resolve().parent
-LONGEST_FILE = 400
+LONGEST_FILE = 500
 
 
 def sources() -> list[Path]:
@@ -135,11 +135,9 @@ def test_each_library_has_its_only_home() -> None:
     assert not wrong, wrong
 
 
-@pytest.mark.parametrize(
-    "file", [*sources(), *sorted(TESTS.rglob("*.py"))], ids=lambda file: str(file.relative_to(ROOT))
-)
-def test_files_stay_short_enough_to_read(file: Path) -> None:
-    assert len(file.read_text(encoding="utf-8").splitlines()) <= LONGEST_FILE
+def test_files_stay_short_enough_to_read() -> None:
+    lines = {file: len(file.read_text("utf-8").splitlines()) for file in (*sources(), *TESTS.rglob("*.py"))}
+    assert {str(file.relative_to(ROOT)) for file, count in lines.items() if count > LONGEST_FILE} == set()
 
 
 def test_an_upward_arrow_would_be_seen(tmp_path: Path) -> None:

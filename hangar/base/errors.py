@@ -2,9 +2,26 @@
 
 from __future__ import annotations
 
+from hangar.base.text import Arg, Text
+
 
 class HangarError(Exception):
-    """Raised on purpose; ``str(error)`` is one sentence the keeper can act on."""
+    """Raised on purpose; ``text`` is one sentence the keeper can act on, ``str(error)`` the same in English.
+
+    Args:
+        said: the sentence, or its English with named holes.
+        args: what stands in the holes.
+
+    >>> str(BadInput("{found} is not allowed; {most} is the most.", found=7, most=5))
+    '7 is not allowed; 5 is the most.'
+    """
+
+    def __init__(self, said: Text | str, /, **args: Arg) -> None:
+        self.text = said if isinstance(said, Text) else Text(said, args)
+        super().__init__(self.text)
+
+    def __str__(self) -> str:
+        return str(self.text)
 
 
 class BadInput(HangarError):

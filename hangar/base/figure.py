@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from hangar.base.text import NOTHING, Text, text
 from hangar.base.values import value_class
 
 
@@ -58,8 +59,8 @@ def weakest(*bases: Basis) -> Basis:
 class Input:
     """One number that went into a figure."""
 
-    name: str
-    value: float | str
+    name: Text
+    value: float | Text
     unit: str = ""
     basis: Basis = Basis.COMPUTED
 
@@ -68,9 +69,9 @@ class Input:
 class Working:
     """How a figure was made: the formula in words, what went in, and where the formula is from."""
 
-    formula: str
+    formula: Text
     inputs: tuple[Input, ...] = ()
-    source: str = ""
+    source: Text = NOTHING
 
 
 @value_class
@@ -81,20 +82,20 @@ class Figure:
     trade's plain unit); ``low`` and ``design`` are None where the number has no band.
     """
 
-    name: str
+    name: Text
     expected: float
     unit: str
     low: float | None = None
     design: float | None = None
     basis: Basis = Basis.COMPUTED
-    working: Working = Working("entered")
+    working: Working = Working(text("entered"))
 
     @classmethod
-    def of_band(cls, name: str, band: Band, unit: str, basis: Basis, working: Working) -> Figure:
+    def of_band(cls, name: Text, band: Band, unit: str, basis: Basis, working: Working) -> Figure:
         """A figure from a band."""
         return cls(name, band.expected, unit, band.low, band.design, basis, working)
 
-    def named(self, name: str) -> Figure:
+    def named(self, name: Text) -> Figure:
         """The same number under another name."""
         return Figure(name, self.expected, self.unit, self.low, self.design, self.basis, self.working)
 

@@ -172,6 +172,7 @@ def _built() -> dict[str, Unit]:
 
 
 UNITS: dict[str, Unit] = _built()
+_BY_SYMBOL = {unit.symbol: unit.key for unit in UNITS.values() if unit.symbol}
 KINDS: tuple[str, ...] = tuple(dict.fromkeys(unit.kind for unit in UNITS.values()))
 
 # Other spellings met in notebooks and catalogues, squeezed: lower case, no spaces, dots or hyphens.
@@ -245,3 +246,16 @@ FIELD_ENDINGS: dict[str, str] = {
     "nm_rad": "N m/rad", "nm_per_rad": "N m/rad", "nm_per_deg": "N m/deg", "n_per_mm": "N/mm",
     "per_rad": "1/rad", "per_deg": "1/deg", "awg": "AWG", "pct": "%", "percent": "%", "count": "count",
 }  # fmt: skip
+
+
+def unit_key(name: str) -> str:
+    """The key of a unit by its key or symbol; that of a plain ratio for an empty one.
+
+    Raises:
+        KeyError: when there is no such unit.
+
+    >>> unit_key("N·m"), unit_key("")
+    ('N m', 'ratio')
+    """
+    name = name or "ratio"
+    return name if name in UNITS else _BY_SYMBOL[name]

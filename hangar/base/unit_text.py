@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Text, fixed, text
 from hangar.base.unit_table import DOUBTFUL, KINDS, SPELLINGS, UNITS
 
 _SPACES = dict.fromkeys(map(ord, "\u00a0\u2007\u2009\u200a\u202f\t\r\n"), " ")
@@ -25,7 +26,19 @@ _AT_VOLTS = re.compile(
     r"\s*(?:@|\bat\b|\()\s*(\d+(?:[.,]\d+)?|[.,]\d+)\s*(?:v(?:olts?)?\b)?\s*\)?", re.IGNORECASE
 )
 _VOLTS_FIRST = re.compile(r"\s*(\d+(?:[.,]\d+)?|[.,]\d+)\s*v(?:olts?)?\s*[:=]", re.IGNORECASE)
-_IN_WORDS = {"voltage": "volts", "money": "an amount of money", "per angle": "a number for each degree"}
+_IN_WORDS = {
+    "torque": "a torque", "length": "a length", "mass": "a mass", "speed": "a speed",
+    "acceleration": "an acceleration", "angle": "an angle", "area": "an area",
+    "wing loading": "a wing loading", "voltage": "volts", "current": "a current", "charge": "a charge",
+    "resistance": "a resistance", "resistance per length": "a resistance per length", "time": "a time",
+    "age": "an age", "servo speed": "a servo speed", "angle per time": "an angle per time",
+    "frequency": "a frequency", "power": "a power", "energy": "an energy", "force": "a force",
+    "pressure": "a pressure", "density": "a density", "moment of inertia": "a moment of inertia",
+    "mass moment": "a mass moment", "angular stiffness": "an angular stiffness",
+    "linear stiffness": "a linear stiffness", "per angle": "a number for each degree",
+    "gauge": "a gauge", "ratio": "a ratio", "count": "a count", "money": "an amount of money",
+    "temperature": "a temperature",
+}  # fmt: skip
 _BETWEEN = re.compile(r"\s*(?:/|;|\||,|\band\b|\bor\b)\s*", re.IGNORECASE)
 
 
@@ -35,7 +48,7 @@ class Quantity:
 
     value: float
     unit: str
-    doubts: tuple[str, ...] = ()
+    doubts: tuple[Text, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,13 +58,13 @@ class Rating:
     value: float
     unit: str
     volts: float | None = None
-    doubts: tuple[str, ...] = ()
+    doubts: tuple[Text, ...] = ()
 
     def __iter__(self) -> Iterator[float | str | None]:
         return iter((self.value, self.unit, self.volts))
 
 
-def parse_number(text: str) -> tuple[float, str | None]:
+def parse_number(typed: str) -> tuple[float, Text | None]:
     """The number in ``text`` and, where its comma can be read two ways, a sentence on the reading.
 
     Raises:
@@ -64,33 +77,37 @@ def parse_number(text: str) -> tuple[float, str | None]:
     >>> parse_number("1,234")[0]
     1234.0
     """
-    digits = text.translate(_TIDY).strip()
+    digits = typed.translate(_TIDY).strip()
     if not _NUMBER.fullmatch(digits):
-        raise BadInput(f'"{text}" is not a number; a number is wanted, such as 4.6 or 4,6.')
+        raise BadInput('"{typed}" is not a number; a number is wanted, such as 4.6 or 4,6.', typed=typed)
     digits = digits.replace(" ", "").replace("'", "")
     comma, dot = digits.rfind(","), digits.rfind(".")
     doubt = None
     if comma >= 0 and dot >= 0:
         thousands, point = (",", ".") if dot > comma else (".", ",")
-        digits = _grouped(digits, thousands, text).replace(point, ".")
+        digits = _grouped(digits, thousands, typed).replace(point, ".")
     elif digits.count(",") > 1:
-        digits = _grouped(digits, ",", text)
+        digits = _grouped(digits, ",", typed)
     elif digits.count(".") > 1:
-        digits = _grouped(digits, ".", text)
+        digits = _grouped(digits, ".", typed)
     elif re.fullmatch(r"[+-]?[1-9]\d{0,2},\d{3}", digits):
         read, other = digits.replace(",", ""), digits.replace(",", ".")
-        doubt = f'"{text}" was read as {read}; it could also mean {other}.'
+        doubt = text(
+            '"{typed}" was read as {read}; it could also mean {other}.', typed=typed, read=read, other=other
+        )
         digits = read
     else:
         digits = digits.replace(",", ".")
     return float(digits), doubt
 
 
-def _grouped(digits: str, mark: str, text: str) -> str:
+def _grouped(digits: str, mark: str, typed: str) -> str:
     whole = re.split(r"[eE]", digits)[0].lstrip("+-")
     point = "." if mark == "," else ","
     if not re.fullmatch(rf"\d{{1,3}}(?:{re.escape(mark)}\d{{3}})+(?:{re.escape(point)}\d*)?", whole):
-        raise BadInput(f'"{text}" is not a number: its dots and commas do not group the digits by three.')
+        raise BadInput(
+            '"{typed}" is not a number: its dots and commas do not group the digits by three.', typed=typed
+        )
     return digits.replace(mark, "")
 
 
@@ -109,23 +126,30 @@ def _spellings(kind: str) -> dict[str, tuple[str, bool]]:
     return known
 
 
-def _longest_unit(text: str, start: int, kind: str) -> tuple[str, bool, int] | None:
+def _longest_unit(typed: str, start: int, kind: str) -> tuple[str, bool, int] | None:
     """The longest spelling of this kind that begins at ``start``: key, doubtful, where it ends."""
     known = _spellings(kind)
     best = None
     end = start
-    while end < len(text) and end - start < 24:
+    while end < len(typed) and end - start < 24:
         end += 1
-        word = _squeezed(text[start:end])
-        if word in known and not text[end - 1].isspace() and text[end - 1] not in "-·." and _ends(text, end):
+        word = _squeezed(typed[start:end])
+        if (
+            word in known
+            and not typed[end - 1].isspace()
+            and typed[end - 1] not in "-·."
+            and _ends(typed, end)
+        ):
             key, doubtful = known[word]
             best = key, doubtful, end
     return best
 
 
-def _ends(text: str, end: int) -> bool:
+def _ends(typed: str, end: int) -> bool:
     """A spelling stops where letters stop: "in" is not found at the head of "index"."""
-    return end >= len(text) or not (text[end].isalpha() or text[end] in "°²³") or not text[end - 1].isalpha()
+    return (
+        end >= len(typed) or not (typed[end].isalpha() or typed[end] in "°²³") or not typed[end - 1].isalpha()
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,46 +157,48 @@ class _Found:
     value: float
     kind: str | None
     unit: str | None
-    doubts: tuple[str, ...]
+    doubts: tuple[Text, ...]
     end: int
 
 
-def _number_at(text: str, start: int) -> tuple[float, tuple[str, ...], int] | None:
-    fraction = _FRACTION.match(text, start)
+def _number_at(typed: str, start: int) -> tuple[float, tuple[Text, ...], int] | None:
+    fraction = _FRACTION.match(typed, start)
     if fraction:
         whole, top, bottom = fraction.groups()
         return int(whole or 0) + int(top) / int(bottom), (), fraction.end()
-    match = _NUMBER.match(text, start)
+    match = _NUMBER.match(typed, start)
     if not match:
         return None
     value, doubt = parse_number(match[0].rstrip(".") if match[0].endswith(".") else match[0])
     return value, (doubt,) if doubt else (), match.end()
 
 
-def _read_one(text: str, start: int, kinds: tuple[str, ...]) -> _Found | None:
+def _read_one(typed: str, start: int, kinds: tuple[str, ...]) -> _Found | None:
     """A number at ``start`` with the unit that follows it, the first of ``kinds`` to know it."""
-    number = _number_at(text, start)
+    number = _number_at(typed, start)
     if number is None:
         return None
     value, doubts, end = number
     after = end
-    while after < len(text) and text[after] in " -·" and not text[after + 1 : after + 2].isdigit():
+    while after < len(typed) and typed[after] in " -·" and not typed[after + 1 : after + 2].isdigit():
         after += 1
     for kind in kinds:
-        unit = _longest_unit(text, after, kind)
+        unit = _longest_unit(typed, after, kind)
         if unit:
             key, doubtful, stop = unit
             if doubtful:
-                doubts += (f'"{text[after:stop]}" was read as {UNITS[key].symbol}.',)
+                doubts += (
+                    text('"{typed}" was read as {unit}.', typed=typed[after:stop], unit=UNITS[key].symbol),
+                )
             return _Found(value, kind, key, doubts, stop)
     return _Found(value, None, None, doubts, end)
 
 
-def parse_quantity(text: str, kind: str, default_unit: str | None = None) -> Quantity:
+def parse_quantity(typed: str, kind: str, default_unit: str | None = None) -> Quantity:
     """The quantity of ``kind`` in what a keeper typed.
 
     Args:
-        text: such as "45 ozf in", "3,2kg/cm", ".22 s/60" or "12in"; decimal point or comma.
+        typed: such as "45 ozf in", "3,2kg/cm", ".22 s/60" or "12in"; decimal point or comma.
         kind: one of :data:`hangar.base.unit_table.KINDS`; "servo speed" may be written servo_speed.
         default_unit: unit key taken when the text has a bare number.
 
@@ -186,52 +212,60 @@ def parse_quantity(text: str, kind: str, default_unit: str | None = None) -> Qua
     Quantity(value=3.2, unit='kgf cm', doubts=())
     >>> parse_quantity("AWG 22", "gauge")
     Quantity(value=22.0, unit='AWG', doubts=())
-    >>> parse_quantity("106oz", "torque").doubts
-    ('"oz" was read as ozf·in.',)
+    >>> str(parse_quantity("106oz", "torque").doubts[0])
+    '"oz" was read as ozf·in.'
     """
     kind = _checked_kind(kind, default_unit)
-    tidy = text.translate(_TIDY).strip()
+    tidy = typed.translate(_TIDY).strip()
     if kind == "gauge":
         tidy = _GAUGE_FIRST.sub(r"\1 AWG", tidy)
-    found = list(_all_found(tidy, text, kind))
+    found = list(_all_found(tidy, typed, kind))
     wanted = [one for one in found if one.kind == kind]
     bare = [one for one in found if one.kind is None]
     if not wanted and len(bare) == 1 and default_unit:
         wanted, bare = [_Found(bare[0].value, kind, default_unit, bare[0].doubts, 0)], []
     if bare or not wanted:
-        raise BadInput(_missing_unit(text, kind))
+        raise _no_unit(typed, kind)
     others = (one for one in found if one.kind not in (kind, None))
-    asides = tuple(f'"{text}" also says {one.value:g} {one.unit}.' for one in others)
-    return _joined(wanted, asides, text)
+    asides = tuple(
+        text('"{typed}" also says {value:g} {unit}.', typed=typed, value=one.value, unit=one.unit)
+        for one in others
+    )
+    return _joined(wanted, asides, typed)
 
 
-def _joined(wanted: list[_Found], asides: tuple[str, ...], text: str) -> Quantity:
+def _joined(wanted: list[_Found], asides: tuple[Text, ...], typed: str) -> Quantity:
     if [one.unit for one in wanted] == ["ft", "in"]:
         return Quantity(wanted[0].value * 12 + wanted[1].value, "in", asides)
     if len(wanted) > 1:
-        raise BadInput(f'"{text}" holds {len(wanted)} values; one is wanted.')
+        raise BadInput('"{typed}" holds {count} values; one is wanted.', typed=typed, count=len(wanted))
     one = wanted[0]
     return Quantity(one.value, str(one.unit), one.doubts + asides)
 
 
-def _all_found(tidy: str, text: str, kind: str) -> Iterator[_Found]:
+def _all_found(tidy: str, typed: str, kind: str) -> Iterator[_Found]:
     kinds = (kind, *(other for other in KINDS if other != kind))
     at = 0
     while at < len(tidy):
         one = _read_one(tidy, at, kinds)
         if one is None:
-            raise BadInput(f'"{text}" cannot be read as {in_words(kind)}: "{tidy[at:]}" is not understood.')
+            raise BadInput(
+                '"{typed}" cannot be read as {wanted}: "{rest}" is not understood.',
+                typed=typed,
+                wanted=in_words(kind),
+                rest=tidy[at:],
+            )
         yield one
         at = one.end
         while at < len(tidy) and tidy[at] in " ,;.":
             at += 1
 
 
-def parse_rating(text: str, kind: str, default_unit: str | None = None) -> list[Rating]:
+def parse_rating(typed: str, kind: str, default_unit: str | None = None) -> list[Rating]:
     """The rated values in what a keeper or a catalogue wrote, each with its voltage where given.
 
     Args:
-        text: such as "1.8kgcm@4.8 / 2.3kgcm@6.0", "3.7 / 4.7", "4.8V: 3.2 kg-cm" or "9.7 kgf·cm (6 V)".
+        typed: such as "1.8kgcm@4.8 / 2.3kgcm@6.0", "3.7 / 4.7", "4.8V: 3.2 kg-cm" or "9.7 kgf·cm (6 V)".
         kind: usually "torque" or "servo speed".
         default_unit: unit key taken when no value names a unit.
 
@@ -245,26 +279,36 @@ def parse_rating(text: str, kind: str, default_unit: str | None = None) -> list[
     [(1.8, 'kgf cm', 4.8), (2.3, 'kgf cm', 6.0)]
     """
     kind = _checked_kind(kind, default_unit)
-    tidy = text.translate(_TIDY).strip()
+    tidy = typed.translate(_TIDY).strip()
     read: list[tuple[_Found, float | None]] = []
     at = 0
     while at < len(tidy):
         volts, at = _volts_before(tidy, at)
         one = _read_one(tidy, at, (kind,))
         if one is None:
-            raise BadInput(f'"{text}" cannot be read as {in_words(kind)}: "{tidy[at:]}" is not understood.')
+            raise BadInput(
+                '"{typed}" cannot be read as {wanted}: "{rest}" is not understood.',
+                typed=typed,
+                wanted=in_words(kind),
+                rest=tidy[at:],
+            )
         at = one.end
         if volts is None:
             volts, at = _volts_after(tidy, at)
         read.append((one, volts))
-        at = _next_value(tidy, at, text, kind)
+        at = _next_value(tidy, at, typed, kind)
     if not read:
-        raise BadInput(f'"{text}" has no number; {in_words(kind)} is wanted, such as {_example(kind)}.')
-    return _ratings(read, text, kind, default_unit)
+        raise BadInput(
+            '"{typed}" has no number; {wanted} is wanted, such as {example}.',
+            typed=typed,
+            wanted=in_words(kind),
+            example=_example(kind),
+        )
+    return _ratings(read, typed, kind, default_unit)
 
 
 def _ratings(
-    read: list[tuple[_Found, float | None]], text: str, kind: str, default_unit: str | None
+    read: list[tuple[_Found, float | None]], typed: str, kind: str, default_unit: str | None
 ) -> list[Rating]:
     named = [one.unit for one, _ in read if one.unit]
     ratings = []
@@ -272,7 +316,7 @@ def _ratings(
     for one, volts in read:
         unit = one.unit or last or (named[0] if named else default_unit)
         if unit is None:
-            raise BadInput(_missing_unit(text, kind))
+            raise _no_unit(typed, kind)
         last = one.unit or last
         ratings.append(Rating(one.value, unit, volts, one.doubts))
     return ratings
@@ -290,21 +334,33 @@ def _volts_after(tidy: str, at: int) -> tuple[float | None, int]:
     return (parse_number(match[1])[0], match.end()) if match else (None, at)
 
 
-def _next_value(tidy: str, at: int, text: str, kind: str) -> int:
+def _next_value(tidy: str, at: int, typed: str, kind: str) -> int:
     if at >= len(tidy):
         return at
     between = _BETWEEN.match(tidy, at)
     if between and between.end() < len(tidy):
         return between.end()
-    raise BadInput(f'"{text}" cannot be read as {in_words(kind)}: "{tidy[at:].strip()}" is not understood.')
+    raise BadInput(
+        '"{typed}" cannot be read as {wanted}: "{rest}" is not understood.',
+        typed=typed,
+        wanted=in_words(kind),
+        rest=tidy[at:].strip(),
+    )
 
 
 def _checked_kind(kind: str, default_unit: str | None) -> str:
     kind = kind.replace("_", " ")
     if kind not in KINDS:
-        raise BadInput(f'"{kind}" is no kind of quantity; known are {", ".join(KINDS)}.')
+        raise BadInput(
+            '"{kind}" is no kind of quantity; known are {known}.', kind=kind, known=", ".join(KINDS)
+        )
     if default_unit is not None and (default_unit not in UNITS or UNITS[default_unit].kind != kind):
-        raise BadInput(f'"{default_unit}" is no unit of {kind}; use {_keys(kind)}.')
+        raise BadInput(
+            '"{unit}" is no unit of {kind}; use {allowed}.',
+            unit=default_unit,
+            kind=fixed(kind),
+            allowed=_keys(kind),
+        )
     return kind
 
 
@@ -312,19 +368,23 @@ def _keys(kind: str) -> str:
     return ", ".join(unit.key for unit in UNITS.values() if unit.kind == kind)
 
 
-def in_words(kind: str) -> str:
+def in_words(kind: str) -> Text:
     """A kind of quantity as a sentence names it.
 
-    >>> in_words("angle"), in_words("voltage")
+    >>> str(in_words("angle")), str(in_words("voltage"))
     ('an angle', 'volts')
     """
-    return _IN_WORDS.get(kind) or f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"
+    return fixed(_IN_WORDS[kind])
 
 
 def _example(kind: str) -> str:
     return f"3.2 {_keys(kind).split(', ')[0]}"
 
 
-def _missing_unit(text: str, kind: str) -> str:
-    what = "volts" if kind == "voltage" else kind
-    return f'"{text}" does not name a unit of {what}; use one of {_keys(kind)}.'
+def _no_unit(typed: str, kind: str) -> BadInput:
+    return BadInput(
+        '"{typed}" does not name a unit of {kind}; use one of {allowed}.',
+        typed=typed,
+        kind=fixed("volts" if kind == "voltage" else kind),
+        allowed=_keys(kind),
+    )

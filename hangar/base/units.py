@@ -9,10 +9,11 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
-from functools import cache
 
 from hangar.base.errors import BadInput
-from hangar.base.unit_table import FIELD_ENDINGS, KINDS, UNITS, Unit
+from hangar.base.text import fixed
+from hangar.base.unit_show import SI_TRADE_UNITS, converted, shown_as, unit_chosen
+from hangar.base.unit_table import FIELD_ENDINGS, KINDS, UNITS, Unit, unit_key
 from hangar.base.unit_text import Quantity, Rating, parse_number, parse_quantity, parse_rating
 
 __all__ = [
@@ -45,15 +46,13 @@ def unit_named(key: str) -> Unit:
     >>> unit_named("N m").kind
     'torque'
     """
-    unit = UNITS.get(key or "ratio") or _by_symbol().get(key)
-    if unit is None:
-        raise BadInput(f'"{key}" is no unit Hangar knows; known are {", ".join(UNITS)}.')
-    return unit
-
-
-@cache
-def _by_symbol() -> dict[str, Unit]:
-    return {unit.symbol: unit for unit in UNITS.values() if unit.symbol}
+    try:
+        return UNITS[unit_key(key)]
+    except KeyError:
+        known = ", ".join(UNITS)
+        raise BadInput(
+            '"{unit}" is no unit Hangar knows; known are {known}.', unit=key, known=known
+        ) from None
 
 
 def units_of_kind(kind: str) -> tuple[Unit, ...]:
@@ -64,13 +63,6 @@ def units_of_kind(kind: str) -> tuple[Unit, ...]:
 def symbol_of(key: str) -> str:
     """How a unit is written on screen and paper; empty for plain numbers and money."""
     return unit_named(key).symbol
-
-
-@cache
-def _straight(source: str, target: str) -> tuple[float, float]:
-    """Slope and shift that turn ``source`` into ``target``, rounded once."""
-    old, new = UNITS[source], UNITS[target]
-    return float(old.factor / new.factor), float((old.offset - new.offset) / new.factor)
 
 
 def convert(value: float, from_unit: str, to_unit: str) -> float:
@@ -93,16 +85,20 @@ def convert(value: float, from_unit: str, to_unit: str) -> float:
     """
     old, new = unit_named(from_unit), unit_named(to_unit)
     if old.kind != new.kind:
-        raise BadInput(f"{from_unit} is of {old.kind} but {to_unit} of {new.kind}; one kind is wanted.")
-    if old.key == new.key:
-        return value
-    if old.reciprocal != new.reciprocal:
-        if value == 0:
-            raise BadInput(f"0 {from_unit} has no value in {to_unit}; a number other than zero is wanted.")
-        top = old.factor / new.factor if old.reciprocal else new.factor / old.factor
-        return float(top) / value
-    slope, shift = _straight(old.key, new.key)
-    return value * slope + shift
+        raise BadInput(
+            "{from_unit} is of {from_kind} but {to_unit} of {to_kind}; one kind is wanted.",
+            from_unit=from_unit,
+            from_kind=fixed(old.kind),
+            to_unit=to_unit,
+            to_kind=fixed(new.kind),
+        )
+    if value == 0 and old.reciprocal != new.reciprocal:
+        raise BadInput(
+            "0 {from_unit} has no value in {to_unit}; a number other than zero is wanted.",
+            from_unit=from_unit,
+            to_unit=to_unit,
+        )
+    return converted(value, old, new)
 
 
 def format_quantity(value: float, unit: str, to_unit: str | None = None, digits: int | None = None) -> str:
@@ -120,26 +116,9 @@ def format_quantity(value: float, unit: str, to_unit: str | None = None, digits:
     >>> format_quantity(0.29420, "N m", "ozf in")
     '41.7 ozf·in'
     """
-    shown = unit_named(to_unit or unit)
-    number = _number_text(value if shown.key == unit else convert(value, unit, shown.key), shown, digits)
-    if not shown.symbol:
-        return number
-    return f"{number}{'' if shown.symbol in ('°', '%') else ' '}{shown.symbol}"
-
-
-def _number_text(value: float, unit: Unit, digits: int | None) -> str:
-    if not math.isfinite(value):
-        if math.isnan(value):
-            raise BadInput(f"there is no number to show in {unit.key}.")
-        return "∞" if value > 0 else "-∞"
-    if value == 0:
-        return "0"
-    wanted = max(0, (digits or unit.significant) - 1 - math.floor(math.log10(abs(value))))
-    decimals = wanted if digits else min(wanted, unit.decimals)
-    text = f"{value:.{decimals}f}"
-    if decimals < wanted and float(text) == 0:
-        text = f"{value:.{wanted}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    if math.isnan(value):
+        raise BadInput("there is no number to show in {unit}.", unit=unit)
+    return shown_as(value, unit_named(unit), unit_named(to_unit or unit), digits)
 
 
 def name_and_unit(name: str) -> tuple[str, str | None]:
@@ -158,13 +137,6 @@ def name_and_unit(name: str) -> tuple[str, str | None]:
     return name, None
 
 
-_FIELD_OF_UNIT = {
-    "m": "distance",
-    "km": "distance",
-    "ft": "distance",
-    "kg": "heavy_mass",
-    "lb": "heavy_mass",
-}
 _OTHER = {
     "N m": "kgf cm", "N cm": "kgf cm", "kgf cm": "ozf in", "ozf in": "kgf cm", "lbf in": "N m",
     "mm": "in", "cm": "in", "in": "mm", "m": "ft", "ft": "m",
@@ -176,28 +148,21 @@ _OTHER = {
 }  # fmt: skip
 
 
-@cache
-def _chosen_under(stored_unit: str) -> tuple[str, str]:
-    """The field of a choice that says how a unit is shown, and the unit itself for where there is none."""
-    stored = unit_named(stored_unit)
-    return _FIELD_OF_UNIT.get(stored.key, stored.kind.replace(" ", "_")), stored.key
-
-
 @dataclass(frozen=True, slots=True)
 class UnitChoice:
     """The units a keeper wants to see, one for each kind; kinds not listed stay as stored."""
 
-    torque: str = "N m"
-    length: str = "mm"
-    distance: str = "m"
-    mass: str = "g"
-    heavy_mass: str = "kg"
-    speed: str = "m/s"
-    temperature: str = "C"
-    area: str = "dm2"
-    wing_loading: str = "g/dm2"
-    servo_speed: str = "s/60deg"
-    force: str = "N"
+    torque: str = SI_TRADE_UNITS["torque"]
+    length: str = SI_TRADE_UNITS["length"]
+    distance: str = SI_TRADE_UNITS["distance"]
+    mass: str = SI_TRADE_UNITS["mass"]
+    heavy_mass: str = SI_TRADE_UNITS["heavy_mass"]
+    speed: str = SI_TRADE_UNITS["speed"]
+    temperature: str = SI_TRADE_UNITS["temperature"]
+    area: str = SI_TRADE_UNITS["area"]
+    wing_loading: str = SI_TRADE_UNITS["wing_loading"]
+    servo_speed: str = SI_TRADE_UNITS["servo_speed"]
+    force: str = SI_TRADE_UNITS["force"]
 
     def __post_init__(self) -> None:
         for field in fields(self):
@@ -205,7 +170,12 @@ class UnitChoice:
             key = getattr(self, field.name)
             if key not in UNITS or UNITS[key].kind != kind:
                 allowed = ", ".join(unit.key for unit in units_of_kind(kind))
-                raise BadInput(f'"{key}" cannot be chosen for {field.name.replace("_", " ")}; use {allowed}.')
+                raise BadInput(
+                    '"{unit}" cannot be chosen for {kind}; use {allowed}.',
+                    unit=key,
+                    kind=fixed(field.name.replace("_", " ")),
+                    allowed=allowed,
+                )
 
     @classmethod
     def from_settings(cls, settings: Mapping[str, str]) -> UnitChoice:
@@ -219,12 +189,7 @@ class UnitChoice:
 
     def unit_for(self, stored_unit: str) -> str:
         """The unit in which a value stored in ``stored_unit`` is shown and typed."""
-        name, key = _chosen_under(stored_unit)
-        if name == "angular_stiffness":
-            # Torque for each degree goes with the torque that the keeper thinks in.
-            along = f"{self.torque}/deg"
-            return along if along in UNITS else key
-        return str(getattr(self, name, key))
+        return unit_chosen(unit_named(stored_unit), lambda field, own: str(getattr(self, field, own)))
 
     def show(self, value: float, stored_unit: str, digits: int | None = None) -> str:
         """A stored value in the chosen unit.

@@ -114,7 +114,7 @@ class Ground:
         from hangar.survey import Conditions, survey
 
         surveyed = survey(aircraft, Conditions(today=date.today(), field_day=field_day))
-        return surveyed, inspect(aircraft, surveyed, self.thresholds, self.units, self.library)
+        return surveyed, inspect(aircraft, surveyed, self.thresholds, self.library)
 
 
 def print_json(thing: object) -> None:

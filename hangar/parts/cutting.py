@@ -92,11 +92,19 @@ def cut_from_stock(
 
 def _check(pieces_mm: Sequence[int], stock_mm: Sequence[int]) -> None:
     if not stock_mm or min(stock_mm) <= 0:
-        raise BadInput(f"the sold lengths are {list(stock_mm)}; at least one above 0 mm is needed.")
+        raise BadInput(
+            "the sold lengths are {lengths}; at least one above 0 mm is needed.", lengths=str(list(stock_mm))
+        )
     if pieces_mm and min(pieces_mm) <= 0:
-        raise BadInput(f"a piece of {min(pieces_mm)} mm was asked; pieces above 0 mm are allowed.")
+        raise BadInput(
+            "a piece of {piece} mm was asked; pieces above 0 mm are allowed.", piece=min(pieces_mm)
+        )
     if pieces_mm and max(pieces_mm) > max(stock_mm):
-        raise BadInput(f"a piece of {max(pieces_mm)} mm is longer than what is sold, {max(stock_mm)} mm.")
+        raise BadInput(
+            "a piece of {piece} mm is longer than what is sold, {longest} mm.",
+            piece=max(pieces_mm),
+            longest=max(stock_mm),
+        )
 
 
 def _totals(least_mm: int, most_mm: int, stock_mm: Sequence[int]) -> list[int]:

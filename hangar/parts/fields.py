@@ -12,6 +12,7 @@ from functools import cache
 from typing import Annotated, Any, ClassVar, Union, get_args, get_origin, get_type_hints
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Listed, Text, fixed, text
 from hangar.base.units import name_and_unit
 
 
@@ -102,39 +103,59 @@ class FieldSpec:
         """The value itself, or BadInput saying what was found and what is allowed."""
         if value is None:
             if not self.optional:
-                raise BadInput(f"{self.label} is missing; it must be given.")
+                raise BadInput("{label} is missing; it must be given.", label=fixed(self.label))
             return None
         if self.type in (float, int) and not isinstance(value, bool):
             return self._check_number(value)
         if not isinstance(value, self.type):
-            raise BadInput(f"{self.label} is {value!r}; expected {_plain_name(self.type)}.")
+            raise BadInput(
+                "{label} is {value}; expected {allowed}.",
+                label=fixed(self.label),
+                value=repr(value),
+                allowed=_plain_name(self.type),
+            )
         if isinstance(value, str) and not value.strip() and not self.optional:
-            raise BadInput(f"{self.label} is empty; it must be given.")
+            raise BadInput("{label} is empty; it must be given.", label=fixed(self.label))
         return value
 
     def _check_number(self, value: Any) -> float | int:
         if not isinstance(value, int | float) or value != value or value in (float("inf"), float("-inf")):
-            raise BadInput(f"{self.label} is {value!r}; expected a number.")
+            raise BadInput(
+                "{label} is {value}; expected a number.", label=fixed(self.label), value=repr(value)
+            )
         if self.type is int and value != int(value):
-            raise BadInput(f"{self.label} is {value}; expected a whole number.")
+            raise BadInput(
+                "{label} is {value}; expected a whole number.", label=fixed(self.label), value=value
+            )
         low, high = self.within.low, self.within.high
         if (low is not None and value < low) or (high is not None and value > high):
-            raise BadInput(f"{self.label} is {value:g}; allowed is {_range_words(low, high)}.")
+            raise BadInput(
+                "{label} is {value:g}; allowed is {allowed}.",
+                label=fixed(self.label),
+                value=value,
+                allowed=_range_words(low, high),
+            )
         return self.type(value)  # type: ignore[no-any-return]
 
 
-def _range_words(low: float | None, high: float | None) -> str:
+def _range_words(low: float | None, high: float | None) -> Text:
     if low is not None and high is not None:
-        return f"{low:g} to {high:g}"
-    return f"{low:g} or more" if low is not None else f"{high:g} or less"
+        return text("{low:g} to {high:g}", low=low, high=high)
+    return text("{low:g} or more", low=low) if low is not None else text("{high:g} or less", high=high)
 
 
-def _plain_name(kind: type) -> str:
+def _plain_name(kind: type) -> Text:
     if issubclass(kind, StrEnum):
-        return "one of " + ", ".join(kind)
-    return {str: "text", bool: "yes or no", date: "a date YYYY-MM-DD", datetime: "a date and time"}.get(
-        kind, kind.__name__
-    )
+        return text("one of {words}", words=Listed(tuple(kind), ","))
+    return fixed(_PLAIN_NAMES.get(kind, kind.__name__))
+
+
+_PLAIN_NAMES: dict[type, str] = {
+    str: "text",
+    bool: "yes or no",
+    date: "a date YYYY-MM-DD",
+    datetime: "a date and time",
+}
 
 
 def words_of(name: str, unit: str | None) -> str:
@@ -203,4 +224,6 @@ def check_record(record: Record) -> None:
             spec.check(getattr(record, spec.name))
         except BadInput as fault:
             name = " ".join(str(part) for part in key_of(record) if part is not None)
-            raise BadInput(f"{record.TITLE} {name}: {fault}") from fault
+            raise BadInput(
+                "{record} {name}: {fault}", record=fixed(record.TITLE), name=name, fault=fault.text
+            ) from fault

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import TypeVar
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Listed, fixed
 from hangar.parts.power import Pack, PackType, RegulatorType, SwitchType
 from hangar.parts.servos import Arm, Servo, ServoType
 from hangar.parts.workshop import Plan, StockItem
@@ -65,6 +66,11 @@ class Library:
 
 def _found(shelf: Mapping[str, Part], code: str, noun: str) -> Part:
     if code not in shelf:
-        known = ", ".join(sorted(shelf)) or "none"
-        raise BadInput(f"{code!r} is no {noun} in the library; there are {known}.")
+        known = Listed(tuple(sorted(shelf)), ",") if shelf else fixed("none")
+        raise BadInput(
+            "{code} is no {noun} in the library; there are {known}.",
+            code=repr(code),
+            noun=fixed(noun),
+            known=known,
+        )
     return shelf[code]

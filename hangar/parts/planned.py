@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Listed, fixed
 from hangar.parts.aircraft import Aircraft, FedPack, PowerPath, ServoFit
 from hangar.parts.choices import FeedRole, PackJoin, PlanAction, ServoState
 from hangar.parts.controls import Lead, Linkage
@@ -28,7 +29,12 @@ def after_plan(aircraft: Aircraft, plan: Plan, library: Library) -> Aircraft:
             try:
                 aircraft = _ACTIONS[line.action](aircraft, line, library)
             except BadInput as fault:
-                raise BadInput(f"plan {plan.code}, line {line.number}: {fault}") from fault
+                raise BadInput(
+                    "plan {plan}, line {number}: {fault}",
+                    plan=plan.code,
+                    number=line.number,
+                    fault=fault.text,
+                ) from fault
     return aircraft
 
 
@@ -42,7 +48,7 @@ def with_servo_type(aircraft: Aircraft, position: str, servo_type: str, library:
     fit = _fit(aircraft, position)
     kind = library.servo_type(servo_type)
     if tag is not None and tag not in library.spare_servos:
-        raise BadInput(f"servo {tag} does not lie in the Parts Bay.")
+        raise BadInput("servo {tag} does not lie in the Parts Bay.", tag=tag)
     servo = library.spare_servos[tag] if tag else Servo(tag=f"{NEW} {servo_type}", servo_type=servo_type)
     old = fit.installation
     screws = old.screws_of if old else None
@@ -77,8 +83,13 @@ def with_servo_type(aircraft: Aircraft, position: str, servo_type: str, library:
 def _fit(aircraft: Aircraft, code: str | None) -> ServoFit:
     fit = aircraft.fit(code) if code else None
     if fit is None:
-        known = ", ".join(each.code for each in aircraft.fits)
-        raise BadInput(f"{code!r} is no position of {aircraft.code}; there are {known}.")
+        known = Listed(tuple(each.code for each in aircraft.fits), ",")
+        raise BadInput(
+            "{place} is no position of {aircraft}; there are {known}.",
+            place=repr(code),
+            aircraft=aircraft.code,
+            known=known,
+        )
     return fit
 
 
@@ -91,8 +102,14 @@ def _with_fit(aircraft: Aircraft, changed: ServoFit) -> Aircraft:
 def _path(aircraft: Aircraft, code: str | None) -> PowerPath:
     path = next((each for each in aircraft.paths if each.feed.code == code), None)
     if path is None:
-        known = ", ".join(each.feed.code for each in aircraft.paths) or "none"
-        raise BadInput(f"{code!r} is no power path of {aircraft.code}; there are {known}.")
+        codes = tuple(each.feed.code for each in aircraft.paths)
+        known = Listed(codes, ",") if codes else fixed("none")
+        raise BadInput(
+            "{place} is no power path of {aircraft}; there are {known}.",
+            place=repr(code),
+            aircraft=aircraft.code,
+            known=known,
+        )
     return path
 
 
@@ -166,7 +183,12 @@ def _fit_regulator(aircraft: Aircraft, line: PlanLine, library: Library) -> Airc
     regulator = Regulator(aircraft=aircraft.code, code=code, regulator_type=kind.code, set_v=line.set_v)
     paths = paths or [path for path in aircraft.paths if path.feed.role is FeedRole.RECEIVER]
     if len(paths) > kind.inputs:
-        raise BadInput(f"{kind.code} has {kind.inputs} input(s); {len(paths)} power paths would run into it.")
+        raise BadInput(
+            "{regulator} has {inputs} input(s); {paths} power paths would run into it.",
+            regulator=kind.code,
+            inputs=kind.inputs,
+            paths=len(paths),
+        )
     for path in paths:
         isolated = kind.isolated if len(paths) > 1 else path.feed.isolated
         feed = replace(path.feed, regulator=code, isolated=isolated)

@@ -60,7 +60,9 @@ def next_size(wanted: float, sizes: Sequence[float]) -> float:
     """
     enough = [size for size in sizes if size >= wanted - 1e-9]
     if not enough:
-        raise BadInput(f"{wanted:g} mm is wanted; the longest size is {max(sizes):g} mm.")
+        raise BadInput(
+            "{wanted:g} mm is wanted; the longest size is {longest:g} mm.", wanted=wanted, longest=max(sizes)
+        )
     return min(enough)
 
 

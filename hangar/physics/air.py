@@ -53,7 +53,12 @@ def geopotential_m(altitude_m: float) -> float:
     2998.58
     """
     if not math.isfinite(altitude_m) or altitude_m <= -EARTH_RADIUS_M:
-        raise BadInput(f"Altitude is {altitude_m} m; {LOWEST_M:g} to {HIGHEST_M:g} m is allowed.")
+        raise BadInput(
+            "Altitude is {altitude} m; {lowest:g} to {highest:g} m is allowed.",
+            altitude=altitude_m,
+            lowest=LOWEST_M,
+            highest=HIGHEST_M,
+        )
     height_m = EARTH_RADIUS_M * altitude_m / (EARTH_RADIUS_M + altitude_m)
     _refuse_height(height_m)
     return height_m
@@ -62,14 +67,20 @@ def geopotential_m(altitude_m: float) -> float:
 def _refuse_height(height_m: float) -> None:
     if not LOWEST_M <= height_m <= HIGHEST_M:
         raise OutOfValidity(
-            f"Altitude is {height_m:.0f} m; air is computed from {LOWEST_M:g} to {HIGHEST_M:g} m."
+            "Altitude is {height:.0f} m; air is computed from {lowest:g} to {highest:g} m.",
+            height=height_m,
+            lowest=LOWEST_M,
+            highest=HIGHEST_M,
         )
 
 
 def _kelvin(temperature_c: float) -> float:
     if not COLDEST_C <= temperature_c <= HOTTEST_C:
         raise OutOfValidity(
-            f"Air temperature is {temperature_c} °C; {COLDEST_C:g} to {HOTTEST_C:g} °C is allowed."
+            "Air temperature is {temperature} °C; {coldest:g} to {hottest:g} °C is allowed.",
+            temperature=temperature_c,
+            coldest=COLDEST_C,
+            hottest=HOTTEST_C,
         )
     return temperature_c + _ZERO_C_IN_K
 
@@ -130,8 +141,10 @@ def measured_density_kg_m3(pressure_pa: float, temperature_c: float) -> float:
     """
     if not LEAST_PRESSURE_PA <= pressure_pa <= MOST_PRESSURE_PA:
         raise OutOfValidity(
-            f"Air pressure is {pressure_pa:g} Pa; "
-            f"{LEAST_PRESSURE_PA:g} to {MOST_PRESSURE_PA:g} Pa is allowed."
+            "Air pressure is {pressure:g} Pa; {least:g} to {most:g} Pa is allowed.",
+            pressure=pressure_pa,
+            least=LEAST_PRESSURE_PA,
+            most=MOST_PRESSURE_PA,
         )
     return pressure_pa / (GAS_CONSTANT_J_PER_KG_K * _kelvin(temperature_c))
 
@@ -204,8 +217,10 @@ def dynamic_pressure_pa(speed_m_s: float, density_kg_m3: float) -> float:
     """
     if not (density_kg_m3 > 0.0 and math.isfinite(density_kg_m3) and math.isfinite(speed_m_s)):
         raise BadInput(
-            f"Air density is {density_kg_m3} kg/m³ at {speed_m_s} m/s; "
-            "a density above zero and a finite speed are wanted."
+            "Air density is {density} kg/m³ at {speed} m/s; a density above zero and a finite speed "
+            "are wanted.",
+            density=density_kg_m3,
+            speed=speed_m_s,
         )
     return 0.5 * density_kg_m3 * speed_m_s * speed_m_s
 
@@ -224,8 +239,11 @@ def reynolds_number(
     finite(speed_m_s=speed_m_s, viscosity_pa_s=viscosity_pa_s, density_kg_m3=density_kg_m3)
     if not (chord_m > 0.0 and density_kg_m3 > 0.0 and viscosity_pa_s > 0.0):
         raise BadInput(
-            f"Chord is {chord_m} m, density {density_kg_m3} kg/m³, viscosity {viscosity_pa_s} Pa s; "
-            "each must be above zero."
+            "Chord is {chord} m, density {density} kg/m³, viscosity {viscosity} Pa s; each must be "
+            "above zero.",
+            chord=chord_m,
+            density=density_kg_m3,
+            viscosity=viscosity_pa_s,
         )
     return density_kg_m3 * abs(speed_m_s) * chord_m / viscosity_pa_s
 
@@ -257,7 +275,9 @@ class Air:
 
     def __post_init__(self) -> None:
         if not (self.density_kg_m3 > 0.0 and math.isfinite(self.density_kg_m3)):
-            raise BadInput(f"Air density is {self.density_kg_m3} kg/m³; it must be above zero.")
+            raise BadInput(
+                "Air density is {density} kg/m³; it must be above zero.", density=self.density_kg_m3
+            )
         _kelvin(self.temperature_c)
 
     @classmethod
@@ -302,9 +322,9 @@ class Airflow:
 
     def __post_init__(self) -> None:
         if not (self.speed_m_s >= 0.0 and math.isfinite(self.speed_m_s)):
-            raise BadInput(f"Speed is {self.speed_m_s} m/s; it must be zero or more.")
+            raise BadInput("Speed is {speed} m/s; it must be zero or more.", speed=self.speed_m_s)
         if not (self.wash_pa >= 0.0 and math.isfinite(self.wash_pa)):
-            raise BadInput(f"Propeller wash is {self.wash_pa} Pa; it must be zero or more.")
+            raise BadInput("Propeller wash is {wash} Pa; it must be zero or more.", wash=self.wash_pa)
 
     @property
     def dynamic_pressure_pa(self) -> float:

@@ -22,7 +22,7 @@ _LEAST_ASPECT_RATIO = 2.0
 
 def _lift_slope_per_rad(aspect_ratio: float) -> float:
     if not aspect_ratio > 0.0:
-        raise BadInput(f"Aspect ratio is {aspect_ratio}; it must be above zero.")
+        raise BadInput("Aspect ratio is {aspect_ratio}; it must be above zero.", aspect_ratio=aspect_ratio)
     # A lower ratio lifts less than this formula says; 2 keeps the load on the heavy side.
     aspect = max(aspect_ratio, _LEAST_ASPECT_RATIO)
     return 2.0 * math.pi * aspect / (aspect + 2.0)
@@ -31,7 +31,8 @@ def _lift_slope_per_rad(aspect_ratio: float) -> float:
 def _refuse_pivot(pivot_fraction: float) -> None:
     if not 0.0 <= pivot_fraction <= 0.5:
         raise OutOfValidity(
-            f"Pivot stands at {pivot_fraction} of the mean chord; 0 to 0.5 from the leading edge is allowed."
+            "Pivot stands at {pivot_fraction} of the mean chord; 0 to 0.5 from the leading edge is allowed.",
+            pivot_fraction=pivot_fraction,
         )
 
 
@@ -70,11 +71,17 @@ def all_moving_coefficient(
     _refuse_pivot(pivot_fraction)
     if not (abs(deflection_deg) <= MOST_DEFLECTION_DEG and abs(alpha_deg) <= MOST_ALPHA_DEG):
         raise OutOfValidity(
-            f"All-moving surface is turned {deflection_deg} degrees at incidence {alpha_deg}; "
-            f"{MOST_DEFLECTION_DEG:g} and {MOST_ALPHA_DEG:g} degrees are allowed."
+            "All-moving surface is turned {deflection} degrees at incidence {incidence}; "
+            "{most_deflection:g} and {most_incidence:g} degrees are allowed.",
+            deflection=deflection_deg,
+            incidence=alpha_deg,
+            most_deflection=MOST_DEFLECTION_DEG,
+            most_incidence=MOST_ALPHA_DEG,
         )
     if not 0.0 <= mach <= MOST_MACH:
-        raise OutOfValidity(f"Mach number is {mach:.3g}; 0 to {MOST_MACH:g} is allowed.")
+        raise OutOfValidity(
+            "Mach number is {mach:.3g}; 0 to {most_mach:g} is allowed.", mach=mach, most_mach=MOST_MACH
+        )
     incidence = abs(deflection_deg) + abs(alpha_deg)
     lift = _lift_slope_per_rad(aspect_ratio) * math.radians(min(incidence, _ATTACHED_TO_DEG))
     plate = plate_normal_force(incidence) * abs(plate_pressure_centre(incidence) - pivot_fraction)
@@ -101,7 +108,11 @@ def all_moving_moment_nm(
     """
     finite(dynamic_pressure_pa=dynamic_pressure_pa)
     if not (area_m2 > 0.0 and mean_chord_m > 0.0):
-        raise BadInput(f"Surface is {area_m2} m², mean chord {mean_chord_m} m; both must be above zero.")
+        raise BadInput(
+            "Surface is {area} m², mean chord {mean_chord} m; both must be above zero.",
+            area=area_m2,
+            mean_chord=mean_chord_m,
+        )
     return coefficient * (dynamic_pressure_pa * area_m2 * mean_chord_m)
 
 
@@ -154,8 +165,11 @@ def divergence_pressure_pa(
     _refuse_pivot(pivot_fraction)
     if not (stiffness_nm_per_rad > 0.0 and area_m2 > 0.0 and mean_chord_m > 0.0):
         raise BadInput(
-            f"Stiffness is {stiffness_nm_per_rad} N m/rad, area {area_m2} m², mean chord {mean_chord_m} m; "
-            "all must be above zero."
+            "Stiffness is {stiffness} N m/rad, area {area} m², mean chord {mean_chord} m; all must "
+            "be above zero.",
+            stiffness=stiffness_nm_per_rad,
+            area=area_m2,
+            mean_chord=mean_chord_m,
         )
     lever = pivot_fraction - centre_fraction
     if lever <= 0.0:

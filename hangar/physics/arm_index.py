@@ -29,7 +29,9 @@ def smallest_step_deg(teeth: int, arms: int = 1) -> float:
     """
     if not (3 <= teeth <= 100 and 1 <= arms <= 12):
         raise BadInput(
-            f"{teeth} teeth and {arms} arms were given; 3 to 100 teeth and 1 to 12 arms are allowed."
+            "{teeth} teeth and {arms} arms were given; 3 to 100 teeth and 1 to 12 arms are allowed.",
+            teeth=teeth,
+            arms=arms,
         )
     return 360.0 / math.lcm(teeth, arms)
 
@@ -46,7 +48,10 @@ class ArmSetting:
     def trim_us(self, deg_per_us: float) -> float:
         """Pulse change that takes the residual out."""
         if not deg_per_us > 0.0:
-            raise BadInput(f"{deg_per_us:g} deg/us was given; the servo turns more than 0 deg for each us.")
+            raise BadInput(
+                "{turn:g} deg/us was given; the servo turns more than 0 deg for each us.",
+                turn=deg_per_us,
+            )
         return self.residual_deg / deg_per_us
 
 
@@ -95,7 +100,9 @@ def tooth_pitch_mm(teeth: int, outside_diameter_mm: float) -> float:
     """
     if not (teeth >= 3 and outside_diameter_mm > 0.0):
         raise BadInput(
-            f"{teeth} teeth on {outside_diameter_mm:g} mm were given; 3 or more teeth on more than 0 mm."
+            "{teeth} teeth on {outside_diameter:g} mm were given; 3 or more teeth on more than 0 mm.",
+            teeth=teeth,
+            outside_diameter=outside_diameter_mm,
         )
     return math.pi * outside_diameter_mm / teeth
 

@@ -60,7 +60,7 @@ def centre_of_gravity_mm(items: Iterable[tuple[float, float]]) -> float:
         raise BadInput("a mass or position is not a finite number; every part needs both.")
     mass = total_mass_g(pairs)
     if not mass > 0.0:
-        raise BadInput(f"the masses add up to {mass:g}; a sum above 0 is wanted.")
+        raise BadInput("the masses add up to {mass:g}; a sum above 0 is wanted.", mass=mass)
     return moment_g_mm(pairs) / mass
 
 
@@ -103,8 +103,10 @@ def mass_to_move_g(wanted_shift_mm: float, moved_by_mm: float, total_mass_g: flo
     finite(wanted_shift_mm=wanted_shift_mm, moved_by_mm=moved_by_mm)
     if moved_by_mm == 0.0 or wanted_shift_mm * moved_by_mm < 0.0:
         raise BadInput(
-            f"moving a mass by {moved_by_mm:g} mm cannot shift the centre of gravity "
-            f"by {wanted_shift_mm:g} mm; move it toward the wanted side."
+            "moving a mass by {moved_by:g} mm cannot shift the centre of gravity by {wanted_shift:g} "
+            "mm; move it toward the wanted side.",
+            moved_by=moved_by_mm,
+            wanted_shift=wanted_shift_mm,
         )
     return above_zero(total_mass_g, "total mass") * wanted_shift_mm / moved_by_mm
 
@@ -131,8 +133,11 @@ def ballast_g(centre_mm: float, wanted_mm: float, ballast_at_mm: float, total_ma
     arm = ballast_at_mm - wanted_mm
     if arm * (wanted_mm - centre_mm) <= 0.0:
         raise BadInput(
-            f"ballast at {ballast_at_mm:g} mm cannot bring the centre of gravity from {centre_mm:g} "
-            f"to {wanted_mm:g} mm; it must sit beyond {wanted_mm:g} mm on that side."
+            "ballast at {ballast_at:g} mm cannot bring the centre of gravity from {centre:g} to "
+            "{wanted:g} mm; it must sit beyond {wanted:g} mm on that side.",
+            ballast_at=ballast_at_mm,
+            centre=centre_mm,
+            wanted=wanted_mm,
         )
     return mass * (wanted_mm - centre_mm) / arm
 

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Text, fixed, text
 from hangar.physics.checks import finite
 
 FREE_SHARE = 0.03
@@ -78,7 +79,7 @@ class BindingReading:
     torque_share_high: float
     ends_differ: bool
     stall_assumed: bool
-    message: str
+    message: Text
 
 
 def torque_share_range(current_share: float) -> tuple[float, float]:
@@ -92,7 +93,10 @@ def torque_share_range(current_share: float) -> tuple[float, float]:
     (0.1, 0.32)
     """
     if not 0.0 <= current_share <= 1.0:
-        raise BadInput(f"a current share of {current_share:g} was given; it lies from 0 to 1.")
+        raise BadInput(
+            "a current share of {current_share:g} was given; it lies from 0 to 1.",
+            current_share=current_share,
+        )
     return current_share, math.sqrt(current_share)
 
 
@@ -117,10 +121,17 @@ def read_binding(currents: BenchCurrents) -> BindingReading:
     differ = _ends_differ(added["low end"], added["high end"])
     low, high = torque_share_range(share)
     level = "advisory" if differ and feel is LinkageFeel.FREE else _LEVEL_OF[feel]
-    message = (
-        f"{feel.value.capitalize()}: {added[where] * 1000:.0f} mA more than with the linkage off at {where}, "
-        f"about {100 * low:.0f} to {100 * high:.0f} % of stall torque"
-        f"{'; the two ends differ by more than twice' if differ else ''}."
+    message = text(
+        "{feel:^}: {added:.0f} mA more than with the linkage off at {where}, about {low:.0f} to "
+        "{high:.0f} % of stall torque; the two ends differ by more than twice."
+        if differ
+        else "{feel:^}: {added:.0f} mA more than with the linkage off at {where}, about {low:.0f} to "
+        "{high:.0f} % of stall torque.",
+        feel=feel,
+        added=added[where] * 1000,
+        where=fixed(where),
+        low=100 * low,
+        high=100 * high,
     )
     return BindingReading(feel, level, share, low, high, differ, assumed, message)
 
@@ -129,7 +140,7 @@ def _stall(currents: BenchCurrents) -> tuple[float, bool]:
     for name in ("disconnected_a", "neutral_a", "low_end_a", "high_end_a"):
         value = getattr(currents, name)
         if not (math.isfinite(value) and value >= 0.0):
-            raise BadInput(f"{name} is {value:g}; a current of 0 A or more is wanted.")
+            raise BadInput("{name} is {value:g}; a current of 0 A or more is wanted.", name=name, value=value)
     assumed = currents.stall_a is None
     base = currents.no_load_a if assumed else currents.stall_a
     if base is None or not base > 0.0:
@@ -170,7 +181,9 @@ def peak_level(peak_a: float, stall_a: float) -> str:
     """
     if not (peak_a >= 0.0 and stall_a > 0.0):
         raise BadInput(
-            f"a peak of {peak_a:g} A and stall of {stall_a:g} A were given; peak 0 or more, stall above 0."
+            "a peak of {peak:g} A and stall of {stall:g} A were given; peak 0 or more, stall above 0.",
+            peak=peak_a,
+            stall=stall_a,
         )
     share = peak_a / stall_a
     return "warning" if share > PEAK_WARNING_SHARE else "caution" if share > PEAK_CAUTION_SHARE else "ok"

@@ -62,7 +62,9 @@ def surface_stiffness_nm_per_rad(
     """
     parts = (servo_nm_per_rad, velocity_ratio, linkage_nm_per_rad, torsion_nm_per_rad)
     if not all(value > 0.0 for value in parts):
-        raise BadInput(f"Stiffness parts and velocity ratio are {parts}; each must be above zero.")
+        raise BadInput(
+            "Stiffness parts and velocity ratio are {parts}; each must be above zero.", parts=str(parts)
+        )
     geared_nm_per_rad = velocity_ratio**2 * servo_nm_per_rad
     softness = sum(1.0 / part for part in (geared_nm_per_rad, linkage_nm_per_rad, torsion_nm_per_rad))
     return math.inf if softness == 0.0 else 1.0 / softness
@@ -97,9 +99,13 @@ def rest_position(
     """
     finite(commanded_deg=commanded_deg)
     if not stiffness_nm_per_rad > 0.0:
-        raise BadInput(f"Stiffness is {stiffness_nm_per_rad} N m/rad; it must be above zero.")
+        raise BadInput(
+            "Stiffness is {stiffness} N m/rad; it must be above zero.", stiffness=stiffness_nm_per_rad
+        )
     if limit_nm is not None and not limit_nm > 0.0:
-        raise BadInput(f"The most moment the drive can hold is {limit_nm} N m; it must be above zero.")
+        raise BadInput(
+            "The most moment the drive can hold is {limit} N m; it must be above zero.", limit=limit_nm
+        )
     throw = abs(commanded_deg)
 
     def pushed_back(deflection_deg: float) -> bool:
@@ -211,7 +217,9 @@ def small_angle_rest_deg(
         b2_per_rad=b2_per_rad,
     )
     if not stiffness_nm_per_rad > 0.0:
-        raise BadInput(f"Stiffness is {stiffness_nm_per_rad} N m/rad; it must be above zero.")
+        raise BadInput(
+            "Stiffness is {stiffness} N m/rad; it must be above zero.", stiffness=stiffness_nm_per_rad
+        )
     softness = pressure_moment_nm / stiffness_nm_per_rad
     return (commanded_deg - softness * abs(b1_per_rad) * alpha_deg) / (1.0 + softness * abs(b2_per_rad))
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 
 from hangar.base.errors import BadInput
+from hangar.base.text import fixed
 
 
 def finite(**values: float) -> None:
@@ -20,7 +21,7 @@ def finite(**values: float) -> None:
     """
     for name, value in values.items():
         if not math.isfinite(value):
-            raise BadInput(f"{name} is {value}; a finite number is wanted.")
+            raise BadInput("{name} is {value}; a finite number is wanted.", name=name, value=value)
 
 
 def above_zero(value: float, name: str) -> float:
@@ -33,7 +34,7 @@ def above_zero(value: float, name: str) -> float:
     2.0
     """
     if not (math.isfinite(value) and value > 0.0):
-        raise BadInput(f"the {name} is {value:g}; a number above 0 is wanted.")
+        raise BadInput("the {name} is {value:g}; a number above 0 is wanted.", name=fixed(name), value=value)
     return value
 
 
@@ -47,5 +48,5 @@ def zero_or_more(value: float, name: str) -> float:
     0.0
     """
     if not (math.isfinite(value) and value >= 0.0):
-        raise BadInput(f"the {name} is {value:g}; 0 or more is wanted.")
+        raise BadInput("the {name} is {value:g}; 0 or more is wanted.", name=fixed(name), value=value)
     return value

@@ -85,7 +85,11 @@ def contact(kind: str) -> Contact:
     0.01
     """
     if kind not in CONTACTS:
-        raise BadInput(f"contact {kind!r} was found; allowed are {', '.join(sorted(CONTACTS))}")
+        raise BadInput(
+            "contact {kind} was found; allowed are {allowed}",
+            kind=repr(kind),
+            allowed=", ".join(sorted(CONTACTS)),
+        )
     return CONTACTS[kind]
 
 
@@ -103,7 +107,7 @@ def crimp_pin_limit_a(awg: int) -> float:
     (3.5, 4.0)
     """
     if awg > 28:
-        raise OutOfValidity(f"no pin limit is held for {awg} AWG; 28 AWG and heavier are covered")
+        raise OutOfValidity("no pin limit is held for {gauge} AWG; 28 AWG and heavier are covered", gauge=awg)
     return _CRIMP_PIN_A[min(gauge for gauge in _CRIMP_PIN_A if gauge >= awg)]
 
 

@@ -28,13 +28,17 @@ def leaned_arm_differential(lean_deg: float, travel_deg: float) -> float:
     """
     if not (abs(lean_deg) <= 80.0 and 0.0 <= travel_deg <= 90.0):
         raise BadInput(
-            f"a lean of {lean_deg:g} deg and travel of {travel_deg:g} deg were given; "
-            "the lean lies within 80 deg and the travel from 0 to 90 deg."
+            "a lean of {lean:g} deg and travel of {travel:g} deg were given; the lean lies within 80 "
+            "deg and the travel from 0 to 90 deg.",
+            lean=lean_deg,
+            travel=travel_deg,
         )
     share = math.tan(math.radians(lean_deg)) * math.tan(math.radians(travel_deg) / 2.0)
     if abs(share) >= 1.0:
         raise BadInput(
-            f"with a lean of {lean_deg:g} deg the surface does not move one way at {travel_deg:g} deg."
+            "with a lean of {lean:g} deg the surface does not move one way at {travel:g} deg.",
+            lean=lean_deg,
+            travel=travel_deg,
         )
     return (1.0 + share) / (1.0 - share)
 
@@ -51,8 +55,10 @@ def lean_for_differential_deg(differential: float, travel_deg: float) -> float:
     finite(differential=differential)
     if not (differential > 0.0 and 0.0 < travel_deg <= 90.0):
         raise BadInput(
-            f"a differential of {differential:g} at {travel_deg:g} deg was asked; both must be above 0 "
-            "and the travel at most 90 deg."
+            "a differential of {differential:g} at {travel:g} deg was asked; both must be above 0 "
+            "and the travel at most 90 deg.",
+            differential=differential,
+            travel=travel_deg,
         )
     share = (differential - 1.0) / (differential + 1.0)
     return math.degrees(math.atan(share / math.tan(math.radians(travel_deg) / 2.0)))

@@ -86,7 +86,11 @@ def flight_charge_ah(mean_a: float, minutes: float) -> float:
     """
     finite(mean_a=mean_a, minutes=minutes)
     if mean_a < 0.0 or minutes < 0.0:
-        raise BadInput(f"a flight of {minutes:g} min at {mean_a:g} A was found; 0 or more of each is allowed")
+        raise BadInput(
+            "a flight of {minutes:g} min at {current:g} A was found; 0 or more of each is allowed",
+            minutes=minutes,
+            current=mean_a,
+        )
     return mean_a * minutes / 60.0
 
 
@@ -112,8 +116,10 @@ def usable_ah(rated_ah: float, *, health: float = 1.0, temperature_c: float = 20
     finite(temperature_c=temperature_c)
     if not rated_ah > 0.0 or not 0.0 <= health <= 1.2:
         raise BadInput(
-            f"a pack of {rated_ah:g} Ah at {100 * health:g} % health was found; a capacity above 0 and "
-            "a health of 0 to 120 % are allowed"
+            "a pack of {capacity:g} Ah at {health:g} % health was found; a capacity above 0 and a "
+            "health of 0 to 120 % are allowed",
+            capacity=rated_ah,
+            health=100 * health,
         )
     return rated_ah * health * RATED_SHARE * (COLD_SHARE if temperature_c < 5.0 else 1.0)
 
@@ -166,5 +172,9 @@ def measured_flight_ah(put_back_ah: float, flights: int, chemistry: Chemistry) -
     """
     finite(put_back_ah=put_back_ah)
     if flights < 1 or put_back_ah < 0.0:
-        raise BadInput(f"{put_back_ah:g} Ah after {flights} flights was found; 1 flight or more is allowed")
+        raise BadInput(
+            "{put_back:g} Ah after {flights} flights was found; 1 flight or more is allowed",
+            put_back=put_back_ah,
+            flights=flights,
+        )
     return put_back_ah / CELLS[chemistry].charge_factor / flights

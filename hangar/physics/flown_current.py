@@ -58,7 +58,9 @@ def flown_current_a(flying: Flying, *, minutes: float, step_s: float) -> Steps:
     good = inf > minutes > 0.0 and inf > step_s > 0.0 and flying.cycle_s > 0.0 and flying.peak_s > 0.0
     if not good:
         raise BadInput(
-            f"a flight of {minutes} min in steps of {step_s} s was asked; both must be above 0 and end."
+            "a flight of {minutes} min in steps of {step} s was asked; both must be above 0 and end.",
+            minutes=minutes,
+            step=step_s,
         )
     at_s = np.arange(max(1, round(60.0 * minutes / step_s))) * step_s
     current = np.full(at_s.size, flying.ordinary_a)

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Text, fixed, listed, text
 from hangar.base.values import value_class
 from hangar.physics.checks import above_zero, finite, zero_or_more
 
@@ -210,7 +211,7 @@ class SpeedScreen:
     """
 
     outcome: str
-    message: str
+    message: Text
     caution_m_s: float | None = None
     low_m_s: float | None = None
     high_m_s: float | None = None
@@ -284,7 +285,10 @@ def screen_speed(
     if not servo_known_or_digital:
         missing.append("measured stiffness of the analog servo")
     if missing or stiffness_nm_per_rad is None or inertia_kg_m2 is None or free_play_deg is None:
-        return SpeedScreen("not assessed", f"Not assessed: {', '.join(missing)} not known.")
+        return SpeedScreen(
+            "not assessed",
+            text("Not assessed: {missing} not known.", missing=listed(map(fixed, missing), joint=",")),
+        )
     speed = above_zero(design_speed_m_s, "speed")
     frequency = rotational_frequency_hz(stiffness_nm_per_rad, inertia_kg_m2)
     play = zero_or_more(free_play_deg, "free play") > 0.0
@@ -297,12 +301,14 @@ def screen_speed(
         )
     )
     if middle < speed:
-        message = (
-            f"Caution: estimated caution speed {middle:.0f} m/s is below the speed you entered, "
-            f"{speed:.0f} m/s; reduce slop, stiffen, shorten the surface span per servo, or mass-balance."
+        message = text(
+            "Caution: estimated caution speed {caution:.0f} m/s is below the speed you entered, "
+            "{speed:.0f} m/s; reduce slop, stiffen, shorten the surface span per servo, or mass-balance.",
+            caution=middle,
+            speed=speed,
         )
         return SpeedScreen("caution", message, middle, low, high, frequency)
-    return SpeedScreen("no caution", NO_CAUTION, middle, low, high, frequency)
+    return SpeedScreen("no caution", fixed(NO_CAUTION), middle, low, high, frequency)
 
 
 @dataclass(frozen=True, slots=True)

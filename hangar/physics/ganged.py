@@ -53,7 +53,11 @@ def ganged_mismatch(
     """
     finite(low_deg=low_deg, high_deg=high_deg, offset_deg=offset_deg)
     if not low_deg < high_deg:
-        raise BadInput(f"travel from {low_deg:g} to {high_deg:g} deg was given; the first must be the lower.")
+        raise BadInput(
+            "travel from {low:g} to {high:g} deg was given; the first must be the lower.",
+            low=low_deg,
+            high=high_deg,
+        )
     count = max(2, math.ceil((high_deg - low_deg) / 0.5))
     sense = -1.0 if mirrored else 1.0
     worst = GangedMismatch(0.0, 0.0, 0.0)

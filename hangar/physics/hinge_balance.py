@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from hangar.base.errors import BadInput
+from hangar.base.text import fixed
 from hangar.physics.chart import Chart, read_chart
 
 OVERBALANCE_FACTOR = 0.2
@@ -84,7 +85,9 @@ def balance_ratio(nose_over_flap: float, thickness_over_flap: float = 0.0) -> fl
     """
     for name, value in (("Nose", nose_over_flap), ("Hinge thickness", thickness_over_flap)):
         if not 0.0 <= value <= 1.0:
-            raise BadInput(f"{name} over flap chord is {value}; 0 to 1 is allowed.")
+            raise BadInput(
+                "{name} over flap chord is {value}; 0 to 1 is allowed.", name=fixed(name), value=value
+            )
     return math.sqrt(max(0.0, nose_over_flap**2 - (0.5 * thickness_over_flap) ** 2))
 
 
@@ -113,9 +116,12 @@ def nose_balance(ratio: float, nose: Nose, *, thickness_ratio: float = 0.12) -> 
     0.83
     """
     if not 0.0 <= ratio <= 1.0:
-        raise BadInput(f"Balance ratio is {ratio}; 0 to 1 is allowed.")
+        raise BadInput("Balance ratio is {ratio}; 0 to 1 is allowed.", ratio=ratio)
     if not thickness_ratio > 0.0:
-        raise BadInput(f"Thickness over chord is {thickness_ratio}; it must be above zero.")
+        raise BadInput(
+            "Thickness over chord is {thickness_ratio}; it must be above zero.",
+            thickness_ratio=thickness_ratio,
+        )
     thin, thick = _CHARTS[nose]
     weight = min(1.0, max(0.0, (thickness_ratio - _THIN) / (_THICK - _THIN)))
     factor = (1.0 - weight) * read_chart(thin, ratio) + weight * read_chart(thick, ratio)

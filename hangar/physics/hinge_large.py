@@ -12,7 +12,9 @@ from hangar.base.errors import OutOfValidity
 
 def _radians(incidence_deg: float) -> float:
     if not 0.0 <= incidence_deg <= 90.0:
-        raise OutOfValidity(f"Plate incidence is {incidence_deg} degrees; 0 to 90 is allowed.")
+        raise OutOfValidity(
+            "Plate incidence is {incidence} degrees; 0 to 90 is allowed.", incidence=incidence_deg
+        )
     return math.radians(incidence_deg)
 
 

@@ -12,6 +12,7 @@ from itertools import pairwise
 
 from hangar.base.errors import BadInput, OutOfValidity
 from hangar.base.figure import Band
+from hangar.base.text import fixed
 from hangar.base.values import value_class
 from hangar.physics.air import Airflow
 from hangar.physics.hinge_balance import NO_BALANCE, NoseBalance
@@ -54,7 +55,9 @@ def chord_moment_m3(span_m: float, inner_chord_m: float, outer_chord_m: float) -
     """
     for name, value in (("Span", span_m), ("Inner chord", inner_chord_m), ("Outer chord", outer_chord_m)):
         if not (value >= 0.0 and math.isfinite(value)):
-            raise BadInput(f"{name} of the flap is {value} m; it must be zero or more.")
+            raise BadInput(
+                "{name} of the flap is {value} m; it must be zero or more.", name=fixed(name), value=value
+            )
     return span_m * (inner_chord_m**2 + inner_chord_m * outer_chord_m + outer_chord_m**2) / 3.0
 
 
@@ -72,7 +75,9 @@ def chord_moment_of_stations_m3(stations: Sequence[tuple[float, float]]) -> floa
     total = 0.0
     for (start, inner), (end, outer) in pairwise(stations):
         if end < start:
-            raise BadInput(f"Station {end} m comes after {start} m; stations must run outwards.")
+            raise BadInput(
+                "Station {end} m comes after {start} m; stations must run outwards.", end=end, start=start
+            )
         total += chord_moment_m3(end - start, inner, outer)
     return total
 
@@ -104,11 +109,16 @@ class Flap:
     def __post_init__(self) -> None:
         if not (self.span_m > 0.0 and self.inner_chord_m > 0.0 and self.outer_chord_m >= 0.0):
             raise BadInput(
-                f"Flap is {self.span_m} m by {self.inner_chord_m} to {self.outer_chord_m} m; "
-                "span and inner chord must be above zero."
+                "Flap is {span} m by {inner_chord} to {outer_chord} m; span and inner chord must be "
+                "above zero.",
+                span=self.span_m,
+                inner_chord=self.inner_chord_m,
+                outer_chord=self.outer_chord_m,
             )
         if not self.whole_chord_m > 0.0:
-            raise BadInput(f"Whole chord is {self.whole_chord_m} m; it must be above zero.")
+            raise BadInput(
+                "Whole chord is {whole_chord} m; it must be above zero.", whole_chord=self.whole_chord_m
+            )
 
     @property
     def chord_moment_m3(self) -> float:
@@ -143,11 +153,16 @@ def brake_coefficient(deflection_deg: float, alpha_deg: float = 0.0, *, mach: fl
     0.726
     """
     if not MOST_DEFLECTION_DEG <= abs(deflection_deg) <= 90.0:
-        raise OutOfValidity(f"Brake deflection is {deflection_deg} degrees; 50 to 90 is allowed.")
+        raise OutOfValidity(
+            "Brake deflection is {deflection} degrees; 50 to 90 is allowed.", deflection=deflection_deg
+        )
     if not (abs(alpha_deg) <= 40.0 and 0.0 <= mach <= MOST_MACH):
         raise OutOfValidity(
-            f"Brake incidence is {alpha_deg} degrees at Mach {mach:.3g}; "
-            f"40 degrees and {MOST_MACH:g} are allowed."
+            "Brake incidence is {incidence} degrees at Mach {mach:.3g}; 40 degrees and {most_mach:g} are "
+            "allowed.",
+            incidence=alpha_deg,
+            mach=mach,
+            most_mach=MOST_MACH,
         )
     plate = plate_moment(min(90.0, abs(deflection_deg) + abs(alpha_deg)))
     band = Band(LOW_SHARE * plate, EXPECTED_SHARE * plate, BRAKE_MARGIN * plate)
@@ -235,7 +250,10 @@ def servo_torque_nm(moment_nm: Band, velocity_ratio: float, efficiency: float = 
     1.0
     """
     if not velocity_ratio > 0.0:
-        raise BadInput(f"Servo travel per surface travel is {velocity_ratio}; it must be above zero.")
+        raise BadInput(
+            "Servo travel per surface travel is {velocity_ratio}; it must be above zero.",
+            velocity_ratio=velocity_ratio,
+        )
     if not 0.0 < efficiency <= 1.0:
-        raise BadInput(f"Linkage efficiency is {efficiency}; above 0 to 1 is allowed.")
+        raise BadInput("Linkage efficiency is {efficiency}; above 0 to 1 is allowed.", efficiency=efficiency)
     return moment_nm / (velocity_ratio * efficiency)

@@ -60,7 +60,7 @@ def holding_speed(
     35.0
     """
     if not (moment_nm > 0.0 and math.isfinite(moment_nm)):
-        raise BadInput(f"Moment at the hinge is {moment_nm} N m; it must be above zero.")
+        raise BadInput("Moment at the hinge is {moment} N m; it must be above zero.", moment=moment_nm)
     washed = Airflow(0.0, air, wash_pa).local_speed_m_s
     top = MOST_MACH * air.speed_of_sound_m_s
     per_reynolds = air.viscosity_pa_s / (air.density_kg_m3 * flap.whole_chord_m)

@@ -47,8 +47,10 @@ def lifting_surface_slopes(flap_ratio: float, aspect_ratio: float) -> Slopes:
     """
     if not (0.10 <= flap_ratio <= 0.60 and 2.0 <= aspect_ratio <= 10.0):
         raise OutOfValidity(
-            f"Flap ratio {flap_ratio:.3g} at aspect ratio {aspect_ratio:.3g}; "
-            "the charts hold from 0.1 to 0.6 and from 2 to 10."
+            "Flap ratio {flap_ratio:.3g} at aspect ratio {aspect_ratio:.3g}; the charts hold from "
+            "0.1 to 0.6 and from 2 to 10.",
+            flap_ratio=flap_ratio,
+            aspect_ratio=aspect_ratio,
         )
     section = section_slopes(flap_ratio)
     panel = finite_span_slopes(section, aspect_ratio)

@@ -66,5 +66,7 @@ def _ratio(top: float, bottom: float) -> float:
 
 def _checked_efficiency(efficiency: float) -> float:
     if not 0.0 < efficiency <= 1.0:
-        raise BadInput(f"an efficiency of {efficiency:g} was given; it lies above 0 and up to 1.")
+        raise BadInput(
+            "an efficiency of {efficiency:g} was given; it lies above 0 and up to 1.", efficiency=efficiency
+        )
     return efficiency

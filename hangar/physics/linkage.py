@@ -17,6 +17,7 @@ from dataclasses import dataclass, field, replace
 from typing import Self
 
 from hangar.base.errors import BadInput, Unreachable
+from hangar.base.text import Text, text
 from hangar.base.values import value_class
 from hangar.physics.link_position import LinkPosition
 from hangar.physics.vectors import Vector, across, as_vector, cross, dot, plus, scaled, unit_vector
@@ -37,7 +38,11 @@ def wrapped_deg(angle_deg: float, around_deg: float = 0.0) -> float:
     -10.0
     """
     if not math.isfinite(angle_deg - around_deg):
-        raise BadInput(f"angles of {angle_deg} and {around_deg} deg were given; finite numbers are wanted.")
+        raise BadInput(
+            "angles of {first} and {second} deg were given; finite numbers are wanted.",
+            first=angle_deg,
+            second=around_deg,
+        )
     away = math.remainder(angle_deg - around_deg, 360.0)
     return around_deg + (180.0 if away == -180.0 else away)
 
@@ -91,9 +96,9 @@ class RodLink:
         for name in ("arm_mm", "horn_mm", "rod_mm"):
             value = getattr(self, name)
             if not (math.isfinite(value) and value > 0.0):
-                raise BadInput(f"{name} is {value:g}; a length above 0 mm is wanted.")
+                raise BadInput("{name} is {value:g}; a length above 0 mm is wanted.", name=name, value=value)
         if self.branch not in (1, -1):
-            raise BadInput(f"branch is {self.branch}; +1 or -1 is wanted.")
+            raise BadInput("branch is {branch}; +1 or -1 is wanted.", branch=self.branch)
         servo = _Pivot.of(
             *self._told("servo_axis", "servo_pivot", "servo_zero"), self.servo_offset_mm, "servo"
         )
@@ -242,7 +247,9 @@ class RodLink:
     def _ends(self, servo_deg: float) -> tuple[Vector, Vector, Vector, float]:
         """Where arm and horn end, the rod's direction, and the horn's angle."""
         if not math.isfinite(servo_deg):
-            raise BadInput(f"a servo angle of {servo_deg} deg was given; a finite number is wanted.")
+            raise BadInput(
+                "a servo angle of {angle} deg was given; a finite number is wanted.", angle=servo_deg
+            )
         servo_end = self._servo.end(self.arm_mm, servo_deg)
         horn_deg = wrapped_deg(self._horn_angle(servo_end, servo_deg), self.horn_neutral_deg)
         horn_end = self._horn.end(self.horn_mm, horn_deg)
@@ -310,13 +317,17 @@ class RodLink:
         leg = math.sqrt(max(0.0, (size - wanted) * (size + wanted)))
         return math.degrees(math.atan2(square, along) + self.branch * math.atan2(leg, wanted))
 
-    def _too_far(self, servo_end: Vector, servo_deg: float, size: float) -> str:
+    def _too_far(self, servo_end: Vector, servo_deg: float, size: float) -> Text:
         gap = plus(self._horn.centre, servo_end, -1.0)
         middle = dot(gap, gap) + self.horn_mm**2
         shortest, longest = math.sqrt(max(0.0, middle - size)), math.sqrt(middle + size)
-        return (
-            f"the rod of {self.rod_mm:.2f} mm cannot close at servo angle {servo_deg:.2f} deg: "
-            f"the ends there can be {shortest:.2f} to {longest:.2f} mm apart."
+        return text(
+            "the rod of {rod:.2f} mm cannot close at servo angle {angle:.2f} deg: "
+            "the ends there can be {shortest:.2f} to {longest:.2f} mm apart.",
+            rod=self.rod_mm,
+            angle=servo_deg,
+            shortest=shortest,
+            longest=longest,
         )
 
 
@@ -339,7 +350,9 @@ class _Pivot:
         name: str,
     ) -> _Pivot:
         if not math.isfinite(offset_mm):
-            raise BadInput(f"{name}_offset_mm is {offset_mm}; a finite number is wanted.")
+            raise BadInput(
+                "{name}_offset_mm is {offset}; a finite number is wanted.", name=name, offset=offset_mm
+            )
         if axis == _Z_AXIS and zero == _X_AXIS:
             return cls(plus(pivot, _Z_AXIS, offset_mm), _Z_AXIS, _X_AXIS, _Y_AXIS)
         unit = unit_vector(axis, f"{name}_axis")

@@ -109,8 +109,11 @@ def travel_for_deg(link: RodLink, deflection_deg: float, *, limit_deg: float = 1
         before = travel
     reached = max((abs(link.deflection_deg(travel)) for travel in travel_steps_deg(end, 0.5)), default=0.0)
     raise NoAnswer(
-        f"a deflection of {deflection_deg:.1f} deg cannot be had from this linkage: "
-        f"within {abs(end):.0f} deg of servo travel it reaches {reached:.1f} deg."
+        "a deflection of {deflection:.1f} deg cannot be had from this linkage: within {end:.0f} deg "
+        "of servo travel it reaches {reached:.1f} deg.",
+        deflection=deflection_deg,
+        end=abs(end),
+        reached=reached,
     )
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Text, text
 from hangar.physics.link_position import LinkPosition
 from hangar.physics.linkage import RodLink
 from hangar.physics.linkage_reach import reach_limit_deg, travel_steps_deg
@@ -44,7 +45,7 @@ class Bind:
     state: BindState
     level: str
     travel_deg: float
-    message: str
+    message: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,10 +134,12 @@ def sweep(
     """
     if not (math.isfinite(low_deg) and math.isfinite(high_deg) and low_deg <= 0.0 <= high_deg):
         raise BadInput(
-            f"travel from {low_deg:g} to {high_deg:g} deg was given; it must run through neutral, 0."
+            "travel from {low:g} to {high:g} deg was given; it must run through neutral, 0.",
+            low=low_deg,
+            high=high_deg,
         )
     if not step_deg > 0.0:
-        raise BadInput(f"a step of {step_deg:g} deg was given; it must be above 0.")
+        raise BadInput("a step of {step:g} deg was given; it must be above 0.", step=step_deg)
     neutral = link.at_travel(0.0)
     low_end, high_end = reach_limit_deg(link, low_deg), reach_limit_deg(link, high_deg)
     travels = [*reversed(travel_steps_deg(low_end, step_deg)), 0.0, *travel_steps_deg(high_end, step_deg)]
@@ -159,7 +162,11 @@ def _hard_binds(found: LinkSweep, low_deg: float, high_deg: float) -> list[Bind]
     for bound, end, wanted_deg in ends:
         if bound:
             travel = _travel(found, end)
-            message = f"The rod binds at {travel:.1f}° of servo travel; {wanted_deg:g}° is asked."
+            message = text(
+                "The rod binds at {travel:.1f}° of servo travel; {wanted:g}° is asked.",
+                travel=travel,
+                wanted=wanted_deg,
+            )
             binds.append(Bind(BindState.HARD_BIND, "warning", travel, message))
     return binds
 
@@ -167,12 +174,23 @@ def _hard_binds(found: LinkSweep, low_deg: float, high_deg: float) -> list[Bind]
 def _rod_angle(found: LinkSweep) -> list[Bind]:
     worst = min(found.positions, key=lambda position: position.transmission_deg)
     angle, travel = worst.transmission_deg, _travel(found, worst)
-    message = f"The rod stands {angle:.0f}° to the horn at {travel:.1f}° of servo travel"
     if angle < DEAD_POINT_DEG:
-        told = f"{message}; below {DEAD_POINT_DEG:.0f}° it is at its dead point."
+        told = text(
+            "The rod stands {angle:.0f}° to the horn at {travel:.1f}° of servo travel; "
+            "below {limit:.0f}° it is at its dead point.",
+            angle=angle,
+            travel=travel,
+            limit=DEAD_POINT_DEG,
+        )
         return [Bind(BindState.DEAD_POINT, "warning", travel, told)]
     if angle < LEAST_TRANSMISSION_DEG:
-        told = f"{message}; at least {LEAST_TRANSMISSION_DEG:.0f}° is wanted."
+        told = text(
+            "The rod stands {angle:.0f}° to the horn at {travel:.1f}° of servo travel; "
+            "at least {limit:.0f}° is wanted.",
+            angle=angle,
+            travel=travel,
+            limit=LEAST_TRANSMISSION_DEG,
+        )
         return [Bind(BindState.POOR_TRANSMISSION, "caution", travel, told)]
     return []
 
@@ -183,12 +201,14 @@ def _servo_dead_centre(found: LinkSweep, flight_control: bool) -> list[Bind]:
     turned = [position for position in found.positions if position.servo_lever_mm * side < 0.0]
     if turned:
         travel = min((_travel(found, position) for position in turned), key=abs)
-        message = f"The surface turns back beyond {travel:.1f}° of servo travel."
+        message = text("The surface turns back beyond {travel:.1f}° of servo travel.", travel=travel)
         binds.append(Bind(BindState.REVERSAL, "warning", travel, message))
     worst = min(found.positions, key=lambda position: position.servo_transmission_deg)
     if turned or worst.servo_transmission_deg < SERVO_DEAD_CENTRE_DEG:
         travel = _travel(found, worst)
-        message = f"Rod and servo arm stand in line at about {travel:.1f}° of servo travel."
+        message = text(
+            "Rod and servo arm stand in line at about {travel:.1f}° of servo travel.", travel=travel
+        )
         level = "warning" if flight_control else "caution"
         binds.append(Bind(BindState.SERVO_DEAD_CENTRE, level, travel, message))
     return binds
@@ -198,9 +218,11 @@ def _margin(found: LinkSweep, low_deg: float, high_deg: float) -> list[Bind]:
     binds = []
     for bound, travel in ((found.low_bound, low_deg), (found.high_bound, high_deg)):
         if not bound and travel and not _has_margin(found.link, travel):
-            message = (
-                f"The rod closes at {travel:g}° of servo travel but not at 105 % of it, "
-                f"or not with the rod {SPARE_ROD_MM:g} mm longer or shorter."
+            message = text(
+                "The rod closes at {travel:g}° of servo travel but not at 105 % of it, "
+                "or not with the rod {spare:g} mm longer or shorter.",
+                travel=travel,
+                spare=SPARE_ROD_MM,
             )
             binds.append(Bind(BindState.NO_MARGIN, "caution", travel, message))
     return binds
@@ -228,7 +250,12 @@ def _ball_tilt(found: LinkSweep, limit_deg: float | None) -> list[Bind]:
     if angle <= min(warn, notice):
         return []
     level = "warning" if angle > warn else "caution"
-    message = f"A ball link tilts {angle:.0f}° at {travel:.1f}° of servo travel; limit {notice:g}°."
+    message = text(
+        "A ball link tilts {angle:.0f}° at {travel:.1f}° of servo travel; limit {limit:g}°.",
+        angle=angle,
+        travel=travel,
+        limit=notice,
+    )
     return [Bind(BindState.BALL_TILT, level, travel, message)]
 
 

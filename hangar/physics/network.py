@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from hangar.base.errors import BadInput
+from hangar.base.text import text
 from hangar.base.values import value_class
 from hangar.physics.network_elements import (
     CurrentLoad,
@@ -99,7 +100,9 @@ class Network:
         5.07
         """
         if not isinstance(data, Mapping):
-            raise BadInput(f"a network {data!r} was found; a table with a list 'elements' is wanted")
+            raise BadInput(
+                "a network {data} was found; a table with a list 'elements' is wanted", data=repr(data)
+            )
         listed = data.get("elements")
         if not isinstance(listed, (list, tuple)) or not listed:
             raise BadInput("a network needs a list 'elements' with at least one element")
@@ -109,7 +112,8 @@ class Network:
             return network
         if not any(str(reference) in _terminals(element) for element in network.elements):
             raise BadInput(
-                f"the reference node {reference!r} is no node of the network; name one of its nodes"
+                "the reference node {reference} is no node of the network; name one of its nodes",
+                reference=repr(reference),
             )
         return replace(network, reference_node=str(reference))
 
@@ -120,7 +124,7 @@ class Network:
         seen: set[str] = set()
         for element in network.elements:
             if element.name in seen:
-                raise BadInput(f"two network elements are named {element.name}; names must differ")
+                raise BadInput("two network elements are named {name}; names must differ", name=element.name)
             seen.add(element.name)
         return network
 
@@ -129,7 +133,7 @@ class Network:
         by_name = {element.name: element for element in changed}
         missing = by_name.keys() - {element.name for element in self.elements}
         if missing:
-            raise BadInput(f"no network element is named {', '.join(sorted(missing))}")
+            raise BadInput("no network element is named {names}", names=", ".join(sorted(missing)))
         return replace(self, elements=tuple(by_name.get(each.name, each) for each in self.elements))
 
     def without(self, *names: str) -> Network:
@@ -137,7 +141,7 @@ class Network:
         known = {element.name for element in self.elements}
         missing = set(names) - known
         if missing:
-            raise BadInput(f"no network element is named {', '.join(sorted(missing))}")
+            raise BadInput("no network element is named {names}", names=", ".join(sorted(missing)))
         return replace(self, elements=tuple(each for each in self.elements if each.name not in names))
 
     def solve(self) -> Solution:
@@ -187,7 +191,7 @@ class Network:
             (abs(left_over[n]) for n, row in equations.row.items() if row != equations.size), default=0.0
         )
         if not residual < RESIDUAL_LIMIT_A:
-            raise collapse(f"{residual:.2g} A are left over at a node")
+            raise collapse(text("{current:.2g} A are left over at a node", current=residual))
         return Solution(node_v, branch_a, across_v, regulators, residual)
 
 
@@ -238,8 +242,9 @@ def _refuse_rings(parts: Iterable[Pack | Resistor]) -> None:
         other = _root(joined, joined.setdefault(second, second))
         if one == other:
             raise BadInput(
-                f"{part.name} closes a ring of parts without any resistance, so how they share the current "
-                "is not settled; give one of them its resistance"
+                "{name} closes a ring of parts without any resistance, so how they share the current "
+                "is not settled; give one of them its resistance",
+                name=part.name,
             )
         joined[one] = other
 

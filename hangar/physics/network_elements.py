@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from hangar.base.errors import BadInput
+from hangar.base.text import text
 from hangar.base.values import value_class
 
 
@@ -186,15 +187,21 @@ def read_element(data: Mapping[str, Any]) -> Element:
     """
     if not isinstance(data, Mapping):
         raise BadInput(
-            f"a network element {data!r} was found; a table of its type, name and values is wanted"
+            "a network element {data} was found; a table of its type, name and values is wanted",
+            data=repr(data),
         )
     name = str(data.get("name", "")).strip()
     if not name:
-        raise BadInput(f"a network element without a name was found: {dict(data)!r}")
+        raise BadInput("a network element without a name was found: {data}", data=repr(dict(data)))
     kind = data.get("type")
     reader = _READERS.get(str(kind))
     if reader is None:
-        raise BadInput(f"element {name} has type {kind!r}; allowed are {', '.join(sorted(_READERS))}")
+        raise BadInput(
+            "element {name} has type {kind}; allowed are {allowed}",
+            name=name,
+            kind=repr(kind),
+            allowed=", ".join(sorted(_READERS)),
+        )
     return reader(name, data)
 
 
@@ -202,7 +209,7 @@ def _node(name: str, data: Mapping[str, Any], *keys: str) -> str:
     for key in keys:
         if key in data:
             return str(data[key])
-    raise BadInput(f"element {name} lacks the node {keys[0]!r}")
+    raise BadInput("element {name} lacks the node {node}", name=name, node=repr(keys[0]))
 
 
 def _number(
@@ -217,21 +224,41 @@ def _number(
     names = keys.split()
     given = next((data[key] for key in names if data.get(key) is not None), default)
     if given is None:
-        raise BadInput(f"element {name} lacks the value {names[0]!r}")
+        raise BadInput("element {name} lacks the value {field}", name=name, field=repr(names[0]))
     try:
         value = float(given)
     except (TypeError, ValueError):
-        raise BadInput(f"element {name} has {names[0]} = {given!r}; a number is allowed") from None
+        raise BadInput(
+            "element {name} has {field} = {given}; a number is allowed",
+            name=name,
+            field=names[0],
+            given=repr(given),
+        ) from None
     if math.isnan(value) or value < least or value <= above:
-        limit = f"{least:g} or more" if least > -math.inf else f"more than {above:g}"
-        raise BadInput(f"element {name} has {names[0]} = {value:g}; allowed is {limit}")
+        limit = (
+            text("{least:g} or more", least=least)
+            if least > -math.inf
+            else text("more than {least:g}", least=above)
+        )
+        raise BadInput(
+            "element {name} has {field} = {value:g}; allowed is {limit}",
+            name=name,
+            field=names[0],
+            value=value,
+            limit=limit,
+        )
     return value
 
 
 def _finite(name: str, data: Mapping[str, Any], keys: str, *, least: float = -math.inf) -> float:
     value = _number(name, data, keys, least=least)
     if math.isinf(value):
-        raise BadInput(f"element {name} has {keys.split()[0]} = {value:g}; a finite number is allowed")
+        raise BadInput(
+            "element {name} has {field} = {value:g}; a finite number is allowed",
+            name=name,
+            field=keys.split()[0],
+            value=value,
+        )
     return value
 
 
@@ -290,11 +317,17 @@ def _read_diode(name: str, data: Mapping[str, Any]) -> Diode:
 def _read_regulator(name: str, data: Mapping[str, Any]) -> Regulator:
     kind = data.get("kind")
     if kind not in ("linear", "switching"):
-        raise BadInput(f"regulator {name} has kind {kind!r}; allowed are linear, switching")
+        raise BadInput(
+            "regulator {name} has kind {kind}; allowed are linear, switching", name=name, kind=repr(kind)
+        )
     switching = kind == "switching"
     efficiency = _number(name, data, "eff", above=0.0) if switching else 1.0
     if efficiency > 1.0:
-        raise BadInput(f"regulator {name} has eff = {efficiency:g}; allowed is more than 0 up to 1")
+        raise BadInput(
+            "regulator {name} has eff = {efficiency:g}; allowed is more than 0 up to 1",
+            name=name,
+            efficiency=efficiency,
+        )
     return Regulator(
         name,
         _node(name, data, "inp", "in"),

@@ -43,7 +43,7 @@ def fall(equations: Equations, x: Vector, share: float) -> Vector | None:
     6.0
     """
     if not 0.0 <= share <= 1.0:
-        raise BadInput(f"a share of {share:g} of the loads was given; 0 to 1 is allowed")
+        raise BadInput("a share of {share:g} of the loads was given; 0 to 1 is allowed", share=share)
     step_s = _FIRST_STEP_S
     for _ in range(_MOST_STEPS):
         trial = _step(equations, x, share, step_s)

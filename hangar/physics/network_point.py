@@ -8,6 +8,7 @@ from __future__ import annotations
 import numpy as np
 
 from hangar.base.errors import NoAnswer
+from hangar.base.text import Text, text
 from hangar.physics.network_fall import fall
 from hangar.physics.network_solver import Equations, Vector
 from hangar.physics.network_start import first_guess
@@ -15,13 +16,13 @@ from hangar.physics.network_start import first_guess
 _SHARE_HALVINGS = 7
 
 
-def collapse(detail: str) -> NoAnswer:
+def collapse(detail: Text) -> NoAnswer:
     """The error for a network that cannot carry its loads.
 
-    >>> str(collapse("no pack"))
+    >>> str(collapse(text("no pack")))
     'no operating point: the supply collapses (no pack)'
     """
-    return NoAnswer(f"no operating point: the supply collapses ({detail})")
+    return NoAnswer("no operating point: the supply collapses ({detail})", detail=detail)
 
 
 def operating_point(equations: Equations) -> Vector:
@@ -40,7 +41,7 @@ def operating_point(equations: Equations) -> Vector:
     try:
         start = first_guess(equations)
     except np.linalg.LinAlgError:
-        raise collapse("packs or leads without any resistance stand side by side") from None
+        raise collapse(text("packs or leads without any resistance stand side by side")) from None
     if equations.is_linear:
         return _linear_point(equations, start)
     x = _quickly(equations, start, 1.0)
@@ -69,11 +70,15 @@ def _linear_point(equations: Equations, start: Vector) -> Vector:
     x = equations.newton(start)
     starved = None if x is None else equations.starved_load(x)
     if x is None or starved is not None:
-        raise collapse(f"nothing is left for {starved}" if starved else "the equations cannot be balanced")
+        raise collapse(
+            text("nothing is left for {load}", load=starved)
+            if starved
+            else text("the equations cannot be balanced")
+        )
     return x
 
 
-def _carried(equations: Equations) -> str:
+def _carried(equations: Equations) -> Text:
     """How much of its drawing loads a network that collapses under them still carries."""
     carried, too_much = 0.0, 1.0
     reached: Vector | None = None
@@ -88,5 +93,5 @@ def _carried(equations: Equations) -> str:
         else:
             carried, reached = share, x
     if carried == 0.0:
-        return "the loads ask more than it can carry"
-    return f"it carries about {100.0 * carried:.0f} % of what the loads ask"
+        return text("the loads ask more than it can carry")
+    return text("it carries about {percent:.0f} % of what the loads ask", percent=100.0 * carried)

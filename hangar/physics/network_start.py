@@ -41,7 +41,7 @@ def first_guess(equations: Equations, share: float = 1.0) -> Vector:
     4.3
     """
     if not 0.0 <= share <= 1.0:
-        raise BadInput(f"a share of {share:g} of the loads was given; 0 to 1 is allowed")
+        raise BadInput("a share of {share:g} of the loads was given; 0 to 1 is allowed", share=share)
     matrix = equations.matrix.copy()
     right = equations.fixed + share * equations.drawn
     one_way: list[_OneWay] = [(r, (i, o, g)) for r, i, o, g in equations.regulators]

@@ -90,7 +90,11 @@ def cell(chemistry: Chemistry) -> CellVolts:
 
 def _check_cells(cells: int, parallel: int = 1) -> None:
     if cells < 1 or parallel < 1:
-        raise BadInput(f"a pack of {cells} cells in series by {parallel} was found; 1 or more is allowed")
+        raise BadInput(
+            "a pack of {cells} cells in series by {parallel} was found; 1 or more is allowed",
+            cells=cells,
+            parallel=parallel,
+        )
 
 
 def full_v(chemistry: Chemistry, cells: int) -> float:
@@ -146,7 +150,7 @@ def watt_hours(chemistry: Chemistry, cells: int, capacity_ah: float) -> float:
     """
     finite(capacity_ah=capacity_ah)
     if capacity_ah < 0.0:
-        raise BadInput(f"a capacity of {capacity_ah:g} Ah was found; 0 or more is allowed")
+        raise BadInput("a capacity of {capacity:g} Ah was found; 0 or more is allowed", capacity=capacity_ah)
     return nominal_v(chemistry, cells) * capacity_ah
 
 
@@ -162,7 +166,9 @@ def pack_resistance_ohm(cell_ohm: float, cells: int, parallel: int = 1) -> float
     finite(cell_ohm=cell_ohm)
     _check_cells(cells, parallel)
     if cell_ohm < 0.0:
-        raise BadInput(f"a cell resistance of {cell_ohm:g} ohm was found; 0 or more is allowed")
+        raise BadInput(
+            "a cell resistance of {resistance:g} ohm was found; 0 or more is allowed", resistance=cell_ohm
+        )
     return cell_ohm * cells / parallel
 
 
@@ -208,7 +214,11 @@ def typical_cell_ohm(
         if size is None:
             return Band(0.006, 0.025, 0.050)
         if size not in _NICKEL_SIZES:
-            raise BadInput(f"nickel cell size {size!r} was found; allowed are {', '.join(_NICKEL_SIZES)}")
+            raise BadInput(
+                "nickel cell size {size} was found; allowed are {allowed}",
+                size=repr(size),
+                allowed=", ".join(_NICKEL_SIZES),
+            )
         return _NICKEL_SIZES[size]
     if capacity_ah is None or not capacity_ah > 0.0:
         raise BadInput(
@@ -253,5 +263,7 @@ def parallel_bus(packs: Sequence[tuple[float, float]], load_a: float) -> Paralle
     siemens = sum(1.0 / ohm for _, ohm in packs)
     bus_v = (sum(emf / ohm for emf, ohm in packs) - load_a) / siemens
     if bus_v <= 0.0 < load_a:
-        raise NoAnswer(f"no operating point: the supply collapses ({load_a:g} A asked of these packs)")
+        raise NoAnswer(
+            "no operating point: the supply collapses ({current:g} A asked of these packs)", current=load_a
+        )
     return ParallelBus(bus_v, tuple((emf - bus_v) / ohm for emf, ohm in packs))

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput, NoAnswer, OutOfValidity
+from hangar.base.text import Text, text
 from hangar.physics.chart import Chart, read_chart
 from hangar.physics.pack import CELLS, Chemistry
 
@@ -77,7 +78,7 @@ class ChargeReading:
     low: float
     expected: float | None
     high: float
-    remark: str
+    remark: Text
 
 
 def state_of_charge(
@@ -106,41 +107,46 @@ def state_of_charge(
     """
     if chemistry.is_nickel:
         raise NoAnswer(
-            f"resting volts say nothing about the charge of a {chemistry} pack; test it under load"
+            "resting volts say nothing about the charge of a {chemistry} pack; test it under load",
+            chemistry=chemistry,
         )
     if not rested_h >= 1.0 or not 10.0 <= temperature_c <= 35.0:
         raise OutOfValidity(
-            f"resting volts after {rested_h:g} h at {temperature_c:g} °C were given; "
-            "at least 1 h and 10 to 35 °C are needed"
+            "resting volts after {hours:g} h at {temperature:g} °C were given; at least 1 h and 10 "
+            "to 35 °C are needed",
+            hours=rested_h,
+            temperature=temperature_c,
         )
     if not 0.0 < resting_cell_v <= CELLS[chemistry].charge_limit_v + 0.10:
         raise BadInput(
-            f"{resting_cell_v:g} V of a {chemistry} cell was found; above 0 to "
-            f"{CELLS[chemistry].charge_limit_v + 0.10:g} V is allowed"
+            "{volts:g} V of a {chemistry} cell was found; above 0 to {most:g} V is allowed",
+            volts=resting_cell_v,
+            chemistry=chemistry,
+            most=CELLS[chemistry].charge_limit_v + 0.1,
         )
     if chemistry is Chemistry.LIFEPO4:
         return _life_edges(resting_cell_v)
     curve, either_way = _CURVES[chemistry]
     if resting_cell_v < curve[0][1]:
-        return ChargeReading(0.0, 0.0, curve[0][0], "empty")
+        return ChargeReading(0.0, 0.0, curve[0][0], text("empty"))
     expected = read_chart(((volts, soc) for soc, volts in curve), resting_cell_v)
     return ChargeReading(
         max(0.0, expected - either_way),
         expected,
         min(1.0, expected + either_way),
-        f"within {100 * either_way:.0f} % of capacity",
+        text("within {percent:.0f} % of capacity", percent=100 * either_way),
     )
 
 
 def _life_edges(volts: float) -> ChargeReading:
     """The plateau hides the charge; only its edges can be told."""
     if volts > 3.33:
-        return ChargeReading(0.90, None, 1.0, "nearly full")
+        return ChargeReading(0.90, None, 1.0, text("nearly full"))
     if volts >= 3.25:
-        return ChargeReading(0.30, None, 0.90, "somewhere between 30 and 90 %")
+        return ChargeReading(0.30, None, 0.90, text("somewhere between 30 and 90 %"))
     if volts >= 3.20:
-        return ChargeReading(0.20, None, 0.45, "below half")
-    return ChargeReading(0.0, None, 0.30, "below about a quarter")
+        return ChargeReading(0.20, None, 0.45, text("below half"))
+    return ChargeReading(0.0, None, 0.30, text("below about a quarter"))
 
 
 def resting_cell_v(chemistry: Chemistry, charge: float) -> float:
@@ -154,8 +160,10 @@ def resting_cell_v(chemistry: Chemistry, charge: float) -> float:
     3.7464
     """
     if chemistry.is_nickel:
-        raise NoAnswer(f"resting volts of a {chemistry} pack do not follow its charge")
+        raise NoAnswer("resting volts of a {chemistry} pack do not follow its charge", chemistry=chemistry)
     curve = _LIFE if chemistry is Chemistry.LIFEPO4 else _CURVES[chemistry][0]
     if not curve[0][0] <= charge <= 1.0:
-        raise OutOfValidity(f"a charge of {charge:g} was asked; {curve[0][0]:.2g} to 1 is covered")
+        raise OutOfValidity(
+            "a charge of {charge:g} was asked; {least:.2g} to 1 is covered", charge=charge, least=curve[0][0]
+        )
     return read_chart(curve, charge)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import IntEnum
 
 from hangar.base.errors import BadInput
+from hangar.base.text import fixed
 from hangar.physics.checks import finite
 from hangar.physics.pack import CELLS, Chemistry
 from hangar.physics.pack_resistance import temperature_factor
@@ -80,8 +81,11 @@ def loaded_lines_v(
     """
     if cells < 1 or not current_a >= 0.0 or not cell_ohm >= 0.0:
         raise BadInput(
-            f"a load test of {cells} cells at {current_a:g} A with {cell_ohm:g} ohm a cell was found; "
-            "1 cell or more and 0 or more of the rest are allowed"
+            "a load test of {cells} cells at {current:g} A with {resistance:g} ohm a cell was found; 1 "
+            "cell or more and 0 or more of the rest are allowed",
+            cells=cells,
+            current=current_a,
+            resistance=cell_ohm,
         )
     volts = CELLS[chemistry]
     sag_v = current_a * cell_ohm * temperature_factor(chemistry, temperature_c)
@@ -132,7 +136,7 @@ def charge_verdict(
     red = least_loaded_v(chemistry, cells, current_a, cell_ohm, temperature_c=temperature_c)
     green = max(green, red)
     if loaded_v < 0.0:
-        raise BadInput(f"{loaded_v:g} V under load was found; 0 or more is allowed")
+        raise BadInput("{volts:g} V under load was found; 0 or more is allowed", volts=loaded_v)
     sag_v = current_a * cell_ohm * temperature_factor(chemistry, temperature_c)
     # A reading on the line counts as reaching it; meters show two decimals.
     light = Light.GREEN if loaded_v >= green - 1e-9 else Light.RED if loaded_v < red - 1e-9 else Light.AMBER
@@ -150,7 +154,9 @@ def checker_current_a(loaded_v: float, checker_ohm: float) -> float:
     """
     finite(loaded_v=loaded_v)
     if not checker_ohm > 0.0:
-        raise BadInput(f"a checker of {checker_ohm:g} ohm was found; more than 0 is allowed")
+        raise BadInput(
+            "a checker of {resistance:g} ohm was found; more than 0 is allowed", resistance=checker_ohm
+        )
     return loaded_v / checker_ohm
 
 
@@ -216,7 +222,10 @@ def _ratio(name: str, value: float | None, base: float | None) -> float | None:
         return None
     if not (value >= 0.0 and base > 0.0):
         raise BadInput(
-            f"a pack's {name} of {value:g} against {base:g} was found; it must be 0 or more over more than 0"
+            "a pack's {name} of {value:g} against {base:g} was found; it must be 0 or more over more than 0",
+            name=fixed(name),
+            value=value,
+            base=base,
         )
     return value / base
 
@@ -314,7 +323,7 @@ def trend(tests: Sequence[tuple[float, float]]) -> Trend:
     """
     count = len(tests)
     if count < 4:
-        raise BadInput(f"a trend of {count} tests was asked; 4 or more are needed")
+        raise BadInput("a trend of {count} tests was asked; 4 or more are needed", count=count)
     mean_x = math.fsum(x for x, _ in tests) / count
     mean_y = math.fsum(y for _, y in tests) / count
     spread = math.fsum((x - mean_x) ** 2 for x, _ in tests)

@@ -70,13 +70,19 @@ def resistance_from_two_loads(
     step_a = heavy_a - light_a
     if not step_a > 0.0:
         raise BadInput(
-            f"test loads of {light_a:g} A and {heavy_a:g} A were found; the second must be heavier"
+            "test loads of {light:g} A and {heavy:g} A were found; the second must be heavier",
+            light=light_a,
+            heavy=heavy_a,
         )
     pack = (light_v - heavy_v) / step_a - lead_ohm
     if not pack > 0.0:
         raise BadInput(
-            f"{light_v:g} V at {light_a:g} A and {heavy_v:g} V at {heavy_a:g} A leave no resistance for "
-            "the pack; the volts must fall by more than the tester's lead takes"
+            "{light:g} V at {light_current:g} A and {heavy:g} V at {heavy_current:g} A leave no "
+            "resistance for the pack; the volts must fall by more than the tester's lead takes",
+            light=light_v,
+            light_current=light_a,
+            heavy=heavy_v,
+            heavy_current=heavy_a,
         )
     from_rest = light_a == 0.0
     remarks = []
@@ -107,7 +113,9 @@ def temperature_factor(chemistry: Chemistry, temperature_c: float) -> float:
     2.03
     """
     if not -10.0 <= temperature_c <= 45.0:
-        raise OutOfValidity(f"a cell at {temperature_c:g} C was asked; -10 to 45 C is covered")
+        raise OutOfValidity(
+            "a cell at {temperature:g} C was asked; -10 to 45 C is covered", temperature=temperature_c
+        )
     exponent = CELLS[chemistry].resistance_kelvin
     return math.exp(exponent * (1.0 / (temperature_c + _ZERO_K) - 1.0 / (REFERENCE_C + _ZERO_K)))
 

@@ -53,8 +53,10 @@ def pull_pull_at(
     """
     if not (abs(horn_set_back_deg) < 60.0 and abs(arm_set_back_deg) < 60.0):
         raise BadInput(
-            f"holes set back {horn_set_back_deg:g} and {arm_set_back_deg:g} deg were given; "
-            "less than 60 deg is allowed."
+            "holes set back {horn_set_back:g} and {arm_set_back:g} deg were given; less than 60 deg "
+            "is allowed.",
+            horn_set_back=horn_set_back_deg,
+            arm_set_back=arm_set_back_deg,
         )
     # Seen from above: the left cable pulls for travel above zero, the right one mirrored for the other way.
     turned = abs(travel_deg)

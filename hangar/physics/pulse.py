@@ -46,9 +46,13 @@ class PulseSupply:
         for name in ("open_circuit_v", "fast_ohm", "slow_ohm", "slow_f", "leads_ohm"):
             value = getattr(self, name)
             if not (math.isfinite(value) and value >= 0.0):
-                raise BadInput(f"supply has {name} = {value:g}; a finite number of 0 or more is allowed")
+                raise BadInput(
+                    "supply has {name} = {value:g}; a finite number of 0 or more is allowed",
+                    name=name,
+                    value=value,
+                )
         if self.bulk_f is not None and not self.bulk_f > 0.0:
-            raise BadInput(f"supply has bulk_f = {self.bulk_f:g}; more than 0 is allowed")
+            raise BadInput("supply has bulk_f = {bulk:g}; more than 0 is allowed", bulk=self.bulk_f)
 
     @property
     def series_ohm(self) -> float:
@@ -167,7 +171,7 @@ class PulseResponse:
         last = self._phases[-1]
         if not 0.0 <= time_s <= last.start_s + last.length_s:
             end_s = last.start_s + last.length_s
-            raise BadInput(f"time {time_s:g} s lies outside the train, 0 to {end_s:g} s")
+            raise BadInput("time {time:g} s lies outside the train, 0 to {end:g} s", time=time_s, end=end_s)
         phase = self._phases[bisect_right(self._phases, time_s, key=lambda p: p.start_s) - 1]
         return phase.bus_v(time_s - phase.start_s)
 
@@ -198,7 +202,7 @@ def pulse_response(case: Mapping[str, Any]) -> PulseResponse:
     7.63256
     """
     if not isinstance(case, Mapping):
-        raise BadInput(f"a pulse case {case!r} was found; a table of its values is wanted")
+        raise BadInput("a pulse case {case} was found; a table of its values is wanted", case=repr(case))
     supply = PulseSupply(
         _value(case, "voc"),
         _value(case, "r0"),
@@ -234,13 +238,17 @@ def pulse_response(case: Mapping[str, Any]) -> PulseResponse:
 def _value(case: Mapping[str, Any], key: str, default: float | None = None) -> float:
     given = case.get(key, default)
     if given is None:
-        raise BadInput(f"pulse case lacks the value {key!r}")
+        raise BadInput("pulse case lacks the value {field}", field=repr(key))
     try:
         value = float(given)
     except (TypeError, ValueError):
-        raise BadInput(f"pulse case has {key} = {given!r}; a number is allowed") from None
+        raise BadInput(
+            "pulse case has {field} = {given}; a number is allowed", field=key, given=repr(given)
+        ) from None
     if not math.isfinite(value):
-        raise BadInput(f"pulse case has {key} = {value:g}; a finite number is allowed")
+        raise BadInput(
+            "pulse case has {field} = {value:g}; a finite number is allowed", field=key, value=value
+        )
     return value
 
 
@@ -252,9 +260,9 @@ def _pulse_load(case: Mapping[str, Any]) -> tuple[float, float]:
     if kind == "resistance":
         ohm = _value(case, "r_load")
         if ohm <= 0.0:
-            raise BadInput(f"pulse case has r_load = {ohm:g}; more than 0 is allowed")
+            raise BadInput("pulse case has r_load = {ohm:g}; more than 0 is allowed", ohm=ohm)
         return 0.0, 1.0 / ohm
-    raise BadInput(f"pulse case has kind {kind!r}; allowed are current, resistance")
+    raise BadInput("pulse case has kind {kind}; allowed are current, resistance", kind=repr(kind))
 
 
 def _spans(case: Mapping[str, Any]) -> list[tuple[float, float, bool]]:
@@ -264,7 +272,7 @@ def _spans(case: Mapping[str, Any]) -> list[tuple[float, float, bool]]:
     if on_s < 0.0 or period_s <= 0.0 or delay_s < 0.0 or end_s <= 0.0:
         raise BadInput("pulse case needs t_on and t_delay of 0 or more, T and t_end of more than 0")
     if (end_s - delay_s) / period_s > _MOST_PULSES:
-        raise BadInput(f"pulse case has more than {_MOST_PULSES} pulses")
+        raise BadInput("pulse case has more than {most} pulses", most=_MOST_PULSES)
     spans: list[tuple[float, float, bool]] = []
 
     def add(start: float, stop: float, is_on: bool) -> None:

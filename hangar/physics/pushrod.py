@@ -52,15 +52,21 @@ class RoundRod:
     def __post_init__(self) -> None:
         if not (math.isfinite(self.outside_mm) and 0.0 <= self.inside_mm < self.outside_mm):
             raise BadInput(
-                f"a rod of {self.outside_mm:g} mm with a bore of {self.inside_mm:g} mm was given; "
-                "the outside is above 0 and the bore smaller."
+                "a rod of {outside:g} mm with a bore of {inside:g} mm was given; the outside is "
+                "above 0 and the bore smaller.",
+                outside=self.outside_mm,
+                inside=self.inside_mm,
             )
 
     @classmethod
     def of(cls, material: str, outside_mm: float, inside_mm: float = 0.0) -> RoundRod:
         """A rod of a material named in :data:`MATERIALS`."""
         if material not in MATERIALS:
-            raise BadInput(f'"{material}" is no rod material known here; known are {", ".join(MATERIALS)}.')
+            raise BadInput(
+                '"{material}" is no rod material known here; known are {known}.',
+                material=material,
+                known=", ".join(MATERIALS),
+            )
         return cls(outside_mm, inside_mm, MATERIALS[material])
 
     @property
@@ -105,7 +111,10 @@ def buckling_load_n(rod: RoundRod, free_mm: float, end_constant: float = 1.0) ->
     68.9
     """
     if not 0.25 <= end_constant <= 4.0:
-        raise BadInput(f"an end constant of {end_constant:g} was given; it lies from 0.25 to 4.")
+        raise BadInput(
+            "an end constant of {end_constant:g} was given; it lies from 0.25 to 4.",
+            end_constant=end_constant,
+        )
     youngs_mpa, yield_mpa = rod.material.youngs_gpa * 1000.0, rod.material.yield_mpa
     slender = above_zero(free_mm, "free length") / rod.gyration_mm
     if slender >= math.sqrt(2.0 * math.pi**2 * end_constant * youngs_mpa / yield_mpa):
@@ -174,7 +183,10 @@ def check_rod(
     1.03
     """
     if not stall_torque_nm >= 0.0:
-        raise BadInput(f"a stall torque of {stall_torque_nm:g} N m was given; 0 or more is wanted.")
+        raise BadInput(
+            "a stall torque of {stall_torque:g} N m was given; 0 or more is wanted.",
+            stall_torque=stall_torque_nm,
+        )
     force = stall_torque_nm * 1000.0 / above_zero(abs(servo_lever_mm), "lever at the arm")
     return RodCheck(force, buckling_load_n(rod, free_mm), above_zero(safety, "safety factor"))
 
@@ -201,7 +213,9 @@ def bent_rod(rod: RoundRod, free_mm: float, force_n: float, offset_mm: float) ->
     critical = math.pi**2 * rod.material.youngs_gpa * 1000.0 * rod.bending_mm4 / length**2
     if not 0.0 <= force_n < critical:
         raise BadInput(
-            f"a push of {force_n:g} N was given; below the buckling load of {critical:.1f} N is wanted."
+            "a push of {force:g} N was given; below the buckling load of {critical:.1f} N is wanted.",
+            force=force_n,
+            critical=critical,
         )
     amplification = 1.0 / math.cos(math.pi / 2.0 * math.sqrt(force_n / critical))
     modulus_mm3 = rod.bending_mm4 / (rod.outside_mm / 2.0)

@@ -37,13 +37,18 @@ def _check(input_v: float, output_v: float, current_a: float, quiescent_a: float
     finite(input_v=input_v, current_a=current_a)
     if not (input_v > 0.0 and output_v >= 0.0 and current_a >= 0.0 and quiescent_a >= 0.0):
         raise BadInput(
-            f"a regulator with {input_v:g} V in, {output_v:g} V and {current_a:g} A out was found; "
-            "input volts above 0 and the rest 0 or more are allowed"
+            "a regulator with {input:g} V in, {output:g} V and {current:g} A out was found; input "
+            "volts above 0 and the rest 0 or more are allowed",
+            input=input_v,
+            output=output_v,
+            current=current_a,
         )
     if output_v > input_v:
         raise BadInput(
-            f"a step-down regulator with {output_v:g} V out from {input_v:g} V was found; "
-            "at most the input volts are allowed"
+            "a step-down regulator with {output:g} V out from {input:g} V was found; at most the "
+            "input volts are allowed",
+            output=output_v,
+            input=input_v,
         )
 
 
@@ -81,7 +86,9 @@ def switching(
     """
     _check(input_v, output_v, current_a, quiescent_a)
     if not 0.0 < efficiency <= 1.0:
-        raise BadInput(f"an efficiency of {efficiency:g} was found; more than 0 up to 1 is allowed")
+        raise BadInput(
+            "an efficiency of {efficiency:g} was found; more than 0 up to 1 is allowed", efficiency=efficiency
+        )
     output = output_v * current_a
     drawn = output / (efficiency * input_v) + quiescent_a
     return Conversion(drawn, input_v * drawn, output, input_v * drawn - output)
@@ -113,8 +120,10 @@ def buck_input_v(source_v: float, source_ohm: float, input_power_w: float) -> fl
     if inside < 0.0:
         most = source_v * source_v / (4.0 * source_ohm)
         raise NoAnswer(
-            f"no operating point: the supply collapses ({input_power_w:.3g} W asked, "
-            f"{most:.3g} W is the most this pack and its leads can give)"
+            "no operating point: the supply collapses ({power:.3g} W asked, {most:.3g} W is "
+            "the most this pack and its leads can give)",
+            power=input_power_w,
+            most=most,
         )
     return 0.5 * (source_v + math.sqrt(inside))
 
@@ -149,8 +158,10 @@ def output_v(
     finite(input_v=input_v, set_v=set_v, current_a=current_a, drop_v=drop_v, drop_ohm=drop_ohm)
     if not current_a <= limit_a:
         raise NoAnswer(
-            f"no operating point: the supply collapses ({current_a:g} A asked of a regulator that "
-            f"limits at {limit_a:g} A)"
+            "no operating point: the supply collapses ({current:g} A asked of a regulator that "
+            "limits at {limit:g} A)",
+            current=current_a,
+            limit=limit_a,
         )
     return max(0.0, min(set_v, input_v - drop_v - drop_ohm * current_a))
 
@@ -199,7 +210,10 @@ def allowed_heat_w(thermal_k_per_w: float, *, air_c: float = 30.0, junction_limi
     """
     finite(air_c=air_c, junction_limit_c=junction_limit_c)
     if not thermal_k_per_w > 0.0:
-        raise BadInput(f"a thermal resistance of {thermal_k_per_w:g} K/W was found; more than 0 is allowed")
+        raise BadInput(
+            "a thermal resistance of {resistance:g} K/W was found; more than 0 is allowed",
+            resistance=thermal_k_per_w,
+        )
     return max(0.0, (junction_limit_c - air_c) / thermal_k_per_w)
 
 

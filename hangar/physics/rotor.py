@@ -77,7 +77,10 @@ class Blade:
     def __post_init__(self) -> None:
         sizes = (self.radius_m, self.chord_m, self.mass_kg, self.grip_arm_m)
         if not all(size > 0.0 and math.isfinite(size) for size in sizes):
-            raise BadInput(f"Blade radius, chord, mass and grip arm are {sizes}; each must be above zero.")
+            raise BadInput(
+                "Blade radius, chord, mass and grip arm are {sizes}; each must be above zero.",
+                sizes=str(sizes),
+            )
 
     @property
     def feathering_inertia_kg_m2(self) -> float:
@@ -107,10 +110,12 @@ class FeatheringMoment:
 
 def _refuse(speed_rad_s: float, pitch_deg: float) -> None:
     if not (speed_rad_s >= 0.0 and math.isfinite(speed_rad_s)):
-        raise BadInput(f"Rotor speed is {speed_rad_s} rad/s; it must be zero or more.")
+        raise BadInput("Rotor speed is {speed} rad/s; it must be zero or more.", speed=speed_rad_s)
     if not abs(pitch_deg) <= MOST_PITCH_DEG:
         raise OutOfValidity(
-            f"Blade pitch is {pitch_deg} degrees; up to {MOST_PITCH_DEG:g} either way is allowed."
+            "Blade pitch is {pitch} degrees; up to {most_pitch:g} either way is allowed.",
+            pitch=pitch_deg,
+            most_pitch=MOST_PITCH_DEG,
         )
 
 
@@ -176,7 +181,7 @@ def feathering_moment(
     finite(lift_n=lift_n)
     propeller = propeller_moment_nm(blade.feathering_inertia_kg_m2, speed_rad_s, pitch_deg)
     if not density_kg_m3 >= 0.0:
-        raise BadInput(f"Air density is {density_kg_m3} kg/m³; it must be zero or more.")
+        raise BadInput("Air density is {density} kg/m³; it must be zero or more.", density=density_kg_m3)
     pull = blade.centrifugal_force_n(speed_rad_s)
     swept = density_kg_m3 * (blade.chord_m * speed_rad_s) ** 2 * blade.radius_m**3 / 6.0
     return FeatheringMoment(
@@ -206,10 +211,12 @@ class Rotor:
 
     def __post_init__(self) -> None:
         if self.blades < 2:
-            raise BadInput(f"Rotor has {self.blades} blades; two or more are wanted.")
+            raise BadInput("Rotor has {blades} blades; two or more are wanted.", blades=self.blades)
         if not (self.mass_kg > 0.0 and self.mixer_ratio > 0.0):
             raise BadInput(
-                f"Mass is {self.mass_kg} kg, mixer ratio {self.mixer_ratio}; both must be above zero."
+                "Mass is {mass} kg, mixer ratio {mixer_ratio}; both must be above zero.",
+                mass=self.mass_kg,
+                mixer_ratio=self.mixer_ratio,
             )
 
 
@@ -224,7 +231,7 @@ def link_force_n(moment_nm: float, grip_arm_m: float) -> float:
     """
     finite(moment_nm=moment_nm)
     if not grip_arm_m > 0.0:
-        raise BadInput(f"Grip arm is {grip_arm_m} m; it must be above zero.")
+        raise BadInput("Grip arm is {grip_arm} m; it must be above zero.", grip_arm=grip_arm_m)
     return moment_nm / grip_arm_m
 
 
@@ -293,5 +300,8 @@ def cyclic_ratio(bell_share: float | None = None) -> float:
     if bell_share is None:
         return FLYBARLESS_CYCLIC_RATIO
     if not 0.0 < bell_share <= 1.0:
-        raise BadInput(f"The swashplate's share of blade pitch is {bell_share}; above 0 to 1 is allowed.")
+        raise BadInput(
+            "The swashplate's share of blade pitch is {bell_share}; above 0 to 1 is allowed.",
+            bell_share=bell_share,
+        )
     return FLYBARLESS_CYCLIC_RATIO * bell_share

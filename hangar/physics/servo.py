@@ -66,7 +66,7 @@ def dead_band_deg(width_us: float) -> float:
     """
     finite(width_us=width_us)
     if width_us < 0.0:
-        raise BadInput(f"a dead band of {width_us:g} us was found; 0 or more is allowed")
+        raise BadInput("a dead band of {width:g} us was found; 0 or more is allowed", width=width_us)
     return DEGREES_PER_MICROSECOND * width_us
 
 
@@ -84,11 +84,16 @@ def typical_full_drive_error_deg(build: ServoBuild) -> Band:
 
 def _check_loop(stall_torque_nm: float, dead_band_half_deg: float, full_drive_error_deg: float) -> None:
     if not stall_torque_nm > 0.0:
-        raise BadInput(f"a stall torque of {stall_torque_nm:g} N m was found; more than 0 is allowed")
+        raise BadInput(
+            "a stall torque of {stall_torque:g} N m was found; more than 0 is allowed",
+            stall_torque=stall_torque_nm,
+        )
     if not 0.0 <= dead_band_half_deg < full_drive_error_deg:
         raise BadInput(
-            f"a half dead band of {dead_band_half_deg:g} deg and full drive at {full_drive_error_deg:g} deg "
-            "were found; the dead band must be 0 or more and below the full-drive error"
+            "a half dead band of {dead_band_half:g} deg and full drive at {full_drive_error:g} deg "
+            "were found; the dead band must be 0 or more and below the full-drive error",
+            dead_band_half=dead_band_half_deg,
+            full_drive_error=full_drive_error_deg,
         )
 
 
@@ -132,8 +137,10 @@ def droop_deg(
     share = abs(load_torque_nm) / stall_torque_nm
     if not share < 1.0:
         raise NoAnswer(
-            f"the servo is driven back: a load of {load_torque_nm:g} N m is not below its stall torque "
-            f"of {stall_torque_nm:g} N m"
+            "the servo is driven back: a load of {load_torque:g} N m is not below its stall torque "
+            "of {stall_torque:g} N m",
+            load_torque=load_torque_nm,
+            stall_torque=stall_torque_nm,
         )
     error = dead_band_half_deg + (full_drive_error_deg - dead_band_half_deg) * share
     return math.copysign(error, load_torque_nm)
@@ -163,7 +170,10 @@ def droop_band_deg(
     (0.6, 0.8, 1.0)
     """
     if gear_friction_nm < 0.0:
-        raise BadInput(f"a gear friction of {gear_friction_nm:g} N m was found; 0 or more is allowed")
+        raise BadInput(
+            "a gear friction of {gear_friction:g} N m was found; 0 or more is allowed",
+            gear_friction=gear_friction_nm,
+        )
     load = abs(load_torque_nm)
     low, expected, design = (
         droop_deg(

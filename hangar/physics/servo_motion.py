@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput, NoAnswer
+from hangar.base.text import fixed
 from hangar.physics.checks import finite
 
 TYPICAL_TIME_CONSTANT_S = 0.020
@@ -85,7 +86,9 @@ def step_time_s(
     )
     if not math.isfinite(motion.duration_s):
         raise NoAnswer(
-            f"the servo never arrives: a load of {load_torque_nm:g} N m stalls its {stall_torque_nm:g} N m"
+            "the servo never arrives: a load of {load_torque:g} N m stalls its {stall_torque:g} N m",
+            load_torque=load_torque_nm,
+            stall_torque=stall_torque_nm,
         )
     return motion.duration_s
 
@@ -133,9 +136,17 @@ class Motion:
         ):
             if not math.isfinite(value) or value < 0.0 or (least is None and value == 0.0):
                 allowed = "more than 0" if least is None else "0 or more"
-                raise BadInput(f"a servo's {name} of {value:g} was found; {allowed} is allowed")
+                raise BadInput(
+                    "a servo's {name} of {value:g} was found; {allowed} is allowed",
+                    name=fixed(name),
+                    value=value,
+                    allowed=fixed(allowed),
+                )
         if not math.isfinite(load_torque_nm):
-            raise BadInput(f"a load torque of {load_torque_nm:g} N m was found; a finite number is allowed")
+            raise BadInput(
+                "a load torque of {load_torque:g} N m was found; a finite number is allowed",
+                load_torque=load_torque_nm,
+            )
         time_constant = inertia_kg_m2 * no_load_rad_s / stall_torque_nm
         return cls._from_line(no_load_rad_s, time_constant, load_torque_nm / stall_torque_nm, angle_deg)
 

@@ -44,8 +44,10 @@ class MotorConstants:
             raise BadInput("motor constants need the stall current, which this row does not give")
         if not 0.0 <= no_load_current_a < stall_a:
             raise BadInput(
-                f"a no-load current of {no_load_current_a:g} A was found; 0 to below the stall current "
-                f"of {stall_a:g} A is allowed"
+                "a no-load current of {no_load_current:g} A was found; 0 to below the stall current "
+                "of {stall:g} A is allowed",
+                no_load_current=no_load_current_a,
+                stall=stall_a,
             )
         resistance = row.volts / stall_a
         return cls(

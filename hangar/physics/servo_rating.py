@@ -47,7 +47,10 @@ def speed_rad_s(seconds_for_60_deg: float) -> float:
     6.981
     """
     if not seconds_for_60_deg > 0.0:
-        raise BadInput(f"a time for 60 degrees of {seconds_for_60_deg:g} s was found; more than 0 is allowed")
+        raise BadInput(
+            "a time for 60 degrees of {seconds:g} s was found; more than 0 is allowed",
+            seconds=seconds_for_60_deg,
+        )
     return math.pi / 3.0 / seconds_for_60_deg
 
 
@@ -97,7 +100,11 @@ class RatedRow:
         for name in ("volts", "stall_torque_nm", "no_load_rad_s", "stall_current_a"):
             value = getattr(self, name)
             if value is not None and not (math.isfinite(value) and value > 0.0):
-                raise BadInput(f"a rated row has {name} = {value:g}; a finite number above 0 is allowed")
+                raise BadInput(
+                    "a rated row has {name} = {value:g}; a finite number above 0 is allowed",
+                    name=name,
+                    value=value,
+                )
 
     @property
     def plausibility(self) -> float | None:
@@ -172,7 +179,9 @@ class Rating:
             raise BadInput("a servo's rating needs at least one row of volts, torque and speed")
         for lower, upper in pairwise(ordered):
             if lower.volts == upper.volts:
-                raise BadInput(f"two rated rows at {lower.volts:g} V were found; one row for each is allowed")
+                raise BadInput(
+                    "two rated rows at {volts:g} V were found; one row for each is allowed", volts=lower.volts
+                )
         return cls(ordered, build)
 
     def at(self, volts: float) -> ServoAtVolts:
@@ -200,7 +209,7 @@ class Rating:
         (0.3228, 6.369, 0.7583)
         """
         if not volts >= 0.0:
-            raise BadInput(f"a servo at {volts:g} V was asked; 0 V or more is allowed")
+            raise BadInput("a servo at {volts:g} V was asked; 0 V or more is allowed", volts=volts)
         lowest, highest = self.rows[0], self.rows[-1]
         if volts < lowest.volts:
             return self._below(volts)

@@ -21,7 +21,7 @@ def disc_area_m2(diameter_m: float) -> float:
     0.397
     """
     if not diameter_m > 0.0:
-        raise BadInput(f"Propeller diameter is {diameter_m} m; it must be above zero.")
+        raise BadInput("Propeller diameter is {diameter} m; it must be above zero.", diameter=diameter_m)
     return math.pi * diameter_m * diameter_m / 4.0
 
 
@@ -48,9 +48,11 @@ def wash_pa(thrust_n: float, diameter_m: float, washed_share: float = 1.0) -> fl
     378
     """
     if not (thrust_n >= 0.0 and math.isfinite(thrust_n)):
-        raise BadInput(f"Thrust is {thrust_n} N; it must be zero or more.")
+        raise BadInput("Thrust is {thrust} N; it must be zero or more.", thrust=thrust_n)
     if not 0.0 <= washed_share <= 1.0:
-        raise BadInput(f"Washed share of the surface is {washed_share}; 0 to 1 is allowed.")
+        raise BadInput(
+            "Washed share of the surface is {washed_share}; 0 to 1 is allowed.", washed_share=washed_share
+        )
     return washed_share * thrust_n / disc_area_m2(diameter_m)
 
 
@@ -93,8 +95,10 @@ def standing_thrust_n(
     """
     finite(density_kg_m3=density_kg_m3)
     if not shaft_power_w >= 0.0:
-        raise BadInput(f"Shaft power is {shaft_power_w} W; it must be zero or more.")
+        raise BadInput("Shaft power is {shaft_power} W; it must be zero or more.", shaft_power=shaft_power_w)
     if not 0.0 < efficiency <= 1.0:
-        raise BadInput(f"Propeller efficiency is {efficiency}; above 0 to 1 is allowed.")
+        raise BadInput(
+            "Propeller efficiency is {efficiency}; above 0 to 1 is allowed.", efficiency=efficiency
+        )
     ideal_w = efficiency * shaft_power_w
     return math.pow(2.0 * density_kg_m3 * disc_area_m2(diameter_m) * ideal_w * ideal_w, 1.0 / 3.0)

@@ -10,6 +10,7 @@ from functools import lru_cache
 
 from hangar.base.errors import BadInput, OutOfValidity
 from hangar.base.figure import Band
+from hangar.base.text import fixed
 from hangar.base.values import value_class
 from hangar.physics.checks import above_zero, finite
 from hangar.physics.hinge_large import plate_moment
@@ -72,7 +73,10 @@ def section_slopes(flap_ratio: float) -> Slopes:
     -0.94361
     """
     if not 0.0 < flap_ratio <= 1.0:
-        raise BadInput(f"Flap chord over whole chord is {flap_ratio}; it must be above 0 and at most 1.")
+        raise BadInput(
+            "Flap chord over whole chord is {flap_ratio}; it must be above 0 and at most 1.",
+            flap_ratio=flap_ratio,
+        )
     f = 2.0 * math.asin(math.sqrt(flap_ratio))
     sine, cosine = math.sin(f), math.cos(f)
     if f < _SERIES_BELOW_RAD:
@@ -126,11 +130,14 @@ def finite_span_slopes(
     -0.85952
     """
     if aspect_ratio is not None and not aspect_ratio > 0.0:
-        raise BadInput(f"Aspect ratio is {aspect_ratio}; it must be above zero.")
+        raise BadInput("Aspect ratio is {aspect_ratio}; it must be above zero.", aspect_ratio=aspect_ratio)
     for name, angle in (("Sweep", sweep_deg), ("Hinge sweep", hinge_sweep_deg)):
         if not abs(angle) <= MOST_SWEEP_DEG:
             raise OutOfValidity(
-                f"{name} is {angle} degrees; up to {MOST_SWEEP_DEG:g} is allowed, and 0 is the heavy side."
+                "{name} is {angle} degrees; up to {most_sweep:g} is allowed, and 0 is the heavy side.",
+                name=fixed(name),
+                angle=angle,
+                most_sweep=MOST_SWEEP_DEG,
             )
     sweep = math.cos(math.radians(sweep_deg))
     hinge = math.cos(math.radians(hinge_sweep_deg))
@@ -181,7 +188,9 @@ def bubble_coefficient(reynolds: float, deflection_deg: float) -> float:
     """
     if not (reynolds < math.inf and math.isfinite(deflection_deg)):
         raise BadInput(
-            f"Reynolds number is {reynolds} at {deflection_deg} degrees; finite numbers are wanted."
+            "Reynolds number is {reynolds} at {deflection} degrees; finite numbers are wanted.",
+            reynolds=reynolds,
+            deflection=deflection_deg,
         )
     step = next(amount for upper, amount in BUBBLE_STEPS if reynolds < upper)
     return step * max(0.0, 1.0 - abs(deflection_deg) / _BUBBLE_ENDS_DEG)
@@ -190,24 +199,35 @@ def bubble_coefficient(reynolds: float, deflection_deg: float) -> float:
 def _refuse(flap_ratio: float, deflection_deg: float, alpha_deg: float, reynolds: float, mach: float) -> None:
     if not LEAST_FLAP_RATIO <= flap_ratio <= MOST_FLAP_RATIO:
         raise OutOfValidity(
-            f"Flap chord over whole chord is {flap_ratio:.3g}; "
-            f"{LEAST_FLAP_RATIO:g} to {MOST_FLAP_RATIO:g} is allowed."
+            "Flap chord over whole chord is {flap_ratio:.3g}; {least_flap_ratio:g} to "
+            "{most_flap_ratio:g} is allowed.",
+            flap_ratio=flap_ratio,
+            least_flap_ratio=LEAST_FLAP_RATIO,
+            most_flap_ratio=MOST_FLAP_RATIO,
         )
     if not abs(deflection_deg) <= MOST_DEFLECTION_DEG:
         raise OutOfValidity(
-            f"Deflection is {deflection_deg:.3g} degrees; "
-            f"up to {MOST_DEFLECTION_DEG:g} either way is allowed."
+            "Deflection is {deflection:.3g} degrees; up to {most_deflection:g} either way is allowed.",
+            deflection=deflection_deg,
+            most_deflection=MOST_DEFLECTION_DEG,
         )
     if not abs(alpha_deg) <= MOST_ALPHA_DEG:
         raise OutOfValidity(
-            f"Incidence is {alpha_deg:.3g} degrees; up to {MOST_ALPHA_DEG:g} either way is allowed."
+            "Incidence is {incidence:.3g} degrees; up to {most_incidence:g} either way is allowed.",
+            incidence=alpha_deg,
+            most_incidence=MOST_ALPHA_DEG,
         )
     if not LEAST_REYNOLDS <= reynolds <= MOST_REYNOLDS:
         raise OutOfValidity(
-            f"Reynolds number is {reynolds:.3g}; {LEAST_REYNOLDS:g} to {MOST_REYNOLDS:g} is allowed."
+            "Reynolds number is {reynolds:.3g}; {least_reynolds:g} to {most_reynolds:g} is allowed.",
+            reynolds=reynolds,
+            least_reynolds=LEAST_REYNOLDS,
+            most_reynolds=MOST_REYNOLDS,
         )
     if not 0.0 <= mach <= MOST_MACH:
-        raise OutOfValidity(f"Mach number is {mach:.3g}; 0 to {MOST_MACH:g} is allowed.")
+        raise OutOfValidity(
+            "Mach number is {mach:.3g}; 0 to {most_mach:g} is allowed.", mach=mach, most_mach=MOST_MACH
+        )
 
 
 def _attached_coefficient(
@@ -302,7 +322,10 @@ def hinge_coefficient(
     """
     _refuse(flap_ratio, deflection_deg, alpha_deg, reynolds, mach)
     if not 0.5 <= balance_factor <= 1.0:
-        raise OutOfValidity(f"Nose balance factor is {balance_factor}; 0.5 to 1 may be credited.")
+        raise OutOfValidity(
+            "Nose balance factor is {balance_factor}; 0.5 to 1 may be credited.",
+            balance_factor=balance_factor,
+        )
     section, panel = _slopes(flap_ratio, aspect_ratio, sweep_deg, hinge_sweep_deg)
     base = base_coefficient(section, panel, deflection_deg, alpha_deg, balance_factor)
     band = Band(LOW_SHARE * base, EXPECTED_SHARE * base, base + bubble_coefficient(reynolds, deflection_deg))

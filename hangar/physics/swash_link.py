@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput, Unreachable
+from hangar.base.text import fixed
 from hangar.physics.checks import finite
 
 
@@ -43,13 +44,18 @@ def ball_at(arm_mm: float, link_mm: float, ball_offset_mm: float, servo_deg: flo
     finite(ball_offset_mm=ball_offset_mm, servo_deg=servo_deg)
     for name, value in (("arm", arm_mm), ("link", link_mm)):
         if not (math.isfinite(value) and value > 0.0):
-            raise BadInput(f"the {name} is {value:g} mm; a length above 0 is wanted.")
+            raise BadInput(
+                "the {name} is {value:g} mm; a length above 0 is wanted.", name=fixed(name), value=value
+            )
     angle = math.radians(servo_deg)
     aside = ball_offset_mm - arm_mm * math.cos(angle)
     if abs(aside) > link_mm:
         raise Unreachable(
-            f"the link of {link_mm:g} mm cannot reach the ball at servo angle {servo_deg:g} deg: "
-            f"the ball is {abs(aside):.2f} mm to the side."
+            "the link of {link:g} mm cannot reach the ball at servo angle {servo:g} deg: the ball is "
+            "{aside:.2f} mm to the side.",
+            link=link_mm,
+            servo=servo_deg,
+            aside=abs(aside),
         )
     upright = math.sqrt((link_mm - aside) * (link_mm + aside))
     lever = arm_mm * math.cos(angle) - (aside * arm_mm * math.sin(angle) / upright if upright else math.inf)

@@ -61,8 +61,12 @@ def blade_pitch_deg(travel_m: float, grip_arm_m: float, lever_ratio: float = 1.0
     """
     finite(travel_m=travel_m, lever_ratio=lever_ratio)
     if not grip_arm_m > 0.0:
-        raise BadInput(f"Grip arm is {grip_arm_m} m; it must be above zero.")
+        raise BadInput("Grip arm is {grip_arm} m; it must be above zero.", grip_arm=grip_arm_m)
     sine = lever_ratio * travel_m / grip_arm_m
     if abs(sine) > 1.0:
-        raise BadInput(f"Swashplate travel is {travel_m} m; a grip arm of {grip_arm_m} m cannot follow it.")
+        raise BadInput(
+            "Swashplate travel is {travel} m; a grip arm of {grip_arm} m cannot follow it.",
+            travel=travel_m,
+            grip_arm=grip_arm_m,
+        )
     return math.degrees(math.asin(sine))

@@ -69,7 +69,7 @@ def balls_of(layout: Layout, radius_m: float = 1.0) -> tuple[Ball, ...]:
     """
     finite(radius_m=radius_m)
     if not radius_m > 0.0:
-        raise BadInput(f"Ball radius is {radius_m} m; it must be above zero.")
+        raise BadInput("Ball radius is {radius} m; it must be above zero.", radius=radius_m)
     if layout is Layout.MECHANICAL:
         raise BadInput("A mechanical mix has a servo for each control, not for each ball.")
     if layout is Layout.FOUR_90:
@@ -120,7 +120,7 @@ def force_shares(balls: Sequence[Ball], radius_m: float = 1.0) -> tuple[Shares, 
     """
     finite(radius_m=radius_m)
     if not radius_m > 0.0:
-        raise BadInput(f"Ball radius is {radius_m} m; it must be above zero.")
+        raise BadInput("Ball radius is {radius} m; it must be above zero.", radius=radius_m)
     inverse = _inverse(_gram(balls))
     shares = []
     for ball in balls:
@@ -150,7 +150,7 @@ _Matrix = tuple[tuple[float, float, float], ...]
 
 def _gram(balls: Sequence[Ball]) -> _Matrix:
     if len(balls) < 3:
-        raise BadInput(f"The swashplate has {len(balls)} balls; three or more are wanted.")
+        raise BadInput("The swashplate has {count} balls; three or more are wanted.", count=len(balls))
     rows = [(1.0, *ball) for ball in balls]
     a, b, c = (tuple(sum(row[i] * row[j] for row in rows) for j in range(3)) for i in range(3))
     return ((a[0], a[1], a[2]), (b[0], b[1], b[2]), (c[0], c[1], c[2]))
@@ -192,7 +192,10 @@ def peak_forces_n(
     15.0
     """
     if not cyclic_ratio >= 0.0:
-        raise BadInput(f"Cyclic over collective force is {cyclic_ratio}; it must be zero or more.")
+        raise BadInput(
+            "Cyclic over collective force is {cyclic_ratio}; it must be zero or more.",
+            cyclic_ratio=cyclic_ratio,
+        )
     force = Band.exactly(collective_n) if isinstance(collective_n, float | int) else collective_n
     finite(collective_n=force.design)
     return tuple(force * (abs(share.collective) + cyclic_ratio * share.cyclic) for share in shares)
@@ -220,7 +223,7 @@ def peak_torques_nm(
     0.77
     """
     if not servo_arm_m > 0.0:
-        raise BadInput(f"Servo arm is {servo_arm_m} m; it must be above zero.")
+        raise BadInput("Servo arm is {servo_arm} m; it must be above zero.", servo_arm=servo_arm_m)
     return tuple(
         force * servo_arm_m for force in peak_forces_n(layout_shares(layout), collective_n, cyclic_ratio)
     )
@@ -250,9 +253,16 @@ def fight_forces_n(
     3.33
     """
     if len(height_errors_m) != len(balls):
-        raise BadInput(f"{len(height_errors_m)} height errors are given for {len(balls)} balls.")
+        raise BadInput(
+            "{errors} height errors are given for {balls} balls.",
+            errors=len(height_errors_m),
+            balls=len(balls),
+        )
     if not ball_stiffness_n_per_m >= 0.0:
-        raise BadInput(f"Stiffness at the ball is {ball_stiffness_n_per_m} N/m; it must be zero or more.")
+        raise BadInput(
+            "Stiffness at the ball is {stiffness} N/m; it must be zero or more.",
+            stiffness=ball_stiffness_n_per_m,
+        )
     inverse = _inverse(_gram(balls))
     rows = [(1.0, *ball) for ball in balls]
     sums = [sum(row[k] * error for row, error in zip(rows, height_errors_m, strict=True)) for k in range(3)]

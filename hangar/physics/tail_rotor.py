@@ -50,10 +50,11 @@ class TailRotor:
         sizes = (self.chord_m, self.blade_mass_kg, self.grip_arm_m, self.slider_ratio)
         if not all(size > 0.0 and math.isfinite(size) for size in sizes):
             raise BadInput(
-                f"Tail chord, blade mass, grip arm and slider ratio are {sizes}; each must be above zero."
+                "Tail chord, blade mass, grip arm and slider ratio are {sizes}; each must be above zero.",
+                sizes=str(sizes),
             )
         if self.blades < 2:
-            raise BadInput(f"Tail rotor has {self.blades} blades; two or more are wanted.")
+            raise BadInput("Tail rotor has {blades} blades; two or more are wanted.", blades=self.blades)
         if self.counterweight_kg < 0.0 or self.counterweight_arm_m < 0.0:
             raise BadInput("Counterweight mass and arm must be zero or more.")
 
@@ -103,7 +104,7 @@ def tail_servo_torque_nm(
     0.13
     """
     if not servo_arm_m > 0.0:
-        raise BadInput(f"Servo arm is {servo_arm_m} m; it must be above zero.")
+        raise BadInput("Servo arm is {servo_arm} m; it must be above zero.", servo_arm=servo_arm_m)
     moment = abs(tail_moment_nm(tail, speed_rpm, pitch_deg))
     torque = tail.blades * moment / tail.grip_arm_m * servo_arm_m / tail.slider_ratio
     return Band(TAIL_LOW * torque, torque, TAIL_DESIGN * torque)

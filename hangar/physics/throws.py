@@ -38,7 +38,9 @@ def throw_mm(deflection_deg: float, radius_mm: float) -> float:
     25.88
     """
     if not abs(deflection_deg) <= 180.0:
-        raise BadInput(f"a deflection of {deflection_deg:g} deg was given; it lies within 180 deg.")
+        raise BadInput(
+            "a deflection of {deflection:g} deg was given; it lies within 180 deg.", deflection=deflection_deg
+        )
     return 2.0 * _radius(radius_mm) * math.sin(math.radians(deflection_deg) / 2.0)
 
 
@@ -52,7 +54,10 @@ def throw_height_mm(deflection_deg: float, radius_mm: float) -> float:
     25.0
     """
     if not abs(deflection_deg) <= 90.0:
-        raise BadInput(f"a deflection of {deflection_deg:g} deg was given; a height is told within 90 deg.")
+        raise BadInput(
+            "a deflection of {deflection:g} deg was given; a height is told within 90 deg.",
+            deflection=deflection_deg,
+        )
     return _radius(radius_mm) * math.sin(math.radians(deflection_deg))
 
 
@@ -67,7 +72,11 @@ def deflection_of_throw_deg(throw_mm: float, radius_mm: float) -> float:
     """
     share = throw_mm / (2.0 * _radius(radius_mm))
     if not abs(share) <= 1.0:
-        raise BadInput(f"a throw of {throw_mm:g} mm cannot be had at {radius_mm:g} mm from the hinge.")
+        raise BadInput(
+            "a throw of {throw:g} mm cannot be had at {radius:g} mm from the hinge.",
+            throw=throw_mm,
+            radius=radius_mm,
+        )
     return 2.0 * math.degrees(math.asin(share))
 
 
@@ -82,7 +91,11 @@ def deflection_of_height_deg(height_mm: float, radius_mm: float) -> float:
     """
     share = height_mm / _radius(radius_mm)
     if not abs(share) <= 1.0:
-        raise BadInput(f"a height of {height_mm:g} mm cannot be had at {radius_mm:g} mm from the hinge.")
+        raise BadInput(
+            "a height of {height:g} mm cannot be had at {radius:g} mm from the hinge.",
+            height=height_mm,
+            radius=radius_mm,
+        )
     return math.degrees(math.asin(share))
 
 
@@ -126,7 +139,7 @@ def pulse_step_us(bits: int, span_us: float = 1000.0) -> float:
     (0.977, 0.25)
     """
     if not 6 <= bits <= 16:
-        raise BadInput(f"{bits} bits were given; 6 to 16 are allowed.")
+        raise BadInput("{bits} bits were given; 6 to 16 are allowed.", bits=bits)
     return above_zero(span_us, "span") / float(1 << bits)
 
 
@@ -171,7 +184,10 @@ def square_deflection_deg(arm_mm: float, horn_mm: float, travel_deg: float) -> f
     share = above_zero(arm_mm, "arm") / above_zero(horn_mm, "horn") * math.sin(math.radians(travel_deg))
     if not abs(share) <= 1.0:
         raise BadInput(
-            f"an arm of {arm_mm:g} mm at {travel_deg:g} deg pulls a {horn_mm:g} mm horn past its dead point."
+            "an arm of {arm:g} mm at {travel:g} deg pulls a {horn:g} mm horn past its dead point.",
+            arm=arm_mm,
+            travel=travel_deg,
+            horn=horn_mm,
         )
     return math.degrees(math.asin(share))
 
@@ -187,8 +203,10 @@ def square_arm_mm(horn_mm: float, deflection_deg: float, travel_deg: float) -> f
     """
     if not (0.0 < abs(travel_deg) <= 90.0 and abs(deflection_deg) <= 90.0):
         raise BadInput(
-            f"{deflection_deg:g} deg at {travel_deg:g} deg of travel was asked; "
-            "both lie within 90 deg and the travel is not 0."
+            "{deflection:g} deg at {travel:g} deg of travel was asked; both lie within 90 deg and "
+            "the travel is not 0.",
+            deflection=deflection_deg,
+            travel=travel_deg,
         )
     return above_zero(horn_mm, "horn") * abs(
         math.sin(math.radians(deflection_deg)) / math.sin(math.radians(travel_deg))

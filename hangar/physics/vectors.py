@@ -26,7 +26,7 @@ def as_vector(values: Sequence[float], name: str) -> Vector:
         first, second, third = values
         if math.isfinite(first) and math.isfinite(second) and math.isfinite(third):
             return (float(first), float(second), float(third))
-    raise BadInput(f"{name} is {tuple(values)}; three finite numbers are wanted.")
+    raise BadInput("{name} is {found}; three finite numbers are wanted.", name=name, found=str(tuple(values)))
 
 
 def unit_vector(values: Sequence[float], name: str) -> Vector:
@@ -41,7 +41,7 @@ def unit_vector(values: Sequence[float], name: str) -> Vector:
     vector = as_vector(values, name)
     length = math.hypot(*vector)
     if length < 1e-9:
-        raise BadInput(f"{name} has no length; a direction is wanted.")
+        raise BadInput("{name} has no length; a direction is wanted.", name=name)
     return scaled(vector, 1.0 / length)
 
 
@@ -57,7 +57,11 @@ def across(direction: Sequence[float], axis: Vector, name: str) -> Vector:
     first = unit_vector(direction, name)
     lean = dot(first, axis)
     if abs(lean) > 1e-3:
-        raise BadInput(f"{name} is {math.degrees(math.acos(lean)):.2f} deg from its axis; 90 deg is wanted.")
+        raise BadInput(
+            "{name} is {degrees:.2f} deg from its axis; 90 deg is wanted.",
+            name=name,
+            degrees=math.degrees(math.acos(lean)),
+        )
     return unit_vector(plus(first, axis, -lean), name)
 
 

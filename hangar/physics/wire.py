@@ -43,14 +43,16 @@ def gauge_number(awg: int | str) -> int:
     """
     number = _gauge_from_text(awg) if isinstance(awg, str) else _whole(awg)
     if not -3 <= number <= 50:
-        raise BadInput(f"wire gauge {awg!r} was found; 4/0 (-3) to 50 are allowed")
+        raise BadInput("wire gauge {gauge} was found; 4/0 (-3) to 50 are allowed", gauge=repr(awg))
     return number
 
 
 def _whole(awg: float) -> int:
     """The gauge of any kind of number that is whole, such as one read from a table."""
     if isinstance(awg, bool) or not hasattr(awg, "__float__") or not float(awg).is_integer():
-        raise BadInput(f"wire gauge {awg!r} was found; a whole number or text such as 2/0 is allowed")
+        raise BadInput(
+            "wire gauge {gauge} was found; a whole number or text such as 2/0 is allowed", gauge=repr(awg)
+        )
     return int(awg)
 
 
@@ -63,7 +65,9 @@ def _gauge_from_text(text: str) -> int:
     try:
         return int(plain)
     except ValueError:
-        raise BadInput(f"wire gauge {text!r} was found; a whole number or 1/0 to 4/0 is allowed") from None
+        raise BadInput(
+            "wire gauge {gauge} was found; a whole number or 1/0 to 4/0 is allowed", gauge=repr(text)
+        ) from None
 
 
 def diameter_mm(awg: int | str) -> float:
@@ -97,7 +101,7 @@ def nearest_gauge(copper_mm2: float) -> int:
     """
     finite(copper_mm2=copper_mm2)
     if not copper_mm2 > 0.0:
-        raise BadInput(f"copper area {copper_mm2:g} mm2 was found; more than 0 is allowed")
+        raise BadInput("copper area {area:g} mm2 was found; more than 0 is allowed", area=copper_mm2)
     exact = 36.0 - 39.0 * math.log(math.sqrt(4.0 * copper_mm2 / math.pi) / 0.127, 92.0)
     return max(-3, min(50, round(exact)))
 
@@ -122,9 +126,11 @@ def resistance_of_area_ohm_per_m(
     17.24
     """
     if not copper_mm2 > 0.0:
-        raise BadInput(f"copper area {copper_mm2:g} mm2 was found; more than 0 is allowed")
+        raise BadInput("copper area {area:g} mm2 was found; more than 0 is allowed", area=copper_mm2)
     if not -60.0 <= temperature_c <= 200.0:
-        raise OutOfValidity(f"copper at {temperature_c:g} C was asked; -60 to 200 C is covered")
+        raise OutOfValidity(
+            "copper at {temperature:g} C was asked; -60 to 200 C is covered", temperature=temperature_c
+        )
     warm = 1.0 + TEMPERATURE_COEFFICIENT_PER_K * (temperature_c - 20.0)
     return RESISTIVITY_OHM_MM2_PER_M * warm * (LAY_FACTOR if stranded else 1.0) / copper_mm2
 
@@ -181,11 +187,14 @@ def loop_ohm(
     finite(length_m=length_m, contact_ohm=contact_ohm)
     if length_m < 0.0 or joints < 0 or contact_ohm < 0.0:
         raise BadInput(
-            f"a lead of {length_m:g} m with {joints} joints of {contact_ohm:g} ohm was found; "
-            "0 or more of each is allowed"
+            "a lead of {length:g} m with {joints} joints of {resistance:g} ohm was found; 0 or more of "
+            "each is allowed",
+            length=length_m,
+            joints=joints,
+            resistance=contact_ohm,
         )
     if parallel < 1:
-        raise BadInput(f"{parallel} leads side by side were found; 1 or more is allowed")
+        raise BadInput("{parallel} leads side by side were found; 1 or more is allowed", parallel=parallel)
     leg_ohm = length_m * resistance_ohm_per_m(awg, temperature_c, stranded) + joints * contact_ohm
     return 2.0 * leg_ohm / parallel
 
@@ -215,7 +224,9 @@ def warmed_length_ratio(temperature_c: float) -> float:
     1.0
     """
     if not temperature_c > -234.5:
-        raise OutOfValidity(f"copper at {temperature_c:g} C was asked; -60 to 200 C is covered")
+        raise OutOfValidity(
+            "copper at {temperature:g} C was asked; -60 to 200 C is covered", temperature=temperature_c
+        )
     return 254.5 / (234.5 + temperature_c)
 
 
@@ -243,7 +254,9 @@ def current_limit(awg: int | str) -> GaugeLimit:
     number = gauge_number(awg)
     single = _thinner_row(_STEADY_A, number)
     if single is None:
-        raise OutOfValidity(f"no current limit is held for {number} AWG; 30 AWG and heavier are covered")
+        raise OutOfValidity(
+            "no current limit is held for {gauge} AWG; 30 AWG and heavier are covered", gauge=number
+        )
     source = "common practice, no source" if number > 18 else "FAA AC 43.13-1B chart, from memory, unverified"
     return GaugeLimit(single, _thinner_row(_BUNDLED_A, number), source)
 

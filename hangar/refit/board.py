@@ -11,6 +11,7 @@ from functools import cache
 
 from hangar.base.errors import BadInput
 from hangar.base.places import resources_dir
+from hangar.base.text import Text, text
 from hangar.parts import Aircraft, BenchCheck, Library, Plan, PlanLine, after_plan
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
 from hangar.parts.fields import columns
@@ -249,10 +250,13 @@ def blank_readings(plan: Plan, aircraft: Aircraft) -> dict[str, tuple[str, ...]]
     return found
 
 
-def left_open(aircraft: Aircraft, findings: Iterable[Finding]) -> tuple[str, ...]:
+def left_open(aircraft: Aircraft, findings: Iterable[Finding]) -> tuple[Text, ...]:
     """What is open before a release, one sentence each: warnings nobody accepted, snags that ground."""
     warnings = [one.message for one in findings if one.level is Level.WARNING and one.is_open]
-    return (*warnings, *(f"Open snag: {snag.text}" for snag in grounding_snags(aircraft.snags)))
+    return (
+        *warnings,
+        *(text("Open snag: {snag}", snag=snag.text) for snag in grounding_snags(aircraft.snags)),
+    )
 
 
 def refit_day(plan: Plan, today: date) -> date:

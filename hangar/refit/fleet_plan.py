@@ -333,7 +333,7 @@ def _parts(
         packs = {kind: [tag for tag in tags if tag not in taken] for kind, tags in packs.items()}
         after = judged(changed(tables.aircraft, lines, library), tables.limits)
         fresh = new_warnings(craft.before.findings, after)
-        why = falls_short(after, 0.0, 0.0) or (fresh[0].message if fresh else "")
+        why = falls_short(after, 0.0, 0.0) or (str(fresh[0].message) if fresh else "")
         if why:
             failed[at] = why
             parts.append(None)

@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
+from hangar.base.units import SI_TRADE
 from hangar.parts import Aircraft, Lead, Library, ServoFit, ServoType
 from hangar.parts.choices import Drive
 from hangar.physics.wire import area_mm2
@@ -89,7 +90,7 @@ def option_lists(
         limits: locked positions, prices of leads and arms.
         barred: (group name, type) that the rules refused when the aircraft was put through them.
     """
-    case = Case(aircraft, survey, limits.thresholds, limits.units, library)
+    case = Case(aircraft, survey, limits.thresholds, library)
     return tuple(_options(case, group, library, bay, limits, barred) for group in groups)
 
 
@@ -240,16 +241,17 @@ def _too_big(case: Case, fit: ServoFit, kind: ServoType) -> str:
     ):
         if bay is None or (size is not None and size <= bay - room):
             continue
-        opening = f"the bay of {fit.code} is {case.show(bay, 'mm')}"
+        opening = f"the bay of {fit.code} is {SI_TRADE.show(bay, 'mm')}"
         if size is None:
             return f"its size is not known; {opening} {word}"
         if size > bay:
-            return f"it is {case.show(size, 'mm')} {word}; {opening}"
-        spare = case.show(room, "mm")
-        return f"it is {case.show(size, 'mm')} {word}; {opening} and must leave {spare} free"
+            return f"it is {SI_TRADE.show(size, 'mm')} {word}; {opening}"
+        spare = SI_TRADE.show(room, "mm")
+        return f"it is {SI_TRADE.show(size, 'mm')} {word}; {opening} and must leave {spare} free"
     wing, thick = position.wing_depth_mm, kind.case_width_mm
     if wing is not None and thick is not None and thick > wing - case.limit("wing-clearance"):
-        return f"it is {case.show(thick, 'mm')} thick; the wing at {fit.code} is {case.show(wing, 'mm')} deep"
+        deep = SI_TRADE.show(wing, "mm")
+        return f"it is {SI_TRADE.show(thick, 'mm')} thick; the wing at {fit.code} is {deep} deep"
     return ""
 
 
@@ -257,7 +259,9 @@ def _other_screws(case: Case, fit: ServoFit, kind: ServoType) -> str:
     bay, own = fit.position.bay_screw_mm, kind.screw_length_mm
     if bay is None or own is None or abs(bay - own) <= case.limit("screw-distance"):
         return ""
-    return f"its screws are {case.show(own, 'mm')} apart; those of {fit.code} are {case.show(bay, 'mm')}"
+    return (
+        f"its screws are {SI_TRADE.show(own, 'mm')} apart; those of {fit.code} are {SI_TRADE.show(bay, 'mm')}"
+    )
 
 
 def _other_pulse(case: Case, fit: ServoFit, kind: ServoType) -> str:

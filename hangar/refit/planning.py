@@ -246,7 +246,7 @@ class Search:
         if short:
             return short
         fresh = new_warnings(before.findings, after)
-        return fresh[0].message if changes and fresh else ""
+        return str(fresh[0].message) if changes and fresh else ""
 
     def _bars(self, tables: Tables, failing: tuple[int, ...], before: Judged) -> bool:
         """Bar a type at a group when it alone brings the same warning with the supply as it is."""
@@ -265,7 +265,7 @@ class Search:
             if fresh:
                 what = f"{each.group.name}: {option.servo_type}"
                 self.barred[(each.group.name, option.servo_type)] = Refusal(
-                    what, fresh[0].message.rstrip("."), fresh[0].rule
+                    what, str(fresh[0].message.as_clause()), fresh[0].rule
                 )
                 barred = True
         return barred

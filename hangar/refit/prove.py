@@ -42,7 +42,7 @@ def judged(aircraft: Aircraft, limits: Limits) -> Judged:
         aircraft=aircraft,
         weakest_margin=weakest_margin(seen),
         worst_bus_v=worst_bus_v(seen),
-        findings=inspect(aircraft, seen, limits.thresholds, limits.units),
+        findings=inspect(aircraft, seen, limits.thresholds),
         unknown=tuple(
             fit.code
             for fit in aircraft.fits

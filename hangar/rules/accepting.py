@@ -21,7 +21,11 @@ def fingerprint(slug: str, flag: Flag) -> str:
     """
     rests_on: tuple[Scalar, ...]
     if flag.rests_on is None:
-        rests_on = (flag.level.value, *(figure.expected for figure in flag.figures), *flag.missing)
+        rests_on = (
+            flag.level.value,
+            *(figure.expected for figure in flag.figures),
+            *(str(field) for field in flag.missing),
+        )
     else:
         rests_on = flag.rests_on
     parts = [slug, *flag.about, *(_rounded(part) for part in rests_on)]
@@ -29,7 +33,7 @@ def fingerprint(slug: str, flag: Flag) -> str:
 
 
 def _rounded(part: Scalar) -> str:
-    return part if isinstance(part, str) else f"{part:.3g}"
+    return f"{part:.3g}" if isinstance(part, int | float) else str(part)
 
 
 def acceptance_of(finding: Finding, until_on: date, reason: str, by: str | None = None) -> Acceptance:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from hangar.base.figure import Figure
+from hangar.base.text import text_as_json
 from hangar.rules.finding import Finding
 
 
@@ -31,12 +32,13 @@ def finding_as_json(finding: Finding, folded_under: str | None = None) -> dict[s
         "rule": finding.rule,
         "level": finding.level.value,
         "about": list(finding.about),
-        "message": finding.message,
-        "detail": finding.detail,
-        "figures": {figure.name: _figure(figure) for figure in finding.figures},
-        "remedy": finding.remedy,
-        "source": finding.source,
-        "missing": list(finding.missing),
+        "message": str(finding.message),
+        "said": text_as_json(finding.message),
+        "detail": str(finding.detail),
+        "figures": {str(figure.name): _figure(figure) for figure in finding.figures},
+        "remedy": str(finding.remedy),
+        "source": str(finding.source),
+        "missing": [str(field) for field in finding.missing],
         "criticality": finding.criticality.value,
         "margin": finding.margin,
         "accepted_until": finding.accepted_until.isoformat() if finding.accepted_until else None,

@@ -8,13 +8,14 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 
-from hangar.base.units import SI_TRADE, UnitChoice
+from hangar.base.text import Amount, Arg, Text, fixed, text
 from hangar.parts import Aircraft, Airframe, FedPack, Library, PowerPath, Receiver, ServoFit, Stabiliser
 from hangar.parts.choices import AircraftClass, FeedRole, Function, MaxMeans, PowerKind, RotorKind, Swash
 from hangar.rules.flag import Share
 from hangar.rules.supply_volts import PathVolts, path_volts
 from hangar.rules.thresholds import Thresholds
 from hangar.survey.brown_out import BrownOut, brown_out
+from hangar.survey.figures import name_of
 from hangar.survey.model import Conditions, PositionSurvey, Scenario, ScenarioSurvey, Survey
 
 _DAYS_A_YEAR = 365.25
@@ -27,7 +28,6 @@ class Case:
     aircraft: Aircraft
     survey: Survey
     thresholds: Thresholds = field(default_factory=Thresholds)
-    units: UnitChoice = SI_TRADE
     library: Library | None = None
 
     @property
@@ -58,27 +58,17 @@ class Case:
     def _limits(self) -> Mapping[str, float]:
         return self.thresholds.of_class(self.aircraft.airframe.aircraft_class)
 
-    def show(self, value: float, unit: str, digits: int | None = None) -> str:
-        """A stored value in the units the keeper wants to see."""
-        return self.units.show(value, unit, digits)
-
-    def lacks(self, what: str) -> str:
+    def lacks(self, what: str) -> Text:
         """The words that ask for something the aircraft as a whole lacks."""
-        return f"{self.airframe.TITLE} {self.airframe.code}: {what}"
+        return text("{record}: {field}", record=name_of(self.airframe), field=fixed(what))
 
-    def ample(self, value: float, unit: str) -> str:
+    def ample(self, value: float, unit: str) -> Amount:
         """A stored value rounded up to two digits: what is enough."""
         step = 10.0 ** (math.floor(math.log10(value)) - 1) if value > 0 else 1.0
-        return self.show(math.ceil(value / step - 1e-9) * step, unit)
-
-    def span(self, low: float, high: float, unit: str, digits: int | None = None) -> str:
-        """A range in the units the keeper wants to see, the unit written once."""
-        first, last = self.show(low, unit, digits), self.show(high, unit, digits)
-        number, _, name = first.partition(" ")
-        return last if first == last else f"{number if last.endswith(name) else first} to {last}"
+        return Amount(math.ceil(value / step - 1e-9) * step, unit)
 
     def of_servo(
-        self, fit: ServoFit, told: str, noun: str = "servo", *, kin: str | None = None, number: str = ""
+        self, fit: ServoFit, told: Text, noun: str = "servo", *, kin: str | None = None, number: Arg = ""
     ) -> Share:
         """How a flag on one servo is told with others: those of its function, or all of ``kin``."""
         if kin is not None:

@@ -8,6 +8,7 @@ from datetime import date
 from enum import StrEnum
 
 from hangar.base.figure import Figure
+from hangar.base.text import NOTHING, Text
 from hangar.base.values import value_class
 from hangar.parts.choices import Criticality
 
@@ -60,12 +61,12 @@ class Finding:
     level: Level
     aircraft: str
     about: tuple[str, ...]
-    message: str
-    detail: str = ""
+    message: Text
+    detail: Text = NOTHING
     figures: tuple[Figure, ...] = ()
-    remedy: str = ""
-    source: str = ""
-    missing: tuple[str, ...] = ()
+    remedy: Text = NOTHING
+    source: Text = NOTHING
+    missing: tuple[Text, ...] = ()
     criticality: Criticality = Criticality.COMFORT
     margin: float | None = None
     accepted_until: date | None = None
@@ -73,7 +74,7 @@ class Finding:
     folded: tuple[Finding, ...] = ()
     returned: bool = False
     inputs: str = ""
-    title: str = ""
+    title: Text = NOTHING
     caused_by: tuple[str, ...] = ()
 
     @property

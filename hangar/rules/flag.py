@@ -6,11 +6,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import KW_ONLY
 
 from hangar.base.figure import Basis, Figure, Input, Working
+from hangar.base.text import NOTHING, Arg, Listed, Text, as_text, text
 from hangar.base.values import value_class
 from hangar.parts.choices import Criticality
 from hangar.rules.finding import Level
 
-Scalar = float | str
+Scalar = float | str | Text | Listed
 
 
 @value_class
@@ -20,8 +21,8 @@ class Share:
     Attributes:
         noun: what the flag speaks of, such as ``servo``, ``lead`` or ``pack``.
         name: how it is called in a list.
-        told: what is so of several of them, in the plural and without a full stop; ``{worst}`` stands
-            before a number that is worse for one of them than for the others.
+        told: what is so of several of them, in the plural and without a full stop; a hole ``{worst}``
+            stands before a number that is worse for one of them than for the others.
         kin: flags of one rule, level and kin are told together.
         kind: the word for all of the kin, such as ``aileron``; empty where they are told by their names.
         of: how many of that kind the aircraft has.
@@ -31,11 +32,11 @@ class Share:
     _: KW_ONLY
     noun: str
     name: str
-    told: str
+    told: Text
     kin: str = ""
     kind: str = ""
     of: int = 0
-    number: str = ""
+    number: Arg = ""
 
 
 @value_class
@@ -62,12 +63,12 @@ class Flag:
     _: KW_ONLY
     level: Level
     about: tuple[str, ...]
-    message: str
-    detail: str = ""
+    message: Text
+    detail: Text = NOTHING
     figures: tuple[Figure, ...] = ()
-    remedy: str = ""
-    source: str = ""
-    missing: tuple[str, ...] = ()
+    remedy: Text = NOTHING
+    source: Text = NOTHING
+    missing: tuple[Text, ...] = ()
     criticality: Criticality = Criticality.COMFORT
     margin: float | None = None
     rests_on: tuple[Scalar, ...] | None = None
@@ -78,43 +79,47 @@ class Flag:
 Flags = Iterator[Flag]
 
 
-def of_part(noun: str, name: str, told: str, number: str = "") -> Share:
+def of_part(noun: str, name: str, told: Text, number: Arg = "") -> Share:
     """How a flag on one pack, regulator or switch is told with others: all of them by their names."""
-    return Share(noun=noun, name=name, told=told, kin=told.partition("{worst}")[0], number=number)
+    return Share(noun=noun, name=name, told=told, kin=told.key.partition("{worst}")[0], number=number)
 
 
 def cant_tell(
-    *missing: str, about: Iterable[str] = (), criticality: Criticality = Criticality.COMFORT
+    *missing: Text, about: Iterable[str] = (), criticality: Criticality = Criticality.COMFORT
 ) -> Flag:
     """A flag that says which fields a rule waits for."""
     return Flag(
-        level=Level.CANT_TELL, about=tuple(about), message="", missing=missing, criticality=criticality
+        level=Level.CANT_TELL, about=tuple(about), message=NOTHING, missing=missing, criticality=criticality
     )
 
 
-def read(name: str, value: float, unit: str = "", basis: Basis = Basis.MEASURED, source: str = "") -> Figure:
+def read(
+    name: Text | str, value: float, unit: str = "", basis: Basis = Basis.MEASURED, source: Text = NOTHING
+) -> Figure:
     """A figure of this aircraft or part that is read from a record as it stands."""
-    return Figure(name, value, unit, basis=basis, working=Working("as entered", source=source))
+    return Figure(as_text(name), value, unit, basis=basis, working=Working(text("as entered"), source=source))
 
 
-def rated(name: str, value: float, unit: str = "") -> Figure:
+def rated(name: Text | str, value: float, unit: str = "") -> Figure:
     """A figure that the maker gives for the type."""
     return read(name, value, unit, Basis.RATED)
 
 
-def allowed(name: str, value: float, unit: str = "") -> Figure:
+def allowed(name: Text | str, value: float, unit: str = "") -> Figure:
     """A figure that a check asks for: a limit of the Workshop Rules, or made from one."""
-    return Figure(name, value, unit, basis=Basis.LIMIT, working=Working("as set in Workshop Rules"))
+    return Figure(
+        as_text(name), value, unit, basis=Basis.LIMIT, working=Working(text("as set in Workshop Rules"))
+    )
 
 
 def worked(
-    name: str,
+    name: Text | str,
     value: float,
     unit: str,
-    formula: str,
+    formula: Text | str,
     *inputs: Input,
     basis: Basis = Basis.COMPUTED,
-    source: str = "",
+    source: Text = NOTHING,
 ) -> Figure:
     """A figure that a rule works out itself."""
-    return Figure(name, value, unit, basis=basis, working=Working(formula, inputs, source))
+    return Figure(as_text(name), value, unit, basis=basis, working=Working(as_text(formula), inputs, source))

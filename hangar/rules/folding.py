@@ -7,6 +7,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from hangar.base.text import NOTHING, Arg, Listed, Text, text
 from hangar.parts.choices import Criticality
 from hangar.rules.finding import Finding, Level
 from hangar.rules.flag import Flag
@@ -193,15 +194,15 @@ def _gravity(finding: Finding) -> tuple[int, int, bool]:
 
 def gather_unknown(aircraft: str, raised: Sequence[tuple[Rule, Flag]]) -> list[Finding]:
     """One can't-tell finding for each set of checks that wait for the same blank fields."""
-    waiting: dict[str, dict[str, Rule]] = defaultdict(dict)
-    about: dict[str, dict[str, None]] = defaultdict(dict)
-    criticality: dict[str, Criticality] = {}
+    waiting: dict[Text, dict[str, Rule]] = defaultdict(dict)
+    about: dict[Text, dict[str, None]] = defaultdict(dict)
+    criticality: dict[Text, Criticality] = {}
     for rule, flag in raised:
         for field in flag.missing:
             waiting[field][rule.slug] = rule
             about[field].update(dict.fromkeys(flag.about))
             criticality[field] = _graver(flag.criticality, criticality.get(field))
-    groups: dict[tuple[str, ...], list[str]] = defaultdict(list)
+    groups: dict[tuple[str, ...], list[Text]] = defaultdict(list)
     for field, rules in waiting.items():
         groups[tuple(sorted(rules))].append(field)
     findings = []
@@ -219,21 +220,23 @@ def _graver(new: Criticality, old: Criticality | None) -> Criticality:
 
 
 def _unknown(
-    aircraft: str, rules: list[Rule], fields: tuple[str, ...], about: tuple[str, ...], weight: Criticality
+    aircraft: str, rules: list[Rule], fields: tuple[Text, ...], about: tuple[str, ...], weight: Criticality
 ) -> Finding:
     several = len(rules) > 1
-    what = f"{len(rules)} checks" if several else f'"{rules[0].title}"'
-    named = "; ".join(fields[:3]) + (f"; and {len(fields) - 3} more" if len(fields) > 3 else "")
+    what = text("{count} checks", count=len(rules)) if several else text('"{title}"', title=rules[0].title)
+    named: Arg = Listed(fields[:3], ";")
+    if len(fields) > 3:
+        named = text("{first}; and {count} more", first=named, count=len(fields) - 3)
     lead = Finding(
         rule=MISSING if several else rules[0].slug,
-        title=f"Cannot judge {what}",
+        title=text("Cannot judge {what}", what=what),
         level=Level.CANT_TELL,
         aircraft=aircraft,
         about=about,
-        message=f"Cannot judge {what}; blank: {named}.",
-        detail="; ".join(fields) if len(fields) > 3 else "",
-        remedy="Enter what is missing.",
-        source="logic: without these the answer is not known",
+        message=text("Cannot judge {what}; blank: {named}.", what=what, named=named),
+        detail=text("{fields}", fields=Listed(fields, ";")) if len(fields) > 3 else NOTHING,
+        remedy=text("Enter what is missing."),
+        source=text("logic: without these the answer is not known"),
         missing=fields,
         criticality=weight,
     )

@@ -6,11 +6,11 @@ import dataclasses
 from collections.abc import Iterable, Iterator, Sequence
 
 from hangar.base.figure import Figure
+from hangar.base.text import NOTHING, Arg, Text, fixed, joined, listed, text
 from hangar.parts.choices import Criticality
 from hangar.rules.flag import Flag, Share
-from hangar.rules.words import counted, listed
 
-_WORST = "at worst "
+_WORST = text("at worst ")
 
 
 def gathered(flags: Iterable[Flag]) -> Iterator[Flag]:
@@ -34,12 +34,12 @@ def _as_one(flags: Sequence[Flag]) -> Flag:
     if len({share.name for share in shares}) == 1:
         return worst
     alike = len({share.told for share in shares}) == 1
-    told = shares[0].told.replace("{worst}", "" if alike else _WORST)
+    told = shares[0].told.with_args(worst=NOTHING if alike else _WORST)
     causes = [slug for slug in worst.caused_by if all(slug in flag.caused_by for flag in flags)]
     return dataclasses.replace(
         worst,
         about=tuple(dict.fromkeys(part for flag in flags for part in flag.about)),
-        message=f"{_subject(shares)} {told}.",
+        message=text("{subject} {told}", subject=_subject(shares), told=told),
         detail=_details(flags),
         figures=tuple(_named(figure, flag) for flag in flags for figure in flag.figures),
         criticality=min((flag.criticality for flag in flags), key=list(Criticality).index),
@@ -51,21 +51,29 @@ def _as_one(flags: Sequence[Flag]) -> Flag:
     )
 
 
-def _subject(shares: Sequence[Share]) -> str:
+def _subject(shares: Sequence[Share]) -> Text:
     first, count = shares[0], len(shares)
-    nouns = plural_of(first.noun)
+    nouns = fixed(plural_of(first.noun))
     if not first.kind:
         names = listed([share.name for share in shares])
         alone = first.noun in ("servo", "pack", "regulator", "switch", "receiver")
-        return f"{nouns.capitalize()} {names}" if alone else f"The {nouns} of {names}"
+        return (
+            text("{nouns:^} {names}", nouns=nouns, names=names)
+            if alone
+            else text("the {nouns} of {names}", nouns=nouns, names=names)
+        )
+    kind = fixed(first.kind)
     if count < first.of:
-        return f"{_word(count).capitalize()} of the {_word(first.of)} {first.kind} {nouns}"
-    whole = "both" if count == 2 else f"all {_word(count)}"
-    return f"{whole.capitalize()} {first.kind} {nouns}"
-
-
-def _word(number: int) -> str:
-    return counted(number, "of", "of").partition(" ")[0]
+        return text(
+            "{count:word} of the {whole:word} {kind} {nouns}",
+            count=count,
+            whole=first.of,
+            kind=kind,
+            nouns=nouns,
+        )
+    if count == 2:
+        return text("both {kind} {nouns}", kind=kind, nouns=nouns)
+    return text("all {count:word} {kind} {nouns}", count=count, kind=kind, nouns=nouns)
 
 
 def plural_of(noun: str) -> str:
@@ -77,22 +85,39 @@ def plural_of(noun: str) -> str:
     return f"{noun}es" if noun.endswith(("s", "ch", "x")) else f"{noun}s"
 
 
-def _details(flags: Sequence[Flag]) -> str:
+def _details(flags: Sequence[Flag]) -> Text:
     """Each detail once, after the names it holds for."""
-    names: dict[str, list[str]] = {}
+    names: dict[Arg, list[Arg]] = {}
     for flag in flags:
         tag = next((part for part in flag.about[1:2] if flag.share and part != flag.share.name), "")
         name = flag.share.name if flag.share else ""
         number = flag.share.number if flag.share else ""
-        names.setdefault(flag.detail or number, []).append(f"{name} ({tag})" if tag else name)
-    if list(names) == [""] and not (flags[0].share and flags[0].share.kind):
-        return ""
-    if list(names) == [""]:
-        return listed(names[""], most=12)
-    return ". ".join(
-        f"{listed(who, most=12)}: {detail}" if detail else listed(who) for detail, who in names.items()
-    )
+        who = text("{name} ({tag})", name=name, tag=tag) if tag else name
+        names.setdefault(flag.detail or number or NOTHING, []).append(who)
+    if list(names) == [NOTHING]:
+        named = text("{names}", names=listed(names[NOTHING], most=12))
+        return named if flags[0].share and flags[0].share.kind else NOTHING
+    rows = [
+        text("{who}: {detail}", who=listed(who, most=12), detail=detail)
+        if detail
+        else text("{who}", who=listed(who))
+        for detail, who in names.items()
+    ]
+    return joined(*rows, between="{first}. {then}")
+
+
+_OF_ONE = "{name} {figure}"
 
 
 def _named(figure: Figure, flag: Flag) -> Figure:
-    return figure.named(f"{flag.share.name} {figure.name}") if flag.share else figure
+    if not flag.share:
+        return figure
+    return figure.named(Text(_OF_ONE, {"name": flag.share.name, "figure": figure.name}))
+
+
+def whose_figure(name: Text) -> tuple[str, Text]:
+    """The part that a gathered finding's figure belongs to, empty for none, and what the figure is called."""
+    called = name.args.get("figure")
+    if name.key != _OF_ONE or not isinstance(called, Text):
+        return "", name
+    return str(name.args["name"]), called

@@ -21,7 +21,6 @@ import dataclasses
 from collections.abc import Iterable, Iterator, Set
 from functools import cache
 
-from hangar.base.units import SI_TRADE, UnitChoice
 from hangar.parts import Aircraft, Library
 from hangar.parts.choices import AircraftState, Criticality
 from hangar.rules.accepting import accept, fingerprint
@@ -32,7 +31,6 @@ from hangar.rules.folding import fold, gather_unknown
 from hangar.rules.gathering import gathered
 from hangar.rules.registry import Rule, all_rules
 from hangar.rules.thresholds import Thresholds
-from hangar.rules.words import sentence
 from hangar.survey.model import Survey
 
 _LOWER = {Level.WARNING: Level.CAUTION, Level.CAUTION: Level.ADVISORY, Level.ADVISORY: None}
@@ -43,7 +41,6 @@ def inspect(
     aircraft: Aircraft,
     survey: Survey,
     thresholds: Thresholds | None = None,
-    units: UnitChoice = SI_TRADE,
     library: Library | None = None,
 ) -> tuple[Finding, ...]:
     """Everything that does not match on one aircraft, or that cannot be judged, gravest first.
@@ -52,7 +49,6 @@ def inspect(
         aircraft: the aircraft, or the changed tree of a refit.
         survey: its survey; the survey's conditions say the day and whether it is a flying day.
         thresholds: limits in force; None takes the shipped ones.
-        units: the units that messages are written in.
         library: types, parts bay and all plans; without it the checks of plans and stock are left out.
 
     Returns: findings by level, then by what hangs on them, then by margin; consequences stand folded
@@ -60,7 +56,7 @@ def inspect(
         written off, their papers alone for those passed on, and only what concerns storage for those
         laid up. An empty answer means no more than that nothing was found on the data entered.
     """
-    case = Case(aircraft, survey, thresholds or Thresholds(), units, library)
+    case = Case(aircraft, survey, thresholds or Thresholds(), library)
     raised = list(_raised(case))
     known = [_finding(case, rule, flag) for rule, flag in raised if flag.level is not Level.CANT_TELL]
     unknown = [(rule, flag) for rule, flag in raised if flag.level is Level.CANT_TELL]
@@ -68,9 +64,9 @@ def inspect(
     return tuple(sorted(fold(findings), key=_display_place))
 
 
-def reminders(aircraft: Aircraft, survey: Survey, units: UnitChoice = SI_TRADE) -> tuple[Finding, ...]:
+def reminders(aircraft: Aircraft, survey: Survey) -> tuple[Finding, ...]:
     """What sheets always remind of; never counted as findings."""
-    case = Case(aircraft, survey, units=units)
+    case = Case(aircraft, survey)
     return tuple(
         _finding(case, rule, flag)
         for rule in all_rules().values()
@@ -122,8 +118,8 @@ def _finding(case: Case, rule: Rule, flag: Flag) -> Finding:
         level=flag.level,
         aircraft=case.aircraft.code,
         about=flag.about,
-        message=sentence(flag.message, flag.about),
-        detail=sentence(flag.detail, flag.about),
+        message=flag.message.as_sentence(),
+        detail=flag.detail.as_sentence(),
         figures=flag.figures,
         remedy=flag.remedy or rule.remedy,
         source=flag.source or rule.source,

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hangar.base.figure import Figure
+from hangar.base.text import Amount, Arg, Listed, Text, listed, series, text
 from hangar.parts import ServoFit
 from hangar.parts.choices import Drive
 from hangar.rules.case import Case
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, worked
-from hangar.rules.words import listed, parts_of
+from hangar.rules.words import parts_of
 
 _MONTH_DAYS = 30.4
 
@@ -27,7 +28,7 @@ def unknown_times(case: Case, fits: Sequence[ServoFit]) -> Flags:
     for fit in fits:
         position = case.at(fit)
         if position.transit_s is None:
-            lacks = position.missing or (f"position {fit.code}: transit time",)
+            lacks = position.missing or (text("position {code}: transit time", code=fit.code),)
             yield cant_tell(*lacks, about=parts_of([fit]), criticality=fit.criticality)
 
 
@@ -37,23 +38,33 @@ def spread_pct(found: Sequence[Figure]) -> float:
     return 100.0 * (max(values) - min(values)) / max(values)
 
 
-def times_listed(fits: Sequence[ServoFit], found: Sequence[Figure]) -> str:
+def times_listed(fits: Sequence[ServoFit], found: Sequence[Figure]) -> Text:
     """The times in words."""
-    return "; ".join(
-        f"{fit.code} {fit.servo_type.code if fit.servo_type else '?'} {time.expected:.3f} s for 60°"
+    return series(
+        text(
+            "{position} {servo_type} {time:.3f} s for 60°",
+            position=fit.code,
+            servo_type=fit.servo_type.code if fit.servo_type else "?",
+            time=time.expected,
+        )
         for fit, time in zip(fits, found, strict=True)
     )
 
 
-def spread_flag(case: Case, fits: Sequence[ServoFit], level: Level, limit: float, where: str) -> Flag:
+def spread_flag(case: Case, fits: Sequence[ServoFit], level: Level, limit: float, where: Text) -> Flag:
     """A flag on unlike speeds."""
     found = times(case, fits) or []
     spread = spread_pct(found)
     return Flag(
         level=level,
         about=parts_of(fits),
-        message=f"Servos {where} run at unlike speeds: {min(t.expected for t in found):.3f} to "
-        f"{max(t.expected for t in found):.3f} s for 60°, {spread:.0f} % apart.",
+        message=text(
+            "Servos {where} run at unlike speeds: {least:.3f} to {most:.3f} s for 60°, {spread:.0f} % apart.",
+            where=where,
+            least=min(t.expected for t in found),
+            most=max(t.expected for t in found),
+            spread=spread,
+        ),
         detail=times_listed(fits, found),
         figures=(
             worked("spread of transit times", spread, "%", "(longest - shortest) / longest"),
@@ -74,54 +85,68 @@ def by_kind(fits: Sequence[ServoFit]) -> dict[Drive, list[ServoFit]]:
     return kinds
 
 
-def kinds_listed(fits: Sequence[ServoFit]) -> str:
+def kinds_listed(fits: Sequence[ServoFit]) -> Text:
     """Kinds in words."""
-    return "; ".join(
-        f"{fit.code} {fit.servo_type.code} ({fit.servo_type.drive})" for fit in fits if fit.servo_type
+    return series(
+        text(
+            "{position} {servo_type} ({drive})",
+            position=fit.code,
+            servo_type=fit.servo_type.code,
+            drive=fit.servo_type.drive,
+        )
+        for fit in fits
+        if fit.servo_type
     )
 
 
-def mixed_kinds(fits: Sequence[ServoFit], level: Level, where: str) -> Flags:
+def mixed_kinds(fits: Sequence[ServoFit], level: Level, where: Text) -> Flags:
     """A flag when analog and digital servos work together."""
     kinds = by_kind(fits)
     if len(kinds) > 1:
-        parts = [f"{listed([fit.code for fit in group])} {kind}" for kind, group in kinds.items()]
+        parts = [
+            text("{positions} {kind}", positions=listed([fit.code for fit in group]), kind=kind)
+            for kind, group in kinds.items()
+        ]
         yield Flag(
             level=level,
             about=parts_of(fits),
-            message=f"Servos {where} are of unlike kind: {', '.join(parts)}.",
+            message=text(
+                "Servos {where} are of unlike kind: {kinds}.", where=where, kinds=series(parts, ",")
+            ),
             detail=kinds_listed(fits),
             criticality=fits[0].criticality,
             rests_on=tuple(fit.servo_type.code for fit in fits if fit.servo_type),
         )
 
 
-def differences(case: Case, fits: Sequence[ServoFit]) -> str:
+def differences(case: Case, fits: Sequence[ServoFit]) -> Text:
     """What unlike types differ in."""
     words = []
     for fit in fits:
         kind, position = fit.servo_type, case.at(fit)
         if kind is None:
             continue
-        numbers = [kind.code]
+        numbers: list[Arg] = [kind.code]
         if position.torque_nm is not None:
-            numbers.append(case.show(position.torque_nm.expected, "N m"))
+            numbers.append(Amount(position.torque_nm.expected, "N m"))
         if position.transit_s is not None:
-            numbers.append(f"{position.transit_s.expected:.3f} s")
+            numbers.append(text("{time:.3f} s", time=position.transit_s.expected))
         if kind.dead_band_us is not None:
-            numbers.append(f"dead band {case.show(kind.dead_band_us, 'us')}")
-        words.append(f"{fit.code} {', '.join(numbers)}")
-    return "; ".join(words)
+            numbers.append(text("dead band {dead_band_us}", dead_band_us=Amount(kind.dead_band_us, "us")))
+        words.append(text("{position} {numbers}", position=fit.code, numbers=Listed(tuple(numbers), ",")))
+    return series(words)
 
 
-def mixed_types(case: Case, fits: Sequence[ServoFit], level: Level, where: str) -> Flags:
+def mixed_types(case: Case, fits: Sequence[ServoFit], level: Level, where: Text) -> Flags:
     """A flag when unlike types of one kind work together."""
     types = {fit.servo_type.code for fit in fits if fit.servo_type}
     if len(types) > 1 and len(by_kind(fits)) == 1:
         yield Flag(
             level=level,
             about=parts_of(fits),
-            message=f"Servos {where} are of unlike types: {listed(sorted(types))}.",
+            message=text(
+                "Servos {where} are of unlike types: {sorted}.", where=where, sorted=listed(sorted(types))
+            ),
             detail=differences(case, fits),
             criticality=fits[0].criticality,
             rests_on=tuple(sorted(types)),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from hangar.base.units import SI_TRADE, UnitChoice
 from hangar.parts import Aircraft, Library
 from hangar.rules.finding import Finding
 from hangar.rules.inspecting import inspect
@@ -14,8 +13,7 @@ def look(
     aircraft: Aircraft,
     conditions: Conditions | None = None,
     thresholds: Thresholds | None = None,
-    units: UnitChoice = SI_TRADE,
     library: Library | None = None,
 ) -> tuple[Finding, ...]:
     """The findings on an aircraft on a day; see :func:`hangar.rules.inspect` for what they hold."""
-    return inspect(aircraft, survey(aircraft, conditions), thresholds, units, library)
+    return inspect(aircraft, survey(aircraft, conditions), thresholds, library)

@@ -14,6 +14,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from hangar.base.text import Text, fixed, series, text
 from hangar.parts import Aircraft, Library
 from hangar.parts.fields import key_of
 from hangar.rules.finding import Finding, Level
@@ -26,7 +27,8 @@ from hangar.survey import Conditions, Survey, survey
 
 MOST_TRIALS = 400
 _MOST_TOLD = 3
-_Levels = Mapping[tuple[str, str], Level]
+_Place = tuple[str, str | Text]
+_Levels = Mapping[_Place, Level]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,18 +39,20 @@ class Change:
     """
 
     rule: str
-    title: str
-    about: str
+    title: Text
+    about: str | Text
     before: Level | None
     after: Level | None
 
     @property
-    def words(self) -> str:
+    def words(self) -> Text:
         """``Torque short, AIL-L: caution -> warning``."""
-        place = f", {self.about}" if self.about else ""
+        what = text("{title}, {about}", title=self.title, about=self.about) if self.about else self.title
         if self.before is Level.CANT_TELL and self.after is None:
-            return f"{self.title}{place}: cannot tell -> can be told"
-        return f"{self.title}{place}: {_word(self.before)} -> {_word(self.after)}"
+            return text("{finding}: cannot tell -> can be told", finding=what)
+        return text(
+            "{finding}: {before} -> {after}", finding=what, before=_word(self.before), after=_word(self.after)
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,16 +74,16 @@ class Measurement:
         vital: whether the aircraft cannot be judged without it.
     """
 
-    words: str
+    words: Text
     kind: str
     key: tuple[Any, ...]
     field: str
     value: float
-    why: str
+    why: Text
     changes: tuple[Change, ...]
-    how: str
+    how: Text
     minutes: float
-    cost: str
+    cost: Text
     tried: tuple[Any, ...] = ()
     vital: bool = False
 
@@ -163,7 +167,7 @@ def rank_unknowns(
         found += trying.measured(blank, values)
     known = {blank.words for blank in fields}
     found += [trying.entered(words) for words in trying.waiting if words not in known]
-    found.sort(key=lambda each: (-each.value, not each.vital, each.minutes, each.words))
+    found.sort(key=lambda each: (-each.value, not each.vital, each.minutes, str(each.words)))
     return Ranking(tuple(each for each in found if each.value > 0.0), trying.trials, untried)
 
 
@@ -178,8 +182,8 @@ class _Trying:
     weights: _Weights
     base: Survey
     levels: _Levels
-    waiting: Mapping[str, tuple[Change, ...]]
-    vital: frozenset[str]
+    waiting: Mapping[Text, tuple[Change, ...]]
+    vital: frozenset[Text]
     trials: int = 0
 
     @classmethod
@@ -195,9 +199,9 @@ class _Trying:
             if each.rule == MISSING and each.level is not Level.CANT_TELL
             for field in each.missing
         )
-        waiting: dict[str, list[Change]] = {field: [] for field in vital}
+        waiting: dict[Text, list[Change]] = {field: [] for field in vital}
         for (rule, field), level in levels.items():
-            if level is Level.CANT_TELL:
+            if level is Level.CANT_TELL and isinstance(field, Text):
                 waiting.setdefault(field, []).append(_change(rule, "", level, None))
         return cls(
             aircraft, conditions, thresholds, library, _Weights.of(thresholds, aircraft), base, levels,
@@ -216,7 +220,7 @@ class _Trying:
         named = (record.KIND, key_of(record), blank.spec.name)
         return [_named(made, named)]
 
-    def entered(self, words: str) -> Measurement:
+    def entered(self, words: Text) -> Measurement:
         """A whole record that is missing: what waits for it."""
         return self._made(words, self.waiting[words], how_to_enter(words), ())
 
@@ -233,7 +237,7 @@ class _Trying:
         )
 
     def _made(
-        self, words: str, changes: tuple[Change, ...], howto: HowTo, tried: tuple[Any, ...]
+        self, words: Text, changes: tuple[Change, ...], howto: HowTo, tried: tuple[Any, ...]
     ) -> Measurement:
         vital = words in self.vital
         ordered = tuple(sorted(changes, key=lambda change: -self.weights.apart(change)))
@@ -264,33 +268,39 @@ def _positions(aircraft: Aircraft) -> dict[str, str]:
 
 def _levels(findings: Iterable[Finding], positions: Mapping[str, str]) -> _Levels:
     """Gravest level by rule and part, a servo being its position; and every wait by rule and field."""
-    found: dict[tuple[str, str], Level] = {}
+    found: dict[_Place, Level] = {}
     for finding in _every(findings):
         cant_tell = finding.level is Level.CANT_TELL
         if cant_tell and finding.folded:
             continue
         for about in (finding.missing if cant_tell else finding.about) or ("",):
-            place = (finding.rule, about if cant_tell else positions.get(about, about))
+            place = (finding.rule, about if cant_tell else _position_of(about, positions))
             if place not in found or finding.level.rank < found[place].rank:
                 found[place] = finding.level
     return found
 
 
-def _change(rule: str, about: str, before: Level | None, after: Level | None) -> Change:
+def _change(rule: str, about: str | Text, before: Level | None, after: Level | None) -> Change:
     entered = all_rules().get(rule)
-    return Change(rule, entered.title if entered else rule, about, before, after)
+    return Change(rule, entered.title if entered else text("{rule}", rule=rule), about, before, after)
 
 
-def _word(level: Level | None) -> str:
+def _position_of(about: str | Text, positions: Mapping[str, str]) -> str | Text:
+    return positions.get(about, about) if isinstance(about, str) else about
+
+
+def _word(level: Level | None) -> Text:
     if level is None:
-        return "nothing"
-    return "cannot tell" if level is Level.CANT_TELL else str(level)
+        return text("nothing")
+    return text("cannot tell") if level is Level.CANT_TELL else fixed(level.value)
 
 
-def _why(changes: tuple[Change, ...], vital: bool) -> str:
+def _why(changes: tuple[Change, ...], vital: bool) -> Text:
     """The heaviest changes in words."""
     told = list(dict.fromkeys(change.words for change in changes))
-    more = f"; and {len(told) - _MOST_TOLD} more" if len(told) > _MOST_TOLD else ""
-    said = "; ".join(told[:_MOST_TOLD]) + more
-    lead = "cannot be judged without it" if vital else ""
-    return "; ".join(filter(None, (lead, said)))
+    rest = len(told) - _MOST_TOLD
+    rows = [text("cannot be judged without it")] if vital else []
+    rows += told[:_MOST_TOLD]
+    if rest > 0:
+        rows.append(text("and {count} more", count=rest))
+    return series(rows)

@@ -11,6 +11,7 @@ from typing import Any, TypeVar
 
 from hangar.base.errors import BadInput
 from hangar.base.places import resources_dir
+from hangar.base.text import Text, fixed
 from hangar.parts import Aircraft, FedPack, PowerPath, Record, ServoFit
 from hangar.parts.fields import FieldSpec, key_of, specs
 from hangar.survey import Survey
@@ -34,9 +35,9 @@ class HowTo:
         values: the values to try where there is no range.
     """
 
-    how: str
+    how: Text
     minutes: float
-    cost: str
+    cost: Text
     low: float | None = None
     high: float | None = None
     times: str = ""
@@ -48,10 +49,18 @@ def _table() -> tuple[Mapping[str, HowTo], tuple[tuple[str, HowTo], ...]]:
     with (resources_dir() / "measuring.toml").open("rb") as file:
         read = tomllib.load(file)
     wholes = tuple(
-        (row["words"], HowTo(row["how"], row["minutes"], row["cost"])) for row in read.pop("whole")
+        (row["words"], HowTo(fixed(row["how"]), row["minutes"], fixed(row["cost"])))
+        for row in read.pop("whole")
     )
     fields = {
-        f"{kind}.{name}": HowTo(**{**row, "values": tuple(row.get("values", ()))})
+        f"{kind}.{name}": HowTo(
+            **{
+                **row,
+                "how": fixed(row["how"]),
+                "cost": fixed(row["cost"]),
+                "values": tuple(row.get("values", ())),
+            }
+        )
         for kind, rows in read.items()
         for name, row in rows.items()
     }
@@ -63,9 +72,9 @@ def how_to_measure() -> Mapping[str, HowTo]:
     return _table()[0]
 
 
-def how_to_enter(missing: str) -> HowTo:
+def how_to_enter(missing: Text) -> HowTo:
     """What to do about a whole record that is missing, from the words that name it."""
-    return next(how for words, how in _table()[1] if words in missing)
+    return next(how for words, how in _table()[1] if words in str(missing))
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +86,7 @@ class Blank:
     howto: HowTo
 
     @property
-    def words(self) -> str:
+    def words(self) -> Text:
         """What rules call it when they wait for it."""
         return field_missing(self.record, self.spec.name)
 

@@ -11,6 +11,7 @@ from functools import cache
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from hangar.base.text import Text, fixed
 from hangar.parts import Aircraft, Library
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag
@@ -57,7 +58,7 @@ class Rule:
     """
 
     slug: str
-    title: str
+    title: Text
     levels: tuple[Level, ...]
     family: str
     doc: Mapping[str, str]
@@ -70,14 +71,14 @@ class Rule:
     reminder: bool = False
 
     @property
-    def source(self) -> str:
+    def source(self) -> Text:
         """Where its limit and formula come from."""
-        return self.doc.get("Source", "")
+        return fixed(self.doc.get("Source", ""))
 
     @property
-    def remedy(self) -> str:
+    def remedy(self) -> Text:
         """What to do about it."""
-        return self.doc.get("Remedy", "")
+        return fixed(self.doc.get("Remedy", ""))
 
 
 _REGISTER: dict[str, Rule] = {}
@@ -106,7 +107,7 @@ def rule(
             raise ValueError(f"two rules are called {slug}")
         _REGISTER[slug] = Rule(
             slug=slug,
-            title=title,
+            title=fixed(title),
             levels=(levels,) if isinstance(levels, Level) else levels,
             family=check.__module__.rpartition(".")[2],
             doc=_sections(introspection.getdoc(check) or ""),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hangar.base.text import Listed, Text, text
 from hangar.parts import FedPack, PackType, PowerPath
 from hangar.parts.choices import PackJoin, RegulatorKind
 from hangar.physics.pack import CellVolts, Chemistry, cell
@@ -42,11 +43,11 @@ class PathVolts:
         return self.path.feed.code
 
     @property
-    def words(self) -> str:
+    def words(self) -> Text:
         """What gives the volts, for a message."""
         if self.regulated and self.path.regulator is not None:
-            return f"regulator {self.path.regulator.code} set to"
-        return f"pack {' + '.join(self.tags)} fresh off charge gives"
+            return text("regulator {code} set to", code=self.path.regulator.code)
+        return text("pack {packs} fresh off charge gives", packs=Listed(self.tags, "+"))
 
     @property
     def tags(self) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import NOTHING, Amount, Text, text
 from hangar.parts import FedPack, ServoFit
 from hangar.rules.case import Case
 
@@ -53,17 +54,19 @@ def cured_by_supply(case: Case, fit: ServoFit, wanted: float) -> tuple[str, ...]
     return (*(CAUSE if by_pack else ()), *(LEAD if by_lead else ()))
 
 
-def first_the_volts(case: Case, fit: ServoFit) -> str:
+def first_the_volts(case: Case, fit: ServoFit) -> Text:
     """What comes before any choice by the volts at a servo; empty where it gets what it works at."""
     volts, least, peak = case.at(fit).delivered_v, case.least_servo_v(fit), case.peak
     if case.brown_out is not None and peak.bus_v is not None:
-        return (
-            f"First the supply: the bus falls to {case.show(peak.bus_v.expected, 'V')} at peak current, "
-            "and nothing can be chosen by the volts it leaves."
+        return text(
+            "First the supply: the bus falls to {volts} at peak current, "
+            "and nothing can be chosen by the volts it leaves.",
+            volts=Amount(peak.bus_v.expected, "V"),
         )
     if volts is None or least is None or volts.expected >= least - 0.005:
-        return ""
-    return (
-        f"First the volts: it gets {case.show(volts.expected, 'V')} and works from "
-        f"{case.show(least, 'V')}; choose none by the volts it gets now."
+        return NOTHING
+    return text(
+        "First the volts: it gets {volts} and works from {least}; choose none by the volts it gets now.",
+        volts=Amount(volts.expected, "V"),
+        least=Amount(least, "V"),
     )

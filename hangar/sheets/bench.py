@@ -69,7 +69,7 @@ def _after(sheet: Sheet, case: SheetCase, plan: Plan | None) -> SheetCase:
     if plan is None:
         return case
     try:
-        after = planned_case(sheet.style, case, plan)
+        after = planned_case(case, plan)
     except BadInput as fault:
         sheet.write(
             f"Expected values are those of the aircraft as it is fitted, for the plan fails: {fault}",

@@ -18,7 +18,6 @@ from hangar.sheets.bench_expected import stage
 from hangar.sheets.build import planned_case
 from hangar.sheets.case import SheetCase
 from hangar.sheets.fit_words import outputs_of
-from hangar.sheets.style import SheetStyle
 from hangar.sheets.texts import test_load_a
 from hangar.survey import Scenario
 from hangar.survey.packs import load_test_lines
@@ -63,13 +62,13 @@ class Band:
         return f"{low} or more" if low is not None else f"{high} or less"
 
 
-def expected_case(kind: str, case: SheetCase, style: SheetStyle) -> SheetCase:
+def expected_case(kind: str, case: SheetCase) -> SheetCase:
     """The aircraft that a sheet's expected values are of: for a bench check as its plan leaves it."""
     plan = plan_in_the_making(case) if kind == BENCH else None
     if plan is None:
         return case
     try:
-        return planned_case(style, case, plan)
+        return planned_case(case, plan)
     except BadInput:
         return case
 

@@ -54,7 +54,7 @@ def _draw(sheet: Sheet, case: SheetCase, plan: Plan | None) -> None:
         answers=f"{frame.code} {plan.code if plan else ''}",
     )
     head(sheet, case, title)
-    after, fault = _planned(sheet.style, case, plan) if plan else (case, "")
+    after, fault = _planned(case, plan) if plan else (case, "")
     if plan and after is not case:
         _do_not_fit(sheet, case, after, plan)
     release_line(sheet, case)
@@ -94,19 +94,21 @@ def _do_not_fit(sheet: Sheet, case: SheetCase, after: SheetCase, plan: Plan) -> 
     """First of all: which parts must not be fitted, and why."""
     why = forbidding(case.findings, after.findings)
     if why:
-        blamed = parts_brought(_to_blame(sheet.style, case, plan, why))
+        blamed = parts_brought(_to_blame(case, plan, why))
         parts = ", ".join(f"{part} at {place}" for part, place in blamed)
-        sheet.banner(f"DO NOT FIT {parts}: {' '.join(each.message for each in why)}", dark=True)
+        sheet.banner(
+            f"DO NOT FIT {parts}: {' '.join(sheet.style.put(each.message) for each in why)}", dark=True
+        )
 
 
-def _to_blame(style: SheetStyle, case: SheetCase, plan: Plan, why: tuple[Finding, ...]) -> list[PlanLine]:
+def _to_blame(case: SheetCase, plan: Plan, why: tuple[Finding, ...]) -> list[PlanLine]:
     """The lines without any one of which the plan would do; all of them where it takes several."""
     lines = [line for line in plan.lines if parts_brought([line])]
     rules = {finding.rule for finding in why}
     found = []
     for line in lines if len(lines) > 1 else ():
         left = tuple(each for each in plan.lines if each is not line)
-        without, _ = _planned(style, case, replace(plan, lines=left))
+        without, _ = _planned(case, replace(plan, lines=left))
         if without is not case and not rules & {
             each.rule for each in forbidding(case.findings, without.findings)
         }:
@@ -114,22 +116,22 @@ def _to_blame(style: SheetStyle, case: SheetCase, plan: Plan, why: tuple[Finding
     return found or lines
 
 
-def _planned(style: SheetStyle, case: SheetCase, plan: Plan) -> tuple[SheetCase, str]:
+def _planned(case: SheetCase, plan: Plan) -> tuple[SheetCase, str]:
     """The aircraft after the plan; as it is, and the reason, where the plan cannot be worked through."""
     try:
-        return planned_case(style, case, plan), ""
+        return planned_case(case, plan), ""
     except BadInput as fault:
         return case, str(fault)
 
 
-def planned_case(style: SheetStyle, case: SheetCase, plan: Plan) -> SheetCase:
+def planned_case(case: SheetCase, plan: Plan) -> SheetCase:
     """The aircraft as it would be after a plan, surveyed and judged anew.
 
     Raises: BadInput naming the plan's line that cannot be carried out.
     """
     aircraft = after_plan(case.aircraft, plan, case.library)
     surveyed = survey(aircraft, case.survey.conditions)
-    findings = inspect(aircraft, surveyed, case.thresholds, style.units, case.library)
+    findings = inspect(aircraft, surveyed, case.thresholds, case.library)
     return SheetCase(survey=surveyed, findings=findings, library=case.library, thresholds=case.thresholds)
 
 

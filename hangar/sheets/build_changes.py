@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from hangar.base.figure import Figure
+from hangar.base.text import raised
 from hangar.parts import Library, Plan, PlanLine, ServoFit, ServoType, StockItem
 from hangar.sheets.fit_words import figure_or_dash, needs_load, tag_and_type
 from hangar.sheets.kit import TICK, Cell, Sheet
@@ -138,8 +139,8 @@ _SUPPLY_ROWS: tuple[tuple[str, Callable[[Survey], Figure | None]], ...] = (
     ("Bus at peak load", lambda s: _case_figure(s, Scenario.PEAK, "bus_v")),
     ("Bus at peak load, cold pack", lambda s: _case_figure(s, Scenario.COLD, "bus_v")),
     (_ONE_LOST, lambda s: _case_figure(s, Scenario.ONE_LOST, "bus_v")),
-    (PEAK_ASKED.capitalize(), lambda s: s.supply.peak_a),
-    (PEAK_DRAWN.capitalize(), lambda s: _case_figure(s, Scenario.PEAK, "total_a")),
+    (raised(str(PEAK_ASKED)), lambda s: s.supply.peak_a),
+    (raised(str(PEAK_DRAWN)), lambda s: _case_figure(s, Scenario.PEAK, "total_a")),
     ("Current on average", lambda s: s.supply.mean_a),
     ("Endurance", lambda s: s.supply.endurance_min),
     (_HEAT, lambda s: _greatest(list(s.supply.path_alone_w.values()))),
@@ -170,7 +171,7 @@ def balance_change(sheet: Sheet, before: Survey, after: Survey) -> None:
     sheet.heading("Mass and balance")
     sheet.table(["Servo at", "Change of mass", "Behind the datum", "Moment"], [60, 36, 36, 38], rows)
     more = [f"and {len(missing) - 4} more"] if len(missing) > 4 else []
-    lacking = f" Not known: {', '.join([*missing[:4], *more])}." if missing else ""
+    lacking = f" Not known: {', '.join([*map(style.put, missing[:4]), *more])}." if missing else ""
     sheet.write(
         f"Balance to be expected: {style.sourced(balance) or '________'}.{lacking} Ballast and place: "
         "________. Weigh and balance again after the refit, packs and regulators included."

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from hangar.base.text import joined
 from hangar.rules.finding import Finding, Level
 from hangar.sheets.kit import Cell, Sheet
 
@@ -19,11 +20,14 @@ def findings_table(sheet: Sheet, findings: Sequence[Finding], *, with_remedy: bo
     """Findings by level in words, with what to do where there is room for it."""
     if with_remedy:
         rows: list[list[Cell]] = [
-            [_level(finding), _message(finding), finding.remedy or "-"] for finding in findings
+            [_level(finding), _message(sheet, finding), sheet.style.put(finding.remedy) or "-"]
+            for finding in findings
         ]
         sheet.table(["Level", "Finding", "What to do"], [20, 90, 60], rows)
     else:
-        plain: list[list[Cell]] = [[_level(finding), finding.message] for finding in findings]
+        plain: list[list[Cell]] = [
+            [_level(finding), sheet.style.put(finding.message)] for finding in findings
+        ]
         sheet.table(["Level", "Finding"], [20, 150], plain)
 
 
@@ -41,19 +45,19 @@ def front_table(sheet: Sheet, findings: Sequence[Finding], heads: Sequence[str],
     """
     rows: list[list[Cell]] = []
     for finding in findings:
-        rows.append([_level(finding), _front_words(finding), *([finding.remedy or "-", ""] if to_do else [])])
+        to_do_cells = [sheet.style.put(finding.remedy) or "-", ""] if to_do else []
+        rows.append([_level(finding), _front_words(sheet, finding), *to_do_cells])
         rows += [
-            ["with it", below.message, *(["-", "-"] if to_do else [])]
+            ["with it", sheet.style.put(below.message), *(["-", "-"] if to_do else [])]
             for below in list(finding.with_folded())[1:]
             if below.level is Level.WARNING
         ]
     sheet.table(heads, [20, 82, 52, 30] if to_do else [20, 150], rows)
 
 
-def _front_words(finding: Finding) -> str:
-    if finding.accepted_because:
-        return f"{finding.message} Accepted because: {finding.accepted_because}"
-    return finding.message
+def _front_words(sheet: Sheet, finding: Finding) -> str:
+    words = sheet.style.put(finding.message)
+    return f"{words} Accepted because: {finding.accepted_because}" if finding.accepted_because else words
 
 
 def all_findings(sheet: Sheet, findings: Sequence[Finding]) -> None:
@@ -64,9 +68,8 @@ def all_findings(sheet: Sheet, findings: Sequence[Finding]) -> None:
         sheet.write("No open warnings on the data entered, and nothing else was found.")
 
 
-def _message(finding: Finding) -> str:
-    detail = finding.detail
-    words = f"{finding.message} {detail[:1].upper()}{detail[1:]}".strip()
+def _message(sheet: Sheet, finding: Finding) -> str:
+    words = sheet.style.put(joined(finding.message, finding.detail))
     because = f" Accepted because: {finding.accepted_because}" if finding.accepted_because else ""
     return words + because
 

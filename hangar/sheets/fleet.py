@@ -111,9 +111,12 @@ def _warnings(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
             rows.append([case.aircraft.code, held])
         signs = (not_released_words(case), not_judged_words(case))
         rows += [[case.aircraft.code, words] for words in signs if words]
-        rows += [[case.aircraft.code, each.message] for each in open_at(case.findings, Level.WARNING)]
         rows += [
-            [case.aircraft.code, f"Accepted to {each.accepted_until}: {each.message}"]
+            [case.aircraft.code, sheet.style.put(each.message)]
+            for each in open_at(case.findings, Level.WARNING)
+        ]
+        rows += [
+            [case.aircraft.code, f"Accepted to {each.accepted_until}: {sheet.style.put(each.message)}"]
             for each in accepted(case.findings)
             if each.level is Level.WARNING
         ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from hangar.base.class_words import CLASS_WORDS
+from hangar.base.text import raised
 from hangar.parts import Airframe
 from hangar.parts.choices import PowerKind
 from hangar.parts.sheet_boxes import digest
@@ -100,8 +101,7 @@ def release_line(sheet: Sheet, case: SheetCase) -> None:
         if words:
             sheet.banner(words, dark=True)
     if not any(signs):
-        words = summary(case.findings)
-        sheet.banner(words[0].upper() + words[1:], dark=False)
+        sheet.banner(raised(sheet.style.put(summary(case.findings))), dark=False)
     elif accepted(case.findings):
         sheet.write(f"{len(accepted(case.findings))} more accepted in writing.")
 

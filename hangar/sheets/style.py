@@ -7,6 +7,8 @@ from datetime import date
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure
+from hangar.base.reader import Reader
+from hangar.base.text import Arg
 from hangar.base.units import UnitChoice, format_quantity
 
 MM = 72.0 / 25.4
@@ -68,6 +70,10 @@ class SheetStyle:
     def size_mm(self) -> tuple[float, float]:
         """Width and height of the paper."""
         return PAPERS_MM[self.paper]
+
+    def put(self, said: Arg) -> str:
+        """A text in the sheet's language and units."""
+        return Reader("en", self.units).put(said)
 
     def show(self, value: float | None, stored_unit: str, digits: int | None = None) -> str | None:
         """A stored value in the keeper's unit, or None (printed as a box to fill) when not known."""

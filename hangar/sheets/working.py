@@ -80,4 +80,4 @@ def _missing(survey: Survey) -> list[str]:
     for scenario, case in survey.scenarios.items():
         found[f"Supply, {scenario}"] = [case.collapse] if case.collapse else []
     found["Aircraft"] = list(survey.airframe.missing)
-    return [f"{name}: {'; '.join(dict.fromkeys(words))}." for name, words in found.items() if words]
+    return [f"{name}: {'; '.join(dict.fromkeys(map(str, words)))}." for name, words in found.items() if words]

@@ -133,9 +133,10 @@ def _formulas(columns: Columns, numbers: Iterator[int]) -> tuple[Formula, ...]:
     for column, figures in columns.items():
         for key, figure in figures:
             base, _, of_what = key.partition(" ")
-            formula = figure.working.formula.partition(_CASE)[0]
-            same = (base, formula, figure.working.source)
-            name = figure.name if of_what in figure.name else f"{figure.name}, {of_what}"
+            formula = str(figure.working.formula).partition(_CASE)[0]
+            same = (base, formula, str(figure.working.source))
+            called = str(figure.name)
+            name = called if of_what in called else f"{called}, {of_what}"
             _, held = collected.setdefault(same, {}).setdefault(of_what, (name, {}))
             held[column] = figure
     for (base, formula, source), lines in collected.items():
@@ -172,9 +173,10 @@ def given_in(block: Block, elsewhere: Mapping[tuple[str, str], int]) -> list[Giv
                 times = Counter[tuple[str, str]]()
                 for each in figure.working.inputs:
                     if elsewhere.get((column, value_key(each)), formula.number) == formula.number:
-                        times[each.name, each.unit] += 1
-                        nth = times[each.name, each.unit]
-                        taken.setdefault((each.name, each.unit, nth), {})[column] = each
+                        called = str(each.name)
+                        times[called, each.unit] += 1
+                        nth = times[called, each.unit]
+                        taken.setdefault((called, each.unit, nth), {})[column] = each
             for name, values in taken.items():
                 wanted.setdefault(name, []).append((formula.number, values))
     return [given for key, each in wanted.items() for given in _merged(*key, each)]

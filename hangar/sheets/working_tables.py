@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure, Input
+from hangar.base.text import Text
 from hangar.sheets.kit import Cell, Sheet
 from hangar.sheets.style import BASIS_WORDS, SheetStyle
 from hangar.sheets.working_blocks import Block, Formula, Given, given_in, value_key
@@ -204,12 +205,12 @@ def _input_names(formula: Formula, elsewhere: Elsewhere) -> tuple[str, ...]:
 def _input_name(given: Input, column: str, formula: Formula, elsewhere: Elsewhere) -> str:
     """The name of an input; one that is a figure of the sheet has its number before it."""
     number = elsewhere.get((column, value_key(given)), formula.number)
-    return given.name if number == formula.number else f"{number} {given.name}"
+    return str(given.name) if number == formula.number else f"{number} {given.name}"
 
 
 def _value(style: SheetStyle, given: Input) -> str:
-    if isinstance(given.value, str):
-        return str(given.value)
+    if isinstance(given.value, Text):
+        return style.put(given.value)
     try:
         return style.units.show(given.value, given.unit)
     except BadInput:

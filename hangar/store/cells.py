@@ -148,9 +148,9 @@ def _number(column: Column, raw: Raw, text: str, habits: Habits) -> tuple[float,
             value, doubt = parse_number(text)
         except BadInput as fault:
             raise BadInput(f"{column.spec.label} is {text!r}; expected a number.") from fault
-        return value, (doubt,) if doubt else ()
+        return value, (str(doubt),) if doubt else ()
     read = parse_quantity(text, unit_named(stored).kind, column.unit or stored)
-    return _stored(read.value, read.unit, stored), read.doubts
+    return _stored(read.value, read.unit, stored), tuple(map(str, read.doubts))
 
 
 def settled_decimal(text: str, decimal: str | None) -> str:

@@ -164,7 +164,7 @@ class Taking:
             self.refuse(answer, f"cannot be read: {fault}")
             return None
         for doubt in read.doubts:
-            self.doubt(answer, doubt)
+            self.doubt(answer, str(doubt))
         return convert(read.value, read.unit, stored.key)
 
     def checked(self, answer: Answer, kind: type[Record], name: str, value: Any) -> Any:

@@ -154,5 +154,5 @@ def _capacity(book: Book, line: Line) -> float | None:
         book.refuse(line, Role.CAPACITY, f"{fault} The pack was left out.")
         return None
     for words in read.doubts:
-        book.doubt(line, Role.CAPACITY, words)
+        book.doubt(line, Role.CAPACITY, str(words))
     return convert(read.value, read.unit, "mAh")

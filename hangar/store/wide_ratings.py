@@ -153,7 +153,7 @@ def _read(
         refuse(text, f"{fault} It was left out.")
         return []
     for words in dict.fromkeys(words for rating in found for words in rating.doubts):
-        doubt(text, words)
+        doubt(text, str(words))
     return found
 
 

@@ -179,7 +179,7 @@ def wire_of(text: str, unit: str | None) -> Wire:
         doubts = (f"has no unit; read as {unit}.",)
     read = parse_quantity(rest, "length", unit)
     awg = int(gauge[1] or gauge[2]) if gauge else None
-    return Wire(round(convert(read.value, read.unit, "mm"), 3), awg, doubts + read.doubts)
+    return Wire(round(convert(read.value, read.unit, "mm"), 3), awg, doubts + tuple(map(str, read.doubts)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,18 +6,19 @@ import math
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Figure
+from hangar.base.text import Text, fixed, text
 from hangar.parts import Aircraft, Airframe, ServoType
 from hangar.parts.choices import RotorKind
 from hangar.physics.balance import ballast_g, shift_of_change_mm
 from hangar.survey.figures import Facts
 from hangar.survey.model import AirframeSurvey
 
-BALANCE_SOURCE = "FAA-H-8083-1, Aircraft Weight and Balance Handbook: law of the lever"
+BALANCE_SOURCE = text("FAA-H-8083-1, Aircraft Weight and Balance Handbook: law of the lever")
 
 
 def airframe_survey(aircraft: Aircraft) -> AirframeSurvey:
     """Loading, balance and ballast; None, with the field named, where data are missing."""
-    missing: list[str] = []
+    missing: list[Text] = []
     rotary = aircraft.airframe.aircraft_class.is_helicopter
     return AirframeSurvey(
         wing_loading_g_dm2=None if rotary else _wing_loading(aircraft.airframe, missing),
@@ -28,7 +29,7 @@ def airframe_survey(aircraft: Aircraft) -> AirframeSurvey:
     )
 
 
-def _wing_loading(airframe: Airframe, missing: list[str]) -> Figure | None:
+def _wing_loading(airframe: Airframe, missing: list[Text]) -> Figure | None:
     facts = Facts(missing)
     mass, area = facts.need(airframe, "all_up_mass_g"), facts.need(airframe, "wing_area_dm2")
     if mass is None or area is None:
@@ -36,12 +37,12 @@ def _wing_loading(airframe: Airframe, missing: list[str]) -> Figure | None:
     return facts.figure("wing loading", mass / area, "g/dm2", "all-up mass / wing area")
 
 
-def _disc_loading(aircraft: Aircraft, missing: list[str]) -> Figure | None:
+def _disc_loading(aircraft: Aircraft, missing: list[Text]) -> Figure | None:
     rotor = aircraft.rotor(RotorKind.MAIN)
     facts = Facts(missing)
     mass = facts.need(aircraft.airframe, "all_up_mass_g")
     if rotor is None:
-        facts.lack("rotor main: not recorded")
+        facts.lack(fixed("rotor main: not recorded"))
         return None
     diameter = facts.need(rotor, "diameter_mm")
     if mass is None or diameter is None:
@@ -50,7 +51,7 @@ def _disc_loading(aircraft: Aircraft, missing: list[str]) -> Figure | None:
     return facts.figure("disc loading", mass / disc_dm2, "g/dm2", "all-up mass / swept disc")
 
 
-def _balance(airframe: Airframe, missing: list[str]) -> Figure | None:
+def _balance(airframe: Airframe, missing: list[Text]) -> Figure | None:
     facts = Facts(missing)
     measured = facts.need(airframe, "cg_measured_mm")
     if measured is None:
@@ -58,7 +59,7 @@ def _balance(airframe: Airframe, missing: list[str]) -> Figure | None:
     return facts.figure("balance", measured, "mm", "measured behind the datum")
 
 
-def _ballast(aircraft: Aircraft, missing: list[str]) -> Figure | None:
+def _ballast(aircraft: Aircraft, missing: list[Text]) -> Figure | None:
     """Ballast that brings the balance to the nearer limit; nothing when it lies between them.
 
     Against a heavy tail it goes to the datum, against a heavy nose to the aftmost servo place.
@@ -85,7 +86,7 @@ def _ballast(aircraft: Aircraft, missing: list[str]) -> Figure | None:
     )  # fmt: skip
 
 
-def balance_after(before: Aircraft, after: Aircraft) -> tuple[Figure | None, tuple[str, ...]]:
+def balance_after(before: Aircraft, after: Aircraft) -> tuple[Figure | None, tuple[Text, ...]]:
     """Balance of a changed aircraft, predicted from the servos that were exchanged.
 
     Args:
@@ -108,7 +109,7 @@ def balance_after(before: Aircraft, after: Aircraft) -> tuple[Figure | None, tup
         place = facts.need(fit.position, "balance_arm_mm")
         if place is None or centre is None or total is None:
             continue
-        facts.note(f"change of mass at {fit.code}", change, "g")
+        facts.note(text("change of mass at {position}", position=fit.code), change, "g")
         centre += shift_of_change_mm(change, place, total, centre)
         total += change
     if facts.missing or centre is None:

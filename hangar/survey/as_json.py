@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from hangar.base.figure import Figure, Input
+from hangar.base.text import Text
 from hangar.survey.model import FigureSet, PositionSurvey, ScenarioSurvey, Survey
 
 
@@ -31,22 +32,22 @@ def survey_json(survey: Survey) -> dict[str, Any]:
         },
         "positions": {code: _position(position) for code, position in survey.positions.items()},
         "scenarios": {str(scenario): _scenario(case) for scenario, case in survey.scenarios.items()},
-        "supply": _figures(survey.supply) | {"missing": list(survey.supply.missing)},
-        "airframe": _figures(survey.airframe) | {"missing": list(survey.airframe.missing)},
+        "supply": _figures(survey.supply) | {"missing": _words(survey.supply.missing)},
+        "airframe": _figures(survey.airframe) | {"missing": _words(survey.airframe.missing)},
     }
 
 
 def _position(position: PositionSurvey) -> dict[str, Any]:
-    lacks = {name: list(words) for name, words in position.missing_for.items()}
+    lacks = {name: _words(words) for name, words in position.missing_for.items()}
     late = {name: figure_json(figure) for name, figure in position.worked_when_asked().items()}
-    return _figures(position) | late | {"missing": list(position.missing), "missing_for": lacks}
+    return _figures(position) | late | {"missing": _words(position.missing), "missing_for": lacks}
 
 
 def _scenario(case: ScenarioSurvey) -> dict[str, Any]:
     return _figures(case) | {
-        "collapse": case.collapse,
+        "collapse": None if case.collapse is None else str(case.collapse),
         "lost": case.lost,
-        "remarks": list(case.remarks),
+        "remarks": _words(case.remarks),
         "regulator_state": dict(case.regulator_state),
         "node_v": {node: _number(volts) for node, volts in case.node_v.items()},
         "branch_a": {branch: _number(amps) for branch, amps in case.branch_a.items()},
@@ -69,23 +70,27 @@ def _figures(holder: FigureSet) -> dict[str, Any]:
 def figure_json(figure: Figure) -> dict[str, Any]:
     """One figure: value, unit, band, basis and how it was made."""
     return {
-        "name": figure.name,
+        "name": str(figure.name),
         "value": _number(figure.expected),
         "unit": figure.unit,
         "low": _number(figure.low),
         "design": _number(figure.design),
         "basis": str(figure.basis),
         "working": {
-            "formula": figure.working.formula,
-            "source": figure.working.source,
+            "formula": str(figure.working.formula),
+            "source": str(figure.working.source),
             "inputs": [_input(item) for item in figure.working.inputs],
         },
     }
 
 
 def _input(item: Input) -> dict[str, Any]:
-    value = str(item.value) if isinstance(item.value, str) else _number(item.value)
-    return {"name": item.name, "value": value, "unit": item.unit, "basis": str(item.basis)}
+    value = str(item.value) if isinstance(item.value, Text) else _number(item.value)
+    return {"name": str(item.name), "value": value, "unit": item.unit, "basis": str(item.basis)}
+
+
+def _words(texts: Iterable[Text]) -> list[str]:
+    return [str(said) for said in texts]
 
 
 def _number(value: float | None) -> float | None:

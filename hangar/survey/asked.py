@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from hangar.base.figure import Figure, Working
+from hangar.base.text import Text, fixed
 from hangar.base.values import value_class
 from hangar.parts import Aircraft, Airframe, Linkage, Rotor, ServoFit, Surface
 from hangar.parts.choices import Function
@@ -52,7 +53,7 @@ class Asked:
     drive: Drive | None
     load: Load | None
     figures: tuple[tuple[str, Figure], ...]
-    missing: tuple[str, ...]
+    missing: tuple[Text, ...]
 
 
 # An edit changes one position; the others, and those of every changed tree of a plan, ask the same again.
@@ -82,20 +83,24 @@ def _case_figures(load: Load) -> dict[str, Figure]:
     """Deflection and speed that an air load was worked at."""
     found = {
         "load_deflection_deg": _from_load(
-            "deflection of the load",
+            fixed("deflection of the load"),
             abs(load.deflection_deg),
             "deg",
             load,
-            "where the load at the servo is most",
+            fixed("where the load at the servo is most"),
         )
     }
     if load.case is not None:
         found["load_speed_m_s"] = _from_load(
-            "speed of the load", load.case.stream.speed_m_s, "m/s", load, "speed the load is worked for"
+            fixed("speed of the load"),
+            load.case.stream.speed_m_s,
+            "m/s",
+            load,
+            fixed("speed the load is worked for"),
         )
     return found
 
 
-def _from_load(name: str, value: float, unit: str, load: Load, formula: str) -> Figure:
+def _from_load(name: Text, value: float, unit: str, load: Load, formula: Text) -> Figure:
     working = Working(formula, (input_of(load.load_nm),), OWN_ARITHMETIC)
     return Figure(name, value, unit, basis=load.load_nm.basis, working=working)

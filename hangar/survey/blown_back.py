@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Figure
+from hangar.base.text import fixed, text
 from hangar.base.values import value_class
 from hangar.physics.air import Airflow
 from hangar.physics.blowback import Blowback, blowback
@@ -14,7 +15,7 @@ from hangar.survey.figures import Facts
 from hangar.survey.linkages import Drive
 from hangar.survey.loads import HingedCase, Load
 
-SOURCE = "balance of moments with the expected load; stiffness of the servo common practice, no source"
+SOURCE = text("balance of moments with the expected load; stiffness of the servo common practice, no source")
 _EXPECTED_WASH = 0.5
 
 
@@ -58,8 +59,11 @@ class Resting:
         facts.note("servos on this surface", self.load.servos, "count")
         facts.note("most moment that they hold at the hinge", limit_nm, "N m", self.torque.basis)
         facts.note("moment held there", rest.moment_nm, "N m")
-        decides = "the servo's torque, which is overrun" if rest.overrun else "stiffness of servo and linkage"
-        formula = f"deflection at which the expected hinge moment is held by {decides}"
+        formula = fixed(
+            "deflection at which the expected hinge moment is held by the servo's torque, which is overrun"
+            if rest.overrun
+            else "deflection at which the expected hinge moment is held by stiffness of servo and linkage"
+        )
         return (
             (
                 "held_deg",

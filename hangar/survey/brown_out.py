@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hangar.base.figure import Figure
+from hangar.base.text import NOTHING, Text, text
 from hangar.base.values import value_class
 from hangar.parts import Receiver, Stabiliser
 from hangar.survey.model import Scenario, Survey
@@ -23,7 +24,7 @@ class BrownOut:
     bus_v: Figure | None
     device: Receiver | Stabiliser | None
     least_v: float | None
-    why: str
+    why: Text
     asked_a: Figure | None
 
 
@@ -43,5 +44,5 @@ def brown_out(survey: Survey) -> BrownOut | None:
     if seen is None or least_v is None or seen.expected >= least_v:
         return None
     limited = [code for code, state in peak.regulator_state.items() if state == "limiting"]
-    why = f"the regulator of {limited[0]} limits its current" if limited else ""
+    why = text("the regulator of {limited} limits its current", limited=limited[0]) if limited else NOTHING
     return BrownOut(seen, device, least_v, why, asked_a)

@@ -13,6 +13,7 @@ from typing import Any
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Input
 from hangar.base.places import resources_dir
+from hangar.base.text import fixed
 
 ANY = "any"
 NO_SOURCE = "common practice, no source"
@@ -38,12 +39,15 @@ class Typical:
             if key in self.by:
                 return self.by[key]
         raise BadInput(
-            f"class default {self.name} has no value for {' or '.join(keys)}; known are {', '.join(self.by)}."
+            "class default {name} has no value for {names}; known are {known}.",
+            name=self.name,
+            names=" or ".join(keys),
+            known=", ".join(self.by),
         )
 
     def input(self, *keys: str) -> Input:
         """The value as an input of a working, marked typical."""
-        return Input(self.meaning, self.value(*keys), self.unit, Basis.TYPICAL)
+        return Input(fixed(self.meaning), self.value(*keys), self.unit, Basis.TYPICAL)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -104,7 +108,11 @@ class Defaults:
         for path, value in values.items():
             name, _, key = path.partition(".")
             if name not in _NAMES:
-                raise BadInput(f'class default "{name}" was found; known are {", ".join(sorted(_NAMES))}.')
+                raise BadInput(
+                    'class default "{name}" was found; known are {known}.',
+                    name=name,
+                    known=", ".join(sorted(_NAMES)),
+                )
             typical = changed.get(name, getattr(self, name))
             changed[name] = _with_value(typical, key or ANY, value)
         return dataclasses.replace(self, **changed)
@@ -115,7 +123,12 @@ _NAMES = frozenset(field.name for field in dataclasses.fields(Defaults))
 
 def _with_value(typical: Typical, key: str, value: float) -> Typical:
     if key not in typical.by:
-        raise BadInput(f'class default {typical.name} has no "{key}"; known are {", ".join(typical.by)}.')
+        raise BadInput(
+            'class default {name} has no "{field}"; known are {known}.',
+            name=typical.name,
+            field=key,
+            known=", ".join(typical.by),
+        )
     number = _number(typical.name, key, value)
     by = MappingProxyType({**typical.by, key: number})
     return dataclasses.replace(typical, by=by, source="set by the keeper")
@@ -123,7 +136,12 @@ def _with_value(typical: Typical, key: str, value: float) -> Typical:
 
 def _number(name: str, key: str, value: object) -> float:
     if isinstance(value, bool) or not isinstance(value, int | float) or not 0.0 <= value < 1e6:
-        raise BadInput(f"class default {name} for {key} is {value!r}; a number of 0 or more is allowed.")
+        raise BadInput(
+            "class default {name} for {field} is {value}; a number of 0 or more is allowed.",
+            name=name,
+            field=key,
+            value=repr(value),
+        )
     return float(value)
 
 
@@ -135,14 +153,16 @@ def defaults_from(table: Mapping[str, Any]) -> Defaults:
     """
     wrong = _NAMES ^ table.keys()
     if wrong:
-        raise BadInput(f"class defaults must hold each quantity once; wrong are {', '.join(sorted(wrong))}.")
+        raise BadInput(
+            "class defaults must hold each quantity once; wrong are {known}.", known=", ".join(sorted(wrong))
+        )
     return Defaults(**{name: _typical(name, entry) for name, entry in table.items()})
 
 
 def _typical(name: str, entry: Mapping[str, Any]) -> Typical:
     by = {key: _number(name, key, value) for key, value in entry.get("by", {}).items()}
     if not by:
-        raise BadInput(f"class default {name} has no values; at least one is wanted.")
+        raise BadInput("class default {name} has no values; at least one is wanted.", name=name)
     texts = (entry.get("meaning", ""), entry.get("unit", ""), entry.get("source", NO_SOURCE))
     return Typical(name, *texts, by=MappingProxyType(by))
 

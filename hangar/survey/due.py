@@ -11,6 +11,7 @@ from functools import cache
 from typing import Any
 
 from hangar.base.places import resources_dir
+from hangar.base.text import Text, fixed, text
 from hangar.parts import Aircraft, FedPack
 from hangar.parts.choices import AircraftClass, AircraftState, Chemistry, FeedRole, Function, InspectionKind
 from hangar.survey.model import Conditions
@@ -38,17 +39,17 @@ class DueItem:
 
     Attributes:
         what: kind of duty.
-        about: tag of the pack, number of the channel, or code of the aircraft.
+        about: tag of the pack, the channel in words, or code of the aircraft.
         due_on: day it is due; the survey's own day where it was never done.
         days: days left, below 0 when it is overdue.
         why: the record and the interval it comes from.
     """
 
     what: Duty
-    about: str
+    about: Text | str
     due_on: date
     days: int
-    why: str
+    why: Text
 
 
 def due_items(
@@ -71,7 +72,7 @@ def due_items(
         return ()
     list_of = _Due(aircraft, conditions, limit or shipped_limit(aircraft.airframe.aircraft_class))
     items = [*list_of.packs(), *list_of.whole()]
-    return tuple(sorted(items, key=lambda item: (item.due_on, item.what, item.about)))
+    return tuple(sorted(items, key=lambda item: (item.due_on, item.what, str(item.about))))
 
 
 def shipped_limit(aircraft_class: AircraftClass) -> Limit:
@@ -102,17 +103,17 @@ class _Due:
     def laid_up(self) -> bool:
         return self.aircraft.airframe.state is AircraftState.LAID_UP
 
-    def item(self, what: Duty, about: str, due_on: date, why: str) -> DueItem:
+    def item(self, what: Duty, about: Text | str, due_on: date, why: Text) -> DueItem:
         return DueItem(what, about, due_on, (due_on - self.conditions.today).days, why)
 
-    def after(self, what: Duty, about: str, done_on: date | None, interval: str) -> DueItem:
+    def after(self, what: Duty, about: Text | str, done_on: date | None, interval: str) -> DueItem:
         """Due an interval after it was last done; at once where it never was."""
         days = self.limit(interval)
         if done_on is None:
-            return self.item(what, about, self.conditions.today, f"none on record; due every {days:g} days")
-        return self.item(
-            what, about, done_on + timedelta(days=round(days)), f"last on {done_on}; due every {days:g} days"
-        )
+            never = text("none on record; due every {days:g} days", days=days)
+            return self.item(what, about, self.conditions.today, never)
+        why = text("last on {day}; due every {days:g} days", day=done_on, days=days)
+        return self.item(what, about, done_on + timedelta(days=round(days)), why)
 
     def packs(self) -> Iterator[DueItem]:
         """What the packs need: flown ones a test and a charge, all of them their age and cycling."""
@@ -134,18 +135,28 @@ class _Due:
         today = self.conditions.today
         newest = max((test.tested_at.date() for test in fed.load_tests), default=None)
         if newest == today:
-            why = f"made today; due again on the next flying day after {today}"
+            why = text("made today; due again on the next flying day after {day}", day=today)
             return self.item(Duty.LOAD_TEST, fed.pack.tag, today + timedelta(days=1), why)
-        last = "none on record" if newest is None else f"last on {newest}"
-        return self.item(Duty.LOAD_TEST, fed.pack.tag, today, f"{last}; due on every flying day")
+        why = (
+            fixed("none on record; due on every flying day")
+            if newest is None
+            else text("last on {day}; due on every flying day", day=newest)
+        )
+        return self.item(Duty.LOAD_TEST, fed.pack.tag, today, why)
 
     def _life(self, fed: FedPack) -> Iterator[DueItem]:
         bought, kind = fed.pack.bought_on, fed.pack_type
         if bought is not None:
             years = kind.life_y or self.limit(f"life-years-{kind.chemistry.lower()}")
-            said = "its type lasts" if kind.life_y else "such packs usually last"
             ends = bought + timedelta(days=round(years * _DAYS_A_YEAR))
-            yield self.item(Duty.PACK_LIFE, fed.pack.tag, ends, f"bought on {bought}; {said} {years:g} years")
+            why = text(
+                "bought on {day}; its type lasts {years:g} years"
+                if kind.life_y
+                else "bought on {day}; such packs usually last {years:g} years",
+                day=bought,
+                years=years,
+            )
+            yield self.item(Duty.PACK_LIFE, fed.pack.tag, ends, why)
 
     def whole(self) -> Iterator[DueItem]:
         """What the aircraft itself needs before it flies."""
@@ -154,7 +165,7 @@ class _Due:
         yield self._range_check()
         for channel in self.aircraft.channels:
             if channel.function is Function.THROTTLE and channel.failsafe is not None:
-                about = f"channel {channel.number}"
+                about = text("channel {channel}", channel=channel.number)
                 yield self.after(Duty.FAILSAFE, about, channel.failsafe_proved_on, "failsafe-days")
         yield from self._inspections()
 
@@ -162,10 +173,11 @@ class _Due:
         code, refit = self.aircraft.code, self.aircraft.airframe.refit_on
         newest = max(self.aircraft.range_checks, key=lambda check: check.checked_on, default=None)
         if newest is not None and not newest.passed:
-            why = f"the range check of {newest.checked_on} failed"
+            why = text("the range check of {day} failed", day=newest.checked_on)
             return self.item(Duty.RANGE_CHECK, code, newest.checked_on, why)
         if newest is not None and refit is not None and newest.checked_on < refit:
-            return self.item(Duty.RANGE_CHECK, code, refit, f"none since the refit of {refit}")
+            why = text("none since the refit of {day}", day=refit)
+            return self.item(Duty.RANGE_CHECK, code, refit, why)
         checked = None if newest is None else newest.checked_on
         return self.after(Duty.RANGE_CHECK, code, checked, "range-days")
 
@@ -181,18 +193,22 @@ class _Due:
         }
         for one in newest.values():
             if one.next_due_on is not None:
-                why = f"{one.kind} inspection of {one.inspected_on} names this day"
+                why = text("{kind} inspection of {day} names this day", kind=one.kind, day=one.inspected_on)
                 yield self.item(Duty.INSPECTION, self.aircraft.code, one.next_due_on, why)
         last = max((one.inspected_on for one in newest.values()), default=None)
         flights = [flight for flight in self.aircraft.flights if last is None or flight.flown_on > last]
         most = self.limit("inspection-flights") if newest else 0.0
         if len(flights) > most:
-            since = (
-                f"since the inspection of {last}; {most:g} is the interval"
+            why = (
+                text(
+                    "{count} flights since the inspection of {day}; {most:g} is the interval",
+                    count=len(flights),
+                    day=last,
+                    most=most,
+                )
                 if last
-                else "and no inspection on record"
+                else text("{count} flights and no inspection on record", count=len(flights))
             )
-            why = f"{len(flights)} flights {since}"
             yield self.item(Duty.INSPECTION, self.aircraft.code, self.conditions.today, why)
 
 

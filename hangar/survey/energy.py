@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hangar.base.figure import Figure
+from hangar.base.text import text
 from hangar.parts import Aircraft
 from hangar.parts.choices import FeedRole
 from hangar.physics.endurance import endurance_min, flight_charge_ah, flights_per_charge
@@ -15,8 +16,8 @@ from hangar.survey.scenarios import LoadCases
 from hangar.survey.supply import SupplyModel
 from hangar.survey.when_asked import AllWhenAsked
 
-CHARGE_SOURCE = "charge is current x time; usable share common practice, no source"
-PEAK_ASKED = "current asked at peak, at the nominal volts"
+CHARGE_SOURCE = text("charge is current x time; usable share common practice, no source")
+PEAK_ASKED = text("current asked at peak, at the nominal volts")
 """What the servos would draw if the bus held its volts; what flows at the volts it then has is drawn."""
 
 
@@ -97,11 +98,10 @@ def _peak(aircraft: Aircraft, model: SupplyModel, defaults: Defaults) -> Figure 
         return None
     facts = Facts()
     facts.use(model.nominal_v)
-    stall_sum = model.stall_sum
-    facts.inputs.append(stall_sum)
+    facts.inputs.append(model.stall_sum)
     share = facts.constant(defaults.peak_share, aircraft.airframe.aircraft_class)
     return facts.figure(
-        PEAK_ASKED, share * float(stall_sum.value), "A",
+        PEAK_ASKED, share * model.stall_sum_a, "A",
         "coincidence factor of the class x sum of all stall currents at the nominal bus volts",
         defaults.peak_share.source,
     )  # fmt: skip
@@ -112,7 +112,9 @@ def _mean(model: SupplyModel) -> Figure | None:
         return None
     facts = Facts()
     for draw in model.draws.values():
-        facts.note(f"average current at {draw.code}", draw.average_a, "A", draw.average.basis)
+        facts.note(
+            text("average current at {position}", position=draw.code), draw.average_a, "A", draw.average.basis
+        )
     facts.inputs.extend(model.standing)
     total = model.standing_a + sum(draw.average_a for draw in model.draws.values())
     return facts.figure(
@@ -136,12 +138,14 @@ def _radio_share(
         current_a = facts.use(amps)
         length = facts.take(airframe, "flight_min", defaults.flight_time, airframe.aircraft_class)
         charge = facts.figure(
-            f"charge the radio takes from {path.code}", 1000.0 * flight_charge_ah(current_a, length), "mAh",
+            text("charge the radio takes from {path}", path=path.code),
+            1000.0 * flight_charge_ah(current_a, length), "mAh",
             "current out of the path's packs x length of a flight; the motor's is not in it", CHARGE_SOURCE,
         )  # fmt: skip
         taken[path.code] = charge
         shares[path.code] = both.figure(
-            f"share of {path.code} that the radio takes", 100.0 * both.use(charge) / both.use(capacity), "%",
+            text("share of {path} that the radio takes", path=path.code),
+            100.0 * both.use(charge) / both.use(capacity), "%",
             "charge of the radio in a flight / capacity of the packs", CHARGE_SOURCE,
         )  # fmt: skip
     return taken, shares

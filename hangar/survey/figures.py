@@ -3,36 +3,38 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable
+from enum import StrEnum
 from functools import cache
 
 from hangar.base.figure import Band, Basis, Figure, Input, Working
+from hangar.base.text import Text, as_text, fixed, text
 from hangar.parts import Record
 from hangar.parts.fields import key_of, spec_of
 from hangar.survey.defaults import Typical
 
-OWN_ARITHMETIC = "arithmetic"
+OWN_ARITHMETIC = text("arithmetic")
 # Looked up once: asking an enumeration for its member costs more than the comparison.
 _TYPICAL, _COMPUTED = Basis.TYPICAL, Basis.COMPUTED
 
 
 @cache
-def _told_as(kind: Hashable, field: str) -> tuple[str, str]:
+def _told_as(kind: Hashable, field: str) -> tuple[Text, str]:
     """What a field of a record kind is called, and its unit."""
     found = spec_of(kind, field)  # type: ignore[arg-type]
-    return found.label, found.unit or ""
+    return fixed(found.label), found.unit or ""
 
 
-def name_of(record: Record) -> str:
+def name_of(record: Record) -> Text:
     """A record as a keeper calls it: its title and key, the aircraft's code left out."""
     fields = [name for name in record.KEY if name != "aircraft" or len(record.KEY) == 1]
     words = (str(getattr(record, name)) for name in fields)
-    return " ".join((record.TITLE, *words))
+    return text("{record} {key}", record=fixed(record.TITLE), key=" ".join(words))
 
 
-def field_missing(record: Record, field: str) -> str:
+def field_missing(record: Record, field: str) -> Text:
     """The words that name a field nobody has filled: ``surface AIL-L: whole chord``."""
     name, _ = _told_as(type(record), field)  # type: ignore[arg-type]  # mypy looks at the instances' hash
-    return f"{name_of(record)}: {name}"
+    return text("{record}: {field}", record=name_of(record), field=name)
 
 
 def key_words(record: Record) -> str:
@@ -45,9 +47,9 @@ class Facts:
 
     __slots__ = ("inputs", "missing")
 
-    def __init__(self, missing: list[str] | None = None) -> None:
+    def __init__(self, missing: list[Text] | None = None) -> None:
         self.inputs: list[Input] = []
-        self.missing: list[str] = [] if missing is None else missing
+        self.missing: list[Text] = [] if missing is None else missing
 
     def known(self, record: Record, field: str, basis: Basis = Basis.MEASURED) -> float | None:
         """A record's number, noted as an input when it is there; no complaint when it is not."""
@@ -80,33 +82,48 @@ class Facts:
     def constant(self, typical: Typical, *keys: str) -> float:
         """A figure of the method that no record could hold, noted without making the result typical."""
         value = typical.value(*keys)
-        self.inputs.append(Input(typical.meaning, value, typical.unit))
+        self.inputs.append(Input(fixed(typical.meaning), value, typical.unit))
         return value
 
-    def note(self, name: str, value: float | str, unit: str = "", basis: Basis = Basis.COMPUTED) -> None:
+    def note(
+        self, name: Text | str, value: float | Text | StrEnum, unit: str = "", basis: Basis = Basis.COMPUTED
+    ) -> None:
         """An input that no record holds."""
-        self.inputs.append(Input(name, value, unit, basis))
+        noted = fixed(value.value) if isinstance(value, StrEnum) else value
+        self.inputs.append(Input(as_text(name), noted, unit, basis))
 
     def use(self, figure: Figure) -> float:
         """Another figure's expected value as an input."""
         self.inputs.append(input_of(figure))
         return figure.expected
 
-    def lack(self, what: str) -> None:
+    def lack(self, what: Text) -> None:
         """Note something missing, once."""
         if what not in self.missing:
             self.missing.append(what)
 
     def figure(
-        self, name: str, value: float, unit: str, formula: str, source: str = OWN_ARITHMETIC
+        self,
+        name: Text | str,
+        value: float,
+        unit: str,
+        formula: Text | str,
+        source: Text | str = OWN_ARITHMETIC,
     ) -> Figure:
         """A figure without a band, from the inputs noted so far."""
         return made(name, value, unit, formula, self.inputs, source)
 
-    def banded(self, name: str, band: Band, unit: str, formula: str, source: str = OWN_ARITHMETIC) -> Figure:
+    def banded(
+        self,
+        name: Text | str,
+        band: Band,
+        unit: str,
+        formula: Text | str,
+        source: Text | str = OWN_ARITHMETIC,
+    ) -> Figure:
         """A figure with a band, from the inputs noted so far."""
-        working = Working(formula, tuple(self.inputs), source)
-        return Figure.of_band(name, band, unit, basis_of(self.inputs), working)
+        working = Working(as_text(formula), tuple(self.inputs), as_text(source))
+        return Figure.of_band(as_text(name), band, unit, basis_of(self.inputs), working)
 
 
 def basis_of(inputs: Iterable[Input]) -> Basis:
@@ -123,13 +140,14 @@ def input_of(figure: Figure) -> Input:
 
 
 def made(
-    name: str,
+    name: Text | str,
     value: float,
     unit: str,
-    formula: str,
+    formula: Text | str,
     inputs: Iterable[Input] = (),
-    source: str = OWN_ARITHMETIC,
+    source: Text | str = OWN_ARITHMETIC,
 ) -> Figure:
     """A computed figure without a band."""
     held = tuple(inputs)
-    return Figure(name, value, unit, basis=basis_of(held), working=Working(formula, held, source))
+    working = Working(as_text(formula), held, as_text(source))
+    return Figure(as_text(name), value, unit, None, None, basis_of(held), working)

@@ -6,20 +6,21 @@ from collections import Counter
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure
+from hangar.base.text import Text, fixed, text
 from hangar.parts import Aircraft, ServoFit
 from hangar.physics.wire import loop_ohm
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts, field_missing
 from hangar.survey.paths import BUS
 
-SOURCE = "wire tables: ASTM B258 gauge, IEC 60028 copper, 2 % lay, 25 °C; contacts common practice"
+SOURCE = text("wire tables: ASTM B258 gauge, IEC 60028 copper, 2 % lay, 25 °C; contacts common practice")
 
 
-def lead_ohm(fit: ServoFit, defaults: Defaults, missing: list[str]) -> Figure | None:
+def lead_ohm(fit: ServoFit, defaults: Defaults, missing: list[Text]) -> Figure | None:
     """Resistance of the lead to a servo, both wires with their plugs; None where it is not known."""
     lead = fit.lead
     if lead is None:
-        missing.append(f"lead {fit.code}: not recorded")
+        missing.append(text("lead {position}: not recorded", position=fit.code))
         return None
     facts = Facts(missing)
     gauge = facts.known(lead, "awg")
@@ -34,9 +35,9 @@ def lead_ohm(fit: ServoFit, defaults: Defaults, missing: list[str]) -> Figure | 
     try:
         ohm = loop_ohm(length_mm / 1000.0, int(gauge), joints=int(joints), contact_ohm=contact_ohm)
     except BadInput as fault:
-        facts.lack(f"lead {fit.code}: {fault}")
+        facts.lack(text("lead {position}: {fault}", position=fit.code, fault=fault.text))
         return None
-    formula = "2 x (length x resistance of the gauge for each metre + plugged joints x contact)"
+    formula = fixed("2 x (length x resistance of the gauge for each metre + plugged joints x contact)")
     return facts.figure("lead resistance", ohm, "ohm", formula, SOURCE)
 
 

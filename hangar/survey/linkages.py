@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput, Unreachable
 from hangar.base.figure import Basis
+from hangar.base.text import text
 from hangar.base.values import value_class
 from hangar.parts import Linkage
 from hangar.parts.choices import LinkageKind
@@ -18,7 +19,7 @@ from hangar.survey.figures import Facts
 if TYPE_CHECKING:
     from hangar.survey.asked import Asking
 
-SOURCE = "closed solution of the rod linkage; virtual work"
+SOURCE = text("closed solution of the rod linkage; virtual work")
 
 
 @value_class
@@ -83,7 +84,10 @@ def _rod_stand(
     arm_deg, horn_lever, arm_lever = there
     neutral_deg, neutral_horn_lever, neutral_arm_lever = neutral
     if arm_lever * neutral_arm_lever <= 0.0 or horn_lever * neutral_horn_lever <= 0.0:
-        raise Unreachable(f"the linkage passes a dead point before {deflection_deg:.0f}° of deflection.")
+        raise Unreachable(
+            "the linkage passes a dead point before {deflection:.0f}° of deflection.",
+            deflection=deflection_deg,
+        )
     return Stand(
         neutral_deg - arm_deg,
         abs(arm_lever / horn_lever),
@@ -99,7 +103,7 @@ def drive_of(at: Asking, defaults: Defaults, facts: Facts) -> Drive | None:
     """
     linkage = at.linkage
     if linkage is None:
-        facts.lack(f"linkage {at.code}: not recorded")
+        facts.lack(text("linkage {position}: not recorded", position=at.code))
         return None
     efficiency = facts.constant(defaults.linkage_efficiency, linkage.kind)
     if linkage.kind is LinkageKind.DIRECT:
@@ -115,8 +119,11 @@ def drive_of(at: Asking, defaults: Defaults, facts: Facts) -> Drive | None:
     drive = Drive(linkage.kind, arm, horn, rod, angle, efficiency)
     try:
         drive.at(0.0)
-    except (BadInput, ZeroDivisionError) as fault:
-        facts.lack(f"linkage {at.code}: {fault}")
+    except BadInput as fault:
+        facts.lack(text("linkage {position}: {fault}", position=at.code, fault=fault.text))
+        return None
+    except ZeroDivisionError:
+        facts.lack(text("linkage {position}: its geometry cannot be worked", position=at.code))
         return None
     return drive
 

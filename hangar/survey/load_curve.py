@@ -46,7 +46,11 @@ def load_curve(surveyed: Survey, position: str, fastest_m_s: float, steps: int =
     Valid for: as far as the load's own formulas hold; speeds outside that are left out.
     """
     if not (fastest_m_s > 0.0 and steps > 0):
-        raise BadInput(f"A curve to {fastest_m_s:g} m/s in {steps} steps was asked; both must be above 0.")
+        raise BadInput(
+            "A curve to {fastest:g} m/s in {steps} steps was asked; both must be above 0.",
+            fastest=fastest_m_s,
+            steps=steps,
+        )
     asks = _asked(surveyed, position)
     if asks is None or asks.load is None or asks.load.case is None or asks.drive is None:
         return None

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput, Unreachable
 from hangar.base.figure import Band, Basis, Figure
+from hangar.base.text import text
 from hangar.base.values import value_class
 from hangar.parts import Aircraft, Airframe, Surface
 from hangar.parts.choices import AircraftClass, Function, PowerKind, SurfaceKind
@@ -28,7 +29,8 @@ from hangar.survey.linkages import Drive
 if TYPE_CHECKING:
     from hangar.survey.asked import Asking
 
-SOURCE = "H = q I Ch: thin-section slopes, lifting line, separated plate, bubble allowance"
+SOURCE = text("H = q I Ch: thin-section slopes, lifting line, separated plate, bubble allowance")
+_LOAD_SOURCE = text("{source}; virtual work", source=SOURCE)
 _TAIL = {Function.ELEVATOR, Function.RUDDER, Function.V_TAIL}
 _SHARES_OF_THROW = (1.0 / 3.0, 2.0 / 3.0, 1.0)
 _PROPELLER = {PowerKind.ELECTRIC, PowerKind.GLOW, PowerKind.PETROL}
@@ -147,13 +149,13 @@ def surface_load(
     """
     surface = asking.surface
     if surface is None:
-        facts.lack(f"position {asking.code}: surface")
+        facts.lack(text("position {position}: surface", position=asking.code))
         return None, None
     try:
         case = _case(asking.airframe, surface, air, defaults, facts)
         return (None, None) if case is None else _worst(asking, surface, drive, case, facts)
     except BadInput as fault:
-        facts.lack(f"surface {surface.code}: {fault}")
+        facts.lack(text("surface {surface}: {fault}", surface=surface.code, fault=fault.text))
         return None, None
 
 
@@ -239,13 +241,13 @@ def _wash_pa(airframe: Airframe, surface: Surface, defaults: Defaults, facts: Fa
     return wash_pa(thrust_to_weight * mass_g / 1000.0 * GRAVITY_M_S2, diameter_m, share / 100.0)
 
 
-def propeller_diameter_m(text: str | None) -> float | None:
+def propeller_diameter_m(size: str | None) -> float | None:
     """Diameter from a propeller's trade size, ``16x8`` or ``16 x 8 in``: the first number is in inches.
 
     >>> round(propeller_diameter_m("20x8"), 3)
     0.508
     """
-    found = re.match(r"\s*(\d+(?:\.\d+)?)\s*(?:[x×*/]|in|\")", text or "", re.IGNORECASE)
+    found = re.match(r"\s*(\d+(?:\.\d+)?)\s*(?:[x×*/]|in|\")", size or "", re.IGNORECASE)
     inches = float(found.group(1)) if found else 0.0
     return inches * 0.0254 if 2.0 <= inches <= 40.0 else None
 
@@ -297,7 +299,7 @@ def _worst(
         "N m",
         "hinge moment x degrees of surface for each degree of arm / efficiency / servos on the surface, "
         "where it is most in the travel",
-        f"{SOURCE}; virtual work",
+        _LOAD_SOURCE,
     )
     return moment, Load(load, at_deg, servos, case)
 
@@ -311,7 +313,13 @@ def _held(
         try:
             ratio = drive.at(deflection).ratio
         except Unreachable:
-            facts.lack(f"linkage {code}: it does not reach {abs(deflection):.0f}° of deflection")
+            facts.lack(
+                text(
+                    "linkage {position}: it does not reach {angle:.0f}° of deflection",
+                    position=code,
+                    angle=abs(deflection),
+                )
+            )
             return []
         held.append((servo_torque_nm(moments[abs(deflection)], 1.0 / ratio, drive.efficiency), deflection))
     return held

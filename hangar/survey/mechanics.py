@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure
+from hangar.base.text import Text, text
 from hangar.parts import Linkage, Servo, ServoFit, Surface
 from hangar.parts.choices import Drive as Driven
 from hangar.parts.choices import LinkageKind, RodMaterial
@@ -17,15 +18,15 @@ from hangar.survey.linkages import Drive, rod_force_n
 
 _RODS = {LinkageKind.PUSHROD, LinkageKind.BALL_LINK}
 _MATERIAL = {material: str(material) for material in RodMaterial} | {RodMaterial.STEEL: "steel wire"}
-ROD_SOURCE = "Euler's and Johnson's column formulas, pinned ends"
-FREE_PLAY_SOURCE = "sum of the slop along the linkage"
-CAUTION_SOURCE = (
+ROD_SOURCE = text("Euler's and Johnson's column formulas, pinned ends")
+FREE_PLAY_SOURCE = text("sum of the slop along the linkage")
+CAUTION_SOURCE = text(
     "half the speed of the reduced-frequency statistic (Kuessner 1929, from memory, unverified); "
     "a screen of one surface, it cannot show freedom from flutter"
 )
 
 Found = dict[str, Figure | None]
-Lacks = dict[str, tuple[str, ...]]
+Lacks = dict[str, tuple[Text, ...]]
 
 
 def rod_figures(fit: ServoFit, drive: Drive, rating: Rating, highest_v: Figure | None) -> tuple[Found, Lacks]:
@@ -56,7 +57,7 @@ def rod_figures(fit: ServoFit, drive: Drive, rating: Rating, highest_v: Figure |
 
 
 @lru_cache(maxsize=1024)
-def _buckling(linkage: Linkage) -> tuple[Figure | None, tuple[str, ...]]:
+def _buckling(linkage: Linkage) -> tuple[Figure | None, tuple[Text, ...]]:
     facts = Facts()
     diameter = facts.need(linkage, "rod_diameter_mm")
     free_mm = facts.known(linkage, "rod_free_mm")
@@ -72,7 +73,7 @@ def _buckling(linkage: Linkage) -> tuple[Figure | None, tuple[str, ...]]:
         rod = pushrod.RoundRod.of(_MATERIAL[linkage.rod_material], diameter, bore)
         load = pushrod.buckling_load_n(rod, free_mm)
     except BadInput as fault:
-        return None, (f"linkage {linkage.position}: {fault}",)
+        return None, (text("linkage {position}: {fault}", position=linkage.position, fault=fault.text),)
     return facts.figure(
         "buckling load of the rod", load, "N", "column load of the longest free length", ROD_SOURCE
     ), ()
@@ -81,7 +82,7 @@ def _buckling(linkage: Linkage) -> tuple[Figure | None, tuple[str, ...]]:
 @lru_cache(maxsize=1024)
 def free_play(
     surface: Surface | None, linkage: Linkage | None, servo: Servo | None, drive: Drive | None
-) -> tuple[Figure | None, tuple[str, ...]]:
+) -> tuple[Figure | None, tuple[Text, ...]]:
     """Free play at a surface: measured there, else summed from servo and rod ends."""
     facts = Facts()
     if surface is not None and surface.play_deg is not None:
@@ -151,13 +152,13 @@ def _rod_n_per_mm(linkage: Linkage | None, facts: Facts) -> float:
 
 def caution_speed(
     fit: ServoFit, held: Figure | None, play: Figure | None
-) -> tuple[Figure | None, tuple[str, ...]]:
+) -> tuple[Figure | None, tuple[Text, ...]]:
     """Speed above which care is called for, as a screen of one surface; None where it is not assessed."""
     surface, kind = fit.surface, fit.servo_type
     if surface is None or held is None or kind is None:
         return None, ()
     if kind.drive is not Driven.DIGITAL:
-        return None, (f"servo {fit.tag or fit.code}: holding stiffness measured",)
+        return None, (text("servo {servo}: holding stiffness measured", servo=fit.tag or fit.code),)
     facts = Facts()
     mass, chord = facts.need(surface, "mass_g"), facts.need(surface, "whole_chord_mm")
     if play is None:
@@ -186,7 +187,7 @@ def caution_speed(
 @lru_cache(maxsize=1024)
 def servo_travel(
     code: str, surface: Surface | None, linkage: Linkage | None, drive: Drive
-) -> tuple[Figure | None, tuple[str, ...]]:
+) -> tuple[Figure | None, tuple[Text, ...]]:
     """Servo travel that the surface's full throw uses, the larger way."""
     if surface is None:
         return None, ()
@@ -198,7 +199,7 @@ def servo_travel(
     try:
         used = max(abs(drive.at(up).travel_deg), abs(drive.at(-down).travel_deg))
     except BadInput as fault:
-        return None, (f"linkage {code}: {fault}",)
+        return None, (text("linkage {position}: {fault}", position=code, fault=fault.text),)
     return facts.figure(
         "servo travel used", used, "deg", "travel of the arm at full throw, the larger way",
         "closed solution of the rod linkage",

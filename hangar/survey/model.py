@@ -9,6 +9,7 @@ from datetime import date
 from enum import StrEnum
 
 from hangar.base.figure import Figure
+from hangar.base.text import Text
 from hangar.parts import Aircraft
 from hangar.survey.blown_back import Resting
 
@@ -100,8 +101,8 @@ class PositionSurvey(FigureSet):
     caution_speed_m_s: Figure | None = None
     servo_travel_deg: Figure | None = None
     resting: Resting | None = None
-    missing: tuple[str, ...] = ()
-    missing_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    missing: tuple[Text, ...] = ()
+    missing_for: Mapping[str, tuple[Text, ...]] = field(default_factory=dict)
 
     @property
     def working_v(self) -> Figure | None:
@@ -160,8 +161,8 @@ class ScenarioSurvey(FigureSet):
     lost: str | None = None
     node_v: Mapping[str, float] = field(default_factory=dict)
     branch_a: Mapping[str, float] = field(default_factory=dict)
-    collapse: str | None = None
-    remarks: tuple[str, ...] = ()
+    collapse: Text | None = None
+    remarks: tuple[Text, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -198,7 +199,7 @@ class SupplySurvey(FigureSet):
     pack_cell_mohm: Mapping[str, Figure] = field(default_factory=dict)
     pack_new_mohm: Mapping[str, Figure] = field(default_factory=dict)
     pack_mah: Mapping[str, Figure] = field(default_factory=dict)
-    missing: tuple[str, ...] = ()
+    missing: tuple[Text, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -209,7 +210,7 @@ class AirframeSurvey(FigureSet):
     disc_loading_g_dm2: Figure | None = None
     balance_mm: Figure | None = None
     ballast_g: Figure | None = None
-    missing: tuple[str, ...] = ()
+    missing: tuple[Text, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -7,6 +7,7 @@ from typing import Any
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure, Working
+from hangar.base.text import Listed, Text, fixed, text
 from hangar.parts import Aircraft, Servo, ServoFit, ServoType
 from hangar.survey.airframe import balance_after
 from hangar.survey.brown_out import BrownOut, brown_out
@@ -20,7 +21,7 @@ from hangar.survey.surveying import survey
 class ComparedFigure:
     """One figure of the fitted servo beside the new one's; None where it is not known."""
 
-    name: str
+    name: Text
     unit: str
     old: Figure | None
     new: Figure | None
@@ -46,32 +47,34 @@ class Comparison:
     figures: tuple[ComparedFigure, ...]
     before: Survey
     after: Survey
-    missing: tuple[str, ...]
+    missing: tuple[Text, ...]
     old_fails: BrownOut | None = None
     new_fails: BrownOut | None = None
 
 
-TORQUE, MARGIN, STALLED = "torque", "torque over load", "current stalled"
-BUS_PEAK = "bus volts in the peak"
-PEAK_DRAWN = "current drawn at peak, at the volts there then"
+TORQUE = text("torque")
+MARGIN = text("torque over load")
+STALLED = text("current stalled")
+BUS_PEAK = text("bus volts in the peak")
+PEAK_DRAWN = text("current drawn at peak, at the volts there then")
 
 # Field of the position survey, words, whether more is better (None: neither).
-_COMPARED: tuple[tuple[str, str, bool | None], ...] = (
-    ("delivered_v", "volts at the servo", True),
+_COMPARED: tuple[tuple[str, Text, bool | None], ...] = (
+    ("delivered_v", text("volts at the servo"), True),
     ("torque_nm", TORQUE, True),
     ("transit_s", TRANSIT, False),
-    ("torque_per_deg_nm", "torque for each degree near centre", True),
-    ("load_nm", "load by the air or rotor", None),
+    ("torque_per_deg_nm", text("torque for each degree near centre"), True),
+    ("load_nm", text("load by the air or rotor"), None),
     ("margin", MARGIN, True),
-    ("hold_deg", "give at the arm under half the load", False),
-    ("give_deg", "give of the surface under the load", False),
-    ("enough_to_m_s", "enough up to", True),
-    ("idle_a", "current at rest", False),
-    ("run_a", "current running free", False),
+    ("hold_deg", text("give at the arm under half the load"), False),
+    ("give_deg", text("give of the surface under the load"), False),
+    ("enough_to_m_s", text("enough up to"), True),
+    ("idle_a", text("current at rest"), False),
+    ("run_a", text("current running free"), False),
     ("stall_a", STALLED, False),
-    ("lead_drop_v", "drop in its lead", False),
-    ("rod_force_n", "rod force at stall", False),
-    ("rod_margin", "buckling load over rod force", True),
+    ("lead_drop_v", text("drop in its lead"), False),
+    ("rod_force_n", text("rod force at stall"), False),
+    ("rod_margin", text("buckling load over rod force"), True),
 )
 
 
@@ -107,8 +110,14 @@ def compare(
     """
     fit = aircraft.fit(position)
     if fit is None:
-        known = ", ".join(each.code for each in aircraft.fits) or "none"
-        raise BadInput(f'"{position}" is no position of {aircraft.code}; there are {known}.')
+        codes = tuple(each.code for each in aircraft.fits)
+        known = Listed(codes, ",") if codes else fixed("none")
+        raise BadInput(
+            '"{position}" is no position of {code}; there are {known}.',
+            position=position,
+            code=aircraft.code,
+            known=known,
+        )
     changed = with_type(aircraft, fit, new_type, servo)
     before, after = survey(aircraft, conditions), survey(changed, conditions)
     fails = (brown_out(before), brown_out(after))
@@ -125,7 +134,7 @@ def compare(
     figures += _supply(before, after)
     figures += _catalogue(fit.servo_type, new_type)
     if balance is not None:
-        figures.append(ComparedFigure("balance", "mm", before.airframe.balance_mm, balance, None))
+        figures.append(ComparedFigure(fixed("balance"), "mm", before.airframe.balance_mm, balance, None))
     missing = tuple(dict.fromkeys((*old.missing, *new.missing, *lacks)))
     return Comparison(position, fit.servo_type, new_type, tuple(figures), before, after, missing, *fails)
 
@@ -143,7 +152,7 @@ def with_type(aircraft: Aircraft, fit: ServoFit, new_type: ServoType, servo: Ser
     return replace(aircraft, fits=tuple(changed if each.code == fit.code else each for each in aircraft.fits))
 
 
-def _pair(words: str, old: Figure | None, new: Figure | None, better: bool | None) -> ComparedFigure:
+def _pair(words: Text, old: Figure | None, new: Figure | None, better: bool | None) -> ComparedFigure:
     unit = (old or new).unit if old or new else ""  # type: ignore[union-attr]  # one of them is there
     return ComparedFigure(words, unit, old, new, better)
 
@@ -156,22 +165,24 @@ def _supply(before: Survey, after: Survey) -> list[ComparedFigure]:
         _pair(BUS_PEAK, volts[0], volts[1], True),
         _pair(PEAK_ASKED, before.supply.peak_a, after.supply.peak_a, False),
         _pair(PEAK_DRAWN, drawn[0], drawn[1], False),
-        _pair("mean current of the radio", before.supply.mean_a, after.supply.mean_a, False),
-        _pair("endurance", before.supply.endurance_min, after.supply.endurance_min, True),
+        _pair(fixed("mean current of the radio"), before.supply.mean_a, after.supply.mean_a, False),
+        _pair(fixed("endurance"), before.supply.endurance_min, after.supply.endurance_min, True),
     ]
 
 
 def _catalogue(old: ServoType | None, new: ServoType) -> list[ComparedFigure]:
     """Mass and price as recorded."""
     found = []
-    for field, words, unit in (("mass_g", "mass", "g"), ("price", "price", "money")):
+    for field, words, unit in (("mass_g", fixed("mass"), "g"), ("price", fixed("price"), "money")):
         figures = [_recorded(kind, field, words, unit) for kind in (old, new)]
         found.append(ComparedFigure(words, unit, figures[0], figures[1], False))
     return found
 
 
-def _recorded(kind: ServoType | None, field: str, words: str, unit: str) -> Figure | None:
+def _recorded(kind: ServoType | None, field: str, words: Text, unit: str) -> Figure | None:
     value = None if kind is None else getattr(kind, field)
     if value is None:
         return None
-    return Figure(words, value, unit, basis=Basis.RATED, working=Working("as recorded", (), "the record"))
+    return Figure(
+        words, value, unit, basis=Basis.RATED, working=Working(fixed("as recorded"), (), fixed("the record"))
+    )

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from datetime import date
 
 from hangar.base.figure import Basis, Figure
+from hangar.base.text import Text, fixed, text
 from hangar.base.values import value_class
 from hangar.parts import FedPack, PackType, PowerPath
 from hangar.parts.choices import PackJoin
@@ -15,7 +16,7 @@ from hangar.physics.pack_resistance import REFERENCE_C, at_25_c_ohm, at_temperat
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts, input_of, made
 
-CELL_TABLE = "cell volts by chemistry; common practice, no source, the maker's sheet governs"
+CELL_TABLE = text("cell volts by chemistry; common practice, no source, the maker's sheet governs")
 LEAST_CELL_C, MOST_CELL_C = -10.0, 45.0
 LEAST_CHARGE = 0.05
 
@@ -140,13 +141,14 @@ def _measured_cell_mohm(fed: FedPack) -> Figure | None:
     facts = Facts()
     facts.note("resistance measured, per cell", mohm, "mohm", Basis.MEASURED)
     if read_on > date.min:
-        facts.note("measured on", read_on.isoformat(), basis=Basis.MEASURED)
+        facts.note("measured on", text("{day}", day=read_on), basis=Basis.MEASURED)
     at_25 = mohm
     if read_c is not None and LEAST_CELL_C <= read_c <= MOST_CELL_C:
         facts.note("at temperature", read_c, "C", Basis.MEASURED)
         at_25 = 1000.0 * at_25_c_ohm(mohm / 1000.0, Chemistry(fed.pack_type.chemistry), read_c)
     return facts.figure(
-        "resistance of one cell", at_25, "mohm", f"measured, brought to {REFERENCE_C:g} °C",
+        "resistance of one cell", at_25, "mohm",
+        text("measured, brought to {temperature:g} °C", temperature=REFERENCE_C),
         "exp(B (1/T - 1/298.15 K)) fitted to simulated cells",
     )  # fmt: skip
 
@@ -188,7 +190,7 @@ def _capacity(fed: FedPack, defaults: Defaults) -> Figure:
     )
 
 
-def path_volts(path: PowerPath, name: str, cell_volts: Callable[[Chemistry], float]) -> Figure | None:
+def path_volts(path: PowerPath, name: Text, cell_volts: Callable[[Chemistry], float]) -> Figure | None:
     """Volts of the packs of a path from the volts of one cell; None without packs.
 
     Packs in series add up; of packs side by side the highest counts, which the parts must stand.
@@ -200,32 +202,41 @@ def path_volts(path: PowerPath, name: str, cell_volts: Callable[[Chemistry], flo
     for fed in path.packs:
         kind = fed.pack_type
         each = cell_volts(Chemistry(kind.chemistry))
-        facts.note(f"{fed.pack.tag}: {kind.chemistry} cells in series", kind.series, "count", Basis.RATED)
-        facts.note(f"{fed.pack.tag}: volts of a cell", each, "V", Basis.RATED)
+        facts.note(
+            text("{pack}: {chemistry} cells in series", pack=fed.pack.tag, chemistry=kind.chemistry),
+            kind.series,
+            "count",
+            Basis.RATED,
+        )
+        facts.note(text("{pack}: volts of a cell", pack=fed.pack.tag), each, "V", Basis.RATED)
         volts.append(kind.series * each)
     series = path.feed.join is PackJoin.SERIES
-    formula = "cells in series x volts of a cell" + (", packs added" if series and len(volts) > 1 else "")
+    formula = fixed(
+        "cells in series x volts of a cell, packs added"
+        if series and len(volts) > 1
+        else "cells in series x volts of a cell"
+    )
     return facts.figure(name, sum(volts) if series else max(volts), "V", formula, CELL_TABLE)
 
 
 def full_v(path: PowerPath) -> Figure | None:
     """Volts of a path fresh off charge."""
-    return path_volts(path, "volts fresh off charge", lambda chemistry: cell(chemistry).full_v)
+    return path_volts(path, fixed("volts fresh off charge"), lambda chemistry: cell(chemistry).full_v)
 
 
 def rested_v(path: PowerPath) -> Figure | None:
     """Volts of a path charged and rested."""
-    return path_volts(path, "volts full and rested", lambda chemistry: cell(chemistry).rested_full_v)
+    return path_volts(path, fixed("volts full and rested"), lambda chemistry: cell(chemistry).rested_full_v)
 
 
 def nominal_v(path: PowerPath) -> Figure | None:
     """Volts that the label counts with."""
-    return path_volts(path, "nominal volts", lambda chemistry: cell(chemistry).nominal_v)
+    return path_volts(path, fixed("nominal volts"), lambda chemistry: cell(chemistry).nominal_v)
 
 
 def land_v(path: PowerPath) -> Figure | None:
     """Volts under load at which to land."""
-    return path_volts(path, "volts to land at", lambda chemistry: cell(chemistry).land_now_v)
+    return path_volts(path, fixed("volts to land at"), lambda chemistry: cell(chemistry).land_now_v)
 
 
 def capacity_of(path: PowerPath, packs: tuple[PackFigures, ...]) -> Figure | None:
@@ -235,5 +246,7 @@ def capacity_of(path: PowerPath, packs: tuple[PackFigures, ...]) -> Figure | Non
     each = [pack.capacity_mah.expected for pack in packs]
     series = path.feed.join is PackJoin.SERIES
     inputs = [input_of(pack.capacity_mah) for pack in packs]
-    formula = "least capacity of the packs in series" if series else "capacity of the packs side by side"
+    formula = fixed(
+        "least capacity of the packs in series" if series else "capacity of the packs side by side"
+    )
     return made("capacity", min(each) if series else sum(each), "mAh", formula, inputs)

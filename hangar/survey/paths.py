@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure, Input
+from hangar.base.text import Text, text
 from hangar.base.values import value_class
 from hangar.parts import PowerPath
 from hangar.parts.choices import PackJoin, RegulatorKind
@@ -93,20 +94,20 @@ class PathModel:
 @lru_cache(maxsize=512)
 def path_model(
     path: PowerPath, today: date, defaults: Defaults, *, only: bool = False
-) -> tuple[PathModel | None, tuple[str, ...]]:
+) -> tuple[PathModel | None, tuple[Text, ...]]:
     """A power path as the network sees it, and what is missing; None when that is needed.
 
     The ``only`` path of an aircraft has nothing to be isolated from, so that word adds no diode to it.
     """
-    missing: list[str] = []
+    missing: list[Text] = []
     return _path_model(path, today, defaults, missing, only), tuple(missing)
 
 
 def _path_model(
-    path: PowerPath, today: date, defaults: Defaults, missing: list[str], only: bool
+    path: PowerPath, today: date, defaults: Defaults, missing: list[Text], only: bool
 ) -> PathModel | None:
     if not path.packs:
-        missing.append(f"power path {path.feed.code}: packs")
+        missing.append(text("power path {path}: packs", path=path.feed.code))
         return None
     full, rested = packs.full_v(path), packs.rested_v(path)
     nominal, land = packs.nominal_v(path), packs.land_v(path)
@@ -168,7 +169,7 @@ def _lead_ohm(path: PowerPath, defaults: Defaults, facts: Facts) -> float | None
             parallel=feed.parallel_leads,
         )  # fmt: skip
     except BadInput as fault:
-        facts.lack(f"power path {feed.code}: {fault}")
+        facts.lack(text("power path {path}: {fault}", path=feed.code, fault=fault.text))
         return None
 
 
@@ -183,7 +184,7 @@ def _out(
     kind = path.regulator_type
     if kind is None:
         if path.feed.regulator is not None or path.regulator is not None:
-            facts.lack(f"regulator {path.feed.regulator or code}: type")
+            facts.lack(text("regulator {regulator}: type", regulator=path.feed.regulator or code))
             return None
         if path.feed.isolated and not only:
             return _isolator(path, defaults, facts), None
@@ -211,7 +212,7 @@ def _regulator(path: PowerPath, defaults: Defaults, facts: Facts) -> tuple[Regul
 
     kind, code = path.regulator_type, path.feed.code
     if kind is None or path.regulator is None:
-        facts.lack(f"regulator {path.feed.regulator or code}: output set")
+        facts.lack(text("regulator {regulator}: output set", regulator=path.feed.regulator or code))
         return None
     own = Facts(facts.missing)
     set_v = own.need(path.regulator, "set_v")

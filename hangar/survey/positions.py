@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hangar.base.figure import Basis, Figure, Working
+from hangar.base.text import Text, fixed
 from hangar.base.values import value_class
 from hangar.parts import Aircraft, ServoFit
 from hangar.physics.air import Air
@@ -40,7 +41,7 @@ def position_survey(fit: ServoFit, around: Surroundings) -> PositionSurvey:
     asks = asked(Asking.of(around.aircraft, fit, around.air, around.defaults))
     drive, load = asks.drive, asks.load
     missing = list(asks.missing)
-    lacks: dict[str, tuple[str, ...]] = {}
+    lacks: dict[str, tuple[Text, ...]] = {}
     found: Found = dict(asks.figures)
     found |= _draws(fit, around)
     rating = rating_at(fit, Facts(missing))
@@ -74,27 +75,31 @@ def _draws(fit: ServoFit, around: Surroundings) -> Found:
     draw = around.model.draws.get(fit.code)
     if draw is None:
         return {}
-    as_recorded = Working("as recorded", (draw.idle,), "the record")
+    as_recorded = Working(fixed("as recorded"), (draw.idle,), fixed("the record"))
     usual = Working(
-        "usual for its kind and function", (draw.average,), around.defaults.average_current.source
+        fixed("usual for its kind and function"),
+        (draw.average,),
+        fixed(around.defaults.average_current.source),
     )
     found: Found = {
-        "idle_a": Figure("idle current", draw.idle_a, "A", basis=draw.idle.basis, working=as_recorded),
-        "average_a": Figure("average current", draw.average_a, "A", basis=Basis.TYPICAL, working=usual),
+        "idle_a": Figure(fixed("idle current"), draw.idle_a, "A", basis=draw.idle.basis, working=as_recorded),
+        "average_a": Figure(
+            fixed("average current"), draw.average_a, "A", basis=Basis.TYPICAL, working=usual
+        ),
     }
     kind = fit.servo_type
     if kind is not None and kind.run_a is not None:
         facts = Facts()
         facts.known(kind, "run_a", Basis.RATED)
         found["run_a"] = Figure(
-            "running current without load", kind.run_a, "A", basis=Basis.RATED,
-            working=Working("as rated", tuple(facts.inputs), "maker's figure"),
+            fixed("running current without load"), kind.run_a, "A", basis=Basis.RATED,
+            working=Working(fixed("as rated"), tuple(facts.inputs), fixed("maker's figure")),
         )  # fmt: skip
     return found
 
 
 def _delivered(
-    fit: ServoFit, rating: Rating, around: Surroundings, load: Load | None, missing: list[str]
+    fit: ServoFit, rating: Rating, around: Surroundings, load: Load | None, missing: list[Text]
 ) -> Delivered | None:
     peak = around.cases.cases.get(Scenario.PEAK)
     if peak is None:
@@ -110,7 +115,7 @@ def _strength(
     load: Load | None,
     drive: Drive | None,
     around: Surroundings,
-    missing: list[str],
+    missing: list[Text],
 ) -> Found:
     ohm = around.model.lead_ohm.get(fit.code)
     if given is None:
@@ -138,7 +143,7 @@ def _strength(
 
 
 def _mechanics(
-    fit: ServoFit, drive: Drive | None, given: Delivered | None, lacks: dict[str, tuple[str, ...]]
+    fit: ServoFit, drive: Drive | None, given: Delivered | None, lacks: dict[str, tuple[Text, ...]]
 ) -> Found:
     found: Found = {}
     found["free_play_deg"], lacks["free_play_deg"] = mechanics.free_play(

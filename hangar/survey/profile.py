@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from hangar.base.errors import NoAnswer
 from hangar.base.figure import Figure
+from hangar.base.text import Listed, fixed, text
 from hangar.survey.defaults import Defaults, class_defaults
 from hangar.survey.figures import Facts
 from hangar.survey.model import Scenario, ScenarioSurvey, Survey
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 
 PEAK_S = 0.3
 CYCLE_S = 15.0
-SOURCE = "closed solution of a pack with one slow resistance; currents of the load cases"
+SOURCE = text("closed solution of a pack with one slow resistance; currents of the load cases")
 _CASES = (Scenario.IDLE, Scenario.CRUISE, Scenario.BRISK, Scenario.PEAK)
 
 
@@ -74,8 +75,13 @@ def flight_volts(surveyed: Survey, *, minutes: float = 10.0, step_s: float = 0.1
 def _known_case(surveyed: Survey, scenario: Scenario) -> ScenarioSurvey:
     case = surveyed.scenarios.get(scenario)
     if case is None:
-        lacking = "; ".join(surveyed.supply.missing) or "load cases"
-        raise NoAnswer(f"the flight of {surveyed.aircraft.code} cannot be worked: not known is {lacking}.")
+        missing = surveyed.supply.missing
+        lacking = Listed(missing, ";") if missing else fixed("load cases")
+        raise NoAnswer(
+            "the flight of {aircraft} cannot be worked: not known is {missing}.",
+            aircraft=surveyed.aircraft.code,
+            missing=lacking,
+        )
     if case.collapse is not None:
         raise NoAnswer(case.collapse)
     return case

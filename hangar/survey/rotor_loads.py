@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Band, Basis, Figure
+from hangar.base.text import fixed, text
 from hangar.parts import Rotor
 from hangar.parts.choices import Function, RotorKind, Swash
 from hangar.physics import rotor as rotors
@@ -17,7 +18,7 @@ from hangar.survey.figures import Facts
 if TYPE_CHECKING:
     from hangar.survey.asked import Asking
 
-SOURCE = (
+SOURCE = text(
     "feathering moment of rotating blades; Bramwell, Helicopter Dynamics; Johnson, Helicopter Theory "
     "(from memory, unverified)"
 )
@@ -30,18 +31,18 @@ def rotor_load(asking: Asking, density_kg_m3: float, defaults: Defaults, facts: 
     rotor = next((each for each in asking.rotors if each.rotor is kind), None)
     arm_mm = None
     if asking.linkage is None:
-        facts.lack(f"linkage {asking.code}: not recorded")
+        facts.lack(text("linkage {position}: not recorded", position=asking.code))
     else:
         arm_mm = facts.need(asking.linkage, "arm_mm")
     if rotor is None:
-        facts.lack(f"rotor {kind}: not recorded")
+        facts.lack(text("rotor {rotor}: not recorded", rotor=kind))
         return None
     try:
         if kind is RotorKind.TAIL:
             return _tail_load(rotor, arm_mm, defaults, facts)
         return _main_load(asking, rotor, arm_mm, density_kg_m3, defaults, facts)
     except BadInput as fault:
-        facts.lack(f"rotor {kind}: {fault}")
+        facts.lack(text("rotor {rotor}: {fault}", rotor=kind, fault=fault.text))
         return None
 
 
@@ -88,7 +89,11 @@ def _main_load(
 
 def _share_of_plate(function: Function, rotor: Rotor, force: Band, arm_m: float, facts: Facts) -> Band:
     flybar = rotor.flybar
-    facts.note("flybar", "yes" if flybar else "no", basis=Basis.TYPICAL if flybar is None else Basis.MEASURED)
+    facts.note(
+        "flybar",
+        fixed("yes") if flybar else fixed("no"),
+        basis=Basis.TYPICAL if flybar is None else Basis.MEASURED,
+    )
     ratio = rotors.cyclic_ratio(rotors.USUAL_BELL_SHARE if flybar else None)
     facts.note("cyclic over collective force", ratio, "ratio")
     swash = rotor.swash or Swash.THREE_120

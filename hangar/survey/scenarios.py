@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from hangar.base.errors import NoAnswer
 from hangar.base.figure import Basis, Figure, Input, Working
+from hangar.base.text import Text, as_text, fixed, text
 from hangar.base.values import value_class
 from hangar.parts.choices import AircraftClass
 from hangar.physics.network_elements import CurrentLoad, MovingServo
@@ -17,23 +18,26 @@ from hangar.survey.leads import servo_node
 from hangar.survey.model import Conditions, Scenario, ScenarioSurvey
 from hangar.survey.operating import Feeding, OperatingPoint, operating_point
 from hangar.survey.paths import BUS, GROUND, PathModel, pack_name
-from hangar.survey.supply import ServoDraw, SupplyModel, charge_pct, servo_name
+from hangar.survey.supply import DRAW_OF, ServoDraw, SupplyModel, charge_pct, servo_name
 from hangar.survey.when_asked import AllWhenAsked, EachWhenAsked
 
 if TYPE_CHECKING:
     from hangar.physics.network import RegulatorPoint
 
-SOURCE = "Kirchhoff's laws: nodal network of packs, leads, regulators and loads"
+SOURCE = text("Kirchhoff's laws: nodal network of packs, leads, regulators and loads")
 _CHARGING_A = 0.01
 _WITHOUT_STALL: tuple[Scenario, ...] = (Scenario.IDLE, Scenario.CRUISE)
 _PEAKS = (Scenario.PEAK, Scenario.COLD, Scenario.AGED)
-_COMMON_PRACTICE = "common practice, no source"
-_STEADY = {Scenario.IDLE: "idle current", Scenario.CRUISE: "average current for the servo's work"}
-_PEAK_A = (
+_COMMON_PRACTICE = text("common practice, no source")
+_STEADY = {
+    Scenario.IDLE: text("idle current"),
+    Scenario.CRUISE: text("average current for the servo's work"),
+}
+_PEAK_A = text(
     "idle current + share x stall current at the nominal bus volts, no more than what the volts at the "
     "servo drive through it stalled"
 )
-_BRISK_A = f"{_PEAK_A}; the share is never less than the average current asks"
+_BRISK_A = text("{formula}; the share is never less than the average current asks", formula=_PEAK_A)
 
 
 @value_class
@@ -111,7 +115,7 @@ class _Solver:
             return {}
         node = servo_node(code)
         return {
-            scenario: self.maker(scenario)("volts at the servo", case.node_v[node], "V", _SERVO_V)
+            scenario: self.maker(scenario).figure("volts at the servo", case.node_v[node], "V", _SERVO_V)
             for scenario, case in cases.items()
             if scenario is not Scenario.ONE_LOST and case.collapse is None
         }
@@ -148,7 +152,9 @@ class _Solver:
             draws = self.model.draws
             self.servo_workings[load] = {code: self.draw_working(load, draws[code]) for code in draws}
         return {
-            code: Figure("servo current", point.branch_a[servo_name(code)], "A", basis=basis, working=working)
+            code: Figure(
+                fixed("servo current"), point.branch_a[servo_name(code)], "A", basis=basis, working=working
+            )
             for code, (basis, working) in self.servo_workings[load].items()
         }
 
@@ -158,9 +164,11 @@ class _Solver:
             inputs: tuple[Input, ...] = (draw.idle if load is Scenario.IDLE else draw.average,)
             return basis_of(inputs), Working(_STEADY[load], inputs, _COMMON_PRACTICE)
         share = self.typical(load)
-        inputs = (Input(share.meaning, share.value(self.kind), share.unit), draw.idle)
+        inputs = (Input(fixed(share.meaning), share.value(self.kind), share.unit), draw.idle)
         if draw.stall_a is not None:
-            stall = Input("stall current at the nominal bus volts", draw.stall_a, "A", draw.stall_basis)
+            stall = Input(
+                fixed("stall current at the nominal bus volts"), draw.stall_a, "A", draw.stall_basis
+            )
             inputs = (stall, *inputs)
         if load is Scenario.BRISK:
             inputs = (*inputs, draw.average)
@@ -187,18 +195,18 @@ class _Solver:
 
     def inputs(self, scenario: Scenario) -> tuple[Input, ...]:
         """What a case rests on besides the paths themselves."""
-        found = [Input("charge left in the packs", self.charge, "%")]
+        found = [Input(fixed("charge left in the packs"), self.charge, "%")]
         cold = scenario is Scenario.COLD
         pack_c = self.conditions.cold_pack_c if cold else self.conditions.pack_c
-        found.append(Input("pack temperature", pack_c, "C"))
+        found.append(Input(fixed("pack temperature"), pack_c, "C"))
         if scenario is Scenario.AGED:
             aged = self.defaults.aged_resistance
-            found.append(Input(aged.meaning, aged.value(), aged.unit))
+            found.append(Input(fixed(aged.meaning), aged.value(), aged.unit))
         if scenario is Scenario.CRUISE:
             found += {draw.average.value: draw.average for draw in self.model.draws.values()}.values()
         elif scenario is not Scenario.IDLE:
             share = self.typical(scenario)
-            found.append(Input(share.meaning, share.value(self.kind), share.unit))
+            found.append(Input(fixed(share.meaning), share.value(self.kind), share.unit))
             found.append(self.stall_sum)
         return (*found, *self.common)
 
@@ -225,7 +233,7 @@ class _Solver:
         try:
             point = self.point(scenario, gone)
         except NoAnswer as fault:
-            return ScenarioSurvey(scenario=scenario, collapse=str(fault))
+            return ScenarioSurvey(scenario=scenario, collapse=fault.text)
         there = [path for path in self.model.paths if path.code not in gone]
         drawn_a = sum(point.branch_a[servo_name(code)] for code in self.model.draws)
         servo_a = AllWhenAsked(lambda: self.servo_a(scenario, point))
@@ -282,18 +290,19 @@ class _Maker:
         self.scenario, self.inputs, self.basis = scenario, inputs, basis_of(inputs)
         self.workings: dict[str, Working] = {}
 
-    def __call__(self, name: str, value: float, unit: str, formula: str) -> Figure:
+    def figure(self, name: Text | str, value: float, unit: str, formula: str) -> Figure:
         if formula not in self.workings:
-            self.workings[formula] = Working(f"{formula}; case: {self.scenario}", self.inputs, SOURCE)
+            said = text("{formula}; case: {case}", formula=fixed(formula), case=self.scenario)
+            self.workings[formula] = Working(said, self.inputs, SOURCE)
         basis: Basis = self.basis
-        return Figure(name, value, unit, basis=basis, working=self.workings[formula])
+        return Figure(as_text(name), value, unit, basis=basis, working=self.workings[formula])
 
     def survey(
         self, solution: OperatingPoint, paths: list[PathModel], servo_a: Mapping[str, Figure], drawn_a: float
     ) -> ScenarioSurvey:
         """The case with its figures; ``drawn_a`` is what all servos draw."""
         bus_v = solution.node_v[BUS] - solution.node_v.get(GROUND, 0.0)
-        steady = sum(amps for name, amps in solution.branch_a.items() if name.startswith("draw of "))
+        steady = sum(amps for name, amps in solution.branch_a.items() if name.startswith(DRAW_OF))
         loads = steady + drawn_a
         path_a = {path.code: solution.branch_a[path.resistors[-1][0]] for path in paths}
         regulators = {
@@ -301,21 +310,25 @@ class _Maker:
             for path in paths
             if path.out is not None and path.out.name in solution.regulators
         }
-        bus = self("bus volts", bus_v, "V", "volts and currents that fit together on the supply network")
+        bus = self.figure(
+            "bus volts", bus_v, "V", "volts and currents that fit together on the supply network"
+        )
         inside = AllWhenAsked(lambda: self.inside(solution, paths))
         return ScenarioSurvey(
             scenario=self.scenario,
             bus_v=bus,
-            receiver_v=self("receiver volts", bus_v, "V", "the receiver sits on the bus"),
-            total_a=self("current drawn from the bus", loads, "A", "sum of everything on the bus"),
-            steady_a=self("current of receivers, gyros and devices", steady, "A", _STEADY_A),
+            receiver_v=self.figure("receiver volts", bus_v, "V", "the receiver sits on the bus"),
+            total_a=self.figure("current drawn from the bus", loads, "A", "sum of everything on the bus"),
+            steady_a=self.figure("current of receivers, gyros and devices", steady, "A", _STEADY_A),
             servo_a=servo_a,
             pack_v=AllWhenAsked(lambda: inside["pack_v"]),
             pack_a=AllWhenAsked(lambda: inside["pack_a"]),
             switch_v=AllWhenAsked(lambda: inside["switch_v"]),
             regulator_in_v=AllWhenAsked(lambda: inside["regulator_in_v"]),
             path_a={
-                code: self(f"current of {code}", amps, "A", "current out of the path's packs")
+                code: self.figure(
+                    text("current of {path}", path=code), amps, "A", "current out of the path's packs"
+                )
                 for code, amps in path_a.items()
             },
             regulator_a=AllWhenAsked(lambda: inside["regulator_a"]),
@@ -336,36 +349,59 @@ class _Maker:
                 volts = node_v[above] - node_v.get(below, 0.0)
                 amps = solution.branch_a[pack_name(path.code, pack)]
                 key = f"{path.code} {pack.tag}"
-                found["pack_v"][key] = self("volts of the pack under load", volts, "V", _PACK_V)
-                found["pack_a"][key] = self("current of the pack", amps, "A", _PACK_A)
+                found["pack_v"][key] = self.figure("volts of the pack under load", volts, "V", _PACK_V)
+                found["pack_a"][key] = self.figure("current of the pack", amps, "A", _PACK_A)
             if path.switched_node in node_v:
                 volts = node_v[path.switched_node]
-                found["switch_v"][path.code] = self("volts behind the switch", volts, "V", _SWITCH_V)
+                found["switch_v"][path.code] = self.figure("volts behind the switch", volts, "V", _SWITCH_V)
             if path.out is not None and path.out.name in solution.regulators:
                 code, point = path.code, solution.regulators[path.out.name]
-                found["regulator_in_v"][code] = self(
+                found["regulator_in_v"][code] = self.figure(
                     "volts into the regulator", point.input_v, "V", _REGULATOR_V
                 )
-                found["regulator_a"][code] = self(
-                    f"regulator current of {code}", point.output_a, "A", "current into the bus"
+                found["regulator_a"][code] = self.figure(
+                    text("regulator current of {path}", path=code),
+                    point.output_a,
+                    "A",
+                    "current into the bus",
                 )
-                found["regulator_w"][code] = self(
-                    f"regulator heat of {code}", point.heat_w, "W", "volts x amps in less volts x amps out"
+                found["regulator_w"][code] = self.figure(
+                    text("regulator heat of {path}", path=code),
+                    point.heat_w,
+                    "W",
+                    "volts x amps in less volts x amps out",
                 )
         return found
 
 
 def _remarks(
     bus_v: float, path_a: Mapping[str, float], regulators: Mapping[str, RegulatorPoint]
-) -> tuple[str, ...]:
+) -> tuple[Text, ...]:
     """What is wrong at an operating point, in words."""
     said = []
     for code, point in regulators.items():
         if point.state == "limiting":
-            said.append(f"the regulator of {code} limits its current; the bus falls to {bus_v:.2f} V")
+            said.append(
+                text(
+                    "the regulator of {path} limits its current; the bus falls to {volts:.2f} V",
+                    path=code,
+                    volts=bus_v,
+                )
+            )
         elif point.state == "drop-out":
-            said.append(f"the regulator of {code} has too little above its output and follows its input down")
+            said.append(
+                text(
+                    "the regulator of {path} has too little above its output and follows its input down",
+                    path=code,
+                )
+            )
     for code, amps in path_a.items():
         if amps < -_CHARGING_A:
-            said.append(f"the packs of {code} are being charged with {-amps:.2f} A by the other path")
+            said.append(
+                text(
+                    "the packs of {path} are being charged with {current:.2f} A by the other path",
+                    path=code,
+                    current=-amps,
+                )
+            )
     return tuple(said)

@@ -6,13 +6,14 @@ from functools import lru_cache
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Input
+from hangar.base.text import fixed, text
 from hangar.parts import Aircraft, ServoFit, ServoType
 from hangar.parts.choices import AircraftClass, Drive, Function
 from hangar.physics.servo_rating import RatedRow, Rating, ServoBuild, speed_rad_s
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts
 
-RATING_SOURCE = "maker's rating, straight lines in volts between its rows; held above the highest"
+RATING_SOURCE = text("maker's rating, straight lines in volts between its rows; held above the highest")
 NOT_A_SERVO = frozenset({Function.GAIN, Function.MODE, Function.LIGHTS, Function.SPARE})
 BIG_AEROBATIC_G = 7000.0
 _HEAVY_CLASSES = {AircraftClass.GIANT, AircraftClass.JET_TURBINE, AircraftClass.JET_EDF}
@@ -41,21 +42,23 @@ def rating_at(fit: ServoFit, facts: Facts) -> Rating | None:
     """The rating of the servo at a position, or None with what is missing noted."""
     if fit.servo_type is None:
         if fit.function not in NOT_A_SERVO:
-            facts.lack(f"position {fit.code}: servo")
+            facts.lack(text("position {position}: servo", position=fit.code))
         return None
     rating = rating_of(fit.servo_type)
     if rating is None:
-        facts.lack(f"servo type {fit.servo_type.code}: ratings")
+        facts.lack(text("servo type {servo}: ratings", servo=fit.servo_type.code))
     return rating
 
 
 def idle_a(fit: ServoFit, defaults: Defaults) -> tuple[float, Input]:
     """Current at rest: measured on this servo, else its type's, else typical; with its input."""
     if fit.servo is not None and fit.servo.idle_ma is not None:
-        return fit.servo.idle_ma / 1000.0, Input("idle current", fit.servo.idle_ma, "mA", Basis.MEASURED)
+        return fit.servo.idle_ma / 1000.0, Input(
+            fixed("idle current"), fit.servo.idle_ma, "mA", Basis.MEASURED
+        )
     kind = fit.servo_type
     if kind is not None and kind.idle_ma is not None:
-        return kind.idle_ma / 1000.0, Input("idle current", kind.idle_ma, "mA", Basis.RATED)
+        return kind.idle_ma / 1000.0, Input(fixed("idle current"), kind.idle_ma, "mA", Basis.RATED)
     key = Drive.DIGITAL if kind is None else kind.drive
     return defaults.servo_idle.value(key) / 1000.0, defaults.servo_idle.input(key)
 

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from hangar.base.errors import BadInput, NoAnswer
 from hangar.base.figure import Band, Basis, Figure, Working
+from hangar.base.text import Listed, Text, fixed, text
 from hangar.base.values import value_class
 from hangar.parts import ServoFit
 from hangar.physics.servo import (
@@ -25,9 +26,9 @@ from hangar.survey.model import ScenarioSurvey
 from hangar.survey.servos import RATING_SOURCE, build_of
 from hangar.survey.supply import SupplyModel
 
-DROOP_SOURCE = "static balance of a proportional drive with dead band; full-drive error common practice"
+DROOP_SOURCE = text("static balance of a proportional drive with dead band; full-drive error common practice")
 
-TRANSIT = "time for 60°"
+TRANSIT = text("time for 60°")
 """The name of a servo's speed, wherever it is shown."""
 
 
@@ -50,7 +51,7 @@ def delivered(
     peak: ScenarioSurvey,
     load: Figure | None,
     defaults: Defaults,
-    missing: list[str],
+    missing: list[Text],
 ) -> Delivered | None:
     """Volts and torque at a servo while the supply is in its peak.
 
@@ -58,7 +59,7 @@ def delivered(
     the stall current and at most all of it.
     """
     if peak.collapse is not None or peak.bus_v is None:
-        missing.append(f"supply in the peak: {peak.collapse or 'no bus volts'}")
+        missing.append(text("supply in the peak: {fault}", fault=peak.collapse or fixed("no bus volts")))
         return None
     ohm = model.lead_ohm.get(fit.code)
     if ohm is None:
@@ -122,20 +123,25 @@ def _at_volts(rating: Rating, volts: Figure, current: Figure, drop: Figure) -> D
     band = point.stall_current_a
     estimated = point.is_current_estimated
     working = Working(
-        "power balance of torque and speed" if estimated else "rating read at the volts at the servo",
+        text(
+            "power balance of torque and speed" if estimated else "rating read at the volts at the servo"
+        ),
         tuple(facts.inputs), RATING_SOURCE,
     )  # fmt: skip
     basis = Basis.TYPICAL if estimated else basis_of(facts.inputs)
     stall = Figure(
-        "stall current", band.expected, "A", band.low if estimated else None,
+        fixed("stall current"), band.expected, "A", band.low if estimated else None,
         band.design if estimated else None, basis, working,
     )  # fmt: skip
     return Delivered(volts, current, drop, torque, transit, stall)
 
 
 @lru_cache(maxsize=1024)
-def _rows_words(rating: Rating) -> str:
-    return ", ".join(f"{row.volts:g} V {row.stall_torque_nm:g} N m" for row in rating.rows)
+def _rows_words(rating: Rating) -> Text:
+    rows = (
+        text("{volts:g} V {torque:g} N m", volts=row.volts, torque=row.stall_torque_nm) for row in rating.rows
+    )
+    return text("{rows}", rows=Listed(tuple(rows), ","))
 
 
 def margin(torque: Figure, load: Figure) -> Figure | None:
@@ -146,12 +152,18 @@ def margin(torque: Figure, load: Figure) -> Figure | None:
     least, most = torque.expected / band.design, torque.expected / max(band.low, 1e-9)
     inputs = (input_of(torque), input_of(load))
     working = Working(
-        "stall torque / load; the least against the design load, the most against the lowest estimate",
+        fixed("stall torque / load; the least against the design load, the most against the lowest estimate"),
         inputs,
         OWN_ARITHMETIC,
     )
     return Figure(
-        "torque over load", torque.expected / band.expected, "ratio", least, most, basis_of(inputs), working
+        fixed("torque over load"),
+        torque.expected / band.expected,
+        "ratio",
+        least,
+        most,
+        basis_of(inputs),
+        working,
     )
 
 
@@ -166,7 +178,7 @@ def enough_to(torque: Figure, load: Load, drive: Drive, facts: Facts) -> Figure 
     try:
         speed = load.case.holds_to_m_s(moment_nm, load.deflection_deg)
     except BadInput as fault:
-        facts.lack(str(fault))
+        facts.lack(fault.text)
         return None
     facts.note("moment that its servos hold at the hinge", moment_nm, "N m")
     return facts.figure(

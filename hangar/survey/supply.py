@@ -7,11 +7,12 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from hangar.base.figure import Basis, Input
+from hangar.base.text import Text, fixed, text
 from hangar.base.values import value_class
 from hangar.parts import Aircraft, ServoFit
 from hangar.physics.network_elements import CurrentLoad, Element, MovingServo, Resistor
 from hangar.survey.defaults import Defaults
-from hangar.survey.figures import Facts, key_words
+from hangar.survey.figures import Facts, name_of
 from hangar.survey.leads import gyro_node, lead_ohm, servo_node, shared_outputs, start_node, y_node
 from hangar.survey.model import Conditions
 from hangar.survey.operating import Tree
@@ -23,6 +24,8 @@ if TYPE_CHECKING:
     from hangar.physics.network import Network
 
 _LEAST_OHM = 1e-4
+DRAW_OF = "draw of "
+"""Begins the network name of everything that draws a steady current."""
 
 
 @value_class
@@ -83,14 +86,14 @@ class SupplyModel:
     paths: tuple[PathModel, ...]
     draws: dict[str, ServoDraw]
     lead_ohm: dict[str, Figure]
-    lead_missing: dict[str, list[str]]
+    lead_missing: dict[str, list[Text]]
     start: dict[str, str]
     standing_a: float
     standing: tuple[Input, ...]
     tree: Tree
     network: Network | None
     nominal_v: Figure | None
-    missing: tuple[str, ...]
+    missing: tuple[Text, ...]
 
     @property
     def unrated(self) -> bool:
@@ -98,12 +101,18 @@ class SupplyModel:
         return any(draw.stall_a is None for draw in self.draws.values())
 
     @property
+    def stall_sum_a(self) -> float:
+        """All stall currents at the nominal bus volts, added."""
+        return sum(draw.stall_a or 0.0 for draw in self.draws.values())
+
+    @property
     def stall_sum(self) -> Input:
         """Sum of all stall currents at the nominal bus volts; typical when one of them is estimated."""
-        total = sum(draw.stall_a or 0.0 for draw in self.draws.values())
         estimated = any(draw.stall_basis is Basis.TYPICAL for draw in self.draws.values())
         basis = Basis.TYPICAL if estimated else Basis.COMPUTED
-        return Input("sum of all stall currents at the nominal bus volts", total, "A", basis)
+        return Input(
+            fixed("sum of all stall currents at the nominal bus volts"), self.stall_sum_a, "A", basis
+        )
 
     @property
     def inputs(self) -> tuple[Input, ...]:
@@ -113,7 +122,7 @@ class SupplyModel:
 
 def supply_model(aircraft: Aircraft, conditions: Conditions, defaults: Defaults) -> SupplyModel:
     """Work out the parts of an aircraft's supply and join them to a network."""
-    missing: list[str] = []
+    missing: list[Text] = []
     paths = _paths(aircraft, conditions, defaults, missing)
     nominal = max(
         (path.set_v or path.nominal_v for path in paths), key=lambda figure: figure.expected, default=None
@@ -124,10 +133,10 @@ def supply_model(aircraft: Aircraft, conditions: Conditions, defaults: Defaults)
         if fit.servo_type is not None and fit.function not in NOT_A_SERVO
     }
     leads: dict[str, Figure] = {}
-    lead_missing: dict[str, list[str]] = {}
+    lead_missing: dict[str, list[Text]] = {}
     for fit in aircraft.fits:
         if fit.code in draws:
-            lacks: list[str] = []
+            lacks: list[Text] = []
             ohm = lead_ohm(fit, defaults, lacks)
             lead_missing[fit.code] = lacks
             if ohm is not None:
@@ -160,11 +169,11 @@ def _network(elements: Iterable[Element]) -> Network:
 
 
 def _paths(
-    aircraft: Aircraft, conditions: Conditions, defaults: Defaults, missing: list[str]
+    aircraft: Aircraft, conditions: Conditions, defaults: Defaults, missing: list[Text]
 ) -> tuple[PathModel, ...]:
     paths = aircraft.radio_paths
     if not paths:
-        missing.append(f"{aircraft.airframe.TITLE} {key_words(aircraft.airframe)}: power path")
+        missing.append(text("{record}: power path", record=name_of(aircraft.airframe)))
     found = []
     for path in paths:
         model, lacks = path_model(path, conditions.today, defaults, only=len(paths) == 1)
@@ -175,7 +184,7 @@ def _paths(
 
 
 def _draw(
-    aircraft: Aircraft, fit: ServoFit, nominal_v: float | None, defaults: Defaults, missing: list[str]
+    aircraft: Aircraft, fit: ServoFit, nominal_v: float | None, defaults: Defaults, missing: list[Text]
 ) -> ServoDraw:
     resting_a, resting = idle_a(fit, defaults)
     key = average_key(aircraft, fit)
@@ -184,7 +193,7 @@ def _draw(
     stall_a = stall_ohm = None
     basis = Basis.RATED
     if rating is None and fit.servo_type is not None:
-        lack = f"servo type {fit.servo_type.code}: ratings"
+        lack = text("servo type {servo}: ratings", servo=fit.servo_type.code)
         if lack not in missing:
             missing.append(lack)
     elif rating is not None and nominal_v:
@@ -200,21 +209,21 @@ def _draw(
 def _standing(aircraft: Aircraft, defaults: Defaults) -> list[tuple[str, str, float, Input]]:
     """Name, node, amps and input of everything that draws a steady current."""
     found: list[tuple[str, str, float, Input]] = []
-    for records, key, title in (
-        (aircraft.receivers, "receiver", "receiver"),
-        (aircraft.stabilisers, "gyro", "gyro"),
-        (aircraft.accessories, "device", "device"),
+    for records, key, said in (
+        (aircraft.receivers, "receiver", text("receiver {code} draws")),
+        (aircraft.stabilisers, "gyro", text("gyro {code} draws")),
+        (aircraft.accessories, "device", text("device {code} draws")),
     ):
         for record in records:
-            name = f"{title} {record.code}"
+            draws = said.with_args(code=record.code)
             node = gyro_node(record.code) if key == "gyro" else BUS
             if record.idle_ma is None:
                 amps = defaults.standing_current.value(key)
-                item = Input(f"{name} draws", amps, "A", Basis.TYPICAL)
+                item = Input(draws, amps, "A", Basis.TYPICAL)
             else:
                 amps = record.idle_ma / 1000.0
-                item = Input(f"{name} draws", record.idle_ma, "mA", Basis.RATED)
-            found.append((f"draw of {name}", node, amps, item))
+                item = Input(draws, record.idle_ma, "mA", Basis.RATED)
+            found.append((f"{DRAW_OF}{key} {record.code}", node, amps, item))
     return found
 
 

@@ -49,5 +49,5 @@ def survey(aircraft: Aircraft, conditions: Conditions | None = None) -> Survey:
 
 def _defaults(conditions: Conditions) -> Defaults:
     if conditions.charge_pct is not None and not 5.0 <= conditions.charge_pct <= 100.0:
-        raise BadInput(f"Charge left is {conditions.charge_pct:g} %; 5 to 100 is allowed.")
+        raise BadInput("Charge left is {charge:g} %; 5 to 100 is allowed.", charge=conditions.charge_pct)
     return defaults_with(conditions.defaults)

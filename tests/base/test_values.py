@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from hangar.base.figure import Band, Figure
+from hangar.base.text import text
 from hangar.base.values import value_class
 
 
@@ -21,7 +22,7 @@ def test_values_that_hold_the_same_are_equal_and_hash_alike() -> None:
 
 
 def test_values_of_two_kinds_are_never_equal() -> None:
-    values: list[object] = [Band(1.0, 1.0, 1.0), Figure("load", 1.0, "N m")]
+    values: list[object] = [Band(1.0, 1.0, 1.0), Figure(text("load"), 1.0, "N m")]
     assert values[0] != values[1]
 
 

@@ -36,8 +36,8 @@ def test_a_pack_is_counted_over_all_aircraft_of_the_day(charges: int, level: Lev
                 if finding.rule == "pack-in-two-models"
             ]
             assert [finding.level for finding in found] == [level]
-            assert "ALB5 and MARQ" in found[0].message
-            assert "24 min" in found[0].message
+            assert "ALB5 and MARQ" in str(str(found[0].message))
+            assert "24 min" in str(str(found[0].message))
 
 
 def test_a_pack_that_flew_in_one_aircraft_is_not_named() -> None:

@@ -52,7 +52,7 @@ def _raised(rule: Rule, example: Example) -> list[Finding]:
 def test_a_clean_aircraft_raises_nothing_at_home_or_on_the_field(name: str, day: str) -> None:
     findings = look(CLEAN[name](), DAYS[day])
     assert [line(finding) for finding in findings] == []
-    assert summary(findings) == "no open warnings on the data entered"
+    assert str(summary(findings)) == "no open warnings on the data entered"
 
 
 def test_the_clean_aircraft_are_of_many_classes() -> None:

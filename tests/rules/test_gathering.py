@@ -6,6 +6,7 @@ import dataclasses
 
 import pytest
 
+from hangar.base.text import NOTHING, text
 from hangar.parts import ServoFit
 from hangar.rules import Finding, Level, look
 from hangar.rules import examples as ex
@@ -25,29 +26,29 @@ def test_a_pair_with_one_fault_is_one_finding_that_names_both_and_keeps_their_nu
     aircraft = with_fit(ex.trainer(), "AIL-L", "AIL-R", installation={"arm_teeth": 23})
     (found,) = _of(look(aircraft, HOME), "arm-spline-mismatch")
     assert {"AIL-L", "AIL-R", "EXT-AIL-L", "EXT-AIL-R"} <= set(found.about)
-    assert found.message.startswith("Both aileron servos ")
-    assert {"AIL-L teeth of the arm", "AIL-R teeth of the arm"} <= {each.name for each in found.figures}
+    assert str(found.message).startswith("Both aileron servos ")
+    assert {"AIL-L teeth of the arm", "AIL-R teeth of the arm"} <= {str(each.name) for each in found.figures}
 
 
 def test_two_of_three_swashplate_servos_are_counted_so() -> None:
     weak = with_fit(ex.helicopter(), "CYC-1", "CYC-3", installation={"arm_teeth": 23})
     (found,) = _of(look(weak, HOME), "arm-spline-mismatch")
-    assert found.message.startswith("Two of the three cyclic servos ")
+    assert str(found.message).startswith("Two of the three cyclic servos ")
 
 
 def test_the_worst_of_several_leads_with_its_number() -> None:
     aircraft = with_fit(ex.trainer(), "AIL-L", lead={"support_mm": 620.0})
     aircraft = with_fit(aircraft, "RUD", lead={"support_mm": 900.0})
     (found,) = _of(look(aircraft, HOME), "lead-unsupported")
-    assert "620 mm" in found.detail
-    assert "900 mm" in found.detail
+    assert "620 mm" in str(found.detail)
+    assert "900 mm" in str(found.detail)
     flags = [
-        Flag(level=Level.CAUTION, about=(tag,), message="", margin=margin,
-             share=of_part("pack", tag, f"rest {{worst}}at {margin:g} V"))
+        Flag(level=Level.CAUTION, about=(tag,), message=NOTHING, margin=margin,
+             share=of_part("pack", tag, text("rest {worst}at {volts:g} V", volts=margin)))
         for tag, margin in (("B1", 3.2), ("B2", 3.1))
     ]  # fmt: skip
     (one,) = gathered(flags)
-    assert one.message == "Packs B2 and B1 rest at worst at 3.1 V."
+    assert str(one.message) == "Packs B2 and B1 rest at worst at 3.1 V"
     assert one.margin == 3.1
 
 
@@ -62,12 +63,12 @@ def test_the_worst_of_several_leads_with_its_number() -> None:
 )
 def test_several_of_a_part_are_named_in_the_plural_of_its_word(noun: str, kind: str, said: str) -> None:
     flags = [
-        Flag(level=Level.CAUTION, about=(name,), message="",
-             share=Share(noun=noun, name=name, told="are worn", kind=kind, of=2))
+        Flag(level=Level.CAUTION, about=(name,), message=NOTHING,
+             share=Share(noun=noun, name=name, told=text("are worn"), kind=kind, of=2))
         for name in ("AIL-L", "AIL-R")
     ]  # fmt: skip
     (one,) = gathered(flags)
-    assert one.message == said
+    assert str(one.message.as_sentence()) == said
 
 
 def test_faults_of_two_levels_stay_two_findings() -> None:
@@ -85,7 +86,7 @@ def test_a_lead_that_loses_its_volts_is_the_cause_of_a_starved_servo() -> None:
     findings = look(aircraft, HOME)
     head = next(finding for finding in findings if finding.rule == "lead-drop")
     assert "under-volts-servo" in {below.rule for below in head.with_folded()}
-    assert "AWG" in head.remedy
+    assert "AWG" in str(head.remedy)
 
 
 def test_a_worn_pack_takes_its_age_and_cycles_under_itself() -> None:
@@ -111,7 +112,7 @@ def test_every_finding_is_a_sentence() -> None:
     aircraft = with_fit(ex.trainer(), "AIL-L", "AIL-R", installation={"arm_teeth": 23}, lead={"joints": 6})
     aircraft = with_records(with_pack(aircraft, load_tests=()), inspections=())
     for finding in look(aircraft, HOME):
-        for words in (finding.message, finding.detail, finding.remedy):
+        for words in (str(finding.message), str(finding.detail), str(finding.remedy)):
             assert not words or words.endswith((".", "?"))
             assert "  " not in words
 
@@ -133,4 +134,4 @@ def _named(name: str) -> ServoFit:
     ],
 )
 def test_a_position_is_named_in_plain_words_whatever_the_keeper_called_it(name: str, words: str) -> None:
-    assert thing_at(_named(name)) == words
+    assert str(thing_at(_named(name))) == words

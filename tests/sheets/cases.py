@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 from functools import cache
 
 from hangar.base.places import demo_fleet_dir
+from hangar.base.text import fixed, text
 from hangar.parts import (
     Aircraft,
     Airframe,
@@ -118,8 +119,9 @@ def crowded_case() -> SheetCase:
     findings = tuple(
         Finding(
             rule=f"rule-{number}", level=levels[number // 15], aircraft=code, about=(f"P{number}",),
-            message=f"Finding {number:02d}: {LONG} has 0.{number} times what it needs.",
-            detail=f"{LONG_WORD} {LONG}" * 2, remedy=LONG, source="common practice, no source",
+            message=fixed(f"Finding {number:02d}: {LONG} has 0.{number} times what it needs."),
+            detail=fixed(f"{LONG_WORD} {LONG}" * 2), remedy=fixed(LONG),
+            source=text("common practice, no source"),
         )
         for number in range(60)
     )  # fmt: skip

@@ -27,7 +27,7 @@ def rows_of(kind: str, case: SheetCase) -> list[ListedRow]:
 def test_what_is_typed_is_held_against_what_is_printed_in_the_same_row(case: SheetCase) -> None:
     held = 0
     for kind, head, what in ((BENCH, "End limit", "End A"), (FIELD, "Not below", "Read")):
-        after = expected_case(kind, case, STYLE)
+        after = expected_case(kind, case)
         for row in rows_of(kind, case):
             printed = dict(row.words).get(head)
             for box in row.boxes:

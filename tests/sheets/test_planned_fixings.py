@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from hangar.parts.choices import PlanAction
-from hangar.sheets import SheetStyle
 from hangar.sheets.build import _fixing_row, planned_case
 from hangar.sheets.case import SheetCase
 from hangar.sheets.kit import Cell
@@ -14,7 +13,7 @@ from tests.sheets.cases import demo_case
 def fixings(code: str) -> dict[str, tuple[bool, list[Cell]]]:
     case: SheetCase = demo_case(code)
     plan = open_plans(case)[0]
-    after = planned_case(SheetStyle(), case, plan)
+    after = planned_case(case, plan)
     planned = {
         line.place for line in plan.lines if line.action is PlanAction.FIT_SERVO and line.done_on is None
     }

@@ -45,7 +45,10 @@ def test_every_warning_of_every_aircraft_stands_on_the_front(
         front = pages_of("field", case, tmp_path, SheetStyle(paper=paper, fillable=fillable))[0]
         for finding in case.findings:
             for each in finding.with_folded():
-                assert each.level is not Level.WARNING or each.message in front, (case.aircraft.code, each)
+                assert each.level is not Level.WARNING or str(each.message) in front, (
+                    case.aircraft.code,
+                    each,
+                )
 
 
 def test_a_warning_that_is_accepted_stands_on_the_list_to_fly_by_with_its_reason(tmp_path: Path) -> None:

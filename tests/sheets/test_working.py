@@ -12,6 +12,7 @@ from pypdf import PdfReader
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Figure, Input
+from hangar.base.text import Text, text
 from hangar.sheets import SheetStyle, write_sheet
 from hangar.sheets.case import SheetCase
 from hangar.sheets.working_blocks import Block, blocks_of, given_in, numbered, value_key
@@ -27,8 +28,8 @@ def bare(words: str) -> str:
     return re.sub(r"\s", "", words)
 
 
-def number_words(style: SheetStyle, value: float | str, unit: str) -> str:
-    if isinstance(value, str):
+def number_words(style: SheetStyle, value: float | Text, unit: str) -> str:
+    if isinstance(value, Text):
         return str(value)
     try:
         found = re.match(r"[-+−]?[\d.,]+(e[-+]?\d+)?", style.units.show(value, unit))
@@ -73,7 +74,7 @@ def test_every_input_of_every_figure_is_given_or_is_a_numbered_figure(case: Shee
                     for each in figure.working.inputs:
                         count += 1
                         assert (column, value_key(each)) in elsewhere or any(
-                            one.name == each.name
+                            one.name == str(each.name)
                             and one.unit == each.unit
                             and formula.number in one.of
                             and one.values.get(column) == each
@@ -89,13 +90,13 @@ def test_the_pages_show_each_value_formula_source_and_input(code: str, tmp_path:
     words = bare(" ".join(text_of(tmp_path / "working.pdf")))
     for _, _, figure in printed_figures(blocks_of(case.survey)):
         working = figure.working
-        formula = working.formula.partition("; case: ")[0]
+        formula = str(working.formula).partition("; case: ")[0]
         wanted = [
             formula,
-            working.source or "no source given",
+            str(working.source) or "no source given",
             number_words(STYLE, figure.expected, figure.unit),
         ]
-        wanted += [each.name for each in working.inputs]
+        wanted += [str(each.name) for each in working.inputs]
         wanted += [number_words(STYLE, each.value, each.unit) for each in working.inputs]
         # A word may go on behind the heads of the next page, so long words are looked for by their begin.
         for each in wanted:
@@ -127,7 +128,7 @@ def test_the_contents_and_the_bookmarks_lead_to_the_page_of_their_subject(tmp_pa
 def test_a_figure_that_lacks_data_is_a_box_and_what_it_lacks_is_named(tmp_path: Path) -> None:
     case = demo_case("MARQ")
     position = next(each for each in case.survey.positions.values() if each.load_nm)
-    bare_position = replace(position, load_nm=None, missing=("surface X: whole chord",))
+    bare_position = replace(position, load_nm=None, missing=(text("surface X: whole chord"),))
     positions = {**case.survey.positions, position.code: bare_position}
     survey = replace(case.survey, positions=positions)
     block = next(each for each in blocks_of(survey) if each.title.startswith("Load"))

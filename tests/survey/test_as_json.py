@@ -9,6 +9,7 @@ from dataclasses import replace
 import pytest
 
 from hangar.base.figure import Figure
+from hangar.base.text import text
 from hangar.survey import Scenario, survey
 from hangar.survey.as_json import figure_json, survey_json
 from tests.survey.fleets import CONDITIONS, biplane, helicopter, trainer
@@ -45,7 +46,7 @@ def test_a_figure_keeps_its_band_basis_and_working() -> None:
 
 
 def test_an_endless_number_is_null() -> None:
-    assert figure_json(Figure("endless", math.inf, "min"))["value"] is None
+    assert figure_json(Figure(text("endless"), math.inf, "min"))["value"] is None
 
 
 def test_missing_words_and_collapse_travel_along() -> None:

@@ -49,15 +49,15 @@ def test_an_unrated_servo_leaves_no_peak_that_could_look_good() -> None:
     surveyed = survey(replace(aircraft, fits=fits), CONDITIONS)
     assert surveyed.supply.peak_a is None
     assert Scenario.PEAK not in surveyed.scenarios
-    assert "servo type TS-31: ratings" in surveyed.supply.missing
+    assert "servo type TS-31: ratings" in map(str, surveyed.supply.missing)
 
 
 def test_a_regulator_without_its_setting_leaves_the_bus_unknown() -> None:
     surveyed = survey(on_regulator(set_v=None), CONDITIONS)
     assert surveyed.scenarios == {}
     assert surveyed.supply.bus_full_v is None
-    assert "regulator R: set volts" in surveyed.supply.missing
-    assert "regulator R: set volts" in surveyed.positions["AIL"].missing
+    assert "regulator R: set volts" in map(str, surveyed.supply.missing)
+    assert "regulator R: set volts" in map(str, surveyed.positions["AIL"].missing)
 
 
 def test_a_bigger_servo_set_draws_more_and_lowers_the_bus() -> None:
@@ -110,7 +110,7 @@ def test_a_servo_s_current_is_its_share_of_stall_and_its_idle_worked_by_hand() -
     current = survey(trainer(), CONDITIONS).scenarios[Scenario.PEAK].servo_a["AIL"]
     assert current.expected == pytest.approx(0.3 * 0.73 + 0.008, rel=1e-6)
     assert current.unit == "A"
-    asked = {item.name: item.value for item in current.working.inputs}
+    asked = {str(item.name): item.value for item in current.working.inputs}
     assert asked["stall current at the nominal bus volts"] == pytest.approx(0.73)
     assert asked["idle current"] == 8
 

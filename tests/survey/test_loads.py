@@ -165,7 +165,7 @@ def test_a_propellers_first_number_is_its_diameter(text: str | None, inches: flo
 def test_wash_without_a_propeller_size_is_named_as_missing() -> None:
     aircraft = biplane()
     bare = replace(aircraft, airframe=replace(aircraft.airframe, propeller=None))
-    assert "aircraft BI: propeller" in survey(bare, CONDITIONS).positions["RUD-A"].missing
+    assert "aircraft BI: propeller" in map(str, survey(bare, CONDITIONS).positions["RUD-A"].missing)
 
 
 def test_a_speed_nobody_gave_is_the_fast_one_of_the_class_and_marked_typical() -> None:
@@ -186,7 +186,7 @@ def test_a_load_worked_from_records_alone_is_computed() -> None:
     load = position_of(trainer()).load_nm
     assert load is not None
     assert load.basis is Basis.COMPUTED
-    names = {item.name for item in load.working.inputs}
+    names = {str(item.name) for item in load.working.inputs}
     assert {"whole chord", "dive speed", "air density", "deflection", "servo arm radius"} <= names
 
 
@@ -207,7 +207,7 @@ def test_a_chord_ratio_outside_the_published_range_takes_the_nearest_and_says_so
     thin = replace(SPORT_AILERON, whole_chord_mm=1200.0)
     load = position_of(with_one_aileron(thin, arm_mm=10, horn_mm=10)).load_nm
     assert load is not None
-    assert any("chord ratio taken" in item.name for item in load.working.inputs)
+    assert any("chord ratio taken" in str(item.name) for item in load.working.inputs)
 
 
 def test_an_all_moving_surface_turns_about_its_pivot() -> None:
@@ -226,7 +226,7 @@ def test_an_all_moving_surface_without_a_pivot_is_named() -> None:
     made = replace(SPORT_AILERON, carried=SurfaceKind.ALL_MOVING, pivot_pct=None)
     position = position_of(with_one_aileron(made, arm_mm=10, horn_mm=10))
     assert position.load_nm is None
-    assert "surface AIL: pivot of an all-moving surface" in position.missing
+    assert "surface AIL: pivot of an all-moving surface" in map(str, position.missing)
 
 
 def test_a_throw_the_linkage_cannot_reach_gives_no_load() -> None:
@@ -234,7 +234,7 @@ def test_a_throw_the_linkage_cannot_reach_gives_no_load() -> None:
     position = position_of(with_one_aileron(made, LinkageKind.PUSHROD, arm_mm=10, horn_mm=25))
     assert position.load_nm is None
     assert position.surface_moment_nm is not None
-    assert any("does not reach" in lack for lack in position.missing)
+    assert any("does not reach" in str(lack) for lack in position.missing)
 
 
 def test_speed_up_to_which_the_torque_is_enough_makes_a_margin_of_one() -> None:
@@ -305,7 +305,7 @@ def test_a_rotor_field_nobody_filled_is_named_and_leaves_no_load(field: str, wor
     position = position_of(replace(aircraft, rotors=(rotor, aircraft.rotors[1])), "CYC1")
     assert position.load_nm is None
     assert position.margin is None
-    assert words in position.missing
+    assert words in map(str, position.missing)
 
 
 def test_a_head_whose_flybar_is_unknown_is_taken_without_one_and_marked_typical() -> None:

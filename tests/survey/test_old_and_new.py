@@ -11,7 +11,7 @@ from tests.survey.fleets import CONDITIONS, MK_G30, OF_D620, biplane, trainer
 
 
 def row(comparison: Comparison, name: str) -> ComparedFigure:
-    return next(figure for figure in comparison.figures if figure.name == name)
+    return next(figure for figure in comparison.figures if str(figure.name) == name)
 
 
 def test_both_servos_are_judged_at_their_own_bus_volts() -> None:
@@ -33,7 +33,7 @@ def test_mass_price_and_currents_stand_side_by_side() -> None:
     assert row(comparison, "mass").change == pytest.approx(58 - 45)
     assert row(comparison, "price").change == pytest.approx(58 - 14)
     assert row(comparison, "current at rest").change == pytest.approx(0.040 - 0.008)
-    assert {"current stalled", "current running free"} <= {figure.name for figure in comparison.figures}
+    assert {"current stalled", "current running free"} <= {str(figure.name) for figure in comparison.figures}
 
 
 def test_a_stronger_servo_lifts_the_margin_and_the_rod_force() -> None:
@@ -58,9 +58,8 @@ def test_a_fresh_servo_leaves_the_old_ones_measurements_behind() -> None:
 
 
 def test_what_the_comparison_lacks_is_named() -> None:
-    assert (
-        "position AIL: distance behind the balance datum"
-        in compare(trainer(), "AIL", MK_G30, CONDITIONS).missing
+    assert "position AIL: distance behind the balance datum" in map(
+        str, compare(trainer(), "AIL", MK_G30, CONDITIONS).missing
     )
 
 

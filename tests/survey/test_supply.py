@@ -93,7 +93,7 @@ def test_an_unlike_pack_joined_plainly_is_charged_by_the_other_as_kirchhoff_says
     assert bus_v(idle) == pytest.approx(volts, abs=2e-3)
     assert idle.path_a["B"].expected == pytest.approx((nickel_v - volts) / nickel_ohm, abs=0.02)
     assert idle.path_a["B"].expected < -1.0
-    assert any("being charged" in remark for remark in idle.remarks)
+    assert any("being charged" in str(remark) for remark in idle.remarks)
 
 
 def test_isolation_keeps_the_weaker_pack_from_being_charged() -> None:
@@ -177,7 +177,7 @@ def test_heat_of_a_linear_regulator_is_the_volts_it_takes_off_times_the_current(
 def test_a_regulator_that_limits_is_said_in_words() -> None:
     weak = survey(on_regulator(set_v=6.0, burst_a=0.5), CONDITIONS).scenarios[Scenario.PEAK]
     assert weak.regulator_state["RX"] == "limiting"
-    assert "limits its current" in weak.remarks[0]
+    assert "limits its current" in str(weak.remarks[0])
     assert weak.regulator_a["RX"].expected == pytest.approx(0.5, rel=1e-6)
 
 
@@ -186,7 +186,7 @@ def test_a_regulator_without_headroom_follows_its_input_down() -> None:
     assert case.regulator_state["RX"] == "drop-out"
     current = case.regulator_a["RX"].expected
     assert bus_v(case) == pytest.approx(case.node_v["RX lead end"] - 0.6 - 0.010 * current, abs=1e-6)
-    assert "too little above its output" in case.remarks[0]
+    assert "too little above its output" in str(case.remarks[0])
 
 
 def test_a_switching_supply_takes_power_over_efficiency_from_its_packs() -> None:

@@ -8,6 +8,7 @@ import pytest
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure
+from hangar.base.text import text
 from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts import Airframe, Lead, Linkage, Record, ServoRating
 from hangar.parts.choices import AircraftState
@@ -87,9 +88,9 @@ def test_what_an_editor_shows_is_read_back_nearly_equal(units: object) -> None:
 
 
 def test_a_figure_shows_its_band() -> None:
-    figure = Figure("load", 0.42, "N m", 0.31, 0.55, Basis.COMPUTED)
+    figure = Figure(text("load"), 0.42, "N m", 0.31, 0.55, Basis.COMPUTED)
     assert figure_text(figure, SI_TRADE) == "0.42 (0.31–0.55) N·m"
-    assert figure_text(Figure("volts", 5.0, "V"), SI_TRADE) == "5 V"
+    assert figure_text(Figure(text("volts"), 5.0, "V"), SI_TRADE) == "5 V"
     assert figure_text(None, SI_TRADE) == "—"
 
 

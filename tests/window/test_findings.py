@@ -10,6 +10,7 @@ from PySide6.QtCore import QDate, QUrl
 from pytestqt.qtbot import QtBot
 
 from hangar.base.figure import Basis, Figure, Input, Working
+from hangar.base.text import Text, text
 from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts import Acceptance, Airframe
 from hangar.rules.finding import Finding, Level
@@ -26,13 +27,17 @@ from hangar.window.tables.rows_model import ROW_ROLE
 from tests.window.conftest import CODE, TODAY
 
 LOAD = Figure(
-    "hinge moment",
+    text("hinge moment"),
     0.42,
     "N m",
     0.31,
     0.55,
     Basis.TYPICAL,
-    Working("pressure x area x chord x coefficient", (Input("chord", 60.0, "mm", Basis.MEASURED),), "a book"),
+    Working(
+        text("pressure x area x chord x coefficient"),
+        (Input(text("chord"), 60.0, "mm", Basis.MEASURED),),
+        text("a book"),
+    ),
 )
 
 
@@ -42,10 +47,10 @@ def finding(rule: str = "torque-short-surface", level: Level = Level.WARNING, ab
         level=level,
         aircraft=CODE,
         about=(about,),
-        message=f"{rule} at {about} <here>",
+        message=text("{rule} at {about} <here>", rule=rule, about=about),
         figures=(LOAD,),
-        remedy="a stronger servo",
-        missing=("surface: chord",),
+        remedy=text("a stronger servo"),
+        missing=(text("surface: chord"),),
     )
 
 
@@ -78,15 +83,15 @@ def test_a_finding_shows_line_numbers_remedy_and_what_is_missing() -> None:
 
 
 def test_what_to_do_stands_before_the_numbers_and_after_the_sentence() -> None:
-    text = finding_html(replace(finding(), detail="The air is stronger."), SI_TRADE, LIGHT)
-    order = [text.index(part) for part in ("The air is stronger.", "What to do", "<table", "surface: chord")]
+    html = finding_html(replace(finding(), detail=text("The air is stronger.")), SI_TRADE, LIGHT)
+    order = [html.index(part) for part in ("The air is stronger.", "What to do", "<table", "surface: chord")]
     assert order == sorted(order)
 
 
 def test_what_to_do_is_seen_in_a_small_panel_without_scrolling(panel: FindingsPanel, qtbot: QtBot) -> None:
     panel.resize(420, 420)
     panel.show()
-    many = tuple(replace(LOAD, name=f"number {at}") for at in range(20))
+    many = tuple(replace(LOAD, name=text("number {at}", at=at)) for at in range(20))
     panel.show_findings([replace(finding(), figures=many)])
     qtbot.waitExposed(panel)
     high = panel.page.viewport().height()
@@ -101,14 +106,21 @@ def _bottom_of(panel: FindingsPanel, words: str) -> int:
     return panel.page.cursorRect(cursor).bottom()
 
 
+def _of(part: str, figure: str) -> Text:
+    return text("{name} {figure}", name=part, figure=text(figure))
+
+
 def _of_two(*figures: Figure) -> Finding:
     return replace(finding(), about=("AIL-L", "0001", "AIL-R", "0002"), figures=figures)
 
 
 def test_equal_numbers_of_a_pair_share_a_row_and_others_do_not() -> None:
-    left, right = replace(LOAD, name="AIL-L hinge moment"), replace(LOAD, name="AIL-R hinge moment")
-    heavier = replace(right, name="AIL-R stall torque", expected=0.9)
-    told = _of_two(left, replace(left, name="AIL-L stall torque"), right, heavier)
+    left, right = (
+        replace(LOAD, name=_of("AIL-L", "hinge moment")),
+        replace(LOAD, name=_of("AIL-R", "hinge moment")),
+    )
+    heavier = replace(right, name=_of("AIL-R", "stall torque"), expected=0.9)
+    told = _of_two(left, replace(left, name=_of("AIL-L", "stall torque")), right, heavier)
     rows = figure_rows(told, SI_TRADE)
     assert [(at, name) for at, name, _shown, _basis in rows] == [
         (0, "AIL-L and AIL-R: hinge moment"),
@@ -137,7 +149,7 @@ def test_a_number_of_a_finding_answers_how(panel: FindingsPanel, desk: Desk, qtb
     with qtbot.waitSignal(desk.how_asked) as asked:
         panel.page.anchorClicked.emit(QUrl("how:0"))
     assert asked.args == [chosen.figures[0]]
-    assert chosen.figures[0].working.formula in working.page.toPlainText()
+    assert str(chosen.figures[0].working.formula) in working.page.toPlainText()
 
 
 def test_a_finding_is_accepted_in_writing_and_the_acceptance_is_undone(

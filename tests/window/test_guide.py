@@ -152,7 +152,7 @@ def said_of_the_marquess() -> list[str]:
         bring_in(fleet, [demo_fleet_dir()])
         aircraft, library = fleet.aircraft("MARQ"), fleet.library()
     findings = inspect(aircraft, survey(aircraft, Conditions(today=date.today())), library=library)
-    return [text for one in findings for text in (one.message, one.detail, one.remedy)]
+    return [str(said) for one in findings for said in (one.message, one.detail, one.remedy)]
 
 
 @pytest.mark.usefixtures("language")

@@ -8,6 +8,7 @@ import pytest
 from PySide6.QtWidgets import QTabWidget
 from pytestqt.qtbot import QtBot
 
+from hangar.base.text import text
 from hangar.parts import KIND_BY_NAME
 from hangar.rules.finding import Level
 from hangar.rules.measure_next import Change, measure_next
@@ -69,7 +70,7 @@ def test_a_measured_value_is_entered_from_the_list_and_undone(
     panel.table.choose_row((row.words, row.field))
     dialog = panel.open_field()
     assert isinstance(dialog, FieldDialog)
-    assert dialog.how.text() == row.how
+    assert dialog.how.text() == str(row.how)
     editor = dialog.form.editor(row.field).editor
     kind = KIND_BY_NAME[row.kind]
     if hasattr(editor, "setText"):
@@ -103,7 +104,7 @@ def test_what_cannot_be_read_is_refused_beside_the_field(panel: MeasurePanel, de
 
 def test_each_change_says_in_words_what_may_happen() -> None:
     def words(before: Level | None, after: Level | None) -> str:
-        return change_words(Change("x", "Torque short", "AIL-L", before, after))
+        return change_words(Change("x", text("Torque short"), "AIL-L", before, after))
 
     assert words(Level.CAUTION, Level.WARNING) == "Torque short, AIL-L: Caution → Warning"
     assert words(None, Level.CAUTION) == "Torque short, AIL-L may come as Caution"

@@ -46,7 +46,7 @@ def told(
     read = replace(aircraft, fits=fits)
     # Nothing that a survey works with is read on the bench, so the printed one holds.
     seen = replace(case, survey=replace(case.survey, aircraft=read))
-    findings = inspect(read, seen.survey, Thresholds(), SI_TRADE, case.library)
+    findings = inspect(read, seen.survey, Thresholds(), case.library)
     by_rule = any(
         code in one.about and one.level in (Level.WARNING, Level.CAUTION)
         for finding in findings

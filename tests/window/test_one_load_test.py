@@ -55,7 +55,7 @@ def test_a_reading_fails_everywhere_or_nowhere(code: str, tag: str) -> None:
         read = with_test(case.aircraft, tag, test)
         by_rule = any(
             one.rule == "load-test-failed" and tag in one.about
-            for finding in inspect(read, case.survey, Thresholds(), SI_TRADE, case.library)
+            for finding in inspect(read, case.survey, Thresholds(), case.library)
             for one in (finding, *finding.folded)
         )
         verdict = charge_of(

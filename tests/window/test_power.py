@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from hangar.base.figure import Figure
+from hangar.base.text import text
 from hangar.base.units import SI_TRADE
 from hangar.parts import Feed, Receiver, Regulator, RegulatorType, Switch, SwitchType
 from hangar.parts.choices import RegulatorKind, SwitchKind
@@ -123,7 +124,7 @@ def test_every_branch_is_drawn_with_its_volts_and_amps(judgement: Judgement, sce
 
 def _many_servos(count: int) -> SupplyPlan:
     def figure(value: float, unit: str) -> Figure:
-        return Figure("number", value, unit)
+        return Figure(text("number"), value, unit)
 
     boxes = [
         SupplyBox("pack B-01", PACK, "B-01  (RX-A)", "LiFe 2S 2300 mAh", (("", figure(6.4, "V")),)),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from hangar.base.text import NOTHING, Amount, Arg, Text, series, text
 from hangar.parts import Installation, ServoFit, ServoType
 from hangar.parts.choices import Gear
 from hangar.rules import examples as ex
@@ -21,18 +22,26 @@ _ARM_FAULTS = {
 _METAL = (Gear.METAL, Gear.STEEL, Gear.TITANIUM)
 
 
-def _spline_lacks(kind: ServoType, stay: Installation) -> str | None:
+def _spline_lacks(kind: ServoType, stay: Installation) -> Text | None:
     if stay.arm_teeth is None:
         return field_missing(stay, "arm_teeth")
     return field_missing(kind, "spline_teeth") if kind.spline_teeth is None else None
 
 
-def _unlike(case: Case, kind: ServoType, stay: Installation) -> str | None:
+def _unlike(case: Case, kind: ServoType, stay: Installation) -> Text | None:
     if stay.arm_teeth != kind.spline_teeth:
-        return f"an arm of {stay.arm_teeth} teeth sits on a spline of {kind.spline_teeth}"
+        return text(
+            "an arm of {arm_teeth} teeth sits on a spline of {spline_teeth}",
+            arm_teeth=stay.arm_teeth,
+            spline_teeth=kind.spline_teeth,
+        )
     arm, spline = stay.arm_spline_mm, kind.spline_mm
     if arm is not None and spline is not None and abs(arm - spline) > case.limit("spline-tolerance"):
-        return f"an arm for {case.show(arm, 'mm')} sits on a spline of {case.show(spline, 'mm')}"
+        return text(
+            "an arm for {arm} sits on a spline of {spline}",
+            arm=Amount(arm, "mm"),
+            spline=Amount(spline, "mm"),
+        )
     return None
 
 
@@ -64,10 +73,10 @@ def arm_spline_mismatch(case: Case) -> Flags:
             yield Flag(
                 level=Level.WARNING,
                 about=parts_of([fit]),
-                message=f"On {thing_at(fit)} {words}",
-                remedy=_right_arm(case, kind),
-                share=case.of_servo(fit, "have arms that do not fit their splines", number=words),
-                detail=_spline_detail(case, kind, stay),
+                message=text("On {who} {words}", who=thing_at(fit), words=words),
+                remedy=_right_arm(kind),
+                share=case.of_servo(fit, text("have arms that do not fit their splines"), number=words),
+                detail=_spline_detail(kind, stay),
                 figures=(
                     read("teeth of the arm", stay.arm_teeth or 0),
                     rated("teeth of the servo", kind.spline_teeth or 0),
@@ -76,16 +85,26 @@ def arm_spline_mismatch(case: Case) -> Flags:
             )
 
 
-def _right_arm(case: Case, kind: ServoType) -> str:
-    size = f" for a spline of {case.show(kind.spline_mm, 'mm')}" if kind.spline_mm is not None else ""
-    return f"Fit an arm of {kind.spline_teeth} teeth{size}."
+def _right_arm(kind: ServoType) -> Text:
+    size = (
+        text(" for a spline of {spline_mm}", spline_mm=Amount(kind.spline_mm, "mm"))
+        if kind.spline_mm is not None
+        else NOTHING
+    )
+    return text("Fit an arm of {spline_teeth} teeth{size}.", spline_teeth=kind.spline_teeth, size=size)
 
 
-def _spline_detail(case: Case, kind: ServoType, stay: Installation) -> str:
-    sizes = [kind.code]
+def _spline_detail(kind: ServoType, stay: Installation) -> Text:
+    sizes: list[Arg] = [kind.code]
     if stay.arm_spline_mm is not None and kind.spline_mm is not None:
-        sizes.append(f"arm {case.show(stay.arm_spline_mm, 'mm')}, servo {case.show(kind.spline_mm, 'mm')}")
-    return "; ".join(sizes)
+        sizes.append(
+            text(
+                "arm {arm_spline_mm}, servo {spline_mm}",
+                arm_spline_mm=Amount(stay.arm_spline_mm, "mm"),
+                spline_mm=Amount(kind.spline_mm, "mm"),
+            )
+        )
+    return series(sizes)
 
 
 @rule(
@@ -114,24 +133,30 @@ def arm_screw_missing(case: Case) -> Flags:
             continue
         metal = fit.servo_type is not None and fit.servo_type.gear in _METAL
         if not stay.arm_screw:
-            level, words = Level.WARNING, "has no screw"
+            level, one, many = Level.WARNING, text("has no screw"), text("have no screw")
         elif metal and stay.arm_screw_locked is False:
-            level, words = Level.CAUTION, "has a screw that is not locked"
+            level, one = Level.CAUTION, text("has a screw that is not locked")
+            many = text("have screws that are not locked")
         else:
             continue
         yield Flag(
             level=level,
             about=parts_of([fit]),
-            message=f"{thing_at(fit, 'arm')} {words}",
-            share=case.of_servo(
-                fit,
-                words.replace("has ", "have ").replace("a screw that is", "screws that are"),
-                "arm",
-                kin=words,
-            ),
+            message=text("{who} {fault}", who=thing_at(fit, "arm"), fault=one),
+            share=case.of_servo(fit, many, "arm", kin=one.key),
             criticality=fit.criticality,
-            rests_on=(words,),
+            rests_on=(one,),
         )
+
+
+_UNREACHED = ("reach", "dead point", "close")
+"""What the linkage says when a throw lies outside of what it can do."""
+
+
+def _why_unreached(reason: Text) -> Arg:
+    """The reason without the name of the record in front of it."""
+    why = reason.args.get("why", reason)
+    return why.as_clause() if isinstance(why, Text) else why
 
 
 def _wanted_travel(case: Case, fit: ServoFit) -> tuple[Flag | None, float | None]:
@@ -140,13 +165,16 @@ def _wanted_travel(case: Case, fit: ServoFit) -> tuple[Flag | None, float | None
     if position.servo_travel_deg is not None:
         return None, position.servo_travel_deg.expected
     reasons = position.missing_for.get("servo_travel_deg", ())
-    hard = [reason for reason in reasons if "reach" in reason or "dead point" in reason or "close" in reason]
+    hard = [reason for reason in reasons if any(word in str(reason) for word in _UNREACHED)]
     if hard:
         return Flag(
             level=Level.CAUTION,
             about=parts_of([fit]),
-            message=f"{thing_at(fit, 'linkage')} cannot reach its full throw: "
-            f"{hard[0].partition(': ')[2].rstrip('.')}",
+            message=text(
+                "{who} cannot reach its full throw: {why}",
+                who=thing_at(fit, "linkage"),
+                why=_why_unreached(hard[0]),
+            ),
             criticality=fit.criticality,
             rests_on=(hard[0],),
         ), None
@@ -179,13 +207,20 @@ def arm_length_throw(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"Full throw asks {thing_at(fit)} for {case.show(travel, 'deg', 2)} each way; "
-                f"{case.show(limit, 'deg')} is what it gives.",
+                message=text(
+                    "Full throw asks {who} for {travel} each way; {limit} is what it gives.",
+                    who=thing_at(fit),
+                    travel=Amount(travel, "deg", 2),
+                    limit=Amount(limit, "deg"),
+                ),
                 share=case.of_servo(
                     fit,
-                    f"are asked for {{worst}}{case.show(travel, 'deg', 2)} each way for full throw; "
-                    f"{case.show(limit, 'deg')} is what they give",
-                    number=case.show(travel, "deg", 2),
+                    text(
+                        "are asked for {worst}{travel} each way for full throw; {limit} is what they give",
+                        travel=Amount(travel, "deg", 2),
+                        limit=Amount(limit, "deg"),
+                    ),
+                    number=Amount(travel, "deg", 2),
                 ),
                 figures=(figure, allowed("travel a servo gives", limit, "deg")),
                 criticality=fit.criticality,
@@ -193,12 +228,14 @@ def arm_length_throw(case: Case) -> Flags:
             )
 
 
-def _shorter_arm(case: Case, fit: ServoFit, used_deg: float, wanted_deg: float) -> str:
+def _shorter_arm(fit: ServoFit, used_deg: float, wanted_deg: float) -> Text:
     arm = fit.linkage.arm_mm if fit.linkage else None
     if arm is None:
-        return ""
+        return NOTHING
     shorter = arm * math.sin(math.radians(used_deg)) / math.sin(math.radians(wanted_deg))
-    return f"An arm of about {case.show(shorter, 'mm', 2)}, or a longer horn, and full travel."
+    return text(
+        "An arm of about {shorter}, or a longer horn, and full travel.", shorter=Amount(shorter, "mm", 2)
+    )
 
 
 @rule(
@@ -225,14 +262,22 @@ def arm_too_long(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=parts_of([fit]),
-            message=f"{thing_at(fit)} uses {case.show(figure.expected, 'deg', 2)} each way for full throw; "
-            f"{case.show(least, 'deg')} would give more torque and resolution",
-            detail=f"about {share:.0f} % of torque and resolution given away",
-            remedy=_shorter_arm(case, fit, figure.expected, least),
+            message=text(
+                "{who} uses {figure} each way for full throw; {least} would give more torque and resolution",
+                who=thing_at(fit),
+                figure=Amount(figure.expected, "deg", 2),
+                least=Amount(least, "deg"),
+            ),
+            detail=text("about {share:.0f} % of torque and resolution given away", share=share),
+            remedy=_shorter_arm(fit, figure.expected, least),
             share=case.of_servo(
                 fit,
-                f"use {{worst}}{case.show(figure.expected, 'deg', 2)} each way for full throw; "
-                f"{case.show(least, 'deg')} would give more torque and resolution",
+                text(
+                    "use {worst}{figure} each way for full throw; {least} would give more torque and "
+                    "resolution",
+                    figure=Amount(figure.expected, "deg", 2),
+                    least=Amount(least, "deg"),
+                ),
             ),
             figures=(figure, allowed("travel wanted", least, "deg")),
             criticality=fit.criticality,
@@ -263,14 +308,21 @@ def arm_not_square(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=parts_of([fit]),
-            message=f"{thing_at(fit, 'arm')} stands {case.show(abs(90.0 - angle), 'deg')} from square at "
-            f"neutral; {case.show(limit, 'deg')} is the limit",
+            message=text(
+                "{who} stands {angle} from square at neutral; {limit} is the limit",
+                who=thing_at(fit, "arm"),
+                angle=Amount(abs(90.0 - angle), "deg"),
+                limit=Amount(limit, "deg"),
+            ),
             share=case.of_servo(
                 fit,
-                f"stand {{worst}}{case.show(abs(90.0 - angle), 'deg')} from square at neutral; "
-                f"{case.show(limit, 'deg')} is the limit",
+                text(
+                    "stand {worst}{angle} from square at neutral; {limit} is the limit",
+                    angle=Amount(abs(90.0 - angle), "deg"),
+                    limit=Amount(limit, "deg"),
+                ),
                 "arm",
-                number=case.show(abs(90.0 - angle), "deg"),
+                number=Amount(abs(90.0 - angle), "deg"),
             ),
             figures=(read("arm to rod at neutral", angle, "deg"), allowed("limit", limit, "deg")),
             criticality=fit.criticality,

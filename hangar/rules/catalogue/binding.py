@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import NOTHING, Amount, listed, text
 from hangar.parts.choices import Criticality
 from hangar.rules import examples as ex
 from hangar.rules.bench_readings import ENDS, end_a, end_limit, newest_check, newest_reading, stall_a
@@ -10,7 +11,7 @@ from hangar.rules.changing import with_fit
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
-from hangar.rules.words import listed, parts_of, thing_at
+from hangar.rules.words import parts_of, thing_at
 from hangar.survey.figures import field_missing
 
 
@@ -42,7 +43,9 @@ def linkage_bind(case: Case) -> Flags:
         most = end_limit(fit, case.survey, case.limit)
         stall = stall_a(fit, case.survey)
         if stall is None:
-            lacks = f"servo type {fit.servo_type.code if fit.servo_type else '?'}: stall current"
+            lacks = text(
+                "servo type {code}: stall current", code=fit.servo_type.code if fit.servo_type else "?"
+            )
             yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
         if most.hard_a is not None and end > most.hard_a:
             level, limit = Level.WARNING, most.hard_a
@@ -51,21 +54,35 @@ def linkage_bind(case: Case) -> Flags:
         else:
             continue
         neutral = newest_reading(fit, "neutral_ma")
-        rest = f", {case.show(neutral, 'mA')} at neutral" if neutral is not None else ""
+        rest = (
+            text(", {neutral} at neutral", neutral=Amount(neutral, "mA")) if neutral is not None else NOTHING
+        )
         yield Flag(
             level=level,
             about=parts_of([fit]),
-            message=f"{thing_at(fit)} draws {case.show(end, 'A', 2)} at an end of its travel{rest}; "
-            f"{case.show(limit, 'A', 2)} is the limit",
+            message=text(
+                "{who} draws {end} at an end of its travel{rest}; {limit} is the limit",
+                who=thing_at(fit),
+                end=Amount(end, "A", 2),
+                rest=rest,
+                limit=Amount(limit, "A", 2),
+            ),
             share=case.of_servo(
                 fit,
-                f"draw {{worst}}{case.show(end, 'A', 2)} at an end of their travel; "
-                f"{case.show(limit, 'A', 2)} is the limit",
+                text(
+                    "draw {worst}{end} at an end of their travel; {limit} is the limit",
+                    end=Amount(end, "A", 2),
+                    limit=Amount(limit, "A", 2),
+                ),
             ),
-            detail=""
+            detail=NOTHING
             if stall is None
-            else f"{case.show(end, 'A', 2)} is {100 * end / stall:.0f} % of its stall current of "
-            f"{case.show(stall, 'A', 2)}",
+            else text(
+                "{end} is {percent:.0f} % of its stall current of {stall}",
+                end=Amount(end, "A", 2),
+                percent=100 * end / stall,
+                stall=Amount(stall, "A", 2),
+            ),
             figures=(
                 read("current at the end", end, "A"),
                 *(() if stall is None else (rated("stall current", stall, "A"),)),
@@ -106,8 +123,11 @@ def linkage_bind_corner(case: Case) -> Flags:
         yield Flag(
             level=Level.WARNING,
             about=parts_of(case.swash),
-            message=f"The swashplate servos draw {case.show(worst, 'A')} at a corner; "
-            f"{case.show(limit, 'A')} is the limit.",
+            message=text(
+                "The swashplate servos draw {worst} at a corner; {limit} is the limit.",
+                worst=Amount(worst, "A"),
+                limit=Amount(limit, "A"),
+            ),
             figures=(read("current at the corner", worst, "A"), allowed("limit", limit, "A")),
             criticality=Criticality.FLIGHT,
             margin=limit / worst,
@@ -138,13 +158,20 @@ def end_stop_hit(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"{thing_at(fit)} meets a stop at {case.show(stop_deg, 'deg')}; full throw is "
-                f"{case.show(throw, 'deg')}",
+                message=text(
+                    "{who} meets a stop at {stop_deg}; full throw is {throw}",
+                    who=thing_at(fit),
+                    stop_deg=Amount(stop_deg, "deg"),
+                    throw=Amount(throw, "deg"),
+                ),
                 share=case.of_servo(
                     fit,
-                    f"meet a stop {{worst}}at {case.show(stop_deg, 'deg')}; full throw is "
-                    f"{case.show(throw, 'deg')}",
-                    number=case.show(stop_deg, "deg"),
+                    text(
+                        "meet a stop {worst}at {stop_deg}; full throw is {throw}",
+                        stop_deg=Amount(stop_deg, "deg"),
+                        throw=Amount(throw, "deg"),
+                    ),
+                    number=Amount(stop_deg, "deg"),
                 ),
                 figures=(
                     read("stop met at", stop_deg, "deg"),
@@ -178,20 +205,25 @@ def ganged_fighting(case: Case) -> Flags:
         together = max((current for current in read_together if current is not None), default=None)
         idle = [fit.servo_type.idle_ma for fit in group if fit.servo_type and fit.servo_type.idle_ma]
         limit = factor * sum(each + extra for each in idle) if len(idle) == len(group) else None
-        words, numbers = "", (0.0, 0.0)
+        words, numbers = NOTHING, (0.0, 0.0)
         if together is not None and limit is not None and together > limit:
-            words, numbers = "at neutral", (together / 1000.0, limit / 1000.0)
+            words, numbers = text("at neutral"), (together / 1000.0, limit / 1000.0)
         for fit in group:
             end, stall = end_a(fit), stall_a(fit, case.survey)
             if not words and end is not None and stall is not None and end > share * stall:
-                words, numbers = f"at an end ({fit.code})", (end, share * stall)
+                words, numbers = text("at an end ({code})", code=fit.code), (end, share * stall)
         if words:
             drawn, most = numbers
             yield Flag(
                 level=Level.WARNING,
                 about=parts_of(group),
-                message=f"Servos {listed([fit.code for fit in group])} fight each other: "
-                f"{case.show(drawn, 'A')} {words}; {case.show(most, 'A')} is the limit.",
+                message=text(
+                    "Servos {positions} fight each other: {drawn} {words}; {most} is the limit.",
+                    positions=listed([fit.code for fit in group]),
+                    drawn=Amount(drawn, "A"),
+                    words=words,
+                    most=Amount(most, "A"),
+                ),
                 figures=(read("current", drawn, "A"), allowed("limit", most, "A")),
                 criticality=group[0].criticality,
                 margin=most / drawn,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 
+from hangar.base.text import Amount, listed, plural, text
 from hangar.parts import ServoFit
 from hangar.parts.choices import Criticality, Drive, Function, PowerKind
 from hangar.rules import examples as ex
@@ -12,7 +13,7 @@ from hangar.rules.changing import with_channel, with_fit, with_receiver
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
-from hangar.rules.words import counted, listed, parts_of, place, tags, thing_at
+from hangar.rules.words import parts_of, place, tags, thing_at
 from hangar.survey.figures import field_missing
 
 _POWERED = {PowerKind.GLOW, PowerKind.PETROL}
@@ -57,14 +58,27 @@ def channel_duplicate(case: Case) -> Flags:
     for (port, number), fits in _shared(case).items():
         if _is_declared(case, port, number):
             continue
-        functions = sorted({fit.function.value for fit in fits})
-        what = listed(functions) if len(functions) > 1 else counted(len(fits), f"{functions[0]} servo")
-        where = f"channel {number}" if port == "main" else f"channel {number} of {port}"
+        functions = sorted({fit.function for fit in fits})
+        what = (
+            listed(functions)
+            if len(functions) > 1
+            else plural(
+                "{count:word} {function} servo",
+                "{count:word} {function} servos",
+                count=len(fits),
+                function=fits[0].function,
+            )
+        )
+        where = (
+            text("channel {number}", number=number)
+            if port == "main"
+            else text("channel {number} of {port}", number=number, port=port)
+        )
         yield Flag(
             level=Level.WARNING,
             about=parts_of(fits),
-            message=f"{what} hang on {where}, and no Y lead is declared",
-            detail=tags(fits),
+            message=text("{what} hang on {where}, and no Y lead is declared", what=what, where=where),
+            detail=text("{positions}", positions=tags(fits)),
             criticality=min((fit.criticality for fit in fits), key=list(Criticality).index),
             rests_on=(where, *(fit.code for fit in fits)),
         )
@@ -107,11 +121,11 @@ def channel_unassigned(case: Case) -> Flags:
     there = {fit.function for fit in fits}
     for group in _needs(case):
         if not there & set(group):
-            wanted = " or ".join(group)
+            wanted = listed(group, joint="or")
             yield Flag(
                 level=Level.WARNING,
                 about=(),
-                message=f"No position for {wanted} is entered.",
+                message=text("No position for {wanted} is entered.", wanted=wanted),
                 criticality=Criticality.FLIGHT,
                 rests_on=(wanted,),
             )
@@ -122,7 +136,7 @@ def channel_unassigned(case: Case) -> Flags:
             yield Flag(
                 level=Level.WARNING,
                 about=(fit.code,),
-                message=f"No servo is fitted at {place(fit)} ({fit.code}).",
+                message=text("No servo is fitted at {who} ({code}).", who=place(fit), code=fit.code),
                 criticality=fit.criticality,
                 rests_on=(fit.code,),
             )
@@ -164,13 +178,22 @@ def channel_beyond_receiver(case: Case) -> Flags:
             yield Flag(
                 level=Level.WARNING,
                 about=parts_of([fit]),
-                message=f"{thing_at(fit)} is on channel {number}; receiver {receiver.code} has "
-                f"{receiver.channels}",
+                message=text(
+                    "{who} is on channel {number}; receiver {code} has {channels}",
+                    who=thing_at(fit),
+                    number=number,
+                    code=receiver.code,
+                    channels=receiver.channels,
+                ),
                 share=case.of_servo(
                     fit,
-                    f"are on channels above the {receiver.channels} of receiver {receiver.code}",
+                    text(
+                        "are on channels above the {channels} of receiver {code}",
+                        channels=receiver.channels,
+                        code=receiver.code,
+                    ),
                     kin=receiver.code,
-                    number=f"channel {number}",
+                    number=text("channel {number}", number=number),
                 ),
                 figures=(read("channel", number), rated("channels of the receiver", receiver.channels)),
                 criticality=fit.criticality,
@@ -205,8 +228,14 @@ def y_lead_load(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION if digital else Level.ADVISORY,
                 about=parts_of(fits),
-                message=f"Servos {listed([fit.code for fit in fits])} draw {case.show(amps, 'A')} through "
-                f"one plug of channel {number}; {case.show(limit, 'A')} is the limit.",
+                message=text(
+                    "Servos {positions} draw {amps} through one plug of channel {number}; {limit} is "
+                    "the limit.",
+                    positions=listed([fit.code for fit in fits]),
+                    amps=Amount(amps, "A"),
+                    number=number,
+                    limit=Amount(limit, "A"),
+                ),
                 figures=(*known, allowed("limit of the plug", limit, "A")),
                 criticality=fits[0].criticality,
                 margin=limit / amps,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from hangar.base.text import Amount, text
 from hangar.parts import Charge, FedPack
 from hangar.parts.choices import Chemistry, Criticality
 from hangar.rules import examples as ex
@@ -65,9 +66,14 @@ def charge_too_fast(case: Case) -> Flags:
             yield Flag(
                 level=Level.WARNING,
                 about=(fed.pack.tag,),
-                message=f"Pack {fed.pack.tag} is charged with {case.show(charge.charge_a, 'A')}; "
-                f"{case.show(limit, 'A')} ({rate:g} C) is its limit.",
-                remedy=f"Charge it with {case.show(limit, 'A')} or less.",
+                message=text(
+                    "Pack {tag} is charged with {charge_a}; {limit} ({rate:g} C) is its limit.",
+                    tag=fed.pack.tag,
+                    charge_a=Amount(charge.charge_a, "A"),
+                    limit=Amount(limit, "A"),
+                    rate=rate,
+                ),
+                remedy=text("Charge it with {limit} or less.", limit=Amount(limit, "A")),
                 figures=(read("charge current", charge.charge_a, "A"), rated("limit", limit, "A")),
                 criticality=Criticality.SAFETY,
                 margin=limit / charge.charge_a,
@@ -103,7 +109,12 @@ def charge_wrong_chemistry(case: Case) -> Flags:
         yield Flag(
             level=Level.WARNING,
             about=(fed.pack.tag,),
-            message=f"Pack {fed.pack.tag} is {chemistry}; the charger is set to {charge.mode}.",
+            message=text(
+                "Pack {tag} is {chemistry}; the charger is set to {mode}.",
+                tag=fed.pack.tag,
+                chemistry=chemistry,
+                mode=charge.mode,
+            ),
             criticality=Criticality.SAFETY,
             rests_on=(chemistry.value, charge.mode or ""),
         )
@@ -133,8 +144,12 @@ def charge_volts_per_cell(case: Case) -> Flags:
             yield Flag(
                 level=Level.WARNING,
                 about=(fed.pack.tag,),
-                message=f"Pack {fed.pack.tag} was charged to {case.show(volts, 'V')} a cell; full is "
-                f"{case.show(full, 'V')}.",
+                message=text(
+                    "Pack {tag} was charged to {volts} a cell; full is {full}.",
+                    tag=fed.pack.tag,
+                    volts=Amount(volts, "V"),
+                    full=Amount(full, "V"),
+                ),
                 figures=(read("end volts a cell", volts, "V"), read("full cell", full, "V")),
                 criticality=Criticality.SAFETY,
                 margin=full / volts,
@@ -161,8 +176,8 @@ def charged_in_model(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=(fed.pack.tag,),
-                message=f"Pack {fed.pack.tag} is charged in the aircraft; take it out.",
-                share=of_part("pack", fed.pack.tag, "are charged in the aircraft; take them out"),
+                message=text("Pack {tag} is charged in the aircraft; take it out.", tag=fed.pack.tag),
+                share=of_part("pack", fed.pack.tag, text("are charged in the aircraft; take them out")),
                 criticality=Criticality.SAFETY,
                 rests_on=(str(charge.charged_at),),
             )
@@ -189,8 +204,9 @@ def unattended_charge(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=tuple(lithium),
-            message="Lithium packs: right mode, right cell count, fireproof place; never left alone on "
-            "charge.",
+            message=text(
+                "Lithium packs: right mode, right cell count, fireproof place; never left alone on charge."
+            ),
         )
 
 
@@ -231,16 +247,27 @@ def charge_stale(case: Case) -> Flags:
         else:
             limit, top_up = case.limit("charge-days-lithium"), None
         if days > limit:
-            level, words = Level.CAUTION, f"{limit:g} days is the limit"
+            level, words = Level.CAUTION, text("{limit:g} days is the limit", limit=limit)
         elif top_up is not None and days > top_up:
-            level, words = Level.ADVISORY, "it has lost charge since"
+            level, words = Level.ADVISORY, text("it has lost charge since")
         else:
             continue
         yield Flag(
             level=level,
             about=(fed.pack.tag,),
-            message=f"Pack {fed.pack.tag} ({chemistry}) was charged {days} days ago; {words}.",
-            share=of_part("pack", fed.pack.tag, "were charged too long ago", f"{days} days ago; {words}"),
+            message=text(
+                "Pack {tag} ({chemistry}) was charged {days} days ago; {words}.",
+                tag=fed.pack.tag,
+                chemistry=chemistry,
+                days=days,
+                words=words,
+            ),
+            share=of_part(
+                "pack",
+                fed.pack.tag,
+                text("were charged too long ago"),
+                text("{days} days ago; {words}", days=days, words=words),
+            ),
             criticality=Criticality.FLIGHT,
             margin=limit / days,
             rests_on=(level.value, str(fed.pack.charged_on)),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import NOTHING, Text, text
 from hangar.parts import ServoFit
 from hangar.parts.choices import AircraftClass, Bearing, Function, Gear
 from hangar.rules import examples as ex
@@ -16,16 +17,16 @@ from hangar.survey.figures import field_missing
 _SWASH = (Function.CYCLIC, Function.COLLECTIVE)
 
 
-def _nylon_duty(case: Case, fit: ServoFit) -> tuple[Level, str] | None:
+def _nylon_duty(case: Case, fit: ServoFit) -> tuple[Level, Text] | None:
     heavy = case.mass_g is not None and case.mass_g > case.limit("nylon-heli-mass")
     if case.kind is AircraftClass.AEROBATIC_3D and fit.function in (Function.RUDDER, Function.ELEVATOR):
-        return Level.WARNING, f"the {fit.function} of a large-throw aircraft"
+        return Level.WARNING, text("the {function} of a large-throw aircraft", function=fit.function)
     if case.kind.is_helicopter and heavy and fit.function in _SWASH:
-        return Level.WARNING, "the swashplate of a heavy helicopter"
+        return Level.WARNING, text("the swashplate of a heavy helicopter")
     if fit.function is Function.FLAP and fit.surface is not None and fit.surface.used_as_brake:
-        return Level.WARNING, "a flap that is used as a brake"
+        return Level.WARNING, text("a flap that is used as a brake")
     if case.kind is AircraftClass.GIANT and fit.function.is_flight:
-        return Level.CAUTION, "a flight control of a giant-scale aircraft"
+        return Level.CAUTION, text("a flight control of a giant-scale aircraft")
     return None
 
 
@@ -57,9 +58,16 @@ def gear_vs_duty(case: Case) -> Flags:
             yield Flag(
                 level=level,
                 about=parts_of([fit]),
-                message=f"{thing_at(fit)} ({fit.servo_type.code}) has nylon gears: too soft for {words}",
+                message=text(
+                    "{who} ({code}) has nylon gears: too soft for {words}",
+                    who=thing_at(fit),
+                    code=fit.servo_type.code,
+                    words=words,
+                ),
                 share=case.of_servo(
-                    fit, f"have nylon gears: too soft for {words}", number=fit.servo_type.code
+                    fit,
+                    text("have nylon gears: too soft for {words}", words=words),
+                    number=fit.servo_type.code,
                 ),
                 criticality=fit.criticality,
                 rests_on=(words,),
@@ -95,7 +103,9 @@ def bearing_vs_duty(case: Case) -> Flags:
         yield Flag(
             level=Level.CAUTION,
             about=parts_of(worn),
-            message=f"Servos with a plain output bush sit on hard-worked controls: {tags(worn)}.",
+            message=text(
+                "Servos with a plain output bush sit on hard-worked controls: {tags}.", tags=tags(worn)
+            ),
             criticality=worn[0].criticality,
             rests_on=tuple(fit.code for fit in worn),
         )
@@ -125,13 +135,17 @@ def duty_unfit(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"{fit.servo_type.code if fit.servo_type else ''} is marked fit for {marked}; "
-                f"{thing_at(fit)} is none of these",
+                message=text(
+                    "{code} is marked fit for {marked}; {who} is none of these",
+                    code=fit.servo_type.code if fit.servo_type else NOTHING,
+                    marked=marked,
+                    who=thing_at(fit),
+                ),
                 share=case.of_servo(
                     fit,
-                    "are of a type that is not marked fit for them",
+                    text("are of a type that is not marked fit for them"),
                     kin="unfit",
-                    number=f"fit for {marked}",
+                    number=text("fit for {marked}", marked=marked),
                 ),
                 criticality=fit.criticality,
                 rests_on=(marked,),
@@ -163,7 +177,9 @@ def one_servo_two_halves(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of(fits),
-                message=f"One servo works the whole {function} of a giant-scale aircraft.",
+                message=text(
+                    "One servo works the whole {function} of a giant-scale aircraft.", function=function
+                ),
                 criticality=fits[0].criticality,
                 rests_on=(function.value,),
             )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import Amount, text
 from hangar.parts import Channel
 from hangar.parts.choices import (
     AircraftClass,
@@ -63,15 +64,24 @@ def _throttle_failsafe(case: Case, channel: Channel) -> Flags:
     limit = case.limit("failsafe-days")
     if channel.failsafe is None or is_set_wrong(channel):
         level = Level.WARNING
-        what = f"is set to {channel.failsafe}" if channel.failsafe else "is not set"
-        words = f"The throttle's failsafe (channel {channel.number}) {what}; idle or off is wanted."
+        what = (
+            text("is set to {failsafe}", failsafe=channel.failsafe)
+            if channel.failsafe
+            else text("is not set")
+        )
+        words = text(
+            "The throttle's failsafe (channel {number}) {what}; idle or off is wanted.",
+            number=channel.number,
+            what=what,
+        )
     elif proved is None:
-        level, words = Level.CAUTION, "The throttle's failsafe was never proved."
+        level, words = Level.CAUTION, text("The throttle's failsafe was never proved.")
     elif case.days_since(proved) > limit:
         level = Level.CAUTION
-        words = (
-            f"The throttle's failsafe was proved {case.days_since(proved)} days ago; "
-            f"{limit:g} days is the limit."
+        words = text(
+            "The throttle's failsafe was proved {days_since} days ago; {limit:g} days is the limit.",
+            days_since=case.days_since(proved),
+            limit=limit,
         )
     else:
         return
@@ -91,7 +101,7 @@ def _sailplane_failsafe(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=(),
-            message="No surface is preset to brake or turn the aircraft when the signal is lost.",
+            message=text("No surface is preset to brake or turn the aircraft when the signal is lost."),
             criticality=Criticality.SAFETY,
             rests_on=tuple(sorted({str(each) for each in known})),
         )
@@ -122,15 +132,21 @@ def turbine_failsafe(case: Case) -> Flags:
         yield Flag(
             level=Level.WARNING,
             about=tuple(f"channel {each.number}" for each in held),
-            message=f"Without a signal the throttle holds the turbine where it is; it must stop within "
-            f"{case.show(limit, 's')}.",
+            message=text(
+                "Without a signal the throttle holds the turbine where it is; it must stop within {limit}.",
+                limit=Amount(limit, "s"),
+            ),
             criticality=Criticality.FLIGHT,
             rests_on=("held",),
         )
     for channel in _throttles(case):
         if channel.failsafe is None:
             lacks = field_missing(channel, "failsafe")
-            yield cant_tell(lacks, about=(f"channel {channel.number}",), criticality=Criticality.FLIGHT)
+            yield cant_tell(
+                lacks,
+                about=(f"channel {channel.number}",),
+                criticality=Criticality.FLIGHT,
+            )
     if not held and seconds is None:
         lacks = field_missing(case.airframe, "turbine_stop_s")
         yield cant_tell(lacks, criticality=Criticality.FLIGHT)
@@ -138,8 +154,11 @@ def turbine_failsafe(case: Case) -> Flags:
         yield Flag(
             level=Level.WARNING,
             about=(),
-            message=f"The turbine takes {case.show(seconds, 's')} to stop without signal; "
-            f"{case.show(limit, 's')} is the limit.",
+            message=text(
+                "The turbine takes {seconds} to stop without signal; {limit} is the limit.",
+                seconds=Amount(seconds, "s"),
+                limit=Amount(limit, "s"),
+            ),
             figures=(read("time to stop", seconds, "s"), allowed("limit", limit, "s")),
             criticality=Criticality.FLIGHT,
             margin=limit / seconds,
@@ -167,19 +186,23 @@ def no_engine_stop(case: Case) -> Flags:
     for name in ("engine_stop", "ignition_kill"):
         if getattr(airframe, name) is None:
             yield cant_tell(field_missing(airframe, name), criticality=Criticality.SAFETY)
-    lacks = [
-        word
-        for word, there in (
-            ("engine stop from the transmitter", airframe.engine_stop),
-            ("ignition kill switch", airframe.ignition_kill),
-        )
-        if there is False
-    ]
-    if lacks:
+    stop, kill = airframe.engine_stop is False, airframe.ignition_kill is False
+    if stop or kill:
         yield Flag(
             level=Level.WARNING,
             about=(),
-            message=f"The engine has no {' and no '.join(lacks)}.",
+            message=text("The engine has no engine stop from the transmitter and no ignition kill switch.")
+            if stop and kill
+            else text("The engine has no engine stop from the transmitter.")
+            if stop
+            else text("The engine has no ignition kill switch."),
             criticality=Criticality.SAFETY,
-            rests_on=tuple(lacks),
+            rests_on=tuple(
+                word
+                for word, lacks in (
+                    ("engine stop from the transmitter", stop),
+                    ("ignition kill switch", kill),
+                )
+                if lacks
+            ),
         )

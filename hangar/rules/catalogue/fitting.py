@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hangar.base.figure import Figure
+from hangar.base.text import Amount, Text, listed, series, text
 from hangar.parts import Position, ServoFit, ServoType
 from hangar.parts.choices import AircraftClass, Criticality, Function, PowerKind
 from hangar.rules import examples as ex
@@ -11,29 +12,41 @@ from hangar.rules.changing import with_airframe
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, rated, read
 from hangar.rules.registry import rule
-from hangar.rules.words import listed, parts_of, thing_at
+from hangar.rules.words import parts_of, thing_at
 from hangar.survey.figures import field_missing
 
 _MISFITS = {
-    Level.WARNING: "are too big for their bays",
-    Level.CAUTION: "have their screws where their bays have none",
+    Level.WARNING: text("are too big for their bays"),
+    Level.CAUTION: text("have their screws where their bays have none"),
 }
 
 
-def _tight(case: Case, kind: ServoType, position: Position) -> tuple[list[str], list[Figure]]:
+def _tight(case: Case, kind: ServoType, position: Position) -> tuple[list[Text], list[Figure]]:
     room = case.limit("bay-clearance")
     pairs = [
-        ("long", kind.case_length_mm, position.bay_length_mm, room),
-        ("wide", kind.case_width_mm, position.bay_width_mm, room),
-        ("high", kind.case_height_mm, position.bay_height_mm, room),
-        ("thick", kind.case_width_mm, position.wing_depth_mm, case.limit("wing-clearance")),
+        (text("long"), kind.case_length_mm, position.bay_length_mm, room),
+        (text("wide"), kind.case_width_mm, position.bay_width_mm, room),
+        (text("high"), kind.case_height_mm, position.bay_height_mm, room),
+        (text("thick"), kind.case_width_mm, position.wing_depth_mm, case.limit("wing-clearance")),
     ]
     words, figures = [], []
     for word, servo_mm, space_mm, clear_mm in pairs:
         if servo_mm is not None and space_mm is not None and servo_mm > space_mm - clear_mm + 1e-9:
-            place = "the wing has" if word == "thick" else "the bay has"
-            words.append(f"{case.show(servo_mm, 'mm')} {word}, {place} {case.show(space_mm, 'mm')}")
-            figures += [rated(f"servo, {word}", servo_mm, "mm"), read(f"room, {word}", space_mm, "mm")]
+            in_wing = word.key == "thick"
+            place = text("the wing has") if in_wing else text("the bay has")
+            words.append(
+                text(
+                    "{servo_mm} {word}, {place} {space_mm}",
+                    servo_mm=Amount(servo_mm, "mm"),
+                    word=word,
+                    place=place,
+                    space_mm=Amount(space_mm, "mm"),
+                )
+            )
+            figures += [
+                rated(text("servo, {word}", word=word), servo_mm, "mm"),
+                read(text("room, {word}", word=word), space_mm, "mm"),
+            ]
     return words, figures
 
 
@@ -63,18 +76,21 @@ def case_too_big(case: Case) -> Flags:
             yield cant_tell(*lacks, about=parts_of([fit]), criticality=fit.criticality)
         words, figures = _tight(case, kind, fit.position)
         if words:
-            yield _fit_flag(case, fit, Level.WARNING, f"is {'; '.join(words)}", figures)
+            misfits = series(words)
+            yield _fit_flag(case, fit, Level.WARNING, text("is {misfits}", misfits=misfits), misfits, figures)
             continue
         bay, servo = fit.position.bay_screw_mm, kind.screw_length_mm
         if bay is not None and servo is not None and abs(bay - servo) > case.limit("screw-distance"):
-            text = (
-                f"has its screws {case.show(servo, 'mm')} apart; those of its bay are {case.show(bay, 'mm')}"
+            apart = text(
+                "its screws {servo} apart; those of its bay are {bay}",
+                servo=Amount(servo, "mm"),
+                bay=Amount(bay, "mm"),
             )
             pair = [rated("screw centres, servo", servo, "mm"), read("screw centres, bay", bay, "mm")]
-            yield _fit_flag(case, fit, Level.CAUTION, text, pair)
+            yield _fit_flag(case, fit, Level.CAUTION, text("has {misfit}", misfit=apart), apart, pair)
 
 
-def _room_lacks(case: Case, fit: ServoFit, kind: ServoType) -> list[str]:
+def _room_lacks(case: Case, fit: ServoFit, kind: ServoType) -> list[Text]:
     lacks = []
     thin = case.kind is AircraftClass.SAIL_FAST and fit.function in (Function.AILERON, Function.FLAP)
     if thin and fit.position.wing_depth_mm is None:
@@ -85,12 +101,14 @@ def _room_lacks(case: Case, fit: ServoFit, kind: ServoType) -> list[str]:
     return lacks
 
 
-def _fit_flag(case: Case, fit: ServoFit, level: Level, words: str, figures: list[Figure]) -> Flag:
+def _fit_flag(
+    case: Case, fit: ServoFit, level: Level, words: Text, number: Text, figures: list[Figure]
+) -> Flag:
     return Flag(
         level=level,
         about=parts_of([fit]),
-        message=f"{thing_at(fit)} {words}",
-        share=case.of_servo(fit, _MISFITS[level], number=words.removeprefix("is ").removeprefix("has ")),
+        message=text("{who} {words}", who=thing_at(fit), words=words),
+        share=case.of_servo(fit, _MISFITS[level], number=number),
         figures=tuple(figures),
         criticality=fit.criticality,
     )
@@ -122,16 +140,30 @@ def fixings_missing(case: Case) -> Flags:
                 lacks = field_missing(stay, name)
                 yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
         if _short(stay.screws_fitted, stay.screws_of):
-            words.append(f"{stay.screws_fitted} of {stay.screws_of} screws")
+            words.append(
+                text(
+                    "{screws_fitted} of {screws_of} screws",
+                    screws_fitted=stay.screws_fitted,
+                    screws_of=stay.screws_of,
+                )
+            )
             level = Level.WARNING if fit.criticality is Criticality.FLIGHT else Level.CAUTION
         if case.airframe.power.is_piston and _short(stay.grommets_fitted, stay.grommets_of):
-            words.append(f"{stay.grommets_fitted} of {stay.grommets_of} grommets")
+            words.append(
+                text(
+                    "{grommets_fitted} of {grommets_of} grommets",
+                    grommets_fitted=stay.grommets_fitted,
+                    grommets_of=stay.grommets_of,
+                )
+            )
         if words:
             yield Flag(
                 level=level,
                 about=parts_of([fit]),
-                message=f"{thing_at(fit)} has {listed(words)}",
-                share=case.of_servo(fit, "lack screws or grommets", kin="fixings", number=listed(words)),
+                message=text("{who} has {words}", who=thing_at(fit), words=listed(words)),
+                share=case.of_servo(
+                    fit, text("lack screws or grommets"), kin="fixings", number=listed(words)
+                ),
                 criticality=fit.criticality,
                 rests_on=tuple(words),
             )
@@ -176,7 +208,11 @@ def grommets_hard(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=parts_of(old),
-            message=f"The grommets of {listed([fit.code for fit in old])} are up to {age:.0f} years old.",
+            message=text(
+                "The grommets of {positions} are up to {age:.0f} years old.",
+                positions=listed([fit.code for fit in old]),
+                age=age,
+            ),
             criticality=old[0].criticality,
             rests_on=tuple(fit.code for fit in old),
         )

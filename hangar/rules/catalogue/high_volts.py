@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from hangar.base.figure import Basis, Figure, Input
+from hangar.base.text import NOTHING, Amount, Span, Text, joined, plural, series, text
 from hangar.parts import Accessory, Receiver, ServoFit, Stabiliser
 from hangar.parts.choices import Criticality, MaxMeans
 from hangar.rules import examples as ex
@@ -16,7 +17,7 @@ from hangar.rules.flag import Flag, Flags, cant_tell, rated, read, worked
 from hangar.rules.over_volts import Verdict, verdict, worst_path
 from hangar.rules.registry import rule
 from hangar.rules.supply_volts import PathVolts, cell_of
-from hangar.rules.words import counted, listed, parts_of, tags, thing_at
+from hangar.rules.words import parts_of, tags, thing_at
 from hangar.survey.figures import field_missing
 
 
@@ -26,7 +27,12 @@ def top_figure(volts: PathVolts) -> Figure:
         return read("bus volts set", volts.set_v or 0.0, "V")
     inputs = [
         Input(
-            f"{fed.pack.tag}: {fed.pack_type.series} cells {fed.pack_type.chemistry}, each",
+            text(
+                "{tag}: {series} cells {chemistry}, each",
+                tag=fed.pack.tag,
+                series=fed.pack_type.series,
+                chemistry=fed.pack_type.chemistry,
+            ),
             cell_of(fed.pack_type).full_v,
             "V",
             Basis.TYPICAL,
@@ -40,51 +46,70 @@ def top_figure(volts: PathVolts) -> Figure:
         "cells in series x volts of a full cell",
         *inputs,
         basis=Basis.TYPICAL,
-        source="cell volts by chemistry; common practice, no source, the maker's sheet governs",
+        source=text("cell volts by chemistry; common practice, no source, the maker's sheet governs"),
     )
 
 
-def _cells(volts: PathVolts) -> str:
-    return listed(
+def _cells(volts: PathVolts) -> Text:
+    return series(
         [
-            f"{kind.series} cells × {cell_of(kind).full_v:.2f} V ({kind.chemistry})"
+            text(
+                "{series} cells × {full_v:.2f} V ({chemistry})",
+                series=kind.series,
+                full_v=cell_of(kind).full_v,
+                chemistry=kind.chemistry,
+            )
             for kind in (fed.pack_type for fed in volts.path.packs)
         ]
     )
 
 
 def over_flag(
-    case: Case, volts: PathVolts, level: Level, about: Iterable[str], who: str, limits: Sequence[float],
+    volts: PathVolts,
+    level: Level,
+    about: Iterable[str],
+    who: Text,
+    limits: Sequence[float],
     criticality: Criticality,
-) -> Flag:  # fmt: skip
+) -> Flag:
     """A flag that sets the volts of a power path against the limits of some parts."""
     top, least, most = volts.bus_max_v or 0.0, min(limits), max(limits)
-    limit = case.span(least, most, "V")
-    detail = [] if volts.regulated else [f"{_cells(volts)} = {case.show(top, 'V')}"]
-    detail.append(f"excess {case.show(top - least, 'V')} ({100 * (top / least - 1):.0f} %)")
+    limit = Span(least, most, "V")
+    detail = [] if volts.regulated else [text("{cells} = {top}", cells=_cells(volts), top=Amount(top, "V"))]
+    detail.append(
+        text("excess {top} ({percent:.0f} %)", top=Amount(top - least, "V"), percent=100 * (top / least - 1))
+    )
     if not volts.regulated and volts.rested_v is not None:
         still = "still above" if volts.rested_v > least else "within the limit"
-        detail.append(f"rested full {case.show(volts.rested_v, 'V')}, {still}")
+        detail.append(
+            text("rested full {rested_v}, {still}", rested_v=Amount(volts.rested_v, "V"), still=still)
+        )
     return Flag(
         level=level,
         about=(*about, *volts.tags),
-        message=f"{volts.words} {case.show(top, 'V')}; {who} may have {limit}",
-        detail="; ".join(detail),
+        message=text(
+            "{words} {top}; {who} may have {limit}",
+            words=volts.words,
+            top=Amount(top, "V"),
+            who=who,
+            limit=limit,
+        ),
+        detail=joined(*detail, between="{first}; {then}"),
         figures=(top_figure(volts), rated("highest volts allowed", least, "V")),
-        remedy=_less_volts(case, volts, least) if level is Level.WARNING else "",
+        remedy=_less_volts(volts, least) if level is Level.WARNING else NOTHING,
         criticality=criticality,
         margin=least / top,
     )
 
 
-def _less_volts(case: Case, volts: PathVolts, limit: float) -> str:
-    allowed = f"{case.show(limit, 'V')} or less"
+def _less_volts(volts: PathVolts, limit: float) -> Text:
+    allowed = text("{limit} or less", limit=Amount(limit, "V"))
     if volts.regulated:
-        return f"Set the regulator to {allowed}, or fit parts made for these volts."
-    return f"A regulator set to {allowed}, another pack, or parts made for these volts."
+        return text("Set the regulator to {allowed}, or fit parts made for these volts.", allowed=allowed)
+    return text("A regulator set to {allowed}, another pack, or parts made for these volts.", allowed=allowed)
 
 
-def _servos(case: Case, wanted: Verdict, level: Level, remedy: str = "") -> Flags:
+def _servos(case: Case, wanted: Verdict, level: Level, remedy: Text = NOTHING) -> Flags:
     volts = worst_path(case)
     if volts is None:
         return
@@ -100,9 +125,17 @@ def _servos(case: Case, wanted: Verdict, level: Level, remedy: str = "") -> Flag
             limits.append(kind.supply_max_v)
     if hit:
         weight = min((fit.criticality for fit in hit), key=list(Criticality).index)
-        who = thing_at(hit[0]) if len(hit) == 1 else counted(len(hit), "servo")
-        flag = over_flag(case, volts, level, parts_of(hit), who, limits, weight)
-        yield replace(flag, detail=f"{flag.detail}; {tags(hit)}", remedy=remedy or flag.remedy)
+        who = (
+            thing_at(hit[0])
+            if len(hit) == 1
+            else plural("{count:word} servo", "{count:word} servos", count=len(hit))
+        )
+        flag = over_flag(volts, level, parts_of(hit), who, limits, weight)
+        yield replace(
+            flag,
+            detail=text("{detail}; {tags}", detail=flag.detail, tags=tags(hit)),
+            remedy=remedy or flag.remedy,
+        )
 
 
 @rule(
@@ -186,9 +219,12 @@ def _device_over(case: Case, device: Stabiliser | Receiver | Accessory) -> Verdi
 
 
 def _devices(
-    case: Case, devices: Sequence[Stabiliser | Receiver | Accessory], word: str, level: Level,
+    case: Case,
+    devices: Sequence[Stabiliser | Receiver | Accessory],
+    word: str,
+    level: Level,
     weight: Criticality,
-) -> Flags:  # fmt: skip
+) -> Flags:
     volts = worst_path(case)
     for device in devices:
         about = (device.code,)
@@ -200,9 +236,13 @@ def _devices(
         elif found is not Verdict.WITHIN and volts is not None:
             softer = Level.CAUTION if level is Level.WARNING else Level.ADVISORY
             yield over_flag(
-                case, volts, level if found is Verdict.OVER else softer, about, f"the {word} {device.code}",
-                [device.supply_max_v], weight,
-            )  # fmt: skip
+                volts,
+                level if found is Verdict.OVER else softer,
+                about,
+                text("the {word} {code}", word=word, code=device.code),
+                [device.supply_max_v],
+                weight,
+            )
     if devices and not case.radio:
         yield cant_tell(case.lacks("power path"), criticality=weight)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import NOTHING, Amount, text
 from hangar.parts.choices import Criticality, MarkPlace, PowerKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -39,22 +40,28 @@ def id_missing(case: Case) -> Flags:
         return
     shown = airframe.registration_place
     if not airframe.registration:
-        level, words = Level.WARNING, "No registration or operator mark is entered."
+        level, words = Level.WARNING, text("No registration or operator mark is entered.")
     elif shown is None:
         yield cant_tell(field_missing(airframe, "registration_place"))
         return
     elif shown is MarkPlace.NONE:
-        level, words = Level.WARNING, f"Mark {airframe.registration} is not shown on the aircraft."
+        level, words = (
+            Level.WARNING,
+            text("Mark {registration} is not shown on the aircraft.", registration=airframe.registration),
+        )
     elif shown is MarkPlace.INSIDE:
         level = Level.ADVISORY
-        words = f"Mark {airframe.registration} is shown inside only; some countries want it outside."
+        words = text(
+            "Mark {registration} is shown inside only; some countries want it outside.",
+            registration=airframe.registration,
+        )
     else:
         return
     yield Flag(
         level=level,
         about=(),
         message=words,
-        detail=f"needed above {case.show(case.limit('mark-mass'), 'g')}",
+        detail=text("needed above {limit}", limit=Amount(case.limit("mark-mass"), "g")),
         criticality=Criticality.COMFORT,
         rests_on=(level.value, airframe.registration or "", str(shown)),
     )
@@ -80,7 +87,7 @@ def metal_blades(case: Case) -> Flags:
         yield Flag(
             level=Level.WARNING,
             about=(),
-            message="The propeller or the blades are of metal.",
+            message=text("The propeller or the blades are of metal."),
             criticality=Criticality.SAFETY,
             rests_on=("metal",),
         )
@@ -106,8 +113,11 @@ def old_band_receiver(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=(receiver.code,),
-                message=f"Receiver {receiver.code} works on {receiver.band_mhz:g} MHz, where a frequency is "
-                "shared by hand.",
+                message=text(
+                    "Receiver {code} works on {band_mhz:g} MHz, where a frequency is shared by hand.",
+                    code=receiver.code,
+                    band_mhz=receiver.band_mhz,
+                ),
                 figures=(read("band", receiver.band_mhz),),
                 criticality=Criticality.SAFETY,
             )
@@ -133,11 +143,11 @@ def turbine_fire_kit(case: Case) -> Flags:
     """
     day = case.airframe.extinguisher_on
     if case.is_turbine and day != case.today:
-        last = f"; last on {day}" if day else ""
+        last = text("; last on {day}", day=day) if day else NOTHING
         yield Flag(
             level=Level.WARNING,
             about=(),
-            message=f"The extinguisher is not confirmed today{last}.",
+            message=text("The extinguisher is not confirmed today{last}.", last=last),
             criticality=Criticality.SAFETY,
             rests_on=(str(day),),
         )
@@ -163,6 +173,8 @@ def prop_rotor_restraint(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=(),
-            message="Restrain the aircraft before power is on; nobody in the plane of propeller or rotor.",
+            message=text(
+                "Restrain the aircraft before power is on; nobody in the plane of propeller or rotor."
+            ),
             criticality=Criticality.SAFETY,
         )

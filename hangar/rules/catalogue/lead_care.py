@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from hangar.base.text import NOTHING, Amount, Text, text
 from hangar.parts import Lead, ServoFit
 from hangar.parts.choices import AntennaRoute, Criticality
 from hangar.rules import examples as ex
@@ -24,20 +25,20 @@ def leads_of(case: Case) -> Iterator[tuple[ServoFit, Lead]]:
 
 
 def lead_flag(
-    case: Case, fit: ServoFit, level: Level, told: tuple[str, str], value: float, limit: float, unit: str,
-    remedy: str = "",
+    case: Case, fit: ServoFit, level: Level, told: tuple[Text, Text], value: float, limit: float, unit: str,
+    remedy: Text = NOTHING,
 ) -> Flag:  # fmt: skip
     """A flag that sets one number of a lead against its limit; ``told`` of one lead and of several."""
     one, many = told
-    number = case.show(value, unit) if unit else f"{value:g}"
+    number = Amount(value, unit) if unit else text("{value:g}", value=value)
     return Flag(
         level=level,
         about=parts_of([fit]),
-        message=f"{thing_at(fit, 'lead')} {one}",
+        message=text("{who} {one}", who=thing_at(fit, "lead"), one=one),
         figures=(read("measured", value, unit), allowed("limit", limit, unit)),
         remedy=remedy,
         criticality=fit.criticality,
-        share=case.of_servo(fit, many, "lead", kin=many, number=number),
+        share=case.of_servo(fit, many, "lead", kin=many.key, number=number),
     )
 
 
@@ -65,8 +66,11 @@ def lead_near_moving(case: Case) -> Flags:
             yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
         else:
             told = (
-                f"lies {case.show(lead.moving_mm, 'mm')} from moving parts and is not tied clear of them",
-                "lie near moving parts and are not tied clear of them",
+                text(
+                    "lies {moving_mm} from moving parts and is not tied clear of them",
+                    moving_mm=Amount(lead.moving_mm, "mm"),
+                ),
+                text("lie near moving parts and are not tied clear of them"),
             )
             yield lead_flag(case, fit, Level.WARNING, told, lead.moving_mm, limit, "mm")
 
@@ -97,11 +101,14 @@ def lead_near_heat(case: Case) -> Flags:
             limit = case.limit(name)
             if lead.heat_mm < limit:
                 told = (
-                    f"lies {case.show(lead.heat_mm, 'mm')} from heat without a heat sleeve",
-                    "lie near heat without a heat sleeve",
+                    text(
+                        "lies {heat_mm} from heat without a heat sleeve", heat_mm=Amount(lead.heat_mm, "mm")
+                    ),
+                    text("lie near heat without a heat sleeve"),
                 )
-                remedy = (
-                    f"Move it {case.show(case.limit('heat-look'), 'mm')} away, or put a heat sleeve over it."
+                remedy = text(
+                    "Move it {limit} away, or put a heat sleeve over it.",
+                    limit=Amount(case.limit("heat-look"), "mm"),
                 )
                 yield lead_flag(case, fit, level, told, lead.heat_mm, limit, "mm", remedy)
                 break
@@ -129,9 +136,12 @@ def lead_unsupported(case: Case) -> Flags:
             limit = case.limit(name)
             if lead.support_mm > limit:
                 told = (
-                    f"hangs loose over {case.show(lead.support_mm, 'mm')}; {case.show(limit, 'mm')} is the "
-                    "limit",
-                    f"hang loose over more than {case.show(limit, 'mm')}",
+                    text(
+                        "hangs loose over {support_mm}; {limit} is the limit",
+                        support_mm=Amount(lead.support_mm, "mm"),
+                        limit=Amount(limit, "mm"),
+                    ),
+                    text("hang loose over more than {limit}", limit=Amount(limit, "mm")),
                 )
                 yield lead_flag(case, fit, level, told, lead.support_mm, limit, "mm")
                 break
@@ -156,9 +166,12 @@ def lead_bend_tight(case: Case) -> Flags:
     for fit, lead in leads_of(case):
         if lead.bend_ratio is not None and lead.bend_ratio < limit:
             told = (
-                f"is bent to a radius of {lead.bend_ratio:g} times its thickness; {limit:g} times is the "
-                "limit",
-                f"are bent tighter than {limit:g} times their thickness",
+                text(
+                    "is bent to a radius of {bend_ratio:g} times its thickness; {limit:g} times is the limit",
+                    bend_ratio=lead.bend_ratio,
+                    limit=limit,
+                ),
+                text("are bent tighter than {limit:g} times their thickness", limit=limit),
             )
             yield lead_flag(case, fit, Level.ADVISORY, told, lead.bend_ratio, limit, "")
 
@@ -183,8 +196,12 @@ def lead_hinge_bend(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=parts_of([fit]),
-                message=f"{thing_at(fit, 'lead')} crosses a hinge without a loop that can twist",
-                share=case.of_servo(fit, "cross a hinge without a loop that can twist", "lead", kin="hinge"),
+                message=text(
+                    "{who} crosses a hinge without a loop that can twist", who=thing_at(fit, "lead")
+                ),
+                share=case.of_servo(
+                    fit, text("cross a hinge without a loop that can twist"), "lead", kin="hinge"
+                ),
                 criticality=fit.criticality,
                 rests_on=("no loop",),
             )
@@ -229,8 +246,11 @@ def black_wire(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=tags,
-                message=f"{packs(tags, 'or its switch is', 'or their switch are')} {age:.1f} years old, and "
-                "the wires were not looked at within a year",
+                message=text(
+                    "{packs} {age:.1f} years old, and the wires were not looked at within a year",
+                    packs=packs(tags, "or its switch is", "or their switch are"),
+                    age=age,
+                ),
                 criticality=Criticality.FLIGHT,
                 rests_on=(path.feed.code,),
             )
@@ -253,9 +273,9 @@ def antenna_carbon(case: Case) -> Flags:
     Remedy: Re-route, with the tips outside.
     """
     levels = {
-        AntennaRoute.ALL_IN_CARBON: (Level.WARNING, "all antennas lie in carbon"),
-        AntennaRoute.ONE_IN_CARBON: (Level.CAUTION, "one antenna lies in carbon"),
-        AntennaRoute.NEAR_LEADS: (Level.ADVISORY, "the antennas lie beside leads"),
+        AntennaRoute.ALL_IN_CARBON: (Level.WARNING, text("all antennas lie in carbon")),
+        AntennaRoute.ONE_IN_CARBON: (Level.CAUTION, text("one antenna lies in carbon")),
+        AntennaRoute.NEAR_LEADS: (Level.ADVISORY, text("the antennas lie beside leads")),
     }
     near = min((lead.antenna_mm for _, lead in leads_of(case) if lead.antenna_mm is not None), default=None)
     limit = case.limit("antenna-distance")
@@ -268,13 +288,13 @@ def antenna_carbon(case: Case) -> Flags:
             )
         found = levels.get(receiver.antenna_route) if receiver.antenna_route else None
         if found is None and near is not None and near < limit:
-            found = (Level.ADVISORY, f"an antenna lies {case.show(near, 'mm')} from a lead")
+            found = (Level.ADVISORY, text("an antenna lies {near} from a lead", near=Amount(near, "mm")))
         if found is not None:
             level, words = found
             yield Flag(
                 level=level,
                 about=(receiver.code,),
-                message=f"Receiver {receiver.code}: {words}",
+                message=text("Receiver {code}: {words}", code=receiver.code, words=words),
                 criticality=Criticality.FLIGHT,
                 rests_on=(words,),
             )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hangar.base.figure import Basis, Figure, Input
+from hangar.base.text import NOTHING, Amount, Arg, Text, series, text
 from hangar.parts import Lead, ServoFit
 from hangar.parts.choices import Criticality, JointLock
 from hangar.physics.wire import loop_ohm
@@ -56,7 +57,7 @@ def lead_drop(case: Case) -> Flags:
             if case.peak.collapse is None and fit.function.is_flight:
                 words = position.missing or case.survey.supply.missing
                 yield cant_tell(
-                    *(words or (f"position {fit.code}: lead current",)),
+                    *(words or (text("position {code}: lead current", code=fit.code),)),
                     about=about,
                     criticality=fit.criticality,
                 )
@@ -71,9 +72,15 @@ def lead_drop(case: Case) -> Flags:
 def _drop_flag(case: Case, fit: ServoFit, level: Level, limit: float, drop: Figure, bus: Figure) -> Flag:
     position = case.at(fit)
     share = 100.0 * drop.expected / bus.expected
-    lost = f"{case.show(drop.expected, 'V')} of the {case.show(bus.expected, 'V')} on the bus"
+    lost = text(
+        "{drop} of the {bus} on the bus", drop=Amount(drop.expected, "V"), bus=Amount(bus.expected, "V")
+    )
     lost_share = worked(
-        "share lost", share, "%", "volts lost / bus volts", Input("bus volts at peak", bus.expected, "V")
+        "share lost",
+        share,
+        "%",
+        "volts lost / bus volts",
+        Input(text("bus volts at peak"), bus.expected, "V"),
     )
     figures = (
         drop,
@@ -85,58 +92,71 @@ def _drop_flag(case: Case, fit: ServoFit, level: Level, limit: float, drop: Figu
     return Flag(
         level=level,
         about=parts_of([fit]),
-        message=f"{thing_at(fit, 'lead')} loses {lost}",
+        message=text("{who} loses {lost}", who=thing_at(fit, "lead"), lost=lost),
         detail=_drop_detail(case, fit),
         figures=tuple(figure for figure in figures if figure is not None),
         remedy=_heavier(case, fit, drop.expected, bus.expected),
         caused_by=BROWN_OUT if case.brown_out is not None else (),
         criticality=fit.criticality,
         margin=limit / share,
-        share=case.of_servo(fit, f"lose {{worst}}{lost}", "lead"),
+        share=case.of_servo(fit, text("lose {worst}{lost}", lost=lost), "lead"),
     )
 
 
-def _lead_lacks(fit: ServoFit) -> str | None:
+def _lead_lacks(fit: ServoFit) -> Text | None:
     if fit.lead is None:
-        return f"lead {fit.code}: not recorded"
+        return text("lead {code}: not recorded", code=fit.code)
     return None if fit.lead.awg is not None else field_missing(fit.lead, "awg")
 
 
-def _drop_detail(case: Case, fit: ServoFit) -> str:
+def _drop_detail(case: Case, fit: ServoFit) -> Text:
     lead, position = fit.lead, case.at(fit)
     if lead is None or lead.awg is None:
-        return ""
-    words = [f"{case.show(lead.length_mm, 'mm')} of AWG {lead.awg}, out and back with its plugs"]
+        return NOTHING
+    length = Amount(lead.length_mm, "mm")
+    words: list[Arg] = [
+        text("{length} of AWG {awg}, out and back with its plugs", length=length, awg=lead.awg)
+    ]
     if position.lead_ohm is not None:
-        words[0] += f" {case.show(1000.0 * position.lead_ohm.expected, 'mohm')}"
+        words[0] = text(
+            "{length} of AWG {awg}, out and back with its plugs {resistance}",
+            length=length,
+            awg=lead.awg,
+            resistance=Amount(1000.0 * position.lead_ohm.expected, "mohm"),
+        )
     if position.lead_current_a is not None:
-        words.append(case.show(position.lead_current_a.expected, "A"))
+        words.append(Amount(position.lead_current_a.expected, "A"))
     if position.delivered_v is not None:
-        words.append(f"{case.show(position.delivered_v.expected, 'V')} left at the servo")
-    return "; ".join(words)
+        words.append(text("{volts} left at the servo", volts=Amount(position.delivered_v.expected, "V")))
+    return series(words)
 
 
-def _heavier(case: Case, fit: ServoFit, drop_v: float, bus_v: float) -> str:
+def _heavier(case: Case, fit: ServoFit, drop_v: float, bus_v: float) -> Text:
     """The thinnest gauge that loses no more than the limit, else the heaviest with what it still loses."""
     if case.brown_out is not None:
         return first_the_volts(case, fit)
     lead, amps = fit.lead, case.at(fit).lead_current_a
     if lead is None or lead.awg is None or amps is None:
-        return ""
+        return NOTHING
     allowed = case.limit("lead-drop-look") / 100.0 * bus_v
     length_m, now = lead.length_mm / 1000.0, loop_ohm(lead.length_mm / 1000.0, lead.awg)
     left_v, gauge = drop_v, 0
     for gauge in (awg for awg in _HEAVIER if awg < lead.awg):
         left_v = drop_v - amps.expected * (now - loop_ohm(length_m, gauge))
         if left_v <= allowed:
-            return (
-                f"Fit AWG {gauge}: it loses about {case.show(left_v, 'V', 2)}; or bring power near the servo."
+            return text(
+                "Fit AWG {gauge}: it loses about {left_v}; or bring power near the servo.",
+                gauge=gauge,
+                left_v=Amount(left_v, "V", 2),
             )
     if not gauge:
-        return "Shorten the lead, or bring power near the servo."
-    return (
-        f"AWG {gauge} still loses about {case.show(left_v, 'V', 2)} of the {case.show(allowed, 'V', 2)} "
-        "allowed: shorten the lead as well, or bring power near the servo."
+        return text("Shorten the lead, or bring power near the servo.")
+    return text(
+        "AWG {gauge} still loses about {left_v} of the {allowed} allowed: shorten the lead as well, or "
+        "bring power near the servo.",
+        gauge=gauge,
+        left_v=Amount(left_v, "V", 2),
+        allowed=Amount(allowed, "V", 2),
     )
 
 
@@ -167,13 +187,18 @@ def lead_gauge_small(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"{thing_at(fit, 'lead')} is AWG {fit.lead.awg}, good for {case.show(limit, 'A')}; "
-                f"the servo draws {case.show(amps, 'A')} on average",
+                message=text(
+                    "{who} is AWG {awg}, good for {limit}; the servo draws {amps} on average",
+                    who=thing_at(fit, "lead"),
+                    awg=fit.lead.awg,
+                    limit=Amount(limit, "A"),
+                    amps=Amount(amps, "A"),
+                ),
                 share=case.of_servo(
                     fit,
-                    "are thinner than their servos' current asks",
+                    text("are thinner than their servos' current asks"),
                     "lead",
-                    number=f"AWG {fit.lead.awg}, {case.show(amps, 'A')} on average",
+                    number=text("AWG {awg}, {amps} on average", awg=fit.lead.awg, amps=Amount(amps, "A")),
                 ),
                 figures=(average, read("current the gauge is good for", limit, "A", Basis.TYPICAL)),
                 criticality=fit.criticality,
@@ -205,14 +230,21 @@ def lead_long_no_care(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=parts_of([fit]),
-                message=f"{thing_at(fit, 'lead')}, {case.show(fit.lead.length_mm, 'mm')} long, is not "
-                f"twisted, and the receiver works on {receiver.band_mhz:g} MHz",
+                message=text(
+                    "{who}, {length_mm} long, is not twisted, and the receiver works on {band_mhz:g} MHz",
+                    who=thing_at(fit, "lead"),
+                    length_mm=Amount(fit.lead.length_mm, "mm"),
+                    band_mhz=receiver.band_mhz,
+                ),
                 share=case.of_servo(
                     fit,
-                    f"are long and not twisted, and the receiver works on {receiver.band_mhz:g} MHz",
+                    text(
+                        "are long and not twisted, and the receiver works on {band_mhz:g} MHz",
+                        band_mhz=receiver.band_mhz,
+                    ),
                     "lead",
                     kin="long",
-                    number=case.show(fit.lead.length_mm, "mm"),
+                    number=Amount(fit.lead.length_mm, "mm"),
                 ),
                 figures=(read("lead length", fit.lead.length_mm, "mm"), allowed("limit", limit, "mm")),
                 criticality=fit.criticality,
@@ -250,9 +282,9 @@ def extension_unlocked(case: Case) -> Flags:
             yield Flag(
                 level=Level.WARNING if flight else Level.CAUTION,
                 about=about,
-                message=f"{thing_at(fit, 'lead')} has a plugged joint without a lock",
-                detail=f"{lead.joints} plugged joints",
-                share=case.of_servo(fit, "have plugged joints without a lock", "lead", kin="lock"),
+                message=text("{who} has a plugged joint without a lock", who=thing_at(fit, "lead")),
+                detail=text("{joints} plugged joints", joints=lead.joints),
+                share=case.of_servo(fit, text("have plugged joints without a lock"), "lead", kin="lock"),
                 criticality=fit.criticality,
                 rests_on=("no lock", lead.joints),
             )
@@ -280,13 +312,18 @@ def joints_too_many(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=parts_of([fit]),
-                message=f"{thing_at(fit, 'lead')} has {lead.joints} plugged joints; {limit:g} are enough",
+                message=text(
+                    "{who} has {joints} plugged joints; {limit:g} are enough",
+                    who=thing_at(fit, "lead"),
+                    joints=lead.joints,
+                    limit=limit,
+                ),
                 share=case.of_servo(
                     fit,
-                    f"have more plugged joints than {limit:g}, which are enough",
+                    text("have more plugged joints than {limit:g}, which are enough", limit=limit),
                     "lead",
                     kin="joints",
-                    number=f"{lead.joints} joints",
+                    number=text("{joints} joints", joints=lead.joints),
                 ),
                 figures=(read("joints", lead.joints), allowed("limit", limit)),
                 criticality=fit.criticality,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hangar.base.figure import Basis, Input
+from hangar.base.text import Amount, Text, joined, text
 from hangar.parts import FedPack, LoadTest
 from hangar.parts.choices import Criticality
 from hangar.physics.pack import Chemistry
@@ -53,21 +54,25 @@ def load_test_stale(case: Case) -> Flags:
     yield Flag(
         level=Level.WARNING,
         about=tags,
-        message=f"{packs(tags, 'has', 'have')} not been load-tested today",
-        detail=". ".join(_last_words(case, fed, test) for fed, test in late),
+        message=text("{packs} not been load-tested today", packs=packs(tags, "has", "have")),
+        detail=joined(*(_last_words(case, fed, test) for fed, test in late), between="{first}. {then}"),
         criticality=Criticality.FLIGHT,
         rests_on=tuple(str(test.tested_at) if test else "never" for _, test in late),
     )
 
 
-def _last_words(case: Case, fed: FedPack, test: LoadTest | None) -> str:
-    load_a = case.limit("test-load")
-    least = f"minimum {case.show(load_test_lines(fed.pack_type, load_a).least_v, 'V')}"
+def _last_words(case: Case, fed: FedPack, test: LoadTest | None) -> Text:
+    lines = load_test_lines(fed.pack_type, case.limit("test-load"))
+    least = text("minimum {least}", least=Amount(lines.least_v, "V"))
     if test is None:
-        return f"{fed.pack.tag} never on record; {least}"
-    return (
-        f"{fed.pack.tag} last {case.days_since(test.tested_at.date())} days ago: "
-        f"{case.show(test.loaded_v, 'V')} at {case.show(test.load_a, 'A')}; {least}"
+        return text("{tag} never on record; {least}", tag=fed.pack.tag, least=least)
+    return text(
+        "{tag} last {days_since} days ago: {loaded_v} at {load_a}; {least}",
+        tag=fed.pack.tag,
+        days_since=case.days_since(test.tested_at.date()),
+        loaded_v=Amount(test.loaded_v, "V"),
+        load_a=Amount(test.load_a, "A"),
+        least=least,
     )
 
 
@@ -97,10 +102,19 @@ def load_test_failed(case: Case) -> Flags:
             yield Flag(
                 level=Level.WARNING,
                 about=(fed.pack.tag,),
-                message=f"Pack {fed.pack.tag} shows {case.show(test.loaded_v, 'V')} under "
-                f"{case.show(test.load_a, 'A')}; {case.show(least, 'V')} is the minimum.",
-                detail=f"{case.show(test.load_s, 's')} under load, {case.show(test.rest_v, 'V')} at rest, "
-                f"{test.tested_at:%Y-%m-%d}",
+                message=text(
+                    "Pack {tag} shows {loaded_v} under {load_a}; {least} is the minimum.",
+                    tag=fed.pack.tag,
+                    loaded_v=Amount(test.loaded_v, "V"),
+                    load_a=Amount(test.load_a, "A"),
+                    least=Amount(least, "V"),
+                ),
+                detail=text(
+                    "{load_s} under load, {rest_v} at rest, {tested_at:%Y-%m-%d}",
+                    load_s=Amount(test.load_s, "s"),
+                    rest_v=Amount(test.rest_v, "V"),
+                    tested_at=test.tested_at,
+                ),
                 figures=(
                     read("loaded volts", test.loaded_v, "V"),
                     read("field minimum", least, "V", Basis.TYPICAL),
@@ -140,14 +154,18 @@ def load_test_too_light(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=(fed.pack.tag,),
-                message=f"Pack {fed.pack.tag} was tested at {case.show(test.load_a, 'A')}; flight asks for a "
-                f"test at {case.ample(wanted, 'A')} or more.",
-                remedy=f"Test it at {case.ample(wanted, 'A')} or more.",
+                message=text(
+                    "Pack {tag} was tested at {load_a}; flight asks for a test at {wanted} or more.",
+                    tag=fed.pack.tag,
+                    load_a=Amount(test.load_a, "A"),
+                    wanted=case.ample(wanted, "A"),
+                ),
+                remedy=text("Test it at {wanted} or more.", wanted=case.ample(wanted, "A")),
                 share=of_part(
                     "pack",
                     fed.pack.tag,
-                    f"were tested at less than {case.ample(wanted, 'A')}",
-                    f"tested at {case.show(test.load_a, 'A')}",
+                    text("were tested at less than {wanted}", wanted=case.ample(wanted, "A")),
+                    text("tested at {load_a}", load_a=Amount(test.load_a, "A")),
                 ),
                 figures=tuple(f for f in (read("test load", test.load_a, "A"), mean, peak) if f is not None),
                 criticality=Criticality.FLIGHT,
@@ -194,22 +212,37 @@ def load_test_drop_abnormal(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=(fed.pack.tag,),
-                message=f"Under load pack {fed.pack.tag} behaves like {case.show(seen, 'mohm')}; "
-                f"{case.show(expected, 'mohm')} is expected.",
-                detail=f"{case.show(test.rest_v, 'V')} to {case.show(test.loaded_v, 'V')} at "
-                f"{case.show(test.load_a, 'A')}",
+                message=text(
+                    "Under load pack {tag} behaves like {seen}; {expected} is expected.",
+                    tag=fed.pack.tag,
+                    seen=Amount(seen, "mohm"),
+                    expected=Amount(expected, "mohm"),
+                ),
+                detail=text(
+                    "{rest_v} to {loaded_v} at {load_a}",
+                    rest_v=Amount(test.rest_v, "V"),
+                    loaded_v=Amount(test.loaded_v, "V"),
+                    load_a=Amount(test.load_a, "A"),
+                ),
                 figures=(
                     worked(
-                        "resistance seen", seen, "mohm", "(rest - loaded) / load",
-                        Input("rest", test.rest_v, "V", Basis.MEASURED),
-                        Input("loaded", test.loaded_v, "V", Basis.MEASURED),
-                        Input("load", test.load_a, "A", Basis.MEASURED), basis=Basis.MEASURED,
+                        "resistance seen",
+                        seen,
+                        "mohm",
+                        "(rest - loaded) / load",
+                        Input(text("rest"), test.rest_v, "V", Basis.MEASURED),
+                        Input(text("loaded"), test.loaded_v, "V", Basis.MEASURED),
+                        Input(text("load"), test.load_a, "A", Basis.MEASURED),
+                        basis=Basis.MEASURED,
                     ),
                     worked(
-                        "resistance expected", expected, "mohm", "cells x resistance of one + tester's plugs",
-                        Input("one cell", cell, "mohm"),
+                        "resistance expected",
+                        expected,
+                        "mohm",
+                        "cells x resistance of one + tester's plugs",
+                        Input(text("one cell"), cell, "mohm"),
                     ),
                 ),
                 criticality=Criticality.FLIGHT,
                 margin=factor * expected / seen,
-            )  # fmt: skip
+            )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import NOTHING, Text, fixed, listed, text
 from hangar.parts import Airframe, Inspection, Rotor
 from hangar.parts.choices import AircraftState, Criticality, InspectionKind, RotorKind, Severity
 from hangar.parts.fields import columns
@@ -11,7 +12,6 @@ from hangar.rules.changing import with_airframe, with_records, with_rotor
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, read
 from hangar.rules.registry import rule
-from hangar.rules.words import listed
 
 
 def _inspections(case: Case) -> list[Inspection]:
@@ -44,31 +44,43 @@ def inspection_due(case: Case) -> Flags:
     newest, flights = _newest(case), case.aircraft.flights
     if newest is None:
         if flights:
-            yield _due(Level.CAUTION, f"{len(flights)} flights and no inspection on record.", ("never",))
+            yield _due(
+                Level.CAUTION,
+                text("{count} flights and no inspection on record.", count=len(flights)),
+                ("never",),
+            )
         return
     since = sum(flight.flown_on > newest.inspected_on for flight in flights)
     interval, late = case.limit("inspection-flights"), case.limit("inspection-late")
-    found: list[tuple[Level, str]] = []
+    found: list[tuple[Level, Text]] = []
     if since > interval:
         level = Level.WARNING if since > late * interval else Level.CAUTION
         found.append(
-            (level, f"{since} flights since the inspection of {newest.inspected_on}; {interval:g} is due.")
+            (
+                level,
+                text(
+                    "{since} flights since the inspection of {inspected_on}; {interval:g} is due.",
+                    since=since,
+                    inspected_on=newest.inspected_on,
+                    interval=interval,
+                ),
+            )
         )
     due = newest.next_due_on
     if due is not None:
         over, whole = case.days_since(due), (due - newest.inspected_on).days
         if over > (late - 1.0) * whole > 0:
-            found.append((Level.WARNING, f"The inspection is {over} days overdue."))
+            found.append((Level.WARNING, text("The inspection is {over} days overdue.", over=over)))
         elif over > 0:
-            found.append((Level.CAUTION, f"The inspection is {over} days overdue."))
+            found.append((Level.CAUTION, text("The inspection is {over} days overdue.", over=over)))
         elif -over <= case.limit("inspection-days"):
-            found.append((Level.ADVISORY, f"The inspection is due in {-over} days."))
+            found.append((Level.ADVISORY, text("The inspection is due in {value} days.", value=-over)))
     if found:
         level, words = min(found, key=lambda pair: pair[0].rank)
         yield _due(level, words, (level.value, str(newest.inspected_on)))
 
 
-def _due(level: Level, words: str, rests_on: tuple[str, ...]) -> Flag:
+def _due(level: Level, words: Text, rests_on: tuple[str, ...]) -> Flag:
     return Flag(level=level, about=(), message=words, criticality=Criticality.SAFETY, rests_on=rests_on)
 
 
@@ -91,12 +103,12 @@ def hard_landing_unchecked(case: Case) -> Flags:
     newest = max(hits, key=lambda flight: (flight.flown_on, flight.number), default=None)
     if newest is None or any(each.inspected_on >= newest.flown_on for each in _inspections(case)):
         return
-    what = "crash" if newest.crashed else "hard landing"
+    what = text("crash") if newest.crashed else text("hard landing")
     yield Flag(
         level=Level.WARNING,
         about=(),
-        message=f"No inspection since the {what} of {newest.flown_on}.",
-        detail=newest.remarks or "",
+        message=text("No inspection since the {what} of {flown_on}.", what=what, flown_on=newest.flown_on),
+        detail=text("{remarks}", remarks=newest.remarks) if newest.remarks else NOTHING,
         criticality=Criticality.FLIGHT,
         rests_on=(str(newest.flown_on),),
     )
@@ -127,8 +139,12 @@ def open_snag(case: Case) -> Flags:
             yield Flag(
                 level=level,
                 about=(snag.part,) if snag.part else (),
-                message=f'Open snag of {snag.raised_on}: "{snag.text}". '
-                f"It {_ACTS[snag.severity]} the aircraft.",
+                message=text(
+                    'Open snag of {raised_on}: "{text}". It {ACTS} the aircraft.',
+                    raised_on=snag.raised_on,
+                    text=snag.text,
+                    ACTS=_ACTS[snag.severity],
+                ),
                 criticality=Criticality.FLIGHT if level is Level.WARNING else Criticality.SAFETY,
                 rests_on=(str(snag.raised_on), snag.number),
             )
@@ -167,7 +183,13 @@ def bolt_and_blade_life(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=(f"{rotor.rotor} rotor",),
-                message=f"{flights} flights since the {rotor.rotor} {word}; {limit:g} is the limit.",
+                message=text(
+                    "{flights} flights since the {rotor} {word}; {limit:g} is the limit.",
+                    flights=flights,
+                    rotor=rotor.rotor,
+                    word=word,
+                    limit=limit,
+                ),
                 figures=(read("flights", flights), allowed("limit", limit)),
                 criticality=Criticality.FLIGHT,
                 margin=limit / flights,
@@ -178,16 +200,16 @@ def bolt_and_blade_life(case: Case) -> Flags:
 _PASSPORT = ("maker", "built_year", "all_up_mass_g", "cg_fore_mm", "cg_aft_mm", "cg_measured_mm")
 
 
-def _left_open(case: Case) -> list[str]:
+def _left_open(case: Case) -> list[Text]:
     airframe = case.airframe
-    words = ["your own mark is still entered"] if airframe.registration else []
+    words = [text("your own mark is still entered")] if airframe.registration else []
     if not _inspections(case):
-        words.append("no inspection is on record")
+        words.append(text("no inspection is on record"))
     if any(snag.closed_on is None for snag in case.aircraft.snags):
-        words.append("a snag is open")
-    labels = {spec.name: spec.label for spec in columns(Airframe)}
+        words.append(text("a snag is open"))
+    labels = {spec.name: fixed(spec.label) for spec in columns(Airframe)}
     blank = [labels[name] for name in _PASSPORT if getattr(airframe, name) is None and _concerns(case, name)]
-    return [*words, *([f"{listed(blank)} not entered"] if blank else [])]
+    return [*words, *([text("{blank} not entered", blank=listed(blank))] if blank else [])]
 
 
 def _concerns(case: Case, name: str) -> bool:
@@ -220,6 +242,10 @@ def papers_incomplete_for_sale(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=(),
-            message=f"The aircraft is {'passed on' if passed_on else 'for sale'}, and {listed(words)}.",
+            message=text(
+                "The aircraft is {text}, and {words}.",
+                text=text("passed on") if passed_on else text("for sale"),
+                words=listed(words),
+            ),
             rests_on=tuple(words),
         )

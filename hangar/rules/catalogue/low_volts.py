@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hangar.base.figure import Figure
+from hangar.base.text import NOTHING, Amount, Text, fixed, listed, text
 from hangar.parts import Receiver, ServoFit, Stabiliser
 from hangar.parts.choices import Criticality
 from hangar.rules import examples as ex
@@ -13,14 +14,14 @@ from hangar.rules.flag import Flag, Flags, cant_tell, rated, read
 from hangar.rules.over_volts import worst_path
 from hangar.rules.registry import rule
 from hangar.rules.weak_pack import BROWN_OUT, CAUSE, LEAD, healthy_gain_v, most_of_it
-from hangar.rules.words import dots, listed, parts_of, thing_at
+from hangar.rules.words import parts_of, thing_at
 from hangar.survey.figures import field_missing
 from hangar.survey.model import Scenario
 
-_TODAY = (Scenario.PEAK, "at peak current")
+_TODAY = (Scenario.PEAK, text("at peak current"))
 _WORSE = (
-    (Scenario.COLD, "at peak current from a cold pack"),
-    (Scenario.AGED, "at peak current from an aged pack"),
+    (Scenario.COLD, text("at peak current from a cold pack")),
+    (Scenario.AGED, text("at peak current from an aged pack")),
 )
 _SOFTER = {Level.WARNING: Level.CAUTION, Level.CAUTION: Level.ADVISORY}
 
@@ -58,7 +59,7 @@ def under_volts_receiver(case: Case) -> Flags:
     scenario, words = _TODAY
     supply = case.scenario(scenario)
     if supply.collapse is None and supply.receiver_v is None:
-        lacks = case.survey.supply.missing or ("power path of the receiver: currents and resistances",)
+        lacks = case.survey.supply.missing or (text("power path of the receiver: currents and resistances"),)
         yield cant_tell(*lacks, about=(device.code,), criticality=Criticality.FLIGHT)
         return
     flag = _brown_out(case, scenario, words, device, least, worse=False)
@@ -73,14 +74,14 @@ def under_volts_receiver(case: Case) -> Flags:
 
 
 def _brown_out(
-    case: Case, scenario: Scenario, words: str, device: Receiver | Stabiliser, least: float, *, worse: bool
+    case: Case, scenario: Scenario, words: Text, device: Receiver | Stabiliser, least: float, *, worse: bool
 ) -> Flag | None:
     supply = case.scenario(scenario)
     volts, reserve = supply.receiver_v, case.limit("receiver-reserve")
     about = (device.code, *(fed.pack.tag for fed in case.radio_packs))
     if supply.collapse is not None:
         level = Level.WARNING
-        message = f"the supply collapses {words}: {supply.collapse}"
+        message = text("the supply collapses {words}: {collapse}", words=words, collapse=supply.collapse)
         figures: tuple[Figure, ...] = ()
         seen = 0.0
     elif volts is None or volts.expected >= least + reserve:
@@ -88,18 +89,28 @@ def _brown_out(
     else:
         seen = volts.expected
         level = Level.WARNING if seen < least else Level.CAUTION
-        message = (
-            f"{device.TITLE} {device.code} gets {case.show(seen, 'V')} {words}; it works down to "
-            f"{case.show(least, 'V')}"
-            + ("" if level is Level.WARNING else f", and {case.show(reserve, 'V')} more is wanted")
+        message = text(
+            "{device} {code} gets {seen} {words}; it works down to {least}{reserve}",
+            device=fixed(device.TITLE),
+            code=device.code,
+            seen=Amount(seen, "V"),
+            words=words,
+            least=Amount(least, "V"),
+            reserve=NOTHING
+            if level is Level.WARNING
+            else text(", and {reserve} more is wanted", reserve=Amount(reserve, "V")),
         )
         figures = tuple(f for f in (volts, supply.total_a) if f is not None)
-    drawn = f"{case.show(supply.total_a.expected, 'A')} drawn; " if supply.total_a is not None else ""
+    drawn = (
+        text("{total} drawn; ", total=Amount(supply.total_a.expected, "A"))
+        if supply.total_a is not None
+        else NOTHING
+    )
     return Flag(
         level=_SOFTER[level] if worse else level,
         about=about,
-        message=dots(message),
-        detail=f"{drawn}{_assumed(case, scenario)}",
+        message=message.as_sentence(),
+        detail=text("{drawn}{assumed}", drawn=drawn, assumed=_assumed(case, scenario)),
         figures=(*figures, rated("least volts", least, "V")),
         criticality=Criticality.FLIGHT,
         margin=seen / least,
@@ -108,22 +119,22 @@ def _brown_out(
     )
 
 
-def _against_limiting(case: Case, scenario: Scenario) -> str:
+def _against_limiting(case: Case, scenario: Scenario) -> Text:
     """Where a regulator gives no more a bigger pack is no help; else nothing: the rule's own words stand."""
     asked = case.survey.supply.peak_a
     if asked is None or "limiting" not in case.scenario(scenario).regulator_state.values():
-        return ""
-    return (
-        f"Servos that ask for less than {case.show(asked.expected, 'A')} together, or a regulator that gives "
-        "as much for some seconds."
+        return NOTHING
+    return text(
+        "Servos that ask for less than {asked} together, or a regulator that gives as much for some seconds.",
+        asked=Amount(asked.expected, "A"),
     )
 
 
-def _assumed(case: Case, scenario: Scenario) -> str:
+def _assumed(case: Case, scenario: Scenario) -> Text:
     conditions = case.conditions
     warmth = conditions.cold_pack_c if scenario is Scenario.COLD else conditions.pack_c
     aged = ", resistance of an aged pack" if scenario is Scenario.AGED else ", resistance as last known"
-    return f"pack at {case.show(warmth, 'C')}{aged}"
+    return text("pack at {warmth}{aged}", warmth=Amount(warmth, "C"), aged=aged)
 
 
 @rule(
@@ -162,18 +173,24 @@ def _short_of_volts(case: Case, fit: ServoFit, volts: Figure, least: float, work
     """By the bus, told of all servos together; or by its own lead, told with the others of its function."""
     bus_v = case.peak.bus_v.expected if case.peak.bus_v else 0.0
     by_bus = bus_v < working_v
-    gets = f"{case.show(volts.expected, 'V')} at peak current; {case.show(least, 'V')} is the lower limit"
+    gets = text(
+        "{volts} at peak current; {least} is the lower limit",
+        volts=Amount(volts.expected, "V"),
+        least=Amount(least, "V"),
+    )
     cause = (*BROWN_OUT[: case.brown_out is not None], *most_of_it(case, working_v - volts.expected))
     return Flag(
         level=Level.CAUTION,
         about=parts_of([fit]),
-        message=f"{thing_at(fit)} gets {gets}",
-        detail=f"{case.show(volts.expected, 'V')} with {case.show(bus_v, 'V')} on the bus",
+        message=text("{who} gets {gets}", who=thing_at(fit), gets=gets),
+        detail=text(
+            "{volts} with {bus_v} on the bus", volts=Amount(volts.expected, "V"), bus_v=Amount(bus_v, "V")
+        ),
         figures=(volts, rated("least volts", least, "V")),
         criticality=fit.criticality,
         margin=volts.expected / least,
         caused_by=cause if by_bus else (*cause, *LEAD),
-        share=case.of_servo(fit, f"get {{worst}}{gets}", kin="bus" if by_bus else None),
+        share=case.of_servo(fit, text("get {worst}{gets}", gets=gets), kin="bus" if by_bus else None),
     )
 
 
@@ -195,14 +212,22 @@ def bus_volts_unknown(case: Case) -> Flags:
     for volts in case.radio:
         lacks = []
         if not volts.path.packs:
-            lacks.append("no pack is entered")
+            lacks.append(text("no pack is entered"))
         if volts.regulated and volts.set_v is None:
-            lacks.append(f"the setting of regulator {volts.path.feed.regulator} is not entered")
+            lacks.append(
+                text(
+                    "the setting of regulator {regulator} is not entered", regulator=volts.path.feed.regulator
+                )
+            )
         if lacks:
             yield Flag(
                 level=Level.CAUTION,
                 about=(volts.code,),
-                message=f"power path {volts.code}: {listed(lacks)}, so the bus volts are not known",
+                message=text(
+                    "power path {code}: {lacks}, so the bus volts are not known",
+                    code=volts.code,
+                    lacks=listed(lacks),
+                ),
                 criticality=Criticality.FLIGHT,
             )
 
@@ -231,10 +256,15 @@ def regulator_setting_vs_servos(case: Case) -> Flags:
         yield Flag(
             level=Level.WARNING,
             about=(volts.path.feed.regulator or volts.code, name),
-            message=f"Regulator {volts.path.feed.regulator} is set to {case.show(volts.set_v, 'V')}; the "
-            f"weakest part, {name}, may have {case.show(limit, 'V')}.",
+            message=text(
+                "Regulator {regulator} is set to {set_v}; the weakest part, {name}, may have {limit}.",
+                regulator=volts.path.feed.regulator,
+                set_v=Amount(volts.set_v, "V"),
+                name=name,
+                limit=Amount(limit, "V"),
+            ),
             figures=(read("bus volts set", volts.set_v, "V"), rated("lowest limit", limit, "V")),
-            remedy=f"Set it to {case.show(limit, 'V')} or less.",
+            remedy=text("Set it to {limit} or less.", limit=Amount(limit, "V")),
             criticality=Criticality.FLIGHT,
             margin=limit / volts.set_v,
         )
@@ -280,8 +310,13 @@ def bec_fallback_volts(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION if len(case.radio) == 1 else Level.ADVISORY,
                 about=(volts.path.feed.regulator or volts.code,),
-                message=f"If regulator {volts.path.feed.regulator} fails it passes "
-                f"{case.show(volts.full_v, 'V')}; {weakest[1]} may have {case.show(weakest[0], 'V')}.",
+                message=text(
+                    "If regulator {regulator} fails it passes {full_v}; {weakest} may have {weakest_2}.",
+                    regulator=volts.path.feed.regulator,
+                    full_v=Amount(volts.full_v, "V"),
+                    weakest=weakest[1],
+                    weakest_2=Amount(weakest[0], "V"),
+                ),
                 figures=(rated("full pack", volts.full_v, "V"), rated("lowest limit", weakest[0], "V")),
                 criticality=Criticality.FLIGHT,
                 margin=weakest[0] / volts.full_v,

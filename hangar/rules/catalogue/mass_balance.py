@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import NOTHING, Amount, Span, text
 from hangar.parts.choices import Criticality
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -38,7 +39,7 @@ def cg_moved(case: Case) -> Flags:
     if fore is None or aft is None or at is None:
         return
     edge = case.limit("balance-edge") / 100.0 * (aft - fore)
-    span = case.span(fore, aft, "mm")
+    span = Span(fore, aft, "mm")
     late = (
         airframe.refit_on is not None
         and airframe.cg_measured_on is not None
@@ -46,13 +47,16 @@ def cg_moved(case: Case) -> Flags:
     )
     if not fore <= at <= aft:
         level = Level.WARNING
-        words = f"The balance point is at {case.show(at, 'mm')}, outside {span}."
+        words = text("The balance point is at {at}, outside {span}.", at=Amount(at, "mm"), span=span)
     elif min(at - fore, aft - at) < edge:
         level = Level.CAUTION
-        words = f"The balance point is at {case.show(at, 'mm')}, near a limit of {span}."
+        words = text("The balance point is at {at}, near a limit of {span}.", at=Amount(at, "mm"), span=span)
     elif late:
         level = Level.CAUTION
-        words = f"The balance point was measured on {airframe.cg_measured_on}, before the last refit."
+        words = text(
+            "The balance point was measured on {cg_measured_on}, before the last refit.",
+            cg_measured_on=airframe.cg_measured_on,
+        )
     else:
         return
     ballast = case.survey.airframe.ballast_g
@@ -61,9 +65,12 @@ def cg_moved(case: Case) -> Flags:
         level=level,
         about=(),
         message=words,
-        remedy=f"Move the pack, or about {case.show(ballast.expected, 'g', 2)} of ballast brings it inside."
+        remedy=text(
+            "Move the pack, or about {ballast} of ballast brings it inside.",
+            ballast=Amount(ballast.expected, "g", 2),
+        )
         if ballast is not None and needed
-        else "",
+        else NOTHING,
         figures=tuple(
             figure
             for figure in (
@@ -105,18 +112,23 @@ def mass_over_limit(case: Case) -> Flags:
             return
         over = mass > limit
         level = Level.WARNING if over else Level.CAUTION
-        words = f"{'over' if over else 'near'} its limit of {case.show(limit / 1000.0, 'kg')}"
+        words = text(
+            "{text} its limit of {limit}",
+            text=text("over") if over else text("near"),
+            limit=Amount(limit / 1000.0, "kg"),
+        )
     elif notice and mass > notice:
         level, limit, source = Level.ADVISORY, notice, allowed
-        words = (
-            f"above the {case.show(notice / 1000.0, 'kg')} of older national rules, and no limit is entered"
+        words = text(
+            "above the {notice} of older national rules, and no limit is entered",
+            notice=Amount(notice / 1000.0, "kg"),
         )
     else:
         return
     yield Flag(
         level=level,
         about=(),
-        message=f"The aircraft weighs {case.show(mass / 1000.0, 'kg')}: {words}.",
+        message=text("The aircraft weighs {mass}: {words}.", mass=Amount(mass / 1000.0, "kg"), words=words),
         figures=(read("all-up mass", mass, "g"), source("limit", limit, "g")),
         criticality=Criticality.SAFETY,
         margin=limit / mass,
@@ -149,8 +161,12 @@ def wing_loading_high(case: Case) -> Flags:
         yield Flag(
             level=Level.CAUTION if over else Level.ADVISORY,
             about=(),
-            message=f"The wing loading is {case.show(loading.expected, 'g/dm2')}, "
-            f"{100 * loading.expected / limit:.0f} % of the {case.show(limit, 'g/dm2')} of class F3F.",
+            message=text(
+                "The wing loading is {loading}, {percent:.0f} % of the {limit} of class F3F.",
+                loading=Amount(loading.expected, "g/dm2"),
+                percent=100 * loading.expected / limit,
+                limit=Amount(limit, "g/dm2"),
+            ),
             figures=(loading, allowed("limit", limit, "g/dm2")),
             margin=limit / loading.expected,
         )
@@ -177,9 +193,12 @@ def speed_over_limit(case: Case) -> Flags:
         yield Flag(
             level=Level.CAUTION,
             about=(),
-            message=f"The dive speed is {case.show(speed, 'm/s')}; the turbine code ends at "
-            f"{case.show(limit, 'm/s')}.",
-            detail=f"{speed / 0.44704:.0f} mph of {limit / 0.44704:.0f} mph",
+            message=text(
+                "The dive speed is {speed}; the turbine code ends at {limit}.",
+                speed=Amount(speed, "m/s"),
+                limit=Amount(limit, "m/s"),
+            ),
+            detail=text("{speed:.0f} mph of {limit:.0f} mph", speed=speed / 0.44704, limit=limit / 0.44704),
             figures=(read("dive speed", speed, "m/s"), allowed("limit", limit, "m/s")),
             criticality=Criticality.SAFETY,
             margin=limit / speed,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hangar.base.figure import Basis, Input
+from hangar.base.text import NOTHING, Amount, Text, joined, listed, text
 from hangar.parts import CellReading, FedPack
 from hangar.parts.choices import Criticality
 from hangar.physics.pack import Chemistry
@@ -60,25 +61,39 @@ def dcir_risen(case: Case) -> Flags:
                 yield Flag(
                     level=level,
                     about=(fed.pack.tag,),
-                    message=f"Pack {fed.pack.tag} has {case.show(cell, 'mohm')} a cell, {ratio:.1f} times "
-                    f"the {case.show(new, 'mohm')} of a new one.",
+                    message=text(
+                        "Pack {tag} has {cell} a cell, {ratio:.1f} times the {new} of a new one.",
+                        tag=fed.pack.tag,
+                        cell=Amount(cell, "mohm"),
+                        ratio=ratio,
+                        new=Amount(new, "mohm"),
+                    ),
                     share=of_part(
-                        "pack", fed.pack.tag,
-                        f"have {{worst}}{ratio:.1f} times the resistance of a new one",
-                        f"{case.show(cell, 'mohm')} a cell, {case.show(new, 'mohm')} when new",
+                        "pack",
+                        fed.pack.tag,
+                        text("have {worst}{ratio:.1f} times the resistance of a new one", ratio=ratio),
+                        text(
+                            "{cell} a cell, {new} when new",
+                            cell=Amount(cell, "mohm"),
+                            new=Amount(new, "mohm"),
+                        ),
                     ),
                     detail=_lost_volts(case, fed, cell - new),
                     figures=(
                         worked(
-                            "resistance over new", ratio, "", "measured, at 25 °C / new",
-                            Input("measured, at 25 °C", cell, "mohm", Basis.MEASURED),
-                            Input("new", new, "mohm", Basis.RATED), basis=Basis.MEASURED,
+                            "resistance over new",
+                            ratio,
+                            "",
+                            "measured, at 25 °C / new",
+                            Input(text("measured, at 25 °C"), cell, "mohm", Basis.MEASURED),
+                            Input(text("new"), new, "mohm", Basis.RATED),
+                            basis=Basis.MEASURED,
                         ),
                         allowed("limit", limit),
                     ),
                     criticality=Criticality.FLIGHT,
                     margin=limit / ratio,
-                )  # fmt: skip
+                )
                 break
 
 
@@ -87,13 +102,17 @@ def _is_elderly(case: Case, fed: FedPack) -> bool:
     return fed.pack.bought_on is not None and case.years_since(fed.pack.bought_on) > years / 2.0
 
 
-def _lost_volts(case: Case, fed: FedPack, risen_cell_mohm: float) -> str:
+def _lost_volts(case: Case, fed: FedPack, risen_cell_mohm: float) -> Text:
     for path in case.aircraft.radio_paths:
         current = case.peak.path_a.get(path.feed.code)
         if current is not None and fed in path.packs:
             lost = current.expected * risen_cell_mohm * fed.pack_type.series / fed.pack_type.parallel / 1000.0
-            return f"{case.show(lost, 'V')} less than from a new pack at {case.show(current.expected, 'A')}"
-    return ""
+            return text(
+                "{lost} less than from a new pack at {current}",
+                lost=Amount(lost, "V"),
+                current=Amount(current.expected, "A"),
+            )
+    return NOTHING
 
 
 def _capacity(fed: FedPack) -> float | None:
@@ -131,25 +150,39 @@ def capacity_faded(case: Case) -> Flags:
                 yield Flag(
                     level=level,
                     about=(fed.pack.tag,),
-                    message=f"Pack {fed.pack.tag} holds {case.show(measured, 'mAh')} of "
-                    f"{case.show(fed.pack_type.capacity_mah, 'mAh')} ({share:.0f} %).",
+                    message=text(
+                        "Pack {tag} holds {measured} of {capacity_mah} ({share:.0f} %).",
+                        tag=fed.pack.tag,
+                        measured=Amount(measured, "mAh"),
+                        capacity_mah=Amount(fed.pack_type.capacity_mah, "mAh"),
+                        share=share,
+                    ),
                     caused_by=_WORN,
                     share=of_part(
-                        "pack", fed.pack.tag, f"hold {{worst}}{share:.0f} % of what their labels say",
-                        f"{case.show(measured, 'mAh')} of {case.show(fed.pack_type.capacity_mah, 'mAh')}",
+                        "pack",
+                        fed.pack.tag,
+                        text("hold {worst}{share:.0f} % of what their labels say", share=share),
+                        text(
+                            "{measured} of {capacity_mah}",
+                            measured=Amount(measured, "mAh"),
+                            capacity_mah=Amount(fed.pack_type.capacity_mah, "mAh"),
+                        ),
                     ),
                     figures=(
                         worked(
-                            "capacity over label", share, "%", "measured / label",
-                            Input("measured", measured, "mAh", Basis.MEASURED),
-                            Input("label", fed.pack_type.capacity_mah, "mAh", Basis.RATED),
+                            "capacity over label",
+                            share,
+                            "%",
+                            "measured / label",
+                            Input(text("measured"), measured, "mAh", Basis.MEASURED),
+                            Input(text("label"), fed.pack_type.capacity_mah, "mAh", Basis.RATED),
                             basis=Basis.MEASURED,
                         ),
                         allowed("limit", limit, "%"),
                     ),
                     criticality=Criticality.FLIGHT,
                     margin=share / limit,
-                )  # fmt: skip
+                )
                 break
 
 
@@ -160,7 +193,7 @@ def _life(case: Case, fed: FedPack) -> tuple[float, float]:
 
 
 def _aged(
-    fed: FedPack, used: float, life: float, shown: str, share: float, rests_on: tuple[Scalar, ...]
+    fed: FedPack, used: float, life: float, shown: Text, share: float, rests_on: tuple[Scalar, ...]
 ) -> Iterator[Flag]:
     if used > life:
         level, words = Level.CAUTION, "past"
@@ -171,10 +204,12 @@ def _aged(
     yield Flag(
         level=level,
         about=(fed.pack.tag,),
-        message=f"Pack {fed.pack.tag} is {words} the end of its life: {shown}.",
+        message=text(
+            "Pack {tag} is {words} the end of its life: {shown}.", tag=fed.pack.tag, words=words, shown=shown
+        ),
         criticality=Criticality.SAFETY,
         caused_by=_WORN,
-        share=of_part("pack", fed.pack.tag, f"are {words} the end of their life", shown),
+        share=of_part("pack", fed.pack.tag, text("are {words} the end of their life", words=words), shown),
         margin=life / used,
         rests_on=(words, *rests_on),
     )
@@ -200,7 +235,7 @@ def pack_old(case: Case) -> Flags:
         if fed.pack.bought_on is not None:
             years, _ = _life(case, fed)
             age = case.years_since(fed.pack.bought_on)
-            shown = f"{age:.1f} of {years:g} years"
+            shown = text("{age:.1f} of {years:g} years", age=age, years=years)
             yield from _aged(fed, age, years, shown, share, (str(fed.pack.bought_on), years))
 
 
@@ -223,7 +258,7 @@ def pack_cycles(case: Case) -> Flags:
     for fed in case.packs:
         if fed.pack.cycles is not None:
             _, life = _life(case, fed)
-            shown = f"{fed.pack.cycles} of {life:g} cycles"
+            shown = text("{cycles} of {life:g} cycles", cycles=fed.pack.cycles, life=life)
             yield from _aged(fed, fed.pack.cycles, life, shown, share, (fed.pack.cycles, life))
 
 
@@ -267,9 +302,19 @@ def cell_spread(case: Case) -> Flags:
                 yield Flag(
                     level=level,
                     about=(fed.pack.tag,),
-                    message=f"The cells of pack {fed.pack.tag} are {case.show(spread, 'mV')} apart; "
-                    f"{case.show(limit, 'mV')} is the limit.",
-                    detail=", ".join(f"cell {each.cell}: {case.show(each.cell_v, 'V')}" for each in readings),
+                    message=text(
+                        "The cells of pack {tag} are {spread} apart; {limit} is the limit.",
+                        tag=fed.pack.tag,
+                        spread=Amount(spread, "mV"),
+                        limit=Amount(limit, "mV"),
+                    ),
+                    detail=joined(
+                        *(
+                            text("cell {cell}: {cell_v}", cell=each.cell, cell_v=Amount(each.cell_v, "V"))
+                            for each in readings
+                        ),
+                        between="{first}, {then}",
+                    ),
                     figures=(
                         worked("spread of cells", spread, "mV", "highest - lowest", basis=Basis.MEASURED),
                         allowed("limit", limit, "mV"),
@@ -298,13 +343,19 @@ def pack_swollen_or_crashed(case: Case) -> Flags:
     """
     for fed in case.packs:
         signs = [
-            word for word, is_so in (("swollen", fed.pack.swollen), ("crashed", fed.pack.crashed)) if is_so
+            word
+            for word, is_so in ((text("swollen"), fed.pack.swollen), (text("crashed"), fed.pack.crashed))
+            if is_so
         ]
         if signs:
             yield Flag(
                 level=Level.WARNING,
                 about=(fed.pack.tag,),
-                message=f"Pack {fed.pack.tag} is noted as {' and '.join(signs)}: do not charge or fly it.",
+                message=text(
+                    "Pack {tag} is noted as {signs}: do not charge or fly it.",
+                    tag=fed.pack.tag,
+                    signs=listed(signs),
+                ),
                 criticality=Criticality.FLIGHT,
                 rests_on=tuple(signs),
             )

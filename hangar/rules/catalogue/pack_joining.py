@@ -6,6 +6,7 @@ import itertools
 from dataclasses import replace
 
 from hangar.base.figure import Basis, Figure
+from hangar.base.text import NOTHING, Amount, Text, listed, plural, text
 from hangar.parts import FedPack, PowerPath
 from hangar.parts.choices import AircraftClass, Chemistry, Criticality, FeedRole, PackJoin, PowerKind
 from hangar.rules import examples as ex
@@ -15,7 +16,7 @@ from hangar.rules.changing import with_pack, with_path, with_records
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, rated, read, worked
 from hangar.rules.registry import rule
-from hangar.rules.words import counted, listed, packs
+from hangar.rules.words import packs
 from hangar.survey.model import Scenario
 
 _JETS = (AircraftClass.JET_TURBINE,)
@@ -26,19 +27,29 @@ def _tags(path: PowerPath) -> tuple[str, ...]:
     return tuple(fed.pack.tag for fed in path.packs)
 
 
-def _unlike_on_y(case: Case, one: FedPack, other: FedPack) -> tuple[Level, str] | None:
+def _unlike_on_y(case: Case, one: FedPack, other: FedPack) -> tuple[Level, Text] | None:
     kind, second = one.pack_type, other.pack_type
     if kind.chemistry is not second.chemistry:
-        return Level.WARNING, f"{kind.chemistry} and {second.chemistry}"
+        return Level.WARNING, text(
+            "{chemistry} and {chemistry_2}", chemistry=kind.chemistry, chemistry_2=second.chemistry
+        )
     if kind.series != second.series:
-        return Level.WARNING, f"{kind.series} and {second.series} cells"
+        return Level.WARNING, text(
+            "{series} and {series_2} cells", series=kind.series, series_2=second.series
+        )
     if kind.chemistry.is_lithium:
         volts, other_v = one.pack.rest_v, other.pack.rest_v
         if volts is not None and other_v is not None and abs(volts - other_v) > case.limit("plain-y-volts"):
-            return Level.WARNING, f"{case.show(volts, 'V')} and {case.show(other_v, 'V')} at rest"
+            return Level.WARNING, text(
+                "{volts} and {other_v} at rest", volts=Amount(volts, "V"), other_v=Amount(other_v, "V")
+            )
         return None
     if kind.capacity_mah != second.capacity_mah:
-        sizes = f"{case.show(kind.capacity_mah, 'mAh')} and {case.show(second.capacity_mah, 'mAh')}"
+        sizes = text(
+            "{capacity_mah} and {capacity}",
+            capacity_mah=Amount(kind.capacity_mah, "mAh"),
+            capacity=Amount(second.capacity_mah, "mAh"),
+        )
         return Level.CAUTION, sizes
     return None
 
@@ -74,19 +85,24 @@ def parallel_unlike(case: Case) -> Flags:
                 yield Flag(
                     level=level,
                     about=(one.pack.tag, other.pack.tag),
-                    message=f"Packs {one.pack.tag} and {other.pack.tag} are joined directly: {words}.",
+                    message=text(
+                        "Packs {one} and {other} are joined directly: {words}.",
+                        one=one.pack.tag,
+                        other=other.pack.tag,
+                        words=words,
+                    ),
                     criticality=Criticality.FLIGHT,
                     rests_on=(level.value, words),
                 )
 
 
-def _wants_two(case: Case) -> str | None:
+def _wants_two(case: Case) -> Text | None:
     if case.kind is AircraftClass.GIANT:
-        return "a giant-scale aircraft"
+        return text("a giant-scale aircraft")
     if case.kind in _JETS:
-        return "a turbine jet"
+        return text("a turbine jet")
     if case.mass_g is not None and case.mass_g > case.limit("second-pack-mass"):
-        return f"an aircraft of {case.show(case.mass_g / 1000.0, 'kg')}"
+        return text("an aircraft of {mass_g}", mass_g=Amount(case.mass_g / 1000.0, "kg"))
     return None
 
 
@@ -112,7 +128,7 @@ def single_pack_giant(case: Case) -> Flags:
         yield Flag(
             level=Level.CAUTION,
             about=(packs[0].pack.tag,),
-            message=f"Pack {packs[0].pack.tag} alone feeds the radio of {who}.",
+            message=text("Pack {tag} alone feeds the radio of {who}.", tag=packs[0].pack.tag, who=who),
             criticality=Criticality.FLIGHT,
             rests_on=(who,),
         )
@@ -145,14 +161,18 @@ def twin_pack_one_fails(case: Case) -> Flags:
     about = tags + tuple(path.feed.regulator for path in case.aircraft.radio_paths if path.feed.regulator)
     figures: tuple[Figure, ...]
     if lost.collapse is not None:
-        words, figures, margin = f"the supply collapses: {lost.collapse.rstrip('.')}", (), 0.0
+        words, figures, margin = (
+            text("the supply collapses: {why}", why=lost.collapse.as_clause()),
+            (),
+            0.0,
+        )
     elif (
         lost.receiver_v is not None
         and least is not None
         and lost.receiver_v.expected < least + case.limit("receiver-reserve")
     ):
-        gets, down_to = case.show(lost.receiver_v.expected, "V"), case.show(least, "V")
-        words = f"the receiver gets {gets}; it works down to {down_to}"
+        gets, down_to = Amount(lost.receiver_v.expected, "V"), Amount(least, "V")
+        words = text("the receiver gets {gets}; it works down to {down_to}", gets=gets, down_to=down_to)
         figures, margin = (
             (lost.receiver_v, rated("least volts", least, "V")),
             lost.receiver_v.expected / least,
@@ -169,7 +189,13 @@ def twin_pack_one_fails(case: Case) -> Flags:
     yield Flag(
         level=Level.CAUTION,
         about=about,
-        message=f"With one of {counted(len(case.aircraft.radio_paths), 'power path')} lost, {words}.",
+        message=text(
+            "With one of {counted} lost, {words}.",
+            counted=plural(
+                "{count:word} power path", "{count:word} power paths", count=len(case.aircraft.radio_paths)
+            ),
+            words=words,
+        ),
         caused_by=("regulator-current",),
         figures=figures,
         criticality=Criticality.FLIGHT,
@@ -177,19 +203,26 @@ def twin_pack_one_fails(case: Case) -> Flags:
     )
 
 
-def _overrun_alone(case: Case) -> tuple[str, float, float] | None:
+def _overrun_alone(case: Case) -> tuple[Text, float, float] | None:
     for code, current in case.scenario(Scenario.ONE_LOST).path_a.items():
         path = next((each for each in case.aircraft.radio_paths if each.feed.code == code), None)
         if path is None or not path.packs:
             continue
         amps = current.expected
         kind = path.regulator_type
-        limits = [(fed.pack_type.burst_a, f"pack {fed.pack.tag}") for fed in path.packs]
-        limits.append((kind.burst_a if kind else None, f"regulator {path.feed.regulator}"))
+        limits = [(fed.pack_type.burst_a, text("pack {tag}", tag=fed.pack.tag)) for fed in path.packs]
+        limits.append(
+            (kind.burst_a if kind else None, text("regulator {regulator}", regulator=path.feed.regulator))
+        )
         for limit, name in limits:
             if limit is not None and amps > limit:
                 return (
-                    f"{name} is asked for {case.show(amps, 'A')} and gives {case.show(limit, 'A')}",
+                    text(
+                        "{name} is asked for {amps} and gives {limit}",
+                        name=name,
+                        amps=Amount(amps, "A"),
+                        limit=Amount(limit, "A"),
+                    ),
                     amps,
                     limit,
                 )
@@ -220,33 +253,43 @@ def dual_use_drive_pack(case: Case) -> Flags:
     if not heavy and case.mass_g is not None and case.kind is AircraftClass.ELECTRIC_SMALL:
         return
     tags = tuple(tag for path in paths for tag in _tags(path))
-    mass = f" at {case.show(case.mass_g / 1000.0, 'kg')}" if case.mass_g is not None else ""
+    mass = (
+        text(" at {mass_g}", mass_g=Amount(case.mass_g / 1000.0, "kg"))
+        if case.mass_g is not None
+        else NOTHING
+    )
     yield Flag(
         level=Level.CAUTION if heavy else Level.ADVISORY,
         about=tags,
-        message=f"Drive {packs(tags, 'alone feeds', 'alone feed')} the radio{mass}.",
+        message=text(
+            "Drive {packs} the radio{mass}.", packs=packs(tags, "alone feeds", "alone feed"), mass=mass
+        ),
         criticality=Criticality.FLIGHT,
         rests_on=("heavy" if heavy else "light",),
     )
 
 
-def _unlike_in_series(case: Case, one: FedPack, other: FedPack) -> tuple[Level, str] | None:
+def _unlike_in_series(case: Case, one: FedPack, other: FedPack) -> tuple[Level, Text] | None:
     kind, second = one.pack_type, other.pack_type
     if (kind.chemistry, kind.capacity_mah) != (second.chemistry, second.capacity_mah):
-        return Level.WARNING, f"{kind.code} and {second.code}"
+        return Level.WARNING, text("{one} and {other}", one=kind.code, other=second.code)
     words = []
     bought = [fed.pack.bought_on for fed in (one, other) if fed.pack.bought_on is not None]
     if len(bought) == 2:
         months = abs((bought[0] - bought[1]).days) / _MONTH_DAYS
         if months > case.limit("series-age-months"):
-            words.append(f"{months:.0f} months apart in age")
+            words.append(text("{months:.0f} months apart in age", months=months))
     cycles = [fed.pack.cycles for fed in (one, other) if fed.pack.cycles is not None]
     if len(cycles) == 2 and abs(cycles[0] - cycles[1]) > case.limit("series-cycles"):
-        words.append(f"{cycles[0]} against {cycles[1]} cycles")
+        words.append(text("{cycles} against {cycles_2} cycles", cycles=cycles[0], cycles_2=cycles[1]))
     ohms = [mohm for mohm in map(measured_cell_mohm, (one, other)) if mohm]
     if len(ohms) == 2 and max(ohms) > case.limit("series-resistance") * min(ohms):
-        words.append(f"{case.show(ohms[0], 'mohm')} against {case.show(ohms[1], 'mohm')} a cell")
-    return (Level.CAUTION, listed(words)) if words else None
+        words.append(
+            text(
+                "{ohms} against {ohms_2} a cell", ohms=Amount(ohms[0], "mohm"), ohms_2=Amount(ohms[1], "mohm")
+            )
+        )
+    return (Level.CAUTION, text("{differences}", differences=listed(words))) if words else None
 
 
 @rule(
@@ -274,12 +317,22 @@ def series_unlike(case: Case) -> Flags:
                 yield Flag(
                     level=level,
                     about=(one.pack.tag, other.pack.tag),
-                    message=f"Packs {one.pack.tag} and {other.pack.tag} in series are unlike: {words}.",
+                    message=text(
+                        "Packs {one} and {other} in series are unlike: {words}.",
+                        one=one.pack.tag,
+                        other=other.pack.tag,
+                        words=words,
+                    ),
                     figures=tuple(
-                        worked(f"{fed.pack.tag} resistance of a cell", mohm, "mohm", "measured, at 25 °C")
+                        worked(
+                            text("{tag} resistance of a cell", tag=fed.pack.tag),
+                            mohm,
+                            "mohm",
+                            "measured, at 25 °C",
+                        )
                         for fed in (one, other)
                         if (mohm := measured_cell_mohm(fed)) is not None
                     ),
                     criticality=Criticality.FLIGHT,
-                    rests_on=(level.value, words.split(" months")[0] if "months" in words else words),
+                    rests_on=(level.value, words),
                 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import NOTHING, Amount, Text, plural, text
 from hangar.parts import FedPack, PowerPath
 from hangar.parts.choices import AircraftClass, Criticality, FeedRole, PackJoin
 from hangar.rules import examples as ex
@@ -10,7 +11,7 @@ from hangar.rules.changing import with_airframe, with_pack
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, worked
 from hangar.rules.registry import rule
-from hangar.rules.words import counted, packs
+from hangar.rules.words import packs
 from hangar.survey.figures import field_missing
 
 
@@ -18,7 +19,7 @@ def _tags(case: Case) -> tuple[str, ...]:
     return tuple(fed.pack.tag for fed in case.radio_packs)
 
 
-def _supply_missing(case: Case) -> tuple[str, ...]:
+def _supply_missing(case: Case) -> tuple[Text, ...]:
     return case.survey.supply.missing or (case.lacks("power path"),)
 
 
@@ -54,21 +55,45 @@ def pack_too_small(case: Case) -> Flags:
     for level, name in ((Level.WARNING, "endurance-warn"), (Level.CAUTION, "endurance-look")):
         factor = case.limit(name)
         if endurance.expected < factor * wanted:
-            one = case.show(minutes, "min")
-            asked = f"{counted(flights, 'flight')} of {one}" if flights > 1 else f"a flight of {one}"
-            asked += f" on one charge {'ask' if flights > 1 else 'asks'} for"
+            one = Amount(minutes, "min")
+            asked = (
+                plural(
+                    "{count:word} flight of {one} on one charge asks for",
+                    "{count:word} flights of {one} on one charge ask for",
+                    count=flights,
+                    one=one,
+                )
+                if flights > 1
+                else text("a flight of {one} on one charge asks for", one=one)
+            )
             label = sum(fed.pack_type.capacity_mah for fed in case.radio_packs)
             more = label * factor * wanted / endurance.expected
             fewer = int(endurance.expected / (factor * minutes))
-            or_fewer = f", or {counted(fewer, 'flight')} on one charge" if fewer else ""
+            or_fewer = (
+                text(
+                    ", or {counted} on one charge",
+                    counted=plural("{count:word} flight", "{count:word} flights", count=fewer),
+                )
+                if fewer
+                else NOTHING
+            )
             yield Flag(
                 level=level,
                 about=_tags(case),
-                message=f"The radio lasts {case.show(endurance.expected, 'min', 2)}; {asked} "
-                f"{case.show(factor * wanted, 'min', 2)}.",
-                detail=f"{endurance.expected / wanted:.1f} times the planned time; "
-                f"{factor:g} times is wanted",
-                remedy=f"Packs of {case.ample(more, 'mAh')} on the label{or_fewer}.",
+                message=text(
+                    "The radio lasts {endurance}; {asked} {factor}.",
+                    endurance=Amount(endurance.expected, "min", 2),
+                    asked=asked,
+                    factor=Amount(factor * wanted, "min", 2),
+                ),
+                detail=text(
+                    "{endurance:.1f} times the planned time; {factor:g} times is wanted",
+                    endurance=endurance.expected / wanted,
+                    factor=factor,
+                ),
+                remedy=text(
+                    "Packs of {more} on the label{or_fewer}.", more=case.ample(more, "mAh"), or_fewer=or_fewer
+                ),
                 figures=(
                     endurance,
                     worked("planned time", wanted, "min", "flights on one charge x planned flight"),
@@ -112,14 +137,21 @@ def pack_below_giant_table(case: Case) -> Flags:
     label = sum(fed.pack_type.capacity_mah for fed in case.radio_packs)
     if label < least:
         measured = [fed.pack.capacity_mah for fed in case.radio_packs if fed.pack.capacity_mah is not None]
-        found = f"measured {case.show(sum(measured), 'mAh')}" if measured else "never measured"
+        found = (
+            text("measured {sum}", sum=Amount(sum(measured), "mAh")) if measured else text("never measured")
+        )
         yield Flag(
             level=Level.CAUTION,
             about=_tags(case),
-            message=f"{packs(_tags(case), 'has', 'have')} {case.show(label, 'mAh')}; the giant-scale table "
-            f"asks for {case.show(least, 'mAh')} at {case.show(case.mass_g / 1000, 'kg')}",
-            remedy=f"A pack of {case.show(least, 'mAh')} or more.",
-            detail=f"{case.mass_g / 453.59237:.1f} lb; {found}",
+            message=text(
+                "{packs} {label}; the giant-scale table asks for {least} at {mass_g}",
+                packs=packs(_tags(case), "has", "have"),
+                label=Amount(label, "mAh"),
+                least=Amount(least, "mAh"),
+                mass_g=Amount(case.mass_g / 1000, "kg"),
+            ),
+            remedy=text("A pack of {least} or more.", least=Amount(least, "mAh")),
+            detail=text("{mass_g:.1f} lb; {found}", mass_g=case.mass_g / 453.59237, found=found),
             figures=(rated("rated capacity", label, "mAh"), allowed("least capacity", least, "mAh")),
             criticality=Criticality.FLIGHT,
             margin=label / least,
@@ -147,8 +179,11 @@ def pack_below_one_hour(case: Case) -> Flags:
         yield Flag(
             level=Level.CAUTION,
             about=_tags(case),
-            message=f"The radio lasts {case.show(endurance.expected, 'min', 2)}; the giant-scale code "
-            f"asks for {case.show(least, 'min')}.",
+            message=text(
+                "The radio lasts {endurance}; the giant-scale code asks for {least}.",
+                endurance=Amount(endurance.expected, "min", 2),
+                least=Amount(least, "min"),
+            ),
             figures=(endurance, allowed("least endurance", least, "min")),
             criticality=Criticality.FLIGHT,
             margin=endurance.expected / least,
@@ -207,10 +242,21 @@ def discharge_rate_short(case: Case) -> Flags:
         yield Flag(
             level=level,
             about=about,
-            message=f"{packs(about, 'is', 'are')} asked for {case.show(amps, 'A')} {words}; "
-            f"the limit is {case.show(limit, 'A')}",
-            remedy=f"A pack that may give {case.ample(amps, 'A')} or more {words}, or two packs.",
-            detail=f"bus {case.show(volts.expected, 'V')} at peak current" if volts is not None else "",
+            message=text(
+                "{packs} asked for {amps} {words}; the limit is {limit}",
+                packs=packs(about, "is", "are"),
+                amps=Amount(amps, "A"),
+                words=words,
+                limit=Amount(limit, "A"),
+            ),
+            remedy=text(
+                "A pack that may give {amps} or more {words}, or two packs.",
+                amps=case.ample(amps, "A"),
+                words=words,
+            ),
+            detail=text("bus {volts} at peak current", volts=Amount(volts.expected, "V"))
+            if volts is not None
+            else NOTHING,
             figures=tuple(f for f in (peak, mean, rated("current allowed", limit, "A")) if f is not None),
             criticality=Criticality.FLIGHT,
             margin=limit / amps,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import Amount, listed, plural, text
 from hangar.parts.choices import Criticality
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -9,7 +10,7 @@ from hangar.rules.changing import with_pack, with_records
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, of_part, read
 from hangar.rules.registry import rule
-from hangar.rules.words import counted, listed, packs
+from hangar.rules.words import packs
 
 _MADE_UP = ("?", "new ", "wp-")
 """How tags begin that were made up for packs brought in without one, or for packs still to be bought."""
@@ -44,8 +45,13 @@ def telemetry_min_low(case: Case) -> Flags:
             yield Flag(
                 level=level,
                 about=tuple(tag.strip() for tag in (flight.packs or "").split(",") if tag.strip()),
-                message=f"On {flight.flown_on:%Y-%m-%d} the bus fell to {case.show(seen, 'V')} in flight; "
-                f"the receiver works down to {case.show(least, 'V')}.",
+                message=text(
+                    "On {flown_on:%Y-%m-%d} the bus fell to {seen} in flight; the receiver works down "
+                    "to {least}.",
+                    flown_on=flight.flown_on,
+                    seen=Amount(seen, "V"),
+                    least=Amount(least, "V"),
+                ),
                 figures=(
                     read("lowest volts in flight", seen, "V"),
                     allowed("limit", limit, "V"),
@@ -77,7 +83,7 @@ def pack_polarity_plug(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=tags,
-            message=f"The plug of {packs(tags, 'is', 'is')} not entered.",
+            message=text("The plug of {packs} not entered.", packs=packs(tags, "is", "is")),
         )
 
 
@@ -107,9 +113,9 @@ def pack_not_tagged(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=(fed.pack.tag,),
-                message=f'Pack "{fed.pack.tag}" has no number of its own.',
+                message=text('Pack "{tag}" has no number of its own.', tag=fed.pack.tag),
                 rests_on=("made up",),
-                share=of_part("pack", fed.pack.tag, "have no numbers of their own"),
+                share=of_part("pack", fed.pack.tag, text("have no numbers of their own")),
             )
 
 
@@ -136,12 +142,17 @@ def pack_in_two_models(case: Case) -> Flags:
         charges = sum(charge.charged_at.date() == case.today for charge in fed.charges)
         minutes = sum(flight.minutes_min for flight in fed.flights_today)
         enough = charges >= len(models)
-        times = counted(charges, "charge")
+        times = plural("{count:word} charge", "{count:word} charges", count=charges)
         yield Flag(
             level=Level.ADVISORY if enough else Level.CAUTION,
             about=(fed.pack.tag,),
-            message=f"Pack {fed.pack.tag} has flown in {listed(models)} today, {case.show(minutes, 'min')} "
-            f"on {times}.",
+            message=text(
+                "Pack {tag} has flown in {models} today, {minutes} on {times}.",
+                tag=fed.pack.tag,
+                models=listed(models),
+                minutes=Amount(minutes, "min"),
+                times=times,
+            ),
             figures=(read("minutes flown today", minutes, "min"),),
             criticality=Criticality.FLIGHT,
             rests_on=(str(case.today), *models, charges),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import listed, text
 from hangar.parts.choices import Drive
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -18,7 +19,7 @@ from hangar.rules.likeness import (
     unknown_times,
 )
 from hangar.rules.registry import rule
-from hangar.rules.words import dots, listed, parts_of, place
+from hangar.rules.words import parts_of, place
 
 _MONTH_DAYS = 30.4
 
@@ -44,7 +45,13 @@ def speed_mismatch_pair(case: Case) -> Flags:
         if known is None:
             yield from unknown_times(case, pair)
         elif spread_pct(known) > limit:
-            yield spread_flag(case, pair, Level.CAUTION, limit, f"{pair[0].code} and {pair[1].code}")
+            yield spread_flag(
+                case,
+                pair,
+                Level.CAUTION,
+                limit,
+                text("{code} and {pair}", code=pair[0].code, pair=pair[1].code),
+            )
 
 
 @rule(
@@ -63,7 +70,9 @@ def mixed_kinds_pair(case: Case) -> Flags:
     Remedy: The same kind on both sides.
     """
     for pair in case.pairs:
-        yield from mixed_kinds(pair, Level.CAUTION, f"{pair[0].code} and {pair[1].code}")
+        yield from mixed_kinds(
+            pair, Level.CAUTION, text("{code} and {pair}", code=pair[0].code, pair=pair[1].code)
+        )
 
 
 @rule(
@@ -85,7 +94,12 @@ def mixed_types_pair(case: Case) -> Flags:
     for pair in case.pairs:
         known = times(case, pair)
         if known is None or spread_pct(known) <= case.limit("pair-speed"):
-            yield from mixed_types(case, pair, Level.ADVISORY, f"{pair[0].code} and {pair[1].code}")
+            yield from mixed_types(
+                case,
+                pair,
+                Level.ADVISORY,
+                text("{code} and {pair}", code=pair[0].code, pair=pair[1].code),
+            )
 
 
 @rule(
@@ -111,18 +125,19 @@ def ganged_mismatch(case: Case) -> Flags:
         stays = [fit.installation for fit in group if fit.installation]
         days = [case.days_since(stay.matched_on) for stay in stays if stay.matched_on]
         if len(types) > 1:
-            level, why = Level.WARNING, f"are of unlike types: {listed(types)}"
+            level, why = Level.WARNING, text("are of unlike types: {types}", types=listed(types))
         elif len(days) < len(group):
-            level, why = Level.CAUTION, "have no matching on record"
+            level, why = Level.CAUTION, text("have no matching on record")
         elif max(days) > most_days:
-            level, why = Level.CAUTION, f"were matched {max(days)} days ago"
+            level, why = Level.CAUTION, text("were matched {days} days ago", days=max(days))
         else:
             continue
-        name = group[0].surface.name if group[0].surface else place(group[0])
+        surface = group[0].surface
+        name = surface.name.lower() if surface else place(group[0])
         yield Flag(
             level=level,
             about=parts_of(group),
-            message=dots(f"servos {codes} on the {name.lower()} {why}"),
+            message=text("servos {codes} on the {surface} {why}", codes=codes, surface=name, why=why),
             detail=kinds_listed(group),
             criticality=group[0].criticality,
             rests_on=(level.value, *types, *(str(stay.matched_on) for stay in stays)),

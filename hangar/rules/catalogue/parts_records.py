@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hangar.base.figure import Basis
+from hangar.base.text import NOTHING, Amount, listed, text
 from hangar.parts import ServoFit
 from hangar.parts.choices import Criticality, Gear, GearCondition, ServoState
 from hangar.rules import examples as ex
@@ -11,7 +12,7 @@ from hangar.rules.case import Case
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read
 from hangar.rules.registry import rule
-from hangar.rules.words import listed, parts_of, thing_at
+from hangar.rules.words import parts_of, thing_at
 
 _SOFT = (Gear.NYLON, Gear.COMPOSITE)
 
@@ -36,14 +37,32 @@ def part_in_two_places(case: Case) -> Flags:
         stay = fit.installation
         if stay is None or not (fit.elsewhere or stay.disputed):
             continue
-        others = [f"{each.position} of {each.aircraft} since {each.since_on}" for each in fit.elsewhere]
-        where = listed(others) or "another place as well"
+        others = [
+            text(
+                "{position} of {aircraft} since {since_on}",
+                position=each.position,
+                aircraft=each.aircraft,
+                since_on=each.since_on,
+            )
+            for each in fit.elsewhere
+        ]
+        where = listed(others) if others else text("another place as well")
         yield Flag(
             level=Level.WARNING,
             about=(fit.code, stay.servo),
-            message=f"Servo {stay.servo} is entered at {fit.code} of {case.aircraft.code} and at {where}.",
-            detail=f"at {fit.code} since {stay.since_on}"
-            + ("; this place is disputed" if stay.disputed else ""),
+            message=text(
+                "Servo {servo} is entered at {code} of {aircraft} and at {where}.",
+                servo=stay.servo,
+                code=fit.code,
+                aircraft=case.aircraft.code,
+                where=where,
+            ),
+            detail=text(
+                "at {code} since {since_on}{text}",
+                code=fit.code,
+                since_on=stay.since_on,
+                text=text("; this place is disputed") if stay.disputed else NOTHING,
+            ),
             criticality=fit.criticality,
             rests_on=(str(stay.since_on), *others),
         )
@@ -86,12 +105,19 @@ def servo_hours(case: Case) -> Flags:
         yield Flag(
             level=Level.CAUTION if past else Level.ADVISORY,
             about=parts_of([fit]),
-            message=f"{thing_at(fit)} has run {case.show(hours, 'h')} of the {case.show(life, 'h')} it lasts",
+            message=text(
+                "{who} has run {hours} of the {life} it lasts",
+                who=thing_at(fit),
+                hours=Amount(hours, "h"),
+                life=Amount(life, "h"),
+            ),
             share=case.of_servo(
                 fit,
-                "have run longer than they last" if past else "are near the end of the hours they last",
+                text("have run longer than they last")
+                if past
+                else text("are near the end of the hours they last"),
                 kin="hours",
-                number=f"{case.show(hours, 'h')} of {case.show(life, 'h')}",
+                number=text("{hours} of {life}", hours=Amount(hours, "h"), life=Amount(life, "h")),
             ),
             figures=(read("hours run", hours, "h"), read("life", life, "h", Basis.TYPICAL)),
             criticality=fit.criticality,
@@ -120,16 +146,18 @@ def servo_suspect(case: Case) -> Flags:
         if servo is None:
             continue
         if servo.state in (ServoState.SUSPECT, ServoState.SCRAPPED):
-            word = f"is marked {servo.state}"
+            word = text("is marked {state}", state=servo.state)
         elif servo.gear_condition is GearCondition.STRIPPED:
-            word = "has stripped gears on record"
+            word = text("has stripped gears on record")
         else:
             continue
         yield Flag(
             level=Level.WARNING,
             about=parts_of([fit]),
-            message=f"Servo {servo.tag} at {fit.code} {word}, and it is fitted.",
-            detail=servo.notes or "",
+            message=text(
+                "Servo {tag} at {code} {word}, and it is fitted.", tag=servo.tag, code=fit.code, word=word
+            ),
+            detail=text("{notes}", notes=servo.notes) if servo.notes else NOTHING,
             criticality=fit.criticality,
             rests_on=(word,),
         )
@@ -157,8 +185,12 @@ def servo_ungraded(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION if flight else Level.ADVISORY,
                 about=parts_of([fit]),
-                message=f"Servo {servo.tag} at {fit.code} was bought used and never bench-tested.",
-                share=case.of_servo(fit, "were bought used and never bench-tested", kin="used"),
+                message=text(
+                    "Servo {tag} at {code} was bought used and never bench-tested.",
+                    tag=servo.tag,
+                    code=fit.code,
+                ),
+                share=case.of_servo(fit, text("were bought used and never bench-tested"), kin="used"),
                 criticality=fit.criticality,
                 rests_on=("untested",),
             )
@@ -187,8 +219,12 @@ def servo_sweep_noise(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"{thing_at(fit)} {'jitters' if jitters else 'does not sweep cleanly'}",
-                share=case.of_servo(fit, "jitter or do not sweep cleanly", kin="jitter"),
+                message=text(
+                    "{who} {text}",
+                    who=thing_at(fit),
+                    text=text("jitters") if jitters else text("does not sweep cleanly"),
+                ),
+                share=case.of_servo(fit, text("jitter or do not sweep cleanly"), kin="jitter"),
                 criticality=fit.criticality,
                 rests_on=("jitter",),
             )

@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Input
+from hangar.base.text import NOTHING, Listed, Text, joined, listed, text
 from hangar.parts import Aircraft, Library, Plan, PlanLine, ServoFit
 from hangar.parts.choices import Criticality, Drive, PlanAction, PlanState
 from hangar.parts.planned import after_plan
@@ -20,7 +21,7 @@ from hangar.rules.flag import Flag, Flags, worked
 from hangar.rules.forbidding import FORBIDDING
 from hangar.rules.inspecting import judged
 from hangar.rules.registry import Scene, rule
-from hangar.rules.words import listed, parts_of
+from hangar.rules.words import parts_of
 from hangar.survey import survey
 
 _OPEN = (PlanState.SKETCHED, PlanState.PRICED, PlanState.PARTS_IN, PlanState.FITTING)
@@ -92,16 +93,23 @@ def analog_left_in_refit(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of(fits),
-                message=f'Refit "{plan.title}" is half done: {old} still fitted, {left[0][1]} planned.',
+                message=text(
+                    'Refit "{title}" is half done: {old} still fitted, {left} planned.',
+                    title=plan.title,
+                    old=old,
+                    left=left[0][1],
+                ),
                 criticality=fits[0].criticality,
                 rests_on=(plan.code, *(fit.code for fit in fits)),
             )
 
 
-def _old_words(fit: ServoFit) -> str:
+def _old_words(fit: ServoFit) -> Text:
     kind = fit.servo_type
     drive = " (analog)" if kind is not None and kind.drive is Drive.ANALOG else ""
-    return f"{kind.code if kind else '?'}{drive} at {fit.code}"
+    return text(
+        "{code}{drive} at {position}", code=kind.code if kind else "?", drive=drive, position=fit.code
+    )
 
 
 @rule(
@@ -138,11 +146,19 @@ def plan_short(case: Case) -> Flags:
         yield Flag(
             level=Level.CAUTION if urgent else Level.ADVISORY,
             about=(plan.code,),
-            message=f'Plan "{plan.title}" lacks {listed([f"{n:g} × {kind}" for kind, n in short.items()])}.',
-            detail=f"about {price:g} to buy" if price else "",
+            message=text(
+                'Plan "{title}" lacks {names}.',
+                title=plan.title,
+                names=listed([text("{n:g} × {kind}", n=n, kind=kind) for kind, n in short.items()]),
+            ),
+            detail=text("about {price:g} to buy", price=price) if price else NOTHING,
             figures=tuple(
                 worked(
-                    f"{kind} lacking", n, "", "needed - in the Parts Bay", Input("needed", needed(plan)[kind])
+                    text("{kind} lacking", kind=kind),
+                    n,
+                    "",
+                    "needed - in the Parts Bay",
+                    Input(text("needed"), needed(plan)[kind]),
                 )
                 for kind, n in short.items()
             ),
@@ -177,21 +193,30 @@ def plan_makes_worse(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=(plan.code,),
-                message=f'Plan "{plan.title}" cannot be carried out: {fault}',
+                message=text(
+                    'Plan "{title}" cannot be carried out: {fault}', title=plan.title, fault=fault.text
+                ),
                 rests_on=(str(fault),),
             )
             continue
         fresh = _fresh(_Compared(case, after))
         if fresh:
-            titles = [title[:1].lower() + title[1:] for title in dict.fromkeys(each.title for each in fresh)]
+            titles = tuple(dict.fromkeys(_lowered(each.title) for each in fresh))
             yield Flag(
                 level=Level.CAUTION,
                 about=(plan.code,),
-                message=f'Plan "{plan.title}" would bring: {"; ".join(titles)}.',
-                detail=" ".join(each.message for each in fresh),
+                message=text(
+                    'Plan "{title}" would bring: {troubles}.', title=plan.title, troubles=Listed(titles, ";")
+                ),
+                detail=joined(*(each.message for each in fresh)),
                 criticality=min((each.criticality for each in fresh), key=list(Criticality).index),
                 rests_on=tuple(sorted({each.rule for each in fresh})),
             )
+
+
+def _lowered(title: Text) -> Text:
+    """A rule's title in the middle of a sentence."""
+    return Text(title.key[:1].lower() + title.key[1:])
 
 
 class _Compared:
@@ -203,7 +228,6 @@ class _Compared:
         self._key = (
             case.aircraft, after, tuple(vars(conditions).values())[:-1],
             tuple(sorted(case.conditions.defaults.items())), tuple(sorted(case.thresholds.own.items())),
-            case.units,
         )  # fmt: skip
 
     def __hash__(self) -> int:
@@ -296,7 +320,9 @@ def _twice(part: str, plans: list[str]) -> Flag:
     return Flag(
         level=Level.CAUTION,
         about=(part,),
-        message=f"Plans {listed(plans)} both reserve {part}, and there are not enough.",
+        message=text(
+            "Plans {plans} both reserve {part}, and there are not enough.", plans=listed(plans), part=part
+        ),
         rests_on=tuple(plans),
     )
 
@@ -328,7 +354,11 @@ def stock_below_minimum(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=(item.code,),
-                message=f"The Parts Bay holds {item.on_hand:g} {item.part_type};"
-                f" {item.wanted:g} is the minimum.",
+                message=text(
+                    "The Parts Bay holds {on_hand:g} {part_type}; {wanted:g} is the minimum.",
+                    on_hand=item.on_hand,
+                    part_type=item.part_type,
+                    wanted=item.wanted,
+                ),
                 rests_on=(item.on_hand, item.wanted),
             )

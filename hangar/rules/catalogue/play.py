@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 from math import radians
 
+from hangar.base.text import NOTHING, Amount, Text, joined, listed, text
 from hangar.parts import ServoFit
 from hangar.parts.choices import AircraftClass, Function
 from hangar.rules import examples as ex
@@ -13,19 +14,19 @@ from hangar.rules.changing import with_airframe, with_surface
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read
 from hangar.rules.registry import rule
-from hangar.rules.words import listed, parts_of, place, thing_at
+from hangar.rules.words import parts_of, place, thing_at
 from hangar.survey.figures import field_missing
 
 _FAST = (AircraftClass.SAIL_FAST, AircraftClass.JET_TURBINE, AircraftClass.JET_EDF)
 _ROTOR = (Function.CYCLIC, Function.COLLECTIVE, Function.TAIL)
 
 
-def _edge_words(case: Case, fit: ServoFit, play_deg: float) -> str:
+def _edge_words(fit: ServoFit, play_deg: float) -> Text:
     surface = fit.surface
     if surface is None:
-        return ""
+        return NOTHING
     chord = max(surface.root_chord_mm, surface.tip_chord_mm or 0.0)
-    return f"{case.show(chord * radians(play_deg), 'mm')} at the trailing edge"
+    return text("{chord} at the trailing edge", chord=Amount(chord * radians(play_deg), "mm"))
 
 
 @rule(
@@ -64,17 +65,29 @@ def slop_over_limit(case: Case) -> Flags:
         yield Flag(
             level=Level.WARNING if grave else Level.CAUTION,
             about=parts_of([fit]),
-            message=f"{_surface(fit)} {_has(fit)} {case.show(play.expected, 'deg')} of free play; "
-            f"{case.show(limit, 'deg')} is the limit",
-            detail=_edge_words(case, fit, play.expected) + ("; not mass-balanced" if bare else ""),
+            message=text(
+                "{surface} {has} {play} of free play; {limit} is the limit",
+                surface=_surface(fit),
+                has=_has(fit),
+                play=Amount(play.expected, "deg"),
+                limit=Amount(limit, "deg"),
+            ),
+            detail=joined(
+                _edge_words(fit, play.expected),
+                text("not mass-balanced") if bare else NOTHING,
+                between="{first}; {then}",
+            ),
             figures=(play, allowed("limit", limit, "deg")),
             criticality=fit.criticality,
             margin=limit / play.expected,
             share=dataclasses.replace(
                 case.of_servo(
                     fit,
-                    f"have {{worst}}{case.show(play.expected, 'deg')} of free play; "
-                    f"{case.show(limit, 'deg')} is the limit",
+                    text(
+                        "have {worst}{play} of free play; {limit} is the limit",
+                        play=Amount(play.expected, "deg"),
+                        limit=Amount(limit, "deg"),
+                    ),
                     "surface",
                 ),
                 of=sum(each.function is surface.function for each in case.aircraft.surfaces),
@@ -83,13 +96,13 @@ def slop_over_limit(case: Case) -> Flags:
     yield from _ball_play(case, factor)
 
 
-def _surface(fit: ServoFit) -> str:
-    name = fit.surface.name if fit.surface else place(fit)
-    return f"the {name[:1].lower() + name[1:] if name[1:2].islower() else name}"
+def _surface(fit: ServoFit) -> Text:
+    name = fit.surface.name if fit.surface else str(place(fit))
+    return text("the {surface}", surface=name[:1].lower() + name[1:] if name[1:2].islower() else name)
 
 
-def _has(fit: ServoFit) -> str:
-    return "have" if _surface(fit).endswith("s") else "has"
+def _has(fit: ServoFit) -> Text:
+    return text("have") if str(_surface(fit)).endswith("s") else text("has")
 
 
 def _ball_play(case: Case, factor: float) -> Flags:
@@ -102,15 +115,22 @@ def _ball_play(case: Case, factor: float) -> Flags:
             yield Flag(
                 level=Level.WARNING if play > factor * limit else Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"{thing_at(fit, 'linkage')} has {case.show(play, 'mm')} of play in its balls; "
-                f"{case.show(limit, 'mm')} is the limit",
+                message=text(
+                    "{who} has {play} of play in its balls; {limit} is the limit",
+                    who=thing_at(fit, "linkage"),
+                    play=Amount(play, "mm"),
+                    limit=Amount(limit, "mm"),
+                ),
                 share=case.of_servo(
                     fit,
-                    f"have {{worst}}{case.show(play, 'mm')} of play in their balls; "
-                    f"{case.show(limit, 'mm')} is the limit",
+                    text(
+                        "have {worst}{play} of play in their balls; {limit} is the limit",
+                        play=Amount(play, "mm"),
+                        limit=Amount(limit, "mm"),
+                    ),
                     "linkage",
                     kin="rotor",
-                    number=case.show(play, "mm"),
+                    number=Amount(play, "mm"),
                 ),
                 figures=(
                     read("play of the balls", play, "mm"),
@@ -153,21 +173,32 @@ def flutter_risk(case: Case) -> Flags:
             continue
         words = []
         if play is not None:
-            words.append(f"{case.show(play.expected, 'deg')} of free play")
+            words.append(text("{play} of free play", play=Amount(play.expected, "deg")))
         if over and caution is not None:
-            words.append(f"a caution speed of {case.show(caution.expected, 'm/s')}")
-        words.append("no mass balance on record")
+            words.append(text("a caution speed of {caution}", caution=Amount(caution.expected, "m/s")))
+        words.append(text("no mass balance on record"))
         yield Flag(
             level=Level.CAUTION,
             about=parts_of([fit]),
-            message=f"{_surface(fit)} {'are' if _has(fit) == 'have' else 'is'} flown to "
-            f"{case.show(speed, 'm/s')} with {listed(words)}",
+            message=text(
+                "{surface} {text} flown to {speed} with {words}",
+                surface=_surface(fit),
+                text=text("are") if _has(fit) == "have" else text("is"),
+                speed=Amount(speed, "m/s"),
+                words=listed(words),
+            ),
             figures=tuple(f for f in (read("dive speed", speed, "m/s"), play, caution) if f is not None),
             criticality=fit.criticality,
             margin=caution.expected / speed if caution is not None else None,
             caused_by=() if over else ("slop-over-limit",),
             share=dataclasses.replace(
-                case.of_servo(fit, f"are flown to {case.show(speed, 'm/s')} with {listed(words)}", "surface"),
+                case.of_servo(
+                    fit,
+                    text(
+                        "are flown to {speed} with {words}", speed=Amount(speed, "m/s"), words=listed(words)
+                    ),
+                    "surface",
+                ),
                 of=sum(each.function is surface.function for each in case.aircraft.surfaces),
             ),
         )

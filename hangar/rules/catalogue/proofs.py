@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from hangar.base.text import NOTHING, Amount, Text, listed, text
 from hangar.parts import RangeCheck
 from hangar.parts.choices import (
     AircraftState,
@@ -17,7 +18,7 @@ from hangar.rules.changing import with_records
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags
 from hangar.rules.registry import rule
-from hangar.rules.words import listed, parts_of
+from hangar.rules.words import parts_of
 
 
 @rule(
@@ -45,29 +46,35 @@ def range_check_stale(case: Case) -> Flags:
             level=level,
             about=(),
             message=words,
-            detail=f"done at {case.show(newest.distance_m, 'm')}"
+            detail=text("done at {distance_m}", distance_m=Amount(newest.distance_m, "m"))
             if newest and newest.distance_m is not None
-            else "",
+            else NOTHING,
             criticality=Criticality.FLIGHT,
             rests_on=(level.value, str(newest.checked_on) if newest else "never"),
         )
 
 
-def _range_fault(case: Case, newest: RangeCheck | None) -> tuple[Level, str] | None:
+def _range_fault(case: Case, newest: RangeCheck | None) -> tuple[Level, Text] | None:
     refit, site = case.airframe.refit_on, case.airframe.site
     if newest is None:
         level = Level.WARNING if refit is not None else Level.CAUTION
-        return level, "No range check is on record."
+        return level, text("No range check is on record.")
     day, days = newest.checked_on, case.days_since(newest.checked_on)
     if not newest.passed:
-        return Level.WARNING, f"The range check of {day} failed."
+        return Level.WARNING, text("The range check of {day} failed.", day=day)
     if refit is not None and day < refit:
-        return Level.WARNING, f"No range check since the refit of {refit}; the last was on {day}."
+        return Level.WARNING, text(
+            "No range check since the refit of {refit}; the last was on {day}.", refit=refit, day=day
+        )
     limit = case.limit("range-days")
     if days > limit:
-        return Level.CAUTION, f"The last range check was {days} days ago; {limit:g} days is the limit."
+        return Level.CAUTION, text(
+            "The last range check was {days} days ago; {limit:g} days is the limit.", days=days, limit=limit
+        )
     if site and newest.site and newest.site != site:
-        return Level.CAUTION, f"The last range check was at {newest.site}, not at {site}."
+        return Level.CAUTION, text(
+            "The last range check was at {site}, not at {site_2}.", site=newest.site, site_2=site
+        )
     return None
 
 
@@ -100,8 +107,11 @@ def direction_not_proved(case: Case) -> Flags:
         yield Flag(
             level=Level.WARNING,
             about=parts_of(unproved),
-            message=f"Directions of {listed([fit.code for fit in unproved])} were not proved since the "
-            f"refit of {refit}.",
+            message=text(
+                "Directions of {positions} were not proved since the refit of {refit}.",
+                positions=listed([fit.code for fit in unproved]),
+                refit=refit,
+            ),
             criticality=Criticality.FLIGHT,
             rests_on=(str(refit), *(fit.code for fit in unproved)),
         )
@@ -128,11 +138,20 @@ def maiden_gates_open(case: Case) -> Flags:
     for plan in case.aircraft.plans:
         if plan.state is PlanState.FITTING:
             left = sum(line.done_on is None for line in plan.lines)
-            rest = f", {left} of {len(plan.lines)} lines not done" if left else ""
+            rest = (
+                text(", {left} of {count} lines not done", left=left, count=len(plan.lines))
+                if left
+                else NOTHING
+            )
             yield Flag(
                 level=Level.WARNING,
                 about=(plan.code,),
-                message=f'Refit "{plan.title}" is {plan.state} and not released{rest}.',
+                message=text(
+                    'Refit "{title}" is {state} and not released{rest}.',
+                    title=plan.title,
+                    state=plan.state,
+                    rest=rest,
+                ),
                 criticality=Criticality.FLIGHT,
                 rests_on=(plan.state.value,),
             )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import Amount, Text, text
 from hangar.parts.choices import AircraftClass, Drive, Function
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -16,8 +17,8 @@ from hangar.survey.figures import field_missing
 _CYCLIC = (Function.CYCLIC, Function.COLLECTIVE)
 
 
-def _gyro(code: str) -> str:
-    return "the gyro" if code.lower() == "gyro" else f"gyro {code}"
+def _gyro(code: str) -> Text:
+    return text("the gyro") if code.lower() == "gyro" else text("gyro {code}", code=code)
 
 
 @rule(
@@ -54,16 +55,25 @@ def frame_rate_too_high(case: Case) -> Flags:
             yield Flag(
                 level=Level.WARNING,
                 about=about,
-                message=f"{thing_at(fit)} is sent {case.show(rate.expected, 'Hz')} and bears "
-                f"{case.show(limit, 'Hz')}; it will heat and may burn",
-                remedy=f"Set the output to {case.show(limit, 'Hz')} or less, or fit a digital servo.",
+                message=text(
+                    "{who} is sent {rate} and bears {limit}; it will heat and may burn",
+                    who=thing_at(fit),
+                    rate=Amount(rate.expected, "Hz"),
+                    limit=Amount(limit, "Hz"),
+                ),
+                remedy=text(
+                    "Set the output to {limit} or less, or fit a digital servo.", limit=Amount(limit, "Hz")
+                ),
                 share=case.of_servo(
                     fit,
-                    f"are sent {{worst}}{case.show(rate.expected, 'Hz')} and bear "
-                    f"{case.show(limit, 'Hz')}; they will heat and may burn",
+                    text(
+                        "are sent {worst}{rate} and bear {limit}; they will heat and may burn",
+                        rate=Amount(rate.expected, "Hz"),
+                        limit=Amount(limit, "Hz"),
+                    ),
                     kin="rate",
                 ),
-                detail=f"{kind.code}, {kind.drive}",
+                detail=text("{code}, {drive}", code=kind.code, drive=kind.drive),
                 figures=(rate, of_limit("greatest frame rate", limit, "Hz")),
                 criticality=fit.criticality,
                 margin=limit / rate.expected,
@@ -100,14 +110,27 @@ def pulse_narrow_on_wide(case: Case) -> Flags:
             yield Flag(
                 level=Level.WARNING,
                 about=(*parts_of([fit]), *((fit.through.code,) if fit.through else ())),
-                message=f"{thing_at(fit)} is made for pulses of {case.show(kind.pulse_us, 'us')}; "
-                f"{sender} sends {case.show(sent, 'us')}: it would sit hard over",
-                detail=kind.code,
-                remedy=f"Set {sender} to {case.show(kind.pulse_us, 'us')}, or change the servo.",
+                message=text(
+                    "{who} is made for pulses of {pulse_us}; {sender} sends {sent}: it would sit hard over",
+                    who=thing_at(fit),
+                    pulse_us=Amount(kind.pulse_us, "us"),
+                    sender=sender,
+                    sent=Amount(sent, "us"),
+                ),
+                detail=text("{code}", code=kind.code),
+                remedy=text(
+                    "Set {sender} to {pulse_us}, or change the servo.",
+                    sender=sender,
+                    pulse_us=Amount(kind.pulse_us, "us"),
+                ),
                 share=case.of_servo(
                     fit,
-                    f"are made for other pulses than the {case.show(sent, 'us')} that {sender} sends: "
-                    "they would sit hard over",
+                    text(
+                        "are made for other pulses than the {sent} that {sender} sends: they would sit "
+                        "hard over",
+                        sent=Amount(sent, "us"),
+                        sender=sender,
+                    ),
                     kin="pulse",
                 ),
                 figures=(read("pulse sent", sent, "us"), rated("pulse of the servo", kind.pulse_us, "us")),
@@ -140,8 +163,12 @@ def frame_rate_slow_digital_tail(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=(*parts_of([fit]), gyro.code),
-            message=f"Gyro {gyro.code} runs the tail servo at {case.show(gyro.rate_hz, 'Hz')}; it can take "
-            f"{case.show(kind.max_rate_hz, 'Hz')}.",
+            message=text(
+                "Gyro {code} runs the tail servo at {rate_hz}; it can take {max_rate_hz}.",
+                code=gyro.code,
+                rate_hz=Amount(gyro.rate_hz, "Hz"),
+                max_rate_hz=Amount(kind.max_rate_hz, "Hz"),
+            ),
             figures=(
                 read("tail rate set", gyro.rate_hz, "Hz"),
                 rated("greatest frame rate", kind.max_rate_hz, "Hz"),
@@ -175,13 +202,20 @@ def deadband_vs_resolution(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=parts_of([fit]),
-            message=f"{thing_at(fit)} has a dead band of {case.show(kind.dead_band_us, 'us')}; "
-            f"{case.show(limit, 'us')} is the limit here",
+            message=text(
+                "{who} has a dead band of {dead_band_us}; {limit} is the limit here",
+                who=thing_at(fit),
+                dead_band_us=Amount(kind.dead_band_us, "us"),
+                limit=Amount(limit, "us"),
+            ),
             share=case.of_servo(
                 fit,
-                f"have {{worst}}a dead band of {case.show(kind.dead_band_us, 'us')}; "
-                f"{case.show(limit, 'us')} is the limit here",
-                number=case.show(kind.dead_band_us, "us"),
+                text(
+                    "have {worst}a dead band of {dead_band_us}; {limit} is the limit here",
+                    dead_band_us=Amount(kind.dead_band_us, "us"),
+                    limit=Amount(limit, "us"),
+                ),
+                number=Amount(kind.dead_band_us, "us"),
             ),
             figures=(rated("dead band", kind.dead_band_us, "us"), allowed("dead band allowed", limit, "us")),
             criticality=fit.criticality,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from hangar.base.figure import Basis, Input
+from hangar.base.text import Amount, listed, text
 from hangar.parts import ServoFit, ServoRating, ServoType
 from hangar.parts.choices import Drive
 from hangar.rules import examples as ex
@@ -14,7 +15,7 @@ from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, rated, worked
 from hangar.rules.over_volts import worst_path
 from hangar.rules.registry import rule
-from hangar.rules.words import listed, parts_of, tags
+from hangar.rules.words import parts_of, tags
 
 _STARVED = ("under-volts-servo", "lead-drop", "dcir-risen")
 _SIXTY_DEG = math.radians(60.0)
@@ -57,17 +58,26 @@ def torque_read_at_wrong_volts(case: Case) -> Flags:
             far.append((kind.code, fits, at_v, row_v))
     if far:
         shown = [
-            f"{code} (rated at {case.show(row_v, 'V')}, gets {case.show(at_v, 'V')})"
+            text(
+                "{code} (rated at {row_v}, gets {at_v})",
+                code=code,
+                row_v=Amount(row_v, "V"),
+                at_v=Amount(at_v, "V"),
+            )
             for code, _, at_v, row_v in far
         ]
         every = [fit for _, fits, _, _ in far for fit in fits]
         yield Flag(
             level=Level.ADVISORY,
             about=(*(code for code, _, _, _ in far), *parts_of(every)),
-            message=f"Torque and speed are estimates where a rating is far off: {listed(shown)}.",
+            message=text(
+                "Torque and speed are estimates where a rating is far off: {shown}.", shown=listed(shown)
+            ),
             caused_by=_STARVED if all(at_v < row_v for _, _, at_v, row_v in far) else (),
-            detail=tags(every),
-            figures=tuple(rated(f"nearest rating of {code}", row_v, "V") for code, _, _, row_v in far),
+            detail=text("{positions}", positions=tags(every)),
+            figures=tuple(
+                rated(text("nearest rating of {code}", code=code), row_v, "V") for code, _, _, row_v in far
+            ),
             criticality=every[0].criticality,
             rests_on=tuple(row_v for _, _, _, row_v in far),
         )
@@ -106,10 +116,16 @@ def five_cell_on_old_analog(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=parts_of(old),
-            message=f"{'Old analog servos run' if len(old) > 1 else 'An old analog servo runs'} hotter on "
-            f"{case.show(nominal, 'V')}: {tags(old)}.",
+            message=text(
+                "{text} hotter on {nominal}: {tags}.",
+                text=text("Old analog servos run") if len(old) > 1 else text("An old analog servo runs"),
+                nominal=Amount(nominal, "V"),
+                tags=tags(old),
+            ),
             caused_by=("servo-over-volts", "servo-five-cell-rating"),
-            detail=f"stall current about {100 * (nominal / 4.8 - 1):.0f} % higher than on 4.8 V",
+            detail=text(
+                "stall current about {percent:.0f} % higher than on 4.8 V", percent=100 * (nominal / 4.8 - 1)
+            ),
             figures=(rated("nominal bus volts", nominal, "V"),),
             criticality=old[0].criticality,
         )
@@ -152,15 +168,23 @@ def physics_implausible(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=(kind.code, *parts_of(fits)),
-                message=f"The rating of {kind.code} at {case.show(row.rated_v, 'V')} "
-                f"cannot be: torque times speed is {share:.2f} of volts times current.",
-                detail=f"{low:g} to {high:g} is possible",
+                message=text(
+                    "The rating of {code} at {rated_v} cannot be: torque times speed is {share:.2f} of "
+                    "volts times current.",
+                    code=kind.code,
+                    rated_v=Amount(row.rated_v, "V"),
+                    share=share,
+                ),
+                detail=text("{low:g} to {high:g} is possible", low=low, high=high),
                 figures=(
                     worked(
-                        "share of power", share or 0.0, "", "stall torque x speed / (volts x stall current)",
-                        Input("stall torque", row.torque_nm, "N m", Basis.RATED),
-                        Input("time for 60°", row.transit_s, "s", Basis.RATED),
-                        Input("stall current", row.stall_a or 0.0, "A", Basis.RATED),
+                        "share of power",
+                        share or 0.0,
+                        "",
+                        "stall torque x speed / (volts x stall current)",
+                        Input(text("stall torque"), row.torque_nm, "N m", Basis.RATED),
+                        Input(text("time for 60°"), row.transit_s, "s", Basis.RATED),
+                        Input(text("stall current"), row.stall_a or 0.0, "A", Basis.RATED),
                     ),
                 ),
-            )  # fmt: skip
+            )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from hangar.base.figure import Basis, Figure, Input
+from hangar.base.text import NOTHING, Amount, Text, text
 from hangar.parts import PowerPath
 from hangar.parts.choices import Criticality, RegulatorKind
 from hangar.rules import examples as ex
@@ -21,15 +22,20 @@ def _name(path: PowerPath) -> str:
     return path.feed.regulator or path.feed.code
 
 
-def _of_each(words: str) -> str:
-    return words.replace("it is the only one", "one is the only one")
+_AT_PEAK = (text("at peak"), text("at peak"))
+_ON_AVERAGE = (text("on average"), text("on average"))
 
 
-def _share_words(case: Case, *, alone: bool) -> str:
+def _peak_words(case: Case, *, alone: bool) -> tuple[Text, Text]:
+    """When it is asked for so much, of one regulator and of several."""
     paths = len(case.aircraft.radio_paths)
     if paths < 2:
-        return ""
-    return " when it is the only one left" if alone else f" of {paths} power paths"
+        return _AT_PEAK
+    if alone:
+        one = text("at peak when it is the only one left")
+        return one, text("at peak when one is the only one left")
+    shared = text("at peak of {paths} power paths", paths=paths)
+    return shared, shared
 
 
 @rule(
@@ -60,50 +66,59 @@ def regulator_current(case: Case) -> Flags:
                 lacks = field_missing(kind, field)
                 yield cant_tell(lacks, about=about, criticality=Criticality.FLIGHT)
         if supply.peak_a is None:
-            lacks_peak = supply.missing or ("servo type: stall current",)
+            lacks_peak = supply.missing or (text("servo type: stall current"),)
             yield cant_tell(*lacks_peak, about=about, criticality=Criticality.FLIGHT)
         flag = _overrun(case, path, supply.peak_a, supply.mean_a)
         if flag is not None:
             yield flag
 
 
-def _bigger(case: Case, level: Level, amps: float) -> str:
+def _bigger(case: Case, level: Level, amps: float) -> Text:
     if level is Level.WARNING:
-        return f"A regulator that may give {case.ample(amps, 'A')} for some seconds."
+        return text("A regulator that may give {amps} for some seconds.", amps=case.ample(amps, "A"))
     steady = amps / case.limit("regulator-mean-share")
-    return f"A regulator that may give {case.ample(steady, 'A')} for long."
+    return text("A regulator that may give {steady} for long.", steady=case.ample(steady, "A"))
 
 
 def _overrun(case: Case, path: PowerPath, peak: Figure | None, mean: Figure | None) -> Flag | None:
     kind, paths = path.regulator_type, len(case.aircraft.radio_paths)
     if kind is None:
         return None
-    found: tuple[Level, float, float, str] | None = None
+    found: tuple[Level, float, float, tuple[Text, Text]] | None = None
     if peak is not None and kind.burst_a is not None:
         shared = peak.expected / paths
         if shared > kind.burst_a:
-            found = (Level.WARNING, shared, kind.burst_a, "at peak" + _share_words(case, alone=False))
+            found = (Level.WARNING, shared, kind.burst_a, _peak_words(case, alone=False))
         elif peak.expected > kind.burst_a:
-            found = (Level.WARNING, peak.expected, kind.burst_a, "at peak" + _share_words(case, alone=True))
+            found = (Level.WARNING, peak.expected, kind.burst_a, _peak_words(case, alone=True))
     if found is None and mean is not None and kind.continuous_a is not None:
         allowed = case.limit("regulator-mean-share") * kind.continuous_a
         if mean.expected / paths > allowed:
-            found = (Level.CAUTION, mean.expected / paths, allowed, "on average")
+            found = (Level.CAUTION, mean.expected / paths, allowed, _ON_AVERAGE)
     if found is None:
         return None
-    level, amps, limit, words = found
+    level, amps, limit, (when, when_each) = found
     return Flag(
         level=level,
         about=(_name(path),),
-        message=f"Regulator {_name(path)} is asked for {case.show(amps, 'A')} {words}; it can give "
-        f"{case.show(limit, 'A')}.",
-        detail=f"{kind.code}, {kind.regulator}",
+        message=text(
+            "Regulator {name} is asked for {amps} {when}; it can give {limit}.",
+            name=_name(path),
+            amps=Amount(amps, "A"),
+            when=when,
+            limit=Amount(limit, "A"),
+        ),
+        detail=text("{code}, {regulator}", code=kind.code, regulator=kind.regulator),
         remedy=_bigger(case, level, amps),
         share=of_part(
             "regulator",
             _name(path),
-            f"are asked for {case.show(amps, 'A')} each {_of_each(words)}; "
-            f"each can give {case.show(limit, 'A')}",
+            text(
+                "are asked for {amps} each {when}; each can give {limit}",
+                amps=Amount(amps, "A"),
+                when=when_each,
+                limit=Amount(limit, "A"),
+            ),
         ),
         figures=tuple(f for f in (peak, mean, rated("current allowed", limit, "A")) if f is not None),
         criticality=Criticality.FLIGHT,
@@ -139,7 +154,7 @@ def regulator_heat(case: Case) -> Flags:
         heat = case.survey.supply.path_alone_w.get(path.feed.code)
         heat = heat or case.scenario(Scenario.CRUISE).regulator_w.get(path.feed.code)
         if heat is None:
-            words = case.survey.supply.missing or (f"power path {path.feed.code}: pack",)
+            words = case.survey.supply.missing or (text("power path {code}: pack", code=path.feed.code),)
             yield cant_tell(*words, about=about, criticality=Criticality.FLIGHT)
             continue
         soft = case.limit("regulator-heat-share") * kind.shed_w
@@ -147,21 +162,33 @@ def regulator_heat(case: Case) -> Flags:
             continue
         over = heat.expected > kind.shed_w
         limit = kind.shed_w if over else soft
+        alone, each_alone = NOTHING, NOTHING
+        if len(case.aircraft.radio_paths) > 1:
+            alone = text(" when it is the only one left")
+            each_alone = text(" when one is the only one left")
         yield Flag(
             level=Level.WARNING if over else Level.CAUTION,
             about=about,
-            message=f"Regulator {_name(path)} makes {case.show(heat.expected, 'W')} of heat"
-            f"{_share_words(case, alone=True)}; it can shed {case.show(kind.shed_w, 'W')}.",
+            message=text(
+                "Regulator {name} makes {heat} of heat{when}; it can shed {shed}.",
+                name=_name(path),
+                heat=Amount(heat.expected, "W"),
+                when=alone,
+                shed=Amount(kind.shed_w, "W"),
+            ),
             share=of_part(
                 "regulator",
                 _name(path),
-                f"make {{worst}}{case.show(heat.expected, 'W')} of heat each"
-                f"{_of_each(_share_words(case, alone=True))}; "
-                f"each can shed {case.show(kind.shed_w, 'W')}",
+                text(
+                    "make {worst}{heat} of heat each{when}; each can shed {shed}",
+                    heat=Amount(heat.expected, "W"),
+                    when=each_alone,
+                    shed=Amount(kind.shed_w, "W"),
+                ),
             ),
-            detail=f"{kind.code}, set to {case.show(path.regulator.set_v, 'V')}"
+            detail=text("{code}, set to {set_v}", code=kind.code, set_v=Amount(path.regulator.set_v, "V"))
             if path.regulator is not None and path.regulator.set_v is not None
-            else "",
+            else NOTHING,
             figures=(heat, rated("heat it can shed", kind.shed_w, "W")),
             criticality=Criticality.FLIGHT,
             margin=limit / heat.expected,
@@ -199,33 +226,49 @@ def regulator_dropout(case: Case) -> Flags:
         if drop is None or set_v is None or land is None:
             continue
         left = land - drop
-        regulator = _name(path) if "regulator" in _name(path) else f"regulator {_name(path)}"
+        regulator = _name(path) if "regulator" in _name(path) else text("regulator {name}", name=_name(path))
         if left < set_v - 1e-9:
             yield Flag(
                 level=Level.CAUTION,
                 about=about,
-                message=f"With the pack nearly empty {regulator} gives "
-                f"{case.show(left, 'V')}, not the {case.show(set_v, 'V')} it is set to.",
-                remedy=f"Set it to {math.floor(10.0 * left + 1e-6) / 10.0 - 0.1:.1f} V or less, use more "
-                "cells, or a regulator of lower drop-out.",
-                share=of_part(
-                    "regulator", _name(path),
-                    f"give {{worst}}{case.show(left, 'V')} with the packs nearly empty, not the "
-                    f"{case.show(set_v, 'V')} they are set to",
+                message=text(
+                    "With the pack nearly empty {regulator} gives {left}, not the {set_v} it is set to.",
+                    regulator=regulator,
+                    left=Amount(left, "V"),
+                    set_v=Amount(set_v, "V"),
                 ),
-                detail=f"{case.show(land, 'V')} under load when it is time to land, less the drop-out of "
-                f"{case.show(drop, 'V')}",
+                remedy=text(
+                    "Set it to {floor:.1f} V or less, use more cells, or a regulator of lower drop-out.",
+                    floor=math.floor(10.0 * left + 1e-06) / 10.0 - 0.1,
+                ),
+                share=of_part(
+                    "regulator",
+                    _name(path),
+                    text(
+                        "give {worst}{left} with the packs nearly empty, not the {set_v} they are set to",
+                        left=Amount(left, "V"),
+                        set_v=Amount(set_v, "V"),
+                    ),
+                ),
+                detail=text(
+                    "{land} under load when it is time to land, less the drop-out of {drop}",
+                    land=Amount(land, "V"),
+                    drop=Amount(drop, "V"),
+                ),
                 figures=(
                     worked(
-                        "volts nearly empty", left, "V", "land-now volts - drop-out",
-                        Input("land-now volts", land, "V", Basis.TYPICAL),
-                        Input("drop-out", drop, "V", Basis.RATED),
+                        "volts nearly empty",
+                        left,
+                        "V",
+                        "land-now volts - drop-out",
+                        Input(text("land-now volts"), land, "V", Basis.TYPICAL),
+                        Input(text("drop-out"), drop, "V", Basis.RATED),
                     ),
                     read("output set", set_v, "V"),
                 ),
                 criticality=Criticality.FLIGHT,
                 margin=left / set_v,
-            )  # fmt: skip
+            )
 
 
 @rule(
@@ -256,8 +299,12 @@ def receiver_bus_current(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=(receiver.code,),
-                message=f"Receiver {receiver.code} carries {case.show(total.expected, 'A')} at peak; "
-                f"its pins bear {case.show(limit, 'A')}.",
+                message=text(
+                    "Receiver {code} carries {total} at peak; its pins bear {limit}.",
+                    code=receiver.code,
+                    total=Amount(total.expected, "A"),
+                    limit=Amount(limit, "A"),
+                ),
                 figures=(total, rated("bus current limit", limit, "A")),
                 criticality=Criticality.FLIGHT,
                 margin=limit / total.expected,

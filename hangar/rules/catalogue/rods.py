@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import Amount, text
 from hangar.parts.choices import LinkageKind
 from hangar.rules import examples as ex
 from hangar.rules.bench_readings import newest_reading
@@ -42,17 +43,26 @@ def torque_far_too_much(case: Case) -> Flags:
         rod = position.rod_margin
         if position.rod_force_n is None or (rod is not None and rod.expected >= reserve):
             continue
-        push = case.show(position.rod_force_n.expected, "N")
-        bears = f"the rod bears {rod.expected:.1f} times that" if rod else "what the rod bears is not known"
+        push = Amount(position.rod_force_n.expected, "N")
+        bears = (
+            text("the rod bears {rod:.1f} times that", rod=rod.expected)
+            if rod
+            else text("what the rod bears is not known")
+        )
         yield Flag(
             level=Level.ADVISORY,
             about=parts_of([fit]),
-            message=f"{thing_at(fit)} has {margin.expected:.0f} times the torque it needs and pushes with "
-            f"{push} at stall; {bears}",
+            message=text(
+                "{who} has {margin:.0f} times the torque it needs and pushes with {push} at stall; {bears}",
+                who=thing_at(fit),
+                margin=margin.expected,
+                push=push,
+                bears=bears,
+            ),
             share=case.of_servo(
                 fit,
-                "have far more torque than they need, and their rods may not bear it",
-                number=f"pushes with {push} at stall; {bears}",
+                text("have far more torque than they need, and their rods may not bear it"),
+                number=text("pushes with {push} at stall; {bears}", push=push, bears=bears),
             ),
             figures=tuple(
                 f for f in (margin, position.rod_force_n, position.rod_buckling_n) if f is not None
@@ -83,16 +93,26 @@ def rod_buckling(case: Case) -> Flags:
         if force is None or buckling is None or force.expected <= share * buckling.expected:
             continue
         used = 100.0 * force.expected / buckling.expected
-        push, bows = case.show(force.expected, "N"), case.show(buckling.expected, "N")
+        push, bows = Amount(force.expected, "N"), Amount(buckling.expected, "N")
         yield Flag(
             level=Level.CAUTION,
             about=parts_of([fit]),
-            message=f"{thing_at(fit, 'rod')} may bow: the servo pushes with {push} at stall, the rod "
-            f"buckles at {bows}",
-            detail=f"{push} of {bows} is {used:.0f} %; {100 * share:.0f} % is allowed",
+            message=text(
+                "{who} may bow: the servo pushes with {push} at stall, the rod buckles at {bows}",
+                who=thing_at(fit, "rod"),
+                push=push,
+                bows=bows,
+            ),
+            detail=text(
+                "{push} of {bows} is {used:.0f} %; {percent:.0f} % is allowed",
+                push=push,
+                bows=bows,
+                used=used,
+                percent=100 * share,
+            ),
             share=case.of_servo(
                 fit,
-                f"may bow: the servos push with {{worst}}{used:.0f} % of what buckles the rods",
+                text("may bow: the servos push with {worst}{used:.0f} % of what buckles the rods", used=used),
                 "rod",
             ),
             figures=(
@@ -128,8 +148,8 @@ def clevis_no_keeper(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"{thing_at(fit, 'clevis')} has no keeper",
-                share=case.of_servo(fit, "have no keeper", "clevis", kin="flight"),
+                message=text("{who} has no keeper", who=thing_at(fit, "clevis")),
+                share=case.of_servo(fit, text("have no keeper"), "clevis", kin="flight"),
                 criticality=fit.criticality,
                 rests_on=("no keeper",),
             )
@@ -154,22 +174,23 @@ def pull_pull_tension(case: Case) -> Flags:
     for fit in case.aircraft.fits:
         note = (fit.linkage.cable_note or "").lower() if fit.linkage else ""
         if "slack" in note:
-            level, words = Level.CAUTION, "slack"
+            level, one, many = Level.CAUTION, text("slack"), text("are slack")
         elif "tight" in note:
             idle = fit.servo_type.idle_ma if fit.servo_type else None
             drawn = newest_reading(fit, "neutral_ma")
             limit = case.limit("tight-cable-current")
             loaded = drawn is not None and idle is not None and drawn > idle + limit
-            level, words = (Level.CAUTION if loaded else Level.ADVISORY), "tight"
+            level, one, many = Level.ADVISORY, text("tight"), text("are tight")
             if loaded:
-                words += f", the servo draws {case.show(drawn or 0.0, 'mA')} at neutral"
+                level = Level.CAUTION
+                one = text("tight, the servo draws {drawn} at neutral", drawn=Amount(drawn or 0.0, "mA"))
         else:
             continue
         yield Flag(
             level=level,
             about=parts_of([fit]),
-            message=f"{thing_at(fit, 'cable')} is {words}",
-            share=case.of_servo(fit, f"are {words.partition(',')[0]}", "cable"),
+            message=text("{who} is {tension}", who=thing_at(fit, "cable"), tension=one),
+            share=case.of_servo(fit, many, "cable"),
             criticality=fit.criticality,
-            rests_on=(words,),
+            rests_on=(one,),
         )

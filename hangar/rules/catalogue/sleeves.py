@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import Amount, plural, text
 from hangar.parts.choices import FormerEdge
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -9,7 +10,7 @@ from hangar.rules.catalogue.lead_care import lead_flag, leads_of
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flags, cant_tell
 from hangar.rules.registry import rule
-from hangar.rules.words import counted, parts_of
+from hangar.rules.words import parts_of
 from hangar.survey.figures import field_missing
 
 
@@ -45,8 +46,12 @@ def former_unsleeved(case: Case) -> Flags:
             hard = lead.former_edge is FormerEdge.BARE_HARD
             edge = "bare carbon, metal or glass" if hard else "bare wood"
             told = (
-                f"passes {edge} at {case.show(lead.former_clearance_mm, 'mm')} without a sleeve",
-                f"pass {edge} without a sleeve",
+                text(
+                    "passes {edge} at {former_clearance_mm} without a sleeve",
+                    edge=edge,
+                    former_clearance_mm=Amount(lead.former_clearance_mm, "mm"),
+                ),
+                text("pass {edge} without a sleeve", edge=edge),
             )
             level = Level.WARNING if hard else Level.CAUTION
             yield lead_flag(case, fit, level, told, lead.former_clearance_mm, limit, "mm")
@@ -73,10 +78,14 @@ def sleeve_short(case: Case) -> Flags:
         needed = lead.exposed_mm + 2.0 * case.limit("sleeve-overlap")
         if lead.sleeve_mm < needed:
             told = (
-                f"has {case.show(lead.sleeve_mm, 'mm')} of sleeve and needs {case.show(needed, 'mm')}",
-                "have sleeves that are too short",
+                text(
+                    "has {sleeve_mm} of sleeve and needs {needed}",
+                    sleeve_mm=Amount(lead.sleeve_mm, "mm"),
+                    needed=Amount(needed, "mm"),
+                ),
+                text("have sleeves that are too short"),
             )
-            remedy = f"Cut a sleeve of {case.show(needed, 'mm')}."
+            remedy = text("Cut a sleeve of {needed}.", needed=Amount(needed, "mm"))
             yield lead_flag(case, fit, Level.CAUTION, told, lead.sleeve_mm, needed, "mm", remedy)
 
 
@@ -100,16 +109,22 @@ def shrink_short(case: Case) -> Flags:
         if not lead.sleeve:
             continue
         if lead.shrink_pieces is not None and lead.shrink_pieces < 2:
-            pieces = counted(lead.shrink_pieces, "shrink piece")
+            pieces = plural(
+                "{count:word} shrink piece", "{count:word} shrink pieces", count=lead.shrink_pieces
+            )
             told = (
-                f"has {pieces} on its sleeve, not two",
-                "have fewer than two shrink pieces on their sleeves",
+                text("has {pieces} on its sleeve, not two", pieces=pieces),
+                text("have fewer than two shrink pieces on their sleeves"),
             )
             yield lead_flag(case, fit, Level.ADVISORY, told, lead.shrink_pieces, 2.0, "")
         elif lead.shrink_mm is not None and lead.shrink_mm < least:
             told = (
-                f"has shrink pieces of {case.show(lead.shrink_mm, 'mm')}; {case.show(least, 'mm')} is wanted",
-                f"have shrink pieces shorter than {case.show(least, 'mm')}",
+                text(
+                    "has shrink pieces of {shrink_mm}; {least} is wanted",
+                    shrink_mm=Amount(lead.shrink_mm, "mm"),
+                    least=Amount(least, "mm"),
+                ),
+                text("have shrink pieces shorter than {least}", least=Amount(least, "mm")),
             )
             yield lead_flag(case, fit, Level.ADVISORY, told, lead.shrink_mm, least, "mm")
 
@@ -135,15 +150,21 @@ def shrink_bore_wrong(case: Case) -> Flags:
             continue
         if before is not None and before <= bundle:
             told = (
-                f"is a bundle of {case.show(bundle, 'mm')} and does not go into shrink of "
-                f"{case.show(before, 'mm')}",
-                "do not go into their shrink",
+                text(
+                    "is a bundle of {bundle} and does not go into shrink of {before}",
+                    bundle=Amount(bundle, "mm"),
+                    before=Amount(before, "mm"),
+                ),
+                text("do not go into their shrink"),
             )
             yield lead_flag(case, fit, Level.ADVISORY, told, before, bundle, "mm")
         elif after is not None and after >= bundle:
             told = (
-                f"is a bundle of {case.show(bundle, 'mm')} in shrink that closes to no less than "
-                f"{case.show(after, 'mm')}",
-                "lie loose in their shrink",
+                text(
+                    "is a bundle of {bundle} in shrink that closes to no less than {after}",
+                    bundle=Amount(bundle, "mm"),
+                    after=Amount(after, "mm"),
+                ),
+                text("lie loose in their shrink"),
             )
             yield lead_flag(case, fit, Level.ADVISORY, told, after, bundle, "mm")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from hangar.base.figure import Input
+from hangar.base.text import Amount, text
 from hangar.parts import FedPack
 from hangar.parts.choices import Chemistry, Criticality
 from hangar.physics.pack import CELLS
@@ -65,13 +66,17 @@ def storage_full(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=(fed.pack.tag,),
-                message=f"Pack {fed.pack.tag} has stood full for {days} days, "
-                f"{case.show(volts, 'V')} a cell.",
+                message=text(
+                    "Pack {tag} has stood full for {days} days, {volts} a cell.",
+                    tag=fed.pack.tag,
+                    days=days,
+                    volts=Amount(volts, "V"),
+                ),
                 share=of_part(
                     "pack",
                     fed.pack.tag,
-                    f"have stood full for {{worst}}{days} days",
-                    f"{case.show(volts, 'V')} a cell for {days} days",
+                    text("have stood full for {worst}{days} days", days=days),
+                    text("{volts} a cell for {days} days", volts=Amount(volts, "V"), days=days),
                 ),
                 figures=(
                     read("resting volts a cell", volts, "V"),
@@ -108,14 +113,21 @@ def storage_low(case: Case) -> Flags:
                 yield Flag(
                     level=level,
                     about=(fed.pack.tag,),
-                    message=f"Pack {fed.pack.tag} rests at {case.show(volts, 'V')} a cell; "
-                    f"{case.show(limit, 'V')} is the lower limit.",
+                    message=text(
+                        "Pack {tag} rests at {volts} a cell; {limit} is the lower limit.",
+                        tag=fed.pack.tag,
+                        volts=Amount(volts, "V"),
+                        limit=Amount(limit, "V"),
+                    ),
                     share=of_part(
                         "pack",
                         fed.pack.tag,
-                        f"rest {{worst}}at {case.show(volts, 'V')} a cell; "
-                        f"{case.show(limit, 'V')} is the lower limit",
-                        f"{case.show(volts, 'V')} a cell",
+                        text(
+                            "rest {worst}at {volts} a cell; {limit} is the lower limit",
+                            volts=Amount(volts, "V"),
+                            limit=Amount(limit, "V"),
+                        ),
+                        text("{volts} a cell", volts=Amount(volts, "V")),
                     ),
                     figures=(
                         read("resting volts a cell", volts, "V"),
@@ -154,9 +166,17 @@ def ni_refresh_due(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=(fed.pack.tag,),
-                message=f"Pack {fed.pack.tag} was last cycled {since} days ago; {limit:g} days is the limit.",
+                message=text(
+                    "Pack {tag} was last cycled {since} days ago; {limit:g} days is the limit.",
+                    tag=fed.pack.tag,
+                    since=since,
+                    limit=limit,
+                ),
                 share=of_part(
-                    "pack", fed.pack.tag, f"were not cycled for {limit:g} days", f"{since} days ago"
+                    "pack",
+                    fed.pack.tag,
+                    text("were not cycled for {limit:g} days", limit=limit),
+                    text("{since} days ago", since=since),
                 ),
                 criticality=Criticality.SAFETY,
                 rests_on=(str(max(days)),),
@@ -186,9 +206,13 @@ def cold_pack(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=(fed.pack.tag,),
-                message=f"Pack {fed.pack.tag} ({fed.pack_type.chemistry}) gives less at "
-                f"{case.show(air, 'C')}.",
-                share=of_part("pack", fed.pack.tag, f"give less at {case.show(air, 'C')}"),
+                message=text(
+                    "Pack {tag} ({chemistry}) gives less at {air}.",
+                    tag=fed.pack.tag,
+                    chemistry=fed.pack_type.chemistry,
+                    air=Amount(air, "C"),
+                ),
+                share=of_part("pack", fed.pack.tag, text("give less at {air}", air=Amount(air, "C"))),
                 figures=(read("air", air, "C"), allowed("limit", limit, "C")),
                 criticality=Criticality.FLIGHT,
             )
@@ -227,11 +251,16 @@ def transport_soc(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=(fed.pack.tag,),
-                message=f"Pack {fed.pack.tag} is to be shipped by air and holds about {full:.0f} % of its "
-                f"charge; {most:g} % is the limit.",
-                detail=f"{case.show(volts, 'V')} a cell at rest",
+                message=text(
+                    "Pack {tag} is to be shipped by air and holds about {full:.0f} % of its charge; "
+                    "{most:g} % is the limit.",
+                    tag=fed.pack.tag,
+                    full=full,
+                    most=most,
+                ),
+                detail=text("{volts} a cell at rest", volts=Amount(volts, "V")),
                 figures=(
-                    worked("charge", full, "%", "by resting volts", Input("cell at rest", volts, "V")),
+                    worked("charge", full, "%", "by resting volts", Input(text("cell at rest"), volts, "V")),
                     allowed("limit", most, "%"),
                 ),
                 criticality=Criticality.SAFETY,
@@ -279,15 +308,29 @@ def transport_wh(case: Case) -> Flags:
         yield Flag(
             level=Level.ADVISORY,
             about=(fed.pack.tag,),
-            message=f"Pack {fed.pack.tag} holds {case.show(energy, 'Wh')}: when you travel by air, {rest}.",
+            message=text(
+                "Pack {tag} holds {energy}: when you travel by air, {rest}.",
+                tag=fed.pack.tag,
+                energy=Amount(energy, "Wh"),
+                rest=rest,
+            ),
             share=of_part(
-                "pack", fed.pack.tag, f"hold {case.show(energy, 'Wh')} each: when you travel by air, {rest}"
+                "pack",
+                fed.pack.tag,
+                text(
+                    "hold {energy} each: when you travel by air, {rest}",
+                    energy=Amount(energy, "Wh"),
+                    rest=rest,
+                ),
             ),
             figures=(
                 worked(
-                    "energy", energy, "Wh", "nominal volts x rated capacity",
-                    Input("nominal volts", pack_v(fed, "nominal_v"), "V"),
-                    Input("rated capacity", fed.pack_type.capacity_mah, "mAh"),
+                    "energy",
+                    energy,
+                    "Wh",
+                    "nominal volts x rated capacity",
+                    Input(text("nominal volts"), pack_v(fed, "nominal_v"), "V"),
+                    Input(text("rated capacity"), fed.pack_type.capacity_mah, "mAh"),
                 ),
             ),
-        )  # fmt: skip
+        )

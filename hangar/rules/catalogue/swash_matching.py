@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import text
 from hangar.parts.choices import Drive
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -39,7 +40,7 @@ def speed_mismatch_swash(case: Case) -> Flags:
     for level, name in ((Level.WARNING, "swash-speed-warn"), (Level.CAUTION, "swash-speed-look")):
         limit = case.limit(name)
         if spread > limit:
-            yield spread_flag(case, case.swash, level, limit, "of the swashplate")
+            yield spread_flag(case, case.swash, level, limit, text("of the swashplate"))
             return
 
 
@@ -59,7 +60,7 @@ def mixed_kinds_swash(case: Case) -> Flags:
     Remedy: Complete the set before flying.
     """
     if case.swash:
-        yield from mixed_kinds(case.swash, Level.WARNING, "of the swashplate")
+        yield from mixed_kinds(case.swash, Level.WARNING, text("of the swashplate"))
 
 
 @rule(
@@ -78,4 +79,4 @@ def mixed_types_swash(case: Case) -> Flags:
     Remedy: One type for the whole swashplate.
     """
     if case.swash:
-        yield from mixed_types(case, case.swash, Level.CAUTION, "of the swashplate")
+        yield from mixed_types(case, case.swash, Level.CAUTION, text("of the swashplate"))

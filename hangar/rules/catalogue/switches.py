@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import NOTHING, Amount, Text, plural, text
 from hangar.parts.choices import AircraftClass, Criticality, SwitchKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -9,13 +10,12 @@ from hangar.rules.changing import with_path
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, of_part, rated
 from hangar.rules.registry import rule
-from hangar.rules.words import counted
 from hangar.survey.figures import field_missing
 
 
-def _switch(code: str) -> str:
+def _switch(code: str) -> Text:
     """``switch SW-1``, and ``A switch`` when that is its name."""
-    return code if "switch" in code.lower() else f"switch {code}"
+    return text("{code}" if "switch" in code.lower() else "switch {code}", code=code)
 
 
 @rule(
@@ -47,7 +47,7 @@ def switch_current(case: Case) -> Flags:
             continue
         peak = case.peak.path_a.get(path.feed.code)
         if peak is None and case.peak.collapse is None:
-            words = case.survey.supply.missing or (f"power path {path.feed.code}: current",)
+            words = case.survey.supply.missing or (text("power path {code}: current", code=path.feed.code),)
             yield cant_tell(*words, about=about, criticality=Criticality.FLIGHT)
         average = mean.expected / len(paths) if mean else 0.0
         if average > kind.continuous_a:
@@ -59,16 +59,25 @@ def switch_current(case: Case) -> Flags:
         yield Flag(
             level=level,
             about=about,
-            message=f"{_switch(path.switch.code)} carries {case.show(amps, 'A')} {word}; it is rated for "
-            f"{case.show(kind.continuous_a, 'A')}.",
-            remedy=f"A switch rated for {case.ample(amps, 'A')} or more.",
+            message=text(
+                "{switch} carries {amps} {word}; it is rated for {continuous_a}.",
+                switch=_switch(path.switch.code),
+                amps=Amount(amps, "A"),
+                word=word,
+                continuous_a=Amount(kind.continuous_a, "A"),
+            ),
+            remedy=text("A switch rated for {amps} or more.", amps=case.ample(amps, "A")),
             share=of_part(
                 "switch",
                 path.switch.code,
-                f"carry {{worst}}{case.show(amps, 'A')} {word}; {case.show(kind.continuous_a, 'A')} is what "
-                "each is rated for",
+                text(
+                    "carry {worst}{amps} {word}; {continuous_a} is what each is rated for",
+                    amps=Amount(amps, "A"),
+                    word=word,
+                    continuous_a=Amount(kind.continuous_a, "A"),
+                ),
             ),
-            detail=f"{kind.code}, {kind.switch}",
+            detail=text("{code}, {switch}", code=kind.code, switch=kind.switch),
             figures=tuple(
                 f for f in (peak, mean, rated("rated current", kind.continuous_a, "A")) if f is not None
             ),
@@ -101,11 +110,15 @@ def switch_single_giant(case: Case) -> Flags:
     codes = {path.switch.code for path in paths if path.switch is not None}
     if len(codes) == 1 and all(path.switch is not None for path in paths):
         packs = len(case.radio_packs)
-        what = f"{counted(packs, 'pack')} run" if packs > 1 else "the radio runs"
+        what = (
+            text("{counted} run", counted=plural("{count:word} pack", "{count:word} packs", count=packs))
+            if packs > 1
+            else text("the radio runs")
+        )
         yield Flag(
             level=Level.CAUTION,
             about=tuple(codes),
-            message=f"{what} through {_switch(next(iter(codes)))} alone",
+            message=text("{what} through {switch} alone", what=what, switch=_switch(next(iter(codes)))),
             criticality=Criticality.FLIGHT,
             rests_on=(packs,),
         )
@@ -137,15 +150,15 @@ def switch_old(case: Case) -> Flags:
         seen.add(switch.code)
         age = case.years_since(switch.fitted_on) if switch.fitted_on else None
         if age is not None and age > limit:
-            words = f"is {age:.1f} years old"
+            words = text("is {age:.1f} years old", age=age)
         elif switch.oily_place:
-            words = "sits in an oily place"
+            words = text("sits in an oily place")
         else:
             continue
         yield Flag(
             level=Level.ADVISORY,
             about=(switch.code,),
-            message=f"The slide {_switch(switch.code)} {words}.",
+            message=text("The slide {switch} {words}.", switch=_switch(switch.code), words=words),
             criticality=Criticality.FLIGHT,
             rests_on=(str(switch.fitted_on), bool(switch.oily_place)),
         )
@@ -188,12 +201,23 @@ def connector_current(case: Case) -> Flags:
         yield Flag(
             level=level,
             about=(path.feed.code, *(fed.pack.tag for fed in path.packs)),
-            message=f"The plugs of power path {path.feed.code} carry {case.show(amps, 'A')} {word}; "
-            f"{case.show(limit, 'A')} is the limit{'' if known else ' of a three-pin plug'}.",
+            message=text(
+                "The plugs of power path {code} carry {amps} {word}; {limit} is the limit{of_plug}.",
+                code=path.feed.code,
+                amps=Amount(amps, "A"),
+                word=word,
+                limit=Amount(limit, "A"),
+                of_plug=NOTHING if known else text(" of a three-pin plug"),
+            ),
             share=of_part(
                 "plug",
                 path.feed.code,
-                f"carry {{worst}}{case.show(amps, 'A')} {word}; {case.show(limit, 'A')} is the limit",
+                text(
+                    "carry {worst}{amps} {word}; {limit} is the limit",
+                    amps=Amount(amps, "A"),
+                    word=word,
+                    limit=Amount(limit, "A"),
+                ),
             ),
             figures=tuple(f for f in (peak, mean, allowed("limit", limit, "A")) if f is not None),
             criticality=Criticality.FLIGHT,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hangar.base.figure import Figure
+from hangar.base.text import NOTHING, Amount, Span, Text, joined, text
 from hangar.parts import ServoFit
 from hangar.parts.choices import AircraftClass, Drive, Function
 from hangar.rules import examples as ex
@@ -16,19 +17,19 @@ from hangar.rules.words import parts_of, thing_at
 
 _BOTH = (Level.WARNING, Level.CAUTION, Level.ADVISORY)
 _TOO_WEAK = ("torque-short-surface", "torque-short-cyclic", "torque-short-tail")
-SURE_LOW = "short even at the lowest estimate of the load"
-SURE_EXPECTED = "short at the expected load"
-SURE_MARGIN = "enough at the expected load, less than the margin wanted"
-SURE_DESIGN = "has the margin wanted, short only at the design load"
+SURE_LOW = text("short even at the lowest estimate of the load")
+SURE_EXPECTED = text("short at the expected load")
+SURE_MARGIN = text("enough at the expected load, less than the margin wanted")
+SURE_DESIGN = text("has the margin wanted, short only at the design load")
 
 
-def judged(torque_nm: float, load: Figure, wanted: float) -> tuple[Level, str] | None:
+def judged(torque_nm: float, load: Figure, wanted: float) -> tuple[Level, Text] | None:
     """Level and certainty of a torque against the band of a load; None when all is well.
 
-    >>> judged(2.0, Figure("load", 1.0, "N m", 0.7, 1.6), 1.5) is None
+    >>> judged(2.0, Figure(text("load"), 1.0, "N m", 0.7, 1.6), 1.5) is None
     True
-    >>> judged(0.9, Figure("load", 1.0, "N m", 0.7, 1.6), 1.5)
-    (<Level.WARNING: 'warning'>, 'short at the expected load')
+    >>> judged(0.9, Figure(text("load"), 1.0, "N m", 0.7, 1.6), 1.5)
+    (<Level.WARNING: 'warning'>, Text('short at the expected load'))
     """
     band = load.band
     if torque_nm < band.low:
@@ -46,7 +47,7 @@ def _short(case: Case, fit: ServoFit, wanted: float) -> Flags:
     position = case.at(fit)
     about = parts_of([fit])
     if position.load_nm is None or position.torque_nm is None:
-        lacks = position.missing or (f"position {fit.code}: load or torque",)
+        lacks = position.missing or (text("position {code}: load or torque", code=fit.code),)
         yield cant_tell(*lacks, about=about, criticality=fit.criticality)
         return
     torque, load = position.torque_nm.expected, position.load_nm
@@ -62,7 +63,7 @@ def _short(case: Case, fit: ServoFit, wanted: float) -> Flags:
     yield Flag(
         level=level,
         about=about,
-        message=f"{thing_at(fit)} {one}",
+        message=text('{who} {one}', who=thing_at(fit), one=one),
         detail=_numbers(case, fit, load, torque, ratio, sure),
         figures=tuple(
             figure
@@ -83,44 +84,64 @@ def _short(case: Case, fit: ServoFit, wanted: float) -> Flags:
     )  # fmt: skip
 
 
-def _told(case: Case, fit: ServoFit, ratio: float, wanted: float, level: Level) -> tuple[str, str]:
+def _told(case: Case, fit: ServoFit, ratio: float, wanted: float, level: Level) -> tuple[Text, Text]:
     """What is so of one servo, and of several."""
     speed = case.at(fit).load_speed_m_s
-    at_speed = f" at {case.show(speed.expected, 'm/s')}" if speed is not None else ""
+    at_speed = text(" at {speed}", speed=Amount(speed.expected, "m/s")) if speed is not None else NOTHING
     if level is Level.WARNING:
-        share = f"{ratio:.2f} times the torque"
-        return f"has {share} it needs{at_speed}", f"have {{worst}}{share} they need{at_speed}"
+        share = text("{ratio:.2f} times the torque", ratio=ratio)
+        return text("has {share} it needs{at_speed}", share=share, at_speed=at_speed), text(
+            "have {worst}{share} they need{at_speed}", share=share, at_speed=at_speed
+        )
     if level is Level.CAUTION:
-        share = f"{ratio:.2f} times the torque needed{at_speed}; {wanted:g} times is wanted"
+        share = text(
+            "{ratio:.2f} times the torque needed{at_speed}; {wanted:g} times is wanted",
+            ratio=ratio,
+            at_speed=at_speed,
+            wanted=wanted,
+        )
     else:
-        share = f"{ratio:.2f} times the torque needed{at_speed}, and less than the design load asks"
-    return f"has {share}", f"have {{worst}}{share}"
+        share = text(
+            "{ratio:.2f} times the torque needed{at_speed}, and less than the design load asks",
+            ratio=ratio,
+            at_speed=at_speed,
+        )
+    return text("has {share}", share=share), text("have {worst}{share}", share=share)
 
 
-def _numbers(case: Case, fit: ServoFit, load: Figure, torque: float, ratio: float, sure: str) -> str:
+def _numbers(case: Case, fit: ServoFit, load: Figure, torque: float, ratio: float, sure: Text) -> Text:
     band = load.band
-    needs = f"needs {case.show(band.expected, 'N m')}"
+    needs = text("needs {torque}", torque=Amount(band.expected, "N m"))
     if band.design > band.low:
-        needs += f" (estimate {case.span(band.low, band.design, 'N m', 2)})"
+        estimate = Span(band.low, band.design, "N m", 2)
+        needs = text(
+            "needs {torque} (estimate {estimate})", torque=Amount(band.expected, "N m"), estimate=estimate
+        )
     volts = case.at(fit).delivered_v
-    at_volts = f" at {case.show(volts.expected, 'V')}" if volts is not None else ""
-    words = [needs, f"has {case.show(torque, 'N m')}{at_volts}"]
+    at_volts = text(" at {volts}", volts=Amount(volts.expected, "V")) if volts is not None else NOTHING
+    words = [needs, text("has {torque}{at_volts}", torque=Amount(torque, "N m"), at_volts=at_volts)]
     enough = case.at(fit).enough_to_m_s
     if enough is not None and ratio < 1:
-        words.append(f"enough up to {case.show(enough.expected, 'm/s', 2)}")
-    return "; ".join([*words, sure])
+        words.append(text("enough up to {enough}", enough=Amount(enough.expected, "m/s", 2)))
+    return joined(*words, sure, between="{first}; {then}")
 
 
-def _stronger(case: Case, fit: ServoFit, load: Figure, wanted: float) -> str:
+def _stronger(case: Case, fit: ServoFit, load: Figure, wanted: float) -> Text:
     """What to do, with this servo's numbers; none of them at volts that it does not work at."""
     if first := first_the_volts(case, fit):
         return first
     volts = case.at(fit).delivered_v
-    at_volts = f" at {case.show(volts.expected, 'V')}" if volts is not None else ""
-    words = f"A servo of {case.ample(wanted * load.expected, 'N m')} or more{at_volts}"
+    at_volts = text(" at {volts}", volts=Amount(volts.expected, "V")) if volts is not None else NOTHING
+    words = text(
+        "A servo of {wanted} or more{at_volts}",
+        wanted=case.ample(wanted * load.expected, "N m"),
+        at_volts=at_volts,
+    )
     if fit.surface is not None:
-        return f"{words}; or less throw or speed, a longer horn, a shorter arm, or a second servo."
-    return f"{words}; or a lower head speed, or a shorter arm."
+        return text(
+            "{words}; or less throw or speed, a longer horn, a shorter arm, or a second servo.", words=words
+        )
+    return text("{words}; or a lower head speed, or a shorter arm.", words=words)
 
 
 @rule(
@@ -216,7 +237,7 @@ def torque_below_giant_minimum(case: Case) -> Flags:
             continue
         if torque is None:
             yield cant_tell(
-                *(case.at(fit).missing or (f"position {fit.code}: torque",)),
+                *(case.at(fit).missing or (text("position {code}: torque", code=fit.code),)),
                 about=parts_of([fit]),
                 criticality=fit.criticality,
             )
@@ -224,17 +245,24 @@ def torque_below_giant_minimum(case: Case) -> Flags:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
-                message=f"{thing_at(fit)} has {case.show(torque.expected, 'N m')}; the giant-scale "
-                f"code asks for {case.show(least, 'N m')}",
+                message=text(
+                    "{who} has {torque}; the giant-scale code asks for {least}",
+                    who=thing_at(fit),
+                    torque=Amount(torque.expected, "N m"),
+                    least=Amount(least, "N m"),
+                ),
                 figures=(torque, allowed("least torque", least, "N m")),
                 criticality=fit.criticality,
                 margin=torque.expected / least,
                 share=case.of_servo(
                     fit,
-                    f"have {{worst}}{case.show(torque.expected, 'N m')}; the giant-scale code asks for "
-                    f"{case.show(least, 'N m')}",
+                    text(
+                        "have {worst}{torque}; the giant-scale code asks for {least}",
+                        torque=Amount(torque.expected, "N m"),
+                        least=Amount(least, "N m"),
+                    ),
                     kin="flight",
-                    number=case.show(torque.expected, "N m"),
+                    number=Amount(torque.expected, "N m"),
                 ),
             )
 
@@ -263,16 +291,23 @@ def hold_near_centre(case: Case) -> Flags:
             yield Flag(
                 level=Level.ADVISORY,
                 about=parts_of([fit]),
-                message=f"{thing_at(fit)} gives {case.show(give.expected, 'deg', 2)} before it holds "
-                f"half the load; {case.show(limit, 'deg')} is the limit",
+                message=text(
+                    "{who} gives {give} before it holds half the load; {limit} is the limit",
+                    who=thing_at(fit),
+                    give=Amount(give.expected, "deg", 2),
+                    limit=Amount(limit, "deg"),
+                ),
                 figures=(give, allowed("give allowed", limit, "deg")),
                 criticality=fit.criticality,
                 margin=limit / give.expected,
                 caused_by=_TOO_WEAK,
                 share=case.of_servo(
                     fit,
-                    f"give {{worst}}{case.show(give.expected, 'deg', 2)} before they hold half the load; "
-                    f"{case.show(limit, 'deg')} is the limit",
-                    number=case.show(give.expected, "deg", 2),
+                    text(
+                        "give {worst}{give} before they hold half the load; {limit} is the limit",
+                        give=Amount(give.expected, "deg", 2),
+                        limit=Amount(limit, "deg"),
+                    ),
+                    number=Amount(give.expected, "deg", 2),
                 ),
             )

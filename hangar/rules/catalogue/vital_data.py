@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from hangar.base.text import NOTHING, Arg, Listed, Text, plural, text
 from hangar.parts import Record, ServoFit
 from hangar.parts.choices import Criticality, FeedRole, Function, RotorKind
 from hangar.rules import examples as ex
@@ -12,7 +13,6 @@ from hangar.rules.changing import with_airframe
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags
 from hangar.rules.registry import rule
-from hangar.rules.words import counted
 from hangar.survey.figures import field_missing
 
 _AEROPLANE = ("span_mm", "all_up_mass_g", "cg_fore_mm", "cg_aft_mm", "dive_speed_m_s")
@@ -25,18 +25,18 @@ _PACK_TYPE = ("continuous_a", "cell_mohm")
 _MOST_NAMED = 4
 
 
-def _blank(record: Record, fields: tuple[str, ...]) -> Iterator[str]:
+def _blank(record: Record, fields: tuple[str, ...]) -> Iterator[Text]:
     for name in fields:
         if getattr(record, name) is None:
             yield field_missing(record, name)
 
 
-def _of_aircraft(case: Case) -> Iterator[str]:
+def _of_aircraft(case: Case) -> Iterator[Text]:
     aircraft = case.aircraft
     yield from _blank(aircraft.airframe, _HELICOPTER if case.kind.is_helicopter else _AEROPLANE)
     if case.kind.is_helicopter:
         rotor = aircraft.rotor(RotorKind.MAIN)
-        yield from ["rotor main: not recorded"] if rotor is None else _blank(rotor, _MAIN_ROTOR)
+        yield from [text("rotor main: not recorded")] if rotor is None else _blank(rotor, _MAIN_ROTOR)
     if not aircraft.receivers:
         yield case.lacks("receiver")
     for receiver in aircraft.receivers:
@@ -49,38 +49,39 @@ def _of_aircraft(case: Case) -> Iterator[str]:
         yield case.lacks("positions with their servos")
 
 
-def _of_servo(fit: ServoFit) -> Iterator[str]:
+def _of_servo(fit: ServoFit) -> Iterator[Text]:
     kind = fit.servo_type
     if kind is not None:
         yield from _blank(kind, _SERVO_TYPE)
         if not kind.ratings:
-            yield f"servo type {kind.code}: ratings"
+            yield text("servo type {code}: ratings", code=kind.code)
         elif all(row.stall_a is None for row in kind.ratings):
-            yield f"servo type {kind.code}: stall current"
+            yield text("servo type {code}: stall current", code=kind.code)
     if fit.function.is_surface:
         if fit.surface is None:
-            yield f"position {fit.code}: surface"
+            yield text("position {code}: surface", code=fit.code)
         else:
             yield from _blank(fit.surface, ("whole_chord_mm",))
     if fit.function.is_surface or fit.function in (Function.CYCLIC, Function.COLLECTIVE, Function.TAIL):
         if fit.linkage is None:
-            yield f"linkage {fit.code}: not recorded"
+            yield text("linkage {code}: not recorded", code=fit.code)
         else:
             yield from _blank(fit.linkage, ("arm_mm", "horn_mm"))
 
 
-def _told_together(blanks: tuple[str, ...]) -> str:
+def _told_together(blanks: tuple[Text, ...]) -> Text:
     """The blank fields, those of one record behind its name, which is said once."""
-    fields: dict[str, list[str]] = {}
+    fields: dict[Arg, list[Arg]] = {}
     for blank in blanks:
-        record, _, field = blank.partition(": ")
-        fields.setdefault(record, []).append(field)
-    return "; ".join(
-        f"{record}: {', '.join(named)}" if any(named) else record for record, named in fields.items()
+        fields.setdefault(blank.args.get("record", blank), []).append(blank.args.get("field", ""))
+    rows = tuple(
+        text("{record}: {fields}", record=record, fields=Listed(tuple(named), ",")) if any(named) else record
+        for record, named in fields.items()
     )
+    return text("{blanks}", blanks=Listed(rows, ";"))
 
 
-def vital_blanks(case: Case) -> tuple[str, ...]:
+def vital_blanks(case: Case) -> tuple[Text, ...]:
     """The vital fields of an aircraft that are blank, each named once."""
     found = list(_of_aircraft(case))
     for fit in case.aircraft.fits:
@@ -89,7 +90,7 @@ def vital_blanks(case: Case) -> tuple[str, ...]:
     for path in case.aircraft.paths:
         if path.feed.role is not FeedRole.DRIVE:
             if not path.packs:
-                found.append(f"power path {path.feed.code}: pack")
+                found.append(text("power path {code}: pack", code=path.feed.code))
             for fed in path.packs:
                 found += _blank(fed.pack_type, _PACK_TYPE)
     return tuple(dict.fromkeys(found))
@@ -114,13 +115,22 @@ def data_missing_vital(case: Case) -> Flags:
     blanks = vital_blanks(case)
     if blanks:
         named = _told_together(blanks[:_MOST_NAMED])
-        more = f"; and {len(blanks) - _MOST_NAMED} more" if len(blanks) > _MOST_NAMED else ""
+        more = (
+            text("; and {count} more", count=len(blanks) - _MOST_NAMED)
+            if len(blanks) > _MOST_NAMED
+            else NOTHING
+        )
         yield Flag(
             level=Level.CAUTION,
             about=(),
-            message=f"{counted(len(blanks), 'vital entry', 'vital entries').capitalize()} "
-            f"{'is' if len(blanks) == 1 else 'are'} blank: {named}{more}.",
-            detail=_told_together(blanks) if more else "",
+            message=plural(
+                "{count:word} vital entry is blank: {named}{more}.",
+                "{count:word} vital entries are blank: {named}{more}.",
+                count=len(blanks),
+                named=named,
+                more=more,
+            ),
+            detail=_told_together(blanks) if more else NOTHING,
             missing=blanks,
             criticality=Criticality.FLIGHT,
             rests_on=blanks,

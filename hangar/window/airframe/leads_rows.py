@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from hangar.base.figure import Figure
+from hangar.base.text import Text
 from hangar.base.units import UnitChoice
 from hangar.parts import Lead, ServoFit
 from hangar.parts.cutting import Cutting
@@ -88,7 +89,7 @@ def _figure(heading: str, name: str) -> Column[LeadRow]:
     def figure(row: LeadRow) -> Figure | None:
         return getattr(row.survey, name) if row.survey else None
 
-    def missing(row: LeadRow) -> tuple[str, ...]:
+    def missing(row: LeadRow) -> tuple[Text, ...]:
         return row.survey.missing_for.get(name, ()) if row.survey else ()
 
     return figure_column(heading, figure, missing)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hangar.base.figure import Figure
+from hangar.base.text import fixed
 from hangar.base.units import UnitChoice
 from hangar.survey.brown_out import BrownOut
 from hangar.survey.old_and_new import (
@@ -21,7 +22,8 @@ SAME_SHARE = 0.005
 """A change smaller than that share of the old figure counts as none."""
 FEWER, MORE = "▼", "▲"
 NO_BREAK = "\N{NO-BREAK SPACE}"
-_HEADLINES = (BUS_PEAK, TORQUE, TRANSIT, MARGIN, STALLED, "mass", "price")
+_HEADLINES = (BUS_PEAK, TORQUE, TRANSIT, MARGIN, STALLED, fixed("mass"), fixed("price"))
+_ENOUGH = fixed("enough up to")
 
 
 def compared_figures(comparison: Comparison) -> tuple[ComparedFigure, ...]:
@@ -36,8 +38,10 @@ def compared_figures(comparison: Comparison) -> tuple[ComparedFigure, ...]:
     figures = list(comparison.figures)
     if any(one is not None for one in held):
         names = [one.name for one in figures]
-        at = names.index("enough up to") + 1 if "enough up to" in names else len(figures)
-        figures.insert(at, ComparedFigure("surface held in the air load", "deg", held[0], held[1], True))
+        at = names.index(_ENOUGH) + 1 if _ENOUGH in names else len(figures)
+        figures.insert(
+            at, ComparedFigure(fixed("surface held in the air load"), "deg", held[0], held[1], True)
+        )
     return tuple(figures)
 
 

@@ -87,7 +87,7 @@ class SideBySide(QWidget):
         self.said.setAccessibleName(self.tr("Remarks"))
         self.bars = ComparisonBars(desk.view)
         self._model: RowsModel[ComparedFigure] = RowsModel(
-            desk, comparison_columns(), lambda row: row.name, self
+            desk, comparison_columns(), lambda row: str(row.name), self
         )
         self.table = RowsView(self._model, self.tr("Old and new servo"))
         self.tabs = QTabWidget()

@@ -41,7 +41,7 @@ def answer_to(trial: Trial, around: Circumstances, position: str, today_m_s: flo
 
     surveyed = survey(trial.aircraft, trial.conditions)
     thresholds = Thresholds.from_settings(around.settings)
-    findings = inspect(trial.aircraft, surveyed, thresholds, around.units, around.library)
+    findings = inspect(trial.aircraft, surveyed, thresholds, around.library)
     fastest = _fastest_m_s(surveyed, position, today_m_s)
     curve = load_curve(surveyed, position, fastest) if fastest else None
     return Answer(Judgement(aircraft=trial.aircraft, survey=surveyed, findings=findings), curve)

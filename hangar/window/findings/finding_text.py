@@ -6,6 +6,7 @@ from html import escape
 
 from hangar.base.units import UnitChoice
 from hangar.rules.finding import Finding
+from hangar.rules.gathering import whose_figure
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.looks import Look
 from hangar.window.kit.words import level_word, retold, say, sentence_case
@@ -63,8 +64,8 @@ def figure_rows(finding: Finding, units: UnitChoice) -> list[tuple[int, str, str
     """
     rows: dict[tuple[str, str, str, int], tuple[int, list[str]]] = {}
     for at, figure in enumerate(finding.figures):
-        whose = next((part for part in finding.about if figure.name.startswith(f"{part} ")), "")
-        name = retold(figure.name.removeprefix(f"{whose} "))
+        whose, called = whose_figure(figure.name)
+        name = retold(called)
         shown, basis = figure_text(figure, units), say(str(figure.basis))
         # Two figures of one name without a part are two things, even where they are alike.
         _, places = rows.setdefault((name, shown, basis, -1 if whose else at), (at, []))

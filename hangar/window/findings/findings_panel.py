@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt, QUrl
 from PySide6.QtGui import QTextDocument
 from PySide6.QtWidgets import QSplitter, QTextBrowser, QVBoxLayout, QWidget
 
+from hangar.base.text import Text
 from hangar.rules.finding import Finding
 from hangar.window.findings.acceptance_strip import AcceptanceStrip
 from hangar.window.findings.finding_text import about_words, finding_html, state_words
@@ -22,7 +23,7 @@ from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
 
 
-def finding_key(finding: Finding) -> tuple[str, str, tuple[str, ...], str]:
+def finding_key(finding: Finding) -> tuple[str, str, tuple[str, ...], Text]:
     """What tells one finding from another."""
     return finding.aircraft, finding.rule, finding.about, finding.message
 

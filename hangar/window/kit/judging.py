@@ -75,7 +75,7 @@ def judge_aircraft(aircraft: Aircraft, around: Circumstances) -> Judgement:
     return Judgement(
         aircraft=aircraft,
         survey=surveyed,
-        findings=inspect(aircraft, surveyed, thresholds, around.units, around.library),
+        findings=inspect(aircraft, surveyed, thresholds, around.library),
         due=due_items(aircraft, conditions, limit),
     )
 

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QCoreApplication, QLibraryInfo, QLocale, QTranslator
 
 from hangar.base.places import resources_dir
+from hangar.base.reader import Reader
+from hangar.base.units import SI_TRADE, UnitChoice
 
 if TYPE_CHECKING:
     from hangar.base.sentences import Sentences
@@ -65,6 +67,23 @@ def language_spoken() -> str:
     """The short name of the language that the program speaks; English before it was told any."""
     app = QCoreApplication.instance()
     return str((app.property(_SPOKEN) if app is not None else None) or "en")
+
+
+_reading: list[Reader] = []
+
+
+def current_reader() -> Reader:
+    """Who reads now: the language spoken, and the units last chosen."""
+    language = language_spoken()
+    if not _reading or _reading[0].language != language:
+        units = _reading[0].units if _reading else SI_TRADE
+        _reading[:] = [Reader(language, units)]
+    return _reading[0]
+
+
+def read_in(units: UnitChoice) -> None:
+    """Show numbers in these units from here on."""
+    _reading[:] = [current_reader().with_units(units)]
 
 
 def told_in_language(sentence: str) -> str:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QLocale, QObject, QSettings, QStandardPaths, Qt, Signal
 from PySide6.QtGui import QGuiApplication
 
+from hangar.window.kit.language import read_in
 from hangar.window.kit.looks import DARK, LIGHT, Look
 
 if TYPE_CHECKING:
@@ -116,6 +117,7 @@ class ViewSettings(QObject):
         """Show numbers in these units from here on."""
         if units != self.units:
             self._units = units
+            read_in(units)
             self.changed.emit()
 
     def choose_colours(self, name: str) -> None:

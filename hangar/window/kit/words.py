@@ -11,7 +11,9 @@ from datetime import date
 from PySide6.QtCore import QCoreApplication
 
 from hangar.base.class_words import CLASS_WORDS
-from hangar.window.kit.language import told_in_language
+from hangar.base.errors import HangarError
+from hangar.base.text import Text
+from hangar.window.kit.language import current_reader, told_in_language
 
 _LEVEL = {
     "warning": ("Warning", "warning", "warnings"),
@@ -47,6 +49,10 @@ def say(text: str) -> str:
 
 def retold(sentence: object) -> str:
     """A sentence of the core in the language of the program; of an error, what it says."""
+    if isinstance(sentence, HangarError):
+        sentence = sentence.text
+    if isinstance(sentence, Text):
+        return current_reader().put(sentence)
     return told_in_language(str(sentence))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from html import escape
 
 from hangar.base.figure import Basis, Figure, Input
+from hangar.base.text import Text
 from hangar.base.units import UNITS, UnitChoice, symbol_of
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.words import retold, say, sentence_case
@@ -76,7 +77,7 @@ def _inputs(inputs: tuple[Input, ...], units: UnitChoice) -> str:
 
 def input_value(one: Input, units: UnitChoice) -> str:
     """An input's value in the units shown."""
-    if isinstance(one.value, str):
+    if isinstance(one.value, Text):
         return retold(one.value)
     if one.unit in UNITS:
         return units.show(one.value, one.unit)

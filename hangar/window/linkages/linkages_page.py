@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.figure import Figure
+from hangar.base.text import Text
 from hangar.parts import Linkage
 from hangar.parts.fields import FieldSpec, columns
 from hangar.rules.finding import Level
@@ -126,7 +127,7 @@ def _throw_text(row: LinkageStudy, which: int) -> str:
 
 
 def _surveyed(heading: str, name: str) -> Column[LinkageStudy]:
-    def missing(row: LinkageStudy) -> tuple[str, ...]:
+    def missing(row: LinkageStudy) -> tuple[Text, ...]:
         return (row.survey.missing_for.get(name) or row.survey.missing) if row.survey else ()
 
     figure: Callable[[LinkageStudy], Figure | None] = lambda row: getattr(row.survey, name, None)  # noqa: E731

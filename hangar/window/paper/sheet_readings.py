@@ -207,7 +207,7 @@ class SheetReadings(QDialog):
         from hangar.sheets.box_bands import expected_case
 
         assert isinstance(style, SheetStyle)
-        after = expected_case(self.kind, case, style)
+        after = expected_case(self.kind, case)
         page = QWidget()
         grid = QGridLayout(page)
         grid.setContentsMargins(12, 8, 12, 12)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from hangar.base.figure import Figure
+from hangar.base.text import Text
 from hangar.base.units import UnitChoice
 from hangar.parts import Lead, Linkage, Position, Record, ServoFit
 from hangar.parts.fields import columns
@@ -97,7 +98,7 @@ def _figure_column(heading: str, name: str, gives_way: int = 0) -> Column[Positi
     def figure(row: PositionRow) -> Figure | None:
         return getattr(row.survey, name) if row.survey else None
 
-    def missing(row: PositionRow) -> tuple[str, ...]:
+    def missing(row: PositionRow) -> tuple[Text, ...]:
         return (row.survey.missing_for.get(name) or row.survey.missing) if row.survey else ()
 
     return replace(figure_column(heading, figure, missing), gives_way=gives_way)

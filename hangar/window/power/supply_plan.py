@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from hangar.base.figure import Figure
+from hangar.base.text import Text
 from hangar.parts import Aircraft, FedPack, PowerPath, ServoFit
 from hangar.survey.model import Scenario, ScenarioSurvey, Survey
 from hangar.window.kit.words import say, word_of
@@ -39,7 +40,7 @@ class SupplyPlan:
 
     boxes: tuple[SupplyBox, ...]
     wires: tuple[SupplyWire, ...]
-    collapse: str | None = None
+    collapse: Text | None = None
 
 
 def supply_plan(aircraft: Aircraft, survey: Survey, scenario: Scenario) -> SupplyPlan:

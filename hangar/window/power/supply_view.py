@@ -22,12 +22,13 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.figure import Figure
+from hangar.base.text import Text
 from hangar.base.units import UnitChoice
 from hangar.rules.finding import Level
 from hangar.window.kit.arrow_ways import WAYS, next_that_way
 from hangar.window.kit.looks import Look
 from hangar.window.kit.plain_words import plain_tip
-from hangar.window.kit.words import say
+from hangar.window.kit.words import retold, say
 from hangar.window.power.figure_word import FigureWord
 from hangar.window.power.supply_places import EDGE, PAD, font_of, layout_of, lines_of
 from hangar.window.power.supply_plan import BUS, SERVO, SupplyBox, SupplyPlan
@@ -165,8 +166,8 @@ class SupplyView(QGraphicsView):
         self.words.append(word)
         return word
 
-    def _draw_collapse(self, text: str, look: Look) -> None:
-        item = QGraphicsSimpleTextItem(text)
+    def _draw_collapse(self, why: Text, look: Look) -> None:
+        item = QGraphicsSimpleTextItem(retold(why))
         item.setFont(font_of(bold=True))
         item.setBrush(QColor(look.levels[Level.WARNING].words))
         bounds = self.scene().itemsBoundingRect()

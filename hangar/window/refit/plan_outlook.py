@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from hangar.base.errors import HangarError
 from hangar.base.figure import Figure
+from hangar.base.text import Text
 from hangar.base.units import UnitChoice
 from hangar.parts import Aircraft, Library, Plan, PlanLine, after_plan
 from hangar.parts.choices import PlanAction
@@ -29,7 +30,7 @@ class Outlook:
     mass_g: float
     unweighed: tuple[str, ...]
     balance: Figure | None
-    balance_lacks: tuple[str, ...]
+    balance_lacks: tuple[Text, ...]
     library: Library = field(default_factory=Library, repr=False)
 
     @property
@@ -164,7 +165,9 @@ def balance_words(outlook: Outlook, units: UnitChoice) -> str:
         mass = units.show(unplaced, "g")
         words += "; " + say("without {mass} of supply whose place is not recorded").format(mass=mass)
     if outlook.balance_lacks:
-        words += "; " + say("not known: {what}").format(what=", ".join(outlook.balance_lacks[:3]))
+        words += "; " + say("not known: {what}").format(
+            what=", ".join(map(retold, outlook.balance_lacks[:3]))
+        )
     return words
 
 

@@ -8,6 +8,7 @@ from enum import StrEnum
 from typing import Any, Generic, TypeVar
 
 from hangar.base.figure import Figure
+from hangar.base.text import Text
 from hangar.base.units import UnitChoice
 from hangar.parts.fields import FieldSpec, Record, columns, key_of
 from hangar.rules.finding import Level
@@ -64,7 +65,7 @@ class Column(Generic[RowT]):
 def figure_column(
     heading: str,
     figure: Callable[[RowT], Figure | None],
-    missing: Callable[[RowT], tuple[str, ...]] | None = None,
+    missing: Callable[[RowT], tuple[Text, ...]] | None = None,
     help_text: str = "",
 ) -> Column[RowT]:
     """A column of computed numbers; each can be asked how it was made.
@@ -86,7 +87,7 @@ def _expected(figure: Figure | None) -> float | None:
     return figure.expected if figure else None
 
 
-def basis_tip(figure: Figure | None, missing: tuple[str, ...] = ()) -> str:
+def basis_tip(figure: Figure | None, missing: tuple[Text, ...] = ()) -> str:
     """The line shown over a computed number."""
     if figure is None and missing:
         return say("Not known: {fields}.").format(fields=", ".join(map(retold, missing)))

@@ -33,7 +33,8 @@ def set_to(fleet: Fleet, failsafe: FailsafeAction) -> None:
 def warnings_of(fleet: Fleet, code: str = "CIND") -> list[str]:
     aircraft = fleet.aircraft(code, today=TODAY)
     return [
-        each.message for each in open_warnings(inspect(aircraft, survey(aircraft, Conditions(today=TODAY))))
+        str(each.message)
+        for each in open_warnings(inspect(aircraft, survey(aircraft, Conditions(today=TODAY))))
     ]
 
 
