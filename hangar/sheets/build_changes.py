@@ -44,7 +44,7 @@ def old_and_new(sheet: Sheet, before: Survey, after: Survey) -> None:
         heads, shares = [*heads, "Price"], [*shares, 18]
     sheet.gap(1.0)
     sheet.table(heads, shares, _both_sides(sheet.style, changed, before, after, _currents))
-    if brown_out(after) is not None:
+    if brown_out(before) is not None or brown_out(after) is not None:
         sheet.write("No strength, speed or current is given where the bus fails: no rating holds there.")
 
 

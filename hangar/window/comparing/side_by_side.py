@@ -250,10 +250,14 @@ class SideBySide(QWidget):
     def _beyond_rating(self, comparison: Comparison) -> list[str]:
         """Which of the two is fed outside the volts that its maker rates it at."""
         kinds = (comparison.old_type, comparison.new_type)
+        fails = (comparison.old_fails, comparison.new_fails)
         found = []
-        for kind, name, one in zip(kinds, self._names(comparison), _both(comparison), strict=True):
+        for kind, name, one, failing in zip(
+            kinds, self._names(comparison), _both(comparison), fails, strict=True
+        ):
             volts, rating = _volts(one.positions[comparison.position]), rating_of(kind) if kind else None
-            if volts is not None and rating is not None:
+            # On a bus that fails no figure of the servo is given at all.
+            if failing is None and volts is not None and rating is not None:
                 flags = sorted(rating.at(max(volts, 0.0)).flags)
                 found += [
                     say("{name} is fed {volts}, {flag}: its figures are estimates there.").format(
