@@ -10,9 +10,10 @@ from pathlib import Path
 import pytest
 
 from hangar.base.places import demo_fleet_dir
-from hangar.commands import main
+from hangar.commands import answers, main
 from hangar.parts import Setting
 from hangar.store import Fleet
+from tests.sheets.cases import empty_case
 
 DEMO = str(demo_fleet_dir())
 
@@ -246,3 +247,9 @@ def test_help_and_version_load_neither_window_nor_tables() -> None:
         )
         assert done.returncode == 0, done.stderr
         assert "hangar" in done.stdout
+
+
+def test_an_aircraft_of_which_nothing_is_known_is_not_told_calmly(capsys: pytest.CaptureFixture[str]) -> None:
+    case = empty_case()
+    answers._print_findings(case.aircraft, case.findings)
+    assert capsys.readouterr().out.startswith("NEW1  Fresh: NOT JUDGED, no all-up mass, no pack, no servo")

@@ -33,8 +33,11 @@ def run_inspect(arguments: argparse.Namespace) -> int:
 
 def _print_findings(aircraft: Aircraft, findings: Sequence[Finding]) -> None:
     from hangar.rules import summary
+    from hangar.rules.releasing import unjudged_words
 
-    print(f"{aircraft.code}  {aircraft.airframe.name}: {summary(findings)}")
+    unjudged = unjudged_words(aircraft)
+    sign = f"NOT JUDGED, {unjudged}; " if unjudged else ""
+    print(f"{aircraft.code}  {aircraft.airframe.name}: {sign}{summary(findings)}")
     for finding in findings:
         until = f" (accepted until {finding.accepted_until})" if finding.accepted_until else ""
         print(f"  {finding.level.upper():10} {finding.rule}: {finding.message}{until}")

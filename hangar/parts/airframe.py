@@ -92,6 +92,11 @@ class Airframe(Record):
     notes: str | None = None
 
 
+def is_power_unknown(frame: Airframe) -> bool:
+    """Whether nobody entered what drives it: only a sailplane flies without."""
+    return frame.power is PowerKind.NONE and not frame.aircraft_class.is_sailplane
+
+
 @dataclass(frozen=True, kw_only=True)
 class Rotor(Record):
     """One rotor of a helicopter with what its control loads need."""

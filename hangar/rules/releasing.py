@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from hangar.parts import Aircraft
+from hangar.parts.airframe import is_power_unknown
 from hangar.parts.choices import Function, PowerKind
 from hangar.parts.holding import keeper_hold, recorded_hindrances
 from hangar.rules.finding import Finding, Level
@@ -23,15 +24,22 @@ def flight_hindrances(aircraft: Aircraft, findings: Iterable[Finding]) -> tuple[
     return (*told, *recorded)
 
 
+def unjudged_words(aircraft: Aircraft) -> str | None:
+    """``no pack, no servo on record``; None where the essentials are known."""
+    lacks = unknown_essentials(aircraft)
+    return f"no {', no '.join(lacks)} on record" if lacks else None
+
+
 def unknown_essentials(aircraft: Aircraft) -> tuple[str, ...]:
     """What is not on record and without which no silence of the checks means anything."""
     frame = aircraft.airframe
-    engine = frame.power not in (PowerKind.NONE, PowerKind.TOW)
+    engine = frame.power not in (PowerKind.NONE, PowerKind.TOW) or is_power_unknown(frame)
     throttles = [each for each in aircraft.channels if each.function is Function.THROTTLE]
     lacks = {
         "all-up mass": frame.all_up_mass_g is None,
         "pack": not any(path.packs for path in aircraft.radio_paths),
         "servo": not any(fit.servo_type for fit in aircraft.fits),
+        "kind of motor": is_power_unknown(frame),
         "failsafe of the throttle": any(each.failsafe is None for each in throttles)
         or (engine and not throttles),
     }

@@ -11,6 +11,7 @@ from hangar.parts.choices import PlanState
 from hangar.parts.holding import grounding_snags, keeper_hold
 from hangar.parts.sheet_boxes import BENCH, answers_of
 from hangar.rules.finding import Level
+from hangar.rules.releasing import unjudged_words
 from hangar.sheets.bench_expected import bench_stages, expected_words
 from hangar.sheets.bench_tables import currents_table, free_play_table, signals_table, throws_table
 from hangar.sheets.build import planned_case
@@ -117,12 +118,15 @@ def _release(sheet: Sheet, case: SheetCase) -> None:
     sheet.heading("Release")
     warnings = warnings_first(open_at(case.findings, Level.WARNING))[0]
     hold = keeper_hold(case.aircraft.airframe)
-    if warnings or hold or grounding_snags(case.aircraft.snags):
+    unjudged = unjudged_words(case.aircraft)
+    if warnings or hold or unjudged or grounding_snags(case.aircraft.snags):
         sheet.write(NOT_YET, bold=True)
+        if unjudged:
+            sheet.write(f"It cannot be judged: {unjudged}.")
         if hold:
             sheet.write(f"It is held: {hold}.")
         if warnings:
-            front_table(sheet, warnings, ["Level", "Finding", "What to do", "Done: date, by"], to_do=True)
+            front_table(sheet, warnings, ["Level", "Finding"], to_do=False)
     else:
         sheet.write(next(stage["text"] for stage in bench_stages() if stage["code"] == "release"))
     sheet.blanks(["Bench-checked by", "Second person", "Date", "Keeper releases it", "Signature", "Date"])

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from hangar.base.errors import BadInput
 from hangar.parts import Aircraft, Plan, PlanLine, ServoFit, after_plan
+from hangar.parts.failsafe import is_set_wrong
 from hangar.parts.protection import lead_cuts
 from hangar.rules import Finding, inspect
 from hangar.rules.forbidding import forbidding, parts_brought
@@ -240,7 +241,7 @@ def _settings(sheet: Sheet, aircraft: Aircraft) -> None:
             show(each.expo_pct, "%"),
             show(each.rate_hz, "Hz"),
             setting_words(each),
-            date_words(each.failsafe_proved_on),
+            "no proof" if is_set_wrong(each) else date_words(each.failsafe_proved_on),
         ]
         for each in channels
     ]

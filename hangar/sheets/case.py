@@ -12,7 +12,7 @@ from hangar.parts.holding import keeper_hold
 from hangar.parts.sheet_boxes import revision
 from hangar.rules import Thresholds
 from hangar.rules.finding import Finding, Level
-from hangar.rules.releasing import flight_hindrances, unknown_essentials
+from hangar.rules.releasing import flight_hindrances, unjudged_words
 from hangar.sheets.photo import AircraftPhoto
 from hangar.survey import Survey
 
@@ -92,5 +92,5 @@ def not_released_words(case: SheetCase) -> str | None:
 
 def not_judged_words(case: SheetCase) -> str | None:
     """``NOT JUDGED:`` with what is not on record, or None where the essentials are known."""
-    lacks = unknown_essentials(case.aircraft)
-    return f"NOT JUDGED: no {', no '.join(lacks)} on record" if lacks else None
+    words = unjudged_words(case.aircraft)
+    return f"NOT JUDGED: {words}" if words else None

@@ -10,7 +10,7 @@ from hangar.parts import FedPack, PowerPath
 from hangar.parts.choices import AircraftState, FeedRole, RotorKind
 from hangar.parts.sheet_boxes import FIELD, LINE, answers_of
 from hangar.rules.finding import Level
-from hangar.rules.releasing import flight_hindrances
+from hangar.rules.releasing import flight_hindrances, unjudged_words
 from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.dry_run import fits_one_page
 from hangar.sheets.failsafe_words import failsafe_cell, output_name
@@ -123,6 +123,9 @@ def _must_close(sheet: Sheet, case: SheetCase, layout: _Layout) -> None:
         sheet.write(
             f"It is {frame.state}{reason}. Its keeper puts it back on the line when the reason is gone."
         )
+    unjudged = unjudged_words(case.aircraft)
+    if unjudged:
+        sheet.write(f"It cannot be judged: {unjudged}. Enter it first.")
     _left_out(sheet, case, len(cautions) - layout.cautions)
     if cautions[: layout.cautions]:
         front_table(sheet, cautions[: layout.cautions], ["Level", "Not so grave"], to_do=False)

@@ -19,15 +19,16 @@ LEVEL_MARK = {
 def findings_table(sheet: Sheet, findings: Sequence[Finding], *, with_remedy: bool) -> None:
     """Findings by level in words, with what to do where there is room for it."""
     if with_remedy:
-        rows: list[list[Cell]] = [
-            [_level(finding), _message(sheet, finding), sheet.style.put(finding.remedy) or "-"]
-            for finding in findings
-        ]
+        rows: list[list[Cell]] = []
+        for finding in findings:
+            rows.append([_level(finding), _message(sheet, finding), sheet.style.put(finding.remedy) or "-"])
+            rows += [["with it", sheet.style.put(each.message), "-"] for each in _warnings_under(finding)]
         sheet.table(["Level", "Finding", "What to do"], [20, 90, 60], rows)
     else:
-        plain: list[list[Cell]] = [
-            [_level(finding), sheet.style.put(finding.message)] for finding in findings
-        ]
+        plain: list[list[Cell]] = []
+        for finding in findings:
+            plain.append([_level(finding), sheet.style.put(finding.message)])
+            plain += [["with it", sheet.style.put(each.message)] for each in _warnings_under(finding)]
         sheet.table(["Level", "Finding"], [20, 150], plain)
 
 
@@ -49,10 +50,14 @@ def front_table(sheet: Sheet, findings: Sequence[Finding], heads: Sequence[str],
         rows.append([_level(finding), _front_words(sheet, finding), *to_do_cells])
         rows += [
             ["with it", sheet.style.put(below.message), *(["-", "-"] if to_do else [])]
-            for below in list(finding.with_folded())[1:]
-            if below.level is Level.WARNING
+            for below in _warnings_under(finding)
         ]
     sheet.table(heads, [20, 82, 52, 30] if to_do else [20, 150], rows)
+
+
+def _warnings_under(finding: Finding) -> list[Finding]:
+    """The warnings that stand folded under a finding: on paper nothing can be unfolded."""
+    return [below for below in finding.with_folded() if below is not finding and below.level is Level.WARNING]
 
 
 def _front_words(sheet: Sheet, finding: Finding) -> str:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hangar.parts import Channel, ServoFit
-from hangar.parts.choices import Function, MarkPlace
+from hangar.parts.airframe import is_power_unknown
+from hangar.parts.choices import Function, MarkPlace, PowerKind
 from hangar.parts.failsafe import is_set_wrong
 from hangar.rules.finding import Level
 from hangar.sheets.case import SheetCase, accepted, held_words, not_judged_words, not_released_words, open_at
@@ -72,7 +73,9 @@ def _throttle_words(case: SheetCase) -> str | None:
     throttles = [each for each in case.aircraft.channels if each.function is Function.THROTTLE]
     if not throttles:
         fits: list[ServoFit] = [fit for fit in case.aircraft.fits if fit.function is Function.THROTTLE]
-        return None if fits or case.aircraft.airframe.power not in ("none", "tow") else "no motor"
+        frame = case.aircraft.airframe
+        driven = frame.power not in (PowerKind.NONE, PowerKind.TOW) or is_power_unknown(frame)
+        return None if fits or driven else "no motor"
     words = [_channel_words(each) for each in throttles]
     return "; ".join(each or "not known" for each in words) if any(words) else None
 
@@ -113,7 +116,9 @@ def _warnings(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
         rows += [[case.aircraft.code, words] for words in signs if words]
         rows += [
             [case.aircraft.code, sheet.style.put(each.message)]
-            for each in open_at(case.findings, Level.WARNING)
+            for finding in open_at(case.findings, Level.WARNING)
+            for each in finding.with_folded()
+            if each.level is Level.WARNING
         ]
         rows += [
             [case.aircraft.code, f"Accepted to {each.accepted_until}: {sheet.style.put(each.message)}"]

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from hangar.base.class_words import CLASS_WORDS
 from hangar.base.text import raised
 from hangar.parts import Airframe
+from hangar.parts.airframe import is_power_unknown
 from hangar.parts.choices import PowerKind
 from hangar.parts.sheet_boxes import digest
 from hangar.rules import summary
@@ -84,6 +85,8 @@ def class_words(frame: Airframe) -> str:
     """Class and what drives it, said once: ``Fast sailplane, no motor``, ``Turbine jet``."""
     words = CLASS_WORDS[frame.aircraft_class]
     power = "no motor" if frame.power is PowerKind.NONE else str(frame.power)
+    if is_power_unknown(frame):
+        power = "motor not known"
     return words if power in words.lower() else f"{words}, {power}"
 
 

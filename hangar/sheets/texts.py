@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Any
 
 from hangar.base.places import resources_dir
 from hangar.parts import Aircraft
-from hangar.parts.choices import AircraftClass, Chemistry, RotorKind
+from hangar.parts.airframe import is_power_unknown
+from hangar.parts.choices import AircraftClass, Chemistry, PowerKind, RotorKind
 from hangar.rules.thresholds import Thresholds
 
 if TYPE_CHECKING:
@@ -18,6 +19,9 @@ if TYPE_CHECKING:
     from hangar.sheets.style import SheetStyle
 
 ANY_POWER = "X"
+_JET_POWERS = (PowerKind.TURBINE, PowerKind.ELECTRIC)
+_PISTON_AND_ELECTRIC = (PowerKind.ELECTRIC, PowerKind.GLOW, PowerKind.PETROL)
+"""What may drive an aircraft of which nobody entered it."""
 
 
 @dataclass(frozen=True)
@@ -90,8 +94,10 @@ def kind_of(aircraft: Aircraft) -> str:
 
 
 def cautions_for(aircraft: Aircraft, sheet: str) -> list[str]:
-    """The cautions that a sheet for this aircraft carries; with a pack not on record, those of every pack."""
-    kind, power = kind_of(aircraft), aircraft.airframe.power
+    """The cautions that a sheet for this aircraft carries; of what is not on record, those of every kind."""
+    kind, powers = kind_of(aircraft), {aircraft.airframe.power}
+    if is_power_unknown(aircraft.airframe):
+        powers = set(_JET_POWERS if kind == "jet" else _PISTON_AND_ELECTRIC)
     chemistries = {fed.pack_type.chemistry for path in aircraft.paths for fed in path.packs}
     if not aircraft.paths or not all(path.packs for path in aircraft.paths):
         chemistries = set(Chemistry)
@@ -100,7 +106,7 @@ def cautions_for(aircraft: Aircraft, sheet: str) -> list[str]:
         for caution in cautions()
         if sheet in caution.sheets
         and (not caution.kinds or kind in caution.kinds)
-        and (not caution.powers or power in caution.powers)
+        and (not caution.powers or powers & set(caution.powers))
         and (not caution.chemistries or chemistries & set(caution.chemistries))
     ]
 

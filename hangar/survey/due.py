@@ -14,6 +14,7 @@ from hangar.base.places import resources_dir
 from hangar.base.text import Text, fixed, text
 from hangar.parts import Aircraft, FedPack
 from hangar.parts.choices import AircraftClass, AircraftState, Chemistry, FeedRole, Function, InspectionKind
+from hangar.parts.failsafe import is_set_wrong
 from hangar.survey.model import Conditions
 
 Limit = Callable[[str], float]
@@ -166,7 +167,9 @@ class _Due:
         for channel in self.aircraft.channels:
             if channel.function is Function.THROTTLE and channel.failsafe is not None:
                 about = text("channel {channel}", channel=channel.number)
-                yield self.after(Duty.FAILSAFE, about, channel.failsafe_proved_on, "failsafe-days")
+                # A proof of a setting that is wrong is none.
+                proved_on = None if is_set_wrong(channel) else channel.failsafe_proved_on
+                yield self.after(Duty.FAILSAFE, about, proved_on, "failsafe-days")
         yield from self._inspections()
 
     def _range_check(self) -> DueItem:

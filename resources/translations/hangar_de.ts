@@ -2286,8 +2286,8 @@ Gestängewinkel</translation>
       <translation>Kein Eintrag enthält „{text}“.</translation>
     </message>
     <message>
-      <source>Nothing to show. No open warnings on the data entered.</source>
-      <translation>Nichts zu zeigen. Keine offenen Warnungen zu den eingetragenen Daten.</translation>
+      <source>Nothing to show here; what is left out or not entered is not judged.</source>
+      <translation>Hier ist nichts zu zeigen; was ausgelassen oder nicht eingetragen ist, ist nicht beurteilt.</translation>
     </message>
     <message>
       <source>Nothing was brought in. {report}</source>

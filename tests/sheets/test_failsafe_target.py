@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -69,7 +70,9 @@ def test_a_setting_nobody_knows_leaves_a_box_and_the_target_still_stands_there(
 
 def test_build_sheet_and_overview_mark_the_wrong_setting(tmp_path: Path) -> None:
     for kind in ("build", "fleet"):
-        assert "hold: WRONG" in words_of(kind, demo_case("CIND"), tmp_path)
+        words = words_of(kind, demo_case("CIND"), tmp_path)
+        assert "hold: WRONG" in words
+        assert not re.search(r"hold: WRONG,? (proved )?\d{4}-", words)
 
 
 def test_the_screen_expects_what_is_required() -> None:

@@ -107,9 +107,33 @@ def test_the_bench_sheet_sends_nothing_back_on_the_line_while_a_warning_is_open(
 def test_an_aircraft_of_which_nothing_is_known_is_not_told_calmly(kind: str, tmp_path: Path) -> None:
     known = with_state(empty_case(), AircraftState.ON_THE_LINE)
     words = " ".join(pages_of(kind, known, tmp_path))
-    assert "no all-up mass, no pack, no servo on record" in words
+    assert (
+        "no all-up mass, no pack, no servo, no kind of motor, no failsafe of the throttle on record" in words
+    )
+    assert "no motor" not in words
     assert "NOT JUDGED" in words
     assert "No open warnings on the data entered" not in words
+
+
+def test_the_bench_sheet_of_an_aircraft_that_cannot_be_judged_releases_nothing(tmp_path: Path) -> None:
+    words = " ".join(pages_of("bench", empty_case(), tmp_path))
+    assert "goes back on the line" not in words
+    assert "It cannot be judged: no all-up mass" in words
+
+
+@pytest.mark.parametrize("kind", ["build", "passport", "fleet"])
+def test_a_warning_folded_under_another_is_on_every_sheet_that_lists_findings(
+    kind: str, tmp_path: Path
+) -> None:
+    words = " ".join(pages_of(kind, demo_case("PERT"), tmp_path))
+    assert "The throttle's failsafe (channel 3) is set to hold; idle or off is wanted." in words
+
+
+def test_a_motor_nobody_entered_may_be_any(tmp_path: Path) -> None:
+    words = " ".join(pages_of("field", empty_case(), tmp_path))
+    assert "Restrain the aircraft first." in words
+    assert "Fuel vapour catches fire" in words
+    assert "motor not known" in words
 
 
 def test_a_pack_nobody_entered_may_be_a_lithium_pack(tmp_path: Path) -> None:

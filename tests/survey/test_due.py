@@ -10,6 +10,8 @@ import pytest
 from hangar.parts import Aircraft, Charge, Flight, Inspection, LoadTest, RangeCheck
 from hangar.parts.choices import AircraftState, FailsafeAction, Function, InspectionKind
 from hangar.rules import Thresholds
+from hangar.rules import examples as ex
+from hangar.rules.changing import with_channel
 from hangar.rules.example_parts import channel
 from hangar.survey import Conditions, DueItem, Duty, due_items
 from tests.survey.fleets import CONDITIONS, TODAY, trainer
@@ -135,3 +137,13 @@ def test_an_aircraft_laid_up_needs_only_what_its_packs_need_on_the_shelf() -> No
     aircraft = _with_pack(bought_on=date(2023, 1, 1))
     laid_up = replace(aircraft, airframe=replace(aircraft.airframe, state=AircraftState.LAID_UP))
     assert {item.what for item in due_items(laid_up, CONDITIONS)} <= {Duty.CYCLE, Duty.PACK_LIFE}
+
+
+def test_a_proof_of_a_setting_that_is_wrong_is_none() -> None:
+    def due(failsafe: FailsafeAction) -> int:
+        aircraft = with_channel(ex.trainer(), 3, failsafe=failsafe, failsafe_proved_on=ex.DAY)
+        items = due_items(aircraft, Conditions(today=ex.DAY))
+        return next(item.days for item in items if item.what is Duty.FAILSAFE)
+
+    assert due(FailsafeAction.IDLE) > 0
+    assert due(FailsafeAction.HOLD) == 0

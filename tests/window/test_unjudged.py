@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 from PySide6.QtGui import QFont
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
 from hangar.parts import Aircraft, Airframe, Snag
@@ -43,7 +44,9 @@ def clean(code: str) -> Judgement:
 
 def test_an_aircraft_of_which_nothing_is_known_has_no_calm_card() -> None:
     judgement = judged(EMPTY)
-    assert verdict_words(judgement) == "Cannot be judged; not on record: all-up mass, pack, servo"
+    assert verdict_words(judgement) == (
+        "Cannot be judged; not on record: all-up mass, pack, servo, kind of motor, failsafe of the throttle"
+    )
     assert state_words(EMPTY, judgement.findings) == "On the line, not judged"
     assert "No open warnings" not in fleet_words([judgement])
 
@@ -74,7 +77,7 @@ def test_the_fleet_is_told_clear_only_when_all_of_it_is_judged() -> None:
 
 @pytest.mark.parametrize("size_pt", [9.0, 15.0])
 def test_the_verdict_is_never_cut_beside_the_counts(size_pt: float, desk: Desk, qtbot: QtBot) -> None:
-    strip = CountsStrip(desk.view, "Findings")
+    strip = CountsStrip(desk.view, "Findings", wraps=True)
     qtbot.addWidget(strip)
     font = QFont(strip.font())
     font.setPointSizeF(size_pt)
@@ -86,3 +89,11 @@ def test_the_verdict_is_never_cut_beside_the_counts(size_pt: float, desk: Desk, 
     line_high = strip.heightForWidth(whole)
     assert strip.heightForWidth(whole // 2) >= 2 * line_high - 8
     assert strip.heightForWidth(whole // 8) > strip.heightForWidth(whole // 2)
+    holder = QWidget()
+    qtbot.addWidget(holder)
+    column = QVBoxLayout(holder)
+    column.addWidget(strip)
+    column.addStretch(1)
+    holder.resize(whole // 2, 400)
+    holder.show()
+    qtbot.waitUntil(lambda: strip.height() >= strip.heightForWidth(strip.width()) > line_high)

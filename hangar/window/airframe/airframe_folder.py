@@ -72,7 +72,7 @@ class AirframeFolder(QWidget):
         self.heading = MarkupLabel()
         self.heading.setWordWrap(True)
         self.heading.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        self.counts = CountsStrip(desk.view, self.tr("Findings of this aircraft"))
+        self.counts = CountsStrip(desk.view, self.tr("Findings of this aircraft"), wraps=True)
         self.change = PlainLabel()
         self.change.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.change.setAccessibleName(self.tr("What the last edit did to the findings"))

@@ -114,7 +114,9 @@ class FindingsPanel(QWidget):
     def _explain(self, finding: Finding | None) -> None:
         self.strip.show_finding(finding)
         if finding is None:
-            self.page.setHtml(f"<p>{say('Nothing to show. No open warnings on the data entered.')}</p>")
+            self.page.setHtml(
+                f"<p>{say('Nothing to show here; what is left out or not entered is not judged.')}</p>"
+            )
             return
         mark = mark_picture(finding.level, self._desk.view.look, self.fontMetrics().height())
         self.page.document().addResource(

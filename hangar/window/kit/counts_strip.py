@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent
+from PySide6.QtCore import QEvent, QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from hangar.window.kit.level_marks import draw_mark
@@ -23,18 +23,24 @@ _WRAPPED = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop | Qt.TextFlag.
 
 
 class CountsStrip(QWidget):
-    """Shows the levels that have findings, then a closing sentence, under them where it needs the room."""
+    """Shows the levels that have findings, then a closing sentence.
 
-    def __init__(self, view: ViewSettings, name: str, parent: QWidget | None = None) -> None:
+    One that ``wraps`` writes the sentence under them where it needs the room; else it is cut.
+    """
+
+    def __init__(
+        self, view: ViewSettings, name: str, parent: QWidget | None = None, *, wraps: bool = False
+    ) -> None:
         super().__init__(parent)
+        self._wraps = wraps
         self._view = view
         self._name = name
         self._counts: dict[Level, int] = {}
         self._sentence = ""
         self.setAccessibleName(name)
-        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
-        policy.setHeightForWidth(True)
-        self.setSizePolicy(policy)
+        # Where the window is too small for all lines it gives way to one, and the sentence is cut.
+        upright = QSizePolicy.Policy.Maximum if wraps else QSizePolicy.Policy.Fixed
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, upright)
         view.changed.connect(self.updateGeometry)
 
     @property
@@ -60,13 +66,20 @@ class CountsStrip(QWidget):
     def sizeHint(self) -> QSize:
         metrics = self.fontMetrics()
         width = self._counts_width() + metrics.horizontalAdvance(self._sentence)
-        return QSize(round(width) + 4, self._line_high() + 6)
+        high = self.heightForWidth(self.width()) if self._wraps else self._line_high() + 6
+        return QSize(round(width) + 4, high)
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(60, self.sizeHint().height())
+        return QSize(60, self._line_high() + 6)
 
-    def hasHeightForWidth(self) -> bool:
-        return True
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.updateGeometry()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self.updateGeometry()
 
     def heightForWidth(self, width: int) -> int:
         """One line, or more where the sentence needs lines of its own."""
@@ -99,7 +112,6 @@ class CountsStrip(QWidget):
         painter = QPainter(self)
         look = self._view.look
         height = self._line_high()
-        # A status line gives no more than one line; the sentence is cut there.
         below = not self._fits(self.width()) and self.height() >= self.heightForWidth(self.width()) - 3
         left, top = 0.0, 3.0 if below else (self.height() - height) / 2
         for level, count in self._counts.items():

@@ -77,14 +77,16 @@ class QuickLog(QDialog):
         grid.setColumnStretch(0, 3)
         grid.setColumnStretch(1, 3)
         grid.setColumnStretch(2, 2)
-        grid.addWidget(self.told, 2, 0, 2, 2)
+        grid.setRowStretch(1, 1)
+        # Over the whole width: why an aircraft must not fly is not cut.
+        grid.addWidget(self.told, 4, 0, 1, 3)
         grid.addWidget(self.other, 2, 2)
         grid.addWidget(self.log_button, 3, 2)
-        grid.addWidget(self.although_button, 3, 0, 1, 2)
+        grid.addWidget(self.although_button, 5, 0, 1, 3)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.addButton(self.again_button, QDialogButtonBox.ButtonRole.ActionRole)
         buttons.rejected.connect(self.reject)
-        grid.addWidget(buttons, 4, 0, 1, 3)
+        grid.addWidget(buttons, 6, 0, 1, 3)
         # Enter in a list or a line logs; a default button would take it, and Close what is said of it.
         for button in (self.log_button, self.although_button, *buttons.buttons()):
             button.setAutoDefault(False)  # type: ignore[attr-defined]
