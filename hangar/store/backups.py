@@ -208,23 +208,3 @@ def _be_like(draft: Path, like: Path) -> None:
                 os.chown(draft, -1, wanted.st_gid)
     with suppress(OSError):
         draft.chmod(wanted.st_mode & 0o777)
-
-
-def sweep(path: Path) -> None:
-    """Remove what a crash left of copies that were being made; the lock of the file must be held."""
-    path = real_file(path)
-    forget_draft(path.with_name(path.name + ".part"))
-    try:
-        beside = list(backup_folder(path).iterdir())
-    except OSError:
-        return
-    for one in beside:
-        if not one.name.startswith(f"{path.stem} "):
-            continue
-        half_made = one.name.endswith((".part", ".part-journal"))
-        no_copy = (
-            one.name.endswith(SUM_SUFFIX) and not one.with_name(one.name.removesuffix(SUM_SUFFIX)).exists()
-        )
-        if half_made or no_copy:
-            with suppress(OSError):
-                one.unlink()

@@ -160,7 +160,10 @@ def to_text(values: Mapping[str, Any]) -> str:
 
 
 def from_text(kind: type[Record], text: str) -> dict[str, Any]:
-    """Row values from what the journal kept; a field it did not know gets its default."""
+    """Row values from what the journal kept; a field it did not know gets its default.
+
+    Raises: ValueError, TypeError or AttributeError for a text that no edit could have left.
+    """
     kept = json.loads(text)
     values = {}
     for spec in columns(kind):
@@ -168,4 +171,21 @@ def from_text(kind: type[Record], text: str) -> dict[str, Any]:
         if value is not None and spec.type in (date, datetime):
             value = spec.type.fromisoformat(value)
         values[spec.name] = value.value if isinstance(value, StrEnum) else value
+        if spec.name in kept and not _may_hold(spec, values[spec.name]):
+            raise ValueError(f"{spec.name} is {value!r}")
     return values
+
+
+def _may_hold(spec: FieldSpec, value: Any) -> bool:
+    if value is None:
+        return spec.optional
+    if spec.type is float:
+        return isinstance(value, int | float) and not isinstance(value, bool)
+    if issubclass(spec.type, StrEnum):
+        return value in _words_of(spec.type)
+    return isinstance(value, spec.type)
+
+
+@cache
+def _words_of(choice: type[StrEnum]) -> frozenset[str]:
+    return frozenset(word.value for word in choice)

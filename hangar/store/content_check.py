@@ -3,38 +3,108 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator
+import json
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import islice
 from typing import Any
 
 from sqlalchemy import select
 
-from hangar.parts import RECORD_KINDS, Attachment, Record
+from hangar.base.errors import StoreFault
+from hangar.parts import RECORD_KINDS, Airframe, Attachment, Record
 from hangar.parts.papers import PaperPlace
-from hangar.store.codec import Key, name_of
+from hangar.store.codec import Key, name_of, shape_of
 from hangar.store.faults import links_to
-from hangar.store.journal import CHANGES, EDITS, Step, step_of
+from hangar.store.journal import CHANGES, EDITS, Step, rows_of, step_of
 from hangar.store.papers import CONTENTS
 from hangar.store.shelf import Shelf, key_of_values
 
 Rows = dict[Key, dict[str, Any]]
 
 
-def content_faults(shelf: Shelf, most: int = 20) -> tuple[str, ...]:
+def content_faults(shelf: Shelf, *, alone: bool, most: int = 20) -> tuple[str, ...]:
     """Where the records differ from what the edits on record made of them, and papers from their sums.
 
     Every row came in through an edit, and every edit is in the journal; so the standing edits, made
     again on nothing, must give the very same rows.
+
+    Args:
+        shelf: the fleet, in one transaction.
+        alone: whether one seat made all edits: each of them then begins where the one before ended.
+        most: at most so many are named.
+    Raises: StoreFault when a record cannot be read.
     """
-    faults: list[str] = []
-    for fault in (*_against_history(shelf), *_against_sums(shelf)):
-        if len(faults) == most:
-            break
-        faults.append(fault)
-    return tuple(faults)
+    steps, faults = _steps_on_record(shelf)
+    if not faults:
+        faults = _misfiled(shelf, steps)
+    if not faults:
+        replay = _Replay(alone)
+        for told in steps:
+            if told.state == "done":
+                replay.take(told.step, told.number)
+        faults = [*replay.faults[:most], *islice(_against(shelf, replay.rows), most)]
+        for told in steps:
+            # What was undone is made again in the same order, beginning where everything stands.
+            if told.state == "undone" and alone:
+                replay.take(told.step, told.number)
+        faults = faults or replay.faults
+    return tuple(islice((*faults, *_against_sums(shelf)), most))
 
 
-def _against_history(shelf: Shelf) -> Iterator[str]:
-    told = _made_again(shelf)
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """One change on record: its number, where it is filed, what it says, and what became of its edit."""
+
+    number: int
+    aircraft: str | None
+    step: Step
+    state: str
+
+
+def _steps_on_record(shelf: Shelf) -> tuple[list[_Told], list[str]]:
+    """What every change says, undone ones too, in their order; and those that say nothing."""
+    statement = (
+        select(EDITS.c.state, CHANGES)
+        .join(EDITS, EDITS.c.id == CHANGES.c.edit)
+        .order_by(CHANGES.c.edit, CHANGES.c.id)
+    )
+    steps, faults = [], []
+    for row in rows_of(shelf, statement):
+        try:
+            steps.append(_Told(row.id, row.aircraft, step_of(row), row.state))
+        except StoreFault as fault:
+            faults.append(str(fault).removesuffix("."))
+            continue
+        names = shape_of(steps[-1].step.kind).names
+        for text in (row.before, row.after):
+            faults += [
+                f"change {row.id} of the history names {name!r}, which is no field"
+                for name in (() if text is None else json.loads(text))
+                if name not in names
+            ]
+    return steps, faults
+
+
+def _misfiled(shelf: Shelf, steps: Sequence[_Told]) -> list[str]:
+    """Turns that are no turns, and changes that lie under an aircraft there never was."""
+    faults = []
+    # Every word of them is read: one that is no text is found so.
+    turns = [row.turn for row in rows_of(shelf, select(EDITS))]
+    if len(set(turns)) < len(turns) or any(turn < 1 for turn in turns):
+        faults.append("the edits of the history are numbered twice")
+    codes: set[str | None] = {None}
+    for told in steps:
+        if told.step.kind is Airframe:
+            codes |= {row["code"] for row in (told.step.before, told.step.after) if row is not None}
+    return faults + [
+        f"change {told.number} of the history is filed under {told.aircraft!r}, no aircraft"
+        for told in steps
+        if told.aircraft not in codes | told.step.aircraft()
+    ]
+
+
+def _against(shelf: Shelf, told: dict[str, Rows]) -> Iterator[str]:
     for kind in RECORD_KINDS:
         present: Rows = {key_of_values(kind, row): row for row in shelf.rows(kind)}
         wanted = told.get(kind.KIND, {})
@@ -54,27 +124,27 @@ def _differences(
             yield f"{name}: {field} is {value!r}, the history says {wanted[field]!r}"
 
 
-def _made_again(shelf: Shelf) -> dict[str, Rows]:
-    statement = (
-        select(CHANGES)
-        .join(EDITS, EDITS.c.id == CHANGES.c.edit)
-        .where(EDITS.c.state == "done")
-        .order_by(CHANGES.c.edit, CHANGES.c.id)
-    )
-    told: dict[str, Rows] = {}
-    for row in shelf.link.execute(statement):
-        _take(told, step_of(row))
-    return told
+class _Replay:
+    """The standing edits made again on nothing, row by row."""
 
+    def __init__(self, alone: bool) -> None:
+        self._alone = alone
+        self.rows: dict[str, Rows] = {}
+        self.faults: list[str] = []
 
-def _take(told: dict[str, Rows], step: Step) -> None:
-    rows = told.setdefault(step.kind.KIND, {})
-    if step.before is not None:
-        rows.pop(key_of_values(step.kind, step.before), None)
-    if step.after is not None:
-        rows[step.key] = dict(step.after)
-    if step.renames and step.before is not None:
-        _follow(told, step.kind, key_of_values(step.kind, step.before), step.key)
+    def take(self, step: Step, number: int) -> None:
+        """Take one step of the change of that number."""
+        rows = self.rows.setdefault(step.kind.KIND, {})
+        key = key_of_values(step.kind, step.before or step.after or {})
+        if self._alone and rows.get(key) != step.before:
+            name = name_of(step.kind, key)
+            self.faults.append(f"change {number} of the history does not begin where {name} stood")
+        if step.before is not None:
+            rows.pop(key, None)
+        if step.after is not None:
+            rows[step.key] = dict(step.after)
+        if step.renames:
+            _follow(self.rows, step.kind, key, step.key)
 
 
 def _follow(told: dict[str, Rows], kind: type[Record], old: Key, new: Key) -> None:

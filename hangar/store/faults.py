@@ -81,9 +81,7 @@ def cause_of(fault: sqlite3.Error) -> str:
 
 def is_damage(fault: sqlite3.Error) -> bool:
     """Whether a fault says that the file itself is spoiled, not what surrounds it."""
-    if _code(fault).startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB", "SQLITE_FORMAT", "SQLITE_SCHEMA")):
-        return True
-    return isinstance(fault, sqlite3.OperationalError) and "decode to UTF-8" in str(fault)
+    return _code(fault).startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB", "SQLITE_FORMAT", "SQLITE_SCHEMA"))
 
 
 def hindrance_of(fault: OSError) -> str:
@@ -94,6 +92,8 @@ def hindrance_of(fault: OSError) -> str:
 
 
 def _code(origin: Any) -> str:
+    if isinstance(origin, sqlite3.OperationalError) and "decode to UTF-8" in str(origin):
+        return "SQLITE_CORRUPT"
     if isinstance(origin, sqlite3.Error):
         return str(getattr(origin, "sqlite_errorname", "") or "")
     if origin is None:

@@ -16,13 +16,14 @@ from hangar.store.backups import back_up, backups_of, forget_draft, settle
 from hangar.store.broken import BrokenFile
 from hangar.store.content_check import content_faults
 from hangar.store.door import Door, file_door, server_door
-from hangar.store.faults import cause_of, is_damage
-from hangar.store.linking import connect
+from hangar.store.faults import cause_of, in_words, is_damage
+from hangar.store.linking import connect, damage_told
 from hangar.store.lock import first_bytes, real_file
 from hangar.store.schema_check import schema_faults
 from hangar.store.shelf import Shelf
 from hangar.store.unfinished import connect_to_read
 from hangar.store.upgrades import APPLICATION_ID, STEPS, VERSION, Step, upgrade
+from hangar.store.value_check import unreadable, unreadable_history
 
 _MAGIC = b"SQLite format 3\x00"
 
@@ -131,6 +132,8 @@ def _accepted(
     if changed:
         raise BrokenFile(f"{path} is damaged or was changed by another program ({changed[0]}).", path)
     damage = damage_of(link)
+    if version == VERSION and steps is STEPS:
+        damage = _named_damage(link, bool(damage)) or damage
     if damage:
         raise BrokenFile(f"{path} is damaged ({damage[0]}).", path)
     if version == len(steps):
@@ -155,23 +158,41 @@ def _upgraded_copy(link: sqlite3.Connection, steps: Sequence[Step]) -> sqlite3.C
     return copy
 
 
+@damage_told()
 def version_of(link: sqlite3.Connection) -> int:
     """Version of the schema in an open file."""
     return int(link.execute("PRAGMA user_version").fetchone()[0])
 
 
+@damage_told()
 def damage_of(link: sqlite3.Connection) -> tuple[str, ...]:
     """What SQLite finds wrong with an open file; nothing for a sound one.
+
+    The indexes are looked at too: a row that its index does not find is read as if it were not there.
 
     Raises: sqlite3.Error when the file cannot be looked at, which says nothing of it.
     """
     try:
-        found = [str(row[0]) for row in link.execute("PRAGMA quick_check(5)")]
+        found = [_one_line(row[0]) for row in link.execute("PRAGMA integrity_check(5)")]
     except sqlite3.Error as fault:
         if not is_damage(fault):
             raise
         return (str(fault),)
     return () if found == ["ok"] else tuple(found)
+
+
+def _one_line(words: object) -> str:
+    return " ".join(str(words).replace("*** in database main ***", "").split())
+
+
+def _named_damage(link: sqlite3.Connection, thorough: bool) -> tuple[str, ...]:
+    """What is wrong with the records and the history of an open file of the present version, by name."""
+    try:
+        return unreadable(link, thorough=thorough) or unreadable_history(link)
+    except sqlite3.Error as fault:
+        if not is_damage(fault):
+            raise
+        return ()
 
 
 def check_file(place: Path | str) -> FileReport:
@@ -208,7 +229,11 @@ def check_file(place: Path | str) -> FileReport:
 def _faults_of(link: sqlite3.Connection, version: int, door: Door) -> list[str]:
     if version > VERSION:
         return [f"version {version} is newer than this Hangar knows ({VERSION})"]
-    faults = [*schema_faults(link, STEPS, version)] or [*damage_of(link)]
+    faults = [*schema_faults(link, STEPS, version)]
+    if not faults:
+        faults = [*damage_of(link)]
+        if version == VERSION:
+            faults = [*_named_damage(link, thorough=True)] or faults
     if faults:
         return faults
     faults = [
@@ -218,16 +243,18 @@ def _faults_of(link: sqlite3.Connection, version: int, door: Door) -> list[str]:
     if version < VERSION:
         return faults
     try:
-        return [*faults, *content_faults(Shelf(door.link))]
-    except (ValueError, LookupError, DBAPIError) as fault:
-        return [*faults, f"the history cannot be read ({fault})"]
+        return [*faults, *content_faults(Shelf(door.link), alone=True)]
+    except DBAPIError as fault:
+        return [*faults, f"it cannot be read to its end ({in_words(fault, done='read')})"]
+    except StoreFault as fault:
+        return [*faults, str(fault).removesuffix(".")]
 
 
 def _check_server(address: str) -> FileReport:
     door = server_door(address, read_only=True)
     try:
         door.begin_reading()
-        faults = content_faults(Shelf(door.link))
+        faults = content_faults(Shelf(door.link), alone=False)
         door.roll_back()
     finally:
         door.close()

@@ -17,7 +17,7 @@ from hangar.base.errors import BadInput, StoreFault
 from hangar.parts import KIND_BY_NAME, Aircraft, Airframe, Attachment, Record, Setting
 from hangar.parts.library import Library
 from hangar.store import journal
-from hangar.store.backups import SUFFIX, back_up, backups_of, sweep, write_copy
+from hangar.store.backups import SUFFIX, back_up, backups_of, write_copy
 from hangar.store.door import Door, file_door, server_door
 from hangar.store.edit import Edit
 from hangar.store.faults import in_words
@@ -28,6 +28,7 @@ from hangar.store.papers import content_of
 from hangar.store.reading import read_aircraft, read_fleet, read_library
 from hangar.store.seats import own_seat
 from hangar.store.shelf import Shelf, missing
+from hangar.store.sweeping import sweep
 from hangar.store.tables import TABLES
 from hangar.store.touched import Touched, touched_by
 from hangar.store.turns import Turns

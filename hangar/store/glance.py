@@ -36,7 +36,7 @@ def glance(path: Path) -> tuple[Glimpse, ...]:
             rows = link.execute(_ASK).fetchall()
         finally:
             link.close()
-    except (sqlite3.Error, OSError):
+    except (sqlite3.Error, OSError, UnicodeError):
         return ()
     return tuple(
         Glimpse(code, name, kind, state, reason, wings, bool(v_tail), flown)

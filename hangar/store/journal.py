@@ -17,6 +17,7 @@ from sqlalchemy import (
     Index,
     Integer,
     ScalarSelect,
+    Select,
     String,
     Table,
     func,
@@ -25,7 +26,7 @@ from sqlalchemy import (
     update,
 )
 
-from hangar.base.errors import BadInput
+from hangar.base.errors import BadInput, StoreFault
 from hangar.parts import KIND_BY_NAME, Airframe, Record
 from hangar.store.codec import Key, from_text, name_of, to_text
 from hangar.store.shelf import Shelf, key_of_values
@@ -170,8 +171,8 @@ class Mark:
 def latest_mark(shelf: Shelf) -> Mark | None:
     """The mark of the last turn, asked within its own transaction."""
     statement = select(EDITS.c.id, EDITS.c.made_at, EDITS.c.label, EDITS.c.seat, EDITS.c.turn)
-    row = shelf.link.execute(statement.order_by(EDITS.c.turn.desc()).limit(1)).first()
-    return None if row is None else Mark(*row)
+    rows = rows_of(shelf, statement.order_by(EDITS.c.turn.desc()).limit(1))
+    return Mark(*rows[0]) if rows else None
 
 
 def stands(shelf: Shelf, mark: Mark) -> bool:
@@ -206,14 +207,34 @@ def next_redo(shelf: Shelf, seat: Seat) -> tuple[int, str] | None:
 def steps_of(shelf: Shelf, edit: int) -> list[Step]:
     """The steps of an edit in the order they were made."""
     statement = select(CHANGES).where(CHANGES.c.edit == edit).order_by(CHANGES.c.id)
-    return [step_of(row) for row in shelf.link.execute(statement).all()]
+    return [step_of(row) for row in rows_of(shelf, statement)]
 
 
 def step_of(row: Any) -> Step:
-    """The step that a row of the journal tells."""
-    kind = KIND_BY_NAME[row.kind]
-    before, after = (None if text is None else from_text(kind, text) for text in (row.before, row.after))
-    return Step(kind, before, after)
+    """The step that a row of the journal tells.
+
+    Raises: StoreFault when it tells of none.
+    """
+    try:
+        kind = KIND_BY_NAME[row.kind]
+        before, after = (None if text is None else from_text(kind, text) for text in (row.before, row.after))
+        step = Step(kind, before, after)
+        if row.key != key_text(step.key):
+            raise ValueError("the key is another")
+    except (ValueError, LookupError, TypeError, AttributeError, RecursionError) as fault:
+        raise StoreFault(f"The file is damaged: change {row.id} of the history cannot be read.") from fault
+    return step
+
+
+def rows_of(shelf: Shelf, statement: Select[Any]) -> list[Any]:
+    """The rows of the journal that a question gives.
+
+    Raises: StoreFault when one holds a value that cannot be read.
+    """
+    try:
+        return list(shelf.link.execute(statement).all())
+    except (ValueError, TypeError) as fault:
+        raise StoreFault("The file is damaged: an edit of the history cannot be read.") from fault
 
 
 def take_back(shelf: Shelf, edit: int) -> list[Step]:

@@ -4,10 +4,25 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterator
-from contextlib import closing
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 
+@contextmanager
+def damage_told() -> Iterator[None]:
+    """Raise what SQLite says of a damaged list of tables as its own kind of error.
+
+    Its sentence quotes the damaged name, and Python cannot read that as text.
+    """
+    try:
+        yield
+    except UnicodeDecodeError as fault:
+        damage = sqlite3.DatabaseError("the list of tables is damaged")
+        damage.sqlite_errorname = "SQLITE_CORRUPT"
+        raise damage from fault
+
+
+@damage_told()
 def connect(path: Path | None, read_only: bool = False) -> sqlite3.Connection:
     """A connection with every safety setting on; ``None`` keeps the fleet in memory."""
     mode = "ro" if read_only else "rwc"
@@ -35,7 +50,8 @@ def connect(path: Path | None, read_only: bool = False) -> sqlite3.Connection:
 
 def tables_of(link: sqlite3.Connection) -> Iterator[tuple[str, str, str, str | None]]:
     """What a file holds: kind, name, table and the words that made it, with none for what SQLite adds."""
-    yield from link.execute("SELECT type, name, tbl_name, sql FROM sqlite_master")
+    with damage_told():
+        yield from link.execute("SELECT type, name, tbl_name, sql FROM sqlite_master")
 
 
 def last_turn(path: Path) -> int | None:
@@ -43,7 +59,8 @@ def last_turn(path: Path) -> int | None:
     if not path.is_file():
         return None
     try:
-        with closing(sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro&immutable=1", uri=True)) as link:
+        place = f"{path.resolve().as_uri()}?mode=ro&immutable=1"
+        with damage_told(), closing(sqlite3.connect(place, uri=True)) as link:
             (turn,) = link.execute("SELECT max(turn) FROM journal_edit NOT INDEXED").fetchone()
     except sqlite3.Error:
         return None

@@ -17,11 +17,11 @@ from hangar.store.backups import (
     settle,
     settle_folder,
     sum_holds,
-    sweep,
 )
 from hangar.store.file import damage_of, refuse_foreign, version_of
 from hangar.store.lock import lock_to_write, real_file
 from hangar.store.schema_check import schema_faults
+from hangar.store.sweeping import sweep
 from hangar.store.unfinished import connect_to_read, has_journal, journal_path, undo_broken_off
 from hangar.store.upgrades import STEPS, VERSION
 

@@ -11,7 +11,7 @@ from sqlalchemy import func, select
 
 from hangar.base.errors import StoreFault
 from hangar.store.codec import Key, name_of
-from hangar.store.journal import CHANGES, EDITS, Step, key_text, step_of
+from hangar.store.journal import CHANGES, EDITS, Step, key_text, rows_of, step_of
 from hangar.store.shelf import Shelf, key_of_values
 
 
@@ -77,7 +77,7 @@ class Watch:
         )
         if self._own:
             statement = statement.where(EDITS.c.turn.not_in(sorted(self._own)))
-        return list(self._shelf.link.execute(statement).all())
+        return rows_of(self._shelf, statement)
 
 
 def _keys(step: Step) -> set[Key]:

@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+import sqlite3
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from contextlib import suppress
 from enum import StrEnum
 from functools import cache
 from typing import Any, TypeVar
 
 from sqlalchemy import Connection, Delete, Insert, Select, Update, bindparam, delete, insert, select, update
+from sqlalchemy.exc import DBAPIError
 from sqlalchemy.sql.elements import ColumnElement
 
-from hangar.base.errors import BadInput
+from hangar.base.errors import BadInput, StoreFault
 from hangar.parts import KIND_BY_NAME, Record
 from hangar.parts.fields import columns
 from hangar.store.codec import Key, name_of, reader_of, shape_of
+from hangar.store.faults import is_damage
 from hangar.store.tables import TABLES
+from hangar.store.value_check import unreadable
 
 R = TypeVar("R", bound=Record)
+T = TypeVar("T")
 
 
 # The caches go by the name of a kind: a class is no key to the type checker.
@@ -83,27 +89,55 @@ class Shelf:
 
     def row(self, kind: type[Record], key: Key) -> dict[str, Any] | None:
         """The values of the row with this key."""
-        found = self.link.execute(_by_key(kind.KIND), _bound(kind, key)).first()
+        found = self._asked(kind, lambda: self.link.execute(_by_key(kind.KIND), _bound(kind, key)).first())
         return None if found is None else dict(zip(shape_of(kind).names, found, strict=True))
 
     def rows(self, kind: type[Record], /, **equal: Any) -> list[dict[str, Any]]:
         """The values of all rows whose fields equal the given ones."""
         names = shape_of(kind).names
-        found = self.link.execute(_where(kind, equal)).all()
+        statement = _where(kind, equal)
+        found = self._asked(kind, lambda: self.link.execute(statement).all())
         return [dict(zip(names, row, strict=True)) for row in found]
 
     def keys(self, kind: type[Record]) -> set[Key]:
         """The keys of every row of a kind."""
         table = TABLES[kind]
-        return {tuple(row) for row in self.link.execute(select(*(table.c[name] for name in kind.KEY)))}
+        statement = select(*(table.c[name] for name in kind.KEY))
+        return {tuple(row) for row in self._asked(kind, lambda: self.link.execute(statement).all())}
 
     def read(self, kind: type[R], statement: Select[Any]) -> tuple[R, ...]:
         """The records of a selection, in the order of their keys, without their children."""
         read = reader_of(kind)
         key = kind.KEY
-        found = [read(row) for row in self.link.execute(statement).all()]
-        found.sort(key=lambda record: tuple(map(record.__dict__.__getitem__, key)))
-        return tuple(found)
+
+        def records() -> tuple[R, ...]:
+            found = [read(row) for row in self.link.execute(statement).all()]
+            found.sort(key=lambda record: tuple(map(record.__dict__.__getitem__, key)))
+            return tuple(found)
+
+        return self._asked(kind, records)
+
+    def _asked(self, kind: type[Record], ask: Callable[[], T]) -> T:
+        """What the rows of a kind answer.
+
+        Raises: StoreFault naming the record when a value in the file cannot be read.
+        """
+        try:
+            return ask()
+        except (ValueError, LookupError, TypeError) as fault:
+            raise self._damaged(kind) from fault
+        except DBAPIError as fault:
+            if not isinstance(fault.orig, sqlite3.Error) or not is_damage(fault.orig):
+                raise
+            raise self._damaged(kind) from fault
+
+    def _damaged(self, kind: type[Record]) -> StoreFault:
+        named: tuple[str, ...] = ()
+        file = self.link.connection.dbapi_connection
+        if isinstance(file, sqlite3.Connection):
+            with suppress(sqlite3.Error):
+                named = unreadable(file, [kind], thorough=True, most=1)
+        return StoreFault(f"The file is damaged: {named[0] if named else f'a {kind.TITLE} cannot be read'}.")
 
     def records(self, kind: type[R], /, **equal: Any) -> tuple[R, ...]:
         """The records whose fields equal the given ones, with their children."""
