@@ -9,12 +9,12 @@ from hangar.parts.choices import FeedRole
 from hangar.physics.endurance import endurance_min, flight_charge_ah, flights_per_charge
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts, input_of, made
+from hangar.survey.lazy_mapping import LazyMapping
 from hangar.survey.model import Scenario, SupplySurvey
 from hangar.survey.packs import capacity_of
 from hangar.survey.paths import PathModel
 from hangar.survey.scenarios import LoadCases
 from hangar.survey.supply import SupplyModel
-from hangar.survey.when_asked import AllWhenAsked
 
 CHARGE_SOURCE = text("charge is current x time; usable share common practice, no source")
 PEAK_ASKED = text("current asked at peak, at the nominal volts")
@@ -46,8 +46,8 @@ def supply_survey(
         path_ohm={path.code: _path_ohm(path) for path in paths},
         path_radio_mah=radio_mah,
         path_radio_pct=radio_pct,
-        path_alone_a=AllWhenAsked(lambda: _alone_a(cases)),
-        path_alone_w=AllWhenAsked(lambda: _alone_w(cases)),
+        path_alone_a=LazyMapping(lambda: _alone_a(cases)),
+        path_alone_w=LazyMapping(lambda: _alone_w(cases)),
         pack_cell_mohm={pack.tag: pack.cell_mohm for path in paths for pack in path.packs},
         pack_new_mohm={pack.tag: pack.new_mohm for path in paths for pack in path.packs},
         pack_mah={pack.tag: pack.capacity_mah for path in paths for pack in path.packs},

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from functools import lru_cache
-from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput, Unreachable
 from hangar.base.figure import Basis
@@ -15,9 +14,7 @@ from hangar.parts.choices import LinkageKind
 from hangar.physics.linkage import RodLink
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts
-
-if TYPE_CHECKING:
-    from hangar.survey.asked import Asking
+from hangar.survey.load_question import LoadQuestion
 
 SOURCE = text("closed solution of the rod linkage; virtual work")
 
@@ -96,7 +93,7 @@ def _rod_stand(
     )
 
 
-def drive_of(at: Asking, defaults: Defaults, facts: Facts) -> Drive | None:
+def drive_of(at: LoadQuestion, defaults: Defaults, facts: Facts) -> Drive | None:
     """The drive at a position; None when its radii are not known, which is noted.
 
     An arm leaning so far that the rod cannot be laid out is noted as missing geometry too.

@@ -8,9 +8,10 @@ from hangar.base.errors import BadInput
 from hangar.base.figure import Band, Figure
 from hangar.physics.air import Air
 from hangar.physics.hinge_moment import servo_torque_nm
-from hangar.survey.asked import Asked, Asking, asked
 from hangar.survey.defaults import defaults_with
+from hangar.survey.load_question import LoadQuestion
 from hangar.survey.model import Survey
+from hangar.survey.position_load import PositionLoad, load_at
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +52,11 @@ def load_curve(surveyed: Survey, position: str, fastest_m_s: float, steps: int =
             fastest=fastest_m_s,
             steps=steps,
         )
-    asks = _asked(surveyed, position)
-    if asks is None or asks.load is None or asks.load.case is None or asks.drive is None:
+    loaded = _load_at(surveyed, position)
+    if loaded is None or loaded.load is None or loaded.load.case is None or loaded.drive is None:
         return None
-    load, case = asks.load, asks.load.case
-    ratio = asks.drive.at(load.deflection_deg).ratio
+    load, case = loaded.load, loaded.load.case
+    ratio = loaded.drive.at(load.deflection_deg).ratio
     speeds: list[float] = [0.0]
     loads = [Band.exactly(0.0)]
     for step in range(1, steps + 1):
@@ -66,7 +67,7 @@ def load_curve(surveyed: Survey, position: str, fastest_m_s: float, steps: int =
         except BadInput:
             continue
         speeds.append(speed)
-        loads.append(servo_torque_nm(moment, 1.0 / ratio, asks.drive.efficiency) / load.servos)
+        loads.append(servo_torque_nm(moment, 1.0 / ratio, loaded.drive.efficiency) / load.servos)
     if len(speeds) < 2:
         return None
     figures = surveyed.positions[position]
@@ -75,11 +76,11 @@ def load_curve(surveyed: Survey, position: str, fastest_m_s: float, steps: int =
     )
 
 
-def _asked(surveyed: Survey, position: str) -> Asked | None:
+def _load_at(surveyed: Survey, position: str) -> PositionLoad | None:
     aircraft, conditions = surveyed.aircraft, surveyed.conditions
     fit = aircraft.fit(position)
     if fit is None:
         return None
     defaults = defaults_with(conditions.defaults)
     air = Air.at(conditions.altitude_m, conditions.air_c)
-    return asked(Asking.of(aircraft, fit, air, defaults))
+    return load_at(LoadQuestion.of(aircraft, fit, air, defaults))

@@ -7,13 +7,12 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import lru_cache
-from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput, Unreachable
 from hangar.base.figure import Band, Basis, Figure
 from hangar.base.text import text
 from hangar.base.values import value_class
-from hangar.parts import Aircraft, Airframe, Surface
+from hangar.parts import Airframe, Surface
 from hangar.parts.choices import AircraftClass, Function, PowerKind, SurfaceKind
 from hangar.physics.air import GRAVITY_M_S2, Air, Airflow
 from hangar.physics.allmoving import all_moving_coefficient, all_moving_moment_nm
@@ -25,9 +24,7 @@ from hangar.physics.surface import LEAST_FLAP_RATIO, MOST_FLAP_RATIO
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts, field_missing
 from hangar.survey.linkages import Drive
-
-if TYPE_CHECKING:
-    from hangar.survey.asked import Asking
+from hangar.survey.load_question import LoadQuestion
 
 SOURCE = text("H = q I Ch: thin-section slopes, lifting line, separated plate, bubble allowance")
 _LOAD_SOURCE = text("{source}; virtual work", source=SOURCE)
@@ -133,12 +130,12 @@ class Load:
 
 
 def surface_load(
-    asking: Asking, drive: Drive | None, air: Air, defaults: Defaults, facts: Facts
+    question: LoadQuestion, drive: Drive | None, air: Air, defaults: Defaults, facts: Facts
 ) -> tuple[Figure | None, Load | None]:
     """Hinge moment of the surface at a position and the load it puts on each of its servos.
 
     Args:
-        asking: the position with its surface and airframe; servos sharing the surface share the load.
+        question: the position with its surface and airframe; servos sharing the surface share the load.
         drive: its linkage, or None when that is not known.
         air: air of the day.
         defaults: typical values.
@@ -147,13 +144,13 @@ def surface_load(
     Returns:
         The hinge moment of the whole surface, and the load at one servo; None where data are missing.
     """
-    surface = asking.surface
+    surface = question.surface
     if surface is None:
-        facts.lack(text("position {position}: surface", position=asking.code))
+        facts.lack(text("position {position}: surface", position=question.code))
         return None, None
     try:
-        case = _case(asking.airframe, surface, air, defaults, facts)
-        return (None, None) if case is None else _worst(asking, surface, drive, case, facts)
+        case = _case(question.airframe, surface, air, defaults, facts)
+        return (None, None) if case is None else _worst(question, surface, drive, case, facts)
     except BadInput as fault:
         facts.lack(text("surface {surface}: {fault}", surface=surface.code, fault=fault.text))
         return None, None
@@ -252,12 +249,6 @@ def propeller_diameter_m(size: str | None) -> float | None:
     return inches * 0.0254 if 2.0 <= inches <= 40.0 else None
 
 
-def servos_on(aircraft: Aircraft, surface: Surface) -> int:
-    """How many servos hold a surface; a position without a servo holds nothing."""
-    at = [fit for fit in aircraft.fits if fit.surface is not None and fit.surface.code == surface.code]
-    return sum(1 for fit in at if fit.servo_type is not None) or len(at) or 1
-
-
 def _deflections(surface: Surface, facts: Facts) -> list[float]:
     up, down = facts.known(surface, "throw_up_deg"), facts.known(surface, "throw_down_deg")
     most = facts.known(surface, "load_throw_deg")
@@ -270,11 +261,11 @@ def _deflections(surface: Surface, facts: Facts) -> list[float]:
 
 
 def _worst(
-    asking: Asking, surface: Surface, drive: Drive | None, case: Case, facts: Facts
+    question: LoadQuestion, surface: Surface, drive: Drive | None, case: Case, facts: Facts
 ) -> tuple[Figure, Load | None]:
     deflections = _deflections(surface, facts)
     moments = case.moments_nm(tuple({abs(each) for each in deflections}))
-    held = [] if drive is None else _held(drive, deflections, moments, facts, asking.code)
+    held = [] if drive is None else _held(drive, deflections, moments, facts, question.code)
     if held:
         torque, at_deg = max(held, key=lambda pair: pair[0].design)
     else:
@@ -289,7 +280,7 @@ def _worst(
     )
     if not held or drive is None:
         return moment, None
-    servos = asking.servos
+    servos = question.servos
     facts.note("degrees of surface for each degree of arm there", drive.at(at_deg).ratio, "ratio")
     if servos > 1:
         facts.note("servos on this surface", servos, "count")

@@ -9,13 +9,14 @@ from hangar.parts import Aircraft, ServoFit
 from hangar.physics.air import Air
 from hangar.physics.servo_rating import Rating
 from hangar.survey import mechanics
-from hangar.survey.asked import Asking, asked
 from hangar.survey.blown_back import Resting
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts
 from hangar.survey.linkages import Drive
+from hangar.survey.load_question import LoadQuestion
 from hangar.survey.loads import Load
 from hangar.survey.model import PositionSurvey, Scenario
+from hangar.survey.position_load import load_at
 from hangar.survey.scenarios import LoadCases
 from hangar.survey.servos import rating_at
 from hangar.survey.strength import Delivered, delivered, enough_to, hold_figures, loop_of, margin
@@ -38,11 +39,11 @@ class Surroundings:
 
 def position_survey(fit: ServoFit, around: Surroundings) -> PositionSurvey:
     """Every figure of one position; None, and the reason noted, where data are missing."""
-    asks = asked(Asking.of(around.aircraft, fit, around.air, around.defaults))
-    drive, load = asks.drive, asks.load
-    missing = list(asks.missing)
+    loaded = load_at(LoadQuestion.of(around.aircraft, fit, around.air, around.defaults))
+    drive, load = loaded.drive, loaded.load
+    missing = list(loaded.missing)
     lacks: dict[str, tuple[Text, ...]] = {}
-    found: Found = dict(asks.figures)
+    found: Found = dict(loaded.figures)
     found |= _draws(fit, around)
     rating = rating_at(fit, Facts(missing))
     given = None

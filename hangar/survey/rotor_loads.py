@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from hangar.base.errors import BadInput
 from hangar.base.figure import Band, Basis, Figure
 from hangar.base.text import fixed, text
@@ -14,33 +12,32 @@ from hangar.physics.swashplate import Layout, layout_shares, peak_torques_nm
 from hangar.physics.tail_rotor import TailRotor, tail_servo_torque_nm
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts
-
-if TYPE_CHECKING:
-    from hangar.survey.asked import Asking
+from hangar.survey.load_question import LoadQuestion
 
 SOURCE = text(
     "feathering moment of rotating blades; Bramwell, Helicopter Dynamics; Johnson, Helicopter Theory "
     "(from memory, unverified)"
 )
-ROTOR_FUNCTIONS = frozenset({Function.CYCLIC, Function.COLLECTIVE, Function.TAIL})
 
 
-def rotor_load(asking: Asking, density_kg_m3: float, defaults: Defaults, facts: Facts) -> Figure | None:
+def rotor_load(
+    question: LoadQuestion, density_kg_m3: float, defaults: Defaults, facts: Facts
+) -> Figure | None:
     """Load at a cyclic, collective or tail servo; None with what is missing noted."""
-    kind = RotorKind.TAIL if asking.function is Function.TAIL else RotorKind.MAIN
-    rotor = next((each for each in asking.rotors if each.rotor is kind), None)
+    kind = RotorKind.TAIL if question.function is Function.TAIL else RotorKind.MAIN
+    rotor = next((each for each in question.rotors if each.rotor is kind), None)
     arm_mm = None
-    if asking.linkage is None:
-        facts.lack(text("linkage {position}: not recorded", position=asking.code))
+    if question.linkage is None:
+        facts.lack(text("linkage {position}: not recorded", position=question.code))
     else:
-        arm_mm = facts.need(asking.linkage, "arm_mm")
+        arm_mm = facts.need(question.linkage, "arm_mm")
     if rotor is None:
         facts.lack(text("rotor {rotor}: not recorded", rotor=kind))
         return None
     try:
         if kind is RotorKind.TAIL:
             return _tail_load(rotor, arm_mm, defaults, facts)
-        return _main_load(asking, rotor, arm_mm, density_kg_m3, defaults, facts)
+        return _main_load(question, rotor, arm_mm, density_kg_m3, defaults, facts)
     except BadInput as fault:
         facts.lack(text("rotor {rotor}: {fault}", rotor=kind, fault=fault.text))
         return None
@@ -53,7 +50,7 @@ def _needed(rotor: Rotor, fields: tuple[str, ...], facts: Facts) -> tuple[float,
 
 
 def _main_load(
-    asking: Asking,
+    question: LoadQuestion,
     rotor: Rotor,
     arm_mm: float | None,
     density_kg_m3: float,
@@ -63,7 +60,7 @@ def _main_load(
     sizes = _needed(
         rotor, ("diameter_mm", "blade_chord_mm", "blade_mass_g", "grip_arm_mm", "head_rpm"), facts
     )
-    mass_g = facts.need(asking.airframe, "all_up_mass_g")
+    mass_g = facts.need(question.airframe, "all_up_mass_g")
     if sizes is None or mass_g is None or arm_mm is None:
         return None
     diameter, chord, blade_g, grip, rpm = sizes
@@ -76,7 +73,7 @@ def _main_load(
         pitch_deg=pitch, load_factor=factor, density_kg_m3=density_kg_m3,
     )  # fmt: skip
     facts.note("force on the swashplate", force.expected, "N")
-    torque = _share_of_plate(asking.function, rotor, force, arm_mm / 1000.0, facts)
+    torque = _share_of_plate(question.function, rotor, force, arm_mm / 1000.0, facts)
     return facts.banded(
         "load at the servo",
         torque,

@@ -14,12 +14,12 @@ from hangar.parts.choices import AircraftClass
 from hangar.physics.network_elements import CurrentLoad, MovingServo
 from hangar.survey.defaults import Defaults, Typical
 from hangar.survey.figures import basis_of
+from hangar.survey.lazy_mapping import LazyMapping, LazyValues
 from hangar.survey.leads import servo_node
 from hangar.survey.model import Conditions, Scenario, ScenarioSurvey
 from hangar.survey.operating import Feeding, OperatingPoint, operating_point
 from hangar.survey.paths import BUS, GROUND, PathModel, pack_name
 from hangar.survey.supply import DRAW_OF, ServoDraw, SupplyModel, charge_pct, servo_name
-from hangar.survey.when_asked import AllWhenAsked, EachWhenAsked
 
 if TYPE_CHECKING:
     from hangar.physics.network import RegulatorPoint
@@ -82,13 +82,11 @@ def load_cases(
         if len(model.paths) > 1:
             by_path = {path.code: path for path in model.paths}
             scenarios += (Scenario.ONE_LOST,)
-    alone = EachWhenAsked(tuple(by_path), lambda code: solver.alone(by_path[code]))
-    cases = EachWhenAsked(
+    alone = LazyValues(tuple(by_path), lambda code: solver.alone(by_path[code]))
+    cases = LazyValues(
         scenarios, lambda each: solver.one_lost(alone) if each is Scenario.ONE_LOST else solver.surveyed(each)
     )
-    servo_v = EachWhenAsked(
-        tuple(model.draws), lambda code: AllWhenAsked(lambda: solver.servo_v(code, cases))
-    )
+    servo_v = LazyValues(tuple(model.draws), lambda code: LazyMapping(lambda: solver.servo_v(code, cases)))
     return LoadCases(cases, servo_v, alone)
 
 
@@ -236,7 +234,7 @@ class _Solver:
             return ScenarioSurvey(scenario=scenario, collapse=fault.text)
         there = [path for path in self.model.paths if path.code not in gone]
         drawn_a = sum(point.branch_a[servo_name(code)] for code in self.model.draws)
-        servo_a = AllWhenAsked(lambda: self.servo_a(scenario, point))
+        servo_a = LazyMapping(lambda: self.servo_a(scenario, point))
         return self.maker(scenario).survey(point, there, servo_a, drawn_a)
 
     def alone(self, path: PathModel) -> Alone:
@@ -313,7 +311,7 @@ class _Maker:
         bus = self.figure(
             "bus volts", bus_v, "V", "volts and currents that fit together on the supply network"
         )
-        inside = AllWhenAsked(lambda: self.inside(solution, paths))
+        inside = LazyMapping(lambda: self.inside(solution, paths))
         return ScenarioSurvey(
             scenario=self.scenario,
             bus_v=bus,
@@ -321,18 +319,18 @@ class _Maker:
             total_a=self.figure("current drawn from the bus", loads, "A", "sum of everything on the bus"),
             steady_a=self.figure("current of receivers, gyros and devices", steady, "A", _STEADY_A),
             servo_a=servo_a,
-            pack_v=AllWhenAsked(lambda: inside["pack_v"]),
-            pack_a=AllWhenAsked(lambda: inside["pack_a"]),
-            switch_v=AllWhenAsked(lambda: inside["switch_v"]),
-            regulator_in_v=AllWhenAsked(lambda: inside["regulator_in_v"]),
+            pack_v=LazyMapping(lambda: inside["pack_v"]),
+            pack_a=LazyMapping(lambda: inside["pack_a"]),
+            switch_v=LazyMapping(lambda: inside["switch_v"]),
+            regulator_in_v=LazyMapping(lambda: inside["regulator_in_v"]),
             path_a={
                 code: self.figure(
                     text("current of {path}", path=code), amps, "A", "current out of the path's packs"
                 )
                 for code, amps in path_a.items()
             },
-            regulator_a=AllWhenAsked(lambda: inside["regulator_a"]),
-            regulator_w=AllWhenAsked(lambda: inside["regulator_w"]),
+            regulator_a=LazyMapping(lambda: inside["regulator_a"]),
+            regulator_w=LazyMapping(lambda: inside["regulator_w"]),
             regulator_state={code: point.state for code, point in regulators.items()},
             node_v=solution.node_v,
             branch_a=solution.branch_a,

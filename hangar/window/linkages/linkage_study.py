@@ -25,10 +25,10 @@ from hangar.physics.linkage_sweep import (
     sweep,
 )
 from hangar.rules.finding import Level
-from hangar.survey.asked import Asking
 from hangar.survey.defaults import defaults_with
 from hangar.survey.figures import Facts
 from hangar.survey.linkages import SOURCE, Drive, drive_of
+from hangar.survey.load_question import LoadQuestion
 from hangar.survey.model import PositionSurvey, Survey
 from hangar.window.kit.words import retold, say, sentence_case
 
@@ -139,7 +139,7 @@ def _study(aircraft: Aircraft, surveyed: Survey, fit: ServoFit) -> LinkageStudy:
     defaults = defaults_with(surveyed.conditions.defaults)
     facts = Facts()
     air = Air.at(surveyed.conditions.altitude_m, surveyed.conditions.air_c)
-    drive = drive_of(Asking.of(aircraft, fit, air, defaults), defaults, facts)
+    drive = drive_of(LoadQuestion.of(aircraft, fit, air, defaults), defaults, facts)
     if drive is None:
         why = say("Cannot be drawn. Not known: {what}.").format(what="; ".join(map(retold, facts.missing)))
         return LinkageStudy(fit, position, why=why)

@@ -7,47 +7,15 @@ from functools import lru_cache
 from hangar.base.figure import Figure, Working
 from hangar.base.text import Text, fixed
 from hangar.base.values import value_class
-from hangar.parts import Aircraft, Airframe, Linkage, Rotor, ServoFit, Surface
-from hangar.parts.choices import Function
-from hangar.physics.air import Air
-from hangar.survey.defaults import Defaults
 from hangar.survey.figures import OWN_ARITHMETIC, Facts, input_of
 from hangar.survey.linkages import Drive, drive_of
-from hangar.survey.loads import Load, servos_on, surface_load
-from hangar.survey.rotor_loads import ROTOR_FUNCTIONS, rotor_load
+from hangar.survey.load_question import ROTOR_FUNCTIONS, LoadQuestion
+from hangar.survey.loads import Load, surface_load
+from hangar.survey.rotor_loads import rotor_load
 
 
 @value_class
-class Asking:
-    """Everything that the load at a position rests on, and nothing else."""
-
-    code: str
-    function: Function
-    surface: Surface | None
-    linkage: Linkage | None
-    servos: int
-    airframe: Airframe
-    rotors: tuple[Rotor, ...]
-    air: Air
-    defaults: Defaults
-
-    @classmethod
-    def of(cls, aircraft: Aircraft, fit: ServoFit, air: Air, defaults: Defaults) -> Asking:
-        """The part of an aircraft that decides the load at one of its positions."""
-        return cls(
-            fit.code, fit.function, fit.surface, fit.linkage,
-            1 if fit.surface is None else servos_on(aircraft, fit.surface),
-            aircraft.airframe, aircraft.rotors if fit.function in ROTOR_FUNCTIONS else (), air, defaults,
-        )  # fmt: skip
-
-    @property
-    def moves_surface(self) -> bool:
-        """Whether the air loads it."""
-        return self.surface is not None or self.function.is_surface
-
-
-@value_class
-class Asked:
+class PositionLoad:
     """The drive of a position, its load, the figures of both, and what they lacked."""
 
     drive: Drive | None
@@ -58,25 +26,25 @@ class Asked:
 
 # An edit changes one position; the others, and those of every changed tree of a plan, ask the same again.
 @lru_cache(maxsize=2048)
-def asked(asking: Asking) -> Asked:
+def load_at(question: LoadQuestion) -> PositionLoad:
     """Load at a position and the drive that carries it."""
     facts = Facts()
     figures: dict[str, Figure] = {}
     drive, load = None, None
-    if asking.moves_surface:
-        drive = drive_of(asking, asking.defaults, facts)
-    if asking.function in ROTOR_FUNCTIONS:
-        needed = rotor_load(asking, asking.air.density_kg_m3, asking.defaults, facts)
+    if question.moves_surface:
+        drive = drive_of(question, question.defaults, facts)
+    if question.function in ROTOR_FUNCTIONS:
+        needed = rotor_load(question, question.air.density_kg_m3, question.defaults, facts)
         load = None if needed is None else Load(needed)
-    elif asking.moves_surface:
-        moment, load = surface_load(asking, drive, asking.air, asking.defaults, facts)
+    elif question.moves_surface:
+        moment, load = surface_load(question, drive, question.air, question.defaults, facts)
         if moment is not None:
             figures["surface_moment_nm"] = moment
     if load is not None:
         figures["load_nm"] = load.load_nm
-        if asking.function not in ROTOR_FUNCTIONS:
+        if question.function not in ROTOR_FUNCTIONS:
             figures |= _case_figures(load)
-    return Asked(drive, load, tuple(figures.items()), tuple(facts.missing))
+    return PositionLoad(drive, load, tuple(figures.items()), tuple(facts.missing))
 
 
 def _case_figures(load: Load) -> dict[str, Figure]:

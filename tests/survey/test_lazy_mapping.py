@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from hangar.survey import Scenario, survey
-from hangar.survey.when_asked import AllWhenAsked, EachWhenAsked
+from hangar.survey.lazy_mapping import LazyMapping, LazyValues
 from tests.survey.fleets import CONDITIONS, biplane
 
 
@@ -16,7 +16,7 @@ def test_a_mapping_is_worked_out_once_and_only_when_it_is_looked_into() -> None:
         asked.append("all")
         return {"RX": 4.8, "IGN": 6.6}
 
-    volts = AllWhenAsked(work)
+    volts = LazyMapping(work)
     assert asked == []
     assert (dict(volts), len(volts), volts.get("GYRO")) == ({"RX": 4.8, "IGN": 6.6}, 2, None)
     assert volts == {"RX": 4.8, "IGN": 6.6}
@@ -30,7 +30,7 @@ def test_each_value_is_worked_out_when_it_is_first_asked_for() -> None:
         asked.append(number)
         return number * number
 
-    squares = EachWhenAsked((1, 2, 3), square)
+    squares = LazyValues((1, 2, 3), square)
     assert (list(squares), len(squares), 2 in squares, 4 in squares) == ([1, 2, 3], 3, True, False)
     assert asked == []
     assert (squares[2], squares[2], squares.get(3), squares.get(4)) == (4, 4, 9, None)

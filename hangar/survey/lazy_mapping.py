@@ -9,10 +9,10 @@ _Key = TypeVar("_Key")
 _Value = TypeVar("_Value")
 
 
-class AllWhenAsked(Mapping[_Key, _Value]):
+class LazyMapping(Mapping[_Key, _Value]):
     """A mapping that is worked out as a whole when it is first looked into.
 
-    >>> AllWhenAsked(lambda: {"RX": 4.8})["RX"]
+    >>> LazyMapping(lambda: {"RX": 4.8})["RX"]
     4.8
     """
 
@@ -40,10 +40,10 @@ class AllWhenAsked(Mapping[_Key, _Value]):
         return repr(self._worked())
 
 
-class EachWhenAsked(Mapping[_Key, _Value]):
+class LazyValues(Mapping[_Key, _Value]):
     """A mapping of known keys whose values are worked out one by one, each when it is first asked for.
 
-    >>> squares = EachWhenAsked((1, 2, 3), lambda number: number * number)
+    >>> squares = LazyValues((1, 2, 3), lambda number: number * number)
     >>> squares[2], list(squares), 4 in squares
     (4, [1, 2, 3], False)
     """
