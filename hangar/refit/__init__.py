@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from hangar.refit.front import Front, Point, front_as_json
+from hangar.refit.as_json import front_as_json
+from hangar.refit.front import Front, Point
 from hangar.refit.limits import Limits
 from hangar.refit.planning import plan
 from hangar.refit.refusal import Refusal

@@ -18,7 +18,8 @@ from hangar.refit.reduced import possible
 from hangar.refit.refused_levels import level_refusals
 from hangar.refit.restrict import Part, kinds_of
 from hangar.refit.slices import Slice
-from hangar.refit.tables import Tables, tables_of
+from hangar.refit.table_making import tables_of
+from hangar.refit.tables import Tables
 from hangar.refit.unit_problem import Answer, Question, cheapest
 
 LIMITS = {

@@ -10,11 +10,12 @@ from typing import Any
 import numpy as np
 
 from hangar.parts import Aircraft, Library, PlanLine
+from hangar.refit.as_json import findings_counted, line_as_json
 from hangar.refit.bay import Bay, PartsBay, bay_of
 from hangar.refit.changes import plan_lines
 from hangar.refit.fleet_packs import by_packs, retagged
 from hangar.refit.fleet_solver import FleetAnswer, FleetProblem
-from hangar.refit.front import Point, findings_counted, line_as_json
+from hangar.refit.front import Point
 from hangar.refit.levels import Level
 from hangar.refit.limits import Limits
 from hangar.refit.menu import Column, Menu, MenuGroup, MenuLevel, without, without_supply
@@ -26,7 +27,8 @@ from hangar.refit.second_pack import wants_second_pack
 from hangar.refit.slices import Slice
 from hangar.refit.soft_packs import soft_pack_doubts
 from hangar.refit.supplies import Supply
-from hangar.refit.tables import Tables, tables_of
+from hangar.refit.table_making import tables_of
+from hangar.refit.tables import Tables
 from hangar.rules.over_volts import Verdict, verdict
 
 _SHORTAGE_UNIT = 1000.0

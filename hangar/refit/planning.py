@@ -112,7 +112,7 @@ class Search:
         )
 
     def _tables(self) -> Tables:
-        from hangar.refit.tables import tables_of
+        from hangar.refit.table_making import tables_of
 
         self.progress(0.05, "reading the library")
         return tables_of(

@@ -11,7 +11,8 @@ from typing import Any
 from hangar.base.errors import BadInput
 from hangar.parts import Aircraft, Library, PlanLine
 from hangar.parts.choices import PlanAction
-from hangar.refit.front import Point, change_words, line_as_json
+from hangar.refit.as_json import line_as_json
+from hangar.refit.front import Point, change_words
 from hangar.refit.groups import groups_of
 from hangar.refit.limits import Limits
 from hangar.refit.planning import NOT_PROVED, Progress, Stop, never, no_progress

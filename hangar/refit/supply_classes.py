@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -12,10 +10,8 @@ from hangar.refit.curves import Floats
 from hangar.refit.levels import SupplyClass
 from hangar.refit.options import KEEP, GroupOptions
 from hangar.refit.strengths import Place, peak_currents_a
+from hangar.refit.tables import Tables
 from hangar.rules.over_volts import Verdict, verdict
-
-if TYPE_CHECKING:
-    from hangar.refit.tables import Tables
 
 
 def classes_of(

@@ -7,7 +7,7 @@ levels in millivolts. Where nothing but these tables decides, the answer is exac
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -15,13 +15,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hangar.parts import Aircraft, Library
-from hangar.refit.bay import Bay
 from hangar.refit.curves import Curves, Floats, Ints
-from hangar.refit.groups import Group, groups_of
-from hangar.refit.levels import Level, levels_of
+from hangar.refit.groups import Group
+from hangar.refit.levels import Level
 from hangar.refit.limits import Limits
-from hangar.refit.locked import bearable
-from hangar.refit.options import KEEP, GroupOptions, option_lists
+from hangar.refit.options import KEEP, GroupOptions
 from hangar.refit.refusal import Refusal
 from hangar.refit.slices import Bounds, GroupSlice, Slice, SupplySlice
 from hangar.refit.source_current import endurance_limit_a, mean_limit_a
@@ -29,24 +27,18 @@ from hangar.refit.strengths import (
     NEARLY,
     AtLevel,
     GroupStrength,
-    Place,
     Variant,
     at_level,
-    curves_of,
-    group_strength,
-    places_of,
-    types_in,
 )
-from hangar.refit.supplies import Supply, supplies_of
-from hangar.refit.supply_classes import classes_of
-from hangar.survey import survey as survey_of
-from hangar.survey.defaults import class_defaults
+from hangar.refit.supplies import Supply
 from hangar.survey.model import Scenario, Survey
-from hangar.survey.supply import supply_model
 
-_UA = 1e6
+UA = 1e6
+"""Microamperes in an ampere."""
 _BITS = 62
 _NO_LIMIT_UA = 10**15
+_LEAST_V = 2.5
+"""Bus volts that no level is below."""
 _AS_IT_IS = Variant(KEEP, None)
 
 
@@ -138,7 +130,7 @@ class Tables:
     def good_variants(self, at: int, judged: AtLevel) -> NDArray[np.bool_]:
         """The variants that meet torque, speed and lead at a level; what is locked must only bear it."""
         if self.lists[at].locked:
-            return bearable(self, at, judged)
+            return self._bearable(at, judged)
         most_drop = self.limit("lead-drop-warn") / 100.0
         if at in self.waived:
             stays = np.array([variant == _AS_IT_IS for variant in self.strengths[at].variants])
@@ -147,6 +139,25 @@ class Tables:
         else:
             good = (judged.short >= 1.0 - NEARLY) & ~judged.slow
         return np.asarray(good & ~(judged.drop > most_drop * (1.0 + NEARLY)))
+
+    def _bearable(self, at: int, judged: AtLevel) -> NDArray[np.bool_]:
+        """The variants of a locked group that bring no warning of lead or torque that is not there today.
+
+        The bus stands up to a step above its level; what only that step may save is left to the proof.
+        """
+        leeway = 1.0 + self.limits.level_step_v / _LEAST_V
+        good = np.ones(len(judged.short), np.bool_)
+        most_drop = self.limit("lead-drop-warn") / 100.0
+        if self.present_drop(at) <= most_drop:
+            good &= ~(judged.drop > most_drop * leeway)
+        margins = [
+            margin.expected
+            for code in self.lists[at].group.codes
+            if (margin := self.survey.positions[code].margin) is not None
+        ]
+        if min(margins, default=0.0) >= 1.0:
+            good &= ~(judged.margin_pct * leeway**2 < 100.0)
+        return good
 
     def present_short(self, at: int) -> float:
         """Today's margin of a group over what is wanted, where it is least; 0 where it cannot be told."""
@@ -232,7 +243,7 @@ class Tables:
 
 def rounded_up_ua(amps: Floats) -> Ints:
     """Amperes as whole microamperes, rounded up."""
-    return np.ceil(amps * _UA - 1e-3).astype(np.int64)
+    return np.ceil(amps * UA - 1e-3).astype(np.int64)
 
 
 def margin_steps(margin_pct: Floats, limits: Limits) -> Ints:
@@ -250,148 +261,4 @@ def mean_capacity_ua(supply: Supply, tables: Tables) -> int:
     if airframe.flight_min is not None:
         wanted = tables.limit("endurance-warn") * airframe.flight_min * (airframe.flights_per_charge or 1)
         limit = min(limit, endurance_limit_a(supply, wanted, conditions))
-    return _NO_LIMIT_UA if math.isinf(limit) else math.floor((limit - tables.standing_a) * _UA)
-
-
-def tables_of(
-    aircraft: Aircraft,
-    library: Library,
-    bay: Bay,
-    limits: Limits,
-    *,
-    barred: frozenset[tuple[str, str]] = frozenset(),
-    keep_weak: bool = False,
-    waive_all: bool = False,
-    shared: tuple[str, ...] = (),
-) -> Tables:
-    """Build the tables of one aircraft.
-
-    Args:
-        aircraft: as it is.
-        library: types, spares, arms.
-        bay: what can be taken from the parts bay.
-        limits: what is asked.
-        barred: (group name, type) that the rules refused when the aircraft was put through them.
-        keep_weak: whether servos that are too weak may stay (for the fleet: the risk counts instead).
-        waive_all: whether every group may stay as it is, because no refit meets every rule.
-        shared: spare types that other aircraft want as well.
-    """
-    conditions = limits.conditions
-    defaults = class_defaults().changed(conditions.defaults)
-    survey = survey_of(aircraft, conditions)
-    model = supply_model(aircraft, conditions, defaults)
-    groups = groups_of(aircraft, survey)
-    lists = option_lists(aircraft, survey, groups, library, bay, limits, barred)
-    if keep_weak or waive_all:
-        lists = tuple(_with_keep(each) for each in lists)
-    supplies, supply_refused = supplies_of(aircraft, library, bay, limits)
-    types = types_in(aircraft, library)
-    places = places_of(aircraft, survey, model, limits)
-    spare_idle = {
-        kind: max((library.spare_servos[tag].idle_ma or 0.0) / 1000.0 for tag in tags)
-        for kind, tags in bay.servo_tags.items()
-    }
-    strengths = tuple(group_strength(aircraft, each, places, types, defaults, spare_idle) for each in lists)
-    spare_types, spare_counts = _contested(lists, bay, shared)
-    tables = Tables(
-        aircraft=aircraft, survey=survey, library=library, limits=limits, lists=lists, supplies=supplies,
-        strengths=strengths, curves=curves_of(types), levels=(),
-        refused=(*(refusal for each in lists for refusal in each.refused), *supply_refused),
-        standing_a=model.standing_a, least_share=defaults.own_work_share.value(),
-        spare_types=spare_types, spare_counts=spare_counts, keep_weak=keep_weak,
-        doubts=tuple(_shared_ways(groups, places)),
-    )  # fmt: skip
-    tables.mean_binds = _mean_binds(tables)
-    share = defaults.peak_share.value(aircraft.airframe.aircraft_class)
-    classes = classes_of(tables, types, places, share)
-    tables.levels = tuple(
-        levels_of(
-            classes,
-            supplies,
-            limits,
-            tables.standing_a,
-            _receiver_floor_v(tables),
-            alone_v=_receiver_floor_v(tables) + tables.limit("receiver-reserve"),
-            knees_too=not keep_weak,
-        )
-    )
-    if waive_all:
-        _waive(tables, range(len(groups)), "at once")
-    elif not keep_weak:
-        _waive(tables, [at for at in range(len(groups)) if not _has_any(tables, at)], "at any bus volts")
-    return tables
-
-
-def _has_any(tables: Tables, at: int) -> bool:
-    """Whether some option of a group meets every rule at some level."""
-    variant = tables.strengths[at].option_variant
-    for level in tables.levels:
-        good = tables.good_variants(at, tables.judged(at, level))
-        if (good[variant] & level.of_class.allowed[at]).any():
-            return True
-    return False
-
-
-def _waive(tables: Tables, groups: Sequence[int] | range, how: str) -> None:
-    """Let groups that nothing cures stay as they are, or get what is no weaker."""
-    if not len(groups) or not tables.levels:
-        return
-    tables.waived = frozenset(groups)
-    for level in tables.levels:
-        if all(tables.supplies[number].unchanged for number in level.of_class.supplies):
-            for at in groups:
-                keeps = [option.servo_type == KEEP for option in tables.lists[at].options]
-                level.of_class.allowed[at][np.array(keeps, np.bool_)] = True
-    names = "; ".join(tables.lists[at].group.name for at in groups)
-    tables.notes = (
-        *tables.notes,
-        f"Nothing meets every rule {how} for {names}: it may stay, or give way to what is no weaker.",
-    )
-
-
-def _with_keep(lists: GroupOptions) -> GroupOptions:
-    from hangar.refit.options import Option
-
-    if any(option.is_as_it_is for option in lists.options):
-        return lists
-    return replace(lists, options=(Option(), *lists.options))
-
-
-def _contested(
-    lists: Sequence[GroupOptions], bay: Bay, shared: tuple[str, ...]
-) -> tuple[tuple[str, ...], tuple[int, ...]]:
-    """Spares that the groups together could want more of than there are."""
-    wanted: dict[str, int] = {}
-    for each in lists:
-        most: dict[str, int] = {}
-        for option in each.options:
-            most[option.servo_type] = max(most.get(option.servo_type, 0), option.spares)
-        for kind, count in most.items():
-            wanted[kind] = wanted.get(kind, 0) + count
-    scarce = [kind for kind, count in wanted.items() if kind and count > bay.servos(kind)]
-    scarce = list(shared) or sorted(scarce)
-    return tuple(scarce), tuple(bay.servos(kind) for kind in scarce)
-
-
-def _shared_ways(groups: Sequence[Group], places: dict[str, Place]) -> Iterator[str]:
-    ways = dict.fromkeys(
-        fed
-        for group in groups
-        for fit in group.fits
-        for *_, fed in places[fit.code].upstream
-        if set(fed) - set(group.codes)
-    )
-    for fed in ways:
-        yield f"{', '.join(fed)} share a lead from the bus; the most they could draw is counted."
-
-
-def _mean_binds(tables: Tables) -> bool:
-    most = sum(
-        float(np.sum([place.average_a for place in each.places], axis=0).max(initial=0.0))
-        for each in tables.strengths
-    )
-    return most * _UA > min(tables.mean_ua, default=0)
-
-
-def _receiver_floor_v(tables: Tables) -> float:
-    return max((each.supply_min_v or 0.0 for each in tables.aircraft.receivers), default=0.0)
+    return _NO_LIMIT_UA if math.isinf(limit) else math.floor((limit - tables.standing_a) * UA)

@@ -18,7 +18,7 @@ from hangar.refit.fleet_solver import FleetProblem
 from hangar.refit.front import Point
 from hangar.refit.labels import slice_points
 from hangar.refit.slices import Found, nothing_found
-from hangar.refit.tables import tables_of
+from hangar.refit.table_making import tables_of
 from tests.benchmarks.measure import AT_LEAST, Row, paired, processor_s, wall_s
 from tests.benchmarks.test_refit_bench import COARSE, FULL, Case, peak_mib
 from tests.refit.fleets_by_chance import menu_by_chance

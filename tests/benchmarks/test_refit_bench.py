@@ -25,7 +25,8 @@ from hangar.refit.reduced import reduced_slice
 from hangar.refit.refused_levels import level_refusals
 from hangar.refit.slices import Found, Slice, nothing_found
 from hangar.refit.stages import order_of
-from hangar.refit.tables import Tables, tables_of
+from hangar.refit.table_making import tables_of
+from hangar.refit.tables import Tables
 from hangar.refit.unit_problem import Question, cheapest
 from tests.refit.fleets_by_chance import menu_by_chance
 from tests.refit.generator import DAY, large_aircraft, large_library

@@ -15,7 +15,7 @@ from hangar.refit import Limits, plan
 from hangar.refit.bay import bay_of
 from hangar.refit.fleet_plan import plan_fleet
 from hangar.refit.soft_packs import soft_pack_doubts
-from hangar.refit.tables import tables_of
+from hangar.refit.table_making import tables_of
 from hangar.rules import examples as ex
 from hangar.rules.changing import with_airframe
 from hangar.survey import survey
