@@ -39,10 +39,6 @@ def whole_schema() -> MetaData:
 
 @cache
 def _whole_schema() -> MetaData:
-    # Its tables are declared where they are used.
-    import hangar.store.journal
-    import hangar.store.papers  # noqa: F401
-
     for kind, table in TABLES.items():
         for constraint in _constraints(kind):
             table.append_constraint(constraint)

@@ -16,9 +16,9 @@ from hangar.parts import RECORD_KINDS, Airframe, Attachment, Record
 from hangar.parts.papers import PaperPlace
 from hangar.store.codec import Key, name_of, shape_of
 from hangar.store.faults import links_to
-from hangar.store.journal import CHANGES, EDITS, Step, rows_of, step_of
-from hangar.store.papers import CONTENTS
+from hangar.store.journal import Step, rows_of, step_of
 from hangar.store.shelf import Shelf, key_of_values
+from hangar.store.tables import CHANGES, CONTENTS, EDITS
 
 Rows = dict[Key, dict[str, Any]]
 

@@ -10,16 +10,9 @@ from itertools import groupby
 from typing import Any
 
 from sqlalchemy import (
-    Column,
     ColumnElement,
-    DateTime,
-    ForeignKey,
-    Index,
-    Integer,
     ScalarSelect,
     Select,
-    String,
-    Table,
     func,
     insert,
     select,
@@ -30,35 +23,7 @@ from hangar.base.errors import BadInput, StoreFault
 from hangar.parts import KIND_BY_NAME, Airframe, Record
 from hangar.store.codec import Key, from_text, name_of, to_text
 from hangar.store.shelf import Shelf, key_of_values
-from hangar.store.tables import METADATA
-
-EDITS = Table(
-    "journal_edit",
-    METADATA,
-    Column("id", Integer, primary_key=True),
-    Column("made_at", DateTime, nullable=False),
-    Column("label", String, nullable=False),
-    # done, undone (can be redone), dropped (undone, then something else was done)
-    Column("state", String, nullable=False),
-    Column("seat", String),
-    # Counts edits, undos and redos alike: what has a higher turn than a seat has seen is news to it.
-    Column("turn", Integer, nullable=False),
-)
-Index("ix_journal_edit_turn", EDITS.c.turn)
-CHANGES = Table(
-    "journal_change",
-    METADATA,
-    Column("id", Integer, primary_key=True),
-    Column("edit", Integer, ForeignKey(EDITS.c.id), nullable=False),
-    Column("kind", String, nullable=False),
-    Column("key", String, nullable=False),
-    Column("aircraft", String),
-    Column("before", String),
-    Column("after", String),
-)
-Index("ix_journal_change_edit", CHANGES.c.edit)
-Index("ix_journal_change_key", CHANGES.c.kind, CHANGES.c.key)
-Index("ix_journal_change_aircraft", CHANGES.c.aircraft)
+from hangar.store.tables import CHANGES, EDITS
 
 Values = dict[str, Any]
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from sqlalchemy import CheckConstraint, Column, LargeBinary, String, Table, delete, func, insert, select, text
+from sqlalchemy import delete, func, insert, select
 
 from hangar.base.errors import BadInput, StoreFault
 from hangar.base.picture_head import MEDIA_TYPES, media_type_of
@@ -18,7 +18,7 @@ from hangar.parts import Attachment, PaperPlace, Setting
 from hangar.parts.papers import BESIDE_MOST_BYTES, INSIDE_MOST_BYTES
 from hangar.store.backups import settle
 from hangar.store.shelf import Shelf
-from hangar.store.tables import METADATA, TABLES
+from hangar.store.tables import CONTENTS, TABLES
 
 FLEET_MOST_BYTES = 200_000_000
 """So many bytes of papers fit inside one fleet."""
@@ -27,21 +27,6 @@ PLACE_SETTING = "papers.place"
 """Setting with the keeper's choice where new papers go: inside or beside; inside without it."""
 
 _SUFFIX_MOST = 12
-_TOO_LONG = f"a paper inside the file holds at most {INSIDE_MOST_BYTES // 1_000_000} MB"
-
-# By checksum, not by record: the journal then names the bytes instead of holding them, a paper that
-# was removed comes back by undo, and the same picture twice takes its room once.
-CONTENTS = Table(
-    "attachment_content",
-    METADATA,
-    Column("sha256", String, primary_key=True),
-    Column("content", LargeBinary, nullable=False),
-    CheckConstraint(
-        text(f"length(content) <= {INSIDE_MOST_BYTES}"),
-        name="ck_attachment_content_most",
-        info={"sentence": _TOO_LONG},
-    ),
-)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,8 +11,9 @@ from sqlalchemy import func, select
 
 from hangar.base.errors import StoreFault
 from hangar.store.codec import Key, name_of
-from hangar.store.journal import CHANGES, EDITS, Step, key_text, rows_of, step_of
+from hangar.store.journal import Step, key_text, rows_of, step_of
 from hangar.store.shelf import Shelf, key_of_values
+from hangar.store.tables import CHANGES, EDITS
 
 
 class Conflict(StoreFault):
