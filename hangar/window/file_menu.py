@@ -14,15 +14,15 @@ from shiboken6 import isValid
 from hangar.base.errors import HangarError
 from hangar.window import file_work
 from hangar.window.file_drop import FileDrop
-from hangar.window.keeping import Keeping
+from hangar.window.host import Host
 from hangar.window.kit.asking_files import ask_folder, ask_open, ask_open_many, ask_save
 from hangar.window.kit.words import retold
+from hangar.window.save_offer import SaveOffer
 
 if TYPE_CHECKING:
     from hangar.parts import Aircraft
     from hangar.store import Fleet
     from hangar.window.kit.stoppable import Heed, Stoppable
-    from hangar.window.main_window import MainWindow
     from hangar.window.paper.print_dialog import PrintDialog
     from hangar.window.paper.sheet_readings import SheetReadings
 
@@ -32,11 +32,11 @@ ENDING = ".hangar"
 class FileMenu(QObject):
     """Belongs to the main window; every refusal is told in its notice bar."""
 
-    def __init__(self, window: MainWindow, data_folder: Path) -> None:
+    def __init__(self, window: Host, data_folder: Path) -> None:
         super().__init__(window)
         self._window = window
         self._folder = data_folder
-        self.keeping = Keeping(window)
+        self.save_offer = SaveOffer(window, self.attempt, self.open_place)
         self._under_way: Stoppable | None = None
         print_key = QShortcut(QKeySequence(QKeySequence.StandardKey.Print), window)
         print_key.activated.connect(lambda: self.ask_print())
@@ -62,7 +62,7 @@ class FileMenu(QObject):
 
     def open_demo(self) -> bool:
         """Open the invented fleet, making a copy of it first where there is none."""
-        return self.keeping.may_leave() and self._open(lambda: file_work.demo_fleet(self.demo_path))
+        return self.save_offer.may_leave() and self._open(lambda: file_work.demo_fleet(self.demo_path))
 
     def open_place(self, place: str) -> bool:
         """Open the fleet at that place; tables are read beside the window, and shown when they are."""
@@ -114,7 +114,7 @@ class FileMenu(QObject):
         if fleet.path is not None:
             self._window.view.remember_fleet(str(fleet.path))
         elif fleet.is_in_memory:
-            self.keeping.offer()
+            self.save_offer.offer()
 
     def attempt(self, step: Callable[[], object]) -> bool:
         QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
@@ -146,7 +146,7 @@ class FileMenu(QObject):
 
     def ask_open(self) -> None:
         """Ask which fleet to open."""
-        if not self.keeping.may_leave():
+        if not self.save_offer.may_leave():
             return
         view = self._window.view
         path = ask_open(self._window, view, self.tr("Open a fleet"), self.tr("Fleets (*.hangar)"))
@@ -155,7 +155,7 @@ class FileMenu(QObject):
 
     def ask_new(self) -> None:
         """Ask where a new fleet goes."""
-        if not self.keeping.may_leave():
+        if not self.save_offer.may_leave():
             return
         path = self._ask_save(self.tr("Begin an empty fleet"), f"fleet{ENDING}", self.tr("Fleets (*.hangar)"))
         if path:
@@ -220,8 +220,8 @@ class FileMenu(QObject):
 
     def ask_copy(self) -> None:
         """Ask where a copy of the fleet goes."""
-        if self.keeping.is_in_memory:
-            self.keeping.ask()
+        if self.save_offer.is_in_memory:
+            self.save_offer.ask()
             return
         path = self._ask_save(self.tr("Save a copy"), f"copy{ENDING}", self.tr("Fleets (*.hangar)"))
         desk = self._window.desk
@@ -230,7 +230,7 @@ class FileMenu(QObject):
 
     def ask_restore(self) -> None:
         """Ask which backup to put back; without an open fleet, ask first of which file."""
-        if not self.keeping.may_leave():
+        if not self.save_offer.may_leave():
             return
         desk = self._window.desk
         path = desk.fleet.path if desk is not None else None
@@ -267,7 +267,7 @@ class FileMenu(QObject):
 
         def fill() -> None:
             menu.clear()
-            code = self.folder_code()
+            code = self._window.open_folder_code()
             if code is not None:
                 self._list_sheets(menu.addMenu(self.tr("Of &{code}").format(code=code)), whole_fleet=False)
             self._list_sheets(menu.addMenu(self.tr("Of &every aircraft")), whole_fleet=True)
@@ -283,17 +283,12 @@ class FileMenu(QObject):
                 lambda _on=False, kind=kind: self.ask_print(kind, whole_fleet=whole_fleet)
             )
 
-    def folder_code(self) -> str | None:
-        """Code of the aircraft whose folder is open, if one is."""
-        rooms = self._window.rooms
-        return rooms.folder.code if rooms is not None else None
-
     def ask_print(self, kind: str = "field", *, whole_fleet: bool = False) -> PrintDialog | None:
         """Show the print dialog for a sheet of the open aircraft or of all; None without a fleet."""
         desk = self._window.desk
         if desk is None:
             return None
-        code = self.folder_code()
+        code = self._window.open_folder_code()
         codes = desk.codes() if whole_fleet or code is None else (code,)
         from hangar.window.paper.printing import open_print_dialog
 
@@ -304,8 +299,10 @@ class FileMenu(QObject):
         # Sheets are loaded with the first page, for the start must be quick.
         from hangar.window.paper.sheet_readings import open_sheet_readings
 
-        desk = self._window.desk
-        return None if desk is None else open_sheet_readings(desk, self.folder_code(), self._window)
+        window = self._window
+        if window.desk is None:
+            return None
+        return open_sheet_readings(window.desk, window.open_folder_code(), window)
 
     def _ask_save(self, title: str, name: str, kinds: str) -> Path | None:
         return ask_save(self._window, self._window.view, title, name, kinds)

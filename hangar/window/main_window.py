@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, Qt, QTimer, Signal
 from PySide6.QtGui import QCloseEvent
-from PySide6.QtWidgets import QApplication, QMainWindow, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
 from hangar.window.first_look import FirstLook
+from hangar.window.host import Host
 from hangar.window.kit.looks import wear
 from hangar.window.kit.view_settings import UNIT_WORDS, ViewSettings, unit_choice
 from hangar.window.kit.words import retold, say
@@ -22,11 +23,7 @@ if TYPE_CHECKING:
     from hangar.store import Fleet
     from hangar.store.glance import Glimpse
     from hangar.window.file_menu import FileMenu
-    from hangar.window.kit.desk import Desk
-    from hangar.window.kit.notice import NoticeBar
     from hangar.window.kit.working_panel import WorkingPanel
-    from hangar.window.menus import Menus
-    from hangar.window.rooms import Rooms
 
 # What only an open fleet needs is loaded inside the functions: the window must be on screen before.
 
@@ -37,20 +34,18 @@ COUNTING_MS = 30
 """Findings that come in one after the other are counted together."""
 
 
-class MainWindow(QMainWindow):
+class MainWindow(Host):
     """One open fleet, or the welcome page. Signals: ``fleet_opened()``."""
 
     fleet_opened = Signal()
 
-    notice: NoticeBar
     files: FileMenu
-    menus: Menus
 
     def __init__(self, view: ViewSettings, data_folder: Path, glimpses: Sequence[Glimpse] = ()) -> None:
         super().__init__()
         self.view = view
-        self.desk: Desk | None = None
-        self.rooms: Rooms | None = None
+        self.desk = None
+        self.rooms = None
         self.working: WorkingPanel | None = None
         self._data_folder = data_folder
         view.own_folder = data_folder
@@ -173,6 +168,7 @@ class MainWindow(QMainWindow):
         ``aircraft`` are those of the fleet where they were read already.
         """
         from hangar.window.kit.desk import Desk
+        from hangar.window.navigator import Navigator
         from hangar.window.rooms import Rooms
 
         self.furnish()
@@ -180,6 +176,7 @@ class MainWindow(QMainWindow):
         desk = Desk(fleet, self.view, read=aircraft, parent=self)
         self.desk = desk
         self.rooms = Rooms(desk)
+        Navigator(desk, self.rooms)
         self._show_page(self.rooms)
         self.rooms.room(self.rooms.current).setFocus()
         desk.how_asked.connect(self._explain)
@@ -290,7 +287,7 @@ class MainWindow(QMainWindow):
             self._wear()
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        if self._furnished and not self.files.keeping.may_leave():
+        if self._furnished and not self.files.save_offer.may_leave():
             event.ignore()
             return
         self.let_go()

@@ -10,13 +10,12 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from hangar.window.flight_line.flight_line import FlightLine
-from hangar.window.jumps import Jumps
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.fault_cover import FaultCover, log_fault, uncover
 from hangar.window.kit.judging import count_levels
 from hangar.window.kit.words import room_titles
 from hangar.window.room_list import FLIGHT_LINE, FOLDER, REFITS, SNAG_SHEET, RoomList
-from hangar.window.search_jump import Searching
+from hangar.window.search_controller import SearchController
 
 if TYPE_CHECKING:
     from hangar.window.airframe.airframe_folder import AirframeFolder
@@ -56,11 +55,10 @@ class Rooms(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(0)
-        self.searching = Searching(desk, self, self.stack)
-        self.jumps = Jumps(desk, self)
+        self.search = SearchController(desk, self.stack, self)
         left = QVBoxLayout()
         left.setContentsMargins(4, 8, 2, 0)
-        left.addWidget(self.searching.field)
+        left.addWidget(self.search.field)
         left.addWidget(self.list, 1)
         row.addLayout(left)
         row.addWidget(self.stack, 1)

@@ -70,7 +70,7 @@ ASKS: dict[str, Callable[[MainWindow], object]] = {
     "take out": lambda window: window.files.ask_take_out(),
     "copy": lambda window: window.files.ask_copy(),
     "restore": lambda window: window.files.ask_restore(),
-    "keep": lambda window: window.files.keeping.ask(),
+    "keep": lambda window: window.files.save_offer.ask(),
 }
 
 

@@ -127,7 +127,7 @@ def test_what_the_store_refuses_changes_nothing_and_is_told(desk: Desk, screen: 
 def test_an_empty_clipboard_is_told(desk: Desk, screen: RecordsScreen, qtbot: QtBot) -> None:
     QGuiApplication.clipboard().setText("")
     with qtbot.waitSignal(desk.trouble) as told:
-        assert open_paste(desk, screen) is None
+        assert open_paste(desk, screen, screen.kind, screen.names, screen.preset) is None
     assert "nothing to paste" in str(told.args[0])
 
 
@@ -146,7 +146,7 @@ def test_many_rows_are_read_and_taken_beside_the_window_and_undone_as_one(
 ) -> None:
     before = len(desk.records(Servo))
     QGuiApplication.clipboard().setText(many(MANY + 50))
-    assert open_paste(desk, screen) is None
+    assert open_paste(desk, screen, screen.kind, screen.names, screen.preset) is None
     dialog = dialog_of(screen, qtbot)
     assert len(dialog.pasted.good) == MANY + 50
     dialog.take()

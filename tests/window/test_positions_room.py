@@ -20,6 +20,7 @@ from hangar.window.comparing.try_out import TryOut
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.looks import LIGHT, wear
 from hangar.window.kit.places import COMPARE, POSITION, TRY_OUT, places_of
+from hangar.window.navigator import Navigator
 from hangar.window.positions.dot_spread import spread_apart
 from hangar.window.positions.plan_view import APART, PlanView
 from hangar.window.positions.positions_screen import PositionsScreen
@@ -205,6 +206,7 @@ def test_buttons_and_keys_take_the_position_to_other_rooms(
 
 def test_the_other_rooms_open_at_the_position(desk: Desk, qtbot: QtBot) -> None:
     rooms = Rooms(desk)
+    Navigator(desk, rooms)
     qtbot.addWidget(rooms)
     with qtbot.waitExposed(rooms):
         rooms.show()

@@ -13,6 +13,7 @@ from pytestqt.qtbot import QtBot
 from hangar.parts import Airframe, Pack, Position, Record, Servo, ServoType
 from hangar.parts.choices import AircraftClass, Function
 from hangar.window.kit.desk import Desk
+from hangar.window.navigator import Navigator
 from hangar.window.room_list import BAY, FLIGHT_LINE, FOLDER, LIBRARY, SHELF
 from hangar.window.rooms import Rooms
 from hangar.window.searching import Found, build_index, search
@@ -24,6 +25,7 @@ Strict = QAbstractItemModelTester.FailureReportingMode.Fatal
 @pytest.fixture
 def rooms(desk: Desk, qtbot: QtBot) -> Iterator[Rooms]:
     made = Rooms(desk)
+    Navigator(desk, made)
     qtbot.addWidget(made)
     made.resize(1200, 800)
     made.show()
@@ -58,11 +60,11 @@ def test_every_word_must_be_held(desk: Desk) -> None:
 
 def test_ctrl_f_words_and_enter_lead_to_a_fitted_servo(rooms: Rooms, qtbot: QtBot) -> None:
     QTest.keyClick(rooms.room(FLIGHT_LINE), Qt.Key.Key_F, Qt.KeyboardModifier.ControlModifier)
-    field = rooms.searching.field
+    field = rooms.search.field
     assert field.hasFocus()
     QTest.keyClicks(field, "S-002")
     QTest.keyClick(field, Qt.Key.Key_Return)
-    page = rooms.searching.page
+    page = rooms.search.page
     assert rooms.stack.currentWidget() is page
     assert page.table.hasFocus()
     QTest.keyClick(page.table, Qt.Key.Key_Return)
@@ -73,9 +75,9 @@ def test_ctrl_f_words_and_enter_lead_to_a_fitted_servo(rooms: Rooms, qtbot: QtBo
 
 
 def go(rooms: Rooms, text: str) -> Found:
-    rooms.searching.look_for(text)
-    found: Found = rooms.searching.page.table.rows_model.rows[0]
-    rooms.searching.go_to(found)
+    rooms.search.look_for(text)
+    found: Found = rooms.search.page.table.rows_model.rows[0]
+    rooms.search.page.chosen.emit(found)
     return found
 
 
@@ -92,25 +94,25 @@ def test_a_spare_a_pack_and_a_type_open_where_they_are_kept(rooms: Rooms) -> Non
 
 def test_escape_leads_back_to_the_room(rooms: Rooms) -> None:
     before = rooms.stack.currentWidget()
-    rooms.searching.field.setText("lark")
-    rooms.searching.look_for("lark")
-    QTest.keyClick(rooms.searching.field, Qt.Key.Key_Escape)
+    rooms.search.field.setText("lark")
+    rooms.search.look_for("lark")
+    QTest.keyClick(rooms.search.field, Qt.Key.Key_Escape)
     assert rooms.stack.currentWidget() is before
 
 
 def test_what_is_not_there_is_told(rooms: Rooms) -> None:
-    rooms.searching.look_for("zeppelin")
-    assert "zeppelin" in rooms.searching.page.told.text()
-    assert not rooms.searching.page.table.rows_model.rows
+    rooms.search.look_for("zeppelin")
+    assert "zeppelin" in rooms.search.page.told.text()
+    assert not rooms.search.page.table.rows_model.rows
 
 
 def test_the_list_follows_edits_and_keeps_qts_contract(desk: Desk, rooms: Rooms) -> None:
-    rooms.searching.look_for("s-00")
-    tester = QAbstractItemModelTester(rooms.searching.page.table.rows_model, Strict)
+    rooms.search.look_for("s-00")
+    tester = QAbstractItemModelTester(rooms.search.page.table.rows_model, Strict)
     desk.change("Add", lambda edit: edit.put(Servo(tag="S-005", servo_type="TS-A")))
-    assert "S-005" in [one.name for one in rooms.searching.page.table.rows_model.rows]
+    assert "S-005" in [one.name for one in rooms.search.page.table.rows_model.rows]
     desk.undo()
-    assert "S-005" not in [one.name for one in rooms.searching.page.table.rows_model.rows]
+    assert "S-005" not in [one.name for one in rooms.search.page.table.rows_model.rows]
     assert tester is not None
 
 

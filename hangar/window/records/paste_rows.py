@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QGuiApplication, QKeySequence
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError
+from hangar.parts.fields import Record
 from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.stoppable import Stoppable
 from hangar.window.kit.words import retold, say
 from hangar.window.records.pasting import Pasted, PastedRow, heading_with_unit, read_block, take_rows
-from hangar.window.records.records_screen import RecordsScreen
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -131,37 +132,51 @@ class PasteDialog(QDialog):
         self.refusal.setText(words)
 
 
-def paste_action(desk: Desk, screen: RecordsScreen) -> QAction:
-    """The action that pastes the clipboard's rows into a table of records."""
-    action = QAction(screen.tr("Paste rows…"), screen.table)
+def paste_action(
+    desk: Desk,
+    table: QWidget,
+    kind: type[Record],
+    names: Sequence[str],
+    preset: Callable[[], Mapping[str, Any]],
+) -> QAction:
+    """The action that pastes the clipboard's rows into a table of records.
+
+    Args:
+        desk: where the rows go.
+        table: the table that has the focus when rows are pasted.
+        kind: of the records.
+        names: fields of the table, in its order.
+        preset: gives the fields that every record of the table has at the time.
+    """
+    action = QAction(say("Paste rows…"), table)
     action.setShortcut(QKeySequence(QKeySequence.StandardKey.Paste))
     action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
-    action.triggered.connect(lambda: open_paste(desk, screen))
+    action.triggered.connect(lambda: open_paste(desk, table, kind, names, preset()))
     action.setEnabled(not desk.read_only)
     return action
 
 
-def open_paste(desk: Desk, screen: RecordsScreen) -> PasteDialog | None:
+def open_paste(
+    desk: Desk, parent: QWidget, kind: type[Record], names: Sequence[str], preset: Mapping[str, Any]
+) -> PasteDialog | None:
     """Open the preview of what is on the clipboard; None where it follows later, or after telling why not."""
     text = QGuiApplication.clipboard().text()
     if text.count("\n") < MANY:
         try:
-            return _open(desk, screen, read_block(desk, screen.kind, text, screen.preset, screen.names))
+            return _open(desk, parent, read_block(desk, kind, text, preset, names))
         except HangarError as fault:
             desk.trouble.emit(fault)
             return None
     reading = Stoppable(
-        screen,
-        screen.tr("Reading the rows…"),
-        lambda heed: read_block(desk, screen.kind, text, screen.preset, screen.names, heed),
+        parent, say("Reading the rows…"), lambda heed: read_block(desk, kind, text, preset, names, heed)
     )
-    reading.done.connect(lambda pasted: _open(desk, screen, pasted))
+    reading.done.connect(lambda pasted: _open(desk, parent, pasted))
     reading.failed.connect(desk.trouble)
     reading.start()
     return None
 
 
-def _open(desk: Desk, screen: RecordsScreen, pasted: Pasted) -> PasteDialog:
-    dialog = PasteDialog(desk, pasted, screen)
+def _open(desk: Desk, parent: QWidget, pasted: Pasted) -> PasteDialog:
+    dialog = PasteDialog(desk, pasted, parent)
     dialog.open()
     return dialog

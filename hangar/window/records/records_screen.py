@@ -14,6 +14,7 @@ from hangar.parts.fields import Record, columns, key_of
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say, sentence_case
+from hangar.window.records.paste_rows import paste_action
 from hangar.window.records.record_dialog import RecordDialog
 from hangar.window.records.telling_fields import giving_way
 from hangar.window.tables.all_columns import LeftOut
@@ -103,10 +104,9 @@ class RecordsScreen(QWidget):
         delete.activated.connect(self.remove_chosen)
         self.table.how_asked.connect(self._desk.how_asked)
         if self.can_add:
-            # Loaded here: the preview of what is pasted shows a table like this one.
-            from hangar.window.records.paste_rows import paste_action
-
-            self.table.addAction(paste_action(self._desk, self))
+            self.table.addAction(
+                paste_action(self._desk, self.table, self.kind, self.names, lambda: self.preset)
+            )
         self._desk.touched.connect(self._touched)
 
     @property

@@ -2,27 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QMessageBox
 
 from hangar.window import file_work
+from hangar.window.host import Host
 from hangar.window.kit.asking_files import ask_save
 from hangar.window.kit.words import say
 from hangar.window.room_list import FOLDER
 
-if TYPE_CHECKING:
-    from hangar.window.main_window import MainWindow
 
+class SaveOffer(QObject):
+    """Belongs to the main window.
 
-class Keeping(QObject):
-    """Belongs to the main window."""
+    Args of the constructor:
+        attempt: does a step with files, and tells what went wrong; whether it went well.
+        open_place: opens the fleet of a file.
+    """
 
-    def __init__(self, window: MainWindow) -> None:
+    def __init__(
+        self,
+        window: Host,
+        attempt: Callable[[Callable[[], object]], bool],
+        open_place: Callable[[str], bool],
+    ) -> None:
         super().__init__(window)
         self._window = window
+        self._attempt, self._open_place = attempt, open_place
 
     @property
     def is_in_memory(self) -> bool:
@@ -50,12 +59,12 @@ class Keeping(QObject):
         desk, rooms = window.desk, window.rooms
         if desk is None or rooms is None:
             return False
-        room, code = rooms.current, window.files.folder_code()
-        if not window.files.attempt(lambda: desk.fleet.save_copy(file_work.fleet_path(path))):
+        room, code = rooms.current, window.open_folder_code()
+        if not self._attempt(lambda: desk.fleet.save_copy(file_work.fleet_path(path))):
             return False
         # It is in the file, so that leaving it to open the file loses nothing.
         desk.was_edited = False
-        if not window.files.open_place(str(file_work.fleet_path(path))):
+        if not self._open_place(str(file_work.fleet_path(path))):
             return False
         if window.rooms is not None:
             if room == FOLDER and code is not None:

@@ -67,7 +67,7 @@ def test_work_goes_on_in_the_file_at_the_same_place(window: MainWindow, tmp_path
     rename(window)
     assert window.rooms is not None
     window.rooms.open_folder(CODE)
-    assert window.files.keeping.keep(tmp_path / "mine")
+    assert window.files.save_offer.keep(tmp_path / "mine")
     assert window.desk is not None
     assert window.desk.fleet.path == tmp_path / "mine.hangar"
     assert window.desk.aircraft(CODE).airframe.name == "Skylark"
@@ -83,13 +83,13 @@ def test_work_goes_on_in_the_file_at_the_same_place(window: MainWindow, tmp_path
 def test_a_room_without_an_aircraft_is_gone_back_to(window: MainWindow, tmp_path: Path) -> None:
     assert window.rooms is not None
     window.rooms.enter(DUE)
-    assert window.files.keeping.keep(tmp_path / "mine.hangar")
+    assert window.files.save_offer.keep(tmp_path / "mine.hangar")
     assert window.rooms.current == DUE
 
 
 def test_a_file_that_cannot_be_written_keeps_the_tables_open(window: MainWindow, tmp_path: Path) -> None:
     rename(window)
-    assert not window.files.keeping.keep(tmp_path / "no such folder" / "mine.hangar")
+    assert not window.files.save_offer.keep(tmp_path / "no such folder" / "mine.hangar")
     assert window.desk is not None
     assert window.desk.fleet.is_in_memory
     assert window.desk.was_edited
@@ -97,7 +97,7 @@ def test_a_file_that_cannot_be_written_keeps_the_tables_open(window: MainWindow,
 
 
 def test_closing_asks_only_when_something_was_changed(window: MainWindow) -> None:
-    assert window.files.keeping.may_leave()
+    assert window.files.save_offer.may_leave()
     rename(window)
     asked = answer("Cancel")
     assert not window.close()
@@ -121,4 +121,4 @@ def test_a_fleet_in_a_file_is_left_without_a_question(window: MainWindow, tmp_pa
     assert window.files.new_at(tmp_path / "club.hangar")
     assert window.desk is not None
     window.desk.was_edited = True
-    assert window.files.keeping.may_leave()
+    assert window.files.save_offer.may_leave()

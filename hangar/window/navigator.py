@@ -1,0 +1,95 @@
+"""What is asked for is opened where it is: a servo position in another room, a record that was found."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QApplication, QWidget
+
+from hangar.parts import Airframe, Pack, Plan, Position, Record, Servo, Snag, StockItem
+from hangar.parts.fields import key_of
+from hangar.window.kit.places import COMPARE, POSITION
+from hangar.window.room_list import BAY, LIBRARY, SHELF, SIDES, TRIES
+from hangar.window.rooms import Rooms
+
+if TYPE_CHECKING:
+    from hangar.window.kit.desk import Desk
+    from hangar.window.records.shelves import Shelf
+    from hangar.window.searching import Found
+
+
+class Navigator(QObject):
+    """Opens the room, and the place in it, that was asked for through the desk or found by the search."""
+
+    def __init__(self, desk: Desk, rooms: Rooms) -> None:
+        super().__init__(rooms)
+        self._rooms = rooms
+        self._desk = desk
+        desk.place_wanted.connect(self.to_place)
+        desk.story_wanted.connect(self.tell_story)
+        rooms.search.chosen.connect(self.to_record)
+
+    def to_place(self, room: str, aircraft: str, position: str) -> None:
+        """Show a servo position in the room that is wanted."""
+        if room == POSITION:
+            folder = self._rooms.folder
+            folder.tabs.setCurrentWidget(folder.positions)
+            self._rooms.open_folder(aircraft)
+            folder.positions.table.choose_row(position)
+            folder.positions.table.setFocus()
+            return
+        number = SIDES if room == COMPARE else TRIES
+        self._rooms.enter(number)
+        self._rooms.room(number).show_place(aircraft, position)  # type: ignore[attr-defined]
+
+    def tell_story(self, kind: type[Record], tag: str) -> None:
+        """Show where a servo or pack has been, above the window or dialog that is asked from."""
+        from hangar.window.records.life_story_dialog import LifeStoryDialog
+
+        above = QApplication.activeModalWidget() or self._rooms.window()
+        LifeStoryDialog(self._desk, kind, tag, above).open()
+
+    def to_record(self, found: Found) -> None:
+        """Open the place where a record is kept."""
+        if isinstance(found.record, Pack):
+            self._open_pack(found.record.tag)
+        elif isinstance(found.record, Plan):
+            self._rooms.open_plan(found.record.code)
+        elif found.aircraft is not None:
+            self._open_folder(found)
+        else:
+            self._open_table(found.record)
+
+    def _open_pack(self, tag: str) -> None:
+        self._rooms.enter(SHELF)
+        self._rooms.room(SHELF).open_pack(tag)  # type: ignore[attr-defined]
+
+    def _open_folder(self, found: Found) -> None:
+        folder = self._rooms.folder
+        pages: dict[type[Record], QWidget] = {
+            Airframe: folder.positions,
+            Position: folder.positions,
+            Servo: folder.positions,
+            Snag: folder.snags,
+        }
+        page = pages.get(found.kind, folder.radio)
+        folder.tabs.setCurrentWidget(page)
+        self._rooms.open_folder(str(found.aircraft))
+        if found.position is not None and page is folder.positions:
+            folder.positions.table.choose_row(found.position)
+            folder.positions.table.setFocus()
+        elif page is folder.radio:
+            screen = folder.radio.screens.get(found.kind)
+            if screen is not None:
+                folder.radio.setCurrentWidget(screen)
+                screen.table.choose_row(key_of(found.record))
+
+    def _open_table(self, record: Record) -> None:
+        number = BAY if isinstance(record, Servo | StockItem) else LIBRARY
+        self._rooms.enter(number)
+        shelf: Shelf = self._rooms.room(number)  # type: ignore[assignment]
+        screen = shelf.open_kind(type(record))
+        screen.filter.clear()
+        screen.table.choose_row(key_of(record))
+        screen.table.setFocus()
