@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -72,7 +73,13 @@ def folder_of(file: Path) -> str:
     return file.relative_to(PACKAGE).parts[0].removesuffix(".py")
 
 
-def imported_names(file: Path) -> Iterator[str]:
+@cache
+def imported_names(file: Path) -> tuple[str, ...]:
+    """What a file imports, wherever in it: at its top, in functions, for the types only."""
+    return tuple(_imported_names(file))
+
+
+def _imported_names(file: Path) -> Iterator[str]:
     for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
@@ -106,6 +113,62 @@ def test_the_folders_of_the_window_import_only_downwards() -> None:
     assert {each.name for each in (PACKAGE / "window").iterdir() if (each / "__init__.py").exists()} == set(
         IN_THE_WINDOW
     )
+
+
+def modules() -> dict[str, Path]:
+    """Every module of the package by its dotted name."""
+    return {
+        ".".join(file.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__"): file
+        for file in sources()
+    }
+
+
+def arrows(files: dict[str, Path]) -> dict[str, set[str]]:
+    """Which modules each imports, wherever in the file; what a package hands on counts as nothing."""
+    pointing: dict[str, set[str]] = {}
+    for module, file in files.items():
+        named = {name if name in files else name.rpartition(".")[0] for name in imported_names(file)}
+        pointing[module] = {
+            name for name in named if name in files and name != module and files[name].name != "__init__.py"
+        }
+    return pointing
+
+
+def circles(pointing: dict[str, set[str]]) -> set[frozenset[str]]:
+    """The sets of modules that lead to each other."""
+
+    def reached_from(start: str) -> set[str]:
+        seen: set[str] = set()
+        waiting = [start]
+        while waiting:
+            fresh = pointing[waiting.pop()] - seen
+            seen |= fresh
+            waiting += fresh
+        return seen
+
+    reach = {module: reached_from(module) for module in pointing}
+    return {
+        frozenset(other for other in reach[module] if module in reach[other])
+        for module in pointing
+        if module in reach[module]
+    }
+
+
+def test_no_modules_import_each_other_in_a_circle() -> None:
+    assert circles(arrows(modules())) == set()
+
+
+def test_a_circle_through_three_modules_would_be_seen(tmp_path: Path) -> None:
+    texts = {
+        "a": "from b import one",
+        "b": "def load():\n    import c",
+        "c": "if CHECKING:\n    from a import two",
+        "d": "import a",
+    }
+    files = {name: tmp_path / f"{name}.py" for name in texts}
+    for name, lines in texts.items():
+        files[name].write_text(lines, encoding="utf-8")
+    assert circles(arrows(files)) == {frozenset("abc")}
 
 
 ONE_DOOR = {
