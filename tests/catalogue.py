@@ -9,14 +9,13 @@ word without a translation is shown in English and fails nothing.
 from __future__ import annotations
 
 import ast
-import importlib
 import io
-import pkgutil
 import re
 import sys
 import tomllib
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from enum import StrEnum
 from pathlib import Path
 
 from babel.messages.catalog import Catalog
@@ -24,18 +23,22 @@ from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
 import hangar
+from hangar.base.figure import Basis
 from hangar.base.places import resources_dir
 from hangar.base.reader import words_dir
-from hangar.parts import KIND_BY_NAME
+from hangar.parts import KIND_BY_NAME, choices
 from hangar.parts.fields import columns
 from hangar.rules import all_rules
+from hangar.survey.due import Duty
+from hangar.survey.model import Scenario
 
 HANGAR = Path(hangar.__file__).parent
 SAYING: dict[str, tuple[int, ...]] = {
     "text": (0,), "fixed": (0,), "say": (0,), "as_text": (0,),
     "BadInput": (0,), "OutOfValidity": (0,), "Unreachable": (0,), "StoreFault": (0,), "NoAnswer": (0,),
     "read": (0,), "rated": (0,), "allowed": (0,), "worked": (0, 3), "made": (0, 3, 5), "note": (0,),
-    "figure": (0, 3, 4), "banded": (0, 3, 4), "lacks": (0,), "thing_at": (1,), "packs": (1, 2),
+    "figure_column": (0,), "_figure_column": (0,), "figure": (0, 3, 4), "banded": (0, 3, 4),
+    "lacks": (0,), "thing_at": (1,), "packs": (1, 2),
     "of_part": (0,), "rule": (), "joined": (), "field": (),
 }  # fmt: skip
 """Calls that are handed the program's words, and at which places."""
@@ -50,6 +53,14 @@ _DATA = {
     "cautions.toml": {"text"},
 }
 """Data files and the keys under which words for readers stand."""
+
+
+_BESIDE_CALLS = (
+    "words", "particulars_page", "records_page", "logbook_tables", "shelves", "front_view", "working_text",
+    "view_settings", "about", "pack_words", "pack_page", "leads_rows", "field_day_rows", "log_page",
+    "class_words", "paste_rows",
+)  # fmt: skip
+"""Modules of the window whose words stand in tables beside the calls."""
 
 
 @dataclass(frozen=True)
@@ -80,6 +91,24 @@ def words_of_source(path: Path) -> Iterator[Word]:
             yield from _of_call(node, place)
         elif isinstance(node, ast.ClassDef):
             yield from _of_list(node, place)
+
+
+def words_of_tables(path: Path) -> Iterator[Word]:
+    """The words that a module keeps in tables for ``say``."""
+    for statement in ast.parse(path.read_text(encoding="utf-8")).body:
+        if isinstance(statement, ast.Assign | ast.AnnAssign) and statement.value is not None:
+            for node in ast.walk(statement.value):
+                if (
+                    isinstance(node, ast.Constant)
+                    and isinstance(node.value, str)
+                    and _reads_like_words(node.value)
+                ):
+                    yield Word(node.value, place=path.relative_to(HANGAR).as_posix())
+
+
+def _reads_like_words(text: str) -> bool:
+    worded = any(letter.isalpha() for letter in text) and text.isprintable() and len(text) > 2
+    return worded and "_" not in text and "{" not in text
 
 
 def _of_call(node: ast.Call, place: str) -> Iterator[Word]:
@@ -160,31 +189,18 @@ def _under(node: object, keys: set[str]) -> Iterator[str]:
             yield from _under(item, keys)
 
 
-def words_kept() -> Iterator[Word]:
-    """Words that modules keep in tables: each module may name them in ``WORDS_OF_TABLES``."""
-    for module in pkgutil.walk_packages(hangar.__path__, "hangar."):
-        if module.name.endswith("__main__"):
-            continue
-        loaded = importlib.import_module(module.name)
-        for key in getattr(loaded, "WORDS_OF_TABLES", ()):
-            yield Word(key, place=module.name)
-
-
 def wanted_words() -> list[Word]:
     """Every word that can be translated, each once, in the order of the places they stand in."""
     found: dict[tuple[str, str], Word] = {}
     sources = [words_of_source(path) for path in sorted(HANGAR.rglob("*.py"))]
-    for words in (*sources, words_of_records(), words_of_rules(), words_of_data(), words_kept()):
+    tables = [words_of_tables(path) for path in sorted(HANGAR.rglob("*.py")) if path.stem in _BESIDE_CALLS]
+    for words in (*sources, *tables, words_of_records(), words_of_rules(), words_of_data()):
         for word in words:
             if any(letter.isalpha() for letter in word.key) or word.key == ".":
                 known = found.get((word.key, word.context))
                 if known is None or (word.many and not known.many):
                     found[word.key, word.context] = word
-    return [
-        word
-        for word in found.values()
-        if not (word.key[:1].isupper() and (word.key[:1].lower() + word.key[1:], word.context) in found)
-    ]
+    return list(found.values())
 
 
 def read_catalogue(path: Path) -> Catalog:
@@ -210,13 +226,51 @@ def updated(old: Catalog, words: Iterable[Word]) -> Catalog:
     return fresh
 
 
+def translations(language: str) -> dict[str, str]:
+    """What a language says for each English sentence; empty where nobody translated it."""
+    said: dict[str, str] = {}
+    for message in read_catalogue(words_dir() / f"{language}.po"):
+        keys = message.id if isinstance(message.id, tuple | list) else (message.id,)
+        strings = message.string if isinstance(message.string, tuple | list) else (message.string,)
+        said.update({str(key): string or "" for key, string in zip(keys, strings, strict=False)})
+    said.pop("", None)
+    return said
+
+
+def words_of_many_places() -> set[str]:
+    """Words of closed lists and record kinds that another list, kind or call in the window says too."""
+    places: dict[str, set[str]] = {}
+    for kind in KIND_BY_NAME.values():
+        places.setdefault(kind.TITLE, set()).add("kinds of record")
+    lists: list[type[StrEnum]] = [Basis, Scenario, Duty]
+    every = (each for each in vars(choices).values() if isinstance(each, type))
+    lists += [each for each in every if issubclass(each, StrEnum) and each is not StrEnum]
+    for closed in lists:
+        for item in closed:
+            places.setdefault(str(item), set()).add(closed.__name__)
+    for path in sorted((HANGAR / "window").rglob("*.py")):
+        for word in words_of_source(path):
+            for spelt in (word.key, word.key[:1].lower() + word.key[1:]):
+                if spelt in places:
+                    places[spelt].add("the window")
+    return {word for word, said in places.items() if len(said) > 1}
+
+
 def missing(catalogue: Catalog) -> list[str]:
     """What nobody translated yet."""
+    said = {message.id for message in catalogue if message.id and _is_said(message.string)}
     return [
         str(message.id)
         for message in catalogue
-        if message.id and not (all(message.string) if isinstance(message.string, tuple) else message.string)
+        if message.id
+        and message.id not in said
+        and not (isinstance(message.id, str) and message.id[:1].lower() + message.id[1:] in said)
     ]
+
+
+def _is_said(string: object) -> bool:
+    """Whether every form has a translation."""
+    return all(string) if isinstance(string, tuple | list) else bool(string)
 
 
 def compiled(catalogue: Catalog) -> bytes:

@@ -124,9 +124,24 @@ class Reader(Wording):
 
     def show_both(self, value: float, unit: str) -> str:
         """The chosen unit with the other one of the trade in brackets."""
-        other = self.units.other(value, unit)
-        shown = self.show(value, unit)
-        return f"{shown} ({self.number(other)})" if other else shown
+        other, shown = self.other(value, unit), self.show(value, unit)
+        return f"{shown} ({other})" if other else shown
+
+    def unit_for(self, stored_unit: str) -> str:
+        """The unit in which a value stored in ``stored_unit`` is shown and typed."""
+        return self.units.unit_for(stored_unit)
+
+    def parse(self, typed: str, stored_unit: str) -> float:
+        """What the keeper typed as a stored value; a bare number is in the chosen unit.
+
+        Raises:
+            BadInput: as :meth:`hangar.base.units.UnitChoice.parse` does.
+        """
+        return self.units.parse(typed, stored_unit)
+
+    def other(self, value: float, unit: str, digits: int | None = None) -> str:
+        """A stored value in the other unit of the trade; empty where there is none."""
+        return self.number(self.units.other(value, unit, digits))
 
     def say(self, key: str, /, **args: Arg) -> str:
         """A sentence by its English, put at once."""

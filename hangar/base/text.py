@@ -153,6 +153,9 @@ class Text:
 Arg = Text | Amount | Span | Listed | str | int | float | date | None
 """What may stand in a hole."""
 
+ARGS = (Text, Amount, Span, Listed, str, int, float, date)
+"""The same for :func:`isinstance`; None apart."""
+
 NOTHING = Text("")
 """Says nothing; what has nothing to say is false."""
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
+from typing import Protocol
 
 from hangar.base.errors import BadInput
 from hangar.base.text import fixed
@@ -23,6 +24,7 @@ __all__ = [
     "UNITS",
     "Quantity",
     "Rating",
+    "ShowsNumbers",
     "Unit",
     "UnitChoice",
     "convert",
@@ -146,6 +148,25 @@ _OTHER = {
     "s/60deg": "rad/s", "rad/s": "s/60deg", "N": "ozf", "ozf": "N", "kgf": "N", "lbf": "N",
     "g/dm2": "oz/ft2", "oz/ft2": "g/dm2", "mAh": "Ah", "Ah": "mAh",
 }  # fmt: skip
+
+
+class ShowsNumbers(Protocol):
+    """Shows stored values and reads typed ones: a choice of units, or a reader in a language as well."""
+
+    def show(self, value: float, stored_unit: str, digits: int | None = None, /) -> str:
+        """A stored value with its unit."""
+
+    def show_both(self, value: float, stored_unit: str, /) -> str:
+        """The same with the other unit of the trade in brackets."""
+
+    def other(self, value: float, stored_unit: str, digits: int | None = None, /) -> str:
+        """The value in the other unit of the trade; empty where there is none."""
+
+    def unit_for(self, stored_unit: str, /) -> str:
+        """The unit in which a stored one is shown and typed."""
+
+    def parse(self, typed: str, stored_unit: str, /) -> float:
+        """What the keeper typed as a stored value."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,12 +23,12 @@ class AboutBox(QDialog):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle(self.tr("About Hangar"))
+        self.setWindowTitle(say("About Hangar"))
         self.resize(560, 420)
         page = QTextBrowser()
-        page.setAccessibleName(self.tr("About Hangar and cautions"))
+        page.setAccessibleName(say("About Hangar and cautions"))
         cautions = "".join(f"<li style='margin-bottom:6px'>{say(line)}</li>" for line in CAUTIONS)
-        page.setHtml(f"<h2>Hangar {__version__}</h2><h4>{self.tr('Cautions')}</h4><ul>{cautions}</ul>")
+        page.setHtml(f"<h2>Hangar {__version__}</h2><h4>{say('Cautions')}</h4><ul>{cautions}</ul>")
         page.document().setDocumentMargin(14)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.rejected.connect(self.reject)

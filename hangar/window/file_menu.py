@@ -16,7 +16,7 @@ from hangar.window import file_work
 from hangar.window.file_drop import FileDrop
 from hangar.window.host import Host
 from hangar.window.kit.asking_files import ask_folder, ask_open, ask_open_many, ask_save
-from hangar.window.kit.words import retold
+from hangar.window.kit.words import put, say
 from hangar.window.save_offer import SaveOffer
 
 if TYPE_CHECKING:
@@ -86,11 +86,11 @@ class FileMenu(QObject):
 
     def _open_tables(self, place: str) -> Stoppable:
         reading = self._stoppable(
-            self.tr("Reading the tables…"), lambda heed: file_work.open_and_read(place, heed)
+            say("Reading the tables…"), lambda heed: file_work.open_and_read(place, heed)
         )
         reading.done.connect(self._show_opened)
         reading.failed.connect(self.tell_fault)
-        reading.stopped.connect(lambda: self._window.notice.tell(self.tr("Stopped; nothing was opened.")))
+        reading.stopped.connect(lambda: self._window.notice.tell(say("Stopped; nothing was opened.")))
         reading.start()
         return reading
 
@@ -133,10 +133,10 @@ class FileMenu(QObject):
         notice = self._window.notice
         if backup is not None:
             path: Path = getattr(fault, "path")  # noqa: B009 the class is loaded with the store only
-            words = self.tr("{found} Its newest backup is {name}. {cost}")
-            found, cost = (retold(getattr(fault, name, "")) for name in ("found", "cost"))
+            words = say("{found} Its newest backup is {name}. {cost}")
+            found, cost = (put(getattr(fault, name, "")) for name in ("found", "cost"))
             sentence = words.format(found=found, name=backup.name, cost=cost)
-            notice.tell(sentence, self.tr("&Put the backup in its place"), lambda: self.restore(path, backup))
+            notice.tell(sentence, say("&Put the backup in its place"), lambda: self.restore(path, backup))
         elif isinstance(fault, file_work.NothingTakenError):
             notice.tell_whole(str(fault))
         elif isinstance(fault, OSError):
@@ -149,7 +149,7 @@ class FileMenu(QObject):
         if not self.save_offer.may_leave():
             return
         view = self._window.view
-        path = ask_open(self._window, view, self.tr("Open a fleet"), self.tr("Fleets (*.hangar)"))
+        path = ask_open(self._window, view, say("Open a fleet"), say("Fleets (*.hangar)"))
         if path:
             self.open_place(str(path))
 
@@ -157,14 +157,14 @@ class FileMenu(QObject):
         """Ask where a new fleet goes."""
         if not self.save_offer.may_leave():
             return
-        path = self._ask_save(self.tr("Begin an empty fleet"), f"fleet{ENDING}", self.tr("Fleets (*.hangar)"))
+        path = self._ask_save(say("Begin an empty fleet"), f"fleet{ENDING}", say("Fleets (*.hangar)"))
         if path:
             self.new_at(path)
 
     def ask_bring_in(self) -> None:
         """Ask for tables; without an open fleet, ask first where the new one goes."""
-        kinds = self.tr("Tables and filled sheets (*.csv *.xlsx *.pdf)")
-        paths = ask_open_many(self._window, self._window.view, self.tr("Bring in tables"), kinds)
+        kinds = say("Tables and filled sheets (*.csv *.xlsx *.pdf)")
+        paths = ask_open_many(self._window, self._window.view, say("Bring in tables"), kinds)
         if not paths:
             return
         if self._window.desk is None:
@@ -178,7 +178,7 @@ class FileMenu(QObject):
             return None
         fleet, notice = desk.fleet, self._window.notice
         taking = self._stoppable(
-            self.tr("Bringing the tables in…"), lambda heed: file_work.bring_in(fleet, sources, heed)
+            say("Bringing the tables in…"), lambda heed: file_work.bring_in(fleet, sources, heed)
         )
 
         def taken(report: object) -> None:
@@ -191,7 +191,7 @@ class FileMenu(QObject):
 
         def stopped() -> None:
             desk.start_judging()
-            notice.tell(self.tr("Stopped; nothing was brought in."))
+            notice.tell(say("Stopped; nothing was brought in."))
 
         taking.done.connect(taken)
         taking.failed.connect(refused)
@@ -202,7 +202,7 @@ class FileMenu(QObject):
 
     def ask_take_out(self) -> None:
         """Ask for the folder that the tables go to."""
-        folder = ask_folder(self._window, self._window.view, self.tr("Take tables out to a folder"))
+        folder = ask_folder(self._window, self._window.view, say("Take tables out to a folder"))
         if folder:
             self.take_out(folder)
 
@@ -214,7 +214,7 @@ class FileMenu(QObject):
         counts: list[int] = []
         good = self.attempt(lambda: counts.append(file_work.take_out(desk.fleet, folder)))
         if good:
-            words = self.tr("{count} tables were written to {folder}.")
+            words = say("{count} tables were written to {folder}.")
             self._window.notice.tell(words.format(count=counts[0], folder=folder))
         return good
 
@@ -223,10 +223,10 @@ class FileMenu(QObject):
         if self.save_offer.is_in_memory:
             self.save_offer.ask()
             return
-        path = self._ask_save(self.tr("Save a copy"), f"copy{ENDING}", self.tr("Fleets (*.hangar)"))
+        path = self._ask_save(say("Save a copy"), f"copy{ENDING}", say("Fleets (*.hangar)"))
         desk = self._window.desk
         if path and desk is not None and self.attempt(lambda: desk.fleet.save_copy(path)):
-            self._window.notice.tell(self.tr("A copy was saved to {path}.").format(path=path))
+            self._window.notice.tell(say("A copy was saved to {path}.", path=str(path)))
 
     def ask_restore(self) -> None:
         """Ask which backup to put back; without an open fleet, ask first of which file."""
@@ -236,14 +236,14 @@ class FileMenu(QObject):
         path = desk.fleet.path if desk is not None else None
         if path is None:
             view = self._window.view
-            path = ask_open(self._window, view, self.tr("Restore which fleet?"), self.tr("Fleets (*.hangar)"))
+            path = ask_open(self._window, view, say("Restore which fleet?"), say("Fleets (*.hangar)"))
         if path is None:
             return
         backup, _ = QFileDialog.getOpenFileName(
             self._window,
-            self.tr("Restore a backup"),
+            say("Restore a backup"),
             str(file_work.backups_beside(path)),
-            self.tr("Fleets (*.hangar)"),
+            say("Fleets (*.hangar)"),
         )
         if backup:
             self.restore(path, Path(backup))
@@ -256,7 +256,7 @@ class FileMenu(QObject):
         refusal = self._window.notice.sentence
         opened = self.open_place(str(path))
         if good and opened:
-            words = self.tr("{name} was restored; what lay there is kept as {aside}.")
+            words = say("{name} was restored; what lay there is kept as {aside}.")
             self._window.notice.tell(words.format(name=path.name, aside=aside[0]))
         elif opened:
             self._window.notice.tell(refusal)
@@ -269,8 +269,8 @@ class FileMenu(QObject):
             menu.clear()
             code = self._window.open_folder_code()
             if code is not None:
-                self._list_sheets(menu.addMenu(self.tr("Of &{code}").format(code=code)), whole_fleet=False)
-            self._list_sheets(menu.addMenu(self.tr("Of &every aircraft")), whole_fleet=True)
+                self._list_sheets(menu.addMenu(say("Of &{code}", code=code)), whole_fleet=False)
+            self._list_sheets(menu.addMenu(say("Of &every aircraft")), whole_fleet=True)
             menu.addSeparator()
             menu.addAction(self._window.menus.actions["readings"])
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput
 from hangar.base.places import demo_fleet_dir
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 
 if TYPE_CHECKING:
     from hangar.parts import Aircraft
@@ -110,9 +110,9 @@ def bring_in(fleet: Fleet, sources: Sequence[Path], heed: Heed | None = None) ->
     from hangar.store import bring_in as take
 
     report = take(fleet, list(sources), heed=heed)
-    words = report.text(cache(retold))
+    words = report.text(cache(put))
     if not report.taken:
-        raise NothingTakenError(say("Nothing was brought in. {report}").format(report=words))
+        raise NothingTakenError(say("Nothing was brought in. {report}", report=words))
     return words
 
 

@@ -29,7 +29,7 @@ def first_card(glimpse: Glimpse) -> Card:
         outline=outline_for(glimpse.aircraft_class, glimpse.wing_count, glimpse.v_tail),
         state=_state_words(glimpse.state, glimpse.state_reason),
         verdict=say("Looking it over…"),
-        flown=say("Last flight {day}").format(day=flown) if flown else say("No flight logged"),
+        flown=say("Last flight {day}", day=flown) if flown else say("No flight logged"),
     )
 
 

@@ -15,7 +15,7 @@ from hangar.window.first_look import FirstLook
 from hangar.window.host import Host
 from hangar.window.kit.looks import wear
 from hangar.window.kit.view_settings import UNIT_WORDS, ViewSettings, unit_choice
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 
 if TYPE_CHECKING:
     from hangar.base.figure import Figure
@@ -81,7 +81,7 @@ class MainWindow(Host):
         self.files = FileMenu(self, self._data_folder)
         self.menus = Menus(self, self.view, self._acts())
         self.files.fill_print_menu(self.menus.print_menu)
-        self._tally = CountsStrip(self.view, self.tr("Open findings of the fleet"))
+        self._tally = CountsStrip(self.view, say("Open findings of the fleet"))
         self.statusBar().addPermanentWidget(self._tally)
         self._page = QWidget()
         self._column = QVBoxLayout(self._page)
@@ -156,7 +156,7 @@ class MainWindow(Host):
         page.new_wanted.connect(self.files.ask_new)
         page.bring_in_wanted.connect(self.files.ask_bring_in)
         self._show_page(page)
-        self.setWindowTitle(self.tr("Hangar"))
+        self.setWindowTitle(say("Hangar"))
         self._tally.show_counts({})
         self.menus.show_steps(None, None)
         self.menus.show_fleet_open(False, False)
@@ -190,11 +190,11 @@ class MainWindow(Host):
         self.notice.hide()
         self._touched()
         if fleet.read_only:
-            held = self.tr(", in use by {who}").format(who=fleet.held_by) if fleet.held_by else ""
-            held = f": {retold(fleet.hindrance)}" if fleet.hindrance else held
-            self.notice.tell(self.tr("This fleet is open for reading only{held}.").format(held=held))
+            held = say(", in use by {who}", who=fleet.held_by) if fleet.held_by else ""
+            held = f": {put(fleet.hindrance)}" if fleet.hindrance else held
+            self.notice.tell(say("This fleet is open for reading only{held}.", held=held))
         elif not desk.codes():
-            words = self.tr(
+            words = say(
                 "No aircraft is entered yet. Edit, New aircraft (Ctrl+Shift+N) enters one by hand; "
                 "File, Bring in tables reads your own."
             )
@@ -244,7 +244,7 @@ class MainWindow(Host):
         self.menus.show_steps(desk.undo_label, desk.redo_label)
         self.menus.show_units(self.view.units)
         self.notice.hide()
-        self.setWindowTitle(self.tr("{fleet} — Hangar").format(fleet=desk.fleet.title))
+        self.setWindowTitle(say("{fleet} — Hangar", fleet=desk.fleet.title))
         self._count()
 
     def _count(self) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu
 
-from hangar.window.kit.language import LANGUAGES
+from hangar.base.reader import language_name, languages
 from hangar.window.kit.view_settings import UNIT_WORDS, USUAL_POINTS, ViewSettings, unit_choice
 from hangar.window.kit.words import say
 
@@ -85,7 +85,10 @@ class Menus:
 
     def _languages(self, menu: QMenu) -> None:
         group = QActionGroup(self._window)
-        for name, words in (("system", say("&Like the system")), *LANGUAGES.items()):
+        for name, words in (
+            ("system", say("&Like the system")),
+            *((code, language_name(code)) for code in languages()),
+        ):
             action = self._pick(menu, group, f"language {name}", words)
             action.setChecked(self._view.language == name)
             action.triggered.connect(lambda _on=False, name=name: self._choose_language(name))

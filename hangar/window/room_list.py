@@ -7,7 +7,7 @@ from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QListWidget, QWidget
 
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import room_titles
+from hangar.window.kit.words import room_titles, say
 
 FLIGHT_LINE, FOLDER, SNAG_SHEET, DUE, FIELD_DAY, SHELF, BAY, SHOPPING, LIBRARY = range(9)
 REFITS, SIDES, TRIES, RULES = range(LIBRARY + 1, LIBRARY + 5)
@@ -19,7 +19,7 @@ class RoomList(QListWidget):
     def __init__(self, view: ViewSettings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("rooms")
-        self.setAccessibleName(self.tr("Rooms"))
+        self.setAccessibleName(say("Rooms"))
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.addItems(room_titles())
         self.setCurrentRow(FLIGHT_LINE)

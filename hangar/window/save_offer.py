@@ -71,7 +71,7 @@ class SaveOffer(QObject):
                 window.rooms.open_folder(code)
             else:
                 window.rooms.enter(room)
-        window.notice.tell(say("Saved to {path}; what you change is kept there.").format(path=path))
+        window.notice.tell(say("Saved to {path}; what you change is kept there.", path=str(path)))
         return True
 
     def may_leave(self) -> bool:

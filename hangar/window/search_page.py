@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
+from hangar.window.kit.words import say
 from hangar.window.searching import MOST_HITS, READ_FROM, Found, build_index, found_columns, search
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -22,9 +23,9 @@ class SearchField(QLineEdit):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setPlaceholderText(self.tr("Search (Ctrl+F)"))
-        self.setAccessibleName(self.tr("Search the fleet"))
-        self.setToolTip(self.tr("A tag, a word, or a size such as 2000 mAh; Ctrl+F"))
+        self.setPlaceholderText(say("Search (Ctrl+F)"))
+        self.setAccessibleName(say("Search the fleet"))
+        self.setToolTip(say("A tag, a word, or a size such as 2000 mAh; Ctrl+F"))
         self.setClearButtonEnabled(True)
         self._soon = QTimer(self, singleShot=True, interval=120)
         self._soon.timeout.connect(lambda: self.asked.emit(self.text()))
@@ -65,7 +66,7 @@ class SearchPage(QWidget):
         self._model: RowsModel[Found] = RowsModel(
             desk, found_columns(), lambda one: (one.kind.KIND, one.where, one.name), self
         )
-        self.table = RowsView(self._model, self.tr("What was found"))
+        self.table = RowsView(self._model, say("What was found"))
         self.table.choose_whole_rows()
         self.told = PlainLabel()
         self.told.setObjectName("quiet")
@@ -91,10 +92,10 @@ class SearchPage(QWidget):
 
     def _words(self, count: int) -> str:
         if not count:
-            return self.tr("Nothing on record holds “{text}”.").format(text=self._text)
+            return say("Nothing on record holds “{text}”.", text=self._text)
         if count >= MOST_HITS:
-            return self.tr("The first {count} of many; more words find less.").format(count=MOST_HITS)
-        return self.tr("{count} found. Enter goes there.").format(count=count)
+            return say("The first {count} of many; more words find less.", count=MOST_HITS)
+        return say("{count} found. Enter goes there.", count=count)
 
     def _touched(self, touched: frozenset[str]) -> None:
         if touched & READ_FROM:

@@ -137,7 +137,7 @@ def _texts(desk: Desk, record: Any) -> Iterable[str]:
         if isinstance(value, str):
             yield value
         elif spec.unit in ("mAh", "AWG"):
-            yield field_text(spec, value, desk.view.units)
+            yield field_text(spec, value, desk.view.reader)
             yield f"{value:g} mAh" if spec.unit == "mAh" else f"AWG {value}"
         elif spec.name == "series":
             yield f"{value}s"

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QRadioButton, QScrollArea, QVBoxLayou
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.view_settings import UNIT_WORDS, ViewSettings
 from hangar.window.kit.way_button import WayButton
+from hangar.window.kit.words import say
 
 
 class WelcomePage(QWidget):
@@ -25,10 +26,10 @@ class WelcomePage(QWidget):
         self._view = view
         view.propose_seat_units()
         title = MarkupLabel(
-            markup("<span style='font-size:xx-large'><b>{name}</b></span>", name=self.tr("Hangar"))
+            markup("<span style='font-size:xx-large'><b>{name}</b></span>", name=say("Hangar"))
         )
         about = PlainLabel(
-            self.tr(
+            say(
                 "Keep the records of your model aircraft in one place: servos, packs, leads and flights. "
                 "Hangar works the loads and the supply out and says what does not match."
             )
@@ -52,21 +53,21 @@ class WelcomePage(QWidget):
         column.addWidget(about)
         column.addSpacing(10)
         self.demo = WayButton(
-            self.tr("Look at the &invented fleet"),
-            self.tr("Some aircraft of a club that does not exist, with faults to find. Nothing to lose."),
+            say("Look at the &invented fleet"),
+            say("Some aircraft of a club that does not exist, with faults to find. Nothing to lose."),
         )
         self.bring_in = WayButton(
-            self.tr("&Bring in my own tables"),
-            self.tr("A spreadsheet or CSV files become a fleet; rows that cannot be read are listed."),
+            say("&Bring in my own tables"),
+            say("A spreadsheet or CSV files become a fleet; rows that cannot be read are listed."),
         )
-        self.new = WayButton(self.tr("Begi&n an empty fleet"), self.tr("Enter the first aircraft by hand."))
-        self.open = WayButton(self.tr("&Open a fleet"), self.tr("A file that ends in .hangar."))
+        self.new = WayButton(say("Begi&n an empty fleet"), say("Enter the first aircraft by hand."))
+        self.open = WayButton(say("&Open a fleet"), say("A file that ends in .hangar."))
         for way in (self.demo, self.bring_in, self.new, self.open):
             column.addWidget(way)
         column.addSpacing(10)
         column.addLayout(self._unit_row())
         caution = PlainLabel(
-            self.tr("The maker's manual, the club's rules and the law govern. Computed loads are estimates.")
+            say("The maker's manual, the club's rules and the law govern. Computed loads are estimates.")
         )
         caution.setObjectName("quiet")
         caution.setWordWrap(True)
@@ -81,11 +82,11 @@ class WelcomePage(QWidget):
     def _unit_row(self) -> QHBoxLayout:
         """In which units numbers are shown; any unit can be typed whatever is chosen."""
         row = QHBoxLayout()
-        row.addWidget(PlainLabel(self.tr("Show numbers in")))
+        row.addWidget(PlainLabel(say("Show numbers in")))
         self.units: dict[str, QRadioButton] = {}
         for name, words in UNIT_WORDS.items():
             button = QRadioButton(words)
-            button.setAccessibleName(self.tr("Show numbers in {units}").format(units=words))
+            button.setAccessibleName(say("Show numbers in {units}", units=words))
             button.setChecked(name == self._view.seat_units)
             button.clicked.connect(partial(self._view.choose_seat_units, name))
             self.units[name] = button

@@ -16,6 +16,8 @@ from PySide6.QtWidgets import QApplication, QMainWindow
 from pytestqt.qtbot import QtBot
 
 from hangar.base.places import demo_fleet_dir, resources_dir
+from hangar.base.reader import languages
+from hangar.base.text import Text
 from hangar.commands import COMMANDS
 from hangar.rules import inspect
 from hangar.sheets import SHEETS
@@ -24,9 +26,9 @@ from hangar.survey import Conditions, survey
 from hangar.window.airframe.airframe_folder import AirframeFolder
 from hangar.window.guide import PAGES, guide_page, open_guide, page_title
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.language import LANGUAGES, speak
-from hangar.window.kit.words import retold, room_titles, say, sentence_case
-from tests.translating import read_catalogue
+from hangar.window.kit.language import speak
+from hangar.window.kit.words import put, room_titles, say, sentence_case
+from tests.catalogue import translations
 
 ROOT = Path(__file__).resolve().parents[2]
 NAMES = (*PAGES, "changelog")
@@ -34,7 +36,7 @@ GUIDE = resources_dir() / "guide"
 SAFE = r"safe to fly|flutter.free|flugbereit|flugtauglich|flugklar|flugsicher\b|flatterfrei|sicher zu fliegen"
 
 
-@pytest.fixture(params=LANGUAGES)
+@pytest.fixture(params=languages())
 def language(request: pytest.FixtureRequest, qapp: QApplication) -> Iterator[str]:
     """The guide in each language, with the program speaking it; English again afterwards."""
     speak(qapp, request.param)
@@ -71,7 +73,7 @@ def labels() -> frozenset[str]:
 def german_of() -> dict[str, frozenset[str]]:
     """What each English label is called in the German window; one English may have two."""
     found: dict[str, set[str]] = {}
-    for english, german in read_catalogue().items():
+    for english, german in translations("de").items():
         for spelt in (str, sentence_case):
             found.setdefault(spelt(plain(english)), set()).add(spelt(plain(german)))
     return {english: frozenset(german) for english, german in found.items()}
@@ -146,18 +148,18 @@ def _help_of(command: str) -> str:
 
 
 @pytest.fixture(scope="module")
-def said_of_the_marquess() -> list[str]:
+def said_of_the_marquess() -> list[Text]:
     """Every message, detail and remedy, in the core's English."""
     with Fleet.in_memory() as fleet:
         bring_in(fleet, [demo_fleet_dir()])
         aircraft, library = fleet.aircraft("MARQ"), fleet.library()
     findings = inspect(aircraft, survey(aircraft, Conditions(today=date.today())), library=library)
-    return [str(said) for one in findings for said in (one.message, one.detail, one.remedy)]
+    return [said for one in findings for said in (one.message, one.detail, one.remedy)]
 
 
 @pytest.mark.usefixtures("language")
-def test_the_story_quotes_what_is_said_of_the_marquess(said_of_the_marquess: list[str]) -> None:
-    said = "\n".join(retold(text) for text in said_of_the_marquess)
+def test_the_story_quotes_what_is_said_of_the_marquess(said_of_the_marquess: list[Text]) -> None:
+    said = "\n".join(put(text) for text in said_of_the_marquess)
     quotes = re.findall(r"^> (.+)$", text_of("first-hour"), re.MULTILINE)
     assert len(quotes) > 8
     assert [quote for quote in quotes if quote not in said] == []

@@ -11,7 +11,6 @@ import pytest
 from PySide6.QtCore import QCoreApplication
 from pytestqt.qtbot import QtBot
 
-from hangar.base.reader import words_dir
 from hangar.parts import KIND_BY_NAME, choices
 from hangar.survey.model import Scenario
 from hangar.window.kit.language import speak
@@ -21,15 +20,9 @@ from hangar.window.kit.words import day, level_count, say, word_of
 from hangar.window.main_window import MainWindow
 from hangar.window.menus import Menus
 from hangar.window.start import application
-from tests.catalogue import read_catalogue as of_language
-from tests.translating import read_catalogue, source_words, wanted_words, words_of_many_places
+from tests.catalogue import translations, words_of_many_places, words_of_source
 
-GERMAN = read_catalogue()
-
-
-def _german_of_the_core() -> list[str]:
-    catalogue = of_language(words_dir() / "de.po")
-    return [message.string for message in catalogue if isinstance(message.string, str)]
+GERMAN = translations("de")
 
 
 @pytest.fixture
@@ -39,14 +32,6 @@ def german(qtbot: QtBot) -> Iterator[QCoreApplication]:
     speak(app, "de")
     yield app
     speak(app, "en")
-
-
-def test_no_word_of_the_window_is_left_untranslated() -> None:
-    assert sorted(word for word in wanted_words() if not GERMAN.get(word)) == []
-
-
-def test_no_translation_is_left_of_a_word_that_is_gone() -> None:
-    assert sorted(GERMAN.keys() - wanted_words()) == []
 
 
 def test_the_verdict_on_a_pack_is_no_order_to_fit_it(german: QCoreApplication) -> None:
@@ -93,17 +78,28 @@ def test_no_word_of_two_lists_is_new_and_unread() -> None:
         "receiver",
         "rotor",
     }
-    read |= {"regulator", "safety", "servo", "servo type", "shrink", "sleeve", "spare", "steel", "surface"}
+    read |= {
+        "regulator",
+        "safety",
+        "servo",
+        "servo type",
+        "shrink",
+        "sleeve",
+        "snag",
+        "spare",
+        "steel",
+        "surface",
+    }
     read |= {"switch", "tail", "titanium", "aircraft", "bench check", "capacity test", "channel"}
     assert sorted(words_of_many_places() - read) == []
 
 
-@pytest.mark.parametrize("pattern", [r"\{\w+\}", r"\n", r"^ | $", r"\t.*"])
+@pytest.mark.parametrize("pattern", [r"\{\w+", r"\n", r"^ | $", r"\t.*"])
 def test_every_translation_keeps_places_line_breaks_and_shortcuts(pattern: str) -> None:
     wrong = {
         source
         for source, german in GERMAN.items()
-        if german and sorted(re.findall(pattern, source)) != sorted(re.findall(pattern, german))
+        if german and not set(re.findall(pattern, german)) <= set(re.findall(pattern, source))
     }
     assert wrong == set()
 
@@ -113,7 +109,7 @@ def test_every_menu_and_button_keeps_a_letter_to_press() -> None:
     wrong = {
         source
         for source, german in GERMAN.items()
-        if bool(marked.search(source)) != bool(marked.search(german))
+        if german and bool(marked.search(source)) != bool(marked.search(german))
     }
     assert wrong == set()
 
@@ -135,15 +131,19 @@ def test_no_letter_of_the_first_page_is_one_of_the_menus(
 
 
 def test_no_word_of_the_german_window_says_that_an_aircraft_may_fly() -> None:
-    spoken = [*GERMAN.values(), *_german_of_the_core()]
+    spoken = [*GERMAN.values()]
     words = json.dumps(spoken, ensure_ascii=False).lower()
     assert not re.findall(r"flugbereit|flugtauglich|flugklar|flugsicher\b", words)
 
 
-def test_words_are_found_in_calls_conditions_and_tables(tmp_path: Path) -> None:
+def test_words_are_found_in_calls_and_conditions(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("tests.catalogue.HANGAR", tmp_path)
     file = tmp_path / "words.py"
-    file.write_text('TABLE = {"a": "In a table"}\nsay("Plain")\nself.tr("One" if many else "Other")\n')
-    assert source_words(file) == {"In a table", "Plain", "One", "Other"}
+    file.write_text(
+        'say("Plain {hole}", hole=1)\nsay("One" if many else "Other")\nplural("a", "b", count=2)\n'
+    )
+    found = {(word.key, word.many) for word in words_of_source(file)}
+    assert found == {("Plain {hole}", ""), ("One", ""), ("Other", ""), ("a", "b")}
 
 
 def test_german_is_spoken_and_given_up_again(german: QCoreApplication) -> None:

@@ -16,15 +16,16 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.base.reader import languages
 from hangar.store import Fleet
-from hangar.window.kit.language import LANGUAGES, speak
+from hangar.window.kit.language import speak
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.main_window import MainWindow
 from hangar.window.start import application
 from tests.window.pages import pages_of
 
 
-@pytest.fixture(params=tuple(LANGUAGES))
+@pytest.fixture(params=languages())
 def window(request: pytest.FixtureRequest, demo_file: Path, tmp_path: Path) -> Iterator[MainWindow]:
     """The invented fleet in each language."""
     app = application()

@@ -12,11 +12,12 @@ from PySide6.QtWidgets import QApplication, QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
 from hangar.base.errors import BadInput
+from hangar.base.reader import languages
 from hangar.parts import Plan, PlanLine
 from hangar.parts.choices import PlanAction, PlanState
 from hangar.refit import Limits
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.language import LANGUAGES, speak
+from hangar.window.kit.language import speak
 from hangar.window.kit.wrapping_tick import WrappingTick
 from hangar.window.refit.front_page import FrontPage
 from hangar.window.refit.refit_asking import RefitAsking
@@ -183,7 +184,7 @@ def test_no_field_lies_over_another(asking: RefitAsking, qtbot: QtBot) -> None:
     assert not [one for one in places for other in places if one is not other and one.intersects(other)]
 
 
-@pytest.mark.parametrize("language", tuple(LANGUAGES))
+@pytest.mark.parametrize("language", languages())
 @pytest.mark.parametrize("points", [10.0, 15.0, 20.0])
 def test_everything_asked_is_whole_however_large_the_text_and_in_either_language(
     desk: Desk, qtbot: QtBot, language: str, points: float

@@ -9,9 +9,10 @@ import pytest
 from PySide6.QtWidgets import QApplication, QTableView
 from pytestqt.qtbot import QtBot
 
+from hangar.base.reader import languages
 from hangar.store import Fleet
 from hangar.window.findings.snag_sheet import SnagSheet
-from hangar.window.kit.language import LANGUAGES, speak
+from hangar.window.kit.language import speak
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import level_count, room_titles
 from hangar.window.main_window import MainWindow
@@ -22,8 +23,8 @@ from hangar.window.tables.rows_view import RowsView
 from tests.window.pages import pages_of
 
 SMALL = 1366, 768
-LARGE = tuple((language, 15.0) for language in LANGUAGES)
-VERY_LARGE = tuple((language, 20.0) for language in LANGUAGES)
+LARGE = tuple((language, 15.0) for language in languages())
+VERY_LARGE = tuple((language, 20.0) for language in languages())
 every_room = pytest.mark.parametrize("number", range(len(room_titles())), ids=lambda number: f"room {number}")
 large_text = pytest.mark.parametrize("window", LARGE, indirect=True, ids=str)
 any_text = pytest.mark.parametrize("window", LARGE + VERY_LARGE, indirect=True, ids=str)

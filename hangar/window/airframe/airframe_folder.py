@@ -27,7 +27,7 @@ from hangar.window.kit.judging import Difference, count_levels
 from hangar.window.kit.outlines import draw_outline
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup, plain, plain_tip
 from hangar.window.kit.still_boxes import ListBox
-from hangar.window.kit.words import retold, say, word_of
+from hangar.window.kit.words import put, say, word_of
 from hangar.window.linkages.linkages_page import LinkagesPage
 from hangar.window.log.log_page import LogPage
 from hangar.window.positions.positions_screen import PositionsScreen
@@ -67,15 +67,15 @@ class AirframeFolder(QWidget):
         self._desk = desk
         self._code: str | None = None
         self.choice = ListBox()
-        self.choice.setAccessibleName(self.tr("Aircraft shown"))
+        self.choice.setAccessibleName(say("Aircraft shown"))
         self.picture = Silhouette(desk)
         self.heading = MarkupLabel()
         self.heading.setWordWrap(True)
         self.heading.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        self.counts = CountsStrip(desk.view, self.tr("Findings of this aircraft"), wraps=True)
+        self.counts = CountsStrip(desk.view, say("Findings of this aircraft"), wraps=True)
         self.change = PlainLabel()
         self.change.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        self.change.setAccessibleName(self.tr("What the last edit did to the findings"))
+        self.change.setAccessibleName(say("What the last edit did to the findings"))
         self.tabs = QTabWidget()
         self.tabs.setDocumentMode(True)
         self.setFocusProxy(self.tabs.tabBar())
@@ -104,7 +104,7 @@ class AirframeFolder(QWidget):
         for title, page in self._pages:
             self.tabs.addTab(page, title)
         self.tabs.setCurrentWidget(self.positions)
-        self.tabs.setAccessibleName(self.tr("Pages of this aircraft"))
+        self.tabs.setAccessibleName(say("Pages of this aircraft"))
         self._arrange()
         self._connect()
         self._list_aircraft()
@@ -163,7 +163,7 @@ class AirframeFolder(QWidget):
 
     def _show_nothing(self) -> None:
         """The last aircraft is gone; what was said of it goes too."""
-        self.heading.show_markup(plain(self.tr("No aircraft is entered yet.")))
+        self.heading.show_markup(plain(say("No aircraft is entered yet.")))
         self.counts.show_counts({})
         self.change.clear()
         self.tabs.setEnabled(False)
@@ -217,16 +217,16 @@ def difference_words(difference: Difference | None) -> str:
         return say("Findings follow every edit at once.")
     if not difference.gone and not difference.new:
         return say("The last edit changed no finding.")
-    gone = say("{count} gone").format(count=len(difference.gone))
-    new = say("{count} new").format(count=len(difference.new))
-    first = retold((*difference.new, *difference.gone)[0].message)
-    return say("The last edit: {gone}, {new}. {first}").format(gone=gone, new=new, first=first)
+    gone = say("{count} gone", count=len(difference.gone))
+    new = say("{count} new", count=len(difference.new))
+    first = put((*difference.new, *difference.gone)[0].message)
+    return say("The last edit: {gone}, {new}. {first}", gone=gone, new=new, first=first)
 
 
 def difference_tip(difference: Difference | None) -> str:
     """All findings that came or went."""
     if difference is None:
         return ""
-    lines = [say("gone: {line}").format(line=retold(one.message)) for one in difference.gone]
-    lines += [say("new: {line}").format(line=retold(one.message)) for one in difference.new]
+    lines = [say("gone: {line}", line=put(one.message)) for one in difference.gone]
+    lines += [say("new: {line}", line=put(one.message)) for one in difference.new]
     return "\n".join(lines)

@@ -19,6 +19,7 @@ from hangar.window.airframe.leads_rows import (
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import PlainLabel
+from hangar.window.kit.words import say
 from hangar.window.records.records_screen import RecordsScreen
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.rows_model import RowsModel
@@ -37,18 +38,18 @@ class LeadsPage(QTabWidget):
         self._runs: RowsModel[LeadRow] = RowsModel(desk, run_columns(desk), lambda row: row.fit.code, self)
         self._cuts: RowsModel[LeadCut] = RowsModel(desk, cut_columns(), lambda cut: cut.fit.code, self)
         self._totals: RowsModel[TotalRow] = RowsModel(desk, total_columns(), lambda row: row, self)
-        self.runs = RowsView(self._runs, self.tr("Runs of the leads"))
-        self.cuts = RowsView(self._cuts, self.tr("Cut list"))
-        self.totals = RowsView(self._totals, self.tr("Totals of the cut list"))
+        self.runs = RowsView(self._runs, say("Runs of the leads"))
+        self.cuts = RowsView(self._cuts, say("Cut list"))
+        self.totals = RowsView(self._totals, say("Totals of the cut list"))
         self.told = PlainLabel(wordWrap=True)
         self.told.setObjectName("quiet")
         self._all = QWidget()
         self._all_column = QVBoxLayout(self._all)
         self._all_column.setContentsMargins(0, 0, 0, 0)
-        self.addTab(self._boxed(LeftOut(self.runs, self), self.runs), self.tr("Runs"))
-        self.addTab(self._cut_page(), self.tr("Cut list"))
-        self.addTab(self._all, self.tr("All fields"))
-        self.tabBar().setAccessibleName(self.tr("Tables of the leads"))
+        self.addTab(self._boxed(LeftOut(self.runs, self), self.runs), say("Runs"))
+        self.addTab(self._cut_page(), say("Cut list"))
+        self.addTab(self._all, say("All fields"))
+        self.tabBar().setAccessibleName(say("Tables of the leads"))
         self.runs.how_asked.connect(desk.how_asked)
         self.currentChanged.connect(self._show)
 
@@ -90,10 +91,11 @@ class LeadsPage(QTabWidget):
         self._totals.show_rows(total_rows(cuts))
         assert self._judgement is not None
         without = [fit.code for fit in self._judgement.aircraft.fits if fit.lead is None]
-        lines = [self.tr("No lead recorded: {codes}.").format(codes=", ".join(without))] if without else []
+        lines = [say("No lead recorded: {codes}.", codes=", ".join(without))] if without else []
         lines.append(
-            self.tr("Allow {waste} % for waste. The same list is printed as File, Print, Cut list.").format(
-                waste=wiring()["waste"]["pct"]
+            say(
+                "Allow {waste} % for waste. The same list is printed as File, Print, Cut list.",
+                waste=wiring()["waste"]["pct"],
             )
         )
         self.told.setText(" ".join(lines))

@@ -7,7 +7,7 @@ from typing import Any
 
 from hangar.base.figure import Figure
 from hangar.base.text import Text
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.parts import Lead, ServoFit
 from hangar.parts.cutting import Cutting
 from hangar.parts.fields import columns
@@ -17,7 +17,7 @@ from hangar.survey.model import PositionSurvey
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, heading_of, read_field
 from hangar.window.kit.judging import Judgement, worst_level
-from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.positions import position_edits
 from hangar.window.tables.columns import Column, choices_of, figure_column
 
@@ -74,7 +74,7 @@ def run_columns(desk: Desk) -> tuple[Column[LeadRow], ...]:
             say("Position"),
             lambda row, _units: f"{row.fit.code}  {row.fit.position.name}",
             level=lambda row: worst_level(row.findings),
-            tip=lambda row: "\n".join(retold(finding.message) for finding in row.findings),
+            tip=lambda row: "\n".join(put(finding.message) for finding in row.findings),
             widest=32,
         ),
         *(_field(desk, name) for name in ("length_mm", "awg", "joints")),
@@ -103,7 +103,7 @@ def _field(desk: Desk, name: str) -> Column[LeadRow]:
         return getattr(row.fit.lead, name) if row.fit.lead else None
 
     def write(row: LeadRow, text: str) -> None:
-        typed = read_field(spec, text, desk.view.units)
+        typed = read_field(spec, text, desk.view.reader)
         position_edits.set_part_field(desk, row.fit, Lead, spec, typed)
 
     return Column(
@@ -151,7 +151,7 @@ def cut_columns() -> tuple[Column[LeadCut], ...]:
     )
 
 
-def _length(value: float | None, units: UnitChoice) -> str:
+def _length(value: float | None, units: ShowsNumbers) -> str:
     return UNKNOWN if value is None else units.show(value, "mm")
 
 
@@ -159,22 +159,22 @@ def _count(value: int | None) -> str:
     return UNKNOWN if value is None else (str(value) if value else say("none"))
 
 
-def sleeve_words(cut: LeadCut, units: UnitChoice) -> str:
+def sleeve_words(cut: LeadCut, units: ShowsNumbers) -> str:
     """Length and bore of the sleeve; a record that does not say enough leaves it unknown."""
     if cut.sleeve_mm is None:
         return UNKNOWN
     if not cut.sleeve_mm:
         return say("none")
     bore = _length(cut.sleeve_bore_mm, units) if cut.sleeve_bore_mm else say("not known")
-    return say("{length}, bore {bore}").format(length=_length(cut.sleeve_mm, units), bore=bore)
+    return say("{length}, bore {bore}", length=_length(cut.sleeve_mm, units), bore=bore)
 
 
-def end_words(cut: LeadCut, units: UnitChoice) -> str:
+def end_words(cut: LeadCut, units: ShowsNumbers) -> str:
     """Pieces of shrink at the ends of the sleeve."""
     if not cut.end_shrinks:
         return say("none")
     piece = units.show(wiring()["shrink"]["end_mm"], "mm")
-    return say("{count} of {length}").format(count=cut.end_shrinks, length=piece)
+    return say("{count} of {length}", count=cut.end_shrinks, length=piece)
 
 
 @dataclass(frozen=True)
@@ -194,7 +194,7 @@ def total_rows(cuts: tuple[LeadCut, ...]) -> tuple[TotalRow, ...]:
     leads = []
     for length, awg, count in leads_to_buy(cuts):
         gauge = f"{awg} AWG" if awg else say("gauge not known")
-        leads.append(TotalRow(say("lead, {gauge}").format(gauge=gauge), (round(length),), count=count))
+        leads.append(TotalRow(say("lead, {gauge}", gauge=gauge), (round(length),), count=count))
     rest = [
         TotalRow(name, tuple(wanted), best, len(wanted)) for name, (wanted, best) in cuttings(cuts).items()
     ]
@@ -217,17 +217,17 @@ def total_columns() -> tuple[Column[TotalRow], ...]:
     )
 
 
-def _total_length(row: TotalRow, units: UnitChoice) -> str:
+def _total_length(row: TotalRow, units: ShowsNumbers) -> str:
     if row.cutting is None:
-        return say("{length} each").format(length=_length(row.pieces_mm[0], units))
-    return say("{length} in all").format(length=_length(sum(row.pieces_mm), units))
+        return say("{length} each", length=_length(row.pieces_mm[0], units))
+    return say("{length} in all", length=_length(sum(row.pieces_mm), units))
 
 
-def _bought(row: TotalRow, units: UnitChoice) -> str:
+def _bought(row: TotalRow, units: ShowsNumbers) -> str:
     if row.cutting is None:
         return str(row.count)
     bars: dict[int, int] = {}
     for bar in row.cutting.bars:
         bars[bar.stock_mm] = bars.get(bar.stock_mm, 0) + 1
     words = ", ".join(f"{count} x {_length(length, units)}" for length, count in sorted(bars.items()))
-    return words if row.cutting.exact else say("{bars} (less may do)").format(bars=words)
+    return words if row.cutting.exact else say("{bars} (less may do)", bars=words)

@@ -31,7 +31,7 @@ from hangar.window.kit.judging import Judgement
 from hangar.window.kit.pictures import shown_picture
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 from hangar.window.tables.columns import Column, field_columns
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -61,9 +61,9 @@ def paper_columns(desk: Desk) -> tuple[Column[Attachment], ...]:
 def owner_words(paper: Attachment) -> str:
     """What a paper belongs to."""
     if paper.servo:
-        return say("servo {tag}").format(tag=paper.servo)
+        return say("servo {tag}", tag=paper.servo)
     if paper.pack:
-        return say("pack {tag}").format(tag=paper.pack)
+        return say("pack {tag}", tag=paper.pack)
     return paper.aircraft or say("the fleet")
 
 
@@ -143,13 +143,13 @@ class PapersPage(QSplitter):
         self._aircraft: Aircraft | None = None
         self._shown: str | None = None
         self._model: RowsModel[Attachment] = RowsModel(desk, paper_columns(desk), lambda one: one.name, self)
-        self.table = RowsView(self._model, self.tr("Photos and papers"))
+        self.table = RowsView(self._model, say("Photos and papers"))
         self.photo = Photo(desk.view)
-        self.add_button = QPushButton(self.tr("&Add photos or papers…"))
-        self.save_button = QPushButton(self.tr("&Save a copy…"))
-        self.remove_button = QPushButton(self.tr("&Remove"))
-        self.readings_button = QPushButton(self.tr("E&nter a filled sheet…"))
-        self.readings_button.setToolTip(self.tr("Readings that were written on a printed sheet, box by box"))
+        self.add_button = QPushButton(say("&Add photos or papers…"))
+        self.save_button = QPushButton(say("&Save a copy…"))
+        self.remove_button = QPushButton(say("&Remove"))
+        self.readings_button = QPushButton(say("E&nter a filled sheet…"))
+        self.readings_button.setToolTip(say("Readings that were written on a printed sheet, box by box"))
         self._arrange()
         self.setAcceptDrops(not desk.read_only)
         self.add_button.clicked.connect(self.ask_add)
@@ -166,7 +166,7 @@ class PapersPage(QSplitter):
         column = QVBoxLayout(left)
         column.setContentsMargins(10, 10, 4, 10)
         row = FlowRow(self.add_button, self.save_button, self.remove_button, self.readings_button)
-        told = PlainLabel(self.tr("Files can be dropped here as well."), wordWrap=True)
+        told = PlainLabel(say("Files can be dropped here as well."), wordWrap=True)
         told.setObjectName("quiet")
         column.addLayout(row)
         column.addWidget(self.table, 1)
@@ -194,17 +194,17 @@ class PapersPage(QSplitter):
         self.remove_button.setEnabled(paper is not None and can_write)
         if paper is None:
             self._shown = None
-            self.photo.show_words(self.tr("Photo"), self.tr("No photo or paper is kept here yet."))
+            self.photo.show_words(say("Photo"), say("No photo or paper is kept here yet."))
         elif paper.sha256 != self._shown:
             self._shown = paper.sha256
             self._show_paper(paper)
 
     def _show_paper(self, paper: Attachment) -> None:
         if not paper.media_type.startswith("image/"):
-            words = self.tr("{name} is no picture; save a copy to open it.").format(name=paper.name)
+            words = say("{name} is no picture; save a copy to open it.", name=paper.name)
             self.photo.show_words(paper.name, words)
             return
-        self.photo.show_words(paper.name, self.tr("Opening {name}…").format(name=paper.name))
+        self.photo.show_words(paper.name, say("Opening {name}…", name=paper.name))
         read = self._desk.fleet.paper
         # A large picture takes a while to open; meanwhile the window answers.
         opening = Errand(self, lambda: shown_picture(read(paper.name), _SHOWN_PX))
@@ -218,14 +218,14 @@ class PapersPage(QSplitter):
         if isinstance(found, QImage):
             self.photo.show_picture(paper.name, found)
         elif isinstance(found, NoPicture):
-            words = self.tr("{name} cannot be shown as a picture: {why}.")
-            self.photo.show_words(paper.name, words.format(name=paper.name, why=retold(str(found))))
+            words = say("{name} cannot be shown as a picture: {why}.")
+            self.photo.show_words(paper.name, words.format(name=paper.name, why=put(str(found))))
         else:
-            self.photo.show_words(paper.name, retold(found))
+            self.photo.show_words(paper.name, put(found))
 
     def ask_add(self) -> None:
         """Ask for files to take in."""
-        self.add_files(ask_open_many(self, self._desk.view, self.tr("Photos and papers to keep")))
+        self.add_files(ask_open_many(self, self._desk.view, say("Photos and papers to keep")))
 
     def add_files(self, sources: Sequence[Path]) -> bool:
         """Take files in as papers of this aircraft, all in one undoable step."""
@@ -240,13 +240,13 @@ class PapersPage(QSplitter):
                 edit.attach(source, Owner(aircraft=aircraft.code), self._desk.today)
 
         names = ", ".join(source.name for source in sources)
-        return self._desk.edit(say("Keep {names}").format(names=names), work)
+        return self._desk.edit(say("Keep {names}", names=names), work)
 
     def ask_save(self) -> None:
         """Ask where a copy of the chosen paper goes."""
         paper = self.table.current_row
         if paper is not None:
-            path = ask_save(self, self._desk.view, self.tr("Save a copy"), paper.name)
+            path = ask_save(self, self._desk.view, say("Save a copy"), paper.name)
             if path:
                 self._desk.attempt(lambda: self.save_copy(paper, path))
 
@@ -260,14 +260,14 @@ class PapersPage(QSplitter):
             out.write_bytes(content)
         except OSError as fault:
             raise StoreFault(
-                say("{path} cannot be written: {why}.").format(path=out, why=fault.strerror)
+                say("{path} cannot be written: {why}.", path=str(out), why=fault.strerror)
             ) from fault
 
     def remove_chosen(self) -> None:
         """Take the chosen paper away; undo brings it back."""
         paper = self.table.current_row
         if paper is not None and not self._desk.read_only:
-            label = say("Remove {name}").format(name=paper.name)
+            label = say("Remove {name}", name=paper.name)
             self._desk.edit(label, lambda edit: edit.remove(Attachment, (paper.name,)))
 
     def open_readings(self) -> SheetReadings:

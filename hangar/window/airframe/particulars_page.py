@@ -33,7 +33,7 @@ class ParticularsPage(ColumnPage):
         super().__init__(parent)
         self._desk = desk
         self._airframe: Airframe | None = None
-        self.setAccessibleName(self.tr("Particulars"))
+        self.setAccessibleName(say("Particulars"))
         self._specs = {spec.name: spec for spec in columns(Airframe)}
         self.forms: dict[str, RecordForm] = {}
         who, size, balance, flight, papers = (self._group(title, names) for title, names in GROUPS)

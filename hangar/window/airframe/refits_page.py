@@ -28,15 +28,15 @@ class RefitsPage(QWidget):
         self._desk = desk
         self._code = ""
         self._model: RowsModel[Plan] = RowsModel(desk, plan_columns(), lambda plan: plan.code, self)
-        self.table = RowsView(self._model, self.tr("Plans of this aircraft"))
+        self.table = RowsView(self._model, say("Plans of this aircraft"))
         self.table.choose_whole_rows()
-        self.open_button = QPushButton(self.tr("&Open on the board"))
-        self.stages_button = QPushButton(self.tr("&In stages…"))
-        self.stages_button.setToolTip(self.tr("What to do this month and next, the most risk gone first."))
-        self.new_button = QPushButton(self.tr("&New plan"))
-        self.search_button = QPushButton(self.tr("&Search for a refit…"))
+        self.open_button = QPushButton(say("&Open on the board"))
+        self.stages_button = QPushButton(say("&In stages…"))
+        self.stages_button.setToolTip(say("What to do this month and next, the most risk gone first."))
+        self.new_button = QPushButton(say("&New plan"))
+        self.search_button = QPushButton(say("&Search for a refit…"))
         self.empty = PlainLabel(
-            self.tr("No plan yet. Search for a refit, or begin a plan by hand."), wordWrap=True
+            say("No plan yet. Search for a refit, or begin a plan by hand."), wordWrap=True
         )
         self.empty.setObjectName("quiet")
         row = FlowRow(self.open_button, self.stages_button, self.new_button, self.search_button)

@@ -10,6 +10,7 @@ from hangar.window.findings.findings_panel import FindingsPanel
 from hangar.window.findings.measure_panel import MeasurePanel
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.words import say
 from hangar.window.records.records_screen import RecordsScreen
 
 _LINES_ABOVE, _LINES_BELOW = 15, 7
@@ -30,14 +31,14 @@ class SnagsPage(QScrollArea):
         self.measure = MeasurePanel(desk)
         self.lists = QTabWidget()
         self.lists.setDocumentMode(True)
-        self.lists.tabBar().setAccessibleName(self.tr("Lists below the findings"))
+        self.lists.tabBar().setAccessibleName(say("Lists below the findings"))
         self._halves = QSplitter(Qt.Orientation.Vertical)
         self._halves.addWidget(self.panel)
         self._halves.setChildrenCollapsible(False)
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
-        self.setAccessibleName(self.tr("Findings and snags"))
+        self.setAccessibleName(say("Findings and snags"))
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setWidget(self._halves)
         self.measure.counted.connect(self._count)
@@ -48,8 +49,8 @@ class SnagsPage(QScrollArea):
         code = judgement.aircraft.code
         if self.snags is None:
             self.snags = RecordsScreen(self._desk, Snag, preset={"aircraft": code})
-            self.lists.addTab(self.snags, self.tr("Snags"))
-            self.lists.addTab(self.measure, self.tr("Worth measuring next"))
+            self.lists.addTab(self.snags, say("Snags"))
+            self.lists.addTab(self.measure, say("Worth measuring next"))
             self._halves.addWidget(self.lists)
             self._halves.setSizes([380, 300])
         else:
@@ -58,7 +59,7 @@ class SnagsPage(QScrollArea):
         self.measure.show_judgement(judgement)
 
     def _count(self, count: int) -> None:
-        title = self.tr("Worth measuring next")
+        title = say("Worth measuring next")
         self.lists.setTabText(self.lists.indexOf(self.measure), f"{title} ({count})" if count else title)
 
     def _leave_room(self) -> None:

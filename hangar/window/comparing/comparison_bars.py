@@ -10,7 +10,7 @@ from hangar.survey.old_and_new import ComparedFigure
 from hangar.window.comparing.comparison_words import line_words, value_words, verdict
 from hangar.window.kit.looks import Look
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.kit.words import put, say, sentence_case
 
 _ROW, _BAR = 3.6, 0.82
 """Height of a pair and of a bar, in lines of text."""
@@ -24,7 +24,7 @@ class ComparisonBars(QWidget):
         self._view = view
         self._figures: tuple[ComparedFigure, ...] = ()
         self._names = ("", "")
-        self.setAccessibleName(self.tr("Old and new servo as bars"))
+        self.setAccessibleName(say("Old and new servo as bars"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         view.changed.connect(self._describe)
 
@@ -92,7 +92,7 @@ class ComparisonBars(QWidget):
         metrics = QFontMetricsF(bold)
         bold_wide = metrics.horizontalAdvance(told)
         name = metrics.elidedText(
-            sentence_case(retold(compared.name)),
+            sentence_case(put(compared.name)),
             Qt.TextElideMode.ElideRight,
             room.width() - bold_wide - line,
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hangar.base.figure import Figure
 from hangar.base.text import fixed
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.survey.brown_out import BrownOut
 from hangar.survey.old_and_new import (
     BUS_PEAK,
@@ -16,7 +16,7 @@ from hangar.survey.old_and_new import (
 )
 from hangar.survey.strength import TRANSIT
 from hangar.window.kit.field_text import UNKNOWN
-from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.kit.words import put, say, sentence_case
 
 SAME_SHARE = 0.005
 """A change smaller than that share of the old figure counts as none."""
@@ -69,7 +69,7 @@ def verdict(compared: ComparedFigure) -> str:
     return say("better") if (compared.change > 0.0) is compared.more_is_better else say("worse")
 
 
-def change_words(compared: ComparedFigure, units: UnitChoice) -> str:
+def change_words(compared: ComparedFigure, units: ShowsNumbers) -> str:
     """The change with its sign and share: ``▲ 0.12 N·m (+14 %)``."""
     if compared.change is None:
         return UNKNOWN
@@ -82,44 +82,46 @@ def change_words(compared: ComparedFigure, units: UnitChoice) -> str:
     return f"{sign} {shown}{percent}"
 
 
-def value_words(figure: Figure | None, unit: str, units: UnitChoice) -> str:
+def value_words(figure: Figure | None, unit: str, units: ShowsNumbers) -> str:
     """One figure of the comparison."""
     return UNKNOWN if figure is None else units.show(figure.expected, unit)
 
 
-def line_words(compared: ComparedFigure, units: UnitChoice) -> str:
+def line_words(compared: ComparedFigure, units: ShowsNumbers) -> str:
     """One figure of the comparison as a sentence for a screen reader."""
-    return say("{name}: old {old}, new {new}, {verdict}").format(
-        name=sentence_case(retold(compared.name)),
+    return say(
+        "{name}: old {old}, new {new}, {verdict}",
+        name=sentence_case(put(compared.name)),
         old=value_words(compared.old, compared.unit, units),
         new=value_words(compared.new, compared.unit, units),
         verdict=verdict(compared),
     )
 
 
-def failing_words(comparison: Comparison, units: UnitChoice) -> str:
+def failing_words(comparison: Comparison, units: ShowsNumbers) -> str:
     """That the new servo must not be fitted, and why; empty where the bus holds with it."""
     found = comparison.new_fails
     if found is None:
         return ""
     words = _why(found, units)
     if comparison.old_fails is not None:
-        return say("The bus fails already as it is, and with this servo too: {why}").format(why=words)
-    return say("Do not fit it: {why}").format(why=words)
+        return say("The bus fails already as it is, and with this servo too: {why}", why=words)
+    return say("Do not fit it: {why}", why=words)
 
 
-def _why(found: BrownOut, units: UnitChoice) -> str:
+def _why(found: BrownOut, units: ShowsNumbers) -> str:
     if found.bus_v is None or found.device is None or found.least_v is None:
-        return say("the supply collapses at peak current: {why}.").format(why=retold(found.why))
-    words = say("at peak current the bus falls to {volts}; {device} works down to {least}.").format(
+        return say("the supply collapses at peak current: {why}.", why=put(found.why))
+    words = say(
+        "at peak current the bus falls to {volts}; {device} works down to {least}.",
         volts=units.show(found.bus_v.expected, "V"),
-        device=f"{retold(found.device.TITLE)} {found.device.code}",
+        device=f"{put(found.device.TITLE)} {found.device.code}",
         least=units.show(found.least_v, "V"),
     )
-    return f"{words} {sentence_case(retold(found.why))}." if found.why else words
+    return f"{words} {sentence_case(put(found.why))}." if found.why else words
 
 
-def headline(comparison: Comparison, figures: tuple[ComparedFigure, ...], units: UnitChoice) -> str:
+def headline(comparison: Comparison, figures: tuple[ComparedFigure, ...], units: ShowsNumbers) -> str:
     """A bus that fails before all, then the figures that decide, on one line."""
     by_name = {one.name: one for one in figures if one.change is not None}
     chosen = [by_name[name] for name in _HEADLINES if name in by_name]
@@ -127,9 +129,9 @@ def headline(comparison: Comparison, figures: tuple[ComparedFigure, ...], units:
     chosen = [one for one in chosen if one.name != BUS_PEAK or not is_same(one)]
     failing = failing_words(comparison, units)
     told = [
-        f"{sentence_case(retold(one.name))} {verdict(one)}"
+        f"{sentence_case(put(one.name))} {verdict(one)}"
         if is_same(one)
-        else f"{sentence_case(retold(one.name))} {change_words(one, units)} {verdict(one)}"
+        else f"{sentence_case(put(one.name))} {change_words(one, units)} {verdict(one)}"
         for one in chosen
     ]
     return "  ·  ".join([*([failing] if failing else ()), *(each.replace(" ", NO_BREAK) for each in told)])

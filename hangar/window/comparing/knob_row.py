@@ -10,7 +10,7 @@ from hangar.window.comparing.try_changes import Knob
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox, Slider
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 
 
 class KnobRow(QObject):
@@ -85,7 +85,7 @@ class KnobRow(QObject):
         font = self.label.font()
         font.setBold(self.is_turned)
         self.label.setFont(font)
-        text = say("{title} (today {today})").format(title=knob.title, today=today)
+        text = say("{title} (today {today})", title=knob.title, today=today)
         self.label.setText(text if self.is_turned else knob.title)
 
     def _slid(self, at: int) -> None:
@@ -98,7 +98,7 @@ class KnobRow(QObject):
         try:
             value = self._view.units.parse(self.entry.text(), self.knob.unit)
         except BadInput as fault:
-            self.entry.setToolTip(plain_tip(retold(fault)))
+            self.entry.setToolTip(plain_tip(put(fault)))
             self.show_value()
             return
         self.entry.setToolTip("")

@@ -44,22 +44,22 @@ class RacePanel(QWidget):
         self._most_nm = 1.0
         self._own_nm = 0.0
         self.race = RaceView(view, clock)
-        self.load = _slider(self.tr("Load at the arm"), 0, _LOAD_STEPS, 10)
-        self.volts = _slider(self.tr("Volts at both servos"), 3 * _PER_VOLT, 9 * _PER_VOLT, 10)
+        self.load = _slider(say("Load at the arm"), 0, _LOAD_STEPS, 10)
+        self.volts = _slider(say("Volts at both servos"), 3 * _PER_VOLT, 9 * _PER_VOLT, 10)
         self.volts.setValue(round(USUAL_V * _PER_VOLT))
-        self.angle = _slider(self.tr("Angle to turn"), 10, 120, 10)
+        self.angle = _slider(say("Angle to turn"), 10, 120, 10)
         self.angle.setValue(USUAL_ANGLE_DEG)
-        self.true_volts = QCheckBox(self.tr("Each at its &true volts on this bus"))
+        self.true_volts = QCheckBox(say("Each at its &true volts on this bus"))
         self.true_volts.setChecked(True)
-        self.start_button = QPushButton(self.tr("&Race"))
+        self.start_button = QPushButton(say("&Race"))
         self.slower = ListBox()
-        self.slower.setAccessibleName(self.tr("How fast the race is shown"))
+        self.slower.setAccessibleName(say("How fast the race is shown"))
         for times in SLOWER:
-            words = self.tr("in real time") if times == 1 else self.tr("{n} times slower").format(n=times)
+            words = say("in real time") if times == 1 else say("{n} times slower", n=times)
             self.slower.addItem(words, times)
         self.load_words, self.volt_words, self.angle_words = PlainLabel(), PlainLabel(), PlainLabel()
         self.result = PlainLabel(wordWrap=True)
-        self.result.setAccessibleName(self.tr("Result of the race"))
+        self.result.setAccessibleName(say("Result of the race"))
         self.basis = PlainLabel(wordWrap=True)
         self.basis.setObjectName("quiet")
         self._arrange()
@@ -68,9 +68,9 @@ class RacePanel(QWidget):
     def _arrange(self) -> None:
         grid = QGridLayout()
         rows = (
-            (self.tr("&Load at the arm"), self.load, self.load_words),
-            (self.tr("V&olts"), self.volts, self.volt_words),
-            (self.tr("A&ngle"), self.angle, self.angle_words),
+            (say("&Load at the arm"), self.load, self.load_words),
+            (say("V&olts"), self.volts, self.volt_words),
+            (say("A&ngle"), self.angle, self.angle_words),
         )
         for at, (title, slider, words) in enumerate(rows):
             label = PlainLabel(title)
@@ -146,8 +146,9 @@ class RacePanel(QWidget):
             plain_tip(
                 say(
                     "From the rated torque and speed at these volts; run-up taken as {ms} ms, typical for "
-                    "servos whose inertia nobody states. A steady load, full drive all the way."
-                ).format(ms=f"{1000 * TYPICAL_TIME_CONSTANT_S:.0f}")
+                    "servos whose inertia nobody states. A steady load, full drive all the way.",
+                    ms=f"{1000 * TYPICAL_TIME_CONSTANT_S:.0f}",
+                )
             )
         )
 

@@ -24,7 +24,7 @@ from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.looks import Look
 from hangar.window.kit.motion_clock import Clock, MotionClock
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 
 STEP_S = 0.02
 """Time between two of the faint lines that an arm leaves behind."""
@@ -62,7 +62,7 @@ class RaceView(DrawnPicture):
         self.clock = MotionClock(self, clock)
         self.clock.ticked.connect(self._advance)
         self.setToolTip(
-            self.tr("Space starts and holds the race, Left and Right step through it, Home goes back.")
+            say("Space starts and holds the race, Left and Right step through it, Home goes back.")
         )
 
     @property
@@ -134,8 +134,11 @@ class RaceView(DrawnPicture):
     def _tell_where(self) -> None:
         old, new = self.angles_deg()
         self.setAccessibleDescription(
-            say("After {time} s: old {old}, new {new}.").format(
-                time=f"{self.passed_s or 0.0:.2f}", old=f"{old:.0f}°", new=f"{new:.0f}°"
+            say(
+                "After {time} s: old {old}, new {new}.",
+                time=f"{self.passed_s or 0.0:.2f}",
+                old=f"{old:.0f}°",
+                new=f"{new:.0f}°",
             )
         )
 
@@ -186,13 +189,11 @@ class RaceView(DrawnPicture):
 
     def _time_words(self, racer: Racer) -> str:
         if racer.motion is None:
-            return retold(racer.why)
+            return put(racer.why)
         if not math.isfinite(racer.arrives_s):
             return say("stalled by the load")
         if self.passed_s is None or self.passed_s >= racer.arrives_s:
-            return say("{angle} in {time} s").format(
-                angle=f"{self._angle_deg:.0f}°", time=f"{racer.arrives_s:.3f}"
-            )
+            return say("{angle} in {time} s", angle=f"{self._angle_deg:.0f}°", time=f"{racer.arrives_s:.3f}")
         return f"{self.passed_s:.3f} s"
 
     def _draw_dial(self, painter: QPainter, room: QRectF, racer: Racer, angle_deg: float, arm: str) -> None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from hangar.parts import ServoType
 from hangar.physics.servo_motion import TYPICAL_TIME_CONSTANT_S, Motion
 from hangar.survey.servos import rating_of
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 
 
 @dataclass(frozen=True)
@@ -29,10 +29,10 @@ class Racer:
         """A servo at these volts against a steady torque, turning so far."""
         rating = rating_of(servo_type) if servo_type else None
         if rating is None:
-            return cls(name, volts, None, why=say("{name}: its ratings are not known.").format(name=name))
+            return cls(name, volts, None, why=say("{name}: its ratings are not known.", name=name))
         point = rating.at(max(volts, 0.0))
         if not (point.stall_torque_nm > 0.0 and point.no_load_rad_s > 0.0):
-            why = say("{name} does not turn at {volts} V.").format(name=name, volts=f"{volts:.1f}")
+            why = say("{name} does not turn at {volts} V.", name=name, volts=f"{volts:.1f}")
             return cls(name, volts, None, why=why)
         motion = Motion.with_time_constant(
             point.no_load_rad_s, TYPICAL_TIME_CONSTANT_S, load_nm / point.stall_torque_nm, angle_deg
@@ -57,24 +57,25 @@ def race_over_s(old: Racer, new: Racer) -> float:
 
 def result_words(old: Racer, new: Racer) -> str:
     """Who is first, by how much, and where the other one is then."""
-    silent = " ".join(retold(one.why) for one in (old, new) if one.motion is None)
+    silent = " ".join(put(one.why) for one in (old, new) if one.motion is None)
     if silent:
         return silent
     first, last = (new, old) if new.arrives_s <= old.arrives_s else (old, new)
     if not math.isfinite(first.arrives_s):
         return say("Neither arrives: this load stalls both.")
-    told = say("{name} is there after {time} s.").format(name=first.name, time=f"{first.arrives_s:.3f}")
+    told = say("{name} is there after {time} s.", name=first.name, time=f"{first.arrives_s:.3f}")
     if not math.isfinite(last.arrives_s):
-        stalls = say("{name} never arrives: the load stalls it, it can hold {share} % of it.").format(
-            name=last.name, share=f"{100.0 * last.stall_torque_nm / last.load_nm:.0f}"
+        stalls = say(
+            "{name} never arrives: the load stalls it, it can hold {share} % of it.",
+            name=last.name,
+            share=f"{100.0 * last.stall_torque_nm / last.load_nm:.0f}",
         )
         return f"{told} {stalls}"
     ahead = last.arrives_s - first.arrives_s
     if ahead < 0.0005:
-        return say("Both are there after {time} s.").format(time=f"{first.arrives_s:.3f}")
+        return say("Both are there after {time} s.", time=f"{first.arrives_s:.3f}")
     rest = say(
-        "{name} needs {time} s: {ahead} s or {share} % longer, and has turned {angle} by then."
-    ).format(
+        "{name} needs {time} s: {ahead} s or {share} % longer, and has turned {angle} by then.",
         name=last.name,
         time=f"{last.arrives_s:.3f}",
         ahead=f"{ahead:.3f}",

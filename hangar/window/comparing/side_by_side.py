@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 
 from hangar.base.errors import HangarError
 from hangar.base.figure import Figure
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.parts import PlanLine, Servo, ServoFit, ServoType
 from hangar.parts.choices import PlanAction
 from hangar.survey.model import Conditions, PositionSurvey
@@ -38,7 +38,7 @@ from hangar.window.kit.motion_clock import Clock
 from hangar.window.kit.place_chooser import PlaceChooser
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
-from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.refit.plan_keeping import UNNAMED, keep_plan
 from hangar.window.tables.columns import Column, basis_tip
 from hangar.window.tables.rows_model import RowsModel
@@ -54,13 +54,13 @@ def comparison_columns() -> tuple[Column[ComparedFigure], ...]:
         def figure(row: ComparedFigure) -> Figure | None:
             return getattr(row, which)  # type: ignore[no-any-return]
 
-        def text(row: ComparedFigure, units: UnitChoice) -> str:
+        def text(row: ComparedFigure, units: ShowsNumbers) -> str:
             return value_words(figure(row), row.unit, units)
 
         return Column(heading, text, figure=figure, tip=lambda row: basis_tip(figure(row)), number=True)
 
     return (
-        Column(say("What"), lambda row, _units: sentence_case(retold(row.name))),
+        Column(say("What"), lambda row, _units: sentence_case(put(row.name))),
         side(say("Old"), "old"),
         side(say("New"), "new"),
         Column(say("In words"), lambda row, _units: verdict(row)),
@@ -78,18 +78,18 @@ class SideBySide(QWidget):
         self.comparison: Comparison | None = None
         self.place = PlaceChooser(desk)
         self.servo_box = ListBox()
-        self.servo_box.setAccessibleName(self.tr("New servo"))
-        self.keep_button = QPushButton(self.tr("&Keep as a plan"))
+        self.servo_box.setAccessibleName(say("New servo"))
+        self.keep_button = QPushButton(say("&Keep as a plan"))
         self.headline = PlainLabel(wordWrap=True)
-        self.headline.setAccessibleName(self.tr("What changes"))
+        self.headline.setAccessibleName(say("What changes"))
         self.said = PlainLabel(wordWrap=True)
         self.said.setObjectName("quiet")
-        self.said.setAccessibleName(self.tr("Remarks"))
+        self.said.setAccessibleName(say("Remarks"))
         self.bars = ComparisonBars(desk.view)
         self._model: RowsModel[ComparedFigure] = RowsModel(
             desk, comparison_columns(), lambda row: str(row.name), self
         )
-        self.table = RowsView(self._model, self.tr("Old and new servo"))
+        self.table = RowsView(self._model, say("Old and new servo"))
         self.tabs = QTabWidget()
         self.panel = RacePanel(desk.view, clock)
         self._arrange()
@@ -101,7 +101,7 @@ class SideBySide(QWidget):
         head.addStretch(1)
         head.addWidget(self.keep_button)
         choice = QHBoxLayout()
-        label = PlainLabel(self.tr("Ne&w servo"))
+        label = PlainLabel(say("Ne&w servo"))
         label.setBuddy(self.servo_box)
         choice.addWidget(label)
         choice.addWidget(self.servo_box)
@@ -109,12 +109,12 @@ class SideBySide(QWidget):
         scroll = QScrollArea()
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QScrollArea.Shape.NoFrame)
-        scroll.setAccessibleName(self.tr("Old and new servo as bars"))
+        scroll.setAccessibleName(say("Old and new servo as bars"))
         scroll.setWidget(self.bars)
         self.tabs.setDocumentMode(True)
-        self.tabs.setAccessibleName(self.tr("Bars or numbers"))
-        self.tabs.addTab(scroll, self.tr("&Bars"))
-        self.tabs.addTab(self.table, self.tr("N&umbers"))
+        self.tabs.setAccessibleName(say("Bars or numbers"))
+        self.tabs.addTab(scroll, say("&Bars"))
+        self.tabs.addTab(self.table, say("N&umbers"))
         halves = QSplitter(Qt.Orientation.Horizontal)
         halves.addWidget(self.tabs)
         halves.addWidget(self.panel)
@@ -170,11 +170,11 @@ class SideBySide(QWidget):
             spares = library.spare_servos.values() if library else ()
             for spare in spares:
                 self.servo_box.addItem(
-                    say("{tag}  {type}, from the Parts Bay").format(tag=spare.tag, type=spare.servo_type),
+                    say("{tag}  {type}, from the Parts Bay", tag=spare.tag, type=spare.servo_type),
                     (_SPARE, spare.tag),
                 )
             for code in library.servo_types if library else ():
-                self.servo_box.addItem(say("{type}, new").format(type=code), (_NEW, code))
+                self.servo_box.addItem(say("{type}, new", type=code), (_NEW, code))
             choices = [self.servo_box.itemData(at) for at in range(self.servo_box.count())]
             at = choices.index(kept) if kept in choices else self._first_other(fit, choices)
             self.servo_box.setCurrentIndex(at)
@@ -224,14 +224,14 @@ class SideBySide(QWidget):
         if comparison is None:
             self._model.show_rows(())
             self.bars.show_figures((), "", "")
-            self.headline.setText(self.tr("Choose a position and a servo to compare."))
+            self.headline.setText(say("Choose a position and a servo to compare."))
             self.said.clear()
             return
         figures = compared_figures(comparison)
         self._model.show_rows(figures)
         self.table.fit_columns()
         self.bars.show_figures(figures, *self._names(comparison))
-        self.headline.setText(headline(comparison, figures, self._desk.view.units))
+        self.headline.setText(headline(comparison, figures, self._desk.view.reader))
         self.said.setText(self._remarks(comparison))
 
     def _remarks(self, comparison: Comparison) -> str:
@@ -240,11 +240,13 @@ class SideBySide(QWidget):
         if None not in volts:
             old, new = (f"{one.expected:.2f} V" for one in volts if one is not None)
             told = say(
-                "Each at the volts it leaves itself on this bus: old {old}, new {new} at the servo. "
-            ).format(old=old, new=new)
+                "Each at the volts it leaves itself on this bus: old {old}, new {new} at the servo. ",
+                old=old,
+                new=new,
+            )
         told += "".join(f"{sentence} " for sentence in self._beyond_rating(comparison))
         if comparison.missing:
-            told += say("Not known: {fields}.").format(fields=", ".join(map(retold, comparison.missing)))
+            told += say("Not known: {fields}.", fields=", ".join(map(put, comparison.missing)))
         return told
 
     def _beyond_rating(self, comparison: Comparison) -> list[str]:
@@ -260,8 +262,11 @@ class SideBySide(QWidget):
             if failing is None and volts is not None and rating is not None:
                 flags = sorted(rating.at(max(volts, 0.0)).flags)
                 found += [
-                    say("{name} is fed {volts}, {flag}: its figures are estimates there.").format(
-                        name=name, volts=f"{volts:.2f} V", flag=retold(flag)
+                    say(
+                        "{name} is fed {volts}, {flag}: its figures are estimates there.",
+                        name=name,
+                        volts=f"{volts:.2f} V",
+                        flag=put(flag),
                     )
                     for flag in flags[-1:]
                 ]
@@ -296,11 +301,11 @@ class SideBySide(QWidget):
             from_stock=servo.tag if servo else None,
             price=None if servo else new_type.price,
         )
-        title = say("{type} at {position}").format(type=new_type.code, position=fit.code)
+        title = say("{type} at {position}", type=new_type.code, position=fit.code)
         purpose = self.headline.text()
         code = keep_plan(self._desk, fit.position.aircraft, title, purpose, (line,))
         if code:
-            self.said.setText(say("Kept as plan {code}; undo takes it back.").format(code=code))
+            self.said.setText(say("Kept as plan {code}; undo takes it back.", code=code))
         return code
 
 

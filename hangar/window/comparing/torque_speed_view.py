@@ -93,8 +93,8 @@ class TorqueSpeedView(DrawnPicture):
             painter,
             axes,
             look,
-            say("air speed, {unit}").format(unit=symbol_of(units.unit_for("m/s"))),
-            say("torque at the servo, {unit}").format(unit=symbol_of(units.unit_for("N m"))),
+            say("air speed, {unit}", unit=symbol_of(units.unit_for("m/s"))),
+            say("torque at the servo, {unit}", unit=symbol_of(units.unit_for("N m"))),
         )
         painter.save()
         painter.setClipRect(axes.box.adjusted(-1, -1, 1, 1))
@@ -121,7 +121,7 @@ class TorqueSpeedView(DrawnPicture):
             painter.setPen(QPen(QColor(look.ink), 2.0))
             painter.drawEllipse(point, 5.0, 5.0)
             limit = convert(tried.limit, self._view.units.unit_for("m/s"), "m/s")
-            words = say("enough to {speed}").format(speed=self._view.units.show(limit, "m/s"))
+            words = say("enough to {speed}", speed=self._view.units.show(limit, "m/s"))
             wide = metrics.horizontalAdvance(words)
             if point.x() - axes.box.left() > wide + metrics.horizontalAdvance(say("the servo gives")) + 36:
                 painter.drawText(QPointF(point.x() - wide - 8, point.y() - 8), words)
@@ -163,11 +163,13 @@ def crossing_words(curve: LoadCurve | None, view: ViewSettings) -> str:
     """What the picture says, in words."""
     if curve is None:
         return say("No air load is known here, so there is no line to draw.")
-    speed = view.units.show(curve.load_speed_m_s, "m/s")
+    speed = view.reader.show(curve.load_speed_m_s, "m/s")
     if curve.torque is None or curve.limit is None:
-        return say("The load is known, the servo's torque is not; the load is worked for {speed}.").format(
-            speed=speed
+        return say(
+            "The load is known, the servo's torque is not; the load is worked for {speed}.", speed=speed
         )
-    return say("The servo holds the design load up to {limit}; the load is worked for {speed}.").format(
-        limit=view.units.show(curve.limit.expected, "m/s"), speed=speed
+    return say(
+        "The servo holds the design load up to {limit}; the load is worked for {speed}.",
+        limit=view.reader.show(curve.limit.expected, "m/s"),
+        speed=speed,
     )

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hangar.base.figure import Figure
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.survey.load_curve import LoadCurve
 from hangar.survey.model import Scenario, Survey
 from hangar.window.comparing.try_changes import Trial
 from hangar.window.kit.field_text import UNKNOWN, figure_text
 from hangar.window.kit.judging import Circumstances, Judgement
-from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.tables.columns import Column, basis_tip
 
 SAME_SHARE = 0.001
@@ -78,7 +78,7 @@ class TrialRow:
     def title(self) -> str:
         """What the figure is."""
         figure = self.today or self.tried
-        return sentence_case(retold(figure.name)) if figure else self.name
+        return sentence_case(put(figure.name)) if figure else self.name
 
     @property
     def change(self) -> float | None:
@@ -126,7 +126,7 @@ def trial_columns() -> tuple[Column[TrialRow], ...]:
     )
 
 
-def change_words(row: TrialRow, units: UnitChoice) -> str:
+def change_words(row: TrialRow, units: ShowsNumbers) -> str:
     """The change with an arrow that says which way."""
     figure = row.tried or row.today
     if row.change is None or figure is None:

@@ -36,7 +36,7 @@ from hangar.window.kit.errand import Errand
 from hangar.window.kit.judging import Difference, Judgement, count_levels
 from hangar.window.kit.place_chooser import PlaceChooser
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import level_word, retold, say
+from hangar.window.kit.words import level_word, put, say
 from hangar.window.refit.plan_keeping import keep_plan
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.rows_model import RowsModel
@@ -60,21 +60,21 @@ class TryOut(QWidget):
         self.answer: Answer | None = None
         self.rows: dict[str, KnobRow] = {}
         self.place = PlaceChooser(desk)
-        self.reset_button = QPushButton(self.tr("&Back to today"))
-        self.keep_button = QPushButton(self.tr("&Keep as a plan"))
+        self.reset_button = QPushButton(say("&Back to today"))
+        self.keep_button = QPushButton(say("&Keep as a plan"))
         self.held_words = PlainLabel(wordWrap=True)
-        self.held_words.setAccessibleName(self.tr("What a plan can hold"))
+        self.held_words.setAccessibleName(say("What a plan can hold"))
         self.held_words.setObjectName("quiet")
-        self.today_counts = CountsStrip(desk.view, self.tr("Findings today"))
-        self.tried_counts = CountsStrip(desk.view, self.tr("Findings as tried"))
+        self.today_counts = CountsStrip(desk.view, say("Findings today"))
+        self.tried_counts = CountsStrip(desk.view, say("Findings as tried"))
         self.difference = QTextBrowser()
         self.difference.setFrameShape(QTextBrowser.Shape.NoFrame)
-        self.difference.setAccessibleName(self.tr("Findings that come and go"))
+        self.difference.setAccessibleName(say("Findings that come and go"))
         self._model: RowsModel[TrialRow] = RowsModel(desk, trial_columns(), lambda row: row.name, self)
-        self.table = RowsView(self._model, self.tr("Figures today and as tried"))
+        self.table = RowsView(self._model, say("Figures today and as tried"))
         self.picture = TorqueSpeedView(desk.view)
         self.crossing = PlainLabel(wordWrap=True)
-        self.crossing.setAccessibleName(self.tr("Torque against air speed in words"))
+        self.crossing.setAccessibleName(say("Torque against air speed in words"))
         self._panel = QScrollArea()
         self._arrange()
         self._connect()
@@ -88,11 +88,11 @@ class TryOut(QWidget):
         self._panel.setWidgetResizable(True)
         self._panel.setFrameShape(QScrollArea.Shape.NoFrame)
         self._panel.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._panel.setAccessibleName(self.tr("What can be changed"))
+        self._panel.setAccessibleName(say("What can be changed"))
         counts = QGridLayout()
-        counts.addWidget(PlainLabel(self.tr("Today")), 0, 0)
+        counts.addWidget(PlainLabel(say("Today")), 0, 0)
         counts.addWidget(self.today_counts, 0, 1)
-        counts.addWidget(PlainLabel(self.tr("Tried")), 1, 0)
+        counts.addWidget(PlainLabel(say("Tried")), 1, 0)
         counts.addWidget(self.tried_counts, 1, 1)
         counts.setColumnStretch(1, 1)
         lower = QWidget()
@@ -282,7 +282,7 @@ class TryOut(QWidget):
         self.answer = None
         self._model.show_rows(())
         self.picture.show_curves(None, None)
-        self.crossing.setText(self.tr("Choose an aircraft and a position."))
+        self.crossing.setText(say("Choose an aircraft and a position."))
 
     def _show_answer(self, answer: Answer) -> None:
         assert self._today is not None
@@ -309,16 +309,14 @@ class TryOut(QWidget):
         self.picture.show_curves(today, answer.curve)
         key = ""
         if answer.curve is not None:
-            key = self.tr(
-                " Load: full line design, dashed line expected, shaded its band; dotted lines today."
-            )
+            key = say(" Load: full line design, dashed line expected, shaded its band; dotted lines today.")
         self.crossing.setText(crossing_words(answer.curve, self._desk.view) + key)
 
     def _difference_words(self, between: Difference) -> str:
         look = self._desk.view.look
         lines = [
             f"<b style='color:{look.levels[one.level].words}'>{word} {level_word(one.level)}</b> "
-            f"{escape(retold(one.message))}"
+            f"{escape(put(one.message))}"
             for word, findings in ((say("gone:"), between.gone), (say("new:"), between.new))
             for one in findings
         ]
@@ -331,13 +329,11 @@ class TryOut(QWidget):
         self.keep_button.setEnabled(can and not self._desk.read_only)
         self.reset_button.setEnabled(bool(changed))
         if not changed:
-            self.held_words.setText(
-                self.tr("Nothing is changed here yet. The real aircraft is never touched.")
-            )
+            self.held_words.setText(say("Nothing is changed here yet. The real aircraft is never touched."))
         elif lost:
-            self.held_words.setText(self.tr("A plan cannot hold: {what}.").format(what=lost))
+            self.held_words.setText(say("A plan cannot hold: {what}.", what=lost))
         else:
-            self.held_words.setText(self.tr("A plan can hold all that was changed here."))
+            self.held_words.setText(say("A plan can hold all that was changed here."))
 
     def keep(self) -> str | None:
         """Keep what a plan can hold; returns the plan's code."""
@@ -349,12 +345,12 @@ class TryOut(QWidget):
         purpose = "; ".join(self._turned_words(knob) for knob in changed)
         kept = keep_plan(self._desk, code, say("try-out"), purpose, lines)
         if kept:
-            self.held_words.setText(say("Kept as plan {code}; undo takes it back.").format(code=kept))
+            self.held_words.setText(say("Kept as plan {code}; undo takes it back.", code=kept))
         return kept
 
     def _turned_words(self, knob: Knob) -> str:
         value = self.values[knob.name]
-        units = self._desk.view.units
+        units = self._desk.view.reader
         shown = knob.names[round(value)] if knob.names else units.show(value, knob.unit)
         return f"{knob.title}: {shown}"
 

@@ -31,13 +31,13 @@ class AcceptanceStrip(QWidget):
         self.until = DateBox()
         self.until.setCalendarPopup(True)
         self.until.setDisplayFormat("yyyy-MM-dd")
-        self.until.setAccessibleName(self.tr("Accept until"))
+        self.until.setAccessibleName(say("Accept until"))
         self.reason = QLineEdit()
-        self.reason.setPlaceholderText(self.tr("Reason, in your own words"))
-        self.reason.setAccessibleName(self.tr("Reason for accepting"))
-        self.accept = QPushButton(self.tr("Accept in writing"))
-        self.withdraw = QPushButton(self.tr("Take back"))
-        label = PlainLabel(self.tr("Accept &until"))
+        self.reason.setPlaceholderText(say("Reason, in your own words"))
+        self.reason.setAccessibleName(say("Reason for accepting"))
+        self.accept = QPushButton(say("Accept in writing"))
+        self.withdraw = QPushButton(say("Take back"))
+        label = PlainLabel(say("Accept &until"))
         label.setBuddy(self.until)
         row = FlowRow(side_by_side(label, self.until), self.reason, self.accept, self.withdraw)
         self.setLayout(row)
@@ -78,7 +78,7 @@ class AcceptanceStrip(QWidget):
         if until < self._desk.today:
             raise BadInput(say("The day lies in the past; choose today or a later day."))
         record = acceptance_of(finding, until, reason)
-        self._desk.change(say("Accept {rule}").format(rule=finding.rule), lambda edit: edit.put(record))
+        self._desk.change(say("Accept {rule}", rule=finding.rule), lambda edit: edit.put(record))
 
     def _withdraw(self) -> None:
         if self._finding is None:
@@ -86,7 +86,7 @@ class AcceptanceStrip(QWidget):
         finding = self._finding
         record = acceptance_of(finding, self._desk.today, "")
         key = key_of(record)
-        label = say("Take back the acceptance of {rule}").format(rule=finding.rule)
+        label = say("Take back the acceptance of {rule}", rule=finding.rule)
         self._desk.edit(label, lambda edit: edit.remove(Acceptance, key))
 
 

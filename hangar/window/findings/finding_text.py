@@ -4,47 +4,47 @@ from __future__ import annotations
 
 from html import escape
 
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.rules.finding import Finding
 from hangar.rules.gathering import whose_figure
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.looks import Look
-from hangar.window.kit.words import level_word, retold, say, sentence_case
+from hangar.window.kit.words import level_word, put, say, sentence_case
 
 
 def state_words(finding: Finding) -> str:
     """Open, accepted until a day, or come back after an acceptance."""
     if finding.accepted_until is not None:
-        return say("Accepted until {day}").format(day=finding.accepted_until.isoformat())
+        return say("Accepted until {day}", day=finding.accepted_until.isoformat())
     return say("Open again: what it rested on changed") if finding.returned else say("Open")
 
 
 def about_words(finding: Finding) -> str:
     """What a finding concerns: codes and tags as they are, a part without one in words."""
-    return ", ".join(retold(part) if " " in part else part for part in finding.about)
+    return ", ".join(put(part) if " " in part else part for part in finding.about)
 
 
-def finding_html(finding: Finding, units: UnitChoice, look: Look) -> str:
+def finding_html(finding: Finding, units: ShowsNumbers, look: Look) -> str:
     """A finding as rich text; each number is a link ``how:N`` to its working."""
     colour = look.levels[finding.level].words
     word = escape(level_word(finding.level))
     parts = [
         f"<p><img src='mark:{finding.level}'> &nbsp;<b style='color:{colour}'>{word}</b> &nbsp;"
-        f"<b>{escape(retold(finding.message))}</b></p>",
-        f"<p>{escape(retold(finding.detail))}</p>" if finding.detail else "",
-        f"<p><b>{say('What to do')}:</b> {escape(retold(finding.remedy))}</p>" if finding.remedy else "",
+        f"<b>{escape(put(finding.message))}</b></p>",
+        f"<p>{escape(put(finding.detail))}</p>" if finding.detail else "",
+        f"<p><b>{say('What to do')}:</b> {escape(put(finding.remedy))}</p>" if finding.remedy else "",
         _figures(finding, units),
-        _list(say("Not known"), tuple(map(retold, finding.missing))),
-        _list(say("Stands with it"), tuple(retold(folded.message) for folded in finding.folded)),
+        _list(say("Not known"), tuple(map(put, finding.missing))),
+        _list(say("Stands with it"), tuple(put(folded.message) for folded in finding.folded)),
         _acceptance(finding),
         f"<p style='color:{look.soft}'>{say('Concerns')}: {escape(about_words(finding) or '—')} &nbsp; "
-        f"{say('Source')}: {escape(retold(finding.source) or '—')} &nbsp; "
+        f"{say('Source')}: {escape(put(finding.source) or '—')} &nbsp; "
         f"{say('Rule')}: {escape(finding.rule)}</p>",
     ]
     return "".join(parts)
 
 
-def _figures(finding: Finding, units: UnitChoice) -> str:
+def _figures(finding: Finding, units: ShowsNumbers) -> str:
     if not finding.figures:
         return ""
     rows = "".join(
@@ -56,7 +56,7 @@ def _figures(finding: Finding, units: UnitChoice) -> str:
     return f"<table cellpadding='3'>{rows}</table>"
 
 
-def figure_rows(finding: Finding, units: UnitChoice) -> list[tuple[int, str, str, str]]:
+def figure_rows(finding: Finding, units: ShowsNumbers) -> list[tuple[int, str, str, str]]:
     """Place in the finding, name, value and basis of each row of figures.
 
     What reads alike at each of a pair or a gang stands on one row that names them all; the row leads to the
@@ -65,7 +65,7 @@ def figure_rows(finding: Finding, units: UnitChoice) -> list[tuple[int, str, str
     rows: dict[tuple[str, str, str, int], tuple[int, list[str]]] = {}
     for at, figure in enumerate(finding.figures):
         whose, called = whose_figure(figure.name)
-        name = retold(called)
+        name = put(called)
         shown, basis = figure_text(figure, units), say(str(figure.basis))
         # Two figures of one name without a part are two things, even where they are alike.
         _, places = rows.setdefault((name, shown, basis, -1 if whose else at), (at, []))
@@ -81,7 +81,7 @@ def _named(name: str, places: list[str]) -> str:
     if not parts:
         return sentence_case(name)
     *others, last = parts
-    both = say("{first} and {second}").format(first=", ".join(others), second=last) if others else last
+    both = say("{first} and {second}", first=", ".join(others), second=last) if others else last
     return f"{both}: {name}"
 
 

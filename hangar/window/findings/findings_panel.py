@@ -17,7 +17,7 @@ from hangar.window.findings.finding_text import about_words, finding_html, state
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.level_marks import mark_picture
 from hangar.window.kit.places import COMPARE, POSITION, TRY_OUT, places_of
-from hangar.window.kit.words import level_word, retold, say
+from hangar.window.kit.words import level_word, put, say
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -52,14 +52,14 @@ def finding_columns(with_aircraft: bool) -> tuple[Column[Finding], ...]:
 
 
 def _whole_line(finding: Finding) -> str:
-    return "\n".join(part for part in (finding_line(finding), retold(finding.detail)) if part)
+    return "\n".join(part for part in (finding_line(finding), put(finding.detail)) if part)
 
 
 def finding_line(finding: Finding) -> str:
     """The message, with its state when it is not simply open."""
     if finding.is_open and not finding.returned:
-        return retold(finding.message)
-    return f"{state_words(finding)}. {retold(finding.message)}"
+        return put(finding.message)
+    return f"{state_words(finding)}. {put(finding.message)}"
 
 
 class FindingsPanel(QWidget):
@@ -70,10 +70,10 @@ class FindingsPanel(QWidget):
         self._desk = desk
         self._with_aircraft = with_aircraft
         self._model: RowsModel[Finding] = RowsModel(desk, finding_columns(with_aircraft), finding_key, self)
-        self.table = RowsView(self._model, self.tr("Findings"))
+        self.table = RowsView(self._model, say("Findings"))
         self.table.choose_whole_rows()
         self.page = QTextBrowser(openLinks=False)
-        self.page.setAccessibleName(self.tr("The chosen finding in full"))
+        self.page.setAccessibleName(say("The chosen finding in full"))
         self.page.document().setDocumentMargin(12)
         self.strip = AcceptanceStrip(desk)
         self._splitter = QSplitter(Qt.Orientation.Vertical)
@@ -122,7 +122,7 @@ class FindingsPanel(QWidget):
         self.page.document().addResource(
             QTextDocument.ResourceType.ImageResource, QUrl(f"mark:{finding.level}"), mark
         )
-        words = finding_html(finding, self._desk.view.units, self._desk.view.look)
+        words = finding_html(finding, self._desk.view.reader, self._desk.view.look)
         self.page.setHtml(words + self._ways(finding))
 
     def _ways(self, finding: Finding) -> str:

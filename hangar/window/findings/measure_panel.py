@@ -13,7 +13,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
 from hangar.window.kit.judging import Circumstances, Judgement
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import level_word, retold, say, sentence_case
+from hangar.window.kit.words import level_word, put, say, sentence_case
 from hangar.window.records.field_dialog import FieldDialog
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
@@ -42,8 +42,8 @@ def measure_columns() -> tuple[Column[Measurement], ...]:
     return (
         Column(
             say("What is not known"),
-            lambda row, _units: sentence_case(retold(row.words)),
-            tip=lambda row: sentence_case(retold(row.words)),
+            lambda row, _units: sentence_case(put(row.words)),
+            tip=lambda row: sentence_case(put(row.words)),
             widest=34,
         ),
         Column(
@@ -54,13 +54,11 @@ def measure_columns() -> tuple[Column[Measurement], ...]:
         ),
         Column(
             say("Takes"),
-            lambda row, _units: say("{count} min").format(count=f"{row.minutes:g}"),
+            lambda row, _units: say("{count} min", count=f"{row.minutes:g}"),
             raw=lambda row: row.minutes,
             number=True,
         ),
-        Column(
-            say("How to find it out"), lambda row, _units: retold(row.how), tip=lambda row: retold(row.how)
-        ),
+        Column(say("How to find it out"), lambda row, _units: put(row.how), tip=lambda row: put(row.how)),
     )
 
 
@@ -68,20 +66,20 @@ def reason_words(row: Measurement) -> str:
     """Why it is worth the time, in a line."""
     told = list(dict.fromkeys(change_words(change) for change in row.changes))
     lead = [say("cannot be judged without it")] if row.vital else []
-    more = [say("and {count} more").format(count=len(told) - _MOST_TOLD)] if len(told) > _MOST_TOLD else []
+    more = [say("and {count} more", count=len(told) - _MOST_TOLD)] if len(told) > _MOST_TOLD else []
     return "; ".join((*lead, *told[:_MOST_TOLD], *more))
 
 
 def change_words(change: Change) -> str:
     """One finding that could come, go, or change its level."""
     place = f", {change.about}" if change.about else ""
-    title = f"{retold(change.title)}{place}"
+    title = f"{put(change.title)}{place}"
     if change.before is Level.CANT_TELL and change.after is None:
-        return say("{finding} can be told").format(finding=title)
+        return say("{finding} can be told", finding=title)
     if change.before is None and change.after is not None:
-        return say("{finding} may come as {level}").format(finding=title, level=level_word(change.after))
+        return say("{finding} may come as {level}", finding=title, level=level_word(change.after))
     if change.after is None and change.before is not None:
-        return say("{finding} may go").format(finding=title)
+        return say("{finding} may go", finding=title)
     words = tuple(level_word(level) for level in (change.before, change.after) if level is not None)
     return f"{title}: {' → '.join(words)}"
 
@@ -99,13 +97,13 @@ class MeasurePanel(QWidget):
         self._model: RowsModel[Measurement] = RowsModel(
             desk, measure_columns(), lambda row: (row.words, row.field), self
         )
-        self.table = RowsView(self._model, self.tr("Worth measuring next"))
+        self.table = RowsView(self._model, say("Worth measuring next"))
         self.table.choose_whole_rows()
         self.told = PlainLabel(wordWrap=True)
         self.told.setObjectName("quiet")
-        self.told.setAccessibleName(self.tr("About this list"))
-        self.enter_button = QPushButton(self.tr("&Enter it…"))
-        self.enter_button.setToolTip(self.tr("Fill in the field of the chosen line (Enter)"))
+        self.told.setAccessibleName(say("About this list"))
+        self.enter_button = QPushButton(say("&Enter it…"))
+        self.enter_button.setToolTip(say("Fill in the field of the chosen line (Enter)"))
         row = QHBoxLayout()
         row.addWidget(self.told, 1)
         row.addWidget(self.enter_button)
@@ -141,7 +139,7 @@ class MeasurePanel(QWidget):
             self._chosen(None)
             self.counted.emit(0)
         around = self._desk.around()
-        self.told.setText(self.tr("Working out which missing figure matters most…"))
+        self.told.setText(say("Working out which missing figure matters most…"))
         self._errand = Errand(self._desk, lambda: (judgement, worth_measuring(judgement, around)))
         self._errand.done.connect(self._worked_out)
         self._errand.failed.connect(self._failed)
@@ -157,16 +155,16 @@ class MeasurePanel(QWidget):
         if found:
             self.table.choose_row((found[0].words, found[0].field))
             self.told.setText(
-                self.tr("Not entered yet, the most telling first: what could change once it is known.")
+                say("Not entered yet, the most telling first: what could change once it is known.")
             )
         else:
-            self.told.setText(self.tr("No figure that is missing would change a finding."))
+            self.told.setText(say("No figure that is missing would change a finding."))
         self._chosen(self.table.current_row)
         self.counted.emit(len(found))
 
     def _failed(self, fault: Exception) -> None:
         self._errand = None
-        self.told.setText(self.tr("This could not be worked out."))
+        self.told.setText(say("This could not be worked out."))
         self._desk.trouble.emit(fault)
 
     def _chosen(self, row: Measurement | None) -> None:
@@ -183,6 +181,6 @@ class MeasurePanel(QWidget):
         record = self._desk.fleet.record(KIND_BY_NAME[row.kind], *row.key)
         if record is None:
             return None
-        dialog = FieldDialog(self._desk, record, row.field, retold(row.how), self)
+        dialog = FieldDialog(self._desk, record, row.field, put(row.how), self)
         dialog.open()
         return dialog

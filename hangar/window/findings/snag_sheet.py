@@ -12,7 +12,7 @@ from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.judging import count_levels
 from hangar.window.kit.level_marks import mark_icon
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import level_count, level_word
+from hangar.window.kit.words import level_count, level_word, say
 
 
 class SnagSheet(QWidget):
@@ -24,11 +24,11 @@ class SnagSheet(QWidget):
         self._found: dict[str, tuple[Finding, ...]] = {}
         self.panel = FindingsPanel(desk, with_aircraft=True)
         self.filter = QLineEdit()
-        self.filter.setPlaceholderText(self.tr("Show only findings with…"))
-        self.filter.setAccessibleName(self.tr("Filter of findings"))
+        self.filter.setPlaceholderText(say("Show only findings with…"))
+        self.filter.setAccessibleName(say("Filter of findings"))
         self.filter.setClearButtonEnabled(True)
         self.levels = {level: self._level_button(level) for level in Level}
-        self.with_accepted = QCheckBox(self.tr("with &accepted ones"))
+        self.with_accepted = QCheckBox(say("with &accepted ones"))
         self.told = PlainLabel()
         self.told.setObjectName("quiet")
         kinds = FlowRow(*self.levels.values(), self.with_accepted)
@@ -76,9 +76,7 @@ class SnagSheet(QWidget):
         wanted = [finding for finding in found if self._is_wanted(finding)]
         self.panel.show_findings(sorted(wanted, key=_gravity))
         waiting = sum(self._desk.known(code) is None for code in codes)
-        self.told.setText(
-            self.tr("{count} aircraft still to look at").format(count=waiting) if waiting else ""
-        )
+        self.told.setText(say("{count} aircraft still to look at", count=waiting) if waiting else "")
 
     def _findings_of(self, code: str) -> tuple[Finding, ...]:
         """Those of an aircraft; those before an edit while it is worked out, so that the cursor stays."""

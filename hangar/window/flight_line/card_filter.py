@@ -66,36 +66,36 @@ class CardFilter(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.words = QLineEdit()
-        self.words.setPlaceholderText(self.tr("Show only aircraft with…"))
-        self.words.setAccessibleName(self.tr("Filter of aircraft"))
+        self.words.setPlaceholderText(say("Show only aircraft with…"))
+        self.words.setAccessibleName(say("Filter of aircraft"))
         self.words.setClearButtonEnabled(True)
         self.state = ListBox()
-        self.state.setAccessibleName(self.tr("State of the aircraft shown"))
-        self.state.addItem(self.tr("in any state"), ANY)
+        self.state.setAccessibleName(say("State of the aircraft shown"))
+        self.state.addItem(say("in any state"), ANY)
         for state in AircraftState:
             self.state.addItem(word_of(state), state.value)
         self.findings = ListBox()
-        self.findings.setAccessibleName(self.tr("Findings of the aircraft shown"))
+        self.findings.setAccessibleName(say("Findings of the aircraft shown"))
         for key, text in (
-            (ANY, self.tr("with any findings")),
-            (WARNINGS, self.tr("with open warnings")),
-            (WARNINGS_OR_CAUTIONS, self.tr("with warnings or cautions")),
-            (QUIET, self.tr("without open findings")),
-            (OVERDUE, self.tr("with something overdue")),
+            (ANY, say("with any findings")),
+            (WARNINGS, say("with open warnings")),
+            (WARNINGS_OR_CAUTIONS, say("with warnings or cautions")),
+            (QUIET, say("without open findings")),
+            (OVERDUE, say("with something overdue")),
         ):
             self.findings.addItem(text, key)
         self.order = ListBox()
-        self.order.setAccessibleName(self.tr("Order of the cards"))
+        self.order.setAccessibleName(say("Order of the cards"))
         for key, text in (
-            (BY_CODE, self.tr("by code")),
-            (WORST_FIRST, self.tr("worst first")),
-            (DUE_FIRST, self.tr("next due first")),
-            (LONGEST_UNFLOWN, self.tr("longest unflown first")),
+            (BY_CODE, say("by code")),
+            (WORST_FIRST, say("worst first")),
+            (DUE_FIRST, say("next due first")),
+            (LONGEST_UNFLOWN, say("longest unflown first")),
         ):
             self.order.addItem(text, key)
         self.told = PlainLabel()
         self.told.setObjectName("quiet")
-        self.all_button = QPushButton(self.tr("Show &all"))
+        self.all_button = QPushButton(say("Show &all"))
         self._arrange()
         self.words.textChanged.connect(self.changed)
         for choice in (self.state, self.findings, self.order):
@@ -136,7 +136,7 @@ class CardFilter(QWidget):
         words, state = self.words.text(), str(self.state.currentData())
         look_for, order = str(self.findings.currentData()), str(self.order.currentData())
         shown = in_order((card for card in every if wanted(card, words, state, look_for)), order)
-        told = say("{shown} of {all} aircraft").format(shown=len(shown), all=len(every))
+        told = say("{shown} of {all} aircraft", shown=len(shown), all=len(every))
         self.told.setText(told if len(shown) < len(every) else "")
         self.all_button.setVisible(len(shown) < len(every))
         return shown

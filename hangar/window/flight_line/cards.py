@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 from hangar.window.flight_line.card import Card, card_size, draw_card
 from hangar.window.flight_line.card_photos import CardPhotos
 from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.words import say
 
 CARD_ROLE = Qt.ItemDataRole.UserRole + 1
 _TOP = QModelIndex()
@@ -74,7 +75,7 @@ class CardsView(QListView):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self.setAccessibleName(self.tr("Aircraft of this fleet"))
+        self.setAccessibleName(say("Aircraft of this fleet"))
         self.setViewMode(QListView.ViewMode.IconMode)
         self.setResizeMode(QListView.ResizeMode.Adjust)
         self.setMovement(QListView.Movement.Static)

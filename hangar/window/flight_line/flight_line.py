@@ -21,7 +21,7 @@ from hangar.window.kit.aircraft_words import (
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import count_levels
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import word_of
+from hangar.window.kit.words import say, word_of
 
 
 class FlightLine(QWidget):
@@ -34,7 +34,7 @@ class FlightLine(QWidget):
         self._desk = desk
         self._every: tuple[Card, ...] = ()
         self.filter = CardFilter()
-        self.empty = PlainLabel(self.tr("No aircraft is like that; Show all brings the others back."))
+        self.empty = PlainLabel(say("No aircraft is like that; Show all brings the others back."))
         self.empty.setObjectName("quiet")
         self.list = CardList(parent=self)
         self.photos = CardPhotos(desk, self)

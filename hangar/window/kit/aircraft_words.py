@@ -11,7 +11,7 @@ from hangar.parts.holding import grounding_snags
 from hangar.rules.finding import Finding, Level
 from hangar.rules.releasing import unknown_essentials
 from hangar.window.kit.judging import Judgement
-from hangar.window.kit.words import retold, say, word_of
+from hangar.window.kit.words import put, say, word_of
 
 
 def state_words(aircraft: Aircraft, findings: tuple[Finding, ...] | None) -> str:
@@ -43,8 +43,8 @@ def verdict_words(judgement: Judgement | None) -> str:
         return say("Do not fly before the warnings are cured")
     lacks = unknown_essentials(judgement.aircraft)
     if lacks:
-        named = ", ".join(retold(what) for what in lacks)
-        return say("Cannot be judged; not on record: {what}").format(what=named)
+        named = ", ".join(put(what) for what in lacks)
+        return say("Cannot be judged; not on record: {what}", what=named)
     return say("No open warnings on the data entered")
 
 
@@ -57,20 +57,20 @@ def fleet_words(known: Collection[Judgement | None]) -> str:
         return ""
     lacking = [one.aircraft.code for one in judged if unknown_essentials(one.aircraft)]
     if lacking:
-        return say("Cannot be judged: {codes}.").format(codes=", ".join(lacking))
+        return say("Cannot be judged: {codes}.", codes=", ".join(lacking))
     return say("No open warnings on the data entered")
 
 
 def failure_words(fault: Exception | None) -> str:
     """Why nothing can be said of an aircraft; empty when nothing failed."""
-    return say("Could not be worked out: {why}").format(why=fault) if fault else ""
+    return say("Could not be worked out: {why}", why=put(fault)) if fault else ""
 
 
 def last_flight_words(last: date | None) -> str:
     """When it flew last."""
     if last is None:
         return say("No flight logged")
-    return say("Last flight {day}").format(day=last.isoformat())
+    return say("Last flight {day}", day=last.isoformat())
 
 
 def due_words(judgement: Judgement | None) -> str:

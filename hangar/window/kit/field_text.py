@@ -9,7 +9,7 @@ from typing import Any
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Figure
-from hangar.base.units import UnitChoice, convert, symbol_of
+from hangar.base.units import ShowsNumbers, convert, symbol_of
 from hangar.parts.fields import FieldSpec
 from hangar.window.kit.words import say, sentence_case, word_of, yes_no
 
@@ -37,13 +37,13 @@ def folded(heading: str, longest: int = LONGEST_LINE) -> str:
     return f"{heading[:at]}\n{heading[at + 1 :]}"
 
 
-def shown_unit(spec: FieldSpec, units: UnitChoice) -> str:
+def shown_unit(spec: FieldSpec, units: ShowsNumbers) -> str:
     """The symbol of the unit in which a field is shown; empty when it has none."""
     unit = spec.unit
     return symbol_of(units.unit_for(unit)) if unit else ""
 
 
-def field_text(spec: FieldSpec, value: Any, units: UnitChoice) -> str:
+def field_text(spec: FieldSpec, value: Any, units: ShowsNumbers) -> str:
     """A field's value with its unit; UNKNOWN for None."""
     if value is None:
         return UNKNOWN
@@ -53,7 +53,7 @@ def field_text(spec: FieldSpec, value: Any, units: UnitChoice) -> str:
     return plain_text(value)
 
 
-def edit_text(spec: FieldSpec, value: Any, units: UnitChoice) -> str:
+def edit_text(spec: FieldSpec, value: Any, units: ShowsNumbers) -> str:
     """A field's value as it is put into an editor; empty for None."""
     return "" if value is None else field_text(spec, value, units)
 
@@ -75,7 +75,7 @@ def plain_text(value: Any) -> str:
     return str(value)
 
 
-def figure_text(figure: Figure | None, units: UnitChoice) -> str:
+def figure_text(figure: Figure | None, units: ShowsNumbers) -> str:
     """A computed number; with its band in brackets where it has one."""
     if figure is None:
         return UNKNOWN
@@ -86,7 +86,7 @@ def figure_text(figure: Figure | None, units: UnitChoice) -> str:
     if low == high == figure.expected:
         return shown
     if low == high:
-        least = say("at least {value}").format(value=units.show(low, figure.unit, 2))
+        least = say("at least {value}", value=units.show(low, figure.unit, 2))
         return f"{shown} ({least})"
     symbol = symbol_of(units.unit_for(figure.unit))
     bare, least, most = (
@@ -107,7 +107,7 @@ def in_unit(figure: Figure | None, unit: str) -> Figure | None:
     return replace(figure, expected=expected, low=low, design=design, unit=unit)
 
 
-def read_field(spec: FieldSpec, text: str, units: UnitChoice) -> Any:
+def read_field(spec: FieldSpec, text: str, units: ShowsNumbers) -> Any:
     """What the keeper typed, as the value to store; an empty text means "not known".
 
     Raises:
@@ -133,15 +133,18 @@ def _read_word(spec: FieldSpec, text: str) -> Any:
     return text
 
 
-def _read_number(spec: FieldSpec, text: str, units: UnitChoice) -> float | int:
+def _read_number(spec: FieldSpec, text: str, units: ShowsNumbers) -> float | int:
     unit = spec.unit
     value = units.parse(text, unit) if unit else _bare_number(spec, text)
     low, high = spec.within.low, spec.within.high
     if unit and ((low is not None and value < low) or (high is not None and value > high)):
         allowed = range_words(spec, units)
         raise BadInput(
-            say("{label} is {found}; allowed is {allowed}.").format(
-                label=heading_of(spec), found=units.show(value, unit), allowed=allowed
+            say(
+                "{label} is {found}; allowed is {allowed}.",
+                label=heading_of(spec),
+                found=units.show(value, unit),
+                allowed=allowed,
             )
         )
     checked: float | int = spec.check(value)
@@ -153,13 +156,15 @@ def _bare_number(spec: FieldSpec, text: str) -> float:
         return float(text.replace(",", "."))
     except ValueError:
         raise BadInput(
-            say('{label}: "{text}" is not a number; a number such as 4 is wanted.').format(
-                label=heading_of(spec), text=text
+            say(
+                '{label}: "{text}" is not a number; a number such as 4 is wanted.',
+                label=heading_of(spec),
+                text=text,
             )
         ) from None
 
 
-def range_words(spec: FieldSpec, units: UnitChoice) -> str:
+def range_words(spec: FieldSpec, units: ShowsNumbers) -> str:
     """The hard range of a number field in the units shown; empty when anything is allowed."""
     unit = spec.unit
 
@@ -168,18 +173,20 @@ def range_words(spec: FieldSpec, units: UnitChoice) -> str:
 
     low, high = spec.within.low, spec.within.high
     if low is not None and high is not None:
-        return say("{low} to {high}").format(low=show(low), high=show(high))
+        return say("{low} to {high}", low=show(low), high=show(high))
     if low is not None:
-        return say("{low} or more").format(low=show(low))
-    return say("{high} or less").format(high=show(high)) if high is not None else ""
+        return say("{low} or more", low=show(low))
+    return say("{high} or less", high=show(high)) if high is not None else ""
 
 
 def _read_bool(spec: FieldSpec, text: str) -> bool | None:
     words = {say("yes").lower(): True, say("no").lower(): False, say("not known").lower(): None}
     if text.lower() not in words:
         raise BadInput(
-            say('{label}: "{text}" is not understood; allowed is yes, no or not known.').format(
-                label=heading_of(spec), text=text
+            say(
+                '{label}: "{text}" is not understood; allowed is yes, no or not known.',
+                label=heading_of(spec),
+                text=text,
             )
         )
     return words[text.lower()]
@@ -191,8 +198,11 @@ def _read_choice(spec: FieldSpec, text: str) -> StrEnum:
             return choice  # type: ignore[no-any-return]
     allowed = ", ".join(word_of(choice) for choice in spec.type)  # type: ignore[attr-defined]
     raise BadInput(
-        say('{label}: "{text}" is not in the list; allowed is {allowed}.').format(
-            label=heading_of(spec), text=text, allowed=allowed
+        say(
+            '{label}: "{text}" is not in the list; allowed is {allowed}.',
+            label=heading_of(spec),
+            text=text,
+            allowed=allowed,
         )
     )
 
@@ -202,7 +212,10 @@ def _read_moment(spec: FieldSpec, text: str, read: Any, example: str) -> Any:
         return read(text)
     except ValueError:
         raise BadInput(
-            say('{label}: "{text}" is not a date; a date such as {example} is wanted.').format(
-                label=heading_of(spec), text=text, example=example
+            say(
+                '{label}: "{text}" is not a date; a date such as {example} is wanted.',
+                label=heading_of(spec),
+                text=text,
+                example=example,
             )
         ) from None

@@ -23,7 +23,7 @@ from shiboken6 import isValid
 
 from hangar.base.errors import HangarError
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 
 _LINES_MOST = 12
 _logger = logging.getLogger(__name__)
@@ -81,11 +81,11 @@ class NoticeBar(QFrame):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("notice")
-        self._words = Words(self.tr("Notice"))
+        self._words = Words(say("Notice"))
         self._act: Callable[[], object] | None = None
         self.button = QPushButton()
         self.button.clicked.connect(self._do)
-        away = QPushButton(self.tr("Put away"))
+        away = QPushButton(say("Put away"))
         away.clicked.connect(self.hide)
         row = QHBoxLayout(self)
         row.setContentsMargins(12, 6, 8, 6)
@@ -101,7 +101,7 @@ class NoticeBar(QFrame):
 
     def tell(self, sentence: str, words: str = "", act: Callable[[], object] | None = None) -> None:
         """Show a sentence, with a button of these words that does something about it."""
-        self.tell_whole(retold(sentence))
+        self.tell_whole(put(sentence))
         self._act = act
         self.button.setText(words)
         self.button.setVisible(act is not None)

@@ -9,6 +9,7 @@ from hangar.parts import Aircraft, ServoFit
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
+from hangar.window.kit.words import say
 
 
 class PlaceChooser(QWidget):
@@ -20,12 +21,12 @@ class PlaceChooser(QWidget):
         super().__init__(parent)
         self._desk = desk
         self.aircraft_box = ListBox()
-        self.aircraft_box.setAccessibleName(self.tr("Aircraft"))
+        self.aircraft_box.setAccessibleName(say("Aircraft"))
         self.position_box = ListBox()
-        self.position_box.setAccessibleName(self.tr("Position"))
+        self.position_box.setAccessibleName(say("Position"))
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
-        for title, box in ((self.tr("Air&craft"), self.aircraft_box), (self.tr("&At"), self.position_box)):
+        for title, box in ((say("Air&craft"), self.aircraft_box), (say("&At"), self.position_box)):
             label = PlainLabel(title)
             label.setBuddy(box)
             row.addWidget(label)

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import retold
+from hangar.window.kit.words import put
 
 
 class ToldLine(QWidget):
@@ -62,7 +62,7 @@ class ToldLine(QWidget):
         try:
             step()
         except HangarError as fault:
-            self.refuse(retold(fault))
+            self.refuse(put(fault))
             return False
         self.refuse("")
         return True

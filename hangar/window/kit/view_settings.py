@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QLocale, QObject, QSettings, QStandardPaths, Qt, Signal
 from PySide6.QtGui import QGuiApplication
 
-from hangar.window.kit.language import read_in
+from hangar.base.reader import Reader
+from hangar.window.kit.language import current_reader, read_in
 from hangar.window.kit.looks import DARK, LIGHT, Look
 
 if TYPE_CHECKING:
@@ -47,6 +48,11 @@ class ViewSettings(QObject):
     def units(self) -> UnitChoice:
         """The units in which numbers are shown and typed; each fleet keeps its own."""
         return self._units or unit_choice(self.seat_units)
+
+    @property
+    def reader(self) -> Reader:
+        """The language spoken and the units in which numbers are shown and typed."""
+        return current_reader().with_units(self.units)
 
     @property
     def seat_units(self) -> str:

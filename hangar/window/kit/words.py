@@ -8,12 +8,10 @@ from __future__ import annotations
 
 from datetime import date
 
-from PySide6.QtCore import QCoreApplication
-
 from hangar.base.class_words import CLASS_WORDS
 from hangar.base.errors import HangarError
-from hangar.base.text import Text
-from hangar.window.kit.language import current_reader, told_in_language
+from hangar.base.text import ARGS, Arg
+from hangar.window.kit.language import current_reader
 
 _LEVEL = {
     "warning": ("Warning", "warning", "warnings"),
@@ -42,18 +40,23 @@ _OF_LIST = {
 """Words that mean something else in another list, or elsewhere in the window."""
 
 
-def say(text: str) -> str:
-    """A fixed text in the language of the program."""
-    return QCoreApplication.translate("words", text)
+def say(key: str, /, **args: Arg) -> str:
+    """The program's own words in its language, with what stands in their holes.
+
+    Without anything to put in, the holes stay for the caller to fill.
+    """
+    reader = current_reader()
+    return reader.say(key, **args) if args else reader.word(key)
 
 
-def retold(sentence: object) -> str:
-    """A sentence of the core in the language of the program; of an error, what it says."""
-    if isinstance(sentence, HangarError):
-        sentence = sentence.text
-    if isinstance(sentence, Text):
-        return current_reader().put(sentence)
-    return told_in_language(str(sentence))
+def put(said: object) -> str:
+    """What the core says in the language and units of the program; of an error, its sentence.
+
+    What the keeper wrote stays as it is.
+    """
+    if isinstance(said, HangarError):
+        said = said.text
+    return current_reader().put(said) if isinstance(said, ARGS) else str(said)
 
 
 def word_of(choice: str) -> str:

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QDockWidget, QTextBrowser, QWidget
 
 from hangar.base.figure import Figure
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import say
 from hangar.window.kit.working_text import working_html
 
 
@@ -15,11 +16,11 @@ class WorkingPanel(QDockWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("working")
-        self.setWindowTitle(self.tr("How?"))
+        self.setWindowTitle(say("How?"))
         self._desk = desk
         self._figure: Figure | None = None
         self.page = QTextBrowser()
-        self.page.setAccessibleName(self.tr("Working of the chosen number"))
+        self.page.setAccessibleName(say("Working of the chosen number"))
         self.page.document().setDocumentMargin(14)
         self.setWidget(self.page)
         self._make_room()
@@ -39,4 +40,4 @@ class WorkingPanel(QDockWidget):
 
     def _write(self) -> None:
         if self._figure is not None:
-            self.page.setHtml(working_html(self._figure, self._desk.view.units))
+            self.page.setHtml(working_html(self._figure, self._desk.view.reader))

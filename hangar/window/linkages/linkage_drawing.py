@@ -293,8 +293,8 @@ def _draw_words(
     left = min(hinge.x() + size, room.width() - metrics.horizontalAdvance(words) - 6)
     where = QPointF(left, hinge.y() + (metrics.height() * 1.5 if turned >= 0 else -metrics.height()))
     painter.drawText(where, words)
-    notes = [say("arm to rod {angle}").format(angle=f"{there.servo_transmission_deg:.0f}°")]
-    notes.append(say("rod to horn {angle}").format(angle=f"{there.transmission_deg:.0f}°"))
+    notes = [say("arm to rod {angle}", angle=f"{there.servo_transmission_deg:.0f}°")]
+    notes.append(say("rod to horn {angle}", angle=f"{there.transmission_deg:.0f}°"))
     if frame.moved_mm:
         notes.append(say("rod drawn shortened"))
     painter.setPen(QColor(look.soft))

@@ -30,7 +30,7 @@ from hangar.survey.figures import Facts
 from hangar.survey.linkages import SOURCE, Drive, drive_of
 from hangar.survey.load_question import LoadQuestion
 from hangar.survey.model import PositionSurvey, Survey
-from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.kit.words import put, say, sentence_case
 
 USUAL_TRAVEL_DEG = 60.0
 """Servo travel each way where none is recorded; common practice, no source."""
@@ -57,8 +57,11 @@ class Zone:
     @property
     def words(self) -> str:
         """What is wrong and from where to where."""
-        return say("{what}: {low} to {high} of servo travel").format(
-            what=sentence_case(self.name), low=f"{self.low_deg:.0f}°", high=f"{self.high_deg:.0f}°"
+        return say(
+            "{what}: {low} to {high} of servo travel",
+            what=sentence_case(self.name),
+            low=f"{self.low_deg:.0f}°",
+            high=f"{self.high_deg:.0f}°",
         )
 
 
@@ -141,13 +144,14 @@ def _study(aircraft: Aircraft, surveyed: Survey, fit: ServoFit) -> LinkageStudy:
     air = Air.at(surveyed.conditions.altitude_m, surveyed.conditions.air_c)
     drive = drive_of(LoadQuestion.of(aircraft, fit, air, defaults), defaults, facts)
     if drive is None:
-        why = say("Cannot be drawn. Not known: {what}.").format(what="; ".join(map(retold, facts.missing)))
+        why = say("Cannot be drawn. Not known: {what}.", what="; ".join(map(put, facts.missing)))
         return LinkageStudy(fit, position, why=why)
     if drive.kind in _RODLESS:
         ratio = drive.arm_mm / drive.horn_mm
         figure = facts.figure("surface turn for each degree of arm", ratio, "ratio", "arm over horn", SOURCE)
-        why = say("No rod to draw: the servo turns this {how}.").format(
-            how=say("straight") if drive.kind is LinkageKind.DIRECT else say("by a belt")
+        why = say(
+            "No rod to draw: the servo turns this {how}.",
+            how=say("straight") if drive.kind is LinkageKind.DIRECT else say("by a belt"),
         )
         return LinkageStudy(fit, position, drive, ratio=figure, why=why)
     return _swept_study(fit, position, drive, facts)

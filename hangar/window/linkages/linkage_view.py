@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QWidget
 from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.motion_clock import Clock, MotionClock
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 from hangar.window.linkages.linkage_drawing import Frame, draw_linkage
 from hangar.window.linkages.linkage_study import LinkageStudy
 
@@ -52,7 +52,7 @@ class LinkageView(DrawnPicture):
         self.clock = MotionClock(self, clock)
         self.clock.ticked.connect(self._swing)
         self.setToolTip(
-            self.tr("Drag the arm or use the arrow keys; Home and End go to the ends, 0 to neutral, "
+            say("Drag the arm or use the arrow keys; Home and End go to the ends, 0 to neutral, "
                     "Space plays.")
         )  # fmt: skip
 
@@ -121,10 +121,10 @@ class LinkageView(DrawnPicture):
     def _describe(self) -> None:
         study = self._study
         if study is None or study.link is None:
-            self.setAccessibleDescription(retold(study.why) if study else "")
+            self.setAccessibleDescription(put(study.why) if study else "")
             return
-        words = say("{position}, servo travel {travel}").format(
-            position=study.code, travel=f"{self._travel_deg:.0f}°"
+        words = say(
+            "{position}, servo travel {travel}", position=study.code, travel=f"{self._travel_deg:.0f}°"
         )
         self.setAccessibleDescription(". ".join([words, *(zone.words for zone in study.zones)]))
 
@@ -143,7 +143,7 @@ class LinkageView(DrawnPicture):
             painter.setPen(QColor(look.ink))
             inner = self.rect().adjusted(20, 20, -20, -20)
             painter.drawText(
-                inner, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, retold(self._study.why)
+                inner, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, put(self._study.why)
             )
 
     def mousePressEvent(self, event: QMouseEvent) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from html import escape
 
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import level_word, retold, say
+from hangar.window.kit.words import level_word, put, say
 from hangar.window.linkages.linkage_study import LinkageStudy
 
 
@@ -14,7 +14,7 @@ def standing_words(study: LinkageStudy, travel_deg: float, view: ViewSettings) -
     there, look = study.at(travel_deg), view.look
     title = f"<b>{escape(study.code)}</b>&nbsp; {escape(study.fit.position.name)}"
     if there is None or study.link is None:
-        return f"{title}<br>{escape(retold(study.why))}"
+        return f"{title}<br>{escape(put(study.why))}"
     turned = there.horn_deg - study.link.horn_neutral_deg
     way = say("up") if turned >= 0.05 else say("down") if turned <= -0.05 else say("neutral")
     rows = [
@@ -40,12 +40,15 @@ def standing_words(study: LinkageStudy, travel_deg: float, view: ViewSettings) -
 
 def troubles_of(study: LinkageStudy) -> list[tuple[str, str]]:
     """Level and sentence of everything wrong in the travel that is used."""
-    found = [(bind.level, retold(bind.message)) for bind in study.binds]
+    found = [(bind.level, put(bind.message)) for bind in study.binds]
     found += [
         (
             "caution",
-            say("Throw {way}: the linkage reaches {reached}, {wanted} is wanted.").format(
-                way=throw.name, reached=f"{throw.reached.expected:.1f}°", wanted=f"{throw.wanted_deg:.1f}°"
+            say(
+                "Throw {way}: the linkage reaches {reached}, {wanted} is wanted.",
+                way=throw.name,
+                reached=f"{throw.reached.expected:.1f}°",
+                wanted=f"{throw.wanted_deg:.1f}°",
             ),
         )
         for throw in study.throws
@@ -57,5 +60,5 @@ def troubles_of(study: LinkageStudy) -> list[tuple[str, str]]:
 def trouble_words(study: LinkageStudy) -> str:
     """Everything wrong with a linkage as plain text, line by line."""
     lines = [f"{level_word(level)}: {text}" for level, text in troubles_of(study)]
-    lines += [say("Keep out: {zone}.").format(zone=zone.words) for zone in study.zones]
-    return "\n".join(lines) or retold(study.why) or say("Nothing found in the travel that is used.")
+    lines += [say("Keep out: {zone}.", zone=zone.words) for zone in study.zones]
+    return "\n".join(lines) or put(study.why) or say("Nothing found in the travel that is used.")

@@ -82,7 +82,7 @@ def _field(desk: Desk, spec: FieldSpec) -> Column[LinkageStudy]:
         return getattr(row.fit.linkage, spec.name) if row.fit.linkage else None
 
     def write(row: LinkageStudy, text: str) -> None:
-        position_edits.set_part_field(desk, row.fit, Linkage, spec, read_field(spec, text, desk.view.units))
+        position_edits.set_part_field(desk, row.fit, Linkage, spec, read_field(spec, text, desk.view.reader))
 
     is_listed = spec.type is bool or issubclass(spec.type, StrEnum)
     return Column(
@@ -123,7 +123,7 @@ def _throw_text(row: LinkageStudy, which: int) -> str:
     reached = f"{throw.reached.expected:.0f}°"
     if throw.wanted_deg is None:
         return reached
-    return say("{reached} of {wanted}").format(reached=reached, wanted=f"{throw.wanted_deg:.0f}°")
+    return say("{reached} of {wanted}", reached=reached, wanted=f"{throw.wanted_deg:.0f}°")
 
 
 def _surveyed(heading: str, name: str) -> Column[LinkageStudy]:
@@ -146,17 +146,17 @@ class LinkagesPage(QScrollArea):
         self._model: RowsModel[LinkageStudy] = RowsModel(
             desk, linkage_columns(desk), lambda row: row.code, self
         )
-        self.table = RowsView(self._model, self.tr("Linkages"))
+        self.table = RowsView(self._model, say("Linkages"))
         self.all_columns = AllColumns(self.table, self)
         self.drawing = LinkageView(desk.view, clock)
         self.plot = RatioPlot(desk.view)
         self.words = QTextBrowser()
-        self.words.setAccessibleName(self.tr("The linkage in words"))
-        self.play_button = QPushButton(self.tr("&Play"))
-        self.neutral_button = QPushButton(self.tr("&Neutral"))
-        self.remove_button = QPushButton(self.tr("&Remove linkage"))
+        self.words.setAccessibleName(say("The linkage in words"))
+        self.play_button = QPushButton(say("&Play"))
+        self.neutral_button = QPushButton(say("&Neutral"))
+        self.remove_button = QPushButton(say("&Remove linkage"))
         self.travel = Slider(Qt.Orientation.Horizontal)
-        self.travel.setAccessibleName(self.tr("Servo travel"))
+        self.travel.setAccessibleName(say("Servo travel"))
         self.travel.setPageStep(10 * _FINE)
         self.travel.setSingleStep(_FINE)
         self._arrange()
@@ -164,7 +164,7 @@ class LinkagesPage(QScrollArea):
 
     def _arrange(self) -> None:
         moves = QHBoxLayout()
-        label = PlainLabel(self.tr("Servo &travel"))
+        label = PlainLabel(say("Servo &travel"))
         label.setBuddy(self.travel)
         for widget in (self.play_button, self.neutral_button, label):
             moves.addWidget(widget)
@@ -198,7 +198,7 @@ class LinkagesPage(QScrollArea):
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
-        self.setAccessibleName(self.tr("Linkages"))
+        self.setAccessibleName(say("Linkages"))
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setWidget(halves)
         self._leave_room()
@@ -266,7 +266,7 @@ class LinkagesPage(QScrollArea):
         self._write()
 
     def _playing_changed(self, playing: bool) -> None:
-        self.play_button.setText(self.tr("&Pause") if playing else self.tr("&Play"))
+        self.play_button.setText(say("&Pause") if playing else say("&Play"))
 
     def _write(self) -> None:
         study = self.study
@@ -279,5 +279,5 @@ class LinkagesPage(QScrollArea):
         if study is None or study.fit.linkage is None or self._desk.read_only:
             return
         key = (study.fit.position.aircraft, study.code)
-        label = say("Remove linkage {position}").format(position=study.code)
+        label = say("Remove linkage {position}", position=study.code)
         self._desk.edit(label, lambda edit: edit.remove(Linkage, key))

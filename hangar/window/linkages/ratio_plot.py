@@ -49,7 +49,7 @@ class RatioPlot(DrawnPicture):
         self._study: LinkageStudy | None = None
         self._travel_deg = 0.0
         self.setToolTip(
-            self.tr("Degrees of surface for each degree of arm; a click or the arrow keys go to a travel.")
+            say("Degrees of surface for each degree of arm; a click or the arrow keys go to a travel.")
         )
 
     def show_study(self, study: LinkageStudy | None) -> None:
@@ -65,13 +65,13 @@ class RatioPlot(DrawnPicture):
             self.setAccessibleDescription("")
             return
         least, most = min(y for _, y in curve), max(y for _, y in curve)
-        words = say("Ratio {least} to {most} over the travel.").format(
-            least=f"{least:.2f}", most=f"{most:.2f}"
-        )
+        words = say("Ratio {least} to {most} over the travel.", least=f"{least:.2f}", most=f"{most:.2f}")
         there = self._study.at(self._travel_deg) if self._study else None
         if there is not None:
-            here = say("Ratio {ratio} at servo travel {travel}.").format(
-                ratio=f"{abs(there.velocity_ratio):.2f}", travel=f"{self._travel_deg:.0f}°"
+            here = say(
+                "Ratio {ratio} at servo travel {travel}.",
+                ratio=f"{abs(there.velocity_ratio):.2f}",
+                travel=f"{self._travel_deg:.0f}°",
             )
             words = f"{here} {words}"
         self.setAccessibleDescription(words)

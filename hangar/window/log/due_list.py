@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QVBoxLayout, QWidget
 
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -34,9 +34,9 @@ def days_words(days: int) -> str:
     if days == -1:
         return say("since yesterday")
     if days < 0:
-        return say("{count} days overdue").format(count=-days)
+        return say("{count} days overdue", count=-days)
     near = {0: say("today"), 1: say("tomorrow")}
-    return near.get(days) or say("in {count} days").format(count=days)
+    return near.get(days) or say("in {count} days", count=days)
 
 
 def due_columns() -> tuple[Column[DueRow], ...]:
@@ -48,8 +48,8 @@ def due_columns() -> tuple[Column[DueRow], ...]:
         ),
         Column(say("Aircraft"), lambda row, _units: row.aircraft),
         Column(say("What"), lambda row, _units: say(sentence_case(str(row.item.what)))),
-        Column(say("Concerns"), lambda row, _units: retold(row.item.about)),
-        Column(say("Why"), lambda row, _units: retold(row.item.why), wraps=True),
+        Column(say("Concerns"), lambda row, _units: put(row.item.about)),
+        Column(say("Why"), lambda row, _units: put(row.item.why), wraps=True),
     )
 
 
@@ -62,10 +62,10 @@ class DueList(QWidget):
         self._model: RowsModel[DueRow] = RowsModel(
             desk, due_columns(), lambda row: (row.aircraft, row.item.what, row.item.about), self
         )
-        self.table = RowsView(self._model, self.tr("What falls due"))
+        self.table = RowsView(self._model, say("What falls due"))
         self.table.choose_whole_rows()
         self.setFocusProxy(self.table)
-        self.later = QCheckBox(self.tr("&Show also what is due after {count} days").format(count=SOON_DAYS))
+        self.later = QCheckBox(say("&Show also what is due after {count} days", count=SOON_DAYS))
         self.told = PlainLabel()
         self.told.setObjectName("quiet")
         column = QVBoxLayout(self)
@@ -89,4 +89,4 @@ class DueList(QWidget):
         shown = [row for row in rows if self.later.isChecked() or row.item.days <= SOON_DAYS]
         self._model.show_rows(sorted(shown, key=lambda row: (row.item.due_on, row.aircraft)))
         overdue = sum(row.item.days < 0 for row in rows)
-        self.told.setText(self.tr("{count} overdue").format(count=overdue) if overdue else "")
+        self.told.setText(say("{count} overdue", count=overdue) if overdue else "")

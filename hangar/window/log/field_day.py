@@ -58,7 +58,7 @@ class Choice(QListWidget):
         self.setSpacing(2)
         desk.view.changed.connect(self._wear)
         self._wear()
-        self.setAccessibleName(self.tr("Aircraft to take along"))
+        self.setAccessibleName(say("Aircraft to take along"))
         self.read_again()
 
     def changeEvent(self, event: QEvent) -> None:
@@ -145,23 +145,23 @@ class FieldDay(QWidget):
         self._desk = desk
         self.choice = Choice(desk)
         self.filter = QLineEdit()
-        self.filter.setPlaceholderText(self.tr("Show only aircraft with…"))
-        self.filter.setAccessibleName(self.tr("Filter of aircraft"))
+        self.filter.setPlaceholderText(say("Show only aircraft with…"))
+        self.filter.setAccessibleName(say("Filter of aircraft"))
         self.filter.setClearButtonEnabled(True)
-        self.none_button = QPushButton(self.tr("Take &none"))
+        self.none_button = QPushButton(say("Take &none"))
         self.told = MarkupLabel(wordWrap=True)
         self.tabs = QTabWidget()
         self.tabs.setDocumentMode(True)
-        self.tabs.tabBar().setAccessibleName(self.tr("Lists for the day"))
+        self.tabs.tabBar().setAccessibleName(say("Lists for the day"))
         self.tables: dict[str, RowsView] = {}
-        self.open = self._table("open", self.tr("Open findings"), open_columns())
-        self.charge = self._table("charge", self.tr("Charge"), charge_columns())
-        self.test = self._table("test", self.tr("Test under load"), load_test_columns())
-        self.due = self._table("due", self.tr("Due"), due_columns())
-        self.take = self._table("take", self.tr("Tools and spares"), take_columns())
+        self.open = self._table("open", say("Open findings"), open_columns())
+        self.charge = self._table("charge", say("Charge"), charge_columns())
+        self.test = self._table("test", say("Test under load"), load_test_columns())
+        self.due = self._table("due", say("Due"), due_columns())
+        self.take = self._table("take", say("Tools and spares"), take_columns())
         self.print_row = PrintRow(desk)
-        self.print_row.add_sheet("field", self.tr("&Print all field sheets…"), self.judged)
-        self.print_row.add_sheet("charging", self.tr("Print the &charging card…"), self.judged)
+        self.print_row.add_sheet("field", say("&Print all field sheets…"), self.judged)
+        self.print_row.add_sheet("charging", say("Print the &charging card…"), self.judged)
         self._arrange()
         self._later = QTimer(self, singleShot=True, interval=30)
         self._later.timeout.connect(self.read_again)
@@ -233,7 +233,7 @@ class FieldDay(QWidget):
 
     def _words(self, judged: tuple[Judgement, ...]) -> Markup:
         if not judged:
-            return plain(self.tr("Tick the aircraft that go along; the lists for the day appear here."))
+            return plain(say("Tick the aircraft that go along; the lists for the day appear here."))
         codes = ", ".join(one.aircraft.code for one in judged)
         one, many = say("{count} aircraft goes along: {codes}."), say("{count} aircraft go along: {codes}.")
         words = counted(len(judged), one, many).replace("{codes}", codes)
@@ -246,8 +246,8 @@ class FieldDay(QWidget):
         """Which must not fly, and which cannot be judged at all."""
         held = [one.aircraft.code for one in judged if flight_hindrances(one.aircraft, one.findings)]
         if held:
-            yield say("Must not fly as they are: {codes}.").format(codes=", ".join(held))
+            yield say("Must not fly as they are: {codes}.", codes=", ".join(held))
         sound = {one.aircraft.code for one in judged if not unknown_essentials(one.aircraft)}
         unjudged = [code for code in self.choice.codes if code not in sound]
         if unjudged:
-            yield say("Cannot be judged: {codes}.").format(codes=", ".join(unjudged))
+            yield say("Cannot be judged: {codes}.", codes=", ".join(unjudged))

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.parts import Aircraft, FedPack, Library
 from hangar.parts.choices import Chemistry, PackState, PowerKind
 from hangar.rules.finding import Finding, Level
 from hangar.rules.thresholds import Thresholds
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.judging import Judgement
-from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.log.due_list import days_words
 from hangar.window.packs.pack_cases import PackCase
 from hangar.window.packs.pack_words import charging_words, title_words
@@ -108,12 +108,15 @@ def load_test_columns() -> tuple[Column[DayPack], ...]:
     )
 
 
-def _last_test(row: DayPack, units: UnitChoice) -> str:
+def _last_test(row: DayPack, units: ShowsNumbers) -> str:
     test = row.case.newest_test
     if test is None:
         return say("none on record")
-    return say("{day}: {volts} at {load}").format(
-        day=test.tested_at.date(), volts=units.show(test.loaded_v, "V", 3), load=units.show(test.load_a, "A")
+    return say(
+        "{day}: {volts} at {load}",
+        day=test.tested_at.date(),
+        volts=units.show(test.loaded_v, "V", 3),
+        load=units.show(test.load_a, "A"),
     )
 
 
@@ -153,19 +156,19 @@ def take_rows(aircraft: Iterable[Aircraft], library: Library | None) -> tuple[Ta
 def _tools(aircraft: Aircraft) -> Iterator[str]:
     yield from (say(what) for what in _FOR_POWER.get(aircraft.airframe.power or PowerKind.NONE, ()))
     if aircraft.airframe.propeller:
-        yield say("Spare propeller {size} and its spanner").format(size=aircraft.airframe.propeller)
+        yield say("Spare propeller {size} and its spanner", size=aircraft.airframe.propeller)
     if aircraft.airframe.aircraft_class.is_helicopter:
         yield say("Pitch gauge, ball-link pliers, spare blades")
     if aircraft.airframe.aircraft_class.is_sailplane:
         yield say("Wing tape and ballast")
     chemistries = {fed.pack_type.chemistry for path in aircraft.paths for fed in path.packs}
     for chemistry in sorted(chemistries):
-        yield say("Charger set up for {chemistry}").format(chemistry=chemistry)
+        yield say("Charger set up for {chemistry}", chemistry=chemistry)
         if chemistry in (Chemistry.LIPO, Chemistry.LIHV):
             yield say("Fireproof bag and sand")
     screws = {fit.servo_type.arm_screw for fit in aircraft.fits if fit.servo_type}
     for screw in sorted(screw for screw in screws if screw):
-        yield say("Spare arm screws {screw}").format(screw=screw)
+        yield say("Spare arm screws {screw}", screw=screw)
 
 
 def _spares(chosen: tuple[Aircraft, ...], library: Library) -> Iterator[TakeRow]:
@@ -185,7 +188,7 @@ def _spares(chosen: tuple[Aircraft, ...], library: Library) -> Iterator[TakeRow]
 
 
 def _spare(tag: str, part_type: str, code: str, bin_name: str | None) -> TakeRow:
-    return TakeRow(say("Spare {tag}, {type}").format(tag=tag, type=part_type), code, bin_name or "")
+    return TakeRow(say("Spare {tag}, {type}", tag=tag, type=part_type), code, bin_name or "")
 
 
 def take_columns() -> tuple[Column[TakeRow], ...]:
@@ -213,7 +216,7 @@ def open_rows(judgements: Iterable[Judgement]) -> tuple[OpenRow, ...]:
     grave = [pair for pair in found if pair[1].level.value in ("warning", "caution")]
     grave.sort(key=lambda pair: (pair[1].level.rank, pair[0]))
     return tuple(
-        OpenRow(code, ", ".join(finding.about), retold(finding.message), finding) for code, finding in grave
+        OpenRow(code, ", ".join(finding.about), put(finding.message), finding) for code, finding in grave
     )
 
 
@@ -237,8 +240,8 @@ def due_rows(judgements: Iterable[Judgement], days: int) -> tuple[OpenRow, ...]:
     return tuple(
         OpenRow(
             code,
-            say("{what} {about}").format(what=say(sentence_case(str(item.what))), about=retold(item.about)),
-            say("{left}; {why}").format(left=days_words(item.days), why=retold(item.why)),
+            say("{what} {about}", what=say(sentence_case(str(item.what))), about=put(item.about)),
+            say("{left}; {why}", left=days_words(item.days), why=put(item.why)),
         )
         for code, item in found
     )

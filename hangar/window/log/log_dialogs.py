@@ -26,7 +26,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
-from hangar.window.kit.words import retold, say, word_of
+from hangar.window.kit.words import put, say, word_of
 from hangar.window.log.log_edits import ItemState, close_snag, inspection_items, inspection_of
 from hangar.window.records.record_form import RecordForm
 
@@ -55,7 +55,7 @@ class _LogDialog(QDialog):
         try:
             step()
         except HangarError as fault:
-            self.refusal.setText(retold(fault))
+            self.refusal.setText(put(fault))
         else:
             self.accept()
 
@@ -66,7 +66,7 @@ class CloseSnagDialog(_LogDialog):
     def __init__(self, desk: Desk, snag: Snag, parent: QWidget | None = None) -> None:
         super().__init__(desk, say("Close a snag"), parent)
         self._snag = snag
-        told = PlainLabel(say("{day}: {text}").format(day=snag.raised_on, text=snag.text), wordWrap=True)
+        told = PlainLabel(say("{day}: {text}", day=snag.raised_on, text=snag.text), wordWrap=True)
         self.form = RecordForm(Snag, desk.view, ("action", "closed_on"))
         self.form.show_values({"action": snag.action, "closed_on": desk.today})
         column = QVBoxLayout(self)
@@ -87,7 +87,7 @@ class InspectionDialog(_LogDialog):
 
     def __init__(self, desk: Desk, judgement: Judgement, parent: QWidget | None = None) -> None:
         aircraft = judgement.aircraft
-        super().__init__(desk, say("Inspection of {code}").format(code=aircraft.code), parent)
+        super().__init__(desk, say("Inspection of {code}", code=aircraft.code), parent)
         self._code = aircraft.code
         self.form = RecordForm(Inspection, desk.view, ("kind", "inspected_on", "by", "next_due_on"))
         self.form.show_values({"inspected_on": desk.today})
@@ -95,11 +95,11 @@ class InspectionDialog(_LogDialog):
         asked = inspection_items(judgement, desk.view.units, thresholds)
         self.items = {text: self._box(text) for text in asked}
         self.remarks = QLineEdit()
-        self.remarks.setAccessibleName(self.tr("Remarks"))
-        self.all_ok = QPushButton(self.tr("Set all not looked at to &ok"))
+        self.remarks.setAccessibleName(say("Remarks"))
+        self.all_ok = QPushButton(say("Set all not looked at to &ok"))
         self.all_ok.clicked.connect(self.set_all_ok)
         below = QFormLayout()
-        below.addRow(self.tr("&Remarks"), self.remarks)
+        below.addRow(say("&Remarks"), self.remarks)
         column = QVBoxLayout(self)
         column.addWidget(self.form)
         column.addWidget(self._list(), 1)
@@ -128,7 +128,7 @@ class InspectionDialog(_LogDialog):
         grid.setRowStretch(len(self.items), 1)
         scroll = QScrollArea()
         scroll.setWidgetResizable(True)
-        scroll.setAccessibleName(self.tr("Items"))
+        scroll.setAccessibleName(say("Items"))
         scroll.setWidget(page)
         return scroll
 
@@ -152,5 +152,5 @@ class InspectionDialog(_LogDialog):
             values["by"],
             values["next_due_on"],
         )
-        label = say("Enter inspection of {code}").format(code=self._code)
+        label = say("Enter inspection of {code}", code=self._code)
         self.attempt(lambda: self.desk.change(label, lambda edit: edit.put(made)))

@@ -17,7 +17,7 @@ from hangar.rules.releasing import flight_hindrances
 from hangar.rules.thresholds import Thresholds
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 
 USUAL_MINUTES = (5.0, 8.0, 10.0, 12.0, 15.0)
 """Offered before any flight is logged; common practice, no source."""
@@ -44,8 +44,8 @@ class MustNotFly(BadInput):
     """
 
     def __init__(self, flight: Flight, reasons: tuple[str, ...]) -> None:
-        told = "; ".join(retold(reason) for reason in reasons)
-        super().__init__(say("{code} must not fly: {reasons}.").format(code=flight.aircraft, reasons=told))
+        told = "; ".join(put(reason) for reason in reasons)
+        super().__init__(say("{code} must not fly: {reasons}.", code=flight.aircraft, reasons=told))
         self.flight = flight
         self.reasons = reasons
 
@@ -77,7 +77,7 @@ def log_flight(
         raise MustNotFly(flight, reasons)
     if reasons:
         flight = replace(flight, remarks=logged_although(reasons, None))
-    label = say("Log flight {number} of {aircraft}").format(number=flight.number, aircraft=aircraft)
+    label = say("Log flight {number} of {aircraft}", number=flight.number, aircraft=aircraft)
     desk.change(label, lambda edit: edit.put(flight))
     return flight
 
@@ -123,10 +123,8 @@ def close_snag(desk: Desk, snag: Snag, action: str, closed_on: date) -> None:
     if not action.strip():
         raise BadInput(say("What was done is missing; it must be given."))
     if closed_on < snag.raised_on:
-        raise BadInput(
-            say("The snag was raised on {day}; it cannot be closed before.").format(day=snag.raised_on)
-        )
-    label = say("Close snag: {text}").format(text=snag.text)
+        raise BadInput(say("The snag was raised on {day}; it cannot be closed before.", day=snag.raised_on))
+    label = say("Close snag: {text}", text=snag.text)
     desk.change(
         label, lambda edit: edit.change(Snag, key_of(snag), action=action.strip(), closed_on=closed_on)
     )
@@ -179,9 +177,9 @@ def inspection_of(
     passed = False if wrong else None if left else True
     parts = []
     if wrong:
-        parts.append(say("not ok: {items}").format(items="; ".join(text.rstrip(".") for text in wrong)))
+        parts.append(say("not ok: {items}", items="; ".join(text.rstrip(".") for text in wrong)))
     if left:
-        parts.append(say("not looked at: {count} of {all}").format(count=len(left), all=len(items)))
+        parts.append(say("not looked at: {count} of {all}", count=len(left), all=len(items)))
     if remarks.strip():
         parts.append(remarks.strip())
     return Inspection(

@@ -31,25 +31,25 @@ class TimeLine(QWidget):
         self._desk = desk
         self._judgement: Judgement | None = None
         self._model: RowsModel[LogRow] = RowsModel(desk, log_columns(), log_key, self)
-        self.table = RowsView(self._model, self.tr("Log"))
+        self.table = RowsView(self._model, say("Log"))
         self.table.choose_whole_rows()
         self.filter = QLineEdit()
-        self.filter.setPlaceholderText(self.tr("Show only entries with…"))
-        self.filter.setAccessibleName(self.tr("Filter of the log"))
+        self.filter.setPlaceholderText(say("Show only entries with…"))
+        self.filter.setAccessibleName(say("Filter of the log"))
         self.filter.setClearButtonEnabled(True)
         self.entries = {entry: self._entry_box(entry) for entry in Entry}
-        self.log_button = QPushButton(self.tr("&Log a flight…"))
-        self.again_button = QPushButton(self.tr("Same &again"))
-        self.raise_button = QPushButton(self.tr("&Raise a snag…"))
-        self.close_button = QPushButton(self.tr("&Close the snag…"))
-        self.inspect_button = QPushButton(self.tr("Enter an &inspection…"))
+        self.log_button = QPushButton(say("&Log a flight…"))
+        self.again_button = QPushButton(say("Same &again"))
+        self.raise_button = QPushButton(say("&Raise a snag…"))
+        self.close_button = QPushButton(say("&Close the snag…"))
+        self.inspect_button = QPushButton(say("Enter an &inspection…"))
         self._arrange()
         self._connect()
 
     def _entry_box(self, entry: Entry) -> QCheckBox:
         button = QCheckBox(say(sentence_case(entry)))
         button.setChecked(True)
-        button.setAccessibleName(say("Show {what}").format(what=say(entry)))
+        button.setAccessibleName(say("Show {what}", what=say(entry)))
         return button
 
     def _arrange(self) -> None:
@@ -80,7 +80,7 @@ class TimeLine(QWidget):
         self.close_button.clicked.connect(self.open_close_snag)
         self.inspect_button.clicked.connect(self.open_inspection)
         self.table.row_chosen.connect(lambda _row: self._snag_chosen())
-        self.again_button.setToolTip(self.tr("Log this aircraft's last flight once more (F6)"))
+        self.again_button.setToolTip(say("Log this aircraft's last flight once more (F6)"))
         again = QShortcut(QKeySequence("F6"), self)
         again.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         again.activated.connect(self.log_again)
@@ -93,7 +93,7 @@ class TimeLine(QWidget):
     def _show(self) -> None:
         if self._judgement is None:
             return
-        rows = log_rows(self._judgement.aircraft, self._desk.view.units)
+        rows = log_rows(self._judgement.aircraft, self._desk.view.reader)
         wanted = {entry for entry, button in self.entries.items() if button.isChecked()}
         self._model.show_rows(row for row in rows if row.entry in wanted)
         self._snag_chosen()
@@ -101,7 +101,7 @@ class TimeLine(QWidget):
     def _snag_chosen(self) -> None:
         is_open = open_snag(self.table.current_row) is not None
         self.close_button.setEnabled(is_open and not self._desk.read_only)
-        tip = "" if is_open else self.tr("Choose an open snag in the log first.")
+        tip = "" if is_open else say("Choose an open snag in the log first.")
         self.close_button.setToolTip(plain_tip(tip))
 
     @property
@@ -164,8 +164,8 @@ class LogPage(LogbookTables):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, parent)
         self.time_line = TimeLine(desk)
-        self.addTab(self.time_line, self.tr("Time line"))
-        self.tabBar().setAccessibleName(self.tr("Tables of the logbook"))
+        self.addTab(self.time_line, say("Time line"))
+        self.tabBar().setAccessibleName(say("Tables of the logbook"))
 
     def show_judgement(self, judgement: Judgement) -> None:
         """Show the log of this aircraft."""

@@ -8,7 +8,7 @@ from datetime import date, datetime, time
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.parts import Aircraft, BenchCheck, Flight, LoadTest, Record, Snag
 from hangar.parts.choices import Severity
 from hangar.window.kit.field_text import LONGEST_HEAD, folded, plain_text
@@ -52,7 +52,7 @@ class LogRow:
         return self.record.pack if isinstance(self.record, LoadTest) else None
 
 
-def log_rows(aircraft: Aircraft, units: UnitChoice) -> tuple[LogRow, ...]:
+def log_rows(aircraft: Aircraft, units: ShowsNumbers) -> tuple[LogRow, ...]:
     """Every entry of the log, the newest first."""
     rows = [
         *(_flight(flight, units) for flight in aircraft.flights),
@@ -70,25 +70,26 @@ def _at(day: date, count: int = 0) -> datetime:
     return datetime.combine(day, time(_LATE.hour, _LATE.minute, min(59, count)))
 
 
-def _flight(flight: Flight, units: UnitChoice) -> LogRow:
+def _flight(flight: Flight, units: ShowsNumbers) -> LogRow:
     facts = [units.show(flight.minutes_min, "min")]
     if flight.put_back_mah is not None:
-        facts.append(say("{charge} put back").format(charge=units.show(flight.put_back_mah, "mAh")))
+        facts.append(say("{charge} put back", charge=units.show(flight.put_back_mah, "mAh")))
     if flight.lowest_v is not None:
-        facts.append(say("lowest {volts}").format(volts=units.show(flight.lowest_v, "V", 3)))
+        facts.append(say("lowest {volts}", volts=units.show(flight.lowest_v, "V", 3)))
     hurt = say("CRASH") if flight.crashed else say("hard landing") if flight.hard_landing else ""
     remark = ", ".join(part for part in (hurt, flight.remarks or "") if part)
     level = "warning" if flight.crashed else "caution" if flight.hard_landing else ""
-    what = say("flight {number}: {facts}").format(number=flight.number, facts=", ".join(facts))
+    what = say("flight {number}: {facts}", number=flight.number, facts=", ".join(facts))
     return LogRow(
         _at(flight.flown_on, flight.number), Entry.FLIGHT, what, flight.packs or "", remark, flight, level
     )
 
 
-def _load_tests(aircraft: Aircraft, units: UnitChoice) -> Iterator[LogRow]:
+def _load_tests(aircraft: Aircraft, units: ShowsNumbers) -> Iterator[LogRow]:
     for fed in (fed for path in aircraft.paths for fed in path.packs):
         for test in fed.load_tests:
-            words = say("{loaded} at {load}, {rest} at rest").format(
+            words = say(
+                "{loaded} at {load}, {rest} at rest",
                 loaded=units.show(test.loaded_v, "V", 3),
                 load=units.show(test.load_a, "A", 2),
                 rest=units.show(test.rest_v, "V", 3),
@@ -96,7 +97,7 @@ def _load_tests(aircraft: Aircraft, units: UnitChoice) -> Iterator[LogRow]:
             yield LogRow(test.tested_at, Entry.LOAD_TEST, words, test.pack, test.by or "", test)
 
 
-def _bench_checks(aircraft: Aircraft, units: UnitChoice) -> Iterator[LogRow]:
+def _bench_checks(aircraft: Aircraft, units: ShowsNumbers) -> Iterator[LogRow]:
     for fit in aircraft.fits:
         for check in fit.bench_checks:
             wrong = _wrong_on_bench(check)
@@ -105,7 +106,7 @@ def _bench_checks(aircraft: Aircraft, units: UnitChoice) -> Iterator[LogRow]:
             yield LogRow(check.checked_at, Entry.BENCH_CHECK, row_words, fit.code, wrong, check, level)
 
 
-def _bench_words(check: BenchCheck, units: UnitChoice) -> str:
+def _bench_words(check: BenchCheck, units: ShowsNumbers) -> str:
     readings = (
         (check.neutral_ma, say("{value} at neutral")),
         (check.end_a_ma, say("{value} at end A")),
@@ -124,7 +125,7 @@ def _wrong_on_bench(check: BenchCheck) -> str:
     return ", ".join(words for is_wrong, words in signs if is_wrong)
 
 
-def _range_checks(aircraft: Aircraft, units: UnitChoice) -> Iterator[LogRow]:
+def _range_checks(aircraft: Aircraft, units: ShowsNumbers) -> Iterator[LogRow]:
     for check in aircraft.range_checks:
         distance = "" if check.distance_m is None else units.show(check.distance_m, "m")
         words = say("passed") if check.passed else say("FAILED")
@@ -136,7 +137,7 @@ def _range_checks(aircraft: Aircraft, units: UnitChoice) -> Iterator[LogRow]:
 def _inspections(aircraft: Aircraft) -> Iterator[LogRow]:
     words = {True: say("passed"), False: say("NOT PASSED"), None: say("not finished")}
     for one in aircraft.inspections:
-        due = say("next due {day}").format(day=one.next_due_on) if one.next_due_on else ""
+        due = say("next due {day}", day=one.next_due_on) if one.next_due_on else ""
         what = ", ".join(part for part in (say(str(one.kind)), words[one.passed], due) if part)
         level = "caution" if one.passed is False else ""
         yield LogRow(
@@ -150,12 +151,12 @@ _SEVERITY = {Severity.GROUNDS: "warning", Severity.LIMITS: "caution", Severity.N
 def _snags(aircraft: Aircraft) -> Iterator[LogRow]:
     for snag in aircraft.snags:
         level = "" if snag.closed_on else _SEVERITY[snag.severity]
-        state = say("closed {day}").format(day=snag.closed_on) if snag.closed_on else say("open")
-        what = say("raised ({severity}): {text}").format(severity=say(str(snag.severity)), text=snag.text)
+        state = say("closed {day}", day=snag.closed_on) if snag.closed_on else say("open")
+        what = say("raised ({severity}): {text}", severity=say(str(snag.severity)), text=snag.text)
         raised = _at(snag.raised_on, snag.number)
         yield LogRow(raised, Entry.SNAG, what, snag.part or "", state, snag, level)
         if snag.closed_on is not None:
-            closed = say("closed: {text}").format(text=snag.text)
+            closed = say("closed: {text}", text=snag.text)
             yield LogRow(
                 _at(snag.closed_on, 50),
                 Entry.SNAG,

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 from hangar.parts import BenchCheck, Flight, Inspection, Installation, RangeCheck, Record
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.words import say
 from hangar.window.records.change_rows import change_columns, change_key
 from hangar.window.records.records_page import RecordsPage
 from hangar.window.tables.rows_model import RowsModel
@@ -35,6 +36,6 @@ class LogbookTables(RecordsPage):
         """Show the log of this aircraft."""
         super().show_judgement(judgement)
         if self.history is None:
-            self.history = RowsView(self._changes, self.tr("Changes made"))
-            self.addTab(self.history, self.tr("Changes made"))
+            self.history = RowsView(self._changes, say("Changes made"))
+            self.addTab(self.history, say("Changes made"))
         self._changes.show_rows(self._desk.fleet.history(aircraft=judgement.aircraft.code))

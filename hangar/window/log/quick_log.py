@@ -22,7 +22,7 @@ from hangar.parts import Flight, Pack, PackFit
 from hangar.parts.choices import AircraftState, PackState
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 from hangar.window.log.log_edits import MustNotFly, last_flight, log_flight, minutes_offered, same_again
 
 _VALUE = Qt.ItemDataRole.UserRole
@@ -36,21 +36,21 @@ class QuickLog(QDialog):
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._desk = desk
-        self.setWindowTitle(self.tr("Log a flight"))
-        self.aircraft = self._list(self.tr("Aircraft"))
-        self.packs = self._list(self.tr("Packs"))
-        self.minutes = self._list(self.tr("Minutes"))
+        self.setWindowTitle(say("Log a flight"))
+        self.aircraft = self._list(say("Aircraft"))
+        self.packs = self._list(say("Packs"))
+        self.minutes = self._list(say("Minutes"))
         self.other = QLineEdit()
-        self.other.setPlaceholderText(self.tr("other minutes"))
-        self.other.setAccessibleName(self.tr("Other minutes"))
-        self.log_button = QPushButton(self.tr("&Log it"))
-        self.again_button = QPushButton(self.tr("&Same again"))
-        self.again_button.setToolTip(self.tr("Log the last flight of the fleet once more: Ctrl+Shift+L"))
-        self.although_button = QPushButton(self.tr("Log it all &the same"))
+        self.other.setPlaceholderText(say("other minutes"))
+        self.other.setAccessibleName(say("Other minutes"))
+        self.log_button = QPushButton(say("&Log it"))
+        self.again_button = QPushButton(say("&Same again"))
+        self.again_button.setToolTip(say("Log the last flight of the fleet once more: Ctrl+Shift+L"))
+        self.although_button = QPushButton(say("Log it all &the same"))
         self.although_button.hide()
         self._waiting: Flight | None = None
         self.told = PlainLabel(wordWrap=True)
-        self.told.setAccessibleName(self.tr("What was logged"))
+        self.told.setAccessibleName(say("What was logged"))
         self._arrange()
         self._connect()
         self._fill(aircraft)
@@ -65,9 +65,9 @@ class QuickLog(QDialog):
         grid = QGridLayout(self)
         for at, (words, each) in enumerate(
             (
-                (self.tr("1 &Aircraft"), self.aircraft),
-                (self.tr("2 &Packs"), self.packs),
-                (self.tr("3 &Minutes"), self.minutes),
+                (say("1 &Aircraft"), self.aircraft),
+                (say("2 &Packs"), self.packs),
+                (say("3 &Minutes"), self.minutes),
             )
         ):
             label = PlainLabel(words)
@@ -131,11 +131,11 @@ class QuickLog(QDialog):
         flights = self._desk.records(Flight, aircraft=code)
         last = last_flight(flights)
         for tags in self._packs_of(code, last):
-            item = QListWidgetItem(tags or self.tr("no pack"), self.packs)
+            item = QListWidgetItem(tags or say("no pack"), self.packs)
             item.setData(_VALUE, tags)
         self.packs.setCurrentRow(0)
         for count in minutes_offered(flights):
-            item = QListWidgetItem(self._desk.view.units.show(count, "min"), self.minutes)
+            item = QListWidgetItem(self._desk.view.reader.show(count, "min"), self.minutes)
             item.setData(_VALUE, count)
 
     def _packs_of(self, code: str, last: Flight | None) -> tuple[str, ...]:
@@ -162,12 +162,12 @@ class QuickLog(QDialog):
     def log_other(self) -> None:
         """Log a flight of the minutes typed."""
         if not self.other.text().strip():
-            self.told.setText(self.tr("Choose the minutes of the flight, or type others."))
+            self.told.setText(say("Choose the minutes of the flight, or type others."))
             return
         try:
-            minutes = self._desk.view.units.parse(self.other.text(), "min")
+            minutes = self._desk.view.reader.parse(self.other.text(), "min")
         except HangarError as fault:
-            self.told.setText(retold(fault))
+            self.told.setText(put(fault))
             return
         self._log(minutes)
 
@@ -211,7 +211,7 @@ class QuickLog(QDialog):
         except MustNotFly as fault:
             self.ask(fault)
         except HangarError as fault:
-            self.told.setText(retold(fault))
+            self.told.setText(put(fault))
 
     def _log(self, minutes: float) -> None:
         code = self.code
@@ -230,6 +230,6 @@ class QuickLog(QDialog):
                 number=flight.number,
                 day=flight.flown_on,
                 packs=flight.packs or say("no pack"),
-                minutes=self._desk.view.units.show(flight.minutes_min, "min"),
+                minutes=self._desk.view.reader.show(flight.minutes_min, "min"),
             )
         )

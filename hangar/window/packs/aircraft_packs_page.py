@@ -23,14 +23,14 @@ class AircraftPacksPage(QWidget):
         self._judgement: Judgement | None = None
         self._cases: tuple[PackCase, ...] = ()
         self.choice = ListBox()
-        self.choice.setAccessibleName(self.tr("Pack shown"))
+        self.choice.setAccessibleName(say("Pack shown"))
         self.choice.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         self.page = PackPage(desk)
-        self.empty = PlainLabel(self.tr("No pack is fitted in this aircraft."))
+        self.empty = PlainLabel(say("No pack is fitted in this aircraft."))
         self.empty.setObjectName("quiet")
         head = QHBoxLayout()
         head.setContentsMargins(10, 10, 10, 0)
-        label = PlainLabel(self.tr("Pac&k"))
+        label = PlainLabel(say("Pac&k"))
         label.setBuddy(self.choice)
         for widget in (label, self.choice, self.empty):
             head.addWidget(widget)
@@ -64,8 +64,8 @@ class AircraftPacksPage(QWidget):
         self.choice.blockSignals(True)
         self.choice.clear()
         for case in self._cases:
-            words = say("{tag}, {what}, feeds: {feeds}").format(
-                tag=case.tag, what=title_words(case), feeds=feeds[case.tag]
+            words = say(
+                "{tag}, {what}, feeds: {feeds}", tag=case.tag, what=title_words(case), feeds=feeds[case.tag]
             )
             self.choice.addItem(words, case.tag)
         self.choice.setCurrentIndex(max(0, self.choice.findData(chosen)))

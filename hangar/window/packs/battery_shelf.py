@@ -61,7 +61,7 @@ class PackTree(QTreeView):
         self._desk = desk
         self.packs = QStandardItemModel(self)
         self.setModel(self.packs)
-        self.setAccessibleName(self.tr("Packs by chemistry"))
+        self.setAccessibleName(say("Packs by chemistry"))
         self.setEditTriggers(QTreeView.EditTrigger.NoEditTriggers)
         self.setUniformRowHeights(True)
         self.setIndentation(14)
@@ -91,7 +91,7 @@ class PackTree(QTreeView):
             self.choose(wanted[0].tag)
 
     def _row(self, case: PackCase) -> list[QStandardItem]:
-        today, units = self._desk.today, self._desk.view.units
+        today, units = self._desk.today, self._desk.view.reader
         tag = _item(case.tag)
         tag.setData(case.tag, _TAG)
         tag.setToolTip(plain_tip(f"{title_words(case)}, {state_title(case.pack.state)}"))
@@ -179,10 +179,10 @@ class PacksPage(QSplitter):
         self.tree = PackTree(desk)
         self.page = PackPage(desk)
         self.filter = QLineEdit()
-        self.filter.setPlaceholderText(self.tr("Show only packs with…"))
-        self.filter.setAccessibleName(self.tr("Filter of packs"))
+        self.filter.setPlaceholderText(say("Show only packs with…"))
+        self.filter.setAccessibleName(say("Filter of packs"))
         self.filter.setClearButtonEnabled(True)
-        self.empty = PlainLabel(self.tr("No pack is entered yet; add one under All tables."), wordWrap=True)
+        self.empty = PlainLabel(say("No pack is entered yet; add one under All tables."), wordWrap=True)
         self.empty.setObjectName("quiet")
         left = QWidget()
         column = QVBoxLayout(left)
@@ -237,10 +237,10 @@ class BatteryShelf(QTabWidget):
         self.setDocumentMode(True)
         self.packs = PacksPage(desk)
         self._late: dict[int, tuple[QVBoxLayout, Callable[[], QWidget]]] = {}
-        self.addTab(self.packs, self.tr("Packs"))
-        self._add_late(self.tr("Storage and charging"), lambda: StorageList(desk))
-        self._add_late(self.tr("All tables"), lambda: Shelf(desk, BATTERY_SHELF))
-        self.tabBar().setAccessibleName(self.tr("Pages of the Battery Shelf"))
+        self.addTab(self.packs, say("Packs"))
+        self._add_late(say("Storage and charging"), lambda: StorageList(desk))
+        self._add_late(say("All tables"), lambda: Shelf(desk, BATTERY_SHELF))
+        self.tabBar().setAccessibleName(say("Pages of the Battery Shelf"))
         self.setFocusProxy(self.packs.tree)
         self.currentChanged.connect(self._fill)
 

@@ -13,7 +13,7 @@ from hangar.base.errors import HangarError
 from hangar.parts import Airframe, LoadTest, Pack
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 from hangar.window.packs.pack_cases import PackCase, charge_of
 from hangar.window.packs.pack_words import tested_words
 from hangar.window.packs.verdict_line import VerdictLine
@@ -32,11 +32,11 @@ class LoadTestEntry(QGroupBox):
         super().__init__(parent)
         self._desk = desk
         self._case: PackCase | None = None
-        self.setTitle(self.tr("Load test now"))
+        self.setTitle(say("Load test now"))
         self.form = RecordForm(LoadTest, desk.view, FIELDS)
-        self.preview = VerdictLine(desk.view, self.tr("What this reading says"))
+        self.preview = VerdictLine(desk.view, say("What this reading says"))
         self.preview.hide()
-        self.enter_button = QPushButton(self.tr("E&nter the test"))
+        self.enter_button = QPushButton(say("E&nter the test"))
         self.refusal = PlainLabel(wordWrap=True)
         self.refusal.setObjectName("refusal")
         column = QVBoxLayout(self)
@@ -92,7 +92,7 @@ class LoadTestEntry(QGroupBox):
         self.preview.setVisible(test is not None)
         if test is not None and self._case is not None:
             found = charge_of(self._case, test, self._desk.today)
-            self.preview.show_verdict(tested_words(found, self._desk.view.units))
+            self.preview.show_verdict(tested_words(found, self._desk.view.reader))
 
     def enter(self) -> None:
         """Keep the test as one undoable edit, or say what is wrong with it."""
@@ -106,9 +106,9 @@ class LoadTestEntry(QGroupBox):
             edit.change(Pack, (case.tag,), rest_v=test.rest_v, rest_on=self._desk.today)
 
         try:
-            self._desk.change(say("Enter load test of pack {tag}").format(tag=case.tag), work)
+            self._desk.change(say("Enter load test of pack {tag}", tag=case.tag), work)
         except HangarError as fault:
-            self.refusal.setText(retold(fault))
+            self.refusal.setText(put(fault))
             return
         self.refusal.setText("")
         self.form.show_values({"load_a": test.load_a, "load_s": test.load_s, "ambient_c": test.ambient_c})

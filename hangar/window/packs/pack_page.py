@@ -46,25 +46,25 @@ class PackPage(ColumnPage):
         super().__init__(parent)
         self._desk = desk
         self.case: PackCase | None = None
-        self.setAccessibleName(self.tr("The chosen pack"))
+        self.setAccessibleName(say("The chosen pack"))
         self.heading = MarkupLabel(wordWrap=True)
         self.where = PlainLabel(wordWrap=True)
         self.where.setObjectName("quiet")
-        self.charged = VerdictLine(desk.view, self.tr("Is it charged?"))
-        self.healthy = VerdictLine(desk.view, self.tr("Is it healthy?"))
-        self.stored = VerdictLine(desk.view, self.tr("On the shelf"))
+        self.charged = VerdictLine(desk.view, say("Is it charged?"))
+        self.healthy = VerdictLine(desk.view, say("Is it healthy?"))
+        self.stored = VerdictLine(desk.view, say("On the shelf"))
         self.charging = PlainLabel(wordWrap=True)
         self.entry = LoadTestEntry(desk)
-        self.resistance = TrendPicture(desk.view, self.tr("Resistance over time"))
-        self.capacity = TrendPicture(desk.view, self.tr("Capacity over time"))
+        self.resistance = TrendPicture(desk.view, say("Resistance over time"))
+        self.capacity = TrendPicture(desk.view, say("Capacity over time"))
         self._resistance_words = PlainLabel(wordWrap=True)
         self._capacity_words = PlainLabel(wordWrap=True)
         names = ("read_on", "cell", "cell_v", "loaded")
         self._cells: RowsModel[CellReading] = RowsModel(
             desk, field_columns(desk, CellReading, names), key_of, self
         )
-        self.cells = RowsView(self._cells, self.tr("Cell readings"))
-        self.story = QPushButton(self.tr("&Where has it been?"))
+        self.cells = RowsView(self._cells, say("Cell readings"))
+        self.story = QPushButton(say("&Where has it been?"))
         self.buttons = {state: QPushButton(say(words)) for state, words in _STATES}
         self._arrange()
         self.story.clicked.connect(self.open_story)
@@ -73,16 +73,16 @@ class PackPage(ColumnPage):
         desk.view.changed.connect(self._show)
 
     def _arrange(self) -> None:
-        verdicts = QGroupBox(self.tr("Verdicts"))
+        verdicts = QGroupBox(say("Verdicts"))
         column = QVBoxLayout(verdicts)
         column.setSpacing(10)
-        to_charge = MarkupLabel(markup("<b>{words}</b>", words=self.tr("To charge it")))
+        to_charge = MarkupLabel(markup("<b>{words}</b>", words=say("To charge it")))
         for widget in (self.charged, self.healthy, self.stored, to_charge):
             column.addWidget(widget)
         column.addWidget(self.charging)
-        resistance = self._group(self.tr("Resistance of a cell"), self.resistance, self._resistance_words)
-        capacity = self._group(self.tr("Capacity"), self.capacity, self._capacity_words)
-        cells = self._group(self.tr("Cell readings"), self.cells)
+        resistance = self._group(say("Resistance of a cell"), self.resistance, self._resistance_words)
+        capacity = self._group(say("Capacity"), self.capacity, self._capacity_words)
+        cells = self._group(say("Cell readings"), self.cells)
         self.cells.setMinimumHeight(self.fontMetrics().height() * 8)
         self.arrange(
             (
@@ -119,7 +119,7 @@ class PackPage(ColumnPage):
         case = self.case
         if case is None:
             return
-        today, units = self._desk.today, self._desk.view.units
+        today, units = self._desk.today, self._desk.view.reader
         pack = case.pack
         self.heading.show_markup(
             markup(
@@ -148,15 +148,15 @@ class PackPage(ColumnPage):
     def _facts(self, case: PackCase) -> str:
         pack = case.pack
         if case.place is not None:
-            place = say("in {place} since {day}").format(place=case.place_words, day=case.place.since_on)
+            place = say("in {place} since {day}", place=case.place_words, day=case.place.since_on)
         else:
-            place = say("bin {bin}").format(bin=pack.bin) if pack.bin else say("fitted nowhere")
+            place = say("bin {bin}", bin=pack.bin) if pack.bin else say("fitted nowhere")
         facts = [
-            say("type {code}").format(code=pack.pack_type),
+            say("type {code}", code=pack.pack_type),
             place,
-            say("bought {day}").format(day=pack.bought_on) if pack.bought_on else "",
+            say("bought {day}", day=pack.bought_on) if pack.bought_on else "",
             "" if pack.cycles is None else counted(pack.cycles, say("{count} cycle"), say("{count} cycles")),
-            say("last charged {day}").format(day=pack.charged_on) if pack.charged_on else "",
+            say("last charged {day}", day=pack.charged_on) if pack.charged_on else "",
             pack.notes or "",
         ]
         return ", ".join(fact for fact in facts if fact)
@@ -166,7 +166,7 @@ class PackPage(ColumnPage):
         case = self.case
         if case is None or self._desk.read_only:
             return
-        label = say("Pack {tag}: {state}").format(tag=case.tag, state=word_of(state))
+        label = say("Pack {tag}: {state}", tag=case.tag, state=word_of(state))
         self._desk.edit(label, lambda edit: edit.set_pack_state(case.tag, state, self._desk.today))
 
     def open_story(self) -> None:

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from hangar.base.errors import HangarError
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.window.kit.words import say, sentence_case
 from hangar.window.packs.pack_cases import PackCase, held_c
 
@@ -37,7 +37,7 @@ class TrendCase:
         """Value of the line on a day."""
         return None if self.line is None else self.line.at(float(day.toordinal()))
 
-    def summary(self, units: UnitChoice) -> str:
+    def summary(self, units: ShowsNumbers) -> str:
         """The picture in words."""
         if not self.readings:
             return say("No reading yet.")
@@ -59,7 +59,7 @@ class TrendCase:
             return say("Going on like this it does not meet the limit.")
         if self.meets_on <= self.readings[-1][0]:
             return say("The limit is passed.")
-        return say("Going on like this it meets the limit about {day}.").format(day=self.meets_on)
+        return say("Going on like this it meets the limit about {day}.", day=self.meets_on)
 
 
 def resistance_trend(case: PackCase) -> TrendCase:
@@ -84,7 +84,7 @@ def resistance_trend(case: PackCase) -> TrendCase:
     limit = None
     if len(readings) >= FIRST_TESTS:
         limit = RESISTANCE_RETIRE * sum(value for _, value in readings[:FIRST_TESTS]) / FIRST_TESTS
-    words = say("retire at {share} % of the first three").format(share=f"{100 * RESISTANCE_RETIRE:.0f}")
+    words = say("retire at {share} % of the first three", share=f"{100 * RESISTANCE_RETIRE:.0f}")
     title = say("Resistance of a cell by load tests")
     return _with_line(TrendCase(title, "mohm", tuple(readings), limit, words), rising_is_worse=True)
 
@@ -97,7 +97,7 @@ def capacity_trend(case: PackCase) -> TrendCase:
     if case.pack.capacity_mah is not None and case.pack.capacity_on is not None:
         readings.setdefault(case.pack.capacity_on, case.pack.capacity_mah)
     limit = CAPACITY_RETIRE * case.pack_type.capacity_mah
-    words = say("retire at {share} % of the label").format(share=f"{100 * CAPACITY_RETIRE:.0f}")
+    words = say("retire at {share} % of the label", share=f"{100 * CAPACITY_RETIRE:.0f}")
     bare = TrendCase(say("Capacity"), "mAh", tuple(sorted(readings.items())), limit, words)
     return _with_line(bare, rising_is_worse=False)
 

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.parts.choices import PackState
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.packs.pack_cases import PackCase, charge_of, health_of
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ def mark_of(light: Light) -> str:
     return {"GREEN": FIT, "AMBER": LOOK, "RED": BAD, "UNKNOWN": UNKNOWN}[light.name]
 
 
-def charge_words(case: PackCase, today: date, units: UnitChoice) -> Verdict:
+def charge_words(case: PackCase, today: date, units: ShowsNumbers) -> Verdict:
     """Is it charged? A load test counts for the day it is made on."""
     test = case.newest_test
     if test is None:
@@ -60,20 +60,21 @@ def charge_words(case: PackCase, today: date, units: UnitChoice) -> Verdict:
     if tested_on == today:
         return Verdict(mark_of(found.light), say(_CHARGE_WORDS[mark_of(found.light)]), basis)
     then = say(_CHARGE_WORDS[mark_of(found.light)])
-    words = say("Can't tell today: the last load test is of {day}").format(day=tested_on)
-    return Verdict(UNKNOWN, words, say("Then: {words}. {basis}").format(words=then, basis=basis))
+    words = say("Can't tell today: the last load test is of {day}", day=tested_on)
+    return Verdict(UNKNOWN, words, say("Then: {words}. {basis}", words=then, basis=basis))
 
 
-def charge_basis(found: ChargeVerdict, units: UnitChoice) -> str:
+def charge_basis(found: ChargeVerdict, units: ShowsNumbers) -> str:
     """The reading and the two lines it was held against."""
-    return say("Read {read} under load; charged from {ready}, to be charged below {red}.").format(
+    return say(
+        "Read {read} under load; charged from {ready}, to be charged below {red}.",
         read=units.show(found.loaded_v, "V", 3),
         ready=units.show(found.green_from_v, "V", 3),
         red=units.show(found.red_below_v, "V", 3),
     )
 
 
-def tested_words(found: ChargeVerdict | None, units: UnitChoice) -> Verdict:
+def tested_words(found: ChargeVerdict | None, units: ShowsNumbers) -> Verdict:
     """Is it charged, by a reading taken just now?"""
     if found is None:
         return Verdict(UNKNOWN, say("Can't tell: this reading cannot be judged"))
@@ -81,7 +82,7 @@ def tested_words(found: ChargeVerdict | None, units: UnitChoice) -> Verdict:
     return Verdict(mark, say(_CHARGE_WORDS[mark]), charge_basis(found, units))
 
 
-def health_words(case: PackCase, today: date, units: UnitChoice) -> Verdict:
+def health_words(case: PackCase, today: date, units: ShowsNumbers) -> Verdict:
     """Is it healthy? The worst sign counts."""
     found = health_of(case, today)
     mark = mark_of(found.light)
@@ -89,15 +90,15 @@ def health_words(case: PackCase, today: date, units: UnitChoice) -> Verdict:
     return Verdict(mark, say(_HEALTH_WORDS[mark]), signs)
 
 
-def sign_words(sign: HealthSign, units: UnitChoice) -> str:
+def sign_words(sign: HealthSign, units: ShowsNumbers) -> str:
     """One sign of health with its value."""
     if sign.name == "damaged":
         return say("swollen or crashed") if sign.value else say("not swollen, not crashed")
     if sign.name == "age in years":
-        return say("{age} old").format(age=retold(units.show(sign.value, "y", 2)))
+        return say("{age} old", age=put(units.show(sign.value, "y", 2)))
     if sign.name in _SIGN_UNITS:
-        return f"{retold(sign.name)} {units.show(sign.value, _SIGN_UNITS[sign.name], 2)}"
-    return f"{retold(sign.name)} {100 * sign.value:.0f} %"
+        return f"{put(sign.name)} {units.show(sign.value, _SIGN_UNITS[sign.name], 2)}"
+    return f"{put(sign.name)} {100 * sign.value:.0f} %"
 
 
 def never_charge_words(case: PackCase) -> str:
@@ -109,28 +110,33 @@ def never_charge_words(case: PackCase) -> str:
     return ", ".join(reasons)
 
 
-def charging_words(case: PackCase, units: UnitChoice) -> str:
+def charging_words(case: PackCase, units: ShowsNumbers) -> str:
     """How to charge it: mode and cells, greatest current, end volts."""
     from hangar.physics.pack import cell
 
     kind = case.pack_type
     if why := never_charge_words(case):
-        return say("NEVER charge it: {why}.").format(why=why)
+        return say("NEVER charge it: {why}.", why=why)
     volts = cell(kind.chemistry)
     end = units.show(kind.series * volts.charge_limit_v, "V", 3)
     ends = (
         say("ends at the peak, below {end}") if kind.chemistry.is_nickel else say("ends at {end}")
     ).format(end=end)
     if kind.charge_c is None:
-        rate = say("the greatest rate is not known: take a tenth, {current}").format(
-            current=units.show(kind.capacity_mah / 10000.0, "A", 2)
+        rate = say(
+            "the greatest rate is not known: take a tenth, {current}",
+            current=units.show(kind.capacity_mah / 10000.0, "A", 2),
         )
     else:
-        rate = say("{current} at the most").format(
-            current=units.show(kind.charge_c * kind.capacity_mah / 1000.0, "A", 2)
+        rate = say(
+            "{current} at the most", current=units.show(kind.charge_c * kind.capacity_mah / 1000.0, "A", 2)
         )
-    return say("Charger set to {mode}, {cells} cells; {rate}; {ends}.").format(
-        mode=kind.chemistry, cells=kind.series, rate=rate, ends=ends
+    return say(
+        "Charger set to {mode}, {cells} cells; {rate}; {ends}.",
+        mode=kind.chemistry,
+        cells=kind.series,
+        rate=rate,
+        ends=ends,
     )
 
 
@@ -141,18 +147,18 @@ def storage_words(case: PackCase, desk: Desk) -> Verdict:
     """
     from hangar.physics.pack import cell
 
-    units = desk.view.units
+    units = desk.view.reader
     kind, volts = case.pack_type, cell(case.pack_type.chemistry)
     if volts.storage_low_v is None or volts.storage_high_v is None:
         return Verdict(FIT, say("Any charge will do; keep it dry and charge it before use"))
     low, high = kind.series * volts.storage_low_v, kind.series * volts.storage_high_v
-    band = say("{low} to {high}").format(low=units.show(low, "V", 3), high=units.show(high, "V", 3))
+    band = say("{low} to {high}", low=units.show(low, "V", 3), high=units.show(high, "V", 3))
     rest = case.pack.rest_v
     if kind.chemistry.is_nickel:
         mark = UNKNOWN if rest is None else FIT
-        return Verdict(mark, say("Part charged, {band} at rest; refresh it now and then").format(band=band))
+        return Verdict(mark, say("Part charged, {band} at rest; refresh it now and then", band=band))
     if rest is None:
-        return Verdict(UNKNOWN, say("Store at {band}; its resting volts are not known").format(band=band))
+        return Verdict(UNKNOWN, say("Store at {band}; its resting volts are not known", band=band))
     shown = units.show(rest, "V", 3)
     if rest < kind.series * volts.never_below_v:
         words = say("{rest} at rest is below what its cells bear; do not charge it, quarantine it")
@@ -162,10 +168,8 @@ def storage_words(case: PackCase, desk: Desk) -> Verdict:
         mark = LOOK if _stands_full(case, desk) else FIT
         return Verdict(mark, words.format(rest=shown, band=band, days=f"{_days_full(desk):g}"))
     if rest < low - 1e-9:
-        return Verdict(
-            LOOK, say("{rest} at rest is less than {band}; top it up").format(rest=shown, band=band)
-        )
-    return Verdict(FIT, say("{rest} at rest lies within {band}").format(rest=shown, band=band))
+        return Verdict(LOOK, say("{rest} at rest is less than {band}; top it up", rest=shown, band=band))
+    return Verdict(FIT, say("{rest} at rest lies within {band}", rest=shown, band=band))
 
 
 def _days_full(desk: Desk) -> float:

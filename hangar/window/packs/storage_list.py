@@ -55,10 +55,10 @@ class StorageList(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._model: RowsModel[PackCase] = RowsModel(desk, storage_columns(desk), lambda case: case.tag, self)
-        self.table = RowsView(self._model, self.tr("Storage list"))
+        self.table = RowsView(self._model, say("Storage list"))
         self.table.choose_whole_rows()
         told = PlainLabel(
-            self.tr("Cell volts: common practice, no source; the pack maker's sheet governs."), wordWrap=True
+            say("Cell volts: common practice, no source; the pack maker's sheet governs."), wordWrap=True
         )
         told.setObjectName("quiet")
         column = QVBoxLayout(self)

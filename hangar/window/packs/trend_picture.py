@@ -10,7 +10,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.looks import Look
 from hangar.window.kit.plain_words import plain_tip
@@ -83,7 +83,7 @@ class TrendPicture(DrawnPicture):
             draw_trend(painter, QRectF(self.rect()), self.case, self._view.look, self._view.units)
 
 
-def draw_trend(painter: QPainter, rect: QRectF, case: TrendCase, look: Look, units: UnitChoice) -> None:
+def draw_trend(painter: QPainter, rect: QRectF, case: TrendCase, look: Look, units: ShowsNumbers) -> None:
     """Draw a trend within a rectangle."""
     painter.fillRect(rect, QColor(look.paper))
     if not case.readings:
@@ -97,7 +97,7 @@ def draw_trend(painter: QPainter, rect: QRectF, case: TrendCase, look: Look, uni
     _draw_readings(painter, scale, case, look)
 
 
-def _scale_of(painter: QPainter, rect: QRectF, case: TrendCase, units: UnitChoice) -> _Scale:
+def _scale_of(painter: QPainter, rect: QRectF, case: TrendCase, units: ShowsNumbers) -> _Scale:
     values = [value for _, value in case.readings]
     if case.limit is not None:
         values.append(case.limit)
@@ -111,7 +111,7 @@ def _scale_of(painter: QPainter, rect: QRectF, case: TrendCase, units: UnitChoic
     return _Scale(box, first, shown_until(case), ticks)
 
 
-def _draw_frame(painter: QPainter, scale: _Scale, case: TrendCase, look: Look, units: UnitChoice) -> None:
+def _draw_frame(painter: QPainter, scale: _Scale, case: TrendCase, look: Look, units: ShowsNumbers) -> None:
     metrics = painter.fontMetrics()
     for tick in scale.ticks:
         at = scale.place(scale.first, tick)
@@ -132,7 +132,7 @@ def _draw_frame(painter: QPainter, scale: _Scale, case: TrendCase, look: Look, u
         painter.drawText(QPointF(left, at.y() + metrics.height() * 1.2), day.isoformat())
 
 
-def _draw_limit(painter: QPainter, scale: _Scale, case: TrendCase, look: Look, units: UnitChoice) -> None:
+def _draw_limit(painter: QPainter, scale: _Scale, case: TrendCase, look: Look, units: ShowsNumbers) -> None:
     if case.limit is None:
         return
     colour = QColor(look.levels["warning"].words)
@@ -144,7 +144,7 @@ def _draw_limit(painter: QPainter, scale: _Scale, case: TrendCase, look: Look, u
     metrics = painter.fontMetrics()
     below = at.y() - metrics.height() < scale.box.top()
     height = at.y() + metrics.ascent() + 3 if below else at.y() - 5
-    limit = say("limit {value}").format(value=units.show(case.limit, case.unit))
+    limit = say("limit {value}", value=units.show(case.limit, case.unit))
     words = metrics.elidedText(limit, Qt.TextElideMode.ElideRight, int(scale.box.width()) - 8)
     painter.drawText(QPointF(scale.box.left() + 6, height), words)
 

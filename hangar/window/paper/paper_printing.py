@@ -35,8 +35,9 @@ def print_pages(content: bytes, printer: QPrinter) -> int:
     try:
         if not painter.begin(printer):
             raise StoreFault(
-                say("The printer {name} does not take the pages.").format(
-                    name=printer.printerName() or printer.outputFileName()
+                say(
+                    "The printer {name} does not take the pages.",
+                    name=printer.printerName() or printer.outputFileName(),
                 )
             )
         numbers = _numbers(printer, len(pages))

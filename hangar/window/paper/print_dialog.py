@@ -23,7 +23,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.errand import Errand
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox, NumberBox
-from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.paper.paper_printing import print_pages, printer_for
 from hangar.window.paper.sheet_choices import SheetChoices
 from hangar.window.paper.sheet_preview import FIT_PAGE, FIT_WIDTH, SheetPreview
@@ -39,7 +39,7 @@ class PrintDialog(QDialog):
     def __init__(self, desk: Desk, kind: str, codes: Sequence[str], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle(self.tr("Print a sheet"))
+        self.setWindowTitle(say("Print a sheet"))
         self._desk = desk
         self._draft = QTemporaryDir()
         self._errand: Errand | None = None
@@ -48,16 +48,16 @@ class PrintDialog(QDialog):
         self.choices = SheetChoices(desk, kind, codes)
         self.preview = SheetPreview()
         self.told = PlainLabel(wordWrap=True)
-        self.told.setAccessibleName(self.tr("What became of it"))
+        self.told.setAccessibleName(say("What became of it"))
         self.page_box = NumberBox(minimum=0, maximum=0)
-        self.page_box.setAccessibleName(self.tr("Page"))
-        self.back_button = QPushButton(self.tr("Pa&ge before"))
-        self.on_button = QPushButton(self.tr("&Next page"))
+        self.page_box.setAccessibleName(say("Page"))
+        self.back_button = QPushButton(say("Pa&ge before"))
+        self.on_button = QPushButton(say("&Next page"))
         self.zoom_box = ListBox()
-        self.zoom_box.setAccessibleName(self.tr("Size on screen"))
-        self.print_button = QPushButton(self.tr("Pr&int…"))
-        self.save_button = QPushButton(self.tr("Sa&ve as PDF…"))
-        self.open_button = QPushButton(self.tr("&Open in the viewer"))
+        self.zoom_box.setAccessibleName(say("Size on screen"))
+        self.print_button = QPushButton(say("Pr&int…"))
+        self.save_button = QPushButton(say("Sa&ve as PDF…"))
+        self.open_button = QPushButton(say("&Open in the viewer"))
         self._later = QTimer(self, singleShot=True, interval=_PAUSE_MS)
         self._arrange()
         self._connect()
@@ -65,7 +65,7 @@ class PrintDialog(QDialog):
         self.draw_again()
 
     def _arrange(self) -> None:
-        for words, zoom in ((self.tr("Whole page"), FIT_PAGE), (self.tr("Page width"), FIT_WIDTH)):
+        for words, zoom in ((say("Whole page"), FIT_PAGE), (say("Page width"), FIT_WIDTH)):
             self.zoom_box.addItem(words, zoom)
         for share in _ZOOMS:
             self.zoom_box.addItem(f"{100 * share:.0f} %", share)
@@ -132,7 +132,7 @@ class PrintDialog(QDialog):
         errand.done.connect(self._drawn)
         errand.failed.connect(self._refused)
         self._allow(False)
-        self.told.setText(self.tr("Drawing the pages…"))
+        self.told.setText(say("Drawing the pages…"))
         errand.start()
         return errand
 
@@ -146,7 +146,7 @@ class PrintDialog(QDialog):
         self._errand = self._content = None
         self.preview.show_pdf(None)
         self._allow(False)
-        self.told.setText(sentence_case(retold(fault)))
+        self.told.setText(sentence_case(put(fault)))
 
     def _allow(self, ready: bool) -> None:
         for button in (self.print_button, self.save_button, self.open_button):
@@ -156,8 +156,8 @@ class PrintDialog(QDialog):
         self.page_box.blockSignals(True)
         self.page_box.setRange(min(1, count), count)
         self.page_box.setValue(number)
-        self.page_box.setPrefix(self.tr("page "))
-        self.page_box.setSuffix(self.tr(" of {count}").format(count=count))
+        self.page_box.setPrefix(say("page "))
+        self.page_box.setSuffix(say(" of {count}", count=count))
         self.page_box.blockSignals(False)
         self.back_button.setEnabled(number > 1)
         self.on_button.setEnabled(number < count)
@@ -204,14 +204,14 @@ class PrintDialog(QDialog):
         try:
             count = print_pages(self._content, printer)
         except HangarError as fault:
-            self.told.setText(sentence_case(retold(fault)))
+            self.told.setText(sentence_case(put(fault)))
             return False
-        self.told.setText(self.tr("Pages sent to the printer: {count}.").format(count=count))
+        self.told.setText(say("Pages sent to the printer: {count}.", count=count))
         return True
 
     def ask_save(self) -> None:
         """Ask where the PDF goes."""
-        title, kinds = self.tr("Save as PDF"), self.tr("PDF (*.pdf)")
+        title, kinds = say("Save as PDF"), say("PDF (*.pdf)")
         path = ask_save(self, self._desk.view, title, self.file_name, kinds)
         if path:
             self.save_to(path)
@@ -221,7 +221,7 @@ class PrintDialog(QDialog):
         if not self._written(out):
             return False
         self._saved = out
-        self.told.setText(self.tr("Written to {path}.").format(path=out))
+        self.told.setText(say("Written to {path}.", path=str(out)))
         return True
 
     def _written(self, out: Path) -> bool:
@@ -233,7 +233,7 @@ class PrintDialog(QDialog):
         try:
             write_whole(self._content, out)
         except HangarError as fault:
-            self.told.setText(sentence_case(retold(fault)))
+            self.told.setText(sentence_case(put(fault)))
             return False
         return True
 
@@ -250,7 +250,7 @@ class PrintDialog(QDialog):
                 return False
         good = QDesktopServices.openUrl(QUrl.fromLocalFile(str(path)))
         if not good:
-            self.told.setText(self.tr("The system has no program to open {path} with.").format(path=path))
+            self.told.setText(say("The system has no program to open {path} with.", path=str(path)))
         return good
 
     def done(self, result: int) -> None:

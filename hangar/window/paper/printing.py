@@ -41,7 +41,7 @@ class PrintRow(QWidget):
         self.buttons: dict[str, QPushButton] = {}
         self.told = PlainLabel(wordWrap=True)
         self.told.setObjectName("quiet")
-        self.told.setAccessibleName(self.tr("What was written"))
+        self.told.setAccessibleName(say("What was written"))
         self.told.hide()
         self._row = FlowRow()
         column = QVBoxLayout(self)
@@ -61,7 +61,7 @@ class PrintRow(QWidget):
         """A button that writes a table of comma-separated values."""
 
         def ask() -> None:
-            path = self._ask(f"{name}.csv", self.tr("Tables (*.csv)"))
+            path = self._ask(f"{name}.csv", say("Tables (*.csv)"))
             if path is not None:
                 self.write_text(text(), path)
 
@@ -75,12 +75,12 @@ class PrintRow(QWidget):
         return button
 
     def _ask(self, name: str, kinds: str) -> Path | None:
-        return ask_save(self, self._desk.view, self.tr("Write a file"), name, kinds)
+        return ask_save(self, self._desk.view, say("Write a file"), name, kinds)
 
     def print_sheets(self, kind: str, judged: tuple[Judgement, ...]) -> PrintDialog | None:
         """Show the print dialog; None when there is nothing to print."""
         if not judged:
-            self._tell(self.tr("Choose an aircraft first."))
+            self._tell(say("Choose an aircraft first."))
             return None
         self._tell("")
         codes = tuple(one.aircraft.code for one in judged)
@@ -93,7 +93,7 @@ class PrintRow(QWidget):
         except HangarError as fault:
             self._desk.trouble.emit(fault)
         else:
-            self._tell(self.tr("Written to {path}.").format(path=out))
+            self._tell(say("Written to {path}.", path=str(out)))
 
 
 def _write(text: str, out: Path) -> None:
@@ -101,5 +101,5 @@ def _write(text: str, out: Path) -> None:
         out.write_text(text, encoding="utf-8", newline="")
     except OSError as fault:
         raise StoreFault(
-            say("{path} cannot be written: {why}.").format(path=out, why=fault.strerror)
+            say("{path} cannot be written: {why}.", path=str(out), why=fault.strerror)
         ) from fault

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QCheckBox, QGridLayout, QLineEdit, QWidget
 from hangar.base.errors import BadInput
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 from hangar.window.packs.pack_words import FIT, LOOK, UNKNOWN
 from hangar.window.packs.verdict_marks import verdict_icon
 
@@ -158,8 +158,8 @@ class ReadingLine(QObject):
 
     def refuse(self, sentence: str) -> None:
         """Say beside the box what is wrong with it."""
-        self._tell(LOOK, retold(sentence))
-        self.entry.setAccessibleDescription(retold(sentence))
+        self._tell(LOOK, put(sentence))
+        self.entry.setAccessibleDescription(put(sentence))
 
     def _changed(self) -> None:
         self.look()
@@ -173,7 +173,7 @@ class ReadingLine(QObject):
             return
         within, fault = self._verdict(text)
         if within is None:
-            self._tell(UNKNOWN, retold(fault))
+            self._tell(UNKNOWN, put(fault))
         else:
             self._tell(FIT if within else LOOK, say("within") if within else say("outside"))
 

@@ -51,18 +51,18 @@ class SheetChoices(QWidget):
     def __init__(self, desk: Desk, kind: str, codes: Sequence[str], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.kind_box = self._combo(self.tr("Sheet"))
-        self.aircraft_box = self._combo(self.tr("Aircraft"))
-        self.paper_box = self._combo(self.tr("Paper"))
-        self.label_box = self._combo(self.tr("Label sheet"))
+        self.kind_box = self._combo(say("Sheet"))
+        self.aircraft_box = self._combo(say("Aircraft"))
+        self.paper_box = self._combo(say("Paper"))
+        self.label_box = self._combo(say("Label sheet"))
         self.start_box = NumberBox(minimum=1)
-        self.start_box.setAccessibleName(self.tr("First free label"))
-        self.start_box.setToolTip(self.tr("On a part-used sheet: counted from 1 along the rows"))
+        self.start_box.setAccessibleName(say("First free label"))
+        self.start_box.setToolTip(say("On a part-used sheet: counted from 1 along the rows"))
         self.part_boxes = {part: QCheckBox(words) for part, words in part_words().items()}
-        self.fillable_box = QCheckBox(self.tr("Boxes can be filled on a &tablet"))
-        self.prices_box = QCheckBox(self.tr("With &prices"))
-        self.own_box = QCheckBox(self.tr("With own &details: mark, club number, notes"))
-        self.grey_box = QCheckBox(self.tr("Photos in &black and white"))
+        self.fillable_box = QCheckBox(say("Boxes can be filled on a &tablet"))
+        self.prices_box = QCheckBox(say("With &prices"))
+        self.own_box = QCheckBox(say("With own &details: mark, club number, notes"))
+        self.grey_box = QCheckBox(say("Photos in &black and white"))
         self._fill(kind, tuple(codes))
         self._arrange()
         self._take_up()
@@ -89,10 +89,10 @@ class SheetChoices(QWidget):
             self.paper_box.addItem(paper, paper)
         inches = QLocale().measurementSystem() == QLocale.MeasurementSystem.ImperialUSSystem
         self.paper_box.setCurrentText("Letter" if inches else "A4")
-        self.label_box.addItem(self.tr("Plain paper, to cut"), "")
+        self.label_box.addItem(say("Plain paper, to cut"), "")
         for name, grid in label_grids().items():
             count, size = grid.count, grid.size_words
-            words = self.tr("{name}: {count} of {size}, {paper}")
+            words = say("{name}: {count} of {size}, {paper}")
             self.label_box.addItem(words.format(name=name, count=count, size=size, paper=grid.paper), name)
         for box in (*self.part_boxes.values(), self.prices_box, self.own_box):
             box.setChecked(True)
@@ -103,8 +103,8 @@ class SheetChoices(QWidget):
         if len(codes) == 1:
             yield f"{named.get(codes[0], codes[0])} ({codes[0]})", codes
         elif codes != everyone:
-            yield self.tr("The {count} chosen").format(count=len(codes)), codes
-        yield self.tr("Every aircraft ({count})").format(count=len(everyone)), everyone
+            yield say("The {count} chosen", count=len(codes)), codes
+        yield say("Every aircraft ({count})", count=len(everyone)), everyone
         for code in everyone:
             if (code,) != codes:
                 yield f"{named[code]} ({code})", (code,)
@@ -120,12 +120,12 @@ class SheetChoices(QWidget):
         row.addStretch(1)
         self._parts = parts
         for words, widget in (
-            (self.tr("&Sheet"), self.kind_box),
-            (self.tr("&Aircraft"), self.aircraft_box),
-            (self.tr("Pape&r"), self.paper_box),
-            (self.tr("&Label sheet"), self.label_box),
-            (self.tr("&First free label"), self.start_box),
-            (self.tr("Labels for"), parts),
+            (say("&Sheet"), self.kind_box),
+            (say("&Aircraft"), self.aircraft_box),
+            (say("Pape&r"), self.paper_box),
+            (say("&Label sheet"), self.label_box),
+            (say("&First free label"), self.start_box),
+            (say("Labels for"), parts),
         ):
             self._form.addRow(words, widget)
         for box in (self.fillable_box, self.prices_box, self.own_box, self.grey_box):

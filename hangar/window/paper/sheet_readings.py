@@ -26,7 +26,7 @@ from hangar.parts.sheet_boxes import CHARGING, READ_BACK, Stamp
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.still_boxes import ListBox
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 from hangar.window.paper.reading_lines import ENTRY, EXPECTED, NAME, VERDICT, ReadingLine
 
 if TYPE_CHECKING:
@@ -73,19 +73,19 @@ class SheetReadings(QDialog):
     def __init__(self, desk: Desk, code: str | None = None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle(self.tr("Enter a filled sheet"))
+        self.setWindowTitle(say("Enter a filled sheet"))
         self._desk = desk
         self._stamp: Stamp | None = None
         self._shown: tuple[str, str] | None = None
         self.lines: list[ReadingLine] = []
         self.sheet = ListBox()
-        self.sheet.setAccessibleName(self.tr("Sheet"))
+        self.sheet.setAccessibleName(say("Sheet"))
         self.aircraft = ListBox()
-        self.aircraft.setAccessibleName(self.tr("Aircraft"))
+        self.aircraft.setAccessibleName(say("Aircraft"))
         self.told = PlainLabel(wordWrap=True)
-        self.told.setAccessibleName(self.tr("What became of it"))
+        self.told.setAccessibleName(say("What became of it"))
         self.area = QScrollArea(widgetResizable=True)
-        self.area.setAccessibleName(self.tr("Boxes of the sheet"))
+        self.area.setAccessibleName(say("Boxes of the sheet"))
         self.buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Save | QDialogButtonBox.StandardButton.Close
         )
@@ -105,14 +105,14 @@ class SheetReadings(QDialog):
 
     def _arrange(self) -> None:
         top = QHBoxLayout()
-        for words, box in ((self.tr("&Sheet"), self.sheet), (self.tr("&Aircraft"), self.aircraft)):
+        for words, box in ((say("&Sheet"), self.sheet), (say("&Aircraft"), self.aircraft)):
             label = PlainLabel(words)
             label.setBuddy(box)
             top.addWidget(label)
             top.addWidget(box)
         top.addStretch(1)
         hint = PlainLabel(
-            self.tr("Enter goes down, Space ticks, any unit can be typed. Ctrl+Enter keeps it all."),
+            say("Enter goes down, Space ticks, any unit can be typed. Ctrl+Enter keeps it all."),
             wordWrap=True,
         )
         hint.setObjectName("quiet")
@@ -123,7 +123,7 @@ class SheetReadings(QDialog):
         column.addWidget(self.told)
         column.addWidget(self.buttons)
         save = self.buttons.button(QDialogButtonBox.StandardButton.Save)
-        save.setText(self.tr("&Keep these readings"))
+        save.setText(say("&Keep these readings"))
         save.setEnabled(not self._desk.read_only)
         for button in self.buttons.buttons():
             button.setAutoDefault(False)  # type: ignore[attr-defined]
@@ -166,7 +166,7 @@ class SheetReadings(QDialog):
         self._shown = None
         case = self._case()
         if case is None:
-            self.area.setWidget(PlainLabel(self.tr("There is no aircraft to enter readings for.")))
+            self.area.setWidget(PlainLabel(say("There is no aircraft to enter readings for.")))
             return
         from hangar.sheets import SheetStyle
         from hangar.sheets.box_list import listed_boxes
@@ -217,7 +217,7 @@ class SheetReadings(QDialog):
         grid.setColumnStretch(VERDICT, 3)
         for part in parts:
             if part.title:
-                title = MarkupLabel(markup("<b>{words}</b>", words=retold(part.title)), wordWrap=True)
+                title = MarkupLabel(markup("<b>{words}</b>", words=put(part.title)), wordWrap=True)
                 title.setContentsMargins(0, 10, 0, 2)
                 grid.addWidget(title, grid.rowCount(), NAME, 1, VERDICT + 1)
             for row in part.rows:
@@ -249,9 +249,9 @@ class SheetReadings(QDialog):
         if box.what == "Measured":
             from hangar.sheets.bench_expected import stage
 
-            return retold(stage(box.about)["reading"])
+            return put(stage(box.about)["reading"])
         if box.what in _OWN_UNITS:
-            return symbol_of(self._desk.view.units.unit_for(_OWN_UNITS[box.what]))
+            return symbol_of(self._desk.view.reader.unit_for(_OWN_UNITS[box.what]))
         return symbol_of(_PAPER_UNITS[box.what]) if box.what in _PAPER_UNITS else ""
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
@@ -278,10 +278,10 @@ class SheetReadings(QDialog):
         if self._shown is None or self._desk.read_only:
             return
         if not any(line.is_filled for line in self.lines):
-            self.told.setText(self.tr("Nothing is filled in yet."))
+            self.told.setText(say("Nothing is filled in yet."))
             return
         found: list[Outcome] = []
-        words = say("Enter {sheet} of {code}").format(sheet=self.sheet.currentText(), code=self.code)
+        words = say("Enter {sheet} of {code}", sheet=self.sheet.currentText(), code=self.code)
         try:
             self._desk.change(words, self._work(found))
         except HangarError as fault:
@@ -306,20 +306,21 @@ class SheetReadings(QDialog):
             found[:] = [outcome]
             if outcome.refused:
                 raise BadInput(
-                    say("Nothing was entered yet; boxes to look at: {boxes}.").format(
-                        boxes=", ".join(remark.answer.box for remark in outcome.refused if remark.answer)
+                    say(
+                        "Nothing was entered yet; boxes to look at: {boxes}.",
+                        boxes=", ".join(remark.answer.box for remark in outcome.refused if remark.answer),
                     )
                 )
 
         return work
 
     def _tell_refused(self, found: list[Outcome], fault: HangarError) -> None:
-        self.told.setText(retold(fault))
+        self.told.setText(put(fault))
         first: ReadingLine | None = None
         for remark in found[-1].refused if found else ():
             line = self._line_of(remark)
             if line is not None:
-                line.refuse(retold(remark.reason))
+                line.refuse(put(remark.reason))
                 first = first or line
         if first is not None:
             first.entry.setFocus()
@@ -360,7 +361,7 @@ def _name(line: ReadingLine) -> str:
 
 def _row_words(row: ListedRow) -> str:
     parts = [
-        retold(text) if head in _PLAIN_HEADS else f"{retold(head)}{_between(head)} {retold(text)}"
+        put(text) if head in _PLAIN_HEADS else f"{put(head)}{_between(head)} {put(text)}"
         for head, text in row.words
         if text not in _NOT_TOLD
     ]
@@ -373,9 +374,9 @@ def _between(head: str) -> str:
 
 def _outcome_words(outcome: Outcome) -> str:
     counts = ", ".join(f"{say(KIND_BY_NAME[kind].TITLE)} {count}" for kind, count in outcome.taken.items())
-    told = [say("Kept: {counts}. Undo takes it back.").format(counts=counts)]
+    told = [say("Kept: {counts}. Undo takes it back.", counts=counts)]
     for remark in (*outcome.doubtful, *outcome.stated):
         about = f"{remark.answer.box}: " if remark.answer else ""
         if remark.answer is not None or remark in outcome.doubtful:
-            told.append(f"{about}{retold(remark.reason)}")
+            told.append(f"{about}{put(remark.reason)}")
     return "\n".join(told)

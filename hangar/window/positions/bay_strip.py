@@ -39,10 +39,8 @@ class BayStrip(QListWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.setAccessibleName(self.tr("Servos in the Parts Bay"))
-        self.setToolTip(
-            self.tr("Drag a servo onto a dot to fit it there; Enter fits it at the chosen position.")
-        )
+        self.setAccessibleName(say("Servos in the Parts Bay"))
+        self.setToolTip(say("Drag a servo onto a dot to fit it there; Enter fits it at the chosen position."))
         self.setDragEnabled(not desk.read_only)
         self.setDragDropMode(QAbstractItemView.DragDropMode.DragOnly)
         self.setDefaultDropAction(Qt.DropAction.CopyAction)
@@ -63,7 +61,7 @@ class BayStrip(QListWidget):
         for servo in position_edits.spare_servos(self._desk):
             self._add(f"{servo.tag}  {servo.servo_type}", f"{TAG}{servo.tag}", chosen)
         for code, count in position_edits.stocked_types(self._desk).items():
-            words = say("{type}, new, {count} in the Parts Bay").format(type=code, count=f"{count:g}")
+            words = say("{type}, new, {count} in the Parts Bay", type=code, count=f"{count:g}")
             self._add(words, f"{STOCKED}{code}", chosen)
 
     def _add(self, words: str, what: str, chosen: str | None) -> None:
@@ -107,5 +105,5 @@ class BayBox(QWidget):
         is_empty = self.strip.count() == 0
         self.strip.setVisible(not is_empty)
         self._words.setText(
-            self.tr("No servo lies in the Parts Bay.") if is_empty else self.tr("Parts Bay: drag to a dot")
+            say("No servo lies in the Parts Bay.") if is_empty else say("Parts Bay: drag to a dot")
         )

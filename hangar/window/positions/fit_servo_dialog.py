@@ -13,12 +13,12 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.errors import HangarError
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.parts import Installation, Servo, ServoFit, ServoType
 from hangar.parts.fields import key_of
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 from hangar.window.positions import position_edits
 from hangar.window.tables.columns import Column, field_columns
 from hangar.window.tables.rows_model import RowsModel
@@ -35,23 +35,23 @@ class FitServoDialog(QDialog):
         super().__init__(parent)
         self._desk = desk
         self._fit = fit
-        self.setWindowTitle(self.tr("Fit a servo at {place}").format(place=f"{fit.code} {fit.position.name}"))
+        self.setWindowTitle(say("Fit a servo at {place}", place=f"{fit.code} {fit.position.name}"))
         self.resize(820, 460)
         self._tabs = QTabWidget()
         self.spares = self._spares_table()
         self.elsewhere = self._elsewhere_table()
         self.types = self._types_table()
         self.tag = QLineEdit(position_edits.next_tag(desk))
-        self.tag.setAccessibleName(self.tr("Tag of the new servo"))
-        self._tabs.addTab(self.spares, self.tr("From the Parts Bay"))
-        self._tabs.addTab(self.elsewhere, self.tr("From another place"))
-        self._tabs.addTab(self._new_page(), self.tr("A new one, without a tag yet"))
+        self.tag.setAccessibleName(say("Tag of the new servo"))
+        self._tabs.addTab(self.spares, say("From the Parts Bay"))
+        self._tabs.addTab(self.elsewhere, say("From another place"))
+        self._tabs.addTab(self._new_page(), say("A new one, without a tag yet"))
         self._refusal = PlainLabel(wordWrap=True)
         self._refusal.setObjectName("refusal")
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
         )
-        buttons.button(QDialogButtonBox.StandardButton.Ok).setText(self.tr("Fit it"))
+        buttons.button(QDialogButtonBox.StandardButton.Ok).setText(say("Fit it"))
         buttons.accepted.connect(self._fit_it)
         buttons.rejected.connect(self.reject)
         column = QVBoxLayout(self)
@@ -64,7 +64,7 @@ class FitServoDialog(QDialog):
         shown = field_columns(self._desk, Servo, _SERVO_FIELDS, editable=False)
         model: RowsModel[Servo] = RowsModel(self._desk, shown, lambda one: one.tag, self)
         model.show_rows(position_edits.spare_servos(self._desk))
-        view = RowsView(model, self.tr("Servos in the Parts Bay"))
+        view = RowsView(model, say("Servos in the Parts Bay"))
         view.choose_whole_rows()
         return view
 
@@ -75,7 +75,7 @@ class FitServoDialog(QDialog):
         here = (self._fit.position.aircraft, self._fit.code)
         stays: tuple[Installation, ...] = self._desk.records(Installation, until_on=None)
         model.show_rows(one for one in stays if (one.aircraft, one.position) != here)
-        view = RowsView(model, self.tr("Servos fitted elsewhere"))
+        view = RowsView(model, say("Servos fitted elsewhere"))
         view.choose_whole_rows()
         return view
 
@@ -90,14 +90,14 @@ class FitServoDialog(QDialog):
         shown = (*field_columns(self._desk, ServoType, _TYPE_FIELDS, editable=False), there, torque)
         model: RowsModel[ServoType] = RowsModel(self._desk, shown, lambda one: one.code, self)
         model.show_rows(self._desk.records(ServoType))
-        view = RowsView(model, self.tr("Servo types"))
+        view = RowsView(model, say("Servo types"))
         view.choose_whole_rows()
         return view
 
     def _new_page(self) -> QWidget:
         page = QWidget()
         form = QFormLayout()
-        form.addRow(self.tr("&Tag"), self.tag)
+        form.addRow(say("&Tag"), self.tag)
         column = QVBoxLayout(page)
         column.addWidget(self.types, 1)
         column.addLayout(form)
@@ -107,7 +107,7 @@ class FitServoDialog(QDialog):
         try:
             self._carry_out()
         except HangarError as fault:
-            self._refusal.setText(retold(fault))
+            self._refusal.setText(put(fault))
         else:
             self.accept()
 
@@ -127,7 +127,7 @@ class FitServoDialog(QDialog):
                 position_edits.fit_new(self._desk, self._fit, chosen.code, self.tag.text())
 
 
-def rating_words(servo_type: ServoType, units: UnitChoice) -> str:
+def rating_words(servo_type: ServoType, units: ShowsNumbers) -> str:
     """The ratings of a servo type on one line."""
     return ", ".join(
         f"{units.show(rating.torque_nm, 'N m')} @ {rating.rated_v:g} V" for rating in servo_type.ratings

@@ -10,6 +10,7 @@ from hangar.base.outlines import Outline
 from hangar.window.kit.arrow_ways import WAYS, next_that_way
 from hangar.window.kit.looks import Look
 from hangar.window.kit.outlines import outline_pen, path_of
+from hangar.window.kit.words import say
 from hangar.window.positions.dot_spread import spread_apart
 from hangar.window.positions.servo_dot import DotState, ServoDot
 
@@ -39,9 +40,9 @@ class PlanView(QGraphicsView):
         self.setRenderHint(QPainter.RenderHint.Antialiasing)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setAccessibleName(self.tr("Plan view with servo positions"))
+        self.setAccessibleName(say("Plan view with servo positions"))
         self.setToolTip(
-            self.tr("Arrow keys go from dot to dot, Space chooses, Enter fits a servo, Ctrl with an arrow "
+            say("Arrow keys go from dot to dot, Space chooses, Enter fits a servo, Ctrl with an arrow "
                     "key moves the dot.")
         )  # fmt: skip
         self.setMinimumSize(220, 220)

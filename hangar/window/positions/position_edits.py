@@ -26,7 +26,7 @@ def spare_servos(desk: Desk) -> tuple[Servo, ...]:
 def fit_tag(desk: Desk, fit: ServoFit, tag: str, why: str = "") -> None:
     """Fit a servo; the one that is there goes to the bay. A servo from another place moves here."""
     aircraft, position = fit.position.aircraft, fit.code
-    label = say("Fit servo {tag} at {position}").format(tag=tag, position=position)
+    label = say("Fit servo {tag} at {position}", tag=tag, position=position)
     desk.change(label, lambda edit: edit.fit_servo(tag, aircraft, position, desk.today, why))
 
 
@@ -37,8 +37,8 @@ def take_off(desk: Desk, fit: ServoFit, why: str = "") -> None:
     """
     tag = fit.tag
     if tag is None:
-        raise BadInput(say("There is no servo at {position} to take off.").format(position=fit.code))
-    label = say("Take servo {tag} off {position}").format(tag=tag, position=fit.code)
+        raise BadInput(say("There is no servo at {position} to take off.", position=fit.code))
+    label = say("Take servo {tag} off {position}", tag=tag, position=fit.code)
     desk.change(label, lambda edit: edit.unfit_servo(tag, desk.today, ServoState.IN_BAY, why))
 
 
@@ -63,7 +63,7 @@ def fit_new(desk: Desk, fit: ServoFit, servo_type: str, tag: str) -> None:
     if not tag:
         raise BadInput(say("The tag is empty; every servo needs a tag of its own."))
     if desk.records(Servo, tag=tag):
-        raise BadInput(say("Tag {tag} is in use; choose another one.").format(tag=tag))
+        raise BadInput(say("Tag {tag} is in use; choose another one.", tag=tag))
 
     def work(edit: Edit) -> None:
         edit.put(Servo(tag=tag, servo_type=servo_type))
@@ -71,7 +71,7 @@ def fit_new(desk: Desk, fit: ServoFit, servo_type: str, tag: str) -> None:
             edit.change(StockItem, (item.code,), on_hand=item.on_hand - 1)
         edit.fit_servo(tag, fit.position.aircraft, fit.code, desk.today, "")
 
-    label = say("Fit new servo {tag} at {position}").format(tag=tag, position=fit.code)
+    label = say("Fit new servo {tag} at {position}", tag=tag, position=fit.code)
     desk.change(label, work)
 
 
@@ -82,7 +82,7 @@ def swap(desk: Desk, one: ServoFit, other: ServoFit) -> None:
     """
     if one.tag is None or other.tag is None:
         empty = one.code if one.tag is None else other.code
-        raise BadInput(say("There is no servo at {position}; nothing to swap.").format(position=empty))
+        raise BadInput(say("There is no servo at {position}; nothing to swap.", position=empty))
     first, second = one.tag, other.tag
 
     def work(edit: Edit) -> None:
@@ -91,7 +91,7 @@ def swap(desk: Desk, one: ServoFit, other: ServoFit) -> None:
         edit.fit_servo(first, other.position.aircraft, other.code, desk.today, why)
         edit.fit_servo(second, one.position.aircraft, one.code, desk.today, why)
 
-    desk.change(say("Swap servos of {one} and {other}").format(one=one.code, other=other.code), work)
+    desk.change(say("Swap servos of {one} and {other}", one=one.code, other=other.code), work)
 
 
 def set_channel(desk: Desk, fit: ServoFit, number: int | None) -> None:
@@ -107,7 +107,7 @@ def set_channel(desk: Desk, fit: ServoFit, number: int | None) -> None:
         edit.change(Position, key, channel=number)
 
     shown = say("none") if number is None else number
-    desk.change(say("Plug {position} into channel {number}").format(position=fit.code, number=shown), work)
+    desk.change(say("Plug {position} into channel {number}", position=fit.code, number=shown), work)
 
 
 def _enter_channel(edit: Edit, position: Position, number: int) -> None:
@@ -129,15 +129,13 @@ def set_part_field(desk: Desk, fit: ServoFit, kind: type[Record], spec: FieldSpe
     """
     record: Record | None = fit.linkage if kind is Linkage else fit.lead
     key = (fit.position.aircraft, fit.code)
-    label = say("Change {field} at {position}").format(field=spec.label, position=fit.code)
+    label = say("Change {field} at {position}", field=spec.label, position=fit.code)
     if record is not None:
         if getattr(record, spec.name) != value:
             desk.change(label, lambda edit: edit.change(kind, key, **{spec.name: value}))
         return
     if kind is Lead and spec.name != "length_mm":
-        raise BadInput(
-            say("No lead is recorded at {position}; enter its length first.").format(position=fit.code)
-        )
+        raise BadInput(say("No lead is recorded at {position}; enter its length first.", position=fit.code))
     made = kind(aircraft=key[0], position=key[1], **{spec.name: value})  # type: ignore[call-arg]
     desk.change(label, lambda edit: edit.put(made))
 
@@ -145,7 +143,7 @@ def set_part_field(desk: Desk, fit: ServoFit, kind: type[Record], spec: FieldSpe
 def place_dot(desk: Desk, fit: ServoFit, across: float, along: float) -> None:
     """Put the position's dot elsewhere on the plan view."""
     key = (fit.position.aircraft, fit.code)
-    label = say("Move {position} on the plan view").format(position=fit.code)
+    label = say("Move {position} on the plan view", position=fit.code)
     desk.change(label, lambda edit: edit.change(Position, key, plan_x=across, plan_y=along))
 
 

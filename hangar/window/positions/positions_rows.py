@@ -8,7 +8,7 @@ from typing import Any
 
 from hangar.base.figure import Figure
 from hangar.base.text import Text
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.parts import Lead, Linkage, Position, Record, ServoFit
 from hangar.parts.fields import columns
 from hangar.rules.finding import Finding
@@ -16,7 +16,7 @@ from hangar.survey.model import PositionSurvey
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, heading_of, read_field
 from hangar.window.kit.judging import Judgement, count_levels, worst_level
-from hangar.window.kit.words import level_count, retold, say, word_of
+from hangar.window.kit.words import level_count, put, say, word_of
 from hangar.window.positions import position_edits
 from hangar.window.tables.columns import Choice, Column, figure_column
 
@@ -108,9 +108,9 @@ def _channel(desk: Desk) -> Column[PositionRow]:
     spec = next(spec for spec in columns(Position) if spec.name == "channel")
 
     def write(row: PositionRow, text: str) -> None:
-        position_edits.set_channel(desk, row.fit, read_field(spec, text, desk.view.units))
+        position_edits.set_channel(desk, row.fit, read_field(spec, text, desk.view.reader))
 
-    def show(row: PositionRow, _units: UnitChoice) -> str:
+    def show(row: PositionRow, _units: ShowsNumbers) -> str:
         number = row.fit.position.channel
         through = f" ({row.fit.position.port})" if row.fit.position.port != "main" else ""
         return UNKNOWN if number is None else f"{number}{through}"
@@ -168,7 +168,7 @@ def _part_column(
         return getattr(record, name) if record else None
 
     def write(row: PositionRow, text: str) -> None:
-        position_edits.set_part_field(desk, row.fit, kind, spec, read_field(spec, text, desk.view.units))
+        position_edits.set_part_field(desk, row.fit, kind, spec, read_field(spec, text, desk.view.reader))
 
     return Column(
         heading,
@@ -183,7 +183,7 @@ def _part_column(
 
 
 def _findings() -> Column[PositionRow]:
-    def words(row: PositionRow, _units: UnitChoice) -> str:
+    def words(row: PositionRow, _units: ShowsNumbers) -> str:
         counts = count_levels(row.findings)
         return ", ".join(level_count(level, count) for level, count in counts.items() if count)
 
@@ -192,7 +192,7 @@ def _findings() -> Column[PositionRow]:
         words,
         raw=lambda row: -1.0 if worst_level(row.findings) is None else 4.0 - _rank(row),
         level=lambda row: worst_level(row.findings),
-        tip=lambda row: "\n".join(retold(finding.message) for finding in row.findings),
+        tip=lambda row: "\n".join(put(finding.message) for finding in row.findings),
         gives_way=4,
     )
 

@@ -48,19 +48,19 @@ class PositionsScreen(QWidget):
         self._model: RowsModel[PositionRow] = RowsModel(
             desk, position_columns(desk, self._choices), lambda row: row.code, self
         )
-        self.table = RowsView(self._model, self.tr("Positions"))
+        self.table = RowsView(self._model, say("Positions"))
         self.findings = FindingsPanel(desk)
-        self.fit_button = QPushButton(self.tr("Fit a &servo…"))
-        self.new_button = QPushButton(self.tr("&New position…"))
+        self.fit_button = QPushButton(say("Fit a &servo…"))
+        self.new_button = QPushButton(say("&New position…"))
         self.new_button.setEnabled(not desk.read_only)
-        self.off_button = QPushButton(self.tr("&Take off"))
-        self.off_button.setToolTip(self.tr("Take the servo off and put it in the Parts Bay"))
-        self.swap_button = QPushButton(self.tr("S&wap with…"))
-        self.compare_button = QPushButton(self.tr("Side &by Side"))
-        self.try_button = QPushButton(self.tr("Tr&y-out"))
+        self.off_button = QPushButton(say("&Take off"))
+        self.off_button.setToolTip(say("Take the servo off and put it in the Parts Bay"))
+        self.swap_button = QPushButton(say("S&wap with…"))
+        self.compare_button = QPushButton(say("Side &by Side"))
+        self.try_button = QPushButton(say("Tr&y-out"))
         self.all_columns = AllColumns(self.table, self)
-        self.compare_action = self._action(self.tr("Compare servos side by side"), "Ctrl+Shift+S", COMPARE)
-        self.try_action = self._action(self.tr("Try things out here"), "Ctrl+Shift+T", TRY_OUT)
+        self.compare_action = self._action(say("Compare servos side by side"), "Ctrl+Shift+S", COMPARE)
+        self.try_action = self._action(say("Try things out here"), "Ctrl+Shift+T", TRY_OUT)
         self._arrange()
         self._connect()
 
@@ -74,8 +74,8 @@ class PositionsScreen(QWidget):
         return action
 
     def _arrange(self) -> None:
-        self.compare_button.setToolTip(self.tr("Compare this servo with another one (Ctrl+Shift+S)"))
-        self.try_button.setToolTip(self.tr("Try things out at this position on a copy (Ctrl+Shift+T)"))
+        self.compare_button.setToolTip(say("Compare this servo with another one (Ctrl+Shift+S)"))
+        self.try_button.setToolTip(say("Try things out at this position on a copy (Ctrl+Shift+T)"))
         buttons = FlowRow(
             self.new_button,
             self.fit_button,
@@ -199,7 +199,7 @@ class PositionsScreen(QWidget):
         tag = position_edits.next_tag(self._desk)
         stocked = tuple(
             Choice(
-                say("{type}, new from the Parts Bay as {tag}").format(type=code, tag=tag),
+                say("{type}, new from the Parts Bay as {tag}", type=code, tag=tag),
                 f"{FROM_STOCK}{code}",
             )
             for code in position_edits.stocked_types(self._desk)

@@ -14,10 +14,10 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.figure import Figure
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.window.kit.looks import Look
 from hangar.window.kit.plain_words import plain_tip
-from hangar.window.kit.words import retold
+from hangar.window.kit.words import put
 
 
 class FigureWord(QGraphicsObject):
@@ -29,7 +29,7 @@ class FigureWord(QGraphicsObject):
     how_asked = Signal(object)
 
     def __init__(
-        self, words: str, figure: Figure, units: UnitChoice, look: Look, *, where: str, backed: bool
+        self, words: str, figure: Figure, units: ShowsNumbers, look: Look, *, where: str, backed: bool
     ) -> None:
         super().__init__()
         self.figure = figure
@@ -42,7 +42,7 @@ class FigureWord(QGraphicsObject):
         self._size = QSizeF(metrics.horizontalAdvance(self._text) + 4, metrics.height() + 2)
         self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIsFocusable)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self.setToolTip(plain_tip(f"{retold(figure.name)}: {shown} ({retold(figure.basis)})"))
+        self.setToolTip(plain_tip(f"{put(figure.name)}: {shown} ({put(figure.basis)})"))
         self.spoken = f"{where}: {self.toolTip()}"
 
     def boundingRect(self) -> QRectF:

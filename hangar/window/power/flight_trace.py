@@ -95,10 +95,10 @@ def volts_limits(aircraft: Aircraft) -> tuple[VoltsLimit, ...]:
     found = []
     if receivers:
         volts, code = max(receivers)
-        found.append(VoltsLimit(volts, say("receiver {code}").format(code=code)))
+        found.append(VoltsLimit(volts, say("receiver {code}", code=code)))
     if servos:
         volts, code = max(servos)
-        found.append(VoltsLimit(volts, say("servo {code}").format(code=code)))
+        found.append(VoltsLimit(volts, say("servo {code}", code=code)))
     return tuple(found)
 
 
@@ -116,7 +116,7 @@ class TracePicture(DrawnPicture):
         self._trace: Trace | None = None
         self._limits: tuple[VoltsLimit, ...] = ()
         self._read_at: int | None = None
-        self.setToolTip(self.tr("Click, or use the left and right arrow keys, to read a moment."))
+        self.setToolTip(say("Click, or use the left and right arrow keys, to read a moment."))
 
     @property
     def trace(self) -> Trace | None:
@@ -143,7 +143,8 @@ class TracePicture(DrawnPicture):
     def moment_words(self, stripe: Stripe) -> str:
         """A moment of the flight in words."""
         units = self._view.units
-        return say("At {minutes} min: lowest {low}, highest current {amps}.").format(
+        return say(
+            "At {minutes} min: lowest {low}, highest current {amps}.",
             minutes=f"{stripe.until_min:.2f}",
             low=units.show(stripe.low_v, "V"),
             amps=units.show(stripe.high_a, "A"),
@@ -214,8 +215,10 @@ class TracePicture(DrawnPicture):
             painter.setPen(QPen(colour, 1.6, Qt.PenStyle.DashLine))
             start = axes.at(0.0, limit.volts)
             painter.drawLine(start, axes.at(trace.minutes, limit.volts))
-            words = say("lower limit of {what}, {volts}").format(
-                what=limit.words, volts=self._view.units.show(limit.volts, "V")
+            words = say(
+                "lower limit of {what}, {volts}",
+                what=limit.words,
+                volts=self._view.units.show(limit.volts, "V"),
             )
             below = limit is self._limits[-1] and len(self._limits) > 1
             painter.drawText(start + QPointF(6, metrics.ascent() + 2 if below else -4), words)
@@ -235,7 +238,7 @@ class TracePicture(DrawnPicture):
         painter.setPen(QPen(QColor(look.ink), 1.6))
         painter.setBrush(QColor(look.paper))
         painter.drawEllipse(point, 5.0, 5.0)
-        words = say("lowest {volts}").format(volts=self._view.units.show(trace.lowest_v.expected, "V"))
+        words = say("lowest {volts}", volts=self._view.units.show(trace.lowest_v.expected, "V"))
         metrics = QFontMetricsF(painter.font())
         width = metrics.horizontalAdvance(words)
         left = min(point.x() + 9, axes.box.right() - width)

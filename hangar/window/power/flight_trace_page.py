@@ -11,7 +11,7 @@ from hangar.window.kit.errand import Errand
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain
-from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.power.flight_trace import Trace, TracePicture, VoltsLimit, trace_of, volts_limits
 
 USUAL_MIN, LEAST_MIN, MOST_MIN = 10.0, 0.5, 120.0
@@ -28,19 +28,19 @@ class FlightTracePage(QWidget):
         self._shown: tuple[Judgement, float] | None = None
         self._typed_min: float | None = None
         self.length = QLineEdit()
-        self.length.setAccessibleName(self.tr("Length of the flight"))
-        self.length.setToolTip(self.tr("How long the flight lasts, with any unit of time: 8 min, 450 s."))
+        self.length.setAccessibleName(say("Length of the flight"))
+        self.length.setToolTip(say("How long the flight lasts, with any unit of time: 8 min, 450 s."))
         self.length.setMaximumWidth(self.length.fontMetrics().averageCharWidth() * 14)
         self.refusal = PlainLabel(wordWrap=True)
         self.refusal.setObjectName("refusal")
         self.verdict = MarkupLabel(wordWrap=True)
-        self.verdict.setAccessibleName(self.tr("Lowest volts of the flight"))
+        self.verdict.setAccessibleName(say("Lowest volts of the flight"))
         self.moment = PlainLabel(
-            self.tr("Click on the trace, or use the arrow keys, to read a moment."), wordWrap=True
+            say("Click on the trace, or use the arrow keys, to read a moment."), wordWrap=True
         )
         self.moment.setObjectName("quiet")
         self.basis = PlainLabel(
-            self.tr(
+            say(
                 "An estimate: ordinary flying, brisk stretches and short peaks as the load cases have them, "
                 "from packs as charged as the load cases say. Measure in flight to know."
             ),
@@ -56,7 +56,7 @@ class FlightTracePage(QWidget):
 
     def _arrange(self) -> None:
         head = QHBoxLayout()
-        label = PlainLabel(self.tr("&Length of the flight"))
+        label = PlainLabel(say("&Length of the flight"))
         label.setBuddy(self.length)
         for widget in (label, self.length, self.refusal):
             head.addWidget(widget)
@@ -91,11 +91,12 @@ class FlightTracePage(QWidget):
         if not self.length.isModified():
             return
         try:
-            minutes = self._desk.view.units.parse(self.length.text(), "min")
+            minutes = self._desk.view.reader.parse(self.length.text(), "min")
             if not LEAST_MIN <= minutes <= MOST_MIN:
                 raise BadInput(
-                    say("A flight of {found} is not drawn; allowed are 30 s to 2 h.").format(
-                        found=self.length.text().strip()
+                    say(
+                        "A flight of {found} is not drawn; allowed are 30 s to 2 h.",
+                        found=self.length.text().strip(),
                     )
                 )
         except HangarError as fault:
@@ -130,19 +131,19 @@ class FlightTracePage(QWidget):
     def _tell(self, fault: Exception) -> None:
         self._errand = None
         self.picture.show_trace(None)
-        self.verdict.show_markup(plain(sentence_case(retold(fault))))
+        self.verdict.show_markup(plain(sentence_case(put(fault))))
 
     def _write(self) -> None:
         """Write the length and the verdict in the units in use."""
         self.refusal.setText("")
-        self.length.setText(self._desk.view.units.show(self.minutes, "min"))
+        self.length.setText(self._desk.view.reader.show(self.minutes, "min"))
         self.length.setModified(False)
         trace = self.picture.trace
         if trace is not None and self._judgement is not None:
             self.verdict.show_markup(self._verdict_words(trace, volts_limits(self._judgement.aircraft)))
 
     def _verdict_words(self, trace: Trace, limits: tuple[VoltsLimit, ...]) -> Markup:
-        units, look = self._desk.view.units, self._desk.view.look
+        units, look = self._desk.view.reader, self._desk.view.look
         lowest = trace.lowest_v
         link = markup(
             "<a style='color:{accent}' href='lowest'>{volts}</a>",

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QTabWidget, QWidget
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.fault_cover import show_page
 from hangar.window.kit.judging import Judgement
+from hangar.window.kit.words import say
 from hangar.window.packs.aircraft_packs_page import AircraftPacksPage
 from hangar.window.power.flight_trace_page import FlightTracePage
 from hangar.window.power.power_screen import PowerScreen
@@ -24,11 +25,11 @@ class PowerPage(QTabWidget):
         self.packs = AircraftPacksPage(desk)
         self.trace = FlightTracePage(desk)
         self.records = RecordsPage(desk, SUPPLY_KINDS)
-        self.addTab(self.supply, self.tr("Supply"))
-        self.addTab(self.packs, self.tr("Packs and load tests"))
-        self.addTab(self.trace, self.tr("Volts in flight"))
-        self.addTab(self.records, self.tr("All fields"))
-        self.tabBar().setAccessibleName(self.tr("Pages of the supply"))
+        self.addTab(self.supply, say("Supply"))
+        self.addTab(self.packs, say("Packs and load tests"))
+        self.addTab(self.trace, say("Volts in flight"))
+        self.addTab(self.records, say("All fields"))
+        self.tabBar().setAccessibleName(say("Pages of the supply"))
         self.currentChanged.connect(self._show)
 
     def show_judgement(self, judgement: Judgement) -> None:

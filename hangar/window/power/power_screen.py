@@ -18,7 +18,7 @@ from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, figure_
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain
 from hangar.window.kit.still_boxes import ListBox
-from hangar.window.kit.words import retold, say, sentence_case, word_of
+from hangar.window.kit.words import put, say, sentence_case, word_of
 from hangar.window.power.supply_plan import supply_plan
 from hangar.window.power.supply_view import SupplyView
 from hangar.window.tables.all_columns import AllColumns
@@ -100,7 +100,7 @@ def _field(
     def write(row: PathRow, text: str) -> None:
         record = part(row)
         if record is not None:
-            change_field(desk, record, spec, read_field(spec, text, desk.view.units))
+            change_field(desk, record, spec, read_field(spec, text, desk.view.reader))
 
     return Column(
         heading_of(spec),
@@ -122,19 +122,19 @@ class PowerScreen(QWidget):
         self._desk = desk
         self._judgement: Judgement | None = None
         self.case_box = ListBox()
-        self.case_box.setAccessibleName(self.tr("Load case"))
+        self.case_box.setAccessibleName(say("Load case"))
         for scenario in Scenario:
             self.case_box.addItem(say(sentence_case(scenario)), scenario)
         self.case_box.setCurrentIndex(list(Scenario).index(Scenario.PEAK))
         self._totals = MarkupLabel(wordWrap=True)
         self._totals.setTextInteractionFlags(Qt.TextInteractionFlag.TextBrowserInteraction)
-        self._totals.setAccessibleName(self.tr("Totals of the supply"))
+        self._totals.setAccessibleName(say("Totals of the supply"))
         self._asked: dict[str, Figure] = {}
         self._room_for = (0, 0)
         self._model: RowsModel[PathRow] = RowsModel(
             desk, path_columns(desk), lambda row: row.path.feed.code, self
         )
-        self.table = RowsView(self._model, self.tr("Power paths"))
+        self.table = RowsView(self._model, say("Power paths"))
         self.all_columns = AllColumns(self.table, self)
         self.picture = SupplyView()
         self._arrange()
@@ -146,7 +146,7 @@ class PowerScreen(QWidget):
 
     def _arrange(self) -> None:
         head = QGridLayout()
-        label = PlainLabel(self.tr("L&oad case"))
+        label = PlainLabel(say("L&oad case"))
         label.setBuddy(self.case_box)
         head.addWidget(label, 0, 0)
         head.addWidget(self.case_box, 0, 1)
@@ -181,22 +181,22 @@ class PowerScreen(QWidget):
         self._model.show_rows(PathRow(path, case, survey.supply) for path in aircraft.paths)
         self._give_rows_room()
         plan = supply_plan(aircraft, survey, self.scenario)
-        self.picture.show_plan(plan, self._desk.view.units, self._desk.view.look)
+        self.picture.show_plan(plan, self._desk.view.reader, self._desk.view.look)
         self._asked = {
             name: figure for name in TOTALS if (figure := getattr(survey.supply, name)) is not None
         }
-        units, look = self._desk.view.units, self._desk.view.look
+        units, look = self._desk.view.reader, self._desk.view.look
         lines = [
             markup(
                 "{name}: <a style='color:{accent}' href='{link}'>{value}</a>",
-                name=sentence_case(retold(figure.name)),
+                name=sentence_case(put(figure.name)),
                 accent=look.accent,
                 link=name,
                 value=figure_text(figure, units),
             )
             for name, figure in self._asked.items()
         ]
-        nothing = plain(self.tr("Not enough is known for totals."))
+        nothing = plain(say("Not enough is known for totals."))
         self._totals.show_markup(Markup("&nbsp;&nbsp;·&nbsp; ").joined(lines) if lines else nothing)
 
     def _give_rows_room(self) -> None:

@@ -10,7 +10,7 @@ from PySide6.QtCore import QRectF, QSizeF
 from PySide6.QtGui import QFont, QFontMetricsF
 from PySide6.QtWidgets import QApplication
 
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.window.power.supply_plan import BUS, SERVO, SupplyBox, SupplyPlan
 
 PAD, GAP_ROW = 6.0, 8.0
@@ -30,7 +30,7 @@ class Layout:
     brief: bool
 
 
-def layout_of(plan: SupplyPlan, units: UnitChoice, room: QSizeF) -> Layout:
+def layout_of(plan: SupplyPlan, units: ShowsNumbers, room: QSizeF) -> Layout:
     """Columns from left to right, each centred on the same line.
 
     Where the room is too narrow, notes are broken into lines and servos lose theirs; where it is too low,
@@ -63,7 +63,7 @@ def font_of(bold: bool) -> QFont:
     return font
 
 
-def lines_of(box: SupplyBox, units: UnitChoice, brief: bool) -> tuple[tuple[str, bool], ...]:
+def lines_of(box: SupplyBox, units: ShowsNumbers, brief: bool) -> tuple[tuple[str, bool], ...]:
     """The words of a box line by line, and whether they are bold."""
     if box.column == SERVO:
         return ((box.title if brief else f"{box.title}  {box.note}", True),)
@@ -73,12 +73,12 @@ def lines_of(box: SupplyBox, units: UnitChoice, brief: bool) -> tuple[tuple[str,
     return ((box.title, True), *((note, False) for note in notes))
 
 
-def value_words(box: SupplyBox, units: UnitChoice) -> list[str]:
+def value_words(box: SupplyBox, units: ShowsNumbers) -> list[str]:
     """The numbers of a box as they are written."""
     return [f"{words} {units.show(figure.expected, figure.unit)}".strip() for words, figure in box.values]
 
 
-def _broken(box: SupplyBox, units: UnitChoice) -> list[str]:
+def _broken(box: SupplyBox, units: ShowsNumbers) -> list[str]:
     """A note in lines no wider than the rest of its box."""
     plain = QFontMetricsF(font_of(bold=False))
     values = map(plain.horizontalAdvance, value_words(box, units))
@@ -95,7 +95,7 @@ def _broken(box: SupplyBox, units: UnitChoice) -> list[str]:
     return lines
 
 
-def _size(box: SupplyBox, units: UnitChoice, brief: bool) -> QSizeF:
+def _size(box: SupplyBox, units: ShowsNumbers, brief: bool) -> QSizeF:
     bold, plain = QFontMetricsF(font_of(bold=True)), QFontMetricsF(font_of(bold=False))
     lines = lines_of(box, units, brief)
     widths = [(bold if strong else plain).horizontalAdvance(text) for text, strong in lines]
@@ -108,7 +108,7 @@ def _size(box: SupplyBox, units: UnitChoice, brief: bool) -> QSizeF:
 
 
 def _places(
-    plan: SupplyPlan, units: UnitChoice, room: QSizeF, brief: bool, in_two: bool
+    plan: SupplyPlan, units: ShowsNumbers, room: QSizeF, brief: bool, in_two: bool
 ) -> dict[str, QRectF]:
     by_column: dict[int, list[SupplyBox]] = defaultdict(list)
     for box in plan.boxes:
@@ -165,7 +165,7 @@ def _gaps(spare: float, columns: Sequence[int], into_bus: float) -> dict[int, fl
     return {at: max(wide, min(MOST_GAP, even)) for at, wide in least.items()} | {columns[-1]: 0.0}
 
 
-def _widest_current(plan: SupplyPlan, units: UnitChoice) -> float:
+def _widest_current(plan: SupplyPlan, units: ShowsNumbers) -> float:
     metrics = QFontMetricsF(font_of(bold=False))
     currents = [wire.current for wire in plan.wires if wire.current is not None]
     words = [metrics.horizontalAdvance(units.show(one.expected, one.unit)) for one in currents]

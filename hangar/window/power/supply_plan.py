@@ -94,7 +94,7 @@ def _pack(fed: FedPack, path: PowerPath, case: ScenarioSurvey) -> SupplyBox:
     note = f"{kind.chemistry} {kind.series}S {kind.capacity_mah:g} mAh"
     title = f"{fed.pack.tag}  ({path.feed.code})"
     if case.lost == path.feed.code:
-        title = say("{pack}: lost").format(pack=title)
+        title = say("{pack}: lost", pack=title)
     key = f"{path.feed.code} {fed.pack.tag}"
     values = _known(("", case.pack_v.get(key)), ("", case.pack_a.get(key)))
     return SupplyBox(f"pack {fed.pack.tag}", PACK, title, note, values)
@@ -104,7 +104,7 @@ def _regulator(path: PowerPath, case: ScenarioSurvey) -> SupplyBox:
     assert path.regulator is not None
     regulator = path.regulator
     set_v = say("not known") if regulator.set_v is None else f"{regulator.set_v:g} V"
-    note = say("{type}, set {volts}").format(type=regulator.regulator_type, volts=set_v)
+    note = say("{type}, set {volts}", type=regulator.regulator_type, volts=set_v)
     state = case.regulator_state.get(path.feed.code)
     if state:
         note = f"{note}, {state}"

@@ -23,12 +23,12 @@ from PySide6.QtWidgets import (
 
 from hangar.base.figure import Figure
 from hangar.base.text import Text
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.rules.finding import Level
 from hangar.window.kit.arrow_ways import WAYS, next_that_way
 from hangar.window.kit.looks import Look
 from hangar.window.kit.plain_words import plain_tip
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 from hangar.window.power.figure_word import FigureWord
 from hangar.window.power.supply_places import EDGE, PAD, font_of, layout_of, lines_of
 from hangar.window.power.supply_plan import BUS, SERVO, SupplyBox, SupplyPlan
@@ -46,15 +46,15 @@ class SupplyView(QGraphicsView):
         super().__init__(parent)
         self.setScene(QGraphicsScene(self))
         self.setRenderHint(QPainter.RenderHint.Antialiasing)
-        self.setAccessibleName(self.tr("Picture of the supply"))
-        self.setToolTip(self.tr("Tab and the arrow keys go from number to number, Enter tells how."))
-        self._shown: tuple[SupplyPlan, UnitChoice, Look] | None = None
+        self.setAccessibleName(say("Picture of the supply"))
+        self.setToolTip(say("Tab and the arrow keys go from number to number, Enter tells how."))
+        self._shown: tuple[SupplyPlan, ShowsNumbers, Look] | None = None
         self._places: dict[str, QRectF] = {}
         self._brief = False
         self._first_servo = 0.0
         self.words: list[FigureWord] = []
 
-    def show_plan(self, plan: SupplyPlan, units: UnitChoice, look: Look) -> None:
+    def show_plan(self, plan: SupplyPlan, units: ShowsNumbers, look: Look) -> None:
         """Draw this plan."""
         self._shown = (plan, units, look)
         scene = self.scene()
@@ -96,15 +96,15 @@ class SupplyView(QGraphicsView):
         item.setZValue(-1)
         self.scene().addItem(item)
 
-    def _label_wire(self, start: str, end: str, figure: Figure, units: UnitChoice, look: Look) -> None:
+    def _label_wire(self, start: str, end: str, figure: Figure, units: ShowsNumbers, look: Look) -> None:
         left, right = self._places[start], self._places[end]
-        where = say("from {start} to {end}").format(start=start, end=end)
+        where = say("from {start} to {end}", start=start, end=end)
         word = self._word("", figure, units, look, where=where, backed=True)
         middle = QPointF((left.right() + right.left()) / 2, (left.center().y() + right.center().y()) / 2)
         size = word.boundingRect()
         word.setPos(middle - QPointF(size.width() / 2, size.height() / 2))
 
-    def _draw_box(self, box: SupplyBox, units: UnitChoice, look: Look) -> None:
+    def _draw_box(self, box: SupplyBox, units: ShowsNumbers, look: Look) -> None:
         place = self._places[box.name]
         path = QPainterPath()
         path.addRoundedRect(place, 6, 6)
@@ -123,7 +123,7 @@ class SupplyView(QGraphicsView):
             word.setPos(place.center().x() - word.boundingRect().width() / 2, top)
             top += word.boundingRect().height()
 
-    def _fill_line(self, box: SupplyBox, place: QRectF, units: UnitChoice, look: Look) -> None:
+    def _fill_line(self, box: SupplyBox, place: QRectF, units: ShowsNumbers, look: Look) -> None:
         """A servo on one line: its name on the left, its volts and amps on the right."""
         ((text, bold),) = lines_of(box, units, self._brief)
         item = QGraphicsSimpleTextItem(text)
@@ -154,7 +154,7 @@ class SupplyView(QGraphicsView):
         self,
         words: str,
         figure: Figure,
-        units: UnitChoice,
+        units: ShowsNumbers,
         look: Look,
         *,
         where: str,
@@ -167,7 +167,7 @@ class SupplyView(QGraphicsView):
         return word
 
     def _draw_collapse(self, why: Text, look: Look) -> None:
-        item = QGraphicsSimpleTextItem(retold(why))
+        item = QGraphicsSimpleTextItem(put(why))
         item.setFont(font_of(bold=True))
         item.setBrush(QColor(look.levels[Level.WARNING].words))
         bounds = self.scene().itemsBoundingRect()

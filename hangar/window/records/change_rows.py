@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from enum import StrEnum
 from typing import Any
 
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.parts import KIND_BY_NAME
 from hangar.parts.fields import FieldSpec, columns
 from hangar.window.kit.field_text import field_text, heading_of, plain_text
@@ -41,7 +41,7 @@ def record_words(kind: str, key: tuple[Any, ...]) -> str:
 
 
 def changed_words(
-    kind: str, before: Mapping[str, Any] | None, after: Mapping[str, Any] | None, units: UnitChoice
+    kind: str, before: Mapping[str, Any] | None, after: Mapping[str, Any] | None, units: ShowsNumbers
 ) -> str:
     """The fields that differ by their labels, old and new value in the keeper's units.
 
@@ -61,7 +61,7 @@ def changed_words(
     )
 
 
-def _shown(spec: FieldSpec, value: Any, units: UnitChoice) -> str:
+def _shown(spec: FieldSpec, value: Any, units: ShowsNumbers) -> str:
     """A value of the journal, which keeps choices as plain words."""
     if isinstance(value, str) and issubclass(spec.type, StrEnum):
         value = next((choice for choice in spec.type if choice.value == value), value)

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
+from hangar.window.kit.words import say
 from hangar.window.records.change_rows import change_columns, change_key
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -20,12 +21,12 @@ class ChangesDialog(QDialog):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle(self.tr("Changes made to the fleet"))
+        self.setWindowTitle(say("Changes made to the fleet"))
         self.resize(960, 520)
         self._desk = desk
         self._model: RowsModel[Any] = RowsModel(desk, change_columns(), change_key, self)
-        self.table = RowsView(self._model, self.tr("Changes made to the fleet"))
-        self._none = PlainLabel(self.tr("Nothing has been changed yet."))
+        self.table = RowsView(self._model, say("Changes made to the fleet"))
+        self._none = PlainLabel(say("Nothing has been changed yet."))
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.rejected.connect(self.reject)
         column = QVBoxLayout(self)

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 from hangar.parts.fields import Record, columns
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
+from hangar.window.kit.words import say
 from hangar.window.records.record_form import RecordForm
 from hangar.window.tables.columns import change_field
 
@@ -21,7 +22,7 @@ class FieldDialog(QDialog):
         self._desk = desk
         self._record = record
         self._spec = next(spec for spec in columns(type(record)) if spec.name == name)
-        self.setWindowTitle(self.tr("Enter what was measured"))
+        self.setWindowTitle(say("Enter what was measured"))
         self.form = RecordForm(type(record), desk.view, (name,))
         self.form.show_record(record)
         self.how = PlainLabel(how, wordWrap=True)

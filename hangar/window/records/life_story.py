@@ -59,13 +59,14 @@ def _servo_events(desk: Desk, tag: str) -> Iterator[StoryEvent]:
 
 
 def _pack_events(desk: Desk, tag: str) -> Iterator[StoryEvent]:
-    units = desk.view.units
+    units = desk.view.reader
     yield from _beginnings(desk.fleet.record(Pack, tag))
     for stay in desk.records(PackFit, pack=tag):
         yield from _stay_events(stay.since_on, stay.until_on, f"{stay.aircraft} {stay.feed}", None)
         yield from _hurts(desk, stay.aircraft, stay.since_on, stay.until_on)
     for test in desk.records(LoadTest, pack=tag):
-        words = say("{rest} at rest, {loaded} at {load}").format(
+        words = say(
+            "{rest} at rest, {loaded} at {load}",
             rest=units.show(test.rest_v, "V", 3),
             loaded=units.show(test.loaded_v, "V", 3),
             load=units.show(test.load_a, "A", 2),
@@ -111,19 +112,19 @@ def _within(when: date, since_on: date, until_on: date | None) -> bool:
 
 
 def _test_words(desk: Desk, servo: Servo) -> str:
-    units = desk.view.units
+    units = desk.view.reader
     found = []
     if servo.play_deg is not None:
-        found.append(say("free play {value}").format(value=units.show(servo.play_deg, "deg")))
+        found.append(say("free play {value}", value=units.show(servo.play_deg, "deg")))
     if servo.gear_condition is not None:
-        found.append(say("gears {word}").format(word=say(str(servo.gear_condition))))
+        found.append(say("gears {word}", word=say(str(servo.gear_condition))))
     if servo.sweep_clean is not None:
         found.append(say("clean sweep") if servo.sweep_clean else say("jitter or dead spot"))
     return ", ".join(found)
 
 
 def _bench_words(desk: Desk, check: BenchCheck) -> str:
-    units = desk.view.units
+    units = desk.view.reader
     shown = (
         (check.neutral_ma, say("{value} at neutral")),
         (check.moving_ma, say("{value} moving")),
@@ -143,7 +144,7 @@ def _changes(desk: Desk, kind: type[Record], tag: str) -> Iterator[StoryEvent]:
         yield StoryEvent(
             change.when.date(),
             what.format(label=change.label),
-            remark=changed_words(change.kind, change.before, change.after, desk.view.units),
+            remark=changed_words(change.kind, change.before, change.after, desk.view.reader),
         )
 
 
@@ -151,7 +152,7 @@ def summary_words(desk: Desk, kind: type[Record], tag: str) -> str:
     """The part in one line: what it is, what it is doing, where."""
     record: Any = desk.fleet.record(kind, tag)
     if record is None:
-        return say("There is no {what} {tag} on record.").format(what=say(kind.TITLE), tag=tag)
+        return say("There is no {what} {tag} on record.", what=say(kind.TITLE), tag=tag)
     stays = desk.records(Installation, servo=tag) if kind is Servo else desk.records(PackFit, pack=tag)
     here = [
         f"{stay.aircraft} {stay.position if isinstance(stay, Installation) else stay.feed}"
@@ -161,5 +162,5 @@ def summary_words(desk: Desk, kind: type[Record], tag: str) -> str:
     type_code = record.servo_type if kind is Servo else record.pack_type
     facts = [type_code, say(str(record.state)), " / ".join(here) or record.bin or UNKNOWN]
     if kind is Servo and record.hours_h is not None:
-        facts.append(desk.view.units.show(record.hours_h, "h"))
+        facts.append(desk.view.reader.show(record.hours_h, "h"))
     return ", ".join(facts)

@@ -34,18 +34,18 @@ class LifeStoryDialog(QDialog):
         self._desk, self._kind = desk, kind
         self.resize(900, 480)
         self.tag = QLineEdit(tag)
-        self.tag.setAccessibleName(self.tr("Tag of the part"))
+        self.tag.setAccessibleName(say("Tag of the part"))
         self.tag.setMaximumWidth(self.fontMetrics().averageCharWidth() * 24)
         self.summary = PlainLabel(wordWrap=True)
         self._model: RowsModel[tuple[int, StoryEvent]] = RowsModel(
             desk, story_columns(), lambda row: row, self
         )
-        self.table = RowsView(self._model, self.tr("Where it has been"))
+        self.table = RowsView(self._model, say("Where it has been"))
         self.table.choose_whole_rows()
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.rejected.connect(self.reject)
         row = QHBoxLayout()
-        label = PlainLabel(self.tr("&Tag"))
+        label = PlainLabel(say("&Tag"))
         label.setBuddy(self.tag)
         row.addWidget(label)
         row.addWidget(self.tag)
@@ -69,6 +69,6 @@ class LifeStoryDialog(QDialog):
 
     def _show(self) -> None:
         tag = self.tag.text().strip()
-        self.setWindowTitle(self.tr("Where has {tag} been?").format(tag=tag))
+        self.setWindowTitle(say("Where has {tag} been?", tag=tag))
         self.summary.setText(summary_words(self._desk, self._kind, tag))
         self._model.show_rows(enumerate(life_story(self._desk, self._kind, tag)))

@@ -16,7 +16,7 @@ from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.stoppable import Stoppable
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 from hangar.window.records.pasting import Pasted, PastedRow, heading_with_unit, read_block, take_rows
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
@@ -42,7 +42,7 @@ def paste_columns(desk: Desk, pasted: Pasted) -> tuple[Column[PastedRow], ...]:
         return row.refused.get(at, "")
 
     def unknown(at: int) -> str:
-        return say("{heading}: no such field, not taken").format(heading=pasted.headings[at].strip())
+        return say("{heading}: no such field, not taken", heading=pasted.headings[at].strip())
 
     shown = [
         Column(
@@ -59,9 +59,7 @@ def paste_columns(desk: Desk, pasted: Pasted) -> tuple[Column[PastedRow], ...]:
         *shown,
         Column(
             say("What becomes of it"),
-            lambda row, _units: (
-                row.outcome if row.is_good else say("left out: {why}").format(why=row.outcome)
-            ),
+            lambda row, _units: row.outcome if row.is_good else say("left out: {why}", why=row.outcome),
             level=lambda row: None if row.is_good else Level.CAUTION,
             tip=lambda row: row.outcome,
             widest=90,
@@ -76,14 +74,14 @@ class PasteDialog(QDialog):
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._desk, self.pasted = desk, pasted
-        self.setWindowTitle(self.tr("Paste rows of {what}").format(what=say(pasted.kind.TITLE)))
+        self.setWindowTitle(say("Paste rows of {what}", what=say(pasted.kind.TITLE)))
         self.resize(940, 460)
         model: RowsModel[PastedRow] = RowsModel(
             desk, paste_columns(desk, pasted), lambda row: row.number, self
         )
         model.show_rows(pasted.rows)
-        self.table = RowsView(model, self.tr("Rows to paste"))
-        words = self.tr("Can be taken: {good}. Left out: {bad}.")
+        self.table = RowsView(model, say("Rows to paste"))
+        words = say("Can be taken: {good}. Left out: {bad}.")
         told = PlainLabel(words.format(good=len(pasted.good), bad=len(pasted.bad)), wordWrap=True)
         self.refusal = PlainLabel(wordWrap=True)
         self.refusal.setObjectName("refusal")
@@ -91,7 +89,7 @@ class PasteDialog(QDialog):
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
         )
         self.take_button = buttons.button(QDialogButtonBox.StandardButton.Ok)
-        self.take_button.setText(self.tr("&Take the good rows"))
+        self.take_button.setText(say("&Take the good rows"))
         self.take_button.setEnabled(bool(pasted.good))
         buttons.accepted.connect(self.take)
         buttons.rejected.connect(self.reject)
@@ -108,14 +106,12 @@ class PasteDialog(QDialog):
             try:
                 self._taken(take_rows(desk.fleet, pasted))
             except HangarError as fault:
-                self.refusal.setText(retold(fault))
+                self.refusal.setText(put(fault))
             return
-        taking = Stoppable(
-            self, self.tr("Taking the rows…"), lambda heed: take_rows(desk.fleet, pasted, heed)
-        )
+        taking = Stoppable(self, say("Taking the rows…"), lambda heed: take_rows(desk.fleet, pasted, heed))
         taking.done.connect(self._taken)
-        taking.failed.connect(lambda fault: self._not_taken(retold(fault)))
-        taking.stopped.connect(lambda: self._not_taken(self.tr("Stopped; no row was taken.")))
+        taking.failed.connect(lambda fault: self._not_taken(put(fault)))
+        taking.stopped.connect(lambda: self._not_taken(say("Stopped; no row was taken.")))
         self.take_button.setEnabled(False)
         desk.rest()
         taking.start()

@@ -7,11 +7,11 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
 from hangar.base.errors import BadInput, HangarError
-from hangar.base.units import UnitChoice, symbol_of
+from hangar.base.units import ShowsNumbers, symbol_of
 from hangar.parts.fields import FieldSpec, Record, columns, key_of
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import heading_of, read_field
-from hangar.window.kit.words import counted, retold, say
+from hangar.window.kit.words import counted, put, say
 
 if TYPE_CHECKING:
     from hangar.store import Edit, Fleet, Touched
@@ -108,7 +108,7 @@ def read_block(
     rows = []
     for number, line in enumerate(lines, 1):
         cells = tuple(cell.strip() for cell in line)
-        rows.append(_row(desk.view.units, kind, number, cells, fields, units, preset, known))
+        rows.append(_row(desk.view.reader, kind, number, cells, fields, units, preset, known))
         if heed is not None and number % _HEEDED == 0:
             heed(number / len(lines))
     return Pasted(kind, headings, tuple(fields), _once_each(tuple(rows)))
@@ -127,7 +127,7 @@ def _named(cell: str, by_name: Mapping[str, FieldSpec]) -> tuple[FieldSpec, str]
 
 
 def _row(
-    choice: UnitChoice,
+    choice: ShowsNumbers,
     kind: type[Record],
     number: int,
     cells: tuple[str, ...],
@@ -144,7 +144,7 @@ def _row(
         try:
             values[spec.name] = read_field(spec, _with_unit(cell, spec, unit), choice)
         except HangarError as fault:
-            refused[at] = retold(fault)
+            refused[at] = put(fault)
     row = PastedRow(number, cells, refused)
     return row if refused else _made(kind, values, row, known)
 
@@ -158,7 +158,7 @@ def _made(kind: type[Record], values: dict[str, Any], row: PastedRow, known: Kno
     missing = [name for name in kind.KEY if values.get(name) is None and _must_give(kind, name)]
     if missing:
         labels = ", ".join(heading_of(spec) for spec in columns(kind) if spec.name in missing)
-        return replace(row, refusal=say("{fields} is missing; it must be given.").format(fields=labels))
+        return replace(row, refusal=say("{fields} is missing; it must be given.", fields=labels))
     defaults = {spec.name: spec.default for spec in columns(kind) if spec.default is not None}
     key = [values.get(name, defaults.get(name)) for name in kind.KEY]
     there = known.get(tuple(key))
@@ -177,13 +177,13 @@ def _must_give(kind: type[Record], name: str) -> bool:
 
 def _why(kind: type[Record], values: Mapping[str, Any], fault: Exception) -> str:
     if isinstance(fault, HangarError):
-        return retold(fault)
+        return put(fault)
     lacking = [
         heading_of(spec)
         for spec in columns(kind)
         if spec.name not in values and not spec.optional and spec.default is None
     ]
-    return say("{fields} is missing; it must be given.").format(fields=", ".join(lacking))
+    return say("{fields} is missing; it must be given.", fields=", ".join(lacking))
 
 
 def _once_each(rows: tuple[PastedRow, ...]) -> tuple[PastedRow, ...]:
@@ -194,9 +194,7 @@ def _once_each(rows: tuple[PastedRow, ...]) -> tuple[PastedRow, ...]:
         if row.record is not None:
             first = seen.setdefault(key_of(row.record), row.number)
             if first != row.number:
-                words = say("names the same record as row {number}; each may be named once").format(
-                    number=first
-                )
+                words = say("names the same record as row {number}; each may be named once", number=first)
                 row = replace(row, record=None, refusal=words)
         checked.append(row)
     return tuple(checked)
@@ -226,4 +224,4 @@ def take_rows(fleet: Fleet, pasted: Pasted, heed: Heed | None = None) -> Touched
 def heading_with_unit(desk: Desk, spec: FieldSpec) -> str:
     """A field's heading with the unit that a bare number is read in."""
     unit = spec.unit
-    return f"{heading_of(spec)} [{symbol_of(desk.view.units.unit_for(unit))}]" if unit else heading_of(spec)
+    return f"{heading_of(spec)} [{symbol_of(desk.view.reader.unit_for(unit))}]" if unit else heading_of(spec)

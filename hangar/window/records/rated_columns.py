@@ -6,7 +6,7 @@ from collections.abc import Callable
 from functools import partial
 from math import radians
 
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.parts import ServoType
 from hangar.window.kit.words import say
 from hangar.window.tables.columns import Column
@@ -20,22 +20,18 @@ def rated_columns() -> tuple[Column[ServoType], ...]:
     volts = f"{COMPARED_V:g} V"
     return (
         Column(
-            say("Torque at {volts}").format(volts=volts),
+            say("Torque at {volts}", volts=volts),
             partial(_shown, _torque_nm, "N m"),
             raw=_torque_nm,
             number=True,
-            help=say("Stall torque from the ratings; blank where {volts} is outside them.").format(
-                volts=volts
-            ),
+            help=say("Stall torque from the ratings; blank where {volts} is outside them.", volts=volts),
         ),
         Column(
-            say("Speed at {volts}").format(volts=volts),
+            say("Speed at {volts}", volts=volts),
             partial(_shown, _transit_s, "s/60deg"),
             raw=_transit_s,
             number=True,
-            help=say("Without load, from the ratings; blank where {volts} is outside them.").format(
-                volts=volts
-            ),
+            help=say("Without load, from the ratings; blank where {volts} is outside them.", volts=volts),
         ),
     )
 
@@ -61,7 +57,7 @@ def _transit_s(kind: ServoType) -> float | None:
 
 
 def _shown(
-    value_of: Callable[[ServoType], float | None], unit: str, kind: ServoType, units: UnitChoice
+    value_of: Callable[[ServoType], float | None], unit: str, kind: ServoType, units: ShowsNumbers
 ) -> str:
     value = value_of(kind)
     return "" if value is None else units.show(value, unit)

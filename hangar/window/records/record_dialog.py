@@ -21,7 +21,7 @@ from hangar.parts import KIND_BY_NAME
 from hangar.parts.fields import Record, columns, key_of
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 from hangar.window.records.record_form import RecordForm
 
 if TYPE_CHECKING:
@@ -43,7 +43,7 @@ class RecordDialog(QDialog):
         self._desk = desk
         self._kind = kind
         self._preset = dict(preset)
-        self.setWindowTitle(self.tr("New {what}").format(what=say(kind.TITLE)))
+        self.setWindowTitle(say("New {what}", what=say(kind.TITLE)))
         self.resize(520, 560)
         asked = [spec.name for spec in columns(kind) if spec.name not in preset]
         self.form = RecordForm(kind, desk.view, asked)
@@ -52,7 +52,7 @@ class RecordDialog(QDialog):
         scroll = QScrollArea()
         scroll.setWidgetResizable(True)
         scroll.setWidget(self.form)
-        scroll.setAccessibleName(self.tr("Fields"))
+        scroll.setAccessibleName(say("Fields"))
         # Else the frame would have the focus and what is typed first would be lost.
         scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.form.editor(asked[0]).editor.setFocus()
@@ -88,12 +88,12 @@ class RecordDialog(QDialog):
         """Add the record, or say what is wrong with it."""
         values = self.form.read_all()
         if values is None:
-            self.refusal.setText(self.tr("Some fields cannot be taken as they stand; see beside them."))
+            self.refusal.setText(say("Some fields cannot be taken as they stand; see beside them."))
             return
         try:
             self._add(self._kind(**values, **self._preset))
         except HangarError as fault:
-            self.refusal.setText(retold(fault))
+            self.refusal.setText(put(fault))
         else:
             self.accept()
 
@@ -102,13 +102,9 @@ class RecordDialog(QDialog):
         name = " ".join(str(part) for part in key)
         if self._desk.fleet.record(self._kind, *key) is not None:
             raise BadInput(
-                say("There is a {what} {name} already; choose another one.").format(
-                    what=self._kind.TITLE, name=name
-                )
+                say("There is a {what} {name} already; choose another one.", what=self._kind.TITLE, name=name)
             )
-        label = say("Add {what} {name}").format(
-            what=self._kind.TITLE, name=" ".join(str(part) for part in key)
-        )
+        label = say("Add {what} {name}", what=self._kind.TITLE, name=" ".join(str(part) for part in key))
         needed = self.needed_with(record)
 
         def put_all(edit: Edit) -> None:

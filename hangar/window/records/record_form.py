@@ -22,7 +22,7 @@ from hangar.window.kit.field_text import (
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import retold, say, word_of, yes_no
+from hangar.window.kit.words import put, say, word_of, yes_no
 from hangar.window.tables.columns import choices_of
 
 USUAL_NUMBER, USUAL_WORDS = "0000-00-00", "a usual name"
@@ -115,10 +115,10 @@ class FieldEditor(QWidget):
 
     def _tip(self) -> str:
         allowed = range_words(self.spec, self._view.units)
-        parts = [say(self.spec.help), say("Allowed: {range}.").format(range=allowed) if allowed else ""]
+        parts = [say(self.spec.help), say("Allowed: {range}.", range=allowed) if allowed else ""]
         unit = shown_unit(self.spec, self._view.units)
         if unit:
-            parts.append(say("Any unit can be typed; a bare number is in {unit}.").format(unit=unit))
+            parts.append(say("Any unit can be typed; a bare number is in {unit}.", unit=unit))
         return "\n".join(part for part in parts if part)
 
     def read(self) -> Any:
@@ -151,7 +151,7 @@ class FieldEditor(QWidget):
         try:
             value = self.read()
         except HangarError as fault:
-            self.refuse(retold(fault))
+            self.refuse(put(fault))
             return
         self.refuse("")
         if value != self._value:
@@ -223,7 +223,7 @@ class RecordForm(QWidget):
             try:
                 values[name] = editor.read()
             except HangarError as fault:
-                editor.refuse(retold(fault))
+                editor.refuse(put(fault))
                 good = False
             else:
                 editor.refuse("")
@@ -234,4 +234,4 @@ class RecordForm(QWidget):
         try:
             step()
         except HangarError as fault:
-            self._editors[name].refuse(retold(fault))
+            self._editors[name].refuse(put(fault))

@@ -50,7 +50,7 @@ class RecordsPage(QTabWidget):
         self._desk = desk
         self._kinds = kinds
         self.setTabBarAutoHide(True)
-        self.tabBar().setAccessibleName(self.tr("Tables of this aircraft"))
+        self.tabBar().setAccessibleName(say("Tables of this aircraft"))
         self.screens: dict[type[Record], RecordsScreen] = {}
         self._code = ""
 

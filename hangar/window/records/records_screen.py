@@ -65,14 +65,14 @@ class RecordsScreen(QWidget):
         self.table = RowsView(self._model, title)
         self.left_out = LeftOut(self.table, self)
         self.filter = QLineEdit()
-        self.filter.setPlaceholderText(self.tr("Show only rows with…"))
-        self.filter.setAccessibleName(self.tr("Filter of {table}").format(table=title))
+        self.filter.setPlaceholderText(say("Show only rows with…"))
+        self.filter.setAccessibleName(say("Filter of {table}", table=title))
         self.filter.setClearButtonEnabled(True)
-        self.add_button = QPushButton(self.tr("&Add…"))
-        self.add_button.setAccessibleName(self.tr("Add {what}").format(what=title))
-        self.remove_button = QPushButton(self.tr("&Remove"))
-        self.remove_button.setAccessibleName(self.tr("Remove {what}").format(what=title))
-        self.empty = PlainLabel(self.tr("Nothing is entered here yet."))
+        self.add_button = QPushButton(say("&Add…"))
+        self.add_button.setAccessibleName(say("Add {what}", what=title))
+        self.remove_button = QPushButton(say("&Remove"))
+        self.remove_button.setAccessibleName(say("Remove {what}", what=title))
+        self.empty = PlainLabel(say("Nothing is entered here yet."))
         self.empty.setObjectName("quiet")
         self.can_add = can_add
         self._arrange(can_add)
@@ -145,7 +145,5 @@ class RecordsScreen(QWidget):
         if record is None or self._desk.read_only:
             return
         key = key_of(record)
-        label = say("Remove {what} {name}").format(
-            what=self.kind.TITLE, name=" ".join(str(part) for part in key)
-        )
+        label = say("Remove {what} {name}", what=self.kind.TITLE, name=" ".join(str(part) for part in key))
         self._desk.edit(label, lambda edit: edit.remove(self.kind, key))

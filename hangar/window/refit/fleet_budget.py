@@ -14,12 +14,12 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.errors import BadInput
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.parts import Library
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 from hangar.window.refit.plan_batches import Sketch, keep_plans
 from hangar.window.refit.plan_outlook import money
 from hangar.window.refit.plan_page import money_sign
@@ -45,21 +45,21 @@ class FleetBudget(QWidget):
         self._desk = desk
         self.plan: FleetPlan | None = None
         self.search = RefitSearch(desk)
-        self.back = QPushButton(self.tr("← &Board"))
-        self.back.setAccessibleName(self.tr("Back to the board"))
+        self.back = QPushButton(say("← &Board"))
+        self.back.setAccessibleName(say("Back to the board"))
         self.budget = QLineEdit("500")
-        self.budget.setAccessibleName(self.tr("Budget for the whole fleet"))
-        self.start_button = QPushButton(self.tr("&Search"))
-        self.stop_button = QPushButton(self.tr("S&top"))
-        self.keep_button = QPushButton(self.tr("&Keep as plans"))
+        self.budget.setAccessibleName(say("Budget for the whole fleet"))
+        self.start_button = QPushButton(say("&Search"))
+        self.stop_button = QPushButton(say("S&top"))
+        self.keep_button = QPushButton(say("&Keep as plans"))
         self.progress = QProgressBar()
-        self.progress.setAccessibleName(self.tr("Progress of the search"))
+        self.progress.setAccessibleName(say("Progress of the search"))
         self.progress.setMinimumWidth(self.fontMetrics().averageCharWidth() * 28)
         self.told = PlainLabel(wordWrap=True)
         self._model: RowsModel[FleetPoint] = RowsModel(
             desk, self._columns(), lambda row: row.aircraft.code, self
         )
-        self.table = RowsView(self._model, self.tr("What each aircraft gets"))
+        self.table = RowsView(self._model, say("What each aircraft gets"))
         self.table.choose_whole_rows()
         self._arrange()
         self.back.clicked.connect(self.left)
@@ -73,7 +73,7 @@ class FleetBudget(QWidget):
         self.destroyed.connect(self.search.leave)
         self.setFocusProxy(self.budget)
         self.told.setText(
-            self.tr(
+            say(
                 "One budget is spent where it removes the most shortage of torque; risk is counted on what "
                 "the checks find then. A large fleet takes minutes to search."
             )
@@ -81,7 +81,7 @@ class FleetBudget(QWidget):
         self._show_running()
 
     def _arrange(self) -> None:
-        words = PlainLabel(self.tr("B&udget for the whole fleet"))
+        words = PlainLabel(say("B&udget for the whole fleet"))
         words.setBuddy(self.budget)
         row = FlowRow(
             self.back,
@@ -100,7 +100,7 @@ class FleetBudget(QWidget):
         self.told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
 
     def _columns(self) -> tuple[Column[FleetPoint], ...]:
-        def price(row: FleetPoint, _units: UnitChoice) -> str:
+        def price(row: FleetPoint, _units: ShowsNumbers) -> str:
             return money(row.point.price, money_sign(self._desk)) if row.point.changes else "—"
 
         return (
@@ -131,9 +131,9 @@ class FleetBudget(QWidget):
         try:
             budget = float(text)
         except ValueError:
-            raise BadInput(say('The budget "{text}" is not a number.').format(text=text)) from None
+            raise BadInput(say('The budget "{text}" is not a number.', text=text)) from None
         if not 0 <= budget <= 1e7:
-            raise BadInput(say("The budget is {text}; 0 or more is allowed.").format(text=text))
+            raise BadInput(say("The budget is {text}; 0 or more is allowed.", text=text))
         fleet, library = self._desk.read_all(), self._desk.around().library or Library()
         self.told.setText("")
         around = self._desk.around()
@@ -151,11 +151,12 @@ class FleetBudget(QWidget):
         proof = (
             say("Proved to leave the least shortage.")
             if plan.exact
-            else say("Not proved best; another may leave up to {gap} less shortage.").format(
-                gap=f"{100 * plan.gap:.1f} %"
+            else say(
+                "Not proved best; another may leave up to {gap} less shortage.", gap=f"{100 * plan.gap:.1f} %"
             )
         )
-        spent = say("{price} of {budget} spent; risk {before} → {after}, shortage {short} → {left}.").format(
+        spent = say(
+            "{price} of {budget} spent; risk {before} → {after}, shortage {short} → {left}.",
             price=money(plan.price, money_sign(self._desk)),
             budget=money(plan.budget, money_sign(self._desk)),
             before=f"{plan.risk_before:g}",
@@ -163,7 +164,7 @@ class FleetBudget(QWidget):
             short=f"{plan.shortage_before:.2f}",
             left=f"{plan.shortage_after:.2f}",
         )
-        self.told.setText(" ".join((spent, proof, risk_words(plan.measure), *map(retold, plan.notes[1:]))))
+        self.told.setText(" ".join((spent, proof, risk_words(plan.measure), *map(put, plan.notes[1:]))))
 
     def keep(self) -> None:
         """Keep what each aircraft gets as a sketched plan of its own."""

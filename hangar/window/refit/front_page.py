@@ -24,7 +24,7 @@ from hangar.window.kit.field_text import LONGEST_HEAD, folded
 from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
-from hangar.window.kit.words import counted, retold, say
+from hangar.window.kit.words import counted, put, say
 from hangar.window.refit import plan_edits
 from hangar.window.refit.front_text import point_html
 from hangar.window.refit.front_view import AXES, Axis, FrontView
@@ -64,26 +64,26 @@ class FrontPage(QWidget):
         self._why: Errand | None = None
         self._reasons: dict[int, tuple[str, ...]] = {}
         self.search = RefitSearch(desk)
-        self.back = QPushButton(self.tr("← &Board"))
-        self.back.setAccessibleName(self.tr("Back to the board"))
+        self.back = QPushButton(say("← &Board"))
+        self.back.setAccessibleName(say("Back to the board"))
         self.asking = RefitAsking(desk)
         self.aircraft, self.budget = self.asking.aircraft, self.asking.budget
-        self.start_button = QPushButton(self.tr("&Search"))
-        self.stop_button = QPushButton(self.tr("S&top"))
+        self.start_button = QPushButton(say("&Search"))
+        self.stop_button = QPushButton(say("S&top"))
         self.progress = QProgressBar()
-        self.progress.setAccessibleName(self.tr("Progress of the search"))
+        self.progress.setAccessibleName(say("Progress of the search"))
         self.told = PlainLabel(wordWrap=True)
         self.across, self.up = ListBox(), ListBox()
         self.chart = FrontView(desk.view)
         self._model: RowsModel[tuple[int, Point]] = RowsModel(desk, self._columns(), lambda row: row[0], self)
-        self.table = RowsView(self._model, self.tr("Refits that none beats, as a table"))
+        self.table = RowsView(self._model, say("Refits that none beats, as a table"))
         self.table.choose_whole_rows()
         self.page = QTextBrowser()
-        self.page.setAccessibleName(self.tr("The chosen refit in full"))
+        self.page.setAccessibleName(say("The chosen refit in full"))
         self.why_not = WhyNot(desk)
-        self.keep_button = QPushButton(self.tr("&Keep as a plan"))
-        self.stages_button = QPushButton(self.tr("&In stages…"))
-        self.stages_button.setToolTip(self.tr("What to do this month and next, the most risk gone first."))
+        self.keep_button = QPushButton(say("&Keep as a plan"))
+        self.stages_button = QPushButton(say("&In stages…"))
+        self.stages_button.setToolTip(say("What to do this month and next, the most risk gone first."))
         self._fill_axes()
         self._arrange()
         self._connect()
@@ -119,7 +119,7 @@ class FrontPage(QWidget):
         )
 
     def _fill_axes(self) -> None:
-        for box, name, start in ((self.across, self.tr("Across"), 0), (self.up, self.tr("Upwards"), 2)):
+        for box, name, start in ((self.across, say("Across"), 0), (self.up, say("Upwards"), 2)):
             box.setAccessibleName(name)
             box.setMinimumWidth(self.fontMetrics().averageCharWidth() * 10)
             for axis in AXES:
@@ -181,7 +181,7 @@ class FrontPage(QWidget):
         column = QVBoxLayout(panel)
         column.setContentsMargins(0, 0, 0, 0)
         row = FlowRow()
-        for label, box in ((self.tr("Upwards"), self.up), (self.tr("Across"), self.across)):
+        for label, box in ((say("Upwards"), self.up), (say("Across"), self.across)):
             words = PlainLabel(label)
             words.setBuddy(box)
             row.addWidget(side_by_side(words, box))
@@ -268,7 +268,7 @@ class FrontPage(QWidget):
         count = counted(len(front.points) - 1, one, many)
         one, many = say("{count} more is not shown."), say("{count} more are not shown.")
         hidden = counted(front.hidden, one, many) if front.hidden else ""
-        doubts = map(retold, front.doubts)
+        doubts = map(put, front.doubts)
         self.told.setText(" ".join(part for part in (count, hidden, proof, *doubts) if part))
         self.chart.choose(0)
 
@@ -295,7 +295,7 @@ class FrontPage(QWidget):
         library = self._library()
         errand = Errand(self._desk, lambda: reasons_of(front, library, limits, point))
         errand.done.connect(lambda reasons: self._take_reasons(front, number, reasons))
-        errand.failed.connect(lambda fault: self._take_reasons(front, number, (retold(fault),)))
+        errand.failed.connect(lambda fault: self._take_reasons(front, number, (put(fault),)))
         self._why = errand
         errand.start()
 

@@ -6,7 +6,7 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from hangar.window.kit.judging import Difference
-from hangar.window.kit.words import level_word, retold, say
+from hangar.window.kit.words import level_word, put, say
 from hangar.window.refit.front_view import FrontView
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ def point_html(chart: FrontView, point: Point, front: Front, reasons: tuple[str,
 
     title = escape(chart.words_of(chart.chosen))
     changes = change_words(point.changes, front.aircraft)
-    lines = "".join(f"<li>{escape(retold(words))}</li>" for words in changes)
+    lines = "".join(f"<li>{escape(put(words))}</li>" for words in changes)
     difference = Difference.between(front.today.findings_after, point.findings_after)
     parts = [f"<p><b>{title}</b></p>"]
     parts.append(
@@ -33,15 +33,13 @@ def point_html(chart: FrontView, point: Point, front: Front, reasons: tuple[str,
         (say("Findings that come"), difference.new),
     ):
         if found:
-            rows = "".join(
-                f"<li>{level_word(one.level)}: {escape(retold(one.message))}</li>" for one in found
-            )
+            rows = "".join(f"<li>{level_word(one.level)}: {escape(put(one.message))}</li>" for one in found)
             parts.append(f"<p><b>{words}</b></p><ul>{rows}</ul>")
     left = [one for one in point.findings_after if one.is_open and one.level == "warning"]
-    parts.append(f"<p>{say('Warnings left: {count}').format(count=len(left))}</p>")
+    parts.append(f"<p>{say('Warnings left: {count}', count=len(left))}</p>")
     if point.changes:
         why = reasons if reasons is not None else (say("Working out why…"),)
-        told = "".join(f"<p>{escape(retold(each))}</p>" for each in why)
+        told = "".join(f"<p>{escape(put(each))}</p>" for each in why)
         parts.append(f"<p><b>{say('Why')}</b></p>{told}")
     else:
         parts.append(_refusals(front))
@@ -54,8 +52,7 @@ def _refusals(front: Front) -> str:
     if not refused:
         return ""
     rows = "".join(
-        f"<li><b>{escape(retold(one.what))}</b>: {escape(retold(one.why))}</li>"
-        for one in refused[:_MOST_REFUSED]
+        f"<li><b>{escape(put(one.what))}</b>: {escape(put(one.why))}</li>" for one in refused[:_MOST_REFUSED]
     )
-    title = say("Refused ({count})").format(count=len(refused))
+    title = say("Refused ({count})", count=len(refused))
     return f"<p><b>{title}</b></p><ul>{rows}</ul>"

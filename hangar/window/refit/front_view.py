@@ -18,7 +18,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QWidget
 
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.window.kit.arrow_ways import WAYS, next_that_way
 from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.view_settings import ViewSettings
@@ -37,7 +37,7 @@ class Axis:
     value: Callable[[Point], float | None]
     unit: str = ""
 
-    def show(self, value: float, units: UnitChoice) -> str:
+    def show(self, value: float, units: ShowsNumbers) -> str:
         """A value of this axis as written beside a tick."""
         return units.show(value, self.unit) if self.unit else f"{value:.6g}"
 
@@ -112,7 +112,7 @@ class FrontView(DrawnPicture):
             value = axis.value(point)
             if value is not None:
                 parts.append(f"{say(axis.words)} {axis.show(round(value, 2), self._view.units)}")
-        return say("Refit {number}: {figures}").format(number=number, figures=", ".join(parts))
+        return say("Refit {number}: {figures}", number=number, figures=", ".join(parts))
 
     def placed(self) -> dict[int, QPointF]:
         """Where each dot is drawn; those without one of the figures are left out."""

@@ -90,7 +90,8 @@ def _check_unchanged(desk: Desk, plan: Plan, lines: Sequence[PlanLine]) -> None:
     there = plan_named(desk, plan.code)
     if there is None or not set(lines) <= set(open_lines(there)) or there.lines != plan.lines:
         raise BadInput(
-            say('Plan "{title}" has changed since the stages were worked out; work them out again.').format(
-                title=plan.title
+            say(
+                'Plan "{title}" has changed since the stages were worked out; work them out again.',
+                title=plan.title,
             )
         )

@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.figure import Figure
-from hangar.base.units import SI_TRADE, UnitChoice
+from hangar.base.units import SI_TRADE, ShowsNumbers
 from hangar.parts import BenchCheck, Plan
 from hangar.parts.fields import columns, key_of
 from hangar.parts.sheet_boxes import BENCH
@@ -40,7 +40,7 @@ from hangar.window.kit.field_text import (
 )
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import MarkupLabel, markup
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 from hangar.window.refit import release_edits
 from hangar.window.refit.plan_outlook import peak_bus
 from hangar.window.refit.release_words import missing_html
@@ -127,27 +127,27 @@ class PlanBench(QSplitter):
         self._desk = desk
         self._plan: Plan | None = None
         self._model: RowsModel[Reading] = RowsModel(desk, self._columns(), lambda row: row.position, self)
-        self.readings = RowsView(self._model, self.tr("Readings on the bench"))
+        self.readings = RowsView(self._model, say("Readings on the bench"))
         self.told: RowsModel[tuple[str, str, str]] = RowsModel(
             desk, _comparison_columns(), lambda row: row[0], self
         )
-        self.comparison = RowsView(self.told, self.tr("Predicted and measured"))
+        self.comparison = RowsView(self.told, say("Predicted and measured"))
         self.comparison.choose_whole_rows()
         self.ticks: dict[str, QCheckBox] = {}
         self._open: tuple[str, ...] = ()
-        self.release_button = QPushButton(self.tr("Release to the &line"))
-        self.although_button = QPushButton(self.tr("Release &although this is open"))
+        self.release_button = QPushButton(say("Release to the &line"))
+        self.although_button = QPushButton(say("Release &although this is open"))
         self.although_button.hide()
         self.missing = MarkupLabel(wordWrap=True)
-        self.missing.setAccessibleName(self.tr("What is missing before release"))
+        self.missing.setAccessibleName(say("What is missing before release"))
         self.addWidget(
             _titled(
-                self.tr("Readings and what is expected"),
+                say("Readings and what is expected"),
                 LeftOut(self.readings, self),
                 self.readings,
             )
         )
-        self.addWidget(_titled(self.tr("Predicted and measured"), self.comparison))
+        self.addWidget(_titled(say("Predicted and measured"), self.comparison))
         self.gates_page = self._gates()
         self.setSizes([300, 220])
         self.setChildrenCollapsible(False)
@@ -160,12 +160,12 @@ class PlanBench(QSplitter):
         grid = QGridLayout()
         for row, gate in enumerate(gates()):
             box = QCheckBox(gate.code)
-            box.setAccessibleName(f"{gate.code}  {retold(gate.text)}")
-            passed = say("Passed when: {words}").format(words=retold(gate.pass_when))
+            box.setAccessibleName(f"{gate.code}  {put(gate.text)}")
+            passed = say("Passed when: {words}", words=put(gate.pass_when))
             box.setAccessibleDescription(passed)
             box.clicked.connect(lambda on, code=gate.code: self._tick(code, on))
             self.ticks[gate.code] = box
-            told = markup("{text}<br><i>{passed}</i>", text=retold(gate.text), passed=passed)
+            told = markup("{text}<br><i>{passed}</i>", text=put(gate.text), passed=passed)
             words = MarkupLabel(told, wordWrap=True)
             words.setBuddy(box)
             grid.addWidget(box, row, 0, Qt.AlignmentFlag.AlignTop)
@@ -179,7 +179,7 @@ class PlanBench(QSplitter):
         scroll = QScrollArea()
         scroll.setWidgetResizable(True)
         scroll.setWidget(page)
-        scroll.setAccessibleName(self.tr("Proofs before release"))
+        scroll.setAccessibleName(say("Proofs before release"))
         return scroll
 
     def _columns(self) -> tuple[Column[Reading], ...]:
@@ -217,8 +217,8 @@ class PlanBench(QSplitter):
         )
 
     def _write(self, row: Reading, name: str, text: str) -> None:
-        value = read_field(_SPECS[name], text, self._desk.view.units)
-        label = say("Enter a reading at {position}").format(position=row.position)
+        value = read_field(_SPECS[name], text, self._desk.view.reader)
+        label = say("Enter a reading at {position}", position=row.position)
         check = row.holding(name)
         if check is not None:
             self._desk.change(label, lambda edit: edit.change(BenchCheck, key_of(check), **{name: value}))
@@ -233,7 +233,7 @@ class PlanBench(QSplitter):
         thresholds = Thresholds.from_settings(self._desk.around().settings)
         self._model.show_rows(readings_of(plan, judgement, thresholds))
         kept = {one.figure: one.value for one in plan.predictions}
-        self.told.show_rows(comparison_of(plan, judgement, self._desk.view.units, kept))
+        self.told.show_rows(comparison_of(plan, judgement, self._desk.view.reader, kept))
         ticked = {one.proof for one in plan.proofs}
         for code, box in self.ticks.items():
             box.setChecked(code in ticked)
@@ -304,7 +304,7 @@ def _expected_column(name: str) -> Column[Reading]:
     )
 
 
-def _band_words(row: Reading, name: str, units: UnitChoice) -> str:
+def _band_words(row: Reading, name: str, units: ShowsNumbers) -> str:
     high = next((band.high for band in row.bands.get(name, ()) if band.high is not None), None)
     return UNKNOWN if high is None else units.show(high, "mA", 3)
 
@@ -348,7 +348,7 @@ def _comparison_columns() -> tuple[Column[tuple[str, str, str]], ...]:
 
 
 def comparison_of(
-    plan: Plan, judgement: Judgement, units: UnitChoice, kept: Mapping[str, float]
+    plan: Plan, judgement: Judgement, units: ShowsNumbers, kept: Mapping[str, float]
 ) -> tuple[tuple[str, str, str], ...]:
     """What was predicted when the work began beside what flights and scales said since.
 

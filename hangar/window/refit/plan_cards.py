@@ -15,7 +15,7 @@ from hangar.refit.board import ORDER, Move
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup, plain_tip
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import counted, retold, say, word_of
+from hangar.window.kit.words import counted, put, say, word_of
 from hangar.window.refit.plan_outlook import cost_words
 
 SHELVES = (*ORDER, PlanState.DROPPED)
@@ -53,9 +53,9 @@ def card_of(plan: Plan, moves: Iterable[Move], money_sign: str) -> PlanCard:
     if plan.state in (PlanState.FLOWN_IN, PlanState.DROPPED) or forward is None:
         step = ""
     elif forward.is_open:
-        step = say("Ready for: {state}").format(state=word_of(forward.state))
+        step = say("Ready for: {state}", state=word_of(forward.state))
     else:
-        step = say("Missing: {what}").format(what=retold(forward.missing[0]))
+        step = say("Missing: {what}", what=put(forward.missing[0]))
     return PlanCard(
         code=plan.code,
         aircraft=plan.aircraft,
@@ -63,7 +63,7 @@ def card_of(plan: Plan, moves: Iterable[Move], money_sign: str) -> PlanCard:
         done=sum(line.done_on is not None for line in plan.lines),
         lines=len(plan.lines),
         cost=cost_words(plan, money_sign),
-        due=say("due {day}").format(day=plan.due_on.isoformat()) if plan.due_on else "",
+        due=say("due {day}", day=plan.due_on.isoformat()) if plan.due_on else "",
         next_step=step,
     )
 
@@ -142,7 +142,7 @@ class Shelves(QScrollArea):
         super().__init__(parent)
         self._desk = desk
         self.setWidgetResizable(True)
-        self.setAccessibleName(self.tr("Plans by state"))
+        self.setAccessibleName(say("Plans by state"))
         self.cards: dict[str, CardButton] = {}
         self.setFrameShape(QScrollArea.Shape.NoFrame)
 
@@ -167,9 +167,7 @@ class Shelves(QScrollArea):
             self.cards[focused].setFocus()
 
     def _title(self, state: PlanState, count: int) -> QLabel:
-        words = (
-            say("empty") if not count else say("1 plan") if count == 1 else say("{n} plans").format(n=count)
-        )
+        words = say("empty") if not count else say("1 plan") if count == 1 else say("{n} plans", n=count)
         label = MarkupLabel(
             markup("<b>{state}</b><br><span>{words}</span>", state=word_of(state), words=words)
         )

@@ -33,7 +33,7 @@ from hangar.refit.board import (
     line_title,
 )
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.words import retold, say, word_of
+from hangar.window.kit.words import put, say, word_of
 
 if TYPE_CHECKING:
     from hangar.store import Edit
@@ -72,7 +72,7 @@ def begin_plan(
         note=note,
         lines=tuple(replace(line, plan=code) for line in lines),
     )
-    desk.change(say("Begin plan {code}").format(code=code), lambda edit: edit.put(plan))
+    desk.change(say("Begin plan {code}", code=code), lambda edit: edit.put(plan))
     return code
 
 
@@ -86,7 +86,7 @@ def remove_plan(desk: Desk, plan: Plan) -> None:
             if what is not None and edit.record(ShoppingTick, what) is not None:
                 edit.remove(ShoppingTick, (what,))
 
-    desk.change(say("Remove plan {code}").format(code=plan.code), work)
+    desk.change(say("Remove plan {code}", code=plan.code), work)
 
 
 def move_plan(desk: Desk, plan: Plan, move: Move, predicted: Mapping[str, float] | None = None) -> None:
@@ -95,8 +95,8 @@ def move_plan(desk: Desk, plan: Plan, move: Move, predicted: Mapping[str, float]
     Raises: BadInput with everything that is missing first.
     """
     if not move.is_open:
-        raise BadInput(" ".join(map(retold, move.missing)))
-    label = say("Move plan {code} to {state}").format(code=plan.code, state=word_of(move.state))
+        raise BadInput(" ".join(map(put, move.missing)))
+    label = say("Move plan {code} to {state}", code=plan.code, state=word_of(move.state))
     begins = plan.state is PlanState.PARTS_IN and move.state is PlanState.FITTING
 
     def work(edit: Edit) -> None:
@@ -111,7 +111,7 @@ def add_line(desk: Desk, plan: Plan, line: PlanLine) -> None:
     """Add a line at the end."""
     number = max((each.number for each in plan.lines), default=0) + 1
     made = replace(line, plan=plan.code, number=number)
-    label = say("Add line {number} to plan {code}").format(number=number, code=plan.code)
+    label = say("Add line {number} to plan {code}", number=number, code=plan.code)
     desk.change(label, lambda edit: edit.put(made))
 
 
@@ -121,8 +121,8 @@ def remove_line(desk: Desk, line: PlanLine) -> None:
     Raises: BadInput for a line that is carried out.
     """
     if line.done_on is not None:
-        raise BadInput(say("Line {number} is carried out; it stays in the plan.").format(number=line.number))
-    label = say("Remove line {number} of plan {code}").format(number=line.number, code=line.plan)
+        raise BadInput(say("Line {number} is carried out; it stays in the plan.", number=line.number))
+    label = say("Remove line {number} of plan {code}", number=line.number, code=line.plan)
     desk.change(label, lambda edit: edit.remove(PlanLine, (line.plan, line.number)))
 
 
@@ -144,10 +144,10 @@ def carry_out(desk: Desk, plan: Plan, line: PlanLine, tag: str = "") -> None:
     Raises: BadInput when something it needs is missing; nothing is changed then.
     """
     if line.done_on is not None:
-        raise BadInput(say("Line {number} is carried out already.").format(number=line.number))
+        raise BadInput(say("Line {number} is carried out already.", number=line.number))
     if plan.state is not PlanState.FITTING:
         raise BadInput(
-            say("The plan is {state}; move it to Fitting first.").format(state=word_of(plan.state).lower())
+            say("The plan is {state}; move it to Fitting first.", state=word_of(plan.state).lower())
         )
     if line.action in (PlanAction.FIT_SERVO, PlanAction.FIT_PACK) and not tag.strip():
         raise BadInput(say("Enter the tag of the part that goes in first."))
@@ -159,7 +159,7 @@ def carry_out(desk: Desk, plan: Plan, line: PlanLine, tag: str = "") -> None:
         _DOING[line.action](edit, _Doing(aircraft, changed, line, tag.strip(), today, plan.title))
         edit.change(PlanLine, (line.plan, line.number), done_on=today, **_taken(line, tag.strip()))
 
-    desk.change(say("Fit: {what}").format(what=line_title(line)), work)
+    desk.change(say("Fit: {what}", what=line_title(line)), work)
 
 
 def _taken(line: PlanLine, tag: str) -> dict[str, Any]:
@@ -185,8 +185,11 @@ def _do_servo(edit: Edit, doing: _Doing) -> None:
         _take_from_stock(edit, kind)
     elif servo.servo_type != kind:
         raise BadInput(
-            say("Servo {tag} is a {found}; the line wants a {wanted}.").format(
-                tag=doing.tag, found=servo.servo_type, wanted=kind
+            say(
+                "Servo {tag} is a {found}; the line wants a {wanted}.",
+                tag=doing.tag,
+                found=servo.servo_type,
+                wanted=kind,
             )
         )
     edit.fit_servo(doing.tag, doing.before.code, str(line.place), doing.today, doing.why)
@@ -207,8 +210,11 @@ def _do_pack(edit: Edit, doing: _Doing) -> None:
         _take_from_stock(edit, kind)
     elif pack.pack_type != kind:
         raise BadInput(
-            say("Pack {tag} is a {found}; the line wants a {wanted}.").format(
-                tag=doing.tag, found=pack.pack_type, wanted=kind
+            say(
+                "Pack {tag} is a {found}; the line wants a {wanted}.",
+                tag=doing.tag,
+                found=pack.pack_type,
+                wanted=kind,
             )
         )
     for path in doing.after.paths:
@@ -261,5 +267,5 @@ _DOING = {
 
 def put_on_bench(desk: Desk, code: str) -> None:
     """Take an aircraft off the line for work."""
-    label = say("Put {code} on the bench").format(code=code)
+    label = say("Put {code} on the bench", code=code)
     desk.change(label, lambda edit: edit.change(Airframe, (code,), state=AircraftState.ON_THE_BENCH))

@@ -30,5 +30,5 @@ def keep_plan(desk: Desk, aircraft: str, title: str, purpose: str, lines: Iterab
     plan = Plan(
         code=code, aircraft=aircraft, title=title, purpose=purpose, begun_on=desk.today, lines=numbered
     )
-    label = say("Keep plan {code}").format(code=code)
+    label = say("Keep plan {code}", code=code)
     return code if desk.edit(label, lambda edit: edit.put(plan)) else None

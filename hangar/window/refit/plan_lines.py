@@ -78,16 +78,16 @@ class PlanLines(QWidget):
         self._model: RowsModel[PlanLine] = RowsModel(
             desk, self._columns(), lambda line: (line.plan, line.number), self
         )
-        self.table = RowsView(self._model, self.tr("Lines of the plan"))
+        self.table = RowsView(self._model, say("Lines of the plan"))
         self.all_columns = AllColumns(self.table, self)
-        self.action = _combo(self.tr("What to do"))
-        self.place = _combo(self.tr("Where"))
-        self.part_type = _combo(self.tr("Type"))
-        self.tag = _combo(self.tr("Spare from the Parts Bay"))
-        self.amount = _combo(self.tr("Volts, gauge or radius"))
+        self.action = _combo(say("What to do"))
+        self.place = _combo(say("Where"))
+        self.part_type = _combo(say("Type"))
+        self.tag = _combo(say("Spare from the Parts Bay"))
+        self.amount = _combo(say("Volts, gauge or radius"))
         self.amount.setEditable(True)
-        self.add_button = QPushButton(self.tr("&Add line"))
-        self.remove_button = QPushButton(self.tr("&Remove line"))
+        self.add_button = QPushButton(say("&Add line"))
+        self.remove_button = QPushButton(say("&Remove line"))
         for action in PlanAction:
             self.action.addItem(word_of(action), action)
         self._arrange()
@@ -216,9 +216,9 @@ class PlanLines(QWidget):
         if not self.amount.isEnabled() or not text:
             return {}
         if action is PlanAction.CHANGE_LEAD:
-            return {"awg": int(self._desk.view.units.parse(text.replace("AWG", "").strip(), ""))}
+            return {"awg": int(self._desk.view.reader.parse(text.replace("AWG", "").strip(), ""))}
         unit, name = ("mm", "arm_mm") if action is PlanAction.CHANGE_ARM else ("V", "set_v")
-        return {name: self._desk.view.units.parse(text, unit)}
+        return {name: self._desk.view.reader.parse(text, unit)}
 
     def remove_line(self) -> None:
         """Take the line under the cursor away."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from hangar.base.errors import HangarError
 from hangar.base.figure import Figure
 from hangar.base.text import Text
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.parts import Aircraft, Library, Plan, PlanLine, after_plan
 from hangar.parts.choices import PlanAction
 from hangar.refit.board import cost_of, open_lines
@@ -16,7 +16,7 @@ from hangar.survey.brown_out import brown_out
 from hangar.survey.model import Scenario, Survey
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.judging import Circumstances, Difference, Judgement, judge_aircraft
-from hangar.window.kit.words import counted, retold, say
+from hangar.window.kit.words import counted, put, say
 from hangar.window.refit.refit_search import Progress, Stop
 
 
@@ -83,12 +83,9 @@ def do_not_fit_words(outlook: Outlook) -> str:
     if not why:
         return ""
     parts = ", ".join(
-        say("{part} at {place}").format(part=part, place=place)
-        for part, place in parts_brought(outlook.plan.lines)
+        say("{part} at {place}", part=part, place=place) for part, place in parts_brought(outlook.plan.lines)
     )
-    return say("Do not fit {parts}: {why}").format(
-        parts=parts, why=" ".join(retold(each.message) for each in why)
-    )
+    return say("Do not fit {parts}: {why}", parts=parts, why=" ".join(put(each.message) for each in why))
 
 
 def mass_change(plan: Plan, aircraft: Aircraft, library: Library) -> tuple[float, tuple[str, ...]]:
@@ -143,31 +140,29 @@ def cost_words(plan: Plan, sign: str) -> str:
     return counted(unpriced, one, many).replace("{cost}", words)
 
 
-def mass_words(outlook: Outlook, units: UnitChoice) -> str:
+def mass_words(outlook: Outlook, units: ShowsNumbers) -> str:
     """What is added, and what could not be counted."""
     sign = "+" if outlook.mass_g >= 0 else ""
     words = f"{sign}{units.show(outlook.mass_g, 'g')}"
     if not outlook.unweighed:
         return words
-    return say("{mass}, mass not known of {types}").format(mass=words, types=", ".join(outlook.unweighed))
+    return say("{mass}, mass not known of {types}", mass=words, types=", ".join(outlook.unweighed))
 
 
-def balance_words(outlook: Outlook, units: UnitChoice) -> str:
+def balance_words(outlook: Outlook, units: ShowsNumbers) -> str:
     """Where the balance is expected, within what range, and what ballast that asks for."""
     frame = outlook.before.aircraft.airframe
     words = figure_text(outlook.balance, units)
     if frame.cg_fore_mm is not None and frame.cg_aft_mm is not None:
         low, high = units.show(frame.cg_fore_mm, "mm"), units.show(frame.cg_aft_mm, "mm")
-        words = say("{balance}, wanted {low} to {high}").format(balance=words, low=low, high=high)
+        words = say("{balance}, wanted {low} to {high}", balance=words, low=low, high=high)
         words += _ballast_words(outlook, units)
     unplaced = _supply_g(outlook)
     if unplaced:
         mass = units.show(unplaced, "g")
-        words += "; " + say("without {mass} of supply whose place is not recorded").format(mass=mass)
+        words += "; " + say("without {mass} of supply whose place is not recorded", mass=mass)
     if outlook.balance_lacks:
-        words += "; " + say("not known: {what}").format(
-            what=", ".join(map(retold, outlook.balance_lacks[:3]))
-        )
+        words += "; " + say("not known: {what}", what=", ".join(map(put, outlook.balance_lacks[:3])))
     return words
 
 
@@ -178,7 +173,7 @@ def _supply_g(outlook: Outlook) -> float:
     return outlook.mass_g - mass_change(replace(outlook.plan, lines=servos), aircraft, library)[0]
 
 
-def _ballast_words(outlook: Outlook, units: UnitChoice) -> str:
+def _ballast_words(outlook: Outlook, units: ShowsNumbers) -> str:
     """Ballast at the nose that brings the balance back to the middle, where it has left the range."""
     from hangar.physics.balance import ballast_g
 
@@ -198,8 +193,10 @@ def _ballast_words(outlook: Outlook, units: UnitChoice) -> str:
         grams = ballast_g(centre, (fore + aft) / 2, place, mass + outlook.mass_g)
     except HangarError:
         return "; " + say("outside it")
-    return "; " + say("{mass} of ballast at {place} brings it to the middle").format(
-        mass=units.show(grams, "g"), place=units.show(place, "mm")
+    return "; " + say(
+        "{mass} of ballast at {place} brings it to the middle",
+        mass=units.show(grams, "g"),
+        place=units.show(place, "mm"),
     )
 
 

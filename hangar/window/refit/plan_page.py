@@ -22,7 +22,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain_tip
-from hangar.window.kit.words import retold, say, word_of
+from hangar.window.kit.words import put, say, word_of
 from hangar.window.refit import plan_edits
 from hangar.window.refit.plan_bench import PlanBench
 from hangar.window.refit.plan_lines import PlanLines
@@ -64,25 +64,25 @@ class PlanPage(QWidget):
         self.search = RefitSearch(desk)
         self.working = PlainLabel(wordWrap=True)
         self.working.setObjectName("quiet")
-        self.working.setAccessibleName(self.tr("Whether the plan is being worked out"))
-        self.stop_button = QPushButton(self.tr("S&top"))
-        self.back = QPushButton(self.tr("← &Board"))
-        self.back.setAccessibleName(self.tr("Back to the board"))
+        self.working.setAccessibleName(say("Whether the plan is being worked out"))
+        self.stop_button = QPushButton(say("S&top"))
+        self.back = QPushButton(say("← &Board"))
+        self.back.setAccessibleName(say("Back to the board"))
         self.heading = MarkupLabel()
         self.heading.setWordWrap(True)
         self.heading.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.heading.setMinimumWidth(self.fontMetrics().averageCharWidth() * 16)
-        self.bench_button = QPushButton(self.tr("Put on the benc&h"))
-        self.remove_button = QPushButton(self.tr("Remove &plan"))
-        self.stages_button = QPushButton(self.tr("&In stages…"))
-        self.stages_button.setToolTip(self.tr("What to do this month and next, the most risk gone first."))
+        self.bench_button = QPushButton(say("Put on the benc&h"))
+        self.remove_button = QPushButton(say("Remove &plan"))
+        self.stages_button = QPushButton(say("&In stages…"))
+        self.stages_button.setToolTip(say("What to do this month and next, the most risk gone first."))
         self.move_row = FlowRow()
         self.moves: dict[PlanState, QPushButton] = {}
         self.missing = PlainLabel(wordWrap=True)
-        self.missing.setAccessibleName(self.tr("What is missing"))
+        self.missing.setAccessibleName(say("What is missing"))
         self.sums = MarkupLabel(wordWrap=True)
         self._parts: list[str] = []
-        self.sums.setAccessibleName(self.tr("Cost, mass and balance"))
+        self.sums.setAccessibleName(say("Cost, mass and balance"))
         self.lines = PlanLines(desk)
         self.work = PlanWork(desk)
         self.bench = PlanBench(desk)
@@ -90,12 +90,12 @@ class PlanPage(QWidget):
         self.after = FindingsPanel(desk)
         self.tabs = QTabWidget()
         self.tabs.setDocumentMode(True)
-        self.tabs.setAccessibleName(self.tr("Pages of this plan"))
-        self.tabs.addTab(self.lines, self.tr("Lines"))
-        self.tabs.addTab(self._findings(), self.tr("Findings before and after"))
-        self.tabs.addTab(self.work, self.tr("Order of work"))
-        self.tabs.addTab(self.bench, self.tr("Bench check"))
-        self.tabs.addTab(self.bench.gates_page, self.tr("Proofs and release"))
+        self.tabs.setAccessibleName(say("Pages of this plan"))
+        self.tabs.addTab(self.lines, say("Lines"))
+        self.tabs.addTab(self._findings(), say("Findings before and after"))
+        self.tabs.addTab(self.work, say("Order of work"))
+        self.tabs.addTab(self.bench, say("Bench check"))
+        self.tabs.addTab(self.bench.gates_page, say("Proofs and release"))
         self._arrange()
         self.stop_button.clicked.connect(self._stop_or_ask)
         self.search.moved.connect(lambda _share, words: self._show_working(words))
@@ -130,11 +130,11 @@ class PlanPage(QWidget):
     def _findings(self) -> QWidget:
         both = QSplitter(Qt.Orientation.Horizontal)
         for title, panel in (
-            (self.tr("As it is"), self.before),
-            (self.tr("After the open lines"), self.after),
+            (say("As it is"), self.before),
+            (say("After the open lines"), self.after),
         ):
             box = QGroupBox(title)
-            panel.table.setAccessibleName(self.tr("Findings: {when}").format(when=title))
+            panel.table.setAccessibleName(say("Findings: {when}", when=title))
             QVBoxLayout(box).addWidget(panel)
             both.addWidget(box)
             panel.strip.hide()
@@ -164,8 +164,8 @@ class PlanPage(QWidget):
         aircraft = self._desk.aircraft(plan.aircraft)
         frame = aircraft.airframe
         soft = self._desk.view.look.soft
-        dates = say("begun {day}").format(day=plan.begun_on) if plan.begun_on else ""
-        due = say("due {day}").format(day=plan.due_on) if plan.due_on else ""
+        dates = say("begun {day}", day=plan.begun_on) if plan.begun_on else ""
+        due = say("due {day}", day=plan.due_on) if plan.due_on else ""
         small = " · ".join(part for part in (plan.purpose or "", dates, due, plan.note or "") if part)
         self.heading.show_markup(
             markup(
@@ -201,36 +201,40 @@ class PlanPage(QWidget):
         for move in found:
             button = QPushButton(_move_words(plan.state, move.state))
             button.setEnabled(move.is_open and not self._desk.read_only)
-            button.setToolTip(plain_tip("\n".join(map(retold, move.missing))))
-            button.setAccessibleDescription(" ".join(map(retold, move.missing)))
+            button.setToolTip(plain_tip("\n".join(map(put, move.missing))))
+            button.setAccessibleDescription(" ".join(map(put, move.missing)))
             button.clicked.connect(lambda _on=False, move=move: self._move(move))
             self.move_row.addWidget(button)
             self.moves[move.state] = button
             gaps = gaps or move.missing
-        told = list(map(retold, gaps))
-        more = " " + say("And {count} more.").format(count=len(told) - 1) if len(told) > 1 else ""
-        self.missing.setText(say("Missing: {gaps}").format(gaps=told[0]) + more if told else "")
+        told = list(map(put, gaps))
+        more = " " + say("And {count} more.", count=len(told) - 1) if len(told) > 1 else ""
+        self.missing.setText(say("Missing: {gaps}", gaps=told[0]) + more if told else "")
         self.missing.setToolTip(plain_tip("\n".join(told)))
         self.missing.setAccessibleDescription(" ".join(told))
         self.missing.setVisible(bool(gaps))
 
     def _show_sums(self, plan: Plan) -> None:
-        cost = say("Cost {cost}").format(cost=cost_words(plan, money_sign(self._desk)))
+        cost = say("Cost {cost}", cost=cost_words(plan, money_sign(self._desk)))
         parts: list[str] = [markup("<b>{cost}</b>", cost=cost)]
         outlook = self.outlook
-        units = self._desk.view.units
+        units = self._desk.view.reader
         if outlook is not None and outlook.plan.code == plan.code:
             if words := do_not_fit_words(outlook):
                 parts.insert(0, markup("<b>{words}</b>", words=words))
             before, after = outlook.before.survey, outlook.after.survey
             parts += [
-                say("Mass {mass}").format(mass=mass_words(outlook, units)),
-                say("Balance {balance}").format(balance=balance_words(outlook, units)),
-                say("Bus at peak {before} → {after}").format(
-                    before=figure_text(peak_bus(before), units), after=figure_text(peak_bus(after), units)
+                say("Mass {mass}", mass=mass_words(outlook, units)),
+                say("Balance {balance}", balance=balance_words(outlook, units)),
+                say(
+                    "Bus at peak {before} → {after}",
+                    before=figure_text(peak_bus(before), units),
+                    after=figure_text(peak_bus(after), units),
                 ),
-                say("Weakest margin {before} → {after}").format(
-                    before=figure_text(weakest(before), units), after=figure_text(weakest(after), units)
+                say(
+                    "Weakest margin {before} → {after}",
+                    before=figure_text(weakest(before), units),
+                    after=figure_text(weakest(after), units),
                 ),
                 _difference_words(outlook),
             ]
@@ -238,10 +242,10 @@ class PlanPage(QWidget):
         held = reserved_elsewhere(plan, library) if library else {}
         mine = [line.from_stock for line in plan.lines if line.from_stock and line.done_on is None]
         if mine:
-            parts.append(say("Reserved in the Parts Bay: {tags}").format(tags=", ".join(mine)))
+            parts.append(say("Reserved in the Parts Bay: {tags}", tags=", ".join(mine)))
         clash = [f"{tag} ({held[tag]})" for tag in mine if tag in held]
         if clash:
-            parts.append(say("Also wanted by another plan: {tags}").format(tags=", ".join(clash)))
+            parts.append(say("Also wanted by another plan: {tags}", tags=", ".join(clash)))
         self._tell_sums(parts)
 
     def _tell_sums(self, parts: list[str]) -> None:
@@ -257,7 +261,7 @@ class PlanPage(QWidget):
         running = self.search.is_running
         self.working.setText(words)
         self.working.setVisible(bool(words))
-        self.stop_button.setText(self.tr("S&top") if running else self.tr("Work it o&ut"))
+        self.stop_button.setText(say("S&top") if running else say("Work it o&ut"))
         self.stop_button.setVisible(running or bool(words))
 
     def _stop_or_ask(self) -> None:
@@ -282,7 +286,7 @@ class PlanPage(QWidget):
     def _say_why(self, fault: Exception) -> None:
         self._show_working("")
         self.outlook = None
-        self._tell_sums([*self._parts, retold(fault)])
+        self._tell_sums([*self._parts, put(fault)])
         self.after.show_findings(())
 
     def _move(self, move: Move) -> None:
@@ -308,10 +312,10 @@ def _move_words(now: PlanState, then: PlanState) -> str:
     if then is PlanState.DROPPED:
         return say("Drop the plan")
     if now in ORDER and ORDER.index(then) < ORDER.index(now):
-        return say("Back to {state}").format(state=word)
-    return say("On to {state}").format(state=word)
+        return say("Back to {state}", state=word)
+    return say("On to {state}", state=word)
 
 
 def _difference_words(outlook: Outlook) -> str:
     difference = outlook.difference
-    return say("Findings: {gone} gone, {new} new").format(gone=len(difference.gone), new=len(difference.new))
+    return say("Findings: {gone} gone, {new} new", gone=len(difference.gone), new=len(difference.new))

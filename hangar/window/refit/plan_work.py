@@ -18,7 +18,7 @@ from hangar.refit.board import Step, order_of_work
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup, plain
 from hangar.window.kit.still_boxes import ListBox
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 from hangar.window.positions import position_edits
 from hangar.window.refit import plan_edits
 
@@ -36,12 +36,12 @@ class StepCard(QFrame):
         waits = say("Next") if is_next else say("First") if step.number < following else say("Later")
         state = say("Done") if step.done else waits
         if step.done and step.line and step.line.done_on:
-            state = say("Done {day}").format(day=step.line.done_on.isoformat())
+            state = say("Done {day}", day=step.line.done_on.isoformat())
         title = MarkupLabel(
-            markup("<b>{number}.&nbsp; {words}</b>", number=step.number, words=retold(step.words))
+            markup("<b>{number}.&nbsp; {words}</b>", number=step.number, words=put(step.words))
         )
         title.setWordWrap(True)
-        check = PlainLabel(say("Before the next step: {check}").format(check=retold(step.check)))
+        check = PlainLabel(say("Before the next step: {check}", check=put(step.check)))
         check.setWordWrap(True)
         state_label = MarkupLabel(markup("<b>{state}</b>", state=state) if is_next else plain(state))
         words = QVBoxLayout()
@@ -56,7 +56,7 @@ class StepCard(QFrame):
             self._offer(step.line, tags, may_fit)
             row.addWidget(self.tag)
             row.addWidget(self.button)
-        self.setAccessibleName(f"{step.number}. {retold(step.words)}. {state}")
+        self.setAccessibleName(f"{step.number}. {put(step.words)}. {state}")
 
     def _offer(self, line: PlanLine, tags: tuple[str, ...], may_fit: bool) -> None:
         takes_tag = line.action in (PlanAction.FIT_SERVO, PlanAction.FIT_PACK)
@@ -66,7 +66,7 @@ class StepCard(QFrame):
         self.tag.setToolTip(say("Choose a spare, or type the tag of a part that is entered with this step."))
         if not takes_tag:
             self.tag.hide()
-        self.button.setAccessibleName(say("Fit step {number}").format(number=self.step.number))
+        self.button.setAccessibleName(say("Fit step {number}", number=self.step.number))
         self.button.setEnabled(may_fit)
         self.button.clicked.connect(lambda: self.fit_asked.emit(line, self.tag.currentText()))
 
@@ -80,7 +80,7 @@ class PlanWork(QScrollArea):
         self._plan: Plan | None = None
         self.cards: tuple[StepCard, ...] = ()
         self.setWidgetResizable(True)
-        self.setAccessibleName(self.tr("Order of work"))
+        self.setAccessibleName(say("Order of work"))
 
     def show_plan(self, plan: Plan) -> None:
         """Show the steps of this plan."""

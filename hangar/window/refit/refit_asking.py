@@ -46,21 +46,21 @@ class RefitAsking(QScrollArea):
         super().__init__(parent)
         self._desk = desk
         self.aircraft = _Chooser()
-        none = self.tr("no limit")
+        none = say("no limit")
         self.budget, self.mass, self.volts, self.types = (_line(none) for _ in range(4))
         self.margin = _line("1")
-        self.speed = _line(self.tr("no wish"))
-        self.supply = WrappingTick(self.tr("S&upply may change"))
+        self.speed = _line(say("no wish"))
+        self.supply = WrappingTick(say("S&upply may change"))
         self.supply.setChecked(True)
         self.second = _Chooser()
-        self.mixed = WrappingTick(self.tr("Spares and new may mi&x"))
+        self.mixed = WrappingTick(say("Spares and new may mi&x"))
         self.mixed.setChecked(True)
-        self.gauges = _line(self.tr("leads stay"))
+        self.gauges = _line(say("leads stay"))
         self.lead_price, self.arm_price = _line("0"), _line("0")
         self.kept = _Ticks()
         self.reserved = PlainLabel(wordWrap=True)
         self.reserved.setObjectName("quiet")
-        self.reserved.setAccessibleName(self.tr("Parts reserved by other plans"))
+        self.reserved.setAccessibleName(say("Parts reserved by other plans"))
         self._fill()
         self._arrange()
         self.aircraft.currentIndexChanged.connect(self._show_aircraft)
@@ -68,9 +68,9 @@ class RefitAsking(QScrollArea):
 
     def _fill(self) -> None:
         for words, choice in (
-            (self.tr("where the rules want one"), None),
-            (self.tr("wherever one pack feeds the radio"), True),
-            (self.tr("nowhere"), False),
+            (say("where the rules want one"), None),
+            (say("wherever one pack feeds the radio"), True),
+            (say("nowhere"), False),
         ):
             self.second.addItem(words, choice)
         self.gauges.setText("22, 20")
@@ -116,33 +116,33 @@ class RefitAsking(QScrollArea):
     def _fields(self) -> tuple[tuple[str, QWidget, str], ...]:
         """Words, field and tooltip of everything that is asked."""
         return (
-            (self.tr("&Aircraft"), self.aircraft, self.tr("The aircraft that is to be refitted.")),
-            (self.tr("Bu&dget"), self.budget, self.tr("Most money to spend; empty means no limit.")),
-            (self.tr("&Most added mass"), self.mass,
-             self.tr("Most grams that all changes together may add; empty means no limit.")),
-            (self.tr("Times the wa&nted margin"), self.margin,
-             self.tr("How many times the torque margin that the workshop rules ask of each position.")),
-            (self.tr("Least bus v&olts"), self.volts,
-             self.tr("The bus may not fall below these volts at peak current; empty means no limit.")),
-            (self.tr("Most t&ypes to buy"), self.types,
-             self.tr("Most different servo types on the order; 0 buys none and takes spares only.")),
-            (self.tr("S&peed wishes"), self.speed,
-             self.tr("Longest seconds for 60° at a position, such as: RUD 0.10; ELE 0.12.")),
-            (self.tr("Keep as they a&re"), self.kept,
-             self.tr("Tick positions whose servo and lead stay, whatever else is changed.")),
-            (self.tr("Supply may change"), self.supply,
-             self.tr("Whether pack, regulator and switch may be changed for others.")),
-            (self.tr("Second isolated pa&ck"), self.second,
-             self.tr("Whether the radio may get a second pack on a board that isolates it from the first, "
+            (say("&Aircraft"), self.aircraft, say("The aircraft that is to be refitted.")),
+            (say("Bu&dget"), self.budget, say("Most money to spend; empty means no limit.")),
+            (say("&Most added mass"), self.mass,
+             say("Most grams that all changes together may add; empty means no limit.")),
+            (say("Times the wa&nted margin"), self.margin,
+             say("How many times the torque margin that the workshop rules ask of each position.")),
+            (say("Least bus v&olts"), self.volts,
+             say("The bus may not fall below these volts at peak current; empty means no limit.")),
+            (say("Most t&ypes to buy"), self.types,
+             say("Most different servo types on the order; 0 buys none and takes spares only.")),
+            (say("S&peed wishes"), self.speed,
+             say("Longest seconds for 60° at a position, such as: RUD 0.10; ELE 0.12.")),
+            (say("Keep as they a&re"), self.kept,
+             say("Tick positions whose servo and lead stay, whatever else is changed.")),
+            (say("Supply may change"), self.supply,
+             say("Whether pack, regulator and switch may be changed for others.")),
+            (say("Second isolated pa&ck"), self.second,
+             say("Whether the radio may get a second pack on a board that isolates it from the first, "
                      "so that one plug or one cell decides no flight alone.")),
-            (self.tr("Spares and new ones may mix"), self.mixed,
-             self.tr("Whether servos that work together may be part spares, part new ones of one type.")),
-            (self.tr("&Gauges for leads (AWG)"), self.gauges,
-             self.tr("Gauges that a thin lead may be changed to; empty lets every lead stay.")),
-            (self.tr("A lead costs"), self.lead_price,
-             self.tr("What one lead in another gauge costs you.")),
-            (self.tr("An arm costs"), self.arm_price,
-             self.tr("What an arm for another spline costs you where the library has no price for one.")),
+            (say("Spares and new ones may mix"), self.mixed,
+             say("Whether servos that work together may be part spares, part new ones of one type.")),
+            (say("&Gauges for leads (AWG)"), self.gauges,
+             say("Gauges that a thin lead may be changed to; empty lets every lead stay.")),
+            (say("A lead costs"), self.lead_price,
+             say("What one lead in another gauge costs you.")),
+            (say("An arm costs"), self.arm_price,
+             say("What an arm for another spline costs you where the library has no price for one.")),
         )  # fmt: skip
 
     def list_aircraft(self) -> None:
@@ -177,7 +177,7 @@ class RefitAsking(QScrollArea):
         library = self._desk.around().library
         held = reserved_tags(library.plans, self._desk.aircraft(code)) if library is not None else {}
         told = ", ".join(f"{tag} ({plan})" for tag, plan in sorted(held.items()))
-        self.reserved.setText(say("Reserved by other plans and not offered: {tags}").format(tags=told))
+        self.reserved.setText(say("Reserved by other plans and not offered: {tags}", tags=told))
         self.reserved.setVisible(bool(told))
 
     def ticked(self) -> frozenset[str]:
@@ -220,14 +220,16 @@ class RefitAsking(QScrollArea):
         found = self._read(line, text, partial(self._value, text, unit))
         if found < 0.0 and line is not self.mass:
             raise BadInput(
-                say("{label}: {text} is less than nothing; 0 or more is allowed.").format(
-                    label=line.accessibleName(), text=text
+                say(
+                    "{label}: {text} is less than nothing; 0 or more is allowed.",
+                    label=line.accessibleName(),
+                    text=text,
                 )
             )
         return found
 
     def _value(self, text: str, unit: str) -> float:
-        return self._desk.view.units.parse(text, unit) if unit else float(text.replace(",", "."))
+        return self._desk.view.reader.parse(text, unit) if unit else float(text.replace(",", "."))
 
     def _gauges(self) -> tuple[int, ...]:
         words = re.split(r"[,;\s]+", self.gauges.text().strip())
@@ -245,7 +247,7 @@ class RefitAsking(QScrollArea):
             if place.strip() not in known:
                 raise BadInput(
                     say('{label}: "{text}" names no position; a position and seconds are wanted, '
-                        "such as RUD 0.10.").format(label=self.speed.accessibleName(), text=each)
+                        "such as RUD 0.10.", label=self.speed.accessibleName(), text=each)
                 )  # fmt: skip
             found[place.strip()] = self._read(self.speed, each, partial(self._value, seconds, ""))
         return found
@@ -255,8 +257,10 @@ class RefitAsking(QScrollArea):
             return read()
         except ValueError:
             raise BadInput(
-                say('{label}: "{text}" is not a number; a number such as 4 is wanted.').format(
-                    label=line.accessibleName(), text=text
+                say(
+                    '{label}: "{text}" is not a number; a number such as 4 is wanted.',
+                    label=line.accessibleName(),
+                    text=text,
                 )
             ) from None
 

@@ -18,6 +18,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
+from hangar.window.kit.words import say
 from hangar.window.refit import plan_edits
 from hangar.window.refit.fleet_budget import FleetBudget
 from hangar.window.refit.front_page import FrontPage
@@ -32,13 +33,13 @@ class RefitBoard(QStackedWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.setAccessibleName(self.tr("Refit Board"))
+        self.setAccessibleName(say("Refit Board"))
         self.shelves = Shelves(desk)
         self.aircraft = ListBox()
-        self.aircraft.setAccessibleName(self.tr("Aircraft"))
-        self.new_button = QPushButton(self.tr("&New plan"))
-        self.search_button = QPushButton(self.tr("&Search for a refit…"))
-        self.fleet_button = QPushButton(self.tr("&Budget for the fleet…"))
+        self.aircraft.setAccessibleName(say("Aircraft"))
+        self.new_button = QPushButton(say("&New plan"))
+        self.search_button = QPushButton(say("&Search for a refit…"))
+        self.fleet_button = QPushButton(say("&Budget for the fleet…"))
         self.board = self._board()
         self.page = PlanPage(desk)
         self.front = FrontPage(desk)
@@ -54,7 +55,7 @@ class RefitBoard(QStackedWidget):
         page = QWidget()
         row = FlowRow()
         row.setContentsMargins(14, 0, 14, 0)
-        words = PlainLabel(self.tr("Air&craft"))
+        words = PlainLabel(say("Air&craft"))
         words.setBuddy(self.aircraft)
         row.addWidget(side_by_side(words, self.aircraft))
         for button in (self.new_button, self.search_button, self.fleet_button):

@@ -20,7 +20,7 @@ from hangar.refit.board import (
 )
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.judging import Judgement
-from hangar.window.kit.words import counted, retold, say
+from hangar.window.kit.words import counted, put, say
 
 if TYPE_CHECKING:
     from hangar.store import Edit
@@ -40,8 +40,10 @@ def tick_gate(desk: Desk, plan: Plan, gate: str, ticked: bool) -> None:
         wrong = [fit.code for fit in controls if _said_wrong(fit, last_done(plan))]
         if wrong:
             raise BadInput(
-                say("The direction of {codes} is noted as wrong; put it right before {gate}.").format(
-                    codes=", ".join(wrong), gate=gate
+                say(
+                    "The direction of {codes} is noted as wrong; put it right before {gate}.",
+                    codes=", ".join(wrong),
+                    gate=gate,
                 )
             )
         made = PlanProof(plan=plan.code, proof=gate, ticked_on=desk.today)
@@ -51,7 +53,7 @@ def tick_gate(desk: Desk, plan: Plan, gate: str, ticked: bool) -> None:
             for fit in controls:
                 _note_direction(edit, fit, desk.today)
 
-        desk.change(say("Tick proof {gate}").format(gate=gate), tick)
+        desk.change(say("Tick proof {gate}", gate=gate), tick)
     elif before is not None:
         day = before.ticked_on
 
@@ -60,7 +62,7 @@ def tick_gate(desk: Desk, plan: Plan, gate: str, ticked: bool) -> None:
             for fit in controls:
                 _forget_direction(edit, fit, day)
 
-        desk.change(say("Untick proof {gate}").format(gate=gate), untick)
+        desk.change(say("Untick proof {gate}", gate=gate), untick)
 
 
 def _flight_controls(desk: Desk, plan: Plan) -> tuple[ServoFit, ...]:
@@ -115,12 +117,10 @@ class StillOpen(BadInput):
 
 def open_points(plan: Plan, judgement: Judgement) -> tuple[str, ...]:
     """What is open before a release: warnings, snags that ground, readings left blank; in words."""
-    told = [retold(words) for words in left_open(judgement.aircraft, judgement.findings)]
+    told = [put(words) for words in left_open(judgement.aircraft, judgement.findings)]
     names = {spec.name: say(spec.label) for spec in columns(BenchCheck)}
     told += [
-        say("Not read at {code}: {readings}.").format(
-            code=code, readings=", ".join(names[name] for name in blank)
-        )
+        say("Not read at {code}: {readings}.", code=code, readings=", ".join(names[name] for name in blank))
         for code, blank in blank_readings(plan, judgement.aircraft).items()
     ]
     return tuple(told)
@@ -139,12 +139,12 @@ def release(desk: Desk, plan: Plan, *, although: bool = False) -> None:
     aircraft = desk.aircraft(plan.aircraft)
     gaps = release_gaps(plan, aircraft)
     if gaps:
-        raise BadInput(" ".join(map(retold, gaps)))
+        raise BadInput(" ".join(map(put, gaps)))
     judgement = desk.judgement(plan.aircraft)
     reasons = (say("It could not be judged."),) if judgement is None else open_points(plan, judgement)
     if reasons and not although:
         raise StillOpen(reasons)
-    label = say("Release {code} to the line").format(code=plan.aircraft)
+    label = say("Release {code} to the line", code=plan.aircraft)
     if reasons:
         label = counted(
             len(reasons),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hangar.window.kit.plain_words import Markup, markup, plain
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 
 
 def missing_html(gaps: Sequence[str], unticked: Sequence[str], left_open: Sequence[str] = ()) -> Markup:
@@ -18,9 +18,9 @@ def missing_html(gaps: Sequence[str], unticked: Sequence[str], left_open: Sequen
     """
     if not gaps and not left_open:
         return plain(say("Every proof is ticked and every reading entered."))
-    told = [retold(gap) for gap in gaps[: len(gaps) - len(unticked)]]
+    told = [put(gap) for gap in gaps[: len(gaps) - len(unticked)]]
     if unticked:
-        told.append(say("Proofs to tick: {codes}.").format(codes=", ".join(unticked)))
+        told.append(say("Proofs to tick: {codes}.", codes=", ".join(unticked)))
     lists = [(say("Missing before release:"), told), (say("Open, and asked about at release:"), left_open)]
     return Markup().joined(_list(heading, lines) for heading, lines in lists if lines)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QProgressBar, QPushButton
 
-from hangar.window.kit.words import retold
+from hangar.window.kit.words import put
 from hangar.window.refit.refit_search import RefitSearch
 
 
@@ -29,4 +29,4 @@ class SearchState(QObject):
 
     def _move(self, share: float, words: str) -> None:
         self._progress.setValue(round(100 * share))
-        self._progress.setFormat(retold(words))
+        self._progress.setFormat(put(words))

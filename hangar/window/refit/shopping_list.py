@@ -38,14 +38,14 @@ class ShoppingList(QWidget):
         self._desk = desk
         self._buy: RowsModel[NeedRow] = RowsModel(desk, shopping_columns(), lambda row: row.key, self)
         self._take: RowsModel[NeedRow] = RowsModel(desk, bay_columns(), lambda row: row.key, self)
-        self.table = RowsView(self._buy, self.tr("To buy"))
+        self.table = RowsView(self._buy, say("To buy"))
         self.table.choose_whole_rows()
-        self.bay = RowsView(self._take, self.tr("To take from the Parts Bay"))
+        self.bay = RowsView(self._take, say("To take from the Parts Bay"))
         self.bay.choose_whole_rows()
         self.told = PlainLabel(wordWrap=True)
         self.print_row = PrintRow(desk)
-        self.print_row.add_sheet("shopping", self.tr("&Print the list…"), self._judged)
-        self.print_row.add_text("shopping list", self.tr("Save as &CSV…"), self.csv_text)
+        self.print_row.add_sheet("shopping", say("&Print the list…"), self._judged)
+        self.print_row.add_text("shopping list", say("Save as &CSV…"), self.csv_text)
         self._arrange()
         self._connect()
         self.read_again()
@@ -53,8 +53,8 @@ class ShoppingList(QWidget):
     def _arrange(self) -> None:
         halves = QSplitter(Qt.Orientation.Vertical)
         for title, table in (
-            (self.tr("To buy"), self.table),
-            (self.tr("To take from the Parts Bay"), self.bay),
+            (say("To buy"), self.table),
+            (say("To take from the Parts Bay"), self.bay),
         ):
             box = QGroupBox(title)
             column = QVBoxLayout(box)
@@ -91,9 +91,7 @@ class ShoppingList(QWidget):
 
     def _tell(self) -> None:
         words = sum_words(self._buy.rows)
-        nothing = self.tr(
-            "Nothing is to be bought: the plans need nothing that does not lie in the Parts Bay."
-        )
+        nothing = say("Nothing is to be bought: the plans need nothing that does not lie in the Parts Bay.")
         self.told.setText(words if self._buy.rows else nothing)
 
     def _touched(self, touched: frozenset[str]) -> None:
@@ -110,15 +108,15 @@ class ShoppingList(QWidget):
         if row is None or self._desk.read_only:
             return
         if row.is_ticked:
-            label = say("Take the tick at {what} back").format(what=row.key)
+            label = say("Take the tick at {what} back", what=row.key)
             self._desk.edit(label, lambda edit: edit.remove(ShoppingTick, (row.key,)))
         else:
-            label = say("Tick {what} off").format(what=row.key)
+            label = say("Tick {what} off", what=row.key)
             self._desk.edit(label, lambda edit: edit.put(ShoppingTick(what=row.key, wanted=row.buy)))
 
     def csv_text(self) -> str:
         """The list as comma-separated values."""
-        return as_csv(self._buy.rows, self._desk.view.units)
+        return as_csv(self._buy.rows, self._desk.view.reader)
 
     def _judged(self) -> tuple[Judgement, ...]:
         found = (self._desk.judgement(code) for code in self._desk.codes())

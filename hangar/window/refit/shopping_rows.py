@@ -9,11 +9,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.parts import Aircraft
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 from hangar.window.tables.columns import Column
 
 if TYPE_CHECKING:
@@ -73,7 +73,7 @@ def shopping_columns() -> tuple[Column[NeedRow], ...]:
             help=say("Space or a click ticks it off"),
         ),
         Column(say("Supplier"), lambda row, _units: row.need.supplier or say("not recorded")),
-        Column(say("What"), lambda row, _units: retold(row.need.what), wraps=True),
+        Column(say("What"), lambda row, _units: put(row.need.what), wraps=True),
         Column(
             say("Buy"),
             lambda row, _units: amount(row.buy, row.need.unit),
@@ -88,7 +88,7 @@ def shopping_columns() -> tuple[Column[NeedRow], ...]:
             gives_way=2,
         ),
         Column(say("Bin"), lambda row, _units: row.need.bin or "", gives_way=3),
-        Column(say("For"), lambda row, _units: ", ".join(map(retold, row.need.reasons)), wraps=True),
+        Column(say("For"), lambda row, _units: ", ".join(map(put, row.need.reasons)), wraps=True),
         Column(
             say("Each"),
             lambda row, _units: money(row.need.price),
@@ -108,7 +108,7 @@ def shopping_columns() -> tuple[Column[NeedRow], ...]:
 def bay_columns() -> tuple[Column[NeedRow], ...]:
     """What the plans take from the bay."""
     return (
-        Column(say("What"), lambda row, _units: retold(row.need.what), wraps=True),
+        Column(say("What"), lambda row, _units: put(row.need.what), wraps=True),
         Column(
             say("Take"),
             lambda row, _units: amount(row.need.taken, row.need.unit),
@@ -116,7 +116,7 @@ def bay_columns() -> tuple[Column[NeedRow], ...]:
             number=True,
         ),
         Column(say("Bin"), lambda row, _units: row.need.bin or UNKNOWN),
-        Column(say("For"), lambda row, _units: ", ".join(map(retold, row.need.reasons)), wraps=True),
+        Column(say("For"), lambda row, _units: ", ".join(map(put, row.need.reasons)), wraps=True),
     )
 
 
@@ -137,10 +137,13 @@ def sum_words(rows: Iterable[NeedRow]) -> str:
     all_rows = tuple(rows)
     left = [row for row in all_rows if not row.is_ticked]
     unpriced = [row.need.what for row in left if row.need.price is None]
-    words = say("{count} still to buy, {sum} together, of {all} in all.").format(
-        count=len(left), sum=money(_cost(left)), all=money(_cost(all_rows))
+    words = say(
+        "{count} still to buy, {sum} together, of {all} in all.",
+        count=len(left),
+        sum=money(_cost(left)),
+        all=money(_cost(all_rows)),
     )
-    lacking = say("Without {what}, whose price is not known.").format(what=", ".join(unpriced))
+    lacking = say("Without {what}, whose price is not known.", what=", ".join(unpriced))
     return f"{words} {lacking}" if unpriced else words
 
 
@@ -148,7 +151,7 @@ def _cost(rows: Iterable[NeedRow]) -> float:
     return sum(row.need.cost or 0.0 for row in rows)
 
 
-def as_csv(rows: Iterable[NeedRow], units: UnitChoice) -> str:
+def as_csv(rows: Iterable[NeedRow], units: ShowsNumbers) -> str:
     """The list as comma-separated values, the same cells as on screen."""
     out = io.StringIO()
     writer = csv.writer(out)

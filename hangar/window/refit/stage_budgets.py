@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, 
 from hangar.base.errors import BadInput
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.told_line import ToldLine
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 
 MOST_MONEY = 1e7
 
@@ -19,10 +19,10 @@ class BudgetRow(QWidget):
     def __init__(self, number: int, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.name = QLineEdit(name)
-        self.name.setAccessibleName(say("Name of stage {number}").format(number=number))
-        self.money = ToldLine(say("Money of stage {number}").format(number=number), say("money"))
+        self.name.setAccessibleName(say("Name of stage {number}", number=number))
+        self.money = ToldLine(say("Money of stage {number}", number=number), say("money"))
         self.remove = QPushButton("−")
-        self.remove.setAccessibleName(say("Remove stage {number}").format(number=number))
+        self.remove.setAccessibleName(say("Remove stage {number}", number=number))
         self.remove.setToolTip(plain_tip(self.remove.accessibleName()))
         self.remove.setFixedWidth(self.remove.fontMetrics().height() * 2)
         row = QHBoxLayout()
@@ -46,13 +46,11 @@ class BudgetRow(QWidget):
             value = float(text or "0")
         except ValueError:
             raise BadInput(
-                say('The money "{text}" is not a number; a number such as 120 is wanted.').format(text=text)
+                say('The money "{text}" is not a number; a number such as 120 is wanted.', text=text)
             ) from None
         if not 0.0 <= value <= MOST_MONEY:
             raise BadInput(
-                say("The money is {text}; 0 to {most} is allowed.").format(
-                    text=text, most=f"{MOST_MONEY:.0f}"
-                )
+                say("The money is {text}; 0 to {most} is allowed.", text=text, most=f"{MOST_MONEY:.0f}")
             )
         return value
 
@@ -65,14 +63,12 @@ class StageBudgets(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.rows: list[BudgetRow] = []
-        self.add_button = QPushButton(self.tr("&Add a stage"))
+        self.add_button = QPushButton(say("&Add a stage"))
         self._list = QVBoxLayout()
         self._list.setSpacing(4)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        told = PlainLabel(
-            self.tr("Money of each stage; what is left over goes on to the next."), wordWrap=True
-        )
+        told = PlainLabel(say("Money of each stage; what is left over goes on to the next."), wordWrap=True)
         told.setObjectName("quiet")
         column.addWidget(told)
         column.addLayout(self._list)
@@ -81,14 +77,14 @@ class StageBudgets(QWidget):
         row.addStretch(1)
         column.addLayout(row)
         self.add_button.clicked.connect(self._add_and_go)
-        for name in (self.tr("this month"), self.tr("next month"), self.tr("the month after")):
+        for name in (say("this month"), say("next month"), say("the month after")):
             self.add(name)
         self.setFocusProxy(self.rows[0].money)
 
     def add(self, name: str = "") -> BudgetRow:
         """Add a stage at the end."""
         number = len(self.rows) + 1
-        made = BudgetRow(number, name or say("stage {number}").format(number=number))
+        made = BudgetRow(number, name or say("stage {number}", number=number))
         made.money.line.returnPressed.connect(self.asked)
         made.remove.clicked.connect(lambda: self.take_away(made))
         self.rows.append(made)
@@ -121,12 +117,12 @@ class StageBudgets(QWidget):
         found: list[tuple[str, float]] = []
         refused: list[BudgetRow] = []
         for number, row in enumerate(self.rows, 1):
-            name = row.name.text().strip() or say("stage {number}").format(number=number)
+            name = row.name.text().strip() or say("stage {number}", number=number)
             try:
                 found.append((name, row.read()))
                 row.money.refuse("")
             except BadInput as fault:
-                row.money.refuse(retold(fault))
+                row.money.refuse(put(fault))
                 refused.append(row)
         if refused:
             refused[0].money.setFocus()

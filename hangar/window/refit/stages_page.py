@@ -17,13 +17,13 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.errors import BadInput
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.parts import Library, Plan, PlanLine
 from hangar.refit.board import open_lines
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
-from hangar.window.kit.words import counted, retold, say
+from hangar.window.kit.words import counted, put, say
 from hangar.window.refit.plan_batches import Sketch, keep_plans
 from hangar.window.refit.plan_edits import plan_named
 from hangar.window.refit.plan_outlook import money
@@ -67,25 +67,25 @@ class StagesPage(QWidget):
         self._names: tuple[str, ...] = ()
         self.staged: Stages | None = None
         self.search = RefitSearch(desk)
-        self.back = QPushButton(self.tr("← &Back"))
+        self.back = QPushButton(say("← &Back"))
         self.heading = MarkupLabel(wordWrap=True)
         self.budgets = StageBudgets()
-        self.start_button = QPushButton(self.tr("&Work out the stages"))
-        self.stop_button = QPushButton(self.tr("S&top"))
+        self.start_button = QPushButton(say("&Work out the stages"))
+        self.stop_button = QPushButton(say("S&top"))
         self.progress = QProgressBar()
-        self.progress.setAccessibleName(self.tr("Progress of the search"))
+        self.progress.setAccessibleName(say("Progress of the search"))
         self.told = PlainLabel(wordWrap=True)
         self.told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self.told.setAccessibleName(self.tr("What was worked out"))
+        self.told.setAccessibleName(say("What was worked out"))
         self.picture = StagesPicture(desk.view)
         self._model: RowsModel[StageRow] = RowsModel(desk, self._columns(), lambda row: row.number, self)
-        self.table = RowsView(self._model, self.tr("What each stage does"))
+        self.table = RowsView(self._model, say("What each stage does"))
         self.table.choose_whole_rows()
         self.why = PlainLabel(wordWrap=True)
-        self.why.setAccessibleName(self.tr("Why this stage does what it does"))
+        self.why.setAccessibleName(say("Why this stage does what it does"))
         self.why.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self.keep_button = QPushButton(self.tr("&Keep as separate plans"))
-        self.copy_button = QPushButton(self.tr("&Copy the table"))
+        self.keep_button = QPushButton(say("&Keep as separate plans"))
+        self.copy_button = QPushButton(say("&Copy the table"))
         self._arrange()
         self._connect()
         self._show_running()
@@ -94,8 +94,8 @@ class StagesPage(QWidget):
         def spent(value: float) -> str:
             return money(value, money_sign(self._desk))
 
-        def done(row: StageRow, _units: UnitChoice) -> str:
-            told = (f"{retold(one.words)} ({spent(one.price)})" for one in row.stage.bundles)
+        def done(row: StageRow, _units: ShowsNumbers) -> str:
+            told = (f"{put(one.words)} ({spent(one.price)})" for one in row.stage.bundles)
             return "; ".join(told) or say("nothing")
 
         return (
@@ -109,8 +109,8 @@ class StagesPage(QWidget):
                    number=True),
             Column(say("Risk left"), lambda row, _u: f"{row.stage.risk_after:g}",
                    raw=lambda row: row.stage.risk_after, tip=self._counted, number=True),
-            Column(say("What is done"), done, tip=lambda row: done(row, self._desk.view.units), wraps=True),
-            Column(say("Why"), lambda row, _u: retold(row.stage.why), tip=lambda row: retold(row.stage.why),
+            Column(say("What is done"), done, tip=lambda row: done(row, self._desk.view.reader), wraps=True),
+            Column(say("Why"), lambda row, _u: put(row.stage.why), tip=lambda row: put(row.stage.why),
                    wraps=True, gives_way=3),
         )  # fmt: skip
 
@@ -191,7 +191,7 @@ class StagesPage(QWidget):
 
     def show_lines(self, aircraft: str, lines: tuple[PlanLine, ...]) -> None:
         """Ask about a refit that is not kept yet."""
-        title = say("Refit of {aircraft}").format(aircraft=aircraft)
+        title = say("Refit of {aircraft}", aircraft=aircraft)
         self._show(aircraft, lines, title, None)
 
     def _show(self, aircraft: str, lines: tuple[PlanLine, ...], title: str, plan: Plan | None) -> None:
@@ -252,9 +252,9 @@ class StagesPage(QWidget):
         steps = zip(self._names, (stage.risk_after for stage in staged.stages), strict=True)
         self.picture.show_steps(((say("today"), staged.risk_today), *steps))
         proof = say("Every order was tried: proved best.") if staged.exact else say("Not proved best.")
-        left = "; ".join(retold(bundle.words) for bundle in staged.left)
-        parts = [proof, say("In no stage: {words}.").format(words=left) if left else ""]
-        parts += [risk_words(staged.measure), *map(retold, staged.notes[1:])]
+        left = "; ".join(put(bundle.words) for bundle in staged.left)
+        parts = [proof, say("In no stage: {words}.", words=left) if left else ""]
+        parts += [risk_words(staged.measure), *map(put, staged.notes[1:])]
         self.told.setText("\n\n".join(part for part in parts if part))
         self.table.choose_row(1)
         self._show_why(self.table.current_row)
@@ -263,8 +263,8 @@ class StagesPage(QWidget):
         if row is None:
             self.why.setText("")
             return
-        done = "; ".join(retold(one.words) for one in row.stage.bundles) or say("nothing")
-        self.why.setText(f"{row.number}. {row.name}: {done}.\n{retold(row.stage.why)}")
+        done = "; ".join(put(one.words) for one in row.stage.bundles) or say("nothing")
+        self.why.setText(f"{row.number}. {row.name}: {done}.\n{put(row.stage.why)}")
 
     def _fleet_changed(self) -> None:
         if self.staged is not None and not self.search.is_running:
@@ -288,7 +288,7 @@ class StagesPage(QWidget):
                 self._aircraft,
                 tuple(line for bundle in row.stage.bundles for line in bundle.lines),
                 f"{self._title}: {row.name}",
-                say("Stage {number} of {count}.").format(number=row.number, count=len(staged.stages)),
+                say("Stage {number} of {count}.", number=row.number, count=len(staged.stages)),
             )
             for row in self._model.rows
             if row.stage.bundles

@@ -12,7 +12,7 @@ from hangar.window.kit.errand import Errand
 from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 from hangar.window.refit.refit_search import why_not, why_not_in_full
 
 if TYPE_CHECKING:
@@ -32,13 +32,13 @@ class WhyNot(QWidget):
         self.servo = ListBox()
         self.position = ListBox()
         self.answer = PlainLabel(wordWrap=True)
-        self.answer.setAccessibleName(self.tr("Why not this servo"))
+        self.answer.setAccessibleName(say("Why not this servo"))
         row = FlowRow()
         for words, box, name, told in (
-            (self.tr("&Why not"), self.servo, self.tr("Servo type that was not chosen"),
-             self.tr("Choose any servo type of the library: one sentence says what stands against it.")),
-            (self.tr("at"), self.position, self.tr("Position of the servo that was not chosen"),
-             self.tr("Choose the position that it would go to.")),
+            (say("&Why not"), self.servo, say("Servo type that was not chosen"),
+             say("Choose any servo type of the library: one sentence says what stands against it.")),
+            (say("at"), self.position, say("Position of the servo that was not chosen"),
+             say("Choose the position that it would go to.")),
         ):  # fmt: skip
             label = PlainLabel(words)
             label.setBuddy(box)
@@ -95,7 +95,7 @@ class WhyNot(QWidget):
 
     def _start(self, errand: Errand, take: object) -> None:
         errand.done.connect(take)
-        errand.failed.connect(lambda fault: self.answer.setText(retold(fault)))
+        errand.failed.connect(lambda fault: self.answer.setText(put(fault)))
         self._errand = errand
         errand.start()
 
@@ -108,7 +108,7 @@ class WhyNot(QWidget):
         """Show an answer; where it only says that less would be left, look for the limit behind it."""
         self._errand = None
         self._known.setdefault(key, {}).update(told)
-        self.answer.setText(retold(told[servo]))
+        self.answer.setText(put(told[servo]))
         if self._asked is None or f"{servo}!" in self._known[key] or "would leave less" not in told[servo]:
             return
         front, limits, point = self._asked
@@ -122,4 +122,4 @@ class WhyNot(QWidget):
     def _take_in_full(self, key: tuple[int, str], servo: str, told: str) -> None:
         self._errand = None
         self._known[key] |= {servo: told, f"{servo}!": told}
-        self.answer.setText(retold(told))
+        self.answer.setText(put(told))

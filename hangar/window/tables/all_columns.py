@@ -7,6 +7,7 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QWidget
 
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
+from hangar.window.kit.words import say
 from hangar.window.tables.rows_view import RowsView
 
 _LEAST_LETTERS = 8
@@ -21,7 +22,7 @@ class AllColumns(QPushButton):
     def __init__(self, table: RowsView, parent: QWidget) -> None:
         super().__init__(parent)
         self._table = table
-        self.setText(self.tr("All co&lumns"))
+        self.setText(say("All co&lumns"))
         self.setCheckable(True)
         self.toggled.connect(table.show_all)
         table.columns_left_out.connect(self._offer)
@@ -29,10 +30,8 @@ class AllColumns(QPushButton):
 
     def _offer(self, left_out: int) -> None:
         self.setVisible(bool(left_out) or self.isChecked())
-        told = self.tr("Not shown for want of room: {columns}.").format(
-            columns=", ".join(self._table.left_out)
-        )
-        self.setToolTip(plain_tip(told if left_out else self.tr("Show only what there is room for.")))
+        told = say("Not shown for want of room: {columns}.", columns=", ".join(self._table.left_out))
+        self.setToolTip(plain_tip(told if left_out else say("Show only what there is room for.")))
 
 
 class LeftOut(QWidget):
@@ -52,9 +51,7 @@ class LeftOut(QWidget):
         self._tell(len(table.left_out))
 
     def _tell(self, left_out: int) -> None:
-        words = self.tr("{count} not shown: {columns}").format(
-            count=left_out, columns=", ".join(self._table.left_out)
-        )
+        words = say("{count} not shown: {columns}", count=left_out, columns=", ".join(self._table.left_out))
         self.told.setText(words if left_out else "")
         self.told.setToolTip(plain_tip(self.button.toolTip() if left_out else ""))
         self.setVisible(bool(left_out) or self.button.isChecked())

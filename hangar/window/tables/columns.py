@@ -9,7 +9,7 @@ from typing import Any, Generic, TypeVar
 
 from hangar.base.figure import Figure
 from hangar.base.text import Text
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.parts.fields import FieldSpec, Record, columns, key_of
 from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
@@ -22,7 +22,7 @@ from hangar.window.kit.field_text import (
     heading_of,
     read_field,
 )
-from hangar.window.kit.words import retold, say, word_of
+from hangar.window.kit.words import put, say, word_of
 
 RowT = TypeVar("RowT")
 
@@ -47,14 +47,14 @@ class Column(Generic[RowT]):
     """
 
     heading: str
-    text: Callable[[RowT, UnitChoice], str]
+    text: Callable[[RowT, ShowsNumbers], str]
     raw: Callable[[RowT], Any] | None = None
     figure: Callable[[RowT], Figure | None] | None = None
     level: Callable[[RowT], Level | None] | None = None
     tip: Callable[[RowT], str] | None = None
     write: Callable[[RowT, str], None] | None = None
     choices: Callable[[RowT], tuple[Choice, ...]] | None = None
-    show_for_edit: Callable[[RowT, UnitChoice], str] | None = None
+    show_for_edit: Callable[[RowT, ShowsNumbers], str] | None = None
     number: bool = False
     widest: int = 52
     help: str = ""
@@ -90,11 +90,13 @@ def _expected(figure: Figure | None) -> float | None:
 def basis_tip(figure: Figure | None, missing: tuple[Text, ...] = ()) -> str:
     """The line shown over a computed number."""
     if figure is None and missing:
-        return say("Not known: {fields}.").format(fields=", ".join(map(retold, missing)))
+        return say("Not known: {fields}.", fields=", ".join(map(put, missing)))
     if figure is None:
         return say("Cannot be worked out from the data entered.")
-    return say("{name}: {basis}. Click or press Ctrl+H to see how.").format(
-        name=retold(figure.name), basis=say(str(figure.basis))
+    return say(
+        "{name}: {basis}. Click or press Ctrl+H to see how.",
+        name=put(figure.name),
+        basis=say(str(figure.basis)),
     )
 
 
@@ -116,7 +118,7 @@ def _field_column(desk: Desk, kind: type[Record], spec: FieldSpec, editable: boo
     can_edit = editable and spec.name not in kind.KEY
 
     def write(row: Record, text: str) -> None:
-        value = read_field(spec, text, desk.view.units)
+        value = read_field(spec, text, desk.view.reader)
         change_field(desk, row, spec, value)
 
     def value_of(row: Record) -> Any:
@@ -153,7 +155,10 @@ def change_field(desk: Desk, record: Record, spec: FieldSpec, value: Any) -> Non
     if value == getattr(record, spec.name):
         return
     key = key_of(record)
-    label = say("Change {field} of {what} {name}").format(
-        field=spec.label, what=record.TITLE, name=" ".join(str(part) for part in key)
+    label = say(
+        "Change {field} of {what} {name}",
+        field=spec.label,
+        what=record.TITLE,
+        name=" ".join(str(part) for part in key),
     )
     desk.change(label, lambda edit: edit.change(type(record), key, **{spec.name: value}))

@@ -127,11 +127,11 @@ class RowsModel(QAbstractTableModel, Generic[RowT]):
 
 
 def _text(desk: Desk, row: Any, column: Column[Any]) -> str:
-    return column.text(row, desk.view.units)
+    return column.text(row, desk.view.reader)
 
 
 def _editing(desk: Desk, row: Any, column: Column[Any]) -> str:
-    return (column.show_for_edit or column.text)(row, desk.view.units)
+    return (column.show_for_edit or column.text)(row, desk.view.reader)
 
 
 def _tip(_desk: Desk, row: Any, column: Column[Any]) -> str | None:

@@ -34,6 +34,7 @@ from PySide6.QtWidgets import (
 from hangar.base.figure import Figure
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.still_boxes import ListBox
+from hangar.window.kit.words import say
 from hangar.window.tables.room_for_columns import fitting_widths
 from hangar.window.tables.row_parts import part_of
 from hangar.window.tables.rows_model import CHOICES_ROLE, FIGURE_ROLE, ROW_ROLE, SORT_ROLE, RowsModel
@@ -161,15 +162,15 @@ class RowsView(QTableView):
         self.fit_columns()
 
     def _make_actions(self) -> None:
-        self.copy_action = QAction(self.tr("Copy the table"), self)
+        self.copy_action = QAction(say("Copy the table"), self)
         self.copy_action.setShortcut(QKeySequence.StandardKey.Copy)
         self.copy_action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
         self.copy_action.triggered.connect(self.copy_cells)
-        self.how_action = QAction(self.tr("How was this number made?"), self)
+        self.how_action = QAction(say("How was this number made?"), self)
         self.how_action.setShortcut(QKeySequence("Ctrl+H"))
         self.how_action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
         self.how_action.triggered.connect(self.ask_how)
-        self.story_action = QAction(self.tr("Where has this part been?"), self)
+        self.story_action = QAction(say("Where has this part been?"), self)
         self.story_action.setShortcut(QKeySequence("Ctrl+Shift+H"))
         self.story_action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
         self.story_action.triggered.connect(self.tell_story)

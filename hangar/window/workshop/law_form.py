@@ -13,7 +13,7 @@ from hangar.base.errors import BadInput
 from hangar.rules.field_rules import FieldRule, field_rule_gaps
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.told_line import ToldLine
-from hangar.window.kit.words import retold, say
+from hangar.window.kit.words import put, say
 
 EMPTY = FieldRule(item="", shown="", where="", source="")
 
@@ -32,12 +32,12 @@ class LawForm(QWidget):
         form.setContentsMargins(0, 0, 0, 0)
         form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
         for name, words, hint in (
-            ("item", self.tr("&About"), ""),
-            ("shown", self.tr("Fi&gure"), self.tr("a figure with its unit, a range, or words")),
-            ("where", self.tr("&Where it holds"), self.tr("a country or a body")),
-            ("source", self.tr("&Source"), self.tr("the text it is from")),
-            ("as_of", self.tr("As &of"), self.tr("date such as 2026-04-01; may stay empty")),
-            ("note", self.tr("&Note"), self.tr("may stay empty")),
+            ("item", say("&About"), ""),
+            ("shown", say("Fi&gure"), say("a figure with its unit, a range, or words")),
+            ("where", say("&Where it holds"), say("a country or a body")),
+            ("source", say("&Source"), say("the text it is from")),
+            ("as_of", say("As &of"), say("date such as 2026-04-01; may stay empty")),
+            ("note", say("&Note"), say("may stay empty")),
         ):
             line = ToldLine(words.replace("&", ""), hint)
             line.entered.connect(lambda name=name: self.entered.emit(name))
@@ -77,7 +77,7 @@ class LawForm(QWidget):
                 found = replace(found, **{name: getattr(self.read_field(name), name)})
                 line.refuse("")
             except BadInput as fault:
-                line.refuse(retold(fault))
+                line.refuse(put(fault))
                 refused.append(line)
         if refused:
             refused[0].setFocus()

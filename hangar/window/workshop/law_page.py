@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.errors import BadInput, HangarError
-from hangar.base.units import UnitChoice
+from hangar.base.units import ShowsNumbers
 from hangar.parts import Setting
 from hangar.rules.field_rules import (
     LEFT_OUT,
@@ -37,7 +37,7 @@ from hangar.rules.thresholds import Thresholds, setting_name, shipped_thresholds
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import retold, say, sentence_case
+from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
@@ -58,19 +58,19 @@ class LawPage(QWidget):
         self._is_new = False
         self._beside: str | None = None
         self._model: RowsModel[FieldRuleRow] = RowsModel(desk, self._columns(), lambda row: row.key, self)
-        self.table = RowsView(self._model, self.tr("Law and codes"))
+        self.table = RowsView(self._model, say("Law and codes"))
         self.table.choose_whole_rows()
         self.form = LawForm()
         self.bodies = QListWidget()
-        self.bodies.setAccessibleName(self.tr("Countries and bodies shown"))
-        self.hidden_too = QCheckBox(self.tr("Show hi&dden rows too"))
-        self.add_button = QPushButton(self.tr("New &row"))
-        self.keep_button = QPushButton(self.tr("&Keep the new row"))
-        self.hide_button = QPushButton(self.tr("Hide th&is row"))
-        self.restore_button = QPushButton(self.tr("Res&tore what was shipped"))
-        self.restore_all_button = QPushButton(self.tr("Restore the whole ta&ble"))
-        self.use_button = QPushButton(self.tr("&Use in the checks"))
-        self.use_button.setToolTip(self.tr("Makes this figure the limit that the checks of the fleet use."))
+        self.bodies.setAccessibleName(say("Countries and bodies shown"))
+        self.hidden_too = QCheckBox(say("Show hi&dden rows too"))
+        self.add_button = QPushButton(say("New &row"))
+        self.keep_button = QPushButton(say("&Keep the new row"))
+        self.hide_button = QPushButton(say("Hide th&is row"))
+        self.restore_button = QPushButton(say("Res&tore what was shipped"))
+        self.restore_all_button = QPushButton(say("Restore the whole ta&ble"))
+        self.use_button = QPushButton(say("&Use in the checks"))
+        self.use_button.setToolTip(say("Makes this figure the limit that the checks of the fleet use."))
         self.told = PlainLabel(wordWrap=True)
         self.told.setObjectName("quiet")
         self._arrange()
@@ -79,21 +79,21 @@ class LawPage(QWidget):
 
     def _columns(self) -> tuple[Column[FieldRuleRow], ...]:
         return (
-            Column(say("State"), lambda row, _u: state_words(row), tip=lambda row: retold(row.fault)),
-            Column(say("About"), lambda row, _u: sentence_case(retold(row.rule.item)),
-                   tip=lambda row: retold(row.rule.item), wraps=True),
-            Column(say("Figure"), lambda row, _u: retold(row.rule.shown), wraps=True),
-            Column(say("Where"), lambda row, _u: retold(row.rule.where), gives_way=5, wraps=True),
+            Column(say("State"), lambda row, _u: state_words(row), tip=lambda row: put(row.fault)),
+            Column(say("About"), lambda row, _u: sentence_case(put(row.rule.item)),
+                   tip=lambda row: put(row.rule.item), wraps=True),
+            Column(say("Figure"), lambda row, _u: put(row.rule.shown), wraps=True),
+            Column(say("Where"), lambda row, _u: put(row.rule.where), gives_way=5, wraps=True),
             Column(say("The checks use"), self._used, tip=lambda row: row.rule.limit, widest=30, gives_way=4),
             Column(say("As of"), lambda row, _u: row.rule.as_of.isoformat() if row.rule.as_of else "—",
                    gives_way=3),
-            Column(say("Source"), lambda row, _u: retold(row.rule.source),
-                   tip=lambda row: retold(row.rule.source), wraps=True, gives_way=2),
-            Column(say("Note"), lambda row, _u: retold(row.fault or row.rule.note),
-                   tip=lambda row: retold(row.fault or row.rule.note), wraps=True, gives_way=1),
+            Column(say("Source"), lambda row, _u: put(row.rule.source),
+                   tip=lambda row: put(row.rule.source), wraps=True, gives_way=2),
+            Column(say("Note"), lambda row, _u: put(row.fault or row.rule.note),
+                   tip=lambda row: put(row.fault or row.rule.note), wraps=True, gives_way=1),
         )  # fmt: skip
 
-    def _used(self, row: FieldRuleRow, units: UnitChoice) -> str:
+    def _used(self, row: FieldRuleRow, units: ShowsNumbers) -> str:
         limit = shipped_thresholds().get(row.rule.limit)
         if limit is None:
             return ""
@@ -124,11 +124,11 @@ class LawPage(QWidget):
         self.setFocusProxy(self.table)
 
     def _row_box(self) -> QGroupBox:
-        self.box = QGroupBox(self.tr("This row"))
+        self.box = QGroupBox(say("This row"))
         column = QVBoxLayout(self.box)
         scroll = QScrollArea()
         scroll.setWidgetResizable(True)
-        scroll.setAccessibleName(self.tr("Fields"))
+        scroll.setAccessibleName(say("Fields"))
         scroll.setFrameShape(QScrollArea.Shape.NoFrame)
         scroll.setWidget(self.form)
         column.addWidget(scroll, 1)
@@ -144,7 +144,7 @@ class LawPage(QWidget):
     def _body_box(self) -> QGroupBox:
         self.bodies.setWordWrap(True)
         self.bodies.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        box = QGroupBox(self.tr("Countries and bodies"))
+        box = QGroupBox(say("Countries and bodies"))
         QVBoxLayout(box).addWidget(self.bodies)
         return box
 
@@ -181,7 +181,7 @@ class LawPage(QWidget):
         if not self.table.currentIndex().isValid() and shown:
             self.table.choose_row(shown[0].key)
         law = say("The text in force and the rules of the club govern; these figures are aids.")
-        self.told.setText(law + (" " + say("Hidden rows: {count}.").format(count=hidden) if hidden else ""))
+        self.told.setText(law + (" " + say("Hidden rows: {count}.", count=hidden) if hidden else ""))
         self._show_bodies(bodies_of(settings))
         self._show_row()
 
@@ -204,13 +204,13 @@ class LawPage(QWidget):
         if row is not None:
             self.form.show_rule(row.key, row.rule)
         self.form.setEnabled(writes and (self._is_new or row is not None))
-        self.box.setTitle(self.tr("New row") if self._is_new else self.tr("This row"))
+        self.box.setTitle(say("New row") if self._is_new else say("This row"))
         self.add_button.setEnabled(writes and not self._is_new)
         self.keep_button.setVisible(self._is_new)
         kept = row is not None and self._desk.fleet.record(Setting, _setting_of(row)) is not None
         self.hide_button.setEnabled(writes and row is not None and not row.is_hidden)
         own = row is not None and row.is_own
-        self.hide_button.setText(self.tr("Remove th&is row") if own else self.tr("Hide th&is row"))
+        self.hide_button.setText(say("Remove th&is row") if own else say("Hide th&is row"))
         self.restore_button.setEnabled(writes and kept and not own)
         changed = restored_field_rules(self._desk.records(Setting))
         left_out = self._desk.fleet.record(Setting, LEFT_OUT) is not None
@@ -227,7 +227,7 @@ class LawPage(QWidget):
         row = self.row
         if row is None or self._desk.read_only:
             return
-        label = say("Change a figure of law: {item}").format(item=row.rule.item)
+        label = say("Change a figure of law: {item}", item=row.rule.item)
 
         def step() -> None:
             rule = self.form.read_field(field)
@@ -252,11 +252,13 @@ class LawPage(QWidget):
         def step() -> None:
             if any(row.key == rule.key for row in field_rule_rows(self._desk.records(Setting))):
                 raise BadInput(
-                    say('A row about "{item}" for {where} is there already; change that one.').format(
-                        item=rule.item, where=rule.where
+                    say(
+                        'A row about "{item}" for {where} is there already; change that one.',
+                        item=rule.item,
+                        where=rule.where,
                     )
                 )
-            label = say("Add a figure of law: {item}").format(item=rule.item)
+            label = say("Add a figure of law: {item}", item=rule.item)
             self._desk.change(label, lambda edit: edit.put(changed_field_rule(rule)))
 
         if self.form.lines["item"].attempt(step):
@@ -304,14 +306,15 @@ class LawPage(QWidget):
 
         def step() -> None:
             try:
-                value = self._desk.view.units.parse(row.rule.shown, limit.unit)
+                value = self._desk.view.reader.parse(row.rule.shown, limit.unit)
             except HangarError:
                 raise BadInput(
-                    say('The checks need one number with its unit, such as 250 g; "{text}" is none.').format(
-                        text=row.rule.shown
+                    say(
+                        'The checks need one number with its unit, such as 250 g; "{text}" is none.',
+                        text=row.rule.shown,
                     )
                 ) from None
-            label = say("Set limit {name}").format(name=limit.words)
+            label = say("Set limit {name}", name=limit.words)
             self._desk.change(label, lambda edit: self._set_limit(edit, limit.name, value))
 
         self.form.lines["shown"].attempt(step)

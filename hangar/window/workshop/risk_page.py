@@ -13,7 +13,7 @@ from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.told_line import ToldLine
-from hangar.window.kit.words import level_word, retold, say
+from hangar.window.kit.words import level_word, put, say
 from hangar.window.refit.risk_words import risk_words, thing_word
 
 if TYPE_CHECKING:
@@ -27,9 +27,9 @@ class RiskPage(QWidget):
         super().__init__(parent)
         self._desk = desk
         self.words = PlainLabel(wordWrap=True)
-        self.words.setAccessibleName(self.tr("How risk is counted"))
+        self.words.setAccessibleName(say("How risk is counted"))
         self.lines: dict[str, ToldLine] = {}
-        self.restore_button = QPushButton(self.tr("&Restore what was shipped"))
+        self.restore_button = QPushButton(say("&Restore what was shipped"))
         form = QFormLayout()
         form.setHorizontalSpacing(14)
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
@@ -38,7 +38,7 @@ class RiskPage(QWidget):
             line = ToldLine(name_words(name))
             line.setMinimumWidth(width * 12)
             line.entered.connect(lambda name=name: self._enter(name))
-            shipped = say("as shipped: {value}").format(value=f"{shipped_risk(name):g}")
+            shipped = say("as shipped: {value}", value=f"{shipped_risk(name):g}")
             line.line.setToolTip(plain_tip(say("An empty line takes what was shipped.") + "\n" + shipped))
             row = QHBoxLayout()
             row.addWidget(line)
@@ -51,7 +51,7 @@ class RiskPage(QWidget):
             form.addRow(label, row)
             self.lines[name] = line
         used = PlainLabel(
-            self.tr("Stages of a refit and the budget for the fleet count risk by it; the factors also weigh "
+            say("Stages of a refit and the budget for the fleet count risk by it; the factors also weigh "
                     "the shortage of torque that the search for the fleet makes least."), wordWrap=True
         )  # fmt: skip
         used.setObjectName("quiet")
@@ -80,7 +80,7 @@ class RiskPage(QWidget):
         try:
             measure = RiskMeasure.from_settings(settings)
         except HangarError as fault:
-            self.words.setText(retold(fault))
+            self.words.setText(put(fault))
             return
         self.words.setText(risk_words(measure))
         values = {key.value: value for key, value in measure.by_level.items()}
@@ -98,7 +98,7 @@ class RiskPage(QWidget):
             if float(setting.value) == shipped_risk(name):
                 self._remove([setting.name], say("Restore how risk is counted: {name}"), name)
                 return
-            label = say("Change how risk is counted: {name}").format(name=name_words(name))
+            label = say("Change how risk is counted: {name}", name=name_words(name))
             self._desk.change(label, lambda edit: edit.put(setting))
 
         if line.attempt(step):
@@ -126,5 +126,5 @@ class RiskPage(QWidget):
 def name_words(name: str) -> str:
     """What a line is for."""
     if name in list(Level):
-        return say("Points of a finding: {level}").format(level=level_word(name))
-    return say("Factor where it concerns: {what}").format(what=thing_word(name))
+        return say("Points of a finding: {level}", level=level_word(name))
+    return say("Factor where it concerns: {what}", what=thing_word(name))

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.errors import BadInput
-from hangar.base.units import UnitChoice, symbol_of, units_of_kind
+from hangar.base.units import ShowsNumbers, UnitChoice, symbol_of, units_of_kind
 from hangar.parts import Setting
 from hangar.parts.choices import AircraftClass
 from hangar.rules.thresholds import Threshold, Thresholds, setting_name, shipped_thresholds
@@ -27,7 +27,7 @@ from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.judging import count_levels
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
-from hangar.window.kit.words import level_count, retold, say, sentence_case, word_of
+from hangar.window.kit.words import level_count, put, say, sentence_case, word_of
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
@@ -72,13 +72,13 @@ class WorkshopRules(QTabWidget):
         self.setDocumentMode(True)
         self.limits = LimitsPage(desk)
         self.units = UnitsPage(desk)
-        self.addTab(self.limits, self.tr("Limits of the checks"))
-        self.addTab(self.units, self.tr("Units and money"))
+        self.addTab(self.limits, say("Limits of the checks"))
+        self.addTab(self.units, say("Units and money"))
         self.risk = RiskPage(desk)
         self.law = LawPage(desk)
-        self.addTab(self.risk, self.tr("Risk"))
-        self.addTab(self.law, self.tr("Law and codes"))
-        self.setAccessibleName(self.tr("Workshop Rules"))
+        self.addTab(self.risk, say("Risk"))
+        self.addTab(self.law, say("Law and codes"))
+        self.setAccessibleName(say("Workshop Rules"))
         self.setFocusProxy(self.tabBar())
 
 
@@ -90,19 +90,19 @@ class LimitsPage(QWidget):
         self._desk = desk
         self._before = ""
         self.choice = ListBox()
-        self.choice.setAccessibleName(self.tr("Class"))
-        self.choice.addItem(self.tr("All classes"), None)
+        self.choice.setAccessibleName(say("Class"))
+        self.choice.addItem(say("All classes"), None)
         for each in AircraftClass:
             self.choice.addItem(word_of(each), each.value)
         self._model: RowsModel[LimitRow] = RowsModel(
             desk, self._columns(), lambda row: (row.threshold.name, row.aircraft_class), self
         )
-        self.table = RowsView(self._model, self.tr("Limits of the checks"))
-        self.restore_button = QPushButton(self.tr("&Restore what was shipped"))
+        self.table = RowsView(self._model, say("Limits of the checks"))
+        self.restore_button = QPushButton(say("&Restore what was shipped"))
         self.effect = PlainLabel()
-        self.effect.setAccessibleName(self.tr("Open findings of the fleet"))
+        self.effect.setAccessibleName(say("Open findings of the fleet"))
         self.effect.setWordWrap(True)
-        words = PlainLabel(self.tr("&Class"))
+        words = PlainLabel(say("&Class"))
         words.setBuddy(self.choice)
         row = QHBoxLayout()
         row.addLayout(FlowRow(side_by_side(words, self.choice), self.restore_button))
@@ -129,7 +129,7 @@ class LimitsPage(QWidget):
             Column(say("Changed"), lambda row, _u: "✎ " + say("changed") if row.is_changed else "",
                    gives_way=2),
             Column(
-                say("What it limits"), lambda row, _u: sentence_case(retold(row.threshold.words)), wraps=True
+                say("What it limits"), lambda row, _u: sentence_case(put(row.threshold.words)), wraps=True
             ),
             Column(
                 say("In force"),
@@ -140,8 +140,8 @@ class LimitsPage(QWidget):
             ),
             Column(say("As shipped"), lambda row, units: _shown(row, row.shipped, units),
                    raw=lambda row: row.shipped, number=True, gives_way=4),
-            Column(say("Source"), lambda row, _u: retold(row.threshold.source),
-                   tip=lambda row: retold(row.threshold.source), gives_way=3, wraps=True),
+            Column(say("Source"), lambda row, _u: put(row.threshold.source),
+                   tip=lambda row: put(row.threshold.source), gives_way=3, wraps=True),
             Column(say("Name"), lambda row, _u: row.threshold.name, gives_way=1),
         )  # fmt: skip
 
@@ -167,15 +167,17 @@ class LimitsPage(QWidget):
 
     def _write(self, row: LimitRow, text: str) -> None:
         unit = row.threshold.unit
-        value = self._desk.view.units.parse(text, unit) if unit else _plain(text)
+        value = self._desk.view.reader.parse(text, unit) if unit else _plain(text)
         if not row.threshold.least <= value <= row.threshold.most:
             raise BadInput(
-                say("The limit is {text}; {allowed} is allowed.").format(
-                    text=text, allowed=retold(row.threshold.allowed)
+                say(
+                    "The limit is {text}; {allowed} is allowed.",
+                    text=text,
+                    allowed=put(row.threshold.allowed),
                 )
             )
         self._before = self._counts()
-        label = say("Set limit {name}").format(name=retold(row.threshold.words))
+        label = say("Set limit {name}", name=put(row.threshold.words))
         self._desk.change(label, lambda edit: edit.put(Setting(name=_name(row), value=repr(value))))
 
     def restore(self) -> None:
@@ -184,7 +186,7 @@ class LimitsPage(QWidget):
         if row is None or self._desk.read_only or self._desk.fleet.record(Setting, _name(row)) is None:
             return
         self._before = self._counts()
-        label = say("Restore limit {name}").format(name=retold(row.threshold.words))
+        label = say("Restore limit {name}", name=put(row.threshold.words))
         self._desk.edit(label, lambda edit: edit.remove(Setting, (_name(row),)))
 
     def _counts(self) -> str:
@@ -192,15 +194,15 @@ class LimitsPage(QWidget):
         counts = count_levels(f for one in known if one is not None for f in one.findings)
         told = ", ".join(level_count(level.value, count) for level, count in counts.items())
         waiting = sum(one is None for one in known)
-        return told + (say(" ({count} aircraft still to be judged)").format(count=waiting) if waiting else "")
+        return told + (say(" ({count} aircraft still to be judged)", count=waiting) if waiting else "")
 
     def _show_effect(self) -> None:
         fresh = self._counts()
         if self._before and self._before != fresh:
-            self.effect.setText(say("Before the edit: {before}. At present: {fresh}.").format(
+            self.effect.setText(say("Before the edit: {before}. At present: {fresh}.",
                 before=self._before, fresh=fresh))  # fmt: skip
         else:
-            self.effect.setText(say("Open findings: {counts}.").format(counts=fresh))
+            self.effect.setText(say("Open findings: {counts}.", counts=fresh))
 
 
 def _own(thresholds: Thresholds, name: str, kind: AircraftClass | None) -> float | None:
@@ -212,7 +214,7 @@ def _name(row: LimitRow) -> str:
     return setting_name(row.threshold.name, row.aircraft_class)
 
 
-def _shown(row: LimitRow, value: float, units: UnitChoice) -> str:
+def _shown(row: LimitRow, value: float, units: ShowsNumbers) -> str:
     unit = row.threshold.unit
     return units.show(value, unit) if unit else f"{value:g}"
 
@@ -223,9 +225,7 @@ def _plain(text: str) -> float:
     except ValueError:
         value = math.nan
     if not math.isfinite(value):
-        raise BadInput(
-            say('The limit "{text}" is not a number; a number such as 1.5 is wanted.').format(text=text)
-        )
+        raise BadInput(say('The limit "{text}" is not a number; a number such as 1.5 is wanted.', text=text))
     return value
 
 
@@ -239,8 +239,8 @@ class UnitsPage(QWidget):
         form = QFormLayout()
         for field in fields(UnitChoice):
             box = ListBox()
-            words = sentence_case(retold(field.name.replace("_", " ")))
-            box.setAccessibleName(say("Unit of {kind}").format(kind=words))
+            words = sentence_case(put(field.name.replace("_", " ")))
+            box.setAccessibleName(say("Unit of {kind}", kind=words))
             kind = {"distance": "length", "heavy_mass": "mass"}.get(field.name, field.name.replace("_", " "))
             for unit in units_of_kind(kind):
                 box.addItem(symbol_of(unit.key) or unit.key, unit.key)
@@ -248,13 +248,13 @@ class UnitsPage(QWidget):
             self.boxes[field.name] = box
             form.addRow(words, box)
         self.money = QLineEdit()
-        self.money.setAccessibleName(self.tr("Money sign"))
+        self.money.setAccessibleName(say("Money sign"))
         self.money.setMaxLength(8)
-        self.money.setPlaceholderText(self.tr("none"))
+        self.money.setPlaceholderText(say("none"))
         self.money.editingFinished.connect(self._keep_money)
-        form.addRow(self.tr("Money sign"), self.money)
+        form.addRow(say("Money sign"), self.money)
         told = PlainLabel(
-            self.tr("Any unit can be typed everywhere; these are the ones in which numbers are shown.")
+            say("Any unit can be typed everywhere; these are the ones in which numbers are shown.")
         )
         told.setWordWrap(True)
         told.setObjectName("quiet")
@@ -273,14 +273,14 @@ class UnitsPage(QWidget):
     def read_again(self) -> None:
         """Show the units in use and the money sign."""
         for name, box in self.boxes.items():
-            box.setCurrentIndex(box.findData(getattr(self._desk.view.units, name)))
+            box.setCurrentIndex(box.findData(getattr(self._desk.view.reader, name)))
         kept = self._desk.fleet.record(Setting, MONEY)
         self.money.setText(kept.value if kept else "")
         self.money.setEnabled(not self._desk.read_only)
 
     def _choose(self, name: str) -> None:
         key = str(self.boxes[name].currentData())
-        if key != getattr(self._desk.view.units, name):
+        if key != getattr(self._desk.view.reader, name):
             self._desk.choose_units(replace(self._desk.view.units, **{name: key}))
 
     def _keep_money(self) -> None:
