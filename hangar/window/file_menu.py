@@ -22,7 +22,7 @@ from hangar.window.save_offer import SaveOffer
 if TYPE_CHECKING:
     from hangar.parts import Aircraft
     from hangar.store import Fleet
-    from hangar.window.kit.stoppable import Heed, Stoppable
+    from hangar.window.kit.stoppable_task import Heed, StoppableTask
     from hangar.window.paper.print_dialog import PrintDialog
     from hangar.window.paper.sheet_readings import SheetReadings
 
@@ -37,7 +37,7 @@ class FileMenu(QObject):
         self._window = window
         self._folder = data_folder
         self.save_offer = SaveOffer(window, self.attempt, self.open_place)
-        self._under_way: Stoppable | None = None
+        self._under_way: StoppableTask | None = None
         print_key = QShortcut(QKeySequence(QKeySequence.StandardKey.Print), window)
         print_key.activated.connect(lambda: self.ask_print())
         self.drop = FileDrop(window, self.open_place, self.bring_in)
@@ -84,8 +84,8 @@ class FileMenu(QObject):
         self.show_fleet(fleets[0])
         return True
 
-    def _open_tables(self, place: str) -> Stoppable:
-        reading = self._stoppable(
+    def _open_tables(self, place: str) -> StoppableTask:
+        reading = self._stoppable_task(
             say("Reading the tables…"), lambda heed: file_work.open_and_read(place, heed)
         )
         reading.done.connect(self._show_opened)
@@ -102,10 +102,10 @@ class FileMenu(QObject):
         if self._under_way is not None and isValid(self._under_way):
             self._under_way.stop()
 
-    def _stoppable(self, words: str, work: Callable[[Heed], object]) -> Stoppable:
-        from hangar.window.kit.stoppable import Stoppable
+    def _stoppable_task(self, words: str, work: Callable[[Heed], object]) -> StoppableTask:
+        from hangar.window.kit.stoppable_task import StoppableTask
 
-        self._under_way = Stoppable(self._window, words, work)
+        self._under_way = StoppableTask(self._window, words, work)
         return self._under_way
 
     def show_fleet(self, fleet: Fleet, aircraft: Iterable[Aircraft] = ()) -> None:
@@ -171,13 +171,13 @@ class FileMenu(QObject):
             self.ask_new()
         self.bring_in(paths)
 
-    def bring_in(self, sources: list[Path]) -> Stoppable | None:
+    def bring_in(self, sources: list[Path]) -> StoppableTask | None:
         """Bring these tables into the open fleet beside the window, and tell what was taken and refused."""
         desk = self._window.desk
         if desk is None:
             return None
         fleet, notice = desk.fleet, self._window.notice
-        taking = self._stoppable(
+        taking = self._stoppable_task(
             say("Bringing the tables in…"), lambda heed: file_work.bring_in(fleet, sources, heed)
         )
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from PySide6.QtCore import QObject, QTimer
 
+from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.errand import Errand
 
 ASKED_EVERY_MS = 4000
 TOLD_AFTER = 2
@@ -25,10 +25,10 @@ class OtherSeats(QObject):
 
     def _ask(self) -> None:
         # A server may take its time: the window does not wait for it.
-        errand = Errand(self, self._desk.fleet.changes_elsewhere)
-        errand.done.connect(self._answered)
-        errand.failed.connect(self._failed)
-        errand.start()
+        task = BackgroundTask(self, self._desk.fleet.changes_elsewhere)
+        task.done.connect(self._answered)
+        task.failed.connect(self._failed)
+        task.start()
 
     def _answered(self, touched: object) -> None:
         self._failed_times = 0

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import QApplication
 
 from hangar.store.glance import glance
 from hangar.window.first_look import FirstLook
-from hangar.window.kit.errand import Errand
+from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.language import speak
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.main_window import MainWindow
@@ -114,10 +114,10 @@ class Loader(QObject):
             return
         self._has_begun = True
         self._window.furnish()
-        errand = Errand(self, self._load)
-        errand.done.connect(self._show)
-        errand.failed.connect(self._tell)
-        errand.start()
+        task = BackgroundTask(self, self._load)
+        task.done.connect(self._show)
+        task.failed.connect(self._tell)
+        task.start()
 
     def _load(self) -> None:
         for name in ("hangar.store.fleet", "hangar.window.rooms", "hangar.window.kit.desk"):

@@ -14,7 +14,7 @@ from hangar.base.errors import BadInput
 from hangar.base.places import demo_fleet_dir
 from hangar.window import file_work
 from hangar.window.kit.language import speak
-from hangar.window.kit.stoppable import Heed, Stoppable
+from hangar.window.kit.stoppable_task import Heed, StoppableTask
 from hangar.window.main_window import MainWindow
 from hangar.window.start import application, open_window
 
@@ -49,7 +49,7 @@ def test_stop_leaves_the_fleet_as_it_was(window: MainWindow, qtbot: QtBot) -> No
     assert window.desk is not None
     assert (window.desk.codes(), window.desk.undo_label) == ((), None)
     assert window.notice.sentence == "Stopped; nothing was brought in."
-    qtbot.waitUntil(lambda: not window.findChildren(Stoppable))
+    qtbot.waitUntil(lambda: not window.findChildren(StoppableTask))
 
 
 def test_tables_that_cannot_be_read_are_told_of(window: MainWindow, qtbot: QtBot, tmp_path: Path) -> None:
@@ -88,7 +88,7 @@ def test_the_report_is_told_in_german(
     assert taking is not None
     qtbot.waitUntil(lambda: told in german.notice.sentence)
     assert "Refused" not in german.notice.sentence
-    qtbot.waitUntil(lambda: not german.findChildren(Stoppable))
+    qtbot.waitUntil(lambda: not german.findChildren(StoppableTask))
 
 
 def test_a_window_closed_meanwhile_stops_the_work(window: MainWindow, qtbot: QtBot, tmp_path: Path) -> None:
@@ -112,7 +112,7 @@ def test_the_share_is_shown_and_the_work_is_done_beside_the_window(qtbot: QtBot,
         assert go_on.wait(900)
         return "answer"
 
-    one = Stoppable(window, "Working…", work)
+    one = StoppableTask(window, "Working…", work)
     one.start()
     qtbot.waitUntil(lambda: half_done.is_set() and one.bar.value() == 50)
     with qtbot.waitSignal(one.done) as told:
@@ -124,7 +124,7 @@ def test_what_the_work_raises_is_told(qtbot: QtBot, window: MainWindow) -> None:
     def work(_heed: Heed) -> None:
         raise BadInput("No such table.")
 
-    one = Stoppable(window, "Working…", work)
+    one = StoppableTask(window, "Working…", work)
     with qtbot.waitSignal(one.failed) as told:
         one.start()
     assert str(told.args[0]) == "No such table."

@@ -23,8 +23,8 @@ from hangar.base.errors import StoreFault
 from hangar.base.picture_head import NoPicture
 from hangar.parts import Aircraft, Attachment
 from hangar.window.kit.asking_files import ask_open_many, ask_save
+from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.errand import Errand
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.judging import Judgement
@@ -207,7 +207,7 @@ class PapersPage(QSplitter):
         self.photo.show_words(paper.name, say("Opening {name}…", name=paper.name))
         read = self._desk.fleet.paper
         # A large picture takes a while to open; meanwhile the window answers.
-        opening = Errand(self, lambda: shown_picture(read(paper.name), _SHOWN_PX))
+        opening = BackgroundTask(self, lambda: shown_picture(read(paper.name), _SHOWN_PX))
         opening.done.connect(lambda picture: self._take(paper, picture))
         opening.failed.connect(lambda fault: self._take(paper, fault))
         opening.start()

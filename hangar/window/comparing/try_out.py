@@ -30,9 +30,9 @@ from hangar.window.comparing.trial_rows import (
     trial_rows,
 )
 from hangar.window.comparing.try_changes import Knob, Trial, knobs_of, plan_lines, tried, turned
+from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.counts_strip import CountsStrip
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.errand import Errand
 from hangar.window.kit.judging import Difference, Judgement, count_levels
 from hangar.window.kit.place_chooser import PlaceChooser
 from hangar.window.kit.plain_words import PlainLabel
@@ -54,7 +54,7 @@ class TryOut(QWidget):
         self._desk = desk
         self._stale = True
         self._today: Judgement | None = None
-        self._errand: Errand | None = None
+        self._task: BackgroundTask | None = None
         self._question = 0
         self._asks_again = False
         self.answer: Answer | None = None
@@ -233,23 +233,23 @@ class TryOut(QWidget):
         if self._today is None or not self._position:
             self._show_nothing()
             return
-        if self._errand is not None:
+        if self._task is not None:
             self._asks_again = True
             return
         trial = tried(self._trial_today(), self.knobs, self.values)
         around, position, speed = self._desk.around(), self._position, self._speed_today()
         self._question += 1
         question = self._question
-        self._errand = Errand(self._desk, lambda: (question, answer_to(trial, around, position, speed)))
-        # Methods, not lambdas: a lambda that holds the errand would leave a ring to the collector.
-        self._errand.done.connect(self._answered)
-        self._errand.failed.connect(self._failed)
-        self._errand.start()
+        self._task = BackgroundTask(self._desk, lambda: (question, answer_to(trial, around, position, speed)))
+        # Methods, not lambdas: a lambda that holds the task would leave a ring to the collector.
+        self._task.done.connect(self._answered)
+        self._task.failed.connect(self._failed)
+        self._task.start()
 
     def _drop_errand(self) -> None:
-        if self._errand is not None:
-            self._errand.drop()
-            self._errand = None
+        if self._task is not None:
+            self._task.drop()
+            self._task = None
             self._question += 1
         self._asks_again = False
 
@@ -257,14 +257,14 @@ class TryOut(QWidget):
         question, answer = told
         if question != self._question:
             return
-        self._errand = None
+        self._task = None
         self.answer = answer
         self._show_answer(answer)
         self._ask_again()
 
     def _failed(self, fault: Exception) -> None:
-        if self._errand is not None:
-            self._errand = None
+        if self._task is not None:
+            self._task = None
             self._desk.trouble.emit(fault)
             self._ask_again()
 
@@ -276,7 +276,7 @@ class TryOut(QWidget):
     @property
     def is_asking(self) -> bool:
         """Whether an answer is under way."""
-        return self._errand is not None
+        return self._task is not None
 
     def _show_nothing(self) -> None:
         self.answer = None

@@ -9,8 +9,8 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from hangar.parts import KIND_BY_NAME
 from hangar.rules.finding import Level
+from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.errand import Errand
 from hangar.window.kit.judging import Circumstances, Judgement
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import level_word, put, say, sentence_case
@@ -93,7 +93,7 @@ class MeasurePanel(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._judgement: Judgement | None = None
-        self._errand: Errand | None = None
+        self._task: BackgroundTask | None = None
         self._model: RowsModel[Measurement] = RowsModel(
             desk, measure_columns(), lambda row: (row.words, row.field), self
         )
@@ -125,31 +125,31 @@ class MeasurePanel(QWidget):
     @property
     def is_asking(self) -> bool:
         """Whether the list is being worked out."""
-        return self._errand is not None
+        return self._task is not None
 
     def show_judgement(self, judgement: Judgement) -> None:
         """Work out the list of this aircraft beside the event loop."""
         if judgement is self._judgement:
             return
         before, self._judgement = self._judgement, judgement
-        if self._errand is not None:
-            self._errand.drop()
+        if self._task is not None:
+            self._task.drop()
         if before is None or before.aircraft.code != judgement.aircraft.code:
             self._model.show_rows(())
             self._chosen(None)
             self.counted.emit(0)
         around = self._desk.around()
         self.told.setText(say("Working out which missing figure matters most…"))
-        self._errand = Errand(self._desk, lambda: (judgement, worth_measuring(judgement, around)))
-        self._errand.done.connect(self._worked_out)
-        self._errand.failed.connect(self._failed)
-        self._errand.start()
+        self._task = BackgroundTask(self._desk, lambda: (judgement, worth_measuring(judgement, around)))
+        self._task.done.connect(self._worked_out)
+        self._task.failed.connect(self._failed)
+        self._task.start()
 
     def _worked_out(self, told: tuple[Judgement, tuple[Measurement, ...]]) -> None:
         judgement, found = told
         if judgement is not self._judgement:
             return
-        self._errand = None
+        self._task = None
         self._model.show_rows(found)
         self.table.fit_columns()
         if found:
@@ -163,7 +163,7 @@ class MeasurePanel(QWidget):
         self.counted.emit(len(found))
 
     def _failed(self, fault: Exception) -> None:
-        self._errand = None
+        self._task = None
         self.told.setText(say("This could not be worked out."))
         self._desk.trouble.emit(fault)
 

@@ -9,8 +9,8 @@ from PySide6.QtGui import QImage
 
 from hangar.base.picture_head import NoPicture
 from hangar.parts import Attachment
+from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.errand import Errand
 from hangar.window.kit.pictures import shown_picture
 
 MOST_PX = 224
@@ -33,7 +33,7 @@ class CardPhotos(QObject):
         self._papers: dict[str, Papers] = {}
         self._kept: dict[Papers | None, QImage | None] = {}
         self._wanted: list[str] = []
-        self._errand: Errand | None = None
+        self._task: BackgroundTask | None = None
         desk.touched.connect(lambda touched: self.read_again() if "attachment" in touched else None)
         # Cards are on screen before anybody looks for photos.
         QTimer.singleShot(0, self, self.read_again)
@@ -64,7 +64,7 @@ class CardPhotos(QObject):
         return self._papers.get(code) in self._kept
 
     def _fetch(self) -> None:
-        if self._errand is not None or not self._wanted:
+        if self._task is not None or not self._wanted:
             return
         code = self._wanted[0]
         papers = self._papers.get(code)
@@ -72,13 +72,13 @@ class CardPhotos(QObject):
             self._wanted.remove(code)
             QTimer.singleShot(0, self, self._fetch)
             return
-        self._errand = Errand(self, _reading(code, papers, self._desk.fleet.paper))
-        self._errand.done.connect(lambda image: self._take(code, papers, image))
-        self._errand.failed.connect(lambda _fault: self._take(code, papers, None))
-        self._errand.start()
+        self._task = BackgroundTask(self, _reading(code, papers, self._desk.fleet.paper))
+        self._task.done.connect(lambda image: self._take(code, papers, image))
+        self._task.failed.connect(lambda _fault: self._take(code, papers, None))
+        self._task.start()
 
     def _take(self, code: str, papers: Papers, image: QImage | None) -> None:
-        self._errand = None
+        self._task = None
         self._kept[papers] = image
         self._wanted.remove(code)
         self.ready.emit(code)

@@ -13,7 +13,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from hangar.base.errors import HangarError
 from hangar.base.units import UnitChoice
 from hangar.parts import KIND_BY_NAME, Aircraft, Record, Setting
-from hangar.window.kit.errand import Errand
+from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.judging import (
     Circumstances,
     Difference,
@@ -72,7 +72,7 @@ class Desk(QObject):
         self._told: set[str] = set()
         self._circumstances: Circumstances | None = None
         self._waiting: list[str] = []
-        self._errand: Errand | None = None
+        self._task: BackgroundTask | None = None
         self._in_hand = ""
         self._is_outdated = False
         self._closed = False
@@ -176,7 +176,7 @@ class Desk(QObject):
         self._timer.start()
 
     def _judge_next(self) -> None:
-        if self._errand is not None:
+        if self._task is not None:
             return
         code = self._next_waiting()
         if code is None:
@@ -189,10 +189,10 @@ class Desk(QObject):
             return
         self._in_hand, self._is_outdated = code, False
         judge = self._judge
-        self._errand = Errand(self, lambda: judge(aircraft, around))
-        self._errand.done.connect(self._judged_beside)
-        self._errand.failed.connect(self._failed_beside)
-        self._errand.start()
+        self._task = BackgroundTask(self, lambda: judge(aircraft, around))
+        self._task.done.connect(self._judged_beside)
+        self._task.failed.connect(self._failed_beside)
+        self._task.start()
 
     def _next_waiting(self) -> str | None:
         codes = set(self.codes()) if self._waiting else ()
@@ -211,8 +211,8 @@ class Desk(QObject):
             self._keep_failure(self._in_hand, fault)
 
     def _is_still_asked(self) -> bool:
-        """Whether the errand that just ended told of an aircraft as it still stands."""
-        self._errand = None
+        """Whether the task that just ended told of an aircraft as it still stands."""
+        self._task = None
         if self._closed:
             return False
         self._timer.start()
@@ -291,9 +291,9 @@ class Desk(QObject):
         """Ask nothing of the fleet until ``start_judging``: a long edit is under way beside the window."""
         self._waiting.clear()
         self._timer.stop()
-        if self._errand is not None:
-            self._errand.drop()
-            self._errand = None
+        if self._task is not None:
+            self._task.drop()
+            self._task = None
 
     def stop(self) -> None:
         """Work nothing out any more; the fleet is about to be closed."""

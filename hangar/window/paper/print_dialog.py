@@ -19,8 +19,8 @@ from PySide6.QtWidgets import (
 
 from hangar.base.errors import HangarError
 from hangar.window.kit.asking_files import ask_save
+from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.errand import Errand
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox, NumberBox
 from hangar.window.kit.words import put, say, sentence_case
@@ -42,7 +42,7 @@ class PrintDialog(QDialog):
         self.setWindowTitle(say("Print a sheet"))
         self._desk = desk
         self._draft = QTemporaryDir()
-        self._errand: Errand | None = None
+        self._task: BackgroundTask | None = None
         self._content: bytes | None = None
         self._saved: Path | None = None
         self.choices = SheetChoices(desk, kind, codes)
@@ -113,11 +113,11 @@ class PrintDialog(QDialog):
         self.save_button.clicked.connect(self.ask_save)
         self.open_button.clicked.connect(self.open_in_viewer)
 
-    def draw_again(self) -> Errand | None:
+    def draw_again(self) -> BackgroundTask | None:
         """Draw the pages as chosen; None where the choice itself is refused."""
         self._later.stop()
-        if self._errand is not None:
-            self._errand.drop()
+        if self._task is not None:
+            self._task.drop()
         self._saved = None
         try:
             work = sheet_work(
@@ -128,22 +128,22 @@ class PrintDialog(QDialog):
             self._refused(fault)
             return None
         out = self.draft_folder / "sheet.pdf"
-        self._errand = errand = Errand(self, lambda: work(out).read_bytes())
-        errand.done.connect(self._drawn)
-        errand.failed.connect(self._refused)
+        self._task = task = BackgroundTask(self, lambda: work(out).read_bytes())
+        task.done.connect(self._drawn)
+        task.failed.connect(self._refused)
         self._allow(False)
         self.told.setText(say("Drawing the pages…"))
-        errand.start()
-        return errand
+        task.start()
+        return task
 
     def _drawn(self, content: bytes) -> None:
-        self._errand, self._content = None, content
+        self._task, self._content = None, content
         self.preview.show_pdf(content)
         self._allow(True)
         self.told.setText("")
 
     def _refused(self, fault: object) -> None:
-        self._errand = self._content = None
+        self._task = self._content = None
         self.preview.show_pdf(None)
         self._allow(False)
         self.told.setText(sentence_case(put(fault)))
@@ -169,7 +169,7 @@ class PrintDialog(QDialog):
     @property
     def is_drawing(self) -> bool:
         """Whether pages are being drawn or about to be."""
-        return self._errand is not None or self._later.isActive()
+        return self._task is not None or self._later.isActive()
 
     @property
     def draft_folder(self) -> Path:
@@ -254,7 +254,7 @@ class PrintDialog(QDialog):
         return good
 
     def done(self, result: int) -> None:
-        if self._errand is not None:
-            self._errand.drop()
+        if self._task is not None:
+            self._task.drop()
         self.preview.let_go()
         super().done(result)

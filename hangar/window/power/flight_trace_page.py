@@ -6,8 +6,8 @@ from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from hangar.base.errors import BadInput, HangarError
+from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.errand import Errand
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain
@@ -24,7 +24,7 @@ class FlightTracePage(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._judgement: Judgement | None = None
-        self._errand: Errand | None = None
+        self._task: BackgroundTask | None = None
         self._shown: tuple[Judgement, float] | None = None
         self._typed_min: float | None = None
         self.length = QLineEdit()
@@ -113,23 +113,23 @@ class FlightTracePage(QWidget):
         if judgement is None or not self.isVisible() or wanted == self._shown:
             return
         self._shown = wanted
-        if self._errand is not None:
-            self._errand.drop()
+        if self._task is not None:
+            self._task.drop()
         surveyed, minutes = judgement.survey, self.minutes
-        errand = Errand(self._desk, lambda: trace_of(surveyed, minutes))
-        errand.done.connect(self._take)
-        errand.failed.connect(self._tell)
-        self._errand = errand
-        errand.start()
+        task = BackgroundTask(self._desk, lambda: trace_of(surveyed, minutes))
+        task.done.connect(self._take)
+        task.failed.connect(self._tell)
+        self._task = task
+        task.start()
 
     def _take(self, trace: Trace) -> None:
-        self._errand = None
+        self._task = None
         if self._judgement is not None:
             self.picture.show_trace(trace, volts_limits(self._judgement.aircraft))
         self._write()
 
     def _tell(self, fault: Exception) -> None:
-        self._errand = None
+        self._task = None
         self.picture.show_trace(None)
         self.verdict.show_markup(plain(sentence_case(put(fault))))
 

@@ -15,7 +15,7 @@ from hangar.parts.fields import Record
 from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.stoppable import Stoppable
+from hangar.window.kit.stoppable_task import StoppableTask
 from hangar.window.kit.words import put, say
 from hangar.window.records.pasting import Pasted, PastedRow, heading_with_unit, read_block, take_rows
 from hangar.window.tables.columns import Column
@@ -108,7 +108,9 @@ class PasteDialog(QDialog):
             except HangarError as fault:
                 self.refusal.setText(put(fault))
             return
-        taking = Stoppable(self, say("Taking the rows…"), lambda heed: take_rows(desk.fleet, pasted, heed))
+        taking = StoppableTask(
+            self, say("Taking the rows…"), lambda heed: take_rows(desk.fleet, pasted, heed)
+        )
         taking.done.connect(self._taken)
         taking.failed.connect(lambda fault: self._not_taken(put(fault)))
         taking.stopped.connect(lambda: self._not_taken(say("Stopped; no row was taken.")))
@@ -163,7 +165,7 @@ def open_paste(
         except HangarError as fault:
             desk.trouble.emit(fault)
             return None
-    reading = Stoppable(
+    reading = StoppableTask(
         parent, say("Reading the rows…"), lambda heed: read_block(desk, kind, text, preset, names, heed)
     )
     reading.done.connect(lambda pasted: _open(desk, parent, pasted))

@@ -18,8 +18,8 @@ from PySide6.QtWidgets import (
 
 from hangar.base.errors import BadInput
 from hangar.parts import Library
+from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.errand import Errand
 from hangar.window.kit.field_text import LONGEST_HEAD, folded
 from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel
@@ -61,7 +61,7 @@ class FrontPage(QWidget):
         self._desk = desk
         self.front: Front | None = None
         self._limits: Limits | None = None
-        self._why: Errand | None = None
+        self._why: BackgroundTask | None = None
         self._reasons: dict[int, tuple[str, ...]] = {}
         self.search = RefitSearch(desk)
         self.back = QPushButton(say("← &Board"))
@@ -293,11 +293,11 @@ class FrontPage(QWidget):
         if self._why is not None:
             self._why.drop()
         library = self._library()
-        errand = Errand(self._desk, lambda: reasons_of(front, library, limits, point))
-        errand.done.connect(lambda reasons: self._take_reasons(front, number, reasons))
-        errand.failed.connect(lambda fault: self._take_reasons(front, number, (put(fault),)))
-        self._why = errand
-        errand.start()
+        task = BackgroundTask(self._desk, lambda: reasons_of(front, library, limits, point))
+        task.done.connect(lambda reasons: self._take_reasons(front, number, reasons))
+        task.failed.connect(lambda fault: self._take_reasons(front, number, (put(fault),)))
+        self._why = task
+        task.start()
 
     def _take_reasons(self, front: Front, number: int, reasons: tuple[str, ...]) -> None:
         self._why = None

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
-from hangar.window.kit.errand import Errand
+from hangar.window.kit.background_task import BackgroundTask
 
 if TYPE_CHECKING:
     from hangar.parts import Aircraft, Library, PlanLine
@@ -35,13 +35,13 @@ class RefitSearch(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._errand: Errand | None = None
+        self._task: BackgroundTask | None = None
         self._stop = threading.Event()
 
     @property
     def is_running(self) -> bool:
         """Whether a search is under way."""
-        return self._errand is not None
+        return self._task is not None
 
     def start(self, work: Callable[[Progress, Stop], object]) -> None:
         """Begin a search; one that runs is stopped and its answer dropped."""
@@ -53,11 +53,11 @@ class RefitSearch(QObject):
             if not stop.is_set():
                 self.moved.emit(share, words)
 
-        errand = Errand(self, lambda: work(tell, stop.is_set))
-        errand.done.connect(self._take)
-        errand.failed.connect(self._tell)
-        self._errand = errand
-        errand.start()
+        task = BackgroundTask(self, lambda: work(tell, stop.is_set))
+        task.done.connect(self._take)
+        task.failed.connect(self._tell)
+        self._task = task
+        task.start()
 
     def stop(self) -> None:
         """Ask the search to end with what it has."""
@@ -66,17 +66,17 @@ class RefitSearch(QObject):
     def leave(self) -> None:
         """Stop, and take no answer any more."""
         self._stop.set()
-        if self._errand is not None:
-            self._errand.drop()
-            self._errand = None
+        if self._task is not None:
+            self._task.drop()
+            self._task = None
 
     def _take(self, answer: object) -> None:
-        self._errand = None
+        self._task = None
         self.found.emit(answer)
         self.ended.emit()
 
     def _tell(self, fault: Exception) -> None:
-        self._errand = None
+        self._task = None
         self.failed.emit(fault)
         self.ended.emit()
 

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.errand import Errand
 from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox
@@ -27,7 +27,7 @@ class WhyNot(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._asked: tuple[Front, Limits, Point] | None = None
-        self._errand: Errand | None = None
+        self._task: BackgroundTask | None = None
         self._known: dict[tuple[int, str], dict[str, str]] = {}
         self.servo = ListBox()
         self.position = ListBox()
@@ -89,24 +89,24 @@ class WhyNot(QWidget):
         library = self._desk.around().library
         assert library is not None
         self._start(
-            Errand(self._desk, lambda: why_not(front, library, limits, point, position, servo)),
+            BackgroundTask(self._desk, lambda: why_not(front, library, limits, point, position, servo)),
             partial(self._take, key, servo),
         )
 
-    def _start(self, errand: Errand, take: object) -> None:
-        errand.done.connect(take)
-        errand.failed.connect(lambda fault: self.answer.setText(put(fault)))
-        self._errand = errand
-        errand.start()
+    def _start(self, task: BackgroundTask, take: object) -> None:
+        task.done.connect(take)
+        task.failed.connect(lambda fault: self.answer.setText(put(fault)))
+        self._task = task
+        task.start()
 
     def _drop(self) -> None:
-        if self._errand is not None:
-            self._errand.drop()
-            self._errand = None
+        if self._task is not None:
+            self._task.drop()
+            self._task = None
 
     def _take(self, key: tuple[int, str], servo: str, told: dict[str, str]) -> None:
         """Show an answer; where it only says that less would be left, look for the limit behind it."""
-        self._errand = None
+        self._task = None
         self._known.setdefault(key, {}).update(told)
         self.answer.setText(put(told[servo]))
         if self._asked is None or f"{servo}!" in self._known[key] or "would leave less" not in told[servo]:
@@ -115,11 +115,11 @@ class WhyNot(QWidget):
         library = self._desk.around().library
         assert library is not None
         self._start(
-            Errand(self._desk, lambda: why_not_in_full(front, library, limits, point, key[1], servo)),
+            BackgroundTask(self._desk, lambda: why_not_in_full(front, library, limits, point, key[1], servo)),
             partial(self._take_in_full, key, servo),
         )
 
     def _take_in_full(self, key: tuple[int, str], servo: str, told: str) -> None:
-        self._errand = None
+        self._task = None
         self._known[key] |= {servo: told, f"{servo}!": told}
         self.answer.setText(put(told))

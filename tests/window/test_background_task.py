@@ -8,7 +8,7 @@ import threading
 from PySide6.QtCore import QObject, QThreadPool
 from pytestqt.qtbot import QtBot
 
-from hangar.window.kit.errand import Errand
+from hangar.window.kit.background_task import BackgroundTask
 
 
 def test_an_answer_comes_back_in_the_windows_thread(qtbot: QtBot) -> None:
@@ -19,11 +19,11 @@ def test_an_answer_comes_back_in_the_windows_thread(qtbot: QtBot) -> None:
         places.append(threading.get_ident())
         return "done"
 
-    errand = Errand(owner, work)
+    task = BackgroundTask(owner, work)
     answers: list[object] = []
-    errand.done.connect(lambda answer: answers.append((answer, threading.get_ident())))
-    with qtbot.waitSignal(errand.destroyed):
-        errand.start()
+    task.done.connect(lambda answer: answers.append((answer, threading.get_ident())))
+    with qtbot.waitSignal(task.destroyed):
+        task.start()
     assert answers == [("done", threading.get_ident())]
     assert places != [threading.get_ident()]
 
@@ -35,27 +35,27 @@ def test_a_failure_comes_back_as_such(qtbot: QtBot) -> None:
     def work() -> None:
         raise fault
 
-    errand = Errand(owner, work)
-    with qtbot.waitSignal(errand.failed) as told:
-        errand.start()
+    task = BackgroundTask(owner, work)
+    with qtbot.waitSignal(task.failed) as told:
+        task.start()
     assert told.args == [fault]
 
 
 def test_a_dropped_errand_says_nothing(qtbot: QtBot) -> None:
     owner = QObject()
-    errand = Errand(owner, lambda: "done")
+    task = BackgroundTask(owner, lambda: "done")
     answers: list[object] = []
-    errand.done.connect(answers.append)
-    errand.drop()
-    with qtbot.waitSignal(errand.destroyed):
-        errand.start()
+    task.done.connect(answers.append)
+    task.drop()
+    with qtbot.waitSignal(task.destroyed):
+        task.start()
     assert answers == []
 
 
 def test_the_collector_rests_while_errands_run_and_wakes_in_the_windows_thread(qtbot: QtBot) -> None:
     parent = QObject()
     asleep: list[bool] = []
-    first, second = (Errand(parent, lambda: asleep.append(not gc.isenabled())) for _ in range(2))
+    first, second = (BackgroundTask(parent, lambda: asleep.append(not gc.isenabled())) for _ in range(2))
     with qtbot.waitSignals([first.done, second.done]):
         first.start()
         second.start()
@@ -66,12 +66,12 @@ def test_the_collector_rests_while_errands_run_and_wakes_in_the_windows_thread(q
 def test_an_answer_that_waits_for_the_window_is_not_told_once_it_is_dropped(qtbot: QtBot) -> None:
     owner = QObject()
     finished = threading.Event()
-    errand = Errand(owner, lambda: "stale")
-    errand.destroyed.connect(finished.set)
+    task = BackgroundTask(owner, lambda: "stale")
+    task.destroyed.connect(finished.set)
     answers: list[object] = []
-    errand.done.connect(answers.append)
-    errand.start()
+    task.done.connect(answers.append)
+    task.start()
     assert QThreadPool.globalInstance().waitForDone(5_000)
-    errand.drop()
+    task.drop()
     qtbot.waitUntil(finished.is_set)
     assert answers == []

@@ -8,7 +8,7 @@ from threading import Event
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QProgressDialog, QWidget
 
-from hangar.window.kit.errand import Errand
+from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.words import say
 
 Heed = Callable[[float], None]
@@ -19,7 +19,7 @@ class _StoppedError(Exception):
     """The keeper stopped the work."""
 
 
-class Stoppable(QObject):
+class StoppableTask(QObject):
     """One piece of work beside the event loop, with a bar and a Stop button above the window.
 
     ``work`` is given a function to call again and again with the share done, 0 to 1; the call that
@@ -49,10 +49,10 @@ class Stoppable(QObject):
     def start(self) -> None:
         """Begin; signals arrive in the window's own thread."""
         self.bar.setValue(0)
-        errand = Errand(self, lambda: self._work(self._heed))
-        errand.done.connect(self._done)
-        errand.failed.connect(self._failed)
-        errand.start()
+        task = BackgroundTask(self, lambda: self._work(self._heed))
+        task.done.connect(self._done)
+        task.failed.connect(self._failed)
+        task.start()
 
     def stop(self) -> None:
         """Ask the work to end; ``stopped`` tells when it has."""

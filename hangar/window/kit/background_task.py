@@ -10,11 +10,11 @@ from PySide6.QtCore import QCoreApplication, QObject, QThreadPool, Signal
 from shiboken6 import isValid
 
 TURN_S = 0.0005
-"""How long an errand may keep the interpreter to itself while the window waits for it."""
+"""How long a task may keep the interpreter to itself while the window waits for it."""
 
 
 class _Collecting(QObject):
-    """Holds Python's cycle collector back while any errand runs.
+    """Holds Python's cycle collector back while any task runs.
 
     The collector runs in whichever thread happens to allocate; on the pool it would destroy widgets
     that wait in a cycle, outside the one thread in which Qt allows that. It is let go again in the
@@ -30,7 +30,7 @@ class _Collecting(QObject):
         self.left.connect(self._leave)
 
     def enter(self) -> None:
-        """An errand begins."""
+        """A task begins."""
         if self._held == 0:
             self._was_on = gc.isenabled()
             gc.disable()
@@ -56,7 +56,7 @@ def _collecting() -> _Collecting:
     return _shared[0]
 
 
-class Errand(QObject):
+class BackgroundTask(QObject):
     """One piece of work on the pool, owned by a long-lived parent.
 
     Signals, exactly one of them, once: ``done(answer)`` or ``failed(Exception)``.
