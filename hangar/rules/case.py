@@ -11,7 +11,7 @@ from functools import cached_property
 from hangar.base.text import Amount, Arg, Text, fixed, text
 from hangar.parts import Aircraft, Airframe, FedPack, Library, PowerPath, Receiver, ServoFit, Stabiliser
 from hangar.parts.choices import AircraftClass, FeedRole, Function, MaxMeans, PowerKind, RotorKind, Swash
-from hangar.rules.flag import Share
+from hangar.rules.flag import Sameness
 from hangar.rules.supply_volts import PathVolts, path_volts
 from hangar.rules.thresholds import Thresholds
 from hangar.survey.brown_out import BrownOut, brown_out
@@ -68,16 +68,16 @@ class Case:
         return Amount(math.ceil(value / step - 1e-9) * step, unit)
 
     def of_servo(
-        self, fit: ServoFit, told: Text, noun: str = "servo", *, kin: str | None = None, number: Arg = ""
-    ) -> Share:
-        """How a flag on one servo is told with others: those of its function, or all of ``kin``."""
-        if kin is not None:
-            return Share(noun=noun, name=fit.code, told=told, kin=kin, number=number)
+        self, fit: ServoFit, told: Text, noun: str = "servo", *, group: str | None = None, number: Arg = ""
+    ) -> Sameness:
+        """How a flag on one servo is told with others: those of its function, or all of ``group``."""
+        if group is not None:
+            return Sameness(noun=noun, name=fit.code, told=told, group=group, number=number)
         function = fit.function
         alike = sum(each.position.function is function for each in self.aircraft.fits)
         word = function.replace("v-tail", "V-tail")
-        return Share(
-            noun=noun, name=fit.code, told=told, kin=function, kind=word, of=alike, number=number
+        return Sameness(
+            noun=noun, name=fit.code, told=told, group=function, word=word, count=alike, number=number
         )  # fmt: skip
 
     # days

@@ -15,7 +15,7 @@ Scalar = float | str | Text | Listed
 
 
 @value_class
-class Share:
+class Sameness:
     """What makes a flag one of several that are told as one, the worst first.
 
     Attributes:
@@ -23,9 +23,9 @@ class Share:
         name: how it is called in a list.
         told: what is so of several of them, in the plural and without a full stop; a hole ``{worst}``
             stands before a number that is worse for one of them than for the others.
-        kin: flags of one rule, level and kin are told together.
-        kind: the word for all of the kin, such as ``aileron``; empty where they are told by their names.
-        of: how many of that kind the aircraft has.
+        group: flags of one rule, level and group are told together.
+        word: for all of the group, such as ``aileron``; empty where they are told by their names.
+        count: how many of the group the aircraft has.
         number: its number in a list, where the flag has no detail.
     """
 
@@ -33,9 +33,9 @@ class Share:
     noun: str
     name: str
     told: Text
-    kin: str = ""
-    kind: str = ""
-    of: int = 0
+    group: str = ""
+    word: str = ""
+    count: int = 0
     number: Arg = ""
 
 
@@ -57,7 +57,7 @@ class Flag:
         rests_on: what an acceptance of it rests on; None takes level, ``about`` and figures. Rules whose
             figures grow by the day give something that stands still.
         caused_by: slugs of findings whose cure cures this one as well.
-        share: set where flags of this rule on other parts are told together with this one.
+        sameness: set where flags of this rule on other parts are told together with this one.
     """
 
     _: KW_ONLY
@@ -73,15 +73,15 @@ class Flag:
     margin: float | None = None
     rests_on: tuple[Scalar, ...] | None = None
     caused_by: tuple[str, ...] = ()
-    share: Share | None = None
+    sameness: Sameness | None = None
 
 
 Flags = Iterator[Flag]
 
 
-def of_part(noun: str, name: str, told: Text, number: Arg = "") -> Share:
+def of_part(noun: str, name: str, told: Text, number: Arg = "") -> Sameness:
     """How a flag on one pack, regulator or switch is told with others: all of them by their names."""
-    return Share(noun=noun, name=name, told=told, kin=told.key.partition("{worst}")[0], number=number)
+    return Sameness(noun=noun, name=name, told=told, group=told.key.partition("{worst}")[0], number=number)
 
 
 def cant_tell(

@@ -8,19 +8,19 @@ from collections.abc import Iterable, Iterator, Sequence
 from hangar.base.figure import Figure
 from hangar.base.text import NOTHING, Arg, Text, fixed, joined, listed, text
 from hangar.parts.choices import Criticality
-from hangar.rules.flag import Flag, Share
+from hangar.rules.flag import Flag, Sameness
 
 _WORST = text("at worst ")
 
 
 def gathered(flags: Iterable[Flag]) -> Iterator[Flag]:
-    """The flags of one rule, those with a common level and kin told as one."""
+    """The flags of one rule, those with a common level and group told as one."""
     groups: dict[tuple[str, str, str], list[Flag]] = {}
     for flag in flags:
-        if flag.share is None:
+        if flag.sameness is None:
             yield flag
         else:
-            groups.setdefault((flag.level, flag.share.noun, flag.share.kin), []).append(flag)
+            groups.setdefault((flag.level, flag.sameness.noun, flag.sameness.group), []).append(flag)
     for group in groups.values():
         yield group[0] if len(group) == 1 else _as_one(sorted(group, key=_margin))
 
@@ -30,16 +30,16 @@ def _margin(flag: Flag) -> float:
 
 
 def _as_one(flags: Sequence[Flag]) -> Flag:
-    worst, shares = flags[0], [flag.share for flag in flags if flag.share is not None]
-    if len({share.name for share in shares}) == 1:
+    worst, same = flags[0], [flag.sameness for flag in flags if flag.sameness is not None]
+    if len({one.name for one in same}) == 1:
         return worst
-    alike = len({share.told for share in shares}) == 1
-    told = shares[0].told.with_args(worst=NOTHING if alike else _WORST)
+    alike = len({one.told for one in same}) == 1
+    told = same[0].told.with_args(worst=NOTHING if alike else _WORST)
     causes = [slug for slug in worst.caused_by if all(slug in flag.caused_by for flag in flags)]
     return dataclasses.replace(
         worst,
         about=tuple(dict.fromkeys(part for flag in flags for part in flag.about)),
-        message=text("{subject} {told}", subject=_subject(shares), told=told),
+        message=text("{subject} {told}", subject=_subject(same), told=told),
         detail=_details(flags),
         figures=tuple(_named(figure, flag) for flag in flags for figure in flag.figures),
         criticality=min((flag.criticality for flag in flags), key=list(Criticality).index),
@@ -47,27 +47,27 @@ def _as_one(flags: Sequence[Flag]) -> Flag:
         if any(flag.rests_on is None for flag in flags)
         else tuple(part for flag in flags for part in (flag.about[0], *(flag.rests_on or ()))),
         caused_by=tuple(causes),
-        share=None,
+        sameness=None,
     )
 
 
-def _subject(shares: Sequence[Share]) -> Text:
-    first, count = shares[0], len(shares)
+def _subject(same: Sequence[Sameness]) -> Text:
+    first, count = same[0], len(same)
     nouns = fixed(plural_of(first.noun))
-    if not first.kind:
-        names = listed([share.name for share in shares])
+    if not first.word:
+        names = listed([one.name for one in same])
         alone = first.noun in ("servo", "pack", "regulator", "switch", "receiver")
         return (
             text("{nouns:^} {names}", nouns=nouns, names=names)
             if alone
             else text("the {nouns} of {names}", nouns=nouns, names=names)
         )
-    kind = fixed(first.kind)
-    if count < first.of:
+    kind = fixed(first.word)
+    if count < first.count:
         return text(
             "{count:word} of the {whole:word} {kind} {nouns}",
             count=count,
-            whole=first.of,
+            whole=first.count,
             kind=kind,
             nouns=nouns,
         )
@@ -89,14 +89,14 @@ def _details(flags: Sequence[Flag]) -> Text:
     """Each detail once, after the names it holds for."""
     names: dict[Arg, list[Arg]] = {}
     for flag in flags:
-        tag = next((part for part in flag.about[1:2] if flag.share and part != flag.share.name), "")
-        name = flag.share.name if flag.share else ""
-        number = flag.share.number if flag.share else ""
+        tag = next((part for part in flag.about[1:2] if flag.sameness and part != flag.sameness.name), "")
+        name = flag.sameness.name if flag.sameness else ""
+        number = flag.sameness.number if flag.sameness else ""
         who = text("{name} ({tag})", name=name, tag=tag) if tag else name
         names.setdefault(flag.detail or number or NOTHING, []).append(who)
     if list(names) == [NOTHING]:
         named = text("{names}", names=listed(names[NOTHING], most=12))
-        return named if flags[0].share and flags[0].share.kind else NOTHING
+        return named if flags[0].sameness and flags[0].sameness.word else NOTHING
     rows = [
         text("{who}: {detail}", who=listed(who, most=12), detail=detail)
         if detail
@@ -110,9 +110,9 @@ _OF_ONE = "{name} {figure}"
 
 
 def _named(figure: Figure, flag: Flag) -> Figure:
-    if not flag.share:
+    if not flag.sameness:
         return figure
-    return figure.named(Text(_OF_ONE, {"name": flag.share.name, "figure": figure.name}))
+    return figure.named(Text(_OF_ONE, {"name": flag.sameness.name, "figure": figure.name}))
 
 
 def whose_figure(name: Text) -> tuple[str, Text]:

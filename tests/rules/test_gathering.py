@@ -11,7 +11,7 @@ from hangar.parts import ServoFit
 from hangar.rules import Finding, Level, look
 from hangar.rules import examples as ex
 from hangar.rules.changing import with_airframe, with_fit, with_pack, with_records
-from hangar.rules.flag import Flag, Share, of_part
+from hangar.rules.flag import Flag, Sameness, of_part
 from hangar.rules.gathering import gathered
 from hangar.rules.words import thing_at
 
@@ -44,7 +44,7 @@ def test_the_worst_of_several_leads_with_its_number() -> None:
     assert "900 mm" in str(found.detail)
     flags = [
         Flag(level=Level.CAUTION, about=(tag,), message=NOTHING, margin=margin,
-             share=of_part("pack", tag, text("rest {worst}at {volts:g} V", volts=margin)))
+             sameness=of_part("pack", tag, text("rest {worst}at {volts:g} V", volts=margin)))
         for tag, margin in (("B1", 3.2), ("B2", 3.1))
     ]  # fmt: skip
     (one,) = gathered(flags)
@@ -64,7 +64,7 @@ def test_the_worst_of_several_leads_with_its_number() -> None:
 def test_several_of_a_part_are_named_in_the_plural_of_its_word(noun: str, kind: str, said: str) -> None:
     flags = [
         Flag(level=Level.CAUTION, about=(name,), message=NOTHING,
-             share=Share(noun=noun, name=name, told=text("are worn"), kind=kind, of=2))
+             sameness=Sameness(noun=noun, name=name, told=text("are worn"), word=kind, count=2))
         for name in ("AIL-L", "AIL-R")
     ]  # fmt: skip
     (one,) = gathered(flags)

@@ -75,7 +75,7 @@ def arm_spline_mismatch(case: Case) -> Flags:
                 about=parts_of([fit]),
                 message=text("On {who} {words}", who=thing_at(fit), words=words),
                 remedy=_right_arm(kind),
-                share=case.of_servo(fit, text("have arms that do not fit their splines"), number=words),
+                sameness=case.of_servo(fit, text("have arms that do not fit their splines"), number=words),
                 detail=_spline_detail(kind, stay),
                 figures=(
                     read("teeth of the arm", stay.arm_teeth or 0),
@@ -143,7 +143,7 @@ def arm_screw_missing(case: Case) -> Flags:
             level=level,
             about=parts_of([fit]),
             message=text("{who} {fault}", who=thing_at(fit, "arm"), fault=one),
-            share=case.of_servo(fit, many, "arm", kin=one.key),
+            sameness=case.of_servo(fit, many, "arm", group=one.key),
             criticality=fit.criticality,
             rests_on=(one,),
         )
@@ -213,7 +213,7 @@ def arm_length_throw(case: Case) -> Flags:
                     travel=Amount(travel, "deg", 2),
                     limit=Amount(limit, "deg"),
                 ),
-                share=case.of_servo(
+                sameness=case.of_servo(
                     fit,
                     text(
                         "are asked for {worst}{travel} each way for full throw; {limit} is what they give",
@@ -270,7 +270,7 @@ def arm_too_long(case: Case) -> Flags:
             ),
             detail=text("about {share:.0f} % of torque and resolution given away", share=share),
             remedy=_shorter_arm(fit, figure.expected, least),
-            share=case.of_servo(
+            sameness=case.of_servo(
                 fit,
                 text(
                     "use {worst}{figure} each way for full throw; {least} would give more torque and "
@@ -314,7 +314,7 @@ def arm_not_square(case: Case) -> Flags:
                 angle=Amount(abs(90.0 - angle), "deg"),
                 limit=Amount(limit, "deg"),
             ),
-            share=case.of_servo(
+            sameness=case.of_servo(
                 fit,
                 text(
                     "stand {worst}{angle} from square at neutral; {limit} is the limit",

@@ -67,7 +67,7 @@ def linkage_bind(case: Case) -> Flags:
                 rest=rest,
                 limit=Amount(limit, "A", 2),
             ),
-            share=case.of_servo(
+            sameness=case.of_servo(
                 fit,
                 text(
                     "draw {worst}{end} at an end of their travel; {limit} is the limit",
@@ -164,7 +164,7 @@ def end_stop_hit(case: Case) -> Flags:
                     stop_deg=Amount(stop_deg, "deg"),
                     throw=Amount(throw, "deg"),
                 ),
-                share=case.of_servo(
+                sameness=case.of_servo(
                     fit,
                     text(
                         "meet a stop {worst}at {stop_deg}; full throw is {throw}",

@@ -185,14 +185,14 @@ def channel_beyond_receiver(case: Case) -> Flags:
                     code=receiver.code,
                     channels=receiver.channels,
                 ),
-                share=case.of_servo(
+                sameness=case.of_servo(
                     fit,
                     text(
                         "are on channels above the {channels} of receiver {code}",
                         channels=receiver.channels,
                         code=receiver.code,
                     ),
-                    kin=receiver.code,
+                    group=receiver.code,
                     number=text("channel {number}", number=number),
                 ),
                 figures=(read("channel", number), rated("channels of the receiver", receiver.channels)),

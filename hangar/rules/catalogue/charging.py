@@ -177,7 +177,7 @@ def charged_in_model(case: Case) -> Flags:
                 level=Level.CAUTION,
                 about=(fed.pack.tag,),
                 message=text("Pack {tag} is charged in the aircraft; take it out.", tag=fed.pack.tag),
-                share=of_part("pack", fed.pack.tag, text("are charged in the aircraft; take them out")),
+                sameness=of_part("pack", fed.pack.tag, text("are charged in the aircraft; take them out")),
                 criticality=Criticality.SAFETY,
                 rests_on=(str(charge.charged_at),),
             )
@@ -262,7 +262,7 @@ def charge_stale(case: Case) -> Flags:
                 days=days,
                 words=words,
             ),
-            share=of_part(
+            sameness=of_part(
                 "pack",
                 fed.pack.tag,
                 text("were charged too long ago"),

@@ -64,7 +64,7 @@ def gear_vs_duty(case: Case) -> Flags:
                     code=fit.servo_type.code,
                     words=words,
                 ),
-                share=case.of_servo(
+                sameness=case.of_servo(
                     fit,
                     text("have nylon gears: too soft for {words}", words=words),
                     number=fit.servo_type.code,
@@ -141,10 +141,10 @@ def duty_unfit(case: Case) -> Flags:
                     marked=marked,
                     who=thing_at(fit),
                 ),
-                share=case.of_servo(
+                sameness=case.of_servo(
                     fit,
                     text("are of a type that is not marked fit for them"),
-                    kin="unfit",
+                    group="unfit",
                     number=text("fit for {marked}", marked=marked),
                 ),
                 criticality=fit.criticality,

@@ -108,7 +108,7 @@ def _fit_flag(
         level=level,
         about=parts_of([fit]),
         message=text("{who} {words}", who=thing_at(fit), words=words),
-        share=case.of_servo(fit, _MISFITS[level], number=number),
+        sameness=case.of_servo(fit, _MISFITS[level], number=number),
         figures=tuple(figures),
         criticality=fit.criticality,
     )
@@ -161,8 +161,8 @@ def fixings_missing(case: Case) -> Flags:
                 level=level,
                 about=parts_of([fit]),
                 message=text("{who} has {words}", who=thing_at(fit), words=listed(words)),
-                share=case.of_servo(
-                    fit, text("lack screws or grommets"), kin="fixings", number=listed(words)
+                sameness=case.of_servo(
+                    fit, text("lack screws or grommets"), group="fixings", number=listed(words)
                 ),
                 criticality=fit.criticality,
                 rests_on=tuple(words),

@@ -38,7 +38,7 @@ def lead_flag(
         figures=(read("measured", value, unit), allowed("limit", limit, unit)),
         remedy=remedy,
         criticality=fit.criticality,
-        share=case.of_servo(fit, many, "lead", kin=many.key, number=number),
+        sameness=case.of_servo(fit, many, "lead", group=many.key, number=number),
     )
 
 
@@ -199,8 +199,8 @@ def lead_hinge_bend(case: Case) -> Flags:
                 message=text(
                     "{who} crosses a hinge without a loop that can twist", who=thing_at(fit, "lead")
                 ),
-                share=case.of_servo(
-                    fit, text("cross a hinge without a loop that can twist"), "lead", kin="hinge"
+                sameness=case.of_servo(
+                    fit, text("cross a hinge without a loop that can twist"), "lead", group="hinge"
                 ),
                 criticality=fit.criticality,
                 rests_on=("no loop",),

@@ -99,7 +99,7 @@ def _drop_flag(case: Case, fit: ServoFit, level: Level, limit: float, drop: Figu
         caused_by=BROWN_OUT if case.brown_out is not None else (),
         criticality=fit.criticality,
         margin=limit / share,
-        share=case.of_servo(fit, text("lose {worst}{lost}", lost=lost), "lead"),
+        sameness=case.of_servo(fit, text("lose {worst}{lost}", lost=lost), "lead"),
     )
 
 
@@ -194,7 +194,7 @@ def lead_gauge_small(case: Case) -> Flags:
                     limit=Amount(limit, "A"),
                     amps=Amount(amps, "A"),
                 ),
-                share=case.of_servo(
+                sameness=case.of_servo(
                     fit,
                     text("are thinner than their servos' current asks"),
                     "lead",
@@ -236,14 +236,14 @@ def lead_long_no_care(case: Case) -> Flags:
                     length_mm=Amount(fit.lead.length_mm, "mm"),
                     band_mhz=receiver.band_mhz,
                 ),
-                share=case.of_servo(
+                sameness=case.of_servo(
                     fit,
                     text(
                         "are long and not twisted, and the receiver works on {band_mhz:g} MHz",
                         band_mhz=receiver.band_mhz,
                     ),
                     "lead",
-                    kin="long",
+                    group="long",
                     number=Amount(fit.lead.length_mm, "mm"),
                 ),
                 figures=(read("lead length", fit.lead.length_mm, "mm"), allowed("limit", limit, "mm")),
@@ -284,7 +284,7 @@ def extension_unlocked(case: Case) -> Flags:
                 about=about,
                 message=text("{who} has a plugged joint without a lock", who=thing_at(fit, "lead")),
                 detail=text("{joints} plugged joints", joints=lead.joints),
-                share=case.of_servo(fit, text("have plugged joints without a lock"), "lead", kin="lock"),
+                sameness=case.of_servo(fit, text("have plugged joints without a lock"), "lead", group="lock"),
                 criticality=fit.criticality,
                 rests_on=("no lock", lead.joints),
             )
@@ -318,11 +318,11 @@ def joints_too_many(case: Case) -> Flags:
                     joints=lead.joints,
                     limit=limit,
                 ),
-                share=case.of_servo(
+                sameness=case.of_servo(
                     fit,
                     text("have more plugged joints than {limit:g}, which are enough", limit=limit),
                     "lead",
-                    kin="joints",
+                    group="joints",
                     number=text("{joints} joints", joints=lead.joints),
                 ),
                 figures=(read("joints", lead.joints), allowed("limit", limit)),

@@ -161,7 +161,7 @@ def load_test_too_light(case: Case) -> Flags:
                     wanted=case.ample(wanted, "A"),
                 ),
                 remedy=text("Test it at {wanted} or more.", wanted=case.ample(wanted, "A")),
-                share=of_part(
+                sameness=of_part(
                     "pack",
                     fed.pack.tag,
                     text("were tested at less than {wanted}", wanted=case.ample(wanted, "A")),

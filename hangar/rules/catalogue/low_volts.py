@@ -190,7 +190,7 @@ def _short_of_volts(case: Case, fit: ServoFit, volts: Figure, least: float, work
         criticality=fit.criticality,
         margin=volts.expected / least,
         caused_by=cause if by_bus else (*cause, *LEAD),
-        share=case.of_servo(fit, text("get {worst}{gets}", gets=gets), kin="bus" if by_bus else None),
+        sameness=case.of_servo(fit, text("get {worst}{gets}", gets=gets), group="bus" if by_bus else None),
     )
 
 

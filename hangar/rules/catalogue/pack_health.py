@@ -68,7 +68,7 @@ def dcir_risen(case: Case) -> Flags:
                         ratio=ratio,
                         new=Amount(new, "mohm"),
                     ),
-                    share=of_part(
+                    sameness=of_part(
                         "pack",
                         fed.pack.tag,
                         text("have {worst}{ratio:.1f} times the resistance of a new one", ratio=ratio),
@@ -158,7 +158,7 @@ def capacity_faded(case: Case) -> Flags:
                         share=share,
                     ),
                     caused_by=_WORN,
-                    share=of_part(
+                    sameness=of_part(
                         "pack",
                         fed.pack.tag,
                         text("hold {worst}{share:.0f} % of what their labels say", share=share),
@@ -209,7 +209,7 @@ def _aged(
         ),
         criticality=Criticality.SAFETY,
         caused_by=_WORN,
-        share=of_part("pack", fed.pack.tag, text("are {words} the end of their life", words=words), shown),
+        sameness=of_part("pack", fed.pack.tag, text("are {words} the end of their life", words=words), shown),
         margin=life / used,
         rests_on=(words, *rests_on),
     )

@@ -115,7 +115,7 @@ def pack_not_tagged(case: Case) -> Flags:
                 about=(fed.pack.tag,),
                 message=text('Pack "{tag}" has no number of its own.', tag=fed.pack.tag),
                 rests_on=("made up",),
-                share=of_part("pack", fed.pack.tag, text("have no numbers of their own")),
+                sameness=of_part("pack", fed.pack.tag, text("have no numbers of their own")),
             )
 
 

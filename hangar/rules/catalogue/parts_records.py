@@ -111,12 +111,12 @@ def servo_hours(case: Case) -> Flags:
                 hours=Amount(hours, "h"),
                 life=Amount(life, "h"),
             ),
-            share=case.of_servo(
+            sameness=case.of_servo(
                 fit,
                 text("have run longer than they last")
                 if past
                 else text("are near the end of the hours they last"),
-                kin="hours",
+                group="hours",
                 number=text("{hours} of {life}", hours=Amount(hours, "h"), life=Amount(life, "h")),
             ),
             figures=(read("hours run", hours, "h"), read("life", life, "h", Basis.TYPICAL)),
@@ -190,7 +190,7 @@ def servo_ungraded(case: Case) -> Flags:
                     tag=servo.tag,
                     code=fit.code,
                 ),
-                share=case.of_servo(fit, text("were bought used and never bench-tested"), kin="used"),
+                sameness=case.of_servo(fit, text("were bought used and never bench-tested"), group="used"),
                 criticality=fit.criticality,
                 rests_on=("untested",),
             )
@@ -224,7 +224,7 @@ def servo_sweep_noise(case: Case) -> Flags:
                     who=thing_at(fit),
                     text=text("jitters") if jitters else text("does not sweep cleanly"),
                 ),
-                share=case.of_servo(fit, text("jitter or do not sweep cleanly"), kin="jitter"),
+                sameness=case.of_servo(fit, text("jitter or do not sweep cleanly"), group="jitter"),
                 criticality=fit.criticality,
                 rests_on=("jitter",),
             )

@@ -80,7 +80,7 @@ def slop_over_limit(case: Case) -> Flags:
             figures=(play, allowed("limit", limit, "deg")),
             criticality=fit.criticality,
             margin=limit / play.expected,
-            share=dataclasses.replace(
+            sameness=dataclasses.replace(
                 case.of_servo(
                     fit,
                     text(
@@ -90,7 +90,7 @@ def slop_over_limit(case: Case) -> Flags:
                     ),
                     "surface",
                 ),
-                of=sum(each.function is surface.function for each in case.aircraft.surfaces),
+                count=sum(each.function is surface.function for each in case.aircraft.surfaces),
             ),
         )
     yield from _ball_play(case, factor)
@@ -121,7 +121,7 @@ def _ball_play(case: Case, factor: float) -> Flags:
                     play=Amount(play, "mm"),
                     limit=Amount(limit, "mm"),
                 ),
-                share=case.of_servo(
+                sameness=case.of_servo(
                     fit,
                     text(
                         "have {worst}{play} of play in their balls; {limit} is the limit",
@@ -129,7 +129,7 @@ def _ball_play(case: Case, factor: float) -> Flags:
                         limit=Amount(limit, "mm"),
                     ),
                     "linkage",
-                    kin="rotor",
+                    group="rotor",
                     number=Amount(play, "mm"),
                 ),
                 figures=(
@@ -191,7 +191,7 @@ def flutter_risk(case: Case) -> Flags:
             criticality=fit.criticality,
             margin=caution.expected / speed if caution is not None else None,
             caused_by=() if over else ("slop-over-limit",),
-            share=dataclasses.replace(
+            sameness=dataclasses.replace(
                 case.of_servo(
                     fit,
                     text(
@@ -199,6 +199,6 @@ def flutter_risk(case: Case) -> Flags:
                     ),
                     "surface",
                 ),
-                of=sum(each.function is surface.function for each in case.aircraft.surfaces),
+                count=sum(each.function is surface.function for each in case.aircraft.surfaces),
             ),
         )

@@ -64,14 +64,14 @@ def frame_rate_too_high(case: Case) -> Flags:
                 remedy=text(
                     "Set the output to {limit} or less, or fit a digital servo.", limit=Amount(limit, "Hz")
                 ),
-                share=case.of_servo(
+                sameness=case.of_servo(
                     fit,
                     text(
                         "are sent {worst}{rate} and bear {limit}; they will heat and may burn",
                         rate=Amount(rate.expected, "Hz"),
                         limit=Amount(limit, "Hz"),
                     ),
-                    kin="rate",
+                    group="rate",
                 ),
                 detail=text("{code}, {drive}", code=kind.code, drive=kind.drive),
                 figures=(rate, of_limit("greatest frame rate", limit, "Hz")),
@@ -123,7 +123,7 @@ def pulse_narrow_on_wide(case: Case) -> Flags:
                     sender=sender,
                     pulse_us=Amount(kind.pulse_us, "us"),
                 ),
-                share=case.of_servo(
+                sameness=case.of_servo(
                     fit,
                     text(
                         "are made for other pulses than the {sent} that {sender} sends: they would sit "
@@ -131,7 +131,7 @@ def pulse_narrow_on_wide(case: Case) -> Flags:
                         sent=Amount(sent, "us"),
                         sender=sender,
                     ),
-                    kin="pulse",
+                    group="pulse",
                 ),
                 figures=(read("pulse sent", sent, "us"), rated("pulse of the servo", kind.pulse_us, "us")),
                 criticality=fit.criticality,
@@ -208,7 +208,7 @@ def deadband_vs_resolution(case: Case) -> Flags:
                 dead_band_us=Amount(kind.dead_band_us, "us"),
                 limit=Amount(limit, "us"),
             ),
-            share=case.of_servo(
+            sameness=case.of_servo(
                 fit,
                 text(
                     "have {worst}a dead band of {dead_band_us}; {limit} is the limit here",

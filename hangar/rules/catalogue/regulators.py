@@ -110,7 +110,7 @@ def _overrun(case: Case, path: PowerPath, peak: Figure | None, mean: Figure | No
         ),
         detail=text("{code}, {regulator}", code=kind.code, regulator=kind.regulator),
         remedy=_bigger(case, level, amps),
-        share=of_part(
+        sameness=of_part(
             "regulator",
             _name(path),
             text(
@@ -176,7 +176,7 @@ def regulator_heat(case: Case) -> Flags:
                 when=alone,
                 shed=Amount(kind.shed_w, "W"),
             ),
-            share=of_part(
+            sameness=of_part(
                 "regulator",
                 _name(path),
                 text(
@@ -241,7 +241,7 @@ def regulator_dropout(case: Case) -> Flags:
                     "Set it to {floor:.1f} V or less, use more cells, or a regulator of lower drop-out.",
                     floor=math.floor(10.0 * left + 1e-06) / 10.0 - 0.1,
                 ),
-                share=of_part(
+                sameness=of_part(
                     "regulator",
                     _name(path),
                     text(

@@ -59,7 +59,7 @@ def torque_far_too_much(case: Case) -> Flags:
                 push=push,
                 bears=bears,
             ),
-            share=case.of_servo(
+            sameness=case.of_servo(
                 fit,
                 text("have far more torque than they need, and their rods may not bear it"),
                 number=text("pushes with {push} at stall; {bears}", push=push, bears=bears),
@@ -110,7 +110,7 @@ def rod_buckling(case: Case) -> Flags:
                 used=used,
                 percent=100 * share,
             ),
-            share=case.of_servo(
+            sameness=case.of_servo(
                 fit,
                 text("may bow: the servos push with {worst}{used:.0f} % of what buckles the rods", used=used),
                 "rod",
@@ -149,7 +149,7 @@ def clevis_no_keeper(case: Case) -> Flags:
                 level=Level.CAUTION,
                 about=parts_of([fit]),
                 message=text("{who} has no keeper", who=thing_at(fit, "clevis")),
-                share=case.of_servo(fit, text("have no keeper"), "clevis", kin="flight"),
+                sameness=case.of_servo(fit, text("have no keeper"), "clevis", group="flight"),
                 criticality=fit.criticality,
                 rests_on=("no keeper",),
             )
@@ -190,7 +190,7 @@ def pull_pull_tension(case: Case) -> Flags:
             level=level,
             about=parts_of([fit]),
             message=text("{who} is {tension}", who=thing_at(fit, "cable"), tension=one),
-            share=case.of_servo(fit, many, "cable"),
+            sameness=case.of_servo(fit, many, "cable"),
             criticality=fit.criticality,
             rests_on=(one,),
         )

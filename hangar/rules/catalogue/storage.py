@@ -72,7 +72,7 @@ def storage_full(case: Case) -> Flags:
                     days=days,
                     volts=Amount(volts, "V"),
                 ),
-                share=of_part(
+                sameness=of_part(
                     "pack",
                     fed.pack.tag,
                     text("have stood full for {worst}{days} days", days=days),
@@ -119,7 +119,7 @@ def storage_low(case: Case) -> Flags:
                         volts=Amount(volts, "V"),
                         limit=Amount(limit, "V"),
                     ),
-                    share=of_part(
+                    sameness=of_part(
                         "pack",
                         fed.pack.tag,
                         text(
@@ -172,7 +172,7 @@ def ni_refresh_due(case: Case) -> Flags:
                     since=since,
                     limit=limit,
                 ),
-                share=of_part(
+                sameness=of_part(
                     "pack",
                     fed.pack.tag,
                     text("were not cycled for {limit:g} days", limit=limit),
@@ -212,7 +212,7 @@ def cold_pack(case: Case) -> Flags:
                     chemistry=fed.pack_type.chemistry,
                     air=Amount(air, "C"),
                 ),
-                share=of_part("pack", fed.pack.tag, text("give less at {air}", air=Amount(air, "C"))),
+                sameness=of_part("pack", fed.pack.tag, text("give less at {air}", air=Amount(air, "C"))),
                 figures=(read("air", air, "C"), allowed("limit", limit, "C")),
                 criticality=Criticality.FLIGHT,
             )
@@ -314,7 +314,7 @@ def transport_wh(case: Case) -> Flags:
                 energy=Amount(energy, "Wh"),
                 rest=rest,
             ),
-            share=of_part(
+            sameness=of_part(
                 "pack",
                 fed.pack.tag,
                 text(

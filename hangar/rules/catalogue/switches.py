@@ -67,7 +67,7 @@ def switch_current(case: Case) -> Flags:
                 continuous_a=Amount(kind.continuous_a, "A"),
             ),
             remedy=text("A switch rated for {amps} or more.", amps=case.ample(amps, "A")),
-            share=of_part(
+            sameness=of_part(
                 "switch",
                 path.switch.code,
                 text(
@@ -209,7 +209,7 @@ def connector_current(case: Case) -> Flags:
                 limit=Amount(limit, "A"),
                 of_plug=NOTHING if known else text(" of a three-pin plug"),
             ),
-            share=of_part(
+            sameness=of_part(
                 "plug",
                 path.feed.code,
                 text(

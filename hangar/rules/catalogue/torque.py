@@ -80,7 +80,7 @@ def _short(case: Case, fit: ServoFit, wanted: float) -> Flags:
         criticality=fit.criticality,
         margin=ratio,
         caused_by=cured_by_supply(case, fit, wanted),
-        share=case.of_servo(fit, many),
+        sameness=case.of_servo(fit, many),
     )  # fmt: skip
 
 
@@ -254,14 +254,14 @@ def torque_below_giant_minimum(case: Case) -> Flags:
                 figures=(torque, allowed("least torque", least, "N m")),
                 criticality=fit.criticality,
                 margin=torque.expected / least,
-                share=case.of_servo(
+                sameness=case.of_servo(
                     fit,
                     text(
                         "have {worst}{torque}; the giant-scale code asks for {least}",
                         torque=Amount(torque.expected, "N m"),
                         least=Amount(least, "N m"),
                     ),
-                    kin="flight",
+                    group="flight",
                     number=Amount(torque.expected, "N m"),
                 ),
             )
@@ -301,7 +301,7 @@ def hold_near_centre(case: Case) -> Flags:
                 criticality=fit.criticality,
                 margin=limit / give.expected,
                 caused_by=_TOO_WEAK,
-                share=case.of_servo(
+                sameness=case.of_servo(
                     fit,
                     text(
                         "give {worst}{give} before they hold half the load; {limit} is the limit",
