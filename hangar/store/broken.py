@@ -27,7 +27,8 @@ class BrokenFile(StoreFault):
             if self.newest_backup
             else ""
         )
-        super().__init__(words + offer)
+        # A file's name may hold any sign, so none of this is a hole to be filled.
+        super().__init__("{words}{offer}", words=words, offer=offer)
 
 
 def cost_of(path: Path, backup: Path) -> str:

@@ -187,7 +187,9 @@ def step_of(row: Any) -> Step:
         if row.key != key_text(step.key):
             raise ValueError("the key is another")
     except (ValueError, LookupError, TypeError, AttributeError, RecursionError) as fault:
-        raise StoreFault(f"The file is damaged: change {row.id} of the history cannot be read.") from fault
+        raise StoreFault(
+            "The file is damaged: change {number} of the history cannot be read.", number=str(row.id)
+        ) from fault
     return step
 
 

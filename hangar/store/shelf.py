@@ -137,7 +137,9 @@ class Shelf:
         if isinstance(file, sqlite3.Connection):
             with suppress(sqlite3.Error):
                 named = unreadable(file, [kind], thorough=True, most=1)
-        return StoreFault(f"The file is damaged: {named[0] if named else f'a {kind.TITLE} cannot be read'}.")
+        return StoreFault(
+            "The file is damaged: {fault}.", fault=named[0] if named else f"a {kind.TITLE} cannot be read"
+        )
 
     def records(self, kind: type[R], /, **equal: Any) -> tuple[R, ...]:
         """The records whose fields equal the given ones, with their children."""

@@ -89,8 +89,9 @@ class Turns:
             finally:
                 self._door.roll_back()
         raise StoreFault(
-            f'The connection to the server was lost while "{mark.label}" was being saved; whether it was'
-            " saved cannot be told until the server answers again: look for it in the history then."
+            'The connection to the server was lost while "{label}" was being saved; whether it was saved'
+            " cannot be told until the server answers again: look for it in the history then.",
+            label=mark.label,
         ) from lost
 
     @contextmanager

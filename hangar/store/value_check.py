@@ -63,7 +63,11 @@ def unreadable_history(link: sqlite3.Connection) -> tuple[str, ...]:
     for what, wrong in (("edit", _wrong_edit()), ("change", _wrong_change())):
         row = link.execute(f"SELECT id FROM journal_{what} WHERE {wrong} LIMIT 1").fetchone()  # noqa: S608
         if row is not None:
-            return (_said(BadInput(f"{what} {row[0]} of the history cannot be read.")),)
+            return (
+                _said(
+                    BadInput("{what} {number} of the history cannot be read.", what=what, number=str(row[0]))
+                ),
+            )
     return ()
 
 
@@ -118,7 +122,9 @@ def _fault(spec: FieldSpec, raw: Any) -> str | None:
         return _said(fault)
     except ValueError:
         shown = raw.decode("utf-8", "backslashreplace") if isinstance(raw, bytes) else raw
-        return _said(BadInput(f"{spec.label} is {shown!r}, which cannot be read."))
+        return _said(
+            BadInput("{field} is {found}, which cannot be read.", field=spec.label, found=repr(shown))
+        )
     return None
 
 

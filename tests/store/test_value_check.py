@@ -104,6 +104,14 @@ def test_a_value_that_opening_did_not_see_is_told_by_whoever_reads_it(fleet_file
         assert len(unreadable(fleet._door.file, [Servo], thorough=True)) == 1
 
 
+def test_signs_of_a_damaged_value_are_told_as_they_are(fleet_file: Path) -> None:
+    with closing(sqlite3.connect(fleet_file, isolation_level=None)) as link:
+        link.execute("UPDATE servo SET bin = CAST(x'7b627dff' AS TEXT) WHERE tag = '0802'")
+    with Fleet.open(fleet_file) as fleet, pytest.raises(StoreFault, match=r"bin is '\{b\}") as told:
+        fleet.records(Servo)
+    assert "servo 0802" in str(told.value)
+
+
 def test_a_damaged_value_offers_the_backup(fleet_file: Path) -> None:
     with closing(sqlite3.connect(fleet_file, isolation_level=None)) as link:
         link.execute("UPDATE servo SET bin = x'41'")
