@@ -17,9 +17,8 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.places import resources_dir
-from hangar.window.kit.language import language_spoken
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import say
+from hangar.window.kit.words import language_spoken, say
 
 PAGES = ("start", "first-hour", "rooms", "airframe-folder", "sheets", "findings", "files")
 """In the order in which they are listed."""

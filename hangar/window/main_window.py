@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from hangar.store import Fleet
     from hangar.store.glance import Glimpse
     from hangar.window.file_menu import FileMenu
-    from hangar.window.kit.working_panel import WorkingPanel
+    from hangar.window.kit.field_text import WorkingPanel
 
 # What only an open fleet needs is loaded inside the functions: the window must be on screen before.
 
@@ -210,7 +210,7 @@ class MainWindow(Host):
             OtherSeats(desk)
 
     def _explain(self, figure: Figure) -> None:
-        from hangar.window.kit.working_panel import WorkingPanel
+        from hangar.window.kit.field_text import WorkingPanel
 
         if self.working is None and self.desk is not None:
             self.working = WorkingPanel(self.desk, self)
@@ -250,8 +250,8 @@ class MainWindow(Host):
     def _count(self) -> None:
         if self.desk is None:
             return
-        from hangar.window.kit.aircraft_words import fleet_words
-        from hangar.window.kit.judging import count_levels
+        from hangar.answers.judging import count_levels
+        from hangar.window.kit.counts_strip import fleet_words
 
         known = [self.desk.known(code) for code in self.desk.codes()]
         counts = count_levels(f for one in known if one is not None for f in one.findings)

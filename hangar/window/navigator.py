@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from hangar.parts import Airframe, Pack, Plan, Position, Record, Servo, Snag, StockItem
 from hangar.parts.fields import key_of
-from hangar.window.kit.places import COMPARE, POSITION
+from hangar.window.kit.place_chooser import COMPARE, POSITION
 from hangar.window.room_list import BAY, LIBRARY, SHELF, SIDES, TRIES
 from hangar.window.rooms import Rooms
 

@@ -9,10 +9,10 @@ from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
+from hangar.answers.judging import count_levels
 from hangar.window.flight_line.flight_line import FlightLine
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.fault_cover import FaultCover, log_fault, uncover
-from hangar.window.kit.judging import count_levels
 from hangar.window.kit.words import room_titles
 from hangar.window.room_list import FLIGHT_LINE, FOLDER, REFITS, SNAG_SHEET, RoomList
 from hangar.window.search_controller import SearchController

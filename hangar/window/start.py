@@ -20,8 +20,8 @@ from PySide6.QtWidgets import QApplication
 from hangar.store.glance import glance
 from hangar.window.first_look import FirstLook
 from hangar.window.kit.background_task import BackgroundTask
-from hangar.window.kit.language import speak
 from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.words import speak
 from hangar.window.main_window import MainWindow
 
 if TYPE_CHECKING:

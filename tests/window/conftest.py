@@ -11,6 +11,7 @@ import pytest
 from PySide6.QtWidgets import QComboBox
 from pytestqt.qtbot import QtBot
 
+from hangar.answers.judging import Judgement
 from hangar.parts import (
     Airframe,
     Channel,
@@ -46,7 +47,6 @@ from hangar.parts.choices import (
 from hangar.store import Fleet
 from hangar.window import file_work
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.main_window import MainWindow
 from hangar.window.records.record_form import FieldEditor

@@ -13,8 +13,8 @@ from pytestqt.qtbot import QtBot
 from hangar.base.errors import BadInput
 from hangar.base.places import demo_fleet_dir
 from hangar.window import file_work
-from hangar.window.kit.language import speak
 from hangar.window.kit.stoppable_task import Heed, StoppableTask
+from hangar.window.kit.words import speak
 from hangar.window.main_window import MainWindow
 from hangar.window.start import application, open_window
 

@@ -8,13 +8,13 @@ from dataclasses import replace
 import pytest
 from pytestqt.qtbot import QtBot
 
+from hangar.answers.judging import Circumstances, Judgement, judge_aircraft
 from hangar.base.errors import BadInput, HangarError
 from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts import Aircraft, Airframe, Linkage, Setting
 from hangar.rules.finding import Level
 from hangar.store import Fleet
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Circumstances, Judgement, judge_aircraft
 from hangar.window.kit.view_settings import ViewSettings
 from tests.window.conftest import CODE, TODAY
 

@@ -9,20 +9,18 @@ import pytest
 from PySide6.QtCore import QDate, QUrl
 from pytestqt.qtbot import QtBot
 
+from hangar.answers.judging import Difference, count_levels, worst_level
 from hangar.base.figure import Basis, Figure, Input, Working
 from hangar.base.text import Text, text
 from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts import Acceptance, Airframe
 from hangar.rules.finding import Finding, Level
 from hangar.window.airframe.airframe_folder import difference_words
-from hangar.window.findings.finding_text import figure_rows, finding_html
-from hangar.window.findings.findings_panel import FindingsPanel, finding_key
+from hangar.window.findings.findings_panel import FindingsPanel, figure_rows, finding_html, finding_key
 from hangar.window.findings.snag_sheet import SnagSheet
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Difference, count_levels, worst_level
+from hangar.window.kit.field_text import WorkingPanel, working_html
 from hangar.window.kit.looks import LIGHT
-from hangar.window.kit.working_panel import WorkingPanel
-from hangar.window.kit.working_text import working_html
 from hangar.window.tables.rows_model import ROW_ROLE
 from tests.window.conftest import CODE, TODAY
 

@@ -26,8 +26,7 @@ from hangar.survey import Conditions, survey
 from hangar.window.airframe.airframe_folder import AirframeFolder
 from hangar.window.guide import PAGES, guide_page, open_guide, page_title
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.language import speak
-from hangar.window.kit.words import put, room_titles, say, sentence_case
+from hangar.window.kit.words import put, room_titles, say, sentence_case, speak
 from tests.catalogue import translations
 
 ROOT = Path(__file__).resolve().parents[2]

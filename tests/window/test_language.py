@@ -13,10 +13,9 @@ from pytestqt.qtbot import QtBot
 
 from hangar.parts import KIND_BY_NAME, choices
 from hangar.survey.model import Scenario
-from hangar.window.kit.language import speak
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.way_button import WayButton
-from hangar.window.kit.words import day, level_count, say, word_of
+from hangar.window.kit.words import day, level_count, say, speak, word_of
 from hangar.window.main_window import MainWindow
 from hangar.window.menus import Menus
 from hangar.window.start import application

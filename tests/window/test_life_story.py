@@ -25,11 +25,10 @@ from hangar.parts.choices import ServoState
 from hangar.parts.fields import columns
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import heading_of
-from hangar.window.records.change_rows import changed_words
-from hangar.window.records.life_story import life_story, summary_words
-from hangar.window.records.life_story_dialog import LifeStoryDialog
+from hangar.window.records.changes_dialog import changed_words
+from hangar.window.records.life_story_dialog import LifeStoryDialog, life_story, summary_words
 from hangar.window.records.records_screen import RecordsScreen
-from hangar.window.tables.row_parts import part_of
+from hangar.window.tables.rows_model import part_of
 from tests.window.conftest import CODE, TODAY
 
 Strict = QAbstractItemModelTester.FailureReportingMode.Fatal

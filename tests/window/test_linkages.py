@@ -18,8 +18,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.looks import LOOKS
 from hangar.window.linkages.linkage_study import LinkageStudy, linkage_studies
 from hangar.window.linkages.linkage_view import SWING_S
-from hangar.window.linkages.linkage_words import standing_words, trouble_words
-from hangar.window.linkages.linkages_page import LinkagesPage
+from hangar.window.linkages.linkages_page import LinkagesPage, standing_words, trouble_words
 from tests.window.conftest import CODE
 
 

@@ -25,8 +25,7 @@ from hangar.window.log.log_edits import (
     log_flight,
     same_again,
 )
-from hangar.window.log.log_page import LogPage
-from hangar.window.log.log_rows import Entry, log_key
+from hangar.window.log.log_page import Entry, LogPage, log_key
 from hangar.window.log.quick_log import QuickLog
 from hangar.window.records.record_dialog import RecordDialog
 from tests.window.conftest import CODE, TODAY

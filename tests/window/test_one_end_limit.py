@@ -7,6 +7,7 @@ from datetime import datetime
 
 import pytest
 
+from hangar.answers.judging import Judgement
 from hangar.base.units import SI_TRADE
 from hangar.parts import BenchCheck, Plan
 from hangar.parts.sheet_boxes import BENCH
@@ -16,7 +17,6 @@ from hangar.rules.finding import Level
 from hangar.sheets.box_bands import bands_of
 from hangar.sheets.case import SheetCase
 from hangar.survey import survey
-from hangar.window.kit.judging import Judgement
 from hangar.window.refit.plan_bench import is_off, readings_of
 from tests.sheets.cases import demo_case
 

@@ -18,8 +18,8 @@ from PySide6.QtWidgets import (
 
 from hangar.base.reader import languages
 from hangar.store import Fleet
-from hangar.window.kit.language import speak
 from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.words import speak
 from hangar.window.main_window import MainWindow
 from hangar.window.start import application
 from tests.window.pages import pages_of

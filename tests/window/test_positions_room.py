@@ -19,10 +19,9 @@ from hangar.window.comparing.side_by_side import SideBySide
 from hangar.window.comparing.try_out import TryOut
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.looks import LIGHT, wear
-from hangar.window.kit.places import COMPARE, POSITION, TRY_OUT, places_of
+from hangar.window.kit.place_chooser import COMPARE, POSITION, TRY_OUT, places_of
 from hangar.window.navigator import Navigator
-from hangar.window.positions.dot_spread import spread_apart
-from hangar.window.positions.plan_view import APART, PlanView
+from hangar.window.positions.plan_view import APART, PlanView, spread_apart
 from hangar.window.positions.positions_screen import PositionsScreen
 from hangar.window.positions.servo_dot import DotState
 from hangar.window.room_list import FOLDER, SIDES, TRIES

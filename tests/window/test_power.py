@@ -10,6 +10,7 @@ from PySide6.QtGui import QFont, QFontMetricsF
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from hangar.answers.judging import Judgement
 from hangar.base.figure import Figure
 from hangar.base.text import text
 from hangar.base.units import SI_TRADE
@@ -18,7 +19,6 @@ from hangar.parts.choices import RegulatorKind, SwitchKind
 from hangar.store import Edit
 from hangar.survey.model import Scenario
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Judgement
 from hangar.window.power.power_screen import PowerScreen
 from hangar.window.power.supply_places import layout_of
 from hangar.window.power.supply_plan import (

@@ -11,10 +11,10 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit
 from pytestqt.qtbot import QtBot
 
+from hangar.answers.judging import Judgement
 from hangar.parts import LoadTest, Receiver
 from hangar.survey.profile import flight_volts
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Judgement
 from hangar.window.power.flight_trace import trace_of, volts_limits
 from hangar.window.power.power_page import PowerPage
 from tests.window.conftest import CODE

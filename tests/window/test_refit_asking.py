@@ -17,7 +17,7 @@ from hangar.parts import Plan, PlanLine
 from hangar.parts.choices import PlanAction, PlanState
 from hangar.refit import Limits
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.language import speak
+from hangar.window.kit.words import speak
 from hangar.window.kit.wrapping_tick import WrappingTick
 from hangar.window.refit.front_page import FrontPage
 from hangar.window.refit.refit_asking import RefitAsking

@@ -12,9 +12,8 @@ from pytestqt.qtbot import QtBot
 from hangar.base.reader import languages
 from hangar.store import Fleet
 from hangar.window.findings.snag_sheet import SnagSheet
-from hangar.window.kit.language import speak
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import level_count, room_titles
+from hangar.window.kit.words import level_count, room_titles, speak
 from hangar.window.main_window import MainWindow
 from hangar.window.room_list import FOLDER, SNAG_SHEET, TRIES
 from hangar.window.start import application

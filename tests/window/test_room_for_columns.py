@@ -11,10 +11,9 @@ from pytestqt.qtbot import QtBot
 from hangar.parts import RECORD_KINDS, Record, Servo
 from hangar.parts.fields import columns
 from hangar.window.kit.desk import Desk
-from hangar.window.records.records_screen import RecordsScreen
-from hangar.window.records.telling_fields import _TELLING, giving_way
+from hangar.window.records.records_screen import _TELLING, RecordsScreen, giving_way
 from hangar.window.tables.columns import Column
-from hangar.window.tables.room_for_columns import fitting_widths
+from hangar.window.tables.rows_model import fitting_widths
 
 LETTER = 10
 

@@ -13,8 +13,7 @@ from pytestqt.qtbot import QtBot
 
 from hangar.parts import Servo, ServoRating, ServoType
 from hangar.window.kit.desk import Desk
-from hangar.window.records.rated_columns import rated_columns
-from hangar.window.records.shelves import PARTS_BAY, TYPE_LIBRARY, Shelf
+from hangar.window.records.shelves import PARTS_BAY, TYPE_LIBRARY, Shelf, rated_columns
 from tests.window.conftest import servo_type
 
 TORQUE, SPEED = "Torque at 6 V", "Speed at 6 V"

@@ -19,7 +19,7 @@ from hangar.parts.choices import PlanAction
 from hangar.physics.servo_motion import TYPICAL_TIME_CONSTANT_S, step_time_s
 from hangar.survey.model import Conditions
 from hangar.survey.old_and_new import ComparedFigure, compare
-from hangar.window.comparing.comparison_words import change_words, verdict
+from hangar.window.comparing.comparison_bars import change_words, verdict
 from hangar.window.comparing.race_view import LINGER_S
 from hangar.window.comparing.servo_race import Racer, result_words
 from hangar.window.comparing.side_by_side import SideBySide
@@ -284,7 +284,7 @@ def test_everything_that_takes_the_focus_has_a_name(room: SideBySide) -> None:
 
 
 def test_a_servo_that_pulls_the_bus_down_is_not_called_better() -> None:
-    from hangar.window.comparing.comparison_words import NO_BREAK, compared_figures, headline
+    from hangar.window.comparing.comparison_bars import NO_BREAK, compared_figures, headline
     from tests.sheets.cases import demo_case
 
     case = demo_case("ALB5")

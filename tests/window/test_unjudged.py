@@ -9,15 +9,14 @@ from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
+from hangar.answers.judging import Circumstances, Judgement, judge_aircraft
 from hangar.parts import Aircraft, Airframe, Snag
 from hangar.parts.choices import AircraftClass, AircraftState, Severity
 from hangar.rules.finding import Level
 from hangar.store.glance import Glimpse
 from hangar.window.first_look import first_card
-from hangar.window.kit.aircraft_words import fleet_words, state_words, verdict_words
-from hangar.window.kit.counts_strip import CountsStrip
+from hangar.window.kit.counts_strip import CountsStrip, fleet_words, state_words, verdict_words
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Circumstances, Judgement, judge_aircraft
 from tests.sheets.cases import demo_case
 from tests.window.conftest import CODE, TODAY
 

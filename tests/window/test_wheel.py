@@ -23,10 +23,10 @@ from PySide6.QtWidgets import (
 from pytestqt.qtbot import QtBot
 
 import hangar.window
+from hangar.answers.judging import Judgement
 from hangar.parts.choices import PowerKind
 from hangar.window.airframe.particulars_page import ParticularsPage
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.still_boxes import DateBox, ListBox, NumberBox, Slider
 from hangar.window.main_window import MainWindow
 from tests.scenes import scenes

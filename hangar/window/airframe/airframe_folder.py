@@ -13,17 +13,16 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.answers.judging import Difference, count_levels
 from hangar.parts.outlines import Outline, outline_of
 from hangar.window.airframe.leads_page import LeadsPage
 from hangar.window.airframe.papers_page import PapersPage
 from hangar.window.airframe.particulars_page import ParticularsPage
 from hangar.window.airframe.refits_page import RefitsPage
 from hangar.window.airframe.snags_page import SnagsPage
-from hangar.window.kit.aircraft_words import state_words, verdict_words
-from hangar.window.kit.counts_strip import CountsStrip
+from hangar.window.kit.counts_strip import CountsStrip, state_words, verdict_words
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.fault_cover import show_page
-from hangar.window.kit.judging import Difference, count_levels
 from hangar.window.kit.outlines import draw_outline
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup, plain, plain_tip
 from hangar.window.kit.still_boxes import ListBox

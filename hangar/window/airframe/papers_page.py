@@ -19,6 +19,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QPushButton, QSplitter, QVBoxLayout, QWidget
 
+from hangar.answers.judging import Judgement
 from hangar.base.errors import StoreFault
 from hangar.base.picture_head import NoPicture
 from hangar.parts import Aircraft, Attachment
@@ -27,7 +28,6 @@ from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.flow_row import FlowRow
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.pictures import shown_picture
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import ViewSettings

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QGroupBox, QVBoxLayout, QWidget
 
+from hangar.answers.judging import Judgement
 from hangar.parts import Airframe
 from hangar.parts.fields import columns
 from hangar.window.kit.column_page import ColumnPage
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.words import say
 from hangar.window.records.record_form import RecordForm
 from hangar.window.tables.columns import change_field

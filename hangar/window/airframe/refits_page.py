@@ -5,10 +5,10 @@ from __future__ import annotations
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
+from hangar.answers.judging import Judgement
 from hangar.parts import Plan
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say, word_of
 from hangar.window.tables.columns import Column

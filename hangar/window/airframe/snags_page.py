@@ -5,11 +5,11 @@ from __future__ import annotations
 from PySide6.QtCore import QEvent, Qt
 from PySide6.QtWidgets import QScrollArea, QSplitter, QTabWidget, QWidget
 
+from hangar.answers.judging import Judgement
 from hangar.parts import Snag
 from hangar.window.findings.findings_panel import FindingsPanel
 from hangar.window.findings.measure_panel import MeasurePanel
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.words import say
 from hangar.window.records.records_screen import RecordsScreen
 

@@ -24,8 +24,8 @@ from hangar.parts.choices import PlanAction
 from hangar.survey.model import Conditions, PositionSurvey
 from hangar.survey.old_and_new import ComparedFigure, Comparison
 from hangar.survey.servos import rating_of
-from hangar.window.comparing.comparison_bars import ComparisonBars
-from hangar.window.comparing.comparison_words import (
+from hangar.window.comparing.comparison_bars import (
+    ComparisonBars,
     change_words,
     compared_figures,
     headline,

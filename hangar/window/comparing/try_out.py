@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.answers.judging import Difference, Judgement, count_levels
 from hangar.parts.library import Library
 from hangar.rules.finding import Level
 from hangar.window.comparing.knob_row import KnobRow
@@ -33,7 +34,6 @@ from hangar.window.comparing.try_changes import Knob, Trial, knobs_of, plan_line
 from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.counts_strip import CountsStrip
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Difference, Judgement, count_levels
 from hangar.window.kit.place_chooser import PlaceChooser
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import level_word, put, say

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QModelIndex, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
+from hangar.answers.judging import Circumstances, Judgement
 from hangar.parts import KIND_BY_NAME
 from hangar.rules.finding import Level
 from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Circumstances, Judgement
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import level_word, put, say, sentence_case
 from hangar.window.records.field_dialog import FieldDialog

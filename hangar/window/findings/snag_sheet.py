@@ -5,11 +5,11 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QToolButton, QVBoxLayout, QWidget
 
+from hangar.answers.judging import count_levels
 from hangar.rules.finding import Finding, Level
 from hangar.window.findings.findings_panel import FindingsPanel
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
-from hangar.window.kit.judging import count_levels
 from hangar.window.kit.level_marks import mark_icon
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import level_count, level_word, say

@@ -5,13 +5,14 @@ from __future__ import annotations
 from PySide6.QtCore import QModelIndex, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from hangar.answers.judging import count_levels
 from hangar.parts import Aircraft
 from hangar.parts.outlines import outline_of
 from hangar.window.flight_line.card import Card
 from hangar.window.flight_line.card_filter import CardFilter
 from hangar.window.flight_line.card_photos import CardPhotos
 from hangar.window.flight_line.cards import CARD_ROLE, CardList, CardsView
-from hangar.window.kit.aircraft_words import (
+from hangar.window.kit.counts_strip import (
     due_words,
     failure_words,
     last_flight_words,
@@ -19,7 +20,6 @@ from hangar.window.kit.aircraft_words import (
     verdict_words,
 )
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import count_levels
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say, word_of
 

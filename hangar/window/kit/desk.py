@@ -10,11 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from hangar.base.errors import HangarError
-from hangar.base.units import UnitChoice
-from hangar.parts import KIND_BY_NAME, Aircraft, Record, Setting
-from hangar.window.kit.background_task import BackgroundTask
-from hangar.window.kit.judging import (
+from hangar.answers.judging import (
     Circumstances,
     Difference,
     Judge,
@@ -22,6 +18,10 @@ from hangar.window.kit.judging import (
     judge_aircraft,
     settings_judged_by,
 )
+from hangar.base.errors import HangarError
+from hangar.base.units import UnitChoice
+from hangar.parts import KIND_BY_NAME, Aircraft, Record, Setting
+from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.view_settings import ViewSettings, unit_choice
 from hangar.window.kit.words import say
 

@@ -9,9 +9,9 @@ from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
+from hangar.answers.judging import Judgement
 from hangar.base.errors import HangarError
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say
 

@@ -6,10 +6,25 @@ from PySide6.QtCore import QSignalBlocker, Signal
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from hangar.parts import Aircraft, ServoFit
+from hangar.rules.finding import Finding
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say
+
+COMPARE, TRY_OUT, POSITION = "compare", "try-out", "position"
+"""What can be done with a position elsewhere."""
+MOST_PLACES = 4
+"""A finding that concerns more positions than that names the first of them only."""
+
+
+def places_of(desk: Desk, finding: Finding) -> tuple[str, ...]:
+    """Codes of the servo positions that a finding is about, by themselves or by their servos' tags."""
+    if finding.aircraft not in desk.codes():
+        return ()
+    fits = desk.aircraft(finding.aircraft).fits
+    named = [fit.code for fit in fits if {fit.code, fit.tag} & set(finding.about)]
+    return tuple(named[:MOST_PLACES])
 
 
 class PlaceChooser(QWidget):

@@ -12,8 +12,8 @@ from PySide6.QtCore import QLocale, QObject, QSettings, QStandardPaths, Qt, Sign
 from PySide6.QtGui import QGuiApplication
 
 from hangar.base.reader import Reader
-from hangar.window.kit.language import current_reader, read_in
 from hangar.window.kit.looks import DARK, LIGHT, Look
+from hangar.window.kit.words import current_reader, read_in
 
 if TYPE_CHECKING:
     from hangar.base.units import UnitChoice

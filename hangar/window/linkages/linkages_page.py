@@ -6,6 +6,7 @@ import time
 from collections.abc import Callable
 from dataclasses import replace
 from enum import StrEnum
+from html import escape
 from typing import Any
 
 from PySide6.QtCore import QEvent, QSignalBlocker, Qt
@@ -20,6 +21,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.answers.judging import Judgement
 from hangar.base.figure import Figure
 from hangar.base.text import Text
 from hangar.parts import Linkage
@@ -27,20 +29,75 @@ from hangar.parts.fields import FieldSpec, columns
 from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import LONGEST_HEAD, edit_text, field_text, folded, heading_of, read_field
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.motion_clock import Clock
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import Slider
-from hangar.window.kit.words import say
+from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.words import level_word, put, say
 from hangar.window.linkages.linkage_study import LinkageStudy, linkage_studies
 from hangar.window.linkages.linkage_view import LinkageView
-from hangar.window.linkages.linkage_words import standing_words, trouble_words
 from hangar.window.linkages.ratio_plot import RatioPlot
 from hangar.window.positions import position_edits
 from hangar.window.tables.all_columns import AllColumns
 from hangar.window.tables.columns import Column, choices_of, figure_column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
+
+
+def standing_words(study: LinkageStudy, travel_deg: float, view: ViewSettings) -> str:
+    """How a linkage stands at a servo travel, then its troubles, as rich text."""
+    there, look = study.at(travel_deg), view.look
+    title = f"<b>{escape(study.code)}</b>&nbsp; {escape(study.fit.position.name)}"
+    if there is None or study.link is None:
+        return f"{title}<br>{escape(put(study.why))}"
+    turned = there.horn_deg - study.link.horn_neutral_deg
+    way = say("up") if turned >= 0.05 else say("down") if turned <= -0.05 else say("neutral")
+    rows = [
+        (say("Servo travel"), f"{travel_deg:+.1f}°" if travel_deg else "0°"),
+        (say("Surface"), f"{abs(turned):.1f}° {way}"),
+        (say("Velocity ratio (surface ° per arm °)"), f"{abs(there.velocity_ratio):.2f}"),
+        (say("Torque ratio (hinge over servo)"), f"{abs(there.torque_ratio):.2f}"),
+        (say("Angle rod to horn (transmission angle)"), f"{there.transmission_deg:.0f}°"),
+        (say("Angle rod to arm"), f"{there.servo_transmission_deg:.0f}°"),
+    ]
+    cells = "".join(
+        f"<tr><td style='color:{look.soft}; padding-right:14px'>{escape(name)}</td>"
+        f"<td align='right'><b>{escape(value)}</b></td></tr>"
+        for name, value in rows
+    )
+    troubles = "".join(
+        f"<div><span style='color:{look.levels[level].words}'><b>{escape(level_word(level))}</b></span> "
+        f"{escape(text)}</div>"
+        for level, text in troubles_of(study)
+    )
+    return f"{title}<table cellspacing='0'>{cells}</table>{troubles}"
+
+
+def troubles_of(study: LinkageStudy) -> list[tuple[str, str]]:
+    """Level and sentence of everything wrong in the travel that is used."""
+    found = [(bind.level, put(bind.message)) for bind in study.binds]
+    found += [
+        (
+            "caution",
+            say(
+                "Throw {way}: the linkage reaches {reached}, {wanted} is wanted.",
+                way=throw.name,
+                reached=f"{throw.reached.expected:.1f}°",
+                wanted=f"{throw.wanted_deg:.1f}°",
+            ),
+        )
+        for throw in study.throws
+        if throw.is_short
+    ]
+    return found
+
+
+def trouble_words(study: LinkageStudy) -> str:
+    """Everything wrong with a linkage as plain text, line by line."""
+    lines = [f"{level_word(level)}: {text}" for level, text in troubles_of(study)]
+    lines += [say("Keep out: {zone}.", zone=zone.words) for zone in study.zones]
+    return "\n".join(lines) or put(study.why) or say("Nothing found in the travel that is used.")
+
 
 FIRST_FIELDS = {
     "kind": 8, "arm_mm": 12, "horn_mm": 11, "arm_angle_deg": 5, "rod_length_mm": 9, "servo_travel_deg": 2,

@@ -17,12 +17,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.answers.judging import Judgement, worst_level
 from hangar.parts.choices import AircraftState
 from hangar.rules.releasing import flight_hindrances, unknown_essentials
 from hangar.rules.thresholds import Thresholds
-from hangar.window.kit.aircraft_words import verdict_words
+from hangar.window.kit.counts_strip import verdict_words
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Judgement, worst_level
 from hangar.window.kit.level_marks import mark_icon
 from hangar.window.kit.plain_words import Markup, MarkupLabel, markup, plain, plain_tip
 from hangar.window.kit.words import counted, say, word_of

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from hangar.answers.judging import Judgement
 from hangar.base.units import ShowsNumbers
 from hangar.parts import Aircraft, FedPack, Library
 from hangar.parts.choices import Chemistry, PackState, PowerKind
 from hangar.rules.finding import Finding, Level
 from hangar.rules.thresholds import Thresholds
 from hangar.window.kit.field_text import UNKNOWN
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.log.due_list import days_words
 from hangar.window.packs.pack_cases import PackCase

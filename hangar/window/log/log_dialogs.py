@@ -19,11 +19,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.answers.judging import Judgement
 from hangar.base.errors import HangarError
 from hangar.parts import Inspection, Snag
 from hangar.rules.thresholds import Thresholds
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import put, say, word_of

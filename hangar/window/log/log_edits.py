@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date
 from enum import StrEnum
 
+from hangar.answers.judging import Judgement
 from hangar.base.errors import BadInput
 from hangar.base.units import UnitChoice
 from hangar.parts import Flight, Inspection, Snag
@@ -16,7 +17,6 @@ from hangar.parts.holding import logged_although, recorded_hindrances
 from hangar.rules.releasing import flight_hindrances
 from hangar.rules.thresholds import Thresholds
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.words import put, say
 
 USUAL_MINUTES = (5.0, 8.0, 10.0, 12.0, 15.0)

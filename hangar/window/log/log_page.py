@@ -2,25 +2,227 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, datetime, time
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QCheckBox, QDialog, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
+from hangar.answers.judging import Judgement
 from hangar.base.errors import HangarError
-from hangar.parts import Snag
+from hangar.base.units import ShowsNumbers
+from hangar.parts import Aircraft, BenchCheck, Flight, LoadTest, Record, Snag
+from hangar.parts.choices import Severity
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import LONGEST_HEAD, folded, plain_text
 from hangar.window.kit.flow_row import FlowRow
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.words import say, sentence_case
 from hangar.window.log.log_dialogs import CloseSnagDialog, InspectionDialog
 from hangar.window.log.log_edits import MustNotFly, next_snag_number, same_again
-from hangar.window.log.log_rows import Entry, LogRow, log_columns, log_key, log_rows, open_snag
 from hangar.window.log.logbook_tables import LogbookTables
 from hangar.window.log.quick_log import QuickLog
 from hangar.window.records.record_dialog import RecordDialog
+from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
+
+if TYPE_CHECKING:
+    from hangar.rules.finding import Level
+
+
+_LATE = time(23, 59)
+
+
+class Entry(StrEnum):
+    """Kinds of entry, as the filter names them."""
+
+    FLIGHT = "flight"
+    LOAD_TEST = "load test"
+    BENCH_CHECK = "bench check"
+    RANGE_CHECK = "range check"
+    INSPECTION = "inspection"
+    SNAG = "snag"
+
+
+@dataclass(frozen=True)
+class LogRow:
+    """One entry; ``level`` is the name of a level's mark where the entry calls for one."""
+
+    when: datetime
+    entry: Entry
+    what: str
+    about: str
+    remark: str
+    record: Record
+    level: str = ""
+    is_end: bool = False
+
+    @property
+    def pack(self) -> str | None:
+        """Tag of the pack it is about, if one."""
+        return self.record.pack if isinstance(self.record, LoadTest) else None
+
+
+def log_rows(aircraft: Aircraft, units: ShowsNumbers) -> tuple[LogRow, ...]:
+    """Every entry of the log, the newest first."""
+    rows = [
+        *(_flight(flight, units) for flight in aircraft.flights),
+        *_load_tests(aircraft, units),
+        *_bench_checks(aircraft, units),
+        *_range_checks(aircraft, units),
+        *_inspections(aircraft),
+        *_snags(aircraft),
+    ]
+    return tuple(sorted(rows, key=lambda row: row.when, reverse=True))
+
+
+def _at(day: date, count: int = 0) -> datetime:
+    """A day without a time of its own: after what has one; several of a day keep their order."""
+    return datetime.combine(day, time(_LATE.hour, _LATE.minute, min(59, count)))
+
+
+def _flight(flight: Flight, units: ShowsNumbers) -> LogRow:
+    facts = [units.show(flight.minutes_min, "min")]
+    if flight.put_back_mah is not None:
+        facts.append(say("{charge} put back", charge=units.show(flight.put_back_mah, "mAh")))
+    if flight.lowest_v is not None:
+        facts.append(say("lowest {volts}", volts=units.show(flight.lowest_v, "V", 3)))
+    hurt = say("CRASH") if flight.crashed else say("hard landing") if flight.hard_landing else ""
+    remark = ", ".join(part for part in (hurt, flight.remarks or "") if part)
+    level = "warning" if flight.crashed else "caution" if flight.hard_landing else ""
+    what = say("flight {number}: {facts}", number=flight.number, facts=", ".join(facts))
+    return LogRow(
+        _at(flight.flown_on, flight.number), Entry.FLIGHT, what, flight.packs or "", remark, flight, level
+    )
+
+
+def _load_tests(aircraft: Aircraft, units: ShowsNumbers) -> Iterator[LogRow]:
+    for fed in (fed for path in aircraft.paths for fed in path.packs):
+        for test in fed.load_tests:
+            words = say(
+                "{loaded} at {load}, {rest} at rest",
+                loaded=units.show(test.loaded_v, "V", 3),
+                load=units.show(test.load_a, "A", 2),
+                rest=units.show(test.rest_v, "V", 3),
+            )
+            yield LogRow(test.tested_at, Entry.LOAD_TEST, words, test.pack, test.by or "", test)
+
+
+def _bench_checks(aircraft: Aircraft, units: ShowsNumbers) -> Iterator[LogRow]:
+    for fit in aircraft.fits:
+        for check in fit.bench_checks:
+            wrong = _wrong_on_bench(check)
+            level = "caution" if wrong else ""
+            row_words = _bench_words(check, units)
+            yield LogRow(check.checked_at, Entry.BENCH_CHECK, row_words, fit.code, wrong, check, level)
+
+
+def _bench_words(check: BenchCheck, units: ShowsNumbers) -> str:
+    readings = (
+        (check.neutral_ma, say("{value} at neutral")),
+        (check.end_a_ma, say("{value} at end A")),
+        (check.end_b_ma, say("{value} at end B")),
+    )
+    words = ", ".join(text.format(value=units.show(value, "mA")) for value, text in readings if value)
+    return words or say("bench check")
+
+
+def _wrong_on_bench(check: BenchCheck) -> str:
+    signs = (
+        (check.jitter is True, say("jitter")),
+        (check.direction_ok is False, say("wrong direction")),
+        (check.centre_ok is False, say("off centre")),
+    )
+    return ", ".join(words for is_wrong, words in signs if is_wrong)
+
+
+def _range_checks(aircraft: Aircraft, units: ShowsNumbers) -> Iterator[LogRow]:
+    for check in aircraft.range_checks:
+        distance = "" if check.distance_m is None else units.show(check.distance_m, "m")
+        words = say("passed") if check.passed else say("FAILED")
+        what = ", ".join(part for part in (words, distance, check.method or "") if part)
+        level = "" if check.passed else "warning"
+        yield LogRow(_at(check.checked_on), Entry.RANGE_CHECK, what, check.site or "", "", check, level)
+
+
+def _inspections(aircraft: Aircraft) -> Iterator[LogRow]:
+    words = {True: say("passed"), False: say("NOT PASSED"), None: say("not finished")}
+    for one in aircraft.inspections:
+        due = say("next due {day}", day=one.next_due_on) if one.next_due_on else ""
+        what = ", ".join(part for part in (say(str(one.kind)), words[one.passed], due) if part)
+        level = "caution" if one.passed is False else ""
+        yield LogRow(
+            _at(one.inspected_on), Entry.INSPECTION, what, one.by or "", one.findings or "", one, level
+        )
+
+
+_SEVERITY = {Severity.GROUNDS: "warning", Severity.LIMITS: "caution", Severity.NOTE: "advisory"}
+
+
+def _snags(aircraft: Aircraft) -> Iterator[LogRow]:
+    for snag in aircraft.snags:
+        level = "" if snag.closed_on else _SEVERITY[snag.severity]
+        state = say("closed {day}", day=snag.closed_on) if snag.closed_on else say("open")
+        what = say("raised ({severity}): {text}", severity=say(str(snag.severity)), text=snag.text)
+        raised = _at(snag.raised_on, snag.number)
+        yield LogRow(raised, Entry.SNAG, what, snag.part or "", state, snag, level)
+        if snag.closed_on is not None:
+            closed = say("closed: {text}", text=snag.text)
+            yield LogRow(
+                _at(snag.closed_on, 50),
+                Entry.SNAG,
+                closed,
+                snag.part or "",
+                snag.action or "",
+                snag,
+                is_end=True,
+            )
+
+
+def log_columns() -> tuple[Column[LogRow], ...]:
+    """When, which kind, what, about what, remark."""
+    return (
+        Column(say("When"), lambda row, _units: when_words(row.when), raw=lambda row: row.when.isoformat()),
+        Column(say("Entry"), lambda row, _units: say(sentence_case(row.entry)), level=_level),
+        Column(
+            say("What"), lambda row, _units: sentence_case(row.what), tip=lambda row: row.what, wraps=True
+        ),
+        Column(folded(say("Pack, part or person"), LONGEST_HEAD), lambda row, _units: row.about, widest=24),
+        Column(say("Remark"), lambda row, _units: row.remark, tip=lambda row: row.remark, wraps=True),
+    )
+
+
+def _level(row: LogRow) -> Level | None:
+    from hangar.rules.finding import Level
+
+    return Level(row.level) if row.level else None
+
+
+def when_words(when: datetime) -> str:
+    """Day and time; the day alone where no time was noted."""
+    return (
+        plain_text(when.date())
+        if (when.hour, when.minute) == (_LATE.hour, _LATE.minute)
+        else plain_text(when)
+    )
+
+
+def log_key(row: LogRow) -> tuple[object, ...]:
+    """What tells one entry from another."""
+    from hangar.parts.fields import key_of
+
+    return (row.entry, row.is_end, *key_of(row.record))
+
+
+def open_snag(row: LogRow | None) -> Snag | None:
+    """The snag of a row that is still to be closed."""
+    record = None if row is None else row.record
+    return record if isinstance(record, Snag) and record.closed_on is None else None
 
 
 class TimeLine(QWidget):

@@ -6,11 +6,11 @@ from typing import Any
 
 from PySide6.QtWidgets import QWidget
 
+from hangar.answers.judging import Judgement
 from hangar.parts import BenchCheck, Flight, Inspection, Installation, RangeCheck, Record
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.words import say
-from hangar.window.records.change_rows import change_columns, change_key
+from hangar.window.records.changes_dialog import change_columns, change_key
 from hangar.window.records.records_page import RecordsPage
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView

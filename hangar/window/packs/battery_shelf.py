@@ -40,9 +40,9 @@ from hangar.window.packs.pack_words import (
     health_words,
     state_title,
     title_words,
+    verdict_icon,
 )
 from hangar.window.packs.storage_list import StorageList
-from hangar.window.packs.verdict_marks import verdict_icon
 from hangar.window.records.shelves import BATTERY_SHELF, Shelf
 
 _KINDS = frozenset(

@@ -15,8 +15,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import put, say
 from hangar.window.packs.pack_cases import PackCase, charge_of
-from hangar.window.packs.pack_words import tested_words
-from hangar.window.packs.verdict_line import VerdictLine
+from hangar.window.packs.pack_words import VerdictLine, tested_words
 from hangar.window.records.record_form import RecordForm
 
 if TYPE_CHECKING:

@@ -18,6 +18,7 @@ from hangar.window.packs.load_test_entry import LoadTestEntry
 from hangar.window.packs.pack_cases import PackCase
 from hangar.window.packs.pack_trends import capacity_trend, resistance_trend
 from hangar.window.packs.pack_words import (
+    VerdictLine,
     charge_words,
     charging_words,
     health_words,
@@ -26,7 +27,6 @@ from hangar.window.packs.pack_words import (
     title_words,
 )
 from hangar.window.packs.trend_picture import TrendPicture
-from hangar.window.packs.verdict_line import VerdictLine
 from hangar.window.tables.columns import field_columns
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView

@@ -4,16 +4,103 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF
+from PySide6.QtWidgets import QGridLayout, QWidget
 
 from hangar.base.units import ShowsNumbers
 from hangar.parts.choices import PackState
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.words import put, say, sentence_case
+from hangar.window.kit.level_marks import mark_icon
+from hangar.window.kit.looks import LOOKS, Look
+from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
+from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.words import level_word, put, say, sentence_case
 from hangar.window.packs.pack_cases import PackCase, charge_of, health_of
 
 if TYPE_CHECKING:
     from hangar.physics.pack_health import ChargeVerdict, HealthSign, Light
+
+
+class VerdictLine(QWidget):
+    """Shows a :class:`Verdict` under a question."""
+
+    def __init__(self, view: ViewSettings, question: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._view = view
+        self._question = question
+        self.verdict: Verdict | None = None
+        self._mark = PlainLabel()
+        self._words = PlainLabel(wordWrap=True)
+        self._basis = PlainLabel(wordWrap=True)
+        self._basis.setObjectName("quiet")
+        asked = MarkupLabel(markup("<b>{question}</b>", question=question))
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setVerticalSpacing(2)
+        grid.addWidget(asked, 0, 0, 1, 2)
+        grid.addWidget(self._mark, 1, 0, Qt.AlignmentFlag.AlignTop)
+        grid.addWidget(self._words, 1, 1)
+        grid.addWidget(self._basis, 2, 1)
+        grid.setColumnStretch(1, 1)
+        view.changed.connect(self._show)
+
+    def show_verdict(self, verdict: Verdict) -> None:
+        """Show this one."""
+        self.verdict = verdict
+        self._show()
+
+    def _show(self) -> None:
+        if self.verdict is None:
+            return
+        size = round(self.fontMetrics().height() * 1.2)
+        self._mark.setPixmap(verdict_icon(self.verdict.mark, self._view.look, size).pixmap(size, size))
+        self._words.setText(self.verdict.words)
+        self._basis.setText(self.verdict.basis)
+        self._basis.setVisible(bool(self.verdict.basis))
+        level = say("Fit") if self.verdict.mark == FIT else level_word(self.verdict.mark)
+        self._mark.setAccessibleName(level)
+        self.setAccessibleName(f"{self._question} {level}. {self.verdict.words}. {self.verdict.basis}")
+
+
+_RATIO = 3
+
+
+def draw_tick(painter: QPainter, box: QRectF, look: Look) -> None:
+    """Draw the tick."""
+    pen = QPen(QColor(look.accent), max(1.6, box.width() / 7))
+    pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+    pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+    painter.save()
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setPen(pen)
+    corner = box.topLeft()
+    places = ((0.15, 0.55), (0.40, 0.80), (0.88, 0.20))
+    painter.drawPolyline(QPolygonF([corner + QPointF(x * box.width(), y * box.height()) for x, y in places]))
+    painter.restore()
+
+
+@cache
+def _tick_icon(look_name: str, size: int) -> QIcon:
+    picture = QPixmap(size * _RATIO, size * _RATIO)
+    picture.fill(Qt.GlobalColor.transparent)
+    painter = QPainter(picture)
+    painter.scale(_RATIO, _RATIO)
+    draw_tick(painter, QRectF(1, 1, size - 2, size - 2), LOOKS[look_name])
+    painter.end()
+    picture.setDevicePixelRatio(_RATIO)
+    icon = QIcon(picture)
+    icon.addPixmap(picture, QIcon.Mode.Selected)
+    return icon
+
+
+def verdict_icon(mark: str, look: Look, size: int = 20) -> QIcon:
+    """The mark of a verdict as an icon."""
+    return _tick_icon(look.name, size) if mark == FIT else mark_icon(mark, look, size)
+
 
 FIT, LOOK, BAD, UNKNOWN = "fit", "caution", "warning", "cant-tell"
 """Marks of a verdict; the last three are those of the levels."""

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
+from hangar.answers.judging import Judgement
 from hangar.base.errors import HangarError, StoreFault
 from hangar.window.kit.asking_files import ask_save
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say
 

@@ -12,8 +12,7 @@ from hangar.base.errors import BadInput
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import put, say
-from hangar.window.packs.pack_words import FIT, LOOK, UNKNOWN
-from hangar.window.packs.verdict_marks import verdict_icon
+from hangar.window.packs.pack_words import FIT, LOOK, UNKNOWN, verdict_icon
 
 if TYPE_CHECKING:
     from hangar.sheets.box_bands import Band

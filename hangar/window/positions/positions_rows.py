@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
+from hangar.answers.judging import Judgement, count_levels, worst_level
 from hangar.base.figure import Figure
 from hangar.base.text import Text
 from hangar.base.units import ShowsNumbers
@@ -15,7 +16,6 @@ from hangar.rules.finding import Finding
 from hangar.survey.model import PositionSurvey
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, heading_of, read_field
-from hangar.window.kit.judging import Judgement, count_levels, worst_level
 from hangar.window.kit.words import level_count, put, say, word_of
 from hangar.window.positions import position_edits
 from hangar.window.tables.columns import Choice, Column, figure_column

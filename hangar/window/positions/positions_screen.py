@@ -6,13 +6,13 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QListWidgetItem, QMenu, QPushButton, QSplitter, QVBoxLayout, QWidget
 
+from hangar.answers.judging import Judgement, worst_level
 from hangar.parts import ServoFit
 from hangar.parts.outlines import first_place, outline_of
 from hangar.window.findings.findings_panel import FindingsPanel
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
-from hangar.window.kit.judging import Judgement, worst_level
-from hangar.window.kit.places import COMPARE, TRY_OUT
+from hangar.window.kit.place_chooser import COMPARE, TRY_OUT
 from hangar.window.kit.words import say
 from hangar.window.positions import position_edits
 from hangar.window.positions.bay_strip import BayBox, fit_from_bay

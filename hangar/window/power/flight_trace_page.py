@@ -5,11 +5,11 @@ from __future__ import annotations
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
+from hangar.answers.judging import Judgement
 from hangar.base.errors import BadInput, HangarError
 from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import figure_text
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain
 from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.power.flight_trace import Trace, TracePicture, VoltsLimit, trace_of, volts_limits

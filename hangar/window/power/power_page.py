@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QTabWidget, QWidget
 
+from hangar.answers.judging import Judgement
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.fault_cover import show_page
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.words import say
 from hangar.window.packs.aircraft_packs_page import AircraftPacksPage
 from hangar.window.power.flight_trace_page import FlightTracePage

@@ -9,13 +9,13 @@ from typing import Any
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QSplitter, QVBoxLayout, QWidget
 
+from hangar.answers.judging import Judgement
 from hangar.base.figure import Figure
 from hangar.parts import Feed, PowerPath, Record, Regulator
 from hangar.parts.fields import columns
 from hangar.survey.model import Scenario, ScenarioSurvey, SupplySurvey
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, figure_text, heading_of, read_field
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import put, say, sentence_case, word_of

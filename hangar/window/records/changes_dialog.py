@@ -2,17 +2,77 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from enum import StrEnum
 from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
+from hangar.base.units import ShowsNumbers
+from hangar.parts import KIND_BY_NAME
+from hangar.parts.fields import FieldSpec, columns
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import field_text, heading_of, plain_text
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import say
-from hangar.window.records.change_rows import change_columns, change_key
+from hangar.window.kit.words import say, sentence_case
+from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
+
+
+def change_key(change: Any) -> tuple[Any, ...]:
+    """What makes a change the same row when the table is shown again."""
+    return (change.when, change.label, change.kind, tuple(change.key), change.undone)
+
+
+def change_columns() -> tuple[Column[Any], ...]:
+    """When, what, and the values before and after."""
+    return (
+        Column(say("When"), lambda one, _units: one.when.strftime("%Y-%m-%d %H:%M:%S")),
+        Column(say("What was done"), lambda one, _units: one.label, wraps=True),
+        Column(say("Record"), lambda one, _units: record_words(one.kind, one.key)),
+        Column(
+            say("Fields changed"),
+            lambda one, units: changed_words(one.kind, one.before, one.after, units),
+            wraps=True,
+        ),
+        Column(say("Undone"), lambda one, _units: say("undone") if one.undone else ""),
+    )
+
+
+def record_words(kind: str, key: tuple[Any, ...]) -> str:
+    """A record by its title and its key."""
+    name = " ".join(plain_text(part) for part in key)
+    return f"{say(sentence_case(KIND_BY_NAME[kind].TITLE))} {name}"
+
+
+def changed_words(
+    kind: str, before: Mapping[str, Any] | None, after: Mapping[str, Any] | None, units: ShowsNumbers
+) -> str:
+    """The fields that differ by their labels, old and new value in the keeper's units.
+
+    Args:
+        kind: the name of the record's kind.
+        before: what stood in the fields; None where the record was added.
+        after: what stands in them; None where it was removed.
+    """
+    if before is None or after is None:
+        return say("added") if before is None else say("removed")
+    specs = {spec.name: spec for spec in columns(KIND_BY_NAME[kind])}
+    return "; ".join(
+        f"{heading_of(specs[name])}: {_shown(specs[name], before.get(name), units)} → "
+        f"{_shown(specs[name], value, units)}"
+        for name, value in after.items()
+        if name in specs and before.get(name) != value
+    )
+
+
+def _shown(spec: FieldSpec, value: Any, units: ShowsNumbers) -> str:
+    """A value of the journal, which keeps choices as plain words."""
+    if isinstance(value, str) and issubclass(spec.type, StrEnum):
+        value = next((choice for choice in spec.type if choice.value == value), value)
+    return field_text(spec, value, units)
 
 
 class ChangesDialog(QDialog):

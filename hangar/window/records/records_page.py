@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QTabWidget, QWidget
 
+from hangar.answers.judging import Judgement
 from hangar.parts import (
     Accessory,
     Channel,
@@ -19,7 +20,6 @@ from hangar.parts import (
     Switch,
 )
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.words import say
 from hangar.window.records.records_screen import RecordsScreen
 

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.answers.judging import Judgement
 from hangar.base.figure import Figure
 from hangar.base.units import SI_TRADE, ShowsNumbers
 from hangar.parts import BenchCheck, Plan
@@ -38,7 +39,6 @@ from hangar.window.kit.field_text import (
     in_unit,
     read_field,
 )
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import MarkupLabel, markup
 from hangar.window.kit.words import put, say
 from hangar.window.refit import release_edits

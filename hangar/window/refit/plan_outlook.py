@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
+from hangar.answers.judging import Circumstances, Difference, Judgement, judge_aircraft
 from hangar.base.errors import HangarError
 from hangar.base.figure import Figure
 from hangar.base.text import Text
@@ -15,7 +16,6 @@ from hangar.rules.forbidding import forbidding, parts_brought
 from hangar.survey.brown_out import brown_out
 from hangar.survey.model import Scenario, Survey
 from hangar.window.kit.field_text import figure_text
-from hangar.window.kit.judging import Circumstances, Difference, Judgement, judge_aircraft
 from hangar.window.kit.words import counted, put, say
 from hangar.window.refit.refit_search import Progress, Stop
 

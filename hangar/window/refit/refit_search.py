@@ -11,12 +11,12 @@ from PySide6.QtCore import QObject, Signal
 from hangar.window.kit.background_task import BackgroundTask
 
 if TYPE_CHECKING:
+    from hangar.answers.judging import Circumstances
     from hangar.parts import Aircraft, Library, PlanLine
     from hangar.refit import Front, Limits
     from hangar.refit.fleet_plan import FleetPlan
     from hangar.refit.front import Point
     from hangar.refit.stages import Stages
-    from hangar.window.kit.judging import Circumstances
 
 Progress = Callable[[float, str], None]
 Stop = Callable[[], bool]

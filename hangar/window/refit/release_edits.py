@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date, datetime, time
 from typing import TYPE_CHECKING
 
+from hangar.answers.judging import Judgement
 from hangar.base.errors import BadInput
 from hangar.parts import Airframe, BenchCheck, Plan, PlanProof, ServoFit
 from hangar.parts.choices import AircraftState
@@ -19,7 +20,6 @@ from hangar.refit.board import (
     release_gaps,
 )
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.words import counted, put, say
 
 if TYPE_CHECKING:

@@ -9,9 +9,9 @@ from PySide6.QtCore import QModelIndex, Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QGroupBox, QSplitter, QVBoxLayout, QWidget
 
+from hangar.answers.judging import Judgement
 from hangar.parts import Airframe, Pack, Plan, PlanLine, Servo, ShoppingTick, StockItem
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.judging import Judgement
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say
 from hangar.window.paper.printing import PrintRow

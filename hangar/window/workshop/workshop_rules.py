@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.answers.judging import count_levels
 from hangar.base.errors import BadInput
 from hangar.base.units import ShowsNumbers, UnitChoice, symbol_of, units_of_kind
 from hangar.parts import Setting
@@ -24,7 +25,6 @@ from hangar.parts.choices import AircraftClass
 from hangar.rules.thresholds import Threshold, Thresholds, setting_name, shipped_thresholds
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
-from hangar.window.kit.judging import count_levels
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import level_count, put, say, sentence_case, word_of
