@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from hangar.refit.menu import Column, Floats, Menu
-from hangar.refit.unit_problem import Programme, solver_named
+from hangar.refit.unit_problem import Programme, solved
 
 _INFINITE = float("inf")
 _NEARLY = 1e-6
@@ -54,7 +54,6 @@ class FleetProblem:
     prove: bool = True
     stop: Callable[[], bool] = lambda: False
     progress: Callable[[float, str], None] = lambda _share, _words: None
-    solver: str | None = None
     columns: list[list[Column]] = field(default_factory=list)
 
     def solve(self) -> FleetAnswer:
@@ -100,7 +99,7 @@ class FleetProblem:
         convex: Any = csr_array(
             (np.ones(len(flat)), (owner, np.arange(len(flat)))), shape=(len(self.menus), len(flat))
         )
-        solved = linprog(
+        linear = linprog(
             [float(column.risk) for column in flat],
             A_ub=usage,
             b_ub=[float(self.budget), *map(float, self.bay)],
@@ -108,8 +107,8 @@ class FleetProblem:
             b_eq=np.ones(len(self.menus)),
             method="highs",
         )
-        prices = np.maximum(-np.asarray(solved.ineqlin.marginals), 0.0)
-        return float(solved.fun or 0.0), float(prices[0]), prices[1:], np.asarray(solved.eqlin.marginals)
+        prices = np.maximum(-np.asarray(linear.ineqlin.marginals), 0.0)
+        return float(linear.fun or 0.0), float(prices[0]), prices[1:], np.asarray(linear.eqlin.marginals)
 
     def _flat(self) -> tuple[list[Column], list[int]]:
         flat = [column for own in self.columns for column in own]
@@ -130,16 +129,16 @@ class FleetProblem:
         starts = np.searchsorted(column[order], np.arange(count + 1))
         most = float(max(1, self.budget)) * 2.0
         cost = np.array([each.risk + each.price / most for each in flat])
-        solved = solver_named(self.solver)(
+        answer = solved(
             Programme(
                 cost, np.ones(count), starts.astype(np.int32), rows[order].astype(np.int32), value[order],
                 np.concatenate((np.ones(fleet), np.full(usage.shape[1], -_INFINITE))),
                 np.concatenate((np.ones(fleet), [float(self.budget), *map(float, self.bay)])),
             )
         )  # fmt: skip
-        if solved is None:
+        if answer is None:
             return [menu.nothing for menu in self.menus]
-        return [flat[at] for at in np.flatnonzero(solved > 0.5).tolist()]
+        return [flat[at] for at in np.flatnonzero(answer > 0.5).tolist()]
 
     def _close(
         self, chosen: list[Column], bound: float, money: float, spares: Floats, convex: Floats

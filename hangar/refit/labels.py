@@ -14,7 +14,6 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from hangar.refit.narrowed import narrowed
 from hangar.refit.reduced import prepared
 from hangar.refit.slices import Bounds, Found, GroupSlice, Ints, Slice, SupplySlice, nothing_found
 from hangar.refit.undominated import count_bits, undominated, undominated_by_class
@@ -48,7 +47,7 @@ def whole_front(
     found = nothing_found(groups) if known is None else known
     complete, labels = True, 0
     to_beat, counted = None, 0
-    for each in narrowed(tuple(slices), bounds):
+    for each in slices:
         as_high = int(np.count_nonzero(found.level_mv >= each.level_mv))
         if to_beat is None or as_high != counted:
             to_beat, counted = Known(found, each.level_mv, bounds), as_high

@@ -1,26 +1,22 @@
 """Single questions about one level of bus volts, as one integer programme each.
 
 The cheapest refit with at least a margin, the same with a choice forced, with one limit relaxed, or
-without an answer that was already given. HiGHS solves it, through its own package when that is installed,
-else through scipy; both are handed the same matrices.
+without an answer that was already given. HiGHS solves it.
 """
 
 from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from hangar.refit.slices import Bounds, Ints, Slice
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
 
 Floats = NDArray[np.float64]
 _MASS_WEIGHT = 1e-4
@@ -70,24 +66,19 @@ class Programme:
     row_high: Floats
 
 
-def cheapest(one: Slice, question: Question, solver: str | None = None) -> Answer | None:
+def cheapest(one: Slice, question: Question) -> Answer | None:
     """The cheapest refit at a level; None when there is none.
 
     Args:
         one: the level; choices that another one beats may be left in.
         question: what is asked.
-        solver: ``highspy`` or ``scipy``; None takes the first that is installed.
-
-    Raises:
-        BadInput: no such solver.
     """
     table = _Table.of(one, question)
     if table is None:
         return None
-    solve = solver_named(solver)
     cuts: list[Ints] = [cut for cut in map(table.columns_of, question.without) if cut is not None]
     while True:
-        chosen = solve(table.programme(cuts))
+        chosen = solved(table.programme(cuts))
         if chosen is None:
             return None
         picked = np.flatnonzero(chosen[: table.columns] > 0.5)
@@ -230,57 +221,39 @@ def _by_columns(
     return starts.astype(np.int32), row[order].astype(np.int32), value[order]
 
 
+def solved(programme: Programme) -> Floats | None:
+    """The columns of the least cost, each 0 or 1; None where nothing is within the rows."""
+    package = _highs()
+    highs, infinite = package.Highs(), package.kHighsInf
+    for option, value in (
+        ("output_flag", False), ("threads", 1), ("random_seed", 1), ("mip_rel_gap", 0.0),
+        ("mip_abs_gap", 0.0),
+    ):  # fmt: skip
+        highs.setOptionValue(option, value)
+    count, rows = len(programme.cost), len(programme.row_low)
+    problem = package.HighsLp()
+    problem.num_col_, problem.num_row_ = count, rows
+    problem.col_cost_ = programme.cost
+    problem.col_lower_, problem.col_upper_ = np.zeros(count), programme.most
+    problem.row_lower_ = np.maximum(programme.row_low, -infinite)
+    problem.row_upper_ = np.minimum(programme.row_high, infinite)
+    matrix = problem.a_matrix_
+    matrix.start_, matrix.index_, matrix.value_ = programme.start, programme.row, programme.value
+    problem.integrality_ = [package.HighsVarType.kInteger] * count
+    highs.passModel(problem)
+    highs.run()
+    if highs.getModelStatus() != package.HighsModelStatus.kOptimal:
+        return None
+    return np.asarray(highs.getSolution().col_value, float)
+
+
 @cache
-def solver_named(name: str | None) -> Callable[[Programme], Floats | None]:
-    """The solver of that name, or the first that is installed.
+def _highs() -> Any:
+    """The package of HiGHS, loaded where a programme is first solved."""
+    import highspy
 
-    Raises:
-        BadInput: no such solver.
-    """
-    from hangar.base.errors import BadInput
-
-    if name not in (None, "highspy", "scipy"):
-        raise BadInput(f'"{name}" cannot search for a refit; use highspy or scipy.')
-    if name != "scipy":
-        try:
-            import highspy
-        except ImportError:
-            if name == "highspy":
-                raise BadInput("highspy is not installed; use scipy.") from None
-        else:
-            return _HighsSolver(highspy)
-    return _solve_with_scipy
-
-
-class _HighsSolver:
-    """HiGHS through its own package."""
-
-    def __init__(self, package: Any) -> None:
-        self.package = package
-        _without_banner(package.Highs)
-
-    def __call__(self, programme: Programme) -> Floats | None:
-        highs, infinite = self.package.Highs(), self.package.kHighsInf
-        for option, value in (
-            ("output_flag", False), ("threads", 1), ("random_seed", 1), ("mip_rel_gap", 0.0),
-            ("mip_abs_gap", 0.0),
-        ):  # fmt: skip
-            highs.setOptionValue(option, value)
-        count, rows = len(programme.cost), len(programme.row_low)
-        problem = self.package.HighsLp()
-        problem.num_col_, problem.num_row_ = count, rows
-        problem.col_cost_ = programme.cost
-        problem.col_lower_, problem.col_upper_ = np.zeros(count), programme.most
-        problem.row_lower_ = np.maximum(programme.row_low, -infinite)
-        problem.row_upper_ = np.minimum(programme.row_high, infinite)
-        matrix = problem.a_matrix_
-        matrix.start_, matrix.index_, matrix.value_ = programme.start, programme.row, programme.value
-        problem.integrality_ = [self.package.HighsVarType.kInteger] * count
-        highs.passModel(problem)
-        highs.run()
-        if highs.getModelStatus() != self.package.HighsModelStatus.kOptimal:
-            return None
-        return np.asarray(highs.getSolution().col_value, float)
+    _without_banner(highspy.Highs)
+    return highspy
 
 
 def _without_banner(make: Callable[[], object]) -> None:
@@ -298,22 +271,3 @@ def _without_banner(make: Callable[[], object]) -> None:
         os.dup2(kept, 1)
         os.close(kept)
         os.close(nowhere)
-
-
-def _solve_with_scipy(programme: Programme) -> Floats | None:
-    from scipy.optimize import Bounds as Box
-    from scipy.optimize import LinearConstraint, milp
-    from scipy.sparse import csc_array
-
-    count = len(programme.cost)
-    matrix = csc_array(
-        (programme.value, programme.row, programme.start), shape=(len(programme.row_low), count)
-    )
-    solved = milp(
-        programme.cost,
-        integrality=np.ones(count, np.int64),
-        bounds=Box(np.zeros(count), programme.most),
-        constraints=LinearConstraint(matrix, programme.row_low, programme.row_high),
-        options={"mip_rel_gap": 0.0},
-    )
-    return np.asarray(solved.x, float) if solved.success else None

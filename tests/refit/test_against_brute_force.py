@@ -1,28 +1,24 @@
 from __future__ import annotations
 
-import os
 from collections import Counter
 
 import pytest
 
 from hangar.refit import plan
 from tests.refit.brute import brute_front
+from tests.refit.cases import seeds
 from tests.refit.generator import SmallCase, second_pack_case, small_case
 
-CASES = int(os.environ.get("HANGAR_REFIT_CASES", "120"))
-"""Cases tried: 1,000 are asked for before a release; the number is set in the environment."""
-FIRST = int(os.environ.get("HANGAR_REFIT_FIRST", "0"))
-"""The first case's seed; another thousand starts at 1000."""
 WORTHLESS_SWAPS = (721, 829)
 """Cases in which a spare servo changes nothing that the tables count, and so must not be shown."""
 
 
 DOUBTED = 198
 """A case in which a servo could stall in the peak: the planner does not call its front proved, but it is."""
-SEEDS = sorted({*range(FIRST, FIRST + CASES), *WORTHLESS_SWAPS, DOUBTED})
+SEEDS = sorted({*seeds(), *WORTHLESS_SWAPS, DOUBTED})
 LOCKED_TAIL = 146
 """A case in which other packs bring a warning to a lead that was asked to stay."""
-SECOND_PACKS = sorted({*range(FIRST, FIRST + CASES // 4), LOCKED_TAIL})
+SECOND_PACKS = sorted({*seeds(4), LOCKED_TAIL})
 SAGGING = (57, 85, 100, 139, 164, 198)
 """Cases in which a pack sags so far that servos are held fast and draw less than the tables count."""
 

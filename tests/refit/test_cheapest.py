@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+from itertools import product
+
 import numpy as np
-import pytest
 
 from hangar.refit.cheapest import NO_PRICE, cheapest_refit, cheapest_with_each
 from hangar.refit.reduced import possible
 from hangar.refit.slices import Bounds
 from hangar.refit.unit_problem import Question, cheapest
+from tests.all_cases import all_cases
+from tests.refit.cases import seeds
 from tests.refit.tables_by_chance import Chance, slices_by_chance
 
 RELAXED = ("", "current", "scarce", "budget", "mass", "types")
 
 
-@pytest.mark.parametrize("seed", range(24))
-@pytest.mark.parametrize("name", RELAXED)
+@all_cases("seed, name", product(seeds(2), RELAXED))
 def test_the_cheapest_refit_is_that_of_the_integer_programme(seed: int, name: str) -> None:
     chance = Chance(groups=2 + seed % 3, choices=7, levels=1, scarce=seed % 2, types=4 * (seed % 3 == 0))
     one = slices_by_chance(300 + seed, chance)[0]
@@ -33,7 +35,7 @@ def test_the_cheapest_refit_is_that_of_the_integer_programme(seed: int, name: st
         assert (ours.price, ours.mass_g) == (theirs.price, theirs.mass_g)
 
 
-@pytest.mark.parametrize("seed", range(12))
+@all_cases("seed", seeds(2))
 def test_only_less_than_what_is_known_is_told_of_a_choice(seed: int) -> None:
     one = slices_by_chance(seed, Chance(groups=3, choices=8, levels=1))[0]
     bounds = Bounds(mass_g=40)
@@ -44,7 +46,7 @@ def test_only_less_than_what_is_known_is_told_of_a_choice(seed: int) -> None:
     assert told.tolist() == np.where((every >= 0) & (every < known), every, -1).tolist()
 
 
-@pytest.mark.parametrize("seed", range(12))
+@all_cases("seed", seeds(2))
 def test_what_cannot_keep_to_budget_and_mass_is_left_out_without_loss(seed: int) -> None:
     one = slices_by_chance(seed, Chance(groups=3, choices=8, levels=1))[0]
     question = Question(0, Bounds(budget=7000, mass_g=30))

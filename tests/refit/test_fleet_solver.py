@@ -4,10 +4,12 @@ import numpy as np
 import pytest
 
 from hangar.refit.fleet_solver import FleetProblem
+from tests.all_cases import all_cases
+from tests.refit.cases import seeds
 from tests.refit.fleets_by_chance import best_risk, every_column, menu_by_chance
 
 
-@pytest.mark.parametrize("seed", range(120))
+@all_cases("seed", seeds())
 def test_the_fleet_plan_is_the_best_of_every_combination(seed: int) -> None:
     rng = np.random.default_rng(seed)
     spares = int(rng.integers(0, 3))
@@ -22,7 +24,7 @@ def test_the_fleet_plan_is_the_best_of_every_combination(seed: int) -> None:
         assert sum(column.uses[at] for column in answer.columns) <= most
 
 
-@pytest.mark.parametrize("seed", range(40))
+@all_cases("seed", seeds())
 def test_pricing_finds_the_refit_of_least_cost(seed: int) -> None:
     rng = np.random.default_rng(seed)
     menu, levels = menu_by_chance(rng, 2, groups=3, choices=6, levels=3)
@@ -32,7 +34,7 @@ def test_pricing_finds_the_refit_of_least_cost(seed: int) -> None:
         assert menu.best(money, spares).cost(money, spares) == pytest.approx(wanted)
 
 
-@pytest.mark.parametrize("seed", range(40))
+@all_cases("seed", seeds())
 def test_listing_finds_every_refit_within_a_cost_that_none_beats(seed: int) -> None:
     rng = np.random.default_rng(100 + seed)
     menu, levels = menu_by_chance(rng, 1, groups=3, choices=5, levels=2)

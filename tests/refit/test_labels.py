@@ -1,29 +1,31 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import product
 
 import numpy as np
-import pytest
 
 from hangar.refit.cheapest import cheapest_with_each
 from hangar.refit.labels import whole_front
 from hangar.refit.slices import Bounds, Slice, described
 from hangar.refit.undominated import undominated
 from hangar.refit.unit_problem import Question, cheapest
+from tests.all_cases import all_cases
+from tests.refit.cases import seeds
 from tests.refit.tables_by_chance import Chance, enumerated, slices_by_chance
 
 PLAIN = [
-    Chance(groups=1 + seed % 4, choices=7, supplies=1 + seed % 4, levels=1 + seed % 4) for seed in range(60)
+    Chance(groups=1 + seed % 4, choices=7, supplies=1 + seed % 4, levels=1 + seed % 4) for seed in seeds()
 ]
-SPARES = [Chance(groups=2 + seed % 3, choices=6, scarce=1 + seed % 3, levels=2) for seed in range(50)]
-TYPES = [Chance(groups=2 + seed % 3, choices=6, types=3 + seed % 4, scarce=seed % 2) for seed in range(50)]
+SPARES = [Chance(groups=2 + seed % 3, choices=6, scarce=1 + seed % 3, levels=2) for seed in seeds()]
+TYPES = [Chance(groups=2 + seed % 3, choices=6, types=3 + seed % 4, scarce=seed % 2) for seed in seeds()]
 
 
 def front(slices: tuple[Slice, ...], bounds: Bounds) -> list[tuple[int, int, int, int]]:
     return sorted(described(whole_front(slices, len(slices[0].groups), bounds)))
 
 
-@pytest.mark.parametrize(("seed", "chance"), list(enumerate(PLAIN)))
+@all_cases("seed, chance", enumerate(PLAIN))
 def test_the_front_is_that_of_plain_enumeration(seed: int, chance: Chance) -> None:
     slices = slices_by_chance(seed, chance)
     bounds = Bounds(
@@ -34,21 +36,21 @@ def test_the_front_is_that_of_plain_enumeration(seed: int, chance: Chance) -> No
     assert front(slices, bounds) == enumerated(slices, bounds)
 
 
-@pytest.mark.parametrize(("seed", "chance"), list(enumerate(SPARES)))
+@all_cases("seed, chance", enumerate(SPARES))
 def test_spares_wanted_by_several_groups_are_not_used_twice(seed: int, chance: Chance) -> None:
     slices = slices_by_chance(1000 + seed, chance)
     bounds = Bounds(budget=8000 if seed % 2 else None)
     assert front(slices, bounds) == enumerated(slices, bounds)
 
 
-@pytest.mark.parametrize(("seed", "chance"), list(enumerate(TYPES)))
+@all_cases("seed, chance", enumerate(TYPES))
 def test_no_more_types_are_bought_than_allowed(seed: int, chance: Chance) -> None:
     slices = slices_by_chance(2000 + seed, chance)
     bounds = Bounds(most_types=seed % 4)
     assert front(slices, bounds) == enumerated(slices, bounds)
 
 
-@pytest.mark.parametrize("seed", range(12))
+@all_cases("seed", seeds(4))
 def test_the_order_of_levels_does_not_matter(seed: int) -> None:
     slices = slices_by_chance(seed, Chance(groups=4, choices=8, levels=4))
     assert front(slices, Bounds()) == front(slices[::-1], Bounds())
@@ -104,8 +106,7 @@ def test_clamping_leaves_fewer_labels_and_the_same_front() -> None:
     assert clamped.labels < plain.labels
 
 
-@pytest.mark.parametrize("count", [3, 90, 300, 3000])
-@pytest.mark.parametrize("spread", [3, 40, 100_000])
+@all_cases("count, spread", product((3, 90, 300, 3000), (3, 40, 100_000)))
 def test_undominated_rows_are_those_that_no_other_beats(count: int, spread: int) -> None:
     rng = np.random.default_rng(count + spread)
     price, mass, current, margin = rng.integers(0, spread, (4, count))
@@ -119,7 +120,7 @@ def test_undominated_rows_are_those_that_no_other_beats(count: int, spread: int)
         assert (row in kept) == (first and not (beats & ~equal).any())
 
 
-@pytest.mark.parametrize("seed", range(20))
+@all_cases("seed", seeds(2))
 def test_the_cheapest_refit_with_each_choice_is_that_of_the_integer_programme(seed: int) -> None:
     one = slices_by_chance(seed, Chance(groups=4, choices=8, levels=1, scarce=seed % 2))[0]
     bounds = Bounds(mass_g=40, budget=15000 if seed % 3 else None)

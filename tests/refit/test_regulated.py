@@ -9,6 +9,8 @@ import pytest
 
 from hangar.physics.network_elements import Regulator
 from hangar.refit.regulated import input_volts
+from tests.all_cases import all_cases
+from tests.refit.cases import seeds
 
 STEPS = 1500
 HALVINGS = 60
@@ -43,7 +45,7 @@ def by_chance(seed: int) -> tuple[Regulator, float, float, float]:
     return regulator, rng.uniform(4.5, 13.0), rng.uniform(0.01, 0.8), rng.uniform(2.5, 8.0)
 
 
-@pytest.mark.parametrize("seed", range(200))
+@all_cases("seed", seeds())
 def test_the_highest_input_volts_are_those_that_searching_finds(seed: int) -> None:
     case = by_chance(seed)
     found, searched = input_volts(*case), by_searching(*case)

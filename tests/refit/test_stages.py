@@ -16,6 +16,8 @@ from hangar.refit.risk import RiskMeasure
 from hangar.refit.stages import bundles_of, order_of, stages, stages_as_json
 from hangar.rules import examples as ex
 from hangar.rules.changing import with_fit
+from tests.all_cases import all_cases
+from tests.refit.cases import seeds
 from tests.refit.generator import DAY
 
 LIMITS = Limits(conditions=DAY, change_supply=False, gauges=())
@@ -37,7 +39,7 @@ def every_chain(count: int, limits: list[float], price: list[float], risk: list[
     return best
 
 
-@pytest.mark.parametrize("seed", range(120))
+@all_cases("seed", seeds())
 def test_stages_leave_the_least_risk_that_any_order_leaves(seed: int) -> None:
     rng = random.Random(seed)
     count, months = rng.randrange(1, 5), rng.randrange(1, 4)

@@ -1,49 +1,38 @@
 from __future__ import annotations
 
-import importlib.util
-from dataclasses import replace
-
-import pytest
-
-from hangar.base.errors import BadInput
 from hangar.refit.labels import whole_front
 from hangar.refit.slices import Bounds
 from hangar.refit.unit_problem import Answer, Question, cheapest
+from tests.all_cases import all_cases
+from tests.refit.cases import seeds
 from tests.refit.tables_by_chance import Chance, enumerated, slices_by_chance
 
-SOLVERS = ["scipy", *(["highspy"] if importlib.util.find_spec("highspy") else [])]
 
-
-@pytest.mark.parametrize("solver", SOLVERS)
-@pytest.mark.parametrize("seed", range(20))
-def test_the_cheapest_refit_is_the_first_of_the_front(solver: str, seed: int) -> None:
+@all_cases("seed", seeds(2))
+def test_the_cheapest_refit_is_the_first_of_the_front(seed: int) -> None:
     chance = Chance(groups=4, choices=9, levels=1, scarce=seed % 3, types=4 * (seed % 2))
     one = slices_by_chance(seed, chance)[0]
     bounds = Bounds(most_types=2 if chance.types else None, mass_g=40)
     for margin in (0, 20, 30):
-        answer = cheapest(one, Question(margin, bounds), solver)
+        answer = cheapest(one, Question(margin, bounds))
         fitting = [point for point in enumerated((one,), bounds) if point[2] >= margin]
         assert (None if answer is None else (answer.price, answer.mass_g)) == (
             min(fitting)[:2] if fitting else None
         )
 
 
-@pytest.mark.skipif(len(SOLVERS) < 2, reason="only one solver is installed")
-@pytest.mark.parametrize("seed", range(8))
-def test_both_solvers_and_the_labels_agree_on_large_tables(seed: int) -> None:
+@all_cases("seed", seeds(5))
+def test_the_programme_and_the_labels_agree_on_large_tables(seed: int) -> None:
     slices = slices_by_chance(seed, Chance(groups=6, choices=120, supplies=6, levels=2))
     found = whole_front(slices, 6)
     assert len(found)
     for one in slices:
         own = found.level_mv >= one.level_mv
         for margin in (15, 35):
-            answers = [cheapest(one, Question(margin), solver) for solver in SOLVERS]
-            fitting = found.price[own & (found.margin >= margin)]
-            best = min(fitting.tolist(), default=None)
-            prices = {None if answer is None else answer.price for answer in answers}
-            assert len(prices) == 1
+            answer = cheapest(one, Question(margin))
+            price = None if answer is None else answer.price
+            best = min(found.price[own & (found.margin >= margin)].tolist(), default=None)
             # A higher level may be cheaper still: the cheapest here is never below the front.
-            price = prices.pop()
             assert price is None or (best is not None and best <= price)
             here = whole_front([one], 6)
             assert price == min(here.price[here.margin >= margin].tolist(), default=None)
@@ -75,9 +64,3 @@ def test_relaxing_a_limit_never_makes_it_dearer() -> None:
     for limit in ("current", "scarce", "budget", "mass"):
         relaxed = cheapest(one, Question(12, bounds, relaxed=frozenset({limit})))
         assert whole is None or (relaxed is not None and relaxed.price <= whole.price)
-
-
-def test_an_unknown_solver_is_named() -> None:
-    one = slices_by_chance(4, Chance(groups=2, levels=1))[0]
-    with pytest.raises(BadInput, match="cannot search for a refit"):
-        cheapest(one, replace(Question(), margin=0), "guess")

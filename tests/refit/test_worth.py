@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from itertools import product
+
 import numpy as np
-import pytest
 
 from hangar.refit.labels import whole_front
 from hangar.refit.slices import Bounds, GroupSlice, nothing_found
 from hangar.refit.undominated import undominated, undominated_in_groups
 from hangar.refit.worth import Known, added, corners_of, rests
+from tests.all_cases import all_cases
+from tests.refit.cases import seeds
 from tests.refit.tables_by_chance import Chance, slices_by_chance
 
 
-@pytest.mark.parametrize("seed", range(10))
-@pytest.mark.parametrize("count", [3, 40, 900])
+@all_cases("seed, count", product(seeds(4), (3, 40, 900)))
 def test_no_pair_undercuts_the_corners_told_for_it(seed: int, count: int) -> None:
     rng = np.random.default_rng(seed)
     price = rng.integers(0, 10_000, count)
@@ -37,7 +39,7 @@ def test_few_pairs_are_told_as_they_are() -> None:
     assert list(zip(*(each.tolist() for each in both), strict=True)) == sums
 
 
-@pytest.mark.parametrize("seed", range(12))
+@all_cases("seed", seeds(4))
 def test_a_refit_is_beaten_just_when_a_point_or_a_limit_says_so(seed: int) -> None:
     slices = slices_by_chance(seed, Chance(groups=3, choices=8, levels=3))
     found = whole_front(slices, 3)
@@ -85,7 +87,7 @@ def _least_mass(group: GroupSlice) -> int:
     return int(group.mass_g.min())
 
 
-@pytest.mark.parametrize("count", [20, 190, 700])
+@all_cases("count", (20, 190, 700))
 def test_groups_side_by_side_are_reduced_as_each_by_itself(count: int) -> None:
     rng = np.random.default_rng(count)
     price, mass, current, margin = rng.integers(0, 30, (4, count))
