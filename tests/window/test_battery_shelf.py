@@ -11,13 +11,13 @@ from PySide6.QtTest import QAbstractItemModelTester, QTest
 from PySide6.QtWidgets import QLineEdit
 from pytestqt.qtbot import QtBot
 
+from hangar.answers.pack_trends import capacity_trend, resistance_trend, shown_until
+from hangar.answers.packs import PackCase, cell_spread_v, pack_cases
 from hangar.base.units import SI_TRADE
 from hangar.parts import CapacityTest, CellReading, LoadTest, Pack, PackType
 from hangar.parts.choices import Chemistry, PackState
 from hangar.window.kit.desk import Desk
 from hangar.window.packs.battery_shelf import BatteryShelf
-from hangar.window.packs.pack_cases import PackCase, cell_spread_v, pack_cases
-from hangar.window.packs.pack_trends import capacity_trend, resistance_trend, shown_until
 from hangar.window.packs.pack_words import BAD, FIT, LOOK, UNKNOWN, charge_words, health_words, storage_words
 from hangar.window.packs.storage_list import StorageList
 from hangar.window.packs.trend_picture import TrendPicture, nice_ticks
@@ -187,7 +187,7 @@ def test_a_trend_needs_four_readings_and_tells_when_the_limit_is_met(desk: Desk)
     assert found.meets_on is not None
     assert date(2031, 8, 1) < found.meets_on < date(2031, 10, 1)
     assert shown_until(found) > days[-1]
-    assert "meets the limit about" in found.summary(SI_TRADE)
+    assert "meets the limit about" in str(found.summary())
 
 
 def test_a_falling_resistance_never_counts_as_past_its_limit(desk: Desk) -> None:

@@ -9,7 +9,7 @@ import pytest
 from hangar.parts import Plan, PlanLine
 from hangar.parts.choices import PlanAction
 from hangar.window.kit.words import counted, say
-from hangar.window.refit.plan_outlook import cost_words
+from hangar.window.refit.plan_cards import cost_words
 from tests.catalogue import wanted_words
 
 

@@ -8,6 +8,7 @@ from datetime import datetime
 import pytest
 
 from hangar.answers.judging import Judgement
+from hangar.answers.packs import PackCase, charge_of
 from hangar.base.units import SI_TRADE
 from hangar.parts import Aircraft, FedPack, LoadTest
 from hangar.parts.sheet_boxes import FIELD
@@ -17,7 +18,6 @@ from hangar.sheets.box_bands import bands_of
 from hangar.sheets.texts import test_load_a as load_of
 from hangar.survey.packs import load_test_lines
 from hangar.window.log.field_day_rows import day_packs
-from hangar.window.packs.pack_cases import PackCase, charge_of
 from tests.sheets.cases import demo_cases
 
 PACKS = [(case.aircraft.code, fed.pack.tag) for case in demo_cases() for _, fed in case.tested_packs]

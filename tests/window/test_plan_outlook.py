@@ -9,19 +9,13 @@ from dataclasses import replace
 
 import pytest
 
+from hangar.answers.outlook import Outlook, outlook_of, predictions
 from hangar.base.units import SI_TRADE
 from hangar.parts import Airframe, PackType, Plan, PlanLine, Position
 from hangar.parts.choices import Chemistry, PlanAction
 from hangar.store import Edit
 from hangar.window.kit.desk import Desk
-from hangar.window.refit.plan_outlook import (
-    Outlook,
-    balance_words,
-    cost_words,
-    mass_words,
-    outlook_of,
-    predictions,
-)
+from hangar.window.refit.plan_cards import balance_words, cost_words, mass_words
 from tests.window.conftest import CODE, servo_type
 
 RUDDER_MM, THROTTLE_MM = 900.0, 20.0

@@ -20,8 +20,7 @@ from hangar.store import Edit
 from hangar.survey.model import Scenario
 from hangar.window.kit.desk import Desk
 from hangar.window.power.power_screen import PowerScreen
-from hangar.window.power.supply_places import layout_of
-from hangar.window.power.supply_plan import (
+from hangar.window.power.supply_places import (
     BUS,
     PACK,
     REGULATOR,
@@ -29,6 +28,7 @@ from hangar.window.power.supply_plan import (
     SupplyBox,
     SupplyPlan,
     SupplyWire,
+    layout_of,
     supply_plan,
 )
 from tests.window.conftest import CODE, judged

@@ -11,6 +11,7 @@ from PySide6.QtTest import QAbstractItemModelTester
 from PySide6.QtWidgets import QSlider
 from pytestqt.qtbot import QtBot
 
+from hangar.answers.race import Racer, result_words
 from hangar.base.figure import Figure
 from hangar.base.text import text
 from hangar.base.units import IMPERIAL, SI_TRADE
@@ -21,7 +22,6 @@ from hangar.survey.model import Conditions
 from hangar.survey.old_and_new import ComparedFigure, compare
 from hangar.window.comparing.comparison_bars import change_words, verdict
 from hangar.window.comparing.race_view import LINGER_S
-from hangar.window.comparing.servo_race import Racer, result_words
 from hangar.window.comparing.side_by_side import SideBySide
 from hangar.window.kit.desk import Desk
 from tests.window.conftest import CODE, TODAY, servo_type
@@ -125,15 +125,15 @@ def test_the_race_takes_as_long_as_the_dynamic_model_says() -> None:
 def test_the_result_is_told_in_words_and_numbers() -> None:
     strong = Racer.of("strong", servo_type("S", 0.9), 6.0, 0.3, 60.0)
     weak = Racer.of("weak", servo_type("W", 0.4), 6.0, 0.3, 60.0)
-    told = result_words(weak, strong)
+    told = str(result_words(weak, strong))
     assert told.startswith(f"strong is there after {strong.arrives_s:.3f} s.")
     assert f"weak needs {weak.arrives_s:.3f} s" in told
     stalled = Racer.of("tiny", servo_type("T", 0.1), 6.0, 0.3, 60.0)
-    assert "tiny never arrives" in result_words(stalled, strong)
-    assert "33 % of it" in result_words(stalled, strong)
-    assert result_words(stalled, stalled) == "Neither arrives: this load stalls both."
+    assert "tiny never arrives" in str(result_words(stalled, strong))
+    assert "33 % of it" in str(result_words(stalled, strong))
+    assert str(result_words(stalled, stalled)) == "Neither arrives: this load stalls both."
     unknown = Racer.of("bare", ServoType(code="B", drive=servo_type("T", 1).drive), 6.0, 0.3, 60.0)
-    assert "ratings are not known" in result_words(unknown, strong)
+    assert "ratings are not known" in str(result_words(unknown, strong))
 
 
 def test_the_arms_stand_where_the_clock_says(room: SideBySide, hand: Hand) -> None:

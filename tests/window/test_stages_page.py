@@ -12,13 +12,13 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QAbstractItemModelTester, QTest
 from pytestqt.qtbot import QtBot
 
+from hangar.answers.reading import Progress, Stop
 from hangar.parts import Plan, PlanLine, Setting
 from hangar.parts.choices import PlanAction
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.refit import plan_edits
 from hangar.window.refit.refit_board import RefitBoard
-from hangar.window.refit.refit_search import Progress, Stop
 from hangar.window.refit.stages_page import StagesPage
 from hangar.window.room_list import REFITS
 from hangar.window.rooms import Rooms

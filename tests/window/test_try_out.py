@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QAbstractItemModelTester, QTest
 from pytestqt.qtbot import QtBot
 
+from hangar.answers.trials import Trial, knobs_of, plan_lines, tried
 from hangar.base.units import IMPERIAL
 from hangar.parts import Airframe, Linkage, Plan, Regulator, RegulatorType
 from hangar.parts.choices import PlanAction, RegulatorKind
@@ -17,7 +18,6 @@ from hangar.parts.power import Feed
 from hangar.store import Edit
 from hangar.survey.surveying import survey
 from hangar.window.comparing.trial_rows import TrialRow
-from hangar.window.comparing.try_changes import Trial, knobs_of, plan_lines, tried
 from hangar.window.comparing.try_out import TryOut
 from hangar.window.kit.desk import Desk
 from tests.window.conftest import CODE
@@ -266,4 +266,4 @@ def test_the_table_keeps_the_model_contract_and_answers_how(room: TryOut, desk: 
 def test_every_knob_has_a_name(room: TryOut) -> None:
     for one in room.rows.values():
         for widget in (one.slider, one.entry, one.list):
-            assert widget.accessibleName() == one.knob.title
+            assert widget.accessibleName() == str(one.knob.title)

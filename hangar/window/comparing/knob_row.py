@@ -5,8 +5,8 @@ from __future__ import annotations
 from PySide6.QtCore import QObject, QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLineEdit, QWidget
 
+from hangar.answers.trials import Knob
 from hangar.base.errors import BadInput
-from hangar.window.comparing.try_changes import Knob
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox, Slider
 from hangar.window.kit.view_settings import ViewSettings
@@ -23,14 +23,14 @@ class KnobRow(QObject):
         self.knob = knob
         self._view = view
         self.value = knob.today
-        self.label = PlainLabel(knob.title, parent, wordWrap=True)
+        self.label = PlainLabel(put(knob.title), parent, wordWrap=True)
         self.slider = Slider(Qt.Orientation.Horizontal, parent)
         self.entry = QLineEdit(parent)
         self.list = ListBox(parent)
         for widget in (self.slider, self.entry, self.list):
-            widget.setAccessibleName(knob.title)
+            widget.setAccessibleName(put(knob.title))
         self.label.setBuddy(self.list if knob.names else self.slider)
-        self.list.addItems(knob.names)
+        self.list.addItems([put(name) for name in knob.names])
         self.list.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.slider.setRange(0, max(1, round((knob.high - knob.low) / knob.step)))
         self.slider.setPageStep(max(1, self.slider.maximum() // 10))
@@ -86,7 +86,7 @@ class KnobRow(QObject):
         font.setBold(self.is_turned)
         self.label.setFont(font)
         text = say("{title} (today {today})", title=knob.title, today=today)
-        self.label.setText(text if self.is_turned else knob.title)
+        self.label.setText(text if self.is_turned else put(knob.title))
 
     def _slid(self, at: int) -> None:
         value = self.knob.low + at * self.knob.step

@@ -14,16 +14,16 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.answers.race import Racer, result_words
 from hangar.parts import ServoType
 from hangar.physics.servo_motion import TYPICAL_TIME_CONSTANT_S
 from hangar.window.comparing.race_view import RaceView
-from hangar.window.comparing.servo_race import Racer, result_words
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.motion_clock import Clock
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox, Slider
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import say
+from hangar.window.kit.words import put, say
 
 USUAL_V, USUAL_ANGLE_DEG = 6.0, 60
 _LOAD_STEPS, _PER_VOLT = 200, 20
@@ -140,7 +140,7 @@ class RacePanel(QWidget):
         self.volt_words.setText(" / ".join(dict.fromkeys(f"{volt:.2f} V" for volt in volts)))
         self.angle_words.setText(f"{angle:.0f}°")
         self.race.show_racers(old, new, angle)
-        self.result.setText(result_words(old, new))
+        self.result.setText(put(result_words(old, new)))
         self.basis.setText(say("A steady load, full drive all the way; from the rated torque and speed."))
         self.basis.setToolTip(
             plain_tip(

@@ -19,7 +19,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QWidget
 
-from hangar.window.comparing.servo_race import Racer, race_over_s, result_words
+from hangar.answers.race import Racer, race_over_s, result_words
 from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.looks import Look
 from hangar.window.kit.motion_clock import Clock, MotionClock
@@ -84,7 +84,7 @@ class RaceView(DrawnPicture):
         self.stop()
         self._racers, self._angle_deg = (old, new), angle_deg
         self.passed_s = None
-        self.setAccessibleDescription(result_words(old, new))
+        self.setAccessibleDescription(put(result_words(old, new)))
         self.update()
 
     def start(self, slower: float = 1.0) -> None:

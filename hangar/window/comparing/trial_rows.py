@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hangar.answers.judging import Circumstances, Judgement
+from hangar.answers.trials import Trial
 from hangar.base.figure import Figure
 from hangar.base.units import ShowsNumbers
 from hangar.survey.load_curve import LoadCurve
 from hangar.survey.model import Scenario, Survey
-from hangar.window.comparing.try_changes import Trial
 from hangar.window.kit.field_text import UNKNOWN, figure_text
 from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.tables.columns import Column, basis_tip

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.answers.judging import Difference, Judgement, count_levels
+from hangar.answers.trials import Knob, Trial, knobs_of, plan_lines, tried, turned
 from hangar.parts.library import Library
 from hangar.rules.finding import Level
 from hangar.window.comparing.knob_row import KnobRow
@@ -30,7 +31,6 @@ from hangar.window.comparing.trial_rows import (
     trial_columns,
     trial_rows,
 )
-from hangar.window.comparing.try_changes import Knob, Trial, knobs_of, plan_lines, tried, turned
 from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.counts_strip import CountsStrip
 from hangar.window.kit.desk import Desk
@@ -324,7 +324,7 @@ class TryOut(QWidget):
 
     def _write_held(self) -> None:
         changed = turned(self.knobs, self.values)
-        lost = ", ".join(knob.title for knob in changed if knob.lines is None)
+        lost = ", ".join(put(knob.title) for knob in changed if knob.lines is None)
         can = any(knob.lines is not None for knob in changed)
         self.keep_button.setEnabled(can and not self._desk.read_only)
         self.reset_button.setEnabled(bool(changed))
@@ -351,8 +351,8 @@ class TryOut(QWidget):
     def _turned_words(self, knob: Knob) -> str:
         value = self.values[knob.name]
         units = self._desk.view.reader
-        shown = knob.names[round(value)] if knob.names else units.show(value, knob.unit)
-        return f"{knob.title}: {shown}"
+        shown = put(knob.names[round(value)]) if knob.names else units.show(value, knob.unit)
+        return f"{put(knob.title)}: {shown}"
 
 
 def _counted(judgement: Judgement) -> tuple[dict[Level, int], str]:

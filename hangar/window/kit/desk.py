@@ -112,7 +112,7 @@ class Desk(QObject):
             self._aircraft = {one.code: one for one in self.fleet.whole_fleet(today=self.today)}
         return tuple(self.aircraft(code) for code in codes)
 
-    def records(self, kind: type[Record], **equal: Any) -> tuple[Any, ...]:
+    def records(self, kind: type[Record], /, **equal: Any) -> tuple[Any, ...]:
         """All records of one kind; none once the desk is closed."""
         return () if self._closed else self.fleet.records(kind, **equal)
 

@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPen, QPolygonF
 
+from hangar.answers.linkages import LinkageStudy, Zone
 from hangar.parts.choices import LinkageKind
 from hangar.physics.link_position import LinkPosition
 from hangar.window.kit.level_marks import draw_mark
 from hangar.window.kit.looks import Look
-from hangar.window.kit.words import say
-from hangar.window.linkages.linkage_study import LinkageStudy, Zone
+from hangar.window.kit.words import put, say
 
 LONGEST_ROD = 3.2
 """A rod longer than that many times the larger radius is drawn broken off."""
@@ -158,7 +158,7 @@ def _draw_ticks(painter: QPainter, frame: Frame, study: LinkageStudy, look: Look
     """Neutral, and where each wanted throw is reached."""
     link = study.link
     assert link is not None
-    marks = [(one.travel_deg, one.name) for one in study.throws if one.travel_deg]
+    marks = [(one.travel_deg, put(one.name)) for one in study.throws if one.travel_deg]
     crowded = any(abs(travel) < CROWDED_DEG for travel, _name in marks)
     marks.append((0.0, "" if crowded else say("neutral")))
     radius = link.arm_mm * _ARC
@@ -188,7 +188,9 @@ def _draw_list(painter: QPainter, study: LinkageStudy, look: Look) -> None:
     for letter, zone in lettered(study.zones):
         draw_mark(painter, QRectF(8, top, metrics.height(), metrics.height()), zone.level, look)
         painter.setPen(QColor(look.ink))
-        painter.drawText(QPointF(14 + metrics.height(), top + metrics.ascent()), f"{letter}  {zone.words}")
+        painter.drawText(
+            QPointF(14 + metrics.height(), top + metrics.ascent()), f"{letter}  {put(zone.words)}"
+        )
         top += metrics.height() * 1.25
 
 

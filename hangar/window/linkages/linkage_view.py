@@ -9,12 +9,12 @@ from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QHideEvent, QKeyEvent, QMouseEvent, QPainter
 from PySide6.QtWidgets import QWidget
 
+from hangar.answers.linkages import LinkageStudy
 from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.motion_clock import Clock, MotionClock
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import put, say
 from hangar.window.linkages.linkage_drawing import Frame, draw_linkage
-from hangar.window.linkages.linkage_study import LinkageStudy
 
 SWING_S = 4.0
 """Time of one whole swing there and back while it plays."""
@@ -126,7 +126,7 @@ class LinkageView(DrawnPicture):
         words = say(
             "{position}, servo travel {travel}", position=study.code, travel=f"{self._travel_deg:.0f}°"
         )
-        self.setAccessibleDescription(". ".join([words, *(zone.words for zone in study.zones)]))
+        self.setAccessibleDescription(". ".join([words, *(put(zone.words) for zone in study.zones)]))
 
     def frame(self) -> Frame | None:
         """Where on the widget the linkage is drawn; None when there is none."""

@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.answers.judging import Judgement
+from hangar.answers.linkages import LinkageStudy, linkage_studies
 from hangar.base.figure import Figure
 from hangar.base.text import Text
 from hangar.parts import Linkage
@@ -34,7 +35,6 @@ from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import Slider
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import level_word, put, say
-from hangar.window.linkages.linkage_study import LinkageStudy, linkage_studies
 from hangar.window.linkages.linkage_view import LinkageView
 from hangar.window.linkages.ratio_plot import RatioPlot
 from hangar.window.positions import position_edits

@@ -15,11 +15,11 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QWidget
 
+from hangar.answers.linkages import LinkageStudy
 from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.plot_axes import Axes, draw_axes, drawn_axes
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import say
-from hangar.window.linkages.linkage_study import LinkageStudy
 
 MOST_RATIO = 4.0
 """Near a dead point the ratio grows without bound; the picture stops here."""

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from hangar.answers.judging import Judgement
+from hangar.answers.packs import PackCase
 from hangar.base.units import ShowsNumbers
 from hangar.parts import Aircraft, FedPack, Library
 from hangar.parts.choices import Chemistry, PackState, PowerKind
@@ -14,7 +15,6 @@ from hangar.rules.thresholds import Thresholds
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.log.due_list import days_words
-from hangar.window.packs.pack_cases import PackCase
 from hangar.window.packs.pack_words import charging_words, title_words
 from hangar.window.tables.columns import Column
 

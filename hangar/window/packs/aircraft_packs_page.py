@@ -5,11 +5,11 @@ from __future__ import annotations
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QVBoxLayout, QWidget
 
 from hangar.answers.judging import Judgement
+from hangar.answers.packs import PackCase, pack_cases
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say, word_of
-from hangar.window.packs.pack_cases import PackCase, pack_cases
 from hangar.window.packs.pack_page import PackPage
 from hangar.window.packs.pack_words import title_words
 

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.answers.packs import PackCase, pack_cases
 from hangar.parts import (
     CapacityTest,
     CellReading,
@@ -30,7 +31,6 @@ from hangar.parts import (
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.words import level_word, say
-from hangar.window.packs.pack_cases import PackCase, pack_cases
 from hangar.window.packs.pack_page import PackPage
 from hangar.window.packs.pack_words import (
     FIT,

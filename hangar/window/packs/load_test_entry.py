@@ -9,12 +9,12 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QGroupBox, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
+from hangar.answers.packs import PackCase, charge_of
 from hangar.base.errors import HangarError
 from hangar.parts import Airframe, LoadTest, Pack
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import put, say
-from hangar.window.packs.pack_cases import PackCase, charge_of
 from hangar.window.packs.pack_words import VerdictLine, tested_words
 from hangar.window.records.record_form import RecordForm
 

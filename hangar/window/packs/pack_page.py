@@ -6,6 +6,8 @@ from functools import partial
 
 from PySide6.QtWidgets import QGroupBox, QPushButton, QVBoxLayout, QWidget
 
+from hangar.answers.pack_trends import capacity_trend, resistance_trend
+from hangar.answers.packs import PackCase
 from hangar.parts import CellReading, Pack
 from hangar.parts.choices import PackState
 from hangar.parts.fields import key_of
@@ -13,10 +15,8 @@ from hangar.window.kit.column_page import ColumnPage
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
-from hangar.window.kit.words import counted, say, word_of
+from hangar.window.kit.words import counted, put, say, word_of
 from hangar.window.packs.load_test_entry import LoadTestEntry
-from hangar.window.packs.pack_cases import PackCase
-from hangar.window.packs.pack_trends import capacity_trend, resistance_trend
 from hangar.window.packs.pack_words import (
     VerdictLine,
     charge_words,
@@ -140,7 +140,7 @@ class PackPage(ColumnPage):
             (self.capacity, self._capacity_words, capacity_trend(case)),
         ):
             picture.show_trend(trend)
-            words.setText(trend.summary(units))
+            words.setText(put(trend.summary()))
         self._cells.show_rows(sorted(case.cells, key=lambda one: (one.read_on, one.cell), reverse=True))
         for state, button in self.buttons.items():
             button.setEnabled(not self._desk.read_only and state is not pack.state)

@@ -11,6 +11,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF
 from PySide6.QtWidgets import QGridLayout, QWidget
 
+from hangar.answers.packs import PackCase, charge_of, health_of
 from hangar.base.units import ShowsNumbers
 from hangar.parts.choices import PackState
 from hangar.window.kit.desk import Desk
@@ -19,7 +20,6 @@ from hangar.window.kit.looks import LOOKS, Look
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import level_word, put, say, sentence_case
-from hangar.window.packs.pack_cases import PackCase, charge_of, health_of
 
 if TYPE_CHECKING:
     from hangar.physics.pack_health import ChargeVerdict, HealthSign, Light

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from hangar.answers.packs import PackCase, pack_cases
 from hangar.parts import Charge, Pack, PackFit, PackType
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import day, say
-from hangar.window.packs.pack_cases import PackCase, pack_cases
 from hangar.window.packs.pack_words import FIT, charging_words, state_title, storage_words, title_words
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column

@@ -10,13 +10,13 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
+from hangar.answers.pack_trends import TrendCase, shown_until
 from hangar.base.units import ShowsNumbers
 from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.looks import Look
 from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import say
-from hangar.window.packs.pack_trends import TrendCase, shown_until
+from hangar.window.kit.words import put, say
 
 _STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
 
@@ -74,7 +74,7 @@ class TrendPicture(DrawnPicture):
     def look_again(self) -> None:
         """Sum the trend up in words, too."""
         if self.case is not None:
-            self.setAccessibleDescription(self.case.summary(self._view.units))
+            self.setAccessibleDescription(put(self.case.summary()))
             self.setToolTip(plain_tip(self.accessibleDescription()))
         self.update()
 

@@ -19,7 +19,7 @@ from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, figure_
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import put, say, sentence_case, word_of
-from hangar.window.power.supply_plan import supply_plan
+from hangar.window.power.supply_places import supply_plan
 from hangar.window.power.supply_view import SupplyView
 from hangar.window.tables.all_columns import AllColumns
 from hangar.window.tables.columns import Column, change_field, choices_of, figure_column

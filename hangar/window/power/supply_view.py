@@ -30,8 +30,17 @@ from hangar.window.kit.looks import Look
 from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.words import put, say
 from hangar.window.power.figure_word import FigureWord
-from hangar.window.power.supply_places import EDGE, PAD, font_of, layout_of, lines_of
-from hangar.window.power.supply_plan import BUS, SERVO, SupplyBox, SupplyPlan
+from hangar.window.power.supply_places import (
+    BUS,
+    EDGE,
+    PAD,
+    SERVO,
+    SupplyBox,
+    SupplyPlan,
+    font_of,
+    layout_of,
+    lines_of,
+)
 
 
 class SupplyView(QGraphicsView):

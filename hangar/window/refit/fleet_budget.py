@@ -21,7 +21,7 @@ from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import put, say
 from hangar.window.refit.plan_batches import Sketch, keep_plans
-from hangar.window.refit.plan_outlook import money
+from hangar.window.refit.plan_cards import money
 from hangar.window.refit.plan_page import money_sign
 from hangar.window.refit.refit_search import RefitSearch, search_fleet, usual_limits
 from hangar.window.refit.risk_words import risk_words

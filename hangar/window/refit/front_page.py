@@ -27,7 +27,7 @@ from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import counted, put, say
 from hangar.window.refit import plan_edits
 from hangar.window.refit.front_view import AXES, Axis, FrontView, point_html
-from hangar.window.refit.plan_outlook import money
+from hangar.window.refit.plan_cards import money
 from hangar.window.refit.plan_page import money_sign
 from hangar.window.refit.refit_asking import RefitAsking
 from hangar.window.refit.refit_search import RefitSearch, reasons_of, search_front

@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.answers.judging import Judgement
+from hangar.answers.outlook import peak_bus
 from hangar.base.figure import Figure
 from hangar.base.units import SI_TRADE, ShowsNumbers
 from hangar.parts import BenchCheck, Plan
@@ -42,7 +43,6 @@ from hangar.window.kit.field_text import (
 from hangar.window.kit.plain_words import MarkupLabel, markup
 from hangar.window.kit.words import put, say
 from hangar.window.refit import release_edits
-from hangar.window.refit.plan_outlook import peak_bus
 from hangar.window.refit.release_words import missing_html
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Choice, Column

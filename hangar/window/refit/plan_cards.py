@@ -9,14 +9,17 @@ from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QGridLayout, QHBoxLayout, QLabel, QScrollArea, QWidget
 
+from hangar.answers.outlook import Outlook, ballast_of, supply_g
+from hangar.base.units import ShowsNumbers
 from hangar.parts import Plan
 from hangar.parts.choices import PlanState
-from hangar.refit.board import ORDER, Move
+from hangar.refit.board import ORDER, Move, cost_of
+from hangar.rules.forbidding import forbidding, parts_brought
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup, plain_tip
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import counted, put, say, word_of
-from hangar.window.refit.plan_outlook import cost_words
 
 SHELVES = (*ORDER, PlanState.DROPPED)
 
@@ -190,3 +193,78 @@ class Shelves(QScrollArea):
             row.addWidget(empty)
         row.addStretch(1)
         return shelf
+
+
+def do_not_fit_words(outlook: Outlook) -> str:
+    """Which parts of the plan must not be fitted, and why; empty where nothing forbids it."""
+    why = forbidding(outlook.before.findings, outlook.after.findings)
+    if not why:
+        return ""
+    parts = ", ".join(
+        say("{part} at {place}", part=part, place=place) for part, place in parts_brought(outlook.plan.lines)
+    )
+    return say("Do not fit {parts}: {why}", parts=parts, why=" ".join(put(each.message) for each in why))
+
+
+def money(value: float, sign: str) -> str:
+    """A price with the keeper's money sign.
+
+    >>> money(12.5, "EUR")
+    '12.50 EUR'
+    """
+    return f"{value:.2f} {sign}".rstrip()
+
+
+def cost_words(plan: Plan, sign: str) -> str:
+    """What a plan costs, and how many lines have no price."""
+    total, unpriced = cost_of(plan)
+    words = money(total, sign)
+    if not unpriced:
+        return words
+    one, many = say("{cost}, {count} line without a price"), say("{cost}, {count} lines without a price")
+    return counted(unpriced, one, many).replace("{cost}", words)
+
+
+def mass_words(outlook: Outlook, units: ShowsNumbers) -> str:
+    """What is added, and what could not be counted."""
+    sign = "+" if outlook.mass_g >= 0 else ""
+    words = f"{sign}{units.show(outlook.mass_g, 'g')}"
+    if not outlook.unweighed:
+        return words
+    return say("{mass}, mass not known of {types}", mass=words, types=", ".join(outlook.unweighed))
+
+
+def balance_words(outlook: Outlook, units: ShowsNumbers) -> str:
+    """Where the balance is expected, within what range, and what ballast that asks for."""
+    frame = outlook.before.aircraft.airframe
+    words = figure_text(outlook.balance, units)
+    if frame.cg_fore_mm is not None and frame.cg_aft_mm is not None:
+        low, high = units.show(frame.cg_fore_mm, "mm"), units.show(frame.cg_aft_mm, "mm")
+        words = say("{balance}, wanted {low} to {high}", balance=words, low=low, high=high)
+        words += _ballast_words(outlook, units)
+    unplaced = supply_g(outlook)
+    if unplaced:
+        mass = units.show(unplaced, "g")
+        words += "; " + say("without {mass} of supply whose place is not recorded", mass=mass)
+    if outlook.balance_lacks:
+        words += "; " + say("not known: {what}", what=", ".join(map(put, outlook.balance_lacks[:3])))
+    return words
+
+
+def _ballast_words(outlook: Outlook, units: ShowsNumbers) -> str:
+    """Ballast that brings the balance back to the middle, where it has left the range."""
+    frame = outlook.before.aircraft.airframe
+    fore, aft = frame.cg_fore_mm, frame.cg_aft_mm
+    if outlook.balance is None or fore is None or aft is None or frame.all_up_mass_g is None:
+        return ""
+    if fore <= outlook.balance.expected <= aft:
+        return "; " + say("no ballast needed")
+    ballast = ballast_of(outlook)
+    if ballast is None:
+        return "; " + say("outside it")
+    grams, place = ballast
+    return "; " + say(
+        "{mass} of ballast at {place} brings it to the middle",
+        mass=units.show(grams, "g"),
+        place=units.show(place, "mm"),
+    )

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.answers.outlook import Outlook, outlook_of, peak_bus, predictions, weakest
 from hangar.parts import Plan
 from hangar.parts.choices import PlanState
 from hangar.refit.board import ORDER, Move, moves, reserved_elsewhere
@@ -25,18 +26,8 @@ from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, marku
 from hangar.window.kit.words import put, say, word_of
 from hangar.window.refit import plan_edits
 from hangar.window.refit.plan_bench import PlanBench
+from hangar.window.refit.plan_cards import balance_words, cost_words, do_not_fit_words, mass_words
 from hangar.window.refit.plan_lines import PlanLines
-from hangar.window.refit.plan_outlook import (
-    Outlook,
-    balance_words,
-    cost_words,
-    do_not_fit_words,
-    mass_words,
-    outlook_of,
-    peak_bus,
-    predictions,
-    weakest,
-)
 from hangar.window.refit.plan_work import PlanWork
 from hangar.window.refit.refit_search import RefitSearch
 

@@ -8,7 +8,10 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
+from hangar.answers.reading import Progress, Stop
+from hangar.base.text import Text
 from hangar.window.kit.background_task import BackgroundTask
+from hangar.window.kit.words import put
 
 if TYPE_CHECKING:
     from hangar.answers.judging import Circumstances
@@ -17,9 +20,6 @@ if TYPE_CHECKING:
     from hangar.refit.fleet_plan import FleetPlan
     from hangar.refit.front import Point
     from hangar.refit.stages import Stages
-
-Progress = Callable[[float, str], None]
-Stop = Callable[[], bool]
 
 
 class RefitSearch(QObject):
@@ -49,9 +49,9 @@ class RefitSearch(QObject):
         stop = threading.Event()
         self._stop = stop
 
-        def tell(share: float, words: str) -> None:
+        def tell(share: float, words: Text | str) -> None:
             if not stop.is_set():
-                self.moved.emit(share, words)
+                self.moved.emit(share, put(words))
 
         task = BackgroundTask(self, lambda: work(tell, stop.is_set))
         task.done.connect(self._take)

@@ -25,8 +25,8 @@ from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.words import counted, put, say
 from hangar.window.refit.plan_batches import Sketch, keep_plans
+from hangar.window.refit.plan_cards import money
 from hangar.window.refit.plan_edits import plan_named
-from hangar.window.refit.plan_outlook import money
 from hangar.window.refit.plan_page import money_sign
 from hangar.window.refit.refit_search import RefitSearch, search_stages, usual_limits
 from hangar.window.refit.risk_words import risk_words

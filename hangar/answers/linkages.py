@@ -10,6 +10,7 @@ from itertools import groupby
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure
+from hangar.base.text import NOTHING, Text, fixed, series, text
 from hangar.parts import Aircraft, ServoFit
 from hangar.parts.choices import Function, LinkageKind
 from hangar.physics.air import Air
@@ -30,7 +31,6 @@ from hangar.survey.figures import Facts
 from hangar.survey.linkages import SOURCE, Drive, drive_of
 from hangar.survey.load_question import LoadQuestion
 from hangar.survey.model import PositionSurvey, Survey
-from hangar.window.kit.words import put, say, sentence_case
 
 USUAL_TRAVEL_DEG = 60.0
 """Servo travel each way where none is recorded; common practice, no source."""
@@ -50,16 +50,16 @@ class Zone:
     level: Level
 
     @property
-    def name(self) -> str:
+    def name(self) -> Text:
         """What is wrong there."""
-        return say(str(self.state))
+        return fixed(str(self.state))
 
     @property
-    def words(self) -> str:
+    def words(self) -> Text:
         """What is wrong and from where to where."""
-        return say(
-            "{what}: {low} to {high} of servo travel",
-            what=sentence_case(self.name),
+        return text(
+            "{what:^}: {low} to {high} of servo travel",
+            what=self.name,
             low=f"{self.low_deg:.0f}°",
             high=f"{self.high_deg:.0f}°",
         )
@@ -69,7 +69,7 @@ class Zone:
 class Throw:
     """One way of a surface: what is wanted, what the linkage reaches, and the servo travel it takes."""
 
-    name: str
+    name: Text
     wanted_deg: float | None
     reached: Figure
     travel_deg: float | None
@@ -94,7 +94,7 @@ class LinkageStudy:
     throws: tuple[Throw, ...] = ()
     ratio: Figure | None = None
     least_angle: Figure | None = None
-    why: str = ""
+    why: Text = NOTHING
 
     @property
     def code(self) -> str:
@@ -144,14 +144,14 @@ def _study(aircraft: Aircraft, surveyed: Survey, fit: ServoFit) -> LinkageStudy:
     air = Air.at(surveyed.conditions.altitude_m, surveyed.conditions.air_c)
     drive = drive_of(LoadQuestion.of(aircraft, fit, air, defaults), defaults, facts)
     if drive is None:
-        why = say("Cannot be drawn. Not known: {what}.", what="; ".join(map(put, facts.missing)))
+        why = text("Cannot be drawn. Not known: {what}.", what=series(facts.missing))
         return LinkageStudy(fit, position, why=why)
     if drive.kind in _RODLESS:
         ratio = drive.arm_mm / drive.horn_mm
         figure = facts.figure("surface turn for each degree of arm", ratio, "ratio", "arm over horn", SOURCE)
-        why = say(
+        why = text(
             "No rod to draw: the servo turns this {how}.",
-            how=say("straight") if drive.kind is LinkageKind.DIRECT else say("by a belt"),
+            how=fixed("straight") if drive.kind is LinkageKind.DIRECT else fixed("by a belt"),
         )
         return LinkageStudy(fit, position, drive, ratio=figure, why=why)
     return _swept_study(fit, position, drive, facts)
@@ -164,7 +164,7 @@ def _swept_study(fit: ServoFit, position: PositionSurvey | None, drive: Drive, f
     try:
         swept = _sweep(drive, limit)
     except BadInput as fault:
-        return LinkageStudy(fit, position, drive, limit_deg=limit, why=str(fault))
+        return LinkageStudy(fit, position, drive, limit_deg=limit, why=fault.text)
     throws = tuple(_throws(fit, drive, swept, facts))
     used = _used(throws)
     binds = _binds(fit, drive, used) if used else ()
@@ -217,9 +217,9 @@ def _throws(fit: ServoFit, drive: Drive, swept: LinkSweep, facts: Facts) -> Iter
     turns = [one.horn_deg - link.horn_neutral_deg for one in _before_turning(swept)]
     wanted = (None, None) if surface is None else (surface.throw_up_deg, surface.throw_down_deg)
     most = (max(0.0, max(turns)), max(0.0, -min(turns)))
-    for name, sign, want, reach in zip((say("up"), say("down")), (1.0, -1.0), wanted, most, strict=True):
+    for name, sign, want, reach in zip((fixed("up"), fixed("down")), (1.0, -1.0), wanted, most, strict=True):
         figure = facts.figure(
-            f"throw reached, {name}",
+            text("throw reached, {way}", way=name),
             reach,
             "deg",
             "surface turn at the end of the servo's travel, or where the rod binds or turns back before it",

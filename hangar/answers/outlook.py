@@ -5,19 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from hangar.answers.judging import Circumstances, Difference, Judgement, judge_aircraft
+from hangar.answers.reading import Progress, Stop
 from hangar.base.errors import HangarError
 from hangar.base.figure import Figure
-from hangar.base.text import Text
-from hangar.base.units import ShowsNumbers
+from hangar.base.text import Text, fixed
 from hangar.parts import Aircraft, Library, Plan, PlanLine, after_plan
 from hangar.parts.choices import PlanAction
-from hangar.refit.board import cost_of, open_lines
-from hangar.rules.forbidding import forbidding, parts_brought
+from hangar.refit.board import open_lines
 from hangar.survey.brown_out import brown_out
 from hangar.survey.model import Scenario, Survey
-from hangar.window.kit.field_text import figure_text
-from hangar.window.kit.words import counted, put, say
-from hangar.window.refit.refit_search import Progress, Stop
 
 
 @dataclass(frozen=True)
@@ -58,8 +54,8 @@ def outlook_of(
     balance, lacks = balance_after(aircraft, changed)
     judged = []
     for share, words, one in (
-        (0.1, say("Judging the aircraft as it is…"), aircraft),
-        (0.5, say("Judging it with the plan carried out…"), changed),
+        (0.1, fixed("Judging the aircraft as it is…"), aircraft),
+        (0.5, fixed("Judging it with the plan carried out…"), changed),
     ):
         if stop():
             return None
@@ -75,17 +71,6 @@ def outlook_of(
         balance_lacks=lacks,
         library=library,
     )
-
-
-def do_not_fit_words(outlook: Outlook) -> str:
-    """Which parts of the plan must not be fitted, and why; empty where nothing forbids it."""
-    why = forbidding(outlook.before.findings, outlook.after.findings)
-    if not why:
-        return ""
-    parts = ", ".join(
-        say("{part} at {place}", part=part, place=place) for part, place in parts_brought(outlook.plan.lines)
-    )
-    return say("Do not fit {parts}: {why}", parts=parts, why=" ".join(put(each.message) for each in why))
 
 
 def mass_change(plan: Plan, aircraft: Aircraft, library: Library) -> tuple[float, tuple[str, ...]]:
@@ -121,90 +106,39 @@ def _types(line: PlanLine, aircraft: Aircraft, library: Library) -> list[tuple[o
     return []
 
 
-def money(value: float, sign: str) -> str:
-    """A price with the keeper's money sign.
-
-    >>> money(12.5, "EUR")
-    '12.50 EUR'
-    """
-    return f"{value:.2f} {sign}".rstrip()
-
-
-def cost_words(plan: Plan, sign: str) -> str:
-    """What a plan costs, and how many lines have no price."""
-    total, unpriced = cost_of(plan)
-    words = money(total, sign)
-    if not unpriced:
-        return words
-    one, many = say("{cost}, {count} line without a price"), say("{cost}, {count} lines without a price")
-    return counted(unpriced, one, many).replace("{cost}", words)
-
-
-def mass_words(outlook: Outlook, units: ShowsNumbers) -> str:
-    """What is added, and what could not be counted."""
-    sign = "+" if outlook.mass_g >= 0 else ""
-    words = f"{sign}{units.show(outlook.mass_g, 'g')}"
-    if not outlook.unweighed:
-        return words
-    return say("{mass}, mass not known of {types}", mass=words, types=", ".join(outlook.unweighed))
-
-
-def balance_words(outlook: Outlook, units: ShowsNumbers) -> str:
-    """Where the balance is expected, within what range, and what ballast that asks for."""
-    frame = outlook.before.aircraft.airframe
-    words = figure_text(outlook.balance, units)
-    if frame.cg_fore_mm is not None and frame.cg_aft_mm is not None:
-        low, high = units.show(frame.cg_fore_mm, "mm"), units.show(frame.cg_aft_mm, "mm")
-        words = say("{balance}, wanted {low} to {high}", balance=words, low=low, high=high)
-        words += _ballast_words(outlook, units)
-    unplaced = _supply_g(outlook)
-    if unplaced:
-        mass = units.show(unplaced, "g")
-        words += "; " + say("without {mass} of supply whose place is not recorded", mass=mass)
-    if outlook.balance_lacks:
-        words += "; " + say("not known: {what}", what=", ".join(map(put, outlook.balance_lacks[:3])))
-    return words
-
-
-def _supply_g(outlook: Outlook) -> float:
+def supply_g(outlook: Outlook) -> float:
     """Grams that packs, regulators and switches of a plan add; no record says where they sit."""
     servos = tuple(line for line in outlook.plan.lines if line.action is PlanAction.FIT_SERVO)
     aircraft, library = outlook.before.aircraft, outlook.library
     return outlook.mass_g - mass_change(replace(outlook.plan, lines=servos), aircraft, library)[0]
 
 
-def _ballast_words(outlook: Outlook, units: ShowsNumbers) -> str:
-    """Ballast at the nose that brings the balance back to the middle, where it has left the range."""
+def ballast_of(outlook: Outlook) -> tuple[float, float] | None:
+    """Ballast that brings the balance back to the middle of its range, in grams, and its place in mm.
+
+    None where the range, the mass or a place at the right end is not known, or ballast there cannot do it.
+    """
     from hangar.physics.balance import ballast_g
 
     frame = outlook.before.aircraft.airframe
     fore, aft, mass = frame.cg_fore_mm, frame.cg_aft_mm, frame.all_up_mass_g
-    if outlook.balance is None or fore is None or aft is None or mass is None:
-        return ""
-    centre = outlook.balance.expected
-    if fore <= centre <= aft:
-        return "; " + say("no ballast needed")
     places = [fit.position.balance_arm_mm for fit in outlook.after.aircraft.fits]
     arms = [arm for arm in places if arm is not None]
-    if not arms:
-        return "; " + say("outside it")
+    if outlook.balance is None or fore is None or aft is None or mass is None or not arms:
+        return None
+    centre = outlook.balance.expected
     place = min(arms) if centre > aft else max(arms)
     try:
-        grams = ballast_g(centre, (fore + aft) / 2, place, mass + outlook.mass_g)
+        return ballast_g(centre, (fore + aft) / 2, place, mass + outlook.mass_g), place
     except HangarError:
-        return "; " + say("outside it")
-    return "; " + say(
-        "{mass} of ballast at {place} brings it to the middle",
-        mass=units.show(grams, "g"),
-        place=units.show(place, "mm"),
-    )
+        return None
 
 
 def predictions(outlook: Outlook) -> dict[str, float]:
     """The figures that flights and scales will be held against."""
     survey, mass = outlook.after.survey, outlook.after.aircraft.airframe.all_up_mass_g
     bus, charge = peak_bus(survey), survey.supply.flight_mah
-    placed = outlook.balance is not None and not outlook.balance_lacks and not _supply_g(outlook)
+    placed = outlook.balance is not None and not outlook.balance_lacks and not supply_g(outlook)
     found = {
         "bus_v": bus.expected if bus else None,
         "flight_mah": charge.expected if charge else None,

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from hangar.base.text import Text, fixed
 from hangar.parts import Aircraft, Linkage, PackType, Plan, PlanLine, PowerPath, ServoFit, Surface
 from hangar.parts.choices import FeedRole, PlanAction, RotorKind
 from hangar.parts.library import Library
@@ -14,9 +15,9 @@ from hangar.physics.pack import cell
 from hangar.survey.defaults import defaults_with
 from hangar.survey.model import Conditions, Survey
 from hangar.survey.supply import charge_pct
-from hangar.window.kit.words import say
-from hangar.window.refit.plan_keeping import UNNAMED
 
+UNNAMED = "?"
+"""Stands for the plan's code until it is kept."""
 DIRECT_V = 9.0
 """A pack with more volts than that is not offered where no regulator stands; common practice, no source."""
 
@@ -41,7 +42,7 @@ class Knob:
     """
 
     name: str
-    title: str
+    title: Text
     unit: str
     low: float
     high: float
@@ -49,7 +50,7 @@ class Knob:
     today: float
     apply: Apply
     lines: Lines | None = None
-    names: tuple[str, ...] = ()
+    names: tuple[Text | str, ...] = ()
 
     def is_turned(self, value: float) -> bool:
         """Whether a value is another than today's."""
@@ -65,8 +66,8 @@ def knobs_of(surveyed: Survey, fit: ServoFit, library: Library) -> tuple[Knob, .
         *_charge(surveyed),
         *_airspeed(surveyed, fit),
         *_throw(fit),
-        *_radius(fit, "arm_mm", say("Servo arm radius")),
-        *_radius(fit, "horn_mm", say("Horn radius")),
+        *_radius(fit, "arm_mm", fixed("Servo arm radius")),
+        *_radius(fit, "horn_mm", fixed("Horn radius")),
         *_head_speed(aircraft),
         *_temperature(surveyed.conditions),
         *_pack_age(surveyed),
@@ -152,7 +153,7 @@ def _bus_volts(aircraft: Aircraft) -> Iterator[Knob]:
         return _with_paths(aircraft, one)
 
     yield Knob(
-        "volts", say("Bus volts, regulator set to"), "V", low, high, 0.1, today, _on_aircraft(change),
+        "volts", fixed("Bus volts, regulator set to"), "V", low, high, 0.1, today, _on_aircraft(change),
         lambda volts: tuple(
             _line(PlanAction.SET_REGULATOR, code, set_v=round(volts, 2)) for code in codes
         ),
@@ -178,8 +179,8 @@ def _pack(aircraft: Aircraft, library: Library) -> Iterator[Knob]:
         plan = Plan(code=UNNAMED, aircraft=aircraft.code, title=UNNAMED, lines=lines(value))
         return after_plan(aircraft, plan, library)
 
-    names = (say("as fitted"), *kinds)
-    yield Knob("pack", say("Receiver pack"), "", 0, len(kinds), 1, 0, _on_aircraft(change), lines, names)
+    names: tuple[Text | str, ...] = (fixed("as fitted"), *kinds)
+    yield Knob("pack", fixed("Receiver pack"), "", 0, len(kinds), 1, 0, _on_aircraft(change), lines, names)
 
 
 def _most_v(path: PowerPath) -> float:
@@ -199,7 +200,7 @@ def _charge(surveyed: Survey) -> Iterator[Knob]:
     def apply(trial: Trial, value: float) -> Trial:
         return replace(trial, conditions=replace(trial.conditions, charge_pct=value))
 
-    yield Knob("charge", say("Charge left in the packs"), "%", 5, 100, 1, today, apply)
+    yield Knob("charge", fixed("Charge left in the packs"), "%", 5, 100, 1, today, apply)
 
 
 def _airspeed(surveyed: Survey, fit: ServoFit) -> Iterator[Knob]:
@@ -223,7 +224,7 @@ def _airspeed(surveyed: Survey, fit: ServoFit) -> Iterator[Knob]:
         return replace(moved, airframe=replace(moved.airframe, dive_speed_m_s=dive * share))
 
     yield Knob(
-        "speed", say("Air speed of the load"), "m/s", max(3.0, 0.3 * today), 2.0 * today, 0.5, today,
+        "speed", fixed("Air speed of the load"), "m/s", max(3.0, 0.3 * today), 2.0 * today, 0.5, today,
         _on_aircraft(change),
     )  # fmt: skip
 
@@ -252,11 +253,11 @@ def _throw(fit: ServoFit) -> Iterator[Knob]:
 
         return _with_surfaces(aircraft, one)
 
-    yield Knob("throw", say("Throw of the surface"), "deg", 2, min(90.0, max(60.0, today)), 0.5, today,
+    yield Knob("throw", fixed("Throw of the surface"), "deg", 2, min(90.0, max(60.0, today)), 0.5, today,
                _on_aircraft(change))  # fmt: skip
 
 
-def _radius(fit: ServoFit, field: str, title: str) -> Iterator[Knob]:
+def _radius(fit: ServoFit, field: str, title: Text) -> Iterator[Knob]:
     linkage = fit.linkage
     today = None if linkage is None else getattr(linkage, field)
     if today is None:
@@ -295,7 +296,7 @@ def _head_speed(aircraft: Aircraft) -> Iterator[Knob]:
             ),
         )
 
-    yield Knob("head", say("Head speed"), "rpm", 0.5 * today, 1.5 * today, 10, today, _on_aircraft(change))
+    yield Knob("head", fixed("Head speed"), "rpm", 0.5 * today, 1.5 * today, 10, today, _on_aircraft(change))
 
 
 def _temperature(conditions: Conditions) -> Iterator[Knob]:
@@ -311,7 +312,7 @@ def _temperature(conditions: Conditions) -> Iterator[Knob]:
         )
         return replace(trial, conditions=moved)
 
-    yield Knob("temperature", say("Temperature of the packs"), "C", -10, 45, 1, today, apply)
+    yield Knob("temperature", fixed("Temperature of the packs"), "C", -10, 45, 1, today, apply)
 
 
 def _pack_age(surveyed: Survey) -> Iterator[Knob]:
@@ -343,7 +344,7 @@ def _pack_age(surveyed: Survey) -> Iterator[Knob]:
 
     yield Knob(
         "age",
-        say("Resistance of the packs, times today's"),
+        fixed("Resistance of the packs, times today's"),
         "ratio",
         0.5,
         5.0,
@@ -365,6 +366,6 @@ def _gauge(fit: ServoFit) -> Iterator[Knob]:
         return _with_fit(aircraft, fit.code, one)
 
     yield Knob(
-        "awg", say("Gauge of the servo's lead"), "AWG", 16, 30, 1, lead.awg, _on_aircraft(change),
+        "awg", fixed("Gauge of the servo's lead"), "AWG", 16, 30, 1, lead.awg, _on_aircraft(change),
         lambda awg: (_line(PlanAction.CHANGE_LEAD, fit.code, awg=round(awg)),),
     )  # fmt: skip

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
+from hangar.answers.reading import Records
 from hangar.base.errors import HangarError
 from hangar.base.figure import Basis
 from hangar.parts import (
@@ -20,7 +21,6 @@ from hangar.parts import (
     PackFit,
     PackType,
 )
-from hangar.window.kit.desk import Desk
 
 if TYPE_CHECKING:
     from hangar.physics.pack_health import ChargeVerdict, HealthVerdict
@@ -72,14 +72,14 @@ class PackCase:
         return max(self.load_tests, key=lambda test: test.tested_at, default=None)
 
 
-def pack_cases(desk: Desk) -> tuple[PackCase, ...]:
+def pack_cases(fleet: Records) -> tuple[PackCase, ...]:
     """Every pack of the fleet, by chemistry and tag."""
-    types = {one.code: one for one in desk.records(PackType)}
-    places = {one.pack: one for one in desk.records(PackFit) if one.until_on is None}
-    tests = _by_pack(sorted(desk.records(LoadTest), key=lambda one: one.tested_at))
-    capacity = _by_pack(sorted(desk.records(CapacityTest), key=lambda one: one.tested_on))
-    cells = _by_pack(sorted(desk.records(CellReading), key=lambda one: (one.read_on, one.cell)))
-    charges = _by_pack(sorted(desk.records(Charge), key=lambda one: one.charged_at))
+    types = {one.code: one for one in fleet.records(PackType)}
+    places = {one.pack: one for one in fleet.records(PackFit) if one.until_on is None}
+    tests = _by_pack(sorted(fleet.records(LoadTest), key=lambda one: one.tested_at))
+    capacity = _by_pack(sorted(fleet.records(CapacityTest), key=lambda one: one.tested_on))
+    cells = _by_pack(sorted(fleet.records(CellReading), key=lambda one: (one.read_on, one.cell)))
+    charges = _by_pack(sorted(fleet.records(Charge), key=lambda one: one.charged_at))
     found = [
         PackCase(
             pack,
@@ -90,7 +90,7 @@ def pack_cases(desk: Desk) -> tuple[PackCase, ...]:
             tuple(cells[pack.tag]),
             tuple(charges[pack.tag]),
         )
-        for pack in desk.records(Pack)
+        for pack in fleet.records(Pack)
         if pack.pack_type in types
     ]
     return tuple(sorted(found, key=lambda case: (case.pack_type.chemistry, case.tag)))

@@ -6,10 +6,9 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
+from hangar.answers.packs import PackCase, held_c
 from hangar.base.errors import HangarError
-from hangar.base.units import ShowsNumbers
-from hangar.window.kit.words import say, sentence_case
-from hangar.window.packs.pack_cases import PackCase, held_c
+from hangar.base.text import NOTHING, Amount, Text, fixed, joined, plural, text
 
 if TYPE_CHECKING:
     from hangar.physics.pack_health import Trend
@@ -25,11 +24,11 @@ class TrendCase:
     ``limit`` is None where there is nothing to hold the readings against.
     """
 
-    title: str
+    title: Text
     unit: str
     readings: tuple[tuple[date, float], ...]
     limit: float | None = None
-    limit_words: str = ""
+    limit_words: Text = NOTHING
     line: Trend | None = None
     meets_on: date | None = None
 
@@ -37,29 +36,33 @@ class TrendCase:
         """Value of the line on a day."""
         return None if self.line is None else self.line.at(float(day.toordinal()))
 
-    def summary(self, units: ShowsNumbers) -> str:
+    def summary(self) -> Text:
         """The picture in words."""
         if not self.readings:
-            return say("No reading yet.")
+            return fixed("No reading yet.")
         day, value = self.readings[-1]
-        one, many = say("One reading, {value} on {day}."), say("{count} readings, the last {value} on {day}.")
-        words = one if len(self.readings) == 1 else many
-        parts = [words.format(count=len(self.readings), value=units.show(value, self.unit), day=day)]
+        read = plural(
+            "One reading, {value} on {day}.",
+            "{count} readings, the last {value} on {day}.",
+            count=len(self.readings),
+            value=Amount(value, self.unit),
+            day=day,
+        )
+        limit = NOTHING
         if self.limit is not None:
-            parts.append(f"{sentence_case(self.limit_words)}: {units.show(self.limit, self.unit)}.")
-        parts.append(self._ahead())
-        return " ".join(parts)
+            limit = text("{limit:^}: {value}.", limit=self.limit_words, value=Amount(self.limit, self.unit))
+        return joined(read, limit, self._ahead())
 
-    def _ahead(self) -> str:
+    def _ahead(self) -> Text:
         if self.line is None:
-            return say("A line through the readings needs four of them.")
+            return text("A line through the readings needs four of them.")
         if self.limit is None:
-            return ""
+            return NOTHING
         if self.meets_on is None:
-            return say("Going on like this it does not meet the limit.")
+            return text("Going on like this it does not meet the limit.")
         if self.meets_on <= self.readings[-1][0]:
-            return say("The limit is passed.")
-        return say("Going on like this it meets the limit about {day}.", day=self.meets_on)
+            return text("The limit is passed.")
+        return text("Going on like this it meets the limit about {day}.", day=self.meets_on)
 
 
 def resistance_trend(case: PackCase) -> TrendCase:
@@ -84,8 +87,8 @@ def resistance_trend(case: PackCase) -> TrendCase:
     limit = None
     if len(readings) >= FIRST_TESTS:
         limit = RESISTANCE_RETIRE * sum(value for _, value in readings[:FIRST_TESTS]) / FIRST_TESTS
-    words = say("retire at {share} % of the first three", share=f"{100 * RESISTANCE_RETIRE:.0f}")
-    title = say("Resistance of a cell by load tests")
+    words = text("retire at {share} % of the first three", share=f"{100 * RESISTANCE_RETIRE:.0f}")
+    title = text("Resistance of a cell by load tests")
     return _with_line(TrendCase(title, "mohm", tuple(readings), limit, words), rising_is_worse=True)
 
 
@@ -97,8 +100,8 @@ def capacity_trend(case: PackCase) -> TrendCase:
     if case.pack.capacity_mah is not None and case.pack.capacity_on is not None:
         readings.setdefault(case.pack.capacity_on, case.pack.capacity_mah)
     limit = CAPACITY_RETIRE * case.pack_type.capacity_mah
-    words = say("retire at {share} % of the label", share=f"{100 * CAPACITY_RETIRE:.0f}")
-    bare = TrendCase(say("Capacity"), "mAh", tuple(sorted(readings.items())), limit, words)
+    words = text("retire at {share} % of the label", share=f"{100 * CAPACITY_RETIRE:.0f}")
+    bare = TrendCase(text("Capacity"), "mAh", tuple(sorted(readings.items())), limit, words)
     return _with_line(bare, rising_is_worse=False)
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from hangar.base.text import NOTHING, Text, joined, text
 from hangar.parts import ServoType
 from hangar.physics.servo_motion import TYPICAL_TIME_CONSTANT_S, Motion
 from hangar.survey.servos import rating_of
-from hangar.window.kit.words import put, say
 
 
 @dataclass(frozen=True)
@@ -20,7 +20,7 @@ class Racer:
     motion: Motion | None
     stall_torque_nm: float = 0.0
     load_nm: float = 0.0
-    why: str = ""
+    why: Text = NOTHING
 
     @classmethod
     def of(
@@ -29,10 +29,10 @@ class Racer:
         """A servo at these volts against a steady torque, turning so far."""
         rating = rating_of(servo_type) if servo_type else None
         if rating is None:
-            return cls(name, volts, None, why=say("{name}: its ratings are not known.", name=name))
+            return cls(name, volts, None, why=text("{name}: its ratings are not known.", name=name))
         point = rating.at(max(volts, 0.0))
         if not (point.stall_torque_nm > 0.0 and point.no_load_rad_s > 0.0):
-            why = say("{name} does not turn at {volts} V.", name=name, volts=f"{volts:.1f}")
+            why = text("{name} does not turn at {volts} V.", name=name, volts=f"{volts:.1f}")
             return cls(name, volts, None, why=why)
         motion = Motion.with_time_constant(
             point.no_load_rad_s, TYPICAL_TIME_CONSTANT_S, load_nm / point.stall_torque_nm, angle_deg
@@ -55,26 +55,26 @@ def race_over_s(old: Racer, new: Racer) -> float:
     return max(times, default=1.0)
 
 
-def result_words(old: Racer, new: Racer) -> str:
+def result_words(old: Racer, new: Racer) -> Text:
     """Who is first, by how much, and where the other one is then."""
-    silent = " ".join(put(one.why) for one in (old, new) if one.motion is None)
+    silent = joined(*(one.why for one in (old, new) if one.motion is None))
     if silent:
         return silent
     first, last = (new, old) if new.arrives_s <= old.arrives_s else (old, new)
     if not math.isfinite(first.arrives_s):
-        return say("Neither arrives: this load stalls both.")
-    told = say("{name} is there after {time} s.", name=first.name, time=f"{first.arrives_s:.3f}")
+        return text("Neither arrives: this load stalls both.")
+    told = text("{name} is there after {time} s.", name=first.name, time=f"{first.arrives_s:.3f}")
     if not math.isfinite(last.arrives_s):
-        stalls = say(
+        stalls = text(
             "{name} never arrives: the load stalls it, it can hold {share} % of it.",
             name=last.name,
             share=f"{100.0 * last.stall_torque_nm / last.load_nm:.0f}",
         )
-        return f"{told} {stalls}"
+        return joined(told, stalls)
     ahead = last.arrives_s - first.arrives_s
     if ahead < 0.0005:
-        return say("Both are there after {time} s.", time=f"{first.arrives_s:.3f}")
-    rest = say(
+        return text("Both are there after {time} s.", time=f"{first.arrives_s:.3f}")
+    rest = text(
         "{name} needs {time} s: {ahead} s or {share} % longer, and has turned {angle} by then.",
         name=last.name,
         time=f"{last.arrives_s:.3f}",
@@ -82,4 +82,4 @@ def result_words(old: Racer, new: Racer) -> str:
         share=f"{100.0 * ahead / first.arrives_s:.0f}",
         angle=f"{last.angle_deg(first.arrives_s):.0f}°",
     )
-    return f"{told} {rest}"
+    return joined(told, rest)
