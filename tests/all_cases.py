@@ -9,24 +9,29 @@ from typing import Any
 MOST_NAMED = 12
 
 
-def all_cases(names: str, cases: Iterable[Any]) -> Callable[[Callable[..., None]], Callable[..., None]]:
+def all_cases(
+    names: str, cases: Iterable[Any] | Callable[[], Iterable[Any]]
+) -> Callable[[Callable[..., None]], Callable[..., None]]:
     """Turn a check of one case into a test of all of them; what it takes besides are fixtures.
 
     Args:
         names: what the check calls the parts of a case, parted by commas.
-        cases: a value for each, or a tuple where there are several names.
+        cases: a value for each, or a tuple where there are several names; a function that gives them
+            is called when the test runs, so that collecting tests does not wait for what it makes.
     """
     parts = [name.strip() for name in names.split(",")]
-    given = [dict(zip(parts, case if len(parts) > 1 else (case,), strict=True)) for case in cases]
+    kept = cases if callable(cases) else tuple(cases)
 
     def of(check: Callable[..., None]) -> Callable[..., None]:
         def test(**fixtures: object) -> None:
+            every = kept() if callable(kept) else kept
+            given = [dict(zip(parts, case if len(parts) > 1 else (case,), strict=True)) for case in every]
             assert given, "there is no case to look at"
             failed: list[tuple[dict[str, object], Exception]] = []
             for case in given:
                 try:
                     check(**fixtures, **case)
-                except Exception as fault:  # noqa: BLE001 the other cases are looked at before it is raised
+                except Exception as fault:  # noqa: BLE001 the others are looked at first
                     failed.append((case, fault))
             if failed:
                 named = "; ".join(_words(case) for case, _ in failed[:MOST_NAMED])
@@ -44,4 +49,12 @@ def all_cases(names: str, cases: Iterable[Any]) -> Callable[[Callable[..., None]
 
 
 def _words(case: dict[str, object]) -> str:
-    return ", ".join(f"{name}={value!s:.60}" for name, value in case.items())
+    return ", ".join(f"{name}={_called(value):.60}" for name, value in case.items())
+
+
+def _called(value: object) -> str:
+    """The short name of a value where it has one."""
+    for name in ("slug", "KIND", "name", "__name__", "code"):
+        if isinstance(short := getattr(value, name, None), str):
+            return short
+    return str(getattr(getattr(value, "aircraft", value), "code", value))

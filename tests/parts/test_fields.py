@@ -26,8 +26,9 @@ from hangar.parts import (
 )
 from hangar.parts.choices import AircraftClass, Drive
 from hangar.parts.fields import check_record, columns, key_of, spec_of, specs, words_of
+from tests.all_cases import all_cases
 
-EVERY_KIND = pytest.mark.parametrize("kind", RECORD_KINDS, ids=lambda kind: kind.KIND)
+EVERY_KIND = all_cases("kind", RECORD_KINDS)
 TYPES = (str, bool, int, float, date, datetime)
 
 

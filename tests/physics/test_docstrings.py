@@ -18,10 +18,10 @@ from types import FunctionType, ModuleType
 from typing import Any
 
 import numpy as np
-import pytest
 
 import hangar.physics
 from hangar.base.errors import HangarError
+from tests.all_cases import all_cases
 
 MODULES: list[ModuleType] = [
     importlib.import_module(f"hangar.physics.{found.name}")
@@ -71,7 +71,7 @@ def _raises_itself(function: FunctionType) -> bool:
     )
 
 
-@pytest.mark.parametrize(("module", "function"), FUNCTIONS, ids=_id)
+@all_cases("module, function", FUNCTIONS)
 def test_a_public_function_is_told_whole(module: ModuleType, function: FunctionType) -> None:
     told = inspect.getdoc(function) or ""
     assert len(told.splitlines()[0]) > 10
@@ -153,9 +153,7 @@ def _holds_nan(value: Any) -> bool:
     return isinstance(value, tuple | list) and any(map(_holds_nan, value))
 
 
-@pytest.mark.parametrize(
-    ("module", "function"), [pair for pair in FUNCTIONS if pair[1].__name__ not in UNGUARDED], ids=_id
-)
+@all_cases("module, function", [pair for pair in FUNCTIONS if pair[1].__name__ not in UNGUARDED])
 def test_what_is_no_number_is_refused_and_never_answered(module: ModuleType, function: FunctionType) -> None:
     call = _recorded_call(module, function)
     for name, value in list(call.arguments.items()):

@@ -16,6 +16,7 @@ import pytest
 from hangar.base.errors import Unreachable
 from hangar.physics.linkage import RodLink, wrapped_deg
 from hangar.physics.linkage_reach import reach_limit_deg
+from tests.all_cases import all_cases
 
 CASES = Path(__file__).parent / "data" / "linkage_cases.csv"
 
@@ -60,7 +61,7 @@ def test_the_table_holds_every_case() -> None:
     assert len(BOUND) == 9
 
 
-@pytest.mark.parametrize("row", SOLVED, ids=named)
+@all_cases("row", SOLVED)
 def test_horn_angle_ratio_and_rod_angles_agree_with_the_reference(row: dict[str, str]) -> None:
     position = link_of(row).at(float(row["alpha_deg"]))
     assert position.horn_deg == pytest.approx(float(row["beta_deg"]), abs=1e-6)
@@ -77,13 +78,13 @@ def test_horn_angle_ratio_and_rod_angles_agree_with_the_reference(row: dict[str,
     )
 
 
-@pytest.mark.parametrize("row", BOUND, ids=named)
+@all_cases("row", BOUND)
 def test_a_rod_that_cannot_close_is_refused(row: dict[str, str]) -> None:
     with pytest.raises(Unreachable, match="cannot close"):
         link_of(row).at(float(row["alpha_deg"]))
 
 
-@pytest.mark.parametrize("row", SOLVED, ids=named)
+@all_cases("row", SOLVED)
 def test_fitting_the_rod_at_neutral_gives_the_same_rod_and_branch(row: dict[str, str]) -> None:
     link = link_of(row)
     fitted = link.fitted(float(row["alpha0_deg"]), float(row["beta0_deg"]))

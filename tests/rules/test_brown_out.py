@@ -18,6 +18,7 @@ from hangar.rules.weak_pack import first_the_volts
 from hangar.survey import Conditions, Scenario, Survey, survey
 from hangar.survey.brown_out import brown_out
 from hangar.survey.old_and_new import BUS_PEAK, TORQUE, compare
+from tests.all_cases import all_cases
 from tests.sheets.cases import demo_case, demo_cases
 
 VOLTS = re.compile(r"(\d+(?:\.\d+)?) V\b")
@@ -64,7 +65,7 @@ def test_no_remedy_is_worked_out_at_volts_that_nothing_works_at() -> None:
     assert all(first_the_volts(case, fit) for fit in case.servos if case.at(fit).delivered_v is not None)
 
 
-@pytest.mark.parametrize("case", demo_cases(), ids=lambda case: case.aircraft.code)
+@all_cases("case", demo_cases)
 def test_no_remedy_of_the_demo_fleet_asks_for_a_servo_at_less_than_it_works_at(case: object) -> None:
     aircraft, seen = case.aircraft, case.survey  # type: ignore[attr-defined]
     judged = Case(aircraft, seen)

@@ -5,8 +5,6 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-import pytest
-
 from hangar.base.figure import Basis
 from hangar.base.places import resources_dir
 from hangar.rules import Finding, Level, Rule, all_rules, inspect, reminders
@@ -14,6 +12,7 @@ from hangar.rules.examples import home_day
 from hangar.rules.reference import rule_reference
 from hangar.rules.registry import SECTIONS, Example, Scene
 from hangar.survey import survey
+from tests.all_cases import all_cases
 
 RULES = sorted(all_rules().values(), key=lambda rule: rule.slug)
 SNAPSHOT = Path(__file__).parent / "snapshots" / "wording.txt"
@@ -38,7 +37,7 @@ def _look(rule: Rule, scene: Scene) -> tuple[Finding, ...]:
     return inspect(scene.aircraft, looked, library=scene.library)
 
 
-@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.slug)
+@all_cases("rule", RULES)
 def test_a_rule_flags_its_fault_at_a_level_it_announces(rule: Rule) -> None:
     found = _raised(rule, rule.flags)
     assert found
@@ -52,12 +51,12 @@ def test_a_rule_flags_its_fault_at_a_level_it_announces(rule: Rule) -> None:
         assert finding.source
 
 
-@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.slug)
+@all_cases("rule", RULES)
 def test_a_rule_passes_a_sound_aircraft(rule: Rule) -> None:
     assert _raised(rule, rule.passes) == []
 
 
-@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.slug)
+@all_cases("rule", RULES)
 def test_a_rule_is_documented_in_the_fixed_form(rule: Rule) -> None:
     assert tuple(rule.doc) == SECTIONS
     assert all(text.strip() for text in rule.doc.values())
@@ -72,7 +71,7 @@ SET_OR_RATED = {Basis.LIMIT, Basis.RATED}
 """A limit comes from Workshop Rules or from the maker."""
 
 
-@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.slug)
+@all_cases("rule", RULES)
 def test_a_limit_is_told_as_one_and_no_reading_as_a_rating(rule: Rule) -> None:
     for finding in _raised(rule, rule.flags):
         for figure in finding.figures:

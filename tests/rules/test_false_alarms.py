@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-import pytest
+from itertools import product
 
 from hangar.rules import Finding, Level, Rule, all_rules, inspect, line, look, reminders, summary
 from hangar.rules import examples as ex
 from hangar.rules.registry import Example, Scene
 from hangar.survey import Conditions, survey
+from tests.all_cases import all_cases
 from tests.rules.clean.fleet import CLEAN
 
 RULES = sorted(all_rules().values(), key=lambda rule: rule.slug)
@@ -47,8 +48,7 @@ def _raised(rule: Rule, example: Example) -> list[Finding]:
     return [each for finding in top for each in finding.with_folded() if each.level is not Level.CANT_TELL]
 
 
-@pytest.mark.parametrize("day", DAYS)
-@pytest.mark.parametrize("name", CLEAN)
+@all_cases("name, day", product(CLEAN, DAYS))
 def test_a_clean_aircraft_raises_nothing_at_home_or_on_the_field(name: str, day: str) -> None:
     findings = look(CLEAN[name](), DAYS[day])
     assert [line(finding) for finding in findings] == []
@@ -59,14 +59,14 @@ def test_the_clean_aircraft_are_of_many_classes() -> None:
     assert len({make().airframe.aircraft_class for make in CLEAN.values()}) >= 7
 
 
-@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.slug)
+@all_cases("rule", RULES)
 def test_one_fault_in_a_clean_aircraft_raises_its_rule_and_no_unrelated_one(rule: Rule) -> None:
     found = {finding.rule for finding in _raised(rule, rule.flags)}
     assert rule.slug in found
     assert found - {rule.slug} <= set(COMPANIONS.get(rule.slug, {}))
 
 
-@pytest.mark.parametrize("slug", [slug for slug, more in COMPANIONS.items() if "folded" in str(more)])
+@all_cases("slug", [slug for slug, more in COMPANIONS.items() if "folded" in str(more)])
 def test_companions_that_follow_from_one_cause_are_one_finding(slug: str) -> None:
     rule = all_rules()[slug]
     made = rule.flags()
@@ -77,6 +77,6 @@ def test_companions_that_follow_from_one_cause_are_one_finding(slug: str) -> Non
     assert len({each for each in top if each in {slug, *folded}}) == 1
 
 
-@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.slug)
+@all_cases("rule", RULES)
 def test_the_sound_neighbour_of_a_fault_raises_nothing_at_all(rule: Rule) -> None:
     assert {finding.rule for finding in _raised(rule, rule.passes)} == set()

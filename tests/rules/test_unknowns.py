@@ -16,10 +16,10 @@ from hangar.rules import Finding, Level, acceptance_of, inspect, look, summary
 from hangar.rules.changing import with_records
 from hangar.survey import Conditions, survey
 from hangar.survey.figures import field_missing
+from tests.all_cases import all_cases
 from tests.rules.demo_trees import TODAY, demo, entries, records, without_field, without_record
 
 HOME = Conditions(today=TODAY)
-CODES = sorted(demo()[0])
 MANY = settings(max_examples=80, suppress_health_check=list(HealthCheck))
 
 STILL_TOLD = {
@@ -42,6 +42,10 @@ def _named(findings: Iterable[Finding]) -> set[str]:
     return {str(words) for each in _flat(findings) for words in each.missing}
 
 
+def codes() -> list[str]:
+    return sorted(demo()[0])
+
+
 @cache
 def _as_it_is(code: str) -> tuple[Finding, ...]:
     return look(demo()[0][code], HOME)
@@ -57,7 +61,7 @@ def _check_blank(aircraft: Aircraft, record: Record, field: str) -> None:
 @MANY
 @given(data=st.data())
 def test_a_blank_never_clears_a_warning_without_being_named(data: st.DataObject) -> None:
-    aircraft = demo()[0][data.draw(st.sampled_from(CODES))]
+    aircraft = demo()[0][data.draw(st.sampled_from(codes()))]
     record, field = data.draw(st.sampled_from(entries(aircraft)))
     _check_blank(aircraft, record, field)
 
@@ -78,7 +82,7 @@ def test_no_blank_at_all_clears_a_warning_without_being_named(code: str) -> None
 @given(data=st.data())
 def test_no_rule_stumbles_whatever_is_taken_out(data: st.DataObject) -> None:
     trees, library = demo()
-    aircraft = trees[data.draw(st.sampled_from(CODES))]
+    aircraft = trees[data.draw(st.sampled_from(codes()))]
     field_day = data.draw(st.booleans())
     for _ in range(data.draw(st.integers(1, 12))):
         if data.draw(st.booleans()):
@@ -109,7 +113,7 @@ def _accepted(aircraft: Aircraft, *acceptances: Acceptance) -> tuple[Finding, ..
     return look(with_records(aircraft, acceptances=acceptances), HOME)
 
 
-@pytest.mark.parametrize("code", CODES)
+@all_cases("code", codes)
 def test_what_is_accepted_stays_in_sight_and_comes_back_on_its_day_or_with_its_inputs(code: str) -> None:
     aircraft = with_records(demo()[0][code], acceptances=())
     found = _flat(look(aircraft, HOME))

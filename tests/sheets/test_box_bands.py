@@ -13,6 +13,7 @@ from hangar.sheets import SheetStyle
 from hangar.sheets.box_bands import Band, bands_of, expected_case
 from hangar.sheets.box_list import ListedRow, listed_boxes
 from hangar.sheets.case import SheetCase
+from tests.all_cases import all_cases
 from tests.sheets.cases import crowded_case, demo_case, demo_cases, empty_case
 
 STYLE = SheetStyle()
@@ -23,7 +24,7 @@ def rows_of(kind: str, case: SheetCase) -> list[ListedRow]:
     return [row for part in parts for row in part.rows]
 
 
-@pytest.mark.parametrize("case", demo_cases(), ids=lambda case: case.aircraft.code)
+@all_cases("case", demo_cases)
 def test_what_is_typed_is_held_against_what_is_printed_in_the_same_row(case: SheetCase) -> None:
     held = 0
     for kind, head, what in ((BENCH, "End limit", "End A"), (FIELD, "Not below", "Read")):

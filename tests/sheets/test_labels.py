@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -22,6 +22,10 @@ from hangar.sheets.style import LABEL_PARTS, PAPERS_MM
 from tests.sheets.cases import crowded_case, demo_case, demo_cases
 from tests.sheets.reading import text_boxes, text_of
 
+FLEETS: dict[str, Callable[[], tuple[SheetCase, ...]]] = {
+    "demo": demo_cases,
+    "crowded": lambda: (crowded_case(),),
+}
 STYLES = [SheetStyle(paper=paper) for paper in PAPERS_MM] + [
     SheetStyle(paper=grid.paper, label_grid=name) for name, grid in label_grids().items()
 ]
@@ -54,8 +58,9 @@ def test_every_code_is_read_and_holds_the_tag_alone(style: SheetStyle, tmp_path:
 
 
 @pytest.mark.parametrize("style", STYLES, ids=lambda style: f"{style.paper}{style.label_grid}")
-@pytest.mark.parametrize("cases", [demo_cases(), (crowded_case(),)], ids=["demo", "crowded"])
-def test_no_word_of_a_label_is_lost(style: SheetStyle, cases: tuple[SheetCase, ...], tmp_path: Path) -> None:
+@pytest.mark.parametrize("fleet", FLEETS)
+def test_no_word_of_a_label_is_lost(style: SheetStyle, fleet: str, tmp_path: Path) -> None:
+    cases = FLEETS[fleet]()
     chosen = that_fit(style, cases)
     labels = labels_of(cases, chosen.label_parts)
     if any(fit(label, grid_for(chosen)) is None for label in labels):
@@ -128,10 +133,9 @@ def test_the_code_in_the_head_of_a_sheet_holds_the_aircraft(kind: str, tmp_path:
 
 
 @pytest.mark.parametrize("style", STYLES, ids=lambda style: f"{style.paper}{style.label_grid}")
-@pytest.mark.parametrize("cases", [demo_cases(), (crowded_case(),)], ids=["demo", "crowded"])
-def test_words_stay_inside_their_label(
-    style: SheetStyle, cases: tuple[SheetCase, ...], tmp_path: Path
-) -> None:
+@pytest.mark.parametrize("fleet", FLEETS)
+def test_words_stay_inside_their_label(style: SheetStyle, fleet: str, tmp_path: Path) -> None:
+    cases = FLEETS[fleet]()
     style = that_fit(style, cases)
     if len(style.label_parts) == len(LABEL_PARTS) and style.label_grid == "7x27":
         pytest.skip("nothing of this aircraft fits")

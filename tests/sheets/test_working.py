@@ -17,11 +17,15 @@ from hangar.sheets import SheetStyle, write_sheet
 from hangar.sheets.case import SheetCase
 from hangar.sheets.working_blocks import Block, blocks_of, given_in, numbered, value_key
 from hangar.survey import Scenario
+from tests.all_cases import all_cases
 from tests.sheets.cases import crowded_case, demo_case, demo_cases, empty_case
 from tests.sheets.reading import text_of
 
 STYLE = SheetStyle()
-CASES = [*demo_cases(), crowded_case()]
+
+
+def every_case() -> list[SheetCase]:
+    return [*demo_cases(), crowded_case()]
 
 
 def bare(words: str) -> str:
@@ -47,7 +51,7 @@ def printed_figures(blocks: list[Block]) -> Iterator[tuple[Block, str, Figure]]:
                     yield block, column, figure
 
 
-@pytest.mark.parametrize("case", CASES, ids=lambda case: case.aircraft.code)
+@all_cases("case", every_case)
 def test_no_figure_of_a_survey_is_left_out_or_changed(case: SheetCase) -> None:
     survey = case.survey
     blocks = blocks_of(survey)
@@ -61,7 +65,7 @@ def test_no_figure_of_a_survey_is_left_out_or_changed(case: SheetCase) -> None:
     assert [each for each in survey.airframe.figures() if each[1] not in figures] == []
 
 
-@pytest.mark.parametrize("case", CASES, ids=lambda case: case.aircraft.code)
+@all_cases("case", every_case)
 def test_every_input_of_every_figure_is_given_or_is_a_numbered_figure(case: SheetCase) -> None:
     blocks = blocks_of(case.survey)
     elsewhere = numbered(blocks)

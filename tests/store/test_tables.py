@@ -16,8 +16,9 @@ from hangar.parts.fields import FieldSpec, columns
 from hangar.store.constraints import sentences, whole_schema
 from hangar.store.tables import TABLES, table_name
 from hangar.store.upgrades import schema_sql, upgrade
+from tests.all_cases import all_cases
 
-EVERY_KIND = pytest.mark.parametrize("kind", RECORD_KINDS, ids=lambda kind: kind.KIND)
+EVERY_KIND = all_cases("kind", RECORD_KINDS)
 
 
 @pytest.fixture(scope="module")

@@ -12,6 +12,7 @@ from hangar.parts import RECORD_KINDS, Record
 from hangar.parts.fields import FieldSpec, columns
 from hangar.store.cells import Column, Habits, read_cell
 from hangar.store.headings import column_of
+from tests.all_cases import all_cases
 
 HABITS = Habits(date(2026, 3, 14))
 
@@ -34,7 +35,7 @@ def inside(spec: FieldSpec) -> float:
     return low + (high - low) * 0.37
 
 
-@pytest.mark.parametrize(("kind", "spec", "stored"), CASES, ids=lambda part: getattr(part, "name", None))
+@all_cases("kind, spec, stored", CASES)
 def test_any_unit_of_its_kind_is_read_in_a_heading_and_in_a_cell(
     kind: type[Record], spec: FieldSpec, stored: str
 ) -> None:

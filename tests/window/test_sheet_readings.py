@@ -23,6 +23,7 @@ from hangar.window.file_drop import FileDrop, ours
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.paper.sheet_readings import SheetReadings
+from tests.all_cases import all_cases
 from tests.sheets.cases import demo_case, demo_cases
 from tests.sheets.filling import TICK, fill
 from tests.window.conftest import CODE, TODAY
@@ -87,7 +88,7 @@ def test_the_boxes_stand_in_the_order_of_the_paper(
     assert len(shown) > (3 if kind == "charging" else 40)
 
 
-@pytest.mark.parametrize("case", demo_cases(), ids=lambda case: case.aircraft.code)
+@all_cases("case", demo_cases)
 def test_every_aircraft_has_its_three_sheets_to_type_in(case: object, demo_desk: Desk, qtbot: QtBot) -> None:
     code = case.aircraft.code  # type: ignore[attr-defined]
     page = SheetReadings(demo_desk, code)
