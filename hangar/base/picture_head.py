@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hangar.base.text import Text, text
+
 MOST_BYTES = 50_000_000
 """The largest file that is read as a picture."""
 
@@ -19,7 +21,11 @@ MOST_SCANS = 100
 
 
 class NoPicture(ValueError):
-    """The bytes cannot be shown as a picture; says why, without a full stop."""
+    """The bytes cannot be shown as a picture; ``text`` says why, without a full stop."""
+
+    def __init__(self, said: Text) -> None:
+        self.text = said
+        super().__init__(said)
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,10 +41,10 @@ _MEDIA = {"PNG": "image/png", "JPEG": "image/jpeg", "WEBP": "image/webp", "GIF":
 MEDIA_TYPES = frozenset(_MEDIA.values())
 """The media types of the kinds that are shown."""
 
-TOO_LARGE = f"the picture has more than {MOST_POINTS // 1_000_000} million points"
-DAMAGED = "its bytes are damaged"
-_NONE = "it is no PNG, JPEG, WebP or GIF picture"
-_CUT = "its beginning is damaged or missing"
+TOO_LARGE = text("the picture has more than {most} million points", most=MOST_POINTS // 1_000_000)
+DAMAGED = text("its bytes are damaged")
+_NONE = text("it is no PNG, JPEG, WebP or GIF picture")
+_CUT = text("its beginning is damaged or missing")
 
 
 def media_type_of(content: bytes) -> str | None:
@@ -56,13 +62,13 @@ def picture_head(content: bytes) -> PictureHead:
     if kind is None:
         raise NoPicture(_NONE)
     if len(content) > MOST_BYTES:
-        raise NoPicture(f"the file is larger than {MOST_BYTES // 1_000_000} MB")
+        raise NoPicture(text("the file is larger than {most} MB", most=MOST_BYTES // 1_000_000))
     size = _SIZES[kind](content)
     if size is None or not all(size):
         raise NoPicture(_CUT)
     refuse_large(*size)
     if kind == "JPEG" and content.count(b"\xff\xda") > MOST_SCANS:
-        raise NoPicture(f"the picture is made of more than {MOST_SCANS} layers")
+        raise NoPicture(text("the picture is made of more than {most} layers", most=MOST_SCANS))
     return PictureHead(kind, *size)
 
 

@@ -67,6 +67,8 @@ class Span:
 class Listed:
     """Several things in a row, the last behind ``joint``: "and", "or", "/", "+", or one of , ; . alone.
 
+    With an empty joint nothing but a space stands between them.
+
     Past ``most`` the rest is counted: "A, B and 3 more".
     """
 
@@ -403,7 +405,7 @@ class Wording:
         return self.number(str(value))
 
 
-_PLAIN_JOINTS = frozenset(",;.")
+_PLAIN_JOINTS = frozenset(("", ",", ";", "."))
 _PAIRS = {
     "and": "{first} and {last}",
     "or": "{first} or {last}",

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from hangar.base.text import Arg, Text, series, text
 from hangar.parts.airframe import Airframe
 from hangar.parts.choices import AircraftState, Severity
 from hangar.parts.logbook import Snag
 
-NO_REASON = "reason not written down"
+NO_REASON = text("reason not written down")
 
 
-def keeper_hold(frame: Airframe) -> str | None:
+def keeper_hold(frame: Airframe) -> Text | str | None:
     """Why the keeper holds an aircraft; None when he does not."""
     return (frame.state_reason or NO_REASON) if frame.state is AircraftState.HELD else None
 
@@ -21,25 +22,27 @@ def grounding_snags(snags: Iterable[Snag]) -> tuple[Snag, ...]:
     return tuple(snag for snag in snags if snag.closed_on is None and snag.severity is Severity.GROUNDS)
 
 
-def recorded_hindrances(frame: Airframe, snags: Iterable[Snag]) -> tuple[str, ...]:
+def recorded_hindrances(frame: Airframe, snags: Iterable[Snag]) -> tuple[Text, ...]:
     """Every reason on record why an aircraft must not fly, its keeper's hold first.
 
     >>> from hangar.parts.choices import AircraftClass
-    >>> recorded_hindrances(Airframe(code="X", name="X", aircraft_class=AircraftClass.SPORT), ())
-    ('on the bench',)
+    >>> frame = Airframe(code="X", name="X", aircraft_class=AircraftClass.SPORT)
+    >>> [str(reason) for reason in recorded_hindrances(frame, ())]
+    ['on the bench']
     """
     hold = keeper_hold(frame)
-    reasons = [f"held: {hold}"] if hold else []
+    reasons = [text("held: {why}", why=hold)] if hold else []
     grounding = grounding_snags(snags)
     if grounding:
-        reasons.append(f"open snag: {'; '.join(snag.text for snag in grounding)}")
+        reasons.append(text("open snag: {snags}", snags=series(snag.text for snag in grounding)))
     if frame.state not in (AircraftState.HELD, AircraftState.ON_THE_LINE):
-        why = f" ({frame.state_reason})" if frame.state_reason else ""
-        reasons.append(f"{frame.state}{why}")
+        state = text("{state}", state=frame.state)
+        reason = frame.state_reason
+        reasons.append(text("{state} ({why})", state=state, why=reason) if reason else state)
     return tuple(reasons)
 
 
-def logged_although(reasons: Iterable[str], remarks: str | None) -> str:
+def logged_although(reasons: Iterable[Arg], remarks: str | None) -> str:
     """The remarks of a flight that is logged of an aircraft that must not fly, so that it is kept as such."""
-    words = f"Logged while not released: {'; '.join(reasons)}."
+    words = f"Logged while not released: {series(reasons)}."
     return f"{words} {remarks}" if remarks else words

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from hangar.base.text import Text, plural, series, text
 from hangar.parts import Aircraft
 from hangar.parts.airframe import is_power_unknown
 from hangar.parts.choices import Function, PowerKind
@@ -11,36 +12,40 @@ from hangar.parts.holding import keeper_hold, recorded_hindrances
 from hangar.rules.finding import Finding, Level
 
 
-def flight_hindrances(aircraft: Aircraft, findings: Iterable[Finding]) -> tuple[str, ...]:
+def flight_hindrances(aircraft: Aircraft, findings: Iterable[Finding]) -> tuple[Text, ...]:
     """Every reason why an aircraft must not fly: open warnings, and what its records say.
 
     Empty says no more than that: what was never entered is not judged.
     """
     warnings = sum(finding.level is Level.WARNING and finding.is_open for finding in findings)
-    told = (f"{warnings} {'warning is' if warnings == 1 else 'warnings are'} open",) if warnings else ()
+    told = (
+        [plural("{count} warning is open", "{count} warnings are open", count=warnings)] if warnings else []
+    )
     recorded = recorded_hindrances(aircraft.airframe, aircraft.snags)
     if keeper_hold(aircraft.airframe):
         return (recorded[0], *told, *recorded[1:])
     return (*told, *recorded)
 
 
-def unjudged_words(aircraft: Aircraft) -> str | None:
+def unjudged_words(aircraft: Aircraft) -> Text | None:
     """``no pack, no servo on record``; None where the essentials are known."""
     lacks = unknown_essentials(aircraft)
-    return f"no {', no '.join(lacks)} on record" if lacks else None
+    if not lacks:
+        return None
+    return text("{what} on record", what=series((text("no {what}", what=each) for each in lacks), ","))
 
 
-def unknown_essentials(aircraft: Aircraft) -> tuple[str, ...]:
+def unknown_essentials(aircraft: Aircraft) -> tuple[Text, ...]:
     """What is not on record and without which no silence of the checks means anything."""
     frame = aircraft.airframe
     engine = frame.power not in (PowerKind.NONE, PowerKind.TOW) or is_power_unknown(frame)
     throttles = [each for each in aircraft.channels if each.function is Function.THROTTLE]
     lacks = {
-        "all-up mass": frame.all_up_mass_g is None,
-        "pack": not any(path.packs for path in aircraft.radio_paths),
-        "servo": not any(fit.servo_type for fit in aircraft.fits),
-        "kind of motor": is_power_unknown(frame),
-        "failsafe of the throttle": any(each.failsafe is None for each in throttles)
+        text("all-up mass"): frame.all_up_mass_g is None,
+        text("pack"): not any(path.packs for path in aircraft.radio_paths),
+        text("servo"): not any(fit.servo_type for fit in aircraft.fits),
+        text("kind of motor"): is_power_unknown(frame),
+        text("failsafe of the throttle"): any(each.failsafe is None for each in throttles)
         or (engine and not throttles),
     }
     return tuple(what for what, is_lacking in lacks.items() if is_lacking)

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from hangar.base.errors import BadInput
+from hangar.base.text import series, text
 from hangar.sheets.style import SheetStyle
 
 if TYPE_CHECKING:
@@ -55,6 +56,8 @@ SHEETS: dict[str, SheetKind] = {
     "working": SheetKind("Working", Drawer("working", "draw_working")),
 }
 
+WORDS_OF_TABLES = tuple(kind.title for kind in SHEETS.values())
+
 
 def write_sheet(kind: str, cases: Sequence[SheetCase], out: Path, style: SheetStyle) -> None:
     """Write one PDF: a sheet for each aircraft given, or one over all of them.
@@ -62,14 +65,19 @@ def write_sheet(kind: str, cases: Sequence[SheetCase], out: Path, style: SheetSt
     Raises: BadInput for an unknown kind or no aircraft; StoreFault when the file cannot be written.
     """
     if kind not in SHEETS:
-        raise BadInput(f"{kind!r} is no sheet; allowed is {', '.join(SHEETS)}.")
+        raise BadInput("'{kind}' is no sheet; allowed is {kinds}.", kind=kind, kinds=series(SHEETS, ","))
     if not cases:
         raise BadInput("there is no aircraft to print a sheet for.")
     from hangar.sheets.pdf_file import write_pdf
 
     title, drawer = SHEETS[kind]
     names = ", ".join(case.aircraft.airframe.name for case in cases[:3]) + (" ..." if len(cases) > 3 else "")
-    write_pdf(out, f"{title}: {names}", style, lambda sheet: draw_cases(sheet, drawer, cases))
+    write_pdf(
+        out,
+        style.put(text("{sheet}: {names}", sheet=text(title), names=names)),
+        style,
+        lambda sheet: draw_cases(sheet, drawer, cases),
+    )
 
 
 def draw_cases(sheet: Sheet, drawer: Drawer, cases: Sequence[SheetCase]) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Text, text
 from hangar.parts import Plan
 from hangar.parts.choices import PlanState
 from hangar.parts.holding import grounding_snags, keeper_hold
@@ -17,13 +18,13 @@ from hangar.sheets.bench_tables import currents_table, free_play_table, signals_
 from hangar.sheets.build import planned_case
 from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.findings_part import front_table, warnings_first
-from hangar.sheets.kit import Box, Cell, Sheet
+from hangar.sheets.kit import Box, Cell, Sheet, heads
 from hangar.sheets.needs import open_plans
 from hangar.sheets.sheet_head import foot_of, head, release_line
 from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import BASIS_LEGEND
 
-NOT_YET = (
+NOT_YET = text(
     "It does not go back on the line yet: these are open. Some close by the proofs above once they are "
     "entered; the keeper signs only when the program shows none of them."
 )
@@ -41,12 +42,13 @@ def draw_bench_sheet(sheet: Sheet, case: SheetCase) -> None:
     frame = case.aircraft.airframe
     plan = plan_in_the_making(case)
     sheet.begin(
-        f"{frame.code} bench check",
-        f"{frame.name} ({frame.code}), bench check",
+        text("{code} bench check", code=frame.code),
+        text("{name} ({code}), bench check", name=frame.name, code=frame.code),
         foot_of([case], "bench"),
         answers=answers_of(frame.code, BENCH),
     )
-    head(sheet, case, f"BENCH CHECK: {plan.title}" if plan else "BENCH CHECK: as it is fitted")
+    title = text("BENCH CHECK: {title}", title=plan.title) if plan else text("BENCH CHECK: as it is fitted")
+    head(sheet, case, title)
     release_line(sheet, case)
     after = _after(sheet, case, plan)
     sheet.stamp(stamp_of(sheet.style, BENCH, case, after, plan))
@@ -73,60 +75,79 @@ def _after(sheet: Sheet, case: SheetCase, plan: Plan | None) -> SheetCase:
         after = planned_case(case, plan)
     except BadInput as fault:
         sheet.write(
-            f"Expected values are those of the aircraft as it is fitted, for the plan fails: {fault}",
+            text(
+                "Expected values are those of the aircraft as it is fitted, for the plan fails: {fault}",
+                fault=fault.text,
+            ),
             bold=True,
         )
         return case
     sheet.gap(1.0)
-    sheet.write(f"Expected values are those after plan {plan.code}, {plan.state}.")
+    sheet.write(
+        text("Expected values are those after plan {code}, {state}.", code=plan.code, state=plan.state)
+    )
     return after
 
 
 def _stages(sheet: Sheet, case: SheetCase) -> None:
-    sheet.heading("Proofs, in this order; stop at the first that fails")
+    sheet.heading(text("Proofs, in this order; stop at the first that fails"))
     rows: list[list[Cell]] = [
         [
             stage["code"],
-            f"{stage['title']}. {stage['text']}",
+            text("{title}. {words}", title=text(stage["title"]), words=text(stage["text"])),
             _expected(sheet, case, stage["code"]),
             Box(about=stage["code"], what="Measured") if stage["reading"] else "-",
-            stage["pass_when"],
+            text(stage["pass_when"]),
             Box(tick=True, about=stage["code"], what="Passed"),
         ]
         for stage in bench_stages()
         if stage["code"] != "release"
     ]
-    sheet.table(["", "What to do", "Expected", "Measured", "Passes when", ""], [9, 68, 48, 27, 30, 6], rows)
+    sheet.table(
+        heads("", "What to do", "Expected", "Measured", "Passes when", ""), [9, 68, 48, 27, 30, 6], rows
+    )
 
 
 def _expected(sheet: Sheet, case: SheetCase, code: str) -> Cell:
     if code in _TABLES or code == "B9":
-        return "table below"
+        return text("table below")
     return expected_words(sheet.style, case, code)
 
 
-def _table_title(stage: Mapping[str, Any]) -> str:
+def _table_title(stage: Mapping[str, Any]) -> Text:
     """Directions and failsafe share one table, for both go through every output."""
     if stage["code"] != "B6":
-        return f"{stage['code']}  {stage['title']}: {stage['pass_when']}"
+        return text(
+            "{code}  {title}: {limit}",
+            code=stage["code"],
+            title=text(stage["title"]),
+            limit=text(stage["pass_when"]),
+        )
     failsafe = next(each for each in bench_stages() if each["code"] == "B9")
-    return f"B6  {stage['title']}, and B9  {failsafe['title']}: {failsafe['pass_when']}"
+    return text(
+        "B6  {first}, and B9  {second}: {limit}",
+        first=text(stage["title"]),
+        second=text(failsafe["title"]),
+        limit=text(failsafe["pass_when"]),
+    )
 
 
 def _release(sheet: Sheet, case: SheetCase) -> None:
     """The release, for an aircraft with nothing grave open; else what must close before there is one."""
-    sheet.heading("Release")
+    sheet.heading(text("Release"))
     warnings = warnings_first(open_at(case.findings, Level.WARNING))[0]
     hold = keeper_hold(case.aircraft.airframe)
     unjudged = unjudged_words(case.aircraft)
     if warnings or hold or unjudged or grounding_snags(case.aircraft.snags):
         sheet.write(NOT_YET, bold=True)
         if unjudged:
-            sheet.write(f"It cannot be judged: {unjudged}.")
+            sheet.write(text("It cannot be judged: {why}.", why=unjudged))
         if hold:
-            sheet.write(f"It is held: {hold}.")
+            sheet.write(text("It is held: {hold}.", hold=hold))
         if warnings:
-            front_table(sheet, warnings, ["Level", "Finding"], to_do=False)
+            front_table(sheet, warnings, heads("Level", "Finding"), to_do=False)
     else:
-        sheet.write(next(stage["text"] for stage in bench_stages() if stage["code"] == "release"))
-    sheet.blanks(["Bench-checked by", "Second person", "Date", "Keeper releases it", "Signature", "Date"])
+        sheet.write(text(next(stage["text"] for stage in bench_stages() if stage["code"] == "release")))
+    sheet.blanks(
+        heads("Bench-checked by", "Second person", "Date", "Keeper releases it", "Signature", "Date")
+    )

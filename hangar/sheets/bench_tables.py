@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from hangar.base.text import Text, series, text
 from hangar.parts import ServoFit
 from hangar.physics.throws import throw_mm
 from hangar.rules.bench_readings import end_limit
@@ -11,29 +12,34 @@ from hangar.sheets.bench_expected import stage
 from hangar.sheets.case import SheetCase
 from hangar.sheets.failsafe_words import failsafe_cell, output_name
 from hangar.sheets.fit_words import by_channel, channel_words, outputs_of
-from hangar.sheets.kit import FILL, Box, Cell, Sheet
+from hangar.sheets.kit import FILL, Box, Cell, Sheet, heads
 from hangar.sheets.style import SheetStyle
 
-CURRENTS = ("Neutral", "Moving", "End A", "End B", "Low rate")
+CURRENTS = WORDS_OF_TABLES = ("Neutral", "Moving", "End A", "End B", "Low rate")
 
 
 def currents_table(sheet: Sheet, case: SheetCase) -> None:
     """Idle current and the limit at the ends of each servo, with boxes for four readings."""
     fits = by_channel(case.aircraft)
     if not fits:
-        sheet.write("No servo position is recorded for this aircraft.")
+        sheet.write(text("No servo position is recorded for this aircraft."))
         return
     sheet.table(
-        ["Ch", "Position", "Servo", "At rest", "End limit", *CURRENTS, ""],
+        heads("Ch", "Position", "Servo", "At rest", "End limit", *CURRENTS, ""),
         [12, 38, 16, 17, 17, 17, 16, 16, 16, 17, 6],
         [_currents_row(sheet.style, case, fit) for fit in fits],
     )
     factor, extra = case.threshold("end-factor"), case.threshold("end-extra")
     share = case.threshold("bind-stall-share")
     sheet.write(
-        f"In mA, at full rate; low rate: the higher end. End limit: {factor:g} times the current at rest and "
-        f"{extra * 1000:g} mA more, but not above {100 * share:g} % of stall (common "
-        "practice, no source)."
+        text(
+            "In mA, at full rate; low rate: the higher end. End limit: {factor:g} times the current at "
+            "rest and {extra:g} mA more, but not above {percent:g} % of stall (common practice, no "
+            "source).",
+            factor=factor,
+            extra=extra * 1000,
+            percent=100 * share,
+        )
     )
 
 
@@ -57,17 +63,23 @@ def throws_table(sheet: Sheet, case: SheetCase) -> None:
     """Throws of each surface in degrees and millimetres, with boxes for both ways."""
     fits = [fit for fit in by_channel(case.aircraft) if fit.surface]
     if not fits:
-        sheet.write("No moving surface is recorded for this aircraft.")
+        sheet.write(text("No moving surface is recorded for this aircraft."))
         return
     sheet.table(
-        ["Ch", "Position", "Up or left", "Read deg", "Read mm", "Down or right", "Read deg", "Read mm", ""],
+        heads(
+            "Ch", "Position", "Up or left", "Read deg", "Read mm", "Down or right", "Read deg", "Read mm", ""
+        ),
         [12, 42, 27, 19, 19, 27, 19, 19, 6],
         [_throws_row(sheet.style, fit) for fit in fits],
     )
     limits = stage("B7")
     sheet.write(
-        f"Straight across at the root trailing edge. Passes within {limits['within_deg']}° or "
-        f"{sheet.style.show(limits['within_mm'], 'mm')}, both sides alike."
+        text(
+            "Straight across at the root trailing edge. Passes within {degrees}° or {edge}, both sides "
+            "alike.",
+            degrees=limits["within_deg"],
+            edge=sheet.style.show(limits["within_mm"], "mm"),
+        )
     )
 
 
@@ -75,9 +87,9 @@ def _throws_row(style: SheetStyle, fit: ServoFit) -> list[Cell]:
     surface = fit.surface
     assert surface is not None
 
-    def both(angle_deg: float) -> str:
+    def both(angle_deg: float) -> Text:
         edge = style.show(throw_mm(angle_deg, surface.root_chord_mm), "mm", 2)
-        return f"{angle_deg:g}°, {edge}"
+        return text("{angle_deg:g}°, {edge}", angle_deg=angle_deg, edge=edge)
 
     return [
         channel_words(fit),
@@ -102,24 +114,30 @@ def free_play_table(sheet: Sheet, case: SheetCase) -> None:
         if any(fit.position.surface == each.code for fit in case.aircraft.fits)
     ] or list(case.aircraft.surfaces)
     if not surfaces:
-        sheet.write("No moving surface is recorded for this aircraft.")
+        sheet.write(text("No moving surface is recorded for this aircraft."))
         return
     rows: list[list[Cell]] = [
         [
             surface.name,
             style.show(surface.root_chord_mm, "mm"),
-            f"{limit_deg:g}°",
+            text("{limit_deg:g}°", limit_deg=limit_deg),
             style.show(math.radians(limit_deg) * surface.root_chord_mm, "mm", 2),
             None
             if surface.play_deg is None
-            else f"{surface.play_deg:g}°{f', {surface.play_on}' if surface.play_on else ''}",
+            else series(
+                [
+                    text("{play_deg:g}°", play_deg=surface.play_deg),
+                    *([surface.play_on] if surface.play_on else []),
+                ],
+                ",",
+            ),
             Box(about=surface.code, what="Play"),
             Box(tick=True, about=surface.code, what="Free play"),
         ]
         for surface in surfaces
     ]
     sheet.table(
-        ["Surface", "Chord at root", "Limit", "Limit in all", "Last read", "Read in all", ""],
+        heads("Surface", "Chord at root", "Limit", "Limit in all", "Last read", "Read in all", ""),
         [52, 25, 20, 26, 34, 28, 6],
         rows,
     )
@@ -129,7 +147,7 @@ def signals_table(sheet: Sheet, case: SheetCase) -> None:
     """Directions and failsafe together: the words to read aloud, and what happens without a signal."""
     outputs = outputs_of(case.aircraft)
     if not outputs:
-        sheet.write("No channel and no servo position is recorded for this aircraft.")
+        sheet.write(text("No channel and no servo position is recorded for this aircraft."))
         return
     rows: list[list[Cell]] = [
         [
@@ -145,7 +163,7 @@ def signals_table(sheet: Sheet, case: SheetCase) -> None:
         for output in outputs
     ]
     sheet.table(
-        ["Ch", "Position", "B6 stick: answer", "", "B9 no signal", "It did", "After, s", ""],
+        heads("Ch", "Position", "B6 stick: answer", "", "B9 no signal", "It did", "After, s", ""),
         [12, 36, 54, 6, 24, 30, 17, 6],
         rows,
     )

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Arg, Text, series
 from hangar.parts.sheet_boxes import READ_BACK, Stamp
 from hangar.sheets import SHEETS
 from hangar.sheets.case import SheetCase
@@ -53,7 +54,9 @@ def listed_boxes(kind: str, case: SheetCase, style: SheetStyle) -> tuple[tuple[L
     Raises: BadInput for a sheet that is not read back.
     """
     if kind not in READ_BACK:
-        raise BadInput(f"{kind!r} is not read back; allowed is {', '.join(READ_BACK)}.")
+        raise BadInput(
+            "'{kind}' is not read back; allowed is {kinds}.", kind=kind, kinds=series(READ_BACK, ",")
+        )
     register_fonts()
     drawer = SHEETS[kind].drawer
     draw = drawer.load()
@@ -78,8 +81,8 @@ class _Listing(Sheet):
 
     def begin(
         self,
-        bookmark: str,
-        running_head: str,
+        bookmark: Arg,
+        running_head: Arg,
         foot: Callable[[Any], float],
         *,
         tight: bool = False,
@@ -91,19 +94,20 @@ class _Listing(Sheet):
     def stamp(self, stamp: Stamp) -> None:
         self.stamped = stamp
 
-    def heading(self, text: str) -> None:
-        self._found.append((text, []))
+    def heading(self, said: Arg) -> None:
+        self._found.append((self.style.put(said), []))
 
     def table(
         self,
-        heads: Sequence[str],
+        heads: Sequence[Arg],
         shares: Sequence[float],  # noqa: ARG002 the widths of the printed one
         rows: Sequence[Sequence[Cell]],
         size_pt: float = SMALLEST_PT,  # noqa: ARG002
     ) -> None:
+        put = self.style.put
         for row in rows:
-            pairs = list(zip(heads, row, strict=True))
-            words = tuple((head, _words(cell)) for head, cell in pairs if not _is_asked(cell))
+            pairs = list(zip(map(put, heads), row, strict=True))
+            words = tuple((head, self._words(cell)) for head, cell in pairs if not _is_asked(cell))
             boxes = tuple(
                 ListedBox(cell.about, cell.what, head, cell.tick, cell.value)
                 for head, cell in pairs
@@ -113,20 +117,26 @@ class _Listing(Sheet):
 
     def ticks(
         self,
-        items: Sequence[str],
+        items: Sequence[Arg],
         columns: int = 2,  # noqa: ARG002 the screen has one
         size_pt: float = SMALLEST_PT,  # noqa: ARG002
         boxes: Sequence[Box] = (),
     ) -> None:
-        for text, box in zip(items, boxes, strict=True):
-            self._take((("", text),), (ListedBox(box.about, box.what, "", tick=True, value=""),))
+        for item, box in zip(items, boxes, strict=True):
+            self._take(
+                (("", self.style.put(item)),), (ListedBox(box.about, box.what, "", tick=True, value=""),)
+            )
 
-    def blanks(self, names: Sequence[str], columns: int = 3) -> None:  # noqa: ARG002
+    def blanks(self, names: Sequence[Text], columns: int = 3) -> None:  # noqa: ARG002
         for name in names:
             # The form tells a name that comes again from the first by its number.
-            self._names[name] += 1
-            what = name if self._names[name] == 1 else f"{name} {self._names[name]}"
-            self._take((), (ListedBox("", what, name, tick=False, value=""),))
+            plain = str(name)
+            self._names[plain] += 1
+            what = plain if self._names[plain] == 1 else f"{plain} {self._names[plain]}"
+            self._take((), (ListedBox("", what, self.style.put(name), tick=False, value=""),))
+
+    def _words(self, cell: Cell) -> str:
+        return _NOT_KNOWN if cell is None or isinstance(cell, Box) else self.style.put(cell)
 
     def _take(self, words: tuple[tuple[str, str], ...], boxes: tuple[ListedBox, ...]) -> None:
         if boxes:
@@ -135,7 +145,3 @@ class _Listing(Sheet):
 
 def _is_asked(cell: Cell) -> bool:
     return isinstance(cell, Box) and bool(cell.what)
-
-
-def _words(cell: Cell) -> str:
-    return cell if isinstance(cell, str) else _NOT_KNOWN

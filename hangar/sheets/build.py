@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from hangar.base.errors import BadInput
+from hangar.base.text import NOTHING, Text, joined, series, text
 from hangar.parts import Aircraft, Plan, PlanLine, ServoFit, after_plan
 from hangar.parts.failsafe import is_set_wrong
 from hangar.parts.protection import lead_cuts
@@ -18,12 +19,12 @@ from hangar.sheets.findings_part import all_findings, findings_table
 from hangar.sheets.fit_words import (
     by_channel,
     channel_words,
-    date_words,
     needs_load,
     servo_words,
     throw_words,
+    yes_no,
 )
-from hangar.sheets.kit import FILL, TICK, Cell, Sheet
+from hangar.sheets.kit import FILL, TICK, Cell, Sheet, heads
 from hangar.sheets.linkage_drawing import draw_linkages
 from hangar.sheets.needs import open_plans
 from hangar.sheets.photo_drawing import draw_photo
@@ -47,15 +48,15 @@ def draw_build_sheet(sheet: Sheet, case: SheetCase) -> None:
 
 def _draw(sheet: Sheet, case: SheetCase, plan: Plan | None) -> None:
     frame = case.aircraft.airframe
-    title = f"BUILD SHEET: {plan.title}" if plan else "BUILD SHEET: as it is fitted"
+    title = text("BUILD SHEET: {title}", title=plan.title) if plan else text("BUILD SHEET: as it is fitted")
     sheet.begin(
-        f"{frame.code} build sheet{f', {plan.title}' if plan else ''}",
-        f"{frame.name} ({frame.code}), build sheet",
+        series([text("{code} build sheet", code=frame.code), *([plan.title] if plan else [])], ","),
+        text("{name} ({code}), build sheet", name=frame.name, code=frame.code),
         foot_of([case], "build"),
         answers=f"{frame.code} {plan.code if plan else ''}",
     )
     head(sheet, case, title)
-    after, fault = _planned(case, plan) if plan else (case, "")
+    after, fault = _planned(case, plan) if plan else (case, NOTHING)
     if plan and after is not case:
         _do_not_fit(sheet, case, after, plan)
     release_line(sheet, case)
@@ -63,32 +64,35 @@ def _draw(sheet: Sheet, case: SheetCase, plan: Plan | None) -> None:
     if plan:
         _plan_words(sheet, plan)
         if fault:
-            sheet.write(f"The plan cannot be worked through: {fault}", bold=True)
+            sheet.write(text("The plan cannot be worked through: {fault}", fault=fault), bold=True)
         if after is not case:
             old_and_new(sheet, case.survey, after.survey)
             supply_change(sheet, case.survey, after.survey)
             balance_change(sheet, case.survey, after.survey)
         parts_and_work(sheet, case.library, plan)
     _as_built(sheet, case, after)
-    sheet.heading("Findings after this plan" if after is not case else "Findings")
+    sheet.heading(text("Findings after this plan") if after is not case else text("Findings"))
     all_findings(sheet, after.findings)
     if after is not case and case.findings:
-        sheet.heading("Findings today, before this plan")
+        sheet.heading(text("Findings today, before this plan"))
         findings_table(sheet, case.findings, with_remedy=False)
-    sheet.heading("Signed off")
-    sheet.blanks(["Fitted by", "Checked by (another person)", "Date"])
+    sheet.heading(text("Signed off"))
+    sheet.blanks(heads("Fitted by", "Checked by (another person)", "Date"))
 
 
 def _plan_words(sheet: Sheet, plan: Plan) -> None:
-    words = [f"Plan {plan.code}, {plan.state}.", plan.purpose or "", plan.note or ""]
+    words = [text("Plan {code}, {state}.", code=plan.code, state=plan.state)]
+    words += [series([each], "").as_sentence() for each in (plan.purpose, plan.note) if each]
     if plan.begun_on:
-        words.append(f"Begun {plan.begun_on}.")
+        words.append(text("Begun {begun_on}.", begun_on=plan.begun_on))
     if plan.due_on:
-        words.append(f"Due {plan.due_on}.")
+        words.append(text("Due {due_on}.", due_on=plan.due_on))
     if plan.target_bus_v:
-        words.append(f"Bus wanted: {sheet.style.show(plan.target_bus_v, 'V')}.")
+        words.append(
+            text("Bus wanted: {target_bus_v}.", target_bus_v=sheet.style.show(plan.target_bus_v, "V"))
+        )
     sheet.gap(1.0)
-    sheet.write(" ".join(word if word.endswith(".") else f"{word}." for word in words if word))
+    sheet.write(joined(*words))
 
 
 def _do_not_fit(sheet: Sheet, case: SheetCase, after: SheetCase, plan: Plan) -> None:
@@ -96,9 +100,10 @@ def _do_not_fit(sheet: Sheet, case: SheetCase, after: SheetCase, plan: Plan) -> 
     why = forbidding(case.findings, after.findings)
     if why:
         blamed = parts_brought(_to_blame(case, plan, why))
-        parts = ", ".join(f"{part} at {place}" for part, place in blamed)
+        parts = series((text("{part} at {place}", part=part, place=place) for part, place in blamed), ",")
         sheet.banner(
-            f"DO NOT FIT {parts}: {' '.join(sheet.style.put(each.message) for each in why)}", dark=True
+            text("DO NOT FIT {parts}: {why}", parts=parts, why=joined(*(each.message for each in why))),
+            dark=True,
         )
 
 
@@ -117,12 +122,12 @@ def _to_blame(case: SheetCase, plan: Plan, why: tuple[Finding, ...]) -> list[Pla
     return found or lines
 
 
-def _planned(case: SheetCase, plan: Plan) -> tuple[SheetCase, str]:
+def _planned(case: SheetCase, plan: Plan) -> tuple[SheetCase, Text]:
     """The aircraft after the plan; as it is, and the reason, where the plan cannot be worked through."""
     try:
-        return planned_case(case, plan), ""
+        return planned_case(case, plan), NOTHING
     except BadInput as fault:
-        return case, str(fault)
+        return case, fault.text
 
 
 def planned_case(case: SheetCase, plan: Plan) -> SheetCase:
@@ -140,37 +145,45 @@ def _as_built(sheet: Sheet, case: SheetCase, after: SheetCase) -> None:
     surveyed, aircraft = after.survey, after.aircraft
     _positions(sheet, surveyed)
     if aircraft.fits:
-        sheet.heading("Linkages, to scale: thick at neutral, thin at full throw; long rods are drawn short")
+        sheet.heading(
+            text("Linkages, to scale: thick at neutral, thin at full throw; long rods are drawn short")
+        )
         draw_linkages(sheet, surveyed)
         _fixings(sheet, case.aircraft, aircraft)
-    sheet.heading("Power")
+    sheet.heading(text("Power"))
     draw_supply(sheet, surveyed)
     _settings(sheet, aircraft)
     cuts = lead_cuts(aircraft)
     if cuts:
-        sheet.heading("Leads: measure each run with a string and cut by the longer")
+        sheet.heading(text("Leads: measure each run with a string and cut by the longer"))
         lead_table(sheet, cuts)
 
 
 def _positions(sheet: Sheet, after: Survey) -> None:
-    sheet.heading("Positions")
+    sheet.heading(text("Positions"))
     fits = by_channel(after.aircraft)
     if not fits:
-        sheet.write("No servo position is recorded for this aircraft.")
+        sheet.write(text("No servo position is recorded for this aircraft."))
         return
     draw_plan_view(sheet, after.aircraft, _PLAN_VIEW_MM)
     numbers = {fit.code: number for number, fit in enumerate(after.aircraft.fits, start=1)}
     sheet.table(
-        ["Dot", "Ch", "Function", "Servo", "Arm", "Horn", "Lead", "Throw", "Load, band", ""],
+        heads("Dot", "Ch", "Function", "Servo", "Arm", "Horn", "Lead", "Throw", "Load, band", ""),
         [8, 8, 31, 30, 16, 13, 22, 27, 33, 6],
         [_position_row(sheet.style, fit, after.positions[fit.code], numbers[fit.code]) for fit in fits],
     )
-    sheet.write(f"Load: at the servo arm, estimated. {sheet.style.conversions} {BASIS_LEGEND}")
+    sheet.write(
+        text(
+            "Load: at the servo arm, estimated. {conversions} {legend}",
+            conversions=sheet.style.conversions,
+            legend=BASIS_LEGEND,
+        )
+    )
 
 
 def _position_row(style: SheetStyle, fit: ServoFit, figures: PositionSurvey, number: int) -> list[Cell]:
     stay, link, lead = fit.installation, fit.linkage, fit.lead
-    teeth = f"{stay.arm_teeth}T " if stay and stay.arm_teeth else ""
+    teeth = [text("{teeth}T", teeth=stay.arm_teeth)] if stay and stay.arm_teeth else []
     arm = style.show(link.arm_mm, "mm") if link else None
     gauge = f"/{lead.awg} AWG" if lead and lead.awg else ""
     return [
@@ -178,7 +191,7 @@ def _position_row(style: SheetStyle, fit: ServoFit, figures: PositionSurvey, num
         channel_words(fit),
         fit.position.name,
         servo_words(fit),
-        f"{teeth}{arm}" if arm else (teeth or None),
+        series([*teeth, *([arm] if arm else [])], "") or None,
         style.show(link.horn_mm, "mm") if link and link.horn_mm else "-",
         f"{style.show(lead.length_mm, 'mm')}{gauge}" if lead else None,
         throw_words(style, fit, both=True),
@@ -190,9 +203,9 @@ def _position_row(style: SheetStyle, fit: ServoFit, figures: PositionSurvey, num
 def _fixings(sheet: Sheet, before: Aircraft, after: Aircraft) -> None:
     """How each servo is held; of one that is only planned nothing is held yet."""
     fitted = {fit.code: fit.installation for fit in before.fits}
-    sheet.heading("Fixings: count and tick")
+    sheet.heading(text("Fixings: count and tick"))
     sheet.table(
-        ["Position", "Screws", "Grommets", "Arm screw", "Thread lock", "Stop clear", ""],
+        heads("Position", "Screws", "Grommets", "Arm screw", "Thread lock", "Stop clear", ""),
         [50, 24, 28, 26, 28, 26, 6],
         [_fixing_row(fit, planned=fit.installation != fitted.get(fit.code)) for fit in by_channel(after)],
     )
@@ -206,11 +219,15 @@ def _fixing_row(fit: ServoFit, *, planned: bool) -> list[Cell]:
 
     def count(fitted: int | None, of: int | None) -> Cell:
         if planned:
-            return None if of is None else f"__ of {of}"
-        return None if fitted is None else f"{fitted} of {'__' if of is None else of}"
+            return None if of is None else text("{fitted} of {count}", fitted="__", count=of)
+        return (
+            None
+            if fitted is None
+            else text("{fitted} of {count}", fitted=fitted, count="__" if of is None else of)
+        )
 
     def answer(value: bool | None) -> Cell:
-        return None if value is None else ("yes" if value else "NO")
+        return None if value is None else text("yes") if value else text("NO")
 
     return [
         fit.position.name,
@@ -227,29 +244,36 @@ def _settings(sheet: Sheet, aircraft: Aircraft) -> None:
     channels = sorted(aircraft.channels, key=lambda each: (each.port, each.number))
     if not channels:
         return
-    sheet.heading("Settings of the transmitter and gyro")
+    sheet.heading(text("Settings of the transmitter and gyro"))
     show = sheet.style.show
     rows: list[list[Cell]] = [
         [
             str(each.number),
-            str(each.function),
-            {True: "yes", False: "no", None: None}[each.reverse],
+            each.function,
+            yes_no(each.reverse),
             show(each.centre_us, "us"),
-            f"{each.travel_low_pct:g} / {each.travel_high_pct:g} %"
+            text("{low:g} / {high:g} %", low=each.travel_low_pct, high=each.travel_high_pct)
             if each.travel_low_pct is not None and each.travel_high_pct is not None
             else None,
             show(each.expo_pct, "%"),
             show(each.rate_hz, "Hz"),
             setting_words(each),
-            "no proof" if is_set_wrong(each) else date_words(each.failsafe_proved_on),
+            text("no proof") if is_set_wrong(each) else each.failsafe_proved_on,
         ]
         for each in channels
     ]
     sheet.table(
-        ["Ch", "Function", "Reverse", "Centre", "Travel", "Expo", "Rate", "No signal", "Proved"],
+        heads("Ch", "Function", "Reverse", "Centre", "Travel", "Expo", "Rate", "No signal", "Proved"),
         [9, 28, 17, 18, 26, 15, 16, 20, 27],
         rows,
     )
     for unit in aircraft.stabilisers:
         pulse, rate = show(unit.pulse_us, "us") or "____", show(unit.rate_hz, "Hz") or "____"
-        sheet.write(f"Gyro {unit.code}: pulse {pulse}, rate {rate}, gain ____, direction proved ____")
+        sheet.write(
+            text(
+                "Gyro {code}: pulse {pulse}, rate {rate}, gain ____, direction proved ____",
+                code=unit.code,
+                pulse=pulse,
+                rate=rate,
+            )
+        )

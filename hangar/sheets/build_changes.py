@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from hangar.base.figure import Figure
-from hangar.base.text import raised
+from hangar.base.text import NOTHING, Arg, Text, joined, series, text
 from hangar.parts import Library, Plan, PlanLine, ServoFit, ServoType, StockItem
 from hangar.sheets.fit_words import figure_or_dash, needs_load, tag_and_type
-from hangar.sheets.kit import TICK, Cell, Sheet
+from hangar.sheets.kit import TICK, Cell, Sheet, heads
 from hangar.sheets.style import SheetStyle
 from hangar.survey import Scenario, Survey
 from hangar.survey.airframe import balance_after
@@ -27,25 +27,30 @@ def old_and_new(sheet: Sheet, before: Survey, after: Survey) -> None:
     ]
     if not changed:
         return
-    sheet.heading("Old against new, at the volts each servo really gets at peak load")
+    sheet.heading(text("Old against new, at the volts each servo really gets at peak load"))
     sheet.table(
-        ["Position", "", "Servo", "Volts", "Torque", "60°", "Per degree near centre", "Needs", "Margin",
-         "Holds to"],
+        heads("Position", "", "Servo", "Volts", "Torque", "60°", "Per degree near centre", "Needs", "Margin",
+         "Holds to"),
         [24, 9, 26, 13, 23, 14, 20, 18, 13, 16],
         _both_sides(sheet.style, changed, before, after, _strength),
     )  # fmt: skip
     sheet.write(
-        "Needs: the load expected at the servo arm, an estimate whose band stands under Positions. Margin: "
-        "torque over that load. Holds to: the air speed up to which it is enough."
+        text(
+            "Needs: the load expected at the servo arm, an estimate whose band stands under Positions. "
+            "Margin: "
+            "torque over that load. Holds to: the air speed up to which it is enough."
+        )
     )
-    heads = ["Position", "", "Servo", "At rest", "Running", "Stalled", "Lead drop", "Mass"]
+    names = heads("Position", "", "Servo", "At rest", "Running", "Stalled", "Lead drop", "Mass")
     shares: list[float] = [30, 9, 34, 20, 20, 20, 20, 18]
     if sheet.style.prices:
-        heads, shares = [*heads, "Price"], [*shares, 18]
+        names, shares = [*names, text("Price")], [*shares, 18]
     sheet.gap(1.0)
-    sheet.table(heads, shares, _both_sides(sheet.style, changed, before, after, _currents))
+    sheet.table(names, shares, _both_sides(sheet.style, changed, before, after, _currents))
     if brown_out(before) is not None or brown_out(after) is not None:
-        sheet.write("No strength, speed or current is given where the bus fails: no rating holds there.")
+        sheet.write(
+            text("No strength, speed or current is given where the bus fails: no rating holds there.")
+        )
 
 
 _Side = Callable[[SheetStyle, ServoFit, PositionSurvey], list[Cell]]
@@ -58,8 +63,8 @@ def _both_sides(
     fails = [brown_out(one) is not None for one in (before, after)]
     for old, new in changed:
         for fit, surveyed, failing, word, name in (
-            (old, before, fails[0], "old", old.position.name),
-            (new, after, fails[1], "new", ""),
+            (old, before, fails[0], text("old"), old.position.name),
+            (new, after, fails[1], text("new"), ""),
         ):
             servo = tag_and_type(fit.tag, fit.servo_type.code) if fit.servo_type else "-"
             figures = surveyed.positions[fit.code]
@@ -74,7 +79,7 @@ def _strength(style: SheetStyle, fit: ServoFit, figures: PositionSurvey) -> list
     return [
         style.figure(figures.delivered_v),
         _both(style, figures.torque_nm),
-        None if figures.transit_s is None else f"{figures.transit_s.expected:.3f} s",
+        None if figures.transit_s is None else text("{seconds:.3f} s", seconds=figures.transit_s.expected),
         style.show(stiffness.expected, "N m") if stiffness else None,
         figure_or_dash(style, load, needed=needs_load(fit)),
         figure_or_dash(style, figures.margin, needed=needs_load(fit)),
@@ -107,12 +112,12 @@ def supply_change(sheet: Sheet, before: Survey, after: Survey) -> None:
         [name, *(_supply_words(style, name, get, each) for each in (before, after))]
         for name, get in _SUPPLY_ROWS
     ]
-    sheet.heading("Supply before and after")
-    sheet.table(["", "Before", "After"], [80, 45, 45], rows)
+    sheet.heading(text("Supply before and after"))
+    sheet.table(heads("", "Before", "After"), [80, 45, 45], rows)
 
 
 def _supply_words(
-    style: SheetStyle, name: str, get: Callable[[Survey], Figure | None], surveyed: Survey
+    style: SheetStyle, name: Text, get: Callable[[Survey], Figure | None], surveyed: Survey
 ) -> Cell:
     """A figure with what it rests on; a dash where the aircraft has no such thing, a box if not known."""
     paths = surveyed.aircraft.radio_paths
@@ -132,17 +137,18 @@ def _greatest(figures: list[Figure]) -> Figure | None:
     return max(figures, key=lambda each: each.expected, default=None)
 
 
-_ONE_LOST, _HEAT = "Bus at peak load, one path lost", "Heat of a regulator alone, the greatest"
-_SUPPLY_ROWS: tuple[tuple[str, Callable[[Survey], Figure | None]], ...] = (
-    ("Pack, full, fresh off charge", lambda s: s.supply.full_v),
-    ("Bus, highest", lambda s: s.supply.bus_full_v),
-    ("Bus at peak load", lambda s: _case_figure(s, Scenario.PEAK, "bus_v")),
-    ("Bus at peak load, cold pack", lambda s: _case_figure(s, Scenario.COLD, "bus_v")),
+_ONE_LOST = text("Bus at peak load, one path lost")
+_HEAT = text("Heat of a regulator alone, the greatest")
+_SUPPLY_ROWS: tuple[tuple[Text, Callable[[Survey], Figure | None]], ...] = (
+    (text("Pack, full, fresh off charge"), lambda s: s.supply.full_v),
+    (text("Bus, highest"), lambda s: s.supply.bus_full_v),
+    (text("Bus at peak load"), lambda s: _case_figure(s, Scenario.PEAK, "bus_v")),
+    (text("Bus at peak load, cold pack"), lambda s: _case_figure(s, Scenario.COLD, "bus_v")),
     (_ONE_LOST, lambda s: _case_figure(s, Scenario.ONE_LOST, "bus_v")),
-    (raised(str(PEAK_ASKED)), lambda s: s.supply.peak_a),
-    (raised(str(PEAK_DRAWN)), lambda s: _case_figure(s, Scenario.PEAK, "total_a")),
-    ("Current on average", lambda s: s.supply.mean_a),
-    ("Endurance", lambda s: s.supply.endurance_min),
+    (text("{what:^}", what=PEAK_ASKED), lambda s: s.supply.peak_a),
+    (text("{what:^}", what=PEAK_DRAWN), lambda s: _case_figure(s, Scenario.PEAK, "total_a")),
+    (text("Current on average"), lambda s: s.supply.mean_a),
+    (text("Endurance"), lambda s: s.supply.endurance_min),
     (_HEAT, lambda s: _greatest(list(s.supply.path_alone_w.values()))),
 )
 
@@ -156,11 +162,11 @@ def balance_change(sheet: Sheet, before: Survey, after: Survey) -> None:
         if old.servo == new.servo:
             continue
         arm = new.position.balance_arm_mm
-        moment = None if change is None or arm is None else f"{change * arm:+.0f} g mm"
+        moment = None if change is None or arm is None else text("{change:+.0f} g mm", change=change * arm)
         rows.append(
             [
                 new.position.name,
-                None if change is None else f"{change:+.0f} g",
+                None if change is None else text("{change:+.0f} g", change=change),
                 style.show(arm, "mm"),
                 moment,
             ]
@@ -168,14 +174,15 @@ def balance_change(sheet: Sheet, before: Survey, after: Survey) -> None:
     if not rows:
         return
     balance, missing = balance_after(before.aircraft, after.aircraft)
-    sheet.heading("Mass and balance")
-    sheet.table(["Servo at", "Change of mass", "Behind the datum", "Moment"], [60, 36, 36, 38], rows)
-    more = [f"and {len(missing) - 4} more"] if len(missing) > 4 else []
-    lacking = f" Not known: {', '.join([*map(style.put, missing[:4]), *more])}." if missing else ""
-    sheet.write(
-        f"Balance to be expected: {style.sourced(balance) or '________'}.{lacking} Ballast and place: "
-        "________. Weigh and balance again after the refit, packs and regulators included."
+    sheet.heading(text("Mass and balance"))
+    sheet.table(heads("Servo at", "Change of mass", "Behind the datum", "Moment"), [60, 36, 36, 38], rows)
+    more = [text("and {count} more", count=len(missing) - 4)] if len(missing) > 4 else []
+    lacking = text("Not known: {what}.", what=series([*missing[:4], *more], ",")) if missing else NOTHING
+    expected = text("Balance to be expected: {balance}.", balance=style.sourced(balance) or "________")
+    ballast = text(
+        "Ballast and place: ________. Weigh and balance again after the refit, packs and regulators included."
     )
+    sheet.write(joined(expected, lacking, ballast))
 
 
 def _change_g(old: ServoType | None, new: ServoType | None) -> float | None:
@@ -189,19 +196,19 @@ def _change_g(old: ServoType | None, new: ServoType | None) -> float | None:
 def parts_and_work(sheet: Sheet, library: Library, plan: Plan) -> None:
     """What to take and do, line by line, with its price and hours, and their sums."""
     style = sheet.style
-    sheet.heading("Parts and work")
+    sheet.heading(text("Parts and work"))
     free: dict[str, float] = {}
     rows: list[list[Cell]] = []
     for line in plan.lines:
-        hours = None if line.hours_h is None else f"{line.hours_h:g} h"
-        done: Cell = f"{line.done_on}" if line.done_on else TICK
+        hours = None if line.hours_h is None else text("{hours_h:g} h", hours_h=line.hours_h)
+        done: Cell = line.done_on or TICK
         price = [style.price(None if line.price is None else line.price * line.quantity)]
         rows.append(
             [
                 str(line.number),
                 line.place or "-",
                 what_words(style, line),
-                f"{line.quantity}",
+                line.quantity,
                 _source(library, line, free),
                 *(price if style.prices else []),
                 hours,
@@ -209,51 +216,61 @@ def parts_and_work(sheet: Sheet, library: Library, plan: Plan) -> None:
             ]
         )
     rows.append(_sum_row(style, plan))
-    heads = ["", "Place", "What", "Qty", "From", *(["Price"] if style.prices else []), "Work", "Done"]
+    price_head = heads("Price") if style.prices else []
+    names = [*heads("", "Place", "What", "Qty", "From"), *price_head, *heads("Work", "Done")]
     shares = [7, 18, 50, 10, 36, *([16] if style.prices else []), 16, 21]
-    sheet.table(heads, shares, rows)
+    sheet.table(names, shares, rows)
 
 
 def _sum_row(style: SheetStyle, plan: Plan) -> list[Cell]:
     unpriced = sum(line.price is None for line in plan.lines)
     total = sum((line.price or 0.0) * line.quantity for line in plan.lines)
     hours_h = sum(line.hours_h or 0.0 for line in plan.lines)
-    words = "Together" + (f", {unpriced} without a price" if unpriced and style.prices else "")
+    words = (
+        text("Together, {count} without a price", count=unpriced)
+        if unpriced and style.prices
+        else text("Together")
+    )
     price = [style.price(total)] if style.prices else []
-    return ["", "", words, "", "", *price, f"{hours_h:g} h", ""]
+    return ["", "", words, "", "", *price, text("{hours_h:g} h", hours_h=hours_h), ""]
 
 
-def what_words(style: SheetStyle, line: PlanLine) -> str:
+def what_words(style: SheetStyle, line: PlanLine) -> Text:
     """A plan line in words: ``fit regulator R5 set to 5.9 V``."""
-    words = [line.action.value, line.part_type or ""]
+    words: list[Arg] = [line.action, *([line.part_type] if line.part_type else [])]
     if line.awg:
-        words.append(f"to {line.awg} AWG")
+        words.append(text("to {awg} AWG", awg=line.awg))
     if line.arm_mm:
-        words.append(f"to {style.show(line.arm_mm, 'mm')}")
+        words.append(text("to {length}", length=style.show(line.arm_mm, "mm")))
     if line.set_v:
-        words.append(f"set to {style.show(line.set_v, 'V')}")
-    return " ".join(word for word in words if word)
+        words.append(text("set to {volts}", volts=style.show(line.set_v, "V")))
+    return series(words, "")
 
 
-def _source(library: Library, line: PlanLine, free: dict[str, float]) -> str:
+def _source(library: Library, line: PlanLine, free: dict[str, float]) -> Arg:
     """Where a part comes from; ``free`` counts down what lies in the bay over the lines."""
     if line.from_stock:
-        return f"{line.from_stock}{_bin_of_tag(library, line.from_stock)}"
+        return series([line.from_stock, *_bin_of_tag(library, line.from_stock)], ",")
     if not line.part_type or line.done_on:
         return "-"
     left = free.setdefault(line.part_type, library.stocked(line.part_type))
     taken = min(left, line.quantity)
     free[line.part_type] = left - taken
     bought = line.quantity - taken
-    words = [f"{taken:g} from the Parts Bay{_bin_of_type(library.stock, line.part_type)}"] if taken else []
-    return ", ".join([*words, f"{bought:g} to buy"] if bought else words)
+    words: list[Arg] = []
+    if taken:
+        words += [
+            text("{count:g} from the Parts Bay", count=taken),
+            *_bin_of_type(library.stock, line.part_type),
+        ]
+    return series([*words, text("{count:g} to buy", count=bought)] if bought else words, ",")
 
 
-def _bin_of_tag(library: Library, tag: str) -> str:
+def _bin_of_tag(library: Library, tag: str) -> list[Text]:
     part = library.spare_servos.get(tag) or library.spare_packs.get(tag)
-    return f", bin {part.bin}" if part and part.bin else ""
+    return [text("bin {bin}", bin=part.bin)] if part and part.bin else []
 
 
-def _bin_of_type(stock: tuple[StockItem, ...], part_type: str) -> str:
+def _bin_of_type(stock: tuple[StockItem, ...], part_type: str) -> list[Text]:
     bins = [item.bin for item in stock if item.part_type == part_type and item.on_hand and item.bin]
-    return f", bin {', '.join(bins)}" if bins else ""
+    return [text("bin {bin}", bin=series(bins, ","))] if bins else []

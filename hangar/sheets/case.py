@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from hangar.base.text import Text, series, text
 from hangar.parts import Aircraft, FedPack, Library, PowerPath
 from hangar.parts.choices import FeedRole
 from hangar.parts.holding import keeper_hold
@@ -76,21 +77,21 @@ def accepted(findings: Sequence[Finding]) -> list[Finding]:
     return [finding for finding in findings if not finding.is_open]
 
 
-def held_words(case: SheetCase) -> str | None:
+def held_words(case: SheetCase) -> Text | None:
     """``HELD:`` with its reason, or None when the aircraft is not held."""
     hold = keeper_hold(case.aircraft.airframe)
-    return f"HELD: {hold}" if hold else None
+    return text("HELD: {why}", why=hold) if hold else None
 
 
-def not_released_words(case: SheetCase) -> str | None:
+def not_released_words(case: SheetCase) -> Text | None:
     """``NOT RELEASED:`` with every other reason, or None when nothing keeps it from the line."""
     reasons = flight_hindrances(case.aircraft, case.findings)
     if held_words(case):
         reasons = reasons[1:]
-    return f"NOT RELEASED: {', '.join(reasons)}" if reasons else None
+    return text("NOT RELEASED: {why}", why=series(reasons, ",")) if reasons else None
 
 
-def not_judged_words(case: SheetCase) -> str | None:
+def not_judged_words(case: SheetCase) -> Text | None:
     """``NOT JUDGED:`` with what is not on record, or None where the essentials are known."""
     words = unjudged_words(case.aircraft)
-    return f"NOT JUDGED: {words}" if words else None
+    return text("NOT JUDGED: {why}", why=words) if words else None

@@ -37,7 +37,7 @@ def _draw_bar(sheet: Sheet, bar: CutBar, scale: float) -> None:
     if bar.left_mm > 0:
         wide = bar.left_mm * scale
         sheet.rect(x_mm, top, wide, _HIGH_MM, line_pt=0.7)
-        if not _words(sheet, f"left {bar.left_mm}", x_mm, wide):
+        if not _words(sheet, sheet.style.say("left {length}", length=bar.left_mm), x_mm, wide):
             sheet.line(x_mm, top, x_mm + wide, top + _HIGH_MM)
             sheet.line(x_mm, top + _HIGH_MM, x_mm + wide, top)
 

@@ -6,17 +6,18 @@ import math
 from collections import Counter
 from collections.abc import Sequence
 
+from hangar.base.text import Arg, Text, text
 from hangar.parts.cutting import Cutting, cut_from_stock
 from hangar.parts.protection import LeadCut, wiring
-from hangar.sheets.kit import TICK, Cell, Sheet
+from hangar.sheets.kit import TICK, Cell, Sheet, heads
 from hangar.sheets.style import SheetStyle
 
 
 def lead_table(sheet: Sheet, cuts: Sequence[LeadCut]) -> None:
     """One row a lead: run, what to buy, sleeve, shrinks, ties and the words of its two labels."""
     sheet.table(
-        ["Lead", "Run", "With slack", "Buy", "or extend", "Sleeve", "End shrink", "Joints", "Ties",
-         "Label, twice", ""],
+        heads("Lead", "Run", "With slack", "Buy", "or extend", "Sleeve", "End shrink", "Joints", "Ties",
+         "Label, twice", ""),
         [16, 17, 17, 17, 17, 25, 21, 15, 9, 33, 6],
         [_lead_row(sheet.style, cut) for cut in cuts],
     )  # fmt: skip
@@ -28,9 +29,15 @@ def _lead_row(style: SheetStyle, cut: LeadCut) -> list[Cell]:
         style.show(cut.run_mm, "mm"),
         style.show(cut.needed_mm, "mm"),
         style.show(cut.buy_mm, "mm"),
-        "no need" if cut.extension_mm == 0 else style.show(cut.extension_mm, "mm"),
+        text("no need") if cut.extension_mm == 0 else style.show(cut.extension_mm, "mm"),
         _sleeve_words(style, cut),
-        f"{cut.end_shrinks} of {style.show(wiring()['shrink']['end_mm'], 'mm')}" if cut.end_shrinks else "-",
+        text(
+            "{count} of {length}",
+            count=cut.end_shrinks,
+            length=style.show(wiring()["shrink"]["end_mm"], "mm"),
+        )
+        if cut.end_shrinks
+        else "-",
         None if cut.joint_shrinks is None else (str(cut.joint_shrinks) if cut.joint_shrinks else "-"),
         str(cut.ties),
         cut.label,
@@ -38,13 +45,13 @@ def _lead_row(style: SheetStyle, cut: LeadCut) -> list[Cell]:
     ]
 
 
-def _sleeve_words(style: SheetStyle, cut: LeadCut) -> str | None:
+def _sleeve_words(style: SheetStyle, cut: LeadCut) -> Arg:
     if cut.sleeve_mm is None:
         return None
     if not cut.sleeve_mm:
         return "-"
-    bore = f", bore {style.show(cut.sleeve_bore_mm, 'mm')}" if cut.sleeve_bore_mm else ", bore ____"
-    return f"{style.show(cut.sleeve_mm, 'mm')}{bore}"
+    bore = style.show(cut.sleeve_bore_mm, "mm") if cut.sleeve_bore_mm else "____"
+    return text("{length}, bore {bore}", length=style.show(cut.sleeve_mm, "mm"), bore=bore)
 
 
 def leads_to_buy(cuts: Sequence[LeadCut]) -> list[tuple[float, int | None, int]]:
@@ -61,30 +68,38 @@ def _whole_mm(length_mm: float) -> int:
     return math.ceil(length_mm - 1e-6)
 
 
-def sleeve_pieces(cuts: Sequence[LeadCut]) -> dict[str, list[int]]:
+def sleeve_pieces(cuts: Sequence[LeadCut]) -> dict[Text, list[int]]:
     """Whole millimetres of sleeve wanted by bore; a bore that is not known stands by itself."""
-    pieces: dict[str, list[int]] = {}
+    pieces: dict[Text, list[int]] = {}
     for cut in cuts:
         if cut.sleeve_mm:
-            name = f"sleeve, bore {cut.sleeve_bore_mm:g} mm" if cut.sleeve_bore_mm else "sleeve, bore ____"
+            name = (
+                text("sleeve, bore {bore_mm:g} mm", bore_mm=cut.sleeve_bore_mm)
+                if cut.sleeve_bore_mm
+                else text("sleeve, bore ____")
+            )
             pieces.setdefault(name, []).append(_whole_mm(cut.sleeve_mm))
     return pieces
 
 
-def shrink_pieces(cuts: Sequence[LeadCut]) -> dict[str, list[int]]:
+def shrink_pieces(cuts: Sequence[LeadCut]) -> dict[Text, list[int]]:
     """Whole millimetres of shrink wanted by bore before shrinking; joints take clear shrink."""
-    rule, pieces = wiring()["shrink"], dict[str, list[int]]()
+    rule, pieces = wiring()["shrink"], dict[Text, list[int]]()
     for cut in cuts:
         if cut.end_shrinks:
-            name = f"shrink, {cut.end_bore_mm:g} mm before" if cut.end_bore_mm else "shrink, ____ mm before"
+            name = (
+                text("shrink, {bore_mm:g} mm before", bore_mm=cut.end_bore_mm)
+                if cut.end_bore_mm
+                else text("shrink, ____ mm before")
+            )
             pieces.setdefault(name, []).extend([rule["end_mm"]] * cut.end_shrinks)
         if cut.joint_shrinks:
-            name = f"clear shrink, {rule['plug_bore_mm']:g} mm before"
+            name = text("clear shrink, {bore_mm:g} mm before", bore_mm=rule["plug_bore_mm"])
             pieces.setdefault(name, []).extend([_whole_mm(cut.joint_mm)] * cut.joint_shrinks)
     return pieces
 
 
-def cuttings(cuts: Sequence[LeadCut]) -> dict[str, tuple[list[int], Cutting]]:
+def cuttings(cuts: Sequence[LeadCut]) -> dict[Text, tuple[list[int], Cutting]]:
     """Each material with its pieces and the best way to cut them from the lengths sold."""
     stock = wiring()["stock"]
     found = {}

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from hangar.base.text import Arg, Text, listed, text
 from hangar.parts import Channel
 from hangar.parts.choices import FailsafeAction
 from hangar.parts.failsafe import (
-    actions_in_words,
     expected_actions,
     has_time_limit,
     is_set_wrong,
@@ -26,29 +26,33 @@ def failsafe_cell(case: SheetCase, output: Output) -> Cell:
         return Box(about=output.about, what="No signal")
     words = _expected_words(case, channel)
     if is_set_wrong(channel):
-        return f"{words}; set to {channel.failsafe}: WRONG"
+        return text("{action}; set to {setting}: WRONG", action=words, setting=channel.failsafe)
     if required_actions(channel) and channel.failsafe is FailsafeAction.PRESET:
-        return f"{words}, as preset"
+        return text("{action}, as preset", action=words)
     return words
 
 
-def output_name(case: SheetCase, output: Output) -> str:
+def output_name(case: SheetCase, output: Output) -> Arg:
     """The output's name, with what is required of it where its setting is still to be written beside it."""
     channel = output.channel
     if channel is None or channel.failsafe is not None or not required_actions(channel):
         return output.name
-    return f"{output.name}: {_expected_words(case, channel)} without a signal"
+    return text(
+        "{name}: {action} without a signal",
+        name=output.name,
+        action=_expected_words(case, channel),
+    )
 
 
-def setting_words(channel: Channel) -> str | None:
+def setting_words(channel: Channel) -> Arg:
     """The recorded setting, marked where it is wrong; None where it is not known."""
     if channel.failsafe is None:
         return None
-    return f"{channel.failsafe}: WRONG" if is_set_wrong(channel) else str(channel.failsafe)
+    return text("{setting}: WRONG", setting=channel.failsafe) if is_set_wrong(channel) else channel.failsafe
 
 
-def _expected_words(case: SheetCase, channel: Channel) -> str:
-    words = actions_in_words(expected_actions(channel))
+def _expected_words(case: SheetCase, channel: Channel) -> Text:
+    words = text("{actions}", actions=listed(expected_actions(channel), joint="or"))
     if has_time_limit(case.aircraft.airframe, channel):
-        return f"{words} in {case.threshold('turbine-stop'):g} s"
+        return text("{action} in {seconds:g} s", action=words, seconds=case.threshold("turbine-stop"))
     return words

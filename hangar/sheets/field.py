@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import partial
 from itertools import chain
 
+from hangar.base.text import NOTHING, Arg, Text, joined, plural, series, text
 from hangar.parts import FedPack, PowerPath
 from hangar.parts.choices import AircraftState, FeedRole, RotorKind
 from hangar.parts.sheet_boxes import FIELD, LINE, answers_of
@@ -15,8 +16,8 @@ from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.dry_run import fits_one_page
 from hangar.sheets.failsafe_words import failsafe_cell, output_name
 from hangar.sheets.findings_part import front_table, warnings_first
-from hangar.sheets.fit_words import Output, cell_volts, outputs_of, pack_words, throw_words
-from hangar.sheets.kit import FILL, Box, Cell, Sheet
+from hangar.sheets.fit_words import Output, cell_volts, outputs_of, pack_words, range_words, throw_words
+from hangar.sheets.kit import FILL, Box, Cell, Sheet, heads
 from hangar.sheets.sheet_head import foot_of, head, release_line
 from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import SheetStyle
@@ -46,11 +47,12 @@ _LONGER = tuple(
 )
 """Tried in this order where one page is too few: all that keeps it from flying stays on the front."""
 HELD_BLANKS = ("Looked at by", "Date, time", "Remarks", "Snag found")
-NO_RELEASE = (
+NO_RELEASE = text(
     "This page releases nothing. What is proved here is entered; only when the program shows no open warning "
     "and the keeper has put the aircraft on the line, a field checklist is printed."
 )
 BLANKS = ("Pilot", "Helper", "Date, time", "Flights today", "Minutes", "Remarks", "Snag found")
+WORDS_OF_TABLES = (*HELD_BLANKS, *BLANKS)
 
 
 def draw_field_sheet(sheet: Sheet, case: SheetCase) -> None:
@@ -71,14 +73,20 @@ def _front(sheet: Sheet, case: SheetCase, layout: _Layout, *, held: bool) -> Non
     """Whose it is, whether it may fly, and what was found: it never leaves the first page."""
     frame = case.aircraft.airframe
     sheet.begin(
-        f"{frame.code} field checklist",
-        f"{frame.name} ({frame.code}), {'must not fly' if held else 'field checklist'}",
+        text("{code} field checklist", code=frame.code),
+        text(
+            "{name} ({code}), {sheet}",
+            name=frame.name,
+            code=frame.code,
+            sheet=text("must not fly") if held else text("field checklist"),
+        ),
         foot_of([case], "field"),
         tight=layout.tight,
         answers=answers_of(frame.code, FIELD),
     )
     sheet.stamp(stamp_of(sheet.style, FIELD, case))
-    head(sheet, case, "MUST NOT FLY: what must close first" if held else "FIELD CHECKLIST")
+    title = text("MUST NOT FLY: what must close first") if held else text("FIELD CHECKLIST")
+    head(sheet, case, title)
     release_line(sheet, case)
     (_must_close if held else _told)(sheet, case, layout)
 
@@ -89,15 +97,15 @@ def _draw(sheet: Sheet, case: SheetCase, layout: _Layout, *, held: bool) -> None
     _controls(sheet, case, both=layout.both)
     if held:
         sheet.write(NO_RELEASE, bold=True)
-        sheet.blanks([*HELD_BLANKS])
+        sheet.blanks(heads(*HELD_BLANKS))
         return
     _limits(sheet, case)
-    sheet.heading("Before the first flight")
+    sheet.heading(text("Before the first flight"))
     lines = field_lines(case, sheet.style)
     sheet.ticks(
         list(lines.values()), columns=2, boxes=[Box(tick=True, about=LINE, what=each) for each in lines]
     )
-    sheet.blanks([*BLANKS])
+    sheet.blanks(heads(*BLANKS))
 
 
 def _told(sheet: Sheet, case: SheetCase, layout: _Layout) -> None:
@@ -106,55 +114,69 @@ def _told(sheet: Sheet, case: SheetCase, layout: _Layout) -> None:
     shown = [*warnings, *cautions[: layout.cautions]]
     if shown:
         sheet.gap(1.0)
-        front_table(sheet, shown, ["Level", "Finding"], to_do=False)
+        front_table(sheet, shown, heads("Level", "Finding"), to_do=False)
     _left_out(sheet, case, len(cautions) - layout.cautions)
 
 
 def _must_close(sheet: Sheet, case: SheetCase, layout: _Layout) -> None:
     """What keeps it from flying, with what to do and a place to write when it was done."""
     warnings, cautions = warnings_first(case.findings)
-    sheet.heading("What must close before it may fly")
+    sheet.heading(text("What must close before it may fly"))
     if warnings:
-        heads = ["Level", "Finding", *(["What to do", "Done: date, by"] if layout.to_do else [])]
-        front_table(sheet, warnings, heads, to_do=layout.to_do)
+        to_do = heads("What to do", "Done: date, by") if layout.to_do else []
+        front_table(sheet, warnings, [*heads("Level", "Finding"), *to_do], to_do=layout.to_do)
     frame = case.aircraft.airframe
     if frame.state is not AircraftState.ON_THE_LINE:
-        reason = f": {frame.state_reason}" if frame.state_reason else ""
+        reason = series([frame.state_reason], "") if frame.state_reason else NOTHING
+        state = joined(text("{state}", state=frame.state), reason, between="{first}: {then}")
         sheet.write(
-            f"It is {frame.state}{reason}. Its keeper puts it back on the line when the reason is gone."
+            text("It is {state}. Its keeper puts it back on the line when the reason is gone.", state=state)
         )
     unjudged = unjudged_words(case.aircraft)
     if unjudged:
-        sheet.write(f"It cannot be judged: {unjudged}. Enter it first.")
+        sheet.write(text("It cannot be judged: {why}. Enter it first.", why=unjudged))
     _left_out(sheet, case, len(cautions) - layout.cautions)
     if cautions[: layout.cautions]:
-        front_table(sheet, cautions[: layout.cautions], ["Level", "Not so grave"], to_do=False)
+        front_table(sheet, cautions[: layout.cautions], heads("Level", "Not so grave"), to_do=False)
 
 
 def _left_out(sheet: Sheet, case: SheetCase, cautions: int) -> None:
     unknown = open_at(case.findings, Level.CANT_TELL)
     words = []
     if cautions > 0:
-        words.append(f"{cautions} more {'caution' if cautions == 1 else 'cautions'} on the build sheet.")
+        words.append(
+            plural(
+                "{count} more caution on the build sheet.",
+                "{count} more cautions on the build sheet.",
+                count=cautions,
+            )
+        )
     if unknown:
-        noun = "thing" if len(unknown) == 1 else "things"
-        words.append(f"{len(unknown)} {noun} cannot be judged for want of data; unknown is not good.")
+        words.append(
+            plural(
+                "{count} thing cannot be judged for want of data; unknown is not good.",
+                "{count} things cannot be judged for want of data; unknown is not good.",
+                count=len(unknown),
+            )
+        )
     if words:
-        sheet.write(" ".join(words))
+        sheet.write(joined(*words))
 
 
 def _power(sheet: Sheet, case: SheetCase) -> None:
-    sheet.heading("Packs: test under load today, before anything else")
+    sheet.heading(text("Packs: test under load today, before anything else"))
     rows = [_pack_row(sheet.style, case, path, fed) for path, fed in case.tested_packs]
     if not rows:
-        sheet.write("No pack is recorded for this aircraft: find out what feeds it before anything else.")
+        sheet.write(
+            text("No pack is recorded for this aircraft: find out what feeds it before anything else.")
+        )
         return
     twin = sum(path.feed.role is FeedRole.RECEIVER for path in case.aircraft.paths) > 1
     if twin:
         alone = Box(tick=True, about=LINE, what="each-pack-alone")
-        rows.append(["all", "each receiver pack proved alone", *["-"] * 6, alone])
+        rows.append([text("all"), text("each receiver pack proved alone"), *["-"] * 6, alone])
     sheet.table(
-        ["Pack", "What it is", "Charged", "At rest", "Load", "Not below", "Healthy", "Read", ""],
+        heads("Pack", "What it is", "Charged", "At rest", "Load", "Not below", "Healthy", "Read", ""),
         [15, 55, 21, 18, 13, 18, 17, 21, 6],
         rows,
     )
@@ -167,8 +189,8 @@ def _pack_row(style: SheetStyle, case: SheetCase, path: PowerPath, fed: FedPack)
     lines = load_test_lines(kind, load_a)
     return [
         tag,
-        f"{pack_words(kind)}, {path.feed.role}",
-        str(fed.pack.charged_on) if fed.pack.charged_on else Box(about=tag, what="Charged"),
+        series([pack_words(kind), path.feed.role], ","),
+        fed.pack.charged_on or Box(about=tag, what="Charged"),
         Box(about=tag, what="At rest"),
         Box(about=tag, what="Load", value=style.show(load_a, "A") or ""),
         style.show(lines.least_v, "V", 3),
@@ -181,13 +203,13 @@ def _pack_row(style: SheetStyle, case: SheetCase, path: PowerPath, fed: FedPack)
 def _controls(sheet: Sheet, case: SheetCase, *, both: bool) -> None:
     outputs = outputs_of(case.aircraft)
     sheet.heading(
-        "Controls: first box direction, full travel and centre; second box failsafe, motor made safe"
+        text("Controls: first box direction, full travel and centre; second box failsafe, motor made safe")
     )
     if not outputs:
-        sheet.write("No servo position is recorded for this aircraft: prove every control by hand.")
+        sheet.write(text("No servo position is recorded for this aircraft: prove every control by hand."))
         return
     sheet.table(
-        ["Ch", "Function", "Servo", "Throws", "Stick: answer", "No signal", "", ""],
+        heads("Ch", "Function", "Servo", "Throws", "Stick: answer", "No signal", "", ""),
         [12, 35, 13, 41, 52, 19, 6, 6],
         [_control_row(sheet.style, case, output, both=both) for output in outputs],
     )
@@ -210,39 +232,38 @@ def _control_row(style: SheetStyle, case: SheetCase, output: Output, *, both: bo
 def _limits(sheet: Sheet, case: SheetCase) -> None:
     style, survey = sheet.style, case.survey
     peak = survey.scenarios.get(Scenario.PEAK)
-    facts: list[tuple[str, Cell]] = [
-        ("Balance", _balance_words(style, case)),
+    facts: list[tuple[Text, Cell]] = [
+        (text("Balance"), _balance_words(style, case)),
         _speed(style, case),
-        ("Bus at peak load", style.sourced(peak.bus_v) if peak else None),
-        ("Endurance", style.sourced(survey.supply.endurance_min)),
-        ("Flights a charge", style.sourced(survey.supply.flights_per_charge)),
-        ("Land now, under load", _land_now_words(style, case)),
+        (text("Bus at peak load"), style.sourced(peak.bus_v) if peak else None),
+        (text("Endurance"), style.sourced(survey.supply.endurance_min)),
+        (text("Flights a charge"), style.sourced(survey.supply.flights_per_charge)),
+        (text("Land now, under load"), _land_now_words(style, case)),
     ]
     sheet.gap(1.0)
     rows: list[list[Cell]] = [
         [name, words, other_name, other_words]
         for (name, words), (other_name, other_words) in zip(facts[::2], facts[1::2], strict=True)
     ]
-    sheet.table(["", "", "", ""], [30, 80, 35, 39], rows)
+    sheet.table(heads("", "", "", ""), [30, 80, 35, 39], rows)
 
 
-def _speed(style: SheetStyle, case: SheetCase) -> tuple[str, Cell]:
+def _speed(style: SheetStyle, case: SheetCase) -> tuple[Text, Cell]:
     """How fast it may fly, or how fast its main rotor turns; a blank to write on where that is not known."""
     frame = case.aircraft.airframe
     if frame.aircraft_class.is_helicopter:
         main = case.aircraft.rotor(RotorKind.MAIN)
-        return "Rotor speed, highest", style.show(main.head_rpm if main else None, "rpm")
-    return "Greatest speed", style.both(frame.dive_speed_m_s, "m/s")
+        return text("Rotor speed, highest"), style.show(main.head_rpm if main else None, "rpm")
+    return text("Greatest speed"), style.both(frame.dive_speed_m_s, "m/s")
 
 
-def _balance_words(style: SheetStyle, case: SheetCase) -> str | None:
+def _balance_words(style: SheetStyle, case: SheetCase) -> Arg:
     frame = case.aircraft.airframe
     ends = style.both_ends(frame.cg_fore_mm, frame.cg_aft_mm, "mm")
     if ends is None:
         return None
-    measured = style.show(frame.cg_measured_mm, "mm") or "not measured"
-    datum = f" from {frame.cg_datum}" if frame.cg_datum else ""
-    return f"{ends}{datum}; is {measured}"
+    measured = style.show(frame.cg_measured_mm, "mm") or text("not measured")
+    return text("{range}; is {measured}", range=range_words(ends, frame.cg_datum), measured=measured)
 
 
 def _land_now_words(style: SheetStyle, case: SheetCase) -> str | None:

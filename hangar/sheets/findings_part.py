@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hangar.base.text import joined
+from hangar.base.text import NOTHING, Text, joined, text
 from hangar.rules.finding import Finding, Level
-from hangar.sheets.kit import Cell, Sheet
+from hangar.sheets.kit import Cell, Sheet, heads
 
 LEVEL_MARK = {
-    Level.WARNING: "WARNING",
-    Level.CAUTION: "Caution",
-    Level.ADVISORY: "Advisory",
-    Level.CANT_TELL: "Can't tell",
+    Level.WARNING: text("WARNING"),
+    Level.CAUTION: text("Caution"),
+    Level.ADVISORY: text("Advisory"),
+    Level.CANT_TELL: text("Can't tell"),
 }
 
 
@@ -21,15 +21,15 @@ def findings_table(sheet: Sheet, findings: Sequence[Finding], *, with_remedy: bo
     if with_remedy:
         rows: list[list[Cell]] = []
         for finding in findings:
-            rows.append([_level(finding), _message(sheet, finding), sheet.style.put(finding.remedy) or "-"])
-            rows += [["with it", sheet.style.put(each.message), "-"] for each in _warnings_under(finding)]
-        sheet.table(["Level", "Finding", "What to do"], [20, 90, 60], rows)
+            rows.append([_level(finding), _message(finding), finding.remedy or "-"])
+            rows += [[text("with it"), each.message, "-"] for each in _warnings_under(finding)]
+        sheet.table(heads("Level", "Finding", "What to do"), [20, 90, 60], rows)
     else:
         plain: list[list[Cell]] = []
         for finding in findings:
-            plain.append([_level(finding), sheet.style.put(finding.message)])
-            plain += [["with it", sheet.style.put(each.message)] for each in _warnings_under(finding)]
-        sheet.table(["Level", "Finding"], [20, 150], plain)
+            plain.append([_level(finding), finding.message])
+            plain += [[text("with it"), each.message] for each in _warnings_under(finding)]
+        sheet.table(heads("Level", "Finding"), [20, 150], plain)
 
 
 def warnings_first(findings: Sequence[Finding]) -> tuple[list[Finding], list[Finding]]:
@@ -39,17 +39,17 @@ def warnings_first(findings: Sequence[Finding]) -> tuple[list[Finding], list[Fin
     return sorted(warnings, key=lambda each: not each.is_open), cautions
 
 
-def front_table(sheet: Sheet, findings: Sequence[Finding], heads: Sequence[str], *, to_do: bool) -> None:
+def front_table(sheet: Sheet, findings: Sequence[Finding], heads: Sequence[Text], *, to_do: bool) -> None:
     """Findings with every warning that is folded under one of them in a row of its own.
 
     ``to_do`` adds what to do and a place to sign; without it two columns are drawn.
     """
     rows: list[list[Cell]] = []
     for finding in findings:
-        to_do_cells = [sheet.style.put(finding.remedy) or "-", ""] if to_do else []
-        rows.append([_level(finding), _front_words(sheet, finding), *to_do_cells])
+        to_do_cells = [finding.remedy or "-", ""] if to_do else []
+        rows.append([_level(finding), _front_words(finding), *to_do_cells])
         rows += [
-            ["with it", sheet.style.put(below.message), *(["-", "-"] if to_do else [])]
+            [text("with it"), below.message, *(["-", "-"] if to_do else [])]
             for below in _warnings_under(finding)
         ]
     sheet.table(heads, [20, 82, 52, 30] if to_do else [20, 150], rows)
@@ -60,9 +60,8 @@ def _warnings_under(finding: Finding) -> list[Finding]:
     return [below for below in finding.with_folded() if below is not finding and below.level is Level.WARNING]
 
 
-def _front_words(sheet: Sheet, finding: Finding) -> str:
-    words = sheet.style.put(finding.message)
-    return f"{words} Accepted because: {finding.accepted_because}" if finding.accepted_because else words
+def _front_words(finding: Finding) -> Text:
+    return joined(finding.message, _because(finding))
 
 
 def all_findings(sheet: Sheet, findings: Sequence[Finding]) -> None:
@@ -70,15 +69,19 @@ def all_findings(sheet: Sheet, findings: Sequence[Finding]) -> None:
     if findings:
         findings_table(sheet, findings, with_remedy=True)
     else:
-        sheet.write("No open warnings on the data entered, and nothing else was found.")
+        sheet.write(text("No open warnings on the data entered, and nothing else was found."))
 
 
-def _message(sheet: Sheet, finding: Finding) -> str:
-    words = sheet.style.put(joined(finding.message, finding.detail))
-    because = f" Accepted because: {finding.accepted_because}" if finding.accepted_because else ""
-    return words + because
+def _message(finding: Finding) -> Text:
+    return joined(finding.message, finding.detail, _because(finding))
 
 
-def _level(finding: Finding) -> str:
-    until = f", accepted to {finding.accepted_until}" if finding.accepted_until else ""
-    return LEVEL_MARK[finding.level] + until
+def _because(finding: Finding) -> Text:
+    because = finding.accepted_because
+    return text("Accepted because: {because}", because=because) if because else NOTHING
+
+
+def _level(finding: Finding) -> Text:
+    until = finding.accepted_until
+    mark = LEVEL_MARK[finding.level]
+    return text("{level}, accepted to {until}", level=mark, until=until) if until else mark

@@ -6,23 +6,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from hangar.base.figure import Figure
+from hangar.base.text import Arg, Text, text
 from hangar.parts import Aircraft, Channel, PackType, ServoFit
 from hangar.parts.choices import Function
 from hangar.parts.sheet_boxes import output_about
 from hangar.physics.pack import CellVolts, Chemistry, cell
 from hangar.physics.throws import throw_mm
+from hangar.sheets.case import SheetCase
 from hangar.sheets.kit import FILL, Cell
 from hangar.sheets.style import SheetStyle
 
 
-def date_words(day: object) -> str | None:
-    """A date as YYYY-MM-DD, or None when not known."""
-    return None if day is None else str(day)
-
-
-def yes_no(answer: bool | None) -> str | None:
+def yes_no(answer: bool | None) -> Text | None:
     """Yes, no, or None when nobody knows."""
-    return None if answer is None else ("yes" if answer else "no")
+    return None if answer is None else text("yes") if answer else text("no")
 
 
 def tag_and_type(tag: str | None, code: str) -> str:
@@ -69,11 +66,11 @@ class Output:
         return str(self.channel.number) if self.channel else FILL
 
     @property
-    def name(self) -> str:
+    def name(self) -> Arg:
         """The position's name, or the channel's function where no servo hangs on it."""
         if self.fit:
             return self.fit.position.name
-        return f"{self.channel.function}, no servo" if self.channel else ""
+        return text("{function}, no servo", function=self.channel.function) if self.channel else None
 
     @property
     def about(self) -> str:
@@ -118,7 +115,7 @@ def throw_words(style: SheetStyle, fit: ServoFit, *, both: bool) -> str | None:
     edges_mm = [throw_mm(angle, surface.root_chord_mm) for angle in angles]
     own = _pair([style.units.show(edge_mm, "mm", 2) for edge_mm in edges_mm])
     other = f" ({_pair([style.units.other(edge_mm, 'mm', 2) for edge_mm in edges_mm])})" if both else ""
-    return f"{angles[0]:.0f}° / {angles[1]:.0f}°, {own}{other}"
+    return f"{angles[0]:.0f}° / {angles[1]:.0f}°, {style.reader.number(own + other)}"
 
 
 def _pair(edges: Sequence[str]) -> str:
@@ -143,7 +140,24 @@ def cell_volts(kind: PackType) -> CellVolts:
     return cell(Chemistry(kind.chemistry.value))
 
 
-def pack_words(kind: PackType) -> str:
+def pack_words(kind: PackType) -> Text:
     """Chemistry, cells and capacity: ``LiPo 2 cells, 2600 mAh``."""
-    side = f" x {kind.parallel}" if kind.parallel > 1 else ""
-    return f"{kind.chemistry} {kind.series}{side} cells, {kind.capacity_mah:g} mAh"
+    cells = f"{kind.series} x {kind.parallel}" if kind.parallel > 1 else kind.series
+    return text(
+        "{chemistry} {cells} cells, {capacity:g} mAh",
+        chemistry=kind.chemistry,
+        cells=cells,
+        capacity=kind.capacity_mah,
+    )
+
+
+def range_words(ends: str, datum: str | None) -> Text:
+    """Where the balance may lie, and from where it is measured if that is recorded."""
+    return text("{ends} from {datum}", ends=ends, datum=datum) if datum else text("{ends}", ends=ends)
+
+
+def aircraft_words(cases: Sequence[SheetCase]) -> Text | str:
+    """Whom a sheet over several aircraft is for: the only one by its name, several by their number."""
+    if len(cases) == 1:
+        return cases[0].aircraft.airframe.name
+    return text("{count} aircraft", count=len(cases))

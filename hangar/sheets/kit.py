@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from hangar.base.text import Arg, Text, fixed
 from hangar.parts.sheet_boxes import STAMP, Stamp
 from hangar.sheets.page import Page
 from hangar.sheets.style import LEAST_LINE_PT, MM
@@ -34,88 +35,121 @@ class Box:
 
 
 FILL, TICK = Box(), Box(tick=True)
-Cell = str | Box | None
+Cell = Arg | Box
 """What a table cell holds; None is a value nobody knows and prints as a box to fill."""
+
+
+def heads(*words: str) -> list[Text]:
+    """The heads of a table by their English.
+
+    >>> [str(each) for each in heads("Pack", "")]
+    ['Pack', '']
+    """
+    return [fixed(each) for each in words]
+
+
+@dataclass(frozen=True, slots=True)
+class _Put:
+    """A cell as it is drawn: its words or its box, and what its field is called where it has no name."""
+
+    content: str | Box
+    name: str = ""
 
 
 class Sheet(Page):
     """Pages with tables and tick lists; ``y_mm`` is measured from the top edge."""
 
-    def table(self, heads: Sequence[str], shares: Sequence[float], rows: Sequence[Sequence[Cell]],
+    def table(self, heads: Sequence[Arg], shares: Sequence[float], rows: Sequence[Sequence[Cell]],
               size_pt: float = SMALLEST_PT) -> None:  # fmt: skip
         """A ruled table; ``shares`` divide the width, heads come again on a fresh page."""
         unit = self.width_mm / sum(shares)
         widths = [share * unit for share in shares]
-        head_mm = self._row_height(heads, widths, size_pt, bold=True) if any(heads) else 0.0
-        first_mm = self._row_height(rows[0], widths, size_pt) if rows else 0.0
+        head = [_Put(self.style.put(each)) for each in heads]
+        drawn = [self._put_row(row, heads) for row in rows]
+        head_mm = self._row_height(head, widths, size_pt, bold=True) if any(heads) else 0.0
+        first_mm = self._row_height(drawn[0], widths, size_pt) if drawn else 0.0
         self.need(head_mm + min(first_mm, _LEAST_PART_MM))
         if head_mm:
-            self._row(heads, heads, widths, size_pt, head=True)
-        for row in rows:
+            self._row(head, widths, size_pt, head=True)
+        for row in drawn:
             for part in self._parts_of_row(row, widths, size_pt):
                 height = self._row_height(part, widths, size_pt)
                 if self.room_mm < height:
                     self.need(height)
                     if head_mm:
-                        self._row(heads, heads, widths, size_pt, head=True)
-                self._row(part, heads, widths, size_pt)
+                        self._row(head, widths, size_pt, head=True)
+                self._row(part, widths, size_pt)
         self.gap(0.5)
 
+    def _put_row(self, row: Sequence[Cell], heads: Sequence[Arg]) -> list[_Put]:
+        """The cells in the language of the sheet; what their fields are called is of no language."""
+        first = next((str(cell) for cell in row if cell and not isinstance(cell, Box)), "")
+        return [
+            _Put(FILL if cell is None else cell, f"{first} {head}")
+            if cell is None or isinstance(cell, Box)
+            else _Put(self.style.put(cell))
+            for cell, head in zip(row, heads, strict=True)
+        ]
+
     def _parts_of_row(
-        self, row: Sequence[Cell], widths: Sequence[float], size_pt: float
-    ) -> list[Sequence[Cell]]:
+        self, row: Sequence[_Put], widths: Sequence[float], size_pt: float
+    ) -> list[Sequence[_Put]]:
         """The row itself, or one that is taller than a page cut into several."""
         most = int(_PAGE_ROOM_MM / self.line_mm(size_pt))
         if self._row_height(row, widths, size_pt) < _PAGE_ROOM_MM:
             return [row]
         lines = [
-            wrapped(cell, BODY, size_pt, width - 2 * _PAD_MM) if isinstance(cell, str) else ()
+            wrapped(cell.content, BODY, size_pt, width - 2 * _PAD_MM) if isinstance(cell.content, str) else ()
             for cell, width in zip(row, widths, strict=True)
         ]
         count = max(len(each) for each in lines)
         return [
             [
-                " ".join(each[start : start + most]) if each else cell
+                _Put(" ".join(each[start : start + most])) if each else cell
                 for each, cell in zip(lines, row, strict=True)
             ]
             for start in range(0, count, most)
         ]
 
     def _row_height(
-        self, row: Sequence[Cell], widths: Sequence[float], size_pt: float, *, bold: bool = False
+        self, row: Sequence[_Put], widths: Sequence[float], size_pt: float, *, bold: bool = False
     ) -> float:
         font = BOLD if bold else BODY
-        texts = [(cell, width) for cell, width in zip(row, widths, strict=True) if isinstance(cell, str)]
         most = max(
-            (len(wrapped(cell, font, size_pt, width - 2 * _PAD_MM)) for cell, width in texts), default=1
+            (
+                len(wrapped(cell.content, font, size_pt, width - 2 * _PAD_MM))
+                for cell, width in zip(row, widths, strict=True)
+                if isinstance(cell.content, str)
+            ),
+            default=1,
         )
         return most * self.line_mm(size_pt) + (0.6 if self.tight else 1.0)
 
-    def _row(self, row: Sequence[Cell], heads: Sequence[str], widths: Sequence[float], size_pt: float,
-             *, head: bool = False) -> None:  # fmt: skip
+    def _row(
+        self, row: Sequence[_Put], widths: Sequence[float], size_pt: float, *, head: bool = False
+    ) -> None:
         height = self._row_height(row, widths, size_pt, bold=head)
         x_mm = self.left_mm
-        words = next((cell for cell in row if isinstance(cell, str) and cell), "")
-        for cell, name, width in zip(row, heads, widths, strict=True):
+        for cell, width in zip(row, widths, strict=True):
             self.rect(x_mm, self.y_mm, width, height, line_pt=LEAST_LINE_PT, fill_gray=0.88 if head else None)
-            self._cell(cell, f"{words} {name}", x_mm, width, height, size_pt, bold=head)
+            self._cell(cell, x_mm, width, height, size_pt, bold=head)
             x_mm += width
         self.y_mm += height
 
-    def _cell(self, cell: Cell, name: str, x_mm: float, width_mm: float, height_mm: float,
-              size_pt: float, *, bold: bool) -> None:  # fmt: skip
-        box = FILL if cell is None else cell
+    def _cell(self, cell: _Put, x_mm: float, width_mm: float, height_mm: float, size_pt: float,
+              *, bold: bool) -> None:  # fmt: skip
+        words = box = cell.content
         if isinstance(box, Box):
-            name = box.name or name
+            name = box.name or cell.name
             if box.tick:
                 self.tick_box(x_mm + (width_mm - _TICK_MM) / 2, self.y_mm + (height_mm - _TICK_MM) / 2, name)
                 return
             self.text_field(name, x_mm + 0.3, self.y_mm + 0.3, width_mm - 0.6, height_mm - 0.6, box.value)
-            cell = box.value if self.fields is None else ""
-        assert isinstance(cell, str)
+            words = box.value if self.fields is None else ""
+        assert isinstance(words, str)
         top = self.y_mm + (0.3 if self.tight else 0.5) - 0.28 * self.line_mm(size_pt)
         for number, line in enumerate(
-            wrapped(cell, BOLD if bold else BODY, size_pt, width_mm - 2 * _PAD_MM), start=1
+            wrapped(words, BOLD if bold else BODY, size_pt, width_mm - 2 * _PAD_MM), start=1
         ):
             self.put(line, x_mm + _PAD_MM, top + number * self.line_mm(size_pt), size_pt, bold=bold)
 
@@ -142,12 +176,12 @@ class Sheet(Page):
         else:
             self.rect(x_mm, y_mm, _TICK_MM, _TICK_MM, line_pt=0.8)
 
-    def ticks(self, items: Sequence[str], columns: int = 2, size_pt: float = SMALLEST_PT,
+    def ticks(self, items: Sequence[Arg], columns: int = 2, size_pt: float = SMALLEST_PT,
               boxes: Sequence[Box] = ()) -> None:  # fmt: skip
         """Lines with a square before each, column by column and level; ``boxes``: what the squares are."""
         gutter = 4.0
         width = (self.width_mm - gutter * (columns - 1)) / columns
-        blocks = [wrapped(item, BODY, size_pt, width - 5.2) for item in items]
+        blocks = [wrapped(self.style.put(item), BODY, size_pt, width - 5.2) for item in items]
         heights = [max(len(block) * self.line_mm(size_pt), 3.6) + 0.7 for block in blocks]
         self.need(max(heights[:2], default=0.0))
         for column in _level_columns(heights, self.room_mm, columns):
@@ -156,7 +190,7 @@ class Sheet(Page):
             for place, part in enumerate(column):
                 y_mm = top
                 for index in part:
-                    name = boxes[index].name if boxes else ""
+                    name = boxes[index].name if boxes else str(items[index])
                     x_mm = self.left_mm + place * (width + gutter)
                     self._tick_item(blocks[index], x_mm, y_mm, size_pt, name)
                     y_mm += heights[index]
@@ -164,7 +198,7 @@ class Sheet(Page):
 
     def _tick_item(self, lines: Sequence[str], x_mm: float, y_mm: float, size_pt: float, name: str) -> None:
         words = " ".join(lines)
-        self.tick_box(x_mm, y_mm + 0.25, name or words, words)
+        self.tick_box(x_mm, y_mm + 0.25, name, words)
         for number, line in enumerate(lines, start=1):
             self.put(
                 line,
@@ -173,7 +207,7 @@ class Sheet(Page):
                 size_pt,
             )
 
-    def blanks(self, names: Sequence[str], columns: int = 3) -> None:
+    def blanks(self, names: Sequence[Text], columns: int = 3) -> None:
         """Names with a line to write on."""
         width = self.width_mm / columns
         for start in range(0, len(names), columns):
@@ -182,10 +216,11 @@ class Sheet(Page):
             self.y_mm += step
             for place, name in enumerate(names[start : start + columns]):
                 x_mm = self.left_mm + place * width
-                self.put(name, x_mm, self.y_mm)
-                from_mm = x_mm + width_of_mm(name, BODY, SMALLEST_PT) + 2
+                words = self.style.put(name)
+                self.put(words, x_mm, self.y_mm)
+                from_mm = x_mm + width_of_mm(words, BODY, SMALLEST_PT) + 2
                 self.line(from_mm, self.y_mm + 0.6, x_mm + width - 3, self.y_mm + 0.6)
-                self.text_field(name, from_mm, self.y_mm - 4.4, x_mm + width - 3 - from_mm, 4.8)
+                self.text_field(str(name), from_mm, self.y_mm - 4.4, x_mm + width - 3 - from_mm, 4.8)
 
 
 def _level_columns(heights: Sequence[float], room_mm: float, columns: int) -> list[list[list[int]]]:

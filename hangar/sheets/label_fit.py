@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Text, series, text
 from hangar.sheets.label_grid import LabelGrid, label_grids
 from hangar.sheets.qr_code import QUIET_MODULES, dark_runs
 from hangar.sheets.wrapping import BODY, BOLD, register_fonts, wrapped
@@ -107,9 +108,9 @@ def _lines_within(
     return (*((line, tag_pt, True) for line in tags), *((line, size_pt, False) for line in lines))
 
 
-def _broken(text: str, lines: Sequence[str]) -> bool:
+def _broken(words: str, lines: Sequence[str]) -> bool:
     """Whether a word was cut in two."""
-    return " ".join(lines).split() != text.split()
+    return " ".join(lines).split() != words.split()
 
 
 def refuse_what_does_not_fit(labels: Sequence[Label], grid: LabelGrid, name: str) -> None:
@@ -120,21 +121,32 @@ def refuse_what_does_not_fit(labels: Sequence[Label], grid: LabelGrid, name: str
     small = [label for label in labels if fit(label, grid) is None]
     if not small:
         return
-    named = "; ".join(_content(label) for label in small[:_NAMED_AT_MOST])
-    more = f"; and {len(small) - _NAMED_AT_MOST} more" if len(small) > _NAMED_AT_MOST else ""
+    more = (
+        [text("and {count} more", count=len(small) - _NAMED_AT_MOST)] if len(small) > _NAMED_AT_MOST else []
+    )
     larger = [
         other
         for other, each in label_grids().items()
         if each.paper == grid.paper and all(fit(label, each) is not None for label in small)
     ]
-    help_words = f"these sheets hold them: {', '.join(larger)}" if larger else "shorten these words"
-    which = f"label sheet {name}" if name else "plain paper"
+    help_words = (
+        text("these sheets hold them: {sheets}", sheets=series(larger, ","))
+        if larger
+        else text("shorten these words")
+    )
+    which = text("label sheet {name}", name=name) if name else text("plain paper")
     raise BadInput(
-        f"a label of {grid.size_words} ({which}) is too small, even with letters of {LEAST_PT:g} pt, for "
-        f"{named}{more}; {help_words}, or choose other parts to label."
+        "a label of {size} ({which}) is too small, even with letters of {least:g} pt, for {labels}; "
+        "{advice}, or "
+        "choose other parts to label.",
+        size=grid.size_words,
+        which=which,
+        least=LEAST_PT,
+        labels=series([*map(_content, small[:_NAMED_AT_MOST]), *more]),
+        advice=help_words,
     )
 
 
-def _content(label: Label) -> str:
-    part = f"{label.part} " if label.part else ""
-    return f"{part}{label.tag} ({', '.join(label.lines)})"
+def _content(label: Label) -> Text:
+    named = f"{label.tag} ({', '.join(label.lines)})"
+    return text("{part} {label}", part=text(label.part), label=named) if label.part else series([named])

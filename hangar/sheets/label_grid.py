@@ -8,6 +8,7 @@ from functools import cache
 
 from hangar.base.errors import BadInput
 from hangar.base.places import resources_dir
+from hangar.base.text import series
 from hangar.sheets.style import MARGIN_MM, PAPERS_MM, SheetStyle
 
 _EDGE_MM = 4.5
@@ -71,7 +72,9 @@ def grid_for(style: SheetStyle) -> LabelGrid:
     grid = _named(style) if style.label_grid else _plain(style.paper)
     if not 1 <= style.label_start <= grid.count:
         raise BadInput(
-            f"the first free label is {style.label_start}; the sheet has labels 1 to {grid.count}."
+            "the first free label is {first}; the sheet has labels 1 to {count}.",
+            first=style.label_start,
+            count=grid.count,
         )
     return grid
 
@@ -79,10 +82,19 @@ def grid_for(style: SheetStyle) -> LabelGrid:
 def _named(style: SheetStyle) -> LabelGrid:
     grids = label_grids()
     if style.label_grid not in grids:
-        raise BadInput(f"{style.label_grid!r} is no label sheet; allowed is {', '.join(grids)}.")
+        raise BadInput(
+            "'{found}' is no label sheet; allowed is {grids}.",
+            found=style.label_grid,
+            grids=series(grids, ","),
+        )
     grid = grids[style.label_grid]
     if grid.paper != style.paper:
-        raise BadInput(f"label sheet {style.label_grid} is {grid.paper}; the paper chosen is {style.paper}.")
+        raise BadInput(
+            "label sheet {grid} is {paper}; the paper chosen is {chosen}.",
+            grid=style.label_grid,
+            paper=grid.paper,
+            chosen=style.paper,
+        )
     return grid
 
 

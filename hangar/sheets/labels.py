@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from hangar.base.errors import BadInput
+from hangar.base.text import ENGLISH, Arg, listed, text
 from hangar.parts import Pack, PackType, ServoFit
 from hangar.parts.protection import label_words
 from hangar.sheets.case import SheetCase
@@ -27,11 +28,16 @@ def draw_labels(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     """
     style = sheet.style
     grid = grid_for(style)
-    labels = labels_of(cases, style.label_parts)
+    labels = labels_of(cases, style.label_parts, style.put)
     refuse_what_does_not_fit(labels, grid, style.label_grid)
-    sheet.begin("Labels", "Labels", _no_foot, answers="labels")
+    sheet.begin(text("Labels"), text("Labels"), _no_foot, answers="labels")
     if not labels:
-        sheet.write(f"No {_or(style.label_parts)} is recorded: there is nothing to label.")
+        sheet.write(
+            text(
+                "No {parts} is recorded: there is nothing to label.",
+                parts=listed(map(text, style.label_parts), joint="or"),
+            )
+        )
     for number, label in enumerate(labels, start=style.label_start - 1):
         place = number % grid.count
         if number and not place:
@@ -41,12 +47,8 @@ def draw_labels(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
             sheet.rect(x_mm, y_mm, grid.width_mm, grid.height_mm, line_pt=0.5)
         fitted = fit(label, grid)
         if fitted is None:
-            raise BadInput(f"label {label.tag} does not fit {grid.size_words}.")
+            raise BadInput("label {tag} does not fit {size}.", tag=label.tag, size=grid.size_words)
         (_draw_flag if label.flag else _draw_label)(sheet, label.tag, fitted, grid, x_mm, y_mm)
-
-
-def _or(words: Sequence[str]) -> str:
-    return " or ".join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else "".join(words)
 
 
 def _no_foot(sheet: Page) -> float:
@@ -54,19 +56,24 @@ def _no_foot(sheet: Page) -> float:
     return sheet.page_height_mm
 
 
-def labels_of(cases: Sequence[SheetCase], parts: Sequence[str] = LABEL_PARTS) -> list[Label]:
-    """Packs first, then servos, then two flags for each lead; only of the parts chosen."""
-    packs = [label for case in cases for label in _pack_labels(case)]
-    servos = [label for case in cases for label in _servo_labels(case)]
+def labels_of(
+    cases: Sequence[SheetCase], parts: Sequence[str] = LABEL_PARTS, put: Callable[[Arg], str] = ENGLISH.put
+) -> list[Label]:
+    """Packs first, then servos, then two flags for each lead; only of the parts chosen.
+
+    ``put`` puts their words into the language of the sheet.
+    """
+    packs = [label for case in cases for label in _pack_labels(case, put)]
+    servos = [label for case in cases for label in _servo_labels(case, put)]
     if len(cases) > 1:
         library = cases[0].library
         packs += [
-            _pack_label(pack, library.pack_types[pack.pack_type], ("spare",))
+            _pack_label(pack, library.pack_types[pack.pack_type], (text("spare"),), put)
             for pack in library.spare_packs.values()
             if pack.pack_type in library.pack_types
         ]
         servos += [
-            Label(tag=servo.tag, lines=(servo.servo_type, "spare"), part=SERVO)
+            Label(tag=servo.tag, lines=(servo.servo_type, put(text("spare"))), part=SERVO)
             for servo in library.spare_servos.values()
         ]
     flags = [
@@ -79,35 +86,36 @@ def labels_of(cases: Sequence[SheetCase], parts: Sequence[str] = LABEL_PARTS) ->
     return [label for label in (*packs, *servos, *flags) if label.part in parts]
 
 
-def _pack_labels(case: SheetCase) -> Iterator[Label]:
+def _pack_labels(case: SheetCase, put: Callable[[Arg], str]) -> Iterator[Label]:
     for path, fed in case.fed_packs:
-        use = (f"{case.aircraft.code} {path.feed.code}", str(path.feed.role))
-        yield _pack_label(fed.pack, fed.pack_type, use)
+        use = (f"{case.aircraft.code} {path.feed.code}", path.feed.role)
+        yield _pack_label(fed.pack, fed.pack_type, use, put)
 
 
-def _pack_label(pack: Pack, kind: PackType, use: tuple[str, ...]) -> Label:
+def _pack_label(pack: Pack, kind: PackType, use: tuple[Arg, ...], put: Callable[[Arg], str]) -> Label:
     never = must_not_charge(pack)
-    lines = (
-        *([f"NEVER CHARGE: {never}"] if never else []),
-        f"{kind.chemistry} {kind.series}S{f'{kind.parallel}P' if kind.parallel > 1 else ''}",
-        f"{kind.capacity_mah:g} mAh",
+    side = f"{kind.parallel}P" if kind.parallel > 1 else ""
+    lines: tuple[Arg, ...] = (
+        *([text("NEVER CHARGE: {why}", why=never)] if never else []),
+        text("{chemistry} {cells}", chemistry=kind.chemistry, cells=f"{kind.series}S{side}"),
+        text("{capacity:g} mAh", capacity=kind.capacity_mah),
         *use,
-        f"from {pack.bought_on}" if pack.bought_on else "from ________",
+        text("from {day}", day=pack.bought_on or "________"),
     )
-    return Label(tag=pack.tag, lines=lines, part=PACK)
+    return Label(tag=pack.tag, lines=tuple(map(put, lines)), part=PACK)
 
 
-def _servo_labels(case: SheetCase) -> Iterator[Label]:
+def _servo_labels(case: SheetCase, put: Callable[[Arg], str]) -> Iterator[Label]:
     for fitted in by_channel(case.aircraft):
         if fitted.tag:
-            kind = fitted.servo_type.code if fitted.servo_type else "type ______"
-            lines = (kind, f"{case.aircraft.code} {_place(fitted)}")
+            kind = fitted.servo_type.code if fitted.servo_type else put(text("type {code}", code="______"))
+            lines = (kind, f"{case.aircraft.code} {put(_place(fitted))}")
             yield Label(tag=fitted.tag, lines=lines, part=SERVO)
 
 
-def _place(fit: ServoFit) -> str:
-    channel = f"ch {fit.position.channel} " if fit.position.channel is not None else ""
-    return f"{channel}{fit.code}"
+def _place(fit: ServoFit) -> Arg:
+    number = fit.position.channel
+    return fit.code if number is None else text("ch {channel} {place}", channel=number, place=fit.code)
 
 
 def _draw_label(sheet: Sheet, tag: str, fitted: Fitted, grid: LabelGrid, x_mm: float, y_mm: float) -> None:

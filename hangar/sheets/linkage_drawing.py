@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from hangar.base.text import Arg, series, text
 from hangar.parts import Aircraft, Linkage, ServoFit
 from hangar.parts.choices import LinkageKind
 from hangar.sheets.fit_words import by_channel
@@ -35,7 +36,7 @@ def draw_linkages(sheet: Sheet, surveyed: Survey) -> None:
         sheet.gap(name_mm + _DRAWN_MM + below_mm + _BELOW_MM)
     missing = [fit.code for fit in by_channel(aircraft) if fit not in drawn]
     if missing:
-        sheet.write(f"Not drawn, for the arm is not recorded: {', '.join(missing)}.")
+        sheet.write(text("Not drawn, for the arm is not recorded: {places}.", places=series(missing, ",")))
 
 
 def _numbers(aircraft: Aircraft) -> dict[str, int]:
@@ -73,14 +74,16 @@ def _draw_one(
 
 
 def _measures(style: SheetStyle, link: Linkage, travel_deg: float | None) -> str:
-    parts = [f"arm {style.show(link.arm_mm, 'mm')}"]
-    parts.append(f"horn {style.show(link.horn_mm, 'mm') or '____'}" if _turns(link) else str(link.kind))
+    parts: list[Arg] = [text("arm {length}", length=style.show(link.arm_mm, "mm"))]
+    parts.append(
+        text("horn {length}", length=style.show(link.horn_mm, "mm") or "____") if _turns(link) else link.kind
+    )
     if link.kind is not LinkageKind.DIRECT:
-        parts.append(f"rod {style.show(link.rod_length_mm, 'mm') or '____'}")
-    parts.append(f"arm to rod {style.show(link.arm_angle_deg, 'deg') or '____'}")
+        parts.append(text("rod {length}", length=style.show(link.rod_length_mm, "mm") or "____"))
+    parts.append(text("arm to rod {angle}", angle=style.show(link.arm_angle_deg, "deg") or "____"))
     if travel_deg is not None:
-        parts.append(f"travel {travel_deg:.0f}°")
-    return ", ".join(parts)
+        parts.append(text("travel {angle:.0f}°", angle=travel_deg))
+    return style.put(series(parts, ","))
 
 
 def _turns(link: Linkage) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from hangar.base.text import Text, text
 from hangar.parts import Library, Plan, PlanLine, StockItem
 from hangar.parts.choices import PlanAction, PlanState
 from hangar.sheets.case import SheetCase
@@ -20,16 +21,16 @@ class Need:
     known.
     """
 
-    what: str
+    what: Text | str
     part_type: str
     wanted: float = 0.0
     on_hand: float = 0.0
     kept: float = 0.0
     unit: str = ""
-    supplier: str | None = None
+    supplier: Text | str | None = None
     price: float | None = None
     bin: str | None = None
-    reasons: tuple[str, ...] = ()
+    reasons: tuple[Text | str, ...] = ()
 
     @property
     def to_buy(self) -> float:
@@ -63,7 +64,7 @@ def needs_of(cases: Sequence[SheetCase]) -> list[Need]:
     if len(cases) > 1:
         for item in library.stock:
             _add_minimum(needs, library, item)
-    return sorted(needs.values(), key=lambda need: (need.supplier or "~", need.what))
+    return sorted(needs.values(), key=lambda need: (str(need.supplier or "~"), str(need.what)))
 
 
 def _add(needs: dict[str, Need], library: Library, plan: Plan, line: PlanLine) -> None:
@@ -88,9 +89,8 @@ def part_of(line: PlanLine) -> str | None:
 
 def _fresh(library: Library, part: str, line: PlanLine) -> Need:
     item = next((each for each in library.stock if each.part_type == part), None)
-    noun = line.action.value.split()[-1]
     return Need(
-        what=part if part.startswith(noun) else f"{noun} {part}",
+        what=_what(line, part),
         part_type=part,
         on_hand=library.stocked(part),
         unit=item.unit if item else "pieces",
@@ -100,10 +100,18 @@ def _fresh(library: Library, part: str, line: PlanLine) -> Need:
     )
 
 
-def _maker(library: Library, part: str) -> str | None:
+def _what(line: PlanLine, part: str) -> Text | str:
+    """The part with the kind of thing it is, where its name does not begin with that already."""
+    if line.action is PlanAction.CHANGE_LEAD:
+        return text("lead, {awg} AWG", awg=line.awg) if line.awg else text("lead")
+    noun = line.action.value.split()[-1]
+    return part if part.startswith(noun) else text("{noun} {part}", noun=text(noun), part=part)
+
+
+def _maker(library: Library, part: str) -> Text | None:
     shelves = (library.servo_types, library.pack_types, library.regulator_types, library.switch_types)
     kind = next((shelf[part] for shelf in shelves if part in shelf), None)
-    return f"{kind.maker} (maker)" if kind and kind.maker else None
+    return text("{maker} (maker)", maker=kind.maker) if kind and kind.maker else None
 
 
 def _add_minimum(needs: dict[str, Need], library: Library, item: StockItem) -> None:
@@ -122,4 +130,4 @@ def _add_minimum(needs: dict[str, Need], library: Library, item: StockItem) -> N
         price=item.price,
         bin=item.bin,
     )
-    needs[part] = replace(need, kept=item.wanted, reasons=(*need.reasons, "minimum of the Parts Bay"))
+    needs[part] = replace(need, kept=item.wanted, reasons=(*need.reasons, text("minimum of the Parts Bay")))

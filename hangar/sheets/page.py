@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from reportlab.pdfgen.canvas import Canvas
 
+from hangar.base.text import Arg, text
 from hangar.sheets.form_fields import FormFields
 from hangar.sheets.no_canvas import NoCanvas
 from hangar.sheets.style import MARGIN_MM, MM, SheetStyle
@@ -24,14 +25,14 @@ class Page:
         self.left_mm, self.right_mm = MARGIN_MM, self.page_width_mm - MARGIN_MM
         self.y_mm = MARGIN_MM
         self.foot: Callable[[Page], float] | None = None
-        self.running_head = ""
+        self.running_head: Arg = ""
         self._foot_top_mm = self.page_height_mm - MARGIN_MM
         self.page = 0
         self.tight = False
         self.answers = ""
         self.fields = FormFields(canvas) if style.fillable else None
-        self.places: list[tuple[str, int]] = []
-        self._headings: list[str] = []
+        self.places: list[tuple[Arg, int]] = []
+        self._headings: list[Arg] = []
         self._bookmarks = 0
         self._top_mm = MARGIN_MM
         self._lacks_signs = False
@@ -52,8 +53,8 @@ class Page:
 
     def begin(
         self,
-        bookmark: str,
-        running_head: str,
+        bookmark: Arg,
+        running_head: Arg,
         foot: Callable[[Page], float],
         *,
         tight: bool = False,
@@ -71,12 +72,12 @@ class Page:
         self.bookmark(bookmark)
         self.places.clear()
 
-    def bookmark(self, words: str, level: int = 0) -> None:
+    def bookmark(self, said: Arg, level: int = 0) -> None:
         """An outline entry that leads to this place; those of headings lie folded under their sheet."""
         self._bookmarks += 1
         key = f"place-{self._bookmarks}"
         self.canvas.bookmarkPage(key, fit="XYZ", left=0, top=(self.page_height_mm - self.y_mm + 4) * MM)
-        self.canvas.addOutlineEntry(words, key, level, closed=True)
+        self.canvas.addOutlineEntry(self.style.put(said), key, level, closed=True)
 
     def end(self) -> None:
         """Close the page that is open."""
@@ -85,7 +86,7 @@ class Page:
             # A page of labels is laid out by places; it has no line to say it on.
             if self._lacks_signs and self.y_mm > self._top_mm:
                 self.gap(2.0)
-                self.write(f"{NO_GLYPH}: a sign that the letters of this sheet do not have.")
+                self.write(text("{sign}: a sign that the letters of this sheet do not have.", sign=NO_GLYPH))
             self._lacks_signs = False
             self._close_page()
             self.page = 0
@@ -106,11 +107,11 @@ class Page:
     def need(self, height_mm: float) -> None:
         """Go to a fresh page when less than that height is left; headings go with what follows them."""
         headings, self._headings = self._headings, []
-        wanted = height_mm + sum(self._heading_mm(text) for text in headings)
+        wanted = height_mm + sum(self._heading_mm(said) for said in headings)
         if self.room_mm < wanted and self.foot is not None and self.y_mm > self._top_mm:
             self._turn_over()
-        for text in headings:
-            self._draw_heading(text)
+        for said in headings:
+            self._draw_heading(said)
 
     def _turn_over(self) -> None:
         assert self.foot is not None
@@ -118,7 +119,8 @@ class Page:
         self.page += 1
         self.y_mm = MARGIN_MM
         self._foot_top_mm = self._top_of(self.foot)
-        for line in wrapped(f"{self.running_head}, page {self.page}", BOLD, SMALLEST_PT, self.width_mm):
+        again = self.style.say("{sheet}, page {number}", sheet=self.running_head, number=self.page)
+        for line in wrapped(again, BOLD, SMALLEST_PT, self.width_mm):
             self.y_mm += self.line_mm()
             self.put(line, self.left_mm, self.y_mm - 0.25 * self.line_mm(), bold=True)
         self.gap(1.5)
@@ -128,21 +130,21 @@ class Page:
         """Leave white space."""
         self.y_mm += height_mm
 
-    def put(self, text: str, x_mm: float, y_mm: float, size_pt: float = SMALLEST_PT, *, bold: bool = False,
+    def put(self, words: str, x_mm: float, y_mm: float, size_pt: float = SMALLEST_PT, *, bold: bool = False,
             align: str = "left", white: bool = False) -> None:  # fmt: skip
         """Draw one line with its base line at ``y_mm`` from the top."""
         font = BOLD if bold else BODY
         self.canvas.setFont(font, size_pt)
         self.canvas.setFillGray(1.0 if white else 0.0)
-        text = printable(text, font)
-        self._lacks_signs = self._lacks_signs or NO_GLYPH in text
+        words = printable(words, font)
+        self._lacks_signs = self._lacks_signs or NO_GLYPH in words
         x_pt, y_pt = x_mm * MM, (self.page_height_mm - y_mm) * MM
         draw = {
             "left": self.canvas.drawString,
             "right": self.canvas.drawRightString,
             "middle": self.canvas.drawCentredString,
         }[align]
-        draw(x_pt, y_pt, text)
+        draw(x_pt, y_pt, words)
         self.canvas.setFillGray(0.0)
 
     def rect(self, x_mm: float, y_mm: float, width_mm: float, height_mm: float, *,
@@ -169,11 +171,11 @@ class Page:
         )
 
     def write(
-        self, text: str, size_pt: float = SMALLEST_PT, *, bold: bool = False, indent_mm: float = 0.0
+        self, said: Arg, size_pt: float = SMALLEST_PT, *, bold: bool = False, indent_mm: float = 0.0
     ) -> None:
         """A paragraph over the whole width; its first two lines stay together."""
         font = BOLD if bold else BODY
-        lines = wrapped(text, font, size_pt, self.width_mm - indent_mm)
+        lines = wrapped(self.style.put(said), font, size_pt, self.width_mm - indent_mm)
         self.need(min(2, len(lines)) * self.line_mm(size_pt))
         for line in lines:
             self.need(self.line_mm(size_pt))
@@ -182,33 +184,33 @@ class Page:
                 line, self.left_mm + indent_mm, self.y_mm - 0.25 * self.line_mm(size_pt), size_pt, bold=bold
             )
 
-    def heading(self, text: str) -> None:
+    def heading(self, said: Arg) -> None:
         """A section heading with a rule under it, printed with the first of what follows."""
-        self._headings.append(text)
+        self._headings.append(said)
 
-    def _heading_lines(self, text: str) -> tuple[float, tuple[str, ...]]:
+    def _heading_lines(self, said: Arg) -> tuple[float, tuple[str, ...]]:
         size_pt = 9.5 if self.tight else 10.5
-        return size_pt, wrapped(text, BOLD, size_pt, self.width_mm)
+        return size_pt, wrapped(self.style.put(said), BOLD, size_pt, self.width_mm)
 
-    def _heading_mm(self, text: str) -> float:
-        size_pt, lines = self._heading_lines(text)
+    def _heading_mm(self, said: Arg) -> float:
+        size_pt, lines = self._heading_lines(said)
         return len(lines) * self.line_mm(size_pt) + (1.4 if self.tight else 3.0)
 
-    def _draw_heading(self, text: str) -> None:
-        size_pt, lines = self._heading_lines(text)
+    def _draw_heading(self, said: Arg) -> None:
+        size_pt, lines = self._heading_lines(said)
         self.gap(0.8 if self.tight else 2.0)
-        self.places.append((text, self.page))
-        self.bookmark(" ".join(text.partition(":")[0].split()), 1)
+        self.places.append((said, self.page))
+        self.bookmark(" ".join(self.style.put(said).partition(":")[0].split()), 1)
         for line in lines:
             self.y_mm += self.line_mm(size_pt)
             self.put(line, self.left_mm, self.y_mm - 0.25 * self.line_mm(size_pt), size_pt, bold=True)
         self.line(self.left_mm, self.y_mm + 0.2, self.right_mm, self.y_mm + 0.2, 0.9)
         self.gap(0.6 if self.tight else 1.0)
 
-    def banner(self, text: str, *, dark: bool) -> None:
+    def banner(self, said: Arg, *, dark: bool) -> None:
         """A line across the page in words: dark for what forbids, framed for what informs."""
         size_pt = 12.0
-        lines = wrapped(text, BOLD, size_pt, self.width_mm - 6)
+        lines = wrapped(self.style.put(said), BOLD, size_pt, self.width_mm - 6)
         height = len(lines) * self.line_mm(size_pt) + 2.4
         self.need(height)
         self.rect(

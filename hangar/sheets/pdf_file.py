@@ -32,14 +32,14 @@ def open_canvas(stream: Any, title: str, style: SheetStyle) -> Canvas:
         stream,
         pagesize=tuple(side * MM for side in style.size_mm),
         initialFontName=BODY,
-        lang="en",
+        lang=style.language,
         invariant=True,
     )
     canvas.setTitle(title)
     canvas.setViewerPreference("DisplayDocTitle", "true")
     canvas.setAuthor("Hangar")
     canvas.setCreator("Hangar")
-    canvas.setSubject("An aid; the maker's manual, the club's rules and the law govern")
+    canvas.setSubject(style.say("An aid; the maker's manual, the club's rules and the law govern"))
     return canvas
 
 

@@ -8,6 +8,7 @@ from datetime import date
 
 from hangar.base.errors import HangarError
 from hangar.base.picture_head import NoPicture, picture_head
+from hangar.base.text import Text, text
 from hangar.parts import Attachment
 
 
@@ -21,7 +22,7 @@ class AircraftPhoto:
     name: str
     content: bytes | None = None
     others: int = 0
-    troubles: tuple[str, ...] = ()
+    troubles: tuple[Text, ...] = ()
 
 
 def photo_of(code: str, papers: Iterable[Attachment], read: Callable[[str], bytes]) -> AircraftPhoto | None:
@@ -33,15 +34,15 @@ def photo_of(code: str, papers: Iterable[Attachment], read: Callable[[str], byte
         (one for one in papers if one.aircraft == code and one.media_type.startswith("image/")),
         key=lambda one: (one.added_on or date.min, one.name),
     )
-    troubles: list[str] = []
+    troubles: list[Text] = []
     for picture in pictures:
         try:
             content = read(picture.name)
             picture_head(content)
         except HangarError as fault:
-            troubles.append(str(fault))
+            troubles.append(fault.text)
         except NoPicture as fault:
-            troubles.append(f"Photo {picture.name} is not shown: {fault}.")
+            troubles.append(text("Photo {name} is not shown: {fault}.", name=picture.name, fault=fault.text))
         else:
             return AircraftPhoto(picture.name, content, len(pictures) - 1, tuple(troubles))
     return AircraftPhoto(pictures[0].name, None, len(pictures) - 1, tuple(troubles)) if pictures else None

@@ -9,6 +9,7 @@ from PIL import Image
 from reportlab.lib.utils import ImageReader
 
 from hangar.base.picture_head import NoPicture
+from hangar.base.text import series, text
 from hangar.sheets.kit import Sheet
 from hangar.sheets.photo import AircraftPhoto
 from hangar.sheets.pictures import upright_picture
@@ -30,7 +31,7 @@ def draw_photo(sheet: Sheet, photo: AircraftPhoto | None, width_mm: float, heigh
     try:
         jpeg, size = upright_jpeg(photo.content, colour=sheet.style.colour)
     except NoPicture as fault:
-        sheet.write(f"Photo {photo.name} is not shown: {fault}.")
+        sheet.write(text("Photo {name} is not shown: {fault}.", name=photo.name, fault=fault.text))
         return
     scale = min(width_mm / size[0], height_mm / size[1])
     wide, high = size[0] * scale, size[1] * scale
@@ -40,8 +41,8 @@ def draw_photo(sheet: Sheet, photo: AircraftPhoto | None, width_mm: float, heigh
     sheet.canvas.drawImage(reader, sheet.left_mm * MM, bottom, wide * MM, high * MM)
     sheet.rect(sheet.left_mm, sheet.y_mm, wide, high, line_pt=0.5)
     sheet.gap(high)
-    more = f"; {photo.others} more among its papers" if photo.others else ""
-    sheet.write(f"Photo: {photo.name}{more}.")
+    more = [text("{count} more among its papers", count=photo.others)] if photo.others else []
+    sheet.write(text("Photo: {what}.", what=series([photo.name, *more])))
 
 
 @lru_cache(maxsize=16)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from hangar.base.class_words import CLASS_WORDS
-from hangar.base.text import raised
+from hangar.base.text import Arg, Text, series, text
 from hangar.parts import Airframe
 from hangar.parts.airframe import is_power_unknown
 from hangar.parts.choices import PowerKind
@@ -25,35 +25,44 @@ _NAMED_MOST = 16
 _NAME_SIZES_PT = (17.0, 14.0, 12.0)
 
 
-def head(sheet: Sheet, case: SheetCase, title: str) -> None:
+def head(sheet: Sheet, case: SheetCase, title: Text) -> None:
     """Name, code, class, mass, mark and the day the figures stand for, with a QR of the code."""
     frame, style, day = case.aircraft.airframe, sheet.style, case.survey.conditions
     top = sheet.y_mm
     draw_qr(sheet, frame.code, sheet.right_mm - _QR_MM, top, _QR_MM)
-    place = f" {frame.registration_place}" if frame.registration and frame.registration_place else ""
+    mark = [frame.registration or "______"]
+    if frame.registration and frame.registration_place:
+        mark.append(frame.registration_place)
     facts = [
         class_words(frame),
-        f"all-up mass {mass_words(style, frame.all_up_mass_g) or '______'}",
-        *([f"mark {frame.registration or '______'}{place}"] if style.own_details else []),
-        f"revision {case.revision} of {day.today}",
-        f"air {style.show(day.air_c, 'C')}, {day.altitude_m:g} m",
+        text("all-up mass {mass}", mass=mass_words(style, frame.all_up_mass_g) or "______"),
+        *([text("mark {mark}", mark=series(mark, ""))] if style.own_details else []),
+        text("revision {revision} of {day}", revision=case.revision, day=day.today),
+        text("air {air}, {altitude:g} m", air=style.show(day.air_c, "C"), altitude=day.altitude_m),
     ]
-    _head_lines(sheet, title, f"{frame.name}  ({frame.code})", facts, sheet.width_mm - _QR_MM - 3)
+    _head_lines(
+        sheet,
+        title,
+        f"{frame.name}  ({frame.code})",
+        facts,
+        sheet.width_mm - _QR_MM - 3,
+    )
     sheet.y_mm = max(sheet.y_mm, top + _QR_MM) + 1.5
 
 
-def list_head(sheet: Sheet, title: str, name: str, facts: Sequence[str]) -> None:
+def list_head(sheet: Sheet, title: Text, name: Arg, facts: Sequence[Arg]) -> None:
     """The top of a sheet over several aircraft."""
     _head_lines(sheet, title, name, list(facts), sheet.width_mm)
     sheet.y_mm += 1.5
 
 
-def _head_lines(sheet: Sheet, title: str, name: str, facts: Sequence[str], room_mm: float) -> None:
-    printed = f"printed {sheet.style.printed_on}"
+def _head_lines(sheet: Sheet, title: Text, whose: Arg, facts: Sequence[Arg], room_mm: float) -> None:
+    put = sheet.style.put
+    printed, name = put(text("printed {day}", day=sheet.style.printed_on)), put(whose)
     sheet.y_mm += 4.2
     sheet.put(printed, sheet.left_mm + room_mm, sheet.y_mm, align="right")
     title_room = room_mm - width_of_mm(printed, BODY, 9) - 4
-    for number, line in enumerate(wrapped(title, BOLD, 10.5, title_room)):
+    for number, line in enumerate(wrapped(put(title), BOLD, 10.5, title_room)):
         sheet.y_mm += sheet.line_mm(10.5) if number else 0.0
         sheet.put(line, sheet.left_mm, sheet.y_mm, 10.5, bold=True)
     size_pt = next(
@@ -64,7 +73,7 @@ def _head_lines(sheet: Sheet, title: str, name: str, facts: Sequence[str], room_
         sheet.y_mm += sheet.line_mm(size_pt) * 0.95
         sheet.put(line, sheet.left_mm, sheet.y_mm - 0.6, size_pt, bold=True)
     sheet.gap(0.8)
-    for line in _packed(facts, room_mm):
+    for line in _packed([put(fact) for fact in facts], room_mm):
         sheet.y_mm += sheet.line_mm()
         sheet.put(line, sheet.left_mm, sheet.y_mm - 0.8)
 
@@ -81,13 +90,14 @@ def _packed(facts: Sequence[str], room_mm: float) -> list[str]:
     return lines
 
 
-def class_words(frame: Airframe) -> str:
+def class_words(frame: Airframe) -> Text:
     """Class and what drives it, said once: ``Fast sailplane, no motor``, ``Turbine jet``."""
     words = CLASS_WORDS[frame.aircraft_class]
     power = "no motor" if frame.power is PowerKind.NONE else str(frame.power)
     if is_power_unknown(frame):
         power = "motor not known"
-    return words if power in words.lower() else f"{words}, {power}"
+    named = text(words)
+    return named if power in words.lower() else series([named, text(power)], ",")
 
 
 def mass_words(style: SheetStyle, mass_g: float | None) -> str | None:
@@ -104,31 +114,32 @@ def release_line(sheet: Sheet, case: SheetCase) -> None:
         if words:
             sheet.banner(words, dark=True)
     if not any(signs):
-        sheet.banner(raised(sheet.style.put(summary(case.findings))), dark=False)
+        sheet.banner(text("{summary:^}", summary=summary(case.findings)), dark=False)
     elif accepted(case.findings):
-        sheet.write(f"{len(accepted(case.findings))} more accepted in writing.")
+        sheet.write(text("{count} more accepted in writing.", count=len(accepted(case.findings))))
 
 
 def release_lines(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     """On a sheet over several aircraft: which are held, not released, not judged, in words."""
     several = len(cases) > 1
     for find in (held_words, not_released_words, not_judged_words):
-        told = {case.aircraft.code: words for case in cases if (words := find(case))}
-        if told:
-            (sign,) = {words.partition(": ")[0] for words in told.values()}
+        said = {case.aircraft.code: words for case in cases if (words := find(case))}
+        if said:
+            first = next(iter(said.values()))
             reasons = [
-                f"{code} ({words.partition(': ')[2]})" if several else words.partition(": ")[2]
-                for code, words in told.items()
+                text("{code} ({why})", code=code, why=words.args["why"]) if several else words.args["why"]
+                for code, words in said.items()
             ]
-            sheet.banner(f"{sign}: {'; '.join(reasons)}", dark=True)
+            sheet.banner(first.with_args(why=series(reasons)), dark=True)
 
 
-def revisions(cases: Sequence[SheetCase]) -> str:
+def revisions(cases: Sequence[SheetCase]) -> Text:
     """Which records a sheet over several aircraft was printed from: ``revision MARQ 02531c, ...``."""
     if len(cases) > _NAMED_MOST:
         words = "".join(f"{case.aircraft.code} {case.revision}" for case in cases)
-        return f"revision of all {digest(words)}"
-    return "revision " + ", ".join(f"{case.aircraft.code} {case.revision}" for case in cases)
+        return text("revision of all {digest}", digest=digest(words))
+    named = series((f"{case.aircraft.code} {case.revision}" for case in cases), ",")
+    return text("revision {revisions}", revisions=named)
 
 
 def foot_of(cases: Sequence[SheetCase], kind: str) -> Callable[[Page], float]:
@@ -136,20 +147,23 @@ def foot_of(cases: Sequence[SheetCase], kind: str) -> Callable[[Page], float]:
 
     The first page carries the cautions of every aircraft on the sheet, each once.
     """
-    cautions = dict.fromkeys(text for case in cases for text in cautions_for(case.aircraft, kind))
-    lines, last = list(cautions), footer()
+    cautions = dict.fromkeys(each for case in cases for each in cautions_for(case.aircraft, kind))
+    lines, last = [text(each) for each in cautions], text(footer())
 
     def foot(sheet: Page) -> float:
         texts = [*(lines if sheet.page <= 1 else []), last]
-        blocks = [wrapped(text, BOLD if text is last else BODY, 9, sheet.width_mm) for text in texts]
+        blocks = [
+            wrapped(sheet.style.put(each), BOLD if each is last else BODY, 9, sheet.width_mm)
+            for each in texts
+        ]
         height = sum(len(block) for block in blocks) * sheet.line_mm() + 1.5
         top = sheet.page_height_mm - MARGIN_MM - height
         sheet.line(sheet.left_mm, top, sheet.right_mm, top, 0.9)
         y_mm = top + 0.8
-        for text, block in zip(texts, blocks, strict=True):
+        for each, block in zip(texts, blocks, strict=True):
             for line in block:
                 y_mm += sheet.line_mm()
-                sheet.put(line, sheet.left_mm, y_mm - 0.9, bold=text is last)
+                sheet.put(line, sheet.left_mm, y_mm - 0.9, bold=each is last)
         return top - 1.0
 
     return foot

@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from hangar.base.text import Text, series, text
 from hangar.sheets.case import SheetCase
-from hangar.sheets.kit import TICK, Cell, Sheet
+from hangar.sheets.fit_words import aircraft_words
+from hangar.sheets.kit import TICK, Cell, Sheet, heads
 from hangar.sheets.needs import Need, needs_of, open_plans
 from hangar.sheets.sheet_head import foot_of, list_head, release_lines, revisions
 from hangar.sheets.style import SheetStyle
@@ -14,37 +16,42 @@ from hangar.sheets.style import SheetStyle
 
 def draw_shopping_list(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     """Draw the list over the open plans of all aircraft given."""
-    name = cases[0].aircraft.airframe.name if len(cases) == 1 else f"{len(cases)} aircraft"
+    name = aircraft_words(cases)
     sheet.begin(
-        f"Shopping list, {name}", f"Shopping list, {name}", foot_of(cases, "shopping"), answers="shopping"
+        text("Shopping list, {name}", name=name),
+        text("Shopping list, {name}", name=name),
+        foot_of(cases, "shopping"),
+        answers="shopping",
     )
     plans = [plan.code for case in cases for plan in open_plans(case)]
-    facts = [f"plans: {', '.join(plans) or 'none under way'}", revisions(cases)]
-    list_head(sheet, "SHOPPING LIST", name, facts)
+    facts = [text("plans: {plans}", plans=series(plans, ",") or text("none under way")), revisions(cases)]
+    list_head(sheet, text("SHOPPING LIST"), name, facts)
     release_lines(sheet, cases)
     needs = needs_of(cases)
     to_buy = [need for need in needs if need.to_buy > 0]
     if not to_buy:
-        sheet.write("Nothing is to be bought: the plans need nothing that does not lie in the Parts Bay.")
+        sheet.write(
+            text("Nothing is to be bought: the plans need nothing that does not lie in the Parts Bay.")
+        )
     for supplier in dict.fromkeys(need.supplier for need in to_buy):
-        sheet.heading(supplier or "No supplier recorded")
+        sheet.heading(supplier or text("No supplier recorded"))
         _supplier_table(sheet, [need for need in to_buy if need.supplier == supplier])
     if to_buy and sheet.style.prices:
-        sheet.heading("Together")
+        sheet.heading(text("Together"))
         sheet.write(_sum_words(sheet.style, to_buy))
     _from_bay(sheet, [need for need in needs if need.taken > 0])
 
 
 def _supplier_table(sheet: Sheet, needs: Sequence[Need]) -> None:
     style = sheet.style
-    heads, shares = ["", "What", "Buy", "In Parts Bay", "For"], [6.0, 60, 24, 22, 50]
+    names, shares = heads("", "What", "Buy", "In Parts Bay", "For"), [6.0, 60, 24, 22, 50]
     if style.prices:
-        heads, shares = [*heads, "Each", "Together"], [*shares, 18, 20]
+        names, shares = [*names, *heads("Each", "Together")], [*shares, 18, 20]
     rows = [_row(style, need) for need in needs]
     if style.prices:
         total = sum(need.cost or 0.0 for need in needs)
-        rows.append(["", "Together", "", "", "", "", style.price(total)])
-    sheet.table(heads, shares, rows)
+        rows.append(["", text("Together"), "", "", "", "", style.price(total)])
+    sheet.table(names, shares, rows)
 
 
 def _row(style: SheetStyle, need: Need) -> list[Cell]:
@@ -52,31 +59,36 @@ def _row(style: SheetStyle, need: Need) -> list[Cell]:
         TICK,
         need.what,
         _amount(math.ceil(need.to_buy * 100) / 100, need.unit),
-        f"{need.on_hand:g}",
-        ", ".join(need.reasons),
+        text("{count:g}", count=need.on_hand),
+        series(need.reasons, ","),
     ]
     if style.prices:
         cells += [style.price(need.price), style.price(need.cost)]
     return cells
 
 
-def _amount(number: float, unit: str) -> str:
-    return f"{number:g}" if unit in ("", "pieces") else f"{number:g} {unit}"
+def _amount(number: float, unit: str) -> Text:
+    if unit in ("", "pieces"):
+        return text("{number:g}", number=number)
+    return text("{number:g} {unit}", number=number, unit=unit)
 
 
-def _sum_words(style: SheetStyle, needs: Sequence[Need]) -> str:
+def _sum_words(style: SheetStyle, needs: Sequence[Need]) -> Text:
     unpriced = [need.what for need in needs if need.price is None]
     total = style.price(sum(need.cost or 0.0 for need in needs))
-    lacking = f", without {', '.join(unpriced)}, whose price is not known" if unpriced else ""
-    return f"{total} in all{lacking}."
+    if not unpriced:
+        return text("{total} in all.", total=total)
+    return text(
+        "{total} in all, without {what}, whose price is not known.", total=total, what=series(unpriced, ",")
+    )
 
 
 def _from_bay(sheet: Sheet, needs: Sequence[Need]) -> None:
     if not needs:
         return
-    sheet.heading("To take from the Parts Bay")
+    sheet.heading(text("To take from the Parts Bay"))
     rows: list[list[Cell]] = [
-        [TICK, need.what, _amount(need.taken, need.unit), need.bin or None, ", ".join(need.reasons)]
+        [TICK, need.what, _amount(need.taken, need.unit), need.bin or None, series(need.reasons, ",")]
         for need in needs
     ]
-    sheet.table(["", "What", "Take", "Bin", "For"], [6, 64, 24, 22, 60], rows)
+    sheet.table(heads("", "What", "Take", "Bin", "For"), [6, 64, 24, 22, 60], rows)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date
+from functools import cached_property
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure
 from hangar.base.reader import Reader
-from hangar.base.text import Arg
+from hangar.base.text import Arg, listed, series, text, text_in
 from hangar.base.units import UnitChoice, format_quantity
 
 MM = 72.0 / 25.4
@@ -23,13 +24,13 @@ LABEL_PARTS = ("pack", "servo", "lead")
 """What labels are made for."""
 
 BASIS_WORDS = {
-    Basis.MEASURED: "measured",
-    Basis.RATED: "rated",
-    Basis.COMPUTED: "computed",
-    Basis.TYPICAL: "typical",
-    Basis.LIMIT: "limit",
+    Basis.MEASURED: text("measured"),
+    Basis.RATED: text("rated"),
+    Basis.COMPUTED: text("computed"),
+    Basis.TYPICAL: text_in("of a number", "typical"),
+    Basis.LIMIT: text_in("of a number", "limit"),
 }
-BASIS_LEGEND = (
+BASIS_LEGEND = text(
     "Measured: read on this aircraft. Rated: by the maker. Computed: worked out from those. Typical: "
     "of the class, where a record is silent. Limit: set in Workshop Rules. "
     "Computed loads are estimates. An empty box is not known."
@@ -38,7 +39,7 @@ BASIS_LEGEND = (
 
 @dataclass(frozen=True, kw_only=True)
 class SheetStyle:
-    """Paper, the keeper's units, the day that is printed, and what the keeper lets be seen.
+    """Paper, the keeper's units and language, the day that is printed, and what the keeper lets be seen.
 
     ``fillable`` makes boxes into fields of a PDF form; ``own_details`` shows marks, numbers and where
     things were bought; ``label_grid`` is the name of a label sheet, empty for plain paper, ``label_start``
@@ -48,6 +49,7 @@ class SheetStyle:
 
     paper: str = "A4"
     units: UnitChoice = field(default_factory=UnitChoice)
+    language: str = "en"
     printed_on: date = field(default_factory=date.today)
     fillable: bool = False
     prices: bool = True
@@ -60,28 +62,44 @@ class SheetStyle:
 
     def __post_init__(self) -> None:
         if self.paper not in PAPERS_MM:
-            raise BadInput(f"Paper is {self.paper!r}; allowed is {' or '.join(PAPERS_MM)}.")
+            raise BadInput(
+                "Paper is '{paper}'; allowed is {papers}.",
+                paper=self.paper,
+                papers=listed(PAPERS_MM, joint="or"),
+            )
         unknown = [part for part in self.label_parts if part not in LABEL_PARTS]
         if unknown or not self.label_parts:
-            found = ", ".join(unknown) or "nothing"
-            raise BadInput(f"labels were asked for {found}; allowed is {', '.join(LABEL_PARTS)}.")
+            raise BadInput(
+                "labels were asked for {found}; allowed is {parts}.",
+                found=series(unknown, ",") or text("nothing"),
+                parts=series(LABEL_PARTS, ","),
+            )
 
     @property
     def size_mm(self) -> tuple[float, float]:
         """Width and height of the paper."""
         return PAPERS_MM[self.paper]
 
+    @cached_property
+    def reader(self) -> Reader:
+        """Who reads the sheet."""
+        return Reader(self.language, self.units)
+
     def put(self, said: Arg) -> str:
         """A text in the sheet's language and units."""
-        return Reader("en", self.units).put(said)
+        return self.reader.put(said)
+
+    def say(self, key: str, /, **args: Arg) -> str:
+        """A sentence by its English, in the sheet's language and units."""
+        return self.reader.say(key, **args)
 
     def show(self, value: float | None, stored_unit: str, digits: int | None = None) -> str | None:
         """A stored value in the keeper's unit, or None (printed as a box to fill) when not known."""
-        return None if value is None else self.units.show(value, stored_unit, digits)
+        return None if value is None else self.reader.show(value, stored_unit, digits)
 
     def both(self, value: float | None, stored_unit: str) -> str | None:
         """A stored value in the keeper's unit with the other common one behind it."""
-        return None if value is None else self.units.show_both(value, stored_unit)
+        return None if value is None else self.reader.show_both(value, stored_unit)
 
     def both_ends(self, low: float | None, high: float | None, stored_unit: str) -> str | None:
         """A range in the keeper's unit with the other common one behind it, or None when not known.
@@ -91,15 +109,21 @@ class SheetStyle:
         """
         if low is None or high is None:
             return None
-        own = _range(self.units.show(low, stored_unit), self.units.show(high, stored_unit))
-        other = _range(self.units.other(low, stored_unit), self.units.other(high, stored_unit))
+        own = self._range(self.units.show(low, stored_unit), self.units.show(high, stored_unit))
+        other = self._range(self.units.other(low, stored_unit), self.units.other(high, stored_unit))
         return f"{own} ({other})"
+
+    def _range(self, low: str, high: str) -> str:
+        """Two quantities of one unit as a range that names it once."""
+        number, space, unit = low.rpartition(" ")
+        least = number if space and high.endswith(unit) else low
+        return self.say("{low} to {high}", low=self.reader.number(least), high=self.reader.number(high))
 
     @property
     def conversions(self) -> str:
         """What the units of torque and length are in the other common ones."""
         torque = " = ".join(format_quantity(1.0, "N m", unit, 4) for unit in ("N m", "kgf cm", "ozf in"))
-        return f"{torque}; {format_quantity(1.0, 'in', 'mm')} = 1 in."
+        return self.reader.number(f"{torque}; {format_quantity(1.0, 'in', 'mm')} = 1 in").rstrip(",") + "."
 
     def figure(self, figure: Figure | None) -> str | None:
         """The expected value of a figure in the keeper's unit."""
@@ -107,25 +131,19 @@ class SheetStyle:
 
     def sourced(self, figure: Figure | None) -> str | None:
         """The expected value of a figure and what it rests on: ``5.13 V, computed``."""
-        return None if figure is None else f"{self.figure(figure)}, {BASIS_WORDS[figure.basis]}"
+        return None if figure is None else f"{self.figure(figure)}, {self.put(BASIS_WORDS[figure.basis])}"
 
     def price(self, amount: float | None) -> str | None:
         """An amount of money, which has no unit here; None when not known."""
-        return None if amount is None else f"{amount:,.2f}".removesuffix(".00")
+        return None if amount is None else self.reader.number(f"{amount:,.2f}".removesuffix(".00"))
 
     def band(self, figure: Figure | None) -> str | None:
         """A figure with its band: ``0.56 N m (0.34 to 0.70)``."""
         if figure is None:
             return None
-        words = self.units.show(figure.expected, figure.unit)
+        words = self.reader.show(figure.expected, figure.unit)
         if figure.low is None or figure.design is None:
             return words
         ends = sorted((figure.low, figure.design))
-        low, high = (self.units.show(end, figure.unit).rsplit(" ", 1)[0] for end in ends)
-        return f"{words} ({low} to {high})"
-
-
-def _range(low: str, high: str) -> str:
-    """Two quantities of one unit as a range that names it once."""
-    number, space, unit = low.rpartition(" ")
-    return f"{number if space and high.endswith(unit) else low} to {high}"
+        low, high = (self.reader.show(end, figure.unit).rsplit(" ", 1)[0] for end in ends)
+        return self.say("{value} ({low} to {high})", value=words, low=low, high=high)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from hangar.base.text import Arg, Text, plural, series, text
 from hangar.parts import PowerPath
-from hangar.parts.choices import FeedRole, RegulatorKind
+from hangar.parts.choices import RegulatorKind
 from hangar.sheets.fit_words import pack_words, tag_and_type
 from hangar.sheets.kit import Sheet
 from hangar.sheets.style import SheetStyle
@@ -20,12 +21,12 @@ def draw_supply(sheet: Sheet, surveyed: Survey) -> None:
     """Draw every path that feeds the bus as a row of boxes, then list the paths that stand alone."""
     feeding = surveyed.aircraft.radio_paths
     if not feeding:
-        sheet.write("No power path to the receiver is recorded.")
+        sheet.write(text("No power path to the receiver is recorded."))
         return
-    rows = [_row_words(sheet.style, surveyed, path) for path in feeding]
+    rows = [[_put(sheet, box) for box in _row_words(sheet.style, surveyed, path)] for path in feeding]
     width = (sheet.width_mm - (_COLUMNS - 1) * _GAP_MM) / _COLUMNS
     heights = [_height(sheet, row, width) for row in rows]
-    consumers = _consumer_words(surveyed)
+    consumers = _put(sheet, _consumer_words(surveyed))
     total = sum(heights) + _ROW_GAP_MM * (len(rows) - 1)
     bus_mm = max(total, _height(sheet, [consumers], width))
     sheet.need(bus_mm + 3)
@@ -42,16 +43,22 @@ def draw_supply(sheet: Sheet, surveyed: Survey) -> None:
     sheet.y_mm = top + bus_mm + 2
     alone = [path for path in surveyed.aircraft.paths if path not in feeding]
     for path in alone:
-        packs = ", ".join(f"{fed.pack.tag} ({pack_words(fed.pack_type)})" for fed in path.packs) or "no pack"
-        sheet.write(f"By itself: {path.feed.code} feeds the {_role(path.feed.role)} from {packs}.")
-
-
-def _role(role: FeedRole) -> str:
-    return str(role.value)
+        packs = series(
+            (text("{tag} ({kind})", tag=fed.pack.tag, kind=pack_words(fed.pack_type)) for fed in path.packs),
+            ",",
+        )
+        sheet.write(
+            text(
+                "By itself: {code} feeds the {role} from {packs}.",
+                code=path.feed.code,
+                role=path.feed.role,
+                packs=packs or text("no pack"),
+            )
+        )
 
 
 def _draw_row(
-    sheet: Sheet, row: Sequence[list[str]], y_mm: float, width_mm: float, height_mm: float, bus_x: float
+    sheet: Sheet, row: Sequence[Sequence[str]], y_mm: float, width_mm: float, height_mm: float, bus_x: float
 ) -> None:
     middle = y_mm + height_mm / 2
     sheet.line(sheet.left_mm, middle, bus_x, middle, 1.0)
@@ -59,47 +66,73 @@ def _draw_row(
         _box(sheet, words, sheet.left_mm + place * (width_mm + _GAP_MM), y_mm, width_mm, height_mm)
 
 
-def _row_words(style: SheetStyle, surveyed: Survey, path: PowerPath) -> list[list[str]]:
-    packs = [f"{tag_and_type(fed.pack.tag, fed.pack_type.code)}" for fed in path.packs] or ["pack ____"]
+def _put(sheet: Sheet, words: Sequence[Arg]) -> list[str]:
+    return [sheet.style.put(each) for each in words]
+
+
+def _row_words(style: SheetStyle, surveyed: Survey, path: PowerPath) -> list[list[Arg]]:
+    packs: list[Arg] = [tag_and_type(fed.pack.tag, fed.pack_type.code) for fed in path.packs] or [
+        text("pack ____")
+    ]
     kinds = list(dict.fromkeys(pack_words(fed.pack_type) for fed in path.packs))
     full = surveyed.supply.path_full_v.get(path.feed.code)
-    join = f", {path.feed.join}" if len(path.packs) > 1 else ""
-    first = [f"{path.feed.code}{join}", *packs, *kinds, *([f"full {style.figure(full)}"] if full else [])]
-    switch = [path.switch_type.code, _amps(style, path.switch_type.continuous_a)] if path.switch_type else []
-    lead = [f"lead {style.show(path.feed.lead_length_mm, 'mm') or '____'}, {path.feed.lead_awg or '__'} AWG"]
-    return [first, ["switch", *switch] if switch else ["no switch", *lead], _regulator_words(style, path)]
+    join = [path.feed.join] if len(path.packs) > 1 else []
+    first: list[Arg] = [series([path.feed.code, *join], ","), *packs, *kinds]
+    if full:
+        first.append(text("full {volts}", volts=style.figure(full)))
+    switch: list[Arg] = (
+        [path.switch_type.code, _amps(style, path.switch_type.continuous_a)] if path.switch_type else []
+    )
+    lead: list[Arg] = [
+        text(
+            "lead {length}, {gauge} AWG",
+            length=style.show(path.feed.lead_length_mm, "mm") or "____",
+            gauge=path.feed.lead_awg or "__",
+        )
+    ]
+    return [
+        first,
+        [text("switch"), *switch] if switch else [text("no switch"), *lead],
+        _regulator_words(style, path),
+    ]
 
 
-def _regulator_words(style: SheetStyle, path: PowerPath) -> list[str]:
+def _regulator_words(style: SheetStyle, path: PowerPath) -> list[Arg]:
     kind, fitted = path.regulator_type, path.regulator
     if kind is None:
-        return ["direct to the bus"]
+        return [text("direct to the bus")]
     setting = style.show(fitted.set_v, "V") if fitted and fitted.set_v else None
     passes = kind.regulator is RegulatorKind.PASS
     return [
-        f"{fitted.code if fitted else 'regulator'}: {kind.code}",
-        str(kind.regulator),
-        *([] if passes and not setting else [f"set {setting or '____'}"]),
+        text("{regulator}: {kind}", regulator=fitted.code if fitted else text("regulator"), kind=kind.code),
+        kind.regulator,
+        *([] if passes and not setting else [text("set {volts}", volts=setting or "____")]),
         _amps(style, kind.continuous_a),
     ]
 
 
-def _amps(style: SheetStyle, current_a: float | None) -> str:
-    return f"{style.show(current_a, 'A') or '____'} continuous"
+def _amps(style: SheetStyle, current_a: float | None) -> Text:
+    return text("{current} continuous", current=style.show(current_a, "A") or "____")
 
 
-def _consumer_words(surveyed: Survey) -> list[str]:
+def _consumer_words(surveyed: Survey) -> list[Arg]:
     aircraft = surveyed.aircraft
     servos = sum(fit.servo_type is not None for fit in aircraft.fits)
     peak = surveyed.scenarios.get(Scenario.PEAK)
     names = [each.code for each in aircraft.receivers]
     names += [each.code for each in aircraft.stabilisers]
     names += [each.name for each in aircraft.accessories]
-    words = [f"BUS: {servos} {'servo' if servos == 1 else 'servos'}", *names]
+    words: list[Arg] = [plural("BUS: {count} servo", "BUS: {count} servos", count=servos), *names]
     if peak and peak.collapse:
-        return [*words, f"peak: {peak.collapse}"]
+        return [*words, text("peak: {why}", why=peak.collapse)]
     if peak and peak.bus_v and peak.total_a:
-        words.append(f"peak {peak.bus_v.expected:.2f} V, {peak.total_a.expected:.1f} A drawn")
+        words.append(
+            text(
+                "peak {volts:.2f} V, {current:.1f} A drawn",
+                volts=peak.bus_v.expected,
+                current=peak.total_a.expected,
+            )
+        )
     return words
 
 

@@ -9,6 +9,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from hangar.base.places import resources_dir
+from hangar.base.text import Arg, Text, series, text
 from hangar.parts import Aircraft
 from hangar.parts.airframe import is_power_unknown
 from hangar.parts.choices import AircraftClass, Chemistry, PowerKind, RotorKind
@@ -111,12 +112,12 @@ def cautions_for(aircraft: Aircraft, sheet: str) -> list[str]:
     ]
 
 
-def field_items(case: SheetCase, style: SheetStyle) -> list[str]:
+def field_items(case: SheetCase, style: SheetStyle) -> list[Text]:
     """The checklist lines that this aircraft needs, with its own figure behind each."""
     return list(field_lines(case, style).values())
 
 
-def field_lines(case: SheetCase, style: SheetStyle) -> dict[str, str]:
+def field_lines(case: SheetCase, style: SheetStyle) -> dict[str, Text]:
     """The same by the unchanging names of the lines, in the order of doing."""
     aircraft = case.aircraft
     letter = _table("checklists.toml")["powers"][aircraft.airframe.power]
@@ -130,41 +131,50 @@ def field_lines(case: SheetCase, style: SheetStyle) -> dict[str, str]:
             continue
         find = _EXPECTED.get(line.expected)
         found = find(case, style) if find else None
-        items[line.id] = f"{line.text.rstrip('.')}: {found}." if found else line.text
+        said = text(line.text)
+        items[line.id] = text("{line}: {found}.", line=said.as_clause(), found=found) if found else said
     return items
 
 
-def _free_play(case: SheetCase, style: SheetStyle) -> str | None:
+def _free_play(case: SheetCase, style: SheetStyle) -> Arg:
     limit = case.thresholds.value("play", case.aircraft.airframe.aircraft_class)
-    return f"limit {style.show(limit, 'deg')}"
+    return text("limit {angle}", angle=style.show(limit, "deg"))
 
 
-def _pitch(case: SheetCase, style: SheetStyle) -> str | None:
+def _pitch(case: SheetCase, style: SheetStyle) -> Arg:
     rotor = case.aircraft.rotor(RotorKind.MAIN)
-    return f"to {style.show(rotor.pitch_deg, 'deg')}" if rotor and rotor.pitch_deg else None
+    return text("to {angle}", angle=style.show(rotor.pitch_deg, "deg")) if rotor and rotor.pitch_deg else None
 
 
-def _joints(case: SheetCase, _style: SheetStyle) -> str | None:
+def _joints(case: SheetCase, _style: SheetStyle) -> Arg:
     jointed = [fit.code for fit in case.aircraft.fits if fit.lead and (fit.lead.joints or 0) > 1]
-    return f"joints at {', '.join(jointed)}" if jointed else None
+    return text("joints at {places}", places=series(jointed, ",")) if jointed else None
 
 
-def _balance(case: SheetCase, style: SheetStyle) -> str | None:
+def _balance(case: SheetCase, style: SheetStyle) -> Arg:
     frame = case.aircraft.airframe
     fore, aft = style.show(frame.cg_fore_mm, "mm"), style.show(frame.cg_aft_mm, "mm")
-    return f"{fore} to {aft}" if fore and aft else None
+    return text("{low} to {high}", low=fore, high=aft) if fore and aft else None
 
 
-def _range(case: SheetCase, style: SheetStyle) -> str | None:
+def _range(case: SheetCase, style: SheetStyle) -> Arg:
     checks = case.aircraft.range_checks
     distance = checks[-1].distance_m if checks else None
-    return f"last {style.show(distance, 'm')} on {checks[-1].checked_on}" if distance else None
+    return (
+        text(
+            "last {distance} on {day}",
+            distance=style.show(distance, "m"),
+            day=checks[-1].checked_on,
+        )
+        if distance
+        else None
+    )
 
 
 _IN_TABLES = {"pack-minimum-volts", "throws", "failsafe-table"}
 """Lines that a table of the sheet carries with a box of its own for each part."""
 
-_EXPECTED: dict[str, Callable[[SheetCase, SheetStyle], str | None]] = {
+_EXPECTED: dict[str, Callable[[SheetCase, SheetStyle], Arg]] = {
     "propeller": lambda case, _: case.aircraft.airframe.propeller,
     "free-play-limit": _free_play,
     "pitch-range": _pitch,

@@ -30,7 +30,7 @@ def write_whole(content: bytes, out: Path) -> None:
     except (OSError, RuntimeError) as fault:
         # A link that leads to itself is a RuntimeError on some versions.
         why = fault.strerror if isinstance(fault, OSError) else None
-        raise StoreFault(f"{out} cannot be written: {why or fault}.") from fault
+        raise StoreFault("{file} cannot be written: {why}.", file=str(out), why=str(why or fault)) from fault
 
 
 def refuse_other_content(place: Path, out: Path) -> None:
@@ -41,12 +41,12 @@ def refuse_other_content(place: Path, out: Path) -> None:
         out: what the keeper called it.
     """
     if place.is_dir():
-        raise BadInput(f"{out} is a folder; name a file in it, ending in .pdf.")
+        raise BadInput("{file} is a folder; name a file in it, ending in .pdf.", file=str(out))
     if not place.exists():
         return
     if not place.is_file():
-        raise BadInput(f"{out} is no file that can be written over; choose another name.")
+        raise BadInput("{file} is no file that can be written over; choose another name.", file=str(out))
     with place.open("rb") as stream:
         first = stream.read(1024)
     if first and not first.lstrip().startswith(_FIRST):
-        raise BadInput(f"{out} holds something that is no PDF and stays; choose another name.")
+        raise BadInput("{file} holds something that is no PDF and stays; choose another name.", file=str(out))

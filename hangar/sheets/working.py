@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from hangar.base.text import Arg, Text, joined, series, text
 from hangar.sheets.case import SheetCase
 from hangar.sheets.dry_run import laid_out
-from hangar.sheets.kit import Sheet
+from hangar.sheets.kit import Cell, Sheet, heads
 from hangar.sheets.sheet_head import foot_of, head, release_line
 from hangar.sheets.style import BASIS_LEGEND
 from hangar.sheets.working_blocks import Block, blocks_of, numbered
 from hangar.sheets.working_tables import draw_list, draw_matrix
 from hangar.survey import Survey
 
-_UNKNOWN = "Not known, so not computed"
-_READING = (
+_UNKNOWN = text("Not known, so not computed")
+_READING = text(
     "Each figure has a number; below its table stands how it was made: the formula, its source in brackets, "
     "and what went in, which stands in the table too, or under Same wherever used; a number before a name "
     "says which figure it is. From and to: the band of an estimate. M measured, R rated, C computed, T "
@@ -30,54 +31,60 @@ def draw_working(sheet: Sheet, case: SheetCase) -> None:
 
 
 def _draw(
-    sheet: Sheet, case: SheetCase, blocks: Sequence[Block], places: Sequence[tuple[str, int]] | None
+    sheet: Sheet, case: SheetCase, blocks: Sequence[Block], places: Sequence[tuple[Arg, int]] | None
 ) -> None:
     frame = case.aircraft.airframe
     sheet.begin(
-        f"{frame.code} working",
-        f"{frame.name} ({frame.code}), working",
+        text("{code} working", code=frame.code),
+        text("{name} ({code}), working", name=frame.name, code=frame.code),
         foot_of([case], "working"),
         answers=f"{frame.code} working",
     )
-    head(sheet, case, "WORKING: how each figure was made")
+    head(sheet, case, text("WORKING: how each figure was made"))
     release_line(sheet, case)
     sheet.gap(1.0)
     missing = _missing(case.survey)
     titles = [block.title for block in blocks] + ([_UNKNOWN] if missing else [])
-    _contents(sheet, titles, dict(places or ()))
+    _contents(sheet, titles, {str(title): page for title, page in places or ()})
     sheet.gap(1.0)
-    sheet.write(f"{BASIS_LEGEND} {_READING} {sheet.style.conversions}")
+    sheet.write(joined(BASIS_LEGEND, _READING, text("{conversions}", conversions=sheet.style.conversions)))
     elsewhere = numbered(blocks)
     for block in blocks:
         sheet.heading(block.title)
         (draw_list if block.is_list else draw_matrix)(sheet, block, elsewhere)
     if not blocks:
-        sheet.write("No figure could be computed.")
+        sheet.write(text("No figure could be computed."))
     if missing:
         sheet.heading(_UNKNOWN)
         for words in missing:
             sheet.write(words)
 
 
-def _contents(sheet: Sheet, titles: Sequence[str], pages: Mapping[str, int]) -> None:
+def _contents(sheet: Sheet, titles: Sequence[Text], pages: Mapping[str, int]) -> None:
     """Subjects with the page each begins on."""
     if len(titles) < 2:
         return
-    words = [[title, f"page {pages.get(title, 1)}"] for title in titles]
+    words: list[list[Cell]] = [
+        [title, text("page {page}", page=pages.get(str(title), 1))] for title in titles
+    ]
     words += [["", ""]] * (len(words) % 2)
     half = len(words) // 2
-    rows = [[*left, *right] for left, right in zip(words[:half], words[half:], strict=True)]
-    sheet.table(["", "", "", ""], [78, 16, 78, 16], rows)
+    rows: list[list[Cell]] = [[*left, *right] for left, right in zip(words[:half], words[half:], strict=True)]
+    sheet.table(heads("", "", "", ""), [78, 16, 78, 16], rows)
 
 
-def _missing(survey: Survey) -> list[str]:
+def _missing(survey: Survey) -> list[Text]:
     """What each position, the supply and the aircraft would need, one paragraph each."""
-    found = {}
+    found: dict[Text | str, list[Text]] = {}
     for code, position in survey.positions.items():
         lacking = [each for words in position.missing_for.values() for each in words]
         found[code] = [*position.missing, *lacking]
-    found["Supply"] = list(survey.supply.missing)
+    found[text("Supply")] = list(survey.supply.missing)
     for scenario, case in survey.scenarios.items():
-        found[f"Supply, {scenario}"] = [case.collapse] if case.collapse else []
-    found["Aircraft"] = list(survey.airframe.missing)
-    return [f"{name}: {'; '.join(dict.fromkeys(map(str, words)))}." for name, words in found.items() if words]
+        found[text("Supply, {scenario}", scenario=scenario)] = [case.collapse] if case.collapse else []
+    found[text("Aircraft")] = list(survey.airframe.missing)
+    return [
+        text("{what}: {missing}.", what=name, missing=series(dict.fromkeys(words)))
+        for name, words in found.items()
+        if words
+    ]

@@ -3,31 +3,33 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from hangar.base.figure import Figure, Input
+from hangar.base.text import Arg, Text, text
 from hangar.survey import Survey
 
-SUBJECTS: Mapping[str, tuple[str, ...]] = {
-    "Load of the air or the rotor": (
+SUBJECTS: Mapping[Text, tuple[str, ...]] = {
+    text("Load of the air or the rotor"): (
         "load_speed_m_s", "load_deflection_deg", "surface_moment_nm", "load_nm", "caution_speed_m_s",
     ),
-    "Volts and current of the servos": (
+    text("Volts and current of the servos"): (
         "servo_v", "delivered_v", "stall_a", "idle_a", "run_a", "average_a", "lead_ohm", "lead_current_a",
         "lead_drop_v",
     ),
-    "What the servos can do": ("torque_nm", "transit_s", "torque_per_deg_nm", "margin", "enough_to_m_s"),
-    "Linkage, travel and give": (
+    text("What the servos can do"): (
+        "torque_nm", "transit_s", "torque_per_deg_nm", "margin", "enough_to_m_s",
+    ),
+    text("Linkage, travel and give"): (
         "servo_travel_deg", "rod_force_n", "rod_buckling_n", "rod_margin", "free_play_deg", "hold_deg",
         "give_deg", "stiffness_nm_deg", "held_deg", "lost_deg",
     ),
 }  # fmt: skip
 OTHER, PATHS, CASES, SUPPLY, AIRCRAFT = (
-    "Other figures of the servos", "Supply, path by path", "Supply, load case by load case", "Supply in all",
-    "Aircraft",
+    text("Other figures of the servos"), text("Supply, path by path"), text("Supply, load case by load case"),
+    text("Supply in all"), text("Aircraft"),
 )  # fmt: skip
-_CASE = "; case: "
 _AFTER_MISSING = ("load_nm", "delivered_v", "servo_v", "torque_nm", "margin")
 
 
@@ -35,7 +37,7 @@ _AFTER_MISSING = ("load_nm", "delivered_v", "servo_v", "torque_nm", "margin")
 class Line:
     """One kind of figure over the columns: what it is called, and the figure of each column that has one."""
 
-    name: str
+    name: Text
     figures: Mapping[str, Figure]
 
 
@@ -45,14 +47,13 @@ class Formula:
 
     number: int
     key: str
-    formula: str
-    source: str
+    formula: Text
+    source: Text
     lines: dict[str, Line] = field(default_factory=dict)
 
-    @property
-    def name(self) -> str:
-        """What it works out; of several lines what they share."""
-        names = [line.name for line in self.lines.values()]
+    def name(self, put: Callable[[Arg], str]) -> str:
+        """What it works out, in words; of several lines what they share."""
+        names = [put(line.name) for line in self.lines.values()]
         return names[0] if len(names) == 1 else names[0].partition(",")[0]
 
 
@@ -63,7 +64,7 @@ class Block:
     ``unknown`` holds the column and field of each figure that could not be had for want of data.
     """
 
-    title: str
+    title: Text
     columns: tuple[str, ...]
     formulas: tuple[Formula, ...]
     unknown: frozenset[tuple[str, str]] = frozenset()
@@ -105,7 +106,10 @@ def _position_blocks(survey: Survey, numbers: Iterator[int]) -> Iterator[Block]:
 
 
 def _supply_blocks(survey: Survey, numbers: Iterator[int]) -> Iterator[Block]:
-    cases = {str(scenario): list(case.figures()) for scenario, case in survey.scenarios.items()}
+    # A load case is a word of ours, and stays one at the head of its column.
+    cases: dict[str, list[tuple[str, Figure]]] = {
+        scenario: list(case.figures()) for scenario, case in survey.scenarios.items()
+    }
     yield Block(CASES, tuple(cases), _formulas(cases, numbers))
     paths: dict[str, list[tuple[str, Figure]]] = {}
     for key, figure in survey.supply.figures():
@@ -128,15 +132,15 @@ def _base(key: str) -> str:
 
 def _formulas(columns: Columns, numbers: Iterator[int]) -> tuple[Formula, ...]:
     """Figures of one field and one formula as one entry; those of several load cases are its lines."""
-    found: dict[tuple[str, str, str], Formula] = {}
-    collected: dict[tuple[str, str, str], dict[str, tuple[str, dict[str, Figure]]]] = {}
+    found: dict[tuple[str, Text, Text], Formula] = {}
+    collected: dict[tuple[str, Text, Text], dict[str, tuple[Text, dict[str, Figure]]]] = {}
     for column, figures in columns.items():
         for key, figure in figures:
             base, _, of_what = key.partition(" ")
-            formula = str(figure.working.formula).partition(_CASE)[0]
-            same = (base, formula, str(figure.working.source))
-            called = str(figure.name)
-            name = called if of_what in called else f"{called}, {of_what}"
+            same = (base, _formula_of(figure), figure.working.source)
+            name = figure.name
+            if of_what not in str(name):
+                name = text("{figure}, {what}", figure=name, what=of_what)
             _, held = collected.setdefault(same, {}).setdefault(of_what, (name, {}))
             held[column] = figure
     for (base, formula, source), lines in collected.items():
@@ -146,6 +150,13 @@ def _formulas(columns: Columns, numbers: Iterator[int]) -> tuple[Formula, ...]:
     return tuple(found.values())
 
 
+def _formula_of(figure: Figure) -> Text:
+    """How it was made, whatever the load case."""
+    said = figure.working.formula
+    formula = said.args.get("formula")
+    return formula if "case" in said.args and isinstance(formula, Text) else said
+
+
 @dataclass(frozen=True)
 class Given:
     """One input over the columns; ``of`` are the numbers of the formulas it went into.
@@ -153,7 +164,7 @@ class Given:
     ``nth`` tells inputs of one name apart, as of the first and the second pack.
     """
 
-    name: str
+    name: Text
     unit: str
     nth: int
     of: tuple[int, ...]
@@ -165,18 +176,17 @@ def given_in(block: Block, elsewhere: Mapping[tuple[str, str], int]) -> list[Giv
 
     ``elsewhere`` holds the numbers of figures by column and ``value_key``; these are not given again.
     """
-    wanted: dict[tuple[str, str, int], list[tuple[int, dict[str, Input]]]] = {}
+    wanted: dict[tuple[Text, str, int], list[tuple[int, dict[str, Input]]]] = {}
     for formula in block.formulas:
         for line in formula.lines.values():
-            taken: dict[tuple[str, str, int], dict[str, Input]] = {}
+            taken: dict[tuple[Text, str, int], dict[str, Input]] = {}
             for column, figure in line.figures.items():
-                times = Counter[tuple[str, str]]()
+                times = Counter[tuple[Text, str]]()
                 for each in figure.working.inputs:
                     if elsewhere.get((column, value_key(each)), formula.number) == formula.number:
-                        called = str(each.name)
-                        times[called, each.unit] += 1
-                        nth = times[called, each.unit]
-                        taken.setdefault((called, each.unit, nth), {})[column] = each
+                        times[each.name, each.unit] += 1
+                        nth = times[each.name, each.unit]
+                        taken.setdefault((each.name, each.unit, nth), {})[column] = each
             for name, values in taken.items():
                 wanted.setdefault(name, []).append((formula.number, values))
     return [given for key, each in wanted.items() for given in _merged(*key, each)]
@@ -188,7 +198,9 @@ def value_key(each: Input | Figure) -> str:
     return f"{each.name} {value!r} {each.unit}"
 
 
-def _merged(name: str, unit: str, nth: int, taken: Sequence[tuple[int, dict[str, Input]]]) -> Iterator[Given]:
+def _merged(
+    name: Text, unit: str, nth: int, taken: Sequence[tuple[int, dict[str, Input]]]
+) -> Iterator[Given]:
     merged: list[tuple[list[int], dict[str, Input]]] = []
     for number, values in taken:
         for numbers, held in merged:

@@ -7,38 +7,46 @@ from collections.abc import Mapping, Sequence
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure, Input
-from hangar.base.text import Text
-from hangar.sheets.kit import Cell, Sheet
+from hangar.base.text import NOTHING, Text, joined, series, text, text_in
+from hangar.sheets.kit import Cell, Sheet, heads
 from hangar.sheets.style import BASIS_WORDS, SheetStyle
 from hangar.sheets.working_blocks import Block, Formula, Given, given_in, value_key
 
 _MOST_COLUMNS, _COLUMN_MM, _WIDEST_MM, _BASIS_MM = 10, 13.2, 19.0, 6.0
 _LONGEST_CELL, _NO_END = 11, 1e5
-_LETTER = {basis: words[0].upper() for basis, words in BASIS_WORDS.items()}
+_NO_SOURCE = text("no source given")
 Elsewhere = Mapping[tuple[str, str], int]
 
 
 def draw_list(sheet: Sheet, block: Block, elsewhere: Elsewhere) -> None:
     """The figures of one thing, a row each with value, formula, source and what went in."""
+    style = sheet.style
     rows: list[list[Cell]] = []
     for formula in block.formulas:
         for line in formula.lines.values():
             figure = line.figures[block.columns[0]]
             given = "; ".join(
-                f"{_input_name(each, block.columns[0], formula, elsewhere)} {_value(sheet.style, each)} "
-                f"{_LETTER[each.basis]}"
+                f"{_input_name(style, each, block.columns[0], formula, elsewhere)} {_value(style, each)} "
+                f"{_letter(style, each.basis)}"
                 for each in figure.working.inputs
             )
             rows.append(
                 [
                     str(formula.number),
                     line.name,
-                    f"{sheet.style.band(figure)} {_LETTER[figure.basis]}",
-                    f"{formula.formula} ({formula.source or 'no source given'})",
+                    f"{style.band(figure)} {_letter(style, figure.basis)}",
+                    text(
+                        "{formula} ({source})", formula=formula.formula, source=formula.source or _NO_SOURCE
+                    ),
                     given or "-",
                 ]
             )
-    sheet.table(["", "Figure", "Value", "How", "From"], [8, 30, 24, 58, 68], rows)
+    sheet.table(heads("", "Figure", "Value", "How", "From"), [8, 30, 24, 58, 68], rows)
+
+
+def _letter(style: SheetStyle, basis: Basis) -> str:
+    """The first letter of what a number rests on."""
+    return style.put(BASIS_WORDS[basis])[:1].upper()
 
 
 def draw_matrix(sheet: Sheet, block: Block, elsewhere: Elsewhere) -> None:
@@ -67,7 +75,7 @@ def draw_matrix(sheet: Sheet, block: Block, elsewhere: Elsewhere) -> None:
     _alike_words(sheet, alike, repeated={name for name in names if names.count(name) > 1})
     for given in long:
         sheet.write(_long_words(sheet.style, given))
-    for words in _formula_words(block, elsewhere):
+    for words in _formula_words(sheet.style, block, elsewhere):
         sheet.write(words)
 
 
@@ -86,12 +94,14 @@ def _figure_rows(
         }
         shown = {column: style.show(each.expected, each.unit) or "" for column, each in held.items()}
         bases = {column: each.basis for column, each in held.items()}
-        rows.append(_row(str(formula.number), line.name, columns, shown, bases, absent))
-        for name, at in (("from", 0), ("to", -1)):
+        rows.append(_row(style, str(formula.number), style.put(line.name), columns, shown, bases, absent))
+        for name, at in ((text_in("of a band", "from"), 0), (text_in("of a band", "to"), -1)):
             ends = {column: _band_end(style, each, at) for column, each in held.items()}
             if any(ends.values()):
                 shown = {column: end for column, end in ends.items() if end}
-                rows.append(_row("", f"    {name}", columns, shown, {}, dict.fromkeys(columns, "-")))
+                rows.append(
+                    _row(style, "", f"    {style.put(name)}", columns, shown, {}, dict.fromkeys(columns, "-"))
+                )
     return rows
 
 
@@ -100,33 +110,33 @@ def _band_end(style: SheetStyle, figure: Figure, at: int) -> str | None:
         return None
     end = sorted((figure.low, figure.design))[at]
     # A ratio over a load whose lower estimate is nothing is as good as without end.
-    return "no end" if figure.unit == "ratio" and end > _NO_END else style.show(end, figure.unit)
+    return style.say("no end") if figure.unit == "ratio" and end > _NO_END else style.show(end, figure.unit)
 
 
 def _given_row(style: SheetStyle, given: Given, columns: Sequence[str], *, repeated: bool) -> list[Cell]:
     held = {column: given.values[column] for column in columns if column in given.values}
     shown = {column: _value(style, each) for column, each in held.items()}
     bases = {column: each.basis for column, each in held.items()}
-    for_words = f" (for {_numbers(given)})" if repeated else ""
-    return _row("", f"{given.name}{for_words}", columns, shown, bases, dict.fromkeys(columns, "-"))
+    name = style.put(_given_name(given, repeated=repeated))
+    return _row(style, "", name, columns, shown, bases, dict.fromkeys(columns, "-"))
 
 
 def _row(
-    number: str, name: str, columns: Sequence[str], shown: Mapping[str, str],
+    style: SheetStyle, number: str, name: str, columns: Sequence[str], shown: Mapping[str, str],
     bases: Mapping[str, Basis], absent: Mapping[str, Cell],
 ) -> list[Cell]:  # fmt: skip
     """One row; the unit goes to the name and the basis to the last cell where all columns share them."""
     split = {column: _split(words) for column, words in shown.items()}
     units = {unit for _, unit in split.values()}
     unit = units.pop() if len(units) == 1 else None
-    letters = {_LETTER[basis] for basis in bases.values()}
+    letters = {_letter(style, basis) for basis in bases.values()}
     cells: list[Cell] = []
     for column in columns:
         if column not in shown:
             cells.append(absent.get(column, "-"))
             continue
         words = split[column][0] if unit is not None else shown[column]
-        cells.append(f"{words} {_LETTER[bases[column]]}" if len(letters) > 1 else words)
+        cells.append(f"{words} {_letter(style, bases[column])}" if len(letters) > 1 else words)
     title = f"{name}, {unit}" if unit else name
     return [number, title, *cells, letters.pop() if len(letters) == 1 else ""]
 
@@ -143,14 +153,17 @@ def _is_alike(given: Given, block: Block) -> bool:
     return len(values) == 1 and (len(given.values) > 1 or len(block.columns) == 1)
 
 
-def _alike_words(sheet: Sheet, alike: Sequence[Given], repeated: set[str]) -> None:
-    words = []
+def _alike_words(sheet: Sheet, alike: Sequence[Given], repeated: set[Text]) -> None:
+    style, words = sheet.style, []
     for given in alike:
         first = next(iter(given.values.values()))
-        for_words = f" (for {_numbers(given)})" if given.name in repeated else ""
-        words.append(f"{given.name} {_value(sheet.style, first)} {_LETTER[first.basis]}{for_words}")
+        shown = f"{style.put(given.name)} {_value(style, first)} {_letter(style, first.basis)}"
+        is_repeated = given.name in repeated
+        words.append(
+            text("{what} (for {numbers})", what=shown, numbers=_numbers(given)) if is_repeated else shown
+        )
     if words:
-        sheet.write(f"Same wherever used: {'; '.join(words)}.")
+        sheet.write(text("Same wherever used: {inputs}.", inputs=series(words)))
 
 
 def _is_long(style: SheetStyle, given: Given) -> bool:
@@ -160,41 +173,59 @@ def _is_long(style: SheetStyle, given: Given) -> bool:
     )
 
 
-def _long_words(style: SheetStyle, given: Given) -> str:
+def _long_words(style: SheetStyle, given: Given) -> Text:
     by_value: dict[str, list[str]] = {}
     for column, each in given.values.items():
-        by_value.setdefault(f"{_value(style, each)} {_LETTER[each.basis]}", []).append(column)
-    told = "; ".join(f"{value} at {', '.join(columns)}" for value, columns in by_value.items())
-    return f"{given.name[:1].upper()}{given.name[1:]} (for {_numbers(given)}): {told}."
+        by_value.setdefault(f"{_value(style, each)} {_letter(style, each.basis)}", []).append(column)
+    values = series(
+        text("{value} at {columns}", value=value, columns=series(columns, ","))
+        for value, columns in by_value.items()
+    )
+    return text(
+        "{what:^} (for {numbers}): {values}.", what=given.name, numbers=_numbers(given), values=values
+    )
+
+
+def _given_name(given: Given, *, repeated: bool) -> Text:
+    """The name of an input, with the figures it is for where another has the same."""
+    if not repeated:
+        return given.name
+    return text("{what} (for {numbers})", what=given.name, numbers=_numbers(given))
 
 
 def _numbers(given: Given) -> str:
     return ", ".join(map(str, given.of))
 
 
-def _formula_words(block: Block, elsewhere: Elsewhere) -> list[str]:
+def _formula_words(style: SheetStyle, block: Block, elsewhere: Elsewhere) -> list[Text]:
     """Each formula with its source and what went in, once for all figures made that way."""
-    shared: dict[tuple[str, str, tuple[str, ...]], list[Formula]] = {}
+    shared: dict[tuple[Text, Text, tuple[str, ...]], list[Formula]] = {}
     for formula in block.formulas:
-        names = _input_names(formula, elsewhere)
+        names = _input_names(style, formula, elsewhere)
         shared.setdefault((formula.formula, formula.source, names), []).append(formula)
     said: dict[tuple[str, ...], int] = {}
     paragraphs = []
     for (how, source, names), formulas in shared.items():
         numbers = ", ".join(str(each.number) for each in formulas)
-        title = ", ".join(dict.fromkeys(each.name for each in formulas))
-        made = f" From {', '.join(names)}." if names else ""
+        title = series(dict.fromkeys(each.name(style.put) for each in formulas), ",")
+        made = text("From {inputs}.", inputs=series(names, ",")) if names else NOTHING
         if len(names) > 1 and names in said:
-            made = f" From the same as {said[names]}."
+            made = text("From the same as {number}.", number=said[names])
         said.setdefault(names, formulas[0].number)
-        title = f"{title[:1].upper()}{title[1:]}"
-        paragraphs.append(f"{numbers}  {title}: {how} ({source or 'no source given'}).{made}")
+        figure = text(
+            "{numbers}  {figures:^}: {formula} ({source}).",
+            numbers=numbers,
+            figures=title,
+            formula=how,
+            source=source or _NO_SOURCE,
+        )
+        paragraphs.append(joined(figure, made))
     return paragraphs
 
 
-def _input_names(formula: Formula, elsewhere: Elsewhere) -> tuple[str, ...]:
+def _input_names(style: SheetStyle, formula: Formula, elsewhere: Elsewhere) -> tuple[str, ...]:
     names = dict.fromkeys(
-        _input_name(each, column, formula, elsewhere)
+        _input_name(style, each, column, formula, elsewhere)
         for line in formula.lines.values()
         for column, figure in line.figures.items()
         for each in figure.working.inputs
@@ -202,17 +233,18 @@ def _input_names(formula: Formula, elsewhere: Elsewhere) -> tuple[str, ...]:
     return tuple(names)
 
 
-def _input_name(given: Input, column: str, formula: Formula, elsewhere: Elsewhere) -> str:
+def _input_name(style: SheetStyle, given: Input, column: str, formula: Formula, elsewhere: Elsewhere) -> str:
     """The name of an input; one that is a figure of the sheet has its number before it."""
     number = elsewhere.get((column, value_key(given)), formula.number)
-    return str(given.name) if number == formula.number else f"{number} {given.name}"
+    name = style.put(given.name)
+    return name if number == formula.number else f"{number} {name}"
 
 
 def _value(style: SheetStyle, given: Input) -> str:
     if isinstance(given.value, Text):
         return style.put(given.value)
     try:
-        return style.units.show(given.value, given.unit)
+        return style.reader.show(given.value, given.unit)
     except BadInput:
         # A figure of a method may carry a unit of its own that no keeper chooses, such as ohm per metre.
-        return f"{given.value:g} {given.unit}".strip()
+        return f"{style.reader.number(f'{given.value:g}')} {given.unit}".strip()

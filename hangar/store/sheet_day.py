@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from hangar.base.text import Text, series
 from hangar.parts import Airframe, Flight, Inspection, Plan, PlanProof, Snag
 from hangar.parts.choices import InspectionKind, PlanState, Severity
 from hangar.parts.holding import logged_although, recorded_hindrances
@@ -112,7 +113,7 @@ def _flights(taking: Taking) -> None:
         return
     reasons = _hindrances(taking)
     if flown and reasons:
-        taking.doubt(minutes, f"is logged although the aircraft must not fly: {'; '.join(reasons)}.")
+        taking.doubt(minutes, f"is logged although the aircraft must not fly: {series(reasons)}.")
     for number, value in enumerate(flown, start=1):
         told = remarks.text.strip() if remarks and number == len(flown) else None
         taking.put(
@@ -127,7 +128,7 @@ def _flights(taking: Taking) -> None:
         )
 
 
-def _hindrances(taking: Taking) -> tuple[str, ...]:
+def _hindrances(taking: Taking) -> tuple[Text, ...]:
     """What the records say against flying it; a snag that was raised after the sheet's day was none then."""
     frame = taking.edit.record(Airframe, taking.aircraft)
     snags = [

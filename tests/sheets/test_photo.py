@@ -14,6 +14,7 @@ from pypdf import PdfReader
 
 from hangar.base.errors import StoreFault
 from hangar.base.places import demo_fleet_dir
+from hangar.base.text import text
 from hangar.commands.running import main
 from hangar.parts import Airframe, Attachment
 from hangar.parts.choices import AircraftClass
@@ -99,7 +100,7 @@ def test_the_photo_keeps_its_shape_and_stays_within_the_margins(tmp_path: Path) 
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_photo_that_cannot_be_shown_is_said_in_words(kind: str, tmp_path: Path) -> None:
-    gone = AircraftPhoto("x.jpg", None, 0, ("Paper x.jpg cannot be read: No such file.",))
+    gone = AircraftPhoto("x.jpg", None, 0, (text("Paper x.jpg cannot be read: No such file."),))
     assert "Paper x.jpg cannot be read: No such file." in words_with(kind, gone, tmp_path / "a.pdf")
     broken = AircraftPhoto("y.jpg", picture()[:500])
     told = words_with(kind, broken, tmp_path / "b.pdf")
@@ -136,18 +137,16 @@ def test_the_oldest_picture_that_can_be_read_is_the_one() -> None:
             raise StoreFault("Paper older.jpg was changed.")
         return b"words" if name == "oldest.jpg" else picture(8, 8)
 
-    assert photo_of("MARQ", papers, read) == AircraftPhoto(
-        "old.jpg",
-        picture(8, 8),
-        3,
-        (
-            "Photo oldest.jpg is not shown: it is no PNG, JPEG, WebP or GIF picture.",
-            "Paper older.jpg was changed.",
-        ),
-    )
+    photo = photo_of("MARQ", papers, read)
+    assert photo is not None
+    assert photo == AircraftPhoto("old.jpg", picture(8, 8), 3, photo.troubles)
+    assert [str(trouble) for trouble in photo.troubles] == [
+        "Photo oldest.jpg is not shown: it is no PNG, JPEG, WebP or GIF picture.",
+        "Paper older.jpg was changed.",
+    ]
     assert photo_of("NIM7", papers, read) is None
     assert photo_of("DUNN", papers, lambda name: read("older.jpg")) == AircraftPhoto(
-        "other.jpg", None, 0, ("Paper older.jpg was changed.",)
+        "other.jpg", None, 0, (text("Paper older.jpg was changed."),)
     )
 
 

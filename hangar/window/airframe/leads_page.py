@@ -21,7 +21,7 @@ from hangar.survey.model import PositionSurvey
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, heading_of, read_field
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import put, say, sentence_case
+from hangar.window.kit.words import put, say
 from hangar.window.positions import position_edits
 from hangar.window.records.records_screen import RecordsScreen
 from hangar.window.tables.all_columns import LeftOut
@@ -189,7 +189,7 @@ def end_words(cut: LeadCut, units: ShowsNumbers) -> str:
 class TotalRow:
     """One material over all leads: its pieces and the best way to buy them."""
 
-    material: str
+    material: Text | str
     pieces_mm: tuple[int, ...]
     cutting: Cutting | None = None
     count: int = 0
@@ -212,7 +212,7 @@ def total_rows(cuts: tuple[LeadCut, ...]) -> tuple[TotalRow, ...]:
 def total_columns() -> tuple[Column[TotalRow], ...]:
     """Material, how many, how long, what to buy, what is left over."""
     return (
-        Column(say("Material"), lambda row, _units: say(sentence_case(row.material))),
+        Column(say("Material"), lambda row, _units: raised(put(row.material))),
         Column(say("Pieces"), lambda row, _units: str(row.count), raw=lambda row: row.count, number=True),
         Column(say("Length"), lambda row, units: _total_length(row, units), number=True),
         Column(say("Buy"), lambda row, units: _bought(row, units)),

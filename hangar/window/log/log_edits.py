@@ -9,6 +9,7 @@ from enum import StrEnum
 
 from hangar.answers.judging import Judgement
 from hangar.base.errors import BadInput
+from hangar.base.text import Text, text
 from hangar.base.units import UnitChoice
 from hangar.parts import Flight, Inspection, Snag
 from hangar.parts.choices import InspectionKind
@@ -43,7 +44,7 @@ class MustNotFly(BadInput):
         reasons: why the aircraft must not fly.
     """
 
-    def __init__(self, flight: Flight, reasons: tuple[str, ...]) -> None:
+    def __init__(self, flight: Flight, reasons: tuple[Text, ...]) -> None:
         told = "; ".join(put(reason) for reason in reasons)
         super().__init__(say("{code} must not fly: {reasons}.", code=flight.aircraft, reasons=told))
         self.flight = flight
@@ -82,14 +83,14 @@ def log_flight(
     return flight
 
 
-def hindrances(desk: Desk, aircraft: str) -> tuple[str, ...]:
+def hindrances(desk: Desk, aircraft: str) -> tuple[Text, ...]:
     """Why an aircraft must not fly; one that cannot be judged is not taken for sound."""
     if aircraft not in desk.codes():
         return ()
     judgement = desk.judgement(aircraft)
     if judgement is None:
         whole = desk.aircraft(aircraft)
-        return (say("it could not be judged"), *recorded_hindrances(whole.airframe, whole.snags))
+        return (text("it could not be judged"), *recorded_hindrances(whole.airframe, whole.snags))
     return flight_hindrances(judgement.aircraft, judgement.findings)
 
 
@@ -158,7 +159,7 @@ def inspection_items(judgement: Judgement, units: UnitChoice, thresholds: Thresh
 
     case = SheetCase(survey=judgement.survey, findings=judgement.findings, thresholds=thresholds)
     of_the_day = tuple(line.text.rstrip(".") for line in check_lines() if line.id in _OF_THE_DAY)
-    lines = field_items(case, SheetStyle(units=units))
+    lines = map(str, field_items(case, SheetStyle(units=units)))
     return tuple(line for line in lines if not line.startswith(of_the_day))
 
 

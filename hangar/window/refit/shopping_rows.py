@@ -72,7 +72,7 @@ def shopping_columns() -> tuple[Column[NeedRow], ...]:
             lambda row, _units: f"{TICKED} {say('yes')}" if row.is_ticked else f"{UNTICKED} {say('no')}",
             help=say("Space or a click ticks it off"),
         ),
-        Column(say("Supplier"), lambda row, _units: row.need.supplier or say("not recorded")),
+        Column(say("Supplier"), lambda row, _units: put(row.need.supplier or say("not recorded"))),
         Column(say("What"), lambda row, _units: put(row.need.what), wraps=True),
         Column(
             say("Buy"),
@@ -136,7 +136,7 @@ def sum_words(rows: Iterable[NeedRow]) -> str:
     """What all of it costs, and what it costs without what is ticked off."""
     all_rows = tuple(rows)
     left = [row for row in all_rows if not row.is_ticked]
-    unpriced = [row.need.what for row in left if row.need.price is None]
+    unpriced = [put(row.need.what) for row in left if row.need.price is None]
     words = say(
         "{count} still to buy, {sum} together, of {all} in all.",
         count=len(left),
