@@ -88,7 +88,7 @@ def test_an_exposed_run_asks_for_sleeve_and_shrink(desk: Desk, page: LeadsPage) 
     )
     # 640 mm exposed: (640 + 2 x 25) x 1.10 = 759 mm of braid; bore 4 x 1.15 to 4 x 1.5.
     assert page.cuts.cell("RUD", "Sleeve").data() == "759 mm, bore 5 mm"
-    materials = {row.material: row for row in page.totals.rows_model.rows}
+    materials = {str(row.material): row for row in page.totals.rows_model.rows}
     assert materials["sleeve, bore 5 mm"].cutting is not None
     assert materials["sleeve, bore 5 mm"].cutting.bought_mm >= 759
 

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 
 from hangar.answers.judging import Judgement, worst_level
 from hangar.base.figure import Figure
-from hangar.base.text import Text
+from hangar.base.text import Text, raised
 from hangar.base.units import ShowsNumbers
 from hangar.parts import Lead, ServoFit
 from hangar.parts.cutting import Cutting
