@@ -24,6 +24,11 @@ class HangarError(Exception):
         return str(self.text)
 
 
+def words_of(fault: BaseException) -> Text | str:
+    """What an error says: a text of ours, or the words of whoever raised it."""
+    return fault.text if isinstance(fault, HangarError) else str(fault)
+
+
 class BadInput(HangarError):
     """An impossible value was given: it names what was found and what is allowed."""
 

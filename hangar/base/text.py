@@ -65,7 +65,7 @@ class Span:
 
 @value_class
 class Listed:
-    """Several things in a row, the last behind ``joint``: "and", "or", "/", "+", or one of , ; . alone.
+    """Several things in a row, the last behind ``joint``: "and", "or", "/", "+", or , ; . or nothing alone.
 
     With an empty joint nothing but a space stands between them.
 

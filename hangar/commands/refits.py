@@ -116,7 +116,7 @@ def _refit_fleet(arguments: argparse.Namespace) -> int:
     print(f"price {found.price:g} of {found.budget:g}, {risk}, {shortage}")
     for part in found.parts:
         _print_changes(part.point, part.aircraft, f"{part.aircraft.code}  price {part.point.price:g}")
-    print("\n".join(found.notes))
+    print("\n".join(map(str, found.notes)))
     return NO_WARNING
 
 
@@ -146,5 +146,5 @@ def _print_front(front: Front, units: UnitChoice, *, explained: bool) -> None:
         told = reasons[at] if reasons else {}
         for words in told.values() if point.changes else filter(None, [told.get("more_money")]):
             print(f"      {words}")
-    for words in front.doubts:
-        print(f"  {words}")
+    for doubt in front.doubts:
+        print(f"  {doubt}")

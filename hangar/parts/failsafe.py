@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import Listed, listed
 from hangar.parts.airframe import Airframe
 from hangar.parts.choices import FailsafeAction, Function, PowerKind
 from hangar.parts.radio import Channel
@@ -56,6 +57,6 @@ def is_contradicted(channel: Channel, seen: str) -> bool:
     return bool(expected) and seen.strip().strip(".").lower() not in expected
 
 
-def actions_in_words(actions: tuple[FailsafeAction, ...]) -> str:
+def actions_in_words(actions: tuple[FailsafeAction, ...]) -> Listed:
     """``idle or off``."""
-    return " or ".join(str(each) for each in actions)
+    return listed(actions, joint="or", most=0)

@@ -24,10 +24,10 @@ def front_as_json(front: Front, *, explained: bool = False) -> dict[str, Any]:
     return {
         "aircraft": front.aircraft.code,
         "front": [_point(point) for point in front.points],
-        "refused": [{"what": each.what, "why": each.why} for each in (*front.refused, *front.cut)],
+        "refused": [{"what": str(each.what), "why": str(each.why)} for each in (*front.refused, *front.cut)],
         "exact": front.exact,
         "hidden": front.hidden,
-        "notes": list(front.doubts),
+        "notes": [str(doubt) for doubt in front.doubts],
         **extra,
     }
 

@@ -11,7 +11,7 @@ from functools import cache
 
 from hangar.base.errors import BadInput
 from hangar.base.places import resources_dir
-from hangar.base.text import Text, text
+from hangar.base.text import Amount, Text, fixed, listed, text
 from hangar.parts import Aircraft, BenchCheck, Library, Plan, PlanLine, after_plan
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
 from hangar.parts.fields import columns
@@ -38,7 +38,7 @@ class Move:
     """A state that a plan may go to, and what is missing before it may; nothing missing, it may."""
 
     state: PlanState
-    missing: tuple[str, ...] = ()
+    missing: tuple[Text, ...] = ()
 
     @property
     def is_open(self) -> bool:
@@ -51,8 +51,8 @@ class Gate:
     """One stage of the bench check: its code, what to do, and when it is passed."""
 
     code: str
-    text: str
-    pass_when: str
+    text: Text
+    pass_when: Text
 
 
 @dataclass(frozen=True)
@@ -63,8 +63,8 @@ class Step:
     """
 
     number: int
-    words: str
-    check: str
+    words: Text
+    check: Text
     line: PlanLine | None = None
     done: bool = False
 
@@ -78,7 +78,7 @@ def gates() -> tuple[Gate, ...]:
     """
     with (resources_dir() / "checklists.toml").open("rb") as file:
         rows = tomllib.load(file)["bench"]
-    found = (Gate(row["code"], row["text"], row.get("pass_when", "")) for row in rows)
+    found = (Gate(row["code"], fixed(row["text"]), fixed(row.get("pass_when", ""))) for row in rows)
     return tuple(gate for gate in found if gate.code != "release")
 
 
@@ -104,7 +104,7 @@ def moves(plan: Plan, aircraft: Aircraft, library: Library) -> tuple[Move, ...]:
     return tuple(found)
 
 
-def _missing(state: PlanState, plan: Plan, aircraft: Aircraft, library: Library) -> list[str]:
+def _missing(state: PlanState, plan: Plan, aircraft: Aircraft, library: Library) -> list[Text]:
     if state is PlanState.PRICED:
         return price_gaps(plan, aircraft, library)
     if state is PlanState.PARTS_IN:
@@ -116,15 +116,19 @@ def _missing(state: PlanState, plan: Plan, aircraft: Aircraft, library: Library)
     return flight_gaps(plan, aircraft)
 
 
-def price_gaps(plan: Plan, aircraft: Aircraft, library: Library) -> list[str]:
+def price_gaps(plan: Plan, aircraft: Aircraft, library: Library) -> list[Text]:
     """What a plan lacks before it is priced: lines, prices, parts that exist."""
     if not plan.lines:
-        return ["The plan has no line yet."]
-    gaps = [f"Line {line.number} has no price." for line in open_lines(plan) if line.price is None]
+        return [text("The plan has no line yet.")]
+    gaps = [
+        text("Line {number} has no price.", number=line.number)
+        for line in open_lines(plan)
+        if line.price is None
+    ]
     try:
         after_plan(aircraft, plan, library)
     except BadInput as fault:
-        gaps.append(str(fault))
+        gaps.append(fault.text)
     return gaps
 
 
@@ -133,15 +137,19 @@ def open_lines(plan: Plan) -> tuple[PlanLine, ...]:
     return tuple(line for line in plan.lines if line.done_on is None)
 
 
-def undone(plan: Plan) -> list[str]:
+def undone(plan: Plan) -> list[Text]:
     """A sentence for each line that is not carried out."""
-    return [f"Line {line.number} is not carried out: {line_title(line)}." for line in open_lines(plan)]
+    return [
+        text("Line {number} is not carried out: {line}.", number=line.number, line=line_title(line))
+        for line in open_lines(plan)
+    ]
 
 
-def part_gaps(plan: Plan, library: Library) -> list[str]:
+def part_gaps(plan: Plan, library: Library) -> list[Text]:
     """What does not lie in the bay, after what other plans have reserved."""
     held = reserved_elsewhere(plan, library)
-    gaps, wanted = [], Counter[str]()
+    gaps: list[Text] = []
+    wanted = Counter[str]()
     for line in open_lines(plan):
         if line.action not in _COUNTED or not line.part_type:
             continue
@@ -152,15 +160,25 @@ def part_gaps(plan: Plan, library: Library) -> list[str]:
     for kind, count in wanted.items():
         free = free_of(kind, plan, library)
         if free < count:
-            gaps.append(f"{count:g} of {kind} are needed, {max(0.0, free):g} are free in the Parts Bay.")
+            gaps.append(
+                text(
+                    "{count:g} of {type} are needed, {free:g} are free in the Parts Bay.",
+                    count=count,
+                    type=kind,
+                    free=max(0.0, free),
+                )
+            )
     return gaps
 
 
-def _tag_gaps(line: PlanLine, library: Library, held: Mapping[str, str]) -> list[str]:
+def _tag_gaps(line: PlanLine, library: Library, held: Mapping[str, str]) -> list[Text]:
     tag = line.from_stock or ""
     if tag not in library.spare_servos and tag not in library.spare_packs:
-        return [f"Line {line.number}: {tag} does not lie in the Parts Bay."]
-    return [f"Line {line.number}: {tag} is reserved by {held[tag]}."] if tag in held else []
+        return [text("Line {number}: {tag} does not lie in the Parts Bay.", number=line.number, tag=tag)]
+    if tag not in held:
+        return []
+    said = "Line {number}: {tag} is reserved by {plan}."
+    return [text(said, number=line.number, tag=tag, plan=held[tag])]
 
 
 def reserved_elsewhere(plan: Plan, library: Library) -> dict[str, str]:
@@ -192,17 +210,22 @@ def free_of(part_type: str, plan: Plan, library: Library) -> float:
     return library.stocked(part_type) - len(tags & set(spares)) - taken
 
 
-def _bench_gaps(aircraft: Aircraft) -> list[str]:
+def _bench_gaps(aircraft: Aircraft) -> list[Text]:
     state = aircraft.airframe.state
     if state is AircraftState.ON_THE_BENCH:
         return []
-    return [f"{aircraft.code} is {state}; put it on the bench first."]
+    return [text("{aircraft} is {state}; put it on the bench first.", aircraft=aircraft.code, state=state)]
 
 
-def gate_gaps(plan: Plan, aircraft: Aircraft) -> list[str]:
+def gate_gaps(plan: Plan, aircraft: Aircraft) -> list[Text]:
     """Readings that are not entered, and gates that are not ticked."""
-    gaps = [f"No bench check of {code} since it was changed." for code in unread(plan, aircraft)]
-    return gaps + [f"Proof {gate.code} is not ticked: {gate.text}" for gate in unticked(plan)]
+    gaps = [
+        text("No bench check of {position} since it was changed.", position=code)
+        for code in unread(plan, aircraft)
+    ]
+    return gaps + [
+        text("Proof {code} is not ticked: {what}", code=gate.code, what=gate.text) for gate in unticked(plan)
+    ]
 
 
 def unticked(plan: Plan) -> tuple[Gate, ...]:
@@ -268,14 +291,20 @@ def _is_read(check: BenchCheck) -> bool:
     return any(getattr(check, name) is not None for name in _MEASURED)
 
 
-def flight_gaps(plan: Plan, aircraft: Aircraft) -> list[str]:
+def flight_gaps(plan: Plan, aircraft: Aircraft) -> list[Text]:
     """What is missing before a refit counts as flown in."""
     gaps = []
     if aircraft.airframe.state is not AircraftState.ON_THE_LINE:
-        gaps.append(f"{aircraft.code} is {aircraft.airframe.state}; release it to the line first.")
+        gaps.append(
+            text(
+                "{aircraft} is {state}; release it to the line first.",
+                aircraft=aircraft.code,
+                state=aircraft.airframe.state,
+            )
+        )
     day = last_done(plan)
     if not any(day is None or flight.flown_on >= day for flight in aircraft.flights):
-        gaps.append("No flight is in the logbook since the last line was carried out.")
+        gaps.append(text("No flight is in the logbook since the last line was carried out."))
     return gaps
 
 
@@ -284,17 +313,25 @@ def last_done(plan: Plan) -> date | None:
     return max((line.done_on for line in plan.lines if line.done_on), default=None)
 
 
-def release_gaps(plan: Plan, aircraft: Aircraft) -> list[str]:
+def release_gaps(plan: Plan, aircraft: Aircraft) -> list[Text]:
     """What is missing before the aircraft may go from the bench to the line; none, it may."""
-    gaps = [] if plan.state is PlanState.BENCH_PROVED else [f"The plan is {plan.state}, not bench-proved."]
+    gaps = []
+    if plan.state is not PlanState.BENCH_PROVED:
+        gaps.append(text("The plan is {state}, not bench-proved.", state=plan.state))
     return [*gaps, *_bench_gaps(aircraft), *undone(plan), *gate_gaps(plan, aircraft)]
 
 
-def _half_done(plan: Plan) -> list[str]:
+def _half_done(plan: Plan) -> list[Text]:
     done = sum(line.done_on is not None for line in plan.lines)
     if not done or done == len(plan.lines):
         return []
-    return [f"{done} of {len(plan.lines)} lines are carried out; finish them, or take the open ones out."]
+    return [
+        text(
+            "{count} of {all} lines are carried out; finish them, or take the open ones out.",
+            count=done,
+            all=len(plan.lines),
+        )
+    ]
 
 
 def order_of_work(plan: Plan) -> tuple[Step, ...]:
@@ -302,12 +339,12 @@ def order_of_work(plan: Plan) -> tuple[Step, ...]:
 
     The supply goes last so that no servo that is to come off is fed by it. Common practice, no source.
     """
-    steps = [Step(1, "Make it safe", _SAFE, done=any(line.done_on for line in plan.lines))]
+    steps = [Step(1, text("Make it safe"), _SAFE, done=any(line.done_on for line in plan.lines))]
     for line in sorted(plan.lines, key=_rank):
         number, done = len(steps) + 1, line.done_on is not None
         steps.append(Step(number, line_title(line), _CHECK[line.action], line, done))
     if plan.lines:
-        steps.append(Step(len(steps) + 1, "Bench check", "Every proof is ticked before release."))
+        steps.append(Step(len(steps) + 1, text("Bench check"), text("Every proof is ticked before release.")))
     return tuple(steps)
 
 
@@ -320,34 +357,41 @@ def _rank(line: PlanLine) -> tuple[int, str, int, int]:
 _AT_SERVO = (PlanAction.CHANGE_LEAD, PlanAction.FIT_SERVO, PlanAction.CHANGE_ARM)
 _SUPPLY = (PlanAction.FIT_REGULATOR, PlanAction.SET_REGULATOR, PlanAction.FIT_SWITCH, PlanAction.FIT_PACK)
 """A board comes first: a second pack is never wired to the first without what isolates them."""
-_SAFE = "Propeller or blades off, drive pack or ignition off, receiver pack unplugged."
+_SAFE = text("Propeller or blades off, drive pack or ignition off, receiver pack unplugged.")
 _CHECK = {
-    PlanAction.FIT_SERVO: "Arm square at neutral, screws and grommets complete, arm screw locked, no bind.",
-    PlanAction.CHANGE_ARM: "Spline fits without force, radius measured, rod free through the whole travel.",
-    PlanAction.CHANGE_LEAD: "Plug fully home and secured, polarity right, lead clear of moving parts.",
-    PlanAction.FIT_SWITCH: "Switches on and off three times, nothing warm, both poles carry.",
-    PlanAction.FIT_REGULATOR: "Output measured without servos, before anything is plugged in.",
-    PlanAction.SET_REGULATOR: "Output measured without servos, before anything is plugged in.",
-    PlanAction.FIT_PACK: "Load test passed, strapped so that it cannot move, plug secured.",
+    PlanAction.FIT_SERVO: text(
+        "Arm square at neutral, screws and grommets complete, arm screw locked, no bind."
+    ),
+    PlanAction.CHANGE_ARM: text(
+        "Spline fits without force, radius measured, rod free through the whole travel."
+    ),
+    PlanAction.CHANGE_LEAD: text("Plug fully home and secured, polarity right, lead clear of moving parts."),
+    PlanAction.FIT_SWITCH: text("Switches on and off three times, nothing warm, both poles carry."),
+    PlanAction.FIT_REGULATOR: text("Output measured without servos, before anything is plugged in."),
+    PlanAction.SET_REGULATOR: text("Output measured without servos, before anything is plugged in."),
+    PlanAction.FIT_PACK: text("Load test passed, strapped so that it cannot move, plug secured."),
 }
 
 
-def line_title(line: PlanLine) -> str:
+def line_title(line: PlanLine) -> Text:
     """A line in a few words.
 
-    >>> line_title(PlanLine(plan="P", number=1, action=PlanAction.FIT_SERVO, place="RUD", part_type="TS-1"))
+    >>> fit = PlanLine(plan="P", number=1, action=PlanAction.FIT_SERVO, place="RUD", part_type="TS-1")
+    >>> str(line_title(fit))
     'RUD: fit servo TS-1'
     """
-    words = [line.action.value, line.part_type or ""]
+    words: list[Text | str | Amount] = [line.action]
+    if line.part_type:
+        words.append(line.part_type)
     if line.from_stock:
         words.append(f"({line.from_stock})")
     if line.set_v is not None:
-        words.append(f"at {line.set_v:g} V")
+        words.append(text("at {volts}", volts=Amount(line.set_v, "V")))
     if line.awg is not None:
         words.append(f"{line.awg} AWG")
     if line.arm_mm is not None:
-        words.append(f"{line.arm_mm:g} mm")
-    return f"{line.place or '-'}: {' '.join(word for word in words if word)}"
+        words.append(Amount(line.arm_mm, "mm"))
+    return text("{place}: {action}", place=line.place or "-", action=listed(words, joint="", most=0))
 
 
 def cost_of(plan: Plan) -> tuple[float, int]:

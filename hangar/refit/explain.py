@@ -8,6 +8,7 @@ from itertools import islice, product
 
 import numpy as np
 
+from hangar.base.text import NOTHING, Text, joined, series, text
 from hangar.parts import Aircraft, Library
 from hangar.refit.bay import PartsBay, bay_of
 from hangar.refit.changes import plan_lines
@@ -23,11 +24,14 @@ from hangar.refit.tables import Tables
 from hangar.refit.unit_problem import Answer, Question, cheapest
 
 LIMITS = {
-    "current": ("the current that the supplies can give", "If the supplies could give more current"),
-    "scarce": ("the spares in the Parts Bay", "With more spares in the Parts Bay"),
-    "budget": ("the budget", "With a bigger budget"),
-    "mass": ("the mass that this refit adds", "If it might weigh more"),
-    "types": ("the number of types to buy", "If more servo types might be bought"),
+    "current": (
+        text("the current that the supplies can give"),
+        text("If the supplies could give more current"),
+    ),
+    "scarce": (text("the spares in the Parts Bay"), text("With more spares in the Parts Bay")),
+    "budget": (text("the budget"), text("With a bigger budget")),
+    "mass": (text("the mass that this refit adds"), text("If it might weigh more")),
+    "types": (text("the number of types to buy"), text("If more servo types might be bought")),
 }
 """The limits that can be relaxed one at a time: what stands against a choice, and what it is without."""
 _LEAST_GAIN = 0.005
@@ -47,7 +51,7 @@ class Explainer:
 
     front: Front
     tables: Tables
-    _refusals: dict[str, str] | None = None
+    _refusals: dict[str, Text] | None = None
     _of_kind: dict[Part, list[Slice]] = field(default_factory=dict)
 
     @classmethod
@@ -65,7 +69,7 @@ class Explainer:
         bay = bay_of(catalogue, parts_bay, aircraft)
         return cls(front, tables_of(aircraft, catalogue, bay, limits or Limits()))
 
-    def why_not(self, position: str, servo_type: str, point: Point) -> str:
+    def why_not(self, position: str, servo_type: str, point: Point) -> Text:
         """One sentence: why a point does not have a servo type at a position.
 
         Args:
@@ -79,45 +83,47 @@ class Explainer:
         told = self.known_at_once(position, servo_type, point)
         at = self._group(position)
         if told is not None or at is None:
-            return told or ""
+            return told or NOTHING
         options = self.tables.lists[at].options
         rows = [row for row, option in enumerate(options) if option.servo_type == servo_type]
         return self._forced(at, rows, position, servo_type, point)
 
-    def known_at_once(self, position: str, servo_type: str, point: Point) -> str | None:
+    def known_at_once(self, position: str, servo_type: str, point: Point) -> Text | None:
         """The answer of :meth:`why_not` where nothing has to be solved for it, else None."""
         at = self._group(position)
         if at is None:
-            return f"{position} holds no servo that is planned."
+            return text("{position} holds no servo that is planned.", position=position)
         lists = self.tables.lists[at]
         told = self._refused().get(f"{lists.group.name}: {servo_type}")
         if told is not None:
-            return f"{servo_type} cannot go to {position}: {told}."
+            return _cannot(servo_type, position, told)
         if lists.locked:
-            return f"{servo_type} cannot go to {position}: what is there was asked to stay."
+            return _cannot(servo_type, position, text("what is there was asked to stay"))
         if not any(option.servo_type == servo_type for option in lists.options):
             return self._not_offered(at, position, servo_type)
         if point.certified is None:
-            return f"{servo_type} could go to {position}: nothing was chosen there."
+            return text(
+                "{type} could go to {position}: nothing was chosen there.", type=servo_type, position=position
+            )
         if self._chosen_type(at, point) == servo_type:
-            return f"{servo_type} is what this refit has at {position}."
+            return _is_there(servo_type, position)
         return None
 
-    def _not_offered(self, at: int, position: str, servo_type: str) -> str:
+    def _not_offered(self, at: int, position: str, servo_type: str) -> Text:
         if any(kind is not None and kind.code == servo_type for kind in self.tables.lists[at].own_types):
-            return f"{servo_type} is at {position} already."
+            return text("{type} is at {position} already.", type=servo_type, position=position)
         if servo_type not in self.tables.library.servo_types:
-            return f"{servo_type} is not in the library."
-        return f"{servo_type} has no price, and too few lie in the Parts Bay."
+            return text("{type} is not in the library.", type=servo_type)
+        return text("{type} has no price, and too few lie in the Parts Bay.", type=servo_type)
 
-    def why_not_all(self, position: str, point: Point) -> dict[str, str]:
+    def why_not_all(self, position: str, point: Point) -> dict[str, Text]:
         """For every type of the library one sentence: why a point does not have it at a position."""
         at = self._group(position)
         if at is None or point.certified is None:
             return {}
         lists = self.tables.lists[at]
         told = {
-            code: f"{code} cannot go to {position}: {why}."
+            code: _cannot(code, position, why)
             for code in self.tables.library.servo_types
             if (why := self._refused().get(f"{lists.group.name}: {code}")) is not None
         }
@@ -131,7 +137,7 @@ class Explainer:
                 ]  # fmt: skip
                 told[code] = _price_words(code, position, min(known, default=price), point.certified[0])
         chosen = self._chosen_type(at, point)
-        return told if not chosen else {**told, chosen: f"{chosen} is what this refit has at {position}."}
+        return told if not chosen else {**told, chosen: _is_there(chosen, position)}
 
     def _chosen_type(self, at: int, point: Point) -> str:
         """The type that a point fits at a group; empty where what is there stays."""
@@ -149,16 +155,19 @@ class Explainer:
             best[choice] = np.where(found >= 0, found, best[choice])
         return [None if price == NO_PRICE else price for price in best.tolist()]
 
-    def _forced(self, at: int, rows: list[int], position: str, servo_type: str, point: Point) -> str:
+    def _forced(self, at: int, rows: list[int], position: str, servo_type: str, point: Point) -> Text:
         assert point.certified is not None
         price = point.certified[0]
         best = self._cheapest_forced(at, rows, point, frozenset())
         if best is not None and best.price <= price:
-            return f"{servo_type} at {position} is possible at the same price."
+            return _same_price(servo_type, position)
         if best is not None:
-            return (
-                f"{servo_type} at {position} is possible and costs {(best.price - price) / 100.0:.2f} more "
-                "for no less margin and volts and no more mass."
+            return text(
+                "{type} at {position} is possible and costs {money:.2f} more "
+                "for no less margin and volts and no more mass.",
+                type=servo_type,
+                position=position,
+                money=(best.price - price) / 100.0,
             )
         against = [
             words
@@ -166,10 +175,22 @@ class Explainer:
             if self._stands(name) and self._cheapest_forced(at, rows, point, frozenset({name}))
         ]
         if against:
-            return f"{servo_type} at {position} is held back by {' and by '.join(against)}."
+            held = joined(*against, between="{first} and by {then}")
+            return text(
+                "{type} at {position} is held back by {limits}.",
+                type=servo_type,
+                position=position,
+                limits=held,
+            )
         if self._cheapest_forced(at, rows, point, frozenset(), weaker=True):
-            return f"{servo_type} at {position} would leave less margin or lower volts than this refit has."
-        return f"{servo_type} at {position} breaks several limits together."
+            return text(
+                "{type} at {position} would leave less margin or lower volts than this refit has.",
+                type=servo_type,
+                position=position,
+            )
+        return text(
+            "{type} at {position} breaks several limits together.", type=servo_type, position=position
+        )
 
     def _cheapest_forced(
         self, at: int, rows: list[int], point: Point, relaxed: frozenset[str], *, weaker: bool = False
@@ -182,15 +203,16 @@ class Explainer:
         ]
         return min(found, key=lambda answer: (answer.price, answer.mass_g), default=None)
 
-    def binding(self, point: Point) -> str:
+    def binding(self, point: Point) -> Text:
         """One sentence: which single limit, left out, would make a point cheapest.
 
         Args:
             point: a point of the front that changes something.
         """
         if point.certified is None:
-            return "Nothing is changed, so nothing is held back."
-        price, saved = point.certified[0], {}
+            return text("Nothing is changed, so nothing is held back.")
+        price = point.certified[0]
+        saved: dict[Text, int] = {}
         for name, (_, without) in LIMITS.items():
             if not self._stands(name):
                 continue
@@ -198,11 +220,15 @@ class Explainer:
             if answer is not None:
                 saved[without] = price - answer.price
         if not saved:
-            return f"No single limit makes it dearer; {self.weakest_words(point)}."
+            return text("No single limit makes it dearer; {weakest}.", weakest=self.weakest_words(point))
         without = max(saved, key=lambda each: saved[each])
-        return f"{without}, the same margin and volts would cost {saved[without] / 100.0:.2f} less."
+        return text(
+            "{without}, the same margin and volts would cost {money:.2f} less.",
+            without=without,
+            money=saved[without] / 100.0,
+        )
 
-    def weakest_words(self, point: Point) -> str:
+    def weakest_words(self, point: Point) -> Text:
         """Which position holds the margin down."""
         from hangar.refit.prove import changed
         from hangar.survey import survey
@@ -213,20 +239,26 @@ class Explainer:
             code: each.margin.expected for code, each in seen.positions.items() if each.margin is not None
         }
         if not margins:
-            return "no margin is known"
+            return text("no margin is known")
         code = min(margins, key=lambda each: (margins[each], each))
-        return f"{code} is the weakest: its servo gives {margins[code]:.2f} times the load"
+        return text(
+            "{position} is the weakest: its servo gives {margin:.2f} times the load",
+            position=code,
+            margin=margins[code],
+        )
 
-    def next_best(self, point: Point) -> str:
+    def next_best(self, point: Point) -> Text:
         """One sentence: the cheapest other refit with no less margin and volts and no more mass."""
         if point.certified is None:
-            return "Nothing is changed."
+            return text("Nothing is changed.")
         answer = self._cheapest(point, without=self._same_but_for_spares(point.choices))
         if answer is None:
-            return "There is no other refit with as much margin and volts for as little mass."
+            return text("There is no other refit with as much margin and volts for as little mass.")
         more = (answer.price - point.certified[0]) / 100.0
-        cost = f"costs {more:.2f} more" if more else "costs the same"
-        return f"The next best {cost}: {self._words(answer) or 'no change'}."
+        changes = self._words(answer) or text("no change")
+        if not more:
+            return text("The next best costs the same: {changes}.", changes=changes)
+        return text("The next best costs {money:.2f} more: {changes}.", money=more, changes=changes)
 
     def _same_but_for_spares(self, choices: tuple[int, ...]) -> list[tuple[int, ...]]:
         """Refits that change the same, whatever is bought or taken from the bay; the refit itself first."""
@@ -240,7 +272,7 @@ class Explainer:
             alike.insert(0, (chosen, *rows))
         return list(islice(product(*alike), _MOST_ALIKE))
 
-    def more_money(self, point: Point) -> str:
+    def more_money(self, point: Point) -> Text:
         """One sentence: the next step of the front that more money buys."""
         least = point.weakest_margin or 0.0
         better = [
@@ -251,12 +283,18 @@ class Explainer:
             and self._second(each) >= self._second(point)
         ]
         if not better:
-            return "More money buys no more margin."
+            return text("More money buys no more margin.")
         step = min(better, key=lambda each: (each.price, each.mass_change_g))
-        digits = 2 if (step.weakest_margin or 0.0) - least >= _PLAIN_GAIN else 3
-        return (
-            f"The next step costs {step.price - point.price:.2f} more and lifts the weakest margin "
-            f"from {least:.{digits}f} to {step.weakest_margin or 0.0:.{digits}f}."
+        gained = step.weakest_margin or 0.0
+        return text(
+            "The next step costs {money:.2f} more and lifts the weakest margin "
+            "from {least:.2f} to {more:.2f}."
+            if gained - least >= _PLAIN_GAIN
+            else "The next step costs {money:.2f} more and lifts the weakest margin "
+            "from {least:.3f} to {more:.3f}.",
+            money=step.price - point.price,
+            least=least,
+            more=gained,
         )
 
     def _stands(self, name: str) -> bool:
@@ -275,14 +313,14 @@ class Explainer:
     def _group(self, position: str) -> int | None:
         return next((at for at, each in enumerate(self.tables.lists) if position in each.group.codes), None)
 
-    def _refused(self) -> dict[str, str]:
+    def _refused(self) -> dict[str, Text]:
         if self._refusals is None:
             told = self.front.refused
             if self.front.tables is not self.tables:
                 told = (*told, *self.tables.refused, *level_refusals(self.tables))
             self._refusals = {}
             for refusal in told:
-                self._refusals.setdefault(refusal.what, refusal.why)
+                self._refusals.setdefault(str(refusal.what), refusal.why)
         return self._refusals
 
     def _slices(self, point: Point, *, weaker: bool) -> Iterator[Slice]:
@@ -327,12 +365,12 @@ class Explainer:
                 best = answer
         return best
 
-    def _words(self, answer: Answer) -> str:
+    def _words(self, answer: Answer) -> Text:
         options = [each.options[at] for each, at in zip(self.tables.lists, answer.choices, strict=False)]
         supply = self.tables.supplies[answer.choices[-1]]
         bay = bay_of(self.tables.library, {}, self.tables.aircraft)
         lines = plan_lines(self.tables.aircraft, options, supply, bay, self.tables.limits)
-        return "; ".join(change_words(lines, self.tables.aircraft))
+        return series(change_words(lines, self.tables.aircraft))
 
 
 def explanations(front: Front) -> list[dict[str, str]]:
@@ -342,20 +380,41 @@ def explanations(front: Front) -> list[dict[str, str]]:
     explainer = Explainer(front, front.tables)
     return [
         {
-            "binding": explainer.binding(point),
-            "next_best": explainer.next_best(point),
-            "more_money": explainer.more_money(point),
+            "binding": str(explainer.binding(point)),
+            "next_best": str(explainer.next_best(point)),
+            "more_money": str(explainer.more_money(point)),
         }
         for point in front.points
     ]
 
 
-def _price_words(code: str, position: str, price: int | None, chosen: int) -> str:
+def _cannot(servo_type: str, position: str, why: Text) -> Text:
+    return text("{type} cannot go to {position}: {why}.", type=servo_type, position=position, why=why)
+
+
+def _is_there(servo_type: str, position: str) -> Text:
+    return text("{type} is what this refit has at {position}.", type=servo_type, position=position)
+
+
+def _same_price(servo_type: str, position: str) -> Text:
+    return text("{type} at {position} is possible at the same price.", type=servo_type, position=position)
+
+
+def _price_words(code: str, position: str, price: int | None, chosen: int) -> Text:
     if price is None:
-        return f"{code} at {position} would leave less margin or volts, or more mass, than this refit has."
+        return text(
+            "{type} at {position} would leave less margin or volts, or more mass, than this refit has.",
+            type=code,
+            position=position,
+        )
     if price <= chosen:
-        return f"{code} at {position} is possible at the same price."
-    return f"{code} at {position} is possible and costs {(price - chosen) / 100.0:.2f} more."
+        return _same_price(code, position)
+    return text(
+        "{type} at {position} is possible and costs {money:.2f} more.",
+        type=code,
+        position=position,
+        money=(price - chosen) / 100.0,
+    )
 
 
 def _answered(one: Slice, question: Question) -> Answer | None:

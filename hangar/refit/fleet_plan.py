@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 
+from hangar.base.text import NOTHING, Text, text
 from hangar.parts import Aircraft, Library, PlanLine
 from hangar.refit.as_json import findings_counted, line_as_json
 from hangar.refit.bay import Bay, PartsBay, bay_of
@@ -37,17 +38,17 @@ FLEET_LEVEL_STEP_V = 0.2
 _MOST_CUTS = 40
 
 
-def searched_words(measure: RiskMeasure) -> str:
+def searched_words(measure: RiskMeasure) -> Text:
     """What the search makes least, in one sentence.
 
-    >>> "flight x 3" in searched_words(RiskMeasure())
+    >>> "flight x 3" in str(searched_words(RiskMeasure()))
     True
     """
-    factors = ", ".join(f"{kind.value} x {factor:g}" for kind, factor in measure.by_criticality.items())
-    return (
+    return text(
         "The money goes where it removes the most shortage: the sum over positions of the same factor "
-        f"({factors}) times the squared share of the wanted torque that is lacking, all of it where a servo "
-        "stands above its volts."
+        "({factors}) times the squared share of the wanted torque that is lacking, all of it where a servo "
+        "stands above its volts.",
+        factors=measure.factor_words,
     )
 
 
@@ -92,7 +93,7 @@ class FleetPlan:
     exact: bool
     cut: tuple[Refusal, ...] = ()
     measure: RiskMeasure = field(default_factory=RiskMeasure)
-    notes: tuple[str, ...] = ()
+    notes: tuple[Text, ...] = ()
 
     @property
     def price(self) -> float:
@@ -128,10 +129,10 @@ class _Craft:
     levels: list[MenuLevel]
     nothing: Column
     before: Judged
-    soft: tuple[str, ...] = ()
+    soft: tuple[Text, ...] = ()
     wants_pack: bool = False
     menu: Menu = field(init=False)
-    doubt: str = ""
+    doubt: Text = NOTHING
 
     def __post_init__(self) -> None:
         self.menu = Menu(self.nothing, self.levels)
@@ -141,7 +142,10 @@ class _Craft:
         supply = self.tables.supplies[choices[-1]]
         if supply.lines and self._fails_alone(supply, library, bay):
             self.levels = [without_supply(level, choices[-1]) for level in self.levels]
-            self.doubt = f"{self.tables.aircraft.code}: supplies that fail with today's servos were left out"
+            self.doubt = text(
+                "{aircraft}: supplies that fail with today's servos were left out",
+                aircraft=self.tables.aircraft.code,
+            )
         else:
             self.levels = [part for level in self.levels for part in without(level, choices)]
         self.menu = Menu(self.nothing, self.levels)
@@ -188,7 +192,7 @@ def plan_fleet(
     packs = tuple(sorted(kind for kind, tags in bay.pack_tags.items() if tags))
     crafts = []
     for number, aircraft in enumerate(fleet):
-        progress(0.1 * number / max(1, len(fleet)), f"reading {aircraft.code}")
+        progress(0.1 * number / max(1, len(fleet)), text("reading {aircraft}", aircraft=aircraft.code))
         asked = (limits_of or {}).get(aircraft.code, limits)
         own = replace(asked, budget=None, second_pack=False)
         craft = _craft(aircraft, catalogue, bay, own, shared, packs)
@@ -205,7 +209,7 @@ def plan_fleet(
         if not failed or answer.stopped or len(cut) > _MOST_CUTS:
             break
         for at, why in failed.items():
-            cut.append(Refusal(crafts[at].tables.aircraft.code, why, "rules"))
+            cut.append(Refusal(text("{code}", code=crafts[at].tables.aircraft.code), why, "rules"))
             crafts[at].bar(answer.columns[at].choices, catalogue, bay)
     parts = [part if part is not None else _as_it_is(crafts[at]) for at, part in enumerate(parts)]
     found = [part for part in parts if part is not None]
@@ -228,7 +232,7 @@ def _plan(
     if answer.stopped:
         notes.append(NOT_PROVED)
     if failed:
-        notes.append("Too many refits failed the rules; aircraft whose refit failed stay as they are.")
+        notes.append(text("Too many refits failed the rules; aircraft whose refit failed stay as they are."))
     exact = answer.gap == 0.0 and not answer.stopped and not failed and not doubts
     return FleetPlan(
         budget=budget, parts=tuple(parts), gap=answer.gap, exact=exact, cut=tuple(cut), measure=measure,
@@ -236,13 +240,14 @@ def _plan(
     )  # fmt: skip
 
 
-def _without_second_pack(crafts: Sequence[_Craft]) -> Iterator[str]:
+def _without_second_pack(crafts: Sequence[_Craft]) -> Iterator[Text]:
     """For whom the fleet offers no second pack: what it is worth is no torque, and that alone is counted."""
     codes = [craft.tables.aircraft.code for craft in crafts if craft.wants_pack]
     if codes:
-        yield (
-            f"A second pack is wanted for {', '.join(codes)}; the fleet's money goes by torque alone, so "
-            "none is offered here: search for a refit of the aircraft by itself."
+        yield text(
+            "A second pack is wanted for {aircraft}; the fleet's money goes by torque alone, so "
+            "none is offered here: search for a refit of the aircraft by itself.",
+            aircraft=", ".join(codes),
         )
 
 
@@ -262,7 +267,10 @@ def _craft(
         for part in by_packs(_menu_level(tables, level, one, len(shared)), tables.supplies, packs)
     ]
     nothing = Column(_shortage_today(tables), 0, (0,) * (len(shared) + len(packs)))
-    soft = tuple(f"{aircraft.code}: {doubt}" for doubt in soft_pack_doubts(tables, slices))
+    soft = tuple(
+        text("{aircraft}: {doubt}", aircraft=aircraft.code, doubt=doubt)
+        for doubt in soft_pack_doubts(tables, slices)
+    )
     return _Craft(tables, levels, nothing, judged(aircraft, limits), soft)
 
 
@@ -315,12 +323,12 @@ def _shortage_today(tables: Tables) -> int:
 
 def _parts(
     crafts: Sequence[_Craft], answer: FleetAnswer, bay: Bay, library: Library
-) -> tuple[list[FleetPoint | None], dict[int, str]]:
+) -> tuple[list[FleetPoint | None], dict[int, Text]]:
     """Every aircraft's refit proved; and the reason where one does not hold."""
     left = {kind: list(tags) for kind, tags in bay.servo_tags.items()}
     packs = {kind: list(tags) for kind, tags in bay.pack_tags.items()}
     parts: list[FleetPoint | None] = []
-    failed: dict[int, str] = {}
+    failed: dict[int, Text] = {}
     for at, (craft, column) in enumerate(zip(crafts, answer.columns, strict=True)):
         if not column.choices:
             parts.append(_as_it_is(craft))
@@ -335,7 +343,7 @@ def _parts(
         packs = {kind: [tag for tag in tags if tag not in taken] for kind, tags in packs.items()}
         after = judged(changed(tables.aircraft, lines, library), tables.limits)
         fresh = new_warnings(craft.before.findings, after)
-        why = falls_short(after, 0.0, 0.0) or (str(fresh[0].message) if fresh else "")
+        why = falls_short(after, 0.0, 0.0) or (fresh[0].message if fresh else NOTHING)
         if why:
             failed[at] = why
             parts.append(None)
@@ -394,6 +402,6 @@ def fleet_as_json(plan: FleetPlan) -> dict[str, Any]:
             }
             for part in plan.parts
         ],
-        "refused": [{"what": each.what, "why": each.why} for each in plan.cut],
-        "notes": list(plan.notes),
+        "refused": [{"what": str(each.what), "why": str(each.why)} for each in plan.cut],
+        "notes": [str(note) for note in plan.notes],
     }

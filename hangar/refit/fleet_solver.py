@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from hangar.base.text import Text, text
 from hangar.refit.menu import Column, Floats, Menu
 from hangar.refit.unit_problem import Programme, solved
 
@@ -53,7 +54,7 @@ class FleetProblem:
     bay: Sequence[int]
     prove: bool = True
     stop: Callable[[], bool] = lambda: False
-    progress: Callable[[float, str], None] = lambda _share, _words: None
+    progress: Callable[[float, Text], None] = lambda _share, _words: None
     columns: list[list[Column]] = field(default_factory=list)
 
     def solve(self) -> FleetAnswer:
@@ -75,7 +76,7 @@ class FleetProblem:
             value, money, spares, convex = self._linear()
             if self.stop():
                 return max(bound, 0.0), money, spares, convex, True
-            self.progress(0.1 + 0.6 * round_ / (round_ + 5.0), "pricing each aircraft")
+            self.progress(0.1 + 0.6 * round_ / (round_ + 5.0), text("pricing each aircraft"))
             gained = 0.0
             for at, menu in enumerate(self.menus):
                 column = menu.best(money + _TIE / max(1, self.budget), spares)
@@ -150,7 +151,7 @@ class FleetProblem:
             if best - bound <= 1.0 - _NEARLY:
                 return chosen, float(best), False
             room = window * (best - start)
-            self.progress(0.7 + 0.25 * window, "proving that nothing is better")
+            self.progress(0.7 + 0.25 * window, text("proving that nothing is better"))
             if not self._widen(money, spares, convex, room):
                 return chosen, bound, self.stop()
             chosen = self._master()

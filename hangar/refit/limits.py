@@ -81,7 +81,13 @@ class Limits:
             ("points shown", self.most_shown, 1, 10000),
         ):
             if value is not None and not least <= value <= most:
-                raise BadInput(f"The refit's {name} is {value:g}; {least:g} to {most:g} is allowed.")
+                raise BadInput(
+                    "The refit's {name} is {value:g}; {least:g} to {most:g} is allowed.",
+                    name=name,
+                    value=value,
+                    least=least,
+                    most=most,
+                )
 
     @property
     def level_step_mv(self) -> int:

@@ -6,14 +6,14 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from hangar.base.units import SI_TRADE
+from hangar.base.text import NOTHING, Amount, Arg, Text, listed, text
 from hangar.parts import Aircraft, Lead, Library, ServoFit, ServoType
-from hangar.parts.choices import Drive
+from hangar.parts.choices import Drive, Function
 from hangar.physics.wire import area_mm2
 from hangar.refit.bay import Bay
 from hangar.refit.groups import Group
 from hangar.refit.limits import Limits
-from hangar.refit.refusal import Refusal
+from hangar.refit.refusal import LACKING, Refusal
 from hangar.rules.case import Case
 from hangar.rules.signals import output_pulse, output_rate
 from hangar.survey.model import Survey
@@ -202,14 +202,14 @@ def _arms(
             yield fit.code, cheapest.code, cheapest.price or 0.0
 
 
-_Check = Callable[[Case, ServoFit, ServoType], str]
+_Check = Callable[[Case, ServoFit, ServoType], Text]
 
 
 def _refusal(case: Case, group: Group, kind: ServoType, bay: Bay) -> Refusal | None:
     lack = _lacks(kind, bay)
-    what = f"{group.name}: {kind.code}"
+    what = text("{place}: {what}", place=group.name, what=kind.code)
     if lack:
-        return Refusal(what, f"its {lack} is not known", lack)
+        return Refusal(what, LACKING[lack], lack)
     for rule, check in _CHECKS.items():
         for fit in group.fits:
             if fit.servo_type is not None and fit.servo_type.code == kind.code:
@@ -232,61 +232,86 @@ def _lacks(kind: ServoType, bay: Bay) -> str:
     return ""
 
 
-def _too_big(case: Case, fit: ServoFit, kind: ServoType) -> str:
+def _too_big(case: Case, fit: ServoFit, kind: ServoType) -> Text:
     room, position = case.limit("bay-clearance"), fit.position
     for word, size, bay in (
-        ("long", kind.case_length_mm, position.bay_length_mm),
-        ("wide", kind.case_width_mm, position.bay_width_mm),
-        ("high", kind.case_height_mm, position.bay_height_mm),
+        (text("long"), kind.case_length_mm, position.bay_length_mm),
+        (text("wide"), kind.case_width_mm, position.bay_width_mm),
+        (text("high"), kind.case_height_mm, position.bay_height_mm),
     ):
         if bay is None or (size is not None and size <= bay - room):
             continue
-        opening = f"the bay of {fit.code} is {SI_TRADE.show(bay, 'mm')}"
+        opening, own = Amount(bay, "mm"), None if size is None else Amount(size, "mm")
+        said: dict[str, Arg] = {"position": fit.code, "bay": opening, "side": word, "size": own}
         if size is None:
-            return f"its size is not known; {opening} {word}"
+            return Text("its size is not known; the bay of {position} is {bay} {side}", said)
         if size > bay:
-            return f"it is {SI_TRADE.show(size, 'mm')} {word}; {opening}"
-        spare = SI_TRADE.show(room, "mm")
-        return f"it is {SI_TRADE.show(size, 'mm')} {word}; {opening} and must leave {spare} free"
+            return Text("it is {size} {side}; the bay of {position} is {bay}", said)
+        return Text(
+            "it is {size} {side}; the bay of {position} is {bay} and must leave {room} free",
+            {**said, "room": Amount(room, "mm")},
+        )
     wing, thick = position.wing_depth_mm, kind.case_width_mm
     if wing is not None and thick is not None and thick > wing - case.limit("wing-clearance"):
-        deep = SI_TRADE.show(wing, "mm")
-        return f"it is {SI_TRADE.show(thick, 'mm')} thick; the wing at {fit.code} is {deep} deep"
-    return ""
+        return text(
+            "it is {size} thick; the wing at {position} is {depth} deep",
+            size=Amount(thick, "mm"),
+            position=fit.code,
+            depth=Amount(wing, "mm"),
+        )
+    return NOTHING
 
 
-def _other_screws(case: Case, fit: ServoFit, kind: ServoType) -> str:
+def _other_screws(case: Case, fit: ServoFit, kind: ServoType) -> Text:
     bay, own = fit.position.bay_screw_mm, kind.screw_length_mm
     if bay is None or own is None or abs(bay - own) <= case.limit("screw-distance"):
-        return ""
-    return (
-        f"its screws are {SI_TRADE.show(own, 'mm')} apart; those of {fit.code} are {SI_TRADE.show(bay, 'mm')}"
+        return NOTHING
+    return text(
+        "its screws are {own} apart; those of {position} are {bay}",
+        own=Amount(own, "mm"),
+        position=fit.code,
+        bay=Amount(bay, "mm"),
     )
 
 
-def _other_pulse(case: Case, fit: ServoFit, kind: ServoType) -> str:
+def _other_pulse(case: Case, fit: ServoFit, kind: ServoType) -> Text:
     sent, _ = output_pulse(case, fit)
     if sent is None or abs(sent - kind.pulse_us) <= case.limit("pulse-distance"):
-        return ""
-    return f"it is made for {kind.pulse_us:g} µs pulses; {fit.code} sends {sent:g} µs"
+        return NOTHING
+    return text(
+        "it is made for {own:g} µs pulses; {position} sends {sent:g} µs",
+        own=kind.pulse_us,
+        position=fit.code,
+        sent=sent,
+    )
 
 
-def _too_many_frames(case: Case, fit: ServoFit, kind: ServoType) -> str:
+def _too_many_frames(case: Case, fit: ServoFit, kind: ServoType) -> Text:
     rate, _ = output_rate(case, fit)
     most = kind.max_rate_hz
     if most is None and kind.drive is Drive.ANALOG:
         most = case.limit("analog-rate")
     if rate is None or most is None or rate.expected <= most * 1.001:
-        return ""
-    return f"it bears {most:g} frames a second; {fit.code} sends {rate.expected:.0f}"
+        return NOTHING
+    return text(
+        "it bears {limit:g} frames a second; {position} sends {sent:.0f}",
+        limit=most,
+        position=fit.code,
+        sent=rate.expected,
+    )
 
 
-def _other_duty(_case: Case, fit: ServoFit, kind: ServoType) -> str:
+def _other_duty(_case: Case, fit: ServoFit, kind: ServoType) -> Text:
     if not kind.duties:
-        return ""
+        return NOTHING
     duties = [word.strip() for word in kind.duties.split(",")]
-    return (
-        "" if str(fit.function) in duties else f"it is marked fit for {', '.join(duties)}, not {fit.function}"
+    if str(fit.function) in duties:
+        return NOTHING
+    named = [Function(word) if word in list(Function) else word for word in duties]
+    return text(
+        "it is marked fit for {duties}, not {function}",
+        duties=listed(named, joint=",", most=0),
+        function=fit.function,
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
+from hangar.base.text import NOTHING, Text, series, text
 from hangar.parts import Aircraft, Library, PlanLine
 from hangar.refit.bay import Bay, PartsBay, bay_of
 from hangar.refit.changes import plan_lines
@@ -21,14 +22,14 @@ if TYPE_CHECKING:
     from hangar.refit.supplies import Supply
     from hangar.refit.tables import Tables
 
-Progress = Callable[[float, str], None]
+Progress = Callable[[float, Text], None]
 Stop = Callable[[], bool]
 
 _MOST_CUTS = 30
-NOT_PROVED = "The search was stopped: what is shown is not proved best."
+NOT_PROVED = text("The search was stopped: what is shown is not proved best.")
 
 
-def no_progress(_share: float, _words: str) -> None:
+def no_progress(_share: float, _words: Text) -> None:
     """Tell nobody."""
 
 
@@ -81,7 +82,7 @@ class Search:
     stop: Stop = never
     barred: dict[tuple[str, str], Refusal] = field(default_factory=dict)
     cut: list[Refusal] = field(default_factory=list)
-    proved: dict[tuple[object, ...], tuple[Point | None, str]] = field(default_factory=dict)
+    proved: dict[tuple[object, ...], tuple[Point | None, Text]] = field(default_factory=dict)
     stopped: bool = False
     waive_all: bool = False
 
@@ -89,7 +90,7 @@ class Search:
         """The front with everything that was refused on the way."""
         from hangar.refit.refused_levels import level_refusals
 
-        self.progress(0.0, "looking at the aircraft as it is")
+        self.progress(0.0, text("looking at the aircraft as it is"))
         before = judged(self.aircraft, self.limits)
         while True:
             tables = self._tables()
@@ -114,13 +115,13 @@ class Search:
     def _tables(self) -> Tables:
         from hangar.refit.table_making import tables_of
 
-        self.progress(0.05, "reading the library")
+        self.progress(0.05, text("reading the library"))
         return tables_of(
             self.aircraft, self.library, self.bay, self.limits, barred=frozenset(self.barred),
             waive_all=self.waive_all,
         )  # fmt: skip
 
-    def _round(self, tables: Tables, before: Judged) -> tuple[list[Point], int, list[str]] | None:
+    def _round(self, tables: Tables, before: Judged) -> tuple[list[Point], int, list[Text]] | None:
         """Solve and prove until every point that is shown holds; None when a type was barred meanwhile."""
         from hangar.refit.restrict import joined, kinds_of
         from hangar.refit.soft_packs import soft_pack_doubts
@@ -139,7 +140,7 @@ class Search:
             if self._bars(tables, failing, before):
                 return None
             if len(self.cut) > _MOST_CUTS:
-                doubts.append("too many refits failed the rules; those that passed are shown")
+                doubts.append(text("too many refits failed the rules; those that passed are shown"))
                 return points, len(found), doubts
             parts = self._split(tables, parts, failing)
 
@@ -152,7 +153,9 @@ class Search:
         def step(one: Slice) -> bool:
             nonlocal done
             done += 1
-            self.progress(0.1 + 0.6 * done / levels, f"bus at {one.level_mv / 1000.0:.2f} V")
+            self.progress(
+                0.1 + 0.6 * done / levels, text("bus at {volts:.2f} V", volts=one.level_mv / 1000.0)
+            )
             self.stopped = self.stopped or self.stop()
             return not self.stopped
 
@@ -204,7 +207,7 @@ class Search:
         """The points of rows, and the first whose refit does not hold."""
         points: list[Point] = []
         for place, row in enumerate(rows):
-            self.progress(0.7 + 0.3 * place / len(rows), "proving")
+            self.progress(0.7 + 0.3 * place / len(rows), text("proving"))
             if self.stopped or self.stop():
                 self.stopped = True
                 break
@@ -234,19 +237,19 @@ class Search:
                 None if why else _made(before, after, lines, options, supply, certified), why
             )  # fmt: skip
             if why:
-                what = "; ".join(f"{line.place} {line.part_type or ''}".strip() for line in lines)
+                what = series([f"{line.place} {line.part_type or ''}".strip() for line in lines])
                 self.cut.append(Refusal(what, why, "rules"))
         point = self.proved[key][0]
         return None if point is None else replace(point, choices=choices)
 
     def _why_not(
         self, before: Judged, after: Judged, certified: tuple[int, int, int, int], changes: bool
-    ) -> str:
+    ) -> Text:
         short = falls_short(after, certified[2], certified[3] / 1000.0)
         if short:
             return short
         fresh = new_warnings(before.findings, after)
-        return str(fresh[0].message) if changes and fresh else ""
+        return fresh[0].message if changes and fresh else NOTHING
 
     def _bars(self, tables: Tables, failing: tuple[int, ...], before: Judged) -> bool:
         """Bar a type at a group when it alone brings the same warning with the supply as it is."""
@@ -263,9 +266,9 @@ class Search:
                 if finding.rule in _OF_THE_TYPE and set(each.group.codes) & set(finding.about)
             ]
             if fresh:
-                what = f"{each.group.name}: {option.servo_type}"
+                what = text("{place}: {what}", place=each.group.name, what=option.servo_type)
                 self.barred[(each.group.name, option.servo_type)] = Refusal(
-                    what, str(fresh[0].message.as_clause()), fresh[0].rule
+                    what, fresh[0].message.as_clause(), fresh[0].rule
                 )
                 barred = True
         return barred
@@ -298,10 +301,12 @@ def _today(before: Judged) -> Point:
     )  # fmt: skip
 
 
-def _unknown(before: Judged) -> list[str]:
+def _unknown(before: Judged) -> list[Text]:
     if not before.unknown:
         return []
-    return [f"The margin of {', '.join(before.unknown)} cannot be told and is left out."]
+    return [
+        text("The margin of {positions} cannot be told and is left out.", positions=", ".join(before.unknown))
+    ]
 
 
 def _order(point: Point) -> tuple[bool, float, float, float, float]:

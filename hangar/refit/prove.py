@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from hangar.base.text import NOTHING, Text, text
 from hangar.parts import Aircraft, Library, PlanLine, after_plan
 from hangar.refit.changes import plan_of
 from hangar.refit.limits import Limits
@@ -114,13 +115,20 @@ def _parts(aircraft: Aircraft) -> set[str]:
     return found
 
 
-def falls_short(after: Judged, margin_pct: float, level_v: float) -> str:
+def falls_short(after: Judged, margin_pct: float, level_v: float) -> Text:
     """Why a proved aircraft is less than the tables claim; empty when it is not."""
     if after.worst_bus_v is None:
-        return "the supply collapses at peak current"
+        return text("the supply collapses at peak current")
     if after.worst_bus_v < level_v - _NEARLY:
-        return f"the bus falls to {after.worst_bus_v:.3f} V, below the {level_v:.3f} V worked with"
+        return text(
+            "the bus falls to {volts:.3f} V, below the {claimed:.3f} V worked with",
+            volts=after.worst_bus_v,
+            claimed=level_v,
+        )
     if after.weakest_margin is not None and 100.0 * after.weakest_margin < margin_pct - _NEARLY:
-        claimed = margin_pct / 100.0
-        return f"the weakest margin is {after.weakest_margin:.3f}, below the {claimed:.2f} worked with"
-    return ""
+        return text(
+            "the weakest margin is {margin:.3f}, below the {claimed:.2f} worked with",
+            margin=after.weakest_margin,
+            claimed=margin_pct / 100.0,
+        )
+    return NOTHING

@@ -4,6 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hangar.base.text import Text, text
+
+LACKING = {
+    "rating": text("its rating is not known"),
+    "mass": text("its mass is not known"),
+    "highest volts": text("its highest volts is not known"),
+    "price": text("its price is not known"),
+}
+"""Why nothing can be chosen of which something is not known, by what that is."""
+
 
 @dataclass(frozen=True)
 class Refusal:
@@ -16,6 +26,6 @@ class Refusal:
             ``over-volts``, ``speed``, ``torque``, ``lead`` or what is not known.
     """
 
-    what: str
-    why: str
+    what: Text
+    why: Text
     rule: str

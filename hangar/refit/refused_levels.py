@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from hangar.base.text import Text, text
 from hangar.refit.levels import Level
 from hangar.refit.options import KEEP
 from hangar.refit.refusal import Refusal
@@ -51,7 +52,7 @@ def _of_group(tables: Tables, at: int) -> Iterator[Refusal]:
     for row, variant in enumerate(strength.variants):
         rows.setdefault(variant.servo_type, []).append(row)
     for code, own in rows.items():
-        what = f"{lists.group.name}: {code or _as_it_is(tables, at)}"
+        what = text("{place}: {what}", place=lists.group.name, what=code or _as_it_is(tables, at))
         if good_ever[own].any():
             continue
         if not allowed_ever[own].any():
@@ -62,32 +63,47 @@ def _of_group(tables: Tables, at: int) -> Iterator[Refusal]:
         yield Refusal(what, *_words(tables, _Best(level, tables.judged(at, level), row)))
 
 
-def _as_it_is(tables: Tables, at: int) -> str:
+def _as_it_is(tables: Tables, at: int) -> Text:
     own = dict.fromkeys(kind.code for kind in tables.lists[at].own_types if kind)
-    return f"{' + '.join(own) or 'nothing'} as it is"
+    return text("{servos} as it is", servos=" + ".join(own) or text("nothing"))
 
 
-def _too_many_volts(tables: Tables, at: int, code: str) -> str:
+def _too_many_volts(tables: Tables, at: int, code: str) -> Text:
     if not tables.levels:
-        return "no supply that can be worked gives it what it needs"
+        return text("no supply that can be worked gives it what it needs")
     kinds = [tables.library.servo_types.get(code)] if code != KEEP else list(tables.lists[at].own_types)
     limits = [kind.supply_max_v for kind in kinds if kind is not None and kind.supply_max_v is not None]
     tops = [supply.volts.bus_max_v for supply in tables.supplies if supply.volts is not None]
     least = min((top for top in tops if top is not None), default=0.0)
     allowed = min(limits, default=0.0)
-    return f"it bears {allowed:g} V; the lowest supply that can be worked gives {least:.2f} V"
+    return text(
+        "it bears {limit:g} V; the lowest supply that can be worked gives {least:.2f} V",
+        limit=allowed,
+        least=least,
+    )
 
 
-def _words(tables: Tables, best: _Best) -> tuple[str, str]:
+def _words(tables: Tables, best: _Best) -> tuple[Text, str]:
     judged, row, volts = best.judged, best.row, best.level.level_mv / 1000.0
     if judged.slow[row]:
-        return f"it takes {judged.transit_s[row]:.3f} s for 60° with the bus at {volts:.2f} V", "speed"
+        time_s = float(judged.transit_s[row])
+        said = "it takes {time:.3f} s for 60° with the bus at {volts:.2f} V"
+        return text(said, time=time_s, volts=volts), "speed"
     if judged.short[row] < 1.0 - NEARLY:
         wanted = judged.margin_pct[row] / judged.short[row] / 100.0 if judged.short[row] > 0 else 0.0
-        given = f"{judged.margin_pct[row] / 100.0:.2f} times the load with the bus at {volts:.2f} V"
-        return f"its torque is {given}; {wanted:.2f} times is wanted", "torque"
+        return text(
+            "its torque is {given:.2f} times the load with the bus at {volts:.2f} V; "
+            "{wanted:.2f} times is wanted",
+            given=float(judged.margin_pct[row]) / 100.0,
+            volts=volts,
+            wanted=float(wanted),
+        ), "torque"
     if not np.isfinite(judged.margin_pct[row]) and np.isnan(judged.drop[row]):
-        return "its lead is not known", "lead"
+        return text("its lead is not known"), "lead"
     most = tables.limit("lead-drop-warn")
-    drop = 100.0 * judged.drop[row]
-    return f"its lead loses {drop:.0f} % of {volts:.2f} V; {most:g} % is allowed", "lead"
+    return text(
+        "its lead loses {drop:.0f} % of {volts:.2f} V; {limit:g} % is allowed",
+        drop=100.0 * float(judged.drop[row]),
+        volts=volts,
+        limit=most,
+    ), "lead"

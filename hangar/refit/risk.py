@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Listed, Text, listed, text
 from hangar.parts import Setting
 from hangar.parts.choices import Criticality
 from hangar.rules.finding import Finding, Level
@@ -65,13 +66,29 @@ class RiskMeasure:
         return dict(self.by_level) == _POINTS and dict(self.by_criticality) == _FACTORS
 
     @property
-    def words(self) -> str:
+    def words(self) -> Text:
         """The measure in one sentence."""
-        levels = ", ".join(f"{level.value} {points:g}" for level, points in self.by_level.items())
-        factors = ", ".join(f"{kind.value} x {factor:g}" for kind, factor in self.by_criticality.items())
-        source = "common practice, no source" if self.is_shipped else "set in Workshop Rules"
-        return (
-            f"Risk is the sum over open findings of points ({levels}) times a factor ({factors}); {source}."
+        levels = [
+            text("{level} {points:g}", level=level, points=points) for level, points in self.by_level.items()
+        ]
+        source = text("common practice, no source") if self.is_shipped else text("set in Workshop Rules")
+        return text(
+            "Risk is the sum over open findings of points ({levels}) times a factor ({factors}); {source}.",
+            levels=listed(levels, joint=",", most=0),
+            factors=self.factor_words,
+            source=source,
+        )
+
+    @property
+    def factor_words(self) -> Listed:
+        """The factors in a row."""
+        return listed(
+            [
+                text("{weight} x {factor:g}", weight=kind, factor=factor)
+                for kind, factor in self.by_criticality.items()
+            ],
+            joint=",",
+            most=0,
         )
 
 
@@ -108,8 +125,9 @@ def risk_setting(name: str, text: str) -> Setting:
 def _number(name: str, text: str) -> float:
     if name not in risk_names():
         raise BadInput(
-            f"Setting {SETTING_PREFIX}{name} names nothing that risk is counted by: use one of "
-            f"{', '.join(risk_names())}."
+            "Setting {setting} names nothing that risk is counted by: use one of {names}.",
+            setting=f"{SETTING_PREFIX}{name}",
+            names=listed(risk_names(), joint=",", most=0),
         )
     most = MOST_POINTS if name in list(Level) else MOST_FACTOR
     try:
@@ -117,7 +135,12 @@ def _number(name: str, text: str) -> float:
     except ValueError:
         value = math.nan
     if not 0.0 <= value <= most:
-        raise BadInput(f'Setting {SETTING_PREFIX}{name} is "{text}"; a number from 0 to {most:g} is allowed.')
+        raise BadInput(
+            'Setting {setting} is "{found}"; a number from 0 to {most:g} is allowed.',
+            setting=f"{SETTING_PREFIX}{name}",
+            found=text,
+            most=most,
+        )
     return value
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator, Sequence
 
+from hangar.base.text import text
 from hangar.parts import Aircraft, Library, PackType, PlanLine, PowerPath
 from hangar.parts.choices import FeedRole, PlanAction
 from hangar.refit.bay import Bay
@@ -51,12 +52,12 @@ def second_pack_drafts(
     boards = list(_boards(aircraft, path, library, limits))
     switches = list(_switches(path, further, library))
     for found, lack in (
-        (boards, "no board with two isolated inputs"),
-        (packs, "no pack of the first one's chemistry and cells"),
-        (switches, "no switch"),
+        (boards, text("the library has no board with two isolated inputs whose price is known")),
+        (packs, text("the library has no pack of the first one's chemistry and cells whose price is known")),
+        (switches, text("the library has no switch whose price is known")),
     ):
         if not found:
-            refused.append(Refusal("second pack", f"the library has {lack} whose price is known", "price"))
+            refused.append(Refusal(text("second pack"), lack, "price"))
     for pack, board, switch in itertools.product(packs, boards, switches):
         steps = (*pack, *board, *switch)
         yield Draft(

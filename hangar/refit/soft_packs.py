@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from hangar.base.text import Text, text
 from hangar.survey.defaults import class_defaults
 
 if TYPE_CHECKING:
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from hangar.refit.tables import Tables
 
 
-def soft_pack_doubts(tables: Tables, slices: Iterable[Slice] | None = None) -> tuple[str, ...]:
+def soft_pack_doubts(tables: Tables, slices: Iterable[Slice] | None = None) -> tuple[Text, ...]:
     """One sentence where a refit that is allowed could stand on a bus at which servos stall in the peak.
 
     In the peak a servo draws a share of its stall current at the nominal volts of the supply. Where less
@@ -38,8 +39,12 @@ def soft_pack_doubts(tables: Tables, slices: Iterable[Slice] | None = None) -> t
         elif _is_reached(one, known):
             places, bus_v = ", ".join(stalled), level.level_mv / 1000.0
             return (
-                f"Not proved best: with the bus at {bus_v:.2f} V servos stall in the peak at {places}, "
-                "and more current is counted than they draw.",
+                text(
+                    "Not proved best: with the bus at {volts:.2f} V servos stall in the peak at {places}, "
+                    "and more current is counted than they draw.",
+                    volts=bus_v,
+                    places=places,
+                ),
             )
     return ()
 

@@ -9,6 +9,7 @@ from itertools import accumulate
 from typing import Any
 
 from hangar.base.errors import BadInput
+from hangar.base.text import NOTHING, Text, joined, plural, series, text
 from hangar.parts import Aircraft, Library, PlanLine
 from hangar.parts.choices import PlanAction
 from hangar.refit.as_json import line_as_json
@@ -37,9 +38,9 @@ class Bundle:
         return sum((line.price or 0.0) * line.quantity for line in self.lines)
 
     @property
-    def words(self) -> str:
+    def words(self) -> Text:
         """Its changes in a row."""
-        return "; ".join(change_words(self.lines))
+        return series(change_words(self.lines))
 
 
 @dataclass(frozen=True)
@@ -60,12 +61,12 @@ class Stage:
     risk_after: float
     budget: float = 0.0
     at_hand: float = 0.0
-    why: str = ""
+    why: Text = NOTHING
 
     @property
-    def words(self) -> str:
-        """What is done, in a row; empty when nothing is."""
-        return "; ".join(bundle.words for bundle in self.bundles)
+    def words(self) -> Text:
+        """What is done, in a row; nothing when nothing is."""
+        return series([bundle.words for bundle in self.bundles])
 
 
 @dataclass(frozen=True)
@@ -86,7 +87,7 @@ class Stages:
     measure: RiskMeasure
     left: tuple[Bundle, ...] = ()
     exact: bool = True
-    notes: tuple[str, ...] = field(default=())
+    notes: tuple[Text, ...] = field(default=())
 
 
 def bundles_of(aircraft: Aircraft, lines: Sequence[PlanLine], limits: Limits) -> tuple[Bundle, ...]:
@@ -142,13 +143,17 @@ def stages(
     measure = measure or limits.risk
     bundles = bundles_of(aircraft, lines, limits)
     if len(bundles) > MOST_BUNDLES:
-        raise BadInput(f"The refit has {len(bundles)} groups of changes; up to {MOST_BUNDLES} can be staged.")
+        raise BadInput(
+            "The refit has {count} groups of changes; up to {most} can be staged.",
+            count=len(bundles),
+            most=MOST_BUNDLES,
+        )
     states = _States(aircraft, bundles, catalogue, limits, measure)
     limit = list(accumulate(budgets))
     asked = [subset for subset in range(1 << len(bundles)) if states.price(subset) <= limit[-1] + _NEARLY]
     stopped = False
     for number, subset in enumerate(asked):
-        progress(number / len(asked), "judging the states in between")
+        progress(number / len(asked), text("judging the states in between"))
         if stop():
             stopped = True
             break
@@ -168,11 +173,15 @@ def stages(
     )
 
 
-def _notes(measure: RiskMeasure, lines: Sequence[PlanLine], stopped: bool) -> Iterator[str]:
+def _notes(measure: RiskMeasure, lines: Sequence[PlanLine], stopped: bool) -> Iterator[Text]:
     yield measure.words
     unpriced = sum(line.price is None for line in lines)
     if unpriced:
-        yield f"{unpriced} of {len(lines)} lines have no price and count as costing nothing."
+        yield text(
+            "{count} of {all} lines have no price and count as costing nothing.",
+            count=unpriced,
+            all=len(lines),
+        )
     if stopped:
         yield NOT_PROVED
 
@@ -268,12 +277,12 @@ def _stages(
         done, spent = subset, states.price(subset)
 
 
-def _why(done: int, chosen: int, most: float, states: _States, known: set[int]) -> str:
+def _why(done: int, chosen: int, most: float, states: _States, known: set[int]) -> Text:
     """Why a stage does what it does: what it leaves, the next best, and what must not be passed through."""
     waiting = ((1 << len(states.bundles)) - 1) & ~done
     at_hand, risk = most - states.price(done), states.risk(chosen)
     if not waiting:
-        return "Everything is done."
+        return text("Everything is done.")
     payable = [
         each
         for each in known
@@ -282,26 +291,36 @@ def _why(done: int, chosen: int, most: float, states: _States, known: set[int]) 
     barred = sum(math.isinf(states.risk(each)) for each in payable)
     others = [each for each in payable if each != done and not math.isinf(states.risk(each))]
     if chosen == done:
-        said = [f"Nothing that {at_hand:g} pays leaves less risk than {risk:g}."]
+        said = [text("Nothing that {money:g} pays leaves less risk than {risk:g}.", money=at_hand, risk=risk)]
     else:
         said = [
-            f"Of all that {at_hand:g} pays, this leaves the least risk: {risk:g} after {states.risk(done):g}."
+            text(
+                "Of all that {money:g} pays, this leaves the least risk: {risk:g} after {before:g}.",
+                money=at_hand,
+                risk=risk,
+                before=states.risk(done),
+            )
         ]
     if others:
         best = min(others, key=lambda each: (states.risk(each), states.price(each), each))
-        words = "; ".join(bundle.words for bundle in states.bundles_in(best & ~done))
+        words = series([bundle.words for bundle in states.bundles_in(best & ~done)])
         same = states.risk(best) <= risk + _NEARLY
         said.append(
-            f"Equal in risk and no cheaper: {words}."
+            text("Equal in risk and no cheaper: {changes}.", changes=words)
             if same
-            else f"Next best: {words}, leaving {states.risk(best):g}."
+            else text("Next best: {changes}, leaving {risk:g}.", changes=words, risk=states.risk(best))
         )
     if barred:
-        sets = "1 other set of changes" if barred == 1 else f"{barred} other sets of changes"
         said.append(
-            f"Never passed through, as it brings a warning or a collapse that is not there today: {sets}."
+            plural(
+                "Never passed through, as it brings a warning or a collapse that is not there today: "
+                "{count} other set of changes.",
+                "Never passed through, as it brings a warning or a collapse that is not there today: "
+                "{count} other sets of changes.",
+                count=barred,
+            )
         )
-    return " ".join(said)
+    return joined(*said)
 
 
 def stages_as_json(staged: Stages) -> dict[str, Any]:
@@ -315,16 +334,16 @@ def stages_as_json(staged: Stages) -> dict[str, Any]:
                 "price": stage.price,
                 "risk_after": stage.risk_after,
                 "bundles": [_bundle_as_json(bundle) for bundle in stage.bundles],
-                "why": stage.why,
+                "why": str(stage.why),
             }
             for stage in staged.stages
         ],
         "left": [_bundle_as_json(bundle) for bundle in staged.left],
         "exact": staged.exact,
-        "notes": list(staged.notes),
+        "notes": [str(note) for note in staged.notes],
     }
 
 
 def _bundle_as_json(bundle: Bundle) -> dict[str, Any]:
     changes = [line_as_json(line) for line in bundle.lines]
-    return {"price": round(bundle.price, 2), "words": bundle.words, "changes": changes}
+    return {"price": round(bundle.price, 2), "words": str(bundle.words), "changes": changes}

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from hangar.base.errors import BadInput
+from hangar.base.text import NOTHING, Text, fixed, listed, text
 from hangar.parts import (
     Aircraft,
     Library,
@@ -18,6 +19,7 @@ from hangar.parts import (
 )
 from hangar.parts.choices import PlanAction
 from hangar.refit.bay import Bay
+from hangar.refit.front import regulator_words
 from hangar.refit.limits import Limits
 from hangar.refit.refusal import Refusal
 from hangar.refit.second_pack import second_pack_drafts, wants_second_pack
@@ -50,14 +52,17 @@ class Supply:
     second: bool = False
 
     @property
-    def words(self) -> str:
+    def words(self) -> Text:
         """What changes, in a few words."""
         if self.unchanged:
-            return "supply as it is"
+            return text("supply as it is")
         kept = all(line.action is not PlanAction.FIT_PACK for line in self.lines)
-        words = [*(_line_words(line) for line in self.lines), *(["the pack that is there"] if kept else [])]
-        second = "second pack: " if self.second else ""
-        return second + " + ".join(dict.fromkeys(words))
+        words = [_line_words(line) for line in self.lines]
+        words += [text("the pack that is there")] if kept else []
+        parts = listed(dict.fromkeys(words), joint="+", most=0)
+        if self.second:
+            return text("second pack: {parts}", parts=parts)
+        return text("{parts}", parts=parts)
 
     @cached_property
     def nominal_v(self) -> float:
@@ -76,16 +81,14 @@ class Supply:
         return not self.lines
 
 
-def _line_words(line: PlanLine) -> str:
-    at = f" set to {line.set_v:g} V" if line.set_v else ""
-    if line.action is PlanAction.FIT_REGULATOR:
-        return f"{'regulator' if at else 'board'} {line.part_type}{at}"
-    words = {
-        PlanAction.SET_REGULATOR: f"regulator{at}",
-        PlanAction.FIT_PACK: f"pack {line.part_type}",
-        PlanAction.FIT_SWITCH: f"switch {line.part_type}",
-    }
-    return f"{words[line.action]}{f' ({line.from_stock})' if line.from_stock else ''}"
+def _line_words(line: PlanLine) -> Text:
+    if line.action is PlanAction.FIT_PACK:
+        said = text("pack {type}", type=line.part_type)
+    elif line.action is PlanAction.FIT_SWITCH:
+        said = text("switch {type}", type=line.part_type)
+    else:
+        said = regulator_words(line)
+    return text("{done} ({tag})", done=said, tag=line.from_stock) if line.from_stock else said
 
 
 def supplies_of(
@@ -104,10 +107,10 @@ def supplies_of(
             drafts += second_pack_drafts(aircraft, library, bay, limits, refused)
     defaults = class_defaults().changed(limits.conditions.defaults)
     found: list[Supply] = []
-    told: set[str] = set()
+    told: set[Text] = set()
     for each in drafts:
         supply = _supply(aircraft, library, each, limits, defaults)
-        why = "" if supply is None else _harms(aircraft, supply, limits)
+        why = NOTHING if supply is None else _harms(aircraft, supply, limits)
         if supply is None:
             continue
         if not why:
@@ -142,22 +145,33 @@ def _supply(
     )
 
 
-def _harms(aircraft: Aircraft, supply: Supply, limits: Limits) -> str:
+def _harms(aircraft: Aircraft, supply: Supply, limits: Limits) -> Text:
     """Why a changed supply must not be fitted: input of the regulator, receivers, gyros; empty if it may."""
     if supply.unchanged:
-        return ""
+        return NOTHING
     for model in supply.models:
         kind = model.path.regulator_type
         most = kind.input_max_v if kind is not None else None
         if kind is not None and most is not None and model.full_v.expected > most:
-            return f"{kind.code} bears {most:g} V; the pack gives {model.full_v.expected:.2f} V when full"
+            return text(
+                "{type} bears {limit:g} V; the pack gives {full:.2f} V when full",
+                type=kind.code,
+                limit=most,
+                full=model.full_v.expected,
+            )
     if supply.volts is None:
-        return ""
+        return NOTHING
     factor = limits.thresholds.value("full-over-factor", aircraft.airframe.aircraft_class)
     devices: tuple[Receiver | Stabiliser, ...] = (*aircraft.receivers, *aircraft.stabilisers)
     for device in devices:
         most = device.supply_max_v
         if most is not None and verdict(supply.volts, most, device.max_means, factor) is Verdict.OVER:
             top = supply.volts.bus_max_v or 0.0
-            return f"{device.TITLE} {device.code} bears {most:g} V; the bus would see {top:.2f} V"
-    return ""
+            return text(
+                "{kind} {code} bears {limit:g} V; the bus would see {top:.2f} V",
+                kind=fixed(device.TITLE),
+                code=device.code,
+                limit=most,
+                top=top,
+            )
+    return NOTHING

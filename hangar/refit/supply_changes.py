@@ -7,11 +7,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
+from hangar.base.text import text
 from hangar.parts import Aircraft, Library, PlanLine, PowerPath, RegulatorType, SwitchType
 from hangar.parts.choices import FeedRole, PlanAction, RegulatorKind
 from hangar.refit.bay import Bay
 from hangar.refit.limits import Limits
-from hangar.refit.refusal import Refusal
+from hangar.refit.refusal import LACKING, Refusal
 
 PLAN = "REFIT"
 """Code of the plan that lines are written for until the keeper names it."""
@@ -88,7 +89,7 @@ def _pack_changes(
         tags = bay.pack_tags.get(code, ())
         mass = kind.mass_g
         if mass is None:
-            refused.append(Refusal(code, "its mass is not known", "mass"))
+            refused.append(Refusal(text("{code}", code=code), text("its mass is not known"), "mass"))
             continue
         olds = [sum(fed.pack_type.mass_g or 0.0 for fed in path.packs) for path in paths]
         added = sum(mass - old for old in olds)
@@ -96,7 +97,7 @@ def _pack_changes(
         for taken in (spares, ()) if spares and bay.wanted_elsewhere else (spares,):
             bought = len(paths) - len(taken)
             if bought and kind.price is None:
-                refused.append(Refusal(code, "its price is not known", "price"))
+                refused.append(Refusal(text("{code}", code=code), text("its price is not known"), "price"))
                 continue
             yield _Change(PlanAction.FIT_PACK, code, None, taken, bought * (kind.price or 0.0), added)
 
@@ -152,7 +153,7 @@ def _offered(
             continue
         if kind.price is None or kind.mass_g is None:
             lack = "price" if kind.price is None else "mass"
-            refused.append(Refusal(code, f"its {lack} is not known", lack))
+            refused.append(Refusal(text("{code}", code=code), LACKING[lack], lack))
             continue
         mass = sum(kind.mass_g - (old.mass_g or 0.0 if old else 0.0) for old in fitted)
         yield kind, kind.price * len(fitted), mass

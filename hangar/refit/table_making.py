@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from hangar.base.text import Text, text
 from hangar.parts import Aircraft, Library
 from hangar.refit.bay import Bay
 from hangar.refit.groups import Group, groups_of
@@ -91,9 +92,9 @@ def tables_of(
         )
     )
     if waive_all:
-        _waive(tables, range(len(groups)), "at once")
+        _waive(tables, range(len(groups)), _AT_ONCE)
     elif not keep_weak:
-        _waive(tables, [at for at in range(len(groups)) if not _has_any(tables, at)], "at any bus volts")
+        _waive(tables, [at for at in range(len(groups)) if not _has_any(tables, at)], _AT_ANY_VOLTS)
     return tables
 
 
@@ -107,7 +108,15 @@ def _has_any(tables: Tables, at: int) -> bool:
     return False
 
 
-def _waive(tables: Tables, groups: Sequence[int] | range, how: str) -> None:
+_AT_ONCE = text(
+    "Nothing meets every rule at once for {places}: it may stay, or give way to what is no weaker."
+).key
+_AT_ANY_VOLTS = text(
+    "Nothing meets every rule at any bus volts for {places}: it may stay, or give way to what is no weaker."
+).key
+
+
+def _waive(tables: Tables, groups: Sequence[int] | range, sentence: str) -> None:
     """Let groups that nothing cures stay as they are, or get what is no weaker."""
     if not len(groups) or not tables.levels:
         return
@@ -120,7 +129,7 @@ def _waive(tables: Tables, groups: Sequence[int] | range, how: str) -> None:
     names = "; ".join(tables.lists[at].group.name for at in groups)
     tables.notes = (
         *tables.notes,
-        f"Nothing meets every rule {how} for {names}: it may stay, or give way to what is no weaker.",
+        text(sentence, places=names),
     )
 
 
@@ -146,7 +155,7 @@ def _contested(
     return tuple(scarce), tuple(bay.servos(kind) for kind in scarce)
 
 
-def _shared_ways(groups: Sequence[Group], places: dict[str, Place]) -> Iterator[str]:
+def _shared_ways(groups: Sequence[Group], places: dict[str, Place]) -> Iterator[Text]:
     ways = dict.fromkeys(
         fed
         for group in groups
@@ -155,7 +164,10 @@ def _shared_ways(groups: Sequence[Group], places: dict[str, Place]) -> Iterator[
         if set(fed) - set(group.codes)
     )
     for fed in ways:
-        yield f"{', '.join(fed)} share a lead from the bus; the most they could draw is counted."
+        yield text(
+            "{positions} share a lead from the bus; the most they could draw is counted.",
+            positions=", ".join(fed),
+        )
 
 
 def _mean_binds(tables: Tables) -> bool:

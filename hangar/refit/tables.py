@@ -14,6 +14,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from hangar.base.text import Text
 from hangar.parts import Aircraft, Library
 from hangar.refit.curves import Curves, Floats, Ints
 from hangar.refit.groups import Group
@@ -73,8 +74,8 @@ class Tables:
     least_share: float
     spare_types: tuple[str, ...]
     spare_counts: tuple[int, ...]
-    doubts: tuple[str, ...] = ()
-    notes: tuple[str, ...] = ()
+    doubts: tuple[Text, ...] = ()
+    notes: tuple[Text, ...] = ()
     waived: frozenset[int] = frozenset()
     keep_weak: bool = False
     mean_binds: bool = False

@@ -235,7 +235,7 @@ def _read(setting: Setting) -> FieldRule | None:
         return FieldRule(**row, as_of=date.fromisoformat(day) if day else None)
     except (ValueError, TypeError, AttributeError) as fault:
         raise BadInput(
-            f"Setting {setting.name} cannot be read as a field rule; restore the shipped row."
+            "Setting {name} cannot be read as a field rule; restore the shipped row.", name=setting.name
         ) from fault
 
 

@@ -72,7 +72,12 @@ def changed_limit(name: str, value: float, aircraft_class: AircraftClass | None 
     key = setting_name(name, aircraft_class)
     limit = shipped_thresholds()[name]
     if not math.isfinite(value) or not limit.least <= value <= limit.most:
-        raise BadInput(f"{limit.words}: {value:g} was given; a number of {limit.allowed} is allowed.")
+        raise BadInput(
+            "{words}: {value:g} was given; a number of {allowed} is allowed.",
+            words=limit.words,
+            value=value,
+            allowed=limit.allowed,
+        )
     return Setting(name=key, value=f"{value:.12g}")
 
 

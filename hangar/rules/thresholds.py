@@ -11,6 +11,7 @@ from types import MappingProxyType
 
 from hangar.base.errors import BadInput
 from hangar.base.places import resources_dir
+from hangar.base.text import listed
 from hangar.parts import Setting
 from hangar.parts.choices import AircraftClass
 
@@ -141,11 +142,19 @@ def setting_name(name: str, aircraft_class: AircraftClass | None = None) -> str:
 def _check_name(key: str) -> None:
     name, _, class_name = key.partition(".")
     if name not in shipped_thresholds():
-        raise BadInput(f'Setting {SETTING_PREFIX}{key} names no limit Hangar knows: "{name}".')
+        raise BadInput(
+            'Setting {SETTING_PREFIX}{key_found} names no limit Hangar knows: "{name}".',
+            SETTING_PREFIX=SETTING_PREFIX,
+            key_found=key,
+            name=name,
+        )
     if class_name and class_name not in list(AircraftClass):
         raise BadInput(
-            f'Setting {SETTING_PREFIX}{key} names no aircraft class: "{class_name}"; '
-            f"use one of {', '.join(AircraftClass)}."
+            'Setting {SETTING_PREFIX}{key_found} no aircraft class: "{class_name}"; use one of {names}.',
+            SETTING_PREFIX=SETTING_PREFIX,
+            key_found=key,
+            class_name=class_name,
+            names=listed(AircraftClass, joint=",", most=0),
         )
 
 
@@ -156,5 +165,11 @@ def _number(key: str, text: str) -> float:
         value = math.nan
     limit = shipped_thresholds()[key.partition(".")[0]]
     if not math.isfinite(value) or not limit.least <= value <= limit.most:
-        raise BadInput(f'Setting {SETTING_PREFIX}{key} is "{text}"; expected a number of {limit.allowed}.')
+        raise BadInput(
+            'Setting {SETTING_PREFIX}{key_found} is "{found}"; expected a number of {allowed}.',
+            SETTING_PREFIX=SETTING_PREFIX,
+            key_found=key,
+            found=text,
+            allowed=limit.allowed,
+        )
     return value

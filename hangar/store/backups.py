@@ -10,7 +10,7 @@ from contextlib import suppress
 from datetime import datetime, timedelta
 from pathlib import Path
 
-from hangar.base.errors import StoreFault
+from hangar.base.errors import StoreFault, words_of
 from hangar.store.lock import real_file
 
 SUFFIX = ".hangar"
@@ -100,7 +100,9 @@ def back_up(link: sqlite3.Connection, path: Path, now: datetime, note: str = "")
             old.unlink(missing_ok=True)
             _sum_note(old).unlink(missing_ok=True)
     except OSError as fault:
-        raise StoreFault(f"No backup could be written to {place}: {fault.strerror}.") from fault
+        raise StoreFault(
+            "No backup could be written to {place}: {cause}.", place=str(place), cause=fault.strerror
+        ) from fault
     return place
 
 
@@ -144,9 +146,13 @@ def _write(link: sqlite3.Connection, place: Path, like: Path | None, noted: bool
             _note_sum(draft, place)
         settle(draft, place, like)
     except sqlite3.Error as fault:
-        raise StoreFault(f"No copy could be written to {place}: {fault}.") from fault
+        raise StoreFault(
+            "No copy could be written to {place}: {fault}.", place=str(place), fault=words_of(fault)
+        ) from fault
     except OSError as fault:
-        raise StoreFault(f"No copy could be written to {place}: {fault.strerror}.") from fault
+        raise StoreFault(
+            "No copy could be written to {place}: {cause}.", place=str(place), cause=fault.strerror
+        ) from fault
     finally:
         if draft.parent.is_dir():
             forget_draft(draft)

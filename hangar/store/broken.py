@@ -6,6 +6,7 @@ import shlex
 from pathlib import Path
 
 from hangar.base.errors import StoreFault
+from hangar.base.text import NOTHING, Arg, Text, joined, plural, text
 from hangar.store.backups import newest_sound_backup
 from hangar.store.linking import last_turn
 
@@ -17,30 +18,30 @@ class BrokenFile(StoreFault):
     ``cost`` which edits that would lose.
     """
 
-    def __init__(self, words: str, path: Path) -> None:
-        self.path, self.found = path, words
+    def __init__(self, said: Text | str, /, *, path: Path, **args: Arg) -> None:
+        self.path = path
+        self.found = said if isinstance(said, Text) else Text(said, {"path": str(path), **args})
         self.newest_backup = newest_sound_backup(path)
-        self.cost = cost_of(path, self.newest_backup) if self.newest_backup else ""
-        offer = (
-            f" The newest backup is {self.newest_backup}. {self.cost} This puts it in place:"
-            f" hangar check-file {shlex.quote(str(path))} --restore newest"
-            if self.newest_backup
-            else ""
+        self.cost = cost_of(path, self.newest_backup) if self.newest_backup else NOTHING
+        offer = text(
+            "The newest backup is {backup}. {cost} This puts it in place: {command}",
+            backup=str(self.newest_backup),
+            cost=self.cost,
+            command=f"hangar check-file {shlex.quote(str(path))} --restore newest",
         )
-        # A file's name may hold any sign, so none of this is a hole to be filled.
-        super().__init__("{words}{offer}", words=words, offer=offer)
+        super().__init__(joined(self.found, offer) if self.newest_backup else self.found)
 
 
-def cost_of(path: Path, backup: Path) -> str:
+def cost_of(path: Path, backup: Path) -> Text:
     """A sentence on the edits, undos counted, that going back to a backup loses."""
     there, kept = last_turn(path), last_turn(backup)
     if there is None or kept is None:
-        return "How many edits were made after it cannot be told."
+        return text("How many edits were made after it cannot be told.")
     lost = max(0, there - kept)
     if not lost:
-        return "No edit was made after it."
-    return (
-        "1 edit was made after it and would be lost."
-        if lost == 1
-        else (f"{lost} edits were made after it and would be lost.")
+        return text("No edit was made after it.")
+    return plural(
+        "{count} edit was made after it and would be lost.",
+        "{count} edits were made after it and would be lost.",
+        count=lost,
     )

@@ -9,6 +9,7 @@ from enum import StrEnum
 from typing import Any
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Text, fixed
 from hangar.base.units import convert, parse_number, parse_quantity, unit_named
 from hangar.parts.fields import FieldSpec
 from hangar.store.limits import NUMBER_TEXT_MOST
@@ -77,7 +78,7 @@ def plain_text(raw: Raw) -> str:
     return write_cell(raw)
 
 
-def read_cell(column: Column, raw: Raw, habits: Habits) -> tuple[Any, tuple[str, ...]]:
+def read_cell(column: Column, raw: Raw, habits: Habits) -> tuple[Any, tuple[Text, ...]]:
     """The value of a cell for its field, with sentences on what was doubtful about it.
 
     Raises: BadInput saying what was found and what is allowed.
@@ -87,12 +88,17 @@ def read_cell(column: Column, raw: Raw, habits: Habits) -> tuple[Any, tuple[str,
     if not text:
         return (None if spec.optional else spec.default), ()
     if len(text) > NUMBER_TEXT_MOST and not issubclass(spec.type, str):
-        raise BadInput(f"{spec.label} is {len(text)} characters long; allowed are {NUMBER_TEXT_MOST}.")
+        raise BadInput(
+            "{label} is {count} characters long; allowed are {most}.",
+            label=fixed(spec.label),
+            count=len(text),
+            most=NUMBER_TEXT_MOST,
+        )
     if spec.type in (float, int):
         value, doubts = _number(column, raw, text, habits)
         return spec.check(value), doubts
     if isinstance(raw, str) and raw.lstrip().startswith("="):
-        raise BadInput(f"{spec.label} holds a formula; expected its value.")
+        raise BadInput("{label} holds a formula; expected its value.", label=fixed(spec.label))
     return spec.check(_value(spec, raw, text, habits)), ()
 
 
@@ -100,9 +106,9 @@ def _value(spec: FieldSpec, raw: Raw, text: str, habits: Habits) -> Any:
     if spec.type is bool:
         return raw if isinstance(raw, bool) else _BOOLS.get(text.lower(), text)
     if spec.type is datetime:
-        return read_moment(raw, text, habits.today, spec.label)
+        return read_moment(raw, text, habits.today, fixed(spec.label))
     if spec.type is date:
-        return read_moment(raw, text, habits.today, spec.label).date()
+        return read_moment(raw, text, habits.today, fixed(spec.label)).date()
     if issubclass(spec.type, StrEnum):
         squeezed = _squeezed(text)
         return next((word for word in spec.type if _squeezed(word) == squeezed), text)
@@ -113,7 +119,7 @@ def _squeezed(words: str) -> str:
     return re.sub(r"[\s_-]", "", words).lower()
 
 
-def read_moment(raw: Raw, text: str, today: date, label: str) -> datetime:
+def read_moment(raw: Raw, text: str, today: date, label: Text) -> datetime:
     """A day or moment: YYYY-MM-DD with or without a time, or days from today as D-12.
 
     Raises: BadInput when it is written otherwise.
@@ -131,13 +137,19 @@ def read_moment(raw: Raw, text: str, today: date, label: str) -> datetime:
             return datetime.fromisoformat(text).replace(tzinfo=None)
     except (ValueError, OverflowError):
         pass
-    raise BadInput(f"{label} is {text!r}; expected a date YYYY-MM-DD or days from today such as D-12.")
+    raise BadInput(
+        "{label} is {found}; expected a date YYYY-MM-DD or days from today such as D-12.",
+        label=label,
+        found=repr(text),
+    )
 
 
-def _number(column: Column, raw: Raw, text: str, habits: Habits) -> tuple[float, tuple[str, ...]]:
+def _number(column: Column, raw: Raw, text: str, habits: Habits) -> tuple[float, tuple[Text, ...]]:
     stored = column.spec.unit
     if isinstance(raw, bool | date | time):
-        raise BadInput(f"{column.spec.label} is {text!r}; expected a number.")
+        raise BadInput(
+            "{label} is {found}; expected a number.", label=fixed(column.spec.label), found=repr(text)
+        )
     if isinstance(raw, int | float):
         return _stored(float(raw), column.unit, stored), ()
     if _PLAIN_NUMBER.fullmatch(text) and not (habits.decimal == "," and _DOT_GROUPS.fullmatch(text)):
@@ -147,10 +159,12 @@ def _number(column: Column, raw: Raw, text: str, habits: Habits) -> tuple[float,
         try:
             value, doubt = parse_number(text)
         except BadInput as fault:
-            raise BadInput(f"{column.spec.label} is {text!r}; expected a number.") from fault
-        return value, (str(doubt),) if doubt else ()
+            raise BadInput(
+                "{label} is {found}; expected a number.", label=fixed(column.spec.label), found=repr(text)
+            ) from fault
+        return value, (doubt,) if doubt else ()
     read = parse_quantity(text, unit_named(stored).kind, column.unit or stored)
-    return _stored(read.value, read.unit, stored), tuple(map(str, read.doubts))
+    return _stored(read.value, read.unit, stored), read.doubts
 
 
 def settled_decimal(text: str, decimal: str | None) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from enum import StrEnum
 from typing import Any
 
+from hangar.base.text import text
 from hangar.parts import KIND_BY_NAME, Installation, PackFit, Record
 from hangar.store.codec import Key, name_of
 from hangar.store.own_tables import Intake
@@ -25,7 +26,10 @@ def check_links(intake: Intake, present: Callable[[type[Record]], set[Key]]) -> 
             for key, record in records.items():
                 named = tuple(_plain(getattr(record, name)) for name in link.fields)
                 if None not in named and named not in known:
-                    reason = f"{name_of(target, named)} is neither in these tables nor in the fleet."
+                    reason = text(
+                        "{record} is neither in these tables nor in the fleet.",
+                        record=name_of(target, named),
+                    )
                     intake.refused.append(intake.places[kind, key].note(link.fields, named[-1], reason))
 
 
@@ -46,15 +50,27 @@ def settle_stays(intake: Intake, present: Iterable[Installation]) -> None:
         other = servo_at.get(record.servo)
         sitting = held.get((record.aircraft, record.position))
         if other is not None:
-            where = f"servo {other.servo} is recorded at {other.aircraft} {other.position} already"
+            where = text(
+                "servo {servo} is recorded at {aircraft} {position} already",
+                servo=other.servo,
+                aircraft=other.aircraft,
+                position=other.position,
+            )
         elif sitting is not None:
-            where = f"{record.aircraft} {record.position} holds servo {sitting.servo} already"
+            where = text(
+                "{aircraft} {position} holds servo {servo} already",
+                aircraft=record.aircraft,
+                position=record.position,
+                servo=sitting.servo,
+            )
         else:
             servo_at[record.servo] = held[record.aircraft, record.position] = record
             continue
         incoming[key] = dataclasses.replace(record, disputed=True)
         place = intake.places[Installation, key]
-        intake.doubtful.append(place.note(("servo",), record.servo, f"{where}; taken as disputed."))
+        intake.doubtful.append(
+            place.note(("servo",), record.servo, text("{where}; taken as disputed.", where=where))
+        )
 
 
 def refuse_double_packs(intake: Intake, present: Iterable[PackFit]) -> None:
@@ -66,8 +82,13 @@ def refuse_double_packs(intake: Intake, present: Iterable[PackFit]) -> None:
             continue
         other = fitted.setdefault(record.pack, record)
         if other is not record:
-            where = f"pack {record.pack} is in {other.aircraft} {other.feed} already"
-            reason = f"{where}; enter the day it was taken out there first."
+            where = text(
+                "pack {pack} is in {aircraft} {feed} already",
+                pack=record.pack,
+                aircraft=other.aircraft,
+                feed=other.feed,
+            )
+            reason = text("{where}; enter the day it was taken out there first.", where=where)
             intake.refused.append(intake.places[PackFit, key].note(("pack",), record.pack, reason))
 
 

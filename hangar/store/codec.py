@@ -12,7 +12,8 @@ from enum import StrEnum
 from functools import cache
 from typing import Any, TypeVar
 
-from hangar.base.errors import BadInput
+from hangar.base.errors import BadInput, words_of
+from hangar.base.text import Text, fixed, text
 from hangar.parts import KIND_BY_NAME, Record
 from hangar.parts.fields import FieldSpec, columns, specs
 from hangar.store.limits import TEXT_MOST
@@ -74,9 +75,9 @@ def reader_of(kind: type[R]) -> Callable[[Sequence[Any]], R]:
     return read
 
 
-def name_of(kind: type[Record], key: Sequence[Any]) -> str:
+def name_of(kind: type[Record], key: Sequence[Any]) -> Text:
     """A record in words: its title and key."""
-    return " ".join([kind.TITLE, *(str(part) for part in key)])
+    return text("{record} {key}", record=fixed(kind.TITLE), key=" ".join(str(part) for part in key))
 
 
 def checked_values(record: Record) -> dict[str, Any]:
@@ -91,10 +92,12 @@ def checked_values(record: Record) -> dict[str, Any]:
             values[spec.name] = _checked(spec, getattr(record, spec.name))
         except BadInput as fault:
             key = [getattr(record, name) for name in kind.KEY]
-            raise BadInput(f"{name_of(kind, key)}: {fault}") from fault
+            raise BadInput("{record}: {fault}", record=name_of(kind, key), fault=words_of(fault)) from fault
     broken = broken_rule(kind, values)
     if broken:
-        raise BadInput(f"{name_of(kind, [values[name] for name in kind.KEY])}: {broken}.")
+        raise BadInput(
+            "{record}: {broken}.", record=name_of(kind, [values[name] for name in kind.KEY]), broken=broken
+        )
     return values
 
 
@@ -104,9 +107,14 @@ def _checked(spec: FieldSpec, value: Any) -> Any:
         if spec.optional and not value:
             return None
     if spec.type is bool and value is not None and not isinstance(value, bool):
-        raise BadInput(f"{spec.label} is {value!r}; expected yes or no.")
+        raise BadInput("{label} is {value}; expected yes or no.", label=fixed(spec.label), value=repr(value))
     if spec.type is not bool and isinstance(value, bool):
-        raise BadInput(f"{spec.label} is {value!r}; expected {spec.type.__name__}.")
+        raise BadInput(
+            "{label} is {value}; expected {name}.",
+            label=fixed(spec.label),
+            value=repr(value),
+            name=spec.type.__name__,
+        )
     if spec.type is date and isinstance(value, datetime):
         value = value.date()
     value = spec.check(value)
@@ -123,13 +131,18 @@ def is_unprintable(text: str) -> bool:
 def tidy_text(text: str) -> str:
     """Text without outer blanks, with one kind of line end; refuses what no file can hold."""
     if is_unprintable(text):
-        raise BadInput(f"{text[:60]!r} holds a character that cannot be stored.")
+        raise BadInput("{found} holds a character that cannot be stored.", found=repr(text[:60]))
     if len(text) > TEXT_MOST:
-        raise BadInput(f"{text[:30]!r}... is {len(text)} characters long; allowed are {TEXT_MOST}.")
+        raise BadInput(
+            "{found}... is {count} characters long; allowed are {most}.",
+            found=repr(text[:30]),
+            count=len(text),
+            most=TEXT_MOST,
+        )
     return _LINE_ENDS.sub("\n", text).strip()
 
 
-def broken_rule(kind: type[Record], values: Mapping[str, Any]) -> str | None:
+def broken_rule(kind: type[Record], values: Mapping[str, Any]) -> Text | None:
     """The sentence of the first check across fields that these values break."""
     if not kind.RULES:
         return None
@@ -140,7 +153,7 @@ def broken_rule(kind: type[Record], values: Mapping[str, Any]) -> str | None:
     answers = _judge().execute(f"SELECT {conditions} FROM (SELECT {row})", bound).fetchone()  # noqa: S608
     for (_, sentence), kept in zip(kind.RULES, answers, strict=True):
         if kept == 0:
-            return sentence
+            return fixed(sentence)
     return None
 
 

@@ -12,6 +12,7 @@ from typing import Any
 from sqlalchemy import select
 
 from hangar.base.errors import StoreFault
+from hangar.base.text import Text, text
 from hangar.parts import RECORD_KINDS, Airframe, Attachment, Record
 from hangar.parts.papers import PaperPlace
 from hangar.store.codec import Key, name_of, shape_of
@@ -23,7 +24,7 @@ from hangar.store.tables import CHANGES, CONTENTS, EDITS
 Rows = dict[Key, dict[str, Any]]
 
 
-def content_faults(shelf: Shelf, *, alone: bool, most: int = 20) -> tuple[str, ...]:
+def content_faults(shelf: Shelf, *, alone: bool, most: int = 20) -> tuple[Text, ...]:
     """Where the records differ from what the edits on record made of them, and papers from their sums.
 
     Every row came in through an edit, and every edit is in the journal; so the standing edits, made
@@ -62,49 +63,58 @@ class _Told:
     state: str
 
 
-def _steps_on_record(shelf: Shelf) -> tuple[list[_Told], list[str]]:
+def _steps_on_record(shelf: Shelf) -> tuple[list[_Told], list[Text]]:
     """What every change says, undone ones too, in their order; and those that say nothing."""
     statement = (
         select(EDITS.c.state, CHANGES)
         .join(EDITS, EDITS.c.id == CHANGES.c.edit)
         .order_by(CHANGES.c.edit, CHANGES.c.id)
     )
-    steps, faults = [], []
+    steps: list[_Told] = []
+    faults: list[Text] = []
     for row in rows_of(shelf, statement):
         try:
             steps.append(_Told(row.id, row.aircraft, step_of(row), row.state))
         except StoreFault as fault:
-            faults.append(str(fault).removesuffix("."))
+            faults.append(fault.text.as_clause())
             continue
         names = shape_of(steps[-1].step.kind).names
-        for text in (row.before, row.after):
+        for values in (row.before, row.after):
             faults += [
-                f"change {row.id} of the history names {name!r}, which is no field"
-                for name in (() if text is None else json.loads(text))
+                text(
+                    "change {number} of the history names {name}, which is no field",
+                    number=row.id,
+                    name=repr(name),
+                )
+                for name in (() if values is None else json.loads(values))
                 if name not in names
             ]
     return steps, faults
 
 
-def _misfiled(shelf: Shelf, steps: Sequence[_Told]) -> list[str]:
+def _misfiled(shelf: Shelf, steps: Sequence[_Told]) -> list[Text]:
     """Turns that are no turns, and changes that lie under an aircraft there never was."""
-    faults = []
+    faults: list[Text] = []
     # Every word of them is read: one that is no text is found so.
     turns = [row.turn for row in rows_of(shelf, select(EDITS))]
     if len(set(turns)) < len(turns) or any(turn < 1 for turn in turns):
-        faults.append("the edits of the history are numbered twice")
+        faults.append(text("the edits of the history are numbered twice"))
     codes: set[str | None] = {None}
     for told in steps:
         if told.step.kind is Airframe:
             codes |= {row["code"] for row in (told.step.before, told.step.after) if row is not None}
     return faults + [
-        f"change {told.number} of the history is filed under {told.aircraft!r}, no aircraft"
+        text(
+            "change {number} of the history is filed under {aircraft}, no aircraft",
+            number=told.number,
+            aircraft=repr(told.aircraft),
+        )
         for told in steps
         if told.aircraft not in codes | told.step.aircraft()
     ]
 
 
-def _against(shelf: Shelf, told: dict[str, Rows]) -> Iterator[str]:
+def _against(shelf: Shelf, told: dict[str, Rows]) -> Iterator[Text]:
     for kind in RECORD_KINDS:
         present: Rows = {key_of_values(kind, row): row for row in shelf.rows(kind)}
         wanted = told.get(kind.KIND, {})
@@ -114,14 +124,24 @@ def _against(shelf: Shelf, told: dict[str, Rows]) -> Iterator[str]:
 
 def _differences(
     kind: type[Record], key: Key, present: dict[str, Any] | None, wanted: dict[str, Any] | None
-) -> Iterator[str]:
+) -> Iterator[Text]:
     name = name_of(kind, key)
     if wanted is None or present is None:
-        yield f"{name} is in the {'history' if present is None else 'table'} only"
+        yield (
+            text("{record} is in the history only", record=name)
+            if present is None
+            else text("{record} is in the table only", record=name)
+        )
         return
     for field, value in present.items():
         if value != wanted[field]:
-            yield f"{name}: {field} is {value!r}, the history says {wanted[field]!r}"
+            yield text(
+                "{record}: {field} is {value}, the history says {other}",
+                record=name,
+                field=field,
+                value=repr(value),
+                other=repr(wanted[field]),
+            )
 
 
 class _Replay:
@@ -130,15 +150,20 @@ class _Replay:
     def __init__(self, alone: bool) -> None:
         self._alone = alone
         self.rows: dict[str, Rows] = {}
-        self.faults: list[str] = []
+        self.faults: list[Text] = []
 
     def take(self, step: Step, number: int) -> None:
         """Take one step of the change of that number."""
         rows = self.rows.setdefault(step.kind.KIND, {})
         key = key_of_values(step.kind, step.before or step.after or {})
         if self._alone and rows.get(key) != step.before:
-            name = name_of(step.kind, key)
-            self.faults.append(f"change {number} of the history does not begin where {name} stood")
+            self.faults.append(
+                text(
+                    "change {number} of the history does not begin where {record} stood",
+                    number=number,
+                    record=name_of(step.kind, key),
+                )
+            )
         if step.before is not None:
             rows.pop(key, None)
         if step.after is not None:
@@ -162,12 +187,12 @@ def _follow(told: dict[str, Rows], kind: type[Record], old: Key, new: Key) -> No
                 _follow(told, other, key, now)
 
 
-def _against_sums(shelf: Shelf) -> Iterator[str]:
+def _against_sums(shelf: Shelf) -> Iterator[Text]:
     held = set()
     for noted, content in shelf.link.execute(select(CONTENTS.c.sha256, CONTENTS.c.content)):
         held.add(noted)
         if hashlib.sha256(content).hexdigest() != noted:
-            yield f"the content of the paper with check sum {noted[:12]} was changed"
+            yield text("the content of the paper with check sum {sum} was changed", sum=noted[:12])
     for paper in shelf.records(Attachment, place=PaperPlace.INSIDE):
         if paper.sha256 not in held:
-            yield f"the content of paper {paper.name} is missing"
+            yield text("the content of paper {name} is missing", name=paper.name)

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import sqlite3
 
-from sqlalchemy import Connection, Engine, create_engine, inspect, text
+from sqlalchemy import Connection, Engine, create_engine, inspect
+from sqlalchemy import text as sql
 from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError
 
-from hangar.base.errors import StoreFault
+from hangar.base.errors import StoreFault, words_of
+from hangar.base.text import text
 from hangar.store.constraints import prepare_for_server, whole_schema
 from hangar.store.faults import in_words
 from hangar.store.file_engine import engine_of
@@ -52,9 +54,9 @@ class Door:
         self._begin("BEGIN IMMEDIATE" if self.file is not None else "BEGIN")
         if self.file is None:
             # Nobody waits for ever on a seat that fell asleep in the middle of an edit.
-            self.link.execute(text(f"SET LOCAL lock_timeout = '{_WAIT}'"))
-            self.link.execute(text(f"SET LOCAL idle_in_transaction_session_timeout = '{_ASLEEP}'"))
-            self.link.execute(text("SELECT pg_advisory_xact_lock(:seats)"), {"seats": _SEATS})
+            self.link.execute(sql(f"SET LOCAL lock_timeout = '{_WAIT}'"))
+            self.link.execute(sql(f"SET LOCAL idle_in_transaction_session_timeout = '{_ASLEEP}'"))
+            self.link.execute(sql("SELECT pg_advisory_xact_lock(:seats)"), {"seats": _SEATS})
 
     def begin_reading(self) -> None:
         """Begin a transaction in which all that is read belongs to one moment."""
@@ -127,20 +129,22 @@ def server_door(address: str, read_only: bool = False) -> Door:
         if url.drivername in ("postgresql", "postgres"):
             url = url.set(drivername="postgresql+psycopg")
         if url.get_backend_name() != "postgresql":
-            raise StoreFault(f"A fleet cannot be kept on {url.get_backend_name()}; use postgresql://...")
+            raise StoreFault(
+                "A fleet cannot be kept on {server}; use postgresql://...", server=url.get_backend_name()
+            )
         wanted = {name: value for name, value in _PATIENCE.items() if name not in url.query}
         url = url.update_query_dict(wanted)
         door = Door(create_engine(url, isolation_level="AUTOCOMMIT"), None, url.database or "fleet")
     except (ArgumentError, NoSuchModuleError, ImportError) as fault:
-        raise StoreFault(f"The server's address cannot be used: {fault}.") from fault
+        raise StoreFault("The server's address cannot be used: {fault}.", fault=words_of(fault)) from fault
     except DBAPIError as fault:
-        raise StoreFault(f"The server cannot be reached: {str(fault.orig).strip()}.") from fault
+        raise StoreFault("The server cannot be reached: {cause}.", cause=str(fault.orig).strip()) from fault
     try:
         _settle(door, read_only)
     except DBAPIError as fault:
         door.roll_back()
         door.close()
-        raise in_words(fault, done="opened") from fault
+        raise in_words(fault, done=text("opened")) from fault
     except BaseException:
         door.roll_back()
         door.close()
@@ -151,28 +155,33 @@ def server_door(address: str, read_only: bool = False) -> Door:
 def _settle(door: Door, read_only: bool) -> None:
     has_tables = inspect(door.link).has_table("hangar_version")
     if not has_tables and read_only:
-        raise StoreFault(f"The database {door.name} on the server holds no fleet.")
+        raise StoreFault("The database {name} on the server holds no fleet.", name=door.name)
     if not has_tables:
         _make_tables(door)
     version = _version_of(door)
     if version > VERSION:
         raise StoreFault(
-            f"The fleet on the server is of version {version}, written by a newer Hangar; this one knows"
-            f" up to {VERSION}."
+            "The fleet on the server is of version {version}, written by a newer Hangar; this one "
+            "knows up to {most}.",
+            version=version,
+            most=VERSION,
         )
     if version < VERSION and read_only:
         raise StoreFault(
-            f"The fleet on the server is of version {version} and must be upgraded; open it for writing once."
+            "The fleet on the server is of version {version} and must be upgraded; open it for writing once.",
+            version=version,
         )
     if version < VERSION:
         _upgrade(door)
 
 
 def _version_of(door: Door) -> int:
-    found = door.link.execute(text("SELECT version FROM hangar_version")).scalars().all()
+    found = door.link.execute(sql("SELECT version FROM hangar_version")).scalars().all()
     if len(found) != 1:
         raise StoreFault(
-            f"The database {door.name} says {len(found)} times of which version its fleet is; expected once."
+            "The database {name} says {count} times of which version its fleet is; expected once.",
+            name=door.name,
+            count=len(found),
         )
     return int(found[0])
 
@@ -188,7 +197,8 @@ def _upgrade(door: Door) -> None:
         door.commit()
     except DBAPIError as fault:
         raise StoreFault(
-            f"The fleet on the server could not be upgraded and is as it was: {str(fault.orig).strip()}."
+            "The fleet on the server could not be upgraded and is as it was: {cause}.",
+            cause=str(fault.orig).strip(),
         ) from fault
 
 
@@ -198,6 +208,6 @@ def _make_tables(door: Door) -> None:
     if not inspect(door.link).has_table("hangar_version"):
         prepare_for_server()
         whole_schema().create_all(door.link)
-        door.link.execute(text("CREATE TABLE hangar_version (version INTEGER NOT NULL)"))
-        door.link.execute(text("INSERT INTO hangar_version VALUES (:version)"), {"version": VERSION})
+        door.link.execute(sql("CREATE TABLE hangar_version (version INTEGER NOT NULL)"))
+        door.link.execute(sql("INSERT INTO hangar_version VALUES (:version)"), {"version": VERSION})
     door.commit()

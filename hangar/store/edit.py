@@ -11,6 +11,7 @@ from typing import Any, TypeVar
 from sqlalchemy.exc import DataError, IntegrityError
 
 from hangar.base.errors import BadInput, StoreFault
+from hangar.base.text import NOTHING, fixed, listed
 from hangar.parts import (
     KIND_BY_NAME,
     Attachment,
@@ -53,7 +54,7 @@ class Edit:
         self._shelf = shelf
         self._path = path
         self.steps: list[Step] = []
-        self.about = ""
+        self.about = NOTHING
         """The record in hand, for a fault that only the database notices."""
 
     def record(self, kind: type[R], *key: Any) -> R | None:
@@ -109,9 +110,18 @@ class Edit:
         names = {spec.name for spec in columns(kind)}
         for name in values:
             if name not in names:
-                raise BadInput(f"{kind.TITLE} has no field {name}; it has {', '.join(sorted(names))}.")
+                raise BadInput(
+                    "{kind} has no field {name}; it has {names}.",
+                    kind=fixed(kind.TITLE),
+                    name=name,
+                    names=listed(sorted(names), joint=",", most=0),
+                )
             if name in kind.KEY and values[name] != before[name]:
-                raise BadInput(f"{name} names the {kind.TITLE}; rename it instead of changing the field.")
+                raise BadInput(
+                    "{name} names the {kind}; rename it instead of changing the field.",
+                    name=name,
+                    kind=fixed(kind.TITLE),
+                )
         changed = checked_values(dataclasses.replace(record, **values))  # type: ignore[type-var]
         self._rewrite(kind, key_of_values(kind, before), before, changed)
 
@@ -142,7 +152,7 @@ class Edit:
         if old == new:
             return
         if self._shelf.row(kind, new) is not None:
-            raise BadInput(f"There is a {name_of(kind, new)} already; choose another name.")
+            raise BadInput("There is a {record} already; choose another name.", record=name_of(kind, new))
         record = reader_of(kind)(tuple(before.values()))
         renamed = dataclasses.replace(record, **dict(zip(kind.KEY, new, strict=True)))  # type: ignore[type-var]
         self._rewrite(kind, old, before, checked_values(renamed))
@@ -164,7 +174,7 @@ class Edit:
         servo = self._row(Servo, (tag,))
         self._row(Position, (aircraft, position))
         if servo["state"] == ServoState.SCRAPPED:
-            raise BadInput(f"servo {tag} is scrapped; put it in the Parts Bay before fitting it.")
+            raise BadInput("servo {tag} is scrapped; put it in the Parts Bay before fitting it.", tag=tag)
         here = [
             row for row in self._open(servo=tag) if (row["aircraft"], row["position"]) == (aircraft, position)
         ]
@@ -190,7 +200,7 @@ class Edit:
         self._row(Servo, (tag,))
         stays = self._open(servo=tag)
         if not stays:
-            raise BadInput(f"servo {tag} is not fitted anywhere.")
+            raise BadInput("servo {tag} is not fitted anywhere.", tag=tag)
         self._end_stays(stays, on, why)
         self.change(Servo, (tag,), state=state)
 
@@ -328,7 +338,7 @@ class Edit:
                 self._put_kind(KIND_BY_NAME[child_name], below)
 
     def _insert_many(self, kind: type[Record], rows: list[Row]) -> None:
-        self.about = ""
+        self.about = NOTHING
         self._shelf.link.exec_driver_sql("SAVEPOINT many")
         try:
             self._shelf.insert(kind, rows)

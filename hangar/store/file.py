@@ -12,11 +12,12 @@ from pathlib import Path
 from sqlalchemy.exc import DBAPIError
 
 from hangar.base.errors import BadInput, StoreFault
+from hangar.base.text import Text, series, text
 from hangar.store.backups import back_up, backups_of, forget_draft, settle
 from hangar.store.broken import BrokenFile
 from hangar.store.content_check import content_faults
 from hangar.store.door import Door, file_door, server_door
-from hangar.store.faults import cause_of, in_words, is_damage
+from hangar.store.faults import READ, cause_of, in_words, is_damage
 from hangar.store.linking import connect, damage_told
 from hangar.store.lock import first_bytes, real_file
 from hangar.store.schema_check import schema_faults
@@ -34,7 +35,7 @@ class FileReport:
 
     path: Path
     version: int
-    faults: tuple[str, ...]
+    faults: tuple[Text | str, ...]
     backups: tuple[Path, ...]
 
     @property
@@ -42,10 +43,24 @@ class FileReport:
         """Whether nothing is wrong with the file."""
         return not self.faults
 
+    @property
+    def text(self) -> Text:
+        """What was found, as a sentence."""
+        state = text("has faults: {faults}", faults=series(self.faults)) if self.faults else text("is sound")
+        kept = text("no backups")
+        if self.backups:
+            newest = str(self.backups[-1])
+            kept = text("{count} backups, the newest {newest}", count=len(self.backups), newest=newest)
+        return text(
+            "{path} (version {version}) {state}; {backups}.",
+            path=str(self.path),
+            version=self.version,
+            state=state,
+            backups=kept,
+        )
+
     def __str__(self) -> str:
-        state = "is sound" if self.sound else f"has faults: {'; '.join(self.faults)}"
-        kept = f"{len(self.backups)} backups, the newest {self.backups[-1]}" if self.backups else "no backups"
-        return f"{self.path} (version {self.version}) {state}; {kept}."
+        return str(self.text)
 
 
 def refuse_foreign(path: Path) -> None:
@@ -53,15 +68,15 @@ def refuse_foreign(path: Path) -> None:
     try:
         head = first_bytes(path, 100)
     except FileNotFoundError as fault:
-        raise BrokenFile(f"There is no file {path}.", path) from fault
+        raise BrokenFile("There is no file {path}.", path=path) from fault
     except OSError as fault:
-        raise StoreFault(f"{path} cannot be read: {fault.strerror}.") from fault
+        raise StoreFault("{path} cannot be read: {cause}.", path=str(path), cause=fault.strerror) from fault
     if not head:
-        raise BrokenFile(f"{path} is empty, so it is not a fleet file.", path)
+        raise BrokenFile("{path} is empty, so it is not a fleet file.", path=path)
     if not head.startswith(_MAGIC) or len(head) < 100:
-        raise BrokenFile(f"{path} is not a fleet file, or its beginning is damaged.", path)
+        raise BrokenFile("{path} is not a fleet file, or its beginning is damaged.", path=path)
     if int.from_bytes(head[68:72], "big") != APPLICATION_ID:
-        raise BrokenFile(f"{path} is a database of another program, not a fleet file.", path)
+        raise BrokenFile("{path} is a database of another program, not a fleet file.", path=path)
 
 
 def create_file(path: Path) -> sqlite3.Connection:
@@ -70,7 +85,7 @@ def create_file(path: Path) -> sqlite3.Connection:
     Raises: BadInput when something is there already; StoreFault when it cannot be written.
     """
     if path.exists():
-        raise BadInput(f"{path} exists already; choose another name or open it.")
+        raise BadInput("{path} exists already; choose another name or open it.", path=str(path))
     draft = path.with_name(path.name + ".part")
     try:
         # Under another name first: whoever looks meanwhile, or after a crash, finds no half-made fleet.
@@ -80,9 +95,9 @@ def create_file(path: Path) -> sqlite3.Connection:
         settle(draft, path)
         return connect(path)
     except sqlite3.Error as fault:
-        raise StoreFault(f"{path} cannot be made: {cause_of(fault)}.") from fault
+        raise StoreFault("{path} cannot be made: {cause}.", path=str(path), cause=cause_of(fault)) from fault
     except OSError as fault:
-        raise StoreFault(f"{path} cannot be made: {fault.strerror}.") from fault
+        raise StoreFault("{path} cannot be made: {cause}.", path=str(path), cause=fault.strerror) from fault
     finally:
         forget_draft(draft)
 
@@ -114,9 +129,9 @@ def open_file(path: Path, read_only: bool = False, steps: Sequence[Step] = STEPS
 def _not_opened(path: Path, fault: sqlite3.Error | OSError) -> StoreFault:
     """Only a damaged file is to be restored: a full disk or a busy file gets better by itself."""
     if isinstance(fault, OSError):
-        return StoreFault(f"{path} cannot be opened: {fault.strerror}.")
-    words = f"{path} cannot be opened: {cause_of(fault)}."
-    return BrokenFile(words, path) if is_damage(fault) else StoreFault(words)
+        return StoreFault("{path} cannot be opened: {cause}.", path=str(path), cause=fault.strerror)
+    said = text("{path} cannot be opened: {cause}.", path=str(path), cause=cause_of(fault))
+    return BrokenFile(said, path=path) if is_damage(fault) else StoreFault(said)
 
 
 def _accepted(
@@ -125,17 +140,24 @@ def _accepted(
     version = version_of(link)
     if version > len(steps):
         raise StoreFault(
-            f"{path} is of version {version}, written by a newer Hangar; this one knows up to {len(steps)}."
+            "{path} is of version {version}, written by a newer Hangar; this one knows up to {count}.",
+            path=str(path),
+            version=version,
+            count=len(steps),
         )
     # The list of tables comes first: what it holds is run by the questions that follow.
     changed = schema_faults(link, steps, version)
     if changed:
-        raise BrokenFile(f"{path} is damaged or was changed by another program ({changed[0]}).", path)
-    damage = damage_of(link)
+        raise BrokenFile(
+            "{path} is damaged or was changed by another program ({changed}).",
+            path=path,
+            changed=changed[0],
+        )
+    damage: tuple[Text | str, ...] = damage_of(link)
     if version == VERSION and steps is STEPS:
         damage = _named_damage(link, bool(damage)) or damage
     if damage:
-        raise BrokenFile(f"{path} is damaged ({damage[0]}).", path)
+        raise BrokenFile("{path} is damaged ({damage}).", path=path, damage=damage[0])
     if version == len(steps):
         return link
     if read_only:
@@ -185,7 +207,7 @@ def _one_line(words: object) -> str:
     return " ".join(str(words).replace("*** in database main ***", "").split())
 
 
-def _named_damage(link: sqlite3.Connection, thorough: bool) -> tuple[str, ...]:
+def _named_damage(link: sqlite3.Connection, thorough: bool) -> tuple[Text | str, ...]:
     """What is wrong with the records and the history of an open file of the present version, by name."""
     try:
         return unreadable(link, thorough=thorough) or unreadable_history(link)
@@ -226,10 +248,14 @@ def check_file(place: Path | str) -> FileReport:
         door.close()
 
 
-def _faults_of(link: sqlite3.Connection, version: int, door: Door) -> list[str]:
+def _faults_of(link: sqlite3.Connection, version: int, door: Door) -> list[Text | str]:
     if version > VERSION:
-        return [f"version {version} is newer than this Hangar knows ({VERSION})"]
-    faults = [*schema_faults(link, STEPS, version)]
+        return [
+            text(
+                "version {version} is newer than this Hangar knows ({known})", version=version, known=VERSION
+            )
+        ]
+    faults: list[Text | str] = [*schema_faults(link, STEPS, version)]
     if not faults:
         faults = [*damage_of(link)]
         if version == VERSION:
@@ -237,7 +263,7 @@ def _faults_of(link: sqlite3.Connection, version: int, door: Door) -> list[str]:
     if faults:
         return faults
     faults = [
-        f"a row of {table} names a {parent} that is not there"
+        text("a row of {table} names a {parent} that is not there", table=table, parent=parent)
         for table, _, parent, _ in link.execute("PRAGMA foreign_key_check")
     ]
     if version < VERSION:
@@ -245,9 +271,12 @@ def _faults_of(link: sqlite3.Connection, version: int, door: Door) -> list[str]:
     try:
         return [*faults, *content_faults(Shelf(door.link), alone=True)]
     except DBAPIError as fault:
-        return [*faults, f"it cannot be read to its end ({in_words(fault, done='read')})"]
+        return [
+            *faults,
+            text("it cannot be read to its end ({fault})", fault=in_words(fault, done=READ).text),
+        ]
     except StoreFault as fault:
-        return [*faults, str(fault).removesuffix(".")]
+        return [*faults, fault.text.as_clause()]
 
 
 def _check_server(address: str) -> FileReport:

@@ -14,13 +14,14 @@ from sqlalchemy import select
 from sqlalchemy.exc import DBAPIError
 
 from hangar.base.errors import BadInput, StoreFault
+from hangar.base.text import Text, listed, text
 from hangar.parts import KIND_BY_NAME, Aircraft, Airframe, Attachment, Record, Setting
 from hangar.parts.library import Library
 from hangar.store import journal
 from hangar.store.backups import SUFFIX, back_up, backups_of, write_copy
 from hangar.store.door import Door, file_door, server_door
 from hangar.store.edit import Edit
-from hangar.store.faults import in_words
+from hangar.store.faults import READ, in_words
 from hangar.store.file import create_file, open_file
 from hangar.store.journal import Change, Seat, Step
 from hangar.store.lock import FleetLock, lock_or_reason, lock_to_write, real_file
@@ -58,7 +59,7 @@ class Fleet:
         read_only: bool = False,
         lock: FleetLock | None = None,
         held_by: str | None = None,
-        hindrance: str | None = None,
+        hindrance: Text | str | None = None,
         clock: Clock = datetime.now,
         seat: str | None = None,
     ) -> None:
@@ -138,7 +139,7 @@ class Fleet:
             return cls(door, **told)
         except DBAPIError as fault:
             door.close()
-            raise in_words(fault, done="read") from fault
+            raise in_words(fault, done=READ) from fault
         except BaseException:
             door.close()
             raise
@@ -222,8 +223,12 @@ class Fleet:
         with self.one_moment():
             found = read_aircraft(self._shelf, code, today or date.today())
         if found is None:
-            codes = ", ".join(self.aircraft_codes()) or "none"
-            raise BadInput(f'There is no aircraft "{code}" in this fleet; there are: {codes}.')
+            codes = self.aircraft_codes()
+            raise BadInput(
+                'There is no aircraft "{code}" in this fleet; there are: {codes}.',
+                code=code,
+                codes=listed(codes, joint=",", most=0) if codes else text("none"),
+            )
         return found
 
     def whole_fleet(self, today: date | None = None) -> tuple[Aircraft, ...]:
@@ -353,9 +358,12 @@ class Fleet:
             raise StoreFault("The fleet is closed.")
         if self.read_only:
             if self.hindrance:
-                raise StoreFault(f"The fleet is open for reading only: {self.hindrance}.")
-            holder = f": it is in use by {self.held_by}" if self.held_by else ""
-            raise StoreFault(f"The fleet is open for reading only{holder}.")
+                raise StoreFault("The fleet is open for reading only: {hindrance}.", hindrance=self.hindrance)
+            if self.held_by:
+                raise StoreFault(
+                    "The fleet is open for reading only: it is in use by {holder}.", holder=self.held_by
+                )
+            raise StoreFault("The fleet is open for reading only.")
 
     def one_moment(self) -> AbstractContextManager[None]:
         """Everything read inside belongs to one moment."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Text, fixed, text
 from hangar.base.units import parse_quantity, symbol_of, unit_named, units_of_kind
 from hangar.parts import Airframe, Arm, Record
 from hangar.parts.fields import FieldSpec, columns
@@ -34,7 +35,11 @@ def column_of(kind: type[Record], header: str) -> Column:
     Raises: BadInput when there is none, or its unit is not there or does not fit.
     """
     if len(header) > NUMBER_TEXT_MOST:
-        raise BadInput(f"is a heading of {len(header)} characters; allowed are {NUMBER_TEXT_MOST}.")
+        raise BadInput(
+            "is a heading of {count} characters; allowed are {most}.",
+            count=len(header),
+            most=NUMBER_TEXT_MOST,
+        )
     bracket = _WITH_UNIT.fullmatch(header)
     unit = (bracket[2] or bracket[3]) if bracket else None
     name = _squeezed(bracket[1] if bracket else header)
@@ -48,11 +53,11 @@ def column_of(kind: type[Record], header: str) -> Column:
     raise fault or _not_known(kind, name, header)
 
 
-def doubt_of(kind: type[Record], header: str) -> str | None:
+def doubt_of(kind: type[Record], header: str) -> Text | None:
     """What a heading was taken for where it could mean something else."""
     bracket = _WITH_UNIT.fullmatch(header)
     is_bare = kind is Airframe and bracket is not None and _squeezed(bracket[1]) in ("weight", "mass")
-    return "taken as the all-up mass." if is_bare else None
+    return text("taken as the all-up mass.") if is_bare else None
 
 
 def _fitting(kind: type[Record], name: str, *, with_unit: bool) -> list[FieldSpec]:
@@ -78,9 +83,11 @@ def _not_known(kind: type[Record], name: str, header: str) -> BadInput:
     stored = without_unit.unit if without_unit else None
     if stored is not None:
         symbol = symbol_of(unit_named(stored).key)
-        return BadInput(f"has no unit; write it with one, such as {header} [{symbol}].")
+        return BadInput(
+            "has no unit; write it with one, such as {header} [{symbol}].", header=header, symbol=symbol
+        )
     fields = ", ".join(spec.name for spec in columns(kind))
-    return BadInput(f"is no field of {kind.TITLE}; the fields are {fields}.")
+    return BadInput("is no field of {kind}; the fields are {fields}.", kind=fixed(kind.TITLE), fields=fields)
 
 
 def _squeezed(name: str) -> str:
@@ -90,5 +97,5 @@ def _squeezed(name: str) -> str:
 def _unit(spec: FieldSpec, words: str) -> str:
     stored = spec.unit
     if stored is None:
-        raise BadInput(f"{spec.name} has no unit; found [{words}].")
+        raise BadInput("{name} has no unit; found [{words}].", name=spec.name, words=words)
     return parse_quantity(f"1 {words}", unit_named(stored).kind).unit

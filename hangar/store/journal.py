@@ -248,7 +248,9 @@ def _expect(shelf: Shelf, step: Step) -> None:
         return
     key = key_of_values(step.kind, step.before)
     if shelf.row(step.kind, key) != step.before:
-        raise BadInput(f"{name_of(step.kind, key)} was changed elsewhere since; this step cannot be taken.")
+        raise BadInput(
+            "{record} was changed elsewhere since; this step cannot be taken.", record=name_of(step.kind, key)
+        )
 
 
 def _follow_rename(shelf: Shelf, step: Step) -> None:

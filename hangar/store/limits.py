@@ -36,5 +36,8 @@ def refuse_large_file(path: Path) -> None:
         # Rounded up, so that no file is called as large as what is allowed.
         tenths = math.ceil(size / 1e5)
         raise BadInput(
-            f"{path.name} is {tenths / 10:.1f} MB large; allowed is {FILE_MOST_BYTES / 1e6:.0f} MB a file."
+            "{name} is {tenths:.1f} MB large; allowed is {most:.0f} MB a file.",
+            name=path.name,
+            tenths=tenths / 10,
+            most=FILE_MOST_BYTES / 1000000.0,
         )

@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import BinaryIO
 
 from hangar.base.errors import StoreFault
+from hangar.base.text import Text
 from hangar.store.faults import READ_ONLY, hindrance_of
 
 if sys.platform == "win32":
@@ -221,13 +222,17 @@ def lock_to_write(path: Path) -> FleetLock:
     try:
         lock = FleetLock.take(path)
     except OSError as fault:
-        raise StoreFault(f"Nothing can be written to {path.parent}: {fault.strerror}.") from fault
+        raise StoreFault(
+            "Nothing can be written to {parent}: {cause}.", parent=str(path.parent), cause=fault.strerror
+        ) from fault
     if lock is None:
-        raise StoreFault(f"{path} is in use by {holder_of(path)}; close it there first.")
+        raise StoreFault(
+            "{path} is in use by {holder}; close it there first.", path=str(path), holder=holder_of(path)
+        )
     return lock
 
 
-def lock_or_reason(path: Path) -> tuple[FleetLock | None, str | None, str | None]:
+def lock_or_reason(path: Path) -> tuple[FleetLock | None, str | None, Text | str | None]:
     """The lock of a fleet file; without it who holds it, or what else stands in the way of writing."""
     if not path.is_file():
         return None, None, None

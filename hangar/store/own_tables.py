@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Text, fixed, text
 from hangar.parts import KIND_BY_NAME, Airframe, Record
 from hangar.parts.fields import columns
 from hangar.store.cells import Column, Habits, Raw, plain_text, read_cell
@@ -29,7 +30,7 @@ class Place:
     row: int
     headers: Mapping[str, str]
 
-    def note(self, fields: Iterable[str], found: object, reason: str) -> CellNote:
+    def note(self, fields: Iterable[str], found: object, reason: Text) -> CellNote:
         """A remark on the cell of the last of these fields that has a column."""
         named = [self.headers[name] for name in fields if name in self.headers]
         return CellNote(self.file, self.row, named[-1] if named else "", str(found), reason)
@@ -55,7 +56,12 @@ class Intake:
         kind = type(record)
         first = self.places.get((kind, key))
         if first is not None:
-            reason = f"{name_of(kind, key)} is named again; row {first.row} of {first.file} has it already."
+            reason = text(
+                "{record} is named again; row {row} of {file} has it already.",
+                record=name_of(kind, key),
+                row=first.row,
+                file=first.file,
+            )
             self.refused.append(place.note(kind.KEY, "", reason))
             return
         self.records.setdefault(kind, {})[key] = record
@@ -104,22 +110,25 @@ def _columns(sheet: Sheet, kind: type[Record], intake: Intake) -> dict[int, Colu
     for at, header in enumerate(sheet.headers):
         if not header:
             if any(at < len(row) and plain_text(row[at]) for row in sheet.rows[1:]):
-                faults.append(CellNote(sheet.file, 1, "", "", f"column {at + 1} has values but no heading."))
+                faults.append(
+                    CellNote(sheet.file, 1, "", "", text("column {at} has values but no heading.", at=at + 1))
+                )
             continue
         try:
             column = column_of(kind, header)
             if column.spec.name in {other.spec.name for other in found.values()}:
-                raise BadInput(f"{column.spec.name} has a column already.")
+                raise BadInput("{name} has a column already.", name=column.spec.name)
             found[at] = column
             doubt = doubt_of(kind, header)
             if doubt:
                 intake.doubtful.append(CellNote(sheet.file, 1, header, header, doubt))
         except BadInput as fault:
-            faults.append(CellNote(sheet.file, 1, header, header, str(fault)))
+            faults.append(CellNote(sheet.file, 1, header, header, fault.text))
     given = {column.spec.name for column in found.values()}
     lacking = [name for name in kind.KEY if name not in given and _must_be_given(kind, name)]
     faults += [
-        CellNote(sheet.file, 1, name, "", "the column is missing; it must be there.") for name in lacking
+        CellNote(sheet.file, 1, name, "", text("the column is missing; it must be there."))
+        for name in lacking
     ]
     intake.refused += faults
     return None if faults else found
@@ -150,12 +159,14 @@ class _Table:
                 given[column.spec.name], doubts = read_cell(column, raw, self.habits)
                 self.intake.doubtful += [self._note(number, column, raw, words) for words in doubts]
             except BadInput as fault:
-                faults.append(self._note(number, column, raw, str(fault)))
+                faults.append(self._note(number, column, raw, fault.text))
         if any(plain_text(cell) for cell in row[len(self.sheet.headers) :]):
-            faults.append(CellNote(self.sheet.file, number, "", "", "the row is longer than the headings."))
+            faults.append(
+                CellNote(self.sheet.file, number, "", "", text("the row is longer than the headings."))
+            )
         self.intake.refused += faults or self._finish(number, given)
 
-    def _note(self, number: int, column: Column, raw: Raw, reason: str) -> CellNote:
+    def _note(self, number: int, column: Column, raw: Raw, reason: Text) -> CellNote:
         return CellNote(self.sheet.file, number, column.header, plain_text(raw), reason)
 
     def _finish(self, number: int, given: Row) -> list[CellNote]:
@@ -167,12 +178,22 @@ class _Table:
         for spec in columns(kind):
             value = given[spec.name] if spec.name in given else kept.get(spec.name, spec.default)
             if value is None and not spec.optional:
-                return [place.note((spec.name,), "", f"{spec.label} is missing; it must be given.")]
+                return [
+                    place.note(
+                        (spec.name,),
+                        "",
+                        text("{label} is missing; it must be given.", label=fixed(spec.label)),
+                    )
+                ]
             values[spec.name] = spec.type(value) if isinstance(value, str) else value
         key = tuple(values[name] for name in kind.KEY)
         broken = broken_rule(kind, values)
         if broken:
-            return [place.note(kind.KEY, "", f"{name_of(kind, key)}: {broken}.")]
+            return [
+                place.note(
+                    kind.KEY, "", text("{record}: {broken}.", record=name_of(kind, key), broken=broken)
+                )
+            ]
         self.intake.add(kind(**values), tuple(_plain(part) for part in key), place)
         return []
 

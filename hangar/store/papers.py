@@ -56,17 +56,23 @@ def read_source(source: Path, most_bytes: int = BESIDE_MOST_BYTES) -> bytes:
     try:
         size = source.stat().st_size
         if not source.is_file():
-            raise BadInput(f"{source} is no file; expected a photo or paper.")
+            raise BadInput("{source} is no file; expected a photo or paper.", source=str(source))
         if size > most_bytes:
             raise BadInput(
-                f"{source} is {_mb(size)} large; allowed is {_mb(most_bytes)}"
-                f"{', or keep it beside the fleet file' if most_bytes == INSIDE_MOST_BYTES else ''}."
+                "{source} is {size} large; allowed is {most}, or keep it beside the fleet file."
+                if most_bytes == INSIDE_MOST_BYTES
+                else "{source} is {size} large; allowed is {most}.",
+                source=str(source),
+                size=_mb(size),
+                most=_mb(most_bytes),
             )
         content = source.read_bytes()
     except OSError as fault:
-        raise BadInput(f"{source} cannot be read: {fault.strerror}.") from fault
+        raise BadInput(
+            "{source} cannot be read: {cause}.", source=str(source), cause=fault.strerror
+        ) from fault
     if not content:
-        raise BadInput(f"{source} is empty.")
+        raise BadInput("{source} is empty.", source=str(source))
     return content
 
 
@@ -84,7 +90,11 @@ def chosen_place(shelf: Shelf, place: PaperPlace | None) -> PaperPlace:
     try:
         return PaperPlace(setting.value)
     except ValueError as fault:
-        raise BadInput(f"Setting {PLACE_SETTING} is {setting.value!r}; expected inside or beside.") from fault
+        raise BadInput(
+            "Setting {setting} is {value}; expected inside or beside.",
+            setting=PLACE_SETTING,
+            value=repr(setting.value),
+        ) from fault
 
 
 def new_attachment(
@@ -142,8 +152,11 @@ def keep_inside(shelf: Shelf, content: bytes, name: str) -> None:
     """
     if len(content) > INSIDE_MOST_BYTES:
         raise BadInput(
-            f"paper {name} is {_mb(len(content))} large; allowed inside the file is"
-            f" {_mb(INSIDE_MOST_BYTES)}, or keep it beside the fleet file."
+            "paper {name} is {size} large; allowed inside the file is {most}, or keep it beside the "
+            "fleet file.",
+            name=name,
+            size=_mb(len(content)),
+            most=_mb(INSIDE_MOST_BYTES),
         )
     sha256 = sha256_of(content)
     if shelf.link.execute(select(CONTENTS.c.sha256).where(CONTENTS.c.sha256 == sha256)).first():
@@ -151,8 +164,11 @@ def keep_inside(shelf: Shelf, content: bytes, name: str) -> None:
     held = inside_bytes(shelf)
     if held + len(content) > FLEET_MOST_BYTES:
         raise BadInput(
-            f"paper {name} would bring the papers in this fleet to {_mb(held + len(content))};"
-            f" allowed is {_mb(FLEET_MOST_BYTES)}, or keep it beside the fleet file."
+            "paper {name} would bring the papers in this fleet to {size}; allowed is {most}, or keep "
+            "it beside the fleet file.",
+            name=name,
+            size=_mb(held + len(content)),
+            most=_mb(FLEET_MOST_BYTES),
         )
     shelf.link.execute(insert(CONTENTS).values(sha256=sha256, content=content))
 
@@ -189,7 +205,9 @@ def keep_beside(path: Path | None, attachment: Attachment, content: bytes) -> No
         draft.write_bytes(content)
         settle(draft, place)
     except OSError as fault:
-        raise StoreFault(f"{place} cannot be written: {fault.strerror}.") from fault
+        raise StoreFault(
+            "{place} cannot be written: {cause}.", place=str(place), cause=fault.strerror
+        ) from fault
     finally:
         draft.unlink(missing_ok=True)
 
@@ -201,7 +219,12 @@ def place_beside(path: Path | None, attachment: Attachment) -> Path:
     folder = papers_folder(path)
     place = folder / (attachment.path or "")
     if attachment.path is None or not place.resolve().is_relative_to(folder.resolve()):
-        raise BadInput(f"paper {attachment.name}: {attachment.path!r} leads out of {folder.name}.")
+        raise BadInput(
+            "paper {name}: {path} leads out of {folder}.",
+            name=attachment.name,
+            path=attachment.path,
+            folder=folder.name,
+        )
     return place
 
 
@@ -213,15 +236,20 @@ def content_of(shelf: Shelf, path: Path | None, attachment: Attachment) -> bytes
     if attachment.place is PaperPlace.INSIDE:
         found = read_inside(shelf, attachment.sha256)
         if found is None:
-            raise StoreFault(f"The content of paper {attachment.name} is not in the file.")
+            raise StoreFault("The content of paper {name} is not in the file.", name=attachment.name)
     else:
         place = place_beside(path, attachment)
         try:
             found = place.read_bytes()
         except OSError as fault:
-            raise StoreFault(f"Paper {attachment.name} cannot be read: {place}: {fault.strerror}.") from fault
+            raise StoreFault(
+                "Paper {name} cannot be read: {place}: {cause}.",
+                name=attachment.name,
+                place=str(place),
+                cause=fault.strerror,
+            ) from fault
     if sha256_of(found) != attachment.sha256:
-        raise StoreFault(f"Paper {attachment.name} was changed since it was taken in.")
+        raise StoreFault("Paper {name} was changed since it was taken in.", name=attachment.name)
     return found
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from hangar.base.errors import BadInput, StoreFault
+from hangar.base.text import text
 from hangar.parts import Attachment, PaperPlace
 from hangar.parts.papers import INSIDE_MOST_BYTES
 from hangar.store.backups import settle
@@ -54,11 +55,13 @@ def gather_papers(intake: Intake, files: Iterable[Path]) -> dict[str, Path]:
             content = read_source(place, max(most, 1))
             if sha256_of(content) != record.sha256:
                 raise BadInput(
-                    f"{FOLDER}/{wanted} is not the file that its row tells of: its check sum differs."
+                    "{folder}/{wanted} is not the file that its row tells of: its check sum differs.",
+                    folder=FOLDER,
+                    wanted=wanted,
                 )
             found[record.name] = place
         except BadInput as fault:
-            note = intake.places[Attachment, key].note(("name",), record.name, str(fault))
+            note = intake.places[Attachment, key].note(("name",), record.name, fault.text)
             intake.refused.append(note)
     return found
 
@@ -73,8 +76,11 @@ def take_papers(intake: Intake, found: dict[str, Path], edit: Edit, dry_run: boo
             if place is not None:
                 edit.keep_paper(record, place.read_bytes(), dry_run=dry_run)
             elif not edit.has_paper(record):
-                reason = f"has no file in the folder {FOLDER} beside the tables; only its entry is taken."
+                reason = text(
+                    "has no file in the folder {folder} beside the tables; only its entry is taken.",
+                    folder=FOLDER,
+                )
                 note = intake.places[Attachment, key].note(("name",), record.name, reason)
                 intake.doubtful.append(note)
         except BadInput as fault:
-            intake.refused.append(intake.places[Attachment, key].note(("name",), record.name, str(fault)))
+            intake.refused.append(intake.places[Attachment, key].note(("name",), record.name, fault.text))

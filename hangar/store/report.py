@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
+from hangar.base.text import Text, fixed, listed, text
 from hangar.parts import KIND_BY_NAME
 
 _QUOTED_MOST = 80
@@ -18,21 +19,23 @@ class CellNote:
     row: int
     column: str
     found: str
-    reason: str
+    reason: Text
 
     def __str__(self) -> str:
-        return self.told(str)
+        return str(self.text)
 
-    def told(self, tell: Callable[[str], str]) -> str:
-        """The remark with our words as ``tell`` puts them; what the keeper wrote stays as it is."""
-        place = self.file
+    @property
+    def text(self) -> Text:
+        """The remark with the place it is on; what the keeper wrote stays as it is."""
+        place = text("{file}", file=self.file)
         if self.row:
-            place += ", " + tell(f"row {self.row}")
+            place = text("{place}, row {row}", place=place, row=self.row)
         if self.column:
-            place += f", {self.column}"
-        quoted = f'"{_short(self.found)}"'
-        found = f" {quoted}" if self.found and not self.reason.startswith(quoted) else ""
-        return f"{place}:{found} {tell(self.reason)}"
+            place = text("{place}, {column}", place=place, column=self.column)
+        quoted = _short(self.found)
+        if not self.found or str(self.reason).startswith(f'"{quoted}"'):
+            return text("{place}: {reason}", place=place, reason=self.reason)
+        return text('{place}: "{found}" {reason}', place=place, found=quoted, reason=self.reason)
 
 
 def _short(words: str) -> str:
@@ -55,19 +58,25 @@ class BringInReport:
     doubtful: tuple[CellNote, ...] = ()
     stated: tuple[CellNote, ...] = ()
 
-    def text(self, tell: Callable[[str], str] = str) -> str:
-        """The whole report, one remark a line, our words as ``tell`` puts them."""
-        lines = [self._headline(tell)]
+    def text(self, put: Callable[[Text], str] = str) -> str:
+        """The whole report, one remark a line, put into words by ``put``."""
+        lines = [put(self._headline())]
         for words, notes in (
-            ("Refused", self.refused),
-            ("Doubtful", self.doubtful),
-            ("Read as", self.stated),
+            (text("Refused"), self.refused),
+            (text("Doubtful"), self.doubtful),
+            (text("Read as"), self.stated),
         ):
             if notes:
-                lines.append(f"{tell(words)}:")
-                lines += [f"  {note.told(tell)}" for note in notes]
+                lines.append(f"{put(words)}:")
+                lines += [f"  {put(note.text)}" for note in notes]
         return "\n".join(lines)
 
-    def _headline(self, tell: Callable[[str], str]) -> str:
-        counts = [f"{tell(KIND_BY_NAME[kind].TITLE)} {count}" for kind, count in self.taken.items() if count]
-        return f"{tell('Taken')}: {', '.join(counts)}." if counts else tell("Nothing was taken.")
+    def _headline(self) -> Text:
+        counts = [
+            text("{kind} {count}", kind=fixed(KIND_BY_NAME[kind].TITLE), count=count)
+            for kind, count in self.taken.items()
+            if count
+        ]
+        if not counts:
+            return text("Nothing was taken.")
+        return text("Taken: {counts}.", counts=listed(counts, joint=",", most=0))

@@ -8,7 +8,8 @@ from contextlib import closing
 from datetime import datetime
 from pathlib import Path
 
-from hangar.base.errors import BadInput, StoreFault
+from hangar.base.errors import BadInput, StoreFault, words_of
+from hangar.base.text import Text
 from hangar.store.backups import (
     backup_folder,
     backups_of,
@@ -47,7 +48,7 @@ def restore_backup(path: Path, backup: Path | str = NEWEST, now: datetime | None
     try:
         return _put_in_place(path, source, now or datetime.now())  # noqa: DTZ005
     except OSError as fault:
-        raise StoreFault(f"{path} was not restored: {fault.strerror}.") from fault
+        raise StoreFault("{path} was not restored: {cause}.", path=str(path), cause=fault.strerror) from fault
     finally:
         lock.let_go()
 
@@ -68,32 +69,49 @@ def _chosen(path: Path, backup: Path | str) -> Path:
     if str(backup) == NEWEST:
         newest = newest_sound_backup(path)
         if newest is None:
-            raise BadInput(f"There is no sound backup of {path} in {backup_folder(path)}.")
+            raise BadInput(
+                "There is no sound backup of {path} in {folder}.",
+                path=str(path),
+                folder=str(backup_folder(path)),
+            )
         return newest
     for place in (Path(backup), backup_folder(path) / backup):
         if place.is_file():
             if path.exists() and place.samefile(path):
-                raise BadInput(f"{path} cannot be restored from itself; name one of its backups.")
+                raise BadInput(
+                    "{path} cannot be restored from itself; name one of its backups.", path=str(path)
+                )
             return place
     kept = ", ".join(one.name for one in backups_of(path)) or "none"
-    raise BadInput(f"There is no backup {backup}; there are: {kept}.")
+    raise BadInput("There is no backup {backup}; there are: {kept}.", backup=str(backup), kept=kept)
 
 
 def _refuse_unsound(source: Path) -> None:
     refuse_foreign(source)
     if not sum_holds(source):
-        raise StoreFault(f"{source} was changed since it was written; choose another backup.")
+        raise StoreFault(
+            "{source} was changed since it was written; choose another backup.", source=str(source)
+        )
     try:
         with closing(connect_to_read(source)) as link:
             version = version_of(link)
-            damage = schema_faults(link, STEPS, version) if version <= VERSION else ()
+            damage: tuple[Text | str, ...] = schema_faults(link, STEPS, version) if version <= VERSION else ()
             damage = damage or damage_of(link)
     except (sqlite3.Error, OSError) as fault:
-        raise StoreFault(f"{source} cannot be read: {fault}.") from fault
+        raise StoreFault(
+            "{source} cannot be read: {fault}.", source=str(source), fault=words_of(fault)
+        ) from fault
     if damage:
-        raise StoreFault(f"{source} is damaged ({damage[0]}); choose another backup.")
+        raise StoreFault(
+            "{source} is damaged ({damage}); choose another backup.", source=str(source), damage=damage[0]
+        )
     if version > VERSION:
-        raise StoreFault(f"{source} is of version {version}; this Hangar knows up to {VERSION}.")
+        raise StoreFault(
+            "{source} is of version {version}; this Hangar knows up to {most}.",
+            source=str(source),
+            version=version,
+            most=VERSION,
+        )
 
 
 def _put_in_place(path: Path, source: Path, now: datetime) -> Path:

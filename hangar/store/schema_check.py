@@ -7,6 +7,7 @@ import sqlite3
 from collections.abc import Sequence
 from contextlib import closing
 
+from hangar.base.text import Text, text
 from hangar.store.linking import tables_of
 from hangar.store.upgrades import Step, upgrade
 
@@ -21,7 +22,7 @@ SUMS = {
 """Check sum of each version's list of tables: a start need not make them only to compare."""
 
 
-def schema_faults(link: sqlite3.Connection, steps: Sequence[Step], version: int) -> tuple[str, ...]:
+def schema_faults(link: sqlite3.Connection, steps: Sequence[Step], version: int) -> tuple[Text, ...]:
     """Where the schema differs from the one that these steps make; nothing for one as it should be.
 
     Only the list of tables is read. A trigger or a view runs when records are read or written, and
@@ -34,20 +35,24 @@ def schema_faults(link: sqlite3.Connection, steps: Sequence[Step], version: int)
     Raises: sqlite3.Error when the list cannot be read.
     """
     if version < 1:
-        return (f"it says that it is of version {version}",)
+        return (text("it says that it is of version {version}", version=version),)
     found = made(link)
     if sum_of(found) == SUMS.get(version):
         return ()
     wanted = _wanted(steps[:version])
-    faults = [f"it has a {kind} {name!r}" for kind, name in found if kind not in ("table", "index")]
+    faults = [
+        text("it has a {kind} {name}", kind=kind, name=repr(name))
+        for kind, name in found
+        if kind not in ("table", "index")
+    ]
     for kind, name in sorted(found.keys() - wanted.keys()):
         if kind in ("table", "index"):
-            faults.append(f"it has a {kind} {name!r}, which is none of ours")
+            faults.append(text("it has a {kind} {name}, which is none of ours", kind=kind, name=repr(name)))
     for kind, name in sorted(wanted.keys() - found.keys()):
-        faults.append(f"the {kind} {name!r} is missing")
+        faults.append(text("the {kind} {name} is missing", kind=kind, name=repr(name)))
     for (kind, name), words in sorted(found.items()):
         if wanted.get((kind, name), words) != words:
-            faults.append(f"the {kind} {name!r} was changed")
+            faults.append(text("the {kind} {name} was changed", kind=kind, name=repr(name)))
     return tuple(faults)
 
 

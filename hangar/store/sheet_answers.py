@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from datetime import date
 
+from hangar.base.text import listed, text
 from hangar.parts import Airframe, BenchCheck, Channel, Position, RangeCheck
 from hangar.parts.choices import FailsafeAction, Severity
 from hangar.parts.failsafe import (
@@ -109,7 +110,7 @@ def _current(taking: Taking, answer: Answer) -> None:
 def _failsafe(taking: Taking, answer: Answer) -> None:
     channel = _channel(taking, answer.about)
     if channel is None:
-        taking.refuse(answer, "is ticked, but no channel is recorded for it; enter the channel first.")
+        taking.refuse(answer, text("is ticked, but no channel is recorded for it; enter the channel first."))
     elif not _is_contradicted(taking, answer, channel) and taking.is_news(answer, channel.failsafe_proved_on):
         taking.change(answer, Channel, key_of(channel), failsafe_proved_on=taking.day)
 
@@ -120,9 +121,19 @@ def _is_contradicted(taking: Taking, answer: Answer, channel: Channel) -> bool:
     seen, setting = taking.other(answer, "It did"), _setting(taking, answer, channel)
     if seen is not None and is_contradicted(channel, seen.text):
         words = seen.text.strip()
-        taking.refuse(answer, f"is no proof, for it did {words!r}; allowed is {asked}.")
+        taking.refuse(
+            answer,
+            text("is no proof, for it did {words}; allowed is {asked}.", words=repr(words), asked=asked),
+        )
     elif setting is not None and is_set_wrong(replace(channel, failsafe=setting)):
-        taking.refuse(answer, f"is no proof, for the channel is set to {setting}; allowed is {asked}.")
+        taking.refuse(
+            answer,
+            text(
+                "is no proof, for the channel is set to {setting}; allowed is {asked}.",
+                setting=setting,
+                asked=asked,
+            ),
+        )
     else:
         return False
     taking.is_contradicted = True
@@ -135,15 +146,26 @@ def _failsafe_stage(taking: Taking, answer: Answer) -> None:
         channel = _channel(taking, each.about) if each.what == "It did" else None
         if channel is not None and is_contradicted(channel, each.text):
             words = each.text.strip()
-            taking.void(answer, f"is not passed, for {each.about} did {words!r} without a signal.")
+            taking.void(
+                answer,
+                text(
+                    "is not passed, for {about} did {words} without a signal.",
+                    about=each.about,
+                    words=repr(words),
+                ),
+            )
             return
     for channel in taking.edit.records(Channel, aircraft=taking.aircraft):
         if is_set_wrong(channel):
             asked = actions_in_words(expected_actions(channel))
             taking.void(
                 answer,
-                f"is not passed, for channel {channel.number} is set to {channel.failsafe}; "
-                f"allowed is {asked}.",
+                text(
+                    "is not passed, for channel {number} is set to {failsafe}; allowed is {asked}.",
+                    number=channel.number,
+                    failsafe=channel.failsafe,
+                    asked=asked,
+                ),
             )
             return
 
@@ -165,10 +187,15 @@ def _did(taking: Taking, answer: Answer) -> None:
     if channel is None or not is_contradicted(channel, words):
         return
     asked = actions_in_words(expected_actions(channel))
-    taking.doubt(answer, f"is not what must be seen without a signal: {asked}.")
+    taking.doubt(answer, text("is not what must be seen without a signal: {asked}.", asked=asked))
     weight = Severity.GROUNDS if required_actions(channel) else Severity.LIMITS
-    told = f"Failsafe of {answer.about}: without a signal it did {words!r}; wanted is {asked}"
-    raise_snag(taking, told, weight, answer)
+    told = text(
+        "Failsafe of {about}: without a signal it did {words}; wanted is {asked}",
+        about=answer.about,
+        words=repr(words),
+        asked=asked,
+    )
+    raise_snag(taking, str(told), weight, answer)
 
 
 def _action(taking: Taking, answer: Answer) -> None:
@@ -176,16 +203,25 @@ def _action(taking: Taking, answer: Answer) -> None:
     channel = _channel(taking, answer.about)
     word = answer.text.strip().lower()
     if channel is None:
-        taking.refuse(answer, "cannot be kept, for no channel is recorded; enter the channel first.")
+        taking.refuse(answer, text("cannot be kept, for no channel is recorded; enter the channel first."))
     elif word not in [str(action) for action in FailsafeAction]:
-        taking.refuse(answer, f"is no failsafe; allowed is {', '.join(FailsafeAction)}.")
+        taking.refuse(
+            answer,
+            text("is no failsafe; allowed is {choices}.", choices=listed(FailsafeAction, joint=",", most=0)),
+        )
     elif channel.failsafe is not None and str(channel.failsafe) != word:
-        taking.refuse(answer, f"is not taken: the records say {channel.failsafe}; change it there if wrong.")
+        taking.refuse(
+            answer,
+            text(
+                "is not taken: the records say {failsafe}; change it there if wrong.",
+                failsafe=channel.failsafe,
+            ),
+        )
     else:
         taking.change(answer, Channel, key_of(channel), failsafe=FailsafeAction(word))
         if is_set_wrong(replace(channel, failsafe=FailsafeAction(word))):
             asked = actions_in_words(expected_actions(channel))
-            taking.doubt(answer, f"is not what must be seen without a signal: {asked}.")
+            taking.doubt(answer, text("is not what must be seen without a signal: {asked}.", asked=asked))
 
 
 def _stick(taking: Taking, answer: Answer) -> None:
@@ -193,11 +229,16 @@ def _stick(taking: Taking, answer: Answer) -> None:
     channel = _channel(taking, answer.about)
     words = answer.text.strip()
     if channel is None:
-        taking.refuse(answer, "cannot be kept, for no channel is recorded; enter the channel first.")
+        taking.refuse(answer, text("cannot be kept, for no channel is recorded; enter the channel first."))
     elif channel.stick is None or channel.stick == words:
         taking.change(answer, Channel, key_of(channel), stick=words)
     else:
-        taking.refuse(answer, f"is not taken: the records say {channel.stick!r}; change it there if wrong.")
+        taking.refuse(
+            answer,
+            text(
+                "is not taken: the records say {stick}; change it there if wrong.", stick=repr(channel.stick)
+            ),
+        )
 
 
 def _after(taking: Taking, answer: Answer) -> None:
@@ -238,7 +279,7 @@ def _range_stage(taking: Taking, answer: Answer) -> None:
             taking.range["distance_m"] = value
         taking.put_range_check(answer)
     elif taking.other(answer, "Passed") is None:
-        taking.refuse(answer, "is given, but B12 is not ticked as passed; no range check was taken.")
+        taking.refuse(answer, text("is given, but B12 is not ticked as passed; no range check was taken."))
 
 
 _Step = Callable[[Taking, Answer], None]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from hangar.base.text import Text, series
+from hangar.base.text import Text, series, text
 from hangar.parts import Airframe, Flight, Inspection, Plan, PlanProof, Snag
 from hangar.parts.choices import InspectionKind, PlanState, Severity
 from hangar.parts.holding import logged_although, recorded_hindrances
@@ -21,7 +21,7 @@ def take_day(taking: Taking) -> None:
     """Write what the sheet says as a whole, after its readings."""
     if taking.sheet == CHARGING:
         for words in taking.notes:
-            taking.state(None, f"has no record for {words!r}; it stays on the paper.")
+            taking.state(None, text("has no record for {words}; it stays on the paper.", words=repr(words)))
         return
     if taking.sheet == FIELD:
         _flights(taking)
@@ -103,17 +103,31 @@ def _flights(taking: Taking) -> None:
         return
     if wanted != str(len(flown)):
         taking.refuse(
-            minutes, f"counts {len(flown)}, but {wanted!r} flights are noted; give each, such as 8; 7; 9."
+            minutes,
+            text(
+                "counts {count}, but {wanted} flights are noted; give each, such as 8; 7; 9.",
+                count=len(flown),
+                wanted=wanted,
+            ),
         )
         return
     known = taking.edit.records(Flight, aircraft=taking.aircraft, flown_on=taking.day)
     if known:
         if [one.minutes_min for one in known] != flown:
-            taking.refuse(minutes, f"is not taken: the logbook has {len(known)} of {taking.day} already.")
+            taking.refuse(
+                minutes,
+                text(
+                    "is not taken: the logbook has {count} of {day} already.",
+                    count=len(known),
+                    day=taking.day,
+                ),
+            )
         return
     reasons = _hindrances(taking)
     if flown and reasons:
-        taking.doubt(minutes, f"is logged although the aircraft must not fly: {series(reasons)}.")
+        taking.doubt(
+            minutes, text("is logged although the aircraft must not fly: {reasons}.", reasons=series(reasons))
+        )
     for number, value in enumerate(flown, start=1):
         told = remarks.text.strip() if remarks and number == len(flown) else None
         taking.put(

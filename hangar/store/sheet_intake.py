@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from hangar.base.errors import BadInput, StoreFault
+from hangar.base.text import Text, fixed, listed, text
 from hangar.parts import Airframe, Installation, Pack, Position, Servo, Surface
 from hangar.parts.sheet_boxes import (
     CHARGING,
@@ -24,7 +25,7 @@ from hangar.store.edit import Edit
 from hangar.store.fleet import Fleet
 from hangar.store.report import CellNote
 from hangar.store.sheet_answers import take_answers
-from hangar.store.sheet_pdf import FilledForm, read_form
+from hangar.store.sheet_pdf import FilledForm, form_of
 from hangar.store.sheet_taking import Answer, Outcome, Remark
 
 _OF_SURFACE = ("Play", "Free play")
@@ -66,12 +67,12 @@ def read_forms(paths: Iterable[Path], intake: SheetIntake) -> list[FilledForm]:
     forms = []
     for path in paths:
         try:
-            forms.append(read_form(path))
+            forms.append(form_of(path))
         except BadInput as fault:
-            words = str(fault).removeprefix(path.name).strip()
+            words = fault.text
             intake.refused.append(CellNote(path.name, 0, "", "", words))
         except OSError as fault:
-            words = f"cannot be read: {fault.strerror or fault}."
+            words = text("cannot be read: {cause}.", cause=fault.strerror or str(fault))
             intake.refused.append(CellNote(path.name, 0, "", "", words))
     return forms
 
@@ -83,7 +84,7 @@ def take_form(fleet: Fleet, edit: Edit, form: FilledForm, today: date, intake: S
         try:
             _take_sheet(fleet, edit, form, stamp, today, outcome, intake.revisions)
         except (BadInput, StoreFault) as fault:
-            outcome.refused.append(Remark(None, str(fault)))
+            outcome.refused.append(Remark(None, fault.text))
         intake.add(form.file, outcome)
 
 
@@ -92,17 +93,25 @@ def _take_sheet(
     revisions: dict[str, str],
 ) -> None:  # fmt: skip
     if stamp.sheet not in READ_BACK:
-        raise BadInput(f"is a sheet {stamp.sheet!r}; read back are {', '.join(READ_BACK.values())}.")
-    if stamp.sheet != CHARGING and edit.record(Airframe, stamp.aircraft) is None:
-        codes = ", ".join(fleet.aircraft_codes()) or "none"
         raise BadInput(
-            f"is a {READ_BACK[stamp.sheet]} of {stamp.aircraft}, which is not in this fleet; "
-            f"there are: {codes}."
+            "is a sheet {sheet}; read back are {names}.",
+            sheet=stamp.sheet,
+            names=listed(map(fixed, READ_BACK.values()), joint=",", most=0),
+        )
+    if stamp.sheet != CHARGING and edit.record(Airframe, stamp.aircraft) is None:
+        codes = fleet.aircraft_codes()
+        raise BadInput(
+            "is a {sheet} of {aircraft}, which is not in this fleet; there are: {codes}.",
+            sheet=fixed(READ_BACK[stamp.sheet]),
+            aircraft=stamp.aircraft,
+            codes=listed(codes, joint=",", most=0) if codes else text("none"),
         )
     answers = answers_on(form, stamp)
     filled = [each for each in answers if each.is_filled and each.what != "Load"]
     if not filled:
-        raise BadInput(f"has no box filled in on the {_sheet_words(stamp)}; nothing was taken of it.")
+        raise BadInput(
+            "has no box filled in on the {sheet}; nothing was taken of it.", sheet=_sheet_words(stamp)
+        )
     before = len(edit.steps)
     standing = [each for each in answers if _stands(edit, stamp, each, outcome)]
     older = False
@@ -124,19 +133,25 @@ def _take_sheet(
     outcome.stated += told.stated
     outcome.taken.update(told.taken)
     if told.taken and len(edit.steps) == before:
-        words = f"All that was taken of the {_sheet_words(stamp)} stood in the records already."
+        words = text(
+            "All that was taken of the {sheet} stood in the records already.",
+            sheet=_sheet_words(stamp),
+        )
         outcome.stated.append(Remark(None, words))
     elif older:
-        words = (
-            f"was printed from revision {stamp.revision} of {stamp.printed_on}, and the records of "
-            f"{stamp.aircraft} have changed since; what was read at a place that holds the same part was "
-            "taken."
+        words = text(
+            "was printed from revision {revision} of {printed_on}, and the records of {aircraft} have "
+            "changed since; what was read at a place that holds the same part was taken.",
+            revision=stamp.revision,
+            printed_on=stamp.printed_on,
+            aircraft=stamp.aircraft,
         )
         outcome.doubtful.append(Remark(None, words))
 
 
-def _sheet_words(stamp: Stamp) -> str:
-    return " of ".join(word for word in (READ_BACK[stamp.sheet], stamp.aircraft) if word)
+def _sheet_words(stamp: Stamp) -> Text:
+    sheet = fixed(READ_BACK[stamp.sheet])
+    return text("{sheet} of {aircraft}", sheet=sheet, aircraft=stamp.aircraft) if stamp.aircraft else sheet
 
 
 def answers_on(form: FilledForm, stamp: Stamp) -> list[Answer]:
@@ -150,14 +165,14 @@ def answers_on(form: FilledForm, stamp: Stamp) -> list[Answer]:
     # The longest place first, so that AIL-L 2 is not taken for a second reading of AIL-L.
     places = sorted(stamp.places, key=len, reverse=True)
     found = []
-    for name, text in form.texts.items():
+    for name, written in form.texts.items():
         if not name.startswith(start) or name.endswith(f" {STAMP}"):
             continue
         if any(name.startswith(other) for other in others):
             continue
         about = next((place for place in places if name.startswith(f"{_head(stamp, place)} ")), "")
         what = name.removeprefix(_head(stamp, about)).strip()
-        found.append(Answer(about, _DATES.get(what, what), text))
+        found.append(Answer(about, _DATES.get(what, what), written))
     return found
 
 
@@ -177,23 +192,25 @@ def _stands(edit: Edit, stamp: Stamp, answer: Answer, outcome: Outcome) -> bool:
     return fault is None
 
 
-def _moved(edit: Edit, stamp: Stamp, answer: Answer) -> str | None:
+def _moved(edit: Edit, stamp: Stamp, answer: Answer) -> Text | None:
     if answer.about in _NO_PLACE or answer.what in ("Passed", "Measured"):
         return None
     servo = stamp.places.get(answer.about)
     if answer.what in _OF_SURFACE:
         known = edit.record(Surface, stamp.aircraft, answer.about) is not None
-        return None if known else f"is of a surface that {stamp.aircraft} has no longer."
+        return (
+            None if known else text("is of a surface that {aircraft} has no longer.", aircraft=stamp.aircraft)
+        )
     if servo is not None:
         return _servo_moved(edit, stamp, answer.about, *servo)
     if answer.about.startswith("channel ") or edit.record(Pack, answer.about) is not None:
         return None
-    return f"is of {answer.about}, which is not in this fleet any more."
+    return text("is of {what}, which is not in this fleet any more.", what=answer.about)
 
 
-def _servo_moved(edit: Edit, stamp: Stamp, position: str, tag: str, kind: str) -> str | None:
+def _servo_moved(edit: Edit, stamp: Stamp, position: str, tag: str, kind: str) -> Text | None:
     if edit.record(Position, stamp.aircraft, position) is None:
-        return f"is of a position that {stamp.aircraft} has no longer."
+        return text("is of a position that {aircraft} has no longer.", aircraft=stamp.aircraft)
     stays = edit.records(Installation, aircraft=stamp.aircraft, position=position, until_on=None)
     now = stays[0].servo if stays else ""
     fitted = edit.record(Servo, now) if now else None
@@ -201,7 +218,11 @@ def _servo_moved(edit: Edit, stamp: Stamp, position: str, tag: str, kind: str) -
     bought_since = fitted is not None and edit.record(Servo, tag) is None and fitted.servo_type == kind
     if now == tag or bought_since:
         return None
-    return (
-        f"was read on servo {tag or 'none'}, but {position} of {stamp.aircraft} holds {now or 'none'}; "
-        "allowed is a reading of the servo that is fitted."
+    return text(
+        "was read on servo {servo}, but {position} of {aircraft} holds {fitted}; "
+        "allowed is a reading of the servo that is fitted.",
+        servo=tag or text("none"),
+        position=position,
+        aircraft=stamp.aircraft,
+        fitted=now or text("none"),
     )

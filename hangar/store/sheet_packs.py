@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from hangar.base.errors import BadInput
+from hangar.base.errors import BadInput, words_of
+from hangar.base.text import text
 from hangar.parts import Charge, LoadTest, Pack
 from hangar.parts.choices import PackState
 from hangar.store.sheet_taking import Answer, Taking, moment_of, pack_with_type
@@ -28,7 +29,7 @@ def take_pack(taking: Taking, answer: Answer) -> None:
 def take_tested(taking: Taking, answer: Answer) -> None:
     """The tick of a test counts by its readings."""
     if taking.other(answer, "Read") is None:
-        taking.refuse(answer, "is ticked, but the volts under load are not given; no test was taken.")
+        taking.refuse(answer, text("is ticked, but the volts under load are not given; no test was taken."))
 
 
 def take_tests(taking: Taking) -> None:
@@ -43,7 +44,9 @@ def _take_test(taking: Taking, tag: str, read: dict[str, tuple[float, Answer]]) 
     if rest_v is not None:
         answer = read["rest_v"][1]
         if kind is not None and rest_v > kind.series * _HIGHEST_CELL_V:
-            taking.doubt(answer, f"is much for {kind.series} cells; was the point left out?")
+            taking.doubt(
+                answer, text("is much for {series} cells; was the point left out?", series=kind.series)
+            )
         if pack is not None and taking.is_news(answer, pack.rest_on):
             taking.change(answer, Pack, (tag,), rest_v=rest_v, rest_on=taking.day)
     elif pack is not None and pack.rest_on == taking.day:
@@ -52,11 +55,13 @@ def _take_test(taking: Taking, tag: str, read: dict[str, tuple[float, Answer]]) 
         return
     loaded_v, answer = read["loaded_v"]
     if rest_v is None:
-        taking.refuse(answer, "is given without the volts at rest; a load test needs both.")
+        taking.refuse(answer, text("is given without the volts at rest; a load test needs both."))
     elif "load_a" not in read:
-        taking.refuse(answer, "is given without a load that can be read; a load test needs it.")
+        taking.refuse(answer, text("is given without a load that can be read; a load test needs it."))
     elif loaded_v > rest_v:
-        taking.refuse(answer, f"is above the volts at rest, {rest_v:g} V; allowed is that or less.")
+        taking.refuse(
+            answer, text("is above the volts at rest, {rest_v:g} V; allowed is that or less.", rest_v=rest_v)
+        )
     else:
         test = LoadTest(
             pack=tag,
@@ -67,7 +72,7 @@ def _take_test(taking: Taking, tag: str, read: dict[str, tuple[float, Answer]]) 
             loaded_v=loaded_v,
             by=taking.by,
         )
-        taking.put_over(test, answer, "load test")
+        taking.put_over(test, answer, text("load test"))
 
 
 def take_charged(taking: Taking, answer: Answer) -> None:
@@ -76,10 +81,12 @@ def take_charged(taking: Taking, answer: Answer) -> None:
     try:
         day = moment_of(answer.text, taking.today).date()
     except BadInput as fault:
-        taking.refuse(answer, f"cannot be read: {fault}")
+        taking.refuse(answer, text("cannot be read: {fault}", fault=words_of(fault)))
         return
     if day > taking.today:
-        taking.refuse(answer, f"lies after today, {taking.today}; allowed is that day or one before.")
+        taking.refuse(
+            answer, text("lies after today, {today}; allowed is that day or one before.", today=taking.today)
+        )
     elif pack is not None and (pack.charged_on is None or pack.charged_on <= day):
         taking.change(answer, Pack, (answer.about,), charged_on=day)
 
@@ -103,7 +110,9 @@ def take_charges(taking: Taking) -> None:
         if answer is None or pack is None:
             continue
         if pack.state in _NOT_USED:
-            taking.doubt(answer, f"is of a pack that is {pack.state} and must not be charged.")
-        taking.put_over(Charge(pack=tag, charged_at=taking.moment, **read), answer, "charge")
+            taking.doubt(
+                answer, text("is of a pack that is {state} and must not be charged.", state=pack.state)
+            )
+        taking.put_over(Charge(pack=tag, charged_at=taking.moment, **read), answer, text("charge"))
         if taking.is_news(answer, pack.charged_on):
             taking.change(answer, Pack, (tag,), charged_on=taking.day)

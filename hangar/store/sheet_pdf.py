@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from hangar.base.errors import BadInput
+from hangar.base.text import fixed, listed
 from hangar.parts.sheet_boxes import READ_BACK, STAMP, Stamp
 from hangar.store.limits import refuse_large_file
 
@@ -35,41 +36,48 @@ def read_form(path: Path) -> FilledForm:
 
     Raises: BadInput naming the file when it is empty, broken, locked, flattened or no sheet of ours.
     """
+    try:
+        return form_of(path)
+    except BadInput as fault:
+        raise BadInput("{file} {fault}", file=path.name, fault=fault.text) from fault
+
+
+def form_of(path: Path) -> FilledForm:
+    """The same for one who names the file himself: what is raised says only what it is."""
     refuse_large_file(path)
     if path.stat().st_size == 0:
-        raise BadInput(f"{path.name} is empty; {_HINT}")
+        raise BadInput("is empty; {hint}", hint=_HINT)
     with _quiet():
         try:
             texts, ours = _texts(path)
-        except BadInput as fault:
-            raise BadInput(f"{path.name} {fault}") from fault
-        except OSError:
+        except (BadInput, OSError):
             raise
         except Exception as fault:
             # A broken file makes its reader fail in any way at all.
             words = str(fault).splitlines()[0][:160] if str(fault).strip() else type(fault).__name__
-            raise BadInput(f"{path.name} is no readable PDF: {words.rstrip('.')}.") from fault
-    return FilledForm(path.name, _stamps(path, texts, ours), texts)
+            raise BadInput("is no readable PDF: {cause}.", cause=words.rstrip(".")) from fault
+    return FilledForm(path.name, _stamps(texts, ours), texts)
 
 
-def _stamps(path: Path, texts: Mapping[str, str], ours: bool) -> tuple[Stamp, ...]:
+def _stamps(texts: Mapping[str, str], ours: bool) -> tuple[Stamp, ...]:
     found = [text for name, text in texts.items() if name.endswith(f" {STAMP}")]
     if not found:
-        sheets = ", ".join(READ_BACK.values())
+        sheets = listed(map(fixed, READ_BACK.values()), joint=",", most=0)
         if not ours:
-            words = (
-                "is no sheet that Hangar wrote to be filled, or lacks its first page; "
-                f"read back are {sheets}."
+            raise BadInput(
+                "is no sheet that Hangar wrote to be filled, or lacks its first page; read back are "
+                "{sheets}.",
+                sheets=sheets,
             )
-        elif texts:
-            words = f"is a sheet of Hangar that is not read back; read back are {sheets}."
-        else:
-            words = f"has no boxes any more, or was written for paper: {_HINT}"
-        raise BadInput(f"{path.name} {words}")
+        if texts:
+            raise BadInput(
+                "is a sheet of Hangar that is not read back; read back are {sheets}.", sheets=sheets
+            )
+        raise BadInput("has no boxes any more, or was written for paper: {hint}", hint=_HINT)
     try:
         return tuple(Stamp.from_text(text) for text in found)
     except BadInput as fault:
-        raise BadInput(f"{path.name} cannot be read back: {fault}") from fault
+        raise BadInput("cannot be read back: {fault}", fault=fault.text) from fault
 
 
 @contextmanager
@@ -103,7 +111,7 @@ def _texts(path: Path) -> tuple[dict[str, str], bool]:
             raise BadInput("is encrypted; save it without a password.")
         fields = reader.get_fields() or _loose_boxes(reader)
         if len(fields) > FIELDS_MOST:
-            raise BadInput(f"has {len(fields)} boxes; allowed are {FIELDS_MOST}.")
+            raise BadInput("has {count} boxes; allowed are {most}.", count=len(fields), most=FIELDS_MOST)
         ticked = _ticked_by_look(reader)
         texts = {
             str(name): _text(field) or ("yes" if str(name) in ticked else "")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 
+from hangar.base.text import text
 from hangar.parts import Airframe, BenchCheck, Position, Surface
 from hangar.parts.fields import key_of
 from hangar.store.sheet_taking import Answer, Taking
@@ -35,14 +36,19 @@ def _throw_of_mm(taking: Taking, answer: Answer, name: str) -> float | None:
     code = position.surface if position else None
     surface = taking.edit.record(Surface, taking.aircraft, code) if code else None
     if surface is None:
-        taking.refuse(answer, "cannot be made an angle, for no surface is recorded there any more.")
+        taking.refuse(answer, text("cannot be made an angle, for no surface is recorded there any more."))
         return None
     across_mm = taking.measure(answer, "mm", bare="mm")
     if across_mm is None:
         return None
     most_mm = 2 * surface.root_chord_mm * math.sin(math.radians(_GREATEST_THROW_DEG / 2))
     if not 0 <= across_mm <= most_mm:
-        taking.refuse(answer, f"is no throw at this chord; allowed is 0 to {most_mm:.0f} mm, which is 90°.")
+        taking.refuse(
+            answer,
+            text(
+                "is no throw at this chord; allowed is 0 to {most_mm:.0f} mm, which is 90°.", most_mm=most_mm
+            ),
+        )
         return None
     angle_deg = round(math.degrees(2 * math.asin(across_mm / (2 * surface.root_chord_mm))), 1)
     value: float | None = taking.checked(answer, BenchCheck, name, angle_deg)
@@ -53,7 +59,7 @@ def take_play(taking: Taking, answer: Answer) -> None:
     """Free play in all at the trailing edge, as a length or in degrees."""
     surface = taking.edit.record(Surface, taking.aircraft, answer.about)
     if surface is None:
-        taking.refuse(answer, "cannot be kept, for the aircraft has no such surface any more.")
+        taking.refuse(answer, text("cannot be kept, for the aircraft has no such surface any more."))
         return
     if re.search(r"°|deg", answer.text):
         value = taking.number(answer, Surface, "play_deg")
@@ -77,7 +83,7 @@ def take_mass_and_balance(taking: Taking, answer: Answer) -> None:
             _measured(taking, answer, part, "cg_measured_mm", "cg_measured_on", frame)
         else:
             taking.refuse(
-                answer, "names no unit; a mass such as 2.5 kg or a length such as 110 mm is wanted."
+                answer, text("names no unit; a mass such as 2.5 kg or a length such as 110 mm is wanted.")
             )
 
 

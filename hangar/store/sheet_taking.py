@@ -8,7 +8,8 @@ from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time
 from typing import Any
 
-from hangar.base.errors import BadInput
+from hangar.base.errors import BadInput, words_of
+from hangar.base.text import Text, text
 from hangar.base.units import UnitChoice, convert, parse_quantity, unit_named
 from hangar.parts import Airframe, BenchCheck, Pack, PackType, RangeCheck, Record, Setting
 from hangar.parts.fields import columns, key_of, spec_of
@@ -47,7 +48,7 @@ class Remark:
     """A sentence on one answer; None is the sheet itself."""
 
     answer: Answer | None
-    reason: str
+    reason: Text
 
 
 @dataclass
@@ -88,21 +89,21 @@ class Taking:
         """The day on which the sheet was filled."""
         return self.moment.date()
 
-    def refuse(self, answer: Answer, reason: str) -> None:
+    def refuse(self, answer: Answer, reason: Text) -> None:
         """Leave an answer out and say why."""
         self.outcome.refused.append(Remark(answer, reason))
 
-    def void(self, answer: Answer, reason: str) -> None:
+    def void(self, answer: Answer, reason: Text) -> None:
         """Refuse an answer and take its box for blank, so that what counts the ticks does not count it."""
         self.refuse(answer, reason)
         self.answers.remove(answer)
         self.blank.append(replace(answer, text=""))
 
-    def doubt(self, answer: Answer | None, reason: str) -> None:
+    def doubt(self, answer: Answer | None, reason: Text) -> None:
         """Take an answer, but say that it should be looked at."""
         self.outcome.doubtful.append(Remark(answer, reason))
 
-    def state(self, answer: Answer | None, reason: str) -> None:
+    def state(self, answer: Answer | None, reason: Text) -> None:
         """Say how something was read."""
         self.outcome.stated.append(Remark(answer, reason))
 
@@ -115,16 +116,20 @@ class Taking:
         dated = next((each for each in self.answers if not each.about and each.what == what), None)
         if dated is None:
             self.moment = datetime.combine(without, time())
-            self.state(None, f"bears no date; {without} was taken.")
+            self.state(None, text("bears no date; {without} was taken.", without=without))
             return True
         self.answers.remove(dated)
         try:
             self.moment = moment_of(dated.text, self.today)
         except BadInput as fault:
-            self.refuse(dated, f"cannot be read: {fault} Nothing of this sheet was taken.")
+            self.refuse(
+                dated, text("cannot be read: {fault} Nothing of this sheet was taken.", fault=words_of(fault))
+            )
             return False
         if self.day > self.today:
-            self.refuse(dated, f"lies after today, {self.today}. Nothing of this sheet was taken.")
+            self.refuse(
+                dated, text("lies after today, {today}. Nothing of this sheet was taken.", today=self.today)
+            )
             return False
         return True
 
@@ -132,9 +137,16 @@ class Taking:
         """Refuse what is too long or cannot be stored, so that it takes no other reading with it."""
         for answer in list(self.answers):
             if len(answer.text) > ANSWER_MOST:
-                self.refuse(answer, f"is {len(answer.text)} characters long; allowed are {ANSWER_MOST}.")
+                self.refuse(
+                    answer,
+                    text(
+                        "is {count} characters long; allowed are {most}.",
+                        count=len(answer.text),
+                        most=ANSWER_MOST,
+                    ),
+                )
             elif is_unprintable(answer.text):
-                self.refuse(answer, "holds a character that cannot be stored; write it anew.")
+                self.refuse(answer, text("holds a character that cannot be stored; write it anew."))
             else:
                 continue
             self.answers.remove(answer)
@@ -150,21 +162,28 @@ class Taking:
         return None if value is None else self.checked(answer, kind, name, value)
 
     def measure(
-        self, answer: Answer, stored_unit: str, text: str | None = None, *, bare: str = ""
+        self, answer: Answer, stored_unit: str, part: str | None = None, *, bare: str = ""
     ) -> float | None:
         """The reading in that unit, or None after saying why it is refused."""
         stored = unit_named(stored_unit)
-        words = text or answer.text
+        words = part or answer.text
         if len(words) > NUMBER_TEXT_MOST:
-            self.refuse(answer, f"is {len(words)} characters long; allowed are {NUMBER_TEXT_MOST}.")
+            self.refuse(
+                answer,
+                text(
+                    "is {count} characters long; allowed are {most}.",
+                    count=len(words),
+                    most=NUMBER_TEXT_MOST,
+                ),
+            )
             return None
         try:
             read = parse_quantity(words, stored.kind, bare or self.units.unit_for(stored.key))
         except BadInput as fault:
-            self.refuse(answer, f"cannot be read: {fault}")
+            self.refuse(answer, text("cannot be read: {fault}", fault=words_of(fault)))
             return None
         for doubt in read.doubts:
-            self.doubt(answer, str(doubt))
+            self.doubt(answer, doubt)
         return convert(read.value, read.unit, stored.key)
 
     def checked(self, answer: Answer, kind: type[Record], name: str, value: Any) -> Any:
@@ -173,14 +192,21 @@ class Taking:
         try:
             return spec.check(value)
         except BadInput as fault:
-            self.refuse(answer, f"cannot be kept: {fault}")
+            self.refuse(answer, text("cannot be kept: {fault}", fault=words_of(fault)))
             return None
 
     def is_news(self, answer: Answer, known_on: date | None) -> bool:
         """Whether nothing newer stands in the records already."""
         if known_on is None or known_on <= self.day:
             return True
-        self.state(answer, f"is of {self.day}; the records have a newer one of {known_on}, which stays.")
+        self.state(
+            answer,
+            text(
+                "is of {day}; the records have a newer one of {known_on}, which stays.",
+                day=self.day,
+                known_on=known_on,
+            ),
+        )
         return False
 
     def check(self, position: str, **values: Any) -> None:
@@ -200,7 +226,9 @@ class Taking:
         try:
             self.edit.put(record)
         except BadInput as fault:
-            self.outcome.refused.append(Remark(answer, f"cannot be kept: {fault}"))
+            self.outcome.refused.append(
+                Remark(answer, text("cannot be kept: {fault}", fault=words_of(fault)))
+            )
         else:
             self._count(type(record), key_of(record))
 
@@ -220,7 +248,7 @@ class Taking:
             try:
                 self.edit.change(kind, key, **values)
             except BadInput as fault:
-                self.refuse(answer, f"cannot be kept: {fault}")
+                self.refuse(answer, text("cannot be kept: {fault}", fault=words_of(fault)))
             else:
                 self._count(kind, key)
 
@@ -228,31 +256,40 @@ class Taking:
         """A range check that was passed on this day."""
         known = self.edit.record(RangeCheck, self.aircraft, self.day)
         if known is not None and not known.passed:
-            self.refuse(answer, f"cannot be kept: the records say that the check of {self.day} failed.")
+            self.refuse(
+                answer, text("cannot be kept: the records say that the check of {day} failed.", day=self.day)
+            )
             return
         frame = self.edit.record(Airframe, self.aircraft)
         fresh = RangeCheck(aircraft=self.aircraft, checked_on=self.day, site=frame.site if frame else None)
         self.put(replace(known or fresh, **self.range), answer)
 
-    def put_over(self, record: Record, answer: Answer, words: str) -> None:
+    def put_over(self, record: Record, answer: Answer, words: Text) -> None:
         """Write a record of this moment, saying so where it takes the place of another reading."""
         before = self.edit.record(type(record), *key_of(record))
         if before is not None and before != record:
-            self.doubt(answer, f"takes the place of another {words} of {self.moment:%Y-%m-%d %H:%M}.")
+            self.doubt(
+                answer,
+                text(
+                    "takes the place of another {words} of {moment}.",
+                    words=words,
+                    moment=f"{self.moment:%Y-%m-%d %H:%M}",
+                ),
+            )
         self.put(record, answer)
 
 
-def moment_of(text: str, today: date) -> datetime:
+def moment_of(written: str, today: date) -> datetime:
     """A day with or without a time, as people write it: 2031-05-20, 20.5.2031, 2031-05-20 14:30, D-1.
 
     Raises: BadInput when it can be read two ways or none.
     """
-    plain = " ".join(text.replace(",", " ").split())[:NUMBER_TEXT_MOST]
+    plain = " ".join(written.replace(",", " ").split())[:NUMBER_TEXT_MOST]
     dotted = _DOTTED_DAY.fullmatch(plain)
     if dotted:
         day, month, year, clock = dotted.groups()
         plain = f"{year}-{int(month):02}-{int(day):02}" + (f" {clock:0>5}" if clock else "")
-    return read_moment(plain, plain, today, "date")
+    return read_moment(plain, plain, today, text("date"))
 
 
 def pack_with_type(edit: Edit, tag: str) -> tuple[Pack | None, PackType | None]:

@@ -14,6 +14,7 @@ from sqlalchemy.exc import DBAPIError
 from sqlalchemy.sql.elements import ColumnElement
 
 from hangar.base.errors import BadInput, StoreFault
+from hangar.base.text import Text, fixed, listed, text
 from hangar.parts import KIND_BY_NAME, Record
 from hangar.parts.fields import columns
 from hangar.store.codec import Key, name_of, reader_of, shape_of
@@ -77,7 +78,12 @@ def checked_key(kind: type[Record], key: Sequence[Any]) -> Key:
     Raises: BadInput when it has too few or too many parts.
     """
     if isinstance(key, str) or len(key) != len(kind.KEY):
-        raise BadInput(f"{kind.TITLE} is named by {', '.join(kind.KEY)}; found {key!r}.")
+        raise BadInput(
+            "{kind} is named by {names}; found {found}.",
+            kind=fixed(kind.TITLE),
+            names=listed(kind.KEY, joint=",", most=0),
+            found=repr(key),
+        )
     return tuple(part.value if isinstance(part, StrEnum) else part for part in key)
 
 
@@ -132,14 +138,13 @@ class Shelf:
             raise self._damaged(kind) from fault
 
     def _damaged(self, kind: type[Record]) -> StoreFault:
-        named: tuple[str, ...] = ()
+        named: tuple[Text, ...] = ()
         file = self.link.connection.dbapi_connection
         if isinstance(file, sqlite3.Connection):
             with suppress(sqlite3.Error):
                 named = unreadable(file, [kind], thorough=True, most=1)
-        return StoreFault(
-            "The file is damaged: {fault}.", fault=named[0] if named else f"a {kind.TITLE} cannot be read"
-        )
+        unread = text("a {kind} cannot be read", kind=fixed(kind.TITLE))
+        return StoreFault("The file is damaged: {what}.", what=named[0] if named else unread)
 
     def records(self, kind: type[R], /, **equal: Any) -> tuple[R, ...]:
         """The records whose fields equal the given ones, with their children."""
@@ -203,7 +208,12 @@ def _where(kind: type[Record], equal: Mapping[str, Any]) -> Select[Any]:
     known = {spec.name for spec in columns(kind)}
     for name, value in equal.items():
         if name not in known:
-            raise BadInput(f"{kind.TITLE} has no field {name}; it has {', '.join(sorted(known))}.")
+            raise BadInput(
+                "{kind} has no field {name}; it has {names}.",
+                kind=fixed(kind.TITLE),
+                name=name,
+                names=listed(sorted(known), joint=",", most=0),
+            )
         plain = value.value if isinstance(value, StrEnum) else value
         statement = statement.where(table.c[name].is_(None) if plain is None else table.c[name] == plain)
     return statement
@@ -211,4 +221,4 @@ def _where(kind: type[Record], equal: Mapping[str, Any]) -> Select[Any]:
 
 def missing(kind: type[Record], key: Sequence[Any]) -> BadInput:
     """The fault that a record asked for is not in the file."""
-    return BadInput(f"There is no {name_of(kind, key)} in the file.")
+    return BadInput("There is no {record} in the file.", record=name_of(kind, key))

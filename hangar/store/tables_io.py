@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from hangar.base.errors import BadInput, StoreFault
+from hangar.base.text import text
 from hangar.parts import RECORD_KINDS, Installation, PackFit, Record
 from hangar.parts.fields import columns
 from hangar.store.backups import settle
@@ -158,7 +159,7 @@ def _sheets(paths: Sequence[Path], intake: Intake, steps: _Steps) -> list[_Found
         try:
             sheets = read_sheets(path)
         except BadInput as fault:
-            intake.refused.append(CellNote(path.name, 0, "", "", str(fault)))
+            intake.refused.append(CellNote(path.name, 0, "", "", fault.text))
             continue
         for sheet in sheets:
             kind = kind_of(sheet.title) or (kind_of(path.stem) if len(sheets) == 1 else None)
@@ -170,9 +171,10 @@ def _sheets(paths: Sequence[Path], intake: Intake, steps: _Steps) -> list[_Found
                 found.append((path, sheet, kind))
             else:
                 names = ", ".join(table_name(each) for each in RECORD_KINDS)
-                reason = (
-                    f"is neither a table of records (named one of {names}) nor a sheet of servos:"
-                    f" {HEADINGS_NEEDED}."
+                reason = text(
+                    "is neither a table of records (named one of {names}) nor a sheet of servos: {headings}",
+                    names=names,
+                    headings=HEADINGS_NEEDED,
                 )
                 intake.refused.append(CellNote(sheet.file, 0, "", sheet.title, reason))
     return found
@@ -206,7 +208,9 @@ def take_out(fleet: Fleet, place: Path) -> tuple[Path, ...]:
                 tables = tuple(_write_table(fleet, kind, folder) for kind in RECORD_KINDS)
             return (*tables, *write_papers(fleet, folder))
     except OSError as fault:
-        raise StoreFault(f"The tables cannot be written to {place}: {fault.strerror}.") from fault
+        raise StoreFault(
+            "The tables cannot be written to {place}: {cause}.", place=str(place), cause=fault.strerror
+        ) from fault
 
 
 def _table(fleet: Fleet, kind: type[Record]) -> tuple[list[str], list[list[Any]]]:

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from hangar.base.errors import BadInput
+from hangar.base.errors import BadInput, words_of
 from hangar.store.cells import Raw
 from hangar.store.limits import CELLS_MOST, COLUMNS_MOST, ROWS_MOST, refuse_large_file
 from hangar.store.workbooks import read_workbook
@@ -48,11 +48,13 @@ def files_of(sources: Iterable[Path]) -> list[Path]:
         if source.is_dir():
             found += _inside(source)
         elif not source.is_file():
-            raise BadInput(f"There is no file or folder {source}.")
+            raise BadInput("There is no file or folder {source}.", source=str(source))
         elif source.suffix.lower() not in (*ENDINGS, FORM_ENDING):
             endings = ", ".join((*ENDINGS, FORM_ENDING))
             raise BadInput(
-                f"{source} is neither a table nor a filled sheet; expected a file ending in {endings}."
+                "{source} is neither a table nor a filled sheet; expected a file ending in {endings}.",
+                source=str(source),
+                endings=endings,
             )
         else:
             found.append(source)
@@ -65,7 +67,11 @@ def _inside(folder: Path) -> list[Path]:
     inside = inside or [path for path in files if path.suffix.lower() == FORM_ENDING and path.is_file()]
     if not inside:
         endings = ", ".join((*ENDINGS, FORM_ENDING))
-        raise BadInput(f"{folder} holds no tables and no filled sheets; expected files ending in {endings}.")
+        raise BadInput(
+            "{folder} holds no tables and no filled sheets; expected files ending in {endings}.",
+            folder=str(folder),
+            endings=endings,
+        )
     return inside
 
 
@@ -84,7 +90,9 @@ def read_sheets(path: Path) -> list[Sheet]:
             return _read_workbook(path)
         return [_read_text(path)]
     except OSError as fault:
-        raise BadInput(f"{path.name} cannot be read: {fault.strerror or fault}.") from fault
+        raise BadInput(
+            "{name} cannot be read: {cause}.", name=path.name, cause=fault.strerror or str(fault)
+        ) from fault
 
 
 def _read_text(path: Path) -> Sheet:
@@ -106,7 +114,9 @@ def sheet_of_text(path: Path, content: bytes) -> Sheet:
             _bounded(path, csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=False))
         )
     except csv.Error as fault:
-        raise BadInput(f"{path.name} is no readable table: {fault}.") from fault
+        raise BadInput(
+            "{name} is no readable table: {fault}.", name=path.name, fault=words_of(fault)
+        ) from fault
     return Sheet(path.name, path.stem, rows, decimal_of(rows))
 
 
@@ -116,8 +126,13 @@ def _bounded(path: Path, rows: Iterable[list[str]]) -> Iterator[tuple[str, ...]]
         cells += len(row)
         if number > ROWS_MOST or len(row) > COLUMNS_MOST or cells > CELLS_MOST:
             raise BadInput(
-                f"{path.name} is too large at row {number}; allowed are {ROWS_MOST} rows,"
-                f" {COLUMNS_MOST} columns and {CELLS_MOST} cells."
+                "{name} is too large at row {number}; allowed are {rows} rows, {columns} columns and "
+                "{cells} cells.",
+                name=path.name,
+                number=number,
+                rows=ROWS_MOST,
+                columns=COLUMNS_MOST,
+                cells=CELLS_MOST,
             )
         yield tuple(row)
 

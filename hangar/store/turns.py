@@ -14,7 +14,7 @@ from hangar.base.errors import BadInput, StoreFault
 from hangar.store import journal
 from hangar.store.door import Door
 from hangar.store.edit import Edit
-from hangar.store.faults import broken_link, in_words
+from hangar.store.faults import READ, broken_link, in_words
 from hangar.store.journal import Mark, Step
 from hangar.store.seats import Watch
 from hangar.store.shelf import Shelf
@@ -69,7 +69,7 @@ class Turns:
         except DBAPIError as fault:
             words = broken_link(self._door.file) if self._door.file else None
             if words:
-                raise BadInput(f"{words}.") from fault
+                raise BadInput(words.as_sentence()) from fault
             if mark is None or not self._door.is_lost or not self._was_saved(mark):
                 raise
 
@@ -89,8 +89,8 @@ class Turns:
             finally:
                 self._door.roll_back()
         raise StoreFault(
-            'The connection to the server was lost while "{label}" was being saved; whether it was saved'
-            " cannot be told until the server answers again: look for it in the history then.",
+            'The connection to the server was lost while "{label}" was being saved; whether it was '
+            "saved cannot be told until the server answers again: look for it in the history then.",
             label=mark.label,
         ) from lost
 
@@ -107,6 +107,6 @@ class Turns:
                 self._door.begin_reading()
                 yield
             except DBAPIError as fault:
-                raise in_words(fault, done="read") from fault
+                raise in_words(fault, done=READ) from fault
             finally:
                 self._door.roll_back()

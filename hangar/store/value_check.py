@@ -14,6 +14,7 @@ from functools import cache
 from typing import Any
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Text, fixed, text
 from hangar.parts import KIND_BY_NAME, RECORD_KINDS, Record
 from hangar.parts.fields import FieldSpec, columns
 from hangar.store.codec import name_of
@@ -32,7 +33,7 @@ def unreadable(
     *,
     thorough: bool = False,
     most: int = 20,
-) -> tuple[str, ...]:
+) -> tuple[Text, ...]:
     """The records with a value that is of the wrong sort, no date, no number, no text or not allowed.
 
     Args:
@@ -42,7 +43,7 @@ def unreadable(
         most: at most so many are named.
     Raises: sqlite3.Error when a table cannot be read at all.
     """
-    found: list[str] = []
+    found: list[Text] = []
     before, link.text_factory = link.text_factory, _Text
     try:
         for kind in kinds:
@@ -55,23 +56,22 @@ def unreadable(
     return tuple(found)
 
 
-def unreadable_history(link: sqlite3.Connection) -> tuple[str, ...]:
+def unreadable_history(link: sqlite3.Connection) -> tuple[Text, ...]:
     """The first entry of the history with a value of a wrong sort.
 
     Raises: sqlite3.Error when it cannot be read at all.
     """
-    for what, wrong in (("edit", _wrong_edit()), ("change", _wrong_change())):
-        row = link.execute(f"SELECT id FROM journal_{what} WHERE {wrong} LIMIT 1").fetchone()  # noqa: S608
+    for table, wrong, said in (
+        ("journal_edit", _wrong_edit(), text("edit {number} of the history cannot be read")),
+        ("journal_change", _wrong_change(), text("change {number} of the history cannot be read")),
+    ):
+        row = link.execute(f"SELECT id FROM {table} WHERE {wrong} LIMIT 1").fetchone()  # noqa: S608
         if row is not None:
-            return (
-                _said(
-                    BadInput("{what} {number} of the history cannot be read.", what=what, number=str(row[0]))
-                ),
-            )
+            return (said.with_args(number=str(row[0])),)
     return ()
 
 
-def _of_kind(link: sqlite3.Connection, kind: type[Record], thorough: bool) -> Iterator[str]:
+def _of_kind(link: sqlite3.Connection, kind: type[Record], thorough: bool) -> Iterator[Text]:
     condition = "" if thorough else f" WHERE {_suspect(kind.KIND)}"
     names = ", ".join(f'"{spec.name}"' for spec in columns(kind))
     statement = f'SELECT {names} FROM "{table_name(kind)}"{condition}'  # noqa: S608 names of ours
@@ -79,7 +79,11 @@ def _of_kind(link: sqlite3.Connection, kind: type[Record], thorough: bool) -> It
         faults = (_fault(spec, value) for spec, value in zip(columns(kind), values, strict=True))
         fault = next((words for words in faults if words), None)
         if fault or not thorough:
-            yield f"{_named(kind, values)}: {fault or 'a value cannot be read'}"
+            yield text(
+                "{record}: {fault}",
+                record=_named(kind, values),
+                fault=fault or text("a value cannot be read"),
+            )
 
 
 @cache
@@ -115,22 +119,15 @@ def _wrong_change() -> str:
     return " OR ".join((*texts, _wrong("edit", int), '("before" IS NULL AND "after" IS NULL)'))
 
 
-def _fault(spec: FieldSpec, raw: Any) -> str | None:
+def _fault(spec: FieldSpec, raw: Any) -> Text | None:
     try:
         spec.check(_value(spec.type, raw))
     except BadInput as fault:
-        return _said(fault)
+        return fault.text.as_clause()
     except ValueError:
         shown = raw.decode("utf-8", "backslashreplace") if isinstance(raw, bytes) else raw
-        return _said(
-            BadInput("{field} is {found}, which cannot be read.", field=spec.label, found=repr(shown))
-        )
+        return text("{label} is {found}, which cannot be read", label=fixed(spec.label), found=repr(shown))
     return None
-
-
-def _said(fault: BadInput) -> str:
-    """A sentence as part of another one."""
-    return str(fault).removesuffix(".")
 
 
 def _value(held: type, raw: Any) -> Any:
@@ -146,13 +143,13 @@ def _value(held: type, raw: Any) -> Any:
         return bool(raw) if held is bool else raw
     if not isinstance(raw, _Text):
         raise ValueError
-    text = raw.decode("utf-8")
+    words = raw.decode("utf-8")
     if issubclass(held, StrEnum):
-        return held(text)
-    return held.fromisoformat(text) if held in (date, datetime) else text
+        return held(words)
+    return held.fromisoformat(words) if held in (date, datetime) else words
 
 
-def _named(kind: type[Record], values: Sequence[Any]) -> str:
+def _named(kind: type[Record], values: Sequence[Any]) -> Text:
     by_name = dict(zip((spec.name for spec in columns(kind)), values, strict=True))
     key = [by_name[name] for name in kind.KEY]
     return name_of(

@@ -100,7 +100,7 @@ def read_whereabouts(shelf: Shelf, tag: str) -> Whereabouts:
         )
     pack = shelf.record(Pack, (tag,))
     if pack is None:
-        raise BadInput(f"There is no servo and no pack {tag} in the file.")
+        raise BadInput("There is no servo and no pack {tag} in the file.", tag=tag)
     fits = sorted(shelf.records(PackFit, pack=tag), key=lambda one: one.since_on)
     tests: list[LoadTest | CapacityTest] = [*shelf.records(LoadTest, pack=tag)]
     tests += shelf.records(CapacityTest, pack=tag)

@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 
-from hangar.base.errors import BadInput
+from hangar.base.errors import BadInput, words_of
+from hangar.base.text import text
 from hangar.base.units import parse_number
 from hangar.parts import Airframe, Channel, Installation, Lead, Position, Servo
 from hangar.parts.choices import Function, ServoState
@@ -80,8 +81,13 @@ def _take_airframe(book: Book, entry: FoundAircraft) -> None:
         Airframe(code=entry.code, name=entry.name, aircraft_class=guess.aircraft_class, power=guess.power),
         first,
     )
-    book.state(first.number, Role.MODEL, entry.name, f"was given the code {entry.code}.")
-    words_of_guess = f"class guessed as {guess.aircraft_class}, power as {guess.power}: {guess.because}."
+    book.state(first.number, Role.MODEL, entry.name, text("was given the code {code}.", code=entry.code))
+    words_of_guess = text(
+        "class guessed as {aircraft_class}, power as {power}: {because}.",
+        aircraft_class=guess.aircraft_class,
+        power=guess.power,
+        because=guess.because,
+    )
     book.doubt(first, Role.MODEL, words_of_guess)
 
 
@@ -115,22 +121,31 @@ class _Fitter:
                 self._take_line(line, entry.code, code, duty)
         if self.made:
             (first, tag), (_, last) = self.made[0], self.made[-1]
-            words = f"tags {tag} to {last} were made up for {len(self.made)} servos that had none."
+            words = text(
+                "tags {tag} to {last} were made up for {count} servos that had none.",
+                tag=tag,
+                last=last,
+                count=len(self.made),
+            )
             if len(self.made) == 1:
-                words = f"tag {tag} was made up for a servo that had none."
+                words = text("tag {tag} was made up for a servo that had none.", tag=tag)
             self.book.state(first.number, Role.SERVO, first.text(Role.SERVO), words)
         if self.undated:
             day = self.book.today.isoformat()
-            words = f"{len(self.undated)} rows give no day; their servos count as fitted from {day} on."
+            words = text(
+                "{count} rows give no day; their servos count as fitted from {day} on.",
+                count=len(self.undated),
+                day=day,
+            )
             if len(self.undated) == 1:
-                words = f"one row gives no day; its servo counts as fitted from {day} on."
+                words = text("one row gives no day; its servo counts as fitted from {day} on.", day=day)
             self.book.state(self.undated[0].number, Role.FITTED, "", words)
 
     def _duty(self, line: Line) -> Duty:
         words = line.text(Role.FUNCTION)
         duty = duty_of(words)
         if not duty.understood:
-            self.book.doubt(line, Role.FUNCTION, "is no function Hangar knows; taken as spare.")
+            self.book.doubt(line, Role.FUNCTION, text("is no function Hangar knows; taken as spare."))
         return duty
 
     def _take_line(self, line: Line, aircraft: str, code: str, duty: Duty) -> None:
@@ -139,10 +154,20 @@ class _Fitter:
         stay = self.stays.get(place)
         if stay is not None:
             if servo_type == self.type_of.get(stay.servo):
-                words = f"{aircraft} {code} has servo {stay.servo} of that type already; nothing was changed."
+                words = text(
+                    "{aircraft} {code} has servo {servo} of that type already; nothing was changed.",
+                    aircraft=aircraft,
+                    code=code,
+                    servo=stay.servo,
+                )
                 book.state(line.number, Role.SERVO, line.text(Role.SERVO), words)
             else:
-                words = f"{aircraft} {code} holds servo {stay.servo} of another type; the row was left out."
+                words = text(
+                    "{aircraft} {code} holds servo {servo} of another type; the row was left out.",
+                    aircraft=aircraft,
+                    code=code,
+                    servo=stay.servo,
+                )
                 book.refuse(line, Role.SERVO, words)
             return
         if place not in self.positions:
@@ -167,14 +192,18 @@ class _Fitter:
         self._take_lead(line, aircraft, code)
 
     def _channel(self, line: Line, aircraft: str, function: Function) -> int | None:
-        text = line.text(Role.CHANNEL)
-        if not text:
+        cell = line.text(Role.CHANNEL)
+        if not cell:
             return None
         spec = next(spec for spec in specs(Channel) if spec.name == "number")
         try:
-            number = int(spec.check(parse_number(text)[0]))
+            number = int(spec.check(parse_number(cell)[0]))
         except BadInput as fault:
-            self.book.refuse(line, Role.CHANNEL, f"{fault} The position was taken without a channel.")
+            self.book.refuse(
+                line,
+                Role.CHANNEL,
+                text("{fault} The position was taken without a channel.", fault=words_of(fault)),
+            )
             return None
         other = self.channels.get((aircraft, number))
         if other is None:
@@ -182,20 +211,26 @@ class _Fitter:
             self.book.take(Channel(aircraft=aircraft, port=PORT, number=number, function=function), line)
         elif other:
             self.book.doubt(
-                line, Role.CHANNEL, f'channel {number} is used by "{other}" already; both were taken.'
+                line,
+                Role.CHANNEL,
+                text(
+                    'channel {number} is used by "{other}" already; both were taken.',
+                    number=number,
+                    other=other,
+                ),
             )
         return number
 
     def _take_lead(self, line: Line, aircraft: str, code: str) -> None:
-        text = line.text(Role.LEAD)
-        if not text or text == "?":
+        cell = line.text(Role.LEAD)
+        if not cell or cell == "?":
             return
         try:
-            wire = wire_of(text, self.book.layout.units.get(Role.LEAD))
+            wire = wire_of(cell, self.book.layout.units.get(Role.LEAD))
             lead = Lead(aircraft=aircraft, position=code, length_mm=wire.length_mm, awg=wire.awg)
             checked_values(lead)
         except BadInput as fault:
-            self.book.refuse(line, Role.LEAD, f"{fault} The lead was left out.")
+            self.book.refuse(line, Role.LEAD, text("{fault} The lead was left out.", fault=words_of(fault)))
             return
         for words in wire.doubts:
             self.book.doubt(line, Role.LEAD, words)
@@ -204,7 +239,9 @@ class _Fitter:
     def _take_servo(self, line: Line, aircraft: str, position: str, servo_type: str) -> None:
         tag = line.text(Role.TAG)
         if tag in self.tags:
-            self.book.doubt(line, Role.TAG, "is the tag of another servo already; a new one was made up.")
+            self.book.doubt(
+                line, Role.TAG, text("is the tag of another servo already; a new one was made up.")
+            )
             tag = ""
         if not tag:
             tag = self._made_tag()
@@ -221,24 +258,31 @@ class _Fitter:
         return f"W-{number:02d}"
 
     def _since(self, line: Line) -> date:
-        text = line.text(Role.FITTED)
-        if not text:
+        cell = line.text(Role.FITTED)
+        if not cell:
             self.undated.append(line)
             return self.book.today
-        if re.fullmatch(r"[?\-–]+", text):
-            words = f"is not known; the servo counts as fitted from {self.book.today.isoformat()} on."
+        if re.fullmatch(r"[?\-–]+", cell):
+            words = text(
+                "is not known; the servo counts as fitted from {day} on.",
+                day=self.book.today.isoformat(),
+            )
             self.book.doubt(line, Role.FITTED, words)
             return self.book.today
         try:
             found = day_of(line.raw.get(Role.FITTED), self.book.today)
         except BadInput as fault:
-            words = f"{fault} The servo counts as fitted from {self.book.today.isoformat()} on."
+            words = text(
+                "{fault} The servo counts as fitted from {day} on.",
+                fault=words_of(fault),
+                day=self.book.today.isoformat(),
+            )
             self.book.refuse(line, Role.FITTED, words)
             return self.book.today
         if found.remark:
-            words = f"{found.remark}: {found.day.isoformat()}."
+            words = text("{remark}: {day}.", remark=found.remark, day=found.day.isoformat())
             if found.sure:
-                self.book.state(line.number, Role.FITTED, text, words)
+                self.book.state(line.number, Role.FITTED, cell, words)
             else:
                 self.book.doubt(line, Role.FITTED, words)
         return found.day

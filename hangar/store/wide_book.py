@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import TypeVar
 
+from hangar.base.text import Text
 from hangar.parts import Record
 from hangar.store.cells import Raw, plain_text
 from hangar.store.codec import Key
@@ -43,19 +44,19 @@ class Book:
     intake: Intake
     lines: list[Line] = field(default_factory=list)
 
-    def refuse(self, line: Line, role: Role, reason: str, found: str | None = None) -> None:
+    def refuse(self, line: Line, role: Role, reason: Text, found: str | None = None) -> None:
         """Report a cell that was left out."""
         self.intake.refused.append(self._note(line.number, role, found or line.text(role), reason))
 
-    def doubt(self, line: Line, role: Role, reason: str, found: str | None = None) -> None:
+    def doubt(self, line: Line, role: Role, reason: Text, found: str | None = None) -> None:
         """Report a cell that was taken but could mean something else."""
         self.intake.doubtful.append(self._note(line.number, role, found or line.text(role), reason))
 
-    def state(self, number: int, role: Role, found: str, reason: str) -> None:
+    def state(self, number: int, role: Role, found: str, reason: Text) -> None:
         """Say how something was read or what was made up."""
         self.intake.stated.append(self._note(number, role, found, reason))
 
-    def _note(self, number: int, role: Role, found: str, reason: str) -> CellNote:
+    def _note(self, number: int, role: Role, found: str, reason: Text) -> CellNote:
         return CellNote(self.sheet.file, number, self.layout.headers.get(role, ""), found, reason)
 
     def take(self, record: Record, line: Line) -> None:

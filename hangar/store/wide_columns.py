@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from hangar.base.errors import BadInput
+from hangar.base.text import text
 from hangar.base.units import parse_quantity
 from hangar.store.cells import plain_text
 from hangar.store.limits import NUMBER_TEXT_MOST
@@ -154,9 +155,9 @@ _SYNONYMS: dict[Role, tuple[str, ...]] = {
     ),
 }
 _BY_WORDS = {words: role for role, many in _SYNONYMS.items() for words in many}
-HEADINGS_NEEDED = (
+HEADINGS_NEEDED = text(
     "a keeper's own sheet has the headings aircraft, servo type, and channel or function; it may have tag,"
-    " kind, torque, speed, volts, fitted, pack, cells, capacity, lead and notes"
+    " kind, torque, speed, volts, fitted, pack, cells, capacity, lead and notes."
 )
 """What a sheet of servos must and may tell, by the plainest of the headings understood."""
 _HEADING_WITHIN = 10
@@ -187,11 +188,11 @@ def _layout(number: int, texts: list[str]) -> Layout | None:
     columns: dict[Role, int] = {}
     units: dict[Role, str] = {}
     unknown: dict[int, str] = {}
-    for at, text in enumerate(texts):
-        role, unit = _role_of(text)
+    for at, heading in enumerate(texts):
+        role, unit = _role_of(heading)
         if role is None or role in columns:
-            if text:
-                unknown[at] = text
+            if heading:
+                unknown[at] = heading
             continue
         columns[role] = at
         if unit:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from difflib import SequenceMatcher
 
+from hangar.base.text import Text, text
 from hangar.parts import ServoType
 
 _LIKE_ENOUGH = 0.8
@@ -79,7 +80,7 @@ class TypeMatcher:
         ]
         self._by_text: dict[str, TypeGroup] = {}
 
-    def group(self, text: str) -> tuple[TypeGroup, str | None]:
+    def group(self, text: str) -> tuple[TypeGroup, Text | None]:
         """The group of a name, and a sentence when it only resembles the other names in it."""
         spelling = take_apart(text)
         same = self._by_text.get(text)
@@ -91,7 +92,7 @@ class TypeMatcher:
         self._by_text[text] = group
         return group, doubt
 
-    def _find(self, spelling: Spelling) -> tuple[TypeGroup, str | None]:
+    def _find(self, spelling: Spelling) -> tuple[TypeGroup, Text | None]:
         for like in (False, True):
             for group in self.groups:
                 if any(_same(spelling, other, like) for other in group.spellings):
@@ -110,8 +111,8 @@ class TypeMatcher:
         return group
 
 
-def _doubt(spelling: Spelling, name: str) -> str:
-    return f'"{spelling.text}" was taken for {name}, which it resembles.'
+def _doubt(spelling: Spelling, name: str) -> Text:
+    return text('"{found}" was taken for {name}, which it resembles.', found=spelling.text, name=name)
 
 
 def _same(one: Spelling, other: Spelling, like: bool) -> bool:

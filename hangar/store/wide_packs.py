@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from hangar.base.errors import BadInput
+from hangar.base.errors import BadInput, words_of
+from hangar.base.text import text
 from hangar.base.units import convert, parse_number, parse_quantity
 from hangar.parts import Feed, Pack, PackFit, PackType
 from hangar.store.codec import checked_values
@@ -42,7 +43,9 @@ def take_packs(book: Book, aircraft: Iterable[FoundAircraft]) -> None:
             taken.append(pack)
             feed = f"RX-{chr(ord('A') + len(taken) - 1)}"
             if feed in fed:
-                words = f"{entry.code} {feed} has a pack already; nothing was changed."
+                words = text(
+                    "{code} {feed} has a pack already; nothing was changed.", code=entry.code, feed=feed
+                )
                 book.state(line.number, Role.PACK, pack.text, words)
                 continue
             tag = _made_tag(len(made) + 1, tags)
@@ -53,13 +56,24 @@ def take_packs(book: Book, aircraft: Iterable[FoundAircraft]) -> None:
             book.take(Pack(tag=tag, pack_type=pack.type_code), line)
             book.take(PackFit(pack=tag, aircraft=entry.code, feed=feed, since_on=book.today), line)
             if len(taken) > 1:
-                book.doubt(line, Role.PACK, f"is a second pack; taken as power path {feed} of its own.")
+                book.doubt(
+                    line,
+                    Role.PACK,
+                    text("is a second pack; taken as power path {feed} of its own.", feed=feed),
+                )
     if made:
         (first, tag), (_, last) = made[0], made[-1]
         day = book.today.isoformat()
-        words = f"pack tags {tag} to {last} were made up; the packs count as in place from {day} on."
+        words = text(
+            "pack tags {tag} to {last} were made up; the packs count as in place from {day} on.",
+            tag=tag,
+            last=last,
+            day=day,
+        )
         if len(made) == 1:
-            words = f"pack tag {tag} was made up; the pack counts as in place from {day} on."
+            words = text(
+                "pack tag {tag} was made up; the pack counts as in place from {day} on.", tag=tag, day=day
+            )
         book.state(first.number, Role.PACK, first.text(Role.PACK), words)
 
 
@@ -71,43 +85,45 @@ def _made_tag(number: int, tags: set[str]) -> str:
 
 def _pack_of(book: Book, line: Line, taken: list[_Taken]) -> _Taken | None:
     """The pack that a row names for the first time; its type is taken."""
-    text = line.text(Role.PACK)
-    if not text or _NONE.fullmatch(text):
+    words = line.text(Role.PACK)
+    if not words or _NONE.fullmatch(words):
         return None
-    if _SAME.fullmatch(text):
+    if _SAME.fullmatch(words):
         if not taken:
             book.refuse(
-                line, Role.PACK, "points at a row above, but no pack is named there; it was left out."
+                line, Role.PACK, text("points at a row above, but no pack is named there; it was left out.")
             )
         return None
     if (
-        any(pack.text == text for pack in taken)
+        any(pack.text == words for pack in taken)
         and not line.text(Role.CELLS)
         and not line.text(Role.CAPACITY)
     ):
         return None
-    pack_type = _pack_type(book, line, text)
+    pack_type = _pack_type(book, line, words)
     if pack_type is None or any(pack.type_code == pack_type.code for pack in taken):
         return None
     if pack_type.code not in {known.code for known in book.known(PackType)}:
         book.take(pack_type, line)
-        book.state(line.number, Role.PACK, text, f"taken as pack type {pack_type.code}.")
-    return _Taken(text, pack_type.code)
+        book.state(line.number, Role.PACK, words, text("taken as pack type {code}.", code=pack_type.code))
+    return _Taken(words, pack_type.code)
 
 
-def _pack_type(book: Book, line: Line, text: str) -> PackType | None:
-    known = next((each for each in book.known(PackType) if each.code.lower() == text.lower()), None)
+def _pack_type(book: Book, line: Line, words: str) -> PackType | None:
+    known = next((each for each in book.known(PackType) if each.code.lower() == words.lower()), None)
     if known is not None:
         return known
-    chemistry = chemistry_of(text)
+    chemistry = chemistry_of(words)
     if chemistry is None:
-        book.refuse(line, Role.PACK, "names no cell chemistry; the pack was left out.")
+        book.refuse(line, Role.PACK, text("names no cell chemistry; the pack was left out."))
         return None
-    series = _series(book, line, text)
+    series = _series(book, line, words)
     capacity_mah = _capacity(book, line)
     if series is None or capacity_mah is None:
         return None
-    stem = re.sub(r"\b\d{1,2}\s*(?:s|cells?)\b", "", text, flags=re.IGNORECASE).strip(" ,-") or str(chemistry)
+    stem = re.sub(r"\b\d{1,2}\s*(?:s|cells?)\b", "", words, flags=re.IGNORECASE).strip(" ,-") or str(
+        chemistry
+    )
     made = PackType(
         code=f"{stem} {series}x{capacity_mah:g}",
         chemistry=chemistry,
@@ -117,28 +133,34 @@ def _pack_type(book: Book, line: Line, text: str) -> PackType | None:
     try:
         checked_values(made)
     except BadInput as fault:
-        book.refuse(line, Role.PACK, f"{fault} The pack was left out.")
+        book.refuse(line, Role.PACK, text("{fault} The pack was left out.", fault=words_of(fault)))
         return None
     return made
 
 
-def _series(book: Book, line: Line, text: str) -> int | None:
-    named, given = cells_of(text), line.text(Role.CELLS)
+def _series(book: Book, line: Line, words: str) -> int | None:
+    named, given = cells_of(words), line.text(Role.CELLS)
     if not given:
         if named is None:
-            book.refuse(line, Role.PACK, "gives no number of cells; the pack was left out.")
+            book.refuse(line, Role.PACK, text("gives no number of cells; the pack was left out."))
         return named
     try:
         number = cells_of(given) or parse_number(given)[0]
     except BadInput as fault:
-        book.refuse(line, Role.CELLS, f"{fault} The pack was left out.")
+        book.refuse(line, Role.CELLS, text("{fault} The pack was left out.", fault=words_of(fault)))
         return None
     if number != int(number):
-        book.refuse(line, Role.CELLS, "is no whole number of cells; the pack was left out.")
+        book.refuse(line, Role.CELLS, text("is no whole number of cells; the pack was left out."))
         return None
     if named is not None and named != number:
         book.doubt(
-            line, Role.CELLS, f"differs from the {named} cells of the pack's name; {number:g} were taken."
+            line,
+            Role.CELLS,
+            text(
+                "differs from the {named} cells of the pack's name; {number:g} were taken.",
+                named=named,
+                number=number,
+            ),
         )
     return int(number)
 
@@ -146,13 +168,13 @@ def _series(book: Book, line: Line, text: str) -> int | None:
 def _capacity(book: Book, line: Line) -> float | None:
     given = line.text(Role.CAPACITY)
     if not given:
-        book.refuse(line, Role.PACK, "gives no capacity; the pack was left out.")
+        book.refuse(line, Role.PACK, text("gives no capacity; the pack was left out."))
         return None
     try:
         read = parse_quantity(given, "charge", book.layout.units.get(Role.CAPACITY, "mAh"))
     except BadInput as fault:
-        book.refuse(line, Role.CAPACITY, f"{fault} The pack was left out.")
+        book.refuse(line, Role.CAPACITY, text("{fault} The pack was left out.", fault=words_of(fault)))
         return None
     for words in read.doubts:
-        book.doubt(line, Role.CAPACITY, str(words))
+        book.doubt(line, Role.CAPACITY, words)
     return convert(read.value, read.unit, "mAh")

@@ -6,8 +6,9 @@ import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
-from hangar.base.errors import BadInput
-from hangar.base.units import Rating, convert, format_quantity, parse_rating, symbol_of
+from hangar.base.errors import BadInput, words_of
+from hangar.base.text import Amount, Text, fixed, text
+from hangar.base.units import Rating, convert, parse_rating, symbol_of
 from hangar.parts import ServoRating
 from hangar.parts.fields import specs
 
@@ -16,7 +17,7 @@ SMALL_TORQUE = 20
 
 _ALIKE = 0.25
 _SAME = 0.05
-Note = Callable[[str, str], None]
+Note = Callable[[str, Text], None]
 """Takes the text of a cell and a sentence about it."""
 
 
@@ -39,9 +40,14 @@ class TypeFigures:
 
     def refuse_halves(self) -> None:
         """Refuse the torque cells at voltages for which no row gives a transit time."""
-        for volts, (refuse, text) in self.torque_cell.items():
+        for volts, (refuse, cell) in self.torque_cell.items():
             if volts not in self.transit_s:
-                refuse(text, f"has no transit time at {volts:g} V beside it; that rating was left out.")
+                refuse(
+                    cell,
+                    text(
+                        "has no transit time at {volts:g} V beside it; that rating was left out.", volts=volts
+                    ),
+                )
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,10 +63,10 @@ class Cells:
     doubt: dict[str, Note]
 
 
-def named_torques(text: str, unit: str | None) -> list[float]:
+def named_torques(cell: str, unit: str | None) -> list[float]:
     """The torques of a cell that names its unit, in newton metres; none when it does not."""
     try:
-        return [_in_nm(rating) for rating in parse_rating(text, "torque", unit)]
+        return [_in_nm(rating) for rating in parse_rating(cell, "torque", unit)]
     except BadInput:
         return []
 
@@ -84,12 +90,18 @@ def take_row(figures: TypeFigures, cells: Cells) -> None:
     if not speeds:
         return
     if len(speeds) != len(at):
-        words = f"number of times {len(speeds)}, of volts {len(at)}; it was left out."
+        words = text(
+            "number of times {count}, of volts {of}; it was left out.",
+            count=len(speeds),
+            of=len(at),
+        )
         cells.refuse["speed"](cells.speed, words)
         return
     if not wanted and not volts:
         shown = " / ".join(f"{place:g}" for place in at if place is not None)
-        cells.doubt["speed"](cells.speed, f"names no volts; taken at {shown} V as the torque beside it.")
+        cells.doubt["speed"](
+            cells.speed, text("names no volts; taken at {volts} V as the torque beside it.", volts=shown)
+        )
     for speed, place in zip(speeds, at, strict=True):
         if place is not None:
             _keep(figures.transit_s, place, speed.value, "s", (cells.doubt["speed"], cells.speed))
@@ -125,35 +137,42 @@ def _unit_by_size(figures: TypeFigures, cells: Cells) -> str | None:
     for unit in ("ozf in", "kgf cm", "N cm", "N m"):
         value = convert(first, unit, "N m")
         if any(abs(value - other) <= _ALIKE * other for other in figures.named_nm):
-            words = f"has no unit; read as {symbol_of(unit)}, which agrees with another cell of this type."
+            words = text(
+                "has no unit; read as {unit}, which agrees with another cell of this type.",
+                unit=symbol_of(unit),
+            )
             cells.doubt["torque"](cells.torque, words)
             return unit
     whole = first >= SMALL_TORQUE and (first.is_integer() or first >= 3 * SMALL_TORQUE)
     unit = "ozf in" if whole else "kgf cm"
-    cells.doubt["torque"](cells.torque, f"has no unit; read as {symbol_of(unit)} by its size.")
+    cells.doubt["torque"](
+        cells.torque, text("has no unit; read as {unit} by its size.", unit=symbol_of(unit))
+    )
     return unit
 
 
 def _read(
-    text: str, kind: str, unit: str | None, name: str, refuse: Note, doubt: Note, stored: str | None = None
+    cell: str, kind: str, unit: str | None, name: str, refuse: Note, doubt: Note, stored: str | None = None
 ) -> list[Rating]:
-    if not text or re.fullmatch(r"[?\-–]+", text):
-        if text:
-            refuse(text, "is not known; it was left out.")
+    if not cell or re.fullmatch(r"[?\-–]+", cell):
+        if cell:
+            refuse(cell, text("is not known; it was left out."))
         return []
     spec = next(spec for spec in specs(ServoRating) if spec.name == name)
     try:
-        found = parse_rating(text, kind, unit)
+        found = parse_rating(cell, kind, unit)
         for rating in found:
             if rating.value <= 0:
-                shown = format_quantity(rating.value, rating.unit)
-                raise BadInput(f"{spec.label} is {shown}; a number above zero is wanted.")
+                shown = Amount(rating.value, rating.unit)
+                raise BadInput(
+                    "{label} is {shown}; a number above zero is wanted.", label=fixed(spec.label), shown=shown
+                )
             spec.check(convert(rating.value, rating.unit, stored) if stored else rating.value)
     except BadInput as fault:
-        refuse(text, f"{fault} It was left out.")
+        refuse(cell, text("{fault} It was left out.", fault=words_of(fault)))
         return []
     for words in dict.fromkeys(words for rating in found for words in rating.doubts):
-        doubt(text, str(words))
+        doubt(cell, words)
     return found
 
 
@@ -164,21 +183,35 @@ def _places(torques: list[Rating], volts: list[Rating], cells: Cells) -> list[fl
     if all(place is not None for place in own):
         if column and own and column != own:
             said = " / ".join(f"{place:g}" for place in own if place is not None)
-            cells.doubt["volts"](cells.volts, f"differs from the torque cell; {said} V was taken.")
+            cells.doubt["volts"](
+                cells.volts, text("differs from the torque cell; {volts} V was taken.", volts=said)
+            )
         return own
     if len(column) == len(torques):
         return [place if place is not None else column[at] for at, place in enumerate(own)]
     if torques:
-        words = "names no volts" if not column else f"number of values {len(torques)}, of volts {len(column)}"
-        cells.refuse["torque"](cells.torque, f"{words}; it was left out.")
+        words = (
+            text("names no volts; it was left out.")
+            if not column
+            else text(
+                "number of values {count}, of volts {of}; it was left out.",
+                count=len(torques),
+                of=len(column),
+            )
+        )
+        cells.refuse["torque"](cells.torque, words)
     return [None] * len(torques)
 
 
 def _keep(into: dict[float, float], volts: float, value: float, unit: str, cell: tuple[Note, str]) -> None:
     present = into.setdefault(volts, value)
     if abs(present - value) > _SAME * present:
-        shown = format_quantity(present, unit)
-        cell[0](cell[1], f"differs from the {shown} at {volts:g} V of an earlier row, which was kept.")
+        said = text(
+            "differs from the {kept} at {volts:g} V of an earlier row, which was kept.",
+            kept=Amount(present, unit),
+            volts=volts,
+        )
+        cell[0](cell[1], said)
 
 
 def differences(code: str, known: Iterable[ServoRating], figures: TypeFigures, note: Note) -> None:
@@ -186,6 +219,10 @@ def differences(code: str, known: Iterable[ServoRating], figures: TypeFigures, n
     for rating in known:
         here = figures.torque_nm.get(rating.rated_v)
         if here is not None and abs(here - rating.torque_nm) > 2 * _SAME * rating.torque_nm:
-            shown = format_quantity(here, "N m"), format_quantity(rating.torque_nm, "N m")
-            words = f"gives {shown[0]} at {rating.rated_v:g} V; the fleet's {shown[1]} was kept."
+            words = text(
+                "gives {found} at {rated_v:g} V; the fleet's {kept} was kept.",
+                found=Amount(here, "N m"),
+                rated_v=rating.rated_v,
+                kept=Amount(rating.torque_nm, "N m"),
+            )
             note(code, words)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date
 
+from hangar.base.text import Text, text
 from hangar.base.units import symbol_of
 from hangar.store.cells import Raw, plain_text
 from hangar.store.edit import Edit
@@ -48,19 +49,24 @@ def read_wide_sheet(sheet: Sheet, edit: Edit, today: date, intake: Intake) -> No
 
 def _state_units(book: Book) -> None:
     units = book.layout.units
-    by_size = f"kgf·cm below {SMALL_TORQUE}, ozf·in from there on, unless another row of the type tells"
-    lead_by_size = "in below 90, mm from there on"
+    by_size = text(
+        "kgf·cm below {torque}, ozf·in from there on, unless another row of the type tells",
+        torque=SMALL_TORQUE,
+    )
+    lead_by_size = text("in below 90, mm from there on")
+    own = "each cell's own unit; bare numbers as {unit}."
+    bare = "bare numbers as {unit}."
     readings = {
-        Role.TORQUE: f"each cell's own unit; bare numbers as {_named(units.get(Role.TORQUE), by_size)}",
-        Role.SPEED: f"bare numbers as {_named(units.get(Role.SPEED), 'seconds for 60°')}",
-        Role.VOLTS: f"bare numbers as {_named(units.get(Role.VOLTS), 'V')}",
-        Role.CAPACITY: f"bare numbers as {_named(units.get(Role.CAPACITY), 'mAh')}",
-        Role.LEAD: f"each cell's own unit; bare numbers as {_named(units.get(Role.LEAD), lead_by_size)}",
-        Role.FITTED: "days with strokes as day/month/year",
+        Role.TORQUE: text(own, unit=_named(units.get(Role.TORQUE), by_size)),
+        Role.SPEED: text(bare, unit=_named(units.get(Role.SPEED), text("seconds for 60°"))),
+        Role.VOLTS: text(bare, unit=_named(units.get(Role.VOLTS), "V")),
+        Role.CAPACITY: text(bare, unit=_named(units.get(Role.CAPACITY), "mAh")),
+        Role.LEAD: text(own, unit=_named(units.get(Role.LEAD), lead_by_size)),
+        Role.FITTED: text("days with strokes as day/month/year."),
     }
     for role, words in readings.items():
         if role in book.layout.columns:
-            book.state(book.layout.heading_row, role, book.layout.headers[role], f"{words}.")
+            book.state(book.layout.heading_row, role, book.layout.headers[role], words)
     for at, heading in book.layout.unknown.items():
         rows = book.sheet.rows[book.layout.heading_row :]
         if any(at < len(row) and plain_text(row[at]) for row in rows):
@@ -69,15 +75,15 @@ def _state_units(book: Book) -> None:
                 book.layout.heading_row,
                 heading,
                 heading,
-                "column is not understood; it was left out.",
+                text("column is not understood; it was left out."),
             )
             book.intake.refused.append(note)
     if book.layout.unknown:
         row, file = book.layout.heading_row, book.sheet.file
-        book.intake.stated.append(CellNote(file, row, "", "", f"{HEADINGS_NEEDED}."))
+        book.intake.stated.append(CellNote(file, row, "", "", HEADINGS_NEEDED))
 
 
-def _named(unit: str | None, otherwise: str) -> str:
+def _named(unit: str | None, otherwise: Text | str) -> Text | str:
     return symbol_of(unit) if unit else otherwise
 
 
@@ -91,7 +97,11 @@ def _gather_lines(book: Book) -> None:
         if _is_refused(book, line, row):
             continue
         if not line.text(Role.MODEL):
-            book.doubt(line, Role.MODEL, f"names no aircraft; taken for {line.model} of the row above.")
+            book.doubt(
+                line,
+                Role.MODEL,
+                text("names no aircraft; taken for {model} of the row above.", model=line.model),
+            )
         model = line.model
         book.lines.append(line)
 
@@ -100,9 +110,13 @@ def _is_small_enough(book: Book) -> bool:
     names = {line.text(Role.SERVO) for line in book.lines}
     if len(book.lines) <= WIDE_ROWS_MOST and len(names) <= WIDE_TYPES_MOST:
         return True
-    reason = (
-        f"the sheet has {len(book.lines)} rows with {len(names)} names of servo types; allowed are"
-        f" {WIDE_ROWS_MOST} rows and {WIDE_TYPES_MOST} names."
+    reason = text(
+        "the sheet has {count} rows with {of} names of servo types; allowed are {rows_most} rows and "
+        "{names_most} names.",
+        count=len(book.lines),
+        of=len(names),
+        rows_most=WIDE_ROWS_MOST,
+        names_most=WIDE_TYPES_MOST,
     )
     book.intake.refused.append(CellNote(book.sheet.file, 0, "", "", reason))
     return False
@@ -115,21 +129,27 @@ def _most(role: Role) -> int:
 def _is_refused(book: Book, line: Line, row: tuple[Raw, ...]) -> bool:
     long = next((role for role in line.raw if len(line.text(role)) > _most(role)), None)
     if long is not None:
-        words = f"is {len(line.text(long))} characters long; allowed are {_most(long)}; the row was left out."
+        words = text(
+            "is {count} characters long; allowed are {most}; the row was left out.",
+            count=len(line.text(long)),
+            most=_most(long),
+        )
         book.refuse(line, long, words, f"{line.text(long)[:40]}...")
         return True
     formula = next((role for role in line.raw if line.text(role).startswith("=")), None)
     if _TOTALS.match(plain_text(next((cell for cell in row if plain_text(cell)), None))):
-        words = "is a row of totals, not a servo; the row was left out."
+        words = text("is a row of totals, not a servo; the row was left out.")
         book.refuse(line, formula or Role.MODEL, words)
         return True
     if formula is not None:
-        book.refuse(line, formula, "is a formula; the row was left out.")
+        book.refuse(line, formula, text("is a formula; the row was left out."))
         return True
     if not line.model:
-        book.refuse(line, Role.MODEL, "names no aircraft; the row was left out.")
+        book.refuse(line, Role.MODEL, text("names no aircraft; the row was left out."))
         return True
     if not any(line.text(role) for role in _TELLING):
-        book.refuse(line, Role.FUNCTION, "tells of no channel, function or servo; the row was left out.")
+        book.refuse(
+            line, Role.FUNCTION, text("tells of no channel, function or servo; the row was left out.")
+        )
         return True
     return False

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
+from hangar.base.text import text
 from hangar.base.units import parse_number
 from hangar.parts import ServoType
 from hangar.parts.choices import Drive
@@ -70,11 +71,17 @@ def _state_spellings(
 ) -> None:
     for line in book.lines:
         entry = of_line.get(line.number)
-        text = line.text(Role.SERVO)
-        if entry is not None and text not in spelled:
-            spelled.add(text)
-            where = " of the fleet" if entry.group.known else ""
-            book.state(line.number, Role.SERVO, text, f"taken as type {codes[id(entry)]}{where}.")
+        words = line.text(Role.SERVO)
+        if entry is not None and words not in spelled:
+            spelled.add(words)
+            book.state(
+                line.number,
+                Role.SERVO,
+                words,
+                text("taken as type {code} of the fleet.", code=codes[id(entry)])
+                if entry.group.known
+                else text("taken as type {code}.", code=codes[id(entry)]),
+            )
 
 
 def _gather_figures(book: Book, of_line: dict[int, _Found]) -> None:
@@ -117,15 +124,19 @@ def _take_words(book: Book, line: Line, entry: _Found) -> None:
     words = line.text(Role.DRIVE)
     drive, pulse_us = drive_of(words)
     if words and drive is None:
-        book.refuse(line, Role.DRIVE, "says neither analog nor digital; it was left out.")
+        book.refuse(line, Role.DRIVE, text("says neither analog nor digital; it was left out."))
     if drive and entry.drive and drive is not entry.drive:
-        book.doubt(line, Role.DRIVE, f"differs from an earlier row; {entry.drive} was kept.")
+        book.doubt(
+            line, Role.DRIVE, text("differs from an earlier row; {drive} was kept.", drive=entry.drive)
+        )
     entry.drive = entry.drive or drive
     entry.pulse_us = entry.pulse_us or pulse_us
     limit = _MAX_VOLTS.search(line.text(Role.NOTES))
     if limit and entry.group.known is None:
         if entry.supply_max_v is None:
-            book.doubt(line, Role.NOTES, f"was read as the type's highest volts, {limit[1]} V.")
+            book.doubt(
+                line, Role.NOTES, text("was read as the type's highest volts, {limit} V.", limit=limit[1])
+            )
         entry.supply_max_v = parse_number(limit[1])[0]
 
 
@@ -139,7 +150,9 @@ def _take_type(book: Book, entry: _Found, code: str) -> None:
     if drive is None:
         drive = Drive.ANALOG
         book.doubt(
-            entry.line, Role.SERVO, f"type {code} is not said to be analog or digital; taken as analog."
+            entry.line,
+            Role.SERVO,
+            text("type {code} is not said to be analog or digital; taken as analog.", code=code),
         )
     made = ServoType(
         code=code,

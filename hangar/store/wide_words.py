@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from hangar.base.errors import BadInput
+from hangar.base.text import NOTHING, Text, text
 from hangar.base.units import convert, parse_quantity
 from hangar.parts.choices import AircraftClass, Chemistry, Drive, Function, PowerKind, Side
 from hangar.store.cells import Raw, plain_text
@@ -99,7 +100,7 @@ class Day:
     """A day as a keeper wrote it; ``remark`` says how it was read, ``sure`` whether it can only mean that."""
 
     day: date
-    remark: str = ""
+    remark: Text = NOTHING
     sure: bool = True
 
 
@@ -120,28 +121,36 @@ def day_of(raw: Raw, today: date) -> Day:
     if found is None:
         raise BadInput("is no date; expected one such as 2021-05-14, 14/5/2021, May 2021 or 2021.")
     if found.day.year < 1930 or found.day > today:
-        raise BadInput(f"would be {found.day.isoformat()}; expected a day from 1930 to {today.isoformat()}.")
+        raise BadInput(
+            "would be {day}; expected a day from 1930 to {today}.",
+            day=found.day.isoformat(),
+            today=today.isoformat(),
+        )
     return found
 
 
-def _written_day(text: str) -> Day | None:
-    iso = re.fullmatch(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})", text)
+def _written_day(written: str) -> Day | None:
+    iso = re.fullmatch(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})", written)
     if iso:
         return Day(date(int(iso[1]), int(iso[2]), int(iso[3])))
-    numbers = re.fullmatch(r"(\d{1,2})[-/. ](\d{1,2})[-/. ](\d{2}|\d{4})", text)
+    numbers = re.fullmatch(r"(\d{1,2})[-/. ](\d{1,2})[-/. ](\d{2}|\d{4})", written)
     if numbers:
         return _ordered(int(numbers[1]), int(numbers[2]), int(numbers[3]))
-    worded = re.fullmatch(r"(?:(\d{1,2})(?:st|nd|rd|th)?\.?[\s-]+)?([a-z]{3,9})\.?[\s,-]+(\d{4})", text, re.I)
+    worded = re.fullmatch(
+        r"(?:(\d{1,2})(?:st|nd|rd|th)?\.?[\s-]+)?([a-z]{3,9})\.?[\s,-]+(\d{4})", written, re.I
+    )
     if worded and worded[2].lower()[:3] in _MONTHS:
         month = _MONTHS.index(worded[2].lower()[:3]) + 1
         if worded[1]:
             return Day(date(int(worded[3]), month, int(worded[1])))
         return Day(
-            date(int(worded[3]), month, 1), "names no day; taken as the first of the month", sure=False
+            date(int(worded[3]), month, 1), text("names no day; taken as the first of the month"), sure=False
         )
-    year = re.fullmatch(r"(?:ca?\.?\s*)?(\d{4})", text, re.IGNORECASE)
+    year = re.fullmatch(r"(?:ca?\.?\s*)?(\d{4})", written, re.IGNORECASE)
     if year:
-        return Day(date(int(year[1]), 1, 1), "names only the year; taken as the first of January", sure=False)
+        return Day(
+            date(int(year[1]), 1, 1), text("names only the year; taken as the first of January"), sure=False
+        )
     return None
 
 
@@ -149,10 +158,12 @@ def _ordered(first: int, second: int, year: int) -> Day:
     if year < 100:
         year += 1900 if year >= 50 else 2000
     if second > 12:
-        return Day(date(year, first, second), "read as month/day/year", sure=False)
+        return Day(date(year, first, second), text("read as month/day/year"), sure=False)
     if first > 12 or first == second:
-        return Day(date(year, second, first), "read as day/month/year")
-    return Day(date(year, second, first), "read as day/month/year; it could be month/day/year", sure=False)
+        return Day(date(year, second, first), text("read as day/month/year"))
+    return Day(
+        date(year, second, first), text("read as day/month/year; it could be month/day/year"), sure=False
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,25 +172,25 @@ class Wire:
 
     length_mm: float
     awg: int | None
-    doubts: tuple[str, ...] = ()
+    doubts: tuple[Text, ...] = ()
 
 
-def wire_of(text: str, unit: str | None) -> Wire:
+def wire_of(written: str, unit: str | None) -> Wire:
     """The length and gauge in words such as "24 in 26ga".
 
     Raises: BadInput when there is no length.
     """
-    gauge = re.search(r"(?:\b(\d{2})\s*(?:awg|ga|gauge)\b)|(?:\bawg\s*(\d{2})\b)", text, re.IGNORECASE)
-    rest = (text[: gauge.start()] + text[gauge.end() :]).strip(" ,;/") if gauge else text
-    doubts: tuple[str, ...] = ()
+    gauge = re.search(r"(?:\b(\d{2})\s*(?:awg|ga|gauge)\b)|(?:\bawg\s*(\d{2})\b)", written, re.IGNORECASE)
+    rest = (written[: gauge.start()] + written[gauge.end() :]).strip(" ,;/") if gauge else written
+    doubts: tuple[Text, ...] = ()
     bare = re.fullmatch(r"\d+(?:[.,]\d+)?", rest)
     if bare and unit is None:
         # Leads are 100 to 2000 mm long, 4 to 80 in: the size of a bare number tells which is meant.
         unit = "in" if float(rest.replace(",", ".")) < 90 else "mm"
-        doubts = (f"has no unit; read as {unit}.",)
+        doubts = (text("has no unit; read as {unit}.", unit=unit),)
     read = parse_quantity(rest, "length", unit)
     awg = int(gauge[1] or gauge[2]) if gauge else None
-    return Wire(round(convert(read.value, read.unit, "mm"), 3), awg, doubts + tuple(map(str, read.doubts)))
+    return Wire(round(convert(read.value, read.unit, "mm"), 3), awg, doubts + read.doubts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,38 +199,44 @@ class ClassGuess:
 
     aircraft_class: AircraftClass
     power: PowerKind
-    because: str
+    because: Text
 
 
 def guess_class(words: Iterable[str], functions: Iterable[Function]) -> ClassGuess:
     """The class that an aircraft's name, notes and functions suggest."""
-    text = " ".join(words).lower()
+    said = " ".join(words).lower()
     has = set(functions)
-    turbine = "turbine" in text
-    electric = bool(re.search(r"electric|\besc\b|brushless|\bedf\b|\b[3-9]s\b|\b1[0-4]s\b", text))
-    rotor = re.search(r"heli|rotor", text)
+    turbine = "turbine" in said
+    electric = bool(re.search(r"electric|\besc\b|brushless|\bedf\b|\b[3-9]s\b|\b1[0-4]s\b", said))
+    rotor = re.search(r"heli|rotor", said)
     if rotor or has & {Function.CYCLIC, Function.COLLECTIVE}:
-        because = f'"{rotor[0]}" in its words' if rotor else "a cyclic or collective servo"
+        because = (
+            text('"{word}" in its words', word=rotor[0]) if rotor else text("a cyclic or collective servo")
+        )
         return _helicopter(turbine, electric, because)
     if turbine:
-        return ClassGuess(AircraftClass.JET_TURBINE, PowerKind.TURBINE, '"turbine" in its words')
-    if re.search(r"\bedf\b|ducted", text):
-        return ClassGuess(AircraftClass.JET_EDF, PowerKind.ELECTRIC, "a ducted fan in its words")
+        return ClassGuess(
+            AircraftClass.JET_TURBINE, PowerKind.TURBINE, text('"{word}" in its words', word="turbine")
+        )
+    if re.search(r"\bedf\b|ducted", said):
+        return ClassGuess(AircraftClass.JET_EDF, PowerKind.ELECTRIC, text("a ducted fan in its words"))
     if Function.TOW_RELEASE in has and Function.THROTTLE not in has:
-        return ClassGuess(AircraftClass.SAIL_SCALE, PowerKind.TOW, "a tow release and no throttle")
-    if re.search(r"glider|sail|soar|thermal|slope", text):
-        return ClassGuess(AircraftClass.SAIL_THERMAL, PowerKind.NONE, "a word for sailplanes")
+        return ClassGuess(AircraftClass.SAIL_SCALE, PowerKind.TOW, text("a tow release and no throttle"))
+    if re.search(r"glider|sail|soar|thermal|slope", said):
+        return ClassGuess(AircraftClass.SAIL_THERMAL, PowerKind.NONE, text("a word for sailplanes"))
     if Function.THROTTLE not in has and has & {Function.V_TAIL, Function.FLAP, Function.SPOILER}:
-        return ClassGuess(AircraftClass.SAIL_THERMAL, PowerKind.NONE, "flaps or a V-tail and no throttle")
+        return ClassGuess(
+            AircraftClass.SAIL_THERMAL, PowerKind.NONE, text("flaps or a V-tail and no throttle")
+        )
     power = PowerKind.ELECTRIC if electric else PowerKind.GLOW if Function.THROTTLE in has else PowerKind.NONE
-    if re.search(r"\b3d\b|aerobat", text):
-        return ClassGuess(AircraftClass.AEROBATIC_3D, power, "a word for aerobatics")
-    if re.search(r"giant|1/[34]|third scale|quarter scale", text):
-        return ClassGuess(AircraftClass.GIANT, power, "a word for giant scale")
-    return ClassGuess(AircraftClass.SPORT, power, "nothing that says otherwise")
+    if re.search(r"\b3d\b|aerobat", said):
+        return ClassGuess(AircraftClass.AEROBATIC_3D, power, text("a word for aerobatics"))
+    if re.search(r"giant|1/[34]|third scale|quarter scale", said):
+        return ClassGuess(AircraftClass.GIANT, power, text("a word for giant scale"))
+    return ClassGuess(AircraftClass.SPORT, power, text("nothing that says otherwise"))
 
 
-def _helicopter(turbine: bool, electric: bool, because: str) -> ClassGuess:
+def _helicopter(turbine: bool, electric: bool, because: Text) -> ClassGuess:
     if turbine:
         return ClassGuess(AircraftClass.HELI_TURBINE, PowerKind.TURBINE, because)
     if electric:

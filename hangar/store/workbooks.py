@@ -46,7 +46,7 @@ def read_workbook(path: Path) -> list[tuple[str, tuple[tuple[Raw, ...], ...]]]:
         except Exception as fault:
             # A broken workbook makes its reader fail in any way at all.
             words = str(fault).splitlines()[0][:200] if str(fault).strip() else type(fault).__name__
-            raise BadInput(f"{path.name} is no readable workbook: {words}.") from fault
+            raise BadInput("{name} is no readable workbook: {words}.", name=path.name, words=words) from fault
 
 
 def _refuse_bomb(path: Path) -> None:
@@ -56,8 +56,13 @@ def _refuse_bomb(path: Path) -> None:
         unpacked = sum(part.file_size for part in parts)
         if len(parts) > PARTS_MOST or unpacked > UNPACKED_MOST_BYTES:
             raise BadInput(
-                f"{path.name} unpacks to {unpacked / 1e6:.0f} MB in {len(parts)} parts;"
-                f" allowed is {UNPACKED_MOST_BYTES / 1e6:.0f} MB in {PARTS_MOST} parts."
+                "{name} unpacks to {unpacked:.0f} MB in {count} parts; allowed is {most:.0f} MB in "
+                "{parts} parts.",
+                name=path.name,
+                unpacked=unpacked / 1000000.0,
+                count=len(parts),
+                most=UNPACKED_MOST_BYTES / 1000000.0,
+                parts=PARTS_MOST,
             )
         for part in parts:
             if part.filename.lower().endswith(_XML_ENDINGS):
@@ -65,7 +70,9 @@ def _refuse_bomb(path: Path) -> None:
                     head = file.read(_HEAD_BYTES).replace(b"\x00", b"")
                 if b"<!DOCTYPE" in head or b"<!ENTITY" in head:
                     raise BadInput(
-                        f"{path.name} holds what no table needs, in {part.filename}; save it anew."
+                        "{name} holds what no table needs, in {part}; save it anew.",
+                        name=path.name,
+                        part=part.filename,
                     )
 
 
@@ -78,8 +85,14 @@ def _rows(path: Path, tab: Any) -> tuple[tuple[Raw, ...], ...]:
         cells += len(row)
         if len(rows) >= ROWS_MOST or len(row) > COLUMNS_MOST or cells > CELLS_MOST:
             raise BadInput(
-                f"{path.name} [{tab.title}] is too large at row {len(rows) + 1}; allowed are"
-                f" {ROWS_MOST} rows, {COLUMNS_MOST} columns and {CELLS_MOST} cells."
+                "{name} [{title}] is too large at row {row}; allowed are {rows} rows, {columns} "
+                "columns and {cells} cells.",
+                name=path.name,
+                title=tab.title,
+                row=len(rows) + 1,
+                rows=ROWS_MOST,
+                columns=COLUMNS_MOST,
+                cells=CELLS_MOST,
             )
         rows.append(tuple(row))
     while rows and all(cell is None for cell in rows[-1]):

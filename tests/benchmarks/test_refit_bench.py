@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import pytest
 
+from hangar.base.text import Text
 from hangar.refit.bay import bay_of
 from hangar.refit.explain import Explainer
 from hangar.refit.fleet_solver import FleetProblem
@@ -193,7 +194,7 @@ def test_why_not_for_every_type_of_a_group() -> None:
     explainer = Explainer(front, case.tables)
     at = 0
     position = case.tables.lists[at].group.codes[0]
-    reasons: list[dict[str, str]] = []
+    reasons: list[dict[str, Text]] = []
     taken = seconds(lambda: reasons.append(explainer.why_not_all(position, point)))
     print(f"\nwhy not, every type of a group: {taken:.2f} s = {taken / unit:.0f} units")
     assert all(reasons[-1].values())

@@ -61,22 +61,26 @@ def forward(of: Plan, aircraft: Aircraft, shelf: Library) -> board.Move:
     return board.moves(of, aircraft, shelf)[0]
 
 
+def missing(move: board.Move) -> tuple[str, ...]:
+    return tuple(map(str, move.missing))
+
+
 ALL_TICKED = tuple(PlanProof(plan="P", proof=gate.code, ticked_on=DAY) for gate in board.gates())
 
 
 def test_a_plan_without_lines_cannot_be_priced() -> None:
-    assert forward(plan(), lark(), library()).missing == ("The plan has no line yet.",)
+    assert missing(forward(plan(), lark(), library())) == ("The plan has no line yet.",)
 
 
 def test_a_line_without_a_price_keeps_a_plan_sketched() -> None:
     move = forward(plan(line(price=None)), lark(), library())
-    assert move.missing == ("Line 1 has no price.",)
+    assert missing(move) == ("Line 1 has no price.",)
 
 
 def test_a_line_for_a_type_that_is_not_there_is_named() -> None:
     (gap,) = forward(plan(line(part_type="NO-SUCH")), lark(), library()).missing
-    assert "line 1" in gap
-    assert "NO-SUCH" in gap
+    assert "line 1" in str(gap)
+    assert "NO-SUCH" in str(gap)
 
 
 def test_a_whole_priced_line_may_go_on() -> None:
@@ -87,7 +91,7 @@ def test_a_whole_priced_line_may_go_on() -> None:
 def test_parts_are_in_only_when_the_bay_holds_them() -> None:
     priced = plan(line(), line(2), state=PlanState.PRICED)
     stock = StockItem(code="A", kind=StockKind.SERVO, part_type="TS-A", on_hand=1)
-    assert forward(priced, lark(), library(stock=(stock,))).missing == (
+    assert missing(forward(priced, lark(), library(stock=(stock,)))) == (
         "2 of TS-A are needed, 1 are free in the Parts Bay.",
     )
     both = library(stock=(stock,), spare_servos={"S-1": Servo(tag="S-1", servo_type="TS-A")})
@@ -98,15 +102,15 @@ def test_a_tag_that_another_plan_holds_is_not_free() -> None:
     other = Plan(code="Q", aircraft="WREN", title="Q", lines=(replace(line(from_stock="S-1"), plan="Q"),))
     shelf = library(spare_servos={"S-1": Servo(tag="S-1", servo_type="TS-A")}, plans=(other,))
     by_tag = plan(line(from_stock="S-1"), state=PlanState.PRICED)
-    assert forward(by_tag, lark(), shelf).missing == ("Line 1: S-1 is reserved by Q.",)
+    assert missing(forward(by_tag, lark(), shelf)) == ("Line 1: S-1 is reserved by Q.",)
     by_type = plan(line(), state=PlanState.PRICED)
-    assert forward(by_type, lark(), shelf).missing == ("1 of TS-A are needed, 0 are free in the Parts Bay.",)
+    assert missing(forward(by_type, lark(), shelf)) == ("1 of TS-A are needed, 0 are free in the Parts Bay.",)
 
 
 def test_work_begins_only_on_the_bench() -> None:
     ready = plan(line(), state=PlanState.PARTS_IN)
     assert forward(ready, lark(), library()).is_open
-    assert forward(ready, lark(AircraftState.ON_THE_LINE), library()).missing == (
+    assert missing(forward(ready, lark(AircraftState.ON_THE_LINE), library())) == (
         "LARK is on the line; put it on the bench first.",
     )
 
@@ -124,7 +128,7 @@ def test_a_reading_from_before_the_work_does_not_prove_it() -> None:
     ticked_late = replace(late, neutral_ma=None, direction_ok=True, centre_ok=True)
     unproved = lark(fits=(replace(rudder, bench_checks=(early, ticked_late)),))
     proved = lark(fits=(replace(rudder, bench_checks=(early, late)),))
-    assert forward(fitted, unproved, library()).missing == ("No bench check of RUD since it was changed.",)
+    assert missing(forward(fitted, unproved, library())) == ("No bench check of RUD since it was changed.",)
     assert forward(fitted, proved, library()).is_open
 
 
@@ -133,7 +137,7 @@ def test_each_single_gate_keeps_the_aircraft_from_the_line(gate: str) -> None:
     proved = plan(state=PlanState.BENCH_PROVED)
     ticked = tuple(one for one in ALL_TICKED if one.proof != gate)
     (gap,) = board.release_gaps(replace(proved, proofs=ticked), lark())
-    assert gap.startswith(f"Proof {gate} is not ticked")
+    assert str(gap).startswith(f"Proof {gate} is not ticked")
     assert board.release_gaps(replace(proved, proofs=ALL_TICKED), lark()) == []
 
 

@@ -124,7 +124,7 @@ def test_no_refit_of_the_fleet_brings_a_new_warning() -> None:
 def test_a_stopped_fleet_search_says_so() -> None:
     plan = plan_fleet(fleet(), library(), 100.0, {}, LIMITS, stop=lambda: True)
     assert not plan.exact
-    assert any("not proved best" in note for note in plan.notes)
+    assert any("not proved best" in str(note) for note in plan.notes)
 
 
 def test_fleet_json_can_be_written_and_names_every_aircraft() -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from hangar.base.text import fixed
 from hangar.parts import Airframe
 from hangar.parts.choices import AircraftClass
 from hangar.store import CellNote, Fleet, bring_in
@@ -28,14 +29,14 @@ def test_a_keepers_table_of_models_is_read_with_units_in_its_headings(fleet: Fle
     assert (made.aircraft_class, made.power) == (AircraftClass.GIANT, "petrol")
     assert made.span_mm == pytest.approx(2400)
     assert made.all_up_mass_g == pytest.approx(11500)
-    assert [(note.column, note.reason) for note in report.doubtful] == [
+    assert [(note.column, str(note.reason)) for note in report.doubtful] == [
         ("Weight [kg]", "taken as the all-up mass.")
     ]
 
 
 def test_a_heading_whose_unit_is_missing_is_told_how_to_give_one(fleet: Fleet, write: Write) -> None:
     path = write("aircraft.csv", "code,name,class,Wing Span,Weight", "BIP1,Old biplane,giant,2400,11500")
-    assert [(note.column, note.reason) for note in bring_in(fleet, [path], today=TODAY).refused] == [
+    assert [(note.column, str(note.reason)) for note in bring_in(fleet, [path], today=TODAY).refused] == [
         ("Wing Span", "has no unit; write it with one, such as Wing Span [mm]."),
         ("Weight", "has no unit; write it with one, such as Weight [g]."),
     ]
@@ -44,11 +45,13 @@ def test_a_heading_whose_unit_is_missing_is_told_how_to_give_one(fleet: Fleet, w
 def test_a_refused_table_names_the_headings_of_a_keepers_sheet(fleet: Fleet, write: Write) -> None:
     path = write("gardening.csv", "plant,place", "rose,south")
     (note,) = bring_in(fleet, [path], today=TODAY).refused
-    assert "headings aircraft, servo type, and channel or function" in note.reason
-    assert "torque, speed, volts" in note.reason
+    assert "headings aircraft, servo type, and channel or function" in str(note.reason)
+    assert "torque, speed, volts" in str(note.reason)
 
 
 def test_a_remark_that_quotes_the_cell_quotes_it_once() -> None:
-    note = CellNote("s.csv", 2, "Speed", "fast", '"fast" cannot be read. It was left out.')
+    note = CellNote("s.csv", 2, "Speed", "fast", fixed('"fast" cannot be read. It was left out.'))
     assert str(note) == 's.csv, row 2, Speed: "fast" cannot be read. It was left out.'
-    assert str(CellNote("s.csv", 2, "Speed", "fast", "is odd.")) == 's.csv, row 2, Speed: "fast" is odd.'
+    assert (
+        str(CellNote("s.csv", 2, "Speed", "fast", fixed("is odd."))) == 's.csv, row 2, Speed: "fast" is odd.'
+    )

@@ -108,8 +108,8 @@ def test_a_flipped_bit_that_sqlite_does_not_see_is_found_by_the_history(
     assert link.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
     link.close()
     (fault,) = check_file(fleet_file).faults
-    assert fault.startswith("servo rating TS-31 4.8: torque_nm is 0.309")
-    assert fault.endswith("the history says 0.31")
+    assert str(fault).startswith("servo rating TS-31 4.8: torque_nm is 0.309")
+    assert str(fault).endswith("the history says 0.31")
     assert main(["check-file", str(fleet_file)]) == 2
     assert "has faults: servo rating TS-31 4.8: torque_nm" in capsys.readouterr().out
 

@@ -88,7 +88,7 @@ def test_words_outside_their_list_and_missing_values_are_refused(
     for spec in columns(kind):
         if issubclass(spec.type, StrEnum):
             name = refused_by(bare, kind, {**row, spec.name: "nonsense"})
-            assert sentences()[name].startswith(f"{spec.label} must be one of ")
+            assert str(sentences()[name]).startswith(f"{spec.label} must be one of ")
         if spec.type is bool:
             assert (
                 sentences()[refused_by(bare, kind, {**row, spec.name: 2})]

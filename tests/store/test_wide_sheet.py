@@ -29,7 +29,7 @@ def brought(keeper_sheet: Path) -> Iterator[tuple[Fleet, BringInReport]]:
 
 
 def cells(notes: tuple[CellNote, ...]) -> list[tuple[int, str, str, str]]:
-    return [(note.row, note.column, note.found, note.reason) for note in notes]
+    return [(note.row, note.column, note.found, str(note.reason)) for note in notes]
 
 
 def test_only_the_totals_row_and_the_negative_speed_are_refused(brought: tuple[Fleet, BringInReport]) -> None:
@@ -77,7 +77,7 @@ def test_every_doubtful_cell_is_named_with_how_it_was_read(brought: tuple[Fleet,
 
 
 def test_the_unit_of_each_column_is_stated(brought: tuple[Fleet, BringInReport]) -> None:
-    stated = {note.column: note.reason for note in brought[1].stated if note.row == 1}
+    stated = {note.column: str(note.reason) for note in brought[1].stated if note.row == 1}
     assert stated == {
         "Torque": "each cell's own unit; bare numbers as kgf·cm below 20, ozf·in from there on, "
         "unless another row of the type tells.",
@@ -242,7 +242,9 @@ def test_the_same_sheet_a_second_time_changes_nothing(fleet: Fleet, keeper_sheet
     report = bring_in(fleet, [keeper_sheet], today=date(2026, 2, 2))
     assert report.taken == {}
     assert fleet.whole_fleet(TODAY) == before
-    assert sum("of that type already; nothing was changed." in note.reason for note in report.stated) == 15
+    assert (
+        sum("of that type already; nothing was changed." in str(note.reason) for note in report.stated) == 15
+    )
 
 
 def test_the_same_sheet_as_a_workbook_gives_the_same_fleet(

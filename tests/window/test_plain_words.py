@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QAbstractItemView, QGraphicsView, QLabel, QTextEdi
 from pytestqt.qtbot import QtBot
 
 import hangar.window
+from hangar.base.text import fixed
 from hangar.parts import RECORD_KINDS, Attachment, Record, Setting
 from hangar.parts.fields import columns
 from hangar.refit.board import Step
@@ -125,7 +126,7 @@ def test_hostile_words_are_shown_letter_by_letter_on_every_scene(window: MainWin
 def test_a_step_of_the_work_keeps_every_letter(qtbot: QtBot) -> None:
     told = "Free play <5 mm & arm <b 3"
     for following in (1, 2):
-        card = StepCard(Step(1, told, told), (), following, False)
+        card = StepCard(Step(1, fixed(told), fixed(told)), (), following, False)
         qtbot.addWidget(card)
         read = [text for _, text in texts_of(card)]
         assert len([text for text in read if text.replace("\u00a0", " ").endswith(told)]) == 2, read

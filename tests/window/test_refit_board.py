@@ -11,6 +11,7 @@ from PySide6.QtTest import QAbstractItemModelTester, QTest
 from pytestqt.qtbot import QtBot
 
 from hangar.base.errors import BadInput
+from hangar.base.text import fixed
 from hangar.parts import Airframe, BenchCheck, Flight, Installation, Plan, PlanLine, Servo
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
 from hangar.refit.board import gates
@@ -322,9 +323,9 @@ def test_a_fleet_that_is_only_read_offers_no_edit(fleet: Fleet, view: ViewSettin
 
 def test_what_is_missing_before_release_is_a_list_and_gates_are_named_by_code() -> None:
     gaps = [
-        "The plan is fitting, not bench-proved.",
-        "Gate A1 is not ticked: first",
-        "Gate A2 is not ticked: x",
+        fixed("The plan is fitting, not bench-proved."),
+        fixed("Gate A1 is not ticked: first"),
+        fixed("Gate A2 is not ticked: x"),
     ]
     words = missing_html(gaps, ["A1", "A2"])
     assert words.count("<li>") == 2

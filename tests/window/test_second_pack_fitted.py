@@ -43,7 +43,9 @@ def second_pack_plan(desk: Desk) -> Plan:
     aircraft = desk.aircraft(CODE)
     front = plan(aircraft, desk.fleet.library(), limits=limits)
     point = next(
-        point for point in front.points if "second pack" in " ".join(change_words(point.changes, aircraft))
+        point
+        for point in front.points
+        if "second pack" in " ".join(map(str, change_words(point.changes, aircraft)))
     )
     code = plan_edits.begin_plan(desk, CODE, point.changes)
     desk.change("Fitting", lambda edit: edit.change(Plan, (code,), state=PlanState.FITTING))

@@ -180,4 +180,4 @@ def changes_words(row: FleetPoint) -> str:
     """What changes on an aircraft, in a few words."""
     from hangar.refit.front import change_words
 
-    return "; ".join(change_words(row.point.changes, row.aircraft)) or say("stays as it is")
+    return "; ".join(map(put, change_words(row.point.changes, row.aircraft))) or say("stays as it is")

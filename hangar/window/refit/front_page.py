@@ -261,7 +261,7 @@ class FrontPage(QWidget):
         self.chart.show_points(front.points)
         self.why_not.show_front(front, self._limits)
         proof = say("Proved best on its steps.") if front.exact else say("Not proved best.")
-        if any(doubt.startswith("Not proved best:") for doubt in front.doubts):
+        if any(str(doubt).startswith("Not proved best:") for doubt in front.doubts):
             proof = ""
         one, many = say("{count} refit that none beats."), say("{count} refits that none beats.")
         count = counted(len(front.points) - 1, one, many)

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.answers.outlook import Outlook, outlook_of, peak_bus, predictions, weakest
+from hangar.base.text import Text
 from hangar.parts import Plan
 from hangar.parts.choices import PlanState
 from hangar.refit.board import ORDER, Move, moves, reserved_elsewhere
@@ -188,7 +189,7 @@ class PlanPage(QWidget):
             if (widget := item.widget()) is not None:
                 widget.deleteLater()
         self.moves = {}
-        gaps: tuple[str, ...] = ()
+        gaps: tuple[Text, ...] = ()
         for move in found:
             button = QPushButton(_move_words(plan.state, move.state))
             button.setEnabled(move.is_open and not self._desk.read_only)

@@ -28,7 +28,7 @@ class RefitSearch(QObject):
     Signals: ``moved(share, words)``; then ``found(answer)`` or ``failed(Exception)``; ``ended()`` last.
     """
 
-    moved = Signal(float, str)
+    moved = Signal(float, object)
     found = Signal(object)
     failed = Signal(object)
     ended = Signal()
@@ -140,7 +140,7 @@ def usual_limits(around: Circumstances) -> Limits:
     )
 
 
-def reasons_of(front: Front, library: Library, limits: Limits, point: Point) -> tuple[str, ...]:
+def reasons_of(front: Front, library: Library, limits: Limits, point: Point) -> tuple[Text, ...]:
     """Why a point is as it is: what binds it, the next best, what more money buys."""
     from hangar.refit.explain import Explainer
 
@@ -150,7 +150,7 @@ def reasons_of(front: Front, library: Library, limits: Limits, point: Point) -> 
 
 def why_not(
     front: Front, library: Library, limits: Limits, point: Point, position: str, servo_type: str
-) -> dict[str, str]:
+) -> dict[str, Text]:
     """At one position what stands against all types at once; at once known, only that type's."""
     from hangar.refit.explain import Explainer
 
@@ -163,7 +163,7 @@ def why_not(
 
 def why_not_in_full(
     front: Front, library: Library, limits: Limits, point: Point, position: str, servo_type: str
-) -> str:
+) -> Text:
     """Which limits stand against a type; asks the solver again for each of them."""
     from hangar.refit.explain import Explainer
 

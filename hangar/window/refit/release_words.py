@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from hangar.base.text import Text
 from hangar.window.kit.plain_words import Markup, markup, plain
 from hangar.window.kit.words import put, say
 
 
-def missing_html(gaps: Sequence[str], unticked: Sequence[str], left_open: Sequence[str] = ()) -> Markup:
+def missing_html(gaps: Sequence[Text], unticked: Sequence[str], left_open: Sequence[str] = ()) -> Markup:
     """What is missing before release, and what is open, each as a list, one to a line.
 
     Args:

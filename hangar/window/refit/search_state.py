@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QProgressBar, QPushButton
 
+from hangar.base.text import Text
 from hangar.window.kit.words import put
 from hangar.window.refit.refit_search import RefitSearch
 
@@ -27,6 +28,6 @@ class SearchState(QObject):
         self._progress.setVisible(running)
         return running
 
-    def _move(self, share: float, words: str) -> None:
+    def _move(self, share: float, words: Text | str) -> None:
         self._progress.setValue(round(100 * share))
         self._progress.setFormat(put(words))

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from hangar.base.text import Text
 from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
@@ -28,7 +29,7 @@ class WhyNot(QWidget):
         self._desk = desk
         self._asked: tuple[Front, Limits, Point] | None = None
         self._task: BackgroundTask | None = None
-        self._known: dict[tuple[int, str], dict[str, str]] = {}
+        self._known: dict[tuple[int, str], dict[str, Text]] = {}
         self.servo = ListBox()
         self.position = ListBox()
         self.answer = PlainLabel(wordWrap=True)
@@ -104,12 +105,16 @@ class WhyNot(QWidget):
             self._task.drop()
             self._task = None
 
-    def _take(self, key: tuple[int, str], servo: str, told: dict[str, str]) -> None:
+    def _take(self, key: tuple[int, str], servo: str, told: dict[str, Text]) -> None:
         """Show an answer; where it only says that less would be left, look for the limit behind it."""
         self._task = None
         self._known.setdefault(key, {}).update(told)
         self.answer.setText(put(told[servo]))
-        if self._asked is None or f"{servo}!" in self._known[key] or "would leave less" not in told[servo]:
+        if (
+            self._asked is None
+            or f"{servo}!" in self._known[key]
+            or "would leave less" not in told[servo].key
+        ):
             return
         front, limits, point = self._asked
         library = self._desk.around().library
@@ -119,7 +124,7 @@ class WhyNot(QWidget):
             partial(self._take_in_full, key, servo),
         )
 
-    def _take_in_full(self, key: tuple[int, str], servo: str, told: str) -> None:
+    def _take_in_full(self, key: tuple[int, str], servo: str, told: Text) -> None:
         self._task = None
         self._known[key] |= {servo: told, f"{servo}!": told}
         self.answer.setText(put(told))

@@ -38,7 +38,9 @@ def test_every_bench_reading_of_every_aircraft_comes_back_as_entered(
     for case in demo_cases():
         code = case.aircraft.code
         moved = {
-            note.column.rsplit(" ", 1)[0] for note in report.refused if "was read on servo" in note.reason
+            note.column.rsplit(" ", 1)[0]
+            for note in report.refused
+            if "was read on servo" in str(note.reason)
         }
         for fit in case.aircraft.fits:
             check = fleet.record(BenchCheck, code, fit.code, NOON)
@@ -57,7 +59,9 @@ def test_every_bench_reading_of_every_aircraft_comes_back_as_entered(
         assert ranged.passed
         assert ranged.distance_m == pytest.approx(30.48)
     only_moved = ("was read on servo", "no channel is recorded", "is set to hold")
-    assert all(any(words in note.reason for words in only_moved) for note in report.refused), report.text()
+    assert all(any(words in str(note.reason) for words in only_moved) for note in report.refused), (
+        report.text()
+    )
 
 
 CONTRADICTED = ("CIND", "PERT")
@@ -98,7 +102,7 @@ def test_every_field_sheet_comes_back_as_entered_whoever_filled_it(
         assert fleet.record(RangeCheck, code, TODAY) is not None
     assert len(fleet.records(Snag)) == before + len(demo_cases())
     known = ("no channel is recorded", "is set to hold")
-    assert all(any(words in note.reason for words in known) for note in report.refused), report.text()
+    assert all(any(words in str(note.reason) for words in known) for note in report.refused), report.text()
 
 
 def test_every_charge_of_the_card_comes_back_as_entered(fleet: Fleet, sheets: Sheets, tmp_path: Path) -> None:
@@ -131,7 +135,7 @@ def test_reading_the_same_sheet_twice_changes_nothing(
     again = bring_in(fleet, [out])
     assert tables_of(fleet, tmp_path / "twice") == once
     assert len(fleet.history()) == changes
-    assert any("stood in the records already" in note.reason for note in again.stated)
+    assert any("stood in the records already" in str(note.reason) for note in again.stated)
     fleet.undo()
     assert tables_of(fleet, tmp_path / "undone") != once
 

@@ -39,7 +39,7 @@ def warnings_of(fleet: Fleet, code: str = "CIND") -> list[str]:
 
 
 def told(report: BringInReport) -> str:
-    return " ".join(note.reason for note in report.refused)
+    return " ".join(str(note.reason) for note in report.refused)
 
 
 def test_full_throttle_with_the_box_ticked_is_no_proof_and_raises_a_warning(

@@ -24,7 +24,9 @@ def test_flights_of_an_aircraft_held_by_now_are_kept_as_such(
     out = filled(sheets, "field", "CIND", tmp_path / "flown.pdf", Minutes="8", Remarks="gusty")
     report = bring_in(fleet, [out])
     assert flown(fleet).remarks == "Logged while not released: held: spar cracked. gusty"
-    assert any("although the aircraft must not fly: held: spar cracked." in n.reason for n in report.doubtful)
+    assert any(
+        "although the aircraft must not fly: held: spar cracked." in str(n.reason) for n in report.doubtful
+    )
 
 
 def test_a_snag_that_grounds_it_counts_as_well(fleet: Fleet, sheets: Sheets, tmp_path: Path) -> None:

@@ -49,8 +49,8 @@ def test_a_sheet_of_an_older_revision_is_taken_with_a_doubt_where_the_servo_is_t
     fleet.edit("Fit another", fit_another)
     report = bring_in(fleet, [out])
     assert [note.column for note in report.refused] == ["AIL-L Neutral"]
-    assert f"was read on servo 0201, but AIL-L of MARQ holds {spare}" in report.refused[0].reason
-    assert any("was printed from revision" in note.reason for note in report.doubtful)
+    assert f"was read on servo 0201, but AIL-L of MARQ holds {spare}" in str(report.refused[0].reason)
+    assert any("was printed from revision" in str(note.reason) for note in report.doubtful)
     checks = [one for one in fleet.records(BenchCheck, aircraft="MARQ") if one.checked_at.date() == TODAY]
     assert [one.position for one in checks] == ["ELE-L"]
 
@@ -86,7 +86,7 @@ def test_a_sheet_whose_date_is_not_sound_is_not_taken(
     report = bring_in(fleet, [out])
     assert not report.taken
     assert [(note.column, note.found) for note in report.refused] == [("Date", text)]
-    assert report.refused[0].reason.endswith("Nothing of this sheet was taken.")
+    assert str(report.refused[0].reason).endswith("Nothing of this sheet was taken.")
 
 
 def test_an_old_sheet_does_not_take_newer_readings_away(fleet: Fleet, sheets: Sheets, tmp_path: Path) -> None:
@@ -101,4 +101,4 @@ def test_an_old_sheet_does_not_take_newer_readings_away(fleet: Fleet, sheets: Sh
     surface = fleet.record(Surface, "MARQ", "AIL-L")
     assert surface is not None
     assert surface.play_deg == 0.9
-    assert any("which stays" in note.reason for note in report.stated)
+    assert any("which stays" in str(note.reason) for note in report.stated)
