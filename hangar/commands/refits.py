@@ -121,7 +121,7 @@ def _refit_fleet(arguments: argparse.Namespace) -> int:
 
 
 def _print_changes(point: Point, aircraft: Aircraft, title: str) -> None:
-    from hangar.refit.front import change_words
+    from hangar.refit.line_words import change_words
 
     print(title)
     for words in change_words(point.changes, aircraft):

@@ -13,8 +13,9 @@ from hangar.parts import Aircraft, Library
 from hangar.refit.bay import PartsBay, bay_of
 from hangar.refit.changes import plan_lines
 from hangar.refit.cheapest import NO_PRICE, cheapest_refit, cheapest_with_each
-from hangar.refit.front import Front, Point, change_words
+from hangar.refit.front import Front, Point
 from hangar.refit.limits import Limits
+from hangar.refit.line_words import change_words
 from hangar.refit.reduced import possible
 from hangar.refit.refused_levels import level_refusals
 from hangar.refit.restrict import Part, kinds_of

@@ -13,9 +13,10 @@ from hangar.base.text import NOTHING, Text, joined, plural, series, text
 from hangar.parts import Aircraft, Library, PlanLine
 from hangar.parts.choices import PlanAction
 from hangar.refit.as_json import line_as_json
-from hangar.refit.front import Point, change_words
+from hangar.refit.front import Point
 from hangar.refit.groups import groups_of
 from hangar.refit.limits import Limits
+from hangar.refit.line_words import change_words
 from hangar.refit.planning import NOT_PROVED, Progress, Stop, never, no_progress
 from hangar.refit.prove import Judged, changed, judged, new_warnings
 from hangar.refit.risk import RiskMeasure

@@ -19,8 +19,8 @@ from hangar.parts import (
 )
 from hangar.parts.choices import PlanAction
 from hangar.refit.bay import Bay
-from hangar.refit.front import regulator_words
 from hangar.refit.limits import Limits
+from hangar.refit.line_words import regulator_words
 from hangar.refit.refusal import Refusal
 from hangar.refit.second_pack import second_pack_drafts, wants_second_pack
 from hangar.refit.supply_changes import PLAN, Draft, drafts_of

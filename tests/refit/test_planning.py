@@ -248,7 +248,7 @@ def test_a_tight_budget_is_named_as_what_stands_against_a_dearer_servo() -> None
     front = plan(aircraft, Library(servo_types=kinds), {}, limits)
     explainer = Explainer.of(front, aircraft, Library(servo_types=kinds), {}, limits)
     point = next(each for each in front.points if each.changes)
-    assert explainer.why_not("ELE", "dear", point) == "dear at ELE is held back by the budget."
+    assert str(explainer.why_not("ELE", "dear", point)) == "dear at ELE is held back by the budget."
 
 
 def test_the_limit_that_binds_is_named_with_what_it_costs() -> None:
@@ -264,7 +264,7 @@ def test_the_limit_that_binds_is_named_with_what_it_costs() -> None:
     explainer = Explainer.of(front, aircraft, Library(servo_types=kinds), {}, limits)
     point = next(each for each in front.points if each.changes)
     assert [line.part_type for line in point.changes] == ["light"]
-    assert explainer.binding(point) == (
+    assert str(explainer.binding(point)) == (
         "If it might weigh more, the same margin and volts would cost 30.00 less."
     )
 
@@ -360,5 +360,6 @@ def test_the_next_best_is_not_the_same_servo_bought_instead_of_taken() -> None:
     assert point.price == 0.0
     asked = Explainer.of(front, aircraft, shelf, {ex.STANDARD.code: 1}, limits)
     assert (
-        asked.next_best(point) == "There is no other refit with as much margin and volts for as little mass."
+        str(asked.next_best(point))
+        == "There is no other refit with as much margin and volts for as little mass."
     )

@@ -14,7 +14,7 @@ from hangar.parts.choices import Chemistry, PlanAction, RegulatorKind, SwitchKin
 from hangar.refit import Front, Limits, Point, plan
 from hangar.refit.explain import Explainer
 from hangar.refit.fleet_plan import plan_fleet
-from hangar.refit.front import change_words
+from hangar.refit.line_words import change_words
 from hangar.refit.prove import changed
 from hangar.rules import example_parts as parts
 from hangar.rules import examples as ex
@@ -131,7 +131,7 @@ def test_a_lacking_board_is_told_and_nothing_offered() -> None:
     for board in (None, dataclasses.replace(BOARD, isolated=False), dataclasses.replace(BOARD, inputs=1)):
         front = plan(aircraft, library(board=board), {}, LIMITS)
         assert not with_second(front, aircraft)
-        told = [refusal.why for refusal in front.refused if refusal.what == "second pack"]
+        told = [str(refusal.why) for refusal in front.refused if str(refusal.what) == "second pack"]
         assert told == ["the library has no board with two isolated inputs whose price is known"]
 
 
@@ -186,7 +186,7 @@ def test_the_lines_read_as_a_keeper_would_say_them() -> None:
     path = aircraft.paths[0].feed.code
     point = with_second(plan(aircraft, library(), {}, LIMITS), aircraft)[0]
     further = f"{path[:-1]}B" if path.endswith("A") else f"{path}-2"
-    assert change_words(point.changes, aircraft) == [
+    assert list(map(str, change_words(point.changes, aircraft))) == [
         f"{further}: second pack P-like",
         "BOARD: board Two-in, isolates the packs from each other",
         f"{further}: switch SW-new",

@@ -135,7 +135,7 @@ def test_a_stage_says_what_it_leaves_what_was_next_best_and_what_waits() -> None
     assert str(second.why).startswith("Nothing that 10 pays leaves less risk")
     assert sorted(len(bundle.lines) for bundle in staged.left) == [1, 2]
     said = json.loads(json.dumps(stages_as_json(staged)))
-    assert said["stages"][0]["bundles"][0]["words"] == chosen.words
+    assert said["stages"][0]["bundles"][0]["words"] == str(chosen.words)
     assert len(said["left"]) == 2
 
 
@@ -158,7 +158,7 @@ def test_a_line_bought_twice_costs_twice_and_one_without_price_is_named() -> Non
     unpriced = dataclasses.replace(lines[-1], price=None)
     staged = stages(aircraft, [*twice, unpriced], [200.0], library, LIMITS)
     assert staged.stages[0].price == 2 * sum(line.price or 0.0 for line in lines[:-1])
-    assert "1 of 4 lines have no price and count as costing nothing." in staged.notes
+    assert "1 of 4 lines have no price and count as costing nothing." in map(str, staged.notes)
 
 
 def test_a_refit_without_changes_is_not_staged() -> None:

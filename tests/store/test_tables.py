@@ -74,10 +74,10 @@ def test_numbers_outside_their_hard_range_are_refused(bare: sqlite3.Connection, 
     for spec in columns(kind):
         if spec.within.low is not None:
             name = refused_by(bare, kind, {**row, spec.name: spec.within.low - 1})
-            assert sentences()[name] == f"{spec.label} must be at least {spec.within.low:g}"
+            assert str(sentences()[name]) == f"{spec.label} must be at least {spec.within.low:g}"
         if spec.within.high is not None:
             name = refused_by(bare, kind, {**row, spec.name: spec.within.high + 1})
-            assert sentences()[name] == f"{spec.label} must be at most {spec.within.high:g}"
+            assert str(sentences()[name]) == f"{spec.label} must be at most {spec.within.high:g}"
 
 
 @EVERY_KIND
@@ -91,12 +91,13 @@ def test_words_outside_their_list_and_missing_values_are_refused(
             assert str(sentences()[name]).startswith(f"{spec.label} must be one of ")
         if spec.type is bool:
             assert (
-                sentences()[refused_by(bare, kind, {**row, spec.name: 2})]
+                str(sentences()[refused_by(bare, kind, {**row, spec.name: 2})])
                 == f"{spec.label} must be yes or no"
             )
         if spec.type is str and not spec.optional:
             assert (
-                sentences()[refused_by(bare, kind, {**row, spec.name: "  "})] == f"{spec.label} must be given"
+                str(sentences()[refused_by(bare, kind, {**row, spec.name: "  "})])
+                == f"{spec.label} must be given"
             )
         if not spec.optional:
             assert refused_by(bare, kind, {**row, spec.name: None}) == f"{table_name(kind)}.{spec.name}"
@@ -122,7 +123,7 @@ def test_checks_across_fields_hold_in_the_file_itself(
 ) -> None:
     record_kind = KIND_BY_NAME[kind]
     name = refused_by(bare, record_kind, {**usual_row(record_kind), **values})
-    assert sentences()[name] in {sentence for _, sentence in record_kind.RULES}
+    assert str(sentences()[name]) in {sentence for _, sentence in record_kind.RULES}
 
 
 @EVERY_KIND

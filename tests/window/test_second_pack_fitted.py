@@ -8,7 +8,7 @@ from hangar.parts import Feed, PackType, Plan, RegulatorType, SwitchType, after_
 from hangar.parts.choices import PlanAction, PlanState, RegulatorKind, SwitchKind
 from hangar.refit import Limits, plan
 from hangar.refit.board import order_of_work
-from hangar.refit.front import change_words
+from hangar.refit.line_words import change_words
 from hangar.rules import Thresholds
 from hangar.store import Edit
 from hangar.survey import survey

@@ -178,6 +178,6 @@ class FleetBudget(QWidget):
 
 def changes_words(row: FleetPoint) -> str:
     """What changes on an aircraft, in a few words."""
-    from hangar.refit.front import change_words
+    from hangar.refit.line_words import change_words
 
     return "; ".join(map(put, change_words(row.point.changes, row.aircraft))) or say("stays as it is")
