@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Text
 from hangar.parts import Library
 from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
@@ -61,7 +62,7 @@ class FrontPage(QWidget):
         self.front: Front | None = None
         self._limits: Limits | None = None
         self._why: BackgroundTask | None = None
-        self._reasons: dict[int, tuple[str, ...]] = {}
+        self._reasons: dict[int, tuple[Text | str, ...]] = {}
         self.search = RefitSearch(desk)
         self.back = QPushButton(say("← &Board"))
         self.back.setAccessibleName(say("Back to the board"))
@@ -298,7 +299,7 @@ class FrontPage(QWidget):
         self._why = task
         task.start()
 
-    def _take_reasons(self, front: Front, number: int, reasons: tuple[str, ...]) -> None:
+    def _take_reasons(self, front: Front, number: int, reasons: tuple[Text | str, ...]) -> None:
         self._why = None
         if front is self.front:
             self._reasons[number] = reasons

@@ -20,6 +20,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QWidget
 
 from hangar.answers.judging import Difference
+from hangar.base.text import Text
 from hangar.base.units import ShowsNumbers
 from hangar.window.kit.arrow_ways import WAYS, next_that_way
 from hangar.window.kit.drawn_picture import DrawnPicture
@@ -34,9 +35,9 @@ if TYPE_CHECKING:
 _MOST_REFUSED = 40
 
 
-def point_html(chart: FrontView, point: Point, front: Front, reasons: tuple[str, ...] | None) -> str:
+def point_html(chart: FrontView, point: Point, front: Front, reasons: tuple[Text | str, ...] | None) -> str:
     """A refit in full: its changes, what it does to the findings, and why."""
-    from hangar.refit.front import change_words
+    from hangar.refit.line_words import change_words
 
     title = escape(chart.words_of(chart.chosen))
     changes = change_words(point.changes, front.aircraft)
