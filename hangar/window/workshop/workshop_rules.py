@@ -273,14 +273,14 @@ class UnitsPage(QWidget):
     def read_again(self) -> None:
         """Show the units in use and the money sign."""
         for name, box in self.boxes.items():
-            box.setCurrentIndex(box.findData(getattr(self._desk.view.reader, name)))
+            box.setCurrentIndex(box.findData(getattr(self._desk.view.reader.units, name)))
         kept = self._desk.fleet.record(Setting, MONEY)
         self.money.setText(kept.value if kept else "")
         self.money.setEnabled(not self._desk.read_only)
 
     def _choose(self, name: str) -> None:
         key = str(self.boxes[name].currentData())
-        if key != getattr(self._desk.view.reader, name):
+        if key != getattr(self._desk.view.reader.units, name):
             self._desk.choose_units(replace(self._desk.view.units, **{name: key}))
 
     def _keep_money(self) -> None:
