@@ -7,10 +7,12 @@ from importlib import import_module
 
 import pytest
 
+from tests.all_cases import all_cases
+
 PACKAGES = ("hangar.store", "hangar.rules", "hangar.survey")
 
 
-@pytest.mark.parametrize("package", PACKAGES)
+@all_cases("package", PACKAGES)
 def test_every_offered_name_can_be_fetched(package: str) -> None:
     module = import_module(package)
     assert sorted(module._HOMES) == sorted(module.__all__)
@@ -18,7 +20,7 @@ def test_every_offered_name_can_be_fetched(package: str) -> None:
         assert getattr(module, name) is not None
 
 
-@pytest.mark.parametrize("package", PACKAGES)
+@all_cases("package", PACKAGES)
 def test_a_name_that_is_not_offered_is_refused(package: str) -> None:
     with pytest.raises(AttributeError, match="has no attribute 'wheelbarrow'"):
         sys.modules.get(package, import_module(package)).wheelbarrow  # noqa: B018

@@ -24,6 +24,7 @@ from hangar.base.units import (
     unit_named,
     units_of_kind,
 )
+from tests.all_cases import all_cases
 
 STRAIGHT = sorted(key for key, unit in UNITS.items() if not unit.reciprocal)
 WRITTEN = sorted(key for key, unit in UNITS.items() if unit.symbol)
@@ -59,8 +60,8 @@ def test_a_greater_value_stays_greater_in_any_other_unit(key: str, first: float,
     assert convert(low, key, base) <= convert(high, key, base)
 
 
-@pytest.mark.parametrize(
-    ("text", "value", "unit"),
+@all_cases(
+    "text, value, unit",
     [
         ("45 ozf in", 45.0, "ozf in"),
         ("45 ozin", 45.0, "ozf in"),
@@ -82,8 +83,8 @@ def test_torque_is_read_in_the_spellings_of_notebooks(text: str, value: float, u
     assert (read.value, read.unit, read.doubts) == (value, unit, ())
 
 
-@pytest.mark.parametrize(
-    ("text", "value", "unit", "told"),
+@all_cases(
+    "text, value, unit, told",
     [
         ("106oz", 106.0, "ozf in", "ozf·in"),
         ("3,2kg/cm", 3.2, "kgf cm", "kgf·cm"),
@@ -100,8 +101,8 @@ def test_a_spelling_that_cannot_mean_torque_is_read_but_told(
     assert told in str(read.doubts[0])
 
 
-@pytest.mark.parametrize(
-    ("text", "kind", "value", "unit"),
+@all_cases(
+    "text, kind, value, unit",
     [
         (".22 s/60", "servo speed", 0.22, "s/60deg"),
         (".22 sec/60°", "servo_speed", 0.22, "s/60deg"),
@@ -143,8 +144,8 @@ def test_a_bare_number_takes_the_default_unit_only() -> None:
         parse_quantity("44", "torque")
 
 
-@pytest.mark.parametrize(
-    ("text", "kind"),
+@all_cases(
+    "text, kind",
     [
         ("", "length"),
         ("wide", "length"),
@@ -163,8 +164,8 @@ def test_text_that_is_no_such_quantity_is_refused_in_a_sentence(text: str, kind:
     assert str(refused.value).endswith(".")
 
 
-@pytest.mark.parametrize(
-    ("text", "value", "doubtful"),
+@all_cases(
+    "text, value, doubtful",
     [
         ("4,6", 4.6, False),
         ("0,139", 0.139, False),
@@ -182,8 +183,8 @@ def test_commas_and_dots_are_read_with_care(text: str, value: float, doubtful: b
     assert (doubt is not None) is doubtful
 
 
-@pytest.mark.parametrize(
-    ("text", "kind", "default", "ratings"),
+@all_cases(
+    "text, kind, default, ratings",
     [
         (
             "1.8kgcm@4.8 / 2.3kgcm@6.0",
@@ -209,14 +210,14 @@ def test_ratings_keep_each_value_with_its_voltage(
     assert [tuple(one) for one in parse_rating(text, kind, default)] == ratings
 
 
-@pytest.mark.parametrize("text", ["", "3.7 / x", "3.7 kgcm torque", "see sheet"])
+@all_cases("text", ["", "3.7 / x", "3.7 kgcm torque", "see sheet"])
 def test_a_rating_that_cannot_be_read_is_refused(text: str) -> None:
     with pytest.raises(BadInput):
         parse_rating(text, "torque", "kgf cm")
 
 
-@pytest.mark.parametrize(
-    ("field", "unit"),
+@all_cases(
+    "field, unit",
     [
         ("span_mm", "mm"),
         ("torque_nm", "N m"),
@@ -268,8 +269,8 @@ def test_every_unit_is_found_by_its_key_and_by_a_symbol_that_is_no_key() -> None
     assert {unit.kind for unit in UNITS.values()} == set(KINDS)
 
 
-@pytest.mark.parametrize(
-    ("value", "unit", "to_unit", "shown"),
+@all_cases(
+    "value, unit, to_unit, shown",
     [
         (0.29420, "N m", "kgf cm", "3 kgf·cm"),
         (0.29420, "N m", "ozf in", "41.7 ozf·in"),

@@ -13,6 +13,7 @@ from hangar.rules import Finding, Level, all_rules, inspect
 from hangar.store import Fleet
 from hangar.store.tables_io import bring_in
 from hangar.survey import Conditions, survey
+from tests.all_cases import all_cases
 
 TODAY = date(2026, 3, 14)
 CLEAN = "DUNN"
@@ -115,7 +116,7 @@ def test_nothing_in_the_demo_fleet_is_left_unjudged(fleet: Fleet, code: str) -> 
     assert unknown == []
 
 
-@pytest.mark.parametrize("today", [date(2024, 2, 29), date(2031, 11, 2)])
+@all_cases("today", [date(2024, 2, 29), date(2031, 11, 2)])
 def test_the_faults_stay_whatever_day_the_demo_is_opened(today: date) -> None:
     with Fleet.in_memory() as opened:
         bring_in(opened, [demo_fleet_dir()], today=today)

@@ -9,8 +9,6 @@ from functools import cache
 from itertools import pairwise
 from typing import Any
 
-import pytest
-
 from hangar.base.places import demo_fleet_dir
 from hangar.parts import (
     KIND_BY_NAME,
@@ -28,6 +26,7 @@ from hangar.parts import (
 )
 from hangar.parts.choices import FeedRole, PlanAction
 from hangar.parts.fields import FieldSpec, check_record, columns, key_of
+from tests.all_cases import all_cases
 
 TODAY = date(2026, 3, 14)
 
@@ -68,7 +67,7 @@ def _table(name: str) -> tuple[Any, ...]:
         )
 
 
-@pytest.mark.parametrize("kind", RECORD_KINDS, ids=lambda kind: kind.KIND)
+@all_cases("kind", RECORD_KINDS)
 def test_every_row_is_a_possible_record_with_a_key_of_its_own(kind: type[Record]) -> None:
     records = _records(kind)
     for record in records:
@@ -77,7 +76,7 @@ def test_every_row_is_a_possible_record_with_a_key_of_its_own(kind: type[Record]
     assert len(set(keys)) == len(keys)
 
 
-@pytest.mark.parametrize("kind", RECORD_KINDS, ids=lambda kind: kind.KIND)
+@all_cases("kind", RECORD_KINDS)
 def test_every_row_names_only_records_that_are_there(kind: type[Record]) -> None:
     for link in kind.LINKS:
         known = {key_of(record) for record in _records(KIND_BY_NAME[link.kind])}

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from datetime import date, datetime
 
-import pytest
-
 from hangar.base.places import demo_fleet_dir
 from hangar.parts import Charge, Flight, Record
 from hangar.rules import Level, look
 from hangar.store import Fleet
 from hangar.store.tables_io import bring_in
 from hangar.survey import Conditions
+from tests.all_cases import all_cases
 
 TODAY = date(2026, 3, 14)
 
@@ -20,7 +19,7 @@ def _put(fleet: Fleet, record: Record) -> None:
     fleet.edit("entered", lambda edit: edit.put(record))
 
 
-@pytest.mark.parametrize(("charges", "level"), [(1, Level.CAUTION), (2, Level.ADVISORY)])
+@all_cases("charges, level", [(1, Level.CAUTION), (2, Level.ADVISORY)])
 def test_a_pack_is_counted_over_all_aircraft_of_the_day(charges: int, level: Level) -> None:
     with Fleet.in_memory() as fleet:
         bring_in(fleet, [demo_fleet_dir()], today=TODAY)

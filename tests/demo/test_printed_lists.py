@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import tomllib
 from functools import cache
+from itertools import product
 from typing import Any
-
-import pytest
 
 from hangar.base.places import resources_dir
 from hangar.parts.choices import AircraftClass, Chemistry, Function, PowerKind
+from tests.all_cases import all_cases
 
 EXPECTED = {
     "site",
@@ -70,7 +70,7 @@ def test_field_lines_name_known_kinds_letters_functions_and_figures() -> None:
         assert line["source"]
 
 
-@pytest.mark.parametrize("part", ["field", "bench", "build"])
+@all_cases("part", ["field", "bench", "build"])
 def test_every_line_has_a_name_of_its_own_and_words(part: str) -> None:
     lines = _table("checklists")[part]
     names = [line.get("id") or line["code"] for line in lines]
@@ -78,8 +78,7 @@ def test_every_line_has_a_name_of_its_own_and_words(part: str) -> None:
     assert all(line.get("text") or line["title"] for line in lines)
 
 
-@pytest.mark.parametrize("power", PowerKind)
-@pytest.mark.parametrize("aircraft_class", AircraftClass)
+@all_cases("aircraft_class, power", product(AircraftClass, PowerKind))
 def test_every_aircraft_is_told_to_test_packs_controls_failsafe_and_range(
     aircraft_class: AircraftClass, power: PowerKind
 ) -> None:

@@ -26,6 +26,7 @@ from hangar.parts.choices import (
     PowerKind,
     RotorKind,
 )
+from tests.all_cases import all_cases
 
 
 def feed(code: str, role: FeedRole) -> Feed:
@@ -88,7 +89,7 @@ def test_an_aircraft_is_read_on_some_day(nimbrel: Aircraft) -> None:
     assert nimbrel.read_on == date.today()
 
 
-@pytest.mark.parametrize("function", list(Function))
+@all_cases("function", list(Function))
 def test_every_function_has_one_criticality(function: Function) -> None:
     level = Criticality.of(function)
     assert (level is Criticality.FLIGHT) == function.is_flight

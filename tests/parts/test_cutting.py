@@ -12,6 +12,7 @@ from hypothesis import strategies as some
 
 from hangar.base.errors import BadInput
 from hangar.parts.cutting import Cutting, _longest_first, cut_from_stock
+from tests.all_cases import all_cases
 
 
 def partitions(pieces: Sequence[int]) -> Iterator[list[list[int]]]:
@@ -88,8 +89,8 @@ def test_nothing_wanted_buys_nothing() -> None:
     assert cut_from_stock([], [1000]).bars == ()
 
 
-@pytest.mark.parametrize(
-    ("pieces", "stock", "words"),
+@all_cases(
+    "pieces, stock, words",
     [
         ([1200], [1000], "a piece of 1200 mm is longer than what is sold, 1000 mm"),
         ([0], [1000], "pieces above 0 mm are allowed"),

@@ -125,8 +125,8 @@ def test_a_key_is_read_in_its_written_order() -> None:
     assert key_of(rating) == ("TS-31", 4.8)
 
 
-@pytest.mark.parametrize(
-    ("name", "words"),
+@all_cases(
+    "name, words",
     [
         (("torque_nm", "N m"), "torque"),
         (("level_speed_m_s", "m/s"), "level speed"),
@@ -141,8 +141,8 @@ def test_a_field_name_reads_as_words_without_its_unit(name: tuple[str, str | Non
     assert words_of(*name) == words
 
 
-@pytest.mark.parametrize(
-    ("kind", "name", "value", "sentence"),
+@all_cases(
+    "kind, name, value, sentence",
     [
         (Servo, "play_deg", 11, "free play at the arm is 11; allowed is 0 to 10."),
         (Servo, "play_deg", -0.1, "free play at the arm is -0.1; allowed is 0 to 10."),
@@ -167,8 +167,8 @@ def test_an_impossible_value_is_refused_in_a_sentence(
     assert str(told.value) == sentence
 
 
-@pytest.mark.parametrize(
-    ("name", "value", "kept"),
+@all_cases(
+    "name, value, kept",
     [
         ("play_deg", 0, 0.0),
         ("play_deg", 10, 10.0),

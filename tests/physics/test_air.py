@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from hangar.base.errors import BadInput, OutOfValidity
 from hangar.physics import air
+from tests.all_cases import all_cases
 
 HEIGHTS = st.floats(-1999.0, 10900.0)
 
@@ -40,13 +41,13 @@ def test_measured_pressure_and_temperature_give_the_winter_worst_case() -> None:
     assert air.Air.measured(103_000.0, -10.0).density_kg_m3 / 1.225 == pytest.approx(1.113, abs=1e-3)
 
 
-@pytest.mark.parametrize("height", [-2100.0, 11500.0, math.nan, math.inf, -7.0e6])
+@all_cases("height", [-2100.0, 11500.0, math.nan, math.inf, -7.0e6])
 def test_a_height_outside_the_lower_air_is_refused(height: float) -> None:
     with pytest.raises(BadInput, match="Altitude is"):
         air.density_kg_m3(height)
 
 
-@pytest.mark.parametrize("celsius", [-120.0, 61.0, math.nan])
+@all_cases("celsius", [-120.0, 61.0, math.nan])
 def test_an_unearthly_temperature_is_refused(celsius: float) -> None:
     with pytest.raises(OutOfValidity, match="temperature is"):
         air.density_kg_m3(0.0, celsius)
@@ -57,7 +58,7 @@ def test_a_pressure_in_hectopascal_is_refused() -> None:
         air.measured_density_kg_m3(1013.0, 15.0)
 
 
-@pytest.mark.parametrize("density", [0.0, -1.0, math.nan])
+@all_cases("density", [0.0, -1.0, math.nan])
 def test_air_without_weight_is_refused(density: float) -> None:
     with pytest.raises(BadInput, match="density"):
         air.Air(density, 15.0)
@@ -79,7 +80,7 @@ def test_propeller_wash_adds_to_the_pressure_and_to_the_local_speed() -> None:
     assert flow.mach == pytest.approx(flow.local_speed_m_s / 340.294, rel=1e-6)
 
 
-@pytest.mark.parametrize(("speed", "wash"), [(-1.0, 0.0), (10.0, -5.0), (math.nan, 0.0)])
+@all_cases("speed, wash", [(-1.0, 0.0), (10.0, -5.0), (math.nan, 0.0)])
 def test_speed_and_wash_below_zero_are_refused(speed: float, wash: float) -> None:
     with pytest.raises(BadInput, match="zero or more"):
         air.Airflow(speed, air.Air(1.225, 15.0), wash)

@@ -16,11 +16,12 @@ from hangar.physics.allmoving import (
     divergence_pressure_pa,
     drives_away,
 )
+from tests.all_cases import all_cases
 
 
 # Worked by hand for aspect ratio 4: max of attached 4.18879 x angle (14 at most) x lever, and plate.
-@pytest.mark.parametrize(
-    ("pivot", "values"),
+@all_cases(
+    "pivot, values",
     [
         (0.20, {5: 0.0366, 10: 0.0743, 20: 0.1535, 30: 0.2327, 45: 0.3451}),
         (0.25, {5: 0.0217, 10: 0.0473, 20: 0.1059, 30: 0.1693, 45: 0.2648}),

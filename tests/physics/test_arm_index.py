@@ -16,10 +16,11 @@ from hangar.physics.arm_index import (
     tooth_pitch_mm,
     worst_residual_deg,
 )
+from tests.all_cases import all_cases
 
 
-@pytest.mark.parametrize(
-    ("teeth", "steps"),
+@all_cases(
+    "teeth, steps",
     [
         (25, {1: 14.4, 2: 7.2, 4: 3.6, 6: 2.4}),
         (23, {1: 15.65, 2: 7.83, 4: 3.91, 6: 2.61}),
@@ -55,7 +56,7 @@ def test_what_is_left_is_trimmed_by_the_pulse() -> None:
         setting.trim_us(0.0)
 
 
-@pytest.mark.parametrize(("teeth", "pitch"), [(25, 0.741), (24, 0.772), (23, 0.806)])
+@all_cases("teeth, pitch", [(25, 0.741), (24, 0.772), (23, 0.806)])
 def test_tooth_pitch_is_the_circle_shared_out(teeth: int, pitch: float) -> None:
     assert tooth_pitch_mm(teeth, 5.9) == pytest.approx(pitch, abs=5e-4)
 

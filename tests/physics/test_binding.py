@@ -17,12 +17,13 @@ from hangar.physics.binding import (
     read_binding,
     torque_share_range,
 )
+from tests.all_cases import all_cases
 
 FREE = BenchCurrents(0.010, 0.015, 0.020, 0.020, stall_a=1.0)
 
 
-@pytest.mark.parametrize(
-    ("currents", "feel", "level"),
+@all_cases(
+    "currents, feel, level",
     [
         (FREE, LinkageFeel.FREE, "ok"),
         (replace(FREE, low_end_a=0.07, high_end_a=0.06), LinkageFeel.RUBBING, "advisory"),
@@ -58,7 +59,7 @@ def test_without_a_stall_current_ten_times_no_load_stands_in_and_is_told() -> No
         read_binding(replace(FREE, neutral_a=-0.1))
 
 
-@pytest.mark.parametrize(("share", "high"), [(0.03, 0.17), (0.10, 0.32), (0.25, 0.50)])
+@all_cases("share, high", [(0.03, 0.17), (0.10, 0.32), (0.25, 0.50)])
 def test_the_torque_behind_a_current_is_a_range(share: float, high: float) -> None:
     assert torque_share_range(share)[0] == share
     assert torque_share_range(share)[1] == pytest.approx(high, abs=0.005)

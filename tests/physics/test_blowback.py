@@ -19,6 +19,7 @@ from hangar.physics.blowback import (
 )
 from hangar.physics.hinge_moment import Flap, hinge_moment_nm
 from hangar.physics.surface import section_slopes
+from tests.all_cases import all_cases
 
 SEA_LEVEL = Air(1.225, 15.0)
 RUDDER = Flap(0.60, 0.28, 0.20, 0.44, aspect_ratio=2.0)
@@ -26,9 +27,7 @@ FLOW = Airflow(25.0, SEA_LEVEL)
 
 
 # Worked by hand for the same rudder without compressibility (0.3 % here), E read as 0.55.
-@pytest.mark.parametrize(
-    ("stiffness", "rest", "moment"), [(20.0, 29.25, 5.50), (40.0, 36.14, 6.19), (80.0, 40.19, 6.71)]
-)
+@all_cases("stiffness, rest, moment", [(20.0, 29.25, 5.50), (40.0, 36.14, 6.19), (80.0, 40.19, 6.71)])
 def test_a_giant_rudder_gives_way_as_worked_by_hand(stiffness: float, rest: float, moment: float) -> None:
     answer = blowback(RUDDER, FLOW, commanded_deg=45.0, stiffness_nm_per_rad=stiffness)
     assert answer.deflection_deg == pytest.approx(rest, abs=0.1)
@@ -70,7 +69,7 @@ def test_a_rigid_drive_loses_nothing() -> None:
     assert answer.lost_deg == 0.0
 
 
-@pytest.mark.parametrize("stiffness", [80.0, math.inf])
+@all_cases("stiffness", [80.0, math.inf])
 def test_a_weak_servo_is_overrun_to_where_its_own_limit_holds(stiffness: float) -> None:
     answer = blowback(RUDDER, FLOW, commanded_deg=45.0, stiffness_nm_per_rad=stiffness, limit_nm=3.0)
     assert answer.overrun

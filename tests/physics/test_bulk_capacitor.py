@@ -7,11 +7,10 @@ import pytest
 from hangar.base.errors import BadInput
 from hangar.physics.bulk_capacitor import dip_v
 from hangar.physics.network import pulse_response
+from tests.all_cases import all_cases
 
 
-@pytest.mark.parametrize(
-    ("amps", "seconds", "farads", "volts"), [(5.0, 0.002, 4700e-6, 2.13), (5.0, 0.3, 1.0, 1.5)]
-)
+@all_cases("amps, seconds, farads, volts", [(5.0, 0.002, 4700e-6, 2.13), (5.0, 0.3, 1.0, 1.5)])
 def test_dips_by_hand(amps: float, seconds: float, farads: float, volts: float) -> None:
     assert dip_v(amps, seconds, farads) == pytest.approx(volts, abs=5e-3)
 

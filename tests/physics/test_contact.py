@@ -6,9 +6,10 @@ import pytest
 
 from hangar.base.errors import BadInput, OutOfValidity
 from hangar.physics.contact import CONTACTS, contact, crimp_pin_limit_a, heat_w
+from tests.all_cases import all_cases
 
 
-@pytest.mark.parametrize("kind", CONTACTS)
+@all_cases("kind", CONTACTS)
 def test_worn_contacts_are_no_better_than_new_ones(kind: str) -> None:
     figures = contact(kind)
     assert 0.0 < figures.new_ohm.low <= figures.new_ohm.expected <= figures.new_ohm.design
@@ -18,9 +19,7 @@ def test_worn_contacts_are_no_better_than_new_ones(kind: str) -> None:
 
 
 # Maker specification PS-171856-0001 (2014): one circuit, 30 K rise.
-@pytest.mark.parametrize(
-    ("awg", "amps"), [(22, 4.00), (24, 3.75), (26, 3.50), (28, 3.00), (27, 3.00), (18, 4.00)]
-)
+@all_cases("awg, amps", [(22, 4.00), (24, 3.75), (26, 3.50), (28, 3.00), (27, 3.00), (18, 4.00)])
 def test_crimp_pins_by_gauge(awg: int, amps: float) -> None:
     assert crimp_pin_limit_a(awg) == amps
 

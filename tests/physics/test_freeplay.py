@@ -12,10 +12,11 @@ from scipy.integrate import quad
 from hangar.base.errors import BadInput
 from hangar.physics import freeplay
 from hangar.physics.freeplay import SurfaceKind
+from tests.all_cases import all_cases
 
 
-@pytest.mark.parametrize(
-    ("gear", "ratio", "ends", "horn", "total"),
+@all_cases(
+    "gear, ratio, ends, horn, total",
     [
         (0.5, 15 / 20, [0.05, 0.05], 20.0, 0.66),
         (1.0, 15 / 20, [0.1, 0.1], 20.0, 1.32),
@@ -53,7 +54,7 @@ def test_the_stiffness_left_is_the_first_harmonic_of_a_spring_with_a_dead_zone(a
     assert freeplay.stiffness_share(1.0, amplitude) == pytest.approx(harmonic, abs=1e-7)
 
 
-@pytest.mark.parametrize(("inside", "share"), [(0.25, 0.685), (0.5, 0.391), (0.75, 0.144)])
+@all_cases("inside, share", [(0.25, 0.685), (0.5, 0.391), (0.75, 0.144)])
 def test_stiffness_shares_are_those_of_the_textbook_curve(inside: float, share: float) -> None:
     assert freeplay.stiffness_share(2.0 * inside, 1.0) == pytest.approx(share, abs=5e-4)
 
@@ -94,8 +95,8 @@ def test_the_outcome_is_caution_or_a_plain_word_of_no_caution_and_never_a_promis
         assert "safe" not in str(screen.message).lower()
 
 
-@pytest.mark.parametrize(
-    ("stiffness", "inertia", "play", "known"),
+@all_cases(
+    "stiffness, inertia, play, known",
     [
         (None, 7e-5, 0.5, True),
         (0.0, 7e-5, 0.5, True),

@@ -8,11 +8,12 @@ from hypothesis import strategies as st
 
 from hangar.base.errors import BadInput
 from hangar.physics.hinge_balance import NO_BALANCE, Nose, balance_ratio, nose_balance
+from tests.all_cases import all_cases
 
 
 # USAF Stability and Control DATCOM, 6.1.3.2, nose shapes; read in a re-keyed form.
-@pytest.mark.parametrize(
-    ("nose", "thickness", "ratio", "factor"),
+@all_cases(
+    "nose, thickness, ratio, factor",
     [
         (Nose.ROUND, 0.09, 0.30, 0.31),
         (Nose.ROUND, 0.15, 0.40, 0.17),
@@ -66,7 +67,7 @@ def test_balance_ratio_takes_half_the_hinge_thickness_off_in_squares() -> None:
     assert balance_ratio(0.1, 0.6) == 0.0
 
 
-@pytest.mark.parametrize("ratio", [-0.1, 1.1])
+@all_cases("ratio", [-0.1, 1.1])
 def test_a_nose_that_cannot_be_is_refused(ratio: float) -> None:
     with pytest.raises(BadInput, match="Balance ratio"):
         nose_balance(ratio, Nose.ROUND)

@@ -23,6 +23,7 @@ from hangar.physics.hinge_moment import (
     hinge_moment_nm,
     servo_torque_nm,
 )
+from tests.all_cases import all_cases
 
 SEA_LEVEL = Air(1.225, 15.0)
 AILERON = Flap(0.75, 0.060, 0.060, 0.30, aspect_ratio=20.0 / 3.0)
@@ -129,8 +130,8 @@ def test_a_brake_flap_is_a_widened_free_plate() -> None:
     assert just_over.design > just_under.design
 
 
-@pytest.mark.parametrize(
-    ("deflection", "alpha", "mach"), [(91.0, 0.0, 0.0), (30.0, 0.0, 0.0), (70.0, 50.0, 0.0), (70.0, 0.0, 0.5)]
+@all_cases(
+    "deflection, alpha, mach", [(91.0, 0.0, 0.0), (30.0, 0.0, 0.0), (70.0, 50.0, 0.0), (70.0, 0.0, 0.5)]
 )
 def test_a_brake_outside_its_range_is_refused(deflection: float, alpha: float, mach: float) -> None:
     with pytest.raises(OutOfValidity, match="Brake"):
@@ -160,9 +161,7 @@ def test_servo_torque_is_moment_over_leverage_and_losses() -> None:
         servo_torque_nm(Band.exactly(1.0), 1.0, 1.2)
 
 
-@pytest.mark.parametrize(
-    "sizes", [(0.0, 0.1, 0.1, 0.3), (0.5, 0.0, 0.1, 0.3), (0.5, 0.1, -0.1, 0.3), (0.5, 0.1, 0.1, 0.0)]
-)
+@all_cases("sizes", [(0.0, 0.1, 0.1, 0.3), (0.5, 0.0, 0.1, 0.3), (0.5, 0.1, -0.1, 0.3), (0.5, 0.1, 0.1, 0.0)])
 def test_a_flap_without_size_is_refused(sizes: tuple[float, float, float, float]) -> None:
     with pytest.raises(BadInput, match="above zero"):
         Flap(*sizes)

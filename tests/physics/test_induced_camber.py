@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from hangar.base.errors import OutOfValidity
 from hangar.physics.induced_camber import lifting_surface_slopes
 from hangar.physics.surface import finite_span_slopes, section_slopes
+from tests.all_cases import all_cases
 
 
 @given(st.floats(0.10, 0.60), st.floats(2.0, 10.0))
@@ -26,7 +27,7 @@ def test_a_chart_point_by_hand() -> None:
     assert surface.b2_per_rad - line.b2_per_rad == pytest.approx(0.09630, abs=2e-5)
 
 
-@pytest.mark.parametrize(("ratio", "aspect"), [(0.05, 5.0), (0.65, 5.0), (0.3, 1.5), (0.3, 12.0)])
+@all_cases("ratio, aspect", [(0.05, 5.0), (0.65, 5.0), (0.3, 1.5), (0.3, 12.0)])
 def test_outside_the_charts_it_refuses(ratio: float, aspect: float) -> None:
     with pytest.raises(OutOfValidity, match="charts hold"):
         lifting_surface_slopes(ratio, aspect)

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from hangar.base.errors import BadInput, Unreachable
 from hangar.physics.linkage import RodLink, wrapped_deg
 from hangar.physics.vectors import across, cross, unit_vector
+from tests.all_cases import all_cases
 
 parts = st.floats(min_value=-1.0, max_value=1.0)
 directions = st.tuples(parts, parts, parts).filter(lambda one: math.hypot(*one) > 0.2)
@@ -137,7 +138,7 @@ def test_axes_of_any_length_give_the_same_linkage() -> None:
     assert long.at(70.0).horn_deg == unit.at(70.0).horn_deg
 
 
-@pytest.mark.parametrize(
+@all_cases(
     "change",
     [
         {"arm_mm": 0.0},

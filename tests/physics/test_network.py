@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from hangar.base.errors import BadInput, NoAnswer
 from hangar.physics.network import Network, Solution
 from hangar.physics.network_elements import CurrentLoad, Resistor
+from tests.all_cases import all_cases
 
 Plain = dict[str, Any]
 
@@ -129,7 +130,7 @@ def test_series_lead_and_pack_follow_ohms_law() -> None:
     assert solution.branch_a["P"] == pytest.approx(4.0, abs=1e-9)
 
 
-@pytest.mark.parametrize("ohm", [0.0, 1e-9, 1e-6, 1e-3])
+@all_cases("ohm", [0.0, 1e-9, 1e-6, 1e-3])
 def test_parts_of_almost_no_resistance_are_solved_exactly(ohm: float) -> None:
     solution = _solve(_pack(6.0, ohm), _resistor("R", "p", "bus", ohm), _load(3.0))
     assert solution.node_v["bus"] == pytest.approx(6.0 - 6.0 * ohm, abs=1e-9)
@@ -158,7 +159,7 @@ def test_a_limiting_regulator_cannot_carry_more_than_its_limit() -> None:
     assert held.node_v["bus"] == pytest.approx(4.0, abs=1e-9)
 
 
-@pytest.mark.parametrize("kind", ["linear", "switching"])
+@all_cases("kind", ["linear", "switching"])
 def test_a_regulator_never_gives_more_power_than_it_takes(kind: str) -> None:
     for amps in (0.0, 0.5, 2.0, 4.9):
         point = _solve(_pack(), _regulator(kind), _load(amps)).regulators["REG"]
@@ -251,8 +252,8 @@ def test_elements_can_be_changed_and_taken_out() -> None:
         network.without("X")
 
 
-@pytest.mark.parametrize(
-    ("wrong", "message"),
+@all_cases(
+    "wrong, message",
     [
         ({"type": "lamp", "name": "X"}, "element X has type 'lamp'; allowed are diode"),
         ({"type": "resistor", "name": "X", "a": "p", "b": "0"}, "element X lacks the value 'r_ohm'"),

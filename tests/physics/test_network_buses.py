@@ -15,6 +15,7 @@ from scipy.optimize import brentq
 
 from hangar.base.errors import BadInput, NoAnswer
 from hangar.physics.network import Network
+from tests.all_cases import all_cases
 
 Plain = dict[str, Any]
 _STEADY = ("resistor", "diode", "linear")
@@ -148,8 +149,8 @@ def _answer(bus: Bus) -> float | None:
     return solution.node_v["bus"]
 
 
-@pytest.mark.parametrize(
-    ("kinds", "leads", "seeds"),
+@all_cases(
+    "kinds, leads, seeds",
     [
         (("linear",), False, range(200)),
         (_STEADY, False, range(1000, 1250)),
@@ -178,7 +179,7 @@ def test_a_point_is_found_where_and_only_where_the_bus_can_balance(
     assert collapsed > 0
 
 
-@pytest.mark.parametrize("amps", [0.5, 2.0, 5.0])
+@all_cases("amps", [0.5, 2.0, 5.0])
 def test_a_starved_regulator_beside_a_healthy_one_does_not_bring_the_bus_down(amps: float) -> None:
     elements: list[Plain] = [{"type": "load_current", "name": "L", "a": "bus", "b": "0", "i_a": amps}]
     for k, (volts, set_v) in enumerate([(5.0, 5.0), (8.0, 6.0)]):

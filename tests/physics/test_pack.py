@@ -38,12 +38,13 @@ from hangar.physics.pack_resistance import (
     resistance_from_two_loads,
     temperature_factor,
 )
+from tests.all_cases import all_cases
 
 LITHIUM = [c for c in Chemistry if not c.is_nickel]
 NICKEL = [c for c in Chemistry if c.is_nickel]
 
 
-@pytest.mark.parametrize("chemistry", list(Chemistry))
+@all_cases("chemistry", list(Chemistry))
 def test_volts_of_a_cell_stand_in_order(chemistry: Chemistry) -> None:
     volts = cell(chemistry)
     assert volts.charge_limit_v >= volts.full_v >= volts.rested_full_v > volts.half_v
@@ -53,8 +54,8 @@ def test_volts_of_a_cell_stand_in_order(chemistry: Chemistry) -> None:
         assert volts.never_below_v < volts.storage_low_v <= volts.storage_high_v < volts.full_v
 
 
-@pytest.mark.parametrize(
-    ("chemistry", "cells", "fresh", "rested"),
+@all_cases(
+    "chemistry, cells, fresh, rested",
     [
         (Chemistry.NIMH, 4, 5.80, 5.52),
         (Chemistry.NIMH, 5, 7.25, 6.90),
@@ -111,7 +112,7 @@ def test_equal_packs_share_equally_and_overload_collapses() -> None:
         parallel_bus([], 1.0)
 
 
-@pytest.mark.parametrize("chemistry", NICKEL)
+@all_cases("chemistry", NICKEL)
 def test_nickel_refuses_to_tell_charge_from_rest(chemistry: Chemistry) -> None:
     with pytest.raises(NoAnswer, match="test it under load"):
         state_of_charge(chemistry, 1.3)
@@ -143,7 +144,7 @@ def test_an_empty_cell_reads_empty() -> None:
     assert str(state_of_charge(Chemistry.LIPO, 3.3).remark) == "empty"
 
 
-@pytest.mark.parametrize(("rested_h", "temperature_c"), [(0.2, 20.0), (2.0, 5.0), (2.0, 40.0)])
+@all_cases("rested_h, temperature_c", [(0.2, 20.0), (2.0, 5.0), (2.0, 40.0)])
 def test_unrested_or_cold_cells_are_not_read(rested_h: float, temperature_c: float) -> None:
     with pytest.raises(OutOfValidity, match="at least 1 h and 10 to 35 °C"):
         state_of_charge(Chemistry.LIPO, 3.8, rested_h=rested_h, temperature_c=temperature_c)
@@ -156,9 +157,7 @@ def test_volts_no_cell_has_are_refused() -> None:
         resting_cell_v(Chemistry.LIPO, 0.01)
 
 
-@pytest.mark.parametrize(
-    ("volts", "light"), [(6.50, Light.GREEN), (6.49, Light.AMBER), (6.10, Light.AMBER), (6.09, Light.RED)]
-)
+@all_cases("volts, light", [(6.50, Light.GREEN), (6.49, Light.AMBER), (6.10, Light.AMBER), (6.09, Light.RED)])
 def test_charge_is_judged_by_volts_under_load(volts: float, light: Light) -> None:
     verdict = charge_verdict(Chemistry.NIMH, 5, volts, 1.0, 0.030)
     assert verdict.light is light
@@ -199,8 +198,8 @@ def test_charged_and_healthy_are_two_questions() -> None:
     assert health_verdict(Chemistry.NIMH, sound).light is Light.GREEN
 
 
-@pytest.mark.parametrize(
-    ("record", "chemistry", "light"),
+@all_cases(
+    "record, chemistry, light",
     [
         (HealthRecord(), Chemistry.LIPO, Light.UNKNOWN),
         (HealthRecord(resistance_ohm=0.015, baseline_ohm=0.010), Chemistry.LIPO, Light.GREEN),
@@ -250,9 +249,7 @@ def test_resistance_from_rest_is_flagged_as_an_upper_bound() -> None:
     assert measured.pack_ohm == pytest.approx(0.605)
 
 
-@pytest.mark.parametrize(
-    ("light", "heavy"), [((6.6, 2.0), (6.4, 2.0)), ((6.6, 2.0), (6.7, 3.0)), ((6.6, -1.0), (6.4, 2.0))]
-)
+@all_cases("light, heavy", [((6.6, 2.0), (6.4, 2.0)), ((6.6, 2.0), (6.7, 3.0)), ((6.6, -1.0), (6.4, 2.0))])
 def test_loads_that_tell_no_resistance_are_refused(
     light: tuple[float, float], heavy: tuple[float, float]
 ) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import product
 from typing import Any
 
 import numpy as np
@@ -13,6 +14,7 @@ from scipy.integrate import solve_ivp
 from hangar.base.errors import BadInput, NoAnswer
 from hangar.physics.network import flight_profile, pulse_response
 from hangar.physics.pulse import PulseSupply
+from tests.all_cases import all_cases
 
 CASE: dict[str, Any] = {
     "voc": 8.0,
@@ -30,8 +32,7 @@ CASE: dict[str, Any] = {
 }
 
 
-@pytest.mark.parametrize("bulk_f", [None, 40.0, 900.0])
-@pytest.mark.parametrize("kind", ["current", "resistance"])
+@all_cases("kind, bulk_f", product(["current", "resistance"], [None, 40.0, 900.0]))
 def test_volts_follow_the_differential_equations(kind: str, bulk_f: float | None) -> None:
     case = CASE | {"kind": kind, "r_load": 1.1, "cbulk_f": bulk_f}
     series = case["r0"] + case["rext"]
@@ -118,8 +119,8 @@ def test_a_train_beyond_the_supply_collapses() -> None:
         flight_profile([1.0, 200.0], 0.1, PulseSupply(8.0, 0.05))
 
 
-@pytest.mark.parametrize(
-    ("change", "message"),
+@all_cases(
+    "change, message",
     [
         ({"kind": "magic"}, "allowed are current, resistance"),
         ({"voc": None}, "lacks the value 'voc'"),
@@ -141,7 +142,7 @@ def test_volts_outside_the_train_are_refused() -> None:
         pulse_response(CASE).bus_v(12.0)
 
 
-@pytest.mark.parametrize(("current", "step"), [([], 0.1), ([1.0], 0.0), ([float("nan")], 0.1)])
+@all_cases("current, step", [([], 0.1), ([1.0], 0.0), ([float("nan")], 0.1)])
 def test_a_wrong_profile_is_refused(current: list[float], step: float) -> None:
     with pytest.raises(BadInput):
         flight_profile(current, step, PulseSupply(8.0, 0.05))

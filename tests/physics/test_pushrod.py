@@ -16,6 +16,7 @@ from hangar.physics.pushrod import (
     longest_free_mm,
     shaken_by_engine,
 )
+from tests.all_cases import all_cases
 
 rods = st.builds(RoundRod.of, st.sampled_from(sorted(MATERIALS)), st.floats(min_value=0.8, max_value=10.0))
 
@@ -31,7 +32,7 @@ def test_a_longer_rod_never_carries_more(rod: RoundRod, length: float) -> None:
     assert buckling_load_n(rod, length * 1.1) <= buckling_load_n(rod, length)
 
 
-@pytest.mark.parametrize(("diameter", "span"), [(1.5, 50), (2.0, 88), (2.5, 138), (2.84, 178), (3.0, 198)])
+@all_cases("diameter, span", [(1.5, 50), (2.0, 88), (2.5, 138), (2.84, 178), (3.0, 198)])
 def test_spans_of_steel_wire_for_a_one_newton_metre_servo(diameter: float, span: float) -> None:
     force = check_rod(RoundRod.of("steel wire", diameter), 100.0, 1.0, 15.0).force_n
     assert force == pytest.approx(66.7, abs=0.05)

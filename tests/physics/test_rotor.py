@@ -19,14 +19,15 @@ from hangar.physics.rotor import (
     propeller_moment_nm,
     rad_per_s,
 )
+from tests.all_cases import all_cases
 
 BLADE = Blade(radius_m=0.79, chord_m=0.061, mass_kg=0.185, grip_arm_m=0.023)
 
 
 # Worked by hand at 12 degrees and load factor 3; common practice geometry, no source. Radius m, chord mm,
 # blade g, rpm, mass kg, grip arm mm, servo arm mm; propeller, all, link N, one servo N m.
-@pytest.mark.parametrize(
-    ("machine", "loads"),
+@all_cases(
+    "machine, loads",
     [
         ((0.355, 32, 28, 3000, 0.85, 15, 10), (0.046, 0.068, 4.6, 0.09)),
         ((0.485, 42, 58, 2600, 1.75, 18, 12), (0.124, 0.187, 10.4, 0.25)),

@@ -33,6 +33,7 @@ from hangar.physics.servo import (
     typical_no_load_current_a,
 )
 from hangar.physics.servo_motion import output_inertia_kg_m2
+from tests.all_cases import all_cases
 
 shares = st.floats(0.0, 0.98)
 torques = st.floats(0.05, 20.0)
@@ -76,14 +77,14 @@ def test_no_way_takes_no_time() -> None:
     assert _step(angle_deg=0.0) == 0.0
 
 
-@pytest.mark.parametrize("share", [1.0, 1.0001, 7.0])
+@all_cases("share", [1.0, 1.0001, 7.0])
 def test_a_load_at_or_above_stall_never_arrives(share: float) -> None:
     with pytest.raises(NoAnswer, match="the servo never arrives"):
         _step(share)
 
 
-@pytest.mark.parametrize(
-    ("name", "value"),
+@all_cases(
+    "name, value",
     [("stall_torque_nm", 0.0), ("no_load_rad_s", -1.0), ("inertia_kg_m2", -1e-3), ("angle_deg", math.nan)],
 )
 def test_an_impossible_servo_is_refused(name: str, value: float) -> None:
@@ -157,13 +158,13 @@ def test_outside_the_dead_band_stiffness_is_the_slope_of_droop() -> None:
     assert stiffness_nm_per_deg(2.0, 0.1, 1.5) == pytest.approx(slope)
 
 
-@pytest.mark.parametrize("load", [2.0, 2.5, -2.0])
+@all_cases("load", [2.0, 2.5, -2.0])
 def test_a_load_at_stall_drives_the_servo_back(load: float) -> None:
     with pytest.raises(NoAnswer, match="driven back"):
         _droop(load)
 
 
-@pytest.mark.parametrize(("dead", "full"), [(-0.1, 1.5), (1.5, 1.5), (2.0, 1.5)])
+@all_cases("dead, full", [(-0.1, 1.5), (1.5, 1.5), (2.0, 1.5)])
 def test_a_dead_band_beyond_full_drive_is_refused(dead: float, full: float) -> None:
     with pytest.raises(BadInput, match="dead band"):
         droop_deg(stall_torque_nm=1.0, load_torque_nm=0.1, dead_band_half_deg=dead, full_drive_error_deg=full)
@@ -222,7 +223,7 @@ FOUR_ROWS = Rating.of(
 )
 
 
-@pytest.mark.parametrize("row", FOUR_ROWS.rows, ids=lambda row: f"{row.volts}")
+@all_cases("row", FOUR_ROWS.rows)
 def test_a_rating_gives_back_its_own_rows(row: RatedRow) -> None:
     point = FOUR_ROWS.at(row.volts)
     assert (point.stall_torque_nm, point.no_load_rad_s) == (row.stall_torque_nm, row.no_load_rad_s)
@@ -295,7 +296,7 @@ def test_speed_and_current_run_along_straight_lines() -> None:
     assert point.current_at_a(9.0, 0.7) == pytest.approx(5.88)
 
 
-@pytest.mark.parametrize("rows", [[], [RatedRow(6.0, 1.0, 8.0), RatedRow(6.0, 1.1, 8.0)]])
+@all_cases("rows", [[], [RatedRow(6.0, 1.0, 8.0), RatedRow(6.0, 1.1, 8.0)]])
 def test_a_rating_without_rows_or_with_twin_rows_is_refused(rows: list[RatedRow]) -> None:
     with pytest.raises(BadInput):
         Rating.of(rows)
@@ -339,7 +340,7 @@ def test_motor_constants_need_a_stall_current_above_the_running_one() -> None:
         MotorConstants.from_sheet(RatedRow(6.0, 1.0, 8.0, 2.0), 2.0)
 
 
-@pytest.mark.parametrize("build", list(ServoBuild))
+@all_cases("build", list(ServoBuild))
 def test_typical_values_are_bands_in_order(build: ServoBuild) -> None:
     for band in (
         typical_idle_current_a(build),

@@ -17,6 +17,7 @@ from hangar.physics.surface import (
     hinge_coefficient,
     section_slopes,
 )
+from tests.all_cases import all_cases
 
 RATIOS = st.floats(0.10, 0.60)
 DEFLECTIONS = st.floats(0.0, 50.0)
@@ -26,8 +27,8 @@ ASPECTS = st.one_of(st.none(), st.floats(0.5, 40.0))
 
 
 # Closed form evaluated by hand: slopes a radian and effectiveness.
-@pytest.mark.parametrize(
-    ("ratio", "b1", "b2", "effectiveness"),
+@all_cases(
+    "ratio, b1, b2, effectiveness",
     [
         (0.10, -0.34486, -0.88423, 0.39582),
         (0.20, -0.49938, -0.92288, 0.54982),
@@ -51,7 +52,7 @@ def test_a_flap_of_the_whole_chord_is_a_plate_about_its_nose() -> None:
     assert slopes.b2_per_rad == pytest.approx(-math.pi / 2.0)
 
 
-@pytest.mark.parametrize(("ratio", "within"), [(1e-3, 2e-3), (1e-6, 2e-6), (1e-12, 1e-11)])
+@all_cases("ratio, within", [(1e-3, 2e-3), (1e-6, 2e-6), (1e-12, 1e-11)])
 def test_a_vanishing_flap_has_the_limits_of_the_closed_form(ratio: float, within: float) -> None:
     slopes = section_slopes(ratio)
     assert slopes.b2_per_rad == pytest.approx(-8.0 / (3.0 * math.pi), rel=within)
@@ -146,8 +147,8 @@ def test_compressibility_divides_the_whole_band_by_prandtl_and_glauerts_root(
 
 
 # Model worked by hand for endless span, no incidence, without the bubble allowance.
-@pytest.mark.parametrize(
-    ("ratio", "values"),
+@all_cases(
+    "ratio, values",
     [
         (0.15, (0.0788, 0.1576, 0.2364, 0.3152, 0.3941, 0.4729, 0.5509, 0.6109, 0.6666, 0.7182)),
         (0.25, (0.0823, 0.1647, 0.2470, 0.3294, 0.4117, 0.4866, 0.5509, 0.6109, 0.6666, 0.7182)),
@@ -185,9 +186,8 @@ def test_a_fast_sailplane_flaperon_by_hand() -> None:
     assert (band.low, band.expected, band.design) == pytest.approx((0.0393, 0.0644, 0.1037), abs=6e-5)
 
 
-@pytest.mark.parametrize(
-    ("reynolds", "step"),
-    [(5e4, 0.08), (1.49e5, 0.08), (1.5e5, 0.06), (6.9e5, 0.06), (7e5, 0.03), (2e6, 0.03)],
+@all_cases(
+    "reynolds, step", [(5e4, 0.08), (1.49e5, 0.08), (1.5e5, 0.06), (6.9e5, 0.06), (7e5, 0.03), (2e6, 0.03)]
 )
 def test_the_bubble_allowance_steps_down_with_reynolds_number(reynolds: float, step: float) -> None:
     assert bubble_coefficient(reynolds, 0.0) == step
@@ -204,14 +204,14 @@ def test_a_nose_balance_takes_only_from_the_flaps_own_slope() -> None:
     assert by_alpha == hinge_coefficient(0.3, 0.0, 10.0, reynolds=1e6)
 
 
-@pytest.mark.parametrize("ratio", [0.0, -0.2, 1.01, math.nan])
+@all_cases("ratio", [0.0, -0.2, 1.01, math.nan])
 def test_a_flap_that_cannot_be_is_refused(ratio: float) -> None:
     with pytest.raises(BadInput, match="Flap chord over whole chord"):
         section_slopes(ratio)
 
 
-@pytest.mark.parametrize(
-    ("change", "sentence"),
+@all_cases(
+    "change, sentence",
     [
         ({"flap_ratio": 0.09}, "0.1 to 0.6 is allowed"),
         ({"flap_ratio": 0.61}, "0.1 to 0.6 is allowed"),

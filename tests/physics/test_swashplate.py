@@ -21,13 +21,14 @@ from hangar.physics.swashplate import (
     peak_forces_n,
     peak_torques_nm,
 )
+from tests.all_cases import all_cases
 
 THREE_BALLS = [Layout.THREE_90, Layout.THREE_120, Layout.THREE_135, Layout.THREE_140]
 
 
 # By hand from the closed form: elevator -cos/(1 - cos), lateral 1/(2 (1 - cos)), roll 1/(2 sin).
-@pytest.mark.parametrize(
-    ("layout", "collective", "fore_aft", "roll"),
+@all_cases(
+    "layout, collective, fore_aft, roll",
     [
         (Layout.THREE_120, (0.3333, 0.3333), (0.6667, -0.3333), 0.5774),
         (Layout.THREE_135, (0.4142, 0.2929), (0.5858, -0.2929), 0.7071),
@@ -60,8 +61,8 @@ def test_a_mechanical_mix_gives_each_servo_its_own_control() -> None:
 
 
 # By hand: cosine and sine of the lateral balls.
-@pytest.mark.parametrize(
-    ("layout", "lateral", "roll"),
+@all_cases(
+    "layout, lateral, roll",
     [
         (Layout.THREE_120, -0.5, 0.866),
         (Layout.THREE_135, -0.7071, 0.7071),
@@ -93,7 +94,7 @@ def test_any_balls_balance_any_load(
     assert forces == pytest.approx(judge, abs=1e-6)
 
 
-@pytest.mark.parametrize("layout", [*THREE_BALLS, Layout.FOUR_90])
+@all_cases("layout", [*THREE_BALLS, Layout.FOUR_90])
 def test_virtual_work_is_kept(layout: Layout) -> None:
     balls = balls_of(layout)
     pairs = list(zip(force_shares(balls), movement_shares(balls), strict=True))
@@ -104,7 +105,7 @@ def test_virtual_work_is_kept(layout: Layout) -> None:
 
 
 # By hand: collective force x arm x (1/3 + 2/3 ratio), a half flybarred and two thirds flybarless.
-@pytest.mark.parametrize(("ratio", "part"), [(0.25, 0.5), (0.5, 2.0 / 3.0)])
+@all_cases("ratio, part", [(0.25, 0.5), (0.5, 2.0 / 3.0)])
 def test_each_of_three_at_120_degrees_carries_the_same_peak(ratio: float, part: float) -> None:
     for torque in peak_torques_nm(Layout.THREE_120, 77.4, ratio, 0.015):
         assert torque.expected == pytest.approx(part * 77.4 * 0.015)

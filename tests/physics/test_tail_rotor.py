@@ -6,11 +6,12 @@ import pytest
 
 from hangar.base.errors import BadInput
 from hangar.physics.tail_rotor import TailRotor, tail_moment_nm, tail_servo_torque_nm
+from tests.all_cases import all_cases
 
 
 # Worked by hand at 25 degrees; common practice geometry, no source: chord mm, blade g, rpm, moment N m.
-@pytest.mark.parametrize(
-    ("chord", "grams", "rpm", "moment"),
+@all_cases(
+    "chord, grams, rpm, moment",
     [
         (20, 3, 13500, 0.077),
         (23, 5, 12200, 0.139),

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from hangar.base.errors import BadInput
 from hangar.physics import throws
 from hangar.physics.linkage import RodLink
+from tests.all_cases import all_cases
 
 
 @given(st.floats(min_value=-89, max_value=89), st.floats(min_value=5, max_value=500))
@@ -26,7 +27,7 @@ def test_pulses_and_travel_go_there_and_back(pulse: float, turn: float) -> None:
     assert throws.pulse_us(travel, centre_us=1520.0, deg_per_us=turn) == pytest.approx(pulse)
 
 
-@pytest.mark.parametrize(("bits", "step"), [(10, 0.977), (11, 0.488), (12, 0.244)])
+@all_cases("bits, step", [(10, 0.977), (11, 0.488), (12, 0.244)])
 def test_finer_frames_send_finer_steps(bits: int, step: float) -> None:
     assert throws.pulse_step_us(bits) == pytest.approx(step, abs=5e-4)
 

@@ -19,10 +19,11 @@ from hangar.physics.wire import (
     resistance_ohm_per_m,
     warmed_length_ratio,
 )
+from tests.all_cases import all_cases
 
 
-@pytest.mark.parametrize(
-    ("text", "number"),
+@all_cases(
+    "text, number",
     [
         ("4/0", -3),
         ("0000", -3),
@@ -39,7 +40,7 @@ def test_gauges_are_read_as_they_are_written(text: str, number: int) -> None:
     assert gauge_number(text) == number
 
 
-@pytest.mark.parametrize("wrong", ["thin", "", "5/0", "22.5", 51, -4, True, None, 22.5, float("nan")])
+@all_cases("wrong", ["thin", "", "5/0", "22.5", 51, -4, True, None, 22.5, float("nan")])
 def test_a_gauge_that_does_not_exist_is_refused(wrong: object) -> None:
     with pytest.raises(BadInput, match="wire gauge"):
         gauge_number(wrong)  # type: ignore[arg-type]
@@ -56,7 +57,7 @@ def test_a_gauge_is_the_nearest_one_to_its_own_area(gauge: int) -> None:
     assert nearest_gauge(area_mm2(gauge)) == gauge
 
 
-@pytest.mark.parametrize(("area", "gauge"), [(0.14, 26), (0.34, 22), (0.50, 20)])
+@all_cases("area, gauge", [(0.14, 26), (0.34, 22), (0.50, 20)])
 def test_metric_sizes_meet_their_gauges(area: float, gauge: int) -> None:
     # Common practice, no source.
     assert nearest_gauge(area) == gauge

@@ -7,11 +7,12 @@ import pytest
 from ambiance import Atmosphere
 
 from hangar.physics import air
+from tests.all_cases import all_cases
 
 HEIGHTS_M = [-1500.0, -400.0, 0.0, 137.0, 500.0, 1000.0, 2000.0, 3000.0, 4321.0, 8000.0, 10900.0]
 
 
-@pytest.mark.parametrize("height", HEIGHTS_M)
+@all_cases("height", HEIGHTS_M)
 def test_standard_air_is_that_of_the_ambiance_package(height: float) -> None:
     judge = Atmosphere(height)  # ICAO standard atmosphere, geometric height
     assert air.geopotential_m(height) == pytest.approx(judge.H[0], abs=0.01)
@@ -22,7 +23,7 @@ def test_standard_air_is_that_of_the_ambiance_package(height: float) -> None:
     assert air.Air.at(height).viscosity_pa_s == pytest.approx(judge.dynamic_viscosity[0], rel=1e-4)
 
 
-@pytest.mark.parametrize("height", HEIGHTS_M)
+@all_cases("height", HEIGHTS_M)
 def test_standard_air_is_that_of_the_fluids_package(height: float) -> None:
     judge = fluids.ATMOSPHERE_1976(height)  # US Standard Atmosphere 1976, geometric height
     assert air.pressure_pa(height) == pytest.approx(judge.P, rel=2e-6)
@@ -30,7 +31,7 @@ def test_standard_air_is_that_of_the_fluids_package(height: float) -> None:
     assert air.Air.at(height).viscosity_pa_s == pytest.approx(judge.mu, rel=1e-4)
 
 
-@pytest.mark.parametrize("excess_c", [-25.0, -10.0, 15.0, 20.0])
+@all_cases("excess_c", [-25.0, -10.0, 15.0, 20.0])
 def test_an_off_standard_day_keeps_the_standard_pressure(excess_c: float) -> None:
     height = 1234.0
     judge = fluids.ATMOSPHERE_1976(height, dT=excess_c)
@@ -39,17 +40,16 @@ def test_an_off_standard_day_keeps_the_standard_pressure(excess_c: float) -> Non
 
 
 # US Standard Atmosphere 1976, printed table by geometric height: kg/m3.
-@pytest.mark.parametrize(
-    ("height", "density"),
-    [(0.0, 1.2250), (500.0, 1.1673), (1000.0, 1.1117), (2000.0, 1.0066), (3000.0, 0.90925)],
+@all_cases(
+    "height, density", [(0.0, 1.2250), (500.0, 1.1673), (1000.0, 1.1117), (2000.0, 1.0066), (3000.0, 0.90925)]
 )
 def test_density_is_the_handbook_table_by_geometric_height(height: float, density: float) -> None:
     assert air.density_kg_m3(height) == pytest.approx(density, abs=6e-5)
 
 
 # The same read as geopotential height; the two differ by up to 0.0002 kg/m3.
-@pytest.mark.parametrize(
-    ("height", "density"),
+@all_cases(
+    "height, density",
     [(0.0, 1.22500), (1000.0, 1.11164), (2000.0, 1.00649), (3000.0, 0.90912), (11000.0, 0.36392)],
 )
 def test_density_by_geopotential_height_is_the_other_table(height: float, density: float) -> None:

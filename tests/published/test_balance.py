@@ -18,6 +18,7 @@ from hangar.physics.balance import (
     shift_of_change_mm,
     total_mass_g,
 )
+from tests.all_cases import all_cases
 
 
 def test_moving_a_hundred_pounds_aft_shifts_the_centre_to_station_78_5() -> None:
@@ -59,9 +60,7 @@ def test_removed_baggage_moves_the_centre_forward_to_78_8() -> None:
     assert 80 + shift_of_change_mm(-100, 150, 6100, 80) == pytest.approx(78.8, abs=0.05)
 
 
-@pytest.mark.parametrize(
-    ("moved", "distance", "total", "shift"), [(100, -50, 2450, -2.04), (180, 32, 2700, 2.13)]
-)
+@all_cases("moved, distance, total, shift", [(100, -50, 2450, -2.04), (180, 32, 2700, 2.13)])
 def test_single_shifts_agree_with_flight_school_problems(
     moved: float, distance: float, total: float, shift: float
 ) -> None:

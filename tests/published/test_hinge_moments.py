@@ -13,6 +13,7 @@ from scipy.integrate import quad
 from hangar.physics.hinge_large import plate_moment, plate_normal_force, plate_pressure_centre
 from hangar.physics.induced_camber import lifting_surface_slopes
 from hangar.physics.surface import finite_span_slopes, hinge_coefficient, section_slopes
+from tests.all_cases import all_cases
 
 DATA = Path(__file__).parent / "data" / "xfoil_hinge.csv"
 
@@ -87,14 +88,12 @@ def test_inviscid_xfoil_slopes_with_incidence_are_the_thin_ones_less_what_thickn
 
 # USAF Stability and Control DATCOM, figures 6.1.3.1-11a and 6.1.3.2-12a at zero thickness, per radian,
 # read in a public re-keyed form of the charts.
-@pytest.mark.parametrize(("ratio", "b1"), [(0.10, -0.345), (0.175, -0.465), (0.25, -0.565), (0.40, -0.745)])
+@all_cases("ratio, b1", [(0.10, -0.345), (0.175, -0.465), (0.25, -0.565), (0.40, -0.745)])
 def test_slope_with_incidence_is_the_datcom_chart(ratio: float, b1: float) -> None:
     assert section_slopes(ratio).b1_per_rad == pytest.approx(b1, abs=0.005)
 
 
-@pytest.mark.parametrize(
-    ("ratio", "b2"), [(0.10, -0.883), (0.15, -0.901), (0.20, -0.920), (0.25, -0.944), (0.40, -1.01)]
-)
+@all_cases("ratio, b2", [(0.10, -0.883), (0.15, -0.901), (0.20, -0.920), (0.25, -0.944), (0.40, -1.01)])
 def test_slope_with_deflection_is_the_datcom_chart(ratio: float, b2: float) -> None:
     assert section_slopes(ratio).b2_per_rad == pytest.approx(b2, abs=0.005)
 
@@ -123,7 +122,7 @@ def _flap_integral(ratio: float, load_at: str) -> float:
     return -float(value) / ratio**2
 
 
-@pytest.mark.parametrize("ratio", [0.05, 0.10, 0.17, 0.25, 0.37, 0.50, 0.60, 0.85])
+@all_cases("ratio", [0.05, 0.10, 0.17, 0.25, 0.37, 0.50, 0.60, 0.85])
 def test_slopes_are_the_integral_of_the_pressure_on_the_flap(ratio: float) -> None:
     slopes = section_slopes(ratio)
     assert slopes.b1_per_rad == pytest.approx(_flap_integral(ratio, "incidence"), abs=1e-9)
@@ -150,7 +149,7 @@ def _discrete_vortices(ratio: float, count: int) -> tuple[float, float]:
     return results[0], results[1]
 
 
-@pytest.mark.parametrize("ratio", [0.15, 0.30, 0.55])
+@all_cases("ratio", [0.15, 0.30, 0.55])
 def test_slopes_are_those_of_discrete_vortices(ratio: float) -> None:
     coarse, fine = _discrete_vortices(ratio, 300), _discrete_vortices(ratio, 600)
     # The error halves when the count doubles, so one step of extrapolation takes it out.
@@ -170,7 +169,7 @@ LATTICE = [
 ]
 
 
-@pytest.mark.parametrize(("aspect", "ratio", "b1", "b2"), LATTICE)
+@all_cases("aspect, ratio, b1, b2", LATTICE)
 def test_the_lifting_line_never_relieves_more_than_a_vortex_lattice(
     aspect: float, ratio: float, b1: float, b2: float
 ) -> None:
@@ -179,7 +178,7 @@ def test_the_lifting_line_never_relieves_more_than_a_vortex_lattice(
     assert b2 < panel.b2_per_rad / section.b2_per_rad < b2 + 0.23
 
 
-@pytest.mark.parametrize(("aspect", "ratio", "b1", "b2"), LATTICE)
+@all_cases("aspect, ratio, b1, b2", LATTICE)
 def test_the_lifting_surface_charts_agree_with_the_vortex_lattice(
     aspect: float, ratio: float, b1: float, b2: float
 ) -> None:
@@ -197,8 +196,8 @@ def test_a_separated_plate_has_hoerners_force_and_rayleighs_centre() -> None:
 
 
 # Worked by hand from 1/(0.222 + 0.283/sin) and 1/2 - (3/4) cos/(4 + pi sin).
-@pytest.mark.parametrize(
-    ("incidence", "force", "centre", "moment"),
+@all_cases(
+    "incidence, force, centre, moment",
     [
         (5, 0.288, 0.325, 0.0937),
         (15, 0.760, 0.349, 0.2657),

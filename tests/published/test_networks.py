@@ -13,6 +13,7 @@ from hangar.base.errors import NoAnswer
 from hangar.physics.network import Network
 from hangar.physics.regulator import buck_input_v
 from hangar.physics.wire import resistance_ohm_per_m
+from tests.all_cases import all_cases
 
 DATA = Path(__file__).parent / "data"
 CASES: dict[str, dict[str, Any]] = {
@@ -22,7 +23,7 @@ with (DATA / "ngspice_bus.csv").open(newline="") as lines:
     ROWS = list(csv.DictReader(lines))
 
 
-@pytest.mark.parametrize("case_id", CASES)
+@all_cases("case_id", CASES)
 def test_every_node_and_branch_agrees_with_ngspice(case_id: str) -> None:
     solution = Network.from_dict(CASES[case_id]).solve()
     rows = [row for row in ROWS if row["case"] == case_id]
@@ -105,7 +106,7 @@ def _buck(volts: float, ohm: float, power_w: float) -> Network:
     )
 
 
-@pytest.mark.parametrize("share", [0.01, 0.3, 0.7, 0.95, 0.999])
+@all_cases("share", [0.01, 0.3, 0.7, 0.95, 0.999])
 def test_constant_power_settles_on_the_upper_root(share: float) -> None:
     # Vi = (E + sqrt(E^2 - 4 R P))/2: quadratic of power through a resistance.
     power = share * 8.0**2 / (4.0 * 0.5)
@@ -114,7 +115,7 @@ def test_constant_power_settles_on_the_upper_root(share: float) -> None:
     )
 
 
-@pytest.mark.parametrize("excess", [1.001, 1.1, 3.0, 100.0])
+@all_cases("excess", [1.001, 1.1, 3.0, 100.0])
 def test_more_power_than_a_quarter_of_e_squared_over_r_collapses(excess: float) -> None:
     with pytest.raises(NoAnswer, match="no operating point: the supply collapses"):
         _buck(8.0, 0.5, excess * 8.0**2 / (4.0 * 0.5)).solve()

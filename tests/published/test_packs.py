@@ -21,6 +21,7 @@ from hangar.physics.pack import Chemistry, parallel_bus, watt_hours
 from hangar.physics.pack_charge import resting_cell_v, state_of_charge
 from hangar.physics.pack_health import loaded_lines_v
 from hangar.physics.pack_resistance import resistance_from_two_loads, temperature_factor
+from tests.all_cases import all_cases
 
 DATA = Path(__file__).parent / "data"
 
@@ -34,20 +35,20 @@ OCV = _rows("ocv_pybamm.csv")
 RESISTANCE = _rows("dcr_temperature_pybamm.csv")
 
 
-@pytest.mark.parametrize("row", OCV, ids=lambda row: f"{row['soc']:.2f}")
+@all_cases("row", OCV)
 def test_resting_volts_are_the_modelled_cells(row: dict[str, float]) -> None:
     # PyBaMM 26.10, C/50: Li-ion with Chen 2020 (NMC 811), LiFePO4 with Prada 2013.
     assert resting_cell_v(Chemistry.LI_ION, row["soc"]) == row["Chen2020"]
     assert resting_cell_v(Chemistry.LIFEPO4, row["soc"]) == row["Prada2013"]
 
 
-@pytest.mark.parametrize("row", OCV, ids=lambda row: f"{row['soc']:.2f}")
+@all_cases("row", OCV)
 def test_a_lithium_ion_cell_reads_back_its_charge(row: dict[str, float]) -> None:
     reading = state_of_charge(Chemistry.LI_ION, row["Chen2020"])
     assert reading.expected == pytest.approx(row["soc"], abs=1e-9)
 
 
-@pytest.mark.parametrize("row", OCV, ids=lambda row: f"{row['soc']:.2f}")
+@all_cases("row", OCV)
 def test_lithium_iron_phosphate_edges_hold_the_modelled_charge(row: dict[str, float]) -> None:
     reading = state_of_charge(Chemistry.LIFEPO4, row["Prada2013"])
     assert reading.low - 0.05 <= row["soc"] <= reading.high + 0.051
@@ -62,7 +63,7 @@ def _charge_at(column: str, volts: float) -> float:
     raise AssertionError(volts)
 
 
-@pytest.mark.parametrize("volts", [3.75, 3.80, 3.85, 3.90, 4.00, 4.05])
+@all_cases("volts", [3.75, 3.80, 3.85, 3.90, 4.00, 4.05])
 def test_the_pouch_cell_table_reads_lower_than_the_modelled_pouches(volts: float) -> None:
     # Mohtat 2020 (NMC 532 pouch) and Marquis 2019 (LCO pouch): reading lower is the careful side.
     expected = state_of_charge(Chemistry.LIPO, volts).expected
@@ -71,7 +72,7 @@ def test_the_pouch_cell_table_reads_lower_than_the_modelled_pouches(volts: float
     assert expected < _charge_at("Marquis2019", volts) + 0.02
 
 
-@pytest.mark.parametrize("row", RESISTANCE, ids=lambda row: f"{row['T_C']:.0f}C-{row['soc']}")
+@all_cases("row", RESISTANCE)
 def test_resistance_grows_in_the_cold_like_the_modelled_cell(row: dict[str, float]) -> None:
     # IEC 61960 sequence in PyBaMM (SPMe, ORegan 2022): the law is a fit, looser where nearly empty.
     column = "R_dc_mohm_0.2C_10s_then_1C_1s"
@@ -114,7 +115,7 @@ LINES = [
 ]
 
 
-@pytest.mark.parametrize(("chemistry", "cells", "mohm", "amps", "ready", "charge"), LINES)
+@all_cases("chemistry, cells, mohm, amps, ready, charge", LINES)
 def test_load_test_lines_meet_the_trade_anchors(
     chemistry: Chemistry, cells: int, mohm: float, amps: float, ready: float, charge: float
 ) -> None:

@@ -17,6 +17,7 @@ import pytest
 from hangar.base.errors import BadInput, HangarError, NoAnswer, OutOfValidity, Unreachable
 from hangar.base.figure import Band
 from hangar.physics import air, balance, linkage, network, servo, surface, wire
+from tests.all_cases import all_cases
 
 DATA = Path(__file__).parent / "data"
 
@@ -85,9 +86,7 @@ def test_wire_resistance_takes_gauge_temperature_and_stranding() -> None:
     assert wire.resistance_ohm_per_m("0000") < wire.resistance_ohm_per_m(36)
 
 
-@pytest.mark.parametrize(
-    "case", json.loads((DATA / "networks.json").read_text())["cases"], ids=lambda c: c["id"]
-)
+@all_cases("case", json.loads((DATA / "networks.json").read_text())["cases"])
 def test_a_network_is_read_from_plain_data_and_solved(case: dict[str, Any]) -> None:
     solution = network.Network.from_dict({"elements": case["elements"]}).solve()
     for row in _rows("ngspice_bus.csv"):
@@ -96,9 +95,7 @@ def test_a_network_is_read_from_plain_data_and_solved(case: dict[str, Any]) -> N
             assert found[row["name"]] == pytest.approx(float(row["value"]), abs=1e-6)
 
 
-@pytest.mark.parametrize(
-    "case", json.loads((DATA / "pulse_cases.json").read_text())["cases"], ids=lambda c: c["id"]
-)
+@all_cases("case", json.loads((DATA / "pulse_cases.json").read_text())["cases"])
 def test_a_pulse_case_gives_its_lowest_volts_and_their_time(case: dict[str, Any]) -> None:
     row = next(row for row in _rows("ngspice_pulse_summary.csv") if row["case"] == case["id"])
     response = network.pulse_response(case)

@@ -14,6 +14,7 @@ from scipy.signal import lfilter
 
 from hangar.physics.network import flight_profile, pulse_response
 from hangar.physics.pulse import PulseSupply
+from tests.all_cases import all_cases
 
 DATA = Path(__file__).parent / "data"
 CASES: dict[str, dict[str, Any]] = {
@@ -30,7 +31,7 @@ SUMMARY = {row["case"]: row for row in _rows("ngspice_pulse_summary.csv")}
 TOLERANCE_V = 2e-4
 
 
-@pytest.mark.parametrize("case_id", CASES)
+@all_cases("case_id", CASES)
 def test_lowest_volts_and_their_time_agree_with_ngspice(case_id: str) -> None:
     response = pulse_response(CASES[case_id])
     row = SUMMARY[case_id]
@@ -38,7 +39,7 @@ def test_lowest_volts_and_their_time_agree_with_ngspice(case_id: str) -> None:
     assert response.time_s == pytest.approx(float(row["t_of_min_s"]), abs=2e-3)
 
 
-@pytest.mark.parametrize("case_id", CASES)
+@all_cases("case_id", CASES)
 def test_first_and_last_pulse_agree_with_ngspice(case_id: str) -> None:
     pulses = pulse_response(CASES[case_id]).pulses
     row = SUMMARY[case_id]
@@ -52,7 +53,7 @@ def test_first_and_last_pulse_agree_with_ngspice(case_id: str) -> None:
         assert volts == pytest.approx(float(row[column]), abs=TOLERANCE_V), column
 
 
-@pytest.mark.parametrize("case_id", CASES)
+@all_cases("case_id", CASES)
 def test_volts_agree_with_ngspice_at_every_sample_off_the_edges(case_id: str) -> None:
     response = pulse_response(CASES[case_id])
     edges = [edge for pulse in response.pulses for edge in (pulse.start_s, pulse.end_s)]
@@ -81,7 +82,7 @@ def test_end_of_each_pulse_follows_the_geometric_series() -> None:
         assert pulse.end_v == pytest.approx(steady - sag, abs=1e-12)
 
 
-@pytest.mark.parametrize("tau_s", [0.0007, 0.05, 3.0, 400.0])
+@all_cases("tau_s", [0.0007, 0.05, 3.0, 400.0])
 def test_a_flight_profile_is_the_first_order_filter_of_its_current(tau_s: float) -> None:
     # scipy.signal.lfilter runs the same recursion sample by sample.
     rng = np.random.default_rng(3)
@@ -94,7 +95,7 @@ def test_a_flight_profile_is_the_first_order_filter_of_its_current(tau_s: float)
     assert np.max(np.abs(flight_profile(current, 0.001, supply).bus_v - expected)) < 1e-12
 
 
-@pytest.mark.parametrize("case_id", ["t1", "t2", "t5"])
+@all_cases("case_id", ["t1", "t2", "t5"])
 def test_a_flight_profile_of_pulses_has_the_lowest_volts_of_ngspice(case_id: str) -> None:
     case = CASES[case_id]
     step = 0.001

@@ -9,6 +9,7 @@ import pytest
 from scipy.linalg import eigh
 
 from hangar.physics.pushrod import RodMaterial, RoundRod, bent_rod, buckling_load_n, shaking_frequency_hz
+from tests.all_cases import all_cases
 
 ROUTES = [
     ("steel wire", 1.5, 0.0, 100.0, 49.1, 297),
@@ -52,7 +53,7 @@ def beam_matrices(rod: RoundRod, length_mm: float, parts: int) -> tuple[np.ndarr
     return bent, loaded, moved
 
 
-@pytest.mark.parametrize(("material", "outside", "inside", "length", "load", "hertz"), ROUTES)
+@all_cases("material, outside, inside, length, load, hertz", ROUTES)
 def test_buckling_and_shaking_agree_with_a_finite_element_beam(
     material: str, outside: float, inside: float, length: float, load: float, hertz: float
 ) -> None:

@@ -28,6 +28,7 @@ from hangar.physics.linkage import RodLink
 from hangar.physics.network import Network, pulse_response
 from hangar.physics.servo import droop_deg, step_time_s
 from hangar.physics.surface import hinge_coefficient
+from tests.all_cases import all_cases
 
 Point = np.ndarray[Any, np.dtype[np.float64]]
 
@@ -103,7 +104,7 @@ def test_random_ball_links_stand_where_the_rod_length_says() -> None:
     assert refused > 20
 
 
-@pytest.mark.parametrize("seed", range(25))
+@all_cases("seed", range(25))
 def test_random_steps_agree_with_the_integrated_motion(seed: int) -> None:
     rng = random.Random(seed)
     stall, speed, inertia = rng.uniform(0.05, 5.0), rng.uniform(3.0, 20.0), 10.0 ** rng.uniform(-4.5, -2.0)
@@ -130,7 +131,7 @@ def test_random_steps_agree_with_the_integrated_motion(seed: int) -> None:
     assert seconds == pytest.approx(float(run.t_events[0][0]), abs=1e-6, rel=1e-7)
 
 
-@pytest.mark.parametrize("seed", range(8))
+@all_cases("seed", range(8))
 def test_random_droops_agree_with_a_settled_loop(seed: int) -> None:
     rng = random.Random(100 + seed)
     stall, dead = rng.uniform(0.2, 4.0), rng.uniform(0.0, 0.6)
@@ -202,7 +203,7 @@ def _mesh(rng: random.Random, prefix: str, minus: str) -> list[dict[str, Any]]:
     return elements
 
 
-@pytest.mark.parametrize("seed", range(60))
+@all_cases("seed", range(60))
 def test_random_meshes_with_floating_islands_agree_with_the_node_equations(seed: int) -> None:
     rng = random.Random(200 + seed)
     elements, held = _mesh(rng, "m", "0"), ["0"]
@@ -229,7 +230,7 @@ def _output_curve(e_v: float, ohm: float, r: dict[str, Any]) -> tuple[Point, Poi
     return amps, np.where(regulates, held, starved_v - drop)
 
 
-@pytest.mark.parametrize("kind", ["linear", "switching"])
+@all_cases("kind", ["linear", "switching"])
 def test_random_regulators_carry_what_their_curve_carries_and_no_more(kind: str) -> None:
     rng = random.Random(kind)
     for _ in range(120):
@@ -297,7 +298,7 @@ def _lowest_by_integration(case: dict[str, Any]) -> float:
     return lowest
 
 
-@pytest.mark.parametrize("seed", range(16))
+@all_cases("seed", range(16))
 def test_random_pulse_trains_agree_with_their_differential_equations(seed: int) -> None:
     rng = random.Random(300 + seed)
     period = rng.uniform(0.3, 4.0)

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from hangar.physics.rotor import Blade, feathering_moment, link_force_n, propeller_moment_nm, rad_per_s
+from tests.all_cases import all_cases
 
 TIP = 0.79
 
@@ -33,7 +34,7 @@ def test_the_inertia_factor_is_that_of_a_nose_weighted_section() -> None:
     assert min(factors) < Blade(TIP, 0.061, 0.185, 0.023).inertia_factor < max(factors)
 
 
-@pytest.mark.parametrize("pitch_deg", [3.0, 12.0, -25.0])
+@all_cases("pitch_deg", [3.0, 12.0, -25.0])
 def test_the_propeller_moment_is_the_summed_centrifugal_pull(pitch_deg: float) -> None:
     """Mass points of a flat blade in space, each pulled straight away from the mast.
 

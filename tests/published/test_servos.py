@@ -24,6 +24,7 @@ from hangar.physics.servo import (
     stall_current_band_a,
     step_time_s,
 )
+from tests.all_cases import all_cases
 
 DATA = Path(__file__).parent / "data"
 
@@ -33,7 +34,7 @@ def _rows(name: str) -> list[dict[str, str]]:
         return list(csv.DictReader(lines))
 
 
-@pytest.mark.parametrize("row", _rows("servo_step.csv"), ids=lambda row: row["case"])
+@all_cases("row", _rows("servo_step.csv"))
 def test_step_times_agree_with_the_integrated_equation_of_motion(row: dict[str, str]) -> None:
     # scipy 1.17 solve_ivp, rtol 1e-11.
     seconds = step_time_s(
@@ -46,8 +47,8 @@ def test_step_times_agree_with_the_integrated_equation_of_motion(row: dict[str, 
     assert seconds == pytest.approx(float(row["t_s_scipy_solve_ivp"]), abs=1e-6)
 
 
-@pytest.mark.parametrize(
-    ("stall", "speed", "inertia", "load", "angle"),
+@all_cases(
+    "stall, speed, inertia, load, angle",
     [
         (0.5, 8.0, 0.001, 0.2, 45.0),
         (4.0, 12.0, 0.02, 3.9, 5.0),
@@ -79,7 +80,7 @@ def test_other_step_times_agree_with_a_fresh_integration(
     assert seconds == pytest.approx(float(run.t_events[0][0]), abs=1e-6)
 
 
-@pytest.mark.parametrize("angle_deg", [0.5, 5.0, 60.0, 120.0])
+@all_cases("angle_deg", [0.5, 5.0, 60.0, 120.0])
 def test_step_time_is_the_lambert_w_formula(angle_deg: float) -> None:
     # t = Tm (1 + a + W0(-exp(-(1 + a)))); scipy.special.lambertw.
     time_constant, settled = 0.002 * 9.5 / 1.5, 9.5 * (1 - 0.5 / 1.5)
@@ -91,7 +92,7 @@ def test_step_time_is_the_lambert_w_formula(angle_deg: float) -> None:
     assert seconds == pytest.approx(expected, rel=1e-6)
 
 
-@pytest.mark.parametrize("row", _rows("servo_droop.csv"), ids=lambda row: row["case"])
+@all_cases("row", _rows("servo_droop.csv"))
 def test_droop_agrees_with_the_settled_simulation(row: dict[str, str]) -> None:
     degrees = droop_deg(
         stall_torque_nm=float(row["stall_torque_Nm"]),
@@ -138,7 +139,7 @@ SHEETS = [
 ]
 
 
-@pytest.mark.parametrize(("volts", "torque", "speed", "amps", "efficiency"), SHEETS)
+@all_cases("volts, torque, speed, amps, efficiency", SHEETS)
 def test_published_stall_currents_lie_in_the_estimated_band(
     volts: float, torque: float, speed: float, amps: float, efficiency: float
 ) -> None:

@@ -6,6 +6,7 @@ import pint
 import pytest
 
 from hangar.base.units import UNITS, convert, units_of_kind
+from tests.all_cases import all_cases
 
 # NIST Special Publication 811 (2008), appendix B.8, factors as printed to seven figures.
 PRINTED = [
@@ -57,7 +58,7 @@ OFFSET = {"C": "degC", "F": "degF", "K": "kelvin"}
 WITHOUT_JUDGE = {"AWG", "count", "money", "s/60deg"}
 
 
-@pytest.mark.parametrize(("from_unit", "to_unit", "factor"), PRINTED)
+@all_cases("from_unit, to_unit, factor", PRINTED)
 def test_factors_are_those_of_the_national_tables(from_unit: str, to_unit: str, factor: float) -> None:
     assert convert(1.0, from_unit, to_unit) == pytest.approx(factor, rel=5e-7)
 

@@ -15,6 +15,7 @@ from hangar.physics.wire import (
     resistance_ohm_per_m,
     warmed_length_ratio,
 )
+from tests.all_cases import all_cases
 
 FEET_PER_KILOFOOT_M = 3.280840
 
@@ -28,7 +29,7 @@ def _ohm_per_kft(awg: int | str, temperature_c: float = 20.0) -> float:
 HANDBOOK = {16: 4.016, 18: 6.385, 20: 10.15, 22: 16.14, 24: 25.67, 26: 40.81, 28: 64.90, 30: 103.2}
 
 
-@pytest.mark.parametrize(("awg", "ohm"), HANDBOOK.items())
+@all_cases("awg, ohm", HANDBOOK.items())
 def test_resistance_is_the_handbook_table(awg: int, ohm: float) -> None:
     assert _ohm_per_kft(awg) == pytest.approx(ohm, rel=5e-4)
 
@@ -46,7 +47,7 @@ TABLE = [
 ]
 
 
-@pytest.mark.parametrize(("awg", "diameter", "area", "solid", "stranded"), TABLE)
+@all_cases("awg, diameter, area, solid, stranded", TABLE)
 def test_diameter_area_and_resistance_of_each_gauge(
     awg: int, diameter: float, area: float, solid: float, stranded: float
 ) -> None:
@@ -67,9 +68,7 @@ def test_heavy_gauges_are_the_defining_diameters() -> None:
 
 
 # NEC chapter 9 table 8, uncoated copper at 75 C: solid, 7-strand, coated 7-strand, ohm per 1000 ft.
-@pytest.mark.parametrize(
-    ("awg", "solid", "stranded", "coated"), [(18, 7.77, 7.95, 8.45), (16, 4.89, 4.99, 5.29)]
-)
+@all_cases("awg, solid, stranded, coated", [(18, 7.77, 7.95, 8.45), (16, 4.89, 4.99, 5.29)])
 def test_nec_chapter_9_table_8(awg: int, solid: float, stranded: float, coated: float) -> None:
     assert _ohm_per_kft(awg, 75.0) == pytest.approx(solid, rel=2e-3)
     assert stranded / solid == pytest.approx(LAY_FACTOR, abs=0.0035)
@@ -78,8 +77,8 @@ def test_nec_chapter_9_table_8(awg: int, solid: float, stranded: float, coated: 
 
 # FAA AC 43.13-1B tables 11-7 and 11-8: ohm/ft x ft x 20 A.  Two printed rows (.00202 x 88 and
 # .00126 x 19.5) do not follow from their own figures and are left out.
-@pytest.mark.parametrize(
-    ("ohm_per_ft", "feet", "printed_v"),
+@all_cases(
+    "ohm_per_ft, feet, printed_v",
     [
         (0.00044, 107, 0.942),
         (0.00028, 90, 0.504),
@@ -92,19 +91,19 @@ def test_faa_worked_voltage_drops(ohm_per_ft: float, feet: float, printed_v: flo
     assert drop_v(20.0, ohm_per_ft * feet) == pytest.approx(printed_v, abs=0.005)
 
 
-@pytest.mark.parametrize("temperature_c", [-20.0, 0.0, 20.0, 75.0, 105.0])
+@all_cases("temperature_c", [-20.0, 0.0, 20.0, 75.0, 105.0])
 def test_faa_temperature_rule_is_the_iec_coefficient(temperature_c: float) -> None:
     # FAA AC 43.13-1B par. 11-66: L2 = 254.5 L1/(234.5 + T2); alpha 1/254.5 against 0.00393.
     ratio = resistance_ohm_per_m(20, temperature_c) / resistance_ohm_per_m(20)
     assert ratio * warmed_length_ratio(temperature_c) == pytest.approx(1.0, abs=2e-4)
 
 
-@pytest.mark.parametrize(("awg", "amps"), [(24, 2.5), (22, 3.0), (20, 4.0), (18, 6.0), (16, 7.0)])
+@all_cases("awg, amps", [(24, 2.5), (22, 3.0), (20, 4.0), (18, 6.0), (16, 7.0)])
 def test_bundled_limits_of_faa_table_11_9(awg: int, amps: float) -> None:
     assert current_limit(awg).bundled_a == amps
 
 
-@pytest.mark.parametrize(("awg", "leg_mohm", "volts"), [(20, 57.04, 0.342), (26, 193.05, 1.158)])
+@all_cases("awg, leg_mohm, volts", [(20, 57.04, 0.342), (26, 193.05, 1.158)])
 def test_drop_of_a_servo_extension(awg: int, leg_mohm: float, volts: float) -> None:
     # 1.30 m, two mated pairs of 6 mohm in each leg, 25 C, 3 A: sums of the table above.
     loop = loop_ohm(1.30, awg, joints=2, contact_ohm=0.006)

@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, datetime
 
-import pytest
-
 from hangar.parts import (
     Aircraft,
     Airframe,
@@ -32,6 +30,7 @@ from hangar.parts.choices import (
     StockKind,
 )
 from hangar.refit import board
+from tests.all_cases import all_cases
 
 DAY = date(2031, 5, 20)
 KIND = ServoType(code="TS-A", drive=Drive.DIGITAL, price=40.0)
@@ -132,7 +131,7 @@ def test_a_reading_from_before_the_work_does_not_prove_it() -> None:
     assert forward(fitted, proved, library()).is_open
 
 
-@pytest.mark.parametrize("gate", [gate.code for gate in board.gates()])
+@all_cases("gate", [gate.code for gate in board.gates()])
 def test_each_single_gate_keeps_the_aircraft_from_the_line(gate: str) -> None:
     proved = plan(state=PlanState.BENCH_PROVED)
     ticked = tuple(one for one in ALL_TICKED if one.proof != gate)

@@ -19,6 +19,7 @@ from hangar.rules import example_parts as parts
 from hangar.rules import examples as ex
 from hangar.rules.changing import with_airframe, with_fit, with_pack
 from hangar.survey import survey
+from tests.all_cases import all_cases
 from tests.refit.generator import DAY
 
 LIMITS = Limits(conditions=DAY, level_step_v=0.2, gauges=())
@@ -182,8 +183,8 @@ def packs_given(plan: FleetPlan) -> list[str | None]:
     ]
 
 
-@pytest.mark.parametrize(
-    ("spares", "budget", "given"),
+@all_cases(
+    "spares, budget, given",
     [
         (0, 0.0, []),
         (1, 0.0, ["B900"]),

@@ -19,6 +19,7 @@ from hangar.rules import examples as ex
 from hangar.rules.changing import with_path
 from hangar.survey.paths import BUS, GROUND
 from hangar.survey.servos import rating_of
+from tests.all_cases import all_cases
 from tests.refit.generator import DAY, pack_types, regulator_types, servo_types, switch_types
 
 LIMITS = Limits(conditions=DAY)
@@ -47,7 +48,7 @@ def library(seed: int) -> Library:
     )  # fmt: skip
 
 
-@pytest.mark.parametrize("make", [ex.trainer, ex.giant])
+@all_cases("make", [ex.trainer, ex.giant])
 def test_a_supply_gives_the_current_at_which_its_network_has_those_volts(make: object) -> None:
     aircraft = make()  # type: ignore[operator]
     shelf = library(4)

@@ -2,11 +2,10 @@ from __future__ import annotations
 
 import itertools
 
-import pytest
-
 from hangar.refit.labels import best_of, whole_front
 from hangar.refit.restrict import Part
 from hangar.refit.slices import Bounds, described, nothing_found
+from tests.all_cases import all_cases
 from tests.refit.tables_by_chance import Chance, slices_by_chance
 
 
@@ -23,7 +22,7 @@ def test_the_parts_without_one_refit_hold_every_other_once() -> None:
         assert sum(part.holds(choices) for part in again) == wanted
 
 
-@pytest.mark.parametrize("seed", range(15))
+@all_cases("seed", range(15))
 def test_cutting_every_point_of_a_front_leaves_the_next_front(seed: int) -> None:
     slices = slices_by_chance(seed, Chance(groups=3, choices=4, levels=2, supplies=2))
     parts = [Part()]

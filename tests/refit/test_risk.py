@@ -15,6 +15,7 @@ from hangar.refit.risk import RiskMeasure, flat, risk_names, risk_setting, shipp
 from hangar.rules import examples as ex
 from hangar.rules.changing import with_airframe
 from hangar.rules.finding import Level
+from tests.all_cases import all_cases
 from tests.refit.generator import DAY
 
 
@@ -48,8 +49,8 @@ def test_the_measure_is_one_sentence_that_names_every_number() -> None:
     assert str(own.words).count(". ") == 0
 
 
-@pytest.mark.parametrize(
-    ("name", "value", "said"),
+@all_cases(
+    "name, value, said",
     [
         ("risk.warning", "much", 'is "much"; a number from 0 to 100000 is allowed'),
         ("risk.warning", "-1", "from 0 to 100000"),

@@ -7,8 +7,6 @@ import subprocess
 import sys
 from collections.abc import Sequence
 
-import pytest
-
 from hangar.parts import Aircraft, Library, Pack, PackType, RegulatorType, SwitchType
 from hangar.parts.choices import Chemistry, PlanAction, RegulatorKind, SwitchKind
 from hangar.refit import Front, Limits, Point, plan
@@ -21,6 +19,7 @@ from hangar.rules import examples as ex
 from hangar.rules.changing import with_path, with_records
 from hangar.survey import survey
 from hangar.survey.model import Scenario
+from tests.all_cases import all_cases
 from tests.refit.generator import DAY
 
 LIMITS = Limits(conditions=DAY, gauges=())
@@ -105,8 +104,8 @@ def test_a_pack_from_the_bay_is_fitted_before_one_is_bought() -> None:
     assert point.price == BOARD.price + SWITCH.price  # type: ignore[operator]
 
 
-@pytest.mark.parametrize(
-    ("aircraft", "asked", "offered"),
+@all_cases(
+    "aircraft, asked, offered",
     [
         (one_pack_giant(), None, True),
         (one_pack_giant(), False, False),
@@ -116,7 +115,6 @@ def test_a_pack_from_the_bay_is_fitted_before_one_is_bought() -> None:
         (ex.trainer(), True, True),
         (ex.driven_only(mass_g=3000.0), True, False),
     ],
-    ids=["giant", "not asked", "has two", "has two, asked", "light", "light, asked", "drive pack"],
 )
 def test_it_is_offered_where_one_pack_feeds_an_aircraft_that_wants_two(
     aircraft: Aircraft, asked: bool | None, offered: bool

@@ -8,8 +8,6 @@ from __future__ import annotations
 
 import dataclasses
 
-import pytest
-
 from hangar.base.text import Text
 from hangar.parts import Aircraft
 from hangar.refit import Limits, plan
@@ -21,6 +19,7 @@ from hangar.rules import examples as ex
 from hangar.rules.changing import with_airframe
 from hangar.survey import survey
 from hangar.survey.model import Scenario
+from tests.all_cases import all_cases
 from tests.refit.generator import DAY
 from tests.refit.test_planning import LIBRARY
 
@@ -58,7 +57,7 @@ def test_a_servo_that_stalls_in_the_peak_takes_the_proof_away() -> None:
     assert [doubt for doubt in front.doubts if str(doubt).startswith("Not proved best:")]
 
 
-@pytest.mark.parametrize("cell_mohm", [3.0, 20.0, 40.0])
+@all_cases("cell_mohm", [3.0, 20.0, 40.0])
 def test_a_pack_that_holds_the_servos_above_their_stall_leaves_the_proof(cell_mohm: float) -> None:
     aircraft = with_pack_of(cell_mohm)
     seen = survey(aircraft, DAY)

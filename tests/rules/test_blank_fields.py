@@ -6,12 +6,11 @@ import dataclasses
 from collections.abc import Iterator
 from typing import Any
 
-import pytest
-
 from hangar.parts import Aircraft, Record
 from hangar.parts.fields import columns
 from hangar.rules import Level, look
 from hangar.rules import examples as ex
+from tests.all_cases import all_cases
 
 AIRCRAFT = {"trainer": ex.trainer, "helicopter": ex.helicopter, "giant": ex.giant, "jet": ex.jet}
 
@@ -54,7 +53,7 @@ def _cases() -> list[tuple[str, type[Record], str]]:
     ]
 
 
-@pytest.mark.parametrize("name", AIRCRAFT)
+@all_cases("name", AIRCRAFT)
 def test_no_blank_field_makes_a_rule_stumble(name: str) -> None:
     for owner, kind, field in _cases():
         if owner == name:
@@ -72,7 +71,7 @@ VITAL = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("kind_name", "field"), VITAL, ids=[f"{kind} {field}" for kind, field in VITAL])
+@all_cases("kind_name, field", VITAL)
 def test_a_vital_blank_is_asked_for_by_name(kind_name: str, field: str) -> None:
     aircraft = ex.trainer()
     kind = next(kind for kind in _kinds(aircraft) if kind_name == kind.KIND)

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import dataclasses
 
-import pytest
-
 from hangar.base.text import NOTHING, text
 from hangar.parts import ServoFit
 from hangar.rules import Finding, Level, look
@@ -14,6 +12,7 @@ from hangar.rules.changing import with_airframe, with_fit, with_pack, with_recor
 from hangar.rules.flag import Flag, Sameness, of_part
 from hangar.rules.gathering import gathered
 from hangar.rules.words import thing_at
+from tests.all_cases import all_cases
 
 HOME = ex.home_day()
 
@@ -52,8 +51,8 @@ def test_the_worst_of_several_leads_with_its_number() -> None:
     assert one.margin == 3.1
 
 
-@pytest.mark.parametrize(
-    ("noun", "kind", "said"),
+@all_cases(
+    "noun, kind, said",
     [
         ("clevis", "", "The clevises of AIL-L and AIL-R are worn."),
         ("clevis", "aileron", "Both aileron clevises are worn."),
@@ -123,8 +122,8 @@ def _named(name: str) -> ServoFit:
     return dataclasses.replace(fit, position=dataclasses.replace(fit.position, name=name))
 
 
-@pytest.mark.parametrize(
-    ("name", "words"),
+@all_cases(
+    "name, words",
     [
         ("Left aileron", "the left aileron servo"),
         ("Left aileron servo", "the left aileron servo"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import json
 from datetime import timedelta
+from itertools import product
 
 import pytest
 
@@ -29,6 +30,7 @@ from hangar.rules import examples as ex
 from hangar.rules.catalogue.torque import judged
 from hangar.rules.changing import with_airframe, with_fit, with_gyro, with_pack, with_records
 from hangar.survey import Conditions
+from tests.all_cases import all_cases
 
 HOME = ex.home_day()
 FIELD = Conditions(today=ex.DAY, field_day=True)
@@ -45,8 +47,7 @@ def _weak_elevator() -> Aircraft:
     return ex.elevator(servo_type={"supply_max_v": 5.0, "max_means": MaxMeans.ABSOLUTE})
 
 
-@pytest.mark.parametrize("day", [HOME, FIELD], ids=["home", "field"])
-@pytest.mark.parametrize("name", CLEAN)
+@all_cases("name, day", product(CLEAN, [HOME, FIELD]))
 def test_a_sound_aircraft_raises_no_finding(name: str, day: Conditions) -> None:
     assert [line(finding) for finding in look(CLEAN[name](), day)] == []
 
@@ -76,8 +77,8 @@ def test_five_fresh_nickel_cells_on_servos_for_six_volts_are_worked_as_by_hand()
     assert finding.margin == pytest.approx(6.0 / 7.25)
 
 
-@pytest.mark.parametrize(
-    ("torque_nm", "level"),
+@all_cases(
+    "torque_nm, level",
     [(0.6, Level.WARNING), (0.9, Level.WARNING), (1.4, Level.CAUTION), (1.6, Level.ADVISORY), (1.9, None)],
 )
 def test_the_level_of_a_short_torque_follows_how_sure_the_load_is(

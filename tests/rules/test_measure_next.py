@@ -17,6 +17,7 @@ from hangar.rules.example_parts import DAY
 from hangar.rules.measure_next import Measurement, measure_next, rank_unknowns
 from hangar.rules.measuring import Blank, blanks, how_to_enter, how_to_measure
 from hangar.survey import Conditions, survey
+from tests.all_cases import all_cases
 
 CONDITIONS = Conditions(today=DAY)
 
@@ -62,7 +63,7 @@ def test_ranges_run_upwards_and_multiples_name_a_field_that_there_is() -> None:
             assert field in {spec.name for spec in specs(kind)}, name
 
 
-@pytest.mark.parametrize("make", [ex.trainer, ex.helicopter, ex.giant])
+@all_cases("make", [ex.trainer, ex.helicopter, ex.giant])
 def test_a_clean_aircraft_whose_findings_hang_on_nothing_unknown_gives_nothing(
     make: Callable[[], Aircraft],
 ) -> None:
@@ -103,7 +104,7 @@ def test_an_empty_aircraft_gives_the_vital_ones_first() -> None:
     assert any("positions" in str(each.words) for each in found)
 
 
-@pytest.mark.parametrize("kind", list(AircraftClass))
+@all_cases("kind", list(AircraftClass))
 def test_no_class_leaves_an_empty_aircraft_without_advice(kind: AircraftClass) -> None:
     for each in measure_next(_empty(kind), CONDITIONS):
         assert each.how

@@ -7,8 +7,6 @@ from dataclasses import replace
 from datetime import datetime, time, timedelta
 from typing import Any
 
-import pytest
-
 from hangar.parts import Aircraft, BenchCheck, Inspection
 from hangar.parts.choices import InspectionKind
 from hangar.rules import examples as ex
@@ -16,6 +14,7 @@ from hangar.rules import look
 from hangar.rules.bench_readings import newest_check, newest_reading
 from hangar.rules.changing import with_airframe, with_fit, with_records
 from hangar.survey import Conditions, due_items
+from tests.all_cases import all_cases
 
 TODAY = Conditions(today=ex.DAY)
 
@@ -61,7 +60,7 @@ FAULTS: dict[str, Callable[[], Aircraft]] = {
 }
 
 
-@pytest.mark.parametrize("slug", FAULTS)
+@all_cases("slug", FAULTS)
 def test_a_newer_check_with_a_tick_only_leaves_the_fault_standing(slug: str) -> None:
     faulty = FAULTS[slug]()
     before = [(one.level, str(one.message)) for one in look(faulty, TODAY) if one.rule == slug]

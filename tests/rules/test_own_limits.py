@@ -25,6 +25,7 @@ from hangar.rules.field_rules import (
 )
 from hangar.rules.own_limits import changed_limit, limit_rows, restored_limits
 from hangar.store import Fleet
+from tests.all_cases import all_cases
 
 SPORT, GIANT = AircraftClass.SPORT, AircraftClass.GIANT
 
@@ -58,7 +59,7 @@ def test_restoring_all_leaves_other_settings_alone() -> None:
     assert restored_field_rules(settings) == ()
 
 
-@pytest.mark.parametrize("value", [-1.0, float("nan"), float("inf")])
+@all_cases("value", [-1.0, float("nan"), float("inf")])
 def test_an_impossible_limit_is_refused(value: float) -> None:
     with pytest.raises(BadInput, match="0 or more"):
         changed_limit("play", value)
@@ -93,7 +94,7 @@ def test_every_shipped_row_has_a_key_of_its_own_and_no_country_is_preset() -> No
     assert len({figure.where for figure in shipped_field_rules()}) > 3
 
 
-@pytest.mark.parametrize("text", ["", "{", "[1]", '{"item": "x"}', '{"as_of": "soon"}'])
+@all_cases("text", ["", "{", "[1]", '{"item": "x"}', '{"as_of": "soon"}'])
 def test_a_row_that_cannot_be_read_is_refused_in_one_sentence(text: str) -> None:
     with pytest.raises(BadInput, match="cannot be read as a field rule"):
         field_rules([Setting(name="field-rule.x", value=text)])

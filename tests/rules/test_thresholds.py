@@ -10,6 +10,7 @@ from hangar.parts import Setting
 from hangar.parts.choices import AircraftClass
 from hangar.rules import Thresholds, setting_name, shipped_thresholds
 from hangar.rules.own_limits import changed_limit
+from tests.all_cases import all_cases
 
 
 def test_every_limit_says_what_it_limits_in_which_unit_and_where_it_is_from() -> None:
@@ -48,8 +49,8 @@ def test_a_limit_differs_by_class_and_the_keepers_value_goes_before_both() -> No
     assert not own.is_changed("play", AircraftClass.GIANT)
 
 
-@pytest.mark.parametrize(
-    ("name", "value", "said"),
+@all_cases(
+    "name, value, said",
     [
         ("threshold.no-such", "1", "names no limit"),
         ("threshold.play.blimp", "1", "names no aircraft class"),

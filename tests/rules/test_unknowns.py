@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import timedelta
 from functools import cache
+from itertools import product
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -97,8 +98,7 @@ def test_no_rule_stumbles_whatever_is_taken_out(data: st.DataObject) -> None:
         assert finding.missing or finding.level is not Level.CANT_TELL
 
 
-@pytest.mark.parametrize("power", PowerKind)
-@pytest.mark.parametrize("kind", AircraftClass)
+@all_cases("kind, power", product(AircraftClass, PowerKind))
 def test_an_empty_aircraft_of_any_class_cannot_be_told(kind: AircraftClass, power: PowerKind) -> None:
     empty = Aircraft(
         airframe=Airframe(code="NEW", name="Empty", aircraft_class=kind, power=power), read_on=TODAY

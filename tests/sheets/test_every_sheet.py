@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -26,21 +26,19 @@ INK_MM, OVERLAP_MM2 = 0.4, 0.05
 """How far ink may reach over the margin (the reader adds a line width), and what two words may share."""
 
 
-def fleets() -> dict[str, list[SheetCase]]:
-    return {
-        "demo": list(demo_cases()),
-        **{case.aircraft.code: [case] for case in demo_cases()},
-        "empty": [empty_case()],
-        "crowded": [crowded_case()],
-    }
-
-
+FLEETS: dict[str, Callable[[], list[list[SheetCase]]]] = {
+    "demo": lambda: [list(demo_cases())],
+    "each alone": lambda: [[case] for case in demo_cases()],
+    "empty": lambda: [[empty_case()]],
+    "crowded": lambda: [[crowded_case()]],
+}
+"""Fleets that sheets are drawn of, made when a test draws them."""
 CASES = [
     (kind, paper, name)
     for kind in SHEETS
     for paper in ("A4", "Letter")
-    for name in (fleets() if kind in WHOLE_FLEET else ["demo", "empty", "crowded"])
-    if (kind, paper, name) != ("working", "Letter", "demo")
+    for name in FLEETS
+    if (kind in WHOLE_FLEET or name != "each alone") and (kind, paper, name) != ("working", "Letter", "demo")
 ]
 
 
@@ -74,15 +72,16 @@ def outside(path: Path) -> list[Any]:
 def test_nothing_leaves_the_margins_and_no_words_lie_over_others(
     kind: str, paper: str, name: str, tmp_path: Path
 ) -> None:
-    out = tmp_path / "sheet.pdf"
-    write_sheet(kind, fleets()[name], out, SheetStyle(paper=paper))
-    boxes = text_boxes(out)
-    assert boxes
-    assert outside(out) == []
-    assert overlapping(boxes) == []
-    assert min(box.size_pt for box in boxes) >= 9.0
-    words = " ".join(text_of(out))
-    assert not re.search(r"(?i:safe to fly|flutter.free)|\bNone\b|\bnan\b", words)
+    for fleet in FLEETS[name]():
+        out = tmp_path / f"{fleet[0].aircraft.code}.pdf"
+        write_sheet(kind, fleet, out, SheetStyle(paper=paper))
+        boxes = text_boxes(out)
+        assert boxes, out.name
+        assert outside(out) == [], out.name
+        assert overlapping(boxes) == [], out.name
+        assert min(box.size_pt for box in boxes) >= 9.0, out.name
+        words = " ".join(text_of(out))
+        assert not re.search(r"(?i:safe to fly|flutter.free)|\bNone\b|\bnan\b", words), out.name
 
 
 def test_the_check_for_overlaps_sees_words_printed_over_others(tmp_path: Path) -> None:

@@ -15,11 +15,12 @@ from hangar.parts.choices import AircraftClass
 from hangar.parts.fields import columns
 from hangar.store import Fleet
 from hangar.store.rows import row_class
+from tests.all_cases import all_cases
 
 ROOT = Path(__file__).resolve().parents[2]
 
 
-@pytest.mark.parametrize("kind", RECORD_KINDS, ids=lambda kind: kind.KIND)
+@all_cases("kind", RECORD_KINDS)
 def test_a_kind_is_one_sqlmodel_class_with_an_attribute_for_each_field(kind: type[Record]) -> None:
     made = row_class(kind.KIND)
     assert issubclass(made, SQLModel)

@@ -12,10 +12,11 @@ from hangar.base.figure import Figure
 from hangar.base.text import text
 from hangar.survey import Scenario, survey
 from hangar.survey.as_json import figure_json, survey_json
+from tests.all_cases import all_cases
 from tests.survey.fleets import CONDITIONS, biplane, helicopter, trainer
 
 
-@pytest.mark.parametrize("make", [trainer, helicopter, biplane])
+@all_cases("make", [trainer, helicopter, biplane])
 def test_every_figure_of_a_survey_is_in_its_plain_form(make) -> None:  # type: ignore[no-untyped-def]
     surveyed = survey(make(), CONDITIONS)
     plain = json.loads(json.dumps(survey_json(surveyed), allow_nan=False))

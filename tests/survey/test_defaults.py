@@ -13,6 +13,7 @@ from hangar.base.places import resources_dir
 from hangar.base.units import unit_named
 from hangar.parts.choices import AircraftClass, Chemistry, Drive, LinkageKind, SwitchKind
 from hangar.survey.defaults import Defaults, class_defaults, defaults_from
+from tests.all_cases import all_cases
 
 
 def test_every_typical_value_says_what_it_means_its_unit_and_its_source() -> None:
@@ -23,7 +24,7 @@ def test_every_typical_value_says_what_it_means_its_unit_and_its_source() -> Non
         assert unit_named(typical.unit).key == typical.unit
 
 
-@pytest.mark.parametrize("name", ["dive_speed", "flight_time", "peak_share", "brisk_share"])
+@all_cases("name", ["dive_speed", "flight_time", "peak_share", "brisk_share"])
 def test_what_depends_on_the_class_is_there_for_every_class(name: str) -> None:
     typical = getattr(class_defaults(), name)
     skipped = {kind for kind in AircraftClass if kind.is_helicopter} if name == "dive_speed" else set()
@@ -53,8 +54,8 @@ def test_the_keepers_value_replaces_the_one_that_travels_and_says_so() -> None:
     assert changed.peak_share.source == "set by the keeper"
 
 
-@pytest.mark.parametrize(
-    ("values", "words"),
+@all_cases(
+    "values, words",
     [
         ({"peak_shares.sport": 0.4}, "peak_shares"),
         ({"peak_share.balloon": 0.4}, "balloon"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from functools import partial
+from itertools import product
 
 import pytest
 
@@ -12,6 +13,7 @@ from hangar.parts import PowerPath
 from hangar.parts.choices import FeedRole, PackJoin
 from hangar.survey import Scenario, ScenarioSurvey, survey
 from hangar.survey.as_json import survey_json
+from tests.all_cases import all_cases
 from tests.survey.fleets import (
     CONDITIONS,
     MK_G30,
@@ -87,8 +89,10 @@ def test_a_path_that_feeds_no_radio_is_left_out() -> None:
     assert set(surveyed.supply.path_full_v) == {"RX"}
 
 
-@pytest.mark.parametrize("make", [trainer, helicopter, biplane, partial(on_regulator, set_v=6.0)])
-@pytest.mark.parametrize("scenario", list(Scenario))
+@all_cases(
+    "scenario, make",
+    product(list(Scenario), [trainer, helicopter, biplane, partial(on_regulator, set_v=6.0)]),
+)
 def test_currents_of_all_servos_and_the_steady_ones_sum_to_the_total(make, scenario) -> None:  # type: ignore[no-untyped-def]
     surveyed = survey(make(), CONDITIONS)
     if scenario not in surveyed.scenarios:
@@ -115,8 +119,9 @@ def test_a_servo_s_current_is_its_share_of_stall_and_its_idle_worked_by_hand() -
     assert asked["idle current"] == 8
 
 
-@pytest.mark.parametrize("make", [trainer, helicopter, biplane])
-@pytest.mark.parametrize("scenario", [Scenario.IDLE, Scenario.CRUISE, Scenario.PEAK])
+@all_cases(
+    "scenario, make", product([Scenario.IDLE, Scenario.CRUISE, Scenario.PEAK], [trainer, helicopter, biplane])
+)
 def test_a_servo_s_current_is_what_its_own_lead_drops_its_volts_by(make, scenario) -> None:  # type: ignore[no-untyped-def]
     surveyed = survey(make(), CONDITIONS)
     case = surveyed.scenarios[scenario]
@@ -153,7 +158,7 @@ def test_servo_currents_are_in_the_plain_form() -> None:
     assert plain["steady_a"]["value"] == pytest.approx(0.060)
 
 
-@pytest.mark.parametrize("make", [trainer, helicopter, biplane, partial(on_regulator, set_v=6.0)])
+@all_cases("make", [trainer, helicopter, biplane, partial(on_regulator, set_v=6.0)])
 def test_volts_fall_from_pack_to_bus_by_ohms_law(make) -> None:  # type: ignore[no-untyped-def]
     surveyed = survey(make(), CONDITIONS)
     for case in surveyed.scenarios.values():

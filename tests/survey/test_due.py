@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
-import pytest
-
 from hangar.parts import Aircraft, Charge, Flight, Inspection, LoadTest, RangeCheck
 from hangar.parts.choices import AircraftState, FailsafeAction, Function, InspectionKind
 from hangar.rules import Thresholds
@@ -14,6 +12,7 @@ from hangar.rules import examples as ex
 from hangar.rules.changing import with_channel
 from hangar.rules.example_parts import channel
 from hangar.survey import Conditions, DueItem, Duty, due_items
+from tests.all_cases import all_cases
 from tests.survey.fleets import CONDITIONS, TODAY, trainer
 
 
@@ -126,7 +125,7 @@ def test_the_keepers_own_interval_governs() -> None:
     assert next(item.days for item in items if item.what is Duty.RANGE_CHECK) == 7
 
 
-@pytest.mark.parametrize("state", [AircraftState.PASSED_ON, AircraftState.WRITTEN_OFF])
+@all_cases("state", [AircraftState.PASSED_ON, AircraftState.WRITTEN_OFF])
 def test_nothing_falls_due_on_an_aircraft_that_is_gone(state: AircraftState) -> None:
     aircraft = trainer()
     gone = replace(aircraft, airframe=replace(aircraft.airframe, state=state))

@@ -14,6 +14,7 @@ from hangar.parts import Aircraft, Surface
 from hangar.parts.choices import AircraftClass, Function, LinkageKind, SurfaceKind, Swash
 from hangar.survey import Conditions, PositionSurvey, survey
 from hangar.survey.loads import propeller_diameter_m
+from tests.all_cases import all_cases
 from tests.survey.fleets import CONDITIONS, OF_D620, biplane, fit, helicopter, surface, trainer
 
 LEVEL_15_C = Conditions(today=CONDITIONS.today, altitude_m=0.0, air_c=15.0)
@@ -146,8 +147,8 @@ def test_the_propeller_adds_thrust_over_its_disc_to_the_dynamic_pressure() -> No
     assert moment(surveyed.positions["RUD-A"])[0] == moment(still.positions["RUD-A"])[0]
 
 
-@pytest.mark.parametrize(
-    ("text", "inches"),
+@all_cases(
+    "text, inches",
     [
         ("20x8", 20),
         ("24 x 10 in", 24),
@@ -289,8 +290,8 @@ def test_the_tail_servo_carries_the_tail_blades() -> None:
     assert position.load_nm.expected == pytest.approx(2 * moment_nm / 0.014 * 0.010, rel=1e-6)
 
 
-@pytest.mark.parametrize(
-    ("field", "words"),
+@all_cases(
+    "field, words",
     [
         ("diameter_mm", "rotor main: diameter"),
         ("blade_chord_mm", "rotor main: blade chord"),

@@ -24,6 +24,7 @@ from hangar.survey.defaults import class_defaults
 from hangar.survey.operating import Feeding, OperatingPoint, Tree, operating_point
 from hangar.survey.paths import BUS, GROUND, PathModel, path_model
 from hangar.survey.supply import supply_model
+from tests.all_cases import all_cases
 from tests.survey.fleets import CONDITIONS, biplane, helicopter, trainer
 
 
@@ -156,7 +157,7 @@ def test_where_it_answers_it_answers_as_the_general_network_does(
     _same(straight, general)
 
 
-@pytest.mark.parametrize("kind", ["plain", "diode", "linear", "switching"])
+@all_cases("kind", ["plain", "diode", "linear", "switching"])
 def test_the_usual_supply_is_answered_straight(kind: str) -> None:
     feedings = [_feeding("P", 7.6, 0.05, 0.02, _out("P", kind, 6.0))]
     assert (
@@ -183,7 +184,7 @@ def test_a_starved_linear_regulator_is_followed_into_drop_out() -> None:
     _same(point, _general(feedings, _tree(1, 0.1), servos))
 
 
-@pytest.mark.parametrize("running_a", [4.0, 80.0])
+@all_cases("running_a", [4.0, 80.0])
 def test_a_stalled_servo_draws_by_its_resistance(running_a: float) -> None:
     # Ohm's law by hand: 0.1 A for the receiver, and 6 V over lead, arm and stalled servo.
     servo = MovingServo("servo", "servo 0", GROUND, 1.3, running_a, 0.0)
@@ -194,7 +195,7 @@ def test_a_stalled_servo_draws_by_its_resistance(running_a: float) -> None:
     _same(point, _general(feedings, _tree(1, 0.1), [servo]))
 
 
-@pytest.mark.parametrize(("kind", "steady_a"), [("linear", 25.0), ("switching", 25.0), ("plain", 80.0)])
+@all_cases("kind, steady_a", [("linear", 25.0), ("switching", 25.0), ("plain", 80.0)])
 def test_a_limit_and_a_collapse_are_left_to_the_general_network(kind: str, steady_a: float) -> None:
     feedings = [_feeding("P", 7.6, 0.1, 0.05, _out("P", kind, 6.0))]
     assert (

@@ -11,6 +11,7 @@ from hangar.base.figure import Basis, Figure
 from hangar.parts import Aircraft, Linkage
 from hangar.parts.choices import Function, LinkageKind, RodMaterial
 from hangar.survey import Scenario, survey
+from tests.all_cases import all_cases
 from tests.survey.fleets import CONDITIONS, MK_G30, OF_D620, TS_31, biplane, fit, trainer
 
 
@@ -221,8 +222,8 @@ def test_servo_travel_is_what_the_full_throw_uses() -> None:
     assert value(position.servo_travel_deg) == pytest.approx(quick, rel=0.03)
 
 
-@pytest.mark.parametrize(
-    ("part", "words"),
+@all_cases(
+    "part, words",
     [
         ("linkage", "linkage AIL: not recorded"),
         ("lead", "lead AIL: not recorded"),

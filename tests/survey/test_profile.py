@@ -10,10 +10,11 @@ import pytest
 from hangar.base.errors import NoAnswer
 from hangar.survey import Conditions, Scenario, survey
 from hangar.survey.profile import flight_volts
+from tests.all_cases import all_cases
 from tests.survey.fleets import CONDITIONS, biplane, helicopter, trainer
 
 
-@pytest.mark.parametrize("make", [trainer, helicopter, biplane])
+@all_cases("make", [trainer, helicopter, biplane])
 def test_the_flight_stays_between_peak_and_rest(make) -> None:  # type: ignore[no-untyped-def]
     surveyed = survey(make(), CONDITIONS)
     flown = flight_volts(surveyed)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, product
 
 import pytest
 from hypothesis import given
@@ -14,6 +14,7 @@ from hangar.base.figure import Basis
 from hangar.parts import Aircraft, Channel
 from hangar.parts.choices import FeedRole, Function, PackJoin
 from hangar.survey import Conditions, Scenario, ScenarioSurvey, survey
+from tests.all_cases import all_cases
 from tests.survey.fleets import (
     CONDITIONS,
     LIION_2,
@@ -120,8 +121,10 @@ def test_two_bare_paths_said_to_be_isolated_lose_a_diodes_volts() -> None:
     assert bus_v(alone) - bus_v(idle) == pytest.approx(0.3, abs=0.02)
 
 
-@pytest.mark.parametrize("make", [trainer, helicopter, biplane])
-@pytest.mark.parametrize("scenario", [Scenario.IDLE, Scenario.CRUISE, Scenario.BRISK, Scenario.PEAK])
+@all_cases(
+    "scenario, make",
+    product([Scenario.IDLE, Scenario.CRUISE, Scenario.BRISK, Scenario.PEAK], [trainer, helicopter, biplane]),
+)
 def test_packs_give_the_power_that_loads_and_resistances_take(make, scenario) -> None:  # type: ignore[no-untyped-def]
     aircraft = make()
     surveyed = survey(aircraft, CONDITIONS)
@@ -249,7 +252,7 @@ def test_the_motors_pack_gives_no_endurance_of_the_radio() -> None:
     assert survey(helicopter(), CONDITIONS).supply.endurance_min is None
 
 
-@pytest.mark.parametrize("make", [trainer, helicopter, biplane])
+@all_cases("make", [trainer, helicopter, biplane])
 def test_more_current_or_a_worse_pack_never_gives_more_volts(make) -> None:  # type: ignore[no-untyped-def]
     cases = survey(make(), CONDITIONS).scenarios
     order = [Scenario.IDLE, Scenario.CRUISE, Scenario.BRISK, Scenario.PEAK]

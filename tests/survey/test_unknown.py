@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
-import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -18,6 +17,7 @@ from hangar.parts import Aircraft, Airframe, Position, ServoFit
 from hangar.parts.choices import AircraftClass, Criticality, Function
 from hangar.parts.fields import Record, specs
 from hangar.survey import Conditions, Scenario, Survey, survey
+from tests.all_cases import all_cases
 from tests.survey.fleets import CONDITIONS, biplane, helicopter, trainer
 
 MAKERS = {"trainer": trainer, "helicopter": helicopter, "biplane": biplane}
@@ -32,7 +32,7 @@ def test_an_empty_aircraft_gets_no_figure_and_says_what_it_lacks() -> None:
     assert "aircraft E: wing area" in map(str, surveyed.airframe.missing)
 
 
-@pytest.mark.parametrize("function", list(Function))
+@all_cases("function", list(Function))
 def test_a_bare_flight_position_lacks_something_and_judges_nothing(function: Function) -> None:
     place = Position(aircraft="E", code="P", name="P", function=function)
     bare = Aircraft(
@@ -114,7 +114,7 @@ def sound(surveyed: Survey) -> None:
         assert (position.margin is not None) <= judged
 
 
-@pytest.mark.parametrize("name", sorted(MAKERS))
+@all_cases("name", sorted(MAKERS))
 def test_any_single_unknown_field_never_makes_a_margin_look_better_without_saying_typical(name: str) -> None:
     aircraft = MAKERS[name]()
     before = survey(aircraft, CONDITIONS)
@@ -135,7 +135,7 @@ def _is_a_part_less(path: tuple[str, ...]) -> bool:
     return path[-1] in {"servo_type", "through"}
 
 
-@pytest.mark.parametrize("make", list(MAKERS.values()))
+@all_cases("make", list(MAKERS.values()))
 def test_a_survey_is_the_same_each_time_and_leaves_the_aircraft_alone(make) -> None:  # type: ignore[no-untyped-def]
     aircraft = make()
     assert list(survey(aircraft, CONDITIONS).figures()) == list(survey(aircraft, CONDITIONS).figures())

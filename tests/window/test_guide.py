@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterator
 from datetime import date
 from functools import cache
+from itertools import product
 from pathlib import Path
 
 import pytest
@@ -27,6 +28,7 @@ from hangar.window.airframe.airframe_folder import AirframeFolder
 from hangar.window.guide import PAGES, guide_page, open_guide, page_title
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import put, room_titles, say, sentence_case, speak
+from tests.all_cases import all_cases
 from tests.catalogue import translations
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -84,7 +86,7 @@ def test_every_name_in_bold_stands_somewhere_in_the_program(name: str, language:
     assert not set(bold_of(text_of(name))) - (labels() if name == "changelog" else known)
 
 
-@pytest.mark.parametrize("name", PAGES)
+@all_cases("name", PAGES)
 def test_the_german_page_names_what_the_english_one_names(name: str) -> None:
     english = bold_of((GUIDE / f"{name}.md").read_text(encoding="utf-8"))
     german = bold_of((GUIDE / "de" / f"{name}.md").read_text(encoding="utf-8"))
@@ -93,10 +95,10 @@ def test_the_german_page_names_what_the_english_one_names(name: str) -> None:
     assert len(german) == len(english)
 
 
-@pytest.mark.parametrize(
-    "mark", [r"^# ", r"^## ", r"^- ", r"^\d\. ", r"^\| ", r"^> ", r"\]\([\w-]+\.md\)", r"`[^`]+`"]
+@all_cases(
+    "name, mark",
+    product(PAGES, [r"^# ", r"^## ", r"^- ", r"^\d\. ", r"^\| ", r"^> ", r"\]\([\w-]+\.md\)", r"`[^`]+`"]),
 )
-@pytest.mark.parametrize("name", PAGES)
 def test_the_guides_in_both_languages_are_built_alike(name: str, mark: str) -> None:
     english, german = (
         re.findall(mark, (folder / f"{name}.md").read_text(encoding="utf-8"), re.MULTILINE)
