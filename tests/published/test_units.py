@@ -45,7 +45,7 @@ PINT = {
     "ohm/1000ft": "milliohm/foot",
     "s": "s", "ms": "ms", "us": "us", "min": "minute", "h": "hour", "d": "day", "y": "year",
     "month": "month", "rad/s": "radian/s", "deg/s": "degree/s", "deg/us": "degree/us",
-    "Hz": "1/s", "kHz": "1/ms", "rpm": "1/minute", "W": "W", "kW": "kW", "mW": "mW",
+    "Hz": "1/s", "kHz": "1/ms", "MHz": "1/us", "GHz": "1/ns", "rpm": "1/minute", "W": "W", "kW": "kW", "mW": "mW",
     "Wh": "W*hour", "J": "J", "kJ": "kJ", "N": "N", "ozf": "ozf", "gf": "force_gram", "kgf": "kgf",
     "lbf": "lbf", "Pa": "Pa", "hPa": "hPa", "kPa": "kPa", "MPa": "MPa", "GPa": "GPa", "bar": "bar",
     "psi": "psi", "kg/m3": "kg/m**3", "g/cm3": "g/cm**3", "kg m2": "kg*m**2", "g mm2": "g*mm**2",
@@ -55,7 +55,7 @@ PINT = {
     "%": "percent",
 }  # fmt: skip
 OFFSET = {"C": "degC", "F": "degF", "K": "kelvin"}
-WITHOUT_JUDGE = {"AWG", "count", "money", "s/60deg"}
+WITHOUT_JUDGE = {"AWG", "C rate", "count", "money", "s/60deg"}
 
 
 @all_cases("from_unit, to_unit, factor", PRINTED)
