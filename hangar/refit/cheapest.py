@@ -6,19 +6,19 @@ from dataclasses import replace
 
 import numpy as np
 
+from hangar.refit.dominated import undominated_group
+from hangar.refit.incumbent import Incumbent, added, corners_of, remaining_after
 from hangar.refit.labels import Labels as Partial
-from hangar.refit.labels import grown, slice_points, start
-from hangar.refit.reduced import reduced_group
-from hangar.refit.slices import Bounds, GroupSlice, Ints, Slice, SupplySlice, nothing_found
+from hangar.refit.labels import extended, level_points, start
+from hangar.refit.level_programme import Answer, Question
+from hangar.refit.level_table import Bounds, GroupTable, Ints, LevelTable, SupplyTable, no_rows
 from hangar.refit.undominated import undominated_by_class
-from hangar.refit.unit_problem import Answer, Question
-from hangar.refit.worth import Known, added, corners_of, rests
 
 NO_PRICE = int(np.iinfo(np.int64).max)
 """A price for what has none yet."""
 
 
-def cheapest_refit(one: Slice, question: Question) -> Answer | None:
+def cheapest_refit(one: LevelTable, question: Question) -> Answer | None:
     """The cheapest refit at a level, the lightest of those that cost the same; None when there is none.
 
     Args:
@@ -26,14 +26,14 @@ def cheapest_refit(one: Slice, question: Question) -> Answer | None:
         question: what is asked; answers that are not wanted again must not be in it.
     """
     level = _asked(one, question)
-    found, _ = slice_points(level, _bounds(question), nothing_found(len(level.groups)))
+    found, _ = level_points(level, _bounds(question), no_rows(len(level.groups)))
     if not len(found):
         return None
     row = int(np.lexsort((found.mass_g, found.price))[0])
     return Answer(int(found.price[row]), int(found.mass_g[row]), tuple(found.choices[row].tolist()))
 
 
-def _asked(one: Slice, question: Question) -> Slice:
+def _asked(one: LevelTable, question: Question) -> LevelTable:
     """The level with the choices that have the margin, and without what the relaxed limits look at."""
     groups = []
     for at, group in enumerate(one.groups):
@@ -50,7 +50,7 @@ def _asked(one: Slice, question: Question) -> Slice:
     supplies = one.supplies
     if "scarce" in question.relaxed:
         supplies = replace(supplies, spare=np.zeros_like(supplies.spare))
-    return Slice(one.level_mv, tuple(groups), supplies)
+    return LevelTable(one.level_mv, tuple(groups), supplies)
 
 
 def _bounds(question: Question) -> Bounds:
@@ -62,7 +62,9 @@ def _bounds(question: Question) -> Bounds:
     )
 
 
-def cheapest_with_each(one: Slice, at: int, margin: int, bounds: Bounds, before: Ints | None = None) -> Ints:
+def cheapest_with_each(
+    one: LevelTable, at: int, margin: int, bounds: Bounds, before: Ints | None = None
+) -> Ints:
     """For every choice of one group the least price of a whole refit with it; -1 where there is none.
 
     Args:
@@ -93,7 +95,7 @@ def cheapest_with_each(one: Slice, at: int, margin: int, bounds: Bounds, before:
 
 
 def _may_gain(
-    every: GroupSlice, others: list[GroupSlice], supplies: SupplySlice, bounds: Bounds, known: Ints
+    every: GroupTable, others: list[GroupTable], supplies: SupplyTable, bounds: Bounds, known: Ints
 ) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
     """Choices that, with the best of everything else, could cost less than is known."""
     corners = corners_of(supplies.price, supplies.mass_g)
@@ -110,22 +112,23 @@ def _may_gain(
     return np.asarray(good)
 
 
-def _partial(one: Slice, bounds: Bounds) -> Partial | None:
+def _partial(one: LevelTable, bounds: Bounds) -> Partial | None:
     """Partial refits of all groups but the last, margins left out; None where there is none."""
     *others, own = one.groups
     level = [
-        reduced_group(replace(group, margin=np.zeros_like(group.margin)), by_type=False) for group in others
+        undominated_group(replace(group, margin=np.zeros_like(group.margin)), by_type=False)
+        for group in others
     ]
     ready = replace(one, groups=(*level, own))
-    labels, known = start(ready), Known(nothing_found(len(one.groups)), one.level_mv, bounds)
-    for group, rest in zip(level, rests(ready.groups, one.supplies)[1:], strict=False):
-        labels = grown(labels, group, rest, one.supplies, bounds, known)
+    labels, known = start(ready), Incumbent(no_rows(len(one.groups)), one.level_mv, bounds)
+    for group, rest in zip(level, remaining_after(ready.groups, one.supplies)[1:], strict=False):
+        labels = extended(labels, group, rest, one.supplies, bounds, known)
         if not len(labels):
             return None
     return labels
 
 
-def _least_prices(labels: Partial, own: GroupSlice, supplies: SupplySlice, bounds: Bounds) -> Ints:
+def _least_prices(labels: Partial, own: GroupTable, supplies: SupplyTable, bounds: Bounds) -> Ints:
     """For every choice the least price with some partial refit and some supply; -1 where none fits."""
     count = len(supplies.choice)
     price = (labels.price[:, None] + supplies.price).ravel()

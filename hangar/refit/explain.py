@@ -11,18 +11,18 @@ import numpy as np
 from hangar.base.text import NOTHING, Text, joined, series, text
 from hangar.parts import Aircraft, Library
 from hangar.refit.bay import PartsBay, bay_of
+from hangar.refit.branch import Branch, kinds_of
 from hangar.refit.changes import plan_lines
 from hangar.refit.cheapest import NO_PRICE, cheapest_refit, cheapest_with_each
+from hangar.refit.dominated import within_limits
 from hangar.refit.front import Front, Point
+from hangar.refit.level_programme import Answer, Question, cheapest
+from hangar.refit.level_table import LevelTable
 from hangar.refit.limits import Limits
 from hangar.refit.line_words import change_words
-from hangar.refit.reduced import possible
 from hangar.refit.refused_levels import level_refusals
-from hangar.refit.restrict import Part, kinds_of
-from hangar.refit.slices import Slice
 from hangar.refit.table_making import tables_of
 from hangar.refit.tables import Tables
-from hangar.refit.unit_problem import Answer, Question, cheapest
 
 LIMITS = {
     "current": (
@@ -53,7 +53,7 @@ class Explainer:
     front: Front
     tables: Tables
     _refusals: dict[str, Text] | None = None
-    _of_kind: dict[Part, list[Slice]] = field(default_factory=dict)
+    _of_kind: dict[Branch, list[LevelTable]] = field(default_factory=dict)
 
     @classmethod
     def of(
@@ -150,7 +150,7 @@ class Explainer:
         margin = point.certified[2] // self.tables.limits.margin_step_pct
         bounds = replace(self.tables.bounds, mass_g=point.certified[1])
         best = np.full(len(self.tables.lists[at].options), NO_PRICE)
-        for one in self._slices(point, weaker=False):
+        for one in self._level_tables(point, weaker=False):
             choice = one.groups[at].choice
             found = cheapest_with_each(one, at, margin, bounds, best[choice])
             best[choice] = np.where(found >= 0, found, best[choice])
@@ -324,12 +324,12 @@ class Explainer:
                 self._refusals.setdefault(str(refusal.what), refusal.why)
         return self._refusals
 
-    def _slices(self, point: Point, *, weaker: bool) -> Iterator[Slice]:
+    def _level_tables(self, point: Point, *, weaker: bool) -> Iterator[LevelTable]:
         """The levels with the supplies that a point is weighed among, those at its volts or above."""
         assert point.certified is not None
         kind = next(each for each in kinds_of(self.tables.supplies) if each.holds(point.choices))
         if kind not in self._of_kind:
-            owned = (kind.of(one) for one in self.tables.slices())
+            owned = (kind.of(one) for one in self.tables.level_tables())
             self._of_kind[kind] = [one for one in owned if len(one.supplies.choice)]
         for one in self._of_kind[kind]:
             if weaker or one.level_mv >= point.certified[3]:
@@ -355,7 +355,7 @@ class Explainer:
         budget = None if "budget" in relaxed else self.tables.bounds.budget
         relaxed -= {"mass", "budget"}
         best: Answer | None = None
-        for one in self._slices(point, weaker=weaker):
+        for one in self._level_tables(point, weaker=weaker):
             dearest = [each for each in (budget, most, best.price if best else None) if each is not None]
             bounds = replace(self.tables.bounds, mass_g=mass_g, budget=min(dearest, default=None))
             question = Question(margin, bounds, forced or {}, without or [], relaxed)
@@ -418,10 +418,10 @@ def _price_words(code: str, position: str, price: int | None, chosen: int) -> Te
     )
 
 
-def _answered(one: Slice, question: Question) -> Answer | None:
+def _answered(one: LevelTable, question: Question) -> Answer | None:
     """The cheapest refit of a level; the integer programme is asked where some are not wanted again."""
     if not question.without:
         return cheapest_refit(one, question)
     groups = tuple(group.take(group.margin >= question.margin) for group in one.groups)
-    left = possible(replace(one, groups=groups), question.bounds)
+    left = within_limits(replace(one, groups=groups), question.bounds)
     return None if left is None else cheapest(left, question)

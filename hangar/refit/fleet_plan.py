@@ -17,15 +17,15 @@ from hangar.refit.changes import plan_lines
 from hangar.refit.fleet_packs import by_packs, retagged
 from hangar.refit.fleet_solver import FleetAnswer, FleetProblem
 from hangar.refit.front import Point
+from hangar.refit.level_table import LevelTable
 from hangar.refit.levels import Level
 from hangar.refit.limits import Limits
 from hangar.refit.menu import Column, Menu, MenuGroup, MenuLevel, without, without_supply
 from hangar.refit.planning import NOT_PROVED, Progress, Stop, never, no_progress
-from hangar.refit.prove import Judged, changed, cured, falls_short, judged, new_warnings
+from hangar.refit.prove import Assessed, assessed, changed, cured, falls_short, new_warnings
 from hangar.refit.refusal import Refusal
 from hangar.refit.risk import RiskMeasure
 from hangar.refit.second_pack import wants_second_pack
-from hangar.refit.slices import Slice
 from hangar.refit.soft_packs import soft_pack_doubts
 from hangar.refit.supplies import Supply
 from hangar.refit.table_making import tables_of
@@ -128,7 +128,7 @@ class _Craft:
     tables: Tables
     levels: list[MenuLevel]
     nothing: Column
-    before: Judged
+    before: Assessed
     soft: tuple[Text, ...] = ()
     wants_pack: bool = False
     menu: Menu = field(init=False)
@@ -153,7 +153,7 @@ class _Craft:
     def _fails_alone(self, supply: Supply, library: Library, bay: Bay) -> bool:
         tables = self.tables
         lines = plan_lines(tables.aircraft, [], supply, bay, tables.limits)
-        after = judged(changed(tables.aircraft, lines, library), tables.limits)
+        after = assessed(changed(tables.aircraft, lines, library), tables.limits)
         return bool(new_warnings(self.before.findings, after))
 
 
@@ -260,26 +260,26 @@ def _craft(
     packs: tuple[str, ...],
 ) -> _Craft:
     tables = tables_of(aircraft, library, bay, limits, keep_weak=True, shared=shared)
-    slices = [tables.slice_of(level) for level in tables.levels]
+    level_tables = [tables.level_table_of(level) for level in tables.levels]
     levels = [
         part
-        for level, one in zip(tables.levels, slices, strict=True)
+        for level, one in zip(tables.levels, level_tables, strict=True)
         for part in by_packs(_menu_level(tables, level, one, len(shared)), tables.supplies, packs)
     ]
     nothing = Column(_shortage_today(tables), 0, (0,) * (len(shared) + len(packs)))
     soft = tuple(
         text("{aircraft}: {doubt}", aircraft=aircraft.code, doubt=doubt)
-        for doubt in soft_pack_doubts(tables, slices)
+        for doubt in soft_pack_doubts(tables, level_tables)
     )
-    return _Craft(tables, levels, nothing, judged(aircraft, limits), soft)
+    return _Craft(tables, levels, nothing, assessed(aircraft, limits), soft)
 
 
-def _menu_level(tables: Tables, level: Level, one: Slice, spares: int) -> MenuLevel:
+def _menu_level(tables: Tables, level: Level, one: LevelTable, spares: int) -> MenuLevel:
     groups = []
     over = _over_weights(tables, level.of_class.supplies[0])
     for at, group in enumerate(one.groups):
         variant = tables.strengths[at].option_variant[group.choice]
-        short = tables.judged(at, level).shortage[variant]
+        short = tables.assessed(at, level).shortage[variant]
         kept = np.array(
             [not tables.lists[at].options[row].changed for row in group.choice.tolist()], np.bool_
         )
@@ -341,7 +341,7 @@ def _parts(
         taken = {line.from_stock for line in lines}
         left = {kind: [tag for tag in tags if tag not in taken] for kind, tags in left.items()}
         packs = {kind: [tag for tag in tags if tag not in taken] for kind, tags in packs.items()}
-        after = judged(changed(tables.aircraft, lines, library), tables.limits)
+        after = assessed(changed(tables.aircraft, lines, library), tables.limits)
         fresh = new_warnings(craft.before.findings, after)
         why = falls_short(after, 0.0, 0.0) or (fresh[0].message if fresh else NOTHING)
         if why:
@@ -355,7 +355,7 @@ def _parts(
 
 
 def _fleet_point(
-    craft: _Craft, column: Column, after: Judged, lines: tuple[PlanLine, ...], price: float, mass_g: float
+    craft: _Craft, column: Column, after: Assessed, lines: tuple[PlanLine, ...], price: float, mass_g: float
 ) -> FleetPoint:
     return FleetPoint(
         aircraft=craft.tables.aircraft,

@@ -9,8 +9,8 @@ from typing import Any
 import numpy as np
 
 from hangar.base.text import Text, text
+from hangar.refit.level_programme import Programme, solved
 from hangar.refit.menu import Column, Floats, Menu
-from hangar.refit.unit_problem import Programme, solved
 
 _INFINITE = float("inf")
 _NEARLY = 1e-6

@@ -14,27 +14,27 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from hangar.refit.reduced import prepared
-from hangar.refit.slices import Bounds, Found, GroupSlice, Ints, Slice, SupplySlice, nothing_found
+from hangar.refit.dominated import without_dominated
+from hangar.refit.incumbent import Incumbent, Remaining, remaining_after
+from hangar.refit.level_table import Bounds, FrontRows, GroupTable, Ints, LevelTable, SupplyTable, no_rows
 from hangar.refit.undominated import count_bits, undominated, undominated_by_class
-from hangar.refit.worth import Known, Rest, rests
 
 _BLOCK = 1_500_000
 """Combinations formed at one time: bounds the memory."""
 
 
 def whole_front(
-    slices: Iterable[Slice],
+    level_tables: Iterable[LevelTable],
     groups: int,
     bounds: Bounds | None = None,
     *,
-    step: Callable[[Slice], bool] = lambda _slice: True,
-    known: Found | None = None,
-) -> Found:
+    step: Callable[[LevelTable], bool] = lambda _slice: True,
+    known: FrontRows | None = None,
+) -> FrontRows:
     """Every refit that no other equals or beats in price, mass, weakest margin and bus level at once.
 
     Args:
-        slices: levels from the highest down; any order is right, that one is fastest.
+        level_tables: levels from the highest down; any order is right, that one is fastest.
         groups: number of groups in every slice.
         bounds: budget, mass and number of types to buy.
         step: called after each slice; False stops, and the answer says that it is not complete.
@@ -44,13 +44,13 @@ def whole_front(
         The front sorted by price, mass, margin and level, best first.
     """
     bounds = bounds or Bounds()
-    found = nothing_found(groups) if known is None else known
+    found = no_rows(groups) if known is None else known
     complete, labels = True, 0
     to_beat, counted = None, 0
-    for each in slices:
+    for each in level_tables:
         as_high = int(np.count_nonzero(found.level_mv >= each.level_mv))
         if to_beat is None or as_high != counted:
-            to_beat, counted = Known(found, each.level_mv, bounds), as_high
+            to_beat, counted = Incumbent(found, each.level_mv, bounds), as_high
         fresh, made = _points_of(each, bounds, to_beat)
         labels += made
         if len(fresh):
@@ -61,7 +61,7 @@ def whole_front(
     return replace(_sorted(found), complete=complete, labels=labels)
 
 
-def _with_level(found: Found, fresh: Found, level_mv: int, known: Known) -> Found:
+def _with_level(found: FrontRows, fresh: FrontRows, level_mv: int, known: Incumbent) -> FrontRows:
     """The front with the points of one level, less those that ``known``, what is at it or above, beats."""
     fresh = fresh.rows(np.flatnonzero(~known.beats(fresh.price, fresh.mass_g, fresh.margin)))
     as_low = np.flatnonzero(found.level_mv <= level_mv)
@@ -69,14 +69,14 @@ def _with_level(found: Found, fresh: Found, level_mv: int, known: Known) -> Foun
     return _joined_points(found.rows(np.flatnonzero(found.level_mv > level_mv)), rest)
 
 
-def best_of(one: Found, other: Found) -> Found:
+def best_of(one: FrontRows, other: FrontRows) -> FrontRows:
     """The front of two sets of points, sorted."""
     both = _joined_points(one, other)
     return _sorted(both.rows(undominated(both.price, both.mass_g, -both.level_mv, both.margin)))
 
 
-def _joined_points(one: Found, other: Found) -> Found:
-    return Found(
+def _joined_points(one: FrontRows, other: FrontRows) -> FrontRows:
+    return FrontRows(
         np.concatenate((one.price, other.price)),
         np.concatenate((one.mass_g, other.mass_g)),
         np.concatenate((one.margin, other.margin)),
@@ -85,7 +85,7 @@ def _joined_points(one: Found, other: Found) -> Found:
     )
 
 
-def _sorted(rows: Found) -> Found:
+def _sorted(rows: FrontRows) -> FrontRows:
     return rows.rows(np.lexsort((-rows.level_mv, -rows.margin, rows.mass_g, rows.price)))
 
 
@@ -115,32 +115,32 @@ def _joined(parts: Sequence[Labels]) -> Labels:
     )
 
 
-def slice_points(one: Slice, bounds: Bounds, found: Found) -> tuple[Found, int]:
+def level_points(one: LevelTable, bounds: Bounds, found: FrontRows) -> tuple[FrontRows, int]:
     """The points of one slice that what was found before does not beat, and how many labels it took."""
-    return _points_of(one, bounds, Known(found, one.level_mv, bounds))
+    return _points_of(one, bounds, Incumbent(found, one.level_mv, bounds))
 
 
-def _points_of(one: Slice, bounds: Bounds, known: Known) -> tuple[Found, int]:
+def _points_of(one: LevelTable, bounds: Bounds, known: Incumbent) -> tuple[FrontRows, int]:
     groups = len(one.groups)
-    ready = prepared(one, bounds, known)
+    ready = without_dominated(one, bounds, known)
     if ready is None:
-        return nothing_found(groups), 0
+        return no_rows(groups), 0
     order = sorted(range(groups), key=lambda at: (len(ready.groups[at]), at))
     chosen = [ready.groups[at] for at in order]
-    to_come = rests(chosen, ready.supplies)
+    to_come = remaining_after(chosen, ready.supplies)
     labels = start(ready)
     stages: list[Labels] = []
     made = 0
     for group, rest in zip(chosen, to_come[1:], strict=True):
-        labels = grown(labels, group, rest, ready.supplies, bounds, known)
+        labels = extended(labels, group, rest, ready.supplies, bounds, known)
         made += len(labels)
         if not len(labels):
-            return nothing_found(groups), made
+            return no_rows(groups), made
         stages.append(labels)
     return _with_supplies(one, ready, order, stages, bounds), made
 
 
-def start(one: Slice) -> Labels:
+def start(one: LevelTable) -> Labels:
     """The one partial refit that has nothing chosen."""
     zero = np.zeros(1, np.int64)
     group = one.groups[0]
@@ -152,8 +152,13 @@ def start(one: Slice) -> Labels:
     )  # fmt: skip
 
 
-def grown(
-    labels: Labels, group: GroupSlice, rest: Rest, supplies: SupplySlice, bounds: Bounds, known: Known
+def extended(
+    labels: Labels,
+    group: GroupTable,
+    rest: Remaining,
+    supplies: SupplyTable,
+    bounds: Bounds,
+    known: Incumbent,
 ) -> Labels:
     """Every label with every choice of the next group, less those that cannot count."""
     block = max(1, _BLOCK // len(group))
@@ -161,22 +166,22 @@ def grown(
         _combined(labels, first, min(first + block, len(labels)), group, rest, supplies, bounds, known)
         for first in range(0, len(labels), block)
     ]
-    grown = _joined(parts) if len(parts) > 1 else parts[0]
-    if not len(grown):
-        return grown
+    extended = _joined(parts) if len(parts) > 1 else parts[0]
+    if not len(extended):
+        return extended
     if bounds.clamp:
-        grown = _levelled(grown, rest, supplies)
+        extended = _levelled(extended, rest, supplies)
     with_types = bounds.most_types is not None
-    keys = np.concatenate((grown.uses, grown.bought), axis=1) if with_types else grown.uses
+    keys = np.concatenate((extended.uses, extended.bought), axis=1) if with_types else extended.uses
     keep = undominated_by_class(
-        grown.price, grown.mass_g, grown.current_ua, grown.margin, keys, grown.uses.shape[1]
+        extended.price, extended.mass_g, extended.current_ua, extended.margin, keys, extended.uses.shape[1]
     )
-    return grown.take(keep)
+    return extended.take(keep)
 
 
 def _combined(
-    labels: Labels, first: int, last: int, group: GroupSlice, rest: Rest, supplies: SupplySlice,
-    bounds: Bounds, known: Known,
+    labels: Labels, first: int, last: int, group: GroupTable, rest: Remaining, supplies: SupplyTable,
+    bounds: Bounds, known: Incumbent,
 ) -> Labels:  # fmt: skip
     part = slice(first, last)
     current = (labels.current_ua[part, None] + group.current_ua).ravel()
@@ -184,7 +189,7 @@ def _combined(
     mass = (labels.mass_g[part, None] + group.mass_g).ravel()
     margin = np.minimum(labels.margin[part, None], group.margin).ravel()
     rows = np.flatnonzero(current <= int(supplies.most_ua.max()) - rest.least_ua)
-    rows = rows[known.worth(price[rows], mass[rows], margin[rows], rest)]
+    rows = rows[known.can_still_win(price[rows], mass[rows], margin[rows], rest)]
     parent, choice = rows // len(group) + first, rows % len(group)
     uses = labels.uses[parent] + group.uses[choice]
     bought = labels.bought[parent] | group.bought[choice]
@@ -200,7 +205,7 @@ def _combined(
     )  # fmt: skip
 
 
-def _levelled(labels: Labels, rest: Rest, supplies: SupplySlice) -> Labels:
+def _levelled(labels: Labels, rest: Remaining, supplies: SupplyTable) -> Labels:
     """Labels whose current, margin and uses no longer differ where the difference can never count."""
     floor_ua = int(supplies.most_ua.min()) - rest.most_ua
     floor_uses = supplies.spare.min(axis=0) - rest.most_uses
@@ -213,8 +218,8 @@ def _levelled(labels: Labels, rest: Rest, supplies: SupplySlice) -> Labels:
 
 
 def _with_supplies(
-    one: Slice, ready: Slice, order: Sequence[int], stages: list[Labels], bounds: Bounds
-) -> Found:
+    one: LevelTable, ready: LevelTable, order: Sequence[int], stages: list[Labels], bounds: Bounds
+) -> FrontRows:
     last, supplies = stages[-1], ready.supplies
     parts = []
     for row in range(len(supplies.choice)):
@@ -233,10 +238,12 @@ def _with_supplies(
     choices = _traced(one, ready, order, stages, rows)
     choices[:, -1] = supplies.choice[supply]
     level = np.full(len(rows), one.level_mv, np.int64)
-    return Found(price[keep], mass[keep], last.margin[rows], level, choices)
+    return FrontRows(price[keep], mass[keep], last.margin[rows], level, choices)
 
 
-def _traced(one: Slice, ready: Slice, order: Sequence[int], stages: list[Labels], rows: Ints) -> Ints:
+def _traced(
+    one: LevelTable, ready: LevelTable, order: Sequence[int], stages: list[Labels], rows: Ints
+) -> Ints:
     """The choice of every group that led to each label."""
     choices = np.zeros((len(rows), len(one.groups) + 1), np.int64)
     at = rows

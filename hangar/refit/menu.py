@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from hangar.refit.slices import Ints
+from hangar.refit.level_table import Ints
 from hangar.refit.undominated import undominated, undominated_by_class
 
 Floats = NDArray[np.float64]
@@ -74,7 +74,11 @@ class Menu:
         self.nothing = nothing
         self.levels = [
             MenuLevel(
-                tuple(map(_reduced, one.groups)), one.supply, one.supply_price, one.most_ua, one.most_mean_ua
+                tuple(map(_undominated, one.groups)),
+                one.supply,
+                one.supply_price,
+                one.most_ua,
+                one.most_mean_ua,
             )
             for one in levels
             if all(len(group.choice) for group in one.groups) and len(one.supply)
@@ -137,16 +141,16 @@ class Menu:
         labels: list[_Partial] = []
         for at, group in enumerate(level.groups):
             after = level.groups[at + 1 :]
-            grown = _grown(labels[-1] if labels else None, group, costs[at])
-            good = grown.cost <= base - sum(float(each.min()) for each in costs[at + 1 :]) + 1e-9
-            good &= grown.current <= int(level.most_ua.max()) - sum(
+            extended = _extended(labels[-1] if labels else None, group, costs[at])
+            good = extended.cost <= base - sum(float(each.min()) for each in costs[at + 1 :]) + 1e-9
+            good &= extended.current <= int(level.most_ua.max()) - sum(
                 int(each.current_ua.min()) for each in after
             )
-            grown = _levelled(_taken(grown, np.flatnonzero(good)), after, level)
-            if not len(grown.risk):
+            extended = _levelled(_taken(extended, np.flatnonzero(good)), after, level)
+            if not len(extended.risk):
                 return
-            keep = _front_of_cost(grown) if cheapest else _front_of_all(grown)
-            labels.append(_taken(grown, keep))
+            keep = _front_of_cost(extended) if cheapest else _front_of_all(extended)
+            labels.append(_taken(extended, keep))
         yield from _columns(level, labels, money, most)
 
 
@@ -177,7 +181,7 @@ def _levelled(labels: _Partial, after: Sequence[MenuGroup], level: MenuLevel) ->
     )
 
 
-def _reduced(group: MenuGroup) -> MenuGroup:
+def _undominated(group: MenuGroup) -> MenuGroup:
     keys = np.concatenate((group.uses, group.mean_ua[:, None]), axis=1)
     same = np.zeros_like(group.price)
     return group.take(
@@ -185,7 +189,7 @@ def _reduced(group: MenuGroup) -> MenuGroup:
     )
 
 
-def _grown(before: _Partial | None, group: MenuGroup, cost: Floats) -> _Partial:
+def _extended(before: _Partial | None, group: MenuGroup, cost: Floats) -> _Partial:
     count = len(group.choice)
     if before is None:
         return _Partial(

@@ -12,13 +12,13 @@ from hangar.refit.bay import Bay, PartsBay, bay_of
 from hangar.refit.changes import plan_lines
 from hangar.refit.front import Front, Point
 from hangar.refit.limits import Limits
-from hangar.refit.prove import Judged, changed, cured, falls_short, judged, new_warnings
+from hangar.refit.prove import Assessed, assessed, changed, cured, falls_short, new_warnings
 from hangar.refit.refusal import Refusal
 
 if TYPE_CHECKING:
+    from hangar.refit.branch import Branch
+    from hangar.refit.level_table import FrontRows, LevelTable
     from hangar.refit.options import Option
-    from hangar.refit.restrict import Part
-    from hangar.refit.slices import Found, Slice
     from hangar.refit.supplies import Supply
     from hangar.refit.tables import Tables
 
@@ -91,7 +91,7 @@ class Search:
         from hangar.refit.refused_levels import level_refusals
 
         self.progress(0.0, text("looking at the aircraft as it is"))
-        before = judged(self.aircraft, self.limits)
+        before = assessed(self.aircraft, self.limits)
         while True:
             tables = self._tables()
             outcome = self._round(tables, before)
@@ -121,9 +121,9 @@ class Search:
             waive_all=self.waive_all,
         )  # fmt: skip
 
-    def _round(self, tables: Tables, before: Judged) -> tuple[list[Point], int, list[Text]] | None:
+    def _round(self, tables: Tables, before: Assessed) -> tuple[list[Point], int, list[Text]] | None:
         """Solve and prove until every point that is shown holds; None when a type was barred meanwhile."""
-        from hangar.refit.restrict import joined, kinds_of
+        from hangar.refit.branch import joined, kinds_of
         from hangar.refit.soft_packs import soft_pack_doubts
 
         doubts = [*tables.doubts, *soft_pack_doubts(tables)]
@@ -144,13 +144,13 @@ class Search:
                 return points, len(found), doubts
             parts = self._split(tables, parts, failing)
 
-    def _solved(self, tables: Tables, part: Part) -> Found:
+    def _solved(self, tables: Tables, part: Branch) -> FrontRows:
         from hangar.refit.labels import whole_front
 
         levels = max(1, len(tables.levels))
         done = 0
 
-        def step(one: Slice) -> bool:
+        def step(one: LevelTable) -> bool:
             nonlocal done
             done += 1
             self.progress(
@@ -159,8 +159,8 @@ class Search:
             self.stopped = self.stopped or self.stop()
             return not self.stopped
 
-        def owned() -> Iterator[Slice]:
-            for one in tables.slices():
+        def owned() -> Iterator[LevelTable]:
+            for one in tables.level_tables():
                 self.stopped = self.stopped or self.stop()
                 if self.stopped:
                     return
@@ -169,12 +169,12 @@ class Search:
         known = self._as_it_is(tables, part)
         return whole_front(owned(), len(tables.lists), tables.bounds, step=step, known=known)
 
-    def _as_it_is(self, tables: Tables, part: Part) -> Found | None:
+    def _as_it_is(self, tables: Tables, part: Branch) -> FrontRows | None:
         """Every servo as it is, as the tables count it: a change that is worth no step must not show."""
         import numpy as np
 
+        from hangar.refit.branch import Branch
         from hangar.refit.labels import whole_front
-        from hangar.refit.restrict import Part
 
         stays = [
             next((row for row, option in enumerate(each.options) if option.is_as_it_is), None)
@@ -184,14 +184,14 @@ class Search:
         if len(fixed) < len(stays):
             return None
         second = part.supplies is not None and 0 not in part.supplies
-        own = Part(fixed, supplies=part.supplies) if second else Part((*fixed, 0))
-        found = whole_front((own.of(one) for one in tables.slices()), len(stays), tables.bounds)
+        own = Branch(fixed, supplies=part.supplies) if second else Branch((*fixed, 0))
+        found = whole_front((own.of(one) for one in tables.level_tables()), len(stays), tables.bounds)
         held = [row for row, choices in enumerate(found.choices.tolist()) if part.holds(tuple(choices))]
         return found.rows(np.array(held, np.int64)) if held else None
 
     def _split(
-        self, tables: Tables, parts: list[tuple[Part, Found]], failing: tuple[int, ...]
-    ) -> list[tuple[Part, Found]]:
+        self, tables: Tables, parts: list[tuple[Branch, FrontRows]], failing: tuple[int, ...]
+    ) -> list[tuple[Branch, FrontRows]]:
         """The part that holds a refit replaced by parts that hold all its others."""
         kept = []
         for part, found in parts:
@@ -202,7 +202,7 @@ class Search:
         return kept
 
     def _proved(
-        self, tables: Tables, found: Found, rows: list[int], before: Judged
+        self, tables: Tables, found: FrontRows, rows: list[int], before: Assessed
     ) -> tuple[list[Point], tuple[int, ...] | None]:
         """The points of rows, and the first whose refit does not hold."""
         points: list[Point] = []
@@ -219,7 +219,7 @@ class Search:
                 points.append(point)
         return points, None
 
-    def _point(self, tables: Tables, found: Found, row: int, before: Judged) -> Point | None:
+    def _point(self, tables: Tables, found: FrontRows, row: int, before: Assessed) -> Point | None:
         """The refit of a row as survey and rules judge it; None when they refuse it."""
         choices = tuple(found.choices[row].tolist())
         certified = (
@@ -231,7 +231,7 @@ class Search:
         lines = plan_lines(self.aircraft, options, supply, self.bay, self.limits)
         key = (lines, certified)
         if key not in self.proved:
-            after = judged(changed(self.aircraft, lines, self.library), self.limits)
+            after = assessed(changed(self.aircraft, lines, self.library), self.limits)
             why = self._why_not(before, after, certified, bool(lines))
             self.proved[key] = (
                 None if why else _made(before, after, lines, options, supply, certified), why
@@ -243,7 +243,7 @@ class Search:
         return None if point is None else replace(point, choices=choices)
 
     def _why_not(
-        self, before: Judged, after: Judged, certified: tuple[int, int, int, int], changes: bool
+        self, before: Assessed, after: Assessed, certified: tuple[int, int, int, int], changes: bool
     ) -> Text:
         short = falls_short(after, certified[2], certified[3] / 1000.0)
         if short:
@@ -251,7 +251,7 @@ class Search:
         fresh = new_warnings(before.findings, after)
         return fresh[0].message if changes and fresh else NOTHING
 
-    def _bars(self, tables: Tables, failing: tuple[int, ...], before: Judged) -> bool:
+    def _bars(self, tables: Tables, failing: tuple[int, ...], before: Assessed) -> bool:
         """Bar a type at a group when it alone brings the same warning with the supply as it is."""
         barred = False
         for each, at in zip(tables.lists, failing, strict=False):
@@ -259,7 +259,7 @@ class Search:
             if not option.changed:
                 continue
             alone = plan_lines(self.aircraft, [option], tables.supplies[0], self.bay, self.limits)
-            after = judged(changed(self.aircraft, alone, self.library), self.limits)
+            after = assessed(changed(self.aircraft, alone, self.library), self.limits)
             fresh = [
                 finding
                 for finding in new_warnings(before.findings, after)
@@ -282,7 +282,7 @@ _OF_THE_TYPE = frozenset({
 
 
 def _made(
-    before: Judged, after: Judged, lines: tuple[PlanLine, ...], options: list[Option], supply: Supply,
+    before: Assessed, after: Assessed, lines: tuple[PlanLine, ...], options: list[Option], supply: Supply,
     certified: tuple[int, int, int, int],
 ) -> Point:  # fmt: skip
     price = supply.price + sum(option.price for option in options)
@@ -294,14 +294,14 @@ def _made(
     )  # fmt: skip
 
 
-def _today(before: Judged) -> Point:
+def _today(before: Assessed) -> Point:
     return Point(
         price=0.0, mass_change_g=0.0, weakest_margin=before.weakest_margin, worst_bus_v=before.worst_bus_v,
         changes=(), findings_after=before.findings,
     )  # fmt: skip
 
 
-def _unknown(before: Judged) -> list[Text]:
+def _unknown(before: Assessed) -> list[Text]:
     if not before.unknown:
         return []
     return [
@@ -316,7 +316,7 @@ def _order(point: Point) -> tuple[bool, float, float, float, float]:
     )  # fmt: skip
 
 
-def shown_rows(found: Found, most: int) -> list[int]:
+def shown_rows(found: FrontRows, most: int) -> list[int]:
     """Rows to show: all, or the best in each criterion and the rest evenly along the price."""
     count = len(found)
     if count <= most:

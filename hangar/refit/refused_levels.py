@@ -20,7 +20,7 @@ class _Best:
     """Where a type does best: at which level and with which gauge."""
 
     level: Level
-    judged: AtLevel
+    assessed: AtLevel
     row: int
 
 
@@ -40,12 +40,12 @@ def _of_group(tables: Tables, at: int) -> Iterator[Refusal]:
     good_ever, allowed_ever = np.zeros(count, np.bool_), np.zeros(count, np.bool_)
     best, where = np.full(count, -np.inf), np.zeros(count, np.int64)
     for number, level in enumerate(tables.levels):
-        judged = tables.judged(at, level)
+        assessed = tables.assessed(at, level)
         allowed = np.zeros(count, np.bool_)
         allowed[strength.option_variant[level.of_class.allowed[at]]] = True
         allowed_ever |= allowed
-        good_ever |= allowed & tables.good_variants(at, judged)
-        short = np.nan_to_num(judged.short, nan=-1.0)
+        good_ever |= allowed & tables.good_variants(at, assessed)
+        short = np.nan_to_num(assessed.short, nan=-1.0)
         better = allowed & (short > best)
         best[better], where[better] = short[better], number
     rows: dict[str, list[int]] = {}
@@ -60,7 +60,7 @@ def _of_group(tables: Tables, at: int) -> Iterator[Refusal]:
             continue
         row = max(own, key=lambda each: (float(best[each]), -each))
         level = tables.levels[int(where[row])]
-        yield Refusal(what, *_words(tables, _Best(level, tables.judged(at, level), row)))
+        yield Refusal(what, *_words(tables, _Best(level, tables.assessed(at, level), row)))
 
 
 def _as_it_is(tables: Tables, at: int) -> Text:
@@ -84,26 +84,26 @@ def _too_many_volts(tables: Tables, at: int, code: str) -> Text:
 
 
 def _words(tables: Tables, best: _Best) -> tuple[Text, str]:
-    judged, row, volts = best.judged, best.row, best.level.level_mv / 1000.0
-    if judged.slow[row]:
-        time_s = float(judged.transit_s[row])
+    assessed, row, volts = best.assessed, best.row, best.level.level_mv / 1000.0
+    if assessed.slow[row]:
+        time_s = float(assessed.transit_s[row])
         said = "it takes {time:.3f} s for 60° with the bus at {volts:.2f} V"
         return text(said, time=time_s, volts=volts), "speed"
-    if judged.short[row] < 1.0 - NEARLY:
-        wanted = judged.margin_pct[row] / judged.short[row] / 100.0 if judged.short[row] > 0 else 0.0
+    if assessed.short[row] < 1.0 - NEARLY:
+        wanted = assessed.margin_pct[row] / assessed.short[row] / 100.0 if assessed.short[row] > 0 else 0.0
         return text(
             "its torque is {given:.2f} times the load with the bus at {volts:.2f} V; "
             "{wanted:.2f} times is wanted",
-            given=float(judged.margin_pct[row]) / 100.0,
+            given=float(assessed.margin_pct[row]) / 100.0,
             volts=volts,
             wanted=float(wanted),
         ), "torque"
-    if not np.isfinite(judged.margin_pct[row]) and np.isnan(judged.drop[row]):
+    if not np.isfinite(assessed.margin_pct[row]) and np.isnan(assessed.drop[row]):
         return text("its lead is not known"), "lead"
     most = tables.limit("lead-drop-warn")
     return text(
         "its lead loses {drop:.0f} % of {volts:.2f} V; {limit:g} % is allowed",
-        drop=100.0 * float(judged.drop[row]),
+        drop=100.0 * float(assessed.drop[row]),
         volts=volts,
         limit=most,
     ), "lead"

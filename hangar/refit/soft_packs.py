@@ -11,12 +11,12 @@ from hangar.base.text import Text, text
 from hangar.survey.defaults import class_defaults
 
 if TYPE_CHECKING:
+    from hangar.refit.level_table import LevelTable
     from hangar.refit.levels import Level
-    from hangar.refit.slices import Slice
     from hangar.refit.tables import Tables
 
 
-def soft_pack_doubts(tables: Tables, slices: Iterable[Slice] | None = None) -> tuple[Text, ...]:
+def soft_pack_doubts(tables: Tables, level_tables: Iterable[LevelTable] | None = None) -> tuple[Text, ...]:
     """One sentence where a refit that is allowed could stand on a bus at which servos stall in the peak.
 
     In the peak a servo draws a share of its stall current at the nominal volts of the supply. Where less
@@ -26,12 +26,12 @@ def soft_pack_doubts(tables: Tables, slices: Iterable[Slice] | None = None) -> t
 
     Args:
         tables: of one aircraft.
-        slices: its levels as the solver takes them, where they are at hand.
+        level_tables: its levels as the solver takes them, where they are at hand.
     """
     defaults = class_defaults().changed(tables.limits.conditions.defaults)
     share = defaults.peak_share.value(tables.aircraft.airframe.aircraft_class)
     firm: dict[tuple[int, ...], dict[int, int]] = {}
-    for level, one in zip(tables.levels, slices or tables.slices(), strict=True):
+    for level, one in zip(tables.levels, level_tables or tables.level_tables(), strict=True):
         stalled = _stalled(tables, level, one, share * level.of_class.nominal_v)
         known = firm.setdefault(level.of_class.supplies, {})
         if not stalled:
@@ -49,7 +49,7 @@ def soft_pack_doubts(tables: Tables, slices: Iterable[Slice] | None = None) -> t
     return ()
 
 
-def _is_reached(one: Slice, firm: Mapping[int, int]) -> bool:
+def _is_reached(one: LevelTable, firm: Mapping[int, int]) -> bool:
     """Whether a refit could pull some supply down to a level, from the lowest at which nothing stalls.
 
     Args:
@@ -61,7 +61,7 @@ def _is_reached(one: Slice, firm: Mapping[int, int]) -> bool:
     return any(min(most, given) > firm.get(number, -1) for number, given in open_to)
 
 
-def _stalled(tables: Tables, level: Level, one: Slice, least_v: float) -> list[str]:
+def _stalled(tables: Tables, level: Level, one: LevelTable, least_v: float) -> list[str]:
     """Positions whose servo could get less than some volts in a refit that keeps every rule at a level."""
     if any(not len(group.choice) for group in one.groups) or not len(one.supplies.choice):
         return []

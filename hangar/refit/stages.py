@@ -18,7 +18,7 @@ from hangar.refit.groups import groups_of
 from hangar.refit.limits import Limits
 from hangar.refit.line_words import change_words
 from hangar.refit.planning import NOT_PROVED, Progress, Stop, never, no_progress
-from hangar.refit.prove import Judged, changed, judged, new_warnings
+from hangar.refit.prove import Assessed, assessed, changed, new_warnings
 from hangar.refit.risk import RiskMeasure
 from hangar.survey import survey
 
@@ -200,7 +200,7 @@ class _States:
     ) -> None:
         self.aircraft, self.bundles, self.library = aircraft, bundles, library
         self.limits, self.measure = limits, measure
-        self.today: Judged = judged(aircraft, limits)
+        self.today: Assessed = assessed(aircraft, limits)
         self.seen: dict[int, float] = {0: measure.of(self.today.findings)}
 
     def bundles_in(self, subset: int) -> tuple[Bundle, ...]:
@@ -213,7 +213,7 @@ class _States:
         if subset not in self.seen:
             lines = [line for each in self.bundles_in(subset) for line in each.lines]
             numbered = [replace(line, number=number) for number, line in enumerate(lines, 1)]
-            after = judged(changed(self.aircraft, numbered, self.library), self.limits)
+            after = assessed(changed(self.aircraft, numbered, self.library), self.limits)
             worse = after.worst_bus_v is None or new_warnings(self.today.findings, after)
             self.seen[subset] = math.inf if worse else self.measure.of(after.findings)
         return self.seen[subset]

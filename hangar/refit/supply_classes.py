@@ -30,14 +30,14 @@ def classes_of(
     factor = tables.limit("full-over-factor")
     for number, supply in enumerate(tables.supplies):
         volts = supply.volts
-        judged = {
+        assessed = {
             code: Verdict.WITHIN
             if kind.supply_max_v is None or volts is None
             else verdict(volts, kind.supply_max_v, kind.max_means, factor)
             for code, kind in types.items()
         }
-        verdicts[number] = judged
-        key = (supply.nominal_v, supply.unchanged, supply.second, tuple(judged.values()))
+        verdicts[number] = assessed
+        key = (supply.nominal_v, supply.unchanged, supply.second, tuple(assessed.values()))
         by_key.setdefault(key, []).append(number)
     found = []
     for numbers in by_key.values():

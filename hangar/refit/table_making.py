@@ -102,7 +102,7 @@ def _has_any(tables: Tables, at: int) -> bool:
     """Whether some option of a group meets every rule at some level."""
     variant = tables.strengths[at].option_variant
     for level in tables.levels:
-        good = tables.good_variants(at, tables.judged(at, level))
+        good = tables.good_variants(at, tables.assessed(at, level))
         if (good[variant] & level.of_class.allowed[at]).any():
             return True
     return False

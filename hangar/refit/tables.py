@@ -18,11 +18,11 @@ from hangar.base.text import Text
 from hangar.parts import Aircraft, Library
 from hangar.refit.curves import Curves, Floats, Ints
 from hangar.refit.groups import Group
+from hangar.refit.level_table import Bounds, GroupTable, LevelTable, SupplyTable
 from hangar.refit.levels import Level
 from hangar.refit.limits import Limits
 from hangar.refit.options import KEEP, GroupOptions
 from hangar.refit.refusal import Refusal
-from hangar.refit.slices import Bounds, GroupSlice, Slice, SupplySlice
 from hangar.refit.source_current import endurance_limit_a, mean_limit_a
 from hangar.refit.strengths import (
     NEARLY,
@@ -80,8 +80,8 @@ class Tables:
     keep_weak: bool = False
     mean_binds: bool = False
     _options: dict[int, tuple[Ints, ...]] = field(default_factory=dict, repr=False)
-    _judged: dict[tuple[int, int, bytes], AtLevel] = field(default_factory=dict, repr=False)
-    _slices: dict[int, Slice] = field(default_factory=dict, repr=False)
+    _assessed: dict[tuple[int, int, bytes], AtLevel] = field(default_factory=dict, repr=False)
+    _level_tables: dict[int, LevelTable] = field(default_factory=dict, repr=False)
 
     @property
     def groups(self) -> tuple[Group, ...]:
@@ -106,58 +106,58 @@ class Tables:
             most_types=limits.most_types,
         )
 
-    def slices(self) -> Iterator[Slice]:
+    def level_tables(self) -> Iterator[LevelTable]:
         """Every level as the solver takes it, the highest first."""
         for number, level in enumerate(self.levels):
-            if number not in self._slices:
-                self._slices[number] = self.slice_of(level)
-            yield self._slices[number]
+            if number not in self._level_tables:
+                self._level_tables[number] = self.level_table_of(level)
+            yield self._level_tables[number]
 
-    def slice_of(self, level: Level) -> Slice:
+    def level_table_of(self, level: Level) -> LevelTable:
         """One level as the solver takes it."""
-        groups = tuple(self._group_slice(at, level) for at in range(len(self.lists)))
-        return Slice(level.level_mv, groups, self._supply_slice(level))
+        groups = tuple(self._group_table(at, level) for at in range(len(self.lists)))
+        return LevelTable(level.level_mv, groups, self._supply_table(level))
 
-    def judged(self, at: int, level: Level) -> AtLevel:
+    def assessed(self, at: int, level: Level) -> AtLevel:
         """A group's variants at a level; classes that lose nothing on the way to it share the answer."""
         upstream = level.of_class.upstream_v[at]
         key = (at, level.level_mv, b"".join(lost.tobytes() for lost in upstream))
-        if key not in self._judged:
-            self._judged[key] = at_level(
+        if key not in self._assessed:
+            self._assessed[key] = at_level(
                 self.strengths[at], self.curves, level.level_mv / 1000.0, upstream, self.least_share
             )
-        return self._judged[key]
+        return self._assessed[key]
 
-    def good_variants(self, at: int, judged: AtLevel) -> NDArray[np.bool_]:
+    def good_variants(self, at: int, assessed: AtLevel) -> NDArray[np.bool_]:
         """The variants that meet torque, speed and lead at a level; what is locked must only bear it."""
         if self.lists[at].locked:
-            return self._bearable(at, judged)
+            return self._bearable(at, assessed)
         most_drop = self.limit("lead-drop-warn") / 100.0
         if at in self.waived:
             stays = np.array([variant == _AS_IT_IS for variant in self.strengths[at].variants])
-            good = stays | (judged.short >= self.present_short(at) - NEARLY)
+            good = stays | (assessed.short >= self.present_short(at) - NEARLY)
             most_drop = max(most_drop, self.present_drop(at))
         else:
-            good = (judged.short >= 1.0 - NEARLY) & ~judged.slow
-        return np.asarray(good & ~(judged.drop > most_drop * (1.0 + NEARLY)))
+            good = (assessed.short >= 1.0 - NEARLY) & ~assessed.slow
+        return np.asarray(good & ~(assessed.drop > most_drop * (1.0 + NEARLY)))
 
-    def _bearable(self, at: int, judged: AtLevel) -> NDArray[np.bool_]:
+    def _bearable(self, at: int, assessed: AtLevel) -> NDArray[np.bool_]:
         """The variants of a locked group that bring no warning of lead or torque that is not there today.
 
         The bus stands up to a step above its level; what only that step may save is left to the proof.
         """
         leeway = 1.0 + self.limits.level_step_v / _LEAST_V
-        good = np.ones(len(judged.short), np.bool_)
+        good = np.ones(len(assessed.short), np.bool_)
         most_drop = self.limit("lead-drop-warn") / 100.0
         if self.present_drop(at) <= most_drop:
-            good &= ~(judged.drop > most_drop * leeway)
+            good &= ~(assessed.drop > most_drop * leeway)
         margins = [
             margin.expected
             for code in self.lists[at].group.codes
             if (margin := self.survey.positions[code].margin) is not None
         ]
         if min(margins, default=0.0) >= 1.0:
-            good &= ~(judged.margin_pct * leeway**2 < 100.0)
+            good &= ~(assessed.margin_pct * leeway**2 < 100.0)
         return good
 
     def present_short(self, at: int) -> float:
@@ -180,10 +180,10 @@ class Tables:
         """A threshold of the rules for this aircraft."""
         return self.limits.thresholds.value(name, self.aircraft.airframe.aircraft_class)
 
-    def _group_slice(self, at: int, level: Level) -> GroupSlice:
-        judged = self.judged(at, level)
+    def _group_table(self, at: int, level: Level) -> GroupTable:
+        assessed = self.assessed(at, level)
         strength = self.strengths[at]
-        good = self.good_variants(at, judged)
+        good = self.good_variants(at, assessed)
         if self.keep_weak:
             good |= np.array([variant.servo_type == KEEP for variant in strength.variants])
         amps = np.sum(level.of_class.current_a[at], axis=0)
@@ -191,8 +191,8 @@ class Tables:
         rows = np.flatnonzero(good[strength.option_variant] & level.of_class.allowed[at])
         variant = strength.option_variant[rows]
         price, mass, uses, bought = self._columns(at)
-        steps = margin_steps(judged.margin_pct[variant], self.limits)
-        return GroupSlice(
+        steps = margin_steps(assessed.margin_pct[variant], self.limits)
+        return GroupTable(
             rows, price[rows], mass[rows], rounded_up_ua(amps[variant]), steps, uses[rows], bought[rows]
         )
 
@@ -216,19 +216,19 @@ class Tables:
             self._options[at] = (price, mass, uses, bought)
         return self._options[at]
 
-    def _supply_slice(self, level: Level) -> SupplySlice:
+    def _supply_table(self, level: Level) -> SupplyTable:
         numbers = [n for n in level.of_class.supplies if level.most_ua.get(n, -1) >= 0]
         rows = self._supply_rows.take(np.array(numbers, np.int64))
         return replace(rows, most_ua=np.array([level.most_ua[number] for number in numbers], np.int64))
 
     @cached_property
-    def _supply_rows(self) -> SupplySlice:
+    def _supply_rows(self) -> SupplyTable:
         """What every supply costs and leaves, at whatever level."""
         count = len(self.supplies)
         spare = np.tile(np.array([*self.spare_counts, *([0] * self.mean_binds)], np.int64), (count, 1))
         if self.mean_binds:
             spare[:, -1] = self.mean_ua
-        return SupplySlice(
+        return SupplyTable(
             np.arange(count),
             np.array([self.limits.price_units(each.price) for each in self.supplies], np.int64),
             np.array([self.limits.mass_units(each.mass_g) for each in self.supplies], np.int64),

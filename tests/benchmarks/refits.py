@@ -16,8 +16,8 @@ from hangar.refit.bay import bay_of
 from hangar.refit.explain import Explainer
 from hangar.refit.fleet_solver import FleetProblem
 from hangar.refit.front import Point
-from hangar.refit.labels import slice_points
-from hangar.refit.slices import Found, nothing_found
+from hangar.refit.labels import level_points
+from hangar.refit.level_table import FrontRows, no_rows
 from hangar.refit.table_making import tables_of
 from tests.benchmarks.measure import AT_LEAST, Row, paired, processor_s, wall_s
 from tests.benchmarks.test_refit_bench import COARSE, FULL, Case, peak_mib
@@ -41,7 +41,7 @@ def _in_units(case: Case, work: Callable[[], object], rounds: int) -> tuple[floa
 
 
 def _ready(case: Case) -> Case:
-    list(case.tables.slices())
+    list(case.tables.level_tables())
     return case
 
 
@@ -50,8 +50,8 @@ def _fronts(rounds: int) -> list[Row]:
     large = _ready(Case.of(MORE_TYPES, FULL))
 
     def first_points() -> None:
-        for one in coarse.tables.slices():
-            if len(slice_points(one, coarse.tables.bounds, nothing_found(6))[0]):
+        for one in coarse.tables.level_tables():
+            if len(level_points(one, coarse.tables.bounds, no_rows(6))[0]):
                 return
 
     growth = paired(lambda: wall_s(large.front), lambda: wall_s(fine.front), rounds)[2]
@@ -103,7 +103,7 @@ def _why_not(rounds: int) -> list[Row]:
     return [Row("why not, every type of one group", _in_units(case, ask, rounds), "U", most=44)]
 
 
-def _middle(case: Case, found: Found) -> Point:
+def _middle(case: Case, found: FrontRows) -> Point:
     row = len(found) // 2
     return Point(
         price=float(found.price[row]) / 100.0,

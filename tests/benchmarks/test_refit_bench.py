@@ -17,18 +17,18 @@ import pytest
 
 from hangar.base.text import Text
 from hangar.refit.bay import bay_of
+from hangar.refit.dominated import undominated_table
 from hangar.refit.explain import Explainer
 from hangar.refit.fleet_solver import FleetProblem
 from hangar.refit.front import Front, Point
-from hangar.refit.labels import slice_points, whole_front
+from hangar.refit.labels import level_points, whole_front
+from hangar.refit.level_programme import Question, cheapest
+from hangar.refit.level_table import FrontRows, LevelTable, no_rows
 from hangar.refit.limits import Limits
-from hangar.refit.reduced import reduced_slice
 from hangar.refit.refused_levels import level_refusals
-from hangar.refit.slices import Found, Slice, nothing_found
 from hangar.refit.stages import order_of
 from hangar.refit.table_making import tables_of
 from hangar.refit.tables import Tables
-from hangar.refit.unit_problem import Question, cheapest
 from tests.refit.fleets_by_chance import menu_by_chance
 from tests.refit.generator import DAY, large_aircraft, large_library
 
@@ -62,11 +62,11 @@ class Case:
     def unit_s(self) -> float:
         """Median time of one reduced unit solve over several levels."""
         levels = self.tables.levels[2:40:4]
-        cheapest(reduced_slice(self.tables.slice_of(levels[0])), Question())
+        cheapest(undominated_table(self.tables.level_table_of(levels[0])), Question())
 
         def solve(at: int) -> float:
             start = time.perf_counter()
-            cheapest(reduced_slice(self.tables.slice_of(levels[at])), Question(150 // self.step))
+            cheapest(undominated_table(self.tables.level_table_of(levels[at])), Question(150 // self.step))
             return time.perf_counter() - start
 
         return statistics.median(solve(at) for at in range(len(levels)))
@@ -75,8 +75,8 @@ class Case:
     def step(self) -> int:
         return self.tables.limits.margin_step_pct
 
-    def front(self) -> Found:
-        return whole_front(self.tables.slices(), len(self.tables.lists), self.tables.bounds)
+    def front(self) -> FrontRows:
+        return whole_front(self.tables.level_tables(), len(self.tables.lists), self.tables.bounds)
 
     def front_as_planned(self, point: Point) -> Front:
         """A front with one point and, as the planner gives it, everything that was refused."""
@@ -89,7 +89,7 @@ class Case:
 def test_the_whole_front_of_six_groups_and_500_types_in_units() -> None:
     case = Case.of(500, FULL)
     unit = case.unit_s()
-    list(case.tables.slices())
+    list(case.tables.level_tables())
     taken = seconds(case.front)
     print(f"\nunit {1e3 * unit:.1f} ms, front {taken:.2f} s = {taken / unit:.0f} units (200)")
     assert len(case.front()) > 100
@@ -98,8 +98,8 @@ def test_the_whole_front_of_six_groups_and_500_types_in_units() -> None:
 def test_the_coarse_front_and_its_first_points_in_units() -> None:
     case = Case.of(500, COARSE)
     unit = case.unit_s()
-    slices = list(case.tables.slices())
-    first = seconds(lambda: _first_points(case, slices))
+    level_tables = list(case.tables.level_tables())
+    first = seconds(lambda: _first_points(case, level_tables))
     taken = seconds(case.front)
     print(
         f"\nunit {1e3 * unit:.1f} ms, coarse {taken / unit:.0f} units, first points {first / unit:.1f} units"
@@ -107,9 +107,9 @@ def test_the_coarse_front_and_its_first_points_in_units() -> None:
     assert len(case.front()) > 10
 
 
-def _first_points(case: Case, slices: list[Slice]) -> None:
-    for one in slices:
-        found, _ = slice_points(one, case.tables.bounds, nothing_found(6))
+def _first_points(case: Case, level_tables: list[LevelTable]) -> None:
+    for one in level_tables:
+        found, _ = level_points(one, case.tables.bounds, no_rows(6))
         if len(found):
             return
 
@@ -117,7 +117,7 @@ def _first_points(case: Case, slices: list[Slice]) -> None:
 def test_what_four_times_the_types_cost() -> None:
     small, large = Case.of(500, FULL), Case.of(2000, FULL)
     for case in (small, large):
-        list(case.tables.slices())
+        list(case.tables.level_tables())
     ratio = seconds(large.front) / seconds(small.front, 2)
     print(f"\n500 to 2,000 types: x {ratio:.1f} (x 2 is aimed at)")
     assert len(large.front()) > 100
@@ -135,7 +135,7 @@ def peak_mib(work: Callable[[], object]) -> float:
 def test_the_memory_of_a_front_stays_small_with_and_without_spares() -> None:
     plain, spares = Case.of(500, FULL), Case.of(500, FULL, spare_types=20)
     for case in (plain, spares):
-        list(case.tables.slices())
+        list(case.tables.level_tables())
     found = peak_mib(plain.front), peak_mib(spares.front)
     print(f"\nfront {found[0]:.0f} MiB, with 20 spare types {found[1]:.0f} MiB")
     assert found[0] <= 60.0
@@ -145,7 +145,7 @@ def test_the_memory_of_a_front_stays_small_with_and_without_spares() -> None:
 def test_levelling_currents_leaves_fewer_labels() -> None:
     case = Case.of(500, FULL)
     with_, without = (
-        whole_front(case.tables.slices(), 6, replace(case.tables.bounds, clamp=clamp)).labels
+        whole_front(case.tables.level_tables(), 6, replace(case.tables.bounds, clamp=clamp)).labels
         for clamp in (True, False)
     )
     print(f"\nlabels {with_} with, {without} without levelling")

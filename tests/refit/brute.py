@@ -49,7 +49,7 @@ def brute_front(case: SmallCase) -> BruteFront:
     supplies = [*supply_choices(case), *(second_packs(case) if case.limits.second_pack else ())]
     for supply, groups in itertools.product(supplies, list(itertools.product(*lists))):
         tried += 1
-        vector = _judged(case, supply, groups, before)
+        vector = _assessed(case, supply, groups, before)
         if vector is not None:
             nothing = not supply.lines and not any(group.lines for group in groups)
             key = vector, supply.second
@@ -83,7 +83,7 @@ def _each_alone_holds(after: Aircraft, case: SmallCase) -> bool:
     return True
 
 
-def _judged(
+def _assessed(
     case: SmallCase, supply: SupplyChoice, groups: Sequence[GroupChoice], before: set[tuple[str, str]]
 ) -> Vector | None:
     limits = case.limits

@@ -75,11 +75,11 @@ def best_risk(menus: list[list[Column]], budget: int, bay: list[int]) -> int:
     states: dict[tuple[int, ...], int] = {(0,) * (1 + len(bay)): 0}
     limits = (budget, *bay)
     for columns in menus:
-        grown: dict[tuple[int, ...], int] = {}
+        extended: dict[tuple[int, ...], int] = {}
         for used, risk in states.items():
             for column in columns:
                 now = tuple(a + b for a, b in zip(used, (column.price, *column.uses), strict=True))
                 if all(each <= most for each, most in zip(now, limits, strict=True)):
-                    grown[now] = min(grown.get(now, 10**9), risk + column.risk)
-        states = grown
+                    extended[now] = min(extended.get(now, 10**9), risk + column.risk)
+        states = extended
     return min(states.values())

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hangar.refit.slices import Bounds, GroupSlice, Slice, SupplySlice
+from hangar.refit.level_table import Bounds, GroupTable, LevelTable, SupplyTable
 
 Point = tuple[int, int, int, int]
 
@@ -24,7 +24,7 @@ class Chance:
     types: int = 0
 
 
-def slices_by_chance(seed: int, chance: Chance) -> tuple[Slice, ...]:
+def level_tables_by_chance(seed: int, chance: Chance) -> tuple[LevelTable, ...]:
     """Levels of one aircraft: torque and margin fall with the level, current is the same or falls."""
     rng = np.random.default_rng(seed)
     levels = np.sort(rng.choice(np.arange(45, 84), chance.levels, replace=False))[::-1] * 100
@@ -36,42 +36,42 @@ def slices_by_chance(seed: int, chance: Chance) -> tuple[Slice, ...]:
     found = []
     for place, level in enumerate(levels.tolist()):
         open_ = np.flatnonzero(rng.random(chance.supplies) < 0.85)
-        supplies = SupplySlice(
+        supplies = SupplyTable(
             open_, price[open_], mass[open_], most_a[open_] + 700_000 * place, spare[open_]
         )
-        found.append(Slice(level, tuple(_at(group, place) for group in groups), supplies))
+        found.append(LevelTable(level, tuple(_at(group, place) for group in groups), supplies))
     return tuple(found)
 
 
-def _group(rng: np.random.Generator, chance: Chance) -> GroupSlice:
+def _group(rng: np.random.Generator, chance: Chance) -> GroupTable:
     size = int(rng.integers(1, chance.choices + 1))
     uses = rng.integers(0, 3, (size, chance.scarce)) * (rng.random((size, chance.scarce)) < 0.5)
     types = rng.integers(0, max(chance.types, 1), size)
     bought = np.zeros((size, 1), np.int64)
     if chance.types:
         bought[:, 0] = np.where(rng.random(size) < 0.8, 1 << types, 0)
-    return GroupSlice(
+    return GroupTable(
         np.arange(size), rng.integers(0, 12, size) * 500, rng.integers(-20, 40, size),
         rng.integers(1, 50, size) * 100_000, rng.integers(10, 60, size), uses.astype(np.int64), bought,
     )  # fmt: skip
 
 
-def _at(group: GroupSlice, place: int) -> GroupSlice:
+def _at(group: GroupTable, place: int) -> GroupTable:
     strong = np.flatnonzero(group.margin - 3 * place >= 12)
-    weaker = GroupSlice(
+    weaker = GroupTable(
         group.choice, group.price, group.mass_g, group.current_ua - 10_000 * place,
         group.margin - 3 * place, group.uses, group.bought,
     )  # fmt: skip
     return weaker.take(strong)
 
 
-def enumerated(slices: tuple[Slice, ...], bounds: Bounds) -> list[Point]:
+def enumerated(level_tables: tuple[LevelTable, ...], bounds: Bounds) -> list[Point]:
     """Price, mass, margin and level of the front, by trying every combination."""
-    points = {point for one in slices for point in _combinations(one, bounds)}
+    points = {point for one in level_tables for point in _combinations(one, bounds)}
     return sorted(point for point in points if not any(_beats(other, point) for other in points))
 
 
-def _combinations(one: Slice, bounds: Bounds) -> list[Point]:
+def _combinations(one: LevelTable, bounds: Bounds) -> list[Point]:
     found = []
     for rows in itertools.product(*(range(len(group)) for group in one.groups)):
         price = sum(int(group.price[row]) for group, row in zip(one.groups, rows, strict=True))

@@ -7,12 +7,12 @@ from itertools import product
 import numpy as np
 
 from hangar.refit.cheapest import NO_PRICE, cheapest_refit, cheapest_with_each
-from hangar.refit.reduced import possible
-from hangar.refit.slices import Bounds
-from hangar.refit.unit_problem import Question, cheapest
+from hangar.refit.dominated import within_limits
+from hangar.refit.level_programme import Question, cheapest
+from hangar.refit.level_table import Bounds
 from tests.all_cases import all_cases
 from tests.refit.cases import seeds
-from tests.refit.tables_by_chance import Chance, slices_by_chance
+from tests.refit.tables_by_chance import Chance, level_tables_by_chance
 
 RELAXED = ("", "current", "scarce", "budget", "mass", "types")
 
@@ -20,7 +20,7 @@ RELAXED = ("", "current", "scarce", "budget", "mass", "types")
 @all_cases("seed, name", product(seeds(2), RELAXED))
 def test_the_cheapest_refit_is_that_of_the_integer_programme(seed: int, name: str) -> None:
     chance = Chance(groups=2 + seed % 3, choices=7, levels=1, scarce=seed % 2, types=4 * (seed % 3 == 0))
-    one = slices_by_chance(300 + seed, chance)[0]
+    one = level_tables_by_chance(300 + seed, chance)[0]
     bounds = Bounds(
         budget=9000 if seed % 4 else None,
         mass_g=25 if seed % 5 else None,
@@ -37,7 +37,7 @@ def test_the_cheapest_refit_is_that_of_the_integer_programme(seed: int, name: st
 
 @all_cases("seed", seeds(2))
 def test_only_less_than_what_is_known_is_told_of_a_choice(seed: int) -> None:
-    one = slices_by_chance(seed, Chance(groups=3, choices=8, levels=1))[0]
+    one = level_tables_by_chance(seed, Chance(groups=3, choices=8, levels=1))[0]
     bounds = Bounds(mass_g=40)
     every = cheapest_with_each(one, 1, 0, bounds)
     known = np.full(len(every), NO_PRICE)
@@ -48,9 +48,9 @@ def test_only_less_than_what_is_known_is_told_of_a_choice(seed: int) -> None:
 
 @all_cases("seed", seeds(2))
 def test_what_cannot_keep_to_budget_and_mass_is_left_out_without_loss(seed: int) -> None:
-    one = slices_by_chance(seed, Chance(groups=3, choices=8, levels=1))[0]
+    one = level_tables_by_chance(seed, Chance(groups=3, choices=8, levels=1))[0]
     question = Question(0, Bounds(budget=7000, mass_g=30))
-    answer, left = cheapest(one, question), possible(one, question.bounds)
+    answer, left = cheapest(one, question), within_limits(one, question.bounds)
     if left is None:
         assert answer is None
         return

@@ -13,7 +13,7 @@ from hangar.parts import Aircraft, Library, Pack, Servo
 from hangar.parts.choices import PlanAction
 from hangar.refit import Limits
 from hangar.refit.fleet_plan import FleetPlan, fleet_as_json, plan_fleet
-from hangar.refit.prove import changed, judged, new_warnings
+from hangar.refit.prove import assessed, changed, new_warnings
 from hangar.refit.risk import RiskMeasure, risk_setting
 from hangar.rules import example_parts as parts
 from hangar.rules import examples as ex
@@ -117,8 +117,8 @@ def test_the_shortage_that_is_told_is_no_less_than_what_survey_gives() -> None:
 
 def test_no_refit_of_the_fleet_brings_a_new_warning() -> None:
     for part in spent(100.0).parts:
-        before = judged(part.aircraft, LIMITS)
-        after = judged(changed(part.aircraft, part.point.changes, library()), LIMITS)
+        before = assessed(part.aircraft, LIMITS)
+        after = assessed(changed(part.aircraft, part.point.changes, library()), LIMITS)
         assert not new_warnings(before.findings, after)
 
 
@@ -145,8 +145,8 @@ def test_the_risk_of_a_fleet_is_what_the_keepers_measure_gives_its_findings() ->
     assert plan.risk_before != shipped.risk_before
     assert plan.notes[0] == measure.words
     for part in plan.parts:
-        after = judged(changed(part.aircraft, part.point.changes, library()), own)
-        assert part.risk_before == measure.of(judged(part.aircraft, own).findings)
+        after = assessed(changed(part.aircraft, part.point.changes, library()), own)
+        assert part.risk_before == measure.of(assessed(part.aircraft, own).findings)
         assert part.risk_after == measure.of(after.findings)
 
 
@@ -202,7 +202,7 @@ def test_spare_packs_are_given_out_once_each_before_one_is_bought(
     assert plan.price == 30.0 * given.count(None)
     assert plan.exact
     for part in plan.parts:
-        after = judged(changed(part.aircraft, part.point.changes, packs_in_bay(spares)), LIMITS)
+        after = assessed(changed(part.aircraft, part.point.changes, packs_in_bay(spares)), LIMITS)
         assert part.point.worst_bus_v == after.worst_bus_v
 
 

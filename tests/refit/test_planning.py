@@ -14,7 +14,7 @@ from hangar.parts import Library, Plan, PlanLine, Servo, after_plan
 from hangar.parts.choices import Function, Gear, PlanAction
 from hangar.refit import Front, Limits, front_as_json, plan
 from hangar.refit.explain import Explainer
-from hangar.refit.prove import changed, judged
+from hangar.refit.prove import assessed, changed
 from hangar.rules import examples as ex
 from hangar.rules.changing import with_airframe, with_fit, with_records
 from hangar.survey import survey
@@ -47,7 +47,7 @@ def test_every_point_says_what_survey_says_of_the_changed_aircraft() -> None:
     front = weak_helicopter_front()
     assert len(front.points) > 2
     for point in front.points[1:]:
-        after = judged(changed(front.aircraft, point.changes, LIBRARY), LIMITS)
+        after = assessed(changed(front.aircraft, point.changes, LIBRARY), LIMITS)
         assert point.weakest_margin == after.weakest_margin
         assert point.worst_bus_v == after.worst_bus_v
         assert point.findings_after == after.findings
@@ -208,9 +208,9 @@ def test_the_planner_is_light_to_import() -> None:
 
 def test_the_solver_prints_nothing_of_its_own() -> None:
     code = (
-        "from tests.refit.tables_by_chance import Chance, slices_by_chance\n"
-        "from hangar.refit.unit_problem import Question, cheapest\n"
-        "cheapest(slices_by_chance(4, Chance(levels=1))[0], Question())"
+        "from tests.refit.tables_by_chance import Chance, level_tables_by_chance\n"
+        "from hangar.refit.level_programme import Question, cheapest\n"
+        "cheapest(level_tables_by_chance(4, Chance(levels=1))[0], Question())"
     )
     said = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert said.stdout == ""

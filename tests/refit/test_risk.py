@@ -10,7 +10,7 @@ from hangar.base.errors import BadInput
 from hangar.parts import Setting
 from hangar.parts.choices import Criticality
 from hangar.refit import Limits
-from hangar.refit.prove import judged
+from hangar.refit.prove import assessed
 from hangar.refit.risk import RiskMeasure, flat, risk_names, risk_setting, shipped_risk
 from hangar.rules import examples as ex
 from hangar.rules.changing import with_airframe
@@ -31,7 +31,7 @@ def test_every_level_and_everything_that_hangs_on_a_finding_can_be_set() -> None
 
 
 def test_risk_is_points_times_factor_over_every_open_finding() -> None:
-    findings = judged(with_airframe(ex.trainer(), metal_propeller=True), Limits(conditions=DAY)).findings
+    findings = assessed(with_airframe(ex.trainer(), metal_propeller=True), Limits(conditions=DAY)).findings
     assert findings
     own = RiskMeasure.from_settings([risk_setting(level.value, "1") for level in Level])
     same = replace(own, by_criticality=dict.fromkeys(Criticality, 1.0))

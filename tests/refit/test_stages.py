@@ -11,7 +11,7 @@ import pytest
 from hangar.base.errors import BadInput
 from hangar.parts import Aircraft, Library, PlanLine, Setting
 from hangar.refit import Limits, plan
-from hangar.refit.prove import changed, judged, new_warnings
+from hangar.refit.prove import assessed, changed, new_warnings
 from hangar.refit.risk import RiskMeasure
 from hangar.refit.stages import bundles_of, order_of, stages, stages_as_json
 from hangar.rules import examples as ex
@@ -88,12 +88,12 @@ def test_no_state_in_between_brings_a_new_warning() -> None:
     front = plan(aircraft, library, {}, LIMITS)
     point = front.points[-1]
     staged = stages(front.aircraft, point, [40.0, 40.0], library, LIMITS)
-    before = judged(front.aircraft, LIMITS)
+    before = assessed(front.aircraft, LIMITS)
     done: list[PlanLine] = []
     for stage in staged.stages:
         done += [line for bundle in stage.bundles for line in bundle.lines]
         lines = [dataclasses.replace(line, number=at) for at, line in enumerate(done, 1)]
-        assert not new_warnings(before.findings, judged(changed(front.aircraft, lines, library), LIMITS))
+        assert not new_warnings(before.findings, assessed(changed(front.aircraft, lines, library), LIMITS))
 
 
 def test_stages_can_be_stopped_and_say_so() -> None:
@@ -147,7 +147,7 @@ def test_stages_count_by_the_keepers_measure() -> None:
     point = plan(aircraft, library, {}, LIMITS).points[-1]
     staged = stages(aircraft, point, [80.0], library, own)
     assert staged.notes[0] == own.risk.words
-    assert staged.risk_today == own.risk.of(judged(aircraft, own).findings)
+    assert staged.risk_today == own.risk.of(assessed(aircraft, own).findings)
     assert staged.risk_today < stages(aircraft, point, [80.0], library, LIMITS).risk_today
 
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from hangar.refit.slices import Bounds, GroupSlice, Ints, Slice, SupplySlice, nothing_found
+from hangar.refit.incumbent import Incumbent, added, corners_of
+from hangar.refit.level_table import Bounds, GroupTable, Ints, LevelTable, SupplyTable, no_rows
 from hangar.refit.undominated import undominated_by_class, undominated_in_groups
-from hangar.refit.worth import Known, added, corners_of
 
 _PASSES = 2
 
@@ -26,7 +26,7 @@ class _Flat:
     margin: Ints
 
     @classmethod
-    def of(cls, groups: tuple[GroupSlice, ...]) -> _Flat:
+    def of(cls, groups: tuple[GroupTable, ...]) -> _Flat:
         sizes = [len(each) for each in groups]
         return cls(
             np.repeat(np.arange(len(groups)), sizes),
@@ -46,7 +46,7 @@ class _Flat:
         return None if (found[1:] == found[:-1]).any() else found[:-1]
 
 
-def prepared(one: Slice, bounds: Bounds, known: Known) -> Slice | None:
+def without_dominated(one: LevelTable, bounds: Bounds, known: Incumbent) -> LevelTable | None:
     """A level without choices that cannot be in a refit or that another choice equals or beats.
 
     Margins above what the group that can least is able to give are levelled. None where no refit is left.
@@ -54,17 +54,17 @@ def prepared(one: Slice, bounds: Bounds, known: Known) -> Slice | None:
     found = _looked_through(one, known)
     if found is None:
         return None
-    groups = _reduced(*found, by_type=bounds.most_types is not None)
-    return Slice(one.level_mv, groups, one.supplies.take(_supplies_worth_it(one.supplies)))
+    groups = _undominated(*found, by_type=bounds.most_types is not None)
+    return LevelTable(one.level_mv, groups, one.supplies.take(_supplies_kept(one.supplies)))
 
 
-def possible(one: Slice, bounds: Bounds) -> Slice | None:
+def within_limits(one: LevelTable, bounds: Bounds) -> LevelTable | None:
     """A level without choices that cannot keep to the budget and the mass; None where no refit is left."""
-    found = _looked_through(one, Known(nothing_found(len(one.groups)), one.level_mv, bounds))
+    found = _looked_through(one, Incumbent(no_rows(len(one.groups)), one.level_mv, bounds))
     return None if found is None else replace(one, groups=found[1])
 
 
-def _looked_through(one: Slice, known: Known) -> tuple[_Flat, tuple[GroupSlice, ...]] | None:
+def _looked_through(one: LevelTable, known: Incumbent) -> tuple[_Flat, tuple[GroupTable, ...]] | None:
     count = len(one.groups)
     if not len(one.supplies.choice) or any(not len(group) for group in one.groups):
         return None
@@ -77,7 +77,7 @@ def _looked_through(one: Slice, known: Known) -> tuple[_Flat, tuple[GroupSlice, 
         flat = replace(flat, margin=np.minimum(flat.margin, most))
         flat = flat.take(_possible(flat, starts, one.supplies, known))
     starts = flat.starts(count)
-    if starts is None or not _may_be_worth_it(flat, starts, one.supplies, known):
+    if starts is None or not _may_win(flat, starts, one.supplies, known):
         return None
     ends = np.append(starts[1:], len(flat.row))
     groups = tuple(
@@ -87,7 +87,7 @@ def _looked_through(one: Slice, known: Known) -> tuple[_Flat, tuple[GroupSlice, 
     return flat, groups
 
 
-def _possible(flat: _Flat, starts: Ints, supplies: SupplySlice, known: Known) -> NDArray[np.bool_]:
+def _possible(flat: _Flat, starts: Ints, supplies: SupplyTable, known: Incumbent) -> NDArray[np.bool_]:
     """Choices that with the best of everything else are within the limits and not beaten already."""
     price, mass, current = (
         np.minimum.reduceat(each, starts) for each in (flat.price, flat.mass_g, flat.current_ua)
@@ -102,7 +102,7 @@ def _possible(flat: _Flat, starts: Ints, supplies: SupplySlice, known: Known) ->
     return np.asarray(good)
 
 
-def _may_be_worth_it(flat: _Flat, starts: Ints, supplies: SupplySlice, known: Known) -> bool:
+def _may_win(flat: _Flat, starts: Ints, supplies: SupplyTable, known: Incumbent) -> bool:
     """Whether any refit of a level could be worth something, by price, mass and margin alone."""
     ends = [*starts[1:].tolist(), len(flat.row)]
     corners = corners_of(supplies.price, supplies.mass_g)
@@ -112,21 +112,21 @@ def _may_be_worth_it(flat: _Flat, starts: Ints, supplies: SupplySlice, known: Kn
     return not known.beats(price, mass, np.maximum.reduceat(flat.margin, starts).min()).all()
 
 
-def _reduced(flat: _Flat, groups: tuple[GroupSlice, ...], *, by_type: bool) -> tuple[GroupSlice, ...]:
+def _undominated(flat: _Flat, groups: tuple[GroupTable, ...], *, by_type: bool) -> tuple[GroupTable, ...]:
     if by_type or any(group.uses.size and (group.uses != group.uses[0]).any() for group in groups):
-        return tuple(reduced_group(group, by_type=by_type) for group in groups)
+        return tuple(undominated_group(group, by_type=by_type) for group in groups)
     keep = undominated_in_groups(flat.price, flat.mass_g, flat.current_ua, flat.margin, flat.group)
     first = np.searchsorted(flat.group, np.arange(len(groups)))
     member = flat.group[keep]
     return tuple(group.take(keep[member == at] - first[at]) for at, group in enumerate(groups))
 
 
-def reduced_slice(one: Slice, *, by_type: bool = False) -> Slice:
+def undominated_table(one: LevelTable, *, by_type: bool = False) -> LevelTable:
     """A level without choices that another choice of the same group equals or beats."""
-    return replace(one, groups=tuple(reduced_group(group, by_type=by_type) for group in one.groups))
+    return replace(one, groups=tuple(undominated_group(group, by_type=by_type) for group in one.groups))
 
 
-def reduced_group(group: GroupSlice, *, by_type: bool) -> GroupSlice:
+def undominated_group(group: GroupTable, *, by_type: bool) -> GroupTable:
     """The group without choices that another equals or beats with no more use of scarce things."""
     keys = np.concatenate((group.uses, group.bought), axis=1) if by_type else group.uses
     keep = undominated_by_class(
@@ -135,7 +135,7 @@ def reduced_group(group: GroupSlice, *, by_type: bool) -> GroupSlice:
     return group.take(keep)
 
 
-def _supplies_worth_it(supplies: SupplySlice) -> Ints:
+def _supplies_kept(supplies: SupplyTable) -> Ints:
     keys = -supplies.spare
     same = np.zeros_like(supplies.price)
     return undominated_by_class(supplies.price, supplies.mass_g, -supplies.most_ua, same, keys, keys.shape[1])

@@ -12,7 +12,7 @@ Ints = NDArray[np.int64]
 
 
 @dataclass(frozen=True)
-class GroupSlice:
+class GroupTable:
     """The choices of one group at one level.
 
     Attributes:
@@ -34,9 +34,9 @@ class GroupSlice:
     uses: Ints
     bought: Ints
 
-    def take(self, rows: Ints | NDArray[np.bool_]) -> GroupSlice:
+    def take(self, rows: Ints | NDArray[np.bool_]) -> GroupTable:
         """Some of the choices."""
-        return GroupSlice(
+        return GroupTable(
             self.choice[rows], self.price[rows], self.mass_g[rows], self.current_ua[rows],
             self.margin[rows], self.uses[rows], self.bought[rows],
         )  # fmt: skip
@@ -46,7 +46,7 @@ class GroupSlice:
 
 
 @dataclass(frozen=True)
-class SupplySlice:
+class SupplyTable:
     """The supplies that are open at one level: what each costs and the current at which it still gives it."""
 
     choice: Ints
@@ -56,20 +56,20 @@ class SupplySlice:
     spare: Ints
     """Capacity of each scarce thing with that supply (rows: supplies)."""
 
-    def take(self, rows: Ints | NDArray[np.bool_]) -> SupplySlice:
+    def take(self, rows: Ints | NDArray[np.bool_]) -> SupplyTable:
         """Some of the supplies."""
-        return SupplySlice(
+        return SupplyTable(
             self.choice[rows], self.price[rows], self.mass_g[rows], self.most_ua[rows], self.spare[rows]
         )
 
 
 @dataclass(frozen=True)
-class Slice:
+class LevelTable:
     """One level of bus volts with one class of supplies."""
 
     level_mv: int
-    groups: tuple[GroupSlice, ...]
-    supplies: SupplySlice
+    groups: tuple[GroupTable, ...]
+    supplies: SupplyTable
 
 
 @dataclass(frozen=True)
@@ -83,7 +83,7 @@ class Bounds:
 
 
 @dataclass
-class Found:
+class FrontRows:
     """The points found so far, one row each; ``choices`` holds a choice of every group, then the supply."""
 
     price: Ints
@@ -97,7 +97,7 @@ class Found:
     def __len__(self) -> int:
         return len(self.price)
 
-    def rows(self, rows: Ints) -> Found:
+    def rows(self, rows: Ints) -> FrontRows:
         """Some of the points."""
         return replace(
             self, price=self.price[rows], mass_g=self.mass_g[rows], margin=self.margin[rows],
@@ -105,13 +105,13 @@ class Found:
         )  # fmt: skip
 
 
-def nothing_found(groups: int) -> Found:
+def no_rows(groups: int) -> FrontRows:
     """No points yet."""
     none = np.zeros(0, np.int64)
-    return Found(none, none, none, none, np.zeros((0, groups + 1), np.int64))
+    return FrontRows(none, none, none, none, np.zeros((0, groups + 1), np.int64))
 
 
-def described(found: Found) -> Iterator[tuple[int, int, int, int]]:
+def described(found: FrontRows) -> Iterator[tuple[int, int, int, int]]:
     """Price, mass, margin and level of every point as plain numbers."""
     columns = (found.price, found.mass_g, found.margin, found.level_mv)
     return zip(*(column.tolist() for column in columns), strict=True)

@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from hangar.refit.slices import Bounds, Ints, Slice
+from hangar.refit.level_table import Bounds, Ints, LevelTable
 
 Floats = NDArray[np.float64]
 _MASS_WEIGHT = 1e-4
@@ -66,7 +66,7 @@ class Programme:
     row_high: Floats
 
 
-def cheapest(one: Slice, question: Question) -> Answer | None:
+def cheapest(one: LevelTable, question: Question) -> Answer | None:
     """The cheapest refit at a level; None when there is none.
 
     Args:
@@ -103,7 +103,7 @@ class _Table:
     question: Question
 
     @classmethod
-    def of(cls, one: Slice, question: Question) -> _Table | None:
+    def of(cls, one: LevelTable, question: Question) -> _Table | None:
         parts: list[tuple[Ints, ...]] = []
         for number, group in enumerate(one.groups):
             good = group.margin >= question.margin

@@ -6,13 +6,13 @@ from itertools import product
 
 import numpy as np
 
+from hangar.refit.incumbent import Incumbent, added, corners_of, remaining_after
 from hangar.refit.labels import whole_front
-from hangar.refit.slices import Bounds, GroupSlice, nothing_found
+from hangar.refit.level_table import Bounds, GroupTable, no_rows
 from hangar.refit.undominated import undominated, undominated_in_groups
-from hangar.refit.worth import Known, added, corners_of, rests
 from tests.all_cases import all_cases
 from tests.refit.cases import seeds
-from tests.refit.tables_by_chance import Chance, slices_by_chance
+from tests.refit.tables_by_chance import Chance, level_tables_by_chance
 
 
 @all_cases("seed, count", product(seeds(4), (3, 40, 900)))
@@ -41,11 +41,11 @@ def test_few_pairs_are_told_as_they_are() -> None:
 
 @all_cases("seed", seeds(4))
 def test_a_refit_is_beaten_just_when_a_point_or_a_limit_says_so(seed: int) -> None:
-    slices = slices_by_chance(seed, Chance(groups=3, choices=8, levels=3))
-    found = whole_front(slices, 3)
+    level_tables = level_tables_by_chance(seed, Chance(groups=3, choices=8, levels=3))
+    found = whole_front(level_tables, 3)
     bounds = Bounds(budget=9000 if seed % 2 else None, mass_g=30 if seed % 3 else None)
-    level = slices[1].level_mv
-    known = Known(found, level, bounds)
+    level = level_tables[1].level_mv
+    known = Incumbent(found, level, bounds)
     rng = np.random.default_rng(seed)
     price, mass, margin = (
         rng.integers(0, 20_000, 3000),
@@ -64,17 +64,17 @@ def test_a_refit_is_beaten_just_when_a_point_or_a_limit_says_so(seed: int) -> No
 
 
 def test_without_points_and_limits_everything_is_worth_looking_at() -> None:
-    one = slices_by_chance(2, Chance(groups=3, levels=1))[0]
-    known = Known(nothing_found(3), one.level_mv, Bounds())
-    rest = rests(one.groups, one.supplies)[0]
+    one = level_tables_by_chance(2, Chance(groups=3, levels=1))[0]
+    known = Incumbent(no_rows(3), one.level_mv, Bounds())
+    rest = remaining_after(one.groups, one.supplies)[0]
     zero = np.zeros(4, np.int64)
-    assert known.worth(zero, zero, zero, rest).all()
+    assert known.can_still_win(zero, zero, zero, rest).all()
     assert not known.beats(zero, zero, zero).any()
 
 
 def test_what_is_to_come_shrinks_group_by_group_to_the_supply() -> None:
-    one = slices_by_chance(4, Chance(groups=4, levels=1, scarce=1))[0]
-    told = rests(one.groups, one.supplies)
+    one = level_tables_by_chance(4, Chance(groups=4, levels=1, scarce=1))[0]
+    told = remaining_after(one.groups, one.supplies)
     assert len(told) == 5
     assert told[0].least_ua == sum(int(group.current_ua.min()) for group in one.groups)
     assert told[4].price[0] == one.supplies.price.min()
@@ -83,7 +83,7 @@ def test_what_is_to_come_shrinks_group_by_group_to_the_supply() -> None:
     assert told[0].mass_g[-1] == by_hand
 
 
-def _least_mass(group: GroupSlice) -> int:
+def _least_mass(group: GroupTable) -> int:
     return int(group.mass_g.min())
 
 

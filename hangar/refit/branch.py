@@ -7,12 +7,12 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from hangar.refit.slices import Found, Slice, nothing_found
+from hangar.refit.level_table import FrontRows, LevelTable, no_rows
 from hangar.refit.supplies import Supply
 
 
 @dataclass(frozen=True)
-class Part:
+class Branch:
     """Refits whose first choices are fixed and whose next one is none of some.
 
     Attributes:
@@ -32,17 +32,17 @@ class Part:
             return False
         return size >= len(choices) or choices[size] not in self.barred
 
-    def without(self, choices: tuple[int, ...]) -> Iterator[Part]:
+    def without(self, choices: tuple[int, ...]) -> Iterator[Branch]:
         """Parts that together hold all of this one but one refit.
 
-        >>> [part.fixed for part in Part().without((4, 2, 0))]
+        >>> [part.fixed for part in Branch().without((4, 2, 0))]
         [(), (4,), (4, 2)]
         """
         for size in range(len(self.fixed), len(choices)):
             barred = self.barred if size == len(self.fixed) else frozenset[int]()
-            yield Part(choices[:size], barred | {choices[size]}, self.supplies)
+            yield Branch(choices[:size], barred | {choices[size]}, self.supplies)
 
-    def of(self, one: Slice) -> Slice:
+    def of(self, one: LevelTable) -> LevelTable:
         """A level with only the choices of this part."""
         if self.supplies is not None:
             rows = np.isin(one.supplies.choice, np.array(sorted(self.supplies), np.int64))
@@ -64,24 +64,24 @@ class Part:
         return replace(one, groups=tuple(groups), supplies=left)
 
 
-def kinds_of(supplies: Sequence[Supply]) -> list[Part]:
+def kinds_of(supplies: Sequence[Supply]) -> list[Branch]:
     """Refits that are weighed among themselves only: those with one pack, and those that add a second.
 
     A second pack is worth its price and mass for its own sake, so a refit without one never beats it.
     """
     second = frozenset(number for number, supply in enumerate(supplies) if supply.second)
     if not second:
-        return [Part()]
-    return [Part(supplies=frozenset(range(len(supplies))) - second), Part(supplies=second)]
+        return [Branch()]
+    return [Branch(supplies=frozenset(range(len(supplies))) - second), Branch(supplies=second)]
 
 
-def joined(parts: Sequence[tuple[Part, Found]], groups: int) -> Found:
+def joined(parts: Sequence[tuple[Branch, FrontRows]], groups: int) -> FrontRows:
     """The fronts of all parts together: of each kind its own front, sorted."""
     from hangar.refit.labels import best_of
 
-    by_kind: dict[frozenset[int] | None, Found] = {}
+    by_kind: dict[frozenset[int] | None, FrontRows] = {}
     for part, found in parts:
-        before = by_kind.get(part.supplies, nothing_found(groups))
+        before = by_kind.get(part.supplies, no_rows(groups))
         by_kind[part.supplies] = best_of(before, found)
     every = [by_kind[kind] for kind in by_kind]
     if len(every) == 1:
@@ -90,5 +90,5 @@ def joined(parts: Sequence[tuple[Part, Found]], groups: int) -> Found:
         np.concatenate([getattr(each, name) for each in every])
         for name in ("price", "mass_g", "margin", "level_mv", "choices")
     )
-    both = Found(price, mass_g, margin, level_mv, choices)
+    both = FrontRows(price, mass_g, margin, level_mv, choices)
     return both.rows(np.lexsort((-both.level_mv, -both.margin, both.mass_g, both.price)))

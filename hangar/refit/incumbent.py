@@ -9,7 +9,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from hangar.refit.slices import Bounds, Found, GroupSlice, Ints, SupplySlice
+from hangar.refit.level_table import Bounds, FrontRows, GroupTable, Ints, SupplyTable
 
 _CORNERS = 24
 """Most pairs of price and mass that what is still to be chosen is told by."""
@@ -22,7 +22,7 @@ _MANY = 2000
 
 
 @dataclass(frozen=True)
-class Rest:
+class Remaining:
     """What the groups not yet chosen, and the supply, add at best and at worst.
 
     Every way to choose them costs and weighs no less than one of the pairs ``price`` and ``mass_g``, which
@@ -38,16 +38,16 @@ class Rest:
     most_uses: Ints
 
 
-def rests(groups: Sequence[GroupSlice], supplies: SupplySlice) -> list[Rest]:
+def remaining_after(groups: Sequence[GroupTable], supplies: SupplyTable) -> list[Remaining]:
     """What is still to come before the first group, after it, and so on to the supply alone."""
     none = np.zeros(supplies.spare.shape[1], np.int64)
     corners = corners_of(supplies.price, supplies.mass_g)
-    found = [Rest(*corners, 0, 0, int(np.iinfo(np.int32).max), none, none)]
+    found = [Remaining(*corners, 0, 0, int(np.iinfo(np.int32).max), none, none)]
     for group in reversed(groups):
         corners = added(corners, corners_of(group.price, group.mass_g))
         after = found[-1]
         found.append(
-            Rest(
+            Remaining(
                 *corners,
                 after.least_ua + int(group.current_ua.min()), after.most_ua + int(group.current_ua.max()),
                 min(after.margin, int(group.margin.max())),
@@ -76,13 +76,13 @@ def added(one: tuple[Ints, Ints], other: tuple[Ints, Ints]) -> tuple[Ints, Ints]
     return corners_of((one[0][:, None] + other[0]).ravel(), (one[1][:, None] + other[1]).ravel())
 
 
-class Known:
+class Incumbent:
     """Prices that a refit must undercut, by its mass and margin, to be worth anything at a level.
 
     They come from the points known at this level or above, from the budget and from the mass allowed.
     """
 
-    def __init__(self, found: Found, level_mv: int, bounds: Bounds) -> None:
+    def __init__(self, found: FrontRows, level_mv: int, bounds: Bounds) -> None:
         counted = found.level_mv >= level_mv
         price, mass, margin = found.price[counted], found.mass_g[counted], found.margin[counted]
         most = _NEVER if bounds.budget is None else bounds.budget + 1
@@ -118,7 +118,7 @@ class Known:
         grams = np.arange(self._masses[0] - 1, self._masses[-1] + 1)
         return np.asarray(np.searchsorted(self._masses, grams, side="right"))
 
-    def worth(self, price: Ints, mass_g: Ints, margin: Ints, rest: Rest) -> NDArray[np.bool_]:
+    def can_still_win(self, price: Ints, mass_g: Ints, margin: Ints, rest: Remaining) -> NDArray[np.bool_]:
         """Which partial refits could, with what is still to come, become worth something."""
         if not self._asks:
             return np.ones(len(price), np.bool_)
