@@ -18,39 +18,39 @@ from hangar.parts.papers import PaperPlace
 from hangar.store.codec import Key, name_of, shape_of
 from hangar.store.faults import links_to
 from hangar.store.journal import Step, rows_of, step_of
-from hangar.store.shelf import Shelf, key_of_values
+from hangar.store.record_rows import Rows, key_of_values
 from hangar.store.tables import CHANGES, CONTENTS, EDITS
 
-Rows = dict[Key, dict[str, Any]]
+RowsByKey = dict[Key, dict[str, Any]]
 
 
-def content_faults(shelf: Shelf, *, alone: bool, most: int = 20) -> tuple[Text, ...]:
+def content_faults(stored: Rows, *, alone: bool, most: int = 20) -> tuple[Text, ...]:
     """Where the records differ from what the edits on record made of them, and papers from their sums.
 
     Every row came in through an edit, and every edit is in the journal; so the standing edits, made
     again on nothing, must give the very same rows.
 
     Args:
-        shelf: the fleet, in one transaction.
+        stored: the fleet, in one transaction.
         alone: whether one seat made all edits: each of them then begins where the one before ended.
         most: at most so many are named.
     Raises: StoreFault when a record cannot be read.
     """
-    steps, faults = _steps_on_record(shelf)
+    steps, faults = _steps_on_record(stored)
     if not faults:
-        faults = _misfiled(shelf, steps)
+        faults = _misfiled(stored, steps)
     if not faults:
         replay = _Replay(alone)
         for told in steps:
             if told.state == "done":
                 replay.take(told.step, told.number)
-        faults = [*replay.faults[:most], *islice(_against(shelf, replay.rows), most)]
+        faults = [*replay.faults[:most], *islice(_against(stored, replay.rows), most)]
         for told in steps:
             # What was undone is made again in the same order, beginning where everything stands.
             if told.state == "undone" and alone:
                 replay.take(told.step, told.number)
         faults = faults or replay.faults
-    return tuple(islice((*faults, *_against_sums(shelf)), most))
+    return tuple(islice((*faults, *_against_sums(stored)), most))
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,7 @@ class _Told:
     state: str
 
 
-def _steps_on_record(shelf: Shelf) -> tuple[list[_Told], list[Text]]:
+def _steps_on_record(stored: Rows) -> tuple[list[_Told], list[Text]]:
     """What every change says, undone ones too, in their order; and those that say nothing."""
     statement = (
         select(EDITS.c.state, CHANGES)
@@ -72,7 +72,7 @@ def _steps_on_record(shelf: Shelf) -> tuple[list[_Told], list[Text]]:
     )
     steps: list[_Told] = []
     faults: list[Text] = []
-    for row in rows_of(shelf, statement):
+    for row in rows_of(stored, statement):
         try:
             steps.append(_Told(row.id, row.aircraft, step_of(row), row.state))
         except StoreFault as fault:
@@ -92,11 +92,11 @@ def _steps_on_record(shelf: Shelf) -> tuple[list[_Told], list[Text]]:
     return steps, faults
 
 
-def _misfiled(shelf: Shelf, steps: Sequence[_Told]) -> list[Text]:
+def _misfiled(stored: Rows, steps: Sequence[_Told]) -> list[Text]:
     """Turns that are no turns, and changes that lie under an aircraft there never was."""
     faults: list[Text] = []
     # Every word of them is read: one that is no text is found so.
-    turns = [row.turn for row in rows_of(shelf, select(EDITS))]
+    turns = [row.turn for row in rows_of(stored, select(EDITS))]
     if len(set(turns)) < len(turns) or any(turn < 1 for turn in turns):
         faults.append(text("the edits of the history are numbered twice"))
     codes: set[str | None] = {None}
@@ -114,9 +114,9 @@ def _misfiled(shelf: Shelf, steps: Sequence[_Told]) -> list[Text]:
     ]
 
 
-def _against(shelf: Shelf, told: dict[str, Rows]) -> Iterator[Text]:
+def _against(stored: Rows, told: dict[str, RowsByKey]) -> Iterator[Text]:
     for kind in RECORD_KINDS:
-        present: Rows = {key_of_values(kind, row): row for row in shelf.rows(kind)}
+        present: RowsByKey = {key_of_values(kind, row): row for row in stored.rows(kind)}
         wanted = told.get(kind.KIND, {})
         for key in sorted(present.keys() | wanted.keys(), key=str):
             yield from _differences(kind, key, present.get(key), wanted.get(key))
@@ -149,7 +149,7 @@ class _Replay:
 
     def __init__(self, alone: bool) -> None:
         self._alone = alone
-        self.rows: dict[str, Rows] = {}
+        self.rows: dict[str, RowsByKey] = {}
         self.faults: list[Text] = []
 
     def take(self, step: Step, number: int) -> None:
@@ -172,7 +172,7 @@ class _Replay:
             _follow(self.rows, step.kind, key, step.key)
 
 
-def _follow(told: dict[str, Rows], kind: type[Record], old: Key, new: Key) -> None:
+def _follow(told: dict[str, RowsByKey], kind: type[Record], old: Key, new: Key) -> None:
     """Give the new key to all that name the record, as the database does by itself."""
     for other, fields, _ in links_to(kind):
         rows = told.get(other.KIND, {})
@@ -187,12 +187,12 @@ def _follow(told: dict[str, Rows], kind: type[Record], old: Key, new: Key) -> No
                 _follow(told, other, key, now)
 
 
-def _against_sums(shelf: Shelf) -> Iterator[Text]:
+def _against_sums(stored: Rows) -> Iterator[Text]:
     held = set()
-    for noted, content in shelf.link.execute(select(CONTENTS.c.sha256, CONTENTS.c.content)):
+    for noted, content in stored.link.execute(select(CONTENTS.c.sha256, CONTENTS.c.content)):
         held.add(noted)
         if hashlib.sha256(content).hexdigest() != noted:
             yield text("the content of the paper with check sum {sum} was changed", sum=noted[:12])
-    for paper in shelf.records(Attachment, place=PaperPlace.INSIDE):
+    for paper in stored.records(Attachment, place=PaperPlace.INSIDE):
         if paper.sha256 not in held:
             yield text("the content of paper {name} is missing", name=paper.name)

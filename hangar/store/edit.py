@@ -41,7 +41,7 @@ from hangar.store.papers import (
     place_beside,
     read_source,
 )
-from hangar.store.shelf import Shelf, checked_key, key_of_values, missing
+from hangar.store.record_rows import Rows, checked_key, key_of_values, missing
 
 R = TypeVar("R", bound=Record)
 Row = dict[str, Any]
@@ -50,8 +50,8 @@ Row = dict[str, Any]
 class Edit:
     """Handed to the work of :meth:`Fleet.edit`; what it does stands or falls as a whole."""
 
-    def __init__(self, shelf: Shelf, path: Path | None = None) -> None:
-        self._shelf = shelf
+    def __init__(self, stored: Rows, path: Path | None = None) -> None:
+        self._stored = stored
         self._path = path
         self.steps: list[Step] = []
         self.about = NOTHING
@@ -59,19 +59,19 @@ class Edit:
 
     def record(self, kind: type[R], *key: Any) -> R | None:
         """The record with this key as it stands within the edit."""
-        return self._shelf.record(kind, key)
+        return self._stored.record(kind, key)
 
     def records(self, kind: type[R], /, **equal: Any) -> tuple[R, ...]:
         """The records whose fields equal the given ones, as they stand within the edit."""
-        return self._shelf.records(kind, **equal)
+        return self._stored.records(kind, **equal)
 
     def keys(self, kind: type[Record]) -> set[Key]:
         """The keys of all records of a kind."""
-        return self._shelf.keys(kind)
+        return self._stored.keys(kind)
 
     def rows_by_key(self, kind: type[Record]) -> dict[Key, Row]:
         """The field values of all records of a kind, found by their keys."""
-        return {key_of_values(kind, row): row for row in self._shelf.rows(kind)}
+        return {key_of_values(kind, row): row for row in self._stored.rows(kind)}
 
     def put(self, record: Record) -> None:
         """Write a record: a new one, or in place of the one with the same key.
@@ -84,10 +84,10 @@ class Edit:
         kind, values = type(record), checked_values(record)
         key = key_of_values(kind, values)
         self.about = name_of(kind, key)
-        before = self._shelf.row(kind, key)
+        before = self._stored.row(kind, key)
         if before is None:
             self._note(Step(kind, None, values))
-            self._shelf.insert(kind, [values])
+            self._stored.insert(kind, [values])
         else:
             self._rewrite(kind, key, before, values)
         self._put_children(record, key)
@@ -135,10 +135,10 @@ class Edit:
         plain = key_of_values(kind, before)
         for other, fields, owned in links_to(kind):
             if owned:
-                for row in self._shelf.rows(other, **dict(zip(fields, plain, strict=True))):
+                for row in self._stored.rows(other, **dict(zip(fields, plain, strict=True))):
                     self.remove(other, key_of_values(other, row))
         self._note(Step(kind, before, None))
-        self._shelf.delete(kind, [plain])
+        self._stored.delete(kind, [plain])
         if kind is Installation and before["until_on"] is None:
             self._to_bay(before["servo"])
 
@@ -151,12 +151,12 @@ class Edit:
         old, new = key_of_values(kind, before), checked_key(kind, new_key)
         if old == new:
             return
-        if self._shelf.row(kind, new) is not None:
+        if self._stored.row(kind, new) is not None:
             raise BadInput("There is a {record} already; choose another name.", record=name_of(kind, new))
         record = reader_of(kind)(tuple(before.values()))
         renamed = dataclasses.replace(record, **dict(zip(kind.KEY, new, strict=True)))  # type: ignore[type-var]
         self._rewrite(kind, old, before, checked_values(renamed))
-        follow_rename(self._shelf, kind, old, new)
+        follow_rename(self._stored, kind, old, new)
 
     def fit_servo(
         self, tag: str, aircraft: str, position: str, on: date, why: str = "", **fields: Any
@@ -208,7 +208,7 @@ class Edit:
         """Say what becomes of a pack; one that is quarantined or retired leaves its aircraft on that day."""
         self.change(Pack, (tag,), state=state)
         if state in (PackState.QUARANTINE, PackState.RETIRED):
-            for row in self._shelf.rows(PackFit, pack=tag, until_on=None):
+            for row in self._stored.rows(PackFit, pack=tag, until_on=None):
                 # A stay entered for a later day ends where it begins.
                 self.change(PackFit, key_of_values(PackFit, row), until_on=max(on, row["since_on"]))
 
@@ -223,7 +223,7 @@ class Edit:
             return
         if first == second:
             return
-        plugged = {number: self._shelf.rows(Position, aircraft=aircraft, port=port, channel=number)
+        plugged = {number: self._stored.rows(Position, aircraft=aircraft, port=port, channel=number)
                    for number in (first, second)}  # fmt: skip
         self.put(dataclasses.replace(one, number=second))
         self.put(dataclasses.replace(other, number=first))
@@ -250,10 +250,10 @@ class Edit:
 
         Raises: BadInput when it cannot be read or is too large; StoreFault when it cannot be written.
         """
-        settled = chosen_place(self._shelf, place)
+        settled = chosen_place(self._stored, place)
         most = INSIDE_MOST_BYTES if settled is PaperPlace.INSIDE else BESIDE_MOST_BYTES
         content = read_source(source, most)
-        made = new_attachment(self._shelf, source, content, owner, settled, on)
+        made = new_attachment(self._stored, source, content, owner, settled, on)
         made = dataclasses.replace(made, notes=notes)
         self.keep_paper(made, content)
         self.put(made)
@@ -262,7 +262,7 @@ class Edit:
     def keep_paper(self, attachment: Attachment, content: bytes, dry_run: bool = False) -> None:
         """Put a paper's bytes where its record says they lie; a rehearsal writes no file."""
         if attachment.place is PaperPlace.INSIDE:
-            keep_inside(self._shelf, content, attachment.name)
+            keep_inside(self._stored, content, attachment.name)
         elif dry_run:
             place_beside(self._path, attachment)
         else:
@@ -271,19 +271,19 @@ class Edit:
     def has_paper(self, attachment: Attachment) -> bool:
         """Whether the bytes of a paper are there."""
         try:
-            content_of(self._shelf, self._path, attachment)
+            content_of(self._stored, self._path, attachment)
         except (BadInput, StoreFault):
             return False
         return True
 
     def forget_removed_papers(self) -> None:
         """Free the room of papers that were removed; undoing their removal then brings the entry only."""
-        forget_unnamed(self._shelf)
+        forget_unnamed(self._stored)
 
     def _row(self, kind: type[Record], key: Sequence[Any]) -> Row:
         plain = checked_key(kind, key)
         self.about = name_of(kind, plain)
-        found = self._shelf.row(kind, plain)
+        found = self._stored.row(kind, plain)
         if found is None:
             raise missing(kind, plain)
         return found
@@ -294,7 +294,7 @@ class Edit:
     def _rewrite(self, kind: type[Record], key: Key, before: Row, values: Row) -> None:
         if values != before:
             self._note(Step(kind, before, values))
-            self._shelf.update(kind, key, values)
+            self._stored.update(kind, key, values)
 
     def _put_children(self, record: Record, key: Key) -> None:
         for name, child_name in shape_of(type(record)).children:
@@ -304,14 +304,14 @@ class Edit:
             child = KIND_BY_NAME[child_name]
             link = next(link for link in child.LINKS if link.owned)
             kept = {key_of(one) for one in wanted}
-            for row in self._shelf.rows(child, **dict(zip(link.fields, key, strict=True))):
+            for row in self._stored.rows(child, **dict(zip(link.fields, key, strict=True))):
                 if key_of_values(child, row) not in kept:
                     self.remove(child, key_of_values(child, row))
             for one in wanted:
                 self.put(one)
 
     def _put_kind(self, kind: type[Record], records: list[Record]) -> None:
-        present = self._shelf.keys(kind)
+        present = self._stored.keys(kind)
         new: dict[Key, Row] = {}
         changed: list[Record] = []
         again: list[Record] = []
@@ -339,20 +339,20 @@ class Edit:
 
     def _insert_many(self, kind: type[Record], rows: list[Row]) -> None:
         self.about = NOTHING
-        self._shelf.link.exec_driver_sql("SAVEPOINT many")
+        self._stored.link.exec_driver_sql("SAVEPOINT many")
         try:
-            self._shelf.insert(kind, rows)
+            self._stored.insert(kind, rows)
         except (IntegrityError, DataError):
             # The database does not say which row it refused: find it by going through them singly.
-            self._shelf.link.exec_driver_sql("ROLLBACK TO SAVEPOINT many")
+            self._stored.link.exec_driver_sql("ROLLBACK TO SAVEPOINT many")
             for row in rows:
                 self.about = name_of(kind, key_of_values(kind, row))
-                self._shelf.insert(kind, [row])
+                self._stored.insert(kind, [row])
             raise
-        self._shelf.link.exec_driver_sql("RELEASE SAVEPOINT many")
+        self._stored.link.exec_driver_sql("RELEASE SAVEPOINT many")
 
     def _open(self, **equal: Any) -> list[Row]:
-        return self._shelf.rows(Installation, until_on=None, **equal)
+        return self._stored.rows(Installation, until_on=None, **equal)
 
     def _end_stays(self, stays: list[Row], on: date, why: str, but: Row | None = None) -> None:
         for row in stays:
@@ -361,6 +361,6 @@ class Edit:
                 self.change(Installation, key_of_values(Installation, row), until_on=on, **reason)
 
     def _to_bay(self, tag: str) -> None:
-        servo = self._shelf.row(Servo, (tag,))
+        servo = self._stored.row(Servo, (tag,))
         if servo and servo["state"] == ServoState.FITTED and not self._open(servo=tag):
             self.change(Servo, (tag,), state=ServoState.IN_BAY)

@@ -20,8 +20,8 @@ from hangar.store.door import Door, file_door, server_door
 from hangar.store.faults import READ, cause_of, in_words, is_damage
 from hangar.store.linking import connect, damage_told
 from hangar.store.lock import first_bytes, real_file
+from hangar.store.record_rows import Rows
 from hangar.store.schema_check import schema_faults
-from hangar.store.shelf import Shelf
 from hangar.store.unfinished import connect_to_read
 from hangar.store.upgrades import APPLICATION_ID, STEPS, VERSION, Step, upgrade
 from hangar.store.value_check import unreadable, unreadable_history
@@ -269,7 +269,7 @@ def _faults_of(link: sqlite3.Connection, version: int, door: Door) -> list[Text 
     if version < VERSION:
         return faults
     try:
-        return [*faults, *content_faults(Shelf(door.link), alone=True)]
+        return [*faults, *content_faults(Rows(door.link), alone=True)]
     except DBAPIError as fault:
         return [
             *faults,
@@ -283,7 +283,7 @@ def _check_server(address: str) -> FileReport:
     door = server_door(address, read_only=True)
     try:
         door.begin_reading()
-        faults = content_faults(Shelf(door.link), alone=False)
+        faults = content_faults(Rows(door.link), alone=False)
         door.roll_back()
     finally:
         door.close()

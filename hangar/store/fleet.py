@@ -27,8 +27,8 @@ from hangar.store.journal import Change, Seat, Step
 from hangar.store.lock import FleetLock, lock_or_reason, lock_to_write, real_file
 from hangar.store.papers import content_of
 from hangar.store.reading import read_aircraft, read_fleet, read_library
+from hangar.store.record_rows import Rows, missing
 from hangar.store.seats import own_seat
-from hangar.store.shelf import Shelf, missing
 from hangar.store.sweeping import sweep
 from hangar.store.tables import TABLES
 from hangar.store.touched import Touched, touched_by
@@ -40,7 +40,7 @@ R = TypeVar("R", bound=Record)
 T = TypeVar("T")
 Work = Callable[[Edit], None]
 Clock = Callable[[], datetime]
-Find = Callable[[Shelf, Seat], tuple[int, str] | None]
+Find = Callable[[Rows, Seat], tuple[int, str] | None]
 TITLE_SETTING = "fleet.title"
 
 
@@ -68,8 +68,8 @@ class Fleet:
         self.held_by = held_by
         self.hindrance = hindrance
         self._door = door
-        self._shelf = Shelf(door.link)
-        self._turns = Turns(door, self._shelf, path)
+        self._stored = Rows(door.link)
+        self._turns = Turns(door, self._stored, path)
         self._seat = Seat(seat or own_seat(), alone=door.file is not None)
         self._clock = clock
         self._lock = lock
@@ -209,7 +209,7 @@ class Fleet:
     def aircraft_codes(self) -> tuple[str, ...]:
         """The codes of all aircraft in order."""
         with self.one_moment():
-            return tuple(sorted(self._shelf.link.execute(select(TABLES[Airframe].c.code)).scalars()))
+            return tuple(sorted(self._stored.link.execute(select(TABLES[Airframe].c.code)).scalars()))
 
     def airframes(self) -> tuple[Airframe, ...]:
         """All airframes in the order of their codes."""
@@ -221,7 +221,7 @@ class Fleet:
         Raises: BadInput naming the codes there are.
         """
         with self.one_moment():
-            found = read_aircraft(self._shelf, code, today or date.today())
+            found = read_aircraft(self._stored, code, today or date.today())
         if found is None:
             codes = self.aircraft_codes()
             raise BadInput(
@@ -234,22 +234,22 @@ class Fleet:
     def whole_fleet(self, today: date | None = None) -> tuple[Aircraft, ...]:
         """Every aircraft as a tree, in the order of their codes."""
         with self.one_moment():
-            return read_fleet(self._shelf, today or date.today())
+            return read_fleet(self._stored, today or date.today())
 
     def library(self) -> Library:
         """The type library and the parts bay."""
         with self.one_moment():
-            return read_library(self._shelf)
+            return read_library(self._stored)
 
     def records(self, kind: type[R], /, **equal: Any) -> tuple[R, ...]:
         """The records of a kind whose fields equal the given ones, in the order of their keys."""
         with self.one_moment():
-            return self._shelf.records(kind, **equal)
+            return self._stored.records(kind, **equal)
 
     def record(self, kind: type[R], *key: Any) -> R | None:
         """The record with this key."""
         with self.one_moment():
-            return self._shelf.record(kind, key)
+            return self._stored.record(kind, key)
 
     def edit(self, label: str, work: Work) -> Touched:
         """Do some work on the fleet in one transaction: all of it or none.
@@ -269,7 +269,7 @@ class Fleet:
             if edit.steps:
                 if not self._seat.alone:
                     self._turns.watch.refuse_clash(edit.steps)
-                journal.write(self._shelf, label, edit.steps, self._clock(), self._seat)
+                journal.write(self._stored, label, edit.steps, self._clock(), self._seat)
             return edit.steps
 
         return self._change(do)
@@ -301,7 +301,7 @@ class Fleet:
         """What was changed, newest first: everything, one kind, one record, or one aircraft."""
         wanted = KIND_BY_NAME[kind] if isinstance(kind, str) else kind
         with self.one_moment():
-            return tuple(journal.history(self._shelf, wanted, key, aircraft))
+            return tuple(journal.history(self._stored, wanted, key, aircraft))
 
     def changes_elsewhere(self) -> Touched | None:
         """What others changed since this was last asked, or None; ask it whenever the keeper looks.
@@ -311,7 +311,7 @@ class Fleet:
         """
         with self.one_moment():
             steps = self._turns.watch.elsewhere()
-            return touched_by(self._shelf, steps) if steps else None
+            return touched_by(self._stored, steps) if steps else None
 
     def whereabouts(self, tag: str) -> Whereabouts:
         """Where a servo or a pack has been, what became of it, with its hours and tests.
@@ -319,7 +319,7 @@ class Fleet:
         Raises: BadInput when there is no servo or pack of that tag.
         """
         with self.one_moment():
-            return read_whereabouts(self._shelf, tag)
+            return read_whereabouts(self._stored, tag)
 
     def paper(self, name: str) -> bytes:
         """The bytes of a photo or paper.
@@ -330,21 +330,21 @@ class Fleet:
         if attachment is None:
             raise missing(Attachment, (name,))
         with self.one_moment():
-            return content_of(self._shelf, self.path, attachment)
+            return content_of(self._stored, self.path, attachment)
 
     def _label(self, find: Find) -> str | None:
         with self.one_moment():
-            found = find(self._shelf, self._seat)
+            found = find(self._stored, self._seat)
         return found[1] if found else None
 
-    def _step(self, find: Find, take: Callable[[Shelf, int], list[Step]]) -> Touched | None:
+    def _step(self, find: Find, take: Callable[[Rows, int], list[Step]]) -> Touched | None:
         with self._turns.lock:
             if self._label(find) is None:
                 return None
 
             def do(_: Edit) -> list[Step]:
-                found = find(self._shelf, self._seat)
-                return take(self._shelf, found[0]) if found else []
+                found = find(self._stored, self._seat)
+                return take(self._stored, found[0]) if found else []
 
             return self._change(do)
 

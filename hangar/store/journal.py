@@ -22,7 +22,7 @@ from sqlalchemy import (
 from hangar.base.errors import BadInput, StoreFault
 from hangar.parts import KIND_BY_NAME, Airframe, Record
 from hangar.store.codec import Key, from_text, name_of, to_text
-from hangar.store.shelf import Shelf, key_of_values
+from hangar.store.record_rows import Rows, key_of_values
 from hangar.store.tables import CHANGES, EDITS
 
 Values = dict[str, Any]
@@ -95,11 +95,11 @@ def key_text(key: Sequence[Any]) -> str:
     return json.dumps([part.isoformat() if isinstance(part, date) else part for part in key])
 
 
-def write(shelf: Shelf, label: str, steps: Sequence[Step], now: datetime, seat: Seat) -> None:
+def write(stored: Rows, label: str, steps: Sequence[Step], now: datetime, seat: Seat) -> None:
     """Enter an edit; what the seat undid before it can no longer be redone."""
     dropped = update(EDITS).where(EDITS.c.state == "undone", *seat.own()).values(state="dropped")
-    shelf.link.execute(dropped)
-    entered = shelf.link.execute(
+    stored.link.execute(dropped)
+    entered = stored.link.execute(
         insert(EDITS).values(made_at=now, label=label, state="done", seat=seat.name, turn=_next_turn())
     )
     number = entered.inserted_primary_key[0] if entered.inserted_primary_key else None
@@ -114,7 +114,7 @@ def write(shelf: Shelf, label: str, steps: Sequence[Step], now: datetime, seat: 
         }
         for step in steps
     ]
-    shelf.link.execute(insert(CHANGES), rows)
+    stored.link.execute(insert(CHANGES), rows)
 
 
 def _next_turn() -> ScalarSelect[Any]:
@@ -133,14 +133,14 @@ class Mark:
     turn: int
 
 
-def latest_mark(shelf: Shelf) -> Mark | None:
+def latest_mark(stored: Rows) -> Mark | None:
     """The mark of the last turn, asked within its own transaction."""
     statement = select(EDITS.c.id, EDITS.c.made_at, EDITS.c.label, EDITS.c.seat, EDITS.c.turn)
-    rows = rows_of(shelf, statement.order_by(EDITS.c.turn.desc()).limit(1))
+    rows = rows_of(stored, statement.order_by(EDITS.c.turn.desc()).limit(1))
     return Mark(*rows[0]) if rows else None
 
 
-def stands(shelf: Shelf, mark: Mark) -> bool:
+def stands(stored: Rows, mark: Mark) -> bool:
     """Whether that turn is in the journal: its edit is there and was not last touched before it.
 
     A server may give the number of an edit that was lost to the next one, so all of the mark counts.
@@ -152,27 +152,27 @@ def stands(shelf: Shelf, mark: Mark) -> bool:
         EDITS.c.seat == mark.seat,
         EDITS.c.turn >= mark.turn,
     )
-    return shelf.link.execute(statement).first() is not None
+    return stored.link.execute(statement).first() is not None
 
 
-def next_undo(shelf: Shelf, seat: Seat) -> tuple[int, str] | None:
+def next_undo(stored: Rows, seat: Seat) -> tuple[int, str] | None:
     """Number and label of the edit that undo would take back."""
     statement = select(EDITS.c.id, EDITS.c.label).where(EDITS.c.state == "done", *seat.own())
-    found = shelf.link.execute(statement.order_by(EDITS.c.id.desc()).limit(1)).first()
+    found = stored.link.execute(statement.order_by(EDITS.c.id.desc()).limit(1)).first()
     return (found[0], found[1]) if found else None
 
 
-def next_redo(shelf: Shelf, seat: Seat) -> tuple[int, str] | None:
+def next_redo(stored: Rows, seat: Seat) -> tuple[int, str] | None:
     """Number and label of the edit that redo would make again."""
     statement = select(EDITS.c.id, EDITS.c.label).where(EDITS.c.state == "undone", *seat.own())
-    found = shelf.link.execute(statement.order_by(EDITS.c.id).limit(1)).first()
+    found = stored.link.execute(statement.order_by(EDITS.c.id).limit(1)).first()
     return (found[0], found[1]) if found else None
 
 
-def steps_of(shelf: Shelf, edit: int) -> list[Step]:
+def steps_of(stored: Rows, edit: int) -> list[Step]:
     """The steps of an edit in the order they were made."""
     statement = select(CHANGES).where(CHANGES.c.edit == edit).order_by(CHANGES.c.id)
-    return [step_of(row) for row in rows_of(shelf, statement)]
+    return [step_of(row) for row in rows_of(stored, statement)]
 
 
 def step_of(row: Any) -> Step:
@@ -193,34 +193,34 @@ def step_of(row: Any) -> Step:
     return step
 
 
-def rows_of(shelf: Shelf, statement: Select[Any]) -> list[Any]:
+def rows_of(stored: Rows, statement: Select[Any]) -> list[Any]:
     """The rows of the journal that a question gives.
 
     Raises: StoreFault when one holds a value that cannot be read.
     """
     try:
-        return list(shelf.link.execute(statement).all())
+        return list(stored.link.execute(statement).all())
     except (ValueError, TypeError) as fault:
         raise StoreFault("The file is damaged: an edit of the history cannot be read.") from fault
 
 
-def take_back(shelf: Shelf, edit: int) -> list[Step]:
+def take_back(stored: Rows, edit: int) -> list[Step]:
     """Undo an edit; returns the steps taken."""
-    steps = [step.reverse for step in reversed(steps_of(shelf, edit))]
-    apply(shelf, steps)
-    shelf.link.execute(update(EDITS).where(EDITS.c.id == edit).values(state="undone", turn=_next_turn()))
+    steps = [step.reverse for step in reversed(steps_of(stored, edit))]
+    apply(stored, steps)
+    stored.link.execute(update(EDITS).where(EDITS.c.id == edit).values(state="undone", turn=_next_turn()))
     return steps
 
 
-def make_again(shelf: Shelf, edit: int) -> list[Step]:
+def make_again(stored: Rows, edit: int) -> list[Step]:
     """Redo an edit; returns the steps taken."""
-    steps = steps_of(shelf, edit)
-    apply(shelf, steps)
-    shelf.link.execute(update(EDITS).where(EDITS.c.id == edit).values(state="done", turn=_next_turn()))
+    steps = steps_of(stored, edit)
+    apply(stored, steps)
+    stored.link.execute(update(EDITS).where(EDITS.c.id == edit).values(state="done", turn=_next_turn()))
     return steps
 
 
-def apply(shelf: Shelf, steps: Iterable[Step]) -> None:
+def apply(stored: Rows, steps: Iterable[Step]) -> None:
     """Take steps on the rows; whole runs of new or removed rows of one kind go at once.
 
     Raises: BadInput when a row no longer stands as the step left it.
@@ -228,47 +228,47 @@ def apply(shelf: Shelf, steps: Iterable[Step]) -> None:
     for (kind, is_new, is_gone), run in groupby(steps, key=_manner):
         same = list(run)
         if is_new:
-            shelf.insert(kind, [step.after for step in same if step.after is not None])
+            stored.insert(kind, [step.after for step in same if step.after is not None])
             continue
         for step in same:
-            _expect(shelf, step)
+            _expect(stored, step)
             if step.after is not None and step.before is not None:
-                shelf.update(kind, key_of_values(kind, step.before), step.after)
-                _follow_rename(shelf, step)
+                stored.update(kind, key_of_values(kind, step.before), step.after)
+                _follow_rename(stored, step)
         if is_gone:
-            shelf.delete(kind, [step.key for step in same])
+            stored.delete(kind, [step.key for step in same])
 
 
 def _manner(step: Step) -> tuple[type[Record], bool, bool]:
     return step.kind, step.before is None, step.after is None
 
 
-def _expect(shelf: Shelf, step: Step) -> None:
+def _expect(stored: Rows, step: Step) -> None:
     if step.before is None:
         return
     key = key_of_values(step.kind, step.before)
-    if shelf.row(step.kind, key) != step.before:
+    if stored.row(step.kind, key) != step.before:
         raise BadInput(
             "{record} was changed elsewhere since; this step cannot be taken.", record=name_of(step.kind, key)
         )
 
 
-def _follow_rename(shelf: Shelf, step: Step) -> None:
+def _follow_rename(stored: Rows, step: Step) -> None:
     if step.before and step.after:
         follow_rename(
-            shelf, step.kind, key_of_values(step.kind, step.before), key_of_values(step.kind, step.after)
+            stored, step.kind, key_of_values(step.kind, step.before), key_of_values(step.kind, step.after)
         )
 
 
-def follow_rename(shelf: Shelf, kind: type[Record], old: Key, new: Key) -> None:
+def follow_rename(stored: Rows, kind: type[Record], old: Key, new: Key) -> None:
     """Keep the history of a renamed aircraft under its new code."""
     if kind is Airframe and old != new:
         moved = update(CHANGES).where(CHANGES.c.aircraft == old[0]).values(aircraft=new[0])
-        shelf.link.execute(moved)
+        stored.link.execute(moved)
 
 
 def history(
-    shelf: Shelf,
+    stored: Rows,
     kind: type[Record] | None = None,
     key: Sequence[Any] | None = None,
     aircraft: str | None = None,
@@ -282,7 +282,7 @@ def history(
     if aircraft is not None:
         statement = statement.where(CHANGES.c.aircraft == aircraft)
     wanted = None if key is None else key_text(key)
-    for row in shelf.link.execute(statement.order_by(CHANGES.c.edit.desc(), CHANGES.c.id.desc())).all():
+    for row in stored.link.execute(statement.order_by(CHANGES.c.edit.desc(), CHANGES.c.id.desc())).all():
         step = step_of(row)
         if wanted is not None:
             if row.key != wanted:

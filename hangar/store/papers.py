@@ -17,7 +17,7 @@ from hangar.base.picture_head import MEDIA_TYPES, media_type_of
 from hangar.parts import Attachment, PaperPlace, Setting
 from hangar.parts.papers import BESIDE_MOST_BYTES, INSIDE_MOST_BYTES
 from hangar.store.backups import settle
-from hangar.store.shelf import Shelf
+from hangar.store.record_rows import Rows
 from hangar.store.tables import CONTENTS, TABLES
 
 FLEET_MOST_BYTES = 200_000_000
@@ -80,11 +80,11 @@ def _mb(size: int) -> str:
     return f"{size / 1e6:.3g} MB"
 
 
-def chosen_place(shelf: Shelf, place: PaperPlace | None) -> PaperPlace:
+def chosen_place(stored: Rows, place: PaperPlace | None) -> PaperPlace:
     """The place asked for, else the keeper's choice, else inside."""
     if place is not None:
         return place
-    setting = shelf.record(Setting, (PLACE_SETTING,))
+    setting = stored.record(Setting, (PLACE_SETTING,))
     if setting is None:
         return PaperPlace.INSIDE
     try:
@@ -98,10 +98,10 @@ def chosen_place(shelf: Shelf, place: PaperPlace | None) -> PaperPlace:
 
 
 def new_attachment(
-    shelf: Shelf, source: Path, content: bytes, owner: Owner, place: PaperPlace, today: date
+    stored: Rows, source: Path, content: bytes, owner: Owner, place: PaperPlace, today: date
 ) -> Attachment:
     """The record of a paper that is being taken in, under a name that is still free."""
-    name = _free_name(shelf, source.name)
+    name = _free_name(stored, source.name)
     sha256 = sha256_of(content)
     return Attachment(
         name=name,
@@ -126,8 +126,8 @@ def _media_type(name: str, content: bytes) -> str:
     return found or "application/octet-stream"
 
 
-def _free_name(shelf: Shelf, wanted: str) -> str:
-    taken = {key[0] for key in shelf.keys(Attachment)}
+def _free_name(stored: Rows, wanted: str) -> str:
+    taken = {key[0] for key in stored.keys(Attachment)}
     if wanted not in taken:
         return wanted
     stem, dot, ending = wanted.rpartition(".")
@@ -145,7 +145,7 @@ def file_name(name: str, sha256: str) -> str:
     return f"{words}-{re.sub(r'[^A-Za-z0-9]', '_', sha256)[:16]}" + (f".{safe_ending}" if safe_ending else "")
 
 
-def keep_inside(shelf: Shelf, content: bytes, name: str) -> None:
+def keep_inside(stored: Rows, content: bytes, name: str) -> None:
     """Put the bytes of a paper into the file, once however often they are named.
 
     Raises: BadInput when the paper or all papers together are too large.
@@ -159,9 +159,9 @@ def keep_inside(shelf: Shelf, content: bytes, name: str) -> None:
             most=_mb(INSIDE_MOST_BYTES),
         )
     sha256 = sha256_of(content)
-    if shelf.link.execute(select(CONTENTS.c.sha256).where(CONTENTS.c.sha256 == sha256)).first():
+    if stored.link.execute(select(CONTENTS.c.sha256).where(CONTENTS.c.sha256 == sha256)).first():
         return
-    held = inside_bytes(shelf)
+    held = inside_bytes(stored)
     if held + len(content) > FLEET_MOST_BYTES:
         raise BadInput(
             "paper {name} would bring the papers in this fleet to {size}; allowed is {most}, or keep "
@@ -170,24 +170,24 @@ def keep_inside(shelf: Shelf, content: bytes, name: str) -> None:
             size=_mb(held + len(content)),
             most=_mb(FLEET_MOST_BYTES),
         )
-    shelf.link.execute(insert(CONTENTS).values(sha256=sha256, content=content))
+    stored.link.execute(insert(CONTENTS).values(sha256=sha256, content=content))
 
 
-def inside_bytes(shelf: Shelf) -> int:
+def inside_bytes(stored: Rows) -> int:
     """How many bytes of papers the file holds, those of removed papers included."""
     total = func.coalesce(func.sum(func.length(CONTENTS.c.content)), 0)
-    return int(shelf.link.execute(select(total)).scalar_one())
+    return int(stored.link.execute(select(total)).scalar_one())
 
 
-def forget_unnamed(shelf: Shelf) -> None:
+def forget_unnamed(stored: Rows) -> None:
     """Let go of bytes that no paper names; a removed paper then cannot come back whole."""
     named = select(TABLES[Attachment].c.sha256)
-    shelf.link.execute(delete(CONTENTS).where(CONTENTS.c.sha256.not_in(named)))
+    stored.link.execute(delete(CONTENTS).where(CONTENTS.c.sha256.not_in(named)))
 
 
-def read_inside(shelf: Shelf, sha256: str) -> bytes | None:
+def read_inside(stored: Rows, sha256: str) -> bytes | None:
     """The bytes in the file with that checksum."""
-    found = shelf.link.execute(select(CONTENTS.c.content).where(CONTENTS.c.sha256 == sha256)).scalar()
+    found = stored.link.execute(select(CONTENTS.c.content).where(CONTENTS.c.sha256 == sha256)).scalar()
     return None if found is None else bytes(found)
 
 
@@ -228,13 +228,13 @@ def place_beside(path: Path | None, attachment: Attachment) -> Path:
     return place
 
 
-def content_of(shelf: Shelf, path: Path | None, attachment: Attachment) -> bytes:
+def content_of(stored: Rows, path: Path | None, attachment: Attachment) -> bytes:
     """The bytes of a paper, checked.
 
     Raises: StoreFault when they are missing or were changed.
     """
     if attachment.place is PaperPlace.INSIDE:
-        found = read_inside(shelf, attachment.sha256)
+        found = read_inside(stored, attachment.sha256)
         if found is None:
             raise StoreFault("The content of paper {name} is not in the file.", name=attachment.name)
     else:
@@ -253,12 +253,12 @@ def content_of(shelf: Shelf, path: Path | None, attachment: Attachment) -> bytes
     return found
 
 
-def contents_of(shelf: Shelf, path: Path | None) -> Mapping[str, bytes]:
+def contents_of(stored: Rows, path: Path | None) -> Mapping[str, bytes]:
     """The bytes of every paper that can be read, by its name."""
     found = {}
-    for attachment in shelf.records(Attachment):
+    for attachment in stored.records(Attachment):
         try:
-            found[attachment.name] = content_of(shelf, path, attachment)
+            found[attachment.name] = content_of(stored, path, attachment)
         except (BadInput, StoreFault):
             continue
     return found

@@ -61,7 +61,7 @@ from hangar.parts import (
 )
 from hangar.parts.choices import PackState, ServoState
 from hangar.parts.library import Library
-from hangar.store.shelf import Shelf, hang, select_all
+from hangar.store.record_rows import Rows, hang, select_all
 from hangar.store.tables import TABLES
 
 R = TypeVar("R", bound=Record)
@@ -121,13 +121,13 @@ def _of_all(kind: type[Record]) -> Select[Any]:
 class _Rows:
     """Everything read, found by what it belongs to."""
 
-    def __init__(self, shelf: Shelf, code: str | None, today: date) -> None:
+    def __init__(self, stored: Rows, code: str | None, today: date) -> None:
         self._today = today
         self._flown: dict[str, list[Flight]] | None = None
         self._read: dict[type[Record], tuple[Any, ...]] = {}
         for kind in READ_KINDS:
             statement = _of_all(kind) if code is None else _only_of(kind.KIND).params(code=code, today=today)
-            self._read[kind] = shelf.read(kind, statement)
+            self._read[kind] = stored.read(kind, statement)
         self._grouped: dict[tuple[type[Record], tuple[str, ...]], dict[Any, list[Any]]] = {}
         hang(self._read[ServoType], "ratings", self._read[ServoRating], ("servo_type",))
         hang(self._read[Plan], "lines", self._read[PlanLine], ("plan",))
@@ -164,16 +164,16 @@ class _Rows:
         return tuple(self._flown.get(pack, ()))
 
 
-def read_aircraft(shelf: Shelf, code: str, today: date) -> Aircraft | None:
+def read_aircraft(stored: Rows, code: str, today: date) -> Aircraft | None:
     """The tree of one aircraft, or None when there is no aircraft of that code."""
-    rows = _Rows(shelf, code, today)
+    rows = _Rows(stored, code, today)
     return next((_aircraft(rows, airframe, today) for airframe in rows.all(Airframe)), None)
 
 
-def read_fleet(shelf: Shelf, today: date) -> tuple[Aircraft, ...]:
+def read_fleet(stored: Rows, today: date) -> tuple[Aircraft, ...]:
     """The trees of all aircraft in the order of their codes."""
     with _without_collecting():
-        rows = _Rows(shelf, None, today)
+        rows = _Rows(stored, None, today)
         return tuple(_aircraft(rows, airframe, today) for airframe in rows.all(Airframe))
 
 
@@ -192,22 +192,22 @@ def _without_collecting() -> Iterator[None]:
             gc.enable()
 
 
-def read_library(shelf: Shelf) -> Library:
+def read_library(stored: Rows) -> Library:
     """The types, what lies in the bay with a tag of its own, the untagged stock, and all plans."""
-    in_aircraft = {stay.servo for stay in shelf.read(Installation, _of_all(Installation))}
-    in_feeds = {stay.pack for stay in shelf.read(PackFit, _of_all(PackFit))}
-    servos = shelf.records(Servo, state=ServoState.IN_BAY)
-    packs = shelf.records(Pack, state=PackState.IN_USE)
+    in_aircraft = {stay.servo for stay in stored.read(Installation, _of_all(Installation))}
+    in_feeds = {stay.pack for stay in stored.read(PackFit, _of_all(PackFit))}
+    servos = stored.records(Servo, state=ServoState.IN_BAY)
+    packs = stored.records(Pack, state=PackState.IN_USE)
     return Library(
-        servo_types={one.code: one for one in shelf.records(ServoType)},
-        pack_types={one.code: one for one in shelf.records(PackType)},
-        regulator_types={one.code: one for one in shelf.records(RegulatorType)},
-        switch_types={one.code: one for one in shelf.records(SwitchType)},
-        arms={one.code: one for one in shelf.records(Arm)},
+        servo_types={one.code: one for one in stored.records(ServoType)},
+        pack_types={one.code: one for one in stored.records(PackType)},
+        regulator_types={one.code: one for one in stored.records(RegulatorType)},
+        switch_types={one.code: one for one in stored.records(SwitchType)},
+        arms={one.code: one for one in stored.records(Arm)},
         spare_servos={one.tag: one for one in servos if one.tag not in in_aircraft},
         spare_packs={one.tag: one for one in packs if one.tag not in in_feeds},
-        stock=shelf.records(StockItem),
-        plans=shelf.records(Plan),
+        stock=stored.records(StockItem),
+        plans=stored.records(Plan),
     )
 
 

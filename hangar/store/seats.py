@@ -12,7 +12,7 @@ from sqlalchemy import func, select
 from hangar.base.errors import StoreFault
 from hangar.store.codec import Key, name_of
 from hangar.store.journal import Step, key_text, rows_of, step_of
-from hangar.store.shelf import Shelf, key_of_values
+from hangar.store.record_rows import Rows, key_of_values
 from hangar.store.tables import CHANGES, EDITS
 
 
@@ -32,14 +32,14 @@ def own_seat() -> str:
 class Watch:
     """Knows up to which turn of the journal a seat has seen, and which turns were its own."""
 
-    def __init__(self, shelf: Shelf) -> None:
-        self._shelf = shelf
+    def __init__(self, stored: Rows) -> None:
+        self._stored = stored
         self._seen = self._warned = self.latest()
         self._own: set[int] = set()
 
     def latest(self) -> int:
         """Number of the last turn: the last edit, undo or redo of anybody."""
-        return int(self._shelf.link.execute(select(func.coalesce(func.max(EDITS.c.turn), 0))).scalar_one())
+        return int(self._stored.link.execute(select(func.coalesce(func.max(EDITS.c.turn), 0))).scalar_one())
 
     def note_own(self, turn: int) -> None:
         """A turn of this seat was committed."""
@@ -78,7 +78,7 @@ class Watch:
         )
         if self._own:
             statement = statement.where(EDITS.c.turn.not_in(sorted(self._own)))
-        return rows_of(self._shelf, statement)
+        return rows_of(self._stored, statement)
 
 
 def _keys(step: Step) -> set[Key]:

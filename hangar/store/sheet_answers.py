@@ -31,7 +31,7 @@ from hangar.store.sheet_packs import (
     take_tests,
 )
 from hangar.store.sheet_surfaces import THROW_FIELDS, take_mass_and_balance, take_play, take_throw
-from hangar.store.sheet_taking import Answer, Outcome, Taking
+from hangar.store.sheet_taking import Answer, Outcome, SheetIntake
 
 CURRENT_FIELDS = {"Neutral": "neutral_ma", "Moving": "moving_ma", "End A": "end_a_ma", "End B": "end_b_ma"}
 NAMES = ("Pilot", "Looked at by", "Bench-checked by", "Charged by")
@@ -63,7 +63,7 @@ def take_answers(
 
     Returns: what was taken, refused and doubted. A refused answer leaves the others standing.
     """
-    taking = Taking(edit, aircraft, sheet, today, list(answers), plan)
+    taking = SheetIntake(edit, aircraft, sheet, today, list(answers), plan)
     if not taking.answers or not taking.find_moment(_DATES[sheet], without_date or today):
         return taking.outcome
     taking.drop_unfit()
@@ -81,16 +81,16 @@ def take_answers(
     return taking.outcome
 
 
-def _keep_words(taking: Taking, answer: Answer) -> None:
+def _keep_words(taking: SheetIntake, answer: Answer) -> None:
     """What has no field of its own is kept in words with the day's check."""
     taking.note(f"{answer.box} {answer.text.strip()}")
 
 
-def _with_the_day(_taking: Taking, _answer: Answer) -> None:
+def _with_the_day(_taking: SheetIntake, _answer: Answer) -> None:
     """What is read with all others of its kind, when the day is written."""
 
 
-def _control(taking: Taking, answer: Answer) -> None:
+def _control(taking: SheetIntake, answer: Answer) -> None:
     """The field's box is for direction, travel and centre, the bench's for direction alone."""
     if taking.edit.record(Position, taking.aircraft, answer.about) is None:
         taking.note(f"{answer.about} direction right")
@@ -100,14 +100,14 @@ def _control(taking: Taking, answer: Answer) -> None:
         taking.check(answer.about, direction_ok=True)
 
 
-def _current(taking: Taking, answer: Answer) -> None:
+def _current(taking: SheetIntake, answer: Answer) -> None:
     name = CURRENT_FIELDS[answer.what]
     value = taking.number(answer, BenchCheck, name, bare="mA")
     if value is not None:
         taking.check(answer.about, **{name: value})
 
 
-def _failsafe(taking: Taking, answer: Answer) -> None:
+def _failsafe(taking: SheetIntake, answer: Answer) -> None:
     channel = _channel(taking, answer.about)
     if channel is None:
         taking.refuse(answer, text("is ticked, but no channel is recorded for it; enter the channel first."))
@@ -115,7 +115,7 @@ def _failsafe(taking: Taking, answer: Answer) -> None:
         taking.change(answer, Channel, key_of(channel), failsafe_proved_on=taking.day)
 
 
-def _is_contradicted(taking: Taking, answer: Answer, channel: Channel) -> bool:
+def _is_contradicted(taking: SheetIntake, answer: Answer, channel: Channel) -> bool:
     """Whether a tick is no proof, for what was seen or set says otherwise; it is refused then."""
     asked = actions_in_words(expected_actions(channel))
     seen, setting = taking.other(answer, "It did"), _setting(taking, answer, channel)
@@ -140,7 +140,7 @@ def _is_contradicted(taking: Taking, answer: Answer, channel: Channel) -> bool:
     return True
 
 
-def _failsafe_stage(taking: Taking, answer: Answer) -> None:
+def _failsafe_stage(taking: SheetIntake, answer: Answer) -> None:
     """The stage as a whole is not passed while one output did, or is set to, what it must not."""
     for each in taking.answers:
         channel = _channel(taking, each.about) if each.what == "It did" else None
@@ -170,7 +170,7 @@ def _failsafe_stage(taking: Taking, answer: Answer) -> None:
             return
 
 
-def _setting(taking: Taking, answer: Answer, channel: Channel) -> FailsafeAction | None:
+def _setting(taking: SheetIntake, answer: Answer, channel: Channel) -> FailsafeAction | None:
     """The setting in the records, or the one written beside the tick."""
     written = taking.other(answer, "No signal")
     word = written.text.strip().lower() if written else ""
@@ -179,7 +179,7 @@ def _setting(taking: Taking, answer: Answer, channel: Channel) -> FailsafeAction
     return channel.failsafe
 
 
-def _did(taking: Taking, answer: Answer) -> None:
+def _did(taking: SheetIntake, answer: Answer) -> None:
     """What an output did without a signal; where that is wrong a snag is raised, which a check tells."""
     channel = _channel(taking, answer.about)
     words = answer.text.strip()
@@ -198,7 +198,7 @@ def _did(taking: Taking, answer: Answer) -> None:
     raise_snag(taking, str(told), weight, answer)
 
 
-def _action(taking: Taking, answer: Answer) -> None:
+def _action(taking: SheetIntake, answer: Answer) -> None:
     """What an output does without a signal, where the records do not say so yet."""
     channel = _channel(taking, answer.about)
     word = answer.text.strip().lower()
@@ -224,7 +224,7 @@ def _action(taking: Taking, answer: Answer) -> None:
             taking.doubt(answer, text("is not what must be seen without a signal: {asked}.", asked=asked))
 
 
-def _stick(taking: Taking, answer: Answer) -> None:
+def _stick(taking: SheetIntake, answer: Answer) -> None:
     """Which way a stick answers, where the records do not say so yet."""
     channel = _channel(taking, answer.about)
     words = answer.text.strip()
@@ -241,7 +241,7 @@ def _stick(taking: Taking, answer: Answer) -> None:
         )
 
 
-def _after(taking: Taking, answer: Answer) -> None:
+def _after(taking: SheetIntake, answer: Answer) -> None:
     """Seconds until an output did what it must; a turbine's record has a place for its own."""
     value = taking.measure(answer, "s", bare="s")
     if value is None:
@@ -255,7 +255,7 @@ def _after(taking: Taking, answer: Answer) -> None:
         taking.note(f"{answer.about} after {value:g} s")
 
 
-def _channel(taking: Taking, about: str) -> Channel | None:
+def _channel(taking: SheetIntake, about: str) -> Channel | None:
     position = taking.edit.record(Position, taking.aircraft, about)
     if position is not None:
         port, number = position.port, position.channel
@@ -266,11 +266,11 @@ def _channel(taking: Taking, about: str) -> Channel | None:
     return None if number is None else taking.edit.record(Channel, taking.aircraft, port, number)
 
 
-def _range_line(taking: Taking, answer: Answer) -> None:
+def _range_line(taking: SheetIntake, answer: Answer) -> None:
     taking.put_range_check(answer)
 
 
-def _range_stage(taking: Taking, answer: Answer) -> None:
+def _range_stage(taking: SheetIntake, answer: Answer) -> None:
     """The stage of the range check: its distance counts once it is ticked as passed."""
     if answer.what == "Passed":
         distance = taking.other(answer, "Measured")
@@ -282,7 +282,7 @@ def _range_stage(taking: Taking, answer: Answer) -> None:
         taking.refuse(answer, text("is given, but B12 is not ticked as passed; no range check was taken."))
 
 
-_Step = Callable[[Taking, Answer], None]
+_Step = Callable[[SheetIntake, Answer], None]
 _STEPS: Mapping[str, Mapping[str, _Step]] = {
     FIELD: {
         f"{LINE} range": _range_line,

@@ -10,14 +10,14 @@ from hangar.parts import Airframe, Flight, Inspection, Plan, PlanProof, Snag
 from hangar.parts.choices import InspectionKind, PlanState, Severity
 from hangar.parts.holding import logged_although, recorded_hindrances
 from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE, READ_BACK
-from hangar.store.sheet_taking import Answer, Taking, joined
+from hangar.store.sheet_taking import Answer, SheetIntake, joined
 
 _DONE = (PlanState.DROPPED, PlanState.FLOWN_IN)
 _ROW_TICKS = ("Currents", "Throws", "Free play")
 _BETWEEN = re.compile(r"\s*[;/+]\s*|,\s+|\s+and\s+")
 
 
-def take_day(taking: Taking) -> None:
+def take_day(taking: SheetIntake) -> None:
     """Write what the sheet says as a whole, after its readings."""
     if taking.sheet == CHARGING:
         for words in taking.notes:
@@ -31,11 +31,11 @@ def take_day(taking: Taking) -> None:
     _look_over(taking)
 
 
-def _is_tick_of_the_whole(taking: Taking, answer: Answer) -> bool:
+def _is_tick_of_the_whole(taking: SheetIntake, answer: Answer) -> bool:
     return answer.about == LINE if taking.sheet == FIELD else answer.what == "Passed"
 
 
-def _look_over(taking: Taking) -> None:
+def _look_over(taking: SheetIntake) -> None:
     """The ticks of the whole and what has no field of its own, as one inspection."""
     ticked = [each for each in taking.answers if _is_tick_of_the_whole(taking, each)]
     left = [each for each in taking.blank if _is_tick_of_the_whole(taking, each)]
@@ -71,12 +71,12 @@ def _tick_name(answer: Answer) -> str:
     return answer.what if answer.about == LINE else answer.about
 
 
-def _open_plan(taking: Taking) -> Plan | None:
+def _open_plan(taking: SheetIntake) -> Plan | None:
     plan = taking.edit.record(Plan, taking.plan) if taking.plan else None
     return plan if plan is not None and plan.state not in _DONE else None
 
 
-def _gates(taking: Taking) -> None:
+def _gates(taking: SheetIntake) -> None:
     """A stage that is ticked opens its gate of the refit."""
     plan = _open_plan(taking)
     if plan is None:
@@ -86,7 +86,7 @@ def _gates(taking: Taking) -> None:
             taking.put(PlanProof(plan=plan.code, proof=answer.about, ticked_on=taking.day))
 
 
-def _flights(taking: Taking) -> None:
+def _flights(taking: SheetIntake) -> None:
     """As many flights as the sheet counts, each with its minutes."""
     boxes = {each.what: each for each in taking.answers if not each.about}
     minutes, counted, remarks = (boxes.get(each) for each in ("Minutes", "Flights today", "Remarks"))
@@ -142,7 +142,7 @@ def _flights(taking: Taking) -> None:
         )
 
 
-def _hindrances(taking: Taking) -> tuple[Text, ...]:
+def _hindrances(taking: SheetIntake) -> tuple[Text, ...]:
     """What the records say against flying it; a snag that was raised after the sheet's day was none then."""
     frame = taking.edit.record(Airframe, taking.aircraft)
     snags = [
@@ -151,7 +151,7 @@ def _hindrances(taking: Taking) -> tuple[Text, ...]:
     return recorded_hindrances(frame, snags) if frame is not None else ()
 
 
-def _snag(taking: Taking) -> None:
+def _snag(taking: SheetIntake) -> None:
     """A snag is raised once, however often its sheet is read."""
     found = next((each for each in taking.answers if each.what == "Snag found" and not each.about), None)
     if found is None:
@@ -160,7 +160,7 @@ def _snag(taking: Taking) -> None:
 
 
 def raise_snag(
-    taking: Taking, text: str, severity: Severity = Severity.NOTE, answer: Answer | None = None
+    taking: SheetIntake, text: str, severity: Severity = Severity.NOTE, answer: Answer | None = None
 ) -> None:
     """Raise a snag of the sheet's day, unless it stands there already."""
     known = taking.edit.records(Snag, aircraft=taking.aircraft, raised_on=taking.day)

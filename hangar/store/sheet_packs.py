@@ -6,7 +6,7 @@ from hangar.base.errors import BadInput, words_of
 from hangar.base.text import text
 from hangar.parts import Charge, LoadTest, Pack
 from hangar.parts.choices import PackState
-from hangar.store.sheet_taking import Answer, Taking, moment_of, pack_with_type
+from hangar.store.sheet_taking import Answer, SheetIntake, moment_of, pack_with_type
 
 PACK_FIELDS = {"At rest": "rest_v", "Load": "load_a", "Read": "loaded_v"}
 _HIGHEST_CELL_V = 4.4
@@ -15,7 +15,7 @@ _HIGHEST_CELL_V = 4.4
 _NOT_USED = (PackState.QUARANTINE, PackState.RETIRED)
 
 
-def take_pack(taking: Taking, answer: Answer) -> None:
+def take_pack(taking: SheetIntake, answer: Answer) -> None:
     """One of the three numbers of a load test."""
     name = PACK_FIELDS[answer.what]
     # The load is printed in its box; alone it says nothing.
@@ -26,19 +26,19 @@ def take_pack(taking: Taking, answer: Answer) -> None:
         taking.tests.setdefault(answer.about, {})[name] = (value, answer)
 
 
-def take_tested(taking: Taking, answer: Answer) -> None:
+def take_tested(taking: SheetIntake, answer: Answer) -> None:
     """The tick of a test counts by its readings."""
     if taking.other(answer, "Read") is None:
         taking.refuse(answer, text("is ticked, but the volts under load are not given; no test was taken."))
 
 
-def take_tests(taking: Taking) -> None:
+def take_tests(taking: SheetIntake) -> None:
     """Write the load tests that the boxes make up."""
     for tag, read in taking.tests.items():
         _take_test(taking, tag, read)
 
 
-def _take_test(taking: Taking, tag: str, read: dict[str, tuple[float, Answer]]) -> None:
+def _take_test(taking: SheetIntake, tag: str, read: dict[str, tuple[float, Answer]]) -> None:
     pack, kind = pack_with_type(taking.edit, tag)
     rest_v = read["rest_v"][0] if "rest_v" in read else None
     if rest_v is not None:
@@ -75,7 +75,7 @@ def _take_test(taking: Taking, tag: str, read: dict[str, tuple[float, Answer]]) 
         taking.put_over(test, answer, text("load test"))
 
 
-def take_charged(taking: Taking, answer: Answer) -> None:
+def take_charged(taking: SheetIntake, answer: Answer) -> None:
     """The day a pack was charged last, where the records do not say so yet."""
     pack = taking.edit.record(Pack, answer.about)
     try:
@@ -91,7 +91,7 @@ def take_charged(taking: Taking, answer: Answer) -> None:
         taking.change(answer, Pack, (answer.about,), charged_on=day)
 
 
-def take_charge(taking: Taking, answer: Answer) -> None:
+def take_charge(taking: SheetIntake, answer: Answer) -> None:
     """A charge that was given: its tick, or what was put back."""
     charge = taking.charges.setdefault(answer.about, {})
     if answer.what == "Put back":
@@ -102,7 +102,7 @@ def take_charge(taking: Taking, answer: Answer) -> None:
     charge["answer"] = answer
 
 
-def take_charges(taking: Taking) -> None:
+def take_charges(taking: SheetIntake) -> None:
     """Write the charges that the boxes make up."""
     for tag, read in taking.charges.items():
         answer = read.pop("answer", None)

@@ -8,7 +8,7 @@ import re
 from hangar.base.text import text
 from hangar.parts import Airframe, BenchCheck, Position, Surface
 from hangar.parts.fields import key_of
-from hangar.store.sheet_taking import Answer, Taking
+from hangar.store.sheet_taking import Answer, SheetIntake
 
 THROW_FIELDS = {"Up": "throw_up_deg", "Down": "throw_down_deg"}
 _GREATEST_THROW_DEG = 90.0
@@ -16,7 +16,7 @@ _SEVERAL = re.compile(r"\s*[;/]\s*|,\s+|\s+and\s+")
 _MASS, _LENGTH = re.compile(r"(k?g|oz|lb)\b"), re.compile(r"mm|cm|\bin\b|\"")
 
 
-def take_throw(taking: Taking, answer: Answer) -> None:
+def take_throw(taking: SheetIntake, answer: Answer) -> None:
     """Degrees count; millimetres stand in where no degrees are given."""
     side, unit = answer.what.split()
     name = THROW_FIELDS[side]
@@ -30,7 +30,7 @@ def take_throw(taking: Taking, answer: Answer) -> None:
         taking.check(answer.about, **{name: value})
 
 
-def _throw_of_mm(taking: Taking, answer: Answer, name: str) -> float | None:
+def _throw_of_mm(taking: SheetIntake, answer: Answer, name: str) -> float | None:
     """The angle whose chord, straight across at the root trailing edge, has that length."""
     position = taking.edit.record(Position, taking.aircraft, answer.about)
     code = position.surface if position else None
@@ -55,7 +55,7 @@ def _throw_of_mm(taking: Taking, answer: Answer, name: str) -> float | None:
     return value
 
 
-def take_play(taking: Taking, answer: Answer) -> None:
+def take_play(taking: SheetIntake, answer: Answer) -> None:
     """Free play in all at the trailing edge, as a length or in degrees."""
     surface = taking.edit.record(Surface, taking.aircraft, answer.about)
     if surface is None:
@@ -71,7 +71,7 @@ def take_play(taking: Taking, answer: Answer) -> None:
         taking.change(answer, Surface, key_of(surface), play_deg=value, play_on=taking.day)
 
 
-def take_mass_and_balance(taking: Taking, answer: Answer) -> None:
+def take_mass_and_balance(taking: SheetIntake, answer: Answer) -> None:
     """Mass and balance in one box, told apart by their units."""
     frame = taking.edit.record(Airframe, taking.aircraft)
     if frame is None:
@@ -87,7 +87,7 @@ def take_mass_and_balance(taking: Taking, answer: Answer) -> None:
             )
 
 
-def _measured(taking: Taking, answer: Answer, part: str, name: str, dated: str, frame: Airframe) -> None:
+def _measured(taking: SheetIntake, answer: Answer, part: str, name: str, dated: str, frame: Airframe) -> None:
     value = taking.number(answer, Airframe, name, part)
     if value is not None and taking.is_news(answer, getattr(frame, dated)):
         taking.change(answer, Airframe, (frame.code,), **{name: value, dated: taking.day})

@@ -61,7 +61,7 @@ class Outcome:
     taken: dict[str, int] = field(default_factory=dict)
 
 
-class Taking:
+class SheetIntake:
     """Gathers what the boxes of one sheet say; :meth:`write` makes it records."""
 
     def __init__(

@@ -31,7 +31,7 @@ from hangar.parts import (
 )
 from hangar.store.faults import links_to
 from hangar.store.journal import Step
-from hangar.store.shelf import Shelf
+from hangar.store.record_rows import Rows
 from hangar.store.tables import TABLES
 
 _MANY = 200
@@ -72,7 +72,7 @@ _NAMED: dict[type[Record], tuple[str, str]] = {
 }
 
 
-def touched_by(shelf: Shelf, steps: Iterable[Step]) -> Touched:
+def touched_by(stored: Rows, steps: Iterable[Step]) -> Touched:
     """What these steps touched, asked while they stand."""
     kinds: set[str] = set()
     aircraft: set[str] = set()
@@ -88,7 +88,7 @@ def touched_by(shelf: Shelf, steps: Iterable[Step]) -> Touched:
                 str(row[field]) for row in (step.before, step.after) if row is not None
             )
     for part, names in parts.items():
-        aircraft |= _aircraft_with(shelf, part, names)
+        aircraft |= _aircraft_with(stored, part, names)
     return Touched(kinds, aircraft)
 
 
@@ -104,13 +104,13 @@ def _naming(kind: type[Record]) -> set[str]:
     return found
 
 
-def _aircraft_with(shelf: Shelf, part: str, names: set[str]) -> set[str]:
+def _aircraft_with(stored: Rows, part: str, names: set[str]) -> set[str]:
     if len(names) > _MANY:
         statement = select(TABLES[Airframe].c.code)
     else:
         holder, condition = _where(part, sorted(names))
         statement = select(TABLES[holder].c.aircraft).where(condition).distinct()
-    return {str(code) for code in shelf.link.execute(statement).scalars()}
+    return {str(code) for code in stored.link.execute(statement).scalars()}
 
 
 def _where(part: str, names: list[str]) -> tuple[type[Record], ColumnElement[bool]]:

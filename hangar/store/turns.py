@@ -16,8 +16,8 @@ from hangar.store.door import Door
 from hangar.store.edit import Edit
 from hangar.store.faults import READ, broken_link, in_words
 from hangar.store.journal import Mark, Step
+from hangar.store.record_rows import Rows
 from hangar.store.seats import Watch
-from hangar.store.shelf import Shelf
 from hangar.store.touched import Touched, touched_by
 
 _WAITS_S = (0.0, 0.1, 0.3, 0.9, 2.0)
@@ -27,12 +27,12 @@ _WAITS_S = (0.0, 0.1, 0.3, 0.9, 2.0)
 class Turns:
     """Runs one edit at a time through a door, and reads between them."""
 
-    def __init__(self, door: Door, shelf: Shelf, path: Path | None) -> None:
+    def __init__(self, door: Door, stored: Rows, path: Path | None) -> None:
         self._door = door
-        self._shelf = shelf
+        self._stored = stored
         self._path = path
         self._busy = False
-        self.watch = Watch(shelf)
+        self.watch = Watch(stored)
         self.lock = RLock()
         self.is_closed = False
         self.has_changed = False
@@ -45,13 +45,13 @@ class Turns:
         with self.lock:
             if self._busy:
                 raise RuntimeError("an edit is under way; do the rest of the work inside it")
-            edit = Edit(self._shelf, self._path)
+            edit = Edit(self._stored, self._path)
             self._busy = True
             try:
                 self._door.begin_writing()
                 steps = do(edit)
-                touched = touched_by(self._shelf, steps)
-                mark = journal.latest_mark(self._shelf) if steps else None
+                touched = touched_by(self._stored, steps)
+                mark = journal.latest_mark(self._stored) if steps else None
                 self._commit(mark)
                 if mark is not None:
                     self.watch.note_own(mark.turn)
@@ -83,7 +83,7 @@ class Turns:
             try:
                 # Waits for the edit cut off, should the server still be at it.
                 self._door.begin_writing()
-                return journal.stands(self._shelf, mark)
+                return journal.stands(self._stored, mark)
             except DBAPIError as fault:
                 lost = fault
             finally:

@@ -19,13 +19,13 @@ from hangar.parts import (
 )
 from hangar.store.codec import reader_of
 from hangar.store.journal import history
-from hangar.store.shelf import Shelf
+from hangar.store.record_rows import Rows
 
 _OF_A_TEST = ("tested_on", "play_deg", "centring_us", "idle_ma", "stall_a", "gear_condition", "sweep_clean")
 
 
 @dataclass(frozen=True, slots=True)
-class Stay:
+class InstallationPeriod:
     """A time that the part spent at one place; without ``until_on`` it is there today.
 
     ``flights`` and ``flown_h`` are those of the aircraft's log in that time; None where no log was kept.
@@ -57,7 +57,7 @@ class Whereabouts:
     """A part's whole life: the record as it stands, stays and states oldest first, and its tests."""
 
     part: Servo | Pack
-    stays: tuple[Stay, ...]
+    stays: tuple[InstallationPeriod, ...]
     states: tuple[StateChange, ...]
     tests: tuple[LoadTest | CapacityTest, ...] = ()
     servo_tests: tuple[Servo, ...] = ()
@@ -83,40 +83,40 @@ class Whereabouts:
         return "\n".join([head, *(f"  {words}" for _, words in lines)])
 
 
-def read_whereabouts(shelf: Shelf, tag: str) -> Whereabouts:
+def read_whereabouts(stored: Rows, tag: str) -> Whereabouts:
     """Everything the fleet knows of where a part has been.
 
     Raises: BadInput when no servo and no pack has that tag.
     """
-    servo = shelf.record(Servo, (tag,))
+    servo = stored.record(Servo, (tag,))
     if servo is not None:
-        stays = sorted(shelf.records(Installation, servo=tag), key=lambda one: one.since_on)
-        changes = _states(shelf, Servo, tag)
+        stays = sorted(stored.records(Installation, servo=tag), key=lambda one: one.since_on)
+        changes = _states(stored, Servo, tag)
         return Whereabouts(
             servo,
-            tuple(_servo_stay(shelf, stay) for stay in stays),
+            tuple(_servo_stay(stored, stay) for stay in stays),
             changes,
-            servo_tests=_servo_tests(shelf, tag),
+            servo_tests=_servo_tests(stored, tag),
         )
-    pack = shelf.record(Pack, (tag,))
+    pack = stored.record(Pack, (tag,))
     if pack is None:
         raise BadInput("There is no servo and no pack {tag} in the file.", tag=tag)
-    fits = sorted(shelf.records(PackFit, pack=tag), key=lambda one: one.since_on)
-    tests: list[LoadTest | CapacityTest] = [*shelf.records(LoadTest, pack=tag)]
-    tests += shelf.records(CapacityTest, pack=tag)
+    fits = sorted(stored.records(PackFit, pack=tag), key=lambda one: one.since_on)
+    tests: list[LoadTest | CapacityTest] = [*stored.records(LoadTest, pack=tag)]
+    tests += stored.records(CapacityTest, pack=tag)
     return Whereabouts(
-        pack, tuple(_pack_stay(shelf, fit) for fit in fits), _states(shelf, Pack, tag), tests=tuple(tests)
+        pack, tuple(_pack_stay(stored, fit) for fit in fits), _states(stored, Pack, tag), tests=tuple(tests)
     )
 
 
-def _servo_stay(shelf: Shelf, stay: Installation) -> Stay:
-    flights, flown_h = _flown(shelf, stay.aircraft, stay.since_on, stay.until_on)
+def _servo_stay(stored: Rows, stay: Installation) -> InstallationPeriod:
+    flights, flown_h = _flown(stored, stay.aircraft, stay.since_on, stay.until_on)
     checks = tuple(
         check
-        for check in shelf.records(BenchCheck, aircraft=stay.aircraft, position=stay.position)
+        for check in stored.records(BenchCheck, aircraft=stay.aircraft, position=stay.position)
         if _within(check.checked_at.date(), stay.since_on, stay.until_on)
     )
-    return Stay(
+    return InstallationPeriod(
         stay.aircraft,
         stay.position,
         stay.since_on,
@@ -129,13 +129,15 @@ def _servo_stay(shelf: Shelf, stay: Installation) -> Stay:
     )
 
 
-def _pack_stay(shelf: Shelf, fit: PackFit) -> Stay:
-    flights, flown_h = _flown(shelf, fit.aircraft, fit.since_on, fit.until_on)
-    return Stay(fit.aircraft, fit.feed, fit.since_on, fit.until_on, None, False, flights, flown_h)
+def _pack_stay(stored: Rows, fit: PackFit) -> InstallationPeriod:
+    flights, flown_h = _flown(stored, fit.aircraft, fit.since_on, fit.until_on)
+    return InstallationPeriod(
+        fit.aircraft, fit.feed, fit.since_on, fit.until_on, None, False, flights, flown_h
+    )
 
 
-def _flown(shelf: Shelf, aircraft: str, since: date, until: date | None) -> tuple[int | None, float | None]:
-    log = shelf.records(Flight, aircraft=aircraft)
+def _flown(stored: Rows, aircraft: str, since: date, until: date | None) -> tuple[int | None, float | None]:
+    log = stored.records(Flight, aircraft=aircraft)
     flown = [flight.minutes_min for flight in log if _within(flight.flown_on, since, until)]
     return (len(flown), sum(flown) / 60.0) if log else (None, None)
 
@@ -144,9 +146,9 @@ def _within(day: date, since: date, until: date | None) -> bool:
     return since <= day and (until is None or day <= until)
 
 
-def _states(shelf: Shelf, kind: type[Record], tag: str) -> tuple[StateChange, ...]:
+def _states(stored: Rows, kind: type[Record], tag: str) -> tuple[StateChange, ...]:
     found: list[StateChange] = []
-    for change in reversed(list(history(shelf, kind, (tag,)))):
+    for change in reversed(list(history(stored, kind, (tag,)))):
         if change.undone or change.after is None:
             continue
         state, bay_bin = str(change.after["state"]), change.after.get("bin")
@@ -155,9 +157,9 @@ def _states(shelf: Shelf, kind: type[Record], tag: str) -> tuple[StateChange, ..
     return tuple(found)
 
 
-def _servo_tests(shelf: Shelf, tag: str) -> tuple[Servo, ...]:
+def _servo_tests(stored: Rows, tag: str) -> tuple[Servo, ...]:
     found: list[Servo] = []
-    for change in reversed(list(history(shelf, Servo, (tag,)))):
+    for change in reversed(list(history(stored, Servo, (tag,)))):
         if change.undone or change.after is None or change.after["tested_on"] is None:
             continue
         before = change.before or {}
@@ -166,7 +168,7 @@ def _servo_tests(shelf: Shelf, tag: str) -> tuple[Servo, ...]:
     return tuple(found)
 
 
-def _stay_words(stay: Stay) -> str:
+def _stay_words(stay: InstallationPeriod) -> str:
     until = f"to {stay.until_on}" if stay.until_on else "to this day"
     words = f"{stay.since_on} {until} in {stay.aircraft} at {stay.place}"
     if stay.flights is not None and stay.flown_h is not None:

@@ -68,7 +68,7 @@ def test_a_removed_paper_comes_back_by_undo_and_its_room_is_freed_on_order_only(
         edit.forget_removed_papers()
 
     trainer.edit("Remove for good", remove_for_good)
-    assert papers.inside_bytes(trainer._shelf) == 0
+    assert papers.inside_bytes(trainer._stored) == 0
     trainer.undo()
     with pytest.raises(StoreFault, match="is not in the file"):
         trainer.paper(made.name)
@@ -93,7 +93,7 @@ def test_the_same_name_twice_gets_a_number(trainer: Fleet, picture: Path) -> Non
         attach(trainer, picture, owner).name for owner in (Owner(), Owner(pack="B061"), Owner(servo="0801"))
     ]
     assert names == ["left wing.png", "left wing (2).png", "left wing (3).png"]
-    assert papers.inside_bytes(trainer._shelf) == len(PICTURE)
+    assert papers.inside_bytes(trainer._stored) == len(PICTURE)
 
 
 def test_a_paper_too_large_for_the_inside_is_told(trainer: Fleet, tmp_path: Path) -> None:
@@ -140,7 +140,7 @@ def test_a_paper_has_one_owner_and_one_that_is_there(trainer: Fleet, picture: Pa
         attach(trainer, picture, Owner(aircraft="DUN", servo="0801"))
     with pytest.raises(BadInput, match="NOPE, which is not in the file"):
         attach(trainer, picture, Owner(aircraft="NOPE"))
-    assert papers.inside_bytes(trainer._shelf) == 0
+    assert papers.inside_bytes(trainer._stored) == 0
 
 
 def test_papers_lie_beside_the_file_when_the_keeper_chose_so(fleet_file: Path, picture: Path) -> None:

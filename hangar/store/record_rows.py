@@ -87,7 +87,7 @@ def checked_key(kind: type[Record], key: Sequence[Any]) -> Key:
     return tuple(part.value if isinstance(part, StrEnum) else part for part in key)
 
 
-class Shelf:
+class Rows:
     """Reads and writes rows on a connection whose transaction somebody else begins and ends."""
 
     def __init__(self, link: Connection) -> None:
