@@ -266,6 +266,28 @@ def text_as_json(said: Arg) -> Any:
     return said.isoformat() if isinstance(said, date) else said
 
 
+def text_from_json(entry: Any) -> Arg:
+    """A text, or what stood in its holes, as :func:`text_as_json` made it; a day comes back as its words.
+
+    Raises: KeyError, TypeError for an object that it did not make.
+
+    >>> str(text_from_json(text_as_json(text("{pack} gives {volts}.", pack="B1", volts=Amount(8.4, "V")))))
+    'B1 gives 8.4 V.'
+    """
+    if not isinstance(entry, dict):
+        return entry  # type: ignore[no-any-return]
+    if "key" in entry:
+        args = {name: text_from_json(arg) for name, arg in entry.get("args", {}).items()}
+        return Text(entry["key"], args, many=entry.get("many", ""), context=entry.get("context", ""))
+    if "value" in entry:
+        return Amount(entry["value"], entry["unit"])
+    if "low" in entry:
+        return Span(entry["low"], entry["high"], entry["unit"])
+    if "items" in entry:
+        return Listed(tuple(text_from_json(item) for item in entry["items"]), entry["joint"])
+    return Text(entry["word"])
+
+
 _HOLE = re.compile(r"\{(\w+)(?::([^{}]*))?\}|\{\{|\}\}")
 _NUMBER_FORMAT = re.compile(r"[+,]?\d*[.,]?\d*[dfgen%]$")
 

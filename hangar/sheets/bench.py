@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from hangar.answers.needs import open_plans
 from hangar.base.errors import BadInput
 from hangar.base.text import Text, text
 from hangar.parts import Plan
@@ -19,7 +20,6 @@ from hangar.sheets.build import planned_case
 from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.findings_part import front_table, warnings_first
 from hangar.sheets.kit import Box, Cell, Sheet, heads
-from hangar.sheets.needs import open_plans
 from hangar.sheets.sheet_head import foot_of, head, release_line
 from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import BASIS_LEGEND
@@ -65,7 +65,7 @@ def draw_bench_sheet(sheet: Sheet, case: SheetCase) -> None:
 
 def plan_in_the_making(case: SheetCase) -> Plan | None:
     """The refit that a bench check is for, if one has its parts or is being fitted."""
-    return next((each for each in open_plans(case) if each.state in _FITTED_SOON), None)
+    return next((each for each in open_plans(case.aircraft) if each.state in _FITTED_SOON), None)
 
 
 def _after(sheet: Sheet, case: SheetCase, plan: Plan | None) -> SheetCase:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from hangar.answers.needs import open_plans
 from hangar.base.errors import BadInput
 from hangar.base.text import NOTHING, Text, joined, series, text
 from hangar.parts import Aircraft, Plan, PlanLine, ServoFit, after_plan
@@ -26,7 +27,6 @@ from hangar.sheets.fit_words import (
 )
 from hangar.sheets.kit import FILL, TICK, Cell, Sheet, heads
 from hangar.sheets.linkage_drawing import draw_linkages
-from hangar.sheets.needs import open_plans
 from hangar.sheets.photo_drawing import draw_photo
 from hangar.sheets.plan_view import draw_plan_view
 from hangar.sheets.sheet_head import foot_of, head, release_line
@@ -41,7 +41,7 @@ _PHOTO_MM, _PHOTO_HIGH_MM = 70.0, 42.0
 
 def draw_build_sheet(sheet: Sheet, case: SheetCase) -> None:
     """Draw one build sheet for each plan that is under way, or one of the aircraft as it is."""
-    plans: list[Plan | None] = [*open_plans(case)]
+    plans: list[Plan | None] = [*open_plans(case.aircraft)]
     for plan in plans or [None]:
         _draw(sheet, case, plan)
 

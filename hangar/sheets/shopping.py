@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from hangar.answers.needs import Need, needs_of, open_plans
 from hangar.base.text import Text, series, text
 from hangar.sheets.case import SheetCase
 from hangar.sheets.fit_words import aircraft_words
 from hangar.sheets.kit import TICK, Cell, Sheet, heads
-from hangar.sheets.needs import Need, needs_of, open_plans
 from hangar.sheets.sheet_head import foot_of, list_head, release_lines, revisions
 from hangar.sheets.style import SheetStyle
 
@@ -23,11 +23,11 @@ def draw_shopping_list(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
         foot_of(cases, "shopping"),
         answers="shopping",
     )
-    plans = [plan.code for case in cases for plan in open_plans(case)]
+    plans = [plan.code for case in cases for plan in open_plans(case.aircraft)]
     facts = [text("plans: {plans}", plans=series(plans, ",") or text("none under way")), revisions(cases)]
     list_head(sheet, text("SHOPPING LIST"), name, facts)
     release_lines(sheet, cases)
-    needs = needs_of(cases)
+    needs = needs_of([case.aircraft for case in cases], cases[0].library)
     to_buy = [need for need in needs if need.to_buy > 0]
     if not to_buy:
         sheet.write(

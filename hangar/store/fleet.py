@@ -8,7 +8,7 @@ from contextlib import AbstractContextManager
 from datetime import date, datetime
 from pathlib import Path
 from types import TracebackType
-from typing import Any, TypeVar
+from typing import Any, Concatenate, ParamSpec, TypeVar
 
 from sqlalchemy import select
 from sqlalchemy.exc import DBAPIError
@@ -24,6 +24,7 @@ from hangar.store.edit import Edit
 from hangar.store.faults import READ, in_words
 from hangar.store.file import create_file, open_file
 from hangar.store.journal import Change, Seat, Step
+from hangar.store.labels import kept_label, read_label
 from hangar.store.lock import FleetLock, lock_or_reason, lock_to_write, real_file
 from hangar.store.papers import content_of
 from hangar.store.reading import read_aircraft, read_fleet, read_library
@@ -38,6 +39,7 @@ from hangar.store.whereabouts import Whereabouts, read_whereabouts
 
 R = TypeVar("R", bound=Record)
 T = TypeVar("T")
+P = ParamSpec("P")
 Work = Callable[[Edit], None]
 Clock = Callable[[], datetime]
 Find = Callable[[Rows, Seat], tuple[int, str] | None]
@@ -264,12 +266,31 @@ class Fleet:
         if not label.strip():
             raise BadInput("An edit needs a name to be undone by.")
 
-        def do(edit: Edit) -> list[Step]:
+        def named(edit: Edit) -> str:
             work(edit)
+            return label
+
+        return self._named(named)
+
+    def do(self, act: Callable[Concatenate[Edit, P], Text], /, *args: P.args, **kwargs: P.kwargs) -> Touched:
+        """Do one act, such as those of ``hangar.acts``, in one transaction: all of it or none.
+
+        Args:
+            act: is handed an :class:`Edit` and the other arguments; the text that it returns is what
+                the keeper reads beside Undo, in his language. What it raises undoes everything.
+
+        Returns: the kinds it touched, and the aircraft it reached.
+        Raises: BadInput for impossible values; StoreFault when nothing could be saved.
+        """
+        return self._named(lambda edit: act(edit, *args, **kwargs))
+
+    def _named(self, work: Callable[[Edit], Text | str]) -> Touched:
+        def do(edit: Edit) -> list[Step]:
+            label = work(edit)
             if edit.steps:
                 if not self._seat.alone:
                     self._turns.watch.refuse_clash(edit.steps)
-                journal.write(self._stored, label, edit.steps, self._clock(), self._seat)
+                journal.write(self._stored, kept_label(label), edit.steps, self._clock(), self._seat)
             return edit.steps
 
         return self._change(do)
@@ -283,12 +304,12 @@ class Fleet:
         return self._step(journal.next_redo, journal.make_again)
 
     @property
-    def undo_label(self) -> str | None:
+    def undo_label(self) -> Text | str | None:
         """Name of the edit that undo would take back."""
         return self._label(journal.next_undo)
 
     @property
-    def redo_label(self) -> str | None:
+    def redo_label(self) -> Text | str | None:
         """Name of the edit that redo would make again."""
         return self._label(journal.next_redo)
 
@@ -332,10 +353,10 @@ class Fleet:
         with self.one_moment():
             return content_of(self._stored, self.path, attachment)
 
-    def _label(self, find: Find) -> str | None:
+    def _label(self, find: Find) -> Text | str | None:
         with self.one_moment():
             found = find(self._stored, self._seat)
-        return found[1] if found else None
+        return read_label(found[1]) if found else None
 
     def _step(self, find: Find, take: Callable[[Rows, int], list[Step]]) -> Touched | None:
         with self._turns.lock:

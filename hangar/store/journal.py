@@ -20,8 +20,10 @@ from sqlalchemy import (
 )
 
 from hangar.base.errors import BadInput, StoreFault
+from hangar.base.text import Text
 from hangar.parts import KIND_BY_NAME, Airframe, Record
 from hangar.store.codec import Key, from_text, name_of, to_text
+from hangar.store.labels import read_label
 from hangar.store.record_rows import Rows, key_of_values
 from hangar.store.tables import CHANGES, EDITS
 
@@ -81,7 +83,7 @@ class Change:
     """One record changed by one edit, as the history shows it."""
 
     when: datetime
-    label: str
+    label: Text | str
     kind: str
     key: Key
     before: Values | None
@@ -291,4 +293,5 @@ def history(
                 # Follow a renamed record back to what it was called before.
                 wanted = key_text(key_of_values(step.kind, step.before))
         undone = row.state != "done"
-        yield Change(row.made_at, row.label, row.kind, step.key, step.before, step.after, undone, row.seat)
+        label = read_label(row.label)
+        yield Change(row.made_at, label, row.kind, step.key, step.before, step.after, undone, row.seat)

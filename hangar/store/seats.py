@@ -12,6 +12,7 @@ from sqlalchemy import func, select
 from hangar.base.errors import StoreFault
 from hangar.store.codec import Key, name_of
 from hangar.store.journal import Step, key_text, rows_of, step_of
+from hangar.store.labels import read_label
 from hangar.store.record_rows import Rows, key_of_values
 from hangar.store.tables import CHANGES, EDITS
 
@@ -96,7 +97,8 @@ def _words(step: Step, key: Key, row: Any) -> str:
     else:
         fields = [f"{name} is {_shown(value)}" for name, value in now.items() if value != was.get(name)]
         change = ", ".join(fields[:4])
-    how = f'undid "{row.label}"' if undone else f'"{row.label}"'
+    label = read_label(row.label)
+    how = f'undid "{label}"' if undone else f'"{label}"'
     return (
         f"Not saved: {name_of(step.kind, key)} was changed meanwhile by {row.seat or 'somebody else'}"
         f" ({how}: {change}); look at it again, then save."

@@ -16,6 +16,7 @@ from hangar.store.door import Door
 from hangar.store.edit import Edit
 from hangar.store.faults import READ, broken_link, in_words
 from hangar.store.journal import Mark, Step
+from hangar.store.labels import read_label
 from hangar.store.record_rows import Rows
 from hangar.store.seats import Watch
 from hangar.store.touched import Touched, touched_by
@@ -91,7 +92,7 @@ class Turns:
         raise StoreFault(
             'The connection to the server was lost while "{label}" was being saved; whether it was '
             "saved cannot be told until the server answers again: look for it in the history then.",
-            label=mark.label,
+            label=read_label(mark.label),
         ) from lost
 
     @contextmanager

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Text
 from hangar.parts import (
     BenchCheck,
     CapacityTest,
@@ -47,7 +48,7 @@ class StateChange:
     """A change of what the part is judged to be: fitted, in the bay, suspect, scrapped ..."""
 
     when: datetime
-    label: str
+    label: Text | str
     state: str
     bin: str | None
 

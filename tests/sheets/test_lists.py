@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 
+from hangar.answers.needs import needs_of
 from hangar.base.units import IMPERIAL
 from hangar.parts import Pack, Plan, PlanLine, StockItem
 from hangar.parts.choices import Chemistry, PackState, PlanAction, PlanState, StockKind
@@ -21,7 +22,6 @@ from hangar.rules.finding import Level
 from hangar.sheets import SheetStyle, write_sheet
 from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.cut_tables import cuttings, leads_to_buy
-from hangar.sheets.needs import needs_of
 from hangar.survey import Scenario
 from tests.sheets.cases import TODAY, crowded_case, demo_case, demo_cases, empty_case
 from tests.sheets.reading import text_of
@@ -166,7 +166,7 @@ def test_shopping_takes_the_bay_into_account_once_over_all_plans() -> None:
         PlanLine(plan="-", number=5, action=PlanAction.CHANGE_LEAD, place="ELE-L", awg=20, quantity=2),
     )  # fmt: skip
     second = planned("ALB5", "two", fit_line(1, "MK-G30", quantity=2), fit_line(2, "MK-G40"))
-    needs = {need.part_type: need for need in needs_of([first, second])}
+    needs = {need.part_type: need for need in needs_of([first.aircraft, second.aircraft], first.library)}
     # Four and two wanted, one in the bay: five to buy at 84.
     assert (needs["MK-G30"].to_buy, needs["MK-G30"].cost) == (5, 420)
     assert needs["MK-G30"].reasons == ("one", "two")
@@ -179,7 +179,8 @@ def test_shopping_takes_the_bay_into_account_once_over_all_plans() -> None:
 
 
 def test_the_list_for_one_aircraft_leaves_the_minimum_of_the_bay_out() -> None:
-    needs = {need.part_type: need for need in needs_of([planned("ALB5", "two", fit_line(1, "MK-G40"))])}
+    case = planned("ALB5", "two", fit_line(1, "MK-G40"))
+    needs = {need.part_type: need for need in needs_of([case.aircraft], case.library)}
     assert needs["MK-G40"].to_buy == 0
 
 

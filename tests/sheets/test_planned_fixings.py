@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
+from hangar.answers.needs import open_plans
 from hangar.base.text import text
 from hangar.parts.choices import PlanAction
 from hangar.sheets.build import _fixing_row, planned_case
 from hangar.sheets.case import SheetCase
 from hangar.sheets.kit import Cell
-from hangar.sheets.needs import open_plans
 from tests.sheets.cases import demo_case
 
 
 def fixings(code: str) -> dict[str, tuple[bool, list[Cell]]]:
     case: SheetCase = demo_case(code)
-    plan = open_plans(case)[0]
+    plan = open_plans(case.aircraft)[0]
     after = planned_case(case, plan)
     planned = {
         line.place for line in plan.lines if line.action is PlanAction.FIT_SERVO and line.done_on is None

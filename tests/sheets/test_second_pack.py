@@ -6,12 +6,12 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+from hangar.answers.needs import needs_of
 from hangar.parts import Plan
 from hangar.parts.choices import PlanAction
 from hangar.refit import Limits, plan
 from hangar.sheets import SheetStyle, write_sheet
 from hangar.sheets.case import SheetCase
-from hangar.sheets.needs import needs_of
 from hangar.survey import Conditions
 from tests.sheets.cases import TODAY, demo_case
 from tests.sheets.reading import text_of
@@ -35,7 +35,7 @@ def planned() -> tuple[SheetCase, Plan]:
 
 def test_the_shopping_list_counts_pack_board_and_both_switches() -> None:
     case, made = planned()
-    needs = {need.part_type: need for need in needs_of([case])}
+    needs = {need.part_type: need for need in needs_of([case.aircraft], case.library)}
     switches = [line for line in made.lines if line.action is PlanAction.FIT_SWITCH]
     assert needs["Twinline"].wanted == 1
     assert needs["EL-15"].wanted == len(switches) == 2

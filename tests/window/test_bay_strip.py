@@ -90,12 +90,12 @@ def test_a_dropped_type_of_the_stock_gets_the_next_tag(screen: PositionsScreen, 
 def test_a_drop_beside_the_dots_or_of_something_else_changes_nothing(
     screen: PositionsScreen, desk: Desk
 ) -> None:
-    label = desk.fleet.undo_label
+    label = desk.undo_label
     drop(screen, screen.bay.mimeData([screen.bay.item(0)]), QPoint(2, 2))
     other = QMimeData()
     other.setText("S-003")
     drop(screen, other, dot_at(screen, "RUD"))
-    assert desk.fleet.undo_label == label
+    assert desk.undo_label == label
     assert tag_at(desk, "RUD") == "S-002"
 
 

@@ -14,14 +14,13 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QAbstractItemModelTester, QTest
 from pytestqt.qtbot import QtBot
 
+from hangar.answers.needs import fleet_needs, needs_of
 from hangar.parts import Pack, Plan, PlanLine, StockItem
 from hangar.parts.choices import PackState, PlanAction, StockKind
 from hangar.sheets import SheetCase
-from hangar.sheets.needs import needs_of
 from hangar.window.kit.desk import Desk
 from hangar.window.log.field_day import FieldDay
 from hangar.window.refit.shopping_list import ShoppingList
-from hangar.window.refit.shopping_rows import fleet_needs
 from tests.window.conftest import CODE
 
 Strict = QAbstractItemModelTester.FailureReportingMode.Fatal
@@ -142,7 +141,7 @@ def test_the_figures_are_those_of_the_printed_list(desk: Desk, shopping: Shoppin
     judged = [desk.judgement(code) for code in desk.codes()]
     library = desk.fleet.library()
     cases = [SheetCase(survey=one.survey, findings=one.findings, library=library) for one in judged if one]
-    assert list(fleet_needs(desk)) == needs_of(cases)
+    assert list(fleet_needs(desk)) == needs_of([case.aircraft for case in cases], cases[0].library)
 
 
 def test_a_tick_lasts_through_an_edit(desk: Desk, shopping: ShoppingList) -> None:

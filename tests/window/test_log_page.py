@@ -12,19 +12,20 @@ from PySide6.QtTest import QAbstractItemModelTester, QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from hangar.acts.flights import (
+    MustNotFly,
+    close_snag,
+    flight_today,
+    hindrances_of,
+    log_flight,
+    same_again,
+)
 from hangar.base.errors import BadInput
 from hangar.parts import Airframe, Flight, Inspection, Pack, RangeCheck, Snag
 from hangar.parts.choices import AircraftState, InspectionKind, PackState, Severity
 from hangar.window.kit.desk import Desk
-from hangar.window.log import log_edits
-from hangar.window.log.log_edits import (
-    ItemState,
-    MustNotFly,
-    close_snag,
-    inspection_of,
-    log_flight,
-    same_again,
-)
+from hangar.window.log import log_page, quick_log
+from hangar.window.log.log_dialogs import ItemState, inspection_of
 from hangar.window.log.log_page import Entry, LogPage, log_key
 from hangar.window.log.quick_log import QuickLog
 from hangar.window.records.record_dialog import RecordDialog
@@ -58,7 +59,12 @@ def page(desk: Desk, qtbot: QtBot) -> Iterator[LogPage]:
 @pytest.fixture
 def released(monkeypatch: pytest.MonkeyPatch) -> None:
     """Nothing keeps any aircraft from flying."""
-    monkeypatch.setattr(log_edits, "hindrances", lambda _desk, _aircraft: ())
+    for module in (log_page, quick_log):
+        monkeypatch.setattr(module, "hindrances_of", lambda _desk, _aircraft: ())
+
+
+def log(desk: Desk, flight: Flight, *, although: bool = False) -> None:
+    desk.do(log_flight, flight, hindrances_of(desk, flight.aircraft), although=although)
 
 
 def entries(page: LogPage) -> list[str]:
@@ -165,10 +171,11 @@ def test_the_acts_below_refuse_until_it_is_confirmed(desk: Desk) -> None:
     hold = {"state": AircraftState.HELD, "state_reason": "spar cracked"}
     desk.change("Hold", lambda edit: edit.change(Airframe, ("WREN",), **hold))
     with pytest.raises(MustNotFly, match=r"WREN must not fly: held: spar cracked"):
-        log_flight(desk, "WREN", None, 5.0)
+        log(desk, flight_today(desk, "WREN", None, 5.0, TODAY))
     with pytest.raises(MustNotFly):
-        same_again(desk, CODE)
-    kept = log_flight(desk, "WREN", None, 5.0, although=True)
+        log(desk, same_again(desk, TODAY, CODE))
+    log(desk, flight_today(desk, "WREN", None, 5.0, TODAY), although=True)
+    (kept,) = desk.records(Flight, aircraft="WREN")
     assert "held: spar cracked" in (kept.remarks or "")
 
 
@@ -177,7 +184,7 @@ def test_an_aircraft_that_cannot_be_judged_is_not_taken_for_sound(
 ) -> None:
     monkeypatch.setattr(desk, "judgement", lambda _code: None)
     with pytest.raises(MustNotFly, match="could not be judged"):
-        log_flight(desk, CODE, None, 5.0)
+        log(desk, flight_today(desk, CODE, None, 5.0, TODAY))
 
 
 def test_the_key_for_the_same_again_asks_too(desk: Desk, page: LogPage) -> None:
@@ -193,7 +200,7 @@ def test_the_key_for_the_same_again_asks_too(desk: Desk, page: LogPage) -> None:
 
 def test_there_is_nothing_to_repeat_for_an_aircraft_that_never_flew(desk: Desk) -> None:
     with pytest.raises(BadInput, match="No flight is logged yet"):
-        same_again(desk, "WREN")
+        same_again(desk, TODAY, "WREN")
 
 
 def test_a_snag_is_raised_and_closed_with_what_was_done(desk: Desk, page: LogPage) -> None:
@@ -221,7 +228,7 @@ def test_a_snag_is_raised_and_closed_with_what_was_done(desk: Desk, page: LogPag
 def test_a_snag_cannot_close_before_it_was_raised(desk: Desk) -> None:
     desk.change("Add", lambda edit: edit.put(SNAG))
     with pytest.raises(BadInput, match="cannot be closed before"):
-        close_snag(desk, SNAG, "done", date(2031, 5, 1))
+        desk.do(close_snag, SNAG, "done", date(2031, 5, 1))
 
 
 def test_an_inspection_is_passed_only_when_every_item_is_well() -> None:

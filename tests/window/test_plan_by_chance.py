@@ -7,12 +7,14 @@ from datetime import datetime, time
 
 import pytest
 
+from hangar.acts import plans, releasing
+from hangar.answers import plans as plans_known
 from hangar.base.errors import HangarError
 from hangar.parts import RECORD_KINDS, BenchCheck, PlanLine, Setting
 from hangar.parts.choices import PlanAction, PlanState
 from hangar.refit.board import gates, moves
 from hangar.window.kit.desk import Desk
-from hangar.window.refit import plan_edits, release_edits
+from hangar.window.refit.plan_work import begin_plan, carry_out
 from tests.window.conftest import CODE, TODAY
 
 STEPS = 40
@@ -35,25 +37,25 @@ def line(chance: random.Random, code: str) -> PlanLine:
 
 def one_edit(desk: Desk, chance: random.Random, code: str) -> str:
     """Try one act that the board offers on a plan; its name."""
-    plan = plan_edits.plan_named(desk, code)
+    plan = plans_known.plan_named(desk, code)
     act = chance.choice(
         ("line", "remove", "move", "move", "move", "fit", "fit", "read", "gates", "bench", "out")
     )
     if plan is None:
-        plan_edits.begin_plan(desk, CODE, [line(chance, code)])
+        begin_plan(desk, CODE, [line(chance, code)])
     elif act == "line":
-        plan_edits.add_line(desk, plan, line(chance, code))
+        desk.do(plans.add_line, plan, line(chance, code))
     elif act == "remove" and plan.lines:
-        plan_edits.remove_line(desk, chance.choice(plan.lines))
+        desk.do(plans.remove_line, chance.choice(plan.lines))
     elif act == "move":
         library = desk.around().library
         assert library is not None
         way = moves(plan, desk.aircraft(CODE), library)
         if way:
-            plan_edits.move_plan(desk, plan, chance.choice(way), {"bus_v": 5.5})
+            desk.do(plans.move_plan, plan, chance.choice(way), {"bus_v": 5.5})
     elif act == "fit" and plan.lines:
         todo = chance.choice(plan.lines)
-        plan_edits.carry_out(desk, plan, todo, todo.from_stock or f"N-{chance.randrange(999):03}")
+        carry_out(desk, plan, todo, todo.from_stock or f"N-{chance.randrange(999):03}")
     elif act == "read":
         when = datetime.combine(TODAY, time(chance.randrange(24), chance.randrange(60)))
         place = chance.choice(("RUD", "AIL-L"))
@@ -61,11 +63,13 @@ def one_edit(desk: Desk, chance: random.Random, code: str) -> str:
         desk.change("Read", lambda edit: edit.put(check))
     elif act == "gates":
         for gate in gates():
-            release_edits.tick_gate(desk, plan, gate.code, chance.random() < 0.9)
+            desk.do(
+                releasing.tick_gate, plan, gate.code, chance.random() < 0.9, desk.aircraft(CODE), desk.today
+            )
     elif act == "bench":
-        plan_edits.put_on_bench(desk, CODE)
+        desk.do(plans.put_on_bench, CODE)
     elif act == "out" and chance.random() < 0.1:
-        plan_edits.remove_plan(desk, plan)
+        desk.do(plans.remove_plan, plan)
     return act
 
 
@@ -87,7 +91,7 @@ def test_random_edits_undone_leave_the_fleet_and_redone_bring_them_back(desk: De
     first, states = everything(desk), set[PlanState]()
     for _ in range(STEPS):
         tried(desk, chance, code)
-        plan = plan_edits.plan_named(desk, code)
+        plan = plans_known.plan_named(desk, code)
         states |= {plan.state} if plan is not None else set()
     way = [everything(desk)]
     while desk.undo_label != MARK:

@@ -11,6 +11,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QComboBox
 from pytestqt.qtbot import QtBot
 
+from hangar.answers import bay
 from hangar.parts import Channel, Installation, Position, Servo, StockItem
 from hangar.parts.choices import ServoState, StockKind
 from hangar.parts.outlines import OUTLINE_NAMES, load_outline
@@ -19,7 +20,6 @@ from hangar.window.airframe.airframe_folder import AirframeFolder
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.looks import LIGHT
 from hangar.window.kit.outlines import path_of
-from hangar.window.positions import position_edits
 from hangar.window.positions.fit_servo_dialog import FitServoDialog
 from hangar.window.positions.plan_view import PlanView
 from hangar.window.positions.positions_screen import PositionsScreen
@@ -268,7 +268,7 @@ def test_a_tag_in_use_is_refused_in_the_dialog(desk: Desk, qtbot: QtBot) -> None
 
 
 def test_the_next_tag_counts_on(desk: Desk) -> None:
-    assert position_edits.next_tag(desk) == "S-005"
+    assert bay.next_tag(desk) == "S-005"
 
 
 @pytest.mark.parametrize("name", OUTLINE_NAMES)

@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QAbstractItemModelTester, QTest
 from pytestqt.qtbot import QtBot
 
+from hangar.acts import releasing
 from hangar.base.errors import BadInput
 from hangar.base.text import fixed
 from hangar.parts import Airframe, BenchCheck, Flight, Installation, Plan, PlanLine, Servo
@@ -20,7 +21,7 @@ from hangar.window.airframe.refits_page import RefitsPage
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import in_unit
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.refit import plan_edits, release_edits
+from hangar.window.refit.plan_work import begin_plan, carry_out
 from hangar.window.refit.refit_board import RefitBoard
 from hangar.window.refit.release_words import missing_html
 from tests.window.conftest import CODE, TODAY, servo_type
@@ -95,7 +96,7 @@ def test_a_plan_is_begun_and_gets_a_line_by_choosing(board: RefitBoard, desk: De
 def test_findings_before_and_after_differ_by_what_the_plan_cures(
     board: RefitBoard, desk: Desk, qtbot: QtBot
 ) -> None:
-    code = plan_edits.begin_plan(desk, CODE, [RUDDER])
+    code = begin_plan(desk, CODE, [RUDDER])
     open_plan(board, qtbot, code)
     outlook = board.page.outlook
     assert outlook is not None
@@ -105,7 +106,7 @@ def test_findings_before_and_after_differ_by_what_the_plan_cures(
 
 
 def test_a_plan_goes_from_sketch_to_the_line(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:
-    code = plan_edits.begin_plan(desk, CODE, [RUDDER])
+    code = begin_plan(desk, CODE, [RUDDER])
     open_plan(board, qtbot, code)
     press(board, PlanState.PRICED)
     press(board, PlanState.PARTS_IN)
@@ -138,7 +139,7 @@ def test_a_plan_goes_from_sketch_to_the_line(board: RefitBoard, desk: Desk, qtbo
     bench = board.page.bench
     judgement = desk.judgement(CODE)
     assert judgement is not None
-    bench_open = release_edits.open_points(plan_of(desk), judgement)
+    bench_open = releasing.open_points(plan_of(desk), judgement)
     assert "Not read at RUD: current at neutral, current moving" in str(bench.missing.text())
     assert "every reading entered" not in bench.missing.text()
     bench.release_button.click()
@@ -147,7 +148,7 @@ def test_a_plan_goes_from_sketch_to_the_line(board: RefitBoard, desk: Desk, qtbo
     assert frame.state is AircraftState.ON_THE_BENCH, "it asks first"
     assert not bench.although_button.isHidden()
     bench.although_button.click()
-    assert desk.fleet.undo_label == f"Release {CODE} to the line with {len(bench_open)} things open"
+    assert desk.undo_label == f"Release {CODE} to the line with {len(bench_open)} things open"
     frame = desk.fleet.record(Airframe, CODE)
     assert frame is not None
     assert (frame.state, frame.refit_on) == (AircraftState.ON_THE_LINE, TODAY)
@@ -166,11 +167,11 @@ def test_a_plan_goes_from_sketch_to_the_line(board: RefitBoard, desk: Desk, qtbo
 
 
 def test_fitting_a_step_is_taken_back_whole(desk: Desk) -> None:
-    code = plan_edits.begin_plan(desk, CODE, [RUDDER])
+    code = begin_plan(desk, CODE, [RUDDER])
     desk.change("Fitting", lambda edit: edit.change(Plan, (code,), state=PlanState.FITTING))
     before = (desk.records(Installation), desk.records(Servo))
     plan = plan_of(desk)
-    plan_edits.carry_out(desk, plan, plan.lines[0], "S-003")
+    carry_out(desk, plan, plan.lines[0], "S-003")
     assert desk.records(Installation) != before[0]
     desk.undo()
     assert (desk.records(Installation), desk.records(Servo)) == before
@@ -178,18 +179,18 @@ def test_fitting_a_step_is_taken_back_whole(desk: Desk) -> None:
 
 
 def test_a_servo_of_another_type_is_refused_in_words(desk: Desk) -> None:
-    code = plan_edits.begin_plan(desk, CODE, [RUDDER])
+    code = begin_plan(desk, CODE, [RUDDER])
     desk.change("Fitting", lambda edit: edit.change(Plan, (code,), state=PlanState.FITTING))
     plan = plan_of(desk)
     with pytest.raises(Exception, match="S-004 is a TS-WEAK; the line wants a TS-A"):
-        plan_edits.carry_out(desk, plan, plan.lines[0], "S-004")
+        carry_out(desk, plan, plan.lines[0], "S-004")
     assert plan_of(desk).lines[0].done_on is None
 
 
 def test_cards_say_what_is_missing_and_open_with_the_keyboard(
     board: RefitBoard, desk: Desk, qtbot: QtBot
 ) -> None:
-    code = plan_edits.begin_plan(desk, CODE)
+    code = begin_plan(desk, CODE)
     card = board.shelves.cards[code]
     assert "The plan has no line yet." in card.accessibleName()
     card.setFocus()
@@ -249,7 +250,7 @@ def test_arrow_keys_go_to_the_next_dot_that_way(board: RefitBoard, stocked: Desk
 
 
 def test_the_folder_lists_the_plans_and_opens_them(desk: Desk, qtbot: QtBot) -> None:
-    code = plan_edits.begin_plan(desk, CODE, [RUDDER])
+    code = begin_plan(desk, CODE, [RUDDER])
     page = RefitsPage(desk)
     qtbot.addWidget(page)
     judgement = desk.judgement(CODE)
@@ -265,7 +266,7 @@ def test_the_folder_lists_the_plans_and_opens_them(desk: Desk, qtbot: QtBot) -> 
 
 
 def test_every_table_of_a_plan_is_a_sound_model(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:
-    open_plan(board, qtbot, plan_edits.begin_plan(desk, CODE, [RUDDER]))
+    open_plan(board, qtbot, begin_plan(desk, CODE, [RUDDER]))
     for table in (board.page.lines.table, board.page.bench.readings, board.page.bench.comparison):
         assert table.rows_model.rows
         QAbstractItemModelTester(table.rows_model)
@@ -337,7 +338,7 @@ def test_what_is_missing_before_release_is_a_list_and_gates_are_named_by_code() 
 def test_expected_currents_are_shown_as_the_readings_are_taken(
     board: RefitBoard, desk: Desk, qtbot: QtBot
 ) -> None:
-    code = plan_edits.begin_plan(desk, CODE, [RUDDER])
+    code = begin_plan(desk, CODE, [RUDDER])
     open_plan(board, qtbot, code)
     readings = board.page.bench.readings
     row = readings.rows_model.rows[0].position
@@ -353,7 +354,7 @@ def checks_of(desk: Desk) -> dict[str, bool | None]:
 
 
 def test_b6_notes_the_directions_that_it_proves_and_takes_them_back(desk: Desk) -> None:
-    code = plan_edits.begin_plan(desk, CODE, [RUDDER])
+    code = begin_plan(desk, CODE, [RUDDER])
     plan = plan_of(desk)
     controls = {fit.code for fit in desk.aircraft(CODE).fits if fit.servo and fit.function.is_flight}
     read = BenchCheck(
@@ -363,19 +364,19 @@ def test_b6_notes_the_directions_that_it_proves_and_takes_them_back(desk: Desk) 
         bus_v=5.8,
     )
     desk.change("Read", lambda edit: edit.put(read))
-    release_edits.tick_gate(desk, plan, "B6", True)
+    desk.do(releasing.tick_gate, plan, "B6", True, desk.aircraft(CODE), desk.today)
     assert checks_of(desk) == dict.fromkeys(controls, True)
     assert desk.records(BenchCheck, position="RUD") == (replace(read, direction_ok=True),)
     desk.undo()
     assert checks_of(desk) == {"RUD": None}
     desk.redo()
-    release_edits.tick_gate(desk, plan_of(desk), "B6", False)
+    desk.do(releasing.tick_gate, plan_of(desk), "B6", False, desk.aircraft(CODE), desk.today)
     assert checks_of(desk) == {"RUD": None}, "what held nothing else is gone"
     assert plan_of(desk).code == code
 
 
 def test_b6_is_refused_where_a_direction_is_noted_as_wrong(desk: Desk) -> None:
-    plan_edits.begin_plan(desk, CODE, [RUDDER])
+    begin_plan(desk, CODE, [RUDDER])
     wrong = BenchCheck(
         aircraft=CODE,
         position="RUD",
@@ -384,7 +385,7 @@ def test_b6_is_refused_where_a_direction_is_noted_as_wrong(desk: Desk) -> None:
     )
     desk.change("Read", lambda edit: edit.put(wrong))
     with pytest.raises(BadInput, match="direction of RUD is noted as wrong"):
-        release_edits.tick_gate(desk, plan_of(desk), "B6", True)
+        desk.do(releasing.tick_gate, plan_of(desk), "B6", True, desk.aircraft(CODE), desk.today)
     assert plan_of(desk).proofs == ()
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from hangar.answers import plans as plans_known
 from hangar.parts import Feed, PackType, Plan, RegulatorType, SwitchType, after_plan
 from hangar.parts.choices import PlanAction, PlanState, RegulatorKind, SwitchKind
 from hangar.refit import Limits, plan
@@ -14,8 +15,8 @@ from hangar.store import Edit
 from hangar.survey import survey
 from hangar.survey.model import Conditions, Scenario
 from hangar.window.kit.desk import Desk
-from hangar.window.refit import plan_edits
 from hangar.window.refit.plan_lines import places_for
+from hangar.window.refit.plan_work import begin_plan, carry_out
 from tests.window.conftest import CODE, TODAY
 
 BOARD = RegulatorType(
@@ -47,13 +48,13 @@ def second_pack_plan(desk: Desk) -> Plan:
         for point in front.points
         if "second pack" in " ".join(map(str, change_words(point.changes, aircraft)))
     )
-    code = plan_edits.begin_plan(desk, CODE, point.changes)
+    code = begin_plan(desk, CODE, point.changes)
     desk.change("Fitting", lambda edit: edit.change(Plan, (code,), state=PlanState.FITTING))
     return plan_named(desk, code)
 
 
 def plan_named(desk: Desk, code: str) -> Plan:
-    found = plan_edits.plan_named(desk, code)
+    found = plans_known.plan_named(desk, code)
     assert found is not None
     return found
 
@@ -66,7 +67,7 @@ def test_each_step_is_fitted_in_order_and_the_packs_are_never_joined_openly(stoc
         if step.line is None:
             continue
         tag = "B-77" if step.line.action is PlanAction.FIT_PACK else ""
-        plan_edits.carry_out(stocked, plan_named(stocked, made.code), step.line, tag)
+        carry_out(stocked, plan_named(stocked, made.code), step.line, tag)
         paths = stocked.aircraft(CODE).radio_paths
         assert len(paths) < 2 or all(path.feed.isolated for path in paths)
     fitted = stocked.aircraft(CODE)
@@ -83,7 +84,7 @@ def test_undo_takes_each_fitted_step_back_whole(stocked: Desk) -> None:
     states = [stocked.aircraft(CODE).paths]
     for line in steps:
         tag = "B-77" if line.action is PlanAction.FIT_PACK else ""
-        plan_edits.carry_out(stocked, plan_named(stocked, made.code), line, tag)
+        carry_out(stocked, plan_named(stocked, made.code), line, tag)
         states.append(stocked.aircraft(CODE).paths)
     assert len({len(paths) for paths in states}) == 2
     for paths in reversed(states[:-1]):

@@ -12,12 +12,14 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QAbstractItemModelTester, QTest
 from pytestqt.qtbot import QtBot
 
+from hangar.acts import plans
+from hangar.answers import plans as plans_known
 from hangar.answers.reading import Progress, Stop
 from hangar.parts import Plan, PlanLine, Setting
 from hangar.parts.choices import PlanAction
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.refit import plan_edits
+from hangar.window.refit.plan_work import begin_plan
 from hangar.window.refit.refit_board import RefitBoard
 from hangar.window.refit.stages_page import StagesPage
 from hangar.window.room_list import REFITS
@@ -39,7 +41,7 @@ def board(desk: Desk, qtbot: QtBot) -> Iterator[RefitBoard]:
     strong = replace(servo_type("TS-BIG", 1.2), price=30.0, mass_g=45.0)
     desk.change("Enter a type", lambda edit: edit.put(strong))
     lines = [change("AIL-L", 30.0, 1), change("RUD", 30.0, 2)]
-    plan_edits.begin_plan(desk, CODE, lines, title="Stronger")
+    begin_plan(desk, CODE, lines, title="Stronger")
     room = RefitBoard(desk)
     qtbot.addWidget(room)
     room.resize(1200, 800)
@@ -159,9 +161,9 @@ def test_stages_are_kept_as_plans_and_taken_back_as_one_step(
 def test_a_plan_that_changed_meanwhile_is_not_taken_apart(page: StagesPage, desk: Desk, qtbot: QtBot) -> None:
     type_money(page, "60")
     work_out(page, qtbot)
-    plan = plan_edits.plan_named(desk, f"{CODE} refit 1")
+    plan = plans_known.plan_named(desk, f"{CODE} refit 1")
     assert plan is not None
-    plan_edits.remove_line(desk, plan.lines[0])
+    desk.do(plans.remove_line, plan.lines[0])
     assert "has changed" in page.told.text()
     with qtbot.waitSignal(desk.trouble) as told:
         QTest.mouseClick(page.keep_button, LEFT)

@@ -8,6 +8,7 @@ from typing import Any
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 
+from hangar.acts import fitting
 from hangar.answers.judging import Judgement, worst_level
 from hangar.base.figure import Figure
 from hangar.base.text import Text, raised
@@ -22,7 +23,6 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, heading_of, read_field
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import put, say
-from hangar.window.positions import position_edits
 from hangar.window.records.records_screen import RecordsScreen
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column, choices_of, figure_column
@@ -112,7 +112,7 @@ def _field(desk: Desk, name: str) -> Column[LeadRow]:
 
     def write(row: LeadRow, text: str) -> None:
         typed = read_field(spec, text, desk.view.reader)
-        position_edits.set_part_field(desk, row.fit, Lead, spec, typed)
+        desk.do(fitting.set_part_field, row.fit, Lead, spec, typed)
 
     return Column(
         say(_HEADINGS[name]),

@@ -75,7 +75,7 @@ class RefitsPage(QWidget):
             self.stages_wanted.emit(plan.code)
 
     def _begin(self) -> None:
-        from hangar.window.refit.plan_edits import begin_plan
+        from hangar.window.refit.plan_work import begin_plan
 
         self._desk.attempt(lambda: self.plan_wanted.emit(begin_plan(self._desk, self._code)))
 

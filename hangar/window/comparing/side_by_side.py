@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.answers.trials import UNNAMED
 from hangar.base.errors import HangarError
 from hangar.base.figure import Figure
 from hangar.base.units import ShowsNumbers
@@ -39,7 +40,7 @@ from hangar.window.kit.place_chooser import PlaceChooser
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import put, say, sentence_case
-from hangar.window.refit.plan_keeping import UNNAMED, keep_plan
+from hangar.window.refit.plan_work import keep_plan
 from hangar.window.tables.columns import Column, basis_tip
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView

@@ -37,7 +37,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.place_chooser import PlaceChooser
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import level_word, put, say
-from hangar.window.refit.plan_keeping import keep_plan
+from hangar.window.refit.plan_work import keep_plan
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView

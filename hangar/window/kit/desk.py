@@ -6,7 +6,7 @@ import logging
 from collections.abc import Callable, Iterable
 from dataclasses import fields
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Concatenate, ParamSpec
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
@@ -19,16 +19,18 @@ from hangar.answers.judging import (
     settings_judged_by,
 )
 from hangar.base.errors import HangarError
+from hangar.base.text import Text
 from hangar.base.units import UnitChoice
-from hangar.parts import KIND_BY_NAME, Aircraft, Record, Setting
+from hangar.parts import KIND_BY_NAME, Aircraft, Library, Record, Setting
 from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.view_settings import ViewSettings, unit_choice
-from hangar.window.kit.words import say
+from hangar.window.kit.words import put, say
 
 if TYPE_CHECKING:
     from hangar.store import Edit, Fleet, Touched
 
 _EVERYTHING = frozenset(KIND_BY_NAME)
+P = ParamSpec("P")
 _logger = logging.getLogger(__name__)
 
 
@@ -115,6 +117,10 @@ class Desk(QObject):
     def records(self, kind: type[Record], /, **equal: Any) -> tuple[Any, ...]:
         """All records of one kind; none once the desk is closed."""
         return () if self._closed else self.fleet.records(kind, **equal)
+
+    def library(self) -> Library:
+        """The types and the parts bay."""
+        return self.fleet.library()
 
     def known(self, code: str) -> Judgement | None:
         """What was worked out for an aircraft, if it was."""
@@ -232,6 +238,16 @@ class Desk(QObject):
         self.touched.emit(touched)
         return touched
 
+    def do(self, act: Callable[Concatenate[Edit, P], Text], /, *args: P.args, **kwargs: P.kwargs) -> Touched:
+        """Do one act, which can be undone.
+
+        Raises: HangarError when it is refused; nothing is changed then.
+        """
+        touched = self.fleet.do(act, *args, **kwargs)
+        self.was_edited = True
+        self.read_elsewhere(touched)
+        return touched
+
     def edit(self, label: str, work: Callable[[Edit], None]) -> bool:
         """Make one undoable edit; a refusal is told through ``trouble``."""
         return self.attempt(lambda: self.change(label, work))
@@ -267,12 +283,12 @@ class Desk(QObject):
     @property
     def undo_label(self) -> str | None:
         """What undo would take back."""
-        return self.fleet.undo_label
+        return _put(self.fleet.undo_label)
 
     @property
     def redo_label(self) -> str | None:
         """What redo would make again."""
-        return self.fleet.redo_label
+        return _put(self.fleet.redo_label)
 
     def everything_changed(self) -> None:
         """Drop all that is known, after work that did not pass through ``change``."""
@@ -349,3 +365,7 @@ class Desk(QObject):
         self._differences.clear()
         self._waiting = [*self._waiting, *sorted(codes - set(self._waiting))]
         self._timer.start()
+
+
+def _put(label: Text | str | None) -> str | None:
+    return None if label is None else put(label)

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.acts import fitting
 from hangar.answers.judging import Judgement
 from hangar.answers.linkages import LinkageStudy, linkage_studies
 from hangar.base.figure import Figure
@@ -37,7 +38,6 @@ from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import level_word, put, say
 from hangar.window.linkages.linkage_view import LinkageView
 from hangar.window.linkages.ratio_plot import RatioPlot
-from hangar.window.positions import position_edits
 from hangar.window.tables.all_columns import AllColumns
 from hangar.window.tables.columns import Column, choices_of, figure_column
 from hangar.window.tables.rows_model import RowsModel
@@ -139,7 +139,7 @@ def _field(desk: Desk, spec: FieldSpec) -> Column[LinkageStudy]:
         return getattr(row.fit.linkage, spec.name) if row.fit.linkage else None
 
     def write(row: LinkageStudy, text: str) -> None:
-        position_edits.set_part_field(desk, row.fit, Linkage, spec, read_field(spec, text, desk.view.reader))
+        desk.do(fitting.set_part_field, row.fit, Linkage, spec, read_field(spec, text, desk.view.reader))
 
     is_listed = spec.type is bool or issubclass(spec.type, StrEnum)
     return Column(

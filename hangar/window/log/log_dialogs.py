@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from datetime import date
+from enum import StrEnum
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
@@ -19,16 +20,75 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.acts.flights import close_snag
 from hangar.answers.judging import Judgement
 from hangar.base.errors import HangarError
+from hangar.base.units import UnitChoice
 from hangar.parts import Inspection, Snag
+from hangar.parts.choices import InspectionKind
 from hangar.rules.thresholds import Thresholds
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import put, say, word_of
-from hangar.window.log.log_edits import ItemState, close_snag, inspection_items, inspection_of
 from hangar.window.records.record_form import RecordForm
+
+
+class ItemState(StrEnum):
+    """What was found at one item of an inspection."""
+
+    NOT_LOOKED_AT = "not looked at"
+    OK = "ok"
+    NOT_OK = "not ok"
+    NOT_APPLICABLE = "does not apply"
+
+
+_OF_THE_DAY = frozenset(
+    {"site", "restrained", "transmitter", "arm-last", "spool-up", "hover", "first-flight", "after-flight"}
+)
+"""Lines of the field checklist that are about a day of flying, not about the aircraft."""
+
+
+def inspection_items(judgement: Judgement, units: UnitChoice, thresholds: Thresholds) -> tuple[str, ...]:
+    """What to look at on this aircraft: the lines of its field checklist, with its own figures."""
+    from hangar.sheets import SheetCase, SheetStyle
+    from hangar.sheets.texts import check_lines, field_items
+
+    case = SheetCase(survey=judgement.survey, findings=judgement.findings, thresholds=thresholds)
+    of_the_day = tuple(line.text.rstrip(".") for line in check_lines() if line.id in _OF_THE_DAY)
+    lines = map(str, field_items(case, SheetStyle(units=units)))
+    return tuple(line for line in lines if not line.startswith(of_the_day))
+
+
+def inspection_of(
+    aircraft: str,
+    kind: InspectionKind,
+    inspected_on: date,
+    items: Mapping[str, ItemState],
+    remarks: str = "",
+    by: str | None = None,
+    next_due_on: date | None = None,
+) -> Inspection:
+    """An inspection from its items: passed when all looked at are well and none was left out."""
+    wrong = [text for text, state in items.items() if state is ItemState.NOT_OK]
+    left = [text for text, state in items.items() if state is ItemState.NOT_LOOKED_AT]
+    passed = False if wrong else None if left else True
+    parts = []
+    if wrong:
+        parts.append(say("not ok: {items}", items="; ".join(text.rstrip(".") for text in wrong)))
+    if left:
+        parts.append(say("not looked at: {count} of {all}", count=len(left), all=len(items)))
+    if remarks.strip():
+        parts.append(remarks.strip())
+    return Inspection(
+        aircraft=aircraft,
+        inspected_on=inspected_on,
+        kind=kind,
+        passed=passed,
+        findings=". ".join(parts) or None,
+        by=by or None,
+        next_due_on=next_due_on,
+    )
 
 
 class _LogDialog(QDialog):
@@ -79,7 +139,7 @@ class CloseSnagDialog(_LogDialog):
         values = self.form.read_all()
         if values is not None:
             day: date = values["closed_on"] or self.desk.today
-            self.attempt(lambda: close_snag(self.desk, self._snag, values["action"] or "", day))
+            self.attempt(lambda: self.desk.do(close_snag, self._snag, values["action"] or "", day))
 
 
 class InspectionDialog(_LogDialog):

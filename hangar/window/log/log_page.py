@@ -12,6 +12,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QCheckBox, QDialog, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
+from hangar.acts.flights import MustNotFly, hindrances_of, log_flight, next_snag_number, same_again
 from hangar.answers.judging import Judgement
 from hangar.base.errors import HangarError
 from hangar.base.units import ShowsNumbers
@@ -23,7 +24,6 @@ from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.words import say, sentence_case
 from hangar.window.log.log_dialogs import CloseSnagDialog, InspectionDialog
-from hangar.window.log.log_edits import MustNotFly, next_snag_number, same_again
 from hangar.window.log.logbook_tables import LogbookTables
 from hangar.window.log.quick_log import QuickLog
 from hangar.window.records.record_dialog import RecordDialog
@@ -316,7 +316,8 @@ class TimeLine(QWidget):
         if not self.code or self._desk.read_only:
             return
         try:
-            same_again(self._desk, self.code)
+            flight = same_again(self._desk, self._desk.today, self.code)
+            self._desk.do(log_flight, flight, hindrances_of(self._desk, self.code))
         except MustNotFly as fault:
             self.open_quick_log().ask(fault)
         except HangarError as fault:
@@ -333,7 +334,7 @@ class TimeLine(QWidget):
         preset = {
             "aircraft": self.code,
             "raised_on": self._desk.today,
-            "number": next_snag_number(self._desk, self.code),
+            "number": next_snag_number(self._desk, self.code, self._desk.today),
             "action": None,
             "closed_on": None,
         }

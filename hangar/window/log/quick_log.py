@@ -17,13 +17,21 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.acts.flights import (
+    MustNotFly,
+    flight_today,
+    hindrances_of,
+    last_flight,
+    log_flight,
+    minutes_offered,
+    same_again,
+)
 from hangar.base.errors import HangarError
 from hangar.parts import Flight, Pack, PackFit
 from hangar.parts.choices import AircraftState, PackState
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import put, say
-from hangar.window.log.log_edits import MustNotFly, last_flight, log_flight, minutes_offered, same_again
 
 _VALUE = Qt.ItemDataRole.UserRole
 _GONE = (AircraftState.PASSED_ON, AircraftState.WRITTEN_OFF)
@@ -181,7 +189,7 @@ class QuickLog(QDialog):
 
     def again(self) -> None:
         """Log the last flight once more."""
-        self._attempt(lambda: same_again(self._desk))
+        self._attempt(lambda: same_again(self._desk, self._desk.today))
 
     def ask(self, fault: MustNotFly) -> None:
         """Say why the aircraft must not fly, and offer to log the flight all the same."""
@@ -194,20 +202,19 @@ class QuickLog(QDialog):
         """Log the flight that waits, of an aircraft that must not fly."""
         flight = self._waiting
         if flight is not None:
-            self._attempt(
-                lambda: log_flight(
-                    self._desk, flight.aircraft, flight.packs, flight.minutes_min, although=True
-                )
-            )
+            self._attempt(lambda: flight, although=True)
 
     def _forget_waiting(self) -> None:
         self._waiting = None
         self.although_button.hide()
 
-    def _attempt(self, step: Callable[[], Flight]) -> None:
+    def _attempt(self, made: Callable[[], Flight], *, although: bool = False) -> None:
         self._forget_waiting()
         try:
-            self._tell(step())
+            flight = made()
+            reasons = hindrances_of(self._desk, flight.aircraft)
+            self._desk.do(log_flight, flight, reasons, although=although)
+            self._tell(flight)
         except MustNotFly as fault:
             self.ask(fault)
         except HangarError as fault:
@@ -219,7 +226,7 @@ class QuickLog(QDialog):
             return
         item: QListWidgetItem | None = self.packs.currentItem()
         packs = None if item is None else str(item.data(_VALUE))
-        self._attempt(lambda: log_flight(self._desk, code, packs, minutes))
+        self._attempt(lambda: flight_today(self._desk, code, packs, minutes, self._desk.today))
 
     def _tell(self, flight: Flight) -> None:
         self.other.clear()

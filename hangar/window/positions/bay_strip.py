@@ -7,11 +7,12 @@ from collections.abc import Sequence
 from PySide6.QtCore import QMimeData, QSize, Qt
 from PySide6.QtWidgets import QAbstractItemView, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
+from hangar.acts import fitting
+from hangar.answers import bay
 from hangar.parts import ServoFit
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say
-from hangar.window.positions import position_edits
 
 SERVO_MIME = "application/x-hangar-servo"
 TAG, STOCKED = "tag ", "type "
@@ -28,9 +29,9 @@ def servo_in(data: QMimeData) -> str | None:
 def fit_from_bay(desk: Desk, fit: ServoFit, what: str) -> None:
     """Fit what was dragged: a servo by its tag, or one of a type in stock under the next free tag."""
     if what.startswith(TAG):
-        position_edits.fit_tag(desk, fit, what.removeprefix(TAG))
+        desk.do(fitting.fit_servo, fit, what.removeprefix(TAG), desk.today)
     else:
-        position_edits.fit_new(desk, fit, what.removeprefix(STOCKED), position_edits.next_tag(desk))
+        desk.do(fitting.fit_new, fit, what.removeprefix(STOCKED), bay.next_tag(desk), desk.today)
 
 
 class BayStrip(QListWidget):
@@ -58,9 +59,9 @@ class BayStrip(QListWidget):
         """Read what lies in the bay."""
         chosen = self.currentItem().data(_WHAT) if self.currentItem() is not None else None
         self.clear()
-        for servo in position_edits.spare_servos(self._desk):
+        for servo in bay.spare_servos(self._desk):
             self._add(f"{servo.tag}  {servo.servo_type}", f"{TAG}{servo.tag}", chosen)
-        for code, count in position_edits.stocked_types(self._desk).items():
+        for code, count in bay.stocked_types(self._desk).items():
             words = say("{type}, new, {count} in the Parts Bay", type=code, count=f"{count:g}")
             self._add(words, f"{STOCKED}{code}", chosen)
 

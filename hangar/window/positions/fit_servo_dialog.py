@@ -12,6 +12,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.acts import fitting
+from hangar.answers import bay
 from hangar.base.errors import HangarError
 from hangar.base.units import ShowsNumbers
 from hangar.parts import Installation, Servo, ServoFit, ServoType
@@ -19,7 +21,6 @@ from hangar.parts.fields import key_of
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import put, say
-from hangar.window.positions import position_edits
 from hangar.window.tables.columns import Column, field_columns
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -41,7 +42,7 @@ class FitServoDialog(QDialog):
         self.spares = self._spares_table()
         self.elsewhere = self._elsewhere_table()
         self.types = self._types_table()
-        self.tag = QLineEdit(position_edits.next_tag(desk))
+        self.tag = QLineEdit(bay.next_tag(desk))
         self.tag.setAccessibleName(say("Tag of the new servo"))
         self._tabs.addTab(self.spares, say("From the Parts Bay"))
         self._tabs.addTab(self.elsewhere, say("From another place"))
@@ -63,7 +64,7 @@ class FitServoDialog(QDialog):
     def _spares_table(self) -> RowsView:
         shown = field_columns(self._desk, Servo, _SERVO_FIELDS, editable=False)
         model: RowsModel[Servo] = RowsModel(self._desk, shown, lambda one: one.tag, self)
-        model.show_rows(position_edits.spare_servos(self._desk))
+        model.show_rows(bay.spare_servos(self._desk))
         view = RowsView(model, say("Servos in the Parts Bay"))
         view.choose_whole_rows()
         return view
@@ -83,7 +84,7 @@ class FitServoDialog(QDialog):
         torque: Column[ServoType] = Column(
             say("Torque, rated"), lambda one, units: rating_words(one, units), help=say("Best rating known")
         )
-        stocked = position_edits.stocked_types(self._desk)
+        stocked = bay.stocked_types(self._desk)
         there: Column[ServoType] = Column(
             say("In the Parts Bay"), lambda one, _units: f"{stocked.get(one.code, 0):g}", number=True
         )
@@ -116,15 +117,15 @@ class FitServoDialog(QDialog):
         if page is self.spares:
             servo = self.spares.current_row
             if servo is not None:
-                position_edits.fit_tag(self._desk, self._fit, servo.tag)
+                self._desk.do(fitting.fit_servo, self._fit, servo.tag, self._desk.today)
         elif page is self.elsewhere:
             stay = self.elsewhere.current_row
             if stay is not None:
-                position_edits.fit_tag(self._desk, self._fit, stay.servo)
+                self._desk.do(fitting.fit_servo, self._fit, stay.servo, self._desk.today)
         else:
             chosen = self.types.current_row
             if chosen is not None:
-                position_edits.fit_new(self._desk, self._fit, chosen.code, self.tag.text())
+                self._desk.do(fitting.fit_new, self._fit, chosen.code, self.tag.text(), self._desk.today)
 
 
 def rating_words(servo_type: ServoType, units: ShowsNumbers) -> str:

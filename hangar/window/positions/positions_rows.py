@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
+from hangar.acts import fitting
+from hangar.answers import bay
 from hangar.answers.judging import Judgement, count_levels, worst_level
 from hangar.base.figure import Figure
 from hangar.base.text import Text
@@ -17,7 +19,6 @@ from hangar.survey.model import PositionSurvey
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, heading_of, read_field
 from hangar.window.kit.words import level_count, put, say, word_of
-from hangar.window.positions import position_edits
 from hangar.window.tables.columns import Choice, Column, figure_column
 
 TAKE_OFF = "\0off"
@@ -108,7 +109,7 @@ def _channel(desk: Desk) -> Column[PositionRow]:
     spec = next(spec for spec in columns(Position) if spec.name == "channel")
 
     def write(row: PositionRow, text: str) -> None:
-        position_edits.set_channel(desk, row.fit, read_field(spec, text, desk.view.reader))
+        desk.do(fitting.set_channel, row.fit, read_field(spec, text, desk.view.reader))
 
     def show(row: PositionRow, _units: ShowsNumbers) -> str:
         number = row.fit.position.channel
@@ -129,12 +130,12 @@ def _channel(desk: Desk) -> Column[PositionRow]:
 def _servo(desk: Desk, spares: Callable[[PositionRow], tuple[Choice, ...]]) -> Column[PositionRow]:
     def write(row: PositionRow, picked: str) -> None:
         if picked == TAKE_OFF:
-            position_edits.take_off(desk, row.fit)
+            desk.do(fitting.take_off, row.fit, desk.today)
         elif picked.startswith(FROM_STOCK):
             servo_type = picked.removeprefix(FROM_STOCK)
-            position_edits.fit_new(desk, row.fit, servo_type, position_edits.next_tag(desk))
+            desk.do(fitting.fit_new, row.fit, servo_type, bay.next_tag(desk), desk.today)
         elif picked and picked != row.fit.tag:
-            position_edits.fit_tag(desk, row.fit, picked)
+            desk.do(fitting.fit_servo, row.fit, picked, desk.today)
 
     return Column(
         say("Servo"),
@@ -168,7 +169,7 @@ def _part_column(
         return getattr(record, name) if record else None
 
     def write(row: PositionRow, text: str) -> None:
-        position_edits.set_part_field(desk, row.fit, kind, spec, read_field(spec, text, desk.view.reader))
+        desk.do(fitting.set_part_field, row.fit, kind, spec, read_field(spec, text, desk.view.reader))
 
     return Column(
         heading,

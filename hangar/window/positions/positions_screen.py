@@ -6,6 +6,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QListWidgetItem, QMenu, QPushButton, QSplitter, QVBoxLayout, QWidget
 
+from hangar.acts import fitting
+from hangar.answers import bay
 from hangar.answers.judging import Judgement, worst_level
 from hangar.parts import ServoFit
 from hangar.parts.outlines import first_place, outline_of
@@ -14,7 +16,6 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.place_chooser import COMPARE, TRY_OUT
 from hangar.window.kit.words import say
-from hangar.window.positions import position_edits
 from hangar.window.positions.bay_strip import BayBox, fit_from_bay
 from hangar.window.positions.fit_servo_dialog import FitServoDialog
 from hangar.window.positions.new_position import NewPositionDialog
@@ -194,15 +195,15 @@ class PositionsScreen(QWidget):
         present = row.fit.tag
         stay = (Choice(servo_words(row.fit), present or ""),)
         spares = tuple(
-            Choice(f"{one.tag}  {one.servo_type}", one.tag) for one in position_edits.spare_servos(self._desk)
+            Choice(f"{one.tag}  {one.servo_type}", one.tag) for one in bay.spare_servos(self._desk)
         )
-        tag = position_edits.next_tag(self._desk)
+        tag = bay.next_tag(self._desk)
         stocked = tuple(
             Choice(
                 say("{type}, new from the Parts Bay as {tag}", type=code, tag=tag),
                 f"{FROM_STOCK}{code}",
             )
-            for code in position_edits.stocked_types(self._desk)
+            for code in bay.stocked_types(self._desk)
         )
         off = (Choice(say("Take it off, to the Parts Bay"), TAKE_OFF),) if present else ()
         return (*stay, *spares, *stocked, *off)
@@ -210,7 +211,7 @@ class PositionsScreen(QWidget):
     def _dot_moved(self, code: str, across: float, along: float) -> None:
         fit = self._fit_of(code)
         if fit is not None and not self._desk.attempt(
-            lambda: position_edits.place_dot(self._desk, fit, across, along)
+            lambda: self._desk.do(fitting.place_dot, fit, across, along)
         ):
             self._draw_plan()
 
@@ -247,7 +248,7 @@ class PositionsScreen(QWidget):
     def _take_off(self) -> None:
         row = self.table.current_row
         if row is not None:
-            self._desk.attempt(lambda: position_edits.take_off(self._desk, row.fit))
+            self._desk.attempt(lambda: self._desk.do(fitting.take_off, row.fit, self._desk.today))
 
     def _open_swaps(self) -> None:
         menu = self.swap_menu()
@@ -265,4 +266,4 @@ class PositionsScreen(QWidget):
         return menu
 
     def _swap(self, one: ServoFit, other: ServoFit) -> None:
-        self._desk.attempt(lambda: position_edits.swap(self._desk, one, other))
+        self._desk.attempt(lambda: self._desk.do(fitting.swap, one, other, self._desk.today))

@@ -15,7 +15,7 @@ from hangar.parts.fields import FieldSpec, columns
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import field_text, heading_of, plain_text
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import say, sentence_case
+from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -30,7 +30,7 @@ def change_columns() -> tuple[Column[Any], ...]:
     """When, what, and the values before and after."""
     return (
         Column(say("When"), lambda one, _units: one.when.strftime("%Y-%m-%d %H:%M:%S")),
-        Column(say("What was done"), lambda one, _units: one.label, wraps=True),
+        Column(say("What was done"), lambda one, _units: put(one.label), wraps=True),
         Column(say("Record"), lambda one, _units: record_words(one.kind, one.key)),
         Column(
             say("Fields changed"),

@@ -25,7 +25,7 @@ from hangar.parts import (
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import counted, say, sentence_case
+from hangar.window.kit.words import counted, put, say, sentence_case
 from hangar.window.records.changes_dialog import changed_words
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
@@ -147,10 +147,10 @@ def _bench_words(desk: Desk, check: BenchCheck) -> str:
 def _changes(desk: Desk, kind: type[Record], tag: str) -> Iterator[StoryEvent]:
     """Edits of the part's own record; stays and tests are told above."""
     for change in desk.fleet.history(kind, (tag,)):
-        what = say("{label} (undone)") if change.undone else "{label}"
+        what = say("{label} (undone)", label=change.label) if change.undone else put(change.label)
         yield StoryEvent(
             change.when.date(),
-            what.format(label=change.label),
+            what,
             remark=changed_words(change.kind, change.before, change.after, desk.view.reader),
         )
 

@@ -13,6 +13,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.acts.plans import keep_plans
+from hangar.answers.plans import Sketch, plans_from
 from hangar.base.errors import BadInput
 from hangar.base.units import ShowsNumbers
 from hangar.parts import Library
@@ -20,7 +22,6 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import put, say
-from hangar.window.refit.plan_batches import Sketch, keep_plans
 from hangar.window.refit.plan_cards import money
 from hangar.window.refit.plan_page import money_sign
 from hangar.window.refit.refit_search import RefitSearch, search_fleet, usual_limits
@@ -172,7 +173,8 @@ class FleetBudget(QWidget):
         if plan is None:
             return
         kept = [Sketch(one.aircraft.code, one.point.changes) for one in plan.parts if one.point.changes]
-        if self._desk.attempt(lambda: keep_plans(self._desk, kept)):
+        made = plans_from(self._desk, kept, self._desk.today)
+        if self._desk.attempt(lambda: self._desk.do(keep_plans, made)):
             self.left.emit()
 
 

@@ -26,10 +26,10 @@ from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import counted, put, say
-from hangar.window.refit import plan_edits
 from hangar.window.refit.front_view import AXES, Axis, FrontView, point_html
 from hangar.window.refit.plan_cards import money
 from hangar.window.refit.plan_page import money_sign
+from hangar.window.refit.plan_work import begin_plan
 from hangar.window.refit.refit_asking import RefitAsking
 from hangar.window.refit.refit_search import RefitSearch, reasons_of, search_front
 from hangar.window.refit.search_state import SearchState
@@ -324,7 +324,7 @@ class FrontPage(QWidget):
         def step() -> None:
             if not point.changes:
                 raise BadInput(say("The aircraft as it is needs no plan; choose another point."))
-            code = plan_edits.begin_plan(self._desk, front.aircraft.code, point.changes)
+            code = begin_plan(self._desk, front.aircraft.code, point.changes)
             self.plan_kept.emit(code)
 
         self._desk.attempt(step)

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.acts import releasing
 from hangar.answers.judging import Judgement
 from hangar.answers.outlook import peak_bus
 from hangar.base.figure import Figure
@@ -42,7 +43,6 @@ from hangar.window.kit.field_text import (
 )
 from hangar.window.kit.plain_words import MarkupLabel, markup
 from hangar.window.kit.words import put, say
-from hangar.window.refit import release_edits
 from hangar.window.refit.release_words import missing_html
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Choice, Column
@@ -240,14 +240,16 @@ class PlanBench(QSplitter):
             box.setEnabled(not self._desk.read_only)
         gaps = release_gaps(plan, judgement.aircraft)
         self.release_button.setEnabled(not gaps and not self._desk.read_only)
-        self._open = release_edits.open_points(plan, judgement)
+        self._open = tuple(map(put, releasing.open_points(plan, judgement)))
         self.although_button.hide()
         self.missing.show_markup(missing_html(gaps, [gate.code for gate in unticked(plan)], self._open))
 
     def _tick(self, gate: str, ticked: bool) -> None:
         plan = self._plan
         if plan is not None:
-            self._desk.attempt(lambda: release_edits.tick_gate(self._desk, plan, gate, ticked))
+            desk = self._desk
+            aircraft = desk.aircraft(plan.aircraft)
+            desk.attempt(lambda: desk.do(releasing.tick_gate, plan, gate, ticked, aircraft, desk.today))
 
     def _release(self) -> None:
         plan = self._plan
@@ -257,12 +259,17 @@ class PlanBench(QSplitter):
             self.although_button.show()
             self.although_button.setFocus()
             return
-        self._desk.attempt(lambda: release_edits.release(self._desk, plan))
+        self._desk.attempt(lambda: self._put_on_line(plan, although=False))
 
     def _release_although(self) -> None:
         plan = self._plan
         if plan is not None:
-            self._desk.attempt(lambda: release_edits.release(self._desk, plan, although=True))
+            self._desk.attempt(lambda: self._put_on_line(plan, although=True))
+
+    def _put_on_line(self, plan: Plan, *, although: bool) -> None:
+        desk, code = self._desk, plan.aircraft
+        judgement = desk.judgement(code)
+        desk.do(releasing.release, plan, desk.aircraft(code), judgement, desk.today, although=although)
 
 
 def _titled(title: str, *widgets: QWidget) -> QGroupBox:

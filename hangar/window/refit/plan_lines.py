@@ -9,6 +9,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
+from hangar.acts import plans
+from hangar.answers.plans import tags_for
 from hangar.parts import Aircraft, Library, Plan, PlanLine
 from hangar.parts.choices import PlanAction
 from hangar.window.kit.desk import Desk
@@ -16,7 +18,6 @@ from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say, word_of
-from hangar.window.refit import plan_edits
 from hangar.window.tables.all_columns import AllColumns
 from hangar.window.tables.columns import Choice, Column, field_columns
 from hangar.window.tables.rows_model import RowsModel
@@ -119,7 +120,7 @@ class PlanLines(QWidget):
         return tuple(Choice(code, code) for code in types_for(line.action, self._library()))
 
     def _tag_choices(self, line: PlanLine) -> tuple[Choice, ...]:
-        tags = plan_edits.tags_for(line, self._library())
+        tags = tags_for(line, self._library())
         return (Choice(say("none"), ""), *(Choice(tag, tag) for tag in tags))
 
     def _aircraft(self) -> Aircraft:
@@ -185,7 +186,7 @@ class PlanLines(QWidget):
     def _fill_tags(self) -> None:
         _refill(self.tag, ())
         self.tag.addItem(say("none, buy it"), "")
-        for tag in plan_edits.tags_for(self._draft(), self._library()) if self._plan else ():
+        for tag in tags_for(self._draft(), self._library()) if self._plan else ():
             self.tag.addItem(tag, tag)
         self.tag.setEnabled(self.tag.count() > 1)
 
@@ -207,7 +208,7 @@ class PlanLines(QWidget):
             tag = str(self.tag.currentData() or "") or None
             price = 0.0 if tag else price_of(draft.action, draft.part_type or "", self._library())
             line = replace(draft, from_stock=tag, price=price, **self._amount(draft.action))
-            plan_edits.add_line(self._desk, plan, line)
+            self._desk.do(plans.add_line, plan, line)
 
         self._desk.attempt(step)
 
@@ -224,7 +225,7 @@ class PlanLines(QWidget):
         """Take the line under the cursor away."""
         line = self.table.current_row
         if line is not None and not self._desk.read_only:
-            self._desk.attempt(lambda: plan_edits.remove_line(self._desk, line))
+            self._desk.attempt(lambda: self._desk.do(plans.remove_line, line))
 
 
 def _combo(name: str) -> QComboBox:

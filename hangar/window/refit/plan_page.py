@@ -14,7 +14,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.acts import plans
 from hangar.answers.outlook import Outlook, outlook_of, peak_bus, predictions, weakest
+from hangar.answers.plans import plan_named
 from hangar.base.text import Text
 from hangar.parts import Plan
 from hangar.parts.choices import PlanState
@@ -25,7 +27,6 @@ from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain_tip
 from hangar.window.kit.words import put, say, word_of
-from hangar.window.refit import plan_edits
 from hangar.window.refit.plan_bench import PlanBench
 from hangar.window.refit.plan_cards import balance_words, cost_words, do_not_fit_words, mass_words
 from hangar.window.refit.plan_lines import PlanLines
@@ -141,7 +142,7 @@ class PlanPage(QWidget):
 
     def read_again(self) -> None:
         """Read the plan again and judge what it would do."""
-        plan = plan_edits.plan_named(self._desk, self.code) if self.code else None
+        plan = plan_named(self._desk, self.code) if self.code else None
         if plan is None:
             if self.code is not None:
                 self.code = None
@@ -282,21 +283,21 @@ class PlanPage(QWidget):
         self.after.show_findings(())
 
     def _move(self, move: Move) -> None:
-        plan = plan_edits.plan_named(self._desk, self.code or "")
+        plan = plan_named(self._desk, self.code or "")
         if plan is not None:
             outlook = self.outlook
             known = predictions(outlook) if outlook is not None and outlook.plan.code == plan.code else None
-            self._desk.attempt(lambda: plan_edits.move_plan(self._desk, plan, move, known))
+            self._desk.attempt(lambda: self._desk.do(plans.move_plan, plan, move, known))
 
     def _put_on_bench(self) -> None:
-        plan = plan_edits.plan_named(self._desk, self.code or "")
+        plan = plan_named(self._desk, self.code or "")
         if plan is not None:
-            self._desk.attempt(lambda: plan_edits.put_on_bench(self._desk, plan.aircraft))
+            self._desk.attempt(lambda: self._desk.do(plans.put_on_bench, plan.aircraft))
 
     def _remove(self) -> None:
-        plan = plan_edits.plan_named(self._desk, self.code or "")
+        plan = plan_named(self._desk, self.code or "")
         if plan is not None:
-            self._desk.attempt(lambda: plan_edits.remove_plan(self._desk, plan))
+            self._desk.attempt(lambda: self._desk.do(plans.remove_plan, plan))
 
 
 def _move_words(now: PlanState, then: PlanState) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QFrame,
@@ -12,6 +14,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.acts import plans
+from hangar.answers import bay
+from hangar.answers.plans import Sketch, plans_from, tags_for
 from hangar.parts import Library, Pack, Plan, PlanLine
 from hangar.parts.choices import PlanAction, PlanState
 from hangar.refit.board import Step, order_of_work
@@ -19,8 +24,6 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup, plain
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import put, say
-from hangar.window.positions import position_edits
-from hangar.window.refit import plan_edits
 
 
 class StepCard(QFrame):
@@ -111,17 +114,39 @@ class PlanWork(QScrollArea):
     def _tags(self, line: PlanLine | None, library: Library) -> tuple[str, ...]:
         if line is None or line.done_on is not None:
             return ()
-        tags = plan_edits.tags_for(line, library)
+        tags = tags_for(line, library)
         if line.from_stock:
             return (line.from_stock, *(tag for tag in tags if tag != line.from_stock))
         if line.action is PlanAction.FIT_SERVO:
-            return (*tags, position_edits.next_tag(self._desk))
+            return (*tags, bay.next_tag(self._desk))
         if line.action is PlanAction.FIT_PACK:
             packs = [one.tag for one in self._desk.records(Pack)]
-            return (*tags, position_edits.counted_on(packs, "B-01"))
+            return (*tags, bay.counted_on(packs, "B-01"))
         return tags
 
     def _fit(self, line: PlanLine, tag: str) -> None:
         plan = self._plan
         if plan is not None:
-            self._desk.attempt(lambda: plan_edits.carry_out(self._desk, plan, line, tag))
+            self._desk.attempt(lambda: carry_out(self._desk, plan, line, tag))
+
+
+def begin_plan(desk: Desk, aircraft: str, lines: Iterable[PlanLine] = (), title: str = "") -> str:
+    """Enter a plan, sketched; returns its code."""
+    (plan,) = plans_from(desk, [Sketch(aircraft, tuple(lines), title)], desk.today)
+    desk.do(plans.begin_plan, plan)
+    return plan.code
+
+
+def keep_plan(desk: Desk, aircraft: str, title: str, purpose: str, lines: Iterable[PlanLine]) -> str | None:
+    """Keep what was tried as a plan; returns its code, or None when it was refused and told."""
+    sketch = Sketch(aircraft, tuple(lines), title, purpose=purpose, code=f"{aircraft} {title}")
+    (plan,) = plans_from(desk, [sketch], desk.today)
+    return plan.code if desk.attempt(lambda: desk.do(plans.begin_plan, plan)) else None
+
+
+def carry_out(desk: Desk, plan: Plan, line: PlanLine, tag: str = "") -> None:
+    """Do a line of a plan today.
+
+    Raises: BadInput when something it needs is missing; nothing is changed then.
+    """
+    desk.do(plans.carry_out, plan, line, desk.aircraft(plan.aircraft), desk.library(), desk.today, tag)

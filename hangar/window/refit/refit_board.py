@@ -19,11 +19,11 @@ from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say
-from hangar.window.refit import plan_edits
 from hangar.window.refit.fleet_budget import FleetBudget
 from hangar.window.refit.front_page import FrontPage
 from hangar.window.refit.plan_cards import PlanCard, Shelves, card_of
 from hangar.window.refit.plan_page import PlanPage, money_sign
+from hangar.window.refit.plan_work import begin_plan
 from hangar.window.refit.stages_page import StagesPage
 
 
@@ -151,4 +151,4 @@ class RefitBoard(QStackedWidget):
         """Begin an empty plan for the aircraft chosen."""
         code = self.aircraft.currentData()
         if code is not None:
-            self._desk.attempt(lambda: self.open_plan(plan_edits.begin_plan(self._desk, str(code))))
+            self._desk.attempt(lambda: self.open_plan(begin_plan(self._desk, str(code))))

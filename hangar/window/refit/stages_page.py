@@ -16,6 +16,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.acts.plans import keep_plans
+from hangar.answers.plans import Sketch, plan_named, plans_from
 from hangar.base.errors import BadInput
 from hangar.base.units import ShowsNumbers
 from hangar.parts import Library, Plan, PlanLine
@@ -24,9 +26,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.words import counted, put, say
-from hangar.window.refit.plan_batches import Sketch, keep_plans
 from hangar.window.refit.plan_cards import money
-from hangar.window.refit.plan_edits import plan_named
 from hangar.window.refit.plan_page import money_sign
 from hangar.window.refit.refit_search import RefitSearch, search_stages, usual_limits
 from hangar.window.refit.risk_words import risk_words
@@ -293,7 +293,9 @@ class StagesPage(QWidget):
             for row in self._model.rows
             if row.stage.bundles
         ]
-        codes = keep_plans(self._desk, sketches, self._plan)
+        made = plans_from(self._desk, sketches, self._desk.today)
+        moved = [line for sketch in sketches for line in sketch.lines]
+        self._desk.do(keep_plans, made, self._plan, moved)
         self.staged = None
         self._show_running()
-        self.plan_kept.emit(codes[0])
+        self.plan_kept.emit(made[0].code)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from hangar.answers.reading import FleetReading
 from hangar.base.text import Text, text
-from hangar.parts import Library, Plan, PlanLine, StockItem
+from hangar.parts import Aircraft, Library, Plan, PlanLine, StockItem
 from hangar.parts.choices import PlanAction, PlanState
-from hangar.sheets.case import SheetCase
 
 _DONE = (PlanState.DROPPED, PlanState.FLOWN_IN)
 
@@ -48,23 +48,28 @@ class Need:
         return None if self.price is None else self.price * self.to_buy
 
 
-def open_plans(case: SheetCase) -> list[Plan]:
+def open_plans(aircraft: Aircraft) -> list[Plan]:
     """The plans of an aircraft that are neither dropped nor flown in."""
-    return [plan for plan in case.aircraft.plans if plan.state not in _DONE]
+    return [plan for plan in aircraft.plans if plan.state not in _DONE]
 
 
-def needs_of(cases: Sequence[SheetCase]) -> list[Need]:
+def needs_of(fleet: Sequence[Aircraft], library: Library) -> list[Need]:
     """Every need of the open plans, and for a whole fleet the minimum of each stock item as well."""
-    library = cases[0].library
     needs: dict[str, Need] = {}
-    for case in cases:
-        for plan in open_plans(case):
+    for aircraft in fleet:
+        for plan in open_plans(aircraft):
             for line in plan.lines:
                 _add(needs, library, plan, line)
-    if len(cases) > 1:
+    if len(fleet) > 1:
         for item in library.stock:
             _add_minimum(needs, library, item)
     return sorted(needs.values(), key=lambda need: (str(need.supplier or "~"), str(need.what)))
+
+
+def fleet_needs(fleet: FleetReading) -> tuple[Need, ...]:
+    """Every need of the open plans of all aircraft, and of the bay's own minimum."""
+    aircraft = fleet.read_all()
+    return tuple(needs_of(aircraft, fleet.library())) if aircraft else ()
 
 
 def _add(needs: dict[str, Need], library: Library, plan: Plan, line: PlanLine) -> None:

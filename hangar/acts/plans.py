@@ -1,0 +1,251 @@
+"""What is done with a refit plan: begun, kept, moved on, its lines added and carried out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+from hangar.answers.needs import part_of
+from hangar.answers.plans import plan_named
+from hangar.base.errors import BadInput
+from hangar.base.text import Text, as_text, joined, plural, text
+from hangar.parts import (
+    Aircraft,
+    Airframe,
+    Feed,
+    Lead,
+    Library,
+    Linkage,
+    Pack,
+    PackFit,
+    Plan,
+    PlanLine,
+    Prediction,
+    Regulator,
+    Servo,
+    ShoppingTick,
+    StockItem,
+    Switch,
+    after_plan,
+)
+from hangar.parts.choices import AircraftState, PlanAction, PlanState
+from hangar.refit.board import Move, line_title, open_lines
+from hangar.store import Edit
+
+
+def begin_plan(edit: Edit, plan: Plan) -> Text:
+    """Enter a plan, sketched."""
+    edit.put(plan)
+    return text("Begin plan {code}", code=plan.code)
+
+
+def keep_plans(
+    edit: Edit, plans: Sequence[Plan], taken_from: Plan | None = None, moved: Sequence[PlanLine] = ()
+) -> Text:
+    """Keep several plans at once: the stages of a refit, the refits of a fleet.
+
+    Args:
+        edit: where they are entered.
+        plans: what is to be kept.
+        taken_from: the kept plan that lines move out of; it goes when none stays.
+        moved: the lines that move, as they stand in that plan.
+
+    Raises: BadInput when nothing is to be kept, or the lines of that plan have changed.
+    """
+    if not plans:
+        raise BadInput("Nothing is changed, so there is no plan to keep.")
+    if taken_from is not None:
+        _leave(edit, taken_from, moved)
+    for plan in plans:
+        edit.put(plan)
+    return plural("Keep {count} plan", "Keep {count} plans", count=len(plans))
+
+
+def _leave(edit: Edit, plan: Plan, moved: Sequence[PlanLine]) -> None:
+    there = plan_named(edit, plan.code)
+    if there is None or not set(moved) <= set(open_lines(there)) or there.lines != plan.lines:
+        raise BadInput(
+            'Plan "{title}" has changed since the stages were worked out; work them out again.',
+            title=plan.title,
+        )
+    for line in moved:
+        edit.remove(PlanLine, (line.plan, line.number))
+    if len(moved) == len(plan.lines):
+        edit.remove(Plan, (plan.code,))
+
+
+def remove_plan(edit: Edit, plan: Plan) -> Text:
+    """Take a plan away with its lines and proofs, and the ticks on the shopping list at what it wanted."""
+    edit.remove(Plan, (plan.code,))
+    for what in {part_of(line) for line in plan.lines}:
+        if what is not None and edit.record(ShoppingTick, what) is not None:
+            edit.remove(ShoppingTick, (what,))
+    return text("Remove plan {code}", code=plan.code)
+
+
+def move_plan(edit: Edit, plan: Plan, move: Move, predicted: Mapping[str, float] | None = None) -> Text:
+    """Move a plan to another state; what is predicted is kept when the fitting begins.
+
+    Raises: BadInput with everything that is missing first.
+    """
+    if not move.is_open:
+        raise BadInput(joined(*map(as_text, move.missing)))
+    edit.change(Plan, (plan.code,), state=move.state)
+    begins = plan.state is PlanState.PARTS_IN and move.state is PlanState.FITTING
+    for name, value in (predicted or {}).items() if begins else ():
+        edit.put(Prediction(plan=plan.code, figure=name, value=value))
+    return text("Move plan {code} to {state:^}", code=plan.code, state=move.state)
+
+
+def add_line(edit: Edit, plan: Plan, line: PlanLine) -> Text:
+    """Add a line at the end."""
+    number = max((each.number for each in plan.lines), default=0) + 1
+    edit.put(replace(line, plan=plan.code, number=number))
+    return text("Add line {number} to plan {code}", number=number, code=plan.code)
+
+
+def remove_line(edit: Edit, line: PlanLine) -> Text:
+    """Take a line away.
+
+    Raises: BadInput for a line that is carried out.
+    """
+    if line.done_on is not None:
+        raise BadInput("Line {number} is carried out; it stays in the plan.", number=line.number)
+    edit.remove(PlanLine, (line.plan, line.number))
+    return text("Remove line {number} of plan {code}", number=line.number, code=line.plan)
+
+
+def carry_out(
+    edit: Edit, plan: Plan, line: PlanLine, aircraft: Aircraft, library: Library, today: date, tag: str = ""
+) -> Text:
+    """Do a line: fit what it says into the recorded aircraft and mark it done.
+
+    Args:
+        edit: where it is done.
+        plan: the plan, which must be at the fitting.
+        line: a line of it that is open.
+        aircraft: the plan's aircraft as it stands.
+        library: the types, and what lies in the bay.
+        today: the day it is done on.
+        tag: of the servo or pack that goes in; one that is not recorded yet is entered.
+
+    Raises: BadInput when something it needs is missing; nothing is changed then.
+    """
+    if line.done_on is not None:
+        raise BadInput("Line {number} is carried out already.", number=line.number)
+    if plan.state is not PlanState.FITTING:
+        raise BadInput("The plan is {state}; move it to Fitting first.", state=plan.state)
+    if line.action in (PlanAction.FIT_SERVO, PlanAction.FIT_PACK) and not tag.strip():
+        raise BadInput("Enter the tag of the part that goes in first.")
+    bare = replace(line, from_stock=None)
+    changed = after_plan(aircraft, replace(plan, lines=(bare,)), library)
+    _DOING[line.action](edit, _Doing(aircraft, changed, line, tag.strip(), today, plan.title))
+    edit.change(PlanLine, (line.plan, line.number), done_on=today, **_taken(line, tag.strip()))
+    return text("Fit: {what}", what=line_title(line))
+
+
+def put_on_bench(edit: Edit, code: str) -> Text:
+    """Take an aircraft off the line for work."""
+    edit.change(Airframe, (code,), state=AircraftState.ON_THE_BENCH)
+    return text("Put {code} on the bench", code=code)
+
+
+def _taken(line: PlanLine, tag: str) -> dict[str, Any]:
+    return {"from_stock": tag} if tag and line.from_stock != tag else {}
+
+
+class _Doing:
+    """What one line turns the aircraft into."""
+
+    def __init__(
+        self, before: Aircraft, after: Aircraft, line: PlanLine, tag: str, today: date, why: str
+    ) -> None:
+        self.before, self.after, self.line = before, after, line
+        self.tag, self.today, self.why = tag, today, why
+
+
+def _do_servo(edit: Edit, doing: _Doing) -> None:
+    line = doing.line
+    kind = str(line.part_type)
+    servo = edit.record(Servo, doing.tag)
+    if servo is None:
+        edit.put(Servo(tag=doing.tag, servo_type=kind, bought_on=doing.today))
+        _take_from_stock(edit, kind)
+    elif servo.servo_type != kind:
+        raise BadInput(
+            "Servo {tag} is a {found}; the line wants a {wanted}.",
+            tag=doing.tag,
+            found=servo.servo_type,
+            wanted=kind,
+        )
+    edit.fit_servo(doing.tag, doing.before.code, str(line.place), doing.today, doing.why)
+
+
+def _take_from_stock(edit: Edit, part_type: str) -> None:
+    for item in edit.records(StockItem, part_type=part_type):
+        if item.on_hand >= 1:
+            edit.change(StockItem, (item.code,), on_hand=item.on_hand - 1)
+            return
+
+
+def _do_pack(edit: Edit, doing: _Doing) -> None:
+    kind, place = str(doing.line.part_type), str(doing.line.place)
+    pack = edit.record(Pack, doing.tag)
+    if pack is None:
+        edit.put(Pack(tag=doing.tag, pack_type=kind, bought_on=doing.today, cycles=0))
+        _take_from_stock(edit, kind)
+    elif pack.pack_type != kind:
+        raise BadInput(
+            "Pack {tag} is a {found}; the line wants a {wanted}.",
+            tag=doing.tag,
+            found=pack.pack_type,
+            wanted=kind,
+        )
+    for path in doing.after.paths:
+        # A second pack makes a path of its own, and isolates the one that shares its board.
+        if edit.record(Feed, doing.before.code, path.feed.code) != path.feed:
+            edit.put(path.feed)
+    here = edit.records(PackFit, aircraft=doing.before.code, feed=place)
+    for stay in dict.fromkeys((*here, *edit.records(PackFit, pack=doing.tag))):
+        if stay.until_on is None:
+            key = (stay.pack, stay.aircraft, stay.feed, stay.since_on)
+            edit.change(PackFit, key, until_on=doing.today)
+    edit.put(PackFit(pack=doing.tag, aircraft=doing.before.code, feed=place, since_on=doing.today))
+
+
+def _do_supply(edit: Edit, doing: _Doing) -> None:
+    """Regulator and switch: write what the changed paths hold, the part before the path that names it."""
+    new_part = doing.line.action in (PlanAction.FIT_REGULATOR, PlanAction.FIT_SWITCH)
+    if new_part:
+        _take_from_stock(edit, str(doing.line.part_type))
+    old = {path.feed.code: path for path in doing.before.paths}
+    for path in doing.after.paths:
+        if path == old.get(path.feed.code):
+            continue
+        for part in (path.regulator, path.switch):
+            if isinstance(part, Regulator | Switch):
+                edit.put(part)
+        edit.put(path.feed)
+
+
+def _do_at_position(edit: Edit, doing: _Doing) -> None:
+    """Lead and arm: write the lead or linkage as the line leaves it."""
+    fit = doing.after.fit(str(doing.line.place))
+    part: Lead | Linkage | None = None
+    if fit is not None:
+        part = fit.lead if doing.line.action is PlanAction.CHANGE_LEAD else fit.linkage
+    if part is not None:
+        edit.put(part)
+
+
+_DOING = {
+    PlanAction.FIT_SERVO: _do_servo,
+    PlanAction.FIT_PACK: _do_pack,
+    PlanAction.FIT_REGULATOR: _do_supply,
+    PlanAction.SET_REGULATOR: _do_supply,
+    PlanAction.FIT_SWITCH: _do_supply,
+    PlanAction.CHANGE_LEAD: _do_at_position,
+    PlanAction.CHANGE_ARM: _do_at_position,
+}
