@@ -15,17 +15,29 @@ from tests.test_layers import MAY_IMPORT
 
 ROOT = Path(__file__).resolve().parent.parent
 GUIDE = sorted((ROOT / "resources" / "guide").rglob("*.md"))
-DOCUMENTS = [ROOT / "README.md", ROOT / "DEVELOPERS.md", ROOT / "resources" / "packaging" / "README.md"]
+DOCUMENTS = [
+    *(ROOT / name for name in ("README.md", "DEVELOPERS.md")),
+    *(ROOT / folder / "README.md" for folder in ("resources/packaging", "hangar/refit")),
+]
 AIRCRAFT, PLAN = "MER60", "Merlane digital"
 PATH_WORDS = re.compile(r"(?<![\w/])(?:hangar|tests|resources|demo_fleet|\.ci)(?:/[\w.-]+)+")
 
 
-@pytest.mark.parametrize("document", DOCUMENTS, ids=lambda path: path.name)
+@pytest.mark.parametrize("document", DOCUMENTS, ids=lambda path: str(path.relative_to(ROOT)))
 def test_every_path_named_exists(document: Path) -> None:
     named = set(PATH_WORDS.findall(document.read_text(encoding="utf-8")))
     assert named
     missing = [name for name in named if not (ROOT / name.rstrip(".")).exists()]
     assert not missing, missing
+
+
+def test_the_readme_of_the_planner_names_only_files_of_its_folder() -> None:
+    folder = ROOT / "hangar" / "refit"
+    text = (folder / "README.md").read_text(encoding="utf-8")
+    assert len(text.splitlines()) <= 120
+    named = set(re.findall(r"`(\w+\.py)[:`]", text))
+    assert len(named) > 20
+    assert named <= {file.name for file in folder.glob("*.py")}
 
 
 def test_the_readme_names_every_command_and_no_other() -> None:
