@@ -91,7 +91,8 @@ def texts_of_the_documents() -> Iterator[str]:
 def test_no_rejected_word_is_said(texts: Callable[[], Iterator[str]]) -> None:
     found = []
     for text in texts():
-        rest = re.sub(r"\{\w+(:[^{}]*)?\}", "…", text)
+        # Holes stand for other words, rules of a sheet for what is written by hand.
+        rest = re.sub(r"\{\w+(:[^{}]*)?\}|_{3,}", "…", text)
         for name in NAMES:
             rest = rest.replace(name, "")
         found += [f"{text!r}: say {better}" for word, better in REJECTED.items() if re.search(word, rest)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -23,9 +24,13 @@ from tests.sheets.reading import text_boxes, text_of
 SPEAKING = [kind for kind in SHEETS if kind != "labels"]
 WHOLE_FLEET = [kind for kind in SPEAKING if SHEETS[kind].drawer.whole_fleet]
 PAPERS = ["A4", "Letter"]
-CASES = [demo_case("MARQ"), demo_case("MER60"), crowded_case(), empty_case()]
 LEAST_LINE_PT, LEAST_TEXT_PT, LEAST_CONTRAST = 0.5, 9.0, 4.5
 """Contrast: Web Content Accessibility Guidelines 2.1, success criterion 1.4.3."""
+
+
+@cache
+def cases() -> tuple[SheetCase, ...]:
+    return demo_case("MARQ"), demo_case("MER60"), crowded_case(), empty_case()
 
 
 def words_of(kind: str, cases: list[SheetCase], out: Path) -> str:
@@ -93,7 +98,7 @@ def operators(path: Path) -> list[tuple[list[Any], bytes]]:
 @pytest.mark.parametrize("paper", PAPERS)
 def test_no_line_is_thinner_than_half_a_point(kind: str, paper: str, tmp_path: Path) -> None:
     out = tmp_path / "sheet.pdf"
-    for case in CASES:
+    for case in cases():
         write_sheet(kind, [case], out, SheetStyle(paper=paper))
         widths = [float(each[0]) for each, operator in operators(out) if operator == b"w"]
         assert min(widths, default=LEAST_LINE_PT) >= LEAST_LINE_PT, case.aircraft.code
@@ -116,7 +121,7 @@ def fill_of(thing: Any) -> float:
 @pytest.mark.parametrize("kind", SHEETS)
 def test_every_word_keeps_the_contrast_of_print_against_what_lies_under_it(kind: str, tmp_path: Path) -> None:
     out = tmp_path / "sheet.pdf"
-    write_sheet(kind, CASES[:2], out, SheetStyle())
+    write_sheet(kind, cases()[:2], out, SheetStyle())
     document = pypdfium2.PdfDocument(out)
     count = 0
     for page in document:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -21,7 +22,10 @@ from hangar.window.menus import Menus
 from hangar.window.start import application
 from tests.catalogue import translations, words_of_many_places, words_of_source
 
-GERMAN = translations("de")
+
+@cache
+def in_german() -> dict[str, str]:
+    return translations("de")
 
 
 @pytest.fixture
@@ -97,7 +101,7 @@ def test_no_word_of_two_lists_is_new_and_unread() -> None:
 def test_every_translation_keeps_places_line_breaks_and_shortcuts(pattern: str) -> None:
     wrong = {
         source
-        for source, german in GERMAN.items()
+        for source, german in in_german().items()
         if german and not set(re.findall(pattern, german)) <= set(re.findall(pattern, source))
     }
     assert wrong == set()
@@ -107,7 +111,7 @@ def test_every_menu_and_button_keeps_a_letter_to_press() -> None:
     marked = re.compile("&[^& ]")
     wrong = {
         source
-        for source, german in GERMAN.items()
+        for source, german in in_german().items()
         if german and bool(marked.search(source)) != bool(marked.search(german))
     }
     assert wrong == set()
@@ -130,7 +134,7 @@ def test_no_letter_of_the_first_page_is_one_of_the_menus(
 
 
 def test_no_word_of_the_german_window_says_that_an_aircraft_may_fly() -> None:
-    spoken = [*GERMAN.values()]
+    spoken = [*in_german().values()]
     words = json.dumps(spoken, ensure_ascii=False).lower()
     assert not re.findall(r"flugbereit|flugtauglich|flugklar|flugsicher\b", words)
 

@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime
 
-import pytest
-
 from hangar.answers.judging import Judgement
 from hangar.answers.packs import PackCase, charge_of
 from hangar.base.units import SI_TRADE
@@ -18,9 +16,12 @@ from hangar.sheets.box_bands import bands_of
 from hangar.sheets.texts import test_load_a as load_of
 from hangar.survey.packs import load_test_lines
 from hangar.window.log.field_day_rows import day_packs
+from tests.all_cases import all_cases
 from tests.sheets.cases import demo_cases
 
-PACKS = [(case.aircraft.code, fed.pack.tag) for case in demo_cases() for _, fed in case.tested_packs]
+
+def packs() -> list[tuple[str, str]]:
+    return [(case.aircraft.code, fed.pack.tag) for case in demo_cases() for _, fed in case.tested_packs]
 
 
 def with_test(aircraft: Aircraft, tag: str, test: LoadTest) -> Aircraft:
@@ -36,7 +37,7 @@ def with_test(aircraft: Aircraft, tag: str, test: LoadTest) -> Aircraft:
     return replace(aircraft, paths=paths)
 
 
-@pytest.mark.parametrize(("code", "tag"), PACKS)
+@all_cases("code, tag", packs)
 def test_a_reading_fails_everywhere_or_nowhere(code: str, tag: str) -> None:
     case = next(one for one in demo_cases() if one.aircraft.code == code)
     fed: FedPack = next(fed for _, fed in case.tested_packs if fed.pack.tag == tag)
