@@ -50,8 +50,8 @@ class Circumstances:
 Judge = Callable[[Aircraft, Circumstances], Judgement]
 
 
-SETTINGS_JUDGED_BY = ("threshold.", "unit.")
-"""How the names of the settings begin that a judgement reads; the title and the money sign are none."""
+SETTINGS_JUDGED_BY = ("threshold.",)
+"""How the names of the settings begin that a judgement reads; the units and the money sign are none."""
 
 
 def settings_judged_by(settings: Iterable[Setting]) -> frozenset[Setting]:

@@ -28,7 +28,7 @@ def run_refit(arguments: argparse.Namespace) -> int:
     with fleet_at(arguments.fleet) as fleet:
         ground, aircraft = Ground.of(fleet), fleet.aircraft(arguments.aircraft)
     limits = Limits(
-        budget=arguments.budget, thresholds=ground.thresholds, risk=ground.risk(), units=ground.units,
+        budget=arguments.budget, thresholds=ground.thresholds, risk=ground.risk(),
         second_pack=True if arguments.second_pack else None,
     )  # fmt: skip
     if arguments.stages is not None:
@@ -105,8 +105,7 @@ def _refit_fleet(arguments: argparse.Namespace) -> int:
         raise BadInput("refit --whole-fleet needs --budget MONEY, 0 or more, and takes no --stages.")
     with fleet_at(arguments.fleet) as fleet:
         ground, aircraft = Ground.of(fleet), fleet.whole_fleet()
-    limits = Limits(level_step_v=FLEET_LEVEL_STEP_V, thresholds=ground.thresholds, risk=ground.risk(),
-                    units=ground.units)  # fmt: skip
+    limits = Limits(level_step_v=FLEET_LEVEL_STEP_V, thresholds=ground.thresholds, risk=ground.risk())
     found = plan_fleet(aircraft, ground.library, arguments.budget, limits=limits)
     if arguments.json:
         print_json(fleet_as_json(found))

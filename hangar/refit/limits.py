@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from hangar.base.errors import BadInput
-from hangar.base.units import SI_TRADE, UnitChoice
 from hangar.refit.risk import RiskMeasure
 from hangar.rules.thresholds import Thresholds
 from hangar.survey.model import Conditions
@@ -40,7 +39,6 @@ class Limits:
         most_shown: most points that are proved and shown.
         conditions: the day the refit is worked for.
         thresholds: the rules' limits in force.
-        units: what sentences and findings are written in.
         risk: how risk is counted.
     """
 
@@ -66,7 +64,6 @@ class Limits:
     most_shown: int = 60
     conditions: Conditions = field(default_factory=Conditions)
     thresholds: Thresholds = field(default_factory=Thresholds)
-    units: UnitChoice = SI_TRADE
     risk: RiskMeasure = field(default_factory=RiskMeasure)
 
     def __post_init__(self) -> None:

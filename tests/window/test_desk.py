@@ -16,6 +16,7 @@ from hangar.rules.finding import Level
 from hangar.store import Fleet
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.words import put
 from tests.window.conftest import CODE, TODAY
 
 
@@ -185,11 +186,12 @@ def test_units_are_kept_with_the_fleet_and_can_be_undone(desk: Desk, view: ViewS
     assert view.units == SI_TRADE
 
 
-def test_other_units_write_other_sentences(desk: Desk) -> None:
-    metric = desk.judgement(CODE)
+def test_other_units_write_the_same_judgement_in_other_words(desk: Desk) -> None:
+    before = desk.judgement(CODE)
+    assert before is not None
+    metric = [put(finding.message) for finding in before.findings]
     desk.choose_units(IMPERIAL)
-    inch = desk.judgement(CODE)
-    assert metric is not None
-    assert inch is not None
-    assert any("ozf" in f"{one.message} {one.detail}" for one in inch.findings)
-    assert not any("ozf" in f"{one.message} {one.detail}" for one in metric.findings)
+    assert desk.judgement(CODE) is before
+    inch = [put(text) for finding in before.findings for text in (finding.message, finding.detail)]
+    assert any("ozf" in words for words in inch)
+    assert not any("ozf" in words for words in metric)

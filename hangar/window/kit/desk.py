@@ -10,13 +10,13 @@ from typing import TYPE_CHECKING, Any, Concatenate, ParamSpec
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from hangar.acts.session import Session
 from hangar.answers.judging import (
     Circumstances,
     Difference,
     Judge,
     Judgement,
     judge_aircraft,
-    settings_judged_by,
 )
 from hangar.base.errors import HangarError
 from hangar.base.text import Text
@@ -62,35 +62,35 @@ class Desk(QObject):
         parent: QObject | None = None,
     ) -> None:
         super().__init__(parent)
-        self.fleet = fleet
+        self.session = Session(fleet, judge=judge, today=today, read=read)
         self.view = view
-        self._judge = judge
-        self._today = today
-        self._aircraft: dict[str, Aircraft] = {one.code: one for one in read}
-        self._judgements: dict[str, Judgement] = {}
-        self._before: dict[str, Judgement] = {}
-        self._differences: dict[str, Difference] = {}
-        self._failures: dict[str, Exception] = {}
         self._told: set[str] = set()
-        self._circumstances: Circumstances | None = None
         self._waiting: list[str] = []
         self._task: BackgroundTask | None = None
         self._in_hand = ""
         self._is_outdated = False
-        self._closed = False
-        self.was_edited = False
-        """Whether anything was changed since the fleet was opened here."""
         self._timer = QTimer(self, singleShot=True, interval=0)
         self._timer.timeout.connect(self._judge_next)
         self._take_units()
-        self._judged_by = settings_judged_by(self.records(Setting))
-        self._units = view.units
-        view.changed.connect(self._look_changed)
+
+    @property
+    def fleet(self) -> Fleet:
+        """The open fleet."""
+        return self.session.fleet
+
+    @property
+    def was_edited(self) -> bool:
+        """Whether anything was changed since the fleet was opened here."""
+        return self.session.was_edited
+
+    @was_edited.setter
+    def was_edited(self, value: bool) -> None:
+        self.session.was_edited = value
 
     @property
     def today(self) -> date:
         """The day everything is judged for."""
-        return self._today()
+        return self.session.today
 
     @property
     def read_only(self) -> bool:
@@ -99,86 +99,69 @@ class Desk(QObject):
 
     def codes(self) -> tuple[str, ...]:
         """Codes of all aircraft, in the fleet's order; none once the desk is closed."""
-        return () if self._closed else self.fleet.aircraft_codes()
+        return self.session.codes()
 
     def aircraft(self, code: str) -> Aircraft:
         """One aircraft as it stands."""
-        if code not in self._aircraft:
-            self._aircraft[code] = self.fleet.aircraft(code, today=self.today)
-        return self._aircraft[code]
+        return self.session.aircraft(code)
 
     def read_all(self) -> tuple[Aircraft, ...]:
         """Every aircraft, read in one go where several are not known yet."""
-        codes = self.codes()
-        if sum(code not in self._aircraft for code in codes) > 1:
-            self._aircraft = {one.code: one for one in self.fleet.whole_fleet(today=self.today)}
-        return tuple(self.aircraft(code) for code in codes)
+        return self.session.read_all()
 
     def records(self, kind: type[Record], /, **equal: Any) -> tuple[Any, ...]:
         """All records of one kind; none once the desk is closed."""
-        return () if self._closed else self.fleet.records(kind, **equal)
+        return self.session.records(kind, **equal)
 
     def library(self) -> Library:
         """The types and the parts bay."""
-        return self.fleet.library()
-
-    def known(self, code: str) -> Judgement | None:
-        """What was worked out for an aircraft, if it was."""
-        return self._judgements.get(code)
-
-    def judgement(self, code: str) -> Judgement | None:
-        """Figures and findings of an aircraft, worked out at once; None after telling of trouble."""
-        if code not in self._judgements and code not in self._failures:
-            self._work_out(code)
-        return self._judgements.get(code)
-
-    def failure(self, code: str) -> Exception | None:
-        """Why an aircraft could not be worked out; None when it could or was not tried."""
-        return self._failures.get(code)
-
-    def _work_out(self, code: str) -> None:
-        try:
-            found = self._judge(self.aircraft(code), self.around())
-        except Exception as fault:  # noqa: BLE001 a border: what went wrong is told in the window
-            self._keep_failure(code, fault)
-        else:
-            self._keep(code, found)
-
-    def _keep_failure(self, code: str, fault: Exception) -> None:
-        _logger.info("judging %s failed", code, exc_info=fault)
-        self._failures[code] = fault
-        self.judged.emit(code)
-        if repr(fault) not in self._told:
-            self._told.add(repr(fault))
-            self.trouble.emit(fault)
-
-    def _keep(self, code: str, found: Judgement) -> None:
-        self._judgements[code] = found
-        before = self._before.pop(code, None)
-        if before is not None:
-            self._differences[code] = Difference.between(before.findings, found.findings)
-        self.judged.emit(code)
+        return self.session.library()
 
     def around(self) -> Circumstances:
         """What every judgement rests on besides the aircraft."""
-        if self._circumstances is None:
-            self._circumstances = Circumstances(
-                today=self.today,
-                settings=self.records(Setting),
-                units=self.view.units,
-                library=self.fleet.library(),
-            )
-        return self._circumstances
+        return self.session.around()
+
+    def known(self, code: str) -> Judgement | None:
+        """What was worked out for an aircraft, if it was."""
+        return self.session.known(code)
+
+    def judgement(self, code: str) -> Judgement | None:
+        """Figures and findings of an aircraft, worked out at once; None after telling of trouble."""
+        if not self.session.is_tried(code):
+            self.session.judgement(code)
+            self._tell_judged(code)
+        return self.session.known(code)
+
+    def failure(self, code: str) -> Exception | None:
+        """Why an aircraft could not be worked out; None when it could or was not tried."""
+        return self.session.failure(code)
 
     def difference(self, code: str) -> Difference | None:
         """What the last edit did to the findings of an aircraft; None before the first edit."""
-        return self._differences.get(code)
+        return self.session.difference(code)
+
+    def _tell_judged(self, code: str) -> None:
+        fault = self.session.failure(code)
+        if fault is not None:
+            _logger.info("judging %s failed", code, exc_info=fault)
+        self.judged.emit(code)
+        if fault is not None and repr(fault) not in self._told:
+            self._told.add(repr(fault))
+            self.trouble.emit(fault)
+
+    def _keep_failure(self, code: str, fault: Exception) -> None:
+        self.session.keep_failure(code, fault)
+        self._tell_judged(code)
+
+    def _keep(self, code: str, found: Judgement) -> None:
+        self.session.keep(code, found)
+        self._tell_judged(code)
 
     def start_judging(self) -> None:
         """Work all aircraft out, one after the other beside the event loop."""
-        if self._closed:
+        if self.session.is_closed:
             return
-        self._waiting = [code for code in self.codes() if code not in self._judgements]
+        self._waiting = [code for code in self.codes() if self.known(code) is None]
         self._timer.start()
 
     def _judge_next(self) -> None:
@@ -194,7 +177,7 @@ class Desk(QObject):
             self._timer.start()
             return
         self._in_hand, self._is_outdated = code, False
-        judge = self._judge
+        judge = self.session.judge
         self._task = BackgroundTask(self, lambda: judge(aircraft, around))
         self._task.done.connect(self._judged_beside)
         self._task.failed.connect(self._failed_beside)
@@ -204,7 +187,7 @@ class Desk(QObject):
         codes = set(self.codes()) if self._waiting else ()
         while self._waiting:
             code = self._waiting.pop(0)
-            if code in codes and code not in self._judgements and code not in self._failures:
+            if code in codes and not self.session.is_tried(code):
                 return code
         return None
 
@@ -219,34 +202,27 @@ class Desk(QObject):
     def _is_still_asked(self) -> bool:
         """Whether the task that just ended told of an aircraft as it still stands."""
         self._task = None
-        if self._closed:
+        if self.session.is_closed:
             return False
         self._timer.start()
         code = self._in_hand
         if self._is_outdated and code not in self._waiting:
             self._waiting.insert(0, code)
-        return not self._is_outdated and code not in self._judgements and code not in self._failures
+        return not self._is_outdated and not self.session.is_tried(code)
 
     def change(self, label: str, work: Callable[[Edit], None]) -> Touched:
         """Make one undoable edit.
 
         Raises: HangarError when it is refused; nothing is changed then.
         """
-        touched = self.fleet.edit(label, work)
-        self.was_edited = True
-        self._forget(touched)
-        self.touched.emit(touched)
-        return touched
+        return self._tell_touched(self.session.edit(label, work))
 
     def do(self, act: Callable[Concatenate[Edit, P], Text], /, *args: P.args, **kwargs: P.kwargs) -> Touched:
         """Do one act, which can be undone.
 
         Raises: HangarError when it is refused; nothing is changed then.
         """
-        touched = self.fleet.do(act, *args, **kwargs)
-        self.was_edited = True
-        self.read_elsewhere(touched)
-        return touched
+        return self._tell_touched(self.session.do(act, *args, **kwargs))
 
     def edit(self, label: str, work: Callable[[Edit], None]) -> bool:
         """Make one undoable edit; a refusal is told through ``trouble``."""
@@ -263,22 +239,31 @@ class Desk(QObject):
 
     def undo(self) -> None:
         """Take the last edit back."""
-        self.attempt(lambda: self._step(self.fleet.undo))
+        self.attempt(lambda: self._step(self.session.undo))
 
     def redo(self) -> None:
         """Make the edit again that was taken back last."""
-        self.attempt(lambda: self._step(self.fleet.redo))
+        self.attempt(lambda: self._step(self.session.redo))
 
     def _step(self, way: Callable[[], Touched | None]) -> None:
         touched = way()
         if touched is not None:
-            self.was_edited = True
-            self.read_elsewhere(touched)
+            self._tell_touched(touched)
 
     def read_elsewhere(self, touched: Touched) -> None:
         """Something was changed that did not pass through ``change``: read it again."""
-        self._forget(touched)
+        self.session.forget(touched)
+        self._tell_touched(touched)
+
+    def _tell_touched(self, touched: Touched) -> Touched:
+        if Setting.KIND in touched:
+            self._take_units()
+        codes = self.session.dropped()
+        self._is_outdated = self._is_outdated or self._in_hand in codes
+        self._waiting = [*self._waiting, *sorted(codes - set(self._waiting))]
+        self._timer.start()
         self.touched.emit(touched)
+        return touched
 
     @property
     def undo_label(self) -> str | None:
@@ -292,13 +277,8 @@ class Desk(QObject):
 
     def everything_changed(self) -> None:
         """Drop all that is known, after work that did not pass through ``change``."""
-        self.was_edited = True
-        self._aircraft.clear()
-        self._judgements.clear()
-        self._failures.clear()
-        self._drop(set())
+        self.session.forget_all()
         self._take_units()
-        self._judged_by = settings_judged_by(self.records(Setting))
         self._is_outdated = True
         self.touched.emit(_EVERYTHING)
         self.start_judging()
@@ -313,7 +293,7 @@ class Desk(QObject):
 
     def stop(self) -> None:
         """Work nothing out any more; the fleet is about to be closed."""
-        self._closed = True
+        self.session.close()
         self.rest()
 
     def choose_units(self, units: UnitChoice) -> bool:
@@ -334,37 +314,6 @@ class Desk(QObject):
             self.attempt(lambda: self.view.use_units(UnitChoice.from_settings(kept)))
         else:
             self.view.use_units(unit_choice(self.view.seat_units))
-
-    def _look_changed(self) -> None:
-        # Findings are sentences with numbers in them, so other units make other sentences.
-        if self.view.units != self._units:
-            self._units = self.view.units
-            judged = {*self._judgements, *self._failures}
-            self._judgements.clear()
-            self._is_outdated = True
-            self._drop(judged)
-
-    def _forget(self, touched: Touched) -> None:
-        codes = set(touched.aircraft)
-        if Setting.KIND in touched:
-            self._take_units()
-            before, self._judged_by = self._judged_by, settings_judged_by(self.records(Setting))
-            if self._judged_by != before:
-                codes |= {*self._aircraft, *self._judgements, *self._failures}
-        self._drop(codes)
-
-    def _drop(self, codes: set[str]) -> None:
-        self._circumstances = None
-        self._is_outdated = self._is_outdated or self._in_hand in codes
-        for code in codes:
-            self._aircraft.pop(code, None)
-            self._failures.pop(code, None)
-            before = self._judgements.pop(code, None)
-            if before is not None:
-                self._before[code] = before
-        self._differences.clear()
-        self._waiting = [*self._waiting, *sorted(codes - set(self._waiting))]
-        self._timer.start()
 
 
 def _put(label: Text | str | None) -> str | None:

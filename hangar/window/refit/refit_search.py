@@ -123,7 +123,7 @@ def search_stages(
 
 
 def usual_limits(around: Circumstances) -> Limits:
-    """No wishes beyond the keeper's own limits, his units and the way he counts risk.
+    """No wishes beyond the keeper's own limits, and the way he counts risk.
 
     Raises: BadInput for a setting that cannot be read.
     """
@@ -135,7 +135,6 @@ def usual_limits(around: Circumstances) -> Limits:
     return Limits(
         conditions=Conditions(today=around.today),
         thresholds=Thresholds.from_settings(around.settings),
-        units=around.units,
         risk=RiskMeasure.from_settings(around.settings),
     )
 
