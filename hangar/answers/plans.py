@@ -6,8 +6,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
+from hangar.answers.bay import counted_on, next_tag
 from hangar.answers.reading import Records
-from hangar.parts import Library, Plan, PlanLine
+from hangar.parts import Library, Pack, Plan, PlanLine
 from hangar.parts.choices import PlanAction
 
 
@@ -62,6 +63,18 @@ def _free_code(sketch: Sketch, taken: Iterable[str]) -> str:
         number += 1
         code = f"{sketch.code or f'{sketch.aircraft} refit'} {number}"
     return code
+
+
+def tags_offered(fleet: Records, line: PlanLine, library: Library) -> tuple[str, ...]:
+    """Tags for the part a line fits, the likeliest first: the one it names, those in the bay, a free one."""
+    tags = tags_for(line, library)
+    if line.from_stock:
+        return (line.from_stock, *(tag for tag in tags if tag != line.from_stock))
+    if line.action is PlanAction.FIT_SERVO:
+        return (*tags, next_tag(fleet))
+    if line.action is PlanAction.FIT_PACK:
+        return (*tags, counted_on([pack.tag for pack in fleet.records(Pack)], "B-01"))
+    return tags
 
 
 def tags_for(line: PlanLine, library: Library) -> tuple[str, ...]:

@@ -12,6 +12,7 @@ from typing import Any
 
 from hangar import __version__
 from hangar.base.errors import BadInput, HangarError, StoreFault
+from hangar.commands.acting import run_carry_out, run_fit, run_log, run_take_off
 from hangar.commands.answers import run_inspect, run_survey
 from hangar.commands.files import run_bring_in, run_check_file, run_sheet, run_take_out
 from hangar.commands.opening import TROUBLE
@@ -161,6 +162,48 @@ def _add_refit(command: argparse.ArgumentParser) -> None:
     command.add_argument("--json", action="store_true", help="print JSON: an object")
 
 
+def _add_place(command: argparse.ArgumentParser) -> None:
+    _add_fleet(command)
+    command.add_argument("--aircraft", metavar="CODE", required=True, help="the aircraft, by its code")
+    command.add_argument("--position", metavar="POS", required=True, help="the servo position, by its code")
+
+
+def _add_fit(command: argparse.ArgumentParser) -> None:
+    _add_place(command)
+    command.add_argument(
+        "--servo", metavar="TAG", required=True, help="the servo that goes in; the one there goes to the bay"
+    )
+
+
+def _add_take_off(command: argparse.ArgumentParser) -> None:
+    _add_place(command)
+    command.add_argument("--to-bin", metavar="BIN", help="the bin of the Parts Bay it goes to")
+
+
+def _add_log(command: argparse.ArgumentParser) -> None:
+    _add_fleet(command)
+    command.add_argument("--aircraft", metavar="CODE", required=True, help="the aircraft, by its code")
+    command.add_argument("--minutes", metavar="N", type=float, required=True, help="minutes flown")
+    command.add_argument("--pack", metavar="TAG", nargs="+", help="packs used")
+    command.add_argument("--remarks", metavar="WORDS", help="remarks of the flight")
+    command.add_argument(
+        "--although-held",
+        metavar="REASON",
+        help="log it of an aircraft that must not fly; kept with the flight",
+    )
+
+
+def _add_carry_out(command: argparse.ArgumentParser) -> None:
+    _add_fleet(command)
+    command.add_argument(
+        "--plan", metavar="CODE", required=True, help="the plan, which must be at the fitting"
+    )
+    command.add_argument(
+        "--line", metavar="N", type=int, nargs="+",
+        help="lines to carry out, each an edit of its own; all open ones without it",
+    )  # fmt: skip
+
+
 def _add_sheet(command: argparse.ArgumentParser) -> None:
     command.add_argument("kind", metavar="KIND", choices=SHEET_KINDS, help=", ".join(SHEET_KINDS))
     _add_fleet(command)
@@ -216,6 +259,10 @@ COMMANDS: dict[str, _Command] = {
         run_bring_in,
     ),
     "take-out": ("write a fleet's tables into a folder", _add_take_out, run_take_out),
+    "fit": ("fit a servo at a position", _add_fit, run_fit),
+    "take-off": ("take the servo off a position", _add_take_off, run_take_off),
+    "log": ("log a flight of today", _add_log, run_log),
+    "carry-out": ("do the lines of a refit plan in the records", _add_carry_out, run_carry_out),
     "check-file": (
         "whether a fleet file is sound, its version and its backups",
         _add_check_file,

@@ -15,9 +15,8 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.acts import plans
-from hangar.answers import bay
-from hangar.answers.plans import Sketch, plans_from, tags_for
-from hangar.parts import Library, Pack, Plan, PlanLine
+from hangar.answers.plans import Sketch, plans_from, tags_offered
+from hangar.parts import Library, Plan, PlanLine
 from hangar.parts.choices import PlanAction, PlanState
 from hangar.refit.board import Step, order_of_work
 from hangar.window.kit.desk import Desk
@@ -114,15 +113,7 @@ class PlanWork(QScrollArea):
     def _tags(self, line: PlanLine | None, library: Library) -> tuple[str, ...]:
         if line is None or line.done_on is not None:
             return ()
-        tags = tags_for(line, library)
-        if line.from_stock:
-            return (line.from_stock, *(tag for tag in tags if tag != line.from_stock))
-        if line.action is PlanAction.FIT_SERVO:
-            return (*tags, bay.next_tag(self._desk))
-        if line.action is PlanAction.FIT_PACK:
-            packs = [one.tag for one in self._desk.records(Pack)]
-            return (*tags, bay.counted_on(packs, "B-01"))
-        return tags
+        return tags_offered(self._desk, line, library)
 
     def _fit(self, line: PlanLine, tag: str) -> None:
         plan = self._plan
