@@ -9,6 +9,7 @@ word without a translation is shown in English and fails nothing.
 from __future__ import annotations
 
 import ast
+import importlib
 import io
 import re
 import sys
@@ -35,7 +36,8 @@ from hangar.survey.model import Scenario
 HANGAR = Path(hangar.__file__).parent
 SAYING: dict[str, tuple[int, ...]] = {
     "text": (0,), "fixed": (0,), "say": (0,), "as_text": (0,),
-    "BadInput": (0,), "OutOfValidity": (0,), "Unreachable": (0,), "StoreFault": (0,), "NoAnswer": (0,),
+    "BadInput": (0,), "OutOfValidity": (0,), "Unreachable": (0,), "StoreFault": (0,), "BrokenFile": (0,),
+    "NoAnswer": (0,),
     "read": (0,), "rated": (0,), "allowed": (0,), "worked": (0, 3), "made": (0, 3, 5), "note": (0,),
     "figure_column": (0,), "_figure_column": (0,), "figure": (0, 3, 4), "banded": (0, 3, 4),
     "lacks": (0,), "thing_at": (1,), "packs": (1, 2),
@@ -190,12 +192,24 @@ def _under(node: object, keys: set[str]) -> Iterator[str]:
             yield from _under(item, keys)
 
 
+def words_kept() -> Iterator[Word]:
+    """Words that a module below the window keeps in tables: it names them in ``WORDS_OF_TABLES``."""
+    for path in sorted(HANGAR.rglob("*.py")):
+        if (
+            "\nWORDS_OF_TABLES = " in (source := path.read_text(encoding="utf-8"))
+            or "= WORDS_OF_TABLES = " in source
+        ):
+            module = ".".join(("hangar", *path.relative_to(HANGAR).with_suffix("").parts))
+            for key in importlib.import_module(module.removesuffix(".__init__")).WORDS_OF_TABLES:
+                yield Word(key, place=path.relative_to(HANGAR).as_posix())
+
+
 def wanted_words() -> list[Word]:
     """Every word that can be translated, each once, in the order of the places they stand in."""
     found: dict[tuple[str, str], Word] = {}
     sources = [words_of_source(path) for path in sorted(HANGAR.rglob("*.py"))]
     tables = [words_of_tables(path) for path in sorted(HANGAR.rglob("*.py")) if path.stem in _BESIDE_CALLS]
-    for words in (*sources, *tables, words_of_records(), words_of_rules(), words_of_data()):
+    for words in (*sources, *tables, words_kept(), words_of_records(), words_of_rules(), words_of_data()):
         for word in words:
             if any(letter.isalpha() for letter in word.key) or word.key == ".":
                 known = found.get((word.key, word.context))

@@ -18,8 +18,9 @@ None                nothing
 Listed              several of these in a row, "and" before the last
 ==================  =======================================================================
 
-``{who:^}`` raises the first letter. Another word after the colon, such as ``{who:dative}``, which only a
-translation uses, asks for the form that the catalogue gives the text in that context.
+``{who:^}`` raises the first letter, ``{who:small}`` lowers it, as English writes a common noun. Another
+word after the colon, such as ``{who:dative}``, which only a translation uses, asks for the form that the
+catalogue gives the text in that context.
 """
 
 from __future__ import annotations
@@ -385,14 +386,16 @@ class Wording:
 
     def _filled(self, arg: Arg, asked: str) -> str:
         if asked == "^":
-            return raised(self.put(arg))
+            return self.put(arg) if self._is_name(arg) else raised(self.put(arg))
+        if asked == "small":
+            return lowered(self.put(arg))
         if asked == "word" and isinstance(arg, int):
             return self.in_words(arg)
         return self.put(arg, asked)
 
     def _named_first(self, said: Text, pattern: str) -> bool:
-        before, name, _ = holes_of(pattern)[0]
-        return not before and self._is_name(said.args.get(name))
+        before, name, asked = holes_of(pattern)[0]
+        return not before and asked != "small" and self._is_name(said.args.get(name))
 
     def _is_name(self, arg: Arg | None) -> bool:
         if isinstance(arg, Text):
@@ -434,6 +437,18 @@ _PAIRS = {
     "/": "{first}/{last}",
     "+": "{first} + {last}",
 }
+
+
+WORDS_OF_TABLES = (*_NUMBERS, *_PAIRS.values())
+
+
+def lowered(words: str) -> str:
+    """Words with their first letter lowered.
+
+    >>> lowered("Elevator"), lowered("0301")
+    ('elevator', '0301')
+    """
+    return words[:1].lower() + words[1:]
 
 
 def raised(words: str) -> str:

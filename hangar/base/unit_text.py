@@ -39,6 +39,7 @@ _IN_WORDS = {
     "gauge": "a gauge", "ratio": "a ratio", "count": "a count", "money": "an amount of money",
     "temperature": "a temperature",
 }  # fmt: skip
+WORDS_OF_TABLES = tuple(_IN_WORDS.values())
 _BETWEEN = re.compile(r"\s*(?:/|;|\||,|\band\b|\bor\b)\s*", re.IGNORECASE)
 
 

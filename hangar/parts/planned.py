@@ -179,7 +179,7 @@ def _fit_regulator(aircraft: Aircraft, line: PlanLine, library: Library) -> Airc
     """A place that is no power path names a board that every receiver path runs through."""
     kind = library.regulator_type(_type_of(line))
     paths = [path for path in aircraft.paths if path.feed.code == line.place]
-    code = f"{line.place} regulator" if paths else str(line.place)
+    code = f"{line.place}-REG" if paths else str(line.place)
     regulator = Regulator(aircraft=aircraft.code, code=code, regulator_type=kind.code, set_v=line.set_v)
     paths = paths or [path for path in aircraft.paths if path.feed.role is FeedRole.RECEIVER]
     if len(paths) > kind.inputs:
@@ -212,7 +212,7 @@ def _fit_switch(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraf
     kind = library.switch_type(_type_of(line))
     switch = Switch(
         aircraft=aircraft.code,
-        code=f"{line.place} switch",
+        code=f"{line.place}-SW",
         switch_type=kind.code,
         fitted_on=aircraft.read_on,
     )

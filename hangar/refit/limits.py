@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from hangar.base.errors import BadInput
+from hangar.base.text import text
 from hangar.refit.risk import RiskMeasure
 from hangar.rules.thresholds import Thresholds
 from hangar.survey.model import Conditions
@@ -68,14 +69,14 @@ class Limits:
 
     def __post_init__(self) -> None:
         for name, value, least, most in (
-            ("budget", self.budget, 0.0, 1e7),
-            ("margin factor", self.margin_factor, 0.1, 10.0),
-            ("most types", self.most_types, 0, 60),
-            ("price step", self.price_step, 0.01, 1000.0),
-            ("mass step", self.mass_step_g, 1, 1000),
-            ("margin step", self.margin_step_pct, 1, 50),
-            ("level step", self.level_step_v, 0.01, 1.0),
-            ("points shown", self.most_shown, 1, 10000),
+            (text("budget"), self.budget, 0.0, 1e7),
+            (text("margin factor"), self.margin_factor, 0.1, 10.0),
+            (text("most types"), self.most_types, 0, 60),
+            (text("price step"), self.price_step, 0.01, 1000.0),
+            (text("mass step"), self.mass_step_g, 1, 1000),
+            (text("margin step"), self.margin_step_pct, 1, 50),
+            (text("level step"), self.level_step_v, 0.01, 1.0),
+            (text("points shown"), self.most_shown, 1, 10000),
         ):
             if value is not None and not least <= value <= most:
                 raise BadInput(

@@ -76,6 +76,13 @@ def _subject(same: Sequence[Sameness]) -> Text:
     return text("all {count:word} {kind} {nouns}", count=count, kind=kind, nouns=nouns)
 
 
+_NOUNS = (
+    "servo", "lead", "arm", "rod", "clevis", "cable", "linkage", "surface", "pack", "regulator", "switch",
+    "receiver", "horn", "gyro", "plug", "aircraft",
+)  # fmt: skip
+"""What flags speak of; of each the plural can be translated."""
+
+
 def plural_of(noun: str) -> str:
     """Several of a part.
 
@@ -121,3 +128,6 @@ def whose_figure(name: Text) -> tuple[str, Text]:
     if name.key != _OF_ONE or not isinstance(called, Text):
         return "", name
     return str(name.args["name"]), called
+
+
+WORDS_OF_TABLES = tuple(map(plural_of, _NOUNS))

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from hangar.base.text import Listed, Text, fixed, joined, listed, plural, text
 from hangar.parts import ServoFit
+from hangar.parts.choices import Function, Side
 from hangar.rules.finding import Finding, Level
 
 LEVEL_WORDS = {
@@ -22,22 +23,37 @@ def line(finding: Finding) -> Text:
     return text("{level}: {message}", level=text(LEVEL_WORDS[finding.level]), message=finding.message)
 
 
+_MORE_COMMON = "aft fore-and-aft roll-left roll-right nose wheel air first second"
+_COMMON = frozenset(
+    word
+    for name in (*Function, *Side, _MORE_COMMON)
+    for word in name.split()
+)
+"""Words of which the common names of positions are made."""
+
+
+def _is_common(name: str) -> bool:
+    """Whether a position is called by what it is, such as "Left aileron", and not by a name of its own."""
+    return all(word.removesuffix("s") in _COMMON or word in _COMMON for word in name.lower().split())
+
+
 def place(fit: ServoFit) -> Text:
-    """A position by name in the middle of a sentence: ``left aileron``."""
-    whole = fit.position.name
-    name = whole.removesuffix(" servo")
+    """A position by name in the middle of a sentence: ``left aileron``.
+
+    The name is the keeper's; English alone begins a common one with a small letter.
+    """
+    name = fit.position.name
     if "," in name or "servo" in name.lower():
-        return text('position "{name}"', name=whole)
-    return text("{name}", name=name[:1].lower() + name[1:] if name[1:2].islower() else name)
+        return text('position "{name}"', name=name)
+    return text("{name:small}", name=name) if _is_common(name) else text("{name}", name=name)
 
 
 def thing_at(fit: ServoFit, noun: str = "servo") -> Text:
     """What sits at a position, with its article: ``the left aileron servo``, ``the servo of the flaps``."""
-    name = place(fit)
-    thing = fixed(noun)
-    if name.key != "{name}":
-        return text("the {thing} at {position}", thing=thing, position=name)
+    name, thing = place(fit), fixed(noun)
     words = str(name)
+    if name.key.startswith("position"):
+        return text("the {thing} at {position}", thing=thing, position=name)
     if words.endswith("s") and not words.endswith("ss"):
         return text("the {thing} of the {position}", thing=thing, position=name)
     return text("the {position} {thing}", thing=thing, position=name)

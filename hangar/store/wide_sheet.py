@@ -54,14 +54,12 @@ def _state_units(book: Book) -> None:
         torque=SMALL_TORQUE,
     )
     lead_by_size = text("in below 90, mm from there on")
-    own = "each cell's own unit; bare numbers as {unit}."
-    bare = "bare numbers as {unit}."
     readings = {
-        Role.TORQUE: text(own, unit=_named(units.get(Role.TORQUE), by_size)),
-        Role.SPEED: text(bare, unit=_named(units.get(Role.SPEED), text("seconds for 60°"))),
-        Role.VOLTS: text(bare, unit=_named(units.get(Role.VOLTS), "V")),
-        Role.CAPACITY: text(bare, unit=_named(units.get(Role.CAPACITY), "mAh")),
-        Role.LEAD: text(own, unit=_named(units.get(Role.LEAD), lead_by_size)),
+        Role.TORQUE: _own(units.get(Role.TORQUE), by_size),
+        Role.SPEED: _bare(units.get(Role.SPEED), text("seconds for 60°")),
+        Role.VOLTS: _bare(units.get(Role.VOLTS), "V"),
+        Role.CAPACITY: _bare(units.get(Role.CAPACITY), "mAh"),
+        Role.LEAD: _own(units.get(Role.LEAD), lead_by_size),
         Role.FITTED: text("days with strokes as day/month/year."),
     }
     for role, words in readings.items():
@@ -83,8 +81,13 @@ def _state_units(book: Book) -> None:
         book.intake.stated.append(CellNote(file, row, "", "", HEADINGS_NEEDED))
 
 
-def _named(unit: str | None, otherwise: Text | str) -> Text | str:
-    return symbol_of(unit) if unit else otherwise
+def _own(unit: str | None, otherwise: Text) -> Text:
+    unit_named = symbol_of(unit) if unit else otherwise
+    return text("each cell's own unit; bare numbers as {unit}.", unit=unit_named)
+
+
+def _bare(unit: str | None, otherwise: Text | str) -> Text:
+    return text("bare numbers as {unit}.", unit=symbol_of(unit) if unit else otherwise)
 
 
 def _gather_lines(book: Book) -> None:

@@ -204,20 +204,21 @@ class ClassGuess:
 
 def guess_class(words: Iterable[str], functions: Iterable[Function]) -> ClassGuess:
     """The class that an aircraft's name, notes and functions suggest."""
-    said = " ".join(words).lower()
+    whole = " ".join(words)
+    said = whole.lower()
     has = set(functions)
     turbine = "turbine" in said
     electric = bool(re.search(r"electric|\besc\b|brushless|\bedf\b|\b[3-9]s\b|\b1[0-4]s\b", said))
     rotor = re.search(r"heli|rotor", said)
     if rotor or has & {Function.CYCLIC, Function.COLLECTIVE}:
         because = (
-            text('"{word}" in its words', word=rotor[0]) if rotor else text("a cyclic or collective servo")
+            text('"{word}" in its words', word=whole[rotor.start() : rotor.end()])
+            if rotor
+            else text("a cyclic or collective servo")
         )
         return _helicopter(turbine, electric, because)
     if turbine:
-        return ClassGuess(
-            AircraftClass.JET_TURBINE, PowerKind.TURBINE, text('"{word}" in its words', word="turbine")
-        )
+        return ClassGuess(AircraftClass.JET_TURBINE, PowerKind.TURBINE, text('"turbine" in its words'))
     if re.search(r"\bedf\b|ducted", said):
         return ClassGuess(AircraftClass.JET_EDF, PowerKind.ELECTRIC, text("a ducted fan in its words"))
     if Function.TOW_RELEASE in has and Function.THROTTLE not in has:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hangar.base.figure import Figure
-from hangar.base.text import text
+from hangar.base.text import Text, text
 from hangar.parts import Aircraft
 from hangar.parts.choices import FeedRole
 from hangar.physics.endurance import endurance_min, flight_charge_ah, flights_per_charge
@@ -32,7 +32,7 @@ def supply_survey(
     return SupplySurvey(
         full_v=_highest([path.full_v for path in paths]),
         rested_full_v=_highest([path.rested_v for path in paths]),
-        bus_full_v=_highest([path.set_v or path.full_v for path in paths], "highest bus volts"),
+        bus_full_v=_highest([path.set_v or path.full_v for path in paths], text("highest bus volts")),
         bus_nominal_v=model.nominal_v,
         peak_a=_peak(aircraft, model, defaults),
         mean_a=mean,
@@ -69,7 +69,7 @@ def _alone_w(cases: LoadCases) -> dict[str, Figure]:
     }
 
 
-def _highest(figures: list[Figure], name: str | None = None) -> Figure | None:
+def _highest(figures: list[Figure], name: Text | None = None) -> Figure | None:
     if not figures:
         return None
     top = max(figures, key=lambda figure: figure.expected)

@@ -262,14 +262,14 @@ def _load_of(scenario: Scenario) -> Scenario:
     return Scenario.PEAK if scenario in _PEAKS else scenario
 
 
-_SERVO_V = "bus volts less the drop in the servo's lead, from the network"
+_SERVO_V = text("bus volts less the drop in the servo's lead, from the network")
 
 
-_PACK_V = "resting volts less current x resistance of the pack, from the network"
-_PACK_A = "the pack's share of its path's current, from the network"
-_SWITCH_V = "volts of the packs less current x resistance of the switch"
-_REGULATOR_V = "volts of the packs less the drops of switch and lead"
-_STEADY_A = "sum of what receivers, gyros and devices draw all the time"
+_PACK_V = text("resting volts less current x resistance of the pack, from the network")
+_PACK_A = text("the pack's share of its path's current, from the network")
+_SWITCH_V = text("volts of the packs less current x resistance of the switch")
+_REGULATOR_V = text("volts of the packs less the drops of switch and lead")
+_STEADY_A = text("sum of what receivers, gyros and devices draw all the time")
 
 
 def _names(paths: Iterable[PathModel]) -> list[str]:
@@ -286,11 +286,12 @@ class _Maker:
 
     def __init__(self, scenario: Scenario, inputs: tuple[Input, ...]) -> None:
         self.scenario, self.inputs, self.basis = scenario, inputs, basis_of(inputs)
-        self.workings: dict[str, Working] = {}
+        self.workings: dict[Text, Working] = {}
 
-    def figure(self, name: Text | str, value: float, unit: str, formula: str) -> Figure:
+    def figure(self, name: Text | str, value: float, unit: str, formula: Text | str) -> Figure:
+        formula = as_text(formula)
         if formula not in self.workings:
-            said = text("{formula}; case: {case}", formula=fixed(formula), case=self.scenario)
+            said = text("{formula}; case: {case}", formula=formula, case=self.scenario)
             self.workings[formula] = Working(said, self.inputs, SOURCE)
         basis: Basis = self.basis
         return Figure(as_text(name), value, unit, basis=basis, working=self.workings[formula])

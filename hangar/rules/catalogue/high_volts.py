@@ -80,9 +80,13 @@ def over_flag(
         text("excess {top} ({percent:.0f} %)", top=Amount(top - least, "V"), percent=100 * (top / least - 1))
     )
     if not volts.regulated and volts.rested_v is not None:
-        still = "still above" if volts.rested_v > least else "within the limit"
         detail.append(
-            text("rested full {rested_v}, {still}", rested_v=Amount(volts.rested_v, "V"), still=still)
+            text(
+                "rested full {rested_v}, still above"
+                if volts.rested_v > least
+                else "rested full {rested_v}, within the limit",
+                rested_v=Amount(volts.rested_v, "V"),
+            )
         )
     return Flag(
         level=level,
@@ -221,7 +225,7 @@ def _device_over(case: Case, device: Stabiliser | Receiver | Accessory) -> Verdi
 def _devices(
     case: Case,
     devices: Sequence[Stabiliser | Receiver | Accessory],
-    word: str,
+    who: Text,
     level: Level,
     weight: Criticality,
 ) -> Flags:
@@ -239,7 +243,7 @@ def _devices(
                 volts,
                 level if found is Verdict.OVER else softer,
                 about,
-                text("the {word} {code}", word=word, code=device.code),
+                who.with_args(code=device.code),
                 [device.supply_max_v],
                 weight,
             )
@@ -263,7 +267,9 @@ def receiver_over_volts(case: Case) -> Flags:
     Source: maker's rating; cell volts common practice, no source
     Remedy: Fit a regulator or another pack.
     """
-    yield from _devices(case, case.aircraft.receivers, "receiver", Level.WARNING, Criticality.FLIGHT)
+    yield from _devices(
+        case, case.aircraft.receivers, text("the receiver {code}"), Level.WARNING, Criticality.FLIGHT
+    )
 
 
 @rule(
@@ -286,7 +292,9 @@ def gyro_over_volts(case: Case) -> Flags:
     Source: maker's rating; cell volts common practice, no source
     Remedy: Fit a step-down for gyro and tail servo, or a regulator for all.
     """
-    yield from _devices(case, case.aircraft.stabilisers, "gyro", Level.WARNING, Criticality.FLIGHT)
+    yield from _devices(
+        case, case.aircraft.stabilisers, text("the gyro {code}"), Level.WARNING, Criticality.FLIGHT
+    )
 
 
 @rule(
@@ -310,4 +318,6 @@ def accessory_over_volts(case: Case) -> Flags:
     Source: maker's rating; cell volts common practice, no source
     Remedy: Feed the device through a regulator of its own.
     """
-    yield from _devices(case, case.aircraft.accessories, "device", Level.CAUTION, Criticality.COMFORT)
+    yield from _devices(
+        case, case.aircraft.accessories, text("the device {code}"), Level.CAUTION, Criticality.COMFORT
+    )

@@ -110,10 +110,10 @@ def load_test_failed(case: Case) -> Flags:
                     least=Amount(least, "V"),
                 ),
                 detail=text(
-                    "{load_s} under load, {rest_v} at rest, {tested_at:%Y-%m-%d}",
+                    "{load_s} under load, {rest_v} at rest, {tested_on}",
                     load_s=Amount(test.load_s, "s"),
                     rest_v=Amount(test.rest_v, "V"),
-                    tested_at=test.tested_at,
+                    tested_on=test.tested_at.date(),
                 ),
                 figures=(
                     read("loaded volts", test.loaded_v, "V"),

@@ -114,7 +114,10 @@ def hard_landing_unchecked(case: Case) -> Flags:
     )
 
 
-_ACTS = {Severity.GROUNDS: "grounds", Severity.LIMITS: "limits", Severity.NOTE: "does not limit"}
+_OPEN = {
+    Severity.GROUNDS: text('Open snag of {raised_on}: "{snag}". It grounds the aircraft.'),
+    Severity.LIMITS: text('Open snag of {raised_on}: "{snag}". It limits the aircraft.'),
+}
 
 
 @rule(
@@ -139,22 +142,17 @@ def open_snag(case: Case) -> Flags:
             yield Flag(
                 level=level,
                 about=(snag.part,) if snag.part else (),
-                message=text(
-                    'Open snag of {raised_on}: "{text}". It {ACTS} the aircraft.',
-                    raised_on=snag.raised_on,
-                    text=snag.text,
-                    ACTS=_ACTS[snag.severity],
-                ),
+                message=_OPEN[snag.severity].with_args(raised_on=snag.raised_on, snag=snag.text),
                 criticality=Criticality.FLIGHT if level is Level.WARNING else Criticality.SAFETY,
                 rests_on=(str(snag.raised_on), snag.number),
             )
 
 
-def _worn(case: Case, rotor: Rotor) -> list[tuple[str, int, float]]:
+def _worn(case: Case, rotor: Rotor) -> list[tuple[Text, int, float]]:
     counts = (
-        ("feathering spindle was looked at", rotor.spindle_flights, "spindle-flights"),
-        ("dampers are new", rotor.damper_flights, "damper-flights"),
-        ("blades are new", rotor.blade_flights, "blade-flights"),
+        (text("feathering spindle was looked at"), rotor.spindle_flights, "spindle-flights"),
+        (text("dampers are new"), rotor.damper_flights, "damper-flights"),
+        (text("blades are new"), rotor.blade_flights, "blade-flights"),
     )
     return [
         (word, flights, case.limit(name))

@@ -133,8 +133,12 @@ def _against_limiting(case: Case, scenario: Scenario) -> Text:
 def _assumed(case: Case, scenario: Scenario) -> Text:
     conditions = case.conditions
     warmth = conditions.cold_pack_c if scenario is Scenario.COLD else conditions.pack_c
-    aged = ", resistance of an aged pack" if scenario is Scenario.AGED else ", resistance as last known"
-    return text("pack at {warmth}{aged}", warmth=Amount(warmth, "C"), aged=aged)
+    return text(
+        "pack at {warmth}, resistance of an aged pack"
+        if scenario is Scenario.AGED
+        else "pack at {warmth}, resistance as last known",
+        warmth=Amount(warmth, "C"),
+    )
 
 
 @rule(

@@ -192,6 +192,12 @@ def _life(case: Case, fed: FedPack) -> tuple[float, float]:
     return years, float(fed.pack_type.life_cycles or case.limit(f"life-cycles-{chemistry}"))
 
 
+_ENDING = {
+    "past": text("are past the end of their life"),
+    "near": text("are near the end of their life"),
+}
+
+
 def _aged(
     fed: FedPack, used: float, life: float, shown: Text, share: float, rests_on: tuple[Scalar, ...]
 ) -> Iterator[Flag]:
@@ -205,11 +211,15 @@ def _aged(
         level=level,
         about=(fed.pack.tag,),
         message=text(
-            "Pack {tag} is {words} the end of its life: {shown}.", tag=fed.pack.tag, words=words, shown=shown
+            "Pack {tag} is past the end of its life: {shown}."
+            if used > life
+            else "Pack {tag} is near the end of its life: {shown}.",
+            tag=fed.pack.tag,
+            shown=shown,
         ),
         criticality=Criticality.SAFETY,
         caused_by=_WORN,
-        sameness=of_part("pack", fed.pack.tag, text("are {words} the end of their life", words=words), shown),
+        sameness=of_part("pack", fed.pack.tag, _ENDING[words], shown),
         margin=life / used,
         rests_on=(words, *rests_on),
     )

@@ -265,20 +265,20 @@ def discharge_rate_short(case: Case) -> Flags:
 
 def _current_level(
     case: Case, peak: float | None, mean: float | None, burst: float | None, steady: float | None
-) -> tuple[Level, float, float, str] | None:
+) -> tuple[Level, float, float, Text] | None:
     if peak is not None and burst is not None and peak > burst:
-        return Level.WARNING, peak, burst, "at peak"
+        return Level.WARNING, peak, burst, text("at peak")
     if peak is not None and steady is not None and burst is None and peak > steady:
-        return Level.CAUTION, peak, steady, "at peak"
+        return Level.CAUTION, peak, steady, text("at peak")
     if peak is not None and steady is not None and peak > steady:
         return (
             Level.CAUTION,
             peak,
             steady,
-            "at peak, more than it may give for long",
+            text("at peak, more than it may give for long"),
         )
     if mean is not None and steady is not None:
         allowed = case.limit("mean-current-share") * steady
         if mean > allowed:
-            return Level.CAUTION, mean, allowed, "on average"
+            return Level.CAUTION, mean, allowed, text("on average")
     return None

@@ -106,9 +106,11 @@ def analog_left_in_refit(case: Case) -> Flags:
 
 def _old_words(fit: ServoFit) -> Text:
     kind = fit.servo_type
-    drive = " (analog)" if kind is not None and kind.drive is Drive.ANALOG else ""
+    is_analog = kind is not None and kind.drive is Drive.ANALOG
     return text(
-        "{code}{drive} at {position}", code=kind.code if kind else "?", drive=drive, position=fit.code
+        "{code} (analog) at {position}" if is_analog else "{code} at {position}",
+        code=kind.code if kind else "?",
+        position=fit.code,
     )
 
 
@@ -216,7 +218,7 @@ def plan_makes_worse(case: Case) -> Flags:
 
 def _lowered(title: Text) -> Text:
     """A rule's title in the middle of a sentence."""
-    return Text(title.key[:1].lower() + title.key[1:])
+    return text("{title:small}", title=title)
 
 
 class _Compared:

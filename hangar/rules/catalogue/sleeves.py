@@ -44,14 +44,13 @@ def former_unsleeved(case: Case) -> Flags:
             yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
         elif lead.former_clearance_mm < limit:
             hard = lead.former_edge is FormerEdge.BARE_HARD
-            edge = "bare carbon, metal or glass" if hard else "bare wood"
             told = (
                 text(
                     "passes {edge} at {former_clearance_mm} without a sleeve",
-                    edge=edge,
+                    edge=lead.former_edge,
                     former_clearance_mm=Amount(lead.former_clearance_mm, "mm"),
                 ),
-                text("pass {edge} without a sleeve", edge=edge),
+                text("pass {edge} without a sleeve", edge=lead.former_edge),
             )
             level = Level.WARNING if hard else Level.CAUTION
             yield lead_flag(case, fit, level, told, lead.former_clearance_mm, limit, "mm")

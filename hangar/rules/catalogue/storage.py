@@ -301,9 +301,9 @@ def transport_wh(case: Case) -> Flags:
         if energy <= free:
             continue
         rest = (
-            "the airline must agree, and two spares are the most"
+            text("the airline must agree, and two spares are the most")
             if energy <= most
-            else "that may not travel in baggage"
+            else text("that may not travel in baggage")
         )
         yield Flag(
             level=Level.ADVISORY,

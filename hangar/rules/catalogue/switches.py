@@ -51,9 +51,9 @@ def switch_current(case: Case) -> Flags:
             yield cant_tell(*words, about=about, criticality=Criticality.FLIGHT)
         average = mean.expected / len(paths) if mean else 0.0
         if average > kind.continuous_a:
-            level, amps, word = Level.WARNING, average, "on average"
+            level, amps, word = Level.WARNING, average, text("on average")
         elif peak is not None and peak.expected > kind.continuous_a:
-            level, amps, word = Level.CAUTION, peak.expected, "at peak"
+            level, amps, word = Level.CAUTION, peak.expected, text("at peak")
         else:
             continue
         yield Flag(
@@ -193,9 +193,9 @@ def connector_current(case: Case) -> Flags:
         on_average = case.limit("plug-mean-share") * limit
         if peak is not None and peak.expected > limit:
             level, amps = (Level.WARNING if known else Level.CAUTION), peak.expected
-            word = "at peak"
+            word = text("at peak")
         elif average > on_average:
-            level, amps, limit, word = Level.CAUTION, average, on_average, "on average"
+            level, amps, limit, word = Level.CAUTION, average, on_average, text("on average")
         else:
             continue
         yield Flag(

@@ -1,0 +1,287 @@
+"""Every word that is said is in the catalogue, or is the keeper's own."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Iterator
+from enum import Enum
+from pathlib import Path
+
+import pytest
+
+from hangar.base.errors import HangarError
+from hangar.base.figure import Figure
+from hangar.base.places import demo_fleet_dir
+from hangar.base.reader import Reader, languages
+from hangar.base.text import Arg, Listed, Text, lowered, text
+from hangar.base.unit_table import UNITS
+from hangar.base.units import parse_quantity, parse_rating
+from hangar.parts import (
+    RECORD_KINDS,
+    Aircraft,
+    Airframe,
+    Lead,
+    Library,
+    Pack,
+    PackType,
+    Position,
+    Servo,
+    ServoType,
+    Setting,
+)
+from hangar.parts.fields import columns, key_of
+from hangar.refit import Limits, plan
+from hangar.refit.explain import Explainer
+from hangar.refit.line_words import change_words
+from hangar.refit.risk import risk_setting
+from hangar.rules import Finding, all_rules, examples, inspect, reminders
+from hangar.rules.examples import home_day
+from hangar.rules.registry import Example, Scene
+from hangar.store import Fleet
+from hangar.store.edit import Edit
+from hangar.store.sheet_pdf import read_form
+from hangar.store.tables_io import bring_in
+from hangar.survey import Conditions, survey
+from tests.catalogue import read_catalogue, write_catalogue
+from tests.pseudo import OPEN, bare_words, pseudo_catalogue, pseudo_reader
+from tests.rules.demo_trees import TODAY, demo, records
+
+RULES = sorted(all_rules())
+
+
+CATALOGUE_WORDS = (
+    "Main", "Fit", "Two", "Throttle", "Light", "Servo", "Pack", "Good", "Left", "Analog", "Warning", "None",
+    "Idle", "Yes", "Not known", "Tail", "Channel", "Receiver", "Gyro", "Lead", "Arm", "Rod", "Bench", "Price",
+)  # fmt: skip
+"""Names that a keeper may give, each of which the program translates where it says it itself."""
+
+
+def names_in(said: Arg) -> Iterator[str]:
+    """The keeper's words that a text holds, wherever in it they stand."""
+    if isinstance(said, Text):
+        for arg in said.args.values():
+            yield from names_in(arg)
+    elif isinstance(said, Listed):
+        for item in said.items[: said.most or None]:
+            yield from names_in(item)
+    elif isinstance(said, str) and not isinstance(said, Enum):
+        yield said
+
+
+def _renamed_fleet(fleet: Fleet) -> None:
+    """Give aircraft, positions, tags and types of the invented fleet names that are words of the program."""
+    bring_in(fleet, [demo_fleet_dir()], today=TODAY)
+
+    def rename(edit: Edit) -> None:
+        for kind in (Pack, Servo, ServoType, PackType):
+            for number, record in enumerate(edit.records(kind)):
+                word = CATALOGUE_WORDS[number % len(CATALOGUE_WORDS)]
+                extra = "" if number < len(CATALOGUE_WORDS) else f" {number}"
+                edit.rename(kind, key_of(record), [f"{word}{extra}"])
+        for aircraft in ("MARQ", "MER60", "PERT", "ALB5"):
+            for number, record in enumerate(edit.records(Position, aircraft=aircraft)):
+                word = CATALOGUE_WORDS[number % len(CATALOGUE_WORDS)]
+                edit.change(Position, key_of(record), name=word)
+                edit.rename(Position, key_of(record), [aircraft, word])
+
+    fleet.edit("Rename", rename)
+
+
+@pytest.mark.parametrize("language", ["en", "de", "xx"])
+def test_every_name_of_the_keeper_stands_unchanged_in_what_is_said(language: str) -> None:
+    reader = pseudo_reader() if language == "xx" else Reader(language)
+    lost = []
+    with Fleet.in_memory() as fleet:
+        _renamed_fleet(fleet)
+        library = fleet.library()
+        for aircraft in fleet.whole_fleet(TODAY):
+            looked = survey(aircraft, Conditions(today=TODAY))
+            for finding in inspect(aircraft, looked, library=library):
+                for said in texts_of(finding):
+                    words = reader.put(said)
+                    for name in names_in(said):
+                        stands = name in words or (language == "en" and lowered(name) in words)
+                        lost += [] if stands else [f"{name!r} is not in {words!r}"]
+    assert lost == []
+
+
+def test_a_language_is_one_catalogue(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What a contributor adds is one file in the folder of words; the program finds it there."""
+    write_catalogue(tmp_path / "xx.po", read_catalogue(tmp_path / "xx.po"))
+    (tmp_path / "xx.mo").write_bytes(pseudo_catalogue().read_bytes())
+    monkeypatch.setattr("hangar.base.reader.words_dir", lambda: tmp_path)
+    languages.cache_clear()
+    try:
+        assert languages() == ("en", "xx")
+        said = Reader("xx").put(text('Plan "{title}" cannot be carried out: {fault}', title="Main"))
+        assert bare_words(said, {"Main"}) == ""
+        assert OPEN in said
+    finally:
+        languages.cache_clear()
+
+
+def keepers_words(*trees: object) -> set[str]:
+    """Every text that stands in the records: tags, codes, names, makers, remarks."""
+    found: set[str] = set()
+    for tree in trees:
+        for record in records(tree):
+            for value in vars(record).values():
+                if isinstance(value, str) and not isinstance(value, Enum) and value:
+                    found |= {value, lowered(value)}
+    return found
+
+
+def library_words(library: Library | None) -> set[str]:
+    if library is None:
+        return set()
+    kept: list[object] = []
+    for held in vars(library).values():
+        kept += held.values() if isinstance(held, dict) else held if isinstance(held, tuple) else ()
+    return keepers_words(*kept)
+
+
+def texts_of(finding: Finding) -> Iterator[Arg]:
+    for each in finding.with_folded():
+        fields: tuple[Arg, ...] = (
+            each.message,
+            each.detail,
+            each.remedy,
+            each.title,
+            each.source,
+            *each.missing,
+            each.level,
+        )
+        yield from fields
+        for figure in each.figures:
+            yield from texts_of_figure(figure)
+
+
+def texts_of_figure(figure: Figure) -> Iterator[Arg]:
+    yield from (figure.name, figure.basis, figure.working.formula, figure.working.source)
+    for given in figure.working.inputs:
+        yield from (given.name, given.basis)
+        if isinstance(given.value, Text):
+            yield given.value
+
+
+def unsaid(texts: Iterable[Arg], keepers: set[str]) -> list[str]:
+    reader = pseudo_reader()
+    found = {}
+    for said in texts:
+        words = reader.put(said)
+        if bare_words(words, keepers):
+            found[words] = bare_words(words, keepers)
+    return [f"{words!r} has {bare!r} bare" for words, bare in found.items()]
+
+
+def test_a_bring_in_says_nothing_but_words_of_the_catalogue_and_of_the_keeper() -> None:
+    sheet = Path(__file__).parent / "store" / "data" / "keeper_sheet.csv"
+    with Fleet.in_memory() as fleet:
+        report = bring_in(fleet, [sheet], today=TODAY)
+        notes = (*report.refused, *report.doubtful, *report.stated)
+        assert len(notes) > 20
+        kinds = [kind for kind in RECORD_KINDS if report.taken.get(kind.KIND)]
+        keepers = keepers_words(*(record for kind in kinds for record in fleet.records(kind)))
+    keepers |= {sheet.name, *(note.column for note in notes), *(note.found for note in notes)}
+    keepers |= {unit.symbol for unit in UNITS.values()}
+    keepers |= {word for note in notes for word in note.found.split()}
+    keepers |= {" ".join(cell.split()) for cell in re.split(r"[,\n]", sheet.read_text(encoding="utf-8"))}
+    assert unsaid((note.text for note in notes), {word for word in keepers if word}) == []
+    headline = report.text(pseudo_reader().put).splitlines()[0]
+    assert bare_words(headline, set()) == ""
+
+
+def test_a_refit_says_nothing_but_words_of_the_catalogue_and_of_the_keeper() -> None:
+    aircraft, library = examples.helicopter(), examples.library(3.0)
+    limits = Limits(budget=100.0, conditions=home_day(), gauges=(22,))
+    front = plan(aircraft, library, {}, limits)
+    refused = (*front.refused, *front.cut)
+    assert refused
+    keepers = keepers_words(aircraft) | library_words(library)
+    said: list[Arg] = [*front.doubts, *(each.what for each in refused), *(each.why for each in refused)]
+    explainer = Explainer.of(front, aircraft, library, {}, limits)
+    for point in front.points:
+        said += [*change_words(point.changes, aircraft), explainer.binding(point), explainer.next_best(point)]
+        said += [explainer.more_money(point), explainer.weakest_words(point)]
+    position = aircraft.fits[0].code
+    said += [explainer.why_not(position, code, front.points[-1]) for code in library.servo_types]
+    assert unsaid(said, keepers) == []
+
+
+def _errors(fleet: Fleet) -> Iterator[Callable[[], object]]:
+    yield lambda: parse_quantity("12 furlongs", "length")
+    yield lambda: parse_quantity("3", "torque")
+    yield lambda: parse_rating("fast", "servo speed")
+    yield lambda: fleet.aircraft("NOWHERE")
+    yield lambda: fleet.edit("x", lambda edit: edit.rename(Airframe, ["ALB5"], ["MARQ"]))
+    yield lambda: fleet.edit("x", lambda edit: edit.remove(Airframe, ["NOWHERE"]))
+    yield lambda: fleet.edit("x", lambda edit: edit.change(Airframe, ["ALB5"], year_built=3))
+    yield lambda: fleet.edit("x", lambda edit: edit.change(Airframe, ["ALB5"], name=""))
+    yield lambda: fleet.edit("x", lambda edit: edit.change(Airframe, ["ALB5"], aircraft_class="balloon"))
+    yield lambda: fleet.edit("x", lambda edit: edit.change(Airframe, ["ALB5"], wingspan=3))
+    yield lambda: fleet.edit("x", lambda edit: edit.remove(ServoType, ["TS-31"]))
+    yield lambda: fleet.edit("x", lambda edit: edit.put(Lead(aircraft="ALB5", position="NO", length_mm=-5)))
+    yield lambda: fleet.edit("x", lambda edit: edit.put(Setting(name="a\x00", value="b")))
+    yield lambda: Fleet.open(Path("nowhere.hangar"))
+    yield lambda: read_form(Path(__file__))
+    yield lambda: risk_setting("warning", "much")
+    yield lambda: plan(examples.trainer(), examples.library(1.0), {}, Limits(budget=-1.0))
+
+
+def test_an_error_says_nothing_but_words_of_the_catalogue_and_of_the_keeper() -> None:
+    reader = pseudo_reader()
+    with Fleet.in_memory() as fleet:
+        bring_in(fleet, [demo_fleet_dir()], today=TODAY)
+        keepers = keepers_words(*fleet.whole_fleet(TODAY)) | library_words(fleet.library())
+        keepers |= {unit.key for unit in UNITS.values()}
+        keepers |= {
+            "furlongs", "12 furlongs", "NOWHERE", "balloon", "wingspan", "fast", "much", "nowhere.hangar",
+            "a\x00", "'a\\x00'", "year_built", Path(__file__).name, "risk.warning", "NO",
+            *(spec.name for kind in (Airframe, Lead) for spec in columns(kind)),
+        }  # fmt: skip
+        found = {}
+        for number, act in enumerate(_errors(fleet)):
+            try:
+                act()
+            except HangarError as fault:
+                words = reader.put(fault.text)
+            else:
+                words = "nothing was refused"
+            if bare := bare_words(words, keepers):
+                found[number] = f"{words!r} has {bare!r} bare"
+    assert "\n".join(found.values()) == ""
+
+
+def _scene(example: Example) -> Scene:
+    made = example()
+    return made if isinstance(made, Scene) else Scene(made)
+
+
+@pytest.mark.parametrize("slug", RULES)
+def test_a_finding_says_nothing_but_words_of_the_catalogue_and_of_the_keeper(slug: str) -> None:
+    rule = all_rules()[slug]
+    scene = _scene(rule.flags)
+    looked = survey(scene.aircraft, scene.conditions or home_day())
+    found = (
+        reminders(scene.aircraft, looked)
+        if rule.reminder
+        else inspect(scene.aircraft, looked, library=scene.library)
+    )
+    keepers = keepers_words(scene.aircraft) | library_words(scene.library)
+    assert unsaid((said for each in found for said in texts_of(each)), keepers) == []
+
+
+def _demo_aircraft() -> list[Aircraft]:
+    return list(demo()[0].values())
+
+
+@pytest.mark.parametrize("aircraft", _demo_aircraft(), ids=lambda aircraft: aircraft.code)
+def test_a_survey_says_nothing_but_words_of_the_catalogue_and_of_the_keeper(aircraft: Aircraft) -> None:
+    library = demo()[1]
+    looked = survey(aircraft, Conditions(today=TODAY))
+    keepers = keepers_words(aircraft) | library_words(library)
+    # A board that a plan would fit has the code it would be given.
+    keepers |= {f"{path.feed.code}-REG" for path in aircraft.paths}
+    findings = [said for each in inspect(aircraft, looked, library=library) for said in texts_of(each)]
+    figures = [said for _, figure in looked.figures() for said in texts_of_figure(figure)]
+    assert unsaid((*findings, *figures), keepers) == []
