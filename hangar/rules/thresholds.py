@@ -143,16 +143,14 @@ def _check_name(key: str) -> None:
     name, _, class_name = key.partition(".")
     if name not in shipped_thresholds():
         raise BadInput(
-            'Setting {SETTING_PREFIX}{key_found} names no limit Hangar knows: "{name}".',
-            SETTING_PREFIX=SETTING_PREFIX,
-            key_found=key,
+            'Setting {setting} names no limit Hangar knows: "{name}".',
+            setting=f"{SETTING_PREFIX}{key}",
             name=name,
         )
     if class_name and class_name not in list(AircraftClass):
         raise BadInput(
-            'Setting {SETTING_PREFIX}{key_found} no aircraft class: "{class_name}"; use one of {names}.',
-            SETTING_PREFIX=SETTING_PREFIX,
-            key_found=key,
+            'Setting {setting} names no aircraft class: "{class_name}"; use one of {names}.',
+            setting=f"{SETTING_PREFIX}{key}",
             class_name=class_name,
             names=listed(AircraftClass, joint=",", most=0),
         )
@@ -166,9 +164,8 @@ def _number(key: str, text: str) -> float:
     limit = shipped_thresholds()[key.partition(".")[0]]
     if not math.isfinite(value) or not limit.least <= value <= limit.most:
         raise BadInput(
-            'Setting {SETTING_PREFIX}{key_found} is "{found}"; expected a number of {allowed}.',
-            SETTING_PREFIX=SETTING_PREFIX,
-            key_found=key,
+            'Setting {setting} is "{found}"; expected a number of {allowed}.',
+            setting=f"{SETTING_PREFIX}{key}",
             found=text,
             allowed=limit.allowed,
         )

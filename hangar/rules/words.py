@@ -24,11 +24,7 @@ def line(finding: Finding) -> Text:
 
 
 _MORE_COMMON = "aft fore-and-aft roll-left roll-right nose wheel air first second"
-_COMMON = frozenset(
-    word
-    for name in (*Function, *Side, _MORE_COMMON)
-    for word in name.split()
-)
+_COMMON = frozenset(word for name in (*Function, *Side, _MORE_COMMON) for word in name.split())
 """Words of which the common names of positions are made."""
 
 
