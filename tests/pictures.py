@@ -24,8 +24,8 @@ from PySide6.QtCore import QMessageLogContext, QtMsgType, qInstallMessageHandler
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QWidget
 
+from hangar.acts import files
 from hangar.base.places import resources_dir
-from hangar.window import file_work
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.main_window import MainWindow
 from hangar.window.room_list import FLIGHT_LINE, FOLDER
@@ -86,7 +86,7 @@ def open_window(folder: Path) -> MainWindow:
 
 def take_demo(window: MainWindow, folder: Path) -> None:
     """Open the invented fleet, every aircraft judged."""
-    window.take_fleet(file_work.demo_fleet(folder / "invented fleet.hangar"))
+    window.take_fleet(files.demo_fleet(folder / "invented fleet.hangar"))
     assert window.desk is not None
     for code in window.desk.codes():
         window.desk.judgement(code)

@@ -53,9 +53,9 @@ IN_THE_WINDOW: dict[str, set[str]] = {
     "paper": {"kit", "packs"},
     "positions": {"kit", "tables", "records", "findings"},
     "power": {"kit", "tables", "records", "packs"},
-    "linkages": {"kit", "tables", "positions"},
+    "linkages": {"kit", "tables"},
     "log": {"kit", "tables", "records", "packs", "paper"},
-    "refit": {"kit", "tables", "findings", "paper", "positions"},
+    "refit": {"kit", "tables", "findings", "paper"},
     "comparing": {"kit", "tables", "refit"},
     "workshop": {"kit", "tables", "refit"},
     "airframe": {
@@ -115,6 +115,15 @@ def test_the_folders_of_the_window_import_only_downwards() -> None:
     assert {each.name for each in (PACKAGE / "window").iterdir() if (each / "__init__.py").exists()} == set(
         IN_THE_WINDOW
     )
+
+
+def test_what_needs_no_window_lives_below_the_window() -> None:
+    without = [
+        str(file.relative_to(ROOT))
+        for file in (PACKAGE / "window").rglob("*.py")
+        if file.name != "__init__.py" and not any(name.startswith("PySide6") for name in imported_names(file))
+    ]
+    assert not without, without
 
 
 def modules() -> dict[str, Path]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,8 +12,8 @@ from PySide6.QtGui import QGuiApplication, QKeySequence, QShortcut
 from PySide6.QtWidgets import QFileDialog, QMenu
 from shiboken6 import isValid
 
+from hangar.acts import files
 from hangar.base.errors import HangarError
-from hangar.window import file_work
 from hangar.window.file_drop import FileDrop
 from hangar.window.host import Host
 from hangar.window.kit.asking_files import ask_folder, ask_open, ask_open_many, ask_save
@@ -21,7 +22,7 @@ from hangar.window.save_offer import SaveOffer
 
 if TYPE_CHECKING:
     from hangar.parts import Aircraft
-    from hangar.store import Fleet
+    from hangar.store import BringInReport, Fleet
     from hangar.window.kit.stoppable_task import Heed, StoppableTask
     from hangar.window.paper.print_dialog import PrintDialog
     from hangar.window.paper.sheet_readings import SheetReadings
@@ -62,18 +63,18 @@ class FileMenu(QObject):
 
     def open_demo(self) -> bool:
         """Open the invented fleet, making a copy of it first where there is none."""
-        return self.save_offer.may_leave() and self._open(lambda: file_work.demo_fleet(self.demo_path))
+        return self.save_offer.may_leave() and self._open(lambda: files.demo_fleet(self.demo_path))
 
     def open_place(self, place: str) -> bool:
         """Open the fleet at that place; tables are read beside the window, and shown when they are."""
-        if file_work.are_tables(place):
+        if files.are_tables(place):
             self._open_tables(place)
             return True
-        return self._open(lambda: file_work.open_fleet(place))
+        return self._open(lambda: files.open_fleet(place))
 
     def new_at(self, path: Path) -> bool:
         """Begin an empty fleet."""
-        return self._open(lambda: file_work.new_fleet(path))
+        return self._open(lambda: files.new_fleet(path))
 
     def _open(self, way: Callable[[], Fleet]) -> bool:
         fleets: list[Fleet] = []
@@ -86,7 +87,7 @@ class FileMenu(QObject):
 
     def _open_tables(self, place: str) -> StoppableTask:
         reading = self._stoppable_task(
-            say("Reading the tables…"), lambda heed: file_work.open_and_read(place, heed)
+            say("Reading the tables…"), lambda heed: files.open_and_read(place, heed)
         )
         reading.done.connect(self._show_opened)
         reading.failed.connect(self.tell_fault)
@@ -94,7 +95,7 @@ class FileMenu(QObject):
         reading.start()
         return reading
 
-    def _show_opened(self, opened: file_work.Opened) -> None:
+    def _show_opened(self, opened: files.Opened) -> None:
         self.show_fleet(opened.fleet, opened.aircraft)
 
     def stop_work(self) -> None:
@@ -137,8 +138,9 @@ class FileMenu(QObject):
             found, cost = (put(getattr(fault, name, "")) for name in ("found", "cost"))
             sentence = words.format(found=found, name=backup.name, cost=cost)
             notice.tell(sentence, say("&Put the backup in its place"), lambda: self.restore(path, backup))
-        elif isinstance(fault, file_work.NothingTakenError):
-            notice.tell_whole(str(fault))
+        elif isinstance(fault, files.NothingTaken):
+            report = fault.report.text(cache(put))
+            notice.tell_whole(say("Nothing was brought in. {report}", report=report))
         elif isinstance(fault, OSError):
             notice.tell(str(fault))
         else:
@@ -178,12 +180,12 @@ class FileMenu(QObject):
             return None
         fleet, notice = desk.fleet, self._window.notice
         taking = self._stoppable_task(
-            say("Bringing the tables in…"), lambda heed: file_work.bring_in(fleet, sources, heed)
+            say("Bringing the tables in…"), lambda heed: files.bring_in(fleet, sources, heed)
         )
 
-        def taken(report: object) -> None:
+        def taken(report: BringInReport) -> None:
             desk.everything_changed()
-            notice.tell_whole(str(report))
+            notice.tell_whole(report.text(cache(put)))
 
         def refused(fault: Exception) -> None:
             desk.start_judging()
@@ -212,7 +214,7 @@ class FileMenu(QObject):
         if desk is None:
             return False
         counts: list[int] = []
-        good = self.attempt(lambda: counts.append(file_work.take_out(desk.fleet, folder)))
+        good = self.attempt(lambda: counts.append(files.take_out(desk.fleet, folder)))
         if good:
             words = say("{count} tables were written to {folder}.")
             self._window.notice.tell(words.format(count=counts[0], folder=folder))
@@ -242,7 +244,7 @@ class FileMenu(QObject):
         backup, _ = QFileDialog.getOpenFileName(
             self._window,
             say("Restore a backup"),
-            str(file_work.backups_beside(path)),
+            str(files.backups_beside(path)),
             say("Fleets (*.hangar)"),
         )
         if backup:
@@ -252,7 +254,7 @@ class FileMenu(QObject):
         """Put a backup in the place of a fleet file and open it; the replaced file is set aside."""
         self._window.let_go()
         aside: list[Path] = []
-        good = self.attempt(lambda: aside.append(file_work.restore(path, backup)))
+        good = self.attempt(lambda: aside.append(files.restore(path, backup)))
         refusal = self._window.notice.sentence
         opened = self.open_place(str(path))
         if good and opened:
@@ -277,7 +279,7 @@ class FileMenu(QObject):
         menu.aboutToShow.connect(fill)
 
     def _list_sheets(self, menu: QMenu, *, whole_fleet: bool) -> None:
-        for kind, title in file_work.sheet_kinds().items():
+        for kind, title in _sheet_kinds().items():
             action = menu.addAction(f"{title}…")
             action.triggered.connect(
                 lambda _on=False, kind=kind: self.ask_print(kind, whole_fleet=whole_fleet)
@@ -306,3 +308,10 @@ class FileMenu(QObject):
 
     def _ask_save(self, title: str, name: str, kinds: str) -> Path | None:
         return ask_save(self._window, self._window.view, title, name, kinds)
+
+
+def _sheet_kinds() -> dict[str, str]:
+    """The sheets that can be printed for aircraft, by name, with their titles."""
+    from hangar.sheets import SHEETS
+
+    return {name: say(kind.title) for name, kind in SHEETS.items()}

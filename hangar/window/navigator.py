@@ -16,7 +16,7 @@ from hangar.window.rooms import Rooms
 if TYPE_CHECKING:
     from hangar.window.kit.desk import Desk
     from hangar.window.records.shelves import Shelf
-    from hangar.window.searching import Found
+    from hangar.window.search_page import Found
 
 
 class Navigator(QObject):

@@ -8,7 +8,7 @@ from pathlib import Path
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QMessageBox
 
-from hangar.window import file_work
+from hangar.acts import files
 from hangar.window.host import Host
 from hangar.window.kit.asking_files import ask_save
 from hangar.window.kit.words import say
@@ -60,11 +60,11 @@ class SaveOffer(QObject):
         if desk is None or rooms is None:
             return False
         room, code = rooms.current, window.open_folder_code()
-        if not self._attempt(lambda: desk.fleet.save_copy(file_work.fleet_path(path))):
+        if not self._attempt(lambda: desk.fleet.save_copy(files.fleet_path(path))):
             return False
         # It is in the file, so that leaving it to open the file loses nothing.
         desk.was_edited = False
-        if not self._open_place(str(file_work.fleet_path(path))):
+        if not self._open_place(str(files.fleet_path(path))):
             return False
         if window.rooms is not None:
             if room == FOLDER and code is not None:

@@ -12,7 +12,7 @@ from hangar.window.search_page import SearchField, SearchPage
 
 if TYPE_CHECKING:
     from hangar.window.kit.desk import Desk
-    from hangar.window.searching import Found
+    from hangar.window.search_page import Found
 
 
 class SearchController(QObject):

@@ -2,16 +2,193 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
+from hangar.parts import (
+    Airframe,
+    Arm,
+    Installation,
+    Pack,
+    PackFit,
+    PackType,
+    Plan,
+    Position,
+    Receiver,
+    Record,
+    RegulatorType,
+    Servo,
+    ServoType,
+    Snag,
+    StockItem,
+    Surface,
+    SwitchType,
+)
+from hangar.parts.fields import columns, key_of
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import field_text
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import say
-from hangar.window.searching import MOST_HITS, READ_FROM, Found, build_index, found_columns, search
+from hangar.window.kit.words import say, sentence_case, word_of
+from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
+
+SEARCHED: tuple[type[Record], ...] = (
+    Airframe,
+    Servo,
+    Pack,
+    Position,
+    Surface,
+    Receiver,
+    ServoType,
+    PackType,
+    RegulatorType,
+    SwitchType,
+    Arm,
+    StockItem,
+    Plan,
+    Snag,
+)
+MOST_HITS = 200
+READ_FROM = frozenset({*(kind.KIND for kind in SEARCHED), Installation.KIND, PackFit.KIND})
+"""Kinds of record that the index is read from."""
+
+
+@dataclass(frozen=True)
+class Found:
+    """A record that can be gone to; ``aircraft`` and ``position`` say where, if anywhere."""
+
+    record: Record
+    name: str
+    about: str
+    where: str
+    words: str
+    aircraft: str | None = None
+    position: str | None = None
+
+    @property
+    def kind(self) -> type[Record]:
+        """Kind of the record."""
+        return type(self.record)
+
+    @property
+    def servo(self) -> Record | None:
+        """The servo, where it is one."""
+        return self.record if isinstance(self.record, Servo) else None
+
+    @property
+    def pack(self) -> Record | None:
+        """The pack, where it is one."""
+        return self.record if isinstance(self.record, Pack) else None
+
+
+def build_index(desk: Desk) -> tuple[Found, ...]:
+    """Everything that can be found, read in one pass over each kind of record."""
+    servo_at = {
+        one.servo: one for one in desk.records(Installation) if one.until_on is None and not one.disputed
+    }
+    pack_at = {one.pack: one for one in desk.records(PackFit) if one.until_on is None}
+    types = {one.code: one for kind in (ServoType, PackType) for one in desk.records(kind)}
+    records = (record for kind in SEARCHED for record in desk.records(kind))
+    return tuple(_found(desk, record, servo_at, pack_at, types) for record in records)
+
+
+def _found(
+    desk: Desk,
+    record: Any,
+    servo_at: dict[str, Installation],
+    pack_at: dict[str, PackFit],
+    types: dict[str, Any],
+) -> Found:
+    words = [*_texts(desk, record)]
+    aircraft: str | None = getattr(record, "aircraft", None)
+    position: str | None = None
+    where = aircraft or ""
+    if isinstance(record, Airframe):
+        aircraft, where = record.code, word_of(record.aircraft_class)
+    elif isinstance(record, Position):
+        position = record.code
+    elif isinstance(record, Servo):
+        words += _texts(desk, types.get(record.servo_type))
+        stay = servo_at.get(record.tag)
+        if stay is not None:
+            aircraft, position = stay.aircraft, stay.position
+        where = f"{stay.aircraft} {stay.position}" if stay else record.bin or say(str(record.state))
+    elif isinstance(record, Pack):
+        words += _texts(desk, types.get(record.pack_type))
+        fit = pack_at.get(record.tag)
+        where = f"{fit.aircraft} {fit.feed}" if fit else record.bin or say(str(record.state))
+        aircraft = fit.aircraft if fit else None
+    key = [str(part) for part in key_of(record)]
+    name = key[-1] if aircraft and len(key) > 1 and not isinstance(record, Snag) else " ".join(key)
+    text = " ".join([record.TITLE, where, *words]).lower()
+    return Found(
+        record, name, _about(record), where, f"{text} {text.replace(' mah', 'mah')}", aircraft, position
+    )
+
+
+def _texts(desk: Desk, record: Any) -> Iterable[str]:
+    """What stands in the fields of a record as shown; dates and yes or no are not searched."""
+    if record is None:
+        return
+    for spec in columns(type(record)):
+        value = getattr(record, spec.name)
+        if value is None or isinstance(value, bool | date | datetime):
+            continue
+        if isinstance(value, str):
+            yield value
+        elif spec.unit in ("mAh", "AWG"):
+            yield field_text(spec, value, desk.view.reader)
+            yield f"{value:g} mAh" if spec.unit == "mAh" else f"AWG {value}"
+        elif spec.name == "series":
+            yield f"{value}s"
+
+
+def _about(record: Any) -> str:
+    for name in ("name", "title", "text", "servo_type", "pack_type", "maker", "part_type"):
+        value = getattr(record, name, None)
+        if value:
+            return str(value)
+    return ""
+
+
+def search(index: Iterable[Found], text: str) -> tuple[Found, ...]:
+    """What holds every word asked for: names that are the text first, then those that begin with it."""
+    asked = text.lower().strip()
+    wanted = asked.split()
+    if not wanted:
+        return ()
+    hits = [one for one in index if all(word in one.words for word in wanted)]
+    return tuple(sorted(hits, key=lambda one: _rank(one, asked, wanted))[:MOST_HITS])
+
+
+def _rank(one: Found, asked: str, wanted: list[str]) -> tuple[int, int, str]:
+    name = one.name.lower()
+    if name == asked:
+        place = 0
+    elif name.startswith(asked):
+        place = 1
+    elif any(word in f"{name} {one.about.lower()}" for word in wanted):
+        place = 2
+    else:
+        place = 3
+    return place, SEARCHED.index(one.kind), one.name
+
+
+def found_columns() -> tuple[Column[Found], ...]:
+    """What it is, its name, what it is about, where it is."""
+    return (
+        Column(say("Kind"), lambda one, _units: say(sentence_case(one.kind.TITLE))),
+        Column(say("Name"), lambda one, _units: one.name),
+        Column(say("About"), lambda one, _units: one.about, widest=60),
+        Column(say("Where"), lambda one, _units: one.where),
+    )
 
 
 class SearchField(QLineEdit):

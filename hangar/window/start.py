@@ -25,7 +25,7 @@ from hangar.window.kit.words import speak
 from hangar.window.main_window import MainWindow
 
 if TYPE_CHECKING:
-    from hangar.window.file_work import Opened
+    from hangar.acts.files import Opened
 
 NAME = "hangar"
 UNSEEN_MS = 500
@@ -124,7 +124,7 @@ class Loader(QObject):
             import_module(name)
         # What is loaded stays: looking through it for garbage again and again would make the window stutter.
         gc.freeze()
-        from hangar.window.file_work import open_and_read
+        from hangar.acts.files import open_and_read
 
         self._opened = open_and_read(self._place)
 

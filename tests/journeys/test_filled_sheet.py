@@ -12,9 +12,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QMenu
 from pytestqt.qtbot import QtBot
 
+from hangar.acts import files
 from hangar.parts import BenchCheck, LoadTest
 from hangar.sheets import SheetStyle, write_sheet
-from hangar.window import file_work
 from hangar.window.main_window import MainWindow
 from hangar.window.paper.sheet_readings import SheetReadings
 from hangar.window.start import application, open_window
@@ -26,7 +26,7 @@ from tests.sheets.filling import TICK, fill_in_viewer
 def window(qtbot: QtBot, tmp_path: Path) -> Iterator[MainWindow]:
     application()
     path = tmp_path / "fleet.hangar"
-    file_work.demo_fleet(path).close()
+    files.demo_fleet(path).close()
     made = open_window(None, tmp_path, tmp_path)
     qtbot.addWidget(made)
     assert made.files.open_place(str(path))

@@ -11,6 +11,7 @@ import pytest
 from PySide6.QtWidgets import QComboBox
 from pytestqt.qtbot import QtBot
 
+from hangar.acts import files
 from hangar.answers.judging import Judgement
 from hangar.parts import (
     Airframe,
@@ -45,7 +46,6 @@ from hangar.parts.choices import (
     Side,
 )
 from hangar.store import Fleet
-from hangar.window import file_work
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.main_window import MainWindow
@@ -159,7 +159,7 @@ def no_fault_is_covered_up(
 def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The invented fleet as a file of the name that the window looks for; to be copied, not opened."""
     path = tmp_path_factory.mktemp("demo") / "invented fleet.hangar"
-    file_work.demo_fleet(path).close()
+    files.demo_fleet(path).close()
     return path
 
 

@@ -10,9 +10,9 @@ import pytest
 from PySide6.QtWidgets import QProgressDialog
 from pytestqt.qtbot import QtBot
 
+from hangar.acts import files
 from hangar.base.errors import BadInput
 from hangar.base.places import demo_fleet_dir
-from hangar.window import file_work
 from hangar.window.kit.stoppable_task import Heed, StoppableTask
 from hangar.window.kit.words import speak
 from hangar.window.main_window import MainWindow
@@ -96,7 +96,7 @@ def test_a_window_closed_meanwhile_stops_the_work(window: MainWindow, qtbot: QtB
     assert taking is not None
     with qtbot.waitSignal(taking.stopped):
         window.let_go()
-    again = file_work.open_and_read(str(tmp_path / "club.hangar"))
+    again = files.open_and_read(str(tmp_path / "club.hangar"))
     assert again.aircraft == ()
     again.fleet.close()
 

@@ -72,7 +72,7 @@ def test_the_lists_hold_what_the_aircraft_needs(desk: Desk, day: FieldDay) -> No
     )
     due = [item for item in judgement.due if item.days <= 3]
     assert len(day.due.rows_model.rows) == len(due)
-    taken = [row.what for row in day.take.rows_model.rows]
+    taken = [str(row.what) for row in day.take.rows_model.rows]
     assert "Load tester" in taken
     assert "Fuel, glow plug, plug spanner and starter" in taken
     assert "Spare S-003, TS-A" in taken

@@ -21,7 +21,7 @@ from hangar.window.findings.snag_sheet import SnagSheet
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import WorkingPanel, working_html
 from hangar.window.kit.looks import LIGHT
-from hangar.window.tables.rows_model import ROW_ROLE
+from hangar.window.tables.columns import ROW_ROLE
 from tests.window.conftest import CODE, TODAY
 
 LOAD = Figure(

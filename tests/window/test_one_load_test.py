@@ -15,7 +15,7 @@ from hangar.rules import Thresholds, inspect
 from hangar.sheets.box_bands import bands_of
 from hangar.sheets.texts import test_load_a as load_of
 from hangar.survey.packs import load_test_lines
-from hangar.window.log.field_day_rows import day_packs
+from hangar.window.log.field_day import day_packs
 from tests.all_cases import all_cases
 from tests.sheets.cases import demo_cases
 

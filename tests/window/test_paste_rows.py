@@ -14,8 +14,7 @@ from hangar.base.errors import BadInput
 from hangar.parts import Linkage, Servo
 from hangar.parts.choices import ServoState
 from hangar.window.kit.desk import Desk
-from hangar.window.records.paste_rows import MANY, PasteDialog, open_paste
-from hangar.window.records.pasting import read_block, take_rows
+from hangar.window.records.paste_rows import MANY, PasteDialog, open_paste, read_block, take_rows
 from hangar.window.records.records_screen import RecordsScreen
 from tests.window.conftest import CODE
 

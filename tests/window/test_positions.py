@@ -25,7 +25,7 @@ from hangar.window.positions.plan_view import PlanView
 from hangar.window.positions.positions_screen import PositionsScreen
 from hangar.window.positions.servo_dot import DotState
 from hangar.window.records.record_dialog import RecordDialog
-from hangar.window.tables.rows_model import CHOICES_ROLE
+from hangar.window.tables.columns import CHOICES_ROLE
 from tests.window.conftest import CODE, choose
 
 LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier

@@ -21,9 +21,9 @@ from hangar.window.airframe.refits_page import RefitsPage
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import in_unit
 from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.refit.plan_bench import missing_html
 from hangar.window.refit.plan_work import begin_plan, carry_out
 from hangar.window.refit.refit_board import RefitBoard
-from hangar.window.refit.release_words import missing_html
 from tests.window.conftest import CODE, TODAY, servo_type
 
 RUDDER = PlanLine(

@@ -16,7 +16,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.navigator import Navigator
 from hangar.window.room_list import BAY, FLIGHT_LINE, FOLDER, LIBRARY, SHELF
 from hangar.window.rooms import Rooms
-from hangar.window.searching import Found, build_index, search
+from hangar.window.search_page import Found, build_index, search
 from tests.window.conftest import CODE
 
 Strict = QAbstractItemModelTester.FailureReportingMode.Fatal

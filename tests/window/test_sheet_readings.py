@@ -14,11 +14,11 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QCheckBox, QDialogButtonBox, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 
+from hangar.acts import files
 from hangar.parts import BenchCheck, Inspection, LoadTest, Snag
 from hangar.parts.sheet_boxes import READ_BACK, answers_of, plain_name
 from hangar.sheets import SheetStyle, write_sheet
 from hangar.store import Fleet, bring_in
-from hangar.window import file_work
 from hangar.window.file_drop import FileDrop, ours
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.view_settings import ViewSettings
@@ -43,7 +43,7 @@ def page(desk: Desk, qtbot: QtBot) -> SheetReadings:
 def demo_desk(demo_file: Path, tmp_path: Path, view: ViewSettings) -> Iterator[Desk]:
     copy = tmp_path / "demo.hangar"
     copy.write_bytes(demo_file.read_bytes())
-    with file_work.open_fleet(str(copy)) as fleet:
+    with files.open_fleet(str(copy)) as fleet:
         made = Desk(fleet, view)
         yield made
         made.stop()

@@ -20,7 +20,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.log.logbook_tables import LogbookTables
 from hangar.window.power.power_screen import PowerScreen
 from hangar.window.records.records_screen import RecordsScreen
-from hangar.window.tables.rows_model import FIGURE_ROLE
+from hangar.window.tables.columns import FIGURE_ROLE
 from hangar.window.tables.rows_view import RowsView
 from tests.window.conftest import CODE
 

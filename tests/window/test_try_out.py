@@ -17,7 +17,7 @@ from hangar.parts.choices import PlanAction, RegulatorKind
 from hangar.parts.power import Feed
 from hangar.store import Edit
 from hangar.survey.surveying import survey
-from hangar.window.comparing.trial_rows import TrialRow
+from hangar.window.comparing.knob_row import TrialRow
 from hangar.window.comparing.try_out import TryOut
 from hangar.window.kit.desk import Desk
 from tests.window.conftest import CODE

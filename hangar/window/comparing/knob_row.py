@@ -2,15 +2,146 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from PySide6.QtCore import QObject, QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLineEdit, QWidget
 
-from hangar.answers.trials import Knob
+from hangar.answers.judging import Circumstances, Judgement
+from hangar.answers.trials import Knob, Trial
 from hangar.base.errors import BadInput
+from hangar.base.figure import Figure
+from hangar.base.units import ShowsNumbers
+from hangar.survey.load_curve import LoadCurve
+from hangar.survey.model import Scenario, Survey
+from hangar.window.kit.field_text import UNKNOWN, figure_text
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox, Slider
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import put, say
+from hangar.window.kit.words import put, say, sentence_case
+from hangar.window.tables.columns import Column, basis_tip
+
+SAME_SHARE = 0.001
+_POSITION = (
+    "delivered_v", "load_nm", "torque_nm", "margin", "enough_to_m_s", "transit_s", "held_deg",
+    "servo_travel_deg", "rod_force_n", "rod_margin", "lead_drop_v", "stall_a",
+)  # fmt: skip
+_SUPPLY = ("peak_a", "endurance_min")
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What the survey and the rules say of a trial, and the load line of the position asked about."""
+
+    judgement: Judgement
+    curve: LoadCurve | None
+
+
+def answer_to(trial: Trial, around: Circumstances, position: str, today_m_s: float | None) -> Answer:
+    """Survey a trial and let the rules look at it.
+
+    ``today_m_s`` is the speed of the position's load today, None where no air loads it.
+    """
+    from hangar.rules import Thresholds, inspect
+    from hangar.survey import survey
+    from hangar.survey.load_curve import load_curve
+
+    surveyed = survey(trial.aircraft, trial.conditions)
+    thresholds = Thresholds.from_settings(around.settings)
+    findings = inspect(trial.aircraft, surveyed, thresholds, around.library)
+    fastest = _fastest_m_s(surveyed, position, today_m_s)
+    curve = load_curve(surveyed, position, fastest) if fastest else None
+    return Answer(Judgement(aircraft=trial.aircraft, survey=surveyed, findings=findings), curve)
+
+
+def answer_of_today(today: Judgement, position: str) -> Answer:
+    """What stands before anything is turned; nothing is worked out for it but the load line."""
+    from hangar.survey.load_curve import load_curve
+
+    found = today.survey.positions.get(position)
+    speed = found.load_speed_m_s.expected if found and found.load_speed_m_s else None
+    fastest = _fastest_m_s(today.survey, position, speed)
+    return Answer(today, load_curve(today.survey, position, fastest) if fastest else None)
+
+
+def _fastest_m_s(surveyed: Survey, position: str, today_m_s: float | None) -> float | None:
+    """A speed that shows today's load, the tried one, and where the lines cross if that is near."""
+    found = surveyed.positions.get(position)
+    if today_m_s is None or found is None or found.load_speed_m_s is None:
+        return None
+    limit = found.enough_to_m_s.expected if found.enough_to_m_s else 0.0
+    return max(1.5 * today_m_s, 1.15 * found.load_speed_m_s.expected, min(1.15 * limit, 3.0 * today_m_s))
+
+
+@dataclass(frozen=True)
+class TrialRow:
+    """One figure today and as tried."""
+
+    name: str
+    today: Figure | None
+    tried: Figure | None
+
+    @property
+    def title(self) -> str:
+        """What the figure is."""
+        figure = self.today or self.tried
+        return sentence_case(put(figure.name)) if figure else self.name
+
+    @property
+    def change(self) -> float | None:
+        """Tried less today; None where one of them is not known."""
+        if self.today is None or self.tried is None:
+            return None
+        change = self.tried.expected - self.today.expected
+        return 0.0 if abs(change) <= SAME_SHARE * abs(self.today.expected) else change
+
+
+def trial_rows(today: Survey, tried: Survey, position: str) -> tuple[TrialRow, ...]:
+    """The figures of the position, then those of the supply; what neither knows is left out."""
+    rows = [TrialRow("bus_v", *(_bus_v(one) for one in (today, tried)))]
+    old, new = today.positions.get(position), tried.positions.get(position)
+    rows = [TrialRow(name, getattr(old, name, None), getattr(new, name, None)) for name in _POSITION] + rows
+    rows += [TrialRow(name, getattr(today.supply, name), getattr(tried.supply, name)) for name in _SUPPLY]
+    return tuple(row for row in rows if row.today is not None or row.tried is not None)
+
+
+def _bus_v(surveyed: Survey) -> Figure | None:
+    peak = surveyed.scenarios.get(Scenario.PEAK)
+    return None if peak is None else peak.bus_v
+
+
+def trial_columns() -> tuple[Column[TrialRow], ...]:
+    """What, today, tried, and the change."""
+
+    def side(heading: str, which: str) -> Column[TrialRow]:
+        def figure(row: TrialRow) -> Figure | None:
+            return getattr(row, which)  # type: ignore[no-any-return]
+
+        return Column(
+            heading,
+            lambda row, units: figure_text(figure(row), units),
+            figure=figure,
+            tip=lambda row: basis_tip(figure(row)),
+            number=True,
+        )
+
+    return (
+        Column(say("What"), lambda row, _units: row.title, tip=lambda row: row.title, widest=36),
+        side(say("Today"), "today"),
+        side(say("Tried"), "tried"),
+        Column(say("Change"), change_words, number=True, gives_way=1),
+    )
+
+
+def change_words(row: TrialRow, units: ShowsNumbers) -> str:
+    """The change with an arrow that says which way."""
+    figure = row.tried or row.today
+    if row.change is None or figure is None:
+        return UNKNOWN
+    if row.change == 0.0:
+        return "="
+    sign = "▲" if row.change > 0.0 else "▼"
+    return f"{sign} {units.show(abs(row.change), figure.unit)}"
 
 
 class KnobRow(QObject):

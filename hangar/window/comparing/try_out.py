@@ -21,16 +21,16 @@ from hangar.answers.judging import Difference, Judgement, count_levels
 from hangar.answers.trials import Knob, Trial, knobs_of, plan_lines, tried, turned
 from hangar.parts.library import Library
 from hangar.rules.finding import Level
-from hangar.window.comparing.knob_row import KnobRow
-from hangar.window.comparing.torque_speed_view import TorqueSpeedView, crossing_words
-from hangar.window.comparing.trial_rows import (
+from hangar.window.comparing.knob_row import (
     Answer,
+    KnobRow,
     TrialRow,
     answer_of_today,
     answer_to,
     trial_columns,
     trial_rows,
 )
+from hangar.window.comparing.torque_speed_view import TorqueSpeedView, crossing_words
 from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.counts_strip import CountsStrip
 from hangar.window.kit.desk import Desk

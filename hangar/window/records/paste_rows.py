@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -10,20 +11,233 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QGuiApplication, QKeySequence
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
-from hangar.base.errors import HangarError
-from hangar.parts.fields import Record
+from hangar.base.errors import BadInput, HangarError
+from hangar.base.units import ShowsNumbers, symbol_of
+from hangar.parts.fields import FieldSpec, Record, columns, key_of
 from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import heading_of, read_field
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.stoppable_task import StoppableTask
-from hangar.window.kit.words import put, say
-from hangar.window.records.pasting import Pasted, PastedRow, heading_with_unit, read_block, take_rows
+from hangar.window.kit.words import counted, put, say
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
 
 if TYPE_CHECKING:
-    from hangar.store import Touched
+    from hangar.store import Edit, Fleet, Touched
+
+
+Heed = Callable[[float], None]
+Known = Mapping[tuple[Any, ...], Record]
+_HEEDED, _PUT_TOGETHER = 20, 250
+"""Rows that are read, and rows that are written, between two looks at whether to stop."""
+
+
+@dataclass(frozen=True)
+class PastedRow:
+    """One pasted row: its cells, the fields that were refused with the reason, and the record made of it.
+
+    ``is_new`` says whether it adds a record or changes one that is there.
+    """
+
+    number: int
+    cells: tuple[str, ...]
+    refused: Mapping[int, str] = field(default_factory=dict)
+    refusal: str = ""
+    record: Record | None = None
+    is_new: bool = True
+
+    @property
+    def is_good(self) -> bool:
+        """Whether it can be taken."""
+        return self.record is not None
+
+    @property
+    def outcome(self) -> str:
+        """What becomes of it, in words."""
+        if self.record is not None:
+            return say("adds a row") if self.is_new else say("changes a row")
+        return "; ".join([*self.refused.values(), *([self.refusal] if self.refusal else [])])
+
+
+@dataclass(frozen=True)
+class Pasted:
+    """A pasted block: its headings if it had any, the fields they stand for (None for none), its rows."""
+
+    kind: type[Record]
+    headings: tuple[str, ...]
+    fields: tuple[FieldSpec | None, ...]
+    rows: tuple[PastedRow, ...]
+
+    @property
+    def good(self) -> tuple[PastedRow, ...]:
+        """The rows that can be taken."""
+        return tuple(row for row in self.rows if row.is_good)
+
+    @property
+    def bad(self) -> tuple[PastedRow, ...]:
+        """The rows that cannot."""
+        return tuple(row for row in self.rows if not row.is_good)
+
+
+def read_block(
+    desk: Desk,
+    kind: type[Record],
+    text: str,
+    preset: Mapping[str, Any],
+    shown: Sequence[str],
+    heed: Heed | None = None,
+) -> Pasted:
+    """Read tab-separated rows.
+
+    Args:
+        preset: fields that every record of the table has.
+        shown: the fields of the table in the order of its columns: what rows without headings stand for.
+        heed: is told again and again which share is done.
+
+    Returns: every row with what is wrong in it. A first row that names fields is taken as headings;
+        a unit in brackets behind a heading holds for the bare numbers below it.
+    Raises: BadInput when there is nothing to paste.
+    """
+    lines = [line.split("\t") for line in text.replace("\r\n", "\n").split("\n") if line.strip()]
+    if not lines:
+        raise BadInput(say("There is nothing to paste; copy some rows of a table first."))
+    by_name = {spec.name: spec for spec in columns(kind)}
+    named = [_named(cell, by_name) for cell in lines[0]]
+    has_heads = sum(pair is not None for pair in named) * 2 > len(named)
+    headings = tuple(lines[0]) if has_heads else ()
+    fields: list[FieldSpec | None]
+    if has_heads:
+        lines = lines[1:]
+        fields = [pair[0] if pair else None for pair in named]
+        units = [pair[1] if pair else "" for pair in named]
+    else:
+        fields = list[FieldSpec | None](by_name[name] for name in shown)
+        fields = fields[: max(len(line) for line in lines)]
+        units = [""] * len(fields)
+    known = {key_of(record): record for record in desk.fleet.records(kind)}
+    rows = []
+    for number, line in enumerate(lines, 1):
+        cells = tuple(cell.strip() for cell in line)
+        rows.append(_row(desk.view.reader, kind, number, cells, fields, units, preset, known))
+        if heed is not None and number % _HEEDED == 0:
+            heed(number / len(lines))
+    return Pasted(kind, headings, tuple(fields), _once_each(tuple(rows)))
+
+
+def _named(cell: str, by_name: Mapping[str, FieldSpec]) -> tuple[FieldSpec, str] | None:
+    """The field a heading names, with the unit behind it."""
+    words, _, rest = cell.replace("\n", " ").partition("[")
+    unit = rest.partition("]")[0].strip()
+    wanted = words.strip().lower()
+    for spec in by_name.values():
+        if wanted in (spec.name, spec.plain_words, spec.label.lower(), heading_of(spec).lower()):
+            return spec, unit
+    begun = [spec for spec in by_name.values() if wanted and spec.label.lower().startswith(f"{wanted} ")]
+    return (begun[0], unit) if len(begun) == 1 else None
+
+
+def _row(
+    choice: ShowsNumbers,
+    kind: type[Record],
+    number: int,
+    cells: tuple[str, ...],
+    fields: Sequence[FieldSpec | None],
+    units: Sequence[str],
+    preset: Mapping[str, Any],
+    known: Known,
+) -> PastedRow:
+    values, refused = dict(preset), {}
+    for at, (cell, spec, unit) in enumerate(zip(cells, fields, units, strict=False)):
+        # A blank where a value must stand takes the usual one, or keeps the one that is there.
+        if spec is None or (not cell and not spec.optional):
+            continue
+        try:
+            values[spec.name] = read_field(spec, _with_unit(cell, spec, unit), choice)
+        except HangarError as fault:
+            refused[at] = put(fault)
+    row = PastedRow(number, cells, refused)
+    return row if refused else _made(kind, values, row, known)
+
+
+def _with_unit(cell: str, spec: FieldSpec, unit: str) -> str:
+    bare = cell.replace(",", ".").lstrip("+-").replace(".", "", 1).isdigit()
+    return f"{cell} {unit}" if unit and bare and spec.unit else cell
+
+
+def _made(kind: type[Record], values: dict[str, Any], row: PastedRow, known: Known) -> PastedRow:
+    missing = [name for name in kind.KEY if values.get(name) is None and _must_give(kind, name)]
+    if missing:
+        labels = ", ".join(heading_of(spec) for spec in columns(kind) if spec.name in missing)
+        return replace(row, refusal=say("{fields} is missing; it must be given.", fields=labels))
+    defaults = {spec.name: spec.default for spec in columns(kind) if spec.default is not None}
+    key = [values.get(name, defaults.get(name)) for name in kind.KEY]
+    there = known.get(tuple(key))
+    try:
+        made = replace(there, **values) if there is not None else kind(**values)  # type: ignore[type-var]
+        for spec in columns(kind):
+            spec.check(getattr(made, spec.name))
+    except (HangarError, TypeError) as fault:
+        return replace(row, refusal=_why(kind, values, fault))
+    return replace(row, record=made, is_new=there is None)
+
+
+def _must_give(kind: type[Record], name: str) -> bool:
+    return next(spec for spec in columns(kind) if spec.name == name).default is None
+
+
+def _why(kind: type[Record], values: Mapping[str, Any], fault: Exception) -> str:
+    if isinstance(fault, HangarError):
+        return put(fault)
+    lacking = [
+        heading_of(spec)
+        for spec in columns(kind)
+        if spec.name not in values and not spec.optional and spec.default is None
+    ]
+    return say("{fields} is missing; it must be given.", fields=", ".join(lacking))
+
+
+def _once_each(rows: tuple[PastedRow, ...]) -> tuple[PastedRow, ...]:
+    """Of rows that name the same record only the first is taken."""
+    seen: dict[tuple[Any, ...], int] = {}
+    checked = []
+    for row in rows:
+        if row.record is not None:
+            first = seen.setdefault(key_of(row.record), row.number)
+            if first != row.number:
+                words = say("names the same record as row {number}; each may be named once", number=first)
+                row = replace(row, record=None, refusal=words)
+        checked.append(row)
+    return tuple(checked)
+
+
+def take_rows(fleet: Fleet, pasted: Pasted, heed: Heed | None = None) -> Touched:
+    """Put all good rows in as one undoable edit.
+
+    Args:
+        heed: is told again and again which share is done; what it raises takes everything back.
+
+    Raises: HangarError when the store refuses one; nothing is changed then.
+    """
+    records = [row.record for row in pasted.good if row.record is not None]
+    label = counted(len(records), say("Paste {count} row of {what}"), say("Paste {count} rows of {what}"))
+    label = label.replace("{what}", pasted.kind.TITLE)
+
+    def work(edit: Edit) -> None:
+        for at in range(0, len(records), _PUT_TOGETHER):
+            if heed is not None:
+                heed(at / len(records))
+            edit.put_all(records[at : at + _PUT_TOGETHER])
+
+    return fleet.edit(label, work)
+
+
+def heading_with_unit(desk: Desk, spec: FieldSpec) -> str:
+    """A field's heading with the unit that a bare number is read in."""
+    unit = spec.unit
+    return f"{heading_of(spec)} [{symbol_of(desk.view.reader.unit_for(unit))}]" if unit else heading_of(spec)
+
 
 MANY = 300
 """From so many rows on they are read and taken beside the window, with their share and a Stop button."""

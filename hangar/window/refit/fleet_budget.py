@@ -25,8 +25,8 @@ from hangar.window.kit.words import put, say
 from hangar.window.refit.plan_cards import money
 from hangar.window.refit.plan_page import money_sign
 from hangar.window.refit.refit_search import RefitSearch, search_fleet, usual_limits
-from hangar.window.refit.risk_words import risk_words
 from hangar.window.refit.search_state import SearchState
+from hangar.window.refit.stages_picture import risk_words
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel

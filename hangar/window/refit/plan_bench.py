@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime, time
 from typing import TYPE_CHECKING, Any
@@ -23,6 +23,7 @@ from hangar.acts import releasing
 from hangar.answers.judging import Judgement
 from hangar.answers.outlook import peak_bus
 from hangar.base.figure import Figure
+from hangar.base.text import Text
 from hangar.base.units import SI_TRADE, ShowsNumbers
 from hangar.parts import BenchCheck, Plan
 from hangar.parts.fields import columns, key_of
@@ -41,9 +42,8 @@ from hangar.window.kit.field_text import (
     in_unit,
     read_field,
 )
-from hangar.window.kit.plain_words import MarkupLabel, markup
+from hangar.window.kit.plain_words import Markup, MarkupLabel, markup, plain
 from hangar.window.kit.words import put, say
-from hangar.window.refit.release_words import missing_html
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Choice, Column
 from hangar.window.tables.rows_model import RowsModel
@@ -51,6 +51,32 @@ from hangar.window.tables.rows_view import RowsView
 
 if TYPE_CHECKING:
     from hangar.sheets.box_bands import Band
+
+
+def missing_html(gaps: Sequence[Text], unticked: Sequence[str], left_open: Sequence[str] = ()) -> Markup:
+    """What is missing before release, and what is open, each as a list, one to a line.
+
+    Args:
+        gaps: all that is missing; the sentences of the gates stand last.
+        unticked: codes of the gates that are not ticked: their sentences stand beside the boxes already.
+        left_open: what does not hinder a release, but is asked about; in words.
+    """
+    if not gaps and not left_open:
+        return plain(say("Every proof is ticked and every reading entered."))
+    told = [put(gap) for gap in gaps[: len(gaps) - len(unticked)]]
+    if unticked:
+        told.append(say("Proofs to tick: {codes}.", codes=", ".join(unticked)))
+    lists = [(say("Missing before release:"), told), (say("Open, and asked about at release:"), left_open)]
+    return Markup().joined(_list(heading, lines) for heading, lines in lists if lines)
+
+
+def _list(heading: str, lines: Sequence[str]) -> Markup:
+    return markup(
+        "<p>{heading}</p><ul style='margin-left: 0px; -qt-list-indent: 1'>{lines}</ul>",
+        heading=heading,
+        lines=Markup().joined(markup("<li>{words}</li>", words=words) for words in lines),
+    )
+
 
 _ASKED = {"neutral_ma": "Neutral", "end_a_ma": "End A", "end_b_ma": "End B"}
 """Readings whose band the bench sheet has, by the name of its box."""

@@ -29,10 +29,9 @@ from hangar.window.kit.words import counted, put, say
 from hangar.window.refit.plan_cards import money
 from hangar.window.refit.plan_page import money_sign
 from hangar.window.refit.refit_search import RefitSearch, search_stages, usual_limits
-from hangar.window.refit.risk_words import risk_words
 from hangar.window.refit.search_state import SearchState
 from hangar.window.refit.stage_budgets import StageBudgets
-from hangar.window.refit.stages_picture import StagesPicture
+from hangar.window.refit.stages_picture import StagesPicture, risk_words
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 from typing import Any, Generic, TypeVar
+
+from PySide6.QtCore import Qt
 
 from hangar.base.figure import Figure
 from hangar.base.text import Text
@@ -22,8 +25,16 @@ from hangar.window.kit.field_text import (
     heading_of,
     read_field,
 )
-from hangar.window.kit.words import put, say, word_of
+from hangar.window.kit.level_marks import mark_icon
+from hangar.window.kit.plain_words import plain_tip
+from hangar.window.kit.words import level_word, put, say, word_of
 
+FIGURE_ROLE = Qt.ItemDataRole.UserRole + 1
+SORT_ROLE = Qt.ItemDataRole.UserRole + 2
+ROW_ROLE = Qt.ItemDataRole.UserRole + 3
+CHOICES_ROLE = Qt.ItemDataRole.UserRole + 4
+
+_Role = Qt.ItemDataRole
 RowT = TypeVar("RowT")
 
 
@@ -162,3 +173,70 @@ def change_field(desk: Desk, record: Record, spec: FieldSpec, value: Any) -> Non
         name=" ".join(str(part) for part in key),
     )
     desk.change(label, lambda edit: edit.change(type(record), key, **{spec.name: value}))
+
+
+def _text(desk: Desk, row: Any, column: Column[Any]) -> str:
+    return column.text(row, desk.view.reader)
+
+
+def _editing(desk: Desk, row: Any, column: Column[Any]) -> str:
+    return (column.show_for_edit or column.text)(row, desk.view.reader)
+
+
+def _tip(_desk: Desk, row: Any, column: Column[Any]) -> str | None:
+    tip = column.tip(row) if column.tip else ""
+    return plain_tip(tip) if tip else None
+
+
+def _mark(desk: Desk, row: Any, column: Column[Any]) -> Any:
+    level = column.level(row) if column.level else None
+    return mark_icon(level, desk.view.look) if level else None
+
+
+def _figure(_desk: Desk, row: Any, column: Column[Any]) -> Figure | None:
+    return column.figure(row) if column.figure else None
+
+
+def _sorting(desk: Desk, row: Any, column: Column[Any]) -> Any:
+    if column.raw is None:
+        return _text(desk, row, column)
+    value = column.raw(row)
+    if value is None:
+        return float("-inf") if column.number else ""
+    return value.isoformat() if isinstance(value, date) else value
+
+
+def alignment(column: Column[Any]) -> Qt.AlignmentFlag:
+    """To which side the words of a column stand."""
+    side = Qt.AlignmentFlag.AlignRight if column.number else Qt.AlignmentFlag.AlignLeft
+    return side | Qt.AlignmentFlag.AlignVCenter
+
+
+def _spoken(desk: Desk, row: Any, column: Column[Any]) -> str:
+    level = column.level(row) if column.level else None
+    heading = column.heading.replace("\n", " ")
+    words = f"{heading}: {_text(desk, row, column)}"
+    return f"{words}, {level_word(level)}" if level else words
+
+
+def _row(_desk: Desk, row: Any, _column: Column[Any]) -> Any:
+    return row
+
+
+def _choices(_desk: Desk, row: Any, column: Column[Any]) -> Any:
+    return column.choices(row) if column.choices else None
+
+
+ANSWERS: dict[int, Callable[[Desk, Any, Column[Any]], Any]] = {
+    _Role.DisplayRole: _text,
+    _Role.EditRole: _editing,
+    _Role.ToolTipRole: _tip,
+    _Role.DecorationRole: _mark,
+    _Role.TextAlignmentRole: lambda _desk, _row, column: alignment(column),
+    _Role.AccessibleTextRole: _spoken,
+    FIGURE_ROLE: _figure,
+    SORT_ROLE: _sorting,
+    ROW_ROLE: _row,
+    CHOICES_ROLE: _choices,
+}
+"""What a cell answers to each of Qt's roles, from the desk, its row and its column."""

@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Sequence
-from datetime import date
 from typing import Any, Generic, TypeVar
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
 
-from hangar.base.figure import Figure
 from hangar.parts import Pack, Record, Servo
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.level_marks import mark_icon
 from hangar.window.kit.plain_words import plain_tip
-from hangar.window.kit.words import level_word
-from hangar.window.tables.columns import Column
+from hangar.window.tables.columns import ANSWERS, Column, alignment
 
 _GOOD_LETTERS, _FEW_LETTERS, _LEAST_LETTERS = 20, 15, 9
 """Letters that columns of words keep while a lesser column can give way, while any can, and when none can."""
@@ -93,11 +89,6 @@ def part_of(row: object) -> tuple[type[Record], str] | None:
     return (Servo, tag) if isinstance(tag, str) else None
 
 
-FIGURE_ROLE = Qt.ItemDataRole.UserRole + 1
-SORT_ROLE = Qt.ItemDataRole.UserRole + 2
-ROW_ROLE = Qt.ItemDataRole.UserRole + 3
-CHOICES_ROLE = Qt.ItemDataRole.UserRole + 4
-
 _TOP = QModelIndex()
 _Index = QModelIndex | QPersistentModelIndex
 _Role = Qt.ItemDataRole
@@ -171,7 +162,7 @@ class RowsModel(QAbstractTableModel, Generic[RowT]):
         if role == _Role.DisplayRole:
             return column.heading
         if role == _Role.TextAlignmentRole:
-            return _alignment(self._desk, None, column)
+            return alignment(column)
         return (plain_tip(column.help) or None) if role == _Role.ToolTipRole else None
 
     def flags(self, index: _Index) -> Qt.ItemFlag:
@@ -184,7 +175,7 @@ class RowsModel(QAbstractTableModel, Generic[RowT]):
         if not index.isValid():
             return None
         row, column = self._rows[index.row()], self._columns[index.column()]
-        answer = _ANSWERS.get(role)
+        answer = ANSWERS.get(role)
         return answer(self._desk, row, column) if answer else None
 
     def setData(self, index: _Index, value: Any, role: int = _Role.EditRole) -> bool:
@@ -202,68 +193,3 @@ class RowsModel(QAbstractTableModel, Generic[RowT]):
         if self._rows and self._columns:
             last = self.index(len(self._rows) - 1, len(self._columns) - 1)
             self.dataChanged.emit(self.index(0, 0), last)
-
-
-def _text(desk: Desk, row: Any, column: Column[Any]) -> str:
-    return column.text(row, desk.view.reader)
-
-
-def _editing(desk: Desk, row: Any, column: Column[Any]) -> str:
-    return (column.show_for_edit or column.text)(row, desk.view.reader)
-
-
-def _tip(_desk: Desk, row: Any, column: Column[Any]) -> str | None:
-    tip = column.tip(row) if column.tip else ""
-    return plain_tip(tip) if tip else None
-
-
-def _mark(desk: Desk, row: Any, column: Column[Any]) -> Any:
-    level = column.level(row) if column.level else None
-    return mark_icon(level, desk.view.look) if level else None
-
-
-def _figure(_desk: Desk, row: Any, column: Column[Any]) -> Figure | None:
-    return column.figure(row) if column.figure else None
-
-
-def _sorting(desk: Desk, row: Any, column: Column[Any]) -> Any:
-    if column.raw is None:
-        return _text(desk, row, column)
-    value = column.raw(row)
-    if value is None:
-        return float("-inf") if column.number else ""
-    return value.isoformat() if isinstance(value, date) else value
-
-
-def _alignment(_desk: Desk, _row: Any, column: Column[Any]) -> Qt.AlignmentFlag:
-    side = Qt.AlignmentFlag.AlignRight if column.number else Qt.AlignmentFlag.AlignLeft
-    return side | Qt.AlignmentFlag.AlignVCenter
-
-
-def _spoken(desk: Desk, row: Any, column: Column[Any]) -> str:
-    level = column.level(row) if column.level else None
-    heading = column.heading.replace("\n", " ")
-    words = f"{heading}: {_text(desk, row, column)}"
-    return f"{words}, {level_word(level)}" if level else words
-
-
-def _row(_desk: Desk, row: Any, _column: Column[Any]) -> Any:
-    return row
-
-
-def _choices(_desk: Desk, row: Any, column: Column[Any]) -> Any:
-    return column.choices(row) if column.choices else None
-
-
-_ANSWERS: dict[int, Callable[[Desk, Any, Column[Any]], Any]] = {
-    _Role.DisplayRole: _text,
-    _Role.EditRole: _editing,
-    _Role.ToolTipRole: _tip,
-    _Role.DecorationRole: _mark,
-    _Role.TextAlignmentRole: _alignment,
-    _Role.AccessibleTextRole: _spoken,
-    FIGURE_ROLE: _figure,
-    SORT_ROLE: _sorting,
-    ROW_ROLE: _row,
-    CHOICES_ROLE: _choices,
-}

@@ -35,15 +35,8 @@ from hangar.base.figure import Figure
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say
-from hangar.window.tables.rows_model import (
-    CHOICES_ROLE,
-    FIGURE_ROLE,
-    ROW_ROLE,
-    SORT_ROLE,
-    RowsModel,
-    fitting_widths,
-    part_of,
-)
+from hangar.window.tables.columns import CHOICES_ROLE, FIGURE_ROLE, ROW_ROLE, SORT_ROLE
+from hangar.window.tables.rows_model import RowsModel, fitting_widths, part_of
 
 _Index = QModelIndex | QPersistentModelIndex
 _ROWS_LOOKED_AT = 200

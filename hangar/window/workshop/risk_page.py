@@ -14,7 +14,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.told_line import ToldLine
 from hangar.window.kit.words import level_word, put, say
-from hangar.window.refit.risk_words import risk_words, thing_word
+from hangar.window.refit.stages_picture import risk_words, thing_word
 
 if TYPE_CHECKING:
     from hangar.store import Edit

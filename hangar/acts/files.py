@@ -1,25 +1,23 @@
-"""Opening, making, bringing in, taking out and printing, as the File menu asks for it."""
+"""What is done to the file of a fleet: opened, made, brought into, taken out of, put back from a backup."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput
 from hangar.base.places import demo_fleet_dir
-from hangar.window.kit.words import put, say
 
 if TYPE_CHECKING:
     from hangar.parts import Aircraft
-    from hangar.store import Fleet
+    from hangar.store import BringInReport, Fleet
 
-# The store and the sheets are loaded inside the functions: the window must be on screen before them.
-
+# The store is loaded inside the functions: the window must be on screen before them.
 
 Heed = Callable[[float], None]
+"""Told again and again which share is done; what it raises ends the work."""
 
 
 def are_tables(place: str) -> bool:
@@ -98,22 +96,29 @@ def demo_fleet(path: Path) -> Fleet:
     return fleet
 
 
-class NothingTakenError(BadInput):
-    """Nothing was brought in; says why in the language of the program."""
+class NothingTaken(BadInput):
+    """Nothing was brought in.
+
+    Attributes:
+        report: what was refused, and why.
+    """
+
+    def __init__(self, report: BringInReport) -> None:
+        super().__init__("Nothing was brought in. {report}", report=report.text())
+        self.report = report
 
 
-def bring_in(fleet: Fleet, sources: Sequence[Path], heed: Heed | None = None) -> str:
-    """Bring tables into a fleet; returns the report in the language of the program.
+def bring_in(fleet: Fleet, sources: Sequence[Path], heed: Heed | None = None) -> BringInReport:
+    """Bring tables into a fleet; returns what was taken and what was refused.
 
-    Raises: NothingTakenError when nothing could be taken.
+    Raises: NothingTaken when nothing could be taken.
     """
     from hangar.store import bring_in as take
 
     report = take(fleet, list(sources), heed=heed)
-    words = report.text(cache(put))
     if not report.taken:
-        raise NothingTakenError(say("Nothing was brought in. {report}", report=words))
-    return words
+        raise NothingTaken(report)
+    return report
 
 
 def take_out(fleet: Fleet, folder: Path) -> int:
@@ -138,10 +143,3 @@ def restore(path: Path, backup: Path) -> Path:
     from hangar.store.restore import restore_backup
 
     return restore_backup(path, backup)
-
-
-def sheet_kinds() -> dict[str, str]:
-    """The sheets that can be printed for aircraft, by name, with their titles."""
-    from hangar.sheets import SHEETS
-
-    return {name: say(kind.title) for name, kind in SHEETS.items()}
