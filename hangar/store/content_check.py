@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import islice
 from typing import Any
 
-from sqlalchemy import select
+from sqlmodel import col, select
 
 from hangar.base.errors import StoreFault
 from hangar.base.text import Text, text
@@ -17,9 +17,9 @@ from hangar.parts import RECORD_KINDS, Airframe, Attachment, Record
 from hangar.parts.papers import PaperPlace
 from hangar.store.codec import Key, name_of, shape_of
 from hangar.store.faults import links_to
-from hangar.store.journal import Step, rows_of, step_of
+from hangar.store.journal import Step, edits, entries, rows_of, step_of
 from hangar.store.record_rows import Rows, key_of_values
-from hangar.store.tables import CHANGES, CONTENTS, EDITS
+from hangar.store.tables import JournalChange, JournalEdit, PaperContent
 
 RowsByKey = dict[Key, dict[str, Any]]
 
@@ -65,11 +65,7 @@ class _Told:
 
 def _steps_on_record(stored: Rows) -> tuple[list[_Told], list[Text]]:
     """What every change says, undone ones too, in their order; and those that say nothing."""
-    statement = (
-        select(EDITS.c.state, CHANGES)
-        .join(EDITS, EDITS.c.id == CHANGES.c.edit)
-        .order_by(CHANGES.c.edit, CHANGES.c.id)
-    )
+    statement = entries(JournalEdit.state).order_by(col(JournalChange.edit), col(JournalChange.id))
     steps: list[_Told] = []
     faults: list[Text] = []
     for row in rows_of(stored, statement):
@@ -96,7 +92,7 @@ def _misfiled(stored: Rows, steps: Sequence[_Told]) -> list[Text]:
     """Turns that are no turns, and changes that lie under an aircraft there never was."""
     faults: list[Text] = []
     # Every word of them is read: one that is no text is found so.
-    turns = [row.turn for row in rows_of(stored, select(EDITS))]
+    turns = [row.turn for row in rows_of(stored, edits())]
     if len(set(turns)) < len(turns) or any(turn < 1 for turn in turns):
         faults.append(text("the edits of the history are numbered twice"))
     codes: set[str | None] = {None}
@@ -189,7 +185,7 @@ def _follow(told: dict[str, RowsByKey], kind: type[Record], old: Key, new: Key) 
 
 def _against_sums(stored: Rows) -> Iterator[Text]:
     held = set()
-    for noted, content in stored.link.execute(select(CONTENTS.c.sha256, CONTENTS.c.content)):
+    for noted, content in stored.session.exec(select(PaperContent.sha256, PaperContent.content)):
         held.add(noted)
         if hashlib.sha256(content).hexdigest() != noted:
             yield text("the content of the paper with check sum {sum} was changed", sum=noted[:12])

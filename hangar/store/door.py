@@ -8,6 +8,7 @@ from sqlalchemy import Connection, Engine, create_engine, inspect
 from sqlalchemy import text as sql
 from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError
+from sqlmodel import Session
 
 from hangar.base.errors import StoreFault, words_of
 from hangar.base.text import text
@@ -40,11 +41,15 @@ class Door:
 
     The driver commits every statement by itself unless a transaction was begun here: a change of
     the schema and one of the rows then stand or fall alike.
+
+    ``session`` reads and writes rows within that transaction. It forgets all it held when the transaction
+    ends, whatever became of it: the next one begins with a session as good as new.
     """
 
     def __init__(self, engine: Engine, file: sqlite3.Connection | None, name: str) -> None:
         self._engine = engine
         self.link: Connection = engine.connect()
+        self.session = Session(self.link, autoflush=False, expire_on_commit=False)
         self.file = file
         self.name = name
         self.is_open = False
@@ -90,12 +95,18 @@ class Door:
         """Make the transaction last."""
         self.link.exec_driver_sql("COMMIT")
         self.is_open = False
+        self.session.close()
 
     def roll_back(self) -> None:
         """End the transaction, if one is open, without its changes."""
-        if not self.is_open:
-            return
-        self.is_open = False
+        try:
+            if self.is_open:
+                self.is_open = False
+                self._roll_back()
+        finally:
+            self.session.close()
+
+    def _roll_back(self) -> None:
         if self.is_lost:
             return
         # A full disk makes SQLite roll back by itself; a lost server has forgotten us anyway.
@@ -108,6 +119,7 @@ class Door:
 
     def close(self) -> None:
         """Let go of the connection."""
+        self.session.close()
         self.link.close()
         self._engine.dispose()
         if self.file is not None:

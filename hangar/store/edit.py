@@ -339,17 +339,26 @@ class Edit:
 
     def _insert_many(self, kind: type[Record], rows: list[Row]) -> None:
         self.about = NOTHING
-        self._stored.link.exec_driver_sql("SAVEPOINT many")
+        if len(rows) == 1:
+            self._insert_singly(kind, rows)
+            return
+        # Not the session's own savepoint: a full disk ends the transaction with every savepoint in it, and
+        # going back to one would then hide the cause.
+        link = self._stored.session.connection()
+        link.exec_driver_sql("SAVEPOINT many")
         try:
             self._stored.insert(kind, rows)
         except (IntegrityError, DataError):
             # The database does not say which row it refused: find it by going through them singly.
-            self._stored.link.exec_driver_sql("ROLLBACK TO SAVEPOINT many")
-            for row in rows:
-                self.about = name_of(kind, key_of_values(kind, row))
-                self._stored.insert(kind, [row])
+            link.exec_driver_sql("ROLLBACK TO SAVEPOINT many")
+            self._insert_singly(kind, rows)
             raise
-        self._stored.link.exec_driver_sql("RELEASE SAVEPOINT many")
+        link.exec_driver_sql("RELEASE SAVEPOINT many")
+
+    def _insert_singly(self, kind: type[Record], rows: list[Row]) -> None:
+        for row in rows:
+            self.about = name_of(kind, key_of_values(kind, row))
+            self._stored.insert(kind, [row])
 
     def _open(self, **equal: Any) -> list[Row]:
         return self._stored.rows(Installation, until_on=None, **equal)

@@ -269,7 +269,7 @@ def _faults_of(link: sqlite3.Connection, version: int, door: Door) -> list[Text 
     if version < VERSION:
         return faults
     try:
-        return [*faults, *content_faults(Rows(door.link), alone=True)]
+        return [*faults, *content_faults(Rows(door.session), alone=True)]
     except DBAPIError as fault:
         return [
             *faults,
@@ -283,7 +283,7 @@ def _check_server(address: str) -> FileReport:
     door = server_door(address, read_only=True)
     try:
         door.begin_reading()
-        faults = content_faults(Rows(door.link), alone=False)
+        faults = content_faults(Rows(door.session), alone=False)
         door.roll_back()
     finally:
         door.close()

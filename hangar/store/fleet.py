@@ -10,8 +10,8 @@ from pathlib import Path
 from types import TracebackType
 from typing import Any, Concatenate, ParamSpec, TypeVar
 
-from sqlalchemy import select
 from sqlalchemy.exc import DBAPIError
+from sqlmodel import select
 
 from hangar.base.errors import BadInput, StoreFault
 from hangar.base.text import Text, listed, text
@@ -31,7 +31,7 @@ from hangar.store.reading import read_aircraft, read_fleet, read_library
 from hangar.store.record_rows import Rows, missing
 from hangar.store.seats import own_seat
 from hangar.store.sweeping import sweep
-from hangar.store.tables import TABLES
+from hangar.store.tables import ROW_OF
 from hangar.store.touched import Touched, touched_by
 from hangar.store.turns import Turns
 from hangar.store.upgrades import upgrade
@@ -70,7 +70,7 @@ class Fleet:
         self.held_by = held_by
         self.hindrance = hindrance
         self._door = door
-        self._stored = Rows(door.link)
+        self._stored = Rows(door.session)
         self._turns = Turns(door, self._stored, path)
         self._seat = Seat(seat or own_seat(), alone=door.file is not None)
         self._clock = clock
@@ -211,7 +211,7 @@ class Fleet:
     def aircraft_codes(self) -> tuple[str, ...]:
         """The codes of all aircraft in order."""
         with self.one_moment():
-            return tuple(sorted(self._stored.link.execute(select(TABLES[Airframe].c.code)).scalars()))
+            return tuple(sorted(self._stored.session.exec(select(ROW_OF[Airframe].code))))
 
     def airframes(self) -> tuple[Airframe, ...]:
         """All airframes in the order of their codes."""

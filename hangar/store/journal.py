@@ -9,23 +9,17 @@ from datetime import date, datetime
 from itertools import groupby
 from typing import Any
 
-from sqlalchemy import (
-    ColumnElement,
-    ScalarSelect,
-    Select,
-    func,
-    insert,
-    select,
-    update,
-)
+from sqlalchemy import ColumnElement, func, insert, update
+from sqlmodel import col, select
+from sqlmodel.sql.expression import Select
 
 from hangar.base.errors import BadInput, StoreFault
 from hangar.base.text import Text
 from hangar.parts import KIND_BY_NAME, Airframe, Record
 from hangar.store.codec import Key, from_text, name_of, to_text
 from hangar.store.labels import read_label
-from hangar.store.record_rows import Rows, key_of_values
-from hangar.store.tables import CHANGES, EDITS
+from hangar.store.record_rows import AS_IT_STANDS, Rows, key_of_values, select_columns
+from hangar.store.tables import JournalChange, JournalEdit
 
 Values = dict[str, Any]
 
@@ -39,7 +33,7 @@ class Seat:
 
     def own(self) -> tuple[ColumnElement[bool], ...]:
         """The condition that an edit is this seat's to undo."""
-        return () if self.alone else (EDITS.c.seat == self.name,)
+        return () if self.alone else (col(JournalEdit.seat) == self.name,)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,15 +93,14 @@ def key_text(key: Sequence[Any]) -> str:
 
 def write(stored: Rows, label: str, steps: Sequence[Step], now: datetime, seat: Seat) -> None:
     """Enter an edit; what the seat undid before it can no longer be redone."""
-    dropped = update(EDITS).where(EDITS.c.state == "undone", *seat.own()).values(state="dropped")
-    stored.link.execute(dropped)
-    entered = stored.link.execute(
-        insert(EDITS).values(made_at=now, label=label, state="done", seat=seat.name, turn=_next_turn())
-    )
-    number = entered.inserted_primary_key[0] if entered.inserted_primary_key else None
+    undone = update(JournalEdit).where(col(JournalEdit.state) == "undone", *seat.own())
+    stored.session.exec(undone.values(state="dropped"), execution_options=AS_IT_STANDS)
+    entered = JournalEdit(made_at=now, label=label, state="done", seat=seat.name, turn=_next_turn(stored))
+    stored.session.add(entered)
+    stored.write()
     rows = [
         {
-            "edit": number,
+            "edit": entered.id,
             "kind": step.kind.KIND,
             "key": key_text(step.key),
             "aircraft": (step.after or step.before or {}).get(step.aircraft_field),
@@ -116,12 +109,28 @@ def write(stored: Rows, label: str, steps: Sequence[Step], now: datetime, seat: 
         }
         for step in steps
     ]
-    stored.link.execute(insert(CHANGES), rows)
+    stored.session.exec(insert(JournalChange), params=rows)
 
 
-def _next_turn() -> ScalarSelect[Any]:
-    others = EDITS.alias("others")
-    return select(func.coalesce(func.max(others.c.turn), 0) + 1).scalar_subquery()
+def latest_turn(stored: Rows) -> int:
+    """Number of the last turn: the last edit, undo or redo of anybody."""
+    return stored.session.exec(select(func.coalesce(func.max(JournalEdit.turn), 0))).one()
+
+
+def _next_turn(stored: Rows) -> int:
+    """The number of the turn that is being taken: nobody else writes meanwhile."""
+    return latest_turn(stored) + 1
+
+
+def edits() -> Select[Any]:
+    """Every column of the edits."""
+    return select_columns(*(getattr(JournalEdit, name) for name in JournalEdit.model_fields))
+
+
+def entries(*of_edit: Any) -> Select[Any]:
+    """Every column of the changes, after these of the edit that each belongs to."""
+    changes = (getattr(JournalChange, name) for name in JournalChange.model_fields)
+    return select_columns(*of_edit, *changes).join(JournalEdit, col(JournalEdit.id) == JournalChange.edit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,8 +146,10 @@ class Mark:
 
 def latest_mark(stored: Rows) -> Mark | None:
     """The mark of the last turn, asked within its own transaction."""
-    statement = select(EDITS.c.id, EDITS.c.made_at, EDITS.c.label, EDITS.c.seat, EDITS.c.turn)
-    rows = rows_of(stored, statement.order_by(EDITS.c.turn.desc()).limit(1))
+    statement = select_columns(
+        JournalEdit.id, JournalEdit.made_at, JournalEdit.label, JournalEdit.seat, JournalEdit.turn
+    )
+    rows = rows_of(stored, statement.order_by(col(JournalEdit.turn).desc()).limit(1))
     return Mark(*rows[0]) if rows else None
 
 
@@ -147,33 +158,40 @@ def stands(stored: Rows, mark: Mark) -> bool:
 
     A server may give the number of an edit that was lost to the next one, so all of the mark counts.
     """
-    statement = select(EDITS.c.id).where(
-        EDITS.c.id == mark.edit,
-        EDITS.c.made_at == mark.made_at,
-        EDITS.c.label == mark.label,
-        EDITS.c.seat == mark.seat,
-        EDITS.c.turn >= mark.turn,
+    statement = select(JournalEdit.id).where(
+        JournalEdit.id == mark.edit,
+        JournalEdit.made_at == mark.made_at,
+        JournalEdit.label == mark.label,
+        JournalEdit.seat == mark.seat,
+        JournalEdit.turn >= mark.turn,
     )
-    return stored.link.execute(statement).first() is not None
+    return stored.session.exec(statement).first() is not None
 
 
 def next_undo(stored: Rows, seat: Seat) -> tuple[int, str] | None:
     """Number and label of the edit that undo would take back."""
-    statement = select(EDITS.c.id, EDITS.c.label).where(EDITS.c.state == "done", *seat.own())
-    found = stored.link.execute(statement.order_by(EDITS.c.id.desc()).limit(1)).first()
-    return (found[0], found[1]) if found else None
+    return _first(stored, _in_state("done", seat).order_by(col(JournalEdit.id).desc()))
 
 
 def next_redo(stored: Rows, seat: Seat) -> tuple[int, str] | None:
     """Number and label of the edit that redo would make again."""
-    statement = select(EDITS.c.id, EDITS.c.label).where(EDITS.c.state == "undone", *seat.own())
-    found = stored.link.execute(statement.order_by(EDITS.c.id).limit(1)).first()
-    return (found[0], found[1]) if found else None
+    return _first(stored, _in_state("undone", seat).order_by(col(JournalEdit.id)))
+
+
+def _in_state(state: str, seat: Seat) -> Select[Any]:
+    return select_columns(JournalEdit.id, JournalEdit.label).where(
+        col(JournalEdit.state) == state, *seat.own()
+    )
+
+
+def _first(stored: Rows, statement: Select[Any]) -> tuple[int, str] | None:
+    found = rows_of(stored, statement.limit(1))
+    return (found[0].id, found[0].label) if found else None
 
 
 def steps_of(stored: Rows, edit: int) -> list[Step]:
     """The steps of an edit in the order they were made."""
-    statement = select(CHANGES).where(CHANGES.c.edit == edit).order_by(CHANGES.c.id)
+    statement = entries().where(col(JournalChange.edit) == edit).order_by(col(JournalChange.id))
     return [step_of(row) for row in rows_of(stored, statement)]
 
 
@@ -201,7 +219,7 @@ def rows_of(stored: Rows, statement: Select[Any]) -> list[Any]:
     Raises: StoreFault when one holds a value that cannot be read.
     """
     try:
-        return list(stored.link.execute(statement).all())
+        return list(stored.session.exec(statement).all())
     except (ValueError, TypeError) as fault:
         raise StoreFault("The file is damaged: an edit of the history cannot be read.") from fault
 
@@ -210,7 +228,7 @@ def take_back(stored: Rows, edit: int) -> list[Step]:
     """Undo an edit; returns the steps taken."""
     steps = [step.reverse for step in reversed(steps_of(stored, edit))]
     apply(stored, steps)
-    stored.link.execute(update(EDITS).where(EDITS.c.id == edit).values(state="undone", turn=_next_turn()))
+    _turn(stored, edit, "undone")
     return steps
 
 
@@ -218,8 +236,15 @@ def make_again(stored: Rows, edit: int) -> list[Step]:
     """Redo an edit; returns the steps taken."""
     steps = steps_of(stored, edit)
     apply(stored, steps)
-    stored.link.execute(update(EDITS).where(EDITS.c.id == edit).values(state="done", turn=_next_turn()))
+    _turn(stored, edit, "done")
     return steps
+
+
+def _turn(stored: Rows, edit: int, state: str) -> None:
+    """Note that an edit was undone or made again."""
+    entered = stored.session.get_one(JournalEdit, edit)
+    entered.state, entered.turn = state, _next_turn(stored)
+    stored.write()
 
 
 def apply(stored: Rows, steps: Iterable[Step]) -> None:
@@ -232,41 +257,37 @@ def apply(stored: Rows, steps: Iterable[Step]) -> None:
         if is_new:
             stored.insert(kind, [step.after for step in same if step.after is not None])
             continue
-        for step in same:
-            _expect(stored, step)
-            if step.after is not None and step.before is not None:
-                stored.update(kind, key_of_values(kind, step.before), step.after)
-                _follow_rename(stored, step)
         if is_gone:
+            stand = stored.rows_of(kind, [step.key for step in same])
+            for step in same:
+                _expect(step, stand.get(step.key))
             stored.delete(kind, [step.key for step in same])
+            continue
+        for step in same:
+            if step.after is not None and step.before is not None:
+                key = key_of_values(kind, step.before)
+                _expect(step, stored.row(kind, key))
+                stored.update(kind, key, step.after)
+                follow_rename(stored, kind, key, step.key)
 
 
 def _manner(step: Step) -> tuple[type[Record], bool, bool]:
     return step.kind, step.before is None, step.after is None
 
 
-def _expect(stored: Rows, step: Step) -> None:
-    if step.before is None:
-        return
-    key = key_of_values(step.kind, step.before)
-    if stored.row(step.kind, key) != step.before:
+def _expect(step: Step, stands: Values | None) -> None:
+    if stands != step.before:
         raise BadInput(
-            "{record} was changed elsewhere since; this step cannot be taken.", record=name_of(step.kind, key)
-        )
-
-
-def _follow_rename(stored: Rows, step: Step) -> None:
-    if step.before and step.after:
-        follow_rename(
-            stored, step.kind, key_of_values(step.kind, step.before), key_of_values(step.kind, step.after)
+            "{record} was changed elsewhere since; this step cannot be taken.",
+            record=name_of(step.kind, key_of_values(step.kind, step.before or {})),
         )
 
 
 def follow_rename(stored: Rows, kind: type[Record], old: Key, new: Key) -> None:
     """Keep the history of a renamed aircraft under its new code."""
     if kind is Airframe and old != new:
-        moved = update(CHANGES).where(CHANGES.c.aircraft == old[0]).values(aircraft=new[0])
-        stored.link.execute(moved)
+        moved = update(JournalChange).where(col(JournalChange.aircraft) == old[0]).values(aircraft=new[0])
+        stored.session.exec(moved, execution_options=AS_IT_STANDS)
 
 
 def history(
@@ -276,15 +297,14 @@ def history(
     aircraft: str | None = None,
 ) -> Iterator[Change]:
     """The changes on record, newest first, of one kind, one record or one aircraft."""
-    statement = select(EDITS.c.made_at, EDITS.c.label, EDITS.c.state, EDITS.c.seat, CHANGES).join(
-        EDITS, EDITS.c.id == CHANGES.c.edit
-    )
+    statement = entries(JournalEdit.made_at, JournalEdit.label, JournalEdit.state, JournalEdit.seat)
     if kind is not None:
-        statement = statement.where(CHANGES.c.kind == kind.KIND)
+        statement = statement.where(col(JournalChange.kind) == kind.KIND)
     if aircraft is not None:
-        statement = statement.where(CHANGES.c.aircraft == aircraft)
+        statement = statement.where(col(JournalChange.aircraft) == aircraft)
     wanted = None if key is None else key_text(key)
-    for row in stored.link.execute(statement.order_by(CHANGES.c.edit.desc(), CHANGES.c.id.desc())).all():
+    newest_first = col(JournalChange.edit).desc(), col(JournalChange.id).desc()
+    for row in rows_of(stored, statement.order_by(*newest_first)):
         step = step_of(row)
         if wanted is not None:
             if row.key != wanted:

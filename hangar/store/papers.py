@@ -10,15 +10,16 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from sqlalchemy import delete, func, insert, select
+from sqlalchemy import delete, func
+from sqlmodel import col, select
 
 from hangar.base.errors import BadInput, StoreFault
 from hangar.base.picture_head import MEDIA_TYPES, media_type_of
 from hangar.parts import Attachment, PaperPlace, Setting
 from hangar.parts.papers import BESIDE_MOST_BYTES, INSIDE_MOST_BYTES
 from hangar.store.backups import settle
-from hangar.store.record_rows import Rows
-from hangar.store.tables import CONTENTS, TABLES
+from hangar.store.record_rows import AS_IT_STANDS, Rows
+from hangar.store.tables import ROW_OF, PaperContent
 
 FLEET_MOST_BYTES = 200_000_000
 """So many bytes of papers fit inside one fleet."""
@@ -159,7 +160,7 @@ def keep_inside(stored: Rows, content: bytes, name: str) -> None:
             most=_mb(INSIDE_MOST_BYTES),
         )
     sha256 = sha256_of(content)
-    if stored.link.execute(select(CONTENTS.c.sha256).where(CONTENTS.c.sha256 == sha256)).first():
+    if stored.session.exec(select(PaperContent.sha256).where(PaperContent.sha256 == sha256)).first():
         return
     held = inside_bytes(stored)
     if held + len(content) > FLEET_MOST_BYTES:
@@ -170,24 +171,26 @@ def keep_inside(stored: Rows, content: bytes, name: str) -> None:
             size=_mb(held + len(content)),
             most=_mb(FLEET_MOST_BYTES),
         )
-    stored.link.execute(insert(CONTENTS).values(sha256=sha256, content=content))
+    stored.session.add(PaperContent(sha256=sha256, content=content))
+    stored.write()
 
 
 def inside_bytes(stored: Rows) -> int:
     """How many bytes of papers the file holds, those of removed papers included."""
-    total = func.coalesce(func.sum(func.length(CONTENTS.c.content)), 0)
-    return int(stored.link.execute(select(total)).scalar_one())
+    total = func.coalesce(func.sum(func.length(PaperContent.content)), 0)
+    return int(stored.session.exec(select(total)).one())
 
 
 def forget_unnamed(stored: Rows) -> None:
     """Let go of bytes that no paper names; a removed paper then cannot come back whole."""
-    named = select(TABLES[Attachment].c.sha256)
-    stored.link.execute(delete(CONTENTS).where(CONTENTS.c.sha256.not_in(named)))
+    named = select(ROW_OF[Attachment].sha256)
+    unnamed = delete(PaperContent).where(col(PaperContent.sha256).not_in(named))
+    stored.session.exec(unnamed, execution_options=AS_IT_STANDS)
 
 
 def read_inside(stored: Rows, sha256: str) -> bytes | None:
     """The bytes in the file with that checksum."""
-    found = stored.link.execute(select(CONTENTS.c.content).where(CONTENTS.c.sha256 == sha256)).scalar()
+    found = stored.session.exec(select(PaperContent.content).where(PaperContent.sha256 == sha256)).first()
     return None if found is None else bytes(found)
 
 

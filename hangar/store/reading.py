@@ -10,7 +10,9 @@ from datetime import date
 from functools import cache
 from typing import Any, TypeVar
 
-from sqlalchemy import BindParameter, ColumnElement, Select, bindparam, select
+from sqlalchemy import BindParameter, ColumnElement, bindparam
+from sqlmodel import select
+from sqlmodel.sql.expression import Select
 
 from hangar.parts import (
     KIND_BY_NAME,
@@ -62,7 +64,7 @@ from hangar.parts import (
 from hangar.parts.choices import PackState, ServoState
 from hangar.parts.library import Library
 from hangar.store.record_rows import Rows, hang, select_all
-from hangar.store.tables import TABLES
+from hangar.store.tables import ROW_OF
 
 R = TypeVar("R", bound=Record)
 Condition = ColumnElement[bool]
@@ -73,7 +75,8 @@ READ_KINDS: tuple[type[Record], ...] = tuple(kind for kind in RECORD_KINDS if ki
 
 
 def _open(kind: type[Record]) -> Condition:
-    return TABLES[kind].c.until_on.is_(None)
+    is_open: Condition = ROW_OF[kind].until_on.is_(None)
+    return is_open
 
 
 @cache
@@ -82,34 +85,34 @@ def _only_of(kind_name: str) -> Select[Any]:
     kind = KIND_BY_NAME[kind_name]
     code: BindParameter[str] = bindparam("code")
     today: BindParameter[date] = bindparam("today")
-    table = {each: TABLES[each].c for each in READ_KINDS}
-    servos = select(table[Installation].servo).where(
-        _open(Installation), table[Installation].aircraft == code
+    servos = select(ROW_OF[Installation].servo).where(
+        _open(Installation), ROW_OF[Installation].aircraft == code
     )
-    servo_types = select(table[Servo].servo_type).where(table[Servo].tag.in_(servos))
-    packs = select(table[PackFit].pack).where(_open(PackFit), table[PackFit].aircraft == code)
+    servo_types = select(ROW_OF[Servo].servo_type).where(ROW_OF[Servo].tag.in_(servos))
+    packs = select(ROW_OF[PackFit].pack).where(_open(PackFit), ROW_OF[PackFit].aircraft == code)
+    pack_types = select(ROW_OF[Pack].pack_type).where(ROW_OF[Pack].tag.in_(packs))
     own: dict[type[Record], Condition] = {
-        Airframe: table[Airframe].code == code,
-        Installation: _open(Installation) & table[Installation].servo.in_(servos),
-        Servo: table[Servo].tag.in_(servos),
-        ServoType: table[ServoType].code.in_(servo_types),
-        ServoRating: table[ServoRating].servo_type.in_(servo_types),
-        PackFit: _open(PackFit) & (table[PackFit].aircraft == code),
-        Pack: table[Pack].tag.in_(packs),
-        PackType: table[PackType].code.in_(select(table[Pack].pack_type).where(table[Pack].tag.in_(packs))),
-        RegulatorType: table[RegulatorType].code.in_(
-            select(table[Regulator].regulator_type).where(table[Regulator].aircraft == code)
+        Airframe: ROW_OF[Airframe].code == code,
+        Installation: _open(Installation) & ROW_OF[Installation].servo.in_(servos),
+        Servo: ROW_OF[Servo].tag.in_(servos),
+        ServoType: ROW_OF[ServoType].code.in_(servo_types),
+        ServoRating: ROW_OF[ServoRating].servo_type.in_(servo_types),
+        PackFit: _open(PackFit) & (ROW_OF[PackFit].aircraft == code),
+        Pack: ROW_OF[Pack].tag.in_(packs),
+        PackType: ROW_OF[PackType].code.in_(pack_types),
+        RegulatorType: ROW_OF[RegulatorType].code.in_(
+            select(ROW_OF[Regulator].regulator_type).where(ROW_OF[Regulator].aircraft == code)
         ),
-        SwitchType: table[SwitchType].code.in_(
-            select(table[Switch].switch_type).where(table[Switch].aircraft == code)
+        SwitchType: ROW_OF[SwitchType].code.in_(
+            select(ROW_OF[Switch].switch_type).where(ROW_OF[Switch].aircraft == code)
         ),
     }
     for part in (PlanLine, PlanProof, Prediction):
-        own[part] = table[part].plan.in_(select(table[Plan].code).where(table[Plan].aircraft == code))
-    own[Flight] = (table[Flight].aircraft == code) | (table[Flight].flown_on == today)
+        own[part] = ROW_OF[part].plan.in_(select(ROW_OF[Plan].code).where(ROW_OF[Plan].aircraft == code))
+    own[Flight] = (ROW_OF[Flight].aircraft == code) | (ROW_OF[Flight].flown_on == today)
     for test in (LoadTest, CapacityTest, CellReading, Charge):
-        own[test] = table[test].pack.in_(packs)
-    condition = own[kind] if kind in own else table[kind].aircraft == code
+        own[test] = ROW_OF[test].pack.in_(packs)
+    condition = own[kind] if kind in own else ROW_OF[kind].aircraft == code
     return select_all(kind).where(condition)
 
 
@@ -126,8 +129,10 @@ class _Rows:
         self._flown: dict[str, list[Flight]] | None = None
         self._read: dict[type[Record], tuple[Any, ...]] = {}
         for kind in READ_KINDS:
-            statement = _of_all(kind) if code is None else _only_of(kind.KIND).params(code=code, today=today)
-            self._read[kind] = stored.read(kind, statement)
+            if code is None:
+                self._read[kind] = stored.read(kind, _of_all(kind))
+            else:
+                self._read[kind] = stored.read(kind, _only_of(kind.KIND), code=code, today=today)
         self._grouped: dict[tuple[type[Record], tuple[str, ...]], dict[Any, list[Any]]] = {}
         hang(self._read[ServoType], "ratings", self._read[ServoRating], ("servo_type",))
         hang(self._read[Plan], "lines", self._read[PlanLine], ("plan",))

@@ -1,17 +1,23 @@
-"""Rows of the tables as records, on one open connection: the only place that writes SQL for records."""
+"""Rows of the tables as records, in one session: the only place that asks for records and writes them.
+
+Columns are asked for, not whole objects: a row becomes a frozen record, and making an object of it first
+would double the time. A row is an object while it is written.
+"""
 
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from enum import StrEnum
 from functools import cache
 from typing import Any, TypeVar
 
-from sqlalchemy import Connection, Delete, Insert, Select, Update, bindparam, delete, insert, select, update
+from sqlalchemy import bindparam, delete, insert, tuple_
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.sql.elements import ColumnElement
+from sqlmodel import Session, select
+from sqlmodel.sql.expression import Select, SelectOfScalar
 
 from hangar.base.errors import BadInput, StoreFault
 from hangar.base.text import Text, fixed, listed, text
@@ -19,11 +25,15 @@ from hangar.parts import KIND_BY_NAME, Record
 from hangar.parts.fields import columns
 from hangar.store.codec import Key, name_of, reader_of, shape_of
 from hangar.store.faults import is_damage
-from hangar.store.tables import TABLES
+from hangar.store.tables import ROW_OF
 from hangar.store.value_check import unreadable
 
 R = TypeVar("R", bound=Record)
 T = TypeVar("T")
+AS_IT_STANDS = {"synchronize_session": False}
+"""With a statement that changes many rows: no object is held that would have to follow."""
+_AT_ONCE = 500
+"""So many keys are named in one statement; a file and a server both take more."""
 
 
 # The caches go by the name of a kind: a class is no key to the type checker.
@@ -37,11 +47,18 @@ def select_all(kind: type[Record]) -> Select[Any]:
 @cache
 def _select_all(kind_name: str) -> Select[Any]:
     kind = KIND_BY_NAME[kind_name]
-    return select(*(TABLES[kind].c[name] for name in shape_of(kind).names))
+    return select_columns(*(getattr(ROW_OF[kind], name) for name in shape_of(kind).names))
+
+
+def select_columns(*wanted: Any) -> Select[Any]:
+    """A question for some columns, however many; one row each, even when it is one column only."""
+    # SQLModel declares no more than four.
+    made: Select[Any] = Select(*wanted)
+    return made
 
 
 def _is_key(kind: type[Record]) -> list[ColumnElement[bool]]:
-    return [TABLES[kind].c[name] == bindparam(f"key_{name}") for name in kind.KEY]
+    return [getattr(ROW_OF[kind], name) == bindparam(f"key_{name}") for name in kind.KEY]
 
 
 @cache
@@ -51,20 +68,9 @@ def _by_key(kind_name: str) -> Select[Any]:
 
 
 @cache
-def _insert(kind_name: str) -> Insert:
-    return insert(TABLES[KIND_BY_NAME[kind_name]])
-
-
-@cache
-def _update(kind_name: str) -> Update:
+def _object_by_key(kind_name: str) -> SelectOfScalar[Any]:
     kind = KIND_BY_NAME[kind_name]
-    return update(TABLES[kind]).where(*_is_key(kind))
-
-
-@cache
-def _delete(kind_name: str) -> Delete:
-    kind = KIND_BY_NAME[kind_name]
-    return delete(TABLES[kind]).where(*_is_key(kind))
+    return select(ROW_OF[kind]).where(*_is_key(kind))
 
 
 def key_of_values(kind: type[Record], values: Mapping[str, Any]) -> Key:
@@ -88,36 +94,53 @@ def checked_key(kind: type[Record], key: Sequence[Any]) -> Key:
 
 
 class Rows:
-    """Reads and writes rows on a connection whose transaction somebody else begins and ends."""
+    """Reads and writes rows in a session whose transaction somebody else begins and ends."""
 
-    def __init__(self, link: Connection) -> None:
-        self.link = link
+    def __init__(self, session: Session) -> None:
+        self.session = session
 
     def row(self, kind: type[Record], key: Key) -> dict[str, Any] | None:
         """The values of the row with this key."""
-        found = self._asked(kind, lambda: self.link.execute(_by_key(kind.KIND), _bound(kind, key)).first())
+        bound = _bound(kind, key)
+        found = self._asked(kind, lambda: self.session.exec(_by_key(kind.KIND), params=bound).first())
         return None if found is None else dict(zip(shape_of(kind).names, found, strict=True))
 
     def rows(self, kind: type[Record], /, **equal: Any) -> list[dict[str, Any]]:
         """The values of all rows whose fields equal the given ones."""
         names = shape_of(kind).names
         statement = _where(kind, equal)
-        found = self._asked(kind, lambda: self.link.execute(statement).all())
+        found = self._asked(kind, lambda: self.session.exec(statement).all())
         return [dict(zip(names, row, strict=True)) for row in found]
+
+    def rows_of(self, kind: type[Record], keys: Sequence[Key]) -> dict[Key, dict[str, Any]]:
+        """The values of the rows with these keys, by key; one that is not there is left out."""
+        found: dict[Key, dict[str, Any]] = {}
+        names = shape_of(kind).names
+        for some in _some_at_once(keys):
+            statement = select_all(kind).where(_is_one_of(kind, some))
+            for row in self._asked(kind, lambda: self.session.exec(statement).all()):  # noqa: B023 asked at once
+                values = dict(zip(names, row, strict=True))
+                found[key_of_values(kind, values)] = values
+        return found
 
     def keys(self, kind: type[Record]) -> set[Key]:
         """The keys of every row of a kind."""
-        table = TABLES[kind]
-        statement = select(*(table.c[name] for name in kind.KEY))
-        return {tuple(row) for row in self._asked(kind, lambda: self.link.execute(statement).all())}
+        statement = select_columns(*(getattr(ROW_OF[kind], name) for name in kind.KEY))
+        return {tuple(row) for row in self._asked(kind, lambda: self.session.exec(statement).all())}
 
-    def read(self, kind: type[R], statement: Select[Any]) -> tuple[R, ...]:
-        """The records of a selection, in the order of their keys, without their children."""
+    def read(self, kind: type[R], statement: Select[Any], **bound: Any) -> tuple[R, ...]:
+        """The records of a selection, in the order of their keys, without their children.
+
+        Args:
+            kind: what is read.
+            statement: asks for every column of that kind; see :func:`select_all`.
+            bound: values of the names that the statement leaves open.
+        """
         read = reader_of(kind)
         key = kind.KEY
 
         def records() -> tuple[R, ...]:
-            found = [read(row) for row in self.link.execute(statement).all()]
+            found = [read(row) for row in self.session.exec(statement, params=bound).all()]
             found.sort(key=lambda record: tuple(map(record.__dict__.__getitem__, key)))
             return tuple(found)
 
@@ -139,7 +162,7 @@ class Rows:
 
     def _damaged(self, kind: type[Record]) -> StoreFault:
         named: tuple[Text, ...] = ()
-        file = self.link.connection.dbapi_connection
+        file = self.session.connection().connection.dbapi_connection
         if isinstance(file, sqlite3.Connection):
             with suppress(sqlite3.Error):
                 named = unreadable(file, [kind], thorough=True, most=1)
@@ -168,15 +191,53 @@ class Rows:
 
     def insert(self, kind: type[Record], rows: Sequence[Mapping[str, Any]]) -> None:
         """Add rows."""
-        self.link.execute(_insert(kind.KIND), list(rows))
+        if len(rows) == 1:
+            self.session.add(ROW_OF[kind](**rows[0]))
+            self.write()
+        elif rows:
+            self.session.exec(insert(ROW_OF[kind]), params=rows)
 
     def update(self, kind: type[Record], key: Key, values: Mapping[str, Any]) -> None:
         """Give the row with this key other values; a new key reaches every row that names it."""
-        self.link.execute(_update(kind.KIND).values(dict(values)), _bound(kind, key))
+        row = self._object(kind, key)
+        for name, value in values.items():
+            setattr(row, name, value)
+        self.write()
 
     def delete(self, kind: type[Record], keys: Iterable[Key]) -> None:
         """Take rows away."""
-        self.link.execute(_delete(kind.KIND), [_bound(kind, key) for key in keys])
+        left = list(keys)
+        if len(left) == 1:
+            self.session.delete(self._object(kind, left[0]))
+            self.write()
+            return
+        for some in _some_at_once(left):
+            gone = delete(ROW_OF[kind]).where(_is_one_of(kind, some))
+            self.session.exec(gone, execution_options=AS_IT_STANDS)
+
+    def _object(self, kind: type[Record], key: Key) -> Any:
+        statement = _object_by_key(kind.KIND)
+        return self._asked(kind, lambda: self.session.exec(statement, params=_bound(kind, key)).one())
+
+    def write(self) -> None:
+        """Write what was added, changed or deleted, and hold no object longer.
+
+        The database gives a new key to all that name a record: an object kept would not know.
+        """
+        self.session.flush()
+        self.session.expunge_all()
+
+
+def _some_at_once(keys: Sequence[Key]) -> Iterator[Sequence[Key]]:
+    return (keys[first : first + _AT_ONCE] for first in range(0, len(keys), _AT_ONCE))
+
+
+def _is_one_of(kind: type[Record], keys: Sequence[Key]) -> ColumnElement[bool]:
+    named = [getattr(ROW_OF[kind], name) for name in kind.KEY]
+    is_one: ColumnElement[bool] = (
+        named[0].in_([key[0] for key in keys]) if len(named) == 1 else tuple_(*named).in_(keys)
+    )
+    return is_one
 
 
 def hang(
@@ -203,7 +264,7 @@ def _bound_fields(fields: tuple[str, ...], key: Sequence[Any]) -> dict[str, Any]
 
 
 def _where(kind: type[Record], equal: Mapping[str, Any]) -> Select[Any]:
-    table = TABLES[kind]
+    row = ROW_OF[kind]
     statement = select_all(kind)
     known = {spec.name for spec in columns(kind)}
     for name, value in equal.items():
@@ -215,7 +276,8 @@ def _where(kind: type[Record], equal: Mapping[str, Any]) -> Select[Any]:
                 names=listed(sorted(known), joint=",", most=0),
             )
         plain = value.value if isinstance(value, StrEnum) else value
-        statement = statement.where(table.c[name].is_(None) if plain is None else table.c[name] == plain)
+        column = getattr(row, name)
+        statement = statement.where(column.is_(None) if plain is None else column == plain)
     return statement
 
 

@@ -7,14 +7,14 @@ import socket
 from collections.abc import Iterable
 from typing import Any
 
-from sqlalchemy import func, select
+from sqlmodel import col
 
 from hangar.base.errors import StoreFault
 from hangar.store.codec import Key, name_of
-from hangar.store.journal import Step, key_text, rows_of, step_of
+from hangar.store.journal import Step, entries, key_text, latest_turn, rows_of, step_of
 from hangar.store.labels import read_label
 from hangar.store.record_rows import Rows, key_of_values
-from hangar.store.tables import CHANGES, EDITS
+from hangar.store.tables import JournalChange, JournalEdit
 
 
 class Conflict(StoreFault):
@@ -40,7 +40,7 @@ class Watch:
 
     def latest(self) -> int:
         """Number of the last turn: the last edit, undo or redo of anybody."""
-        return int(self._stored.link.execute(select(func.coalesce(func.max(EDITS.c.turn), 0))).scalar_one())
+        return latest_turn(self._stored)
 
     def note_own(self, turn: int) -> None:
         """A turn of this seat was committed."""
@@ -72,13 +72,12 @@ class Watch:
 
     def _foreign_rows(self, after: int) -> list[Any]:
         statement = (
-            select(EDITS.c.label, EDITS.c.state, EDITS.c.seat, CHANGES)
-            .join(EDITS, EDITS.c.id == CHANGES.c.edit)
-            .where(EDITS.c.turn > after)
-            .order_by(CHANGES.c.id)
+            entries(JournalEdit.label, JournalEdit.state, JournalEdit.seat)
+            .where(col(JournalEdit.turn) > after)
+            .order_by(col(JournalChange.id))
         )
         if self._own:
-            statement = statement.where(EDITS.c.turn.not_in(sorted(self._own)))
+            statement = statement.where(col(JournalEdit.turn).not_in(sorted(self._own)))
         return rows_of(self._stored, statement)
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sqlalchemy import ColumnElement, select
+from sqlalchemy import ColumnElement
+from sqlmodel import select
 
 from hangar.parts import (
     Airframe,
@@ -32,7 +33,7 @@ from hangar.parts import (
 from hangar.store.faults import links_to
 from hangar.store.journal import Step
 from hangar.store.record_rows import Rows
-from hangar.store.tables import TABLES
+from hangar.store.tables import ROW_OF
 
 _MANY = 200
 """From this many parts on, every aircraft counts as touched; asking for each would be slower."""
@@ -106,16 +107,16 @@ def _naming(kind: type[Record]) -> set[str]:
 
 def _aircraft_with(stored: Rows, part: str, names: set[str]) -> set[str]:
     if len(names) > _MANY:
-        statement = select(TABLES[Airframe].c.code)
+        statement = select(ROW_OF[Airframe].code)
     else:
         holder, condition = _where(part, sorted(names))
-        statement = select(TABLES[holder].c.aircraft).where(condition).distinct()
-    return {str(code) for code in stored.link.execute(statement).scalars()}
+        statement = select(ROW_OF[holder].aircraft).where(condition).distinct()
+    return {str(code) for code in stored.session.exec(statement)}
 
 
 def _where(part: str, names: list[str]) -> tuple[type[Record], ColumnElement[bool]]:
-    stays, servos = TABLES[Installation].c, TABLES[Servo].c
-    fits, packs = TABLES[PackFit].c, TABLES[Pack].c
+    stays, servos = ROW_OF[Installation], ROW_OF[Servo]
+    fits, packs = ROW_OF[PackFit], ROW_OF[Pack]
     if part == "servo":
         return Installation, stays.until_on.is_(None) & stays.servo.in_(names)
     if part == "servo-type":
@@ -127,7 +128,7 @@ def _where(part: str, names: list[str]) -> tuple[type[Record], ColumnElement[boo
         tags = select(packs.tag).where(packs.pack_type.in_(names))
         return PackFit, fits.until_on.is_(None) & fits.pack.in_(tags)
     if part == "plan":
-        return Plan, TABLES[Plan].c.code.in_(names)
+        return Plan, ROW_OF[Plan].code.in_(names)
     if part == "regulator-type":
-        return Regulator, TABLES[Regulator].c.regulator_type.in_(names)
-    return Switch, TABLES[Switch].c.switch_type.in_(names)
+        return Regulator, ROW_OF[Regulator].regulator_type.in_(names)
+    return Switch, ROW_OF[Switch].switch_type.in_(names)
