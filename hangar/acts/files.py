@@ -116,7 +116,7 @@ def bring_in(fleet: Fleet, sources: Sequence[Path], heed: Heed | None = None) ->
     from hangar.store import bring_in as take
 
     report = take(fleet, list(sources), heed=heed)
-    if not report.taken:
+    if report.is_empty:
         raise NothingTaken(report)
     return report
 

@@ -51,9 +51,9 @@ def _tools(aircraft: Aircraft) -> Iterator[Text]:
     yield from _FOR_POWER.get(aircraft.airframe.power or PowerKind.NONE, ())
     if aircraft.airframe.propeller:
         yield text("Spare propeller {size} and its spanner", size=aircraft.airframe.propeller)
-    if aircraft.airframe.aircraft_class.is_helicopter:
+    if aircraft.airframe.is_helicopter:
         yield text("Pitch gauge, ball-link pliers, spare blades")
-    if aircraft.airframe.aircraft_class.is_sailplane:
+    if aircraft.airframe.is_sailplane:
         yield text("Wing tape and ballast")
     chemistries = {fed.pack_type.chemistry for path in aircraft.paths for fed in path.packs}
     for chemistry in sorted(chemistries):

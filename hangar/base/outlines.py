@@ -40,20 +40,21 @@ class Outline:
     parts: tuple[OutlinePart, ...]
     places: Mapping[str, tuple[float, float]]
 
-    def place_for(self, function: str, side: str) -> tuple[float, float]:
+    def place_for(self, function: str, side: str | None) -> tuple[float, float]:
         """Where a servo of that function goes until the keeper drags it."""
         for name in (f"{function} {side}", f"{function} middle"):
             if name in self.places:
                 return self.places[name]
-        return {"left": (0.3, 0.5), "right": (0.7, 0.5)}.get(side, (0.5, 0.5))
+        return {"left": (0.3, 0.5), "right": (0.7, 0.5)}.get(side or "", (0.5, 0.5))
 
 
-def outline_for(aircraft_class: str, wing_count: int = 1, v_tail: bool = False) -> str:
+def outline_for(aircraft_class: str | None, wing_count: int = 1, v_tail: bool = False) -> str:
     """Which outline suits an aircraft of a class.
 
     >>> outline_for("sail-fast"), outline_for("scale", wing_count=2), outline_for("heli-el")
     ('sailplane', 'biplane', 'helicopter')
     """
+    aircraft_class = aircraft_class or ""
     if aircraft_class.startswith("heli"):
         return "helicopter"
     if v_tail:

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import argparse
+import json
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from hangar.base.errors import BadInput, HangarError
+from hangar.base.errors import BadInput, HangarError, StoreFault
 from hangar.commands.opening import LOOK, NO_WARNING, TROUBLE, Ground, chosen, fleet_at, take
+
+if TYPE_CHECKING:
+    from hangar.store import Fleet
 
 
 def run_sheet(arguments: argparse.Namespace) -> int:
@@ -52,27 +57,68 @@ def run_sheet(arguments: argparse.Namespace) -> int:
 def run_bring_in(arguments: argparse.Namespace) -> int:
     from hangar.store import Fleet
 
-    path = Path(arguments.fleet)
-    fresh = "://" not in arguments.fleet and not path.exists()
     missing = next((source for source in arguments.sources if not source.exists()), None)
     if missing:
         raise BadInput(
-            f"{missing} does not exist; give CSV or XLSX tables, filled sheets as PDF, or a folder of them."
+            f"{missing} does not exist; give a spreadsheet or text file of your own, CSV or XLSX tables,"
+            " filled sheets as PDF, or a folder of them."
         )
+    path = Path(arguments.fleet)
+    fresh = "://" not in arguments.fleet and not path.exists()
+    if arguments.rehearse and fresh:
+        if arguments.fleet != "-":
+            path = Path()
+        with Fleet.in_memory() as fleet:
+            return _bring_in(fleet, arguments)
     try:
-        with Fleet.create(path) if fresh else fleet_at(arguments.fleet, writing=True) as fleet:
-            report = take(fleet, arguments.sources)
+        with (
+            Fleet.create(path)
+            if fresh
+            else fleet_at(arguments.fleet, writing=not arguments.rehearse) as fleet
+        ):
+            return _bring_in(fleet, arguments)
     except HangarError:
         if fresh:
             path.unlink(missing_ok=True)
         raise
+
+
+def _bring_in(fleet: Fleet, arguments: argparse.Namespace) -> int:
+    from hangar.store.intake.mapping import answers_from
+
+    place: Path | None = arguments.map
+    answers, name = None, ""
+    if place is not None and (place.exists() or not arguments.rehearse):
+        answers, name = answers_from(_text_of(place), place.name), place.name
+    report = take(fleet, arguments.sources, answers, name, arguments.rehearse)
+    if arguments.rehearse and place is not None and not place.exists():
+        _write(place, report.mapping)
+    if arguments.report is not None:
+        _write(arguments.report, json.dumps(report.data(), ensure_ascii=False, indent=1) + "\n")
     print(report.text())
-    if not report.refused:
-        return NO_WARNING
-    left_out = len(report.refused)
-    entries = "1 entry was" if left_out == 1 else f"{left_out} entries were"
-    print(f"hangar: taken in part; {entries} left out, each named with its reason.", file=sys.stderr)
-    return LOOK
+    if report.refused:
+        left_out = len(report.refused)
+        entries = "1 entry was" if left_out == 1 else f"{left_out} entries were"
+        print(f"hangar: taken in part; {entries} left out, each named with its reason.", file=sys.stderr)
+    return LOOK if report.is_open else NO_WARNING
+
+
+def _text_of(place: Path) -> str:
+    try:
+        return place.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as fault:
+        raise BadInput(
+            "{place} cannot be read as a mapping: {fault}.", place=str(place), fault=str(fault)
+        ) from fault
+
+
+def _write(place: Path, text: str) -> None:
+    try:
+        place.write_text(text, encoding="utf-8")
+    except OSError as fault:
+        raise StoreFault(
+            "{place} cannot be written: {fault}.", place=str(place), fault=fault.strerror or str(fault)
+        ) from fault
 
 
 def run_take_out(arguments: argparse.Namespace) -> int:

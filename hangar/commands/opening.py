@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from hangar.rules import Thresholds
     from hangar.rules.finding import Finding
     from hangar.store import BringInReport, Fleet
+    from hangar.store.intake.reading import Answers
     from hangar.survey import Survey
 
 # The store, physics and rules are loaded inside the functions: help and version need none of them.
@@ -49,12 +50,18 @@ def fleet_at(place: str, *, writing: bool = False) -> Fleet:
     return Fleet.open(path, read_only=not writing)
 
 
-def take(fleet: Fleet, sources: Sequence[Path]) -> BringInReport:
-    """Bring tables or filled sheets in; nothing taken is a fault."""
+def take(
+    fleet: Fleet,
+    sources: Sequence[Path],
+    answers: Answers | None = None,
+    name: str = "",
+    rehearse: bool = False,
+) -> BringInReport:
+    """Bring tables, keepers' own or filled sheets in; nothing understood is a fault."""
     from hangar.store import bring_in
 
-    report = bring_in(fleet, list(sources))
-    if not report.taken:
+    report = bring_in(fleet, list(sources), dry_run=rehearse, answers=answers, answers_name=name)
+    if report.is_empty:
         first = f" {report.refused[0]}" if report.refused else ""
         raise BadInput(f"nothing was brought in from {', '.join(map(str, sources))}.{first}")
     return report

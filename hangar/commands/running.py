@@ -229,8 +229,18 @@ def _add_sheet(command: argparse.ArgumentParser) -> None:
 
 def _add_bring_in(command: argparse.ArgumentParser) -> None:
     _add_fleet(command)
-    about = "CSV, XLSX, a filled sheet as PDF, or a folder"
+    about = "a keeper's own sheet (CSV, TSV, TXT, XLSX, ODS), tables, a filled sheet as PDF, or a folder"
     command.add_argument("sources", metavar="SOURCE", nargs="+", type=Path, help=about)
+    command.add_argument(
+        "--rehearse", action="store_true", help="read and report, write nothing; FLEET may be -"
+    )
+    command.add_argument(
+        "--map", metavar="FILE", type=Path,
+        help="how the sheet is to be read; with --rehearse it is written if it is not there",
+    )  # fmt: skip
+    command.add_argument(
+        "--report", metavar="FILE", type=Path, help="write what became of every cell, as JSON"
+    )
 
 
 def _add_take_out(command: argparse.ArgumentParser) -> None:

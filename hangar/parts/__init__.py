@@ -33,6 +33,7 @@ from hangar.parts.power import (
 )
 from hangar.parts.radio import Accessory, Channel, Receiver, Stabiliser
 from hangar.parts.servos import Arm, Installation, Servo, ServoRating, ServoType
+from hangar.parts.sources import FieldOrigin, SheetSource
 from hangar.parts.workshop import (
     Plan,
     PlanLine,
@@ -85,6 +86,8 @@ RECORD_KINDS: tuple[type[Record], ...] = (
     ShoppingTick,
     Attachment,
     Setting,
+    SheetSource,
+    FieldOrigin,
 )
 """Every record kind, each after the kinds it names."""
 
@@ -106,6 +109,7 @@ __all__ = [
     "Charge",
     "FedPack",
     "Feed",
+    "FieldOrigin",
     "Flight",
     "Inspection",
     "Installation",
@@ -134,6 +138,7 @@ __all__ = [
     "ServoRating",
     "ServoType",
     "Setting",
+    "SheetSource",
     "ShoppingTick",
     "Snag",
     "Stabiliser",

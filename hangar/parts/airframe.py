@@ -32,8 +32,8 @@ class Airframe(Record):
 
     code: Annotated[str, Label("code", "2 to 6 characters; prints on labels")]
     name: str
-    aircraft_class: Annotated[AircraftClass, Label("class", "defaults and limits go by it")]
-    power: Annotated[PowerKind, Label("power plant")] = PowerKind.NONE
+    aircraft_class: Annotated[AircraftClass | None, Label("class", "defaults and limits go by it")] = None
+    power: Annotated[PowerKind | None, Label("power plant")] = PowerKind.NONE
     state: AircraftState = AircraftState.ON_THE_BENCH
     state_reason: Annotated[str | None, Label("reason for the state")] = None
     maker: str | None = None
@@ -91,10 +91,25 @@ class Airframe(Record):
     photo: str | None = None
     notes: str | None = None
 
+    @property
+    def is_helicopter(self) -> bool:
+        """Whether its class is said to be one that flies on a rotor."""
+        return self.aircraft_class is not None and self.aircraft_class.is_helicopter
+
+    @property
+    def has_piston(self) -> bool:
+        """Whether it is said that a piston engine drives it."""
+        return self.power is not None and self.power.is_piston
+
+    @property
+    def is_sailplane(self) -> bool:
+        """Whether its class is said to be a sailplane's."""
+        return self.aircraft_class is not None and self.aircraft_class.is_sailplane
+
 
 def is_power_unknown(frame: Airframe) -> bool:
     """Whether nobody entered what drives it: only a sailplane flies without."""
-    return frame.power is PowerKind.NONE and not frame.aircraft_class.is_sailplane
+    return frame.power is None or (frame.power is PowerKind.NONE and not frame.is_sailplane)
 
 
 @dataclass(frozen=True, kw_only=True)

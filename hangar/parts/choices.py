@@ -141,6 +141,7 @@ class Function(StrEnum):
     STEERING = "steering"
     TOW_RELEASE = "tow release"
     CHOKE = "choke"
+    ENGINE_STOP = "engine stop"
     SMOKE = "smoke"
     GAIN = "gain"
     MODE = "mode"
@@ -162,7 +163,14 @@ _SURFACE = {
     Function.AILERON, Function.ELEVATOR, Function.RUDDER, Function.V_TAIL, Function.FLAP, Function.SPOILER,
 }  # fmt: skip
 _FLIGHT = (_SURFACE - {Function.SPOILER}) | {Function.CYCLIC, Function.COLLECTIVE, Function.TAIL}
-_SAFETY = {Function.THROTTLE, Function.BRAKE, Function.TOW_RELEASE, Function.SPOILER, Function.RETRACT}
+_SAFETY = {
+    Function.THROTTLE,
+    Function.ENGINE_STOP,
+    Function.BRAKE,
+    Function.TOW_RELEASE,
+    Function.SPOILER,
+    Function.RETRACT,
+}
 
 
 class Criticality(StrEnum):

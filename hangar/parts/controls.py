@@ -79,7 +79,7 @@ class Position(Record):
     code: str
     name: str
     function: Function
-    side: Side = Side.MIDDLE
+    side: Side | None = Side.MIDDLE
     port: Annotated[str, Label("output port")] = "main"
     channel: Annotated[int | None, Within(1, 32)] = None
     through: Annotated[str | None, Label("through gyro")] = None

@@ -47,6 +47,11 @@ class Year:
 
 
 @dataclass(frozen=True, slots=True)
+class Inexact:
+    """A day of which only the year or the month may be known; where it must be given, perhaps nothing."""
+
+
+@dataclass(frozen=True, slots=True)
 class Children:
     """A tuple of records of another kind that the reader hangs below this one; not a column."""
 
@@ -93,6 +98,8 @@ class FieldSpec:
     unit: str | None = None
     """Key of the unit a number is stored in; None for text, lists, counts, shares and money."""
     is_year: bool = False
+    is_inexact: bool = False
+    """Whether a day may be known in part only, as a :class:`hangar.base.part_day.PartDay`."""
 
     @property
     def plain_words(self) -> str:
@@ -190,10 +197,12 @@ def _specs(kind: Hashable) -> tuple[FieldSpec, ...]:
         label = next((mark for mark in marks if isinstance(mark, Label)), Label(words_of(field.name, unit)))
         within = next((mark for mark in marks if isinstance(mark, Within)), Within())
         is_year = any(isinstance(mark, Year) for mark in marks)
+        is_inexact = any(isinstance(mark, Inexact) for mark in marks)
         default = None if field.default is dataclasses.MISSING else field.default
         found.append(
             FieldSpec(
-                field.name, bare, optional, label.words, label.help, within, children, default, unit, is_year
+                *(field.name, bare, optional, label.words, label.help, within),
+                *(children, default, unit, is_year, is_inexact),
             )
         )
     return tuple(found)

@@ -8,7 +8,7 @@ from typing import Annotated, ClassVar
 
 from hangar.parts.airframe import OF_AIRCRAFT
 from hangar.parts.choices import Chemistry, FeedRole, PackJoin, PackState, RegulatorKind, SwitchKind
-from hangar.parts.fields import In, Label, Link, Record, Within
+from hangar.parts.fields import In, Inexact, Label, Link, Record, Within
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -56,7 +56,7 @@ class Pack(Record):
 
     tag: str
     pack_type: Annotated[str, Label("type")]
-    bought_on: Annotated[date | None, Label("made or bought")] = None
+    bought_on: Annotated[date | None, Inexact(), Label("made or bought")] = None
     price: Annotated[float | None, Within(0)] = None
     state: PackState = PackState.IN_USE
     bin: str | None = None
@@ -90,7 +90,7 @@ class RegulatorType(Record):
 
     code: Annotated[str, Label("type")]
     maker: str | None = None
-    regulator: Annotated[RegulatorKind, Label("kind")]
+    regulator: Annotated[RegulatorKind | None, Label("kind")] = None
     input_max_v: Annotated[float | None, Within(2.5, 70), Label("highest input volts"), In("V")] = None
     input_min_v: Annotated[float | None, Within(2.5, 70), Label("lowest input volts"), In("V")] = None
     output_min_v: Annotated[float | None, Within(2.5, 15), Label("lowest output volts"), In("V")] = None
@@ -200,11 +200,14 @@ class PackFit(Record):
         Link("feed", ("aircraft", "feed"), owned=True),
     )
     RULES: ClassVar[tuple[tuple[str, str], ...]] = (
-        ("until_on IS NULL OR since_on <= until_on", "a part cannot be taken off before it was fitted"),
+        (
+            "until_on IS NULL OR substr(since_on, 1, length(until_on)) <= until_on",
+            "a part cannot be taken off before it was fitted",
+        ),
     )
 
     pack: str
     aircraft: str
     feed: str
-    since_on: Annotated[date, Label("since")]
-    until_on: Annotated[date | None, Label("until")] = None
+    since_on: Annotated[date, Inexact(), Label("since")]
+    until_on: Annotated[date | None, Inexact(), Label("until")] = None

@@ -7,7 +7,7 @@ from datetime import date
 from typing import Annotated, ClassVar
 
 from hangar.parts.choices import Bearing, Drive, Gear, GearCondition, MaxMeans, ServoState
-from hangar.parts.fields import Children, In, Label, Link, Record, Within, Year
+from hangar.parts.fields import Children, In, Inexact, Label, Link, Record, Within, Year
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -21,8 +21,8 @@ class ServoRating(Record):
 
     servo_type: str
     rated_v: Annotated[float, Within(2.4, 15), Label("volts"), In("V")]
-    torque_nm: Annotated[float, Within(0.01, 30), Label("stall torque"), In("N m")]
-    transit_s: Annotated[float, Within(0.02, 1.5), Label("time for 60°"), In("s/60deg")]
+    torque_nm: Annotated[float | None, Within(0.01, 30), Label("stall torque"), In("N m")] = None
+    transit_s: Annotated[float | None, Within(0.02, 1.5), Label("time for 60°"), In("s/60deg")] = None
     stall_a: Annotated[float | None, Within(0.05, 40), Label("stall current"), In("A")] = None
 
 
@@ -40,7 +40,7 @@ class ServoType(Record):
 
     code: Annotated[str, Label("type", "the name the trade knows it by, unique in the library")]
     maker: str | None = None
-    drive: Annotated[Drive, Label("kind")]
+    drive: Annotated[Drive | None, Label("kind")] = None
     pulse_us: Annotated[float, Within(600, 2200), Label("pulse centre"), In("us")] = 1520.0
     max_rate_hz: Annotated[float | None, Within(30, 700), Label("greatest frame rate"), In("Hz")] = None
     supply_min_v: Annotated[float | None, Within(2.4, 15), Label("lowest volts"), In("V")] = None
@@ -82,7 +82,7 @@ class Servo(Record):
     servo_type: Annotated[str, Label("type")]
     maker_serial: str | None = None
     made_year: Annotated[int | None, Within(1950, 2100), Year(), Label("year made")] = None
-    bought_on: date | None = None
+    bought_on: Annotated[date | None, Inexact()] = None
     price: Annotated[float | None, Within(0)] = None
     bought_used: bool | None = None
     state: ServoState = ServoState.IN_BAY
@@ -115,14 +115,17 @@ class Installation(Record):
         Link("position", ("aircraft", "position"), owned=True),
     )
     RULES: ClassVar[tuple[tuple[str, str], ...]] = (
-        ("until_on IS NULL OR since_on <= until_on", "a part cannot be taken off before it was fitted"),
+        (
+            "until_on IS NULL OR substr(since_on, 1, length(until_on)) <= until_on",
+            "a part cannot be taken off before it was fitted",
+        ),
     )
 
     servo: str
     aircraft: str
     position: str
-    since_on: Annotated[date, Label("since")]
-    until_on: Annotated[date | None, Label("until")] = None
+    since_on: Annotated[date, Inexact(), Label("since")]
+    until_on: Annotated[date | None, Inexact(), Label("until")] = None
     why: str | None = None
     disputed: Annotated[bool, Label("place disputed")] = False
     arm_teeth: Annotated[int | None, Within(8, 40), Label("arm spline teeth")] = None

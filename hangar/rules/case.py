@@ -46,8 +46,8 @@ class Case:
         return self.aircraft.airframe
 
     @property
-    def kind(self) -> AircraftClass:
-        """The aircraft's class."""
+    def kind(self) -> AircraftClass | None:
+        """The aircraft's class; None where it is not said."""
         return self.aircraft.airframe.aircraft_class
 
     def limit(self, name: str) -> float:
@@ -218,8 +218,8 @@ class Case:
 def _pairs_of(servos: tuple[ServoFit, ...]) -> Iterator[tuple[ServoFit, ServoFit]]:
     sides: dict[tuple[Function, str], list[ServoFit]] = {}
     for fit in servos:
-        if fit.function.is_surface and fit.position.side != "middle":
-            sides.setdefault((fit.function, fit.position.side), []).append(fit)
+        if fit.function.is_surface and fit.position.side not in (None, "middle"):
+            sides.setdefault((fit.function, str(fit.position.side)), []).append(fit)
     for (function, side), left in sides.items():
         right = sides.get((function, "right"), [])
         if side == "left" and right:

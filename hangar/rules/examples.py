@@ -77,7 +77,7 @@ def weaker(kind: ServoType, share: float) -> tuple[ServoRating, ...]:
     return tuple(
         dataclasses.replace(
             row,
-            torque_nm=max(0.01, row.torque_nm * share),
+            torque_nm=max(0.01, (row.torque_nm or 0.0) * share),
             stall_a=max(0.05, (row.stall_a or 0.0) * share),
         )
         for row in kind.ratings
@@ -86,12 +86,12 @@ def weaker(kind: ServoType, share: float) -> tuple[ServoRating, ...]:
 
 def boasted(kind: ServoType, times: float) -> tuple[ServoRating, ...]:
     """A servo type's ratings with more torque for the same current."""
-    return tuple(dataclasses.replace(row, torque_nm=row.torque_nm * times) for row in kind.ratings)
+    return tuple(dataclasses.replace(row, torque_nm=(row.torque_nm or 0.0) * times) for row in kind.ratings)
 
 
 def slower(kind: ServoType, times: float) -> ServoType:
     """A servo type with longer transit times."""
-    rows = tuple(dataclasses.replace(row, transit_s=row.transit_s * times) for row in kind.ratings)
+    rows = tuple(dataclasses.replace(row, transit_s=(row.transit_s or 0.0) * times) for row in kind.ratings)
     return dataclasses.replace(kind, ratings=rows)
 
 

@@ -80,7 +80,7 @@ def by_kind(fits: Sequence[ServoFit]) -> dict[Drive, list[ServoFit]]:
     """Servos by how they are driven."""
     kinds: dict[Drive, list[ServoFit]] = {}
     for fit in fits:
-        if fit.servo_type is not None:
+        if fit.servo_type is not None and fit.servo_type.drive is not None:
             kinds.setdefault(fit.servo_type.drive, []).append(fit)
     return kinds
 

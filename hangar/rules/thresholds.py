@@ -52,9 +52,9 @@ class Threshold:
             return f"{self.least:g} or more"
         return f"{self.least:g} to {self.most:g} {self.unit}".rstrip()
 
-    def shipped(self, aircraft_class: AircraftClass) -> float:
-        """The value before the keeper changed anything."""
-        return self.by_class.get(aircraft_class, self.default)
+    def shipped(self, aircraft_class: AircraftClass | None) -> float:
+        """The value before the keeper changed anything; without a class the one for any."""
+        return self.default if aircraft_class is None else self.by_class.get(aircraft_class, self.default)
 
 
 @cache
@@ -78,7 +78,7 @@ def shipped_thresholds() -> Mapping[str, Threshold]:
 
 
 @cache
-def _shipped_to(aircraft_class: AircraftClass) -> Mapping[str, float]:
+def _shipped_to(aircraft_class: AircraftClass | None) -> Mapping[str, float]:
     return MappingProxyType(
         {name: each.shipped(aircraft_class) for name, each in shipped_thresholds().items()}
     )
@@ -112,11 +112,11 @@ class Thresholds:
                 own[key] = _number(key, setting.value)
         return cls(own)
 
-    def value(self, name: str, aircraft_class: AircraftClass) -> float:
+    def value(self, name: str, aircraft_class: AircraftClass | None) -> float:
         """The limit for aircraft of that class, in the unit of its table."""
         return self.of_class(aircraft_class)[name]
 
-    def of_class(self, aircraft_class: AircraftClass) -> Mapping[str, float]:
+    def of_class(self, aircraft_class: AircraftClass | None) -> Mapping[str, float]:
         """Every limit for aircraft of that class by name, each in the unit of its table."""
         shipped = _shipped_to(aircraft_class)
         if not self.own:

@@ -251,7 +251,7 @@ def _limits(sheet: Sheet, case: SheetCase) -> None:
 def _speed(style: SheetStyle, case: SheetCase) -> tuple[Text, Cell]:
     """How fast it may fly, or how fast its main rotor turns; a blank to write on where that is not known."""
     frame = case.aircraft.airframe
-    if frame.aircraft_class.is_helicopter:
+    if frame.is_helicopter:
         main = case.aircraft.rotor(RotorKind.MAIN)
         return text("Rotor speed, highest"), style.show(main.head_rpm if main else None, "rpm")
     return text("Greatest speed"), style.both(frame.dive_speed_m_s, "m/s")

@@ -50,7 +50,7 @@ def draw_passport(sheet: Sheet, case: SheetCase) -> None:
 
 def _airframe(sheet: Sheet, case: SheetCase) -> None:
     frame, style = case.aircraft.airframe, sheet.style
-    is_heli = frame.aircraft_class.is_helicopter
+    is_heli = frame.is_helicopter
     facts: list[tuple[Arg, Cell]] = [
         (text("Class"), class_words(frame)),
         (

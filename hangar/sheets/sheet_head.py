@@ -92,7 +92,7 @@ def _packed(facts: Sequence[str], room_mm: float) -> list[str]:
 
 def class_words(frame: Airframe) -> Text:
     """Class and what drives it, said once: ``Fast sailplane, no motor``, ``Turbine jet``."""
-    words = CLASS_WORDS[frame.aircraft_class]
+    words = CLASS_WORDS[frame.aircraft_class] if frame.aircraft_class else "class not said"
     power = "no motor" if frame.power is PowerKind.NONE else str(frame.power)
     if is_power_unknown(frame):
         power = "motor not known"

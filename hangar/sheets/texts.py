@@ -61,7 +61,7 @@ def checklist_table(name: str) -> Sequence[Mapping[str, Any]]:
     return rows
 
 
-def test_load_a(aircraft_class: AircraftClass, thresholds: Thresholds) -> float:
+def test_load_a(aircraft_class: AircraftClass | None, thresholds: Thresholds) -> float:
     """Current at which a pack of such an aircraft is tested on the field, as the keeper set it."""
     return thresholds.value("test-load", aircraft_class)
 

@@ -9,6 +9,7 @@ from enum import StrEnum
 from typing import Any
 
 from hangar.base.errors import BadInput
+from hangar.base.part_day import UNKNOWN_DAY, part_day
 from hangar.base.text import Text, fixed
 from hangar.base.units import convert, parse_number, parse_quantity, unit_named
 from hangar.parts.fields import FieldSpec
@@ -21,6 +22,9 @@ _ONE_COMMA = re.compile(r"[+-]?\d{1,3},\d{3}")
 _DOT_GROUPS = re.compile(r"[+-]?\d{1,3}(?:\.\d{3})+")
 _OFFSET = re.compile(r"D(?:([+-]\d{1,6}))?(?:[ T]+(.+))?")
 _STARTS_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+NOT_KNOWN = ("?",)
+"""What a cell of a day says that is not known; it must be given, for an empty one may be forgotten."""
+
 _BOOLS = {
     "yes": True,
     "y": True,
@@ -86,7 +90,9 @@ def read_cell(column: Column, raw: Raw, habits: Habits) -> tuple[Any, tuple[Text
     spec = column.spec
     text = plain_text(raw)
     if not text:
-        return (None if spec.optional else spec.default), ()
+        # Of a stay that has no day none is known: what takes tables out writes it so.
+        empty = UNKNOWN_DAY if spec.is_inexact and not spec.optional else spec.default
+        return (None if spec.optional else empty), ()
     if len(text) > NUMBER_TEXT_MOST and not issubclass(spec.type, str):
         raise BadInput(
             "{label} is {count} characters long; allowed are {most}.",
@@ -107,12 +113,23 @@ def _value(spec: FieldSpec, raw: Raw, text: str, habits: Habits) -> Any:
         return raw if isinstance(raw, bool) else _BOOLS.get(text.lower(), text)
     if spec.type is datetime:
         return read_moment(raw, text, habits.today, fixed(spec.label))
+    if spec.is_inexact and (text in NOT_KNOWN or re.fullmatch(r"\d{4}(?:-\d\d)?", text)):
+        return _known_part(spec, text)
     if spec.type is date:
         return read_moment(raw, text, habits.today, fixed(spec.label)).date()
     if issubclass(spec.type, StrEnum):
         squeezed = _squeezed(text)
         return next((word for word in spec.type if _squeezed(word) == squeezed), text)
     return text
+
+
+def _known_part(spec: FieldSpec, text: str) -> date:
+    try:
+        return UNKNOWN_DAY if text in NOT_KNOWN else part_day(text)
+    except ValueError as fault:
+        raise BadInput(
+            "{label} is {text}; expected YYYY-MM-DD, YYYY-MM or YYYY.", label=spec.label, text=repr(text)
+        ) from fault
 
 
 def _squeezed(words: str) -> str:

@@ -13,6 +13,7 @@ from functools import cache
 from typing import Any, TypeVar
 
 from hangar.base.errors import BadInput, words_of
+from hangar.base.part_day import is_whole, part_day
 from hangar.base.text import Text, fixed, text
 from hangar.parts import KIND_BY_NAME, Record
 from hangar.parts.fields import FieldSpec, columns, specs
@@ -118,6 +119,12 @@ def _checked(spec: FieldSpec, value: Any) -> Any:
     if spec.type is date and isinstance(value, datetime):
         value = value.date()
     value = spec.check(value)
+    if spec.type is date and value is not None and not spec.is_inexact and not is_whole(value):
+        raise BadInput(
+            "{label} is {text}; expected a whole day YYYY-MM-DD.",
+            label=spec.label,
+            text=repr(value.isoformat()),
+        )
     if isinstance(value, datetime):
         return value.replace(tzinfo=None)
     return value.value if isinstance(value, StrEnum) else value
@@ -182,7 +189,7 @@ def from_text(kind: type[Record], text: str) -> dict[str, Any]:
     for spec in columns(kind):
         value = kept.get(spec.name, spec.default)
         if value is not None and spec.type in (date, datetime):
-            value = spec.type.fromisoformat(value)
+            value = part_day(value) if spec.is_inexact else spec.type.fromisoformat(value)
         values[spec.name] = value.value if isinstance(value, StrEnum) else value
         if spec.name in kept and not _may_hold(spec, values[spec.name]):
             raise ValueError(f"{spec.name} is {value!r}")

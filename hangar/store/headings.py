@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from hangar.base.errors import BadInput
 from hangar.base.text import Text, fixed, text
@@ -51,6 +52,20 @@ def column_of(kind: type[Record], header: str) -> Column:
             # Of a load's amperes and its seconds, "load [s]" means the one that the unit fits.
             fault = fault or misfit
     raise fault or _not_known(kind, name, header)
+
+
+def is_headed_for(kind: type[Record], headers: Sequence[str]) -> bool:
+    """Whether a table is one of a record kind: half of its headings at least are fields of it."""
+    named = [header for header in headers if header]
+    return sum(_is_field(kind, header) for header in named) >= max(1, 0.5 * len(named))
+
+
+def _is_field(kind: type[Record], header: str) -> bool:
+    try:
+        column_of(kind, header)
+    except BadInput:
+        return False
+    return True
 
 
 def doubt_of(kind: type[Record], header: str) -> Text | None:

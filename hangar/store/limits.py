@@ -16,12 +16,9 @@ CELLS_MOST = 5_000_000
 TEXT_MOST = 32_000
 """Characters of one text; a cell of a workbook holds 32,767."""
 
-WIDE_ROWS_MOST = 20_000
-WIDE_TYPES_MOST = 500
-"""Names of servo types in one keeper's sheet; each is compared with every other."""
+KEEPER_ROWS_MOST = 20_000
+"""Rows of a keeper's own sheet; each is understood word by word."""
 
-WIDE_TEXT_MOST = 200
-WIDE_NOTE_MOST = 1_000
 ANSWER_MOST = 1_000
 """Characters written into one box of a sheet; what is quoted of it in a sentence is far less."""
 

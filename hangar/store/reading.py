@@ -69,7 +69,15 @@ from hangar.store.tables import ROW_OF
 R = TypeVar("R", bound=Record)
 Condition = ColumnElement[bool]
 
-_NOT_IN_A_TREE = {"arm", "stock-item", "shopping-tick", "attachment", "setting"}
+_NOT_IN_A_TREE = {
+    "arm",
+    "stock-item",
+    "shopping-tick",
+    "attachment",
+    "setting",
+    "sheet-source",
+    "field-origin",
+}
 READ_KINDS: tuple[type[Record], ...] = tuple(kind for kind in RECORD_KINDS if kind.KIND not in _NOT_IN_A_TREE)
 """The kinds a tree is made of; each is asked for once, however many aircraft are read."""
 

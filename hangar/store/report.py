@@ -7,6 +7,9 @@ from dataclasses import dataclass, field
 
 from hangar.base.text import Text, fixed, listed, text
 from hangar.parts import KIND_BY_NAME
+from hangar.store.intake.account import Account, Entry, State
+from hangar.store.intake.proposal import Changed
+from hangar.store.intake.report import as_data, headline
 
 _QUOTED_MOST = 80
 
@@ -57,6 +60,28 @@ class BringInReport:
     refused: tuple[CellNote, ...] = ()
     doubtful: tuple[CellNote, ...] = ()
     stated: tuple[CellNote, ...] = ()
+    account: Account | None = None
+    """What became of every cell of a keeper's own sheet."""
+    changes: tuple[Changed, ...] = ()
+    """What a sheet that came again says otherwise than before."""
+    mapping: str = ""
+    """How a keeper's own sheet was read, as a file that he can edit."""
+
+    @property
+    def is_open(self) -> bool:
+        """Whether anything was left out, is doubted or was not understood."""
+        asked = self.account is not None and bool(self.account.questions() or self.account.left)
+        return bool(self.refused) or asked
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether nothing could be read."""
+        return not self.taken and not (self.account is not None and self.account.understood)
+
+    def data(self) -> dict[str, object]:
+        """The account of a keeper's sheet for other programs."""
+        changes = [_change_data(one, self.account) for one in self.changes]
+        return as_data(self.account or Account(()), self.taken, changes)
 
     def text(self, put: Callable[[Text], str] = str) -> str:
         """The whole report, one remark a line, put into words by ``put``."""
@@ -69,7 +94,29 @@ class BringInReport:
             if notes:
                 lines.append(f"{put(words)}:")
                 lines += [f"  {put(note.text)}" for note in notes]
+        lines += self._of_keeper(put)
         return "\n".join(lines)
+
+    def _of_keeper(self, put: Callable[[Text], str]) -> list[str]:
+        """The account of a keeper's sheet: one line for each cause."""
+        if self.account is None:
+            return []
+        lines = [put(headline(self.account))]
+        questions = self.account.questions()
+        if questions:
+            lines.append(f"{put(text('Questions'))}:")
+            lines += [f"  {put(one.text)} {_places(one.cells, put)}" for one in questions]
+        left: dict[str, list[Entry]] = {}
+        for entry in self.account.entries():
+            if entry.state is State.UNUSED and not entry.is_settled:
+                left.setdefault(entry.reason, []).append(entry)
+        if left:
+            lines.append(f"{put(text('Left out'))}:")
+            lines += [f"  {_places(cells, put)} {reason}." for reason, cells in left.items()]
+        if self.changes:
+            lines.append(f"{put(text('Changed'))}:")
+            lines += [f"  {one.record}, {one.field}: {one.was} -> {one.now}" for one in self.changes]
+        return lines
 
     def _headline(self) -> Text:
         counts = [
@@ -80,3 +127,33 @@ class BringInReport:
         if not counts:
             return text("Nothing was taken.")
         return text("Taken: {counts}.", counts=listed(counts, joint=",", most=0))
+
+
+_NAMED_MOST = 3
+
+
+def _places(cells: list[Entry], put: Callable[[Text], str]) -> str:
+    """Where some cells stand: the first of them, and how many more there are."""
+    named = []
+    for entry in cells[:_NAMED_MOST]:
+        tab = f" [{entry.grid.tab}]" if entry.grid.tab else ""
+        place = text("{place}, row {row}", place=f"{entry.grid.file}{tab}", row=entry.cell.row)
+        heading = f", {entry.heading}" if entry.heading else ""
+        named.append(f'{put(place)}{heading}: "{_short(entry.cell.text)}"')
+    more = len(cells) - len(named)
+    return "; ".join(named) + (f" (+{more})" if more > 0 else "")
+
+
+def _change_data(one: Changed, account: Account | None) -> dict[str, object]:
+    entry = account.entry(one.cell) if account is not None and one.cell is not None else None
+    return {
+        "file": entry.grid.file if entry else "",
+        "tab": (entry.grid.tab or None) if entry else None,
+        "row": one.cell.row if one.cell else None,
+        "heading": entry.heading if entry else "",
+        "text": f"{one.record}, {one.field}: {one.was} -> {one.now}",
+        "record": one.record,
+        "field": one.field,
+        "was": one.was,
+        "now": one.now,
+    }

@@ -27,8 +27,10 @@ from sqlalchemy import (
     Table,
 )
 from sqlalchemy import text as sql_text
+from sqlalchemy.types import TypeDecorator
 from sqlmodel import Field, SQLModel
 
+from hangar.base.part_day import part_day
 from hangar.parts import RECORD_KINDS, Record
 from hangar.parts.fields import FieldSpec, columns
 from hangar.parts.papers import INSIDE_MOST_BYTES
@@ -38,6 +40,19 @@ METADATA = MetaData()
 _TYPES: dict[type, type[Any]] = {
     str: String, float: Double, int: Integer, date: Date, datetime: DateTime, bool: Boolean,
 }  # fmt: skip
+
+
+class InexactDay(TypeDecorator[date]):
+    """A day as the text of what is known of it: "1997-05-14", "1997-05", "1997", or "" for nothing."""
+
+    impl = String
+    cache_ok = True
+
+    def process_bind_param(self, value: date | None, dialect: object) -> str | None:  # noqa: ARG002
+        return None if value is None else value.isoformat()
+
+    def process_result_value(self, value: str | None, dialect: object) -> date | None:  # noqa: ARG002
+        return None if value is None else part_day(value)
 
 
 class StoredRow(SQLModel):
@@ -73,7 +88,8 @@ def _row_class(kind: type[Record]) -> Any:
         }
         namespace["id"] = Field(default=None, primary_key=True)
         for spec in fields:
-            namespace[spec.name] = Field(sa_type=_TYPES[_held(spec)], nullable=spec.optional)
+            kept = InexactDay if spec.is_inexact else _TYPES[_held(spec)]
+            namespace[spec.name] = Field(sa_type=kept, nullable=spec.optional)
 
     return types.new_class(f"{kind.__name__}Row", (StoredRow,), {"table": True}, declare)
 

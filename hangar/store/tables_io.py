@@ -18,20 +18,25 @@ from hangar.store.cells import Habits, write_cell
 from hangar.store.claims import check_links, refuse_double_packs, settle_stays
 from hangar.store.edit import Edit
 from hangar.store.fleet import Fleet
+from hangar.store.headings import is_headed_for
+from hangar.store.intake.files import read_grids
+from hangar.store.intake.grid import Grid
+from hangar.store.intake.mapping import mapping_text
+from hangar.store.intake.reading import Answers, read_file
+from hangar.store.intake.vocabulary import known_words
+from hangar.store.keeper_sheet import KeeperTaken, take_keeper_sheets
 from hangar.store.own_tables import Intake, kind_of, kind_of_many, read_table
 from hangar.store.papers_io import gather_papers, take_papers, write_papers
 from hangar.store.report import BringInReport, CellNote
 from hangar.store.sheet_intake import SheetIntake, read_forms, take_form
 from hangar.store.tables import table_name
-from hangar.store.tables_read import FORM_ENDING, Sheet, files_of, read_sheets
-from hangar.store.wide_columns import HEADINGS_NEEDED
-from hangar.store.wide_sheet import is_wide_sheet, read_wide_sheet
+from hangar.store.tables_read import FORM_ENDING, OWN_ENDINGS, Sheet, files_of, read_sheets
 from hangar.store.workbooks import write_workbook
 
 __all__ = ["BringInReport", "CellNote", "bring_in", "take_out"]
 
 
-_Found = tuple[Path, Sheet, type[Record] | None]
+_Found = tuple[Path, Sheet, type[Record]]
 
 
 class _NotWrittenError(Exception):
@@ -66,12 +71,14 @@ def bring_in(
     today: date | None = None,
     dry_run: bool = False,
     heed: Callable[[float], None] | None = None,
+    answers: Answers | None = None,
+    answers_name: str = "",
 ) -> BringInReport:
     """Take tables and filled sheets into a fleet as one edit that can be undone.
 
-    Tables of our own form (one a kind, named after it) are taken whole or not at all. One wide
-    sheet as keepers have it is recognised by its headings; of it only the cells and rows that
-    cannot be understood are left out. So it is with the boxes of a filled sheet, a PDF form.
+    Tables of our own form (one a kind, named after it) are taken whole or not at all. Any other table is a
+    keeper's own sheet: what it says is read cell by cell, and what is not sure is asked. Of a filled sheet,
+    a PDF form, only the boxes that cannot be understood are left out.
 
     Args:
         fleet: where the records go; those with the same key are replaced.
@@ -80,6 +87,8 @@ def bring_in(
         dry_run: report only; nothing is written.
         heed: told again and again what share of the work is done, 0 to 1; what it raises ends the
             work, and nothing was written then.
+        answers: what the keeper said of his own sheet: roles of columns, units, classes.
+        answers_name: the file of the answers; each must then fit the sheet.
 
     Raises: BadInput when a source is not there; StoreFault when nothing can be saved.
     """
@@ -89,14 +98,18 @@ def bring_in(
     steps.plan(3 * len(paths) + len(RECORD_KINDS))
     pages = [path for path in paths if path.suffix.lower() == FORM_ENDING]
     forms = read_forms(pages, forms_intake)
-    tables = _sheets([path for path in paths if path not in pages], intake, steps)
+    tables, grids = _sheets([path for path in paths if path not in pages], intake, steps)
     sheets = [(sheet, kind) for _, sheet, kind in tables]
+    kept: list[KeeperTaken] = []
 
     def work(edit: Edit) -> None:
         _read(tables, edit, today or date.today(), intake, dry_run, steps)
         for kind in RECORD_KINDS:
             edit.put_all(intake.records.get(kind, {}).values())
             steps.go_on()
+        if grids:
+            day = today or date.today()
+            kept.append(take_keeper_sheets(grids, edit, day, answers or Answers(), answers_name))
         for form in forms:
             take_form(fleet, edit, form, today or date.today(), forms_intake)
         if dry_run:
@@ -110,14 +123,19 @@ def bring_in(
         except _NotWrittenError:
             written = dry_run and not _blocked(intake, sheets)
     counted = {kind.KIND: len(intake.records[kind]) for kind in RECORD_KINDS if intake.records.get(kind)}
-    for name, count in forms_intake.taken.items():
+    more = [forms_intake.taken, *(one.taken for one in kept)]
+    for name, count in (item for some in more for item in some.items()):
         counted[name] = counted.get(name, 0) + count
     files = list(dict.fromkeys([*(sheet.file for sheet, _ in sheets), *(path.name for path in pages)]))
+    keeper = kept[-1] if kept else None
     return BringInReport(
         counted if written else {},
         _in_order([*intake.refused, *forms_intake.refused], files),
         _in_order([*intake.doubtful, *forms_intake.doubtful], files),
         _in_order([*intake.stated, *forms_intake.stated], files),
+        keeper.reading.account if keeper else None,
+        keeper.changes if keeper else (),
+        mapping_text(keeper.reading) if keeper else "",
     )
 
 
@@ -126,8 +144,7 @@ def _read(
 ) -> None:
     """Read the tables into the intake; raises _NotWrittenError when one of our own form has a fault."""
     for _, sheet, kind in tables:
-        if kind is not None:
-            read_table(sheet, kind, Habits(today), edit.rows_by_key(kind), intake)
+        read_table(sheet, kind, Habits(today), edit.rows_by_key(kind), intake)
         steps.go_on(2)
     _check(intake, edit)
     papers = gather_papers(intake, (path for path, _, _ in tables))
@@ -136,9 +153,6 @@ def _read(
     take_papers(intake, papers, edit, dry_run)
     if intake.refused:
         raise _NotWrittenError
-    for _, sheet, kind in tables:
-        if kind is None:
-            read_wide_sheet(sheet, edit, today, intake)
 
 
 def _in_order(notes: Sequence[CellNote], files: Sequence[str]) -> tuple[CellNote, ...]:
@@ -147,37 +161,63 @@ def _in_order(notes: Sequence[CellNote], files: Sequence[str]) -> tuple[CellNote
     )
 
 
-def _blocked(intake: Intake, sheets: Sequence[tuple[Sheet, type[Record] | None]]) -> bool:
-    own = {sheet.file for sheet, kind in sheets if kind is not None}
+def _blocked(intake: Intake, sheets: Sequence[tuple[Sheet, type[Record]]]) -> bool:
+    own = {sheet.file for sheet, _ in sheets}
     return any(note.file in own for note in intake.refused)
 
 
-def _sheets(paths: Sequence[Path], intake: Intake, steps: _Steps) -> list[_Found]:
+def _sheets(paths: Sequence[Path], intake: Intake, steps: _Steps) -> tuple[list[_Found], list[Grid]]:
+    """The tables of our own form, and those of keepers' own sheets."""
     found: list[_Found] = []
+    grids: list[Grid] = []
     for path in paths:
         steps.go_on()
         try:
-            sheets = read_sheets(path)
+            sheets = read_sheets(path) if path.suffix.lower() in OWN_ENDINGS else []
+            own = [
+                (path, sheet, kind)
+                for sheet in sheets
+                if (kind := _own_kind(sheet, path, len(sheets))) is not None
+            ]
+            if own:
+                found += own
+                _refuse_others(sheets, own, intake)
+            else:
+                grids += read_grids(path, known_words)
         except BadInput as fault:
             intake.refused.append(CellNote(path.name, 0, "", "", fault.text))
-            continue
-        for sheet in sheets:
-            kind = kind_of(sheet.title) or (kind_of(path.stem) if len(sheets) == 1 else None)
-            is_wide = kind is None and is_wide_sheet(sheet)
-            # A keeper's own sheet may be named "servos" too: its headings go first.
-            if kind is None and not is_wide:
-                kind = kind_of_many(sheet.title)
-            if kind is not None or is_wide:
-                found.append((path, sheet, kind))
-            else:
-                names = ", ".join(table_name(each) for each in RECORD_KINDS)
-                reason = text(
-                    "is neither a table of records (named one of {names}) nor a sheet of servos: {headings}",
-                    names=names,
-                    headings=HEADINGS_NEEDED,
-                )
-                intake.refused.append(CellNote(sheet.file, 0, "", sheet.title, reason))
-    return found
+    if found and grids:
+        _refuse_not_understood(grids, intake)
+    return found, grids
+
+
+def _refuse_not_understood(grids: Sequence[Grid], intake: Intake) -> None:
+    """Beside tables of our own form, which come in whole, a table that says nothing is a mistake."""
+    for file in dict.fromkeys(grid.file for grid in grids):
+        if not read_file([grid for grid in grids if grid.file == file], date.today()).account.has_tables:
+            names = ", ".join(table_name(each) for each in RECORD_KINDS)
+            reason = text(
+                "is neither a table of records (named one of {names}) nor a sheet that is understood.",
+                names=names,
+            )
+            intake.refused.append(CellNote(file, 0, "", "", reason))
+
+
+def _own_kind(sheet: Sheet, path: Path, tabs: int) -> type[Record] | None:
+    """The record kind whose table a sheet is, by its name; a keeper may name his own sheet so too."""
+    kind = kind_of(sheet.title) or (kind_of(path.stem) if tabs == 1 else None) or kind_of_many(sheet.title)
+    return kind if kind is not None and is_headed_for(kind, sheet.headers) else None
+
+
+def _refuse_others(sheets: Sequence[Sheet], own: Sequence[_Found], intake: Intake) -> None:
+    names = ", ".join(table_name(each) for each in RECORD_KINDS)
+    for sheet in sheets:
+        if all(sheet is not one for _, one, _ in own):
+            reason = text(
+                "is no table of records beside others that are; such a one is named one of {names}.",
+                names=names,
+            )
+            intake.refused.append(CellNote(sheet.file, 0, "", sheet.title, reason))
 
 
 def _check(intake: Intake, edit: Edit) -> None:

@@ -14,7 +14,12 @@ from hangar.store.cells import Raw
 from hangar.store.limits import CELLS_MOST, COLUMNS_MOST, ROWS_MOST, refuse_large_file
 from hangar.store.workbooks import read_workbook
 
-ENDINGS = (".csv", ".tsv", ".xlsx", ".xlsm")
+OWN_ENDINGS = (".csv", ".tsv", ".xlsx", ".xlsm")
+"""Of tables of our own form."""
+
+ENDINGS = (*OWN_ENDINGS, ".ods", ".txt", ".tab")
+"""Of tables of any form, keepers' own sheets too."""
+
 FORM_ENDING = ".pdf"
 """Of filled sheets; they are read box by box, not as tables."""
 
@@ -64,6 +69,8 @@ def files_of(sources: Iterable[Path]) -> list[Path]:
 def _inside(folder: Path) -> list[Path]:
     files = sorted(folder.iterdir())
     inside = [path for path in files if _is_table(path)]
+    # Beside tables a text file is a note; alone it may be somebody's list.
+    inside = [path for path in inside if path.suffix.lower() not in (".txt", ".tab")] or inside
     inside = inside or [path for path in files if path.suffix.lower() == FORM_ENDING and path.is_file()]
     if not inside:
         endings = ", ".join((*ENDINGS, FORM_ENDING))

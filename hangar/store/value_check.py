@@ -14,6 +14,7 @@ from functools import cache
 from typing import Any
 
 from hangar.base.errors import BadInput
+from hangar.base.part_day import part_day
 from hangar.base.text import Text, fixed, text
 from hangar.parts import KIND_BY_NAME, RECORD_KINDS, Record
 from hangar.parts.fields import FieldSpec, columns
@@ -121,7 +122,7 @@ def _wrong_change() -> str:
 
 def _fault(spec: FieldSpec, raw: Any) -> Text | None:
     try:
-        spec.check(_value(spec.type, raw))
+        spec.check(_value(spec, raw))
     except BadInput as fault:
         return fault.text.as_clause()
     except ValueError:
@@ -130,11 +131,12 @@ def _fault(spec: FieldSpec, raw: Any) -> Text | None:
     return None
 
 
-def _value(held: type, raw: Any) -> Any:
+def _value(spec: FieldSpec, raw: Any) -> Any:
     """A stored value as the reader would give it.
 
     Raises: ValueError when it cannot.
     """
+    held = spec.type
     if raw is None:
         return None
     if held in (float, int, bool):
@@ -146,6 +148,8 @@ def _value(held: type, raw: Any) -> Any:
     words = raw.decode("utf-8")
     if issubclass(held, StrEnum):
         return held(words)
+    if spec.is_inexact:
+        return part_day(words)
     return held.fromisoformat(words) if held in (date, datetime) else words
 
 

@@ -1,4 +1,4 @@
-"""The step to version 2: proofs, predictions and ticks of the shopping list become records.
+"""The step to version 2: proofs, predictions and ticks become records; what is not known may stay so.
 
 Until then they were settings, ``gate.PLAN.PROOF``, ``predicted.PLAN.FIGURE`` and ``shopping.got.WHAT``, which
 stayed when their plan was removed and were taken over by the next plan of that code.
@@ -16,9 +16,26 @@ from typing import Any
 from sqlalchemy import Connection, Row, text
 
 from hangar.store.constraints import prepare_for_server, whole_schema
+from hangar.store.looser import make_anew
 
-NEW_TABLES = ("plan_proof", "prediction", "shopping_tick")
+NEW_TABLES = ("plan_proof", "prediction", "shopping_tick", "sheet_source", "field_origin")
 """Tables that version 1 had not. Written out in full before version 3 is begun, as DEVELOPERS.md says."""
+
+LOOSER_TABLES = (
+    *(
+        "airframe",
+        "installation",
+        "pack",
+        "pack_fit",
+        "position",
+        "regulator_type",
+        "servo",
+        "servo_rating",
+        "servo_type",
+    ),
+    *("surface", "channel"),
+)
+"""Tables whose days may be known in part, whose fields may be left open, or whose closed lists grew."""
 
 _PROOF, _PREDICTION, _TICK = "plan-proof", "prediction", "shopping-tick"
 _TABLE = {_PROOF: "plan_proof", _PREDICTION: "prediction", _TICK: "shopping_tick"}
@@ -35,6 +52,7 @@ def to_version_2(link: Connection) -> None:
         prepare_for_server()
     schema = whole_schema()
     schema.create_all(link, tables=[schema.tables[name] for name in NEW_TABLES])
+    make_anew(link, schema, LOOSER_TABLES)
     retold = _History()
     changes = link.execute(text(_CHANGES)).all()
     retold.follow(one for one in changes if one.state == "done")

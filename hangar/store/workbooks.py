@@ -36,7 +36,7 @@ def read_workbook(path: Path) -> list[tuple[str, tuple[tuple[Raw, ...], ...]]]:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         try:
-            _refuse_bomb(path)
+            refuse_bomb(path)
             # Opened here, for openpyxl leaves a file open that it fails to read.
             with path.open("rb") as file:
                 book = openpyxl.load_workbook(file, read_only=True, data_only=True, keep_links=False)
@@ -49,7 +49,11 @@ def read_workbook(path: Path) -> list[tuple[str, tuple[tuple[Raw, ...], ...]]]:
             raise BadInput("{name} is no readable workbook: {words}.", name=path.name, words=words) from fault
 
 
-def _refuse_bomb(path: Path) -> None:
+def refuse_bomb(path: Path) -> None:
+    """Refuse a packed file that would fill the memory, or names what no table needs.
+
+    Raises: BadInput naming the file; zipfile's own faults when it is no packed file.
+    """
     with zipfile.ZipFile(path) as archive:
         parts = archive.infolist()
         # The reader of the archive gives no more bytes of a part than it states here.

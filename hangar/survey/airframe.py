@@ -19,7 +19,7 @@ BALANCE_SOURCE = text("FAA-H-8083-1, Aircraft Weight and Balance Handbook: law o
 def airframe_survey(aircraft: Aircraft) -> AirframeSurvey:
     """Loading, balance and ballast; None, with the field named, where data are missing."""
     missing: list[Text] = []
-    rotary = aircraft.airframe.aircraft_class.is_helicopter
+    rotary = aircraft.airframe.is_helicopter
     return AirframeSurvey(
         wing_loading_g_dm2=None if rotary else _wing_loading(aircraft.airframe, missing),
         disc_loading_g_dm2=_disc_loading(aircraft, missing) if rotary else None,

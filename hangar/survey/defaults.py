@@ -29,23 +29,28 @@ class Typical:
     source: str
     by: Mapping[str, float]
 
-    def value(self, *keys: str) -> float:
+    def value(self, *keys: str | None) -> float:
         """The value of the first key that the table has, else the one for any.
+
+        A key that is None is not said: without a value for any the greatest counts, for of what is
+        taken by class or kind more is the more demanding.
 
         Raises:
             BadInput: none of the keys is there and no value for any.
         """
         for key in (*keys, ANY):
-            if key in self.by:
+            if key is not None and key in self.by:
                 return self.by[key]
+        if None in keys:
+            return max(self.by.values())
         raise BadInput(
             "class default {name} has no value for {names}; known are {known}.",
             name=self.name,
-            names=" or ".join(keys),
+            names=" or ".join(key for key in keys if key),
             known=", ".join(self.by),
         )
 
-    def input(self, *keys: str) -> Input:
+    def input(self, *keys: str | None) -> Input:
         """The value as an input of a working, marked typical."""
         return Input(fixed(self.meaning), self.value(*keys), self.unit, Basis.TYPICAL)
 

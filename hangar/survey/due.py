@@ -76,7 +76,7 @@ def due_items(
     return tuple(sorted(items, key=lambda item: (item.due_on, item.what, str(item.about))))
 
 
-def shipped_limit(aircraft_class: AircraftClass) -> Limit:
+def shipped_limit(aircraft_class: AircraftClass | None) -> Limit:
     """The intervals that travel with Hangar, for aircraft of a class."""
 
     def limit(name: str) -> float:

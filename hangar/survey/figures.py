@@ -68,18 +68,18 @@ class Facts:
         return value
 
     def take(
-        self, record: Record, field: str, typical: Typical, *keys: str, basis: Basis = Basis.MEASURED
+        self, record: Record, field: str, typical: Typical, *keys: str | None, basis: Basis = Basis.MEASURED
     ) -> float:
         """A record's number or, when nobody has filled it, the typical one, marked as such."""
         value = self.known(record, field, basis)
         return self.assume(typical, *keys) if value is None else value
 
-    def assume(self, typical: Typical, *keys: str) -> float:
+    def assume(self, typical: Typical, *keys: str | None) -> float:
         """A typical value, noted as an input."""
         self.inputs.append(typical.input(*keys))
         return typical.value(*keys)
 
-    def constant(self, typical: Typical, *keys: str) -> float:
+    def constant(self, typical: Typical, *keys: str | None) -> float:
         """A figure of the method that no record could hold, noted without making the result typical."""
         value = typical.value(*keys)
         self.inputs.append(Input(fixed(typical.meaning), value, typical.unit))

@@ -16,13 +16,13 @@ from hangar.physics.network_elements import Diode, Element, Pack, Regulator, Res
 from hangar.physics.wire import loop_ohm
 from hangar.survey import packs
 from hangar.survey.defaults import Defaults
-from hangar.survey.figures import Facts, input_of
+from hangar.survey.figures import Facts, field_missing, input_of
 from hangar.survey.packs import PackFigures, pack_figures
 
 GROUND = "0"
 BUS = "bus"
 _LEAST_OHM = 1e-4
-_REGULATING = {RegulatorKind.LINEAR, RegulatorKind.SWITCHING, RegulatorKind.BEC}
+_REGULATING = {RegulatorKind.LINEAR, RegulatorKind.SWITCHING, RegulatorKind.BEC, None}
 _BURST_UNKNOWN_A = math.inf
 
 
@@ -218,7 +218,10 @@ def _regulator(path: PowerPath, defaults: Defaults, facts: Facts) -> tuple[Regul
     set_v = own.need(path.regulator, "set_v")
     if set_v is None:
         return None
-    switching = kind.regulator is not RegulatorKind.LINEAR
+    if kind.regulator is None:
+        facts.lack(field_missing(kind, "regulator"))
+    # Of a kind that is not said the one that wastes most is taken.
+    switching = kind.regulator not in (RegulatorKind.LINEAR, None)
     drop_v = facts.take(kind, "drop_out_v", defaults.drop_out, kind.regulator, basis=Basis.RATED)
     efficiency = 100.0
     if switching:

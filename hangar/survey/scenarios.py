@@ -58,7 +58,7 @@ class LoadCases:
 
 
 def load_cases(
-    model: SupplyModel, kind: AircraftClass, conditions: Conditions, defaults: Defaults
+    model: SupplyModel, kind: AircraftClass | None, conditions: Conditions, defaults: Defaults
 ) -> LoadCases:
     """Solve every load case of an aircraft's supply.
 
@@ -94,7 +94,7 @@ class _Solver:
     """Asks one supply for its load cases."""
 
     def __init__(
-        self, model: SupplyModel, kind: AircraftClass, conditions: Conditions, defaults: Defaults
+        self, model: SupplyModel, kind: AircraftClass | None, conditions: Conditions, defaults: Defaults
     ) -> None:
         self.model, self.kind, self.conditions, self.defaults = model, kind, conditions, defaults
         self.charge = charge_pct(conditions, defaults)

@@ -30,8 +30,12 @@ def _rating(rows: tuple[tuple[float, float, float, float | None], ...], build: S
 
 
 def rating_of(servo_type: ServoType) -> Rating | None:
-    """The rating of a type; None without rows or with rows that contradict each other."""
-    rows = tuple((row.rated_v, row.torque_nm, row.transit_s, row.stall_a) for row in servo_type.ratings)
+    """The rating of a type; None without whole rows or with rows that contradict each other."""
+    rows = tuple(
+        (row.rated_v, row.torque_nm, row.transit_s, row.stall_a)
+        for row in servo_type.ratings
+        if row.torque_nm is not None and row.transit_s is not None
+    )
     try:
         return _rating(rows, build_of(servo_type)) if rows else None
     except BadInput:
@@ -79,7 +83,7 @@ def _digital_key(aircraft: Aircraft, fit: ServoFit) -> str:
     airframe = aircraft.airframe
     if not fit.function.is_surface:
         return "digital"
-    if airframe.aircraft_class.is_sailplane:
+    if airframe.is_sailplane:
         return "digital wing"
     if airframe.aircraft_class in _HEAVY_CLASSES:
         return "digital giant"

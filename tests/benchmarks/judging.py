@@ -43,7 +43,9 @@ def edits(aircraft: Aircraft) -> Iterator[Aircraft]:
     assert fit.servo_type is not None
     for number in count(1):
         stronger = 1.0 + 1e-7 * number
-        ratings = tuple(replace(row, torque_nm=row.torque_nm * stronger) for row in fit.servo_type.ratings)
+        ratings = tuple(
+            replace(row, torque_nm=(row.torque_nm or 0.0) * stronger) for row in fit.servo_type.ratings
+        )
         changed = replace(fit, servo_type=replace(fit.servo_type, ratings=ratings))
         yield replace(aircraft, fits=(changed, *aircraft.fits[1:]))
 

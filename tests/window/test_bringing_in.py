@@ -74,9 +74,9 @@ def german(window: MainWindow) -> Iterator[MainWindow]:
     [
         (
             ["Model,Ch,Servo", "Windrush,five,TS-31"],
-            "Zeile 2, Ch: „five“ ist keine Zahl; verlangt ist eine Zahl wie 4.6 oder 4,6.",
+            'liste.csv, Zeile 2, Ch: "five"',
         ),
-        (["one,two", "1,2"], "ist weder eine Tabelle von Einträgen"),
+        (["one,two", "1,2"], "liste.csv, Zeile 1"),
     ],
     ids=["some taken", "nothing taken"],
 )

@@ -86,7 +86,7 @@ def channel_duplicate(case: Case) -> Flags:
 
 def _needs(case: Case) -> list[tuple[Function, ...]]:
     """Functions that the aircraft cannot fly without; of each group one is enough."""
-    if case.kind.is_helicopter:
+    if case.airframe.is_helicopter:
         needed: list[tuple[Function, ...]] = [(Function.CYCLIC,), (Function.TAIL,)]
     else:
         needed = [

@@ -21,7 +21,7 @@ def _nylon_duty(case: Case, fit: ServoFit) -> tuple[Level, Text] | None:
     heavy = case.mass_g is not None and case.mass_g > case.limit("nylon-heli-mass")
     if case.kind is AircraftClass.AEROBATIC_3D and fit.function in (Function.RUDDER, Function.ELEVATOR):
         return Level.WARNING, text("the {function} of a large-throw aircraft", function=fit.function)
-    if case.kind.is_helicopter and heavy and fit.function in _SWASH:
+    if case.airframe.is_helicopter and heavy and fit.function in _SWASH:
         return Level.WARNING, text("the swashplate of a heavy helicopter")
     if fit.function is Function.FLAP and fit.surface is not None and fit.surface.used_as_brake:
         return Level.WARNING, text("a flap that is used as a brake")

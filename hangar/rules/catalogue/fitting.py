@@ -148,7 +148,7 @@ def fixings_missing(case: Case) -> Flags:
                 )
             )
             level = Level.WARNING if fit.criticality is Criticality.FLIGHT else Level.CAUTION
-        if case.airframe.power.is_piston and _short(stay.grommets_fitted, stay.grommets_of):
+        if case.airframe.has_piston and _short(stay.grommets_fitted, stay.grommets_of):
             words.append(
                 text(
                     "{grommets_fitted} of {grommets_of} grommets",
@@ -190,7 +190,7 @@ def grommets_hard(case: Case) -> Flags:
     Source: common practice, no source
     Remedy: New grommets.
     """
-    if not case.airframe.power.is_piston:
+    if not case.airframe.has_piston:
         return
     limit = case.limit("grommet-years")
     old = [

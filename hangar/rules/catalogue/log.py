@@ -211,7 +211,7 @@ def _left_open(case: Case) -> list[Text]:
 
 
 def _concerns(case: Case, name: str) -> bool:
-    return not (case.kind.is_helicopter and name.startswith("cg_"))
+    return not (case.airframe.is_helicopter and name.startswith("cg_"))
 
 
 @rule(

@@ -33,7 +33,7 @@ def cg_moved(case: Case) -> Flags:
     """
     airframe = case.airframe
     blank = [name for name in _CG if getattr(airframe, name) is None]
-    if blank and not case.kind.is_helicopter:
+    if blank and not case.airframe.is_helicopter:
         yield cant_tell(*(field_missing(airframe, name) for name in blank), criticality=Criticality.FLIGHT)
     fore, aft, at = airframe.cg_fore_mm, airframe.cg_aft_mm, airframe.cg_measured_mm
     if fore is None or aft is None or at is None:

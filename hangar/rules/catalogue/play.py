@@ -106,7 +106,7 @@ def _has(fit: ServoFit) -> Text:
 
 
 def _ball_play(case: Case, factor: float) -> Flags:
-    if not case.kind.is_helicopter:
+    if not case.airframe.is_helicopter:
         return
     limit = case.limit("ball-play")
     for fit in case.aircraft.fits:

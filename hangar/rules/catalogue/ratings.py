@@ -139,7 +139,7 @@ def _made(fit: ServoFit) -> int | None:
 
 def _share_of_power(row: ServoRating) -> float | None:
     """Stall torque times no-load speed over electrical power at stall."""
-    if row.stall_a is None:
+    if row.stall_a is None or row.torque_nm is None or row.transit_s is None:
         return None
     return row.torque_nm * (_SIXTY_DEG / row.transit_s) / (row.rated_v * row.stall_a)
 
@@ -182,8 +182,8 @@ def physics_implausible(case: Case) -> Flags:
                         share or 0.0,
                         "",
                         "stall torque x speed / (volts x stall current)",
-                        Input(text("stall torque"), row.torque_nm, "N m", Basis.RATED),
-                        Input(text("time for 60°"), row.transit_s, "s", Basis.RATED),
+                        Input(text("stall torque"), row.torque_nm or 0.0, "N m", Basis.RATED),
+                        Input(text("time for 60°"), row.transit_s or 0.0, "s", Basis.RATED),
                         Input(text("stall current"), row.stall_a or 0.0, "A", Basis.RATED),
                     ),
                 ),

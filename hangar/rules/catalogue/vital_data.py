@@ -15,12 +15,20 @@ from hangar.rules.flag import Flag, Flags
 from hangar.rules.registry import rule
 from hangar.survey.figures import field_missing
 
-_AEROPLANE = ("span_mm", "all_up_mass_g", "cg_fore_mm", "cg_aft_mm", "dive_speed_m_s")
+_AEROPLANE = (
+    "aircraft_class",
+    "power",
+    "span_mm",
+    "all_up_mass_g",
+    "cg_fore_mm",
+    "cg_aft_mm",
+    "dive_speed_m_s",
+)
 _HELICOPTER = ("all_up_mass_g",)
 _MAIN_ROTOR = ("diameter_mm", "blade_length_mm", "blade_chord_mm", "blade_mass_g", "head_rpm", "swash")
 _RECEIVER = ("channels", "supply_min_v", "supply_max_v")
 _GYRO = ("supply_min_v", "supply_max_v")
-_SERVO_TYPE = ("supply_min_v", "supply_max_v", "spline_teeth")
+_SERVO_TYPE = ("drive", "supply_min_v", "supply_max_v", "spline_teeth")
 _PACK_TYPE = ("continuous_a", "cell_mohm")
 _MOST_NAMED = 4
 
@@ -33,8 +41,8 @@ def _blank(record: Record, fields: tuple[str, ...]) -> Iterator[Text]:
 
 def _of_aircraft(case: Case) -> Iterator[Text]:
     aircraft = case.aircraft
-    yield from _blank(aircraft.airframe, _HELICOPTER if case.kind.is_helicopter else _AEROPLANE)
-    if case.kind.is_helicopter:
+    yield from _blank(aircraft.airframe, _HELICOPTER if case.airframe.is_helicopter else _AEROPLANE)
+    if case.airframe.is_helicopter:
         rotor = aircraft.rotor(RotorKind.MAIN)
         yield from [text("rotor main: not recorded")] if rotor is None else _blank(rotor, _MAIN_ROTOR)
     if not aircraft.receivers:

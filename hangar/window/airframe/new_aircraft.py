@@ -21,7 +21,7 @@ ONLY_POWER = {
 
 
 class NewAircraftDialog(RecordDialog):
-    """The form of an airframe with class and power left open."""
+    """The form of an airframe with class and power left open; neither is made up where nobody chooses."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, Airframe, {}, parent)
@@ -32,7 +32,7 @@ class NewAircraftDialog(RecordDialog):
 
     def _entered(self, name: str, value: object) -> None:
         if name == "aircraft_class":
-            self._propose(ONLY_POWER.get(AircraftClass(str(value))))
+            self._propose(ONLY_POWER.get(AircraftClass(str(value))) if value else None)
 
     def _propose(self, power: PowerKind | None) -> None:
         """Propose a power, in place of none or of the one proposed before; what the keeper chose stays."""

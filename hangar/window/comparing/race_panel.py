@@ -123,7 +123,9 @@ class RacePanel(QWidget):
         self.set_up()
 
     def _most_torque(self, load_nm: float) -> float:
-        rated = [row.torque_nm for kind in self._types if kind is not None for row in kind.ratings]
+        rated = [
+            row.torque_nm for kind in self._types if kind is not None for row in kind.ratings if row.torque_nm
+        ]
         return 1.25 * max([*rated, load_nm], default=0.0) or 1.0
 
     def set_up(self) -> None:

@@ -110,12 +110,14 @@ def put(said: object) -> str:
     return current_reader().put(said) if isinstance(said, ARGS) else str(said)
 
 
-def word_of(choice: str) -> str:
-    """One word of a closed list as shown on screen.
+def word_of(choice: str | None) -> str:
+    """One word of a closed list as shown on screen; a stroke for what is not said.
 
     >>> word_of("sport"), word_of("on the line")
     ('Sport aeroplane', 'On the line')
     """
+    if choice is None:
+        return "–"
     own = _OF_LIST.get((type(choice).__name__, str(choice)))
     return say(own or _SPECIAL.get(choice) or sentence_case(choice))
 

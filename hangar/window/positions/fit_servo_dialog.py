@@ -131,5 +131,7 @@ class FitServoDialog(QDialog):
 def rating_words(servo_type: ServoType, units: ShowsNumbers) -> str:
     """The ratings of a servo type on one line."""
     return ", ".join(
-        f"{units.show(rating.torque_nm, 'N m')} @ {rating.rated_v:g} V" for rating in servo_type.ratings
+        f"{units.show(rating.torque_nm, 'N m')} @ {rating.rated_v:g} V"
+        for rating in servo_type.ratings
+        if rating.torque_nm is not None
     )

@@ -34,7 +34,9 @@ FAST_TAIL = dataclasses.replace(
     TAIL,
     code="CL-fast tail",
     ratings=tuple(
-        dataclasses.replace(row, servo_type="CL-fast tail", torque_nm=2.0 * row.torque_nm, stall_a=8.0)
+        dataclasses.replace(
+            row, servo_type="CL-fast tail", torque_nm=2.0 * (row.torque_nm or 0.0), stall_a=8.0
+        )
         for row in TAIL.ratings
     ),
 )

@@ -1,0 +1,262 @@
+"""A sheet that comes again, changed: sheet then, sheet now and fleet now are held against each other.
+
+What the sheet says as it said then stays as the fleet has it. What it says otherwise is taken where the
+fleet still has what the sheet said then, else asked. Nothing is taken away.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from hangar.store.intake.account import About, Account
+from hangar.store.intake.facts import Plane, Seat
+from hangar.store.intake.grid import Cell
+from hangar.store.intake.present import Present, PresentPlane, PresentSeat, PresentStock, PresentType
+from hangar.store.intake.proposal import Changed, Proposed
+from hangar.store.intake.reading import Reading
+from hangar.store.intake.types import TypeMade
+from hangar.store.intake.vocabulary import squeezed
+
+_LIKE = 0.02
+
+
+class Again:
+    """Compares what a reading says with what is there."""
+
+    def __init__(
+        self, present: Present, base: Reading | None, account: Account, types: Mapping[str, TypeMade]
+    ) -> None:
+        self._present = present
+        self._base = base
+        self._account = account
+        self._types = types
+        self.changes: list[Changed] = []
+
+    # -- what the sheet said before ---------------------------------------------------------------------
+    def _before(self, plane: Plane) -> Plane | None:
+        return self._base.facts.planes.get(squeezed(plane.name)) if self._base else None
+
+    def _seat_before(self, plane: Plane, seat: Seat) -> Seat | None:
+        before = self._before(plane)
+        same = [
+            one
+            for one in plane.seats
+            if (one.function, one.side, one.removed is None)
+            == (seat.function, seat.side, seat.removed is None)
+        ]
+        then = (
+            [
+                one
+                for one in before.seats
+                if (one.function, one.side, one.removed is None)
+                == (seat.function, seat.side, seat.removed is None)
+            ]
+            if before
+            else []
+        )
+        at = next((number for number, one in enumerate(same) if one is seat), 0)
+        return then[at] if at < len(then) else None
+
+    def _decide(
+        self, cell: Cell | None, record: str, field: str, was: Any, now: Any, then: Any, knows_then: bool
+    ) -> bool:
+        """Whether the fleet takes what the sheet says now; what differs is told or asked."""
+        if now == was or now in (None, ""):
+            return False
+        if knows_then and now == then:
+            return False
+        if was in (None, "") or (knows_then and then == was):
+            if was not in (None, ""):
+                self.changes.append(Changed(cell, record, field, str(was), str(now)))
+            return True
+        self._account.doubt(
+            cell, About.CHANGED, f"says {now}; the fleet has {was}", ("the fleet", "the sheet")
+        )
+        return False
+
+    # -- aircraft --------------------------------------------------------------------------------------
+    def of_plane(self, plane: Plane, there: PresentPlane) -> list[Proposed]:
+        """The fields of an aircraft that the sheet gives otherwise."""
+        before = self._before(plane)
+        fields = (
+            ("span_mm", plane.span_mm, before.span_mm if before else None),
+            ("all_up_mass_g", plane.mass_g, before.mass_g if before else None),
+            ("aircraft_class", plane.aircraft_class, before.aircraft_class if before else None),
+            ("power", plane.power, before.power if before else None),
+        )
+        knows = before is not None
+        values = {
+            field: now
+            for field, now, then in fields
+            if self._decide(plane.cell, plane.name, field, there.fields.get(field), now, then, knows)
+        }
+        return [Proposed("airframe", values, {}, (there.code,))] if values else []
+
+    def matched(self, plane: Plane, there: PresentPlane) -> dict[int, PresentSeat]:
+        """Which place of the fleet each servo of the sheet is at: a channel is a property, no identity."""
+        left = list(there.seats)
+        found: dict[int, PresentSeat] = {}
+        waiting = [seat for seat in plane.seats if seat.removed is None]
+        for alike in (_same_all, _same_side, _same_work):
+            for seat in list(waiting):
+                place = next((one for one in left if alike(seat, one, self._type_code(seat))), None)
+                if place is not None:
+                    found[seat.order] = place
+                    left.remove(place)
+                    waiting.remove(seat)
+        return found
+
+    def _type_code(self, seat: Seat) -> str:
+        return self._types[seat.servo.key].code if seat.servo else ""
+
+    def has_stay(self, there: PresentPlane, seat: Seat) -> bool:
+        """Whether the fleet knows that a servo of that type was there."""
+        return (seat.function, self._type_code(seat)) in there.past
+
+    def of_seat(self, plane: Plane, there: PresentPlane, seat: Seat, place: PresentSeat) -> list[Proposed]:
+        """A place that the fleet has: its channel, its day, its lead."""
+        then = self._seat_before(plane, seat)
+        record = f"{plane.name} {place.function} {place.side}".strip()
+        made: list[Proposed] = []
+        channel_then = then.channel if then else None
+        if self._decide(
+            seat.cells.get("channel"),
+            record,
+            "channel",
+            place.channel,
+            seat.channel,
+            channel_then,
+            then is not None,
+        ):
+            made.append(Proposed("position", {"channel": seat.channel}, {}, (there.code, place.code)))
+        if seat.lead_mm is not None and place.code not in there.leads:
+            made.append(
+                Proposed("lead", {"aircraft": there.code, "position": place.code, "length_mm": seat.lead_mm})
+            )
+        if place.servo and self._type_code(seat) == place.servo_type and seat.fitted:
+            self._corrected(seat, place, then)
+        return made
+
+    def _corrected(self, seat: Seat, place: PresentSeat, then: Seat | None) -> None:
+        """Another day for a servo of the same type: corrected, or another servo of that type?"""
+        if seat.fitted == place.since or (then is not None and then.fitted == seat.fitted):
+            return
+        there = place.since or "no day"
+        words = f"says {seat.fitted}; the fleet has {there}: a correction, or another servo of the type?"
+        self._account.doubt(seat.cells.get("fitted"), About.CHANGED, words, ("the fleet", "the sheet"))
+
+    def is_new_servo(self, plane: Plane, seat: Seat, place: PresentSeat) -> bool:
+        """Whether the sheet has another servo type at a place than the fleet, and it may be taken."""
+        if seat.servo is None:
+            return False
+        then = self._seat_before(plane, seat)
+        then_code = self._base.types[then.servo.key].code if then and then.servo and self._base else ""
+        record = f"{plane.name} {place.function} {place.side}".strip()
+        return self._decide(
+            seat.cells.get("servo"),
+            record,
+            "servo type",
+            place.servo_type,
+            self._type_code(seat),
+            then_code,
+            then is not None,
+        )
+
+    def end_stay(self, code: str, before: PresentSeat, seat: Seat) -> list[Proposed]:
+        """The servo before leaves its place on the day the new one came."""
+        key = (before.servo, code, before.code, before.since)
+        return [
+            Proposed("installation", {"until_on": seat.fitted}, {}, key),
+            Proposed(
+                "servo", {"state": "in the bay", "bin": f"from {code} {before.code}"}, {}, (before.servo,)
+            ),
+        ]
+
+    def tell_gone(self, planes: Mapping[str, Plane]) -> None:
+        """Say which rows the sheet had before and has no longer."""
+        if self._base is None:
+            return
+        for key, before in self._base.facts.planes.items():
+            now = planes.get(key)
+            if now is None:
+                self.changes.append(
+                    Changed(None, before.name, "aircraft", before.name, "no longer in the sheet; it stays")
+                )
+                continue
+            for seat in _missing(before.seats, now.seats):
+                words = f"{before.name} {seat.function} {seat.side}".strip()
+                self.changes.append(Changed(None, words, "row", words, "no longer in the sheet; it stays"))
+
+    # -- types and spares --------------------------------------------------------------------------------
+    def of_type(self, made: TypeMade, there: PresentType) -> list[Proposed]:
+        """What the sheet adds to a servo type of the fleet."""
+        found: list[Proposed] = []
+        values: dict[str, Any] = {}
+        if made.drive and not there.drive:
+            values["drive"] = made.drive
+        if made.maker and not there.maker:
+            values["maker"] = made.maker
+        if values:
+            found.append(Proposed("servo-type", values, {}, (there.code,)))
+        if made.drive and there.drive and made.drive != there.drive:
+            self._account.doubt(
+                made.names[0].cell, About.CHANGED, f"is {made.drive} in the sheet, {there.drive} in the fleet"
+            )
+        for volts, rated in made.ratings.items():
+            torque = made.torque_nm.get(volts)
+            has = there.ratings.get(volts)
+            if has is None:
+                found.append(
+                    Proposed(
+                        "servo-rating",
+                        {
+                            "servo_type": there.code,
+                            "rated_v": volts,
+                            "torque_nm": torque,
+                            "transit_s": rated.transit_s,
+                        },
+                    )
+                )
+            elif torque and has[0] and abs(torque / has[0] - 1) > _LIKE:
+                self._account.doubt(
+                    rated.name.cell,
+                    About.CHANGED,
+                    f"gives {torque:.3g} N·m at {volts:g} V; the fleet has {has[0]:.3g}",
+                )
+        return found
+
+    def of_stock(self, there: PresentStock, count: float, cells: dict[str, Cell]) -> list[Proposed]:
+        """Another number of the same spares."""
+        if there.on_hand == count:
+            return []
+        self.changes.append(
+            Changed(cells.get("code"), there.code, "on hand", f"{there.on_hand:g}", f"{count:g}")
+        )
+        return [Proposed("stock-item", {"on_hand": count}, {}, (there.code,))]
+
+
+def _missing(then: Iterable[Seat], now: Iterable[Seat]) -> list[Seat]:
+    left = [(one.function, one.side) for one in now]
+    gone = []
+    for seat in then:
+        if (seat.function, seat.side) in left:
+            left.remove((seat.function, seat.side))
+        else:
+            gone.append(seat)
+    return gone
+
+
+def _same_all(seat: Seat, place: PresentSeat, type_code: str) -> bool:
+    return (
+        (seat.function, seat.side, seat.channel) == (place.function, place.side, place.channel)
+        and type_code == place.servo_type
+    )  # fmt: skip
+
+
+def _same_side(seat: Seat, place: PresentSeat, _: str) -> bool:
+    return (seat.function, seat.side) == (place.function, place.side)
+
+
+def _same_work(seat: Seat, place: PresentSeat, _: str) -> bool:
+    return seat.function == place.function and seat.channel is not None and seat.channel == place.channel

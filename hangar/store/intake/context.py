@@ -1,0 +1,137 @@
+"""What the reading of every table of a file shares: language, units of titles, the order of days, answers."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from hangar.store.intake.account import About, Account
+from hangar.store.intake.blocks import Block, Row
+from hangar.store.intake.columns import Column
+from hangar.store.intake.days import DayRead, read_day
+from hangar.store.intake.facts import Facts, Plane
+from hangar.store.intake.grid import Cell, Value
+from hangar.store.intake.phrases import is_ditto, is_none, is_unknown
+from hangar.store.intake.vocabulary import squeezed
+
+
+@dataclass(slots=True)
+class Context:
+    """The reading of one file."""
+
+    account: Account
+    facts: Facts
+    language: str
+    today: date
+    order: str = ""
+    units: dict[str, tuple[str, float]] = field(default_factory=dict)
+    classes: Mapping[str, str] = field(default_factory=dict)
+
+    def plane(self, name: str, cell: Cell | None) -> Plane:
+        """The aircraft of a name; a new one when it was not named before."""
+        plane = self.facts.planes.setdefault(squeezed(name), Plane(name, cell))
+        if plane.cell is None:
+            plane.cell = cell
+        if cell is not None:
+            plane.cells.append(cell)
+        return plane
+
+
+@dataclass(slots=True)
+class Taken:
+    """What a cell says, a ditto resolved: its text and value, and the cell of this row."""
+
+    text: str
+    value: Value
+    cell: Cell
+    is_ditto: bool = False
+
+    @property
+    def is_unknown(self) -> bool:
+        """Whether it says that something is not known."""
+        return is_unknown(self.text)
+
+    @property
+    def is_none(self) -> bool:
+        """Whether it says that there is nothing."""
+        return is_none(self.text)
+
+
+class TableReader:
+    """Reads the data rows of one block; the kinds of block build on it."""
+
+    def __init__(
+        self, context: Context, block: Block, columns: Mapping[int, Column], plane: Plane | None
+    ) -> None:
+        self.context = context
+        self.account = context.account
+        self.facts = context.facts
+        self.block = block
+        self.columns = columns
+        self.own_plane = plane
+        """The aircraft of the tab or the title, where no column names one."""
+        self._above: dict[int, Taken] = {}
+
+    def column(self, role: str) -> Column | None:
+        """The column of a role."""
+        return next((one for one in self.columns.values() if one.role == role and not one.is_twin), None)
+
+    def of_role(self, role: str) -> list[Column]:
+        """All columns of a role."""
+        return [one for one in self.columns.values() if one.role == role and not one.is_twin]
+
+    def take(self, row: Row) -> dict[int, Taken]:
+        """What the cells of a row say, dittos resolved; formulas without a result are asked about."""
+        found: dict[int, Taken] = {}
+        for at, cell in row.cells.items():
+            if at not in self.columns:
+                continue
+            if cell.is_unworked:
+                self._unworked(cell, self.columns[at])
+                continue
+            above = self._above.get(at)
+            if is_ditto(cell.text) and above is not None:
+                found[at] = Taken(above.text, above.value, cell, True)
+                self.account.read(cell)
+            else:
+                found[at] = self._above[at] = Taken(cell.text, cell.value, cell)
+        return found
+
+    def _unworked(self, cell: Cell, column: Column) -> None:
+        if column.is_twin or not column.role:
+            self.account.leave(cell, "is worked out from another cell")
+        else:
+            self.account.doubt(cell, About.FORMULA, "is a formula whose result the file does not hold")
+
+    def get(self, taken: Mapping[int, Taken], role: str) -> Taken | None:
+        """What a row says in the column of a role."""
+        column = self.column(role)
+        return taken.get(column.at) if column else None
+
+    def day(self, taken: Taken | None, what: str) -> str:
+        """The day of a cell as far as it is known, "" for none; doubts are told."""
+        if taken is None:
+            return ""
+        if taken.is_none:
+            self.account.read(taken.cell)
+            return ""
+        if taken.is_unknown:
+            self.account.doubt(taken.cell, About.DAY, f"the day {what} is not known")
+            return ""
+        found = read_day(taken.text, taken.value, self.context.today, self.context.order)
+        self._tell_day(found, taken.cell)
+        return found.day
+
+    def _tell_day(self, found: DayRead, cell: Cell) -> None:
+        if found.hangs_on and not self.context.order:
+            self.account.doubt(
+                cell,
+                About.DAY_ORDER,
+                "may be read with the day or the month first",
+                ("day/month/year", "month/day/year"),
+            )
+        elif found.doubt:
+            self.account.doubt(cell, About.DAY, found.doubt)
+        else:
+            self.account.read(cell)

@@ -1,0 +1,177 @@
+"""What an aircraft is, and what that makes of its functions, sides and channels."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping
+
+from hangar.parts.choices import AircraftClass, Function, PowerKind, Side
+from hangar.store.intake.account import About, Account
+from hangar.store.intake.facts import Plane, Seat
+from hangar.store.intake.vocabulary import lexicon, squeezed
+
+_PETROL_GAS = re.compile(r"\d\s*cc\s+gas\b|\bgas\s+\d+\s*cc|\bgasser\b", re.IGNORECASE)
+_ROTOR_ONLY = ("cyclic", "collective", "nick")
+_ON_ROTOR = {"roll": "cyclic", "nick": "cyclic", "aileron": "cyclic", "elevator": "cyclic", "rudder": "tail"}
+_ON_WINGS = {"roll": "aileron", "nick": "elevator"}
+_CLASSES = (
+    "jet-edf",
+    "sail-scale",
+    "sail-thermal",
+    "sail-fast",
+    "jet-turbine",
+    "aerobatic-3d",
+    "giant",
+    "scale",
+    "electric-small",
+    "sport",
+)
+_TEXT_OF_CLASS = 160
+
+
+def settle_planes(planes: Iterable[Plane], account: Account, given: Mapping[str, str]) -> None:
+    """Settle class, functions and sides of every aircraft; what is not said is asked in one question."""
+    every = list(planes)
+    for plane in every:
+        _settle_class(plane, given.get(squeezed(plane.name), ""))
+        for seat in plane.seats:
+            _settle_function(plane, seat, account)
+        _settle_sides(plane, account)
+        _tell_shared_channels(plane, account)
+        if not plane.aircraft_class or not plane.power:
+            lacking = " and ".join(
+                words
+                for words, is_there in (("class", plane.aircraft_class), ("drive", plane.power))
+                if not is_there
+            )
+            account.doubt(
+                plane.cell,
+                About.CLASS,
+                f'{lacking} of "{plane.name}" not said',
+                tuple(one.value for one in AircraftClass),
+            )
+    _tell_like_names(every, account)
+
+
+def _settle_class(plane: Plane, given: str) -> None:
+    powers, classes = _hints(plane)
+    work = {seat.function for seat in plane.seats}
+    gyro = "tail" in work and "gain" in work
+    plane.is_helicopter = "heli" in classes or bool(work & set(_ROTOR_ONLY)) or gyro
+    plane.power = next(iter(powers)) if len(powers) == 1 else ""
+    named = [one for one in _CLASSES if classes[one]]
+    if plane.is_helicopter:
+        plane.aircraft_class = _OF_ROTOR.get(plane.power, "")
+    elif named:
+        plane.aircraft_class = named[0]
+    if plane.aircraft_class in _ONLY_POWER:
+        plane.power = _ONLY_POWER[plane.aircraft_class]
+    _take_given(plane, given)
+
+
+_OF_ROTOR = {"glow": "heli-ic", "petrol": "heli-ic", "electric": "heli-el", "turbine": "heli-turbine"}
+_ONLY_POWER = {"jet-turbine": "turbine", "jet-edf": "electric"}
+
+
+def _hints(plane: Plane) -> tuple[Counter[str], Counter[str]]:
+    """What the words of an aircraft say of its drive and its class."""
+    texts = [plane.name, *plane.hints]
+    powers, classes = Counter[str](), Counter[str]()
+    for number, text in enumerate(texts):
+        if len(text) > _TEXT_OF_CLASS:
+            continue
+        classes.update(hit.meaning for hit in lexicon("kinds", "class").find(text))
+        if number:
+            # A name such as "Methanol Queen" says nothing of the engine.
+            powers.update(hit.meaning for hit in lexicon("kinds", "power").find(text))
+            if _PETROL_GAS.search(text):
+                powers["petrol"] += 1
+    powers.update(plane.powers)
+    if "electric" in powers and "turbine" in powers:
+        del powers["turbine"]
+    return powers, classes
+
+
+def _take_given(plane: Plane, given: str) -> None:
+    """A class that the keeper said, with the drive after it perhaps: "sport, glow"."""
+    for word in re.split(r"[,;/]\s*|\s{2,}", given):
+        if word in {one.value for one in AircraftClass}:
+            plane.aircraft_class = word
+            plane.is_helicopter = word.startswith("heli")
+        elif word in {one.value for one in PowerKind}:
+            plane.power = word
+
+
+def _settle_function(plane: Plane, seat: Seat, account: Account) -> None:
+    if plane.is_helicopter:
+        seat.function = _ON_ROTOR.get(seat.function, seat.function)
+    else:
+        seat.function = _ON_WINGS.get(seat.function, seat.function)
+    if seat.function == "tail" and not plane.is_helicopter:
+        account.doubt(
+            seat.cells.get("function"), About.FUNCTION, "is a function of helicopters; which one is meant?"
+        )
+    if seat.function not in {one.value for one in Function}:
+        seat.function = Function.SPARE.value
+
+
+_ONE_OF_A_KIND = {
+    "throttle", "collective", "choke", "smoke", "tow release", "gain", "mode", "lights", "engine stop",
+    "steering", "tail",
+}  # fmt: skip
+
+
+def _settle_sides(plane: Plane, account: Account) -> None:
+    """A servo that is alone in its work stands in the middle; of several without sides none is known."""
+    by_work: dict[str, list[Seat]] = defaultdict(list)
+    for seat in plane.seats:
+        if seat.removed is None:
+            by_work[seat.function].append(seat)
+    for seat in plane.seats:
+        if seat.side:
+            continue
+        alone = (
+            len(by_work[seat.function]) == 1 or seat.function in _ONE_OF_A_KIND or seat.removed is not None
+        )
+        if alone and seat.group == 1 and seat.function not in ("cyclic", "v-tail"):
+            seat.side = Side.MIDDLE.value
+        elif seat.group == 1 and seat.function in ("aileron", "v-tail", "flap", "spoiler"):
+            account.doubt(seat.cells.get("function"), About.CHANNEL, "on which side is each?")
+
+
+def _tell_shared_channels(plane: Plane, account: Account) -> None:
+    first: dict[int, Seat] = {}
+    for seat in plane.seats:
+        if seat.channel is None or seat.removed is not None:
+            continue
+        other = first.setdefault(seat.channel, seat)
+        if other is not seat and other.cells.get("channel") is not seat.cells.get("channel"):
+            account.doubt(
+                seat.cells.get("channel"),
+                About.CHANNEL,
+                f"channel {seat.channel} is named twice; by a Y lead?",
+            )
+
+
+def _tell_like_names(planes: list[Plane], account: Account) -> None:
+    """Names that differ in a letter or two are asked about; figures make two aircraft always."""
+    from difflib import SequenceMatcher
+
+    groups: dict[tuple[str, str], list[Plane]] = defaultdict(list)
+    for plane in planes:
+        plain = squeezed(plane.name)
+        groups["".join(re.findall(r"\d", plain)), plain[:2]].append(plane)
+    for some in groups.values():
+        for number, plane in enumerate(some):
+            for other in some[number + 1 :][:40]:
+                one, two = squeezed(plane.name), squeezed(other.name)
+                if abs(len(one) - len(two)) <= 2 and min(len(one), len(two)) >= 5:
+                    matcher = SequenceMatcher(None, one, two)
+                    if matcher.quick_ratio() >= 0.9 and matcher.ratio() >= 0.9:
+                        account.doubt(
+                            other.cell,
+                            About.NAME,
+                            f'is like "{plane.name}"',
+                            ("two aircraft", "one aircraft"),
+                        )

@@ -1,0 +1,184 @@
+"""The ratings in a row: torques, times and volts beside each other, several in one cell perhaps."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from hangar.store.intake.account import About
+from hangar.store.intake.columns import Column
+from hangar.store.intake.context import TableReader, Taken
+from hangar.store.intake.facts import Rated, TypeName
+from hangar.store.intake.figures import Figure, figures, unit_after
+from hangar.store.intake.grid import Cell
+
+_VOLTS_LOW, _VOLTS_HIGH = 2.4, 15.0
+_TIME_LOW, _TIME_HIGH = 0.02, 1.5
+_AT = re.compile(r"(?:@|\b(?:bei|at|à|a|bij|con)\b|\()\s*$", re.IGNORECASE)
+
+
+class Part(NamedTuple):
+    """One figure of a cell: its number, its unit where one stands beside it, and the volts given with it."""
+
+    number: float
+    unit: tuple[str, float] | None
+    volts: float | None
+
+
+def parts_of(text: str, dimension: str) -> list[Part]:
+    """The figures of a cell of ratings, as in "319/375", "460@6.0 / 528@7.4" or "9kg (6V) 7,4kg (4,8V)"."""
+    found: list[Part] = []
+    waiting: float | None = None
+    before = 0
+    for figure in figures(text):
+        volts = unit_after(figure.after, "volts")
+        is_at = bool(_AT.search(text[before : figure.start]))
+        before = figure.end
+        if (volts or is_at) and _VOLTS_LOW <= figure.number <= _VOLTS_HIGH and dimension != "volts":
+            if found and found[-1].volts is None:
+                found[-1] = found[-1]._replace(volts=figure.number)
+            else:
+                waiting = figure.number
+            continue
+        found.append(Part(figure.number, _unit(figure, dimension), waiting))
+        waiting = None
+    # One unit at the end stands for all figures before it: "4,8 / 6 V".
+    if found and found[-1].unit:
+        found = [part if part.unit else part._replace(unit=found[-1].unit) for part in found]
+    return found
+
+
+def _unit(figure: Figure, dimension: str) -> tuple[str, float] | None:
+    return unit_after(figure.after, dimension)
+
+
+class RatingReader:
+    """Gathers the ratings of a table's rows for the types they name."""
+
+    def __init__(self, table: TableReader) -> None:
+        self._table = table
+        self._account = table.account
+        self._context = table.context
+
+    def take(self, name: TypeName | None, taken: Mapping[int, Taken]) -> None:
+        """Take the ratings of a row; without a type they are of no use."""
+        torques = [one for one in self._table.of_role("torque") if one.at in taken]
+        speeds = [one for one in self._table.of_role("speed") if one.at in taken]
+        for column in self._table.columns.values():
+            if column.is_twin and column.at in taken:
+                self._account.leave(taken[column.at].cell, "says in another unit what another column says")
+        volts_taken = self._table.get(taken, "volts")
+        volts = self._volts(volts_taken)
+        if name is None:
+            for column in (*torques, *speeds):
+                self._account.leave(
+                    taken[column.at].cell, "belongs to no servo type", taken[column.at].is_none
+                )
+            return
+        spread = {one.volts for one in (*torques, *speeds) if one.volts is not None}
+        for at_volts in sorted(spread):
+            self._take_one(
+                name,
+                [one for one in torques if one.volts == at_volts],
+                [one for one in speeds if one.volts == at_volts],
+                [at_volts],
+                None,
+                taken,
+            )
+        rest_torques = [one for one in torques if one.volts is None]
+        rest_speeds = [one for one in speeds if one.volts is None]
+        if rest_torques or rest_speeds:
+            self._take_one(
+                name, rest_torques, rest_speeds, volts, volts_taken.cell if volts_taken else None, taken
+            )
+
+    def _volts(self, taken: Taken | None) -> list[float]:
+        if taken is None:
+            return []
+        if taken.is_none or taken.is_unknown:
+            self._say(taken, About.RATING, "the volts are not known")
+            return []
+        found = [part.number for part in parts_of(taken.text, "volts")]
+        if not found or not all(_VOLTS_LOW <= one <= _VOLTS_HIGH for one in found):
+            self._account.doubt(taken.cell, About.RATING, "are no volts of a servo")
+            return []
+        self._account.read(taken.cell)
+        return found
+
+    def _say(self, taken: Taken, about: About, reason: str) -> None:
+        if taken.is_none:
+            self._account.read(taken.cell)
+        else:
+            self._account.doubt(taken.cell, about, reason)
+
+    def _take_one(
+        self, name: TypeName, torques: list[Column], speeds: list[Column], volts: list[float],
+        volts_cell: Cell | None, taken: Mapping[int, Taken],
+    ) -> None:  # fmt: skip
+        torque = self._figures(torques[0], taken, "torque") if torques else []
+        times = self._figures(speeds[0], taken, "speed") if speeds else []
+        torque_cell = taken[torques[0].at].cell if torques else None
+        speed_cell = taken[speeds[0].at].cell if speeds else None
+        own = [part.volts for part in torque if part.volts is not None]
+        at = [float(one) for one in own] if len(own) == len(torque) and own else volts
+        count = max(len(torque), len(times))
+        if not count:
+            return
+        if len(at) != count:
+            words = "gives no volts beside it" if not at else f"gives {count} figures for {len(at)} volts"
+            self._account.doubt(torque_cell or speed_cell, About.RATING, words)
+            if torque_cell is not None:
+                self._account.doubt(speed_cell, About.RATING, words)
+            return
+        if (torque and len(torque) != count) or (times and len(times) != count):
+            self._account.doubt(
+                torque_cell if len(torque) != count else speed_cell,
+                About.RATING,
+                f"gives not {count} figures",
+            )
+        for number, at_volts in enumerate(at):
+            rated = Rated(
+                name, at_volts, torque_cell=torque_cell, speed_cell=speed_cell, volts_cell=volts_cell
+            )
+            if len(torque) == count:
+                rated.torque, rated.torque_unit = (
+                    torque[number].number,
+                    torque[number].unit or self._default(torques[0]),
+                )
+                rated.column = torques[0].at
+            if len(times) == count:
+                rated.transit_s = self._time(times[number], speeds[0], speed_cell)
+            if rated.torque is not None or rated.transit_s is not None:
+                self._table.facts.ratings.append(rated)
+        self._account.read(torque_cell, speed_cell)
+
+    def _default(self, column: Column) -> tuple[str, float] | None:
+        return column.unit or self._context.units.get("torque")
+
+    def _time(self, part: Part, column: Column, cell: Cell | None) -> float | None:
+        unit = part.unit or self._context.units.get("speed") or column.unit or ("s/60°", 1.0)
+        value = part.number * unit[1]
+        if (
+            not _TIME_LOW <= value <= _TIME_HIGH
+            and _TIME_LOW <= part.number / 1000 <= _TIME_HIGH
+            and part.unit is None
+        ):
+            value = part.number / 1000
+        if _TIME_LOW <= value <= _TIME_HIGH:
+            return round(value, 6)
+        self._account.doubt(cell, About.RATING, "is no time for 60° of a servo")
+        return None
+
+    def _figures(self, column: Column, taken: Mapping[int, Taken], dimension: str) -> list[Part]:
+        said = taken[column.at]
+        if said.is_none:
+            self._account.read(said.cell)
+            return []
+        if said.is_unknown:
+            self._account.doubt(said.cell, About.RATING, "the figure is not known")
+            return []
+        found = parts_of(said.text, dimension)
+        if not found:
+            self._account.doubt(said.cell, About.RATING, "holds no figure")
+        return found

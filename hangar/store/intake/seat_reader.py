@@ -1,0 +1,171 @@
+"""What every kind of table with servos needs: types, packs, leads and remarks of a row."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from hangar.store.intake.account import About
+from hangar.store.intake.context import TableReader, Taken
+from hangar.store.intake.facts import PackFound, Plane, RegulatorFound, TypeName
+from hangar.store.intake.figures import bare_number, figures, quantity, unit_after
+from hangar.store.intake.packs import read_pack
+from hangar.store.intake.vocabulary import lexicon
+
+_PULSE = re.compile(r"(\d{3,4})\s*(?:us|µs|μs|usec)", re.IGNORECASE)
+
+
+class SeatReader(TableReader):
+    """What every kind of table with servos needs: types, packs, leads and remarks of a row."""
+
+    def servo_name(self, text: str, maker: str, cell: TypeName | Taken) -> TypeName:
+        """A type as named in a cell; types are told apart when all names are known."""
+        at = cell.cell
+        name = TypeName(text, maker, at)
+        self.facts.names.append(name)
+        return name
+
+    def take_pack(self, plane: Plane, taken: Mapping[int, Taken], for_ignition: bool = False) -> None:
+        """The packs that a row names for its aircraft."""
+        said = self._pack_words(taken)
+        if said is None:
+            return
+        text, first = said
+        if first.is_none:
+            self.account.read(first.cell)
+            return
+        read = read_pack(text)
+        if read is None and not first.is_unknown and self._is_of_supply(first, plane):
+            return
+        if read is None or not read.is_whole:
+            lacks = "is not known" if first.is_unknown else "does not tell chemistry, cells and capacity"
+            self.account.doubt(first.cell, About.PACK, f"the pack {lacks}")
+            return
+        self.account.read(*(one.cell for one in self._pack_cells(taken)))
+        assert read.chemistry
+        assert read.series
+        assert read.capacity_mah
+        made = PackFound(
+            read.chemistry, read.series, read.parallel, read.capacity_mah, cells={"pack": first.cell}
+        )
+        made.for_ignition = read.for_ignition or for_ignition
+        there = sum(one.kind == made.kind and one.for_ignition == made.for_ignition for one in plane.packs)
+        for _ in range(max(0, read.number - there)):
+            plane.packs.append(made)
+
+    def _is_of_supply(self, first: Taken, plane: Plane) -> bool:
+        kind = regulator_kind(first.text)
+        if kind or lexicon("functions").is_wholly(first.text, "regulator"):
+            volts = volts_in(first.text)
+            if volts is not None:
+                plane.regulators.append(RegulatorFound(first.text, volts, kind, first.cell))
+            self.account.read(first.cell)
+            return True
+        if lexicon("kinds", "power").find(first.text):
+            plane.hints.append(first.text)
+            self.account.read(first.cell)
+            return True
+        return False
+
+    def _pack_cells(self, taken: Mapping[int, Taken]) -> list[Taken]:
+        return [
+            one
+            for one in (self.get(taken, role) for role in ("pack", "chemistry", "cells", "capacity"))
+            if one
+        ]
+
+    def _pack_words(self, taken: Mapping[int, Taken]) -> tuple[str, Taken] | None:
+        cells = self._pack_cells(taken)
+        if not cells:
+            return None
+        words = []
+        for role in ("pack", "chemistry", "cells", "capacity"):
+            one = self.get(taken, role)
+            if one is not None and not one.is_none:
+                bare = bare_number(one.text) is not None
+                words.append(
+                    one.text
+                    + ("S" if role == "cells" and bare else "mAh" if role == "capacity" and bare else "")
+                )
+        return " ".join(words), cells[0]
+
+    def lead(self, taken: Mapping[int, Taken]) -> float | None:
+        """The length of the lead that a row tells, in millimetres."""
+        said, column = self.get(taken, "lead"), self.column("lead")
+        if said is None or column is None:
+            return None
+        if said.is_none:
+            self.account.read(said.cell)
+            return None
+        read = quantity(said.text, "length", column.unit or self.context.units.get("lead"), 20, 6000)
+        if read is None:
+            self.account.doubt(said.cell, About.LEAD, "is no length with a unit", ("mm", "cm", "in"))
+            return None
+        self.account.read(said.cell)
+        return round(read.value, 3)
+
+    def notes(self, taken: Mapping[int, Taken], *roles: str) -> list[str]:
+        """The remarks of a row, word for word."""
+        found = []
+        for column in self.columns.values():
+            said = taken.get(column.at)
+            if said is not None and column.role in ("notes", *roles):
+                self.account.read(said.cell)
+                words = said.text if column.role == "notes" else f"{column.heading}: {said.text}"
+                if not said.is_none and not said.is_ditto:
+                    found.append(words)
+        for column in self.columns.values():
+            said = taken.get(column.at)
+            if said is not None and said.cell.comment:
+                found.append(said.cell.comment)
+        return found
+
+    def price(self, taken: Mapping[int, Taken]) -> float | None:
+        """What a row says was paid."""
+        prices = [taken[one.at] for one in self.of_role("price") if one.at in taken]
+        found = None
+        for said in prices:
+            numbers = figures(said.text)
+            if numbers:
+                self.account.read(said.cell)
+                found = numbers[0].number if found is None else found
+            else:
+                self.account.leave(said.cell, "is no price", said.is_none)
+        return found
+
+    def drive(self, name: TypeName | None, taken: Mapping[int, Taken]) -> None:
+        """Whether a row says the type is analog or digital."""
+        said = self.get(taken, "drive")
+        if said is None:
+            return
+        if name is None:
+            self.account.leave(said.cell, "belongs to no servo type", said.is_none)
+            return
+        if said.is_none:
+            self.account.read(said.cell)
+            return
+        hits = [hit.meaning for hit in lexicon("kinds", "drive").find(said.text, self.context.language)]
+        if not hits:
+            hits = [hit.meaning for hit in lexicon("kinds", "drive").find(said.text)]
+        pulse = _PULSE.search(said.text)
+        if pulse:
+            self.facts.pulses.append((name, float(pulse[1]), said.cell))
+        if len(set(hits)) == 1:
+            self.account.read(said.cell)
+            self.facts.drives.append((name, hits[0], said.cell))
+        else:
+            self.account.doubt(said.cell, About.DRIVE, "says neither analog nor digital")
+
+
+def volts_in(text: str) -> float | None:
+    """The volts that words of a regulator name, as in "BEC 7,4 V 10 A"."""
+    for figure in figures(text):
+        if unit_after(figure.after, "volts") and 2.5 <= figure.number <= 15:
+            return figure.number
+    return None
+
+
+def regulator_kind(text: str) -> str:
+    """The kind of regulator that words name, "" for none."""
+    found = lexicon("kinds", "regulator").find(text)
+    return found[0].meaning if found else ""

@@ -1,0 +1,353 @@
+"""Rows that tell of one servo or a group of servos each: lists of fitted servos and inventories."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from hangar.store.intake.account import About
+from hangar.store.intake.blocks import Row
+from hangar.store.intake.context import Taken
+from hangar.store.intake.facts import Plane, RegulatorFound, Seat, StockFound, TypeName
+from hangar.store.intake.figures import figures
+from hangar.store.intake.phrases import (
+    Channels,
+    Phrase,
+    count_in_remark,
+    is_type_name,
+    read_channels,
+    read_phrase,
+)
+from hangar.store.intake.ratings import RatingReader
+from hangar.store.intake.seat_reader import SeatReader, regulator_kind, volts_in
+from hangar.store.intake.vocabulary import lexicon
+
+_NO_SEAT = ("regulator", "ignition", "spare")
+
+
+class ServoRows(SeatReader):
+    """Reads a table of a row a servo, or a row a group of them."""
+
+    def read(self, rows: list[Row]) -> None:
+        """Take every data row."""
+        self._ratings = RatingReader(self)
+        self._last: Plane | None = None
+        for row in rows:
+            self._row(self.take(row), row)
+
+    # -- whose row it is ------------------------------------------------------------------------------
+    def _row(self, taken: dict[int, Taken], row: Row) -> None:
+        function, servo = self._phrases(taken)
+        if self._is_stock(taken, function):
+            self._stock(taken, servo)
+            return
+        plane = self._plane(taken, row)
+        if plane is None:
+            self._homeless(taken)
+            return
+        self._last = plane
+        self._seats(plane, taken, function, servo)
+
+    def _plane(self, taken: Mapping[int, Taken], row: Row) -> Plane | None:
+        said = self.get(taken, "aircraft")
+        if said is not None and not said.is_none and not said.is_unknown:
+            self.account.read(said.cell)
+            return self.context.plane(said.text, said.cell)
+        if said is not None:
+            self.account.doubt(said.cell, About.PLACE, "names no aircraft")
+            return None
+        if row.carried is not None and not row.section:
+            self.account.read(row.carried)
+            return self.context.plane(row.carried.text.strip(" :-#="), row.carried)
+        return self._last or self.own_plane
+
+    def _homeless(self, taken: Mapping[int, Taken]) -> None:
+        for said in taken.values():
+            self.account.leave(said.cell, "no aircraft is named for this row", False)
+
+    def _phrases(self, taken: Mapping[int, Taken]) -> tuple[Phrase, Phrase]:
+        language = self.context.language
+        said, servo = self.get(taken, "function"), self.get(taken, "servo") or self.get(taken, "model")
+        side = self.get(taken, "side")
+        function = read_phrase(said.text, language, "function") if said else Phrase()
+        if side is not None:
+            beside = read_phrase(side.text, language, "function")
+            self.account.read(side.cell)
+            function = function._replace(side=function.side or beside.side)
+        kind = "both" if said is None and self.column("function") is None else "servo"
+        return function, read_phrase(servo.text, language, kind) if servo else Phrase()
+
+    # -- parts that lie about ---------------------------------------------------------------------------
+    def _is_stock(self, taken: Mapping[int, Taken], function: Phrase) -> bool:
+        where = self.get(taken, "aircraft")
+        if where is None:
+            place = self.get(taken, "place")
+            has_home = self.get(taken, "function") or self.get(taken, "channel")
+            return (place is not None and not has_home) or (
+                self.column("aircraft") is None
+                and self.own_plane is None
+                and not has_home
+                and not function.functions
+            )
+        if self.get(taken, "function") or self.get(taken, "channel"):
+            return False
+        lex = lexicon("words")
+        if any(lex.begins(where.text, one) for one in ("place", "lent", "binned")):
+            return True
+        return self.column("tag") is not None and self.column("function") is not None and where.is_none
+
+    def _stock(self, taken: Mapping[int, Taken], servo: Phrase) -> None:
+        where = self.get(taken, "aircraft") or self.get(taken, "place")
+        name = self._name(taken, servo)
+        lex = lexicon("words")
+        place = where.text if where else ""
+        found = StockFound(1, name, place=place, price=self.price(taken), notes=self.notes(taken))
+        if where is not None:
+            found.cell = where.cell
+            found.is_scrapped = lex.begins(place, "binned")
+            if lex.begins(place, "lent"):
+                self.account.doubt(where.cell, About.PLACE, "is lent; it was put among the spares")
+            else:
+                self.account.read(where.cell)
+        found.tag = self._tag(taken)
+        self.drive(name, taken)
+        self._ratings.take(name, taken)
+        for role in ("fitted", "removed"):
+            self.day(self.get(taken, role), role)
+        if name is not None:
+            self.facts.stock.append(found)
+
+    def _tag(self, taken: Mapping[int, Taken]) -> str:
+        said = self.get(taken, "tag")
+        if said is None or said.is_none or said.is_unknown:
+            return ""
+        self.account.read(said.cell)
+        return said.text
+
+    # -- the servos of a row ------------------------------------------------------------------------------
+    def _name(self, taken: Mapping[int, Taken], servo: Phrase) -> TypeName | None:
+        said = self.get(taken, "servo") or self.get(taken, "model")
+        maker = self.get(taken, "maker")
+        if maker is not None:
+            self.account.read(maker.cell)
+        if said is None:
+            return None
+        if said.is_none:
+            self.account.read(said.cell)
+            return None
+        if servo.unknown:
+            self.account.doubt(said.cell, About.TYPE, "the servo type is not known")
+            return None
+        if (servo.no_servo or servo.controller or servo.supply) and not is_type_name(
+            servo.rest.split(",")[0].replace("BEC", "")
+        ):
+            self.account.read(said.cell)
+            return None
+        if servo.controller or lexicon("words").begins(said.text, "no servo", self.context.language):
+            self.account.read(said.cell)
+            return None
+        maker_words = maker.text if maker is not None and not maker.is_none else ""
+        if not servo.rest:
+            self.account.doubt(said.cell, About.TYPE, "names no servo type")
+            return None
+        self.account.read(said.cell)
+        return self.servo_name(servo.rest, maker_words, said)
+
+    def _seats(self, plane: Plane, taken: dict[int, Taken], function: Phrase, servo: Phrase) -> None:
+        work = function.function or servo.function
+        notes = self.notes(taken, "gear")
+        plane.hints += notes
+        self._owner(plane, taken)
+        if work in _NO_SEAT or servo.supply:
+            self._no_seat(plane, taken, work, servo)
+            return
+        name = self._name(taken, servo)
+        if name is None and servo.controller:
+            plane.powers.add("electric")
+        self.drive(name, taken)
+        if name is not None:
+            self._drive_in_words(name, taken, function, servo)
+        self._ratings.take(name, taken)
+        self.take_pack(plane, taken)
+        said = self.get(taken, "function")
+        channels = self._channels(taken)
+        if not work and said is None and not channels and name is None:
+            return
+        count = self._count(taken, function, servo, channels, notes)
+        self._tell_group(taken, count, channels, function, servo)
+        made = self._seat(taken, work, function, servo, name, notes)
+        if made.removed is None and not work and said is None:
+            self._tell_no_work(taken)
+        self._place(plane, made, count, channels)
+
+    def _tell_no_work(self, taken: Mapping[int, Taken]) -> None:
+        for role in ("servo", "model", "channel"):
+            said = self.get(taken, role)
+            if said is not None:
+                self.account.doubt(said.cell, About.FUNCTION, "the row does not say what the servo works")
+                return
+
+    def _owner(self, plane: Plane, taken: Mapping[int, Taken]) -> None:
+        said, column = self.get(taken, "owner"), self.column("owner")
+        if said is not None and column is not None:
+            self.account.read(said.cell)
+            words = f"{column.heading}: {said.text}"
+            if words not in plane.notes:
+                plane.notes.append(words)
+        for role in ("class", "power"):
+            hint = self.get(taken, role)
+            if hint is not None:
+                self.account.read(hint.cell)
+                plane.hints.append(hint.text)
+
+    def _drive_in_words(
+        self, name: TypeName, taken: Mapping[int, Taken], function: Phrase, servo: Phrase
+    ) -> None:
+        for words, role in ((function, "function"), (servo, "servo")):
+            said = self.get(taken, role)
+            if words.drive and said is not None:
+                self.facts.drives.append((name, words.drive, said.cell))
+
+    def _no_seat(self, plane: Plane, taken: Mapping[int, Taken], work: str, servo: Phrase) -> None:
+        """Rows of a regulator, an ignition pack or a free channel."""
+        self.take_pack(plane, taken, for_ignition=work == "ignition")
+        said = self.get(taken, "servo") or self.get(taken, "function")
+        if work == "regulator" or servo.supply:
+            words = " ".join(
+                one.text for one in (self.get(taken, "function"), self.get(taken, "servo")) if one
+            )
+            if said is not None:
+                volts = volts_in(said.text) or volts_in(words) or self._volts_beside(taken)
+                plane.regulators.append(RegulatorFound(words, volts, regulator_kind(words), said.cell))
+        for one in taken.values():
+            self.account.read(one.cell)
+
+    def _volts_beside(self, taken: Mapping[int, Taken]) -> float | None:
+        said = self.get(taken, "volts")
+        return (
+            next((one.number for one in figures(said.text) if 2.5 <= one.number <= 15), None)
+            if said
+            else None
+        )
+
+    def _channels(self, taken: Mapping[int, Taken]) -> Channels | None:
+        said = self.get(taken, "channel")
+        if said is None:
+            return None
+        if said.is_none:
+            self.account.read(said.cell)
+            return None
+        found = read_channels(said.text)
+        if found is None:
+            self.account.doubt(said.cell, About.CHANNEL, "names no channel")
+        else:
+            self.account.read(said.cell)
+        return found
+
+    def _count(
+        self,
+        taken: Mapping[int, Taken],
+        function: Phrase,
+        servo: Phrase,
+        channels: Channels | None,
+        notes: list[str],
+    ) -> int:
+        said = function.number or servo.number
+        if said:
+            return said
+        language = self.context.language
+        remarks = [count_in_remark(note, language) for note in notes]
+        for column in self.columns.values():
+            cell = taken.get(column.at)
+            if column.role == "notes" and cell is not None:
+                remark = count_in_remark(cell.text, language)
+                if remark.is_unsure:
+                    self.account.doubt(cell.cell, About.COUNT, "leaves open how many servos there are")
+                elif remark.number and remark.number > 1:
+                    self.account.doubt(
+                        cell.cell,
+                        About.CHANNEL,
+                        f"{remark.number} servos on one channel; on which side is each?",
+                    )
+        counted = [remark.number for remark in remarks if remark.number]
+        if counted:
+            return counted[0]
+        if channels and len(channels.numbers) > 1:
+            return len(channels.numbers)
+        on_y = function.y_lead or servo.y_lead or any(remark.y_lead for remark in remarks)
+        return 2 if on_y and not function.side and not servo.side else 1
+
+    def _tell_group(
+        self,
+        taken: Mapping[int, Taken],
+        count: int,
+        channels: Channels | None,
+        function: Phrase,
+        servo: Phrase,
+    ) -> None:
+        if count < 2:
+            return
+        several = channels is not None and len(channels.numbers) > 1
+        said = (
+            self.get(taken, "channel") if several else self.get(taken, "function") or self.get(taken, "servo")
+        )
+        words = (
+            f"{count} servos on channels {', '.join(map(str, channels.numbers))}"
+            if several and channels
+            else f"{count} servos on one channel"
+        )
+        sided = function.side or servo.side
+        if said is not None:
+            self.account.doubt(
+                said.cell,
+                About.CHANNEL,
+                f"{words}; {'how are they joined?' if sided else 'on which side is each?'}",
+            )
+
+    def _seat(
+        self,
+        taken: Mapping[int, Taken],
+        work: str,
+        function: Phrase,
+        servo: Phrase,
+        name: TypeName | None,
+        notes: list[str],
+    ) -> Seat:
+        said = self.get(taken, "function")
+        seat = Seat(work, said.text if said else "", function.side or servo.side, servo=name, notes=notes)
+        for role in ("function", "servo", "model", "channel", "fitted", "tag", "lead"):
+            cell = self.get(taken, role)
+            if cell is not None:
+                seat.cells["servo" if role == "model" else role] = cell.cell
+        if said is not None:
+            self.account.read(said.cell)
+            if not work:
+                reason = (
+                    "what the servo works is not known"
+                    if function.unknown
+                    else "is no function that is understood"
+                )
+                self.account.doubt(said.cell, About.FUNCTION, reason)
+        seat.fitted = self.day(self.get(taken, "fitted"), "it was fitted")
+        gone = self.get(taken, "removed")
+        if gone is not None and not gone.is_none:
+            seat.removed = self.day(gone, "it was taken out")
+        seat.lead_mm = self.lead(taken)
+        seat.tag = self._tag(taken)
+        seat.price = self.price(taken)
+        return seat
+
+    def _place(self, plane: Plane, seat: Seat, count: int, channels: Channels | None) -> None:
+        place(plane, seat, count, channels)
+
+
+def place(plane: Plane, seat: Seat, count: int, channels: Channels | None) -> None:
+    """Give an aircraft the places of a row: as many as it stands for, spread over its channels."""
+    numbers = channels.numbers if channels else ()
+    for number in range(count):
+        one = Seat(
+            seat.function, seat.words, seat.side, None, seat.servo, seat.fitted, seat.removed, seat.lead_mm,
+            seat.tag if number == 0 else "", seat.price, seat.notes, seat.cells, count,
+        )  # fmt: skip
+        one.channel = numbers[number * len(numbers) // count] if numbers else None
+        one.order = len(plane.seats)
+        plane.seats.append(one)

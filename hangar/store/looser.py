@@ -1,0 +1,68 @@
+"""Tables made anew in a file or on a server, their rows kept: a column may then hold more than it could."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sqlalchemy import Connection, MetaData, Table, inspect, text
+from sqlalchemy.schema import AddConstraint, CreateIndex, CreateTable, DropConstraint
+
+
+def make_anew(link: Connection, schema: MetaData, names: Sequence[str]) -> None:
+    """Give tables the columns and checks that the schema declares today; their rows stay.
+
+    Every column must be there already, and what it held must be allowed still.
+    """
+    for name in names:
+        table = schema.tables[name]
+        if link.dialect.name == "sqlite":
+            _anew_in_file(link, table)
+        else:
+            _looser_on_server(link, table)
+
+
+def _anew_in_file(link: Connection, table: Table) -> None:
+    # A file's tables cannot be changed in place: the rows go over into a table of the new form. Links are
+    # switched off meanwhile, and name the table by its name.
+    made = str(CreateTable(table).compile(dialect=link.dialect)).strip()
+    named = made.replace(f"CREATE TABLE {_quoted(table.name, made)}", f'CREATE TABLE "{table.name} new"', 1)
+    columns = ", ".join(f'"{column.name}"' for column in table.columns)
+    for statement in (
+        "PRAGMA legacy_alter_table = ON",
+        named,
+        f'INSERT INTO "{table.name} new" ({columns}) SELECT {columns} FROM "{table.name}"',  # noqa: S608
+        f'DROP TABLE "{table.name}"',
+        f'ALTER TABLE "{table.name} new" RENAME TO "{table.name}"',
+        "PRAGMA legacy_alter_table = OFF",
+    ):
+        link.exec_driver_sql(statement)
+    for index in sorted(table.indexes, key=lambda one: str(one.name)):
+        link.execute(CreateIndex(index))
+
+
+def _quoted(name: str, statement: str) -> str:
+    return f'"{name}"' if f'CREATE TABLE "{name}"' in statement else name
+
+
+def _looser_on_server(link: Connection, table: Table) -> None:
+    there = {one["name"] for one in inspect(link).get_check_constraints(table.name)}
+    checks = [
+        one for one in table.constraints if type(one).__name__ == "CheckConstraint" and one.name in there
+    ]
+    for check in checks:
+        link.execute(DropConstraint(check))
+    for column in inspect(link).get_columns(table.name):
+        wanted = table.c.get(column["name"])
+        if wanted is None:
+            continue
+        changed = f'ALTER TABLE "{table.name}" ALTER COLUMN "{wanted.name}"'
+        if wanted.nullable and not column["nullable"]:
+            link.execute(text(f"{changed} DROP NOT NULL"))
+        if str(column["type"]).upper() == "DATE" and not _is_date(wanted.type):
+            link.execute(text(f"{changed} TYPE VARCHAR USING to_char(\"{wanted.name}\", 'YYYY-MM-DD')"))
+    for check in checks:
+        link.execute(AddConstraint(check))
+
+
+def _is_date(kind: object) -> bool:
+    return type(kind).__name__ in ("Date", "DATE")
