@@ -149,7 +149,7 @@ class Session:
         """
         return self._edited(self.fleet.do(act, *args, **kwargs))
 
-    def edit(self, label: str, work: Callable[[Edit], None]) -> Touched:
+    def edit(self, label: Text | str, work: Callable[[Edit], None]) -> Touched:
         """Make one undoable edit.
 
         Raises: HangarError when it is refused; nothing is changed then.

@@ -255,16 +255,21 @@ def text_as_json(said: Arg) -> Any:
             entry["context"] = said.context
         if said.args:
             entry["args"] = {name: text_as_json(arg) for name, arg in said.args.items()}
-        return entry
+        return {**entry, "whole": True} if said.whole else entry
     if isinstance(said, Amount):
-        return {"value": said.value, "unit": said.unit}
+        return {"value": said.value, "unit": said.unit, **_given(digits=said.digits)}
     if isinstance(said, Span):
-        return {"low": said.low, "high": said.high, "unit": said.unit}
+        return {"low": said.low, "high": said.high, "unit": said.unit, **_given(digits=said.digits)}
     if isinstance(said, Listed):
-        return {"joint": said.joint, "items": [text_as_json(item) for item in said.items]}
+        items = [text_as_json(item) for item in said.items]
+        return {"joint": said.joint, "items": items, **_given(most=said.most or None)}
     if isinstance(said, Enum):
         return {"word": said.value}
     return said.isoformat() if isinstance(said, date) else said
+
+
+def _given(**values: int | None) -> dict[str, int]:
+    return {name: value for name, value in values.items() if value is not None}
 
 
 def text_from_json(entry: Any) -> Arg:
@@ -279,13 +284,15 @@ def text_from_json(entry: Any) -> Arg:
         return entry  # type: ignore[no-any-return]
     if "key" in entry:
         args = {name: text_from_json(arg) for name, arg in entry.get("args", {}).items()}
-        return Text(entry["key"], args, many=entry.get("many", ""), context=entry.get("context", ""))
+        many, context = entry.get("many", ""), entry.get("context", "")
+        return Text(entry["key"], args, many=many, context=context, whole=entry.get("whole", False))
     if "value" in entry:
-        return Amount(entry["value"], entry["unit"])
+        return Amount(entry["value"], entry["unit"], entry.get("digits"))
     if "low" in entry:
-        return Span(entry["low"], entry["high"], entry["unit"])
+        return Span(entry["low"], entry["high"], entry["unit"], entry.get("digits"))
     if "items" in entry:
-        return Listed(tuple(text_from_json(item) for item in entry["items"]), entry["joint"])
+        items = tuple(text_from_json(item) for item in entry["items"])
+        return Listed(items, entry["joint"], entry.get("most", 0))
     return Text(entry["word"])
 
 

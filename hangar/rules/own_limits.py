@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput
+from hangar.base.text import fixed
 from hangar.parts import Setting
 from hangar.parts.choices import AircraftClass
 from hangar.rules.thresholds import SETTING_PREFIX, Thresholds, setting_name, shipped_thresholds
@@ -74,7 +75,7 @@ def changed_limit(name: str, value: float, aircraft_class: AircraftClass | None 
     if not math.isfinite(value) or not limit.least <= value <= limit.most:
         raise BadInput(
             "{words}: {value:g} was given; a number of {allowed} is allowed.",
-            words=limit.words,
+            words=fixed(limit.words),
             value=value,
             allowed=limit.allowed,
         )

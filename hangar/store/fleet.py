@@ -253,7 +253,7 @@ class Fleet:
         with self.one_moment():
             return self._stored.record(kind, key)
 
-    def edit(self, label: str, work: Work) -> Touched:
+    def edit(self, label: Text | str, work: Work) -> Touched:
         """Do some work on the fleet in one transaction: all of it or none.
 
         Args:
@@ -263,10 +263,10 @@ class Fleet:
         Returns: the kinds it touched, and the aircraft it reached.
         Raises: BadInput for impossible values; StoreFault when nothing could be saved.
         """
-        if not label.strip():
+        if not str(label).strip():
             raise BadInput("An edit needs a name to be undone by.")
 
-        def named(edit: Edit) -> str:
+        def named(edit: Edit) -> Text | str:
             work(edit)
             return label
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from hangar.base.errors import BadInput, StoreFault
-from hangar.base.text import text
+from hangar.base.text import listed, text
 from hangar.parts import RECORD_KINDS, Installation, PackFit, Record
 from hangar.parts.fields import columns
 from hangar.store.backups import settle
@@ -116,9 +116,10 @@ def bring_in(
             raise _NotWrittenError
 
     written = False
+    names = [source.name or str(source) for source in sources]
     if not intake.refused:
         try:
-            fleet.edit(f"Bring in {', '.join(source.name or str(source) for source in sources)}", work)
+            fleet.edit(text("Bring in {files}", files=listed(names, joint=",", most=0)), work)
             written = True
         except _NotWrittenError:
             written = dry_run and not _blocked(intake, sheets)

@@ -22,6 +22,7 @@ from PySide6.QtWidgets import QPushButton, QSplitter, QVBoxLayout, QWidget
 from hangar.answers.judging import Judgement
 from hangar.base.errors import StoreFault
 from hangar.base.picture_head import NoPicture
+from hangar.base.text import text
 from hangar.parts import Aircraft, Attachment
 from hangar.window.kit.asking_files import ask_open_many, ask_save
 from hangar.window.kit.background_task import BackgroundTask
@@ -240,7 +241,7 @@ class PapersPage(QSplitter):
                 edit.attach(source, Owner(aircraft=aircraft.code), self._desk.today)
 
         names = ", ".join(source.name for source in sources)
-        return self._desk.edit(say("Keep {names}", names=names), work)
+        return self._desk.edit(text("Keep {names}", names=names), work)
 
     def ask_save(self) -> None:
         """Ask where a copy of the chosen paper goes."""
@@ -267,7 +268,7 @@ class PapersPage(QSplitter):
         """Take the chosen paper away; undo brings it back."""
         paper = self.table.current_row
         if paper is not None and not self._desk.read_only:
-            label = say("Remove {name}", name=paper.name)
+            label = text("Remove {name}", name=paper.name)
             self._desk.edit(label, lambda edit: edit.remove(Attachment, (paper.name,)))
 
     def open_readings(self) -> SheetReadings:

@@ -8,6 +8,7 @@ from PySide6.QtCore import QDate
 from PySide6.QtWidgets import QLineEdit, QPushButton, QWidget
 
 from hangar.base.errors import BadInput
+from hangar.base.text import text
 from hangar.parts import Acceptance
 from hangar.parts.fields import key_of
 from hangar.rules.accepting import acceptance_of
@@ -78,7 +79,7 @@ class AcceptanceStrip(QWidget):
         if until < self._desk.today:
             raise BadInput(say("The day lies in the past; choose today or a later day."))
         record = acceptance_of(finding, until, reason)
-        self._desk.change(say("Accept {rule}", rule=finding.rule), lambda edit: edit.put(record))
+        self._desk.change(text("Accept {rule}", rule=finding.rule), lambda edit: edit.put(record))
 
     def _withdraw(self) -> None:
         if self._finding is None:
@@ -86,7 +87,7 @@ class AcceptanceStrip(QWidget):
         finding = self._finding
         record = acceptance_of(finding, self._desk.today, "")
         key = key_of(record)
-        label = say("Take back the acceptance of {rule}", rule=finding.rule)
+        label = text("Take back the acceptance of {rule}", rule=finding.rule)
         self._desk.edit(label, lambda edit: edit.remove(Acceptance, key))
 
 

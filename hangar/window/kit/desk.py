@@ -19,12 +19,12 @@ from hangar.answers.judging import (
     judge_aircraft,
 )
 from hangar.base.errors import HangarError
-from hangar.base.text import Text
+from hangar.base.text import Text, text
 from hangar.base.units import UnitChoice
 from hangar.parts import KIND_BY_NAME, Aircraft, Library, Record, Setting
 from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.view_settings import ViewSettings, unit_choice
-from hangar.window.kit.words import put, say
+from hangar.window.kit.words import put
 
 if TYPE_CHECKING:
     from hangar.store import Edit, Fleet, Touched
@@ -210,7 +210,7 @@ class Desk(QObject):
             self._waiting.insert(0, code)
         return not self._is_outdated and not self.session.is_tried(code)
 
-    def change(self, label: str, work: Callable[[Edit], None]) -> Touched:
+    def change(self, label: Text | str, work: Callable[[Edit], None]) -> Touched:
         """Make one undoable edit.
 
         Raises: HangarError when it is refused; nothing is changed then.
@@ -224,7 +224,7 @@ class Desk(QObject):
         """
         return self._tell_touched(self.session.do(act, *args, **kwargs))
 
-    def edit(self, label: str, work: Callable[[Edit], None]) -> bool:
+    def edit(self, label: Text | str, work: Callable[[Edit], None]) -> bool:
         """Make one undoable edit; a refusal is told through ``trouble``."""
         return self.attempt(lambda: self.change(label, work))
 
@@ -306,7 +306,7 @@ class Desk(QObject):
             for field in fields(units):
                 edit.put(Setting(name=f"unit.{field.name}", value=getattr(units, field.name)))
 
-        return self.edit(say("Choose units"), work)
+        return self.edit(text("Choose units"), work)
 
     def _take_units(self) -> None:
         kept: dict[str, str] = {each.name: each.value for each in self.records(Setting)}

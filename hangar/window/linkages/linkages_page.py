@@ -25,7 +25,7 @@ from hangar.acts import fitting
 from hangar.answers.judging import Judgement
 from hangar.answers.linkages import LinkageStudy, linkage_studies
 from hangar.base.figure import Figure
-from hangar.base.text import Text
+from hangar.base.text import Text, text
 from hangar.parts import Linkage
 from hangar.parts.fields import FieldSpec, columns
 from hangar.rules.finding import Level
@@ -336,5 +336,5 @@ class LinkagesPage(QScrollArea):
         if study is None or study.fit.linkage is None or self._desk.read_only:
             return
         key = (study.fit.position.aircraft, study.code)
-        label = say("Remove linkage {position}", position=study.code)
+        label = text("Remove linkage {position}", position=study.code)
         self._desk.edit(label, lambda edit: edit.remove(Linkage, key))

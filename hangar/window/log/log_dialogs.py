@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 from hangar.acts.flights import close_snag
 from hangar.answers.judging import Judgement
 from hangar.base.errors import HangarError
+from hangar.base.text import text
 from hangar.base.units import UnitChoice
 from hangar.parts import Inspection, Snag
 from hangar.parts.choices import InspectionKind
@@ -179,8 +180,8 @@ class InspectionDialog(_LogDialog):
     def _list(self) -> QScrollArea:
         page = QWidget()
         grid = QGridLayout(page)
-        for row, (text, box) in enumerate(self.items.items()):
-            label = PlainLabel(text, wordWrap=True)
+        for row, (words, box) in enumerate(self.items.items()):
+            label = PlainLabel(words, wordWrap=True)
             label.setBuddy(box)
             grid.addWidget(box, row, 0)
             grid.addWidget(label, row, 1)
@@ -212,5 +213,5 @@ class InspectionDialog(_LogDialog):
             values["by"],
             values["next_due_on"],
         )
-        label = say("Enter inspection of {code}", code=self._code)
+        label = text("Enter inspection of {code}", code=self._code)
         self.attempt(lambda: self.desk.change(label, lambda edit: edit.put(made)))

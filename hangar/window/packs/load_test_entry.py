@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QGroupBox, QLineEdit, QPushButton, QVBoxLayout, QW
 
 from hangar.answers.packs import PackCase, charge_of
 from hangar.base.errors import HangarError
+from hangar.base.text import text
 from hangar.parts import Airframe, LoadTest, Pack
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
@@ -105,7 +106,7 @@ class LoadTestEntry(QGroupBox):
             edit.change(Pack, (case.tag,), rest_v=test.rest_v, rest_on=self._desk.today)
 
         try:
-            self._desk.change(say("Enter load test of pack {tag}", tag=case.tag), work)
+            self._desk.change(text("Enter load test of pack {tag}", tag=case.tag), work)
         except HangarError as fault:
             self.refusal.setText(put(fault))
             return

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QGroupBox, QPushButton, QVBoxLayout, QWidget
 
 from hangar.answers.pack_trends import capacity_trend, resistance_trend
 from hangar.answers.packs import PackCase
+from hangar.base.text import text
 from hangar.parts import CellReading, Pack
 from hangar.parts.choices import PackState
 from hangar.parts.fields import key_of
@@ -15,7 +16,7 @@ from hangar.window.kit.column_page import ColumnPage
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
-from hangar.window.kit.words import counted, put, say, word_of
+from hangar.window.kit.words import counted, put, say
 from hangar.window.packs.load_test_entry import LoadTestEntry
 from hangar.window.packs.pack_words import (
     VerdictLine,
@@ -166,7 +167,7 @@ class PackPage(ColumnPage):
         case = self.case
         if case is None or self._desk.read_only:
             return
-        label = say("Pack {tag}: {state}", tag=case.tag, state=word_of(state))
+        label = text("Pack {tag}: {state}", tag=case.tag, state=state)
         self._desk.edit(label, lambda edit: edit.set_pack_state(case.tag, state, self._desk.today))
 
     def open_story(self) -> None:

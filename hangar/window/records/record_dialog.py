@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.errors import BadInput, HangarError
+from hangar.base.text import fixed, text
 from hangar.parts import KIND_BY_NAME
 from hangar.parts.fields import Record, columns, key_of
 from hangar.window.kit.desk import Desk
@@ -104,7 +105,9 @@ class RecordDialog(QDialog):
             raise BadInput(
                 say("There is a {what} {name} already; choose another one.", what=self._kind.TITLE, name=name)
             )
-        label = say("Add {what} {name}", what=self._kind.TITLE, name=" ".join(str(part) for part in key))
+        label = text(
+            "Add {what} {name}", what=fixed(self._kind.TITLE), name=" ".join(str(part) for part in key)
+        )
         needed = self.needed_with(record)
 
         def put_all(edit: Edit) -> None:

@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
+from hangar.base.text import fixed, text
 from hangar.parts import (
     BenchCheck,
     Channel,
@@ -217,5 +218,7 @@ class RecordsScreen(QWidget):
         if record is None or self._desk.read_only:
             return
         key = key_of(record)
-        label = say("Remove {what} {name}", what=self.kind.TITLE, name=" ".join(str(part) for part in key))
+        label = text(
+            "Remove {what} {name}", what=fixed(self.kind.TITLE), name=" ".join(str(part) for part in key)
+        )
         self._desk.edit(label, lambda edit: edit.remove(self.kind, key))

@@ -23,7 +23,7 @@ from hangar.acts import releasing
 from hangar.answers.judging import Judgement
 from hangar.answers.outlook import peak_bus
 from hangar.base.figure import Figure
-from hangar.base.text import Text
+from hangar.base.text import Text, text
 from hangar.base.units import SI_TRADE, ShowsNumbers
 from hangar.parts import BenchCheck, Plan
 from hangar.parts.fields import columns, key_of
@@ -242,9 +242,9 @@ class PlanBench(QSplitter):
             number=spec.type is float,
         )
 
-    def _write(self, row: Reading, name: str, text: str) -> None:
-        value = read_field(_SPECS[name], text, self._desk.view.reader)
-        label = say("Enter a reading at {position}", position=row.position)
+    def _write(self, row: Reading, name: str, typed: str) -> None:
+        value = read_field(_SPECS[name], typed, self._desk.view.reader)
+        label = text("Enter a reading at {position}", position=row.position)
         check = row.holding(name)
         if check is not None:
             self._desk.change(label, lambda edit: edit.change(BenchCheck, key_of(check), **{name: value}))

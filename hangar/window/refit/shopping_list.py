@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QGroupBox, QSplitter, QVBoxLayout, QWidget
 
 from hangar.answers.judging import Judgement
 from hangar.answers.needs import Need, fleet_needs
+from hangar.base.text import text
 from hangar.base.units import ShowsNumbers
 from hangar.parts import Airframe, Pack, Plan, PlanLine, Servo, ShoppingTick, StockItem
 from hangar.window.kit.desk import Desk
@@ -230,10 +231,10 @@ class ShoppingList(QWidget):
         if row is None or self._desk.read_only:
             return
         if row.is_ticked:
-            label = say("Take the tick at {what} back", what=row.key)
+            label = text("Take the tick at {what} back", what=row.key)
             self._desk.edit(label, lambda edit: edit.remove(ShoppingTick, (row.key,)))
         else:
-            label = say("Tick {what} off", what=row.key)
+            label = text("Tick {what} off", what=row.key)
             self._desk.edit(label, lambda edit: edit.put(ShoppingTick(what=row.key, wanted=row.buy)))
 
     def csv_text(self) -> str:

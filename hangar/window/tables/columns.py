@@ -11,7 +11,7 @@ from typing import Any, Generic, TypeVar
 from PySide6.QtCore import Qt
 
 from hangar.base.figure import Figure
-from hangar.base.text import Text
+from hangar.base.text import Text, fixed, text
 from hangar.base.units import ShowsNumbers
 from hangar.parts.fields import FieldSpec, Record, columns, key_of
 from hangar.rules.finding import Level
@@ -166,10 +166,10 @@ def change_field(desk: Desk, record: Record, spec: FieldSpec, value: Any) -> Non
     if value == getattr(record, spec.name):
         return
     key = key_of(record)
-    label = say(
+    label = text(
         "Change {field} of {what} {name}",
-        field=spec.label,
-        what=record.TITLE,
+        field=fixed(spec.label),
+        what=fixed(record.TITLE),
         name=" ".join(str(part) for part in key),
     )
     desk.change(label, lambda edit: edit.change(type(record), key, **{spec.name: value}))

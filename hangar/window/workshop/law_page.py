@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.errors import BadInput, HangarError
+from hangar.base.text import Text, fixed, text
 from hangar.base.units import ShowsNumbers
 from hangar.parts import Setting
 from hangar.rules.field_rules import (
@@ -227,7 +228,7 @@ class LawPage(QWidget):
         row = self.row
         if row is None or self._desk.read_only:
             return
-        label = say("Change a figure of law: {item}", item=row.rule.item)
+        label = text("Change a figure of law: {item}", item=row.rule.item)
 
         def step() -> None:
             rule = self.form.read_field(field)
@@ -258,7 +259,7 @@ class LawPage(QWidget):
                         where=rule.where,
                     )
                 )
-            label = say("Add a figure of law: {item}", item=rule.item)
+            label = text("Add a figure of law: {item}", item=rule.item)
             self._desk.change(label, lambda edit: edit.put(changed_field_rule(rule)))
 
         if self.form.lines["item"].attempt(step):
@@ -273,17 +274,17 @@ class LawPage(QWidget):
         if row is None or row.is_hidden:
             return
         if row.is_own:
-            label = say("Remove a figure of law: {item}")
+            label = text("Remove a figure of law: {item}")
             self._edit(label, row, lambda edit: edit.remove(Setting, (_setting_of(row),)))
         else:
-            self._edit(say("Hide a figure of law: {item}"), row,
+            self._edit(text("Hide a figure of law: {item}"), row,
                        lambda edit: edit.put(hidden_field_rule(row.key)))  # fmt: skip
 
     def restore_row(self) -> None:
         """Put the shipped row in force again."""
         row = self.row
         if row is not None and not row.is_own:
-            label = say("Restore a figure of law: {item}")
+            label = text("Restore a figure of law: {item}")
             self._edit(label, row, lambda edit: edit.remove(Setting, (_setting_of(row),)))
 
     def restore_all(self) -> None:
@@ -295,7 +296,7 @@ class LawPage(QWidget):
             for name in gone:
                 edit.remove(Setting, (name,))
 
-        self._desk.edit(say("Restore the table of law"), work)
+        self._desk.edit(text("Restore the table of law"), work)
 
     def use_in_checks(self) -> None:
         """Make the figure of the row the limit that the checks use."""
@@ -314,7 +315,7 @@ class LawPage(QWidget):
                         text=row.rule.shown,
                     )
                 ) from None
-            label = say("Set limit {name}", name=limit.words)
+            label = text("Set limit {name}", name=fixed(limit.words))
             self._desk.change(label, lambda edit: self._set_limit(edit, limit.name, value))
 
         self.form.lines["shown"].attempt(step)
@@ -326,8 +327,8 @@ class LawPage(QWidget):
         else:
             edit.put(changed_limit(name, value))
 
-    def _edit(self, label: str, row: FieldRuleRow, work: Callable[[Edit], None]) -> None:
-        self._desk.edit(label.format(item=row.rule.item), work)
+    def _edit(self, label: Text, row: FieldRuleRow, work: Callable[[Edit], None]) -> None:
+        self._desk.edit(label.with_args(item=row.rule.item), work)
 
     def _choose_bodies(self) -> None:
         items = [self.bodies.item(at) for at in range(self.bodies.count())]
@@ -339,7 +340,7 @@ class LawPage(QWidget):
             else:
                 edit.remove(Setting, (LEFT_OUT,))
 
-        self._desk.edit(say("Choose countries and bodies"), work)
+        self._desk.edit(text("Choose countries and bodies"), work)
 
 
 def state_words(row: FieldRuleRow) -> str:

@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError
+from hangar.base.text import Arg, text
 from hangar.parts import Setting
+from hangar.parts.choices import Criticality
 from hangar.refit.risk import SETTING_PREFIX, RiskMeasure, risk_names, risk_setting, shipped_risk
 from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
@@ -98,7 +100,7 @@ class RiskPage(QWidget):
             if float(setting.value) == shipped_risk(name):
                 self._remove([setting.name], say("Restore how risk is counted: {name}"), name)
                 return
-            label = say("Change how risk is counted: {name}", name=name_words(name))
+            label = text("Change how risk is counted: {name}", name=_named(name))
             self._desk.change(label, lambda edit: edit.put(setting))
 
         if line.attempt(step):
@@ -128,3 +130,8 @@ def name_words(name: str) -> str:
     if name in list(Level):
         return say("Points of a finding: {level}", level=level_word(name))
     return say("Factor where it concerns: {what}", what=thing_word(name))
+
+
+def _named(name: str) -> Arg:
+    """The level or the thing that a line counts, as a label keeps it."""
+    return Level(name) if name in list(Level) else Criticality(name)

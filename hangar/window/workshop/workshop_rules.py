@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from hangar.answers.judging import count_levels
 from hangar.base.errors import BadInput
+from hangar.base.text import fixed, text
 from hangar.base.units import ShowsNumbers, UnitChoice, symbol_of, units_of_kind
 from hangar.parts import Setting
 from hangar.parts.choices import AircraftClass
@@ -165,19 +166,19 @@ class LimitsPage(QWidget):
         own = row is not None and self._desk.fleet.record(Setting, _name(row)) is not None
         self.restore_button.setEnabled(bool(own) and not self._desk.read_only)
 
-    def _write(self, row: LimitRow, text: str) -> None:
+    def _write(self, row: LimitRow, typed: str) -> None:
         unit = row.threshold.unit
-        value = self._desk.view.reader.parse(text, unit) if unit else _plain(text)
+        value = self._desk.view.reader.parse(typed, unit) if unit else _plain(typed)
         if not row.threshold.least <= value <= row.threshold.most:
             raise BadInput(
                 say(
                     "The limit is {text}; {allowed} is allowed.",
-                    text=text,
+                    text=typed,
                     allowed=put(row.threshold.allowed),
                 )
             )
         self._before = self._counts()
-        label = say("Set limit {name}", name=put(row.threshold.words))
+        label = text("Set limit {name}", name=fixed(row.threshold.words))
         self._desk.change(label, lambda edit: edit.put(Setting(name=_name(row), value=repr(value))))
 
     def restore(self) -> None:
@@ -186,7 +187,7 @@ class LimitsPage(QWidget):
         if row is None or self._desk.read_only or self._desk.fleet.record(Setting, _name(row)) is None:
             return
         self._before = self._counts()
-        label = say("Restore limit {name}", name=put(row.threshold.words))
+        label = text("Restore limit {name}", name=fixed(row.threshold.words))
         self._desk.edit(label, lambda edit: edit.remove(Setting, (_name(row),)))
 
     def _counts(self) -> str:
@@ -288,7 +289,7 @@ class UnitsPage(QWidget):
         kept = self._desk.fleet.record(Setting, MONEY)
         if sign == (kept.value if kept else ""):
             return
-        label = say("Choose the money sign")
+        label = text("Choose the money sign")
         if sign:
             self._desk.edit(label, lambda edit: edit.put(Setting(name=MONEY, value=sign)))
         else:
