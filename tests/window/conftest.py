@@ -170,11 +170,20 @@ def view(qtbot: QtBot, tmp_path: Path) -> ViewSettings:
     return ViewSettings(tmp_path / "window.ini")
 
 
-@pytest.fixture
-def fleet(tmp_path: Path) -> Iterator[Fleet]:
-    """The hand-made fleet in a file."""
-    with Fleet.create(tmp_path / "small.hangar") as made:
+@pytest.fixture(scope="session")
+def small_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The hand-made fleet as a file; to be copied, not opened."""
+    path = tmp_path_factory.mktemp("small") / "small.hangar"
+    with Fleet.create(path) as made:
         made.edit("Enter the fleet", lambda edit: edit.put_all(list(hand_made_records())))
+    return path
+
+
+@pytest.fixture
+def fleet(tmp_path: Path, small_file: Path) -> Iterator[Fleet]:
+    """The hand-made fleet in a file."""
+    shutil.copy(small_file, tmp_path / small_file.name)
+    with Fleet.open(tmp_path / small_file.name) as made:
         yield made
 
 
