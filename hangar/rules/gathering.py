@@ -78,7 +78,7 @@ def _subject(same: Sequence[Sameness]) -> Text:
 
 _NOUNS = (
     "servo", "lead", "arm", "rod", "clevis", "cable", "linkage", "surface", "pack", "regulator", "switch",
-    "receiver", "horn", "gyro", "plug", "aircraft",
+    "receiver", "horn", "gyro", "plug",
 )  # fmt: skip
 """What flags speak of; of each the plural can be translated."""
 
