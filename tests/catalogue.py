@@ -41,7 +41,7 @@ SAYING: dict[str, tuple[int, ...]] = {
     "read": (0,), "rated": (0,), "allowed": (0,), "worked": (0, 3), "made": (0, 3, 5), "note": (0,),
     "figure_column": (0,), "_figure_column": (0,), "figure": (0, 3, 4), "banded": (0, 3, 4),
     "lacks": (0,), "thing_at": (1,), "packs": (1, 2),
-    "of_part": (0,), "heads": tuple(range(20)), "rule": (), "joined": (), "field": (),
+    "of_part": (0,), "heads": tuple(range(20)), "add_argument": (), "rule": (), "joined": (), "field": (),
 }  # fmt: skip
 """Calls that are handed the program's words, and at which places."""
 SAYING_BY_NAME = frozenset({"between", "title", "label", "help", "formula", "source", "tip"})

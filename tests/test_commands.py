@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from hangar.base.places import demo_fleet_dir
+from hangar.base.reader import Reader
 from hangar.commands import answers, main
 from hangar.parts import Setting
 from hangar.store import Fleet
@@ -251,5 +252,5 @@ def test_help_and_version_load_neither_window_nor_tables() -> None:
 
 def test_an_aircraft_of_which_nothing_is_known_is_not_told_calmly(capsys: pytest.CaptureFixture[str]) -> None:
     case = empty_case()
-    answers._print_findings(case.aircraft, case.findings)
+    answers._print_findings(case.aircraft, case.findings, Reader())
     assert capsys.readouterr().out.startswith("NEW1  Fresh: NOT JUDGED, no all-up mass, no pack, no servo")

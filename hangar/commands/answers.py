@@ -6,9 +6,12 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from hangar.base.text import NOTHING, text
 from hangar.commands.opening import LOOK, NO_WARNING, Ground, chosen, fleet_at, print_json
+from hangar.commands.speaking import reader
 
 if TYPE_CHECKING:
+    from hangar.base.reader import Reader
     from hangar.parts import Aircraft
     from hangar.rules.finding import Finding
 
@@ -24,26 +27,30 @@ def run_inspect(arguments: argparse.Namespace) -> int:
         print_json(findings_as_json([finding for _, findings in judged for finding in findings]))
     else:
         for each, findings in judged:
-            _print_findings(each, findings)
+            _print_findings(each, findings, reader(ground.units))
     warning_open = any(
         finding.level is Level.WARNING and finding.is_open for _, findings in judged for finding in findings
     )
     return LOOK if warning_open else NO_WARNING
 
 
-def _print_findings(aircraft: Aircraft, findings: Sequence[Finding]) -> None:
+def _print_findings(aircraft: Aircraft, findings: Sequence[Finding], reading: Reader) -> None:
     from hangar.rules import summary
     from hangar.rules.releasing import unjudged_words
 
-    unjudged = unjudged_words(aircraft)
-    sign = f"NOT JUDGED, {unjudged}; " if unjudged else ""
-    print(f"{aircraft.code}  {aircraft.airframe.name}: {sign}{summary(findings)}")
+    unjudged, verdict = unjudged_words(aircraft), summary(findings)
+    if unjudged:
+        verdict = text("NOT JUDGED, {why}; {summary}", why=unjudged, summary=verdict)
+    print(f"{aircraft.code}  {aircraft.airframe.name}: {reading.put(verdict)}")
     for finding in findings:
-        until = f" (accepted until {finding.accepted_until})" if finding.accepted_until else ""
-        print(f"  {finding.level.upper():10} {finding.rule}: {finding.message}{until}")
-        for line in (finding.detail, finding.remedy and f"To do: {finding.remedy}"):
+        said, until = finding.message, finding.accepted_until
+        if until:
+            said = text("{finding} (accepted until {until})", finding=said, until=until)
+        print(f"  {reading.put(finding.level).upper():10} {finding.rule}: {reading.put(said)}")
+        to_do = text("To do: {remedy}", remedy=finding.remedy) if finding.remedy else NOTHING
+        for line in (finding.detail, to_do):
             if line:
-                print(f"             {line}")
+                print(f"             {reading.put(line)}")
 
 
 def run_survey(arguments: argparse.Namespace) -> int:
@@ -51,17 +58,16 @@ def run_survey(arguments: argparse.Namespace) -> int:
 
     with fleet_at(arguments.fleet) as fleet:
         ground, aircraft = Ground.of(fleet), fleet.aircraft(arguments.aircraft)
-    surveyed, units = ground.judged(aircraft)[0], ground.units
+    surveyed, reading = ground.judged(aircraft)[0], reader(ground.units)
     if arguments.json:
         print_json(survey_json(surveyed))
         return NO_WARNING
     print(f"{surveyed.aircraft.code}  {surveyed.aircraft.airframe.name}")
     for name, figure in surveyed.figures():
-        band = (
-            f" ({units.show(figure.low, figure.unit)} to {units.show(figure.design, figure.unit)})"
-            if figure.low is not None and figure.design is not None
-            else ""
-        )
-        print(f"  {name}: {units.show(figure.expected, figure.unit)}{band}, {figure.basis}")
-        print(f"      {figure.working.formula}; {figure.working.source}")
+        shown = reading.show(figure.expected, figure.unit)
+        if figure.low is not None and figure.design is not None:
+            ends = [reading.show(end, figure.unit) for end in (figure.low, figure.design)]
+            shown = reading.say("{value} ({low} to {high})", value=shown, low=ends[0], high=ends[1])
+        print(f"  {name}: {shown}, {reading.put(figure.basis)}")
+        print(f"      {reading.put(figure.working.formula)}; {reading.put(figure.working.source)}")
     return NO_WARNING

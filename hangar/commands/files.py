@@ -9,7 +9,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput, HangarError, StoreFault
+from hangar.base.text import plural
 from hangar.commands.opening import LOOK, NO_WARNING, TROUBLE, Ground, chosen, fleet_at, take
+from hangar.commands.speaking import reader
 
 if TYPE_CHECKING:
     from hangar.store import Fleet
@@ -29,6 +31,7 @@ def run_sheet(arguments: argparse.Namespace) -> int:
     style = SheetStyle(
         paper=arguments.paper or (sheet_of_labels.paper if sheet_of_labels else "A4"),
         units=ground.units,
+        language=reader().language,
         fillable=arguments.fillable,
         prices=not arguments.no_prices,
         own_details=not arguments.no_own_details,
@@ -60,8 +63,9 @@ def run_bring_in(arguments: argparse.Namespace) -> int:
     missing = next((source for source in arguments.sources if not source.exists()), None)
     if missing:
         raise BadInput(
-            f"{missing} does not exist; give a spreadsheet or text file of your own, CSV or XLSX tables,"
-            " filled sheets as PDF, or a folder of them."
+            "{place} does not exist; give a spreadsheet or text file of your own, CSV or XLSX tables, filled "
+            "sheets as PDF, or a folder of them.",
+            place=str(missing),
         )
     path = Path(arguments.fleet)
     fresh = "://" not in arguments.fleet and not path.exists()
@@ -95,11 +99,14 @@ def _bring_in(fleet: Fleet, arguments: argparse.Namespace) -> int:
         _write(place, report.mapping)
     if arguments.report is not None:
         _write(arguments.report, json.dumps(report.data(), ensure_ascii=False, indent=1) + "\n")
-    print(report.text())
+    print(report.text(reader().put))
     if report.refused:
-        left_out = len(report.refused)
-        entries = "1 entry was" if left_out == 1 else f"{left_out} entries were"
-        print(f"hangar: taken in part; {entries} left out, each named with its reason.", file=sys.stderr)
+        told = plural(
+            "taken in part; {count} entry was left out, each named with its reason.",
+            "taken in part; {count} entries were left out, each named with its reason.",
+            count=len(report.refused),
+        )
+        print(f"hangar: {reader().put(told)}", file=sys.stderr)
     return LOOK if report.is_open else NO_WARNING
 
 

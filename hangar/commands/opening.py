@@ -11,6 +11,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput, StoreFault
+from hangar.base.text import joined, series, text
+from hangar.commands.speaking import say
 
 if TYPE_CHECKING:
     from hangar.base.units import UnitChoice
@@ -41,12 +43,12 @@ def fleet_at(place: str, *, writing: bool = False) -> Fleet:
     path = Path(place)
     if path.is_dir() or path.suffix.lower() in {".csv", ".xlsx"}:
         if writing:
-            raise BadInput(f"{place} is not a fleet file; give a file that ends in .hangar.")
+            raise BadInput("{place} is not a fleet file; give a file that ends in .hangar.", place=place)
         fleet = Fleet.in_memory()
         _tell_refused(take(fleet, [path]), place)
         return fleet
     if not path.exists():
-        raise StoreFault(f"{place} does not exist; give a fleet file or a folder of tables.")
+        raise StoreFault("{place} does not exist; give a fleet file or a folder of tables.", place=place)
     return Fleet.open(path, read_only=not writing)
 
 
@@ -62,8 +64,8 @@ def take(
 
     report = bring_in(fleet, list(sources), dry_run=rehearse, answers=answers, answers_name=name)
     if report.is_empty:
-        first = f" {report.refused[0]}" if report.refused else ""
-        raise BadInput(f"nothing was brought in from {', '.join(map(str, sources))}.{first}")
+        nothing = text("nothing was brought in from {sources}.", sources=series(map(str, sources), ","))
+        raise BadInput(joined(nothing, series(note.text for note in report.refused[:1])))
     return report
 
 
@@ -71,10 +73,14 @@ def _tell_refused(report: BringInReport, place: str) -> None:
     """Name what an answer lacks, beside the answer."""
     refused = report.refused
     for each in refused[:MOST_NAMED]:
-        print(f"hangar: left out: {each}", file=sys.stderr)
+        print(f"hangar: {say('left out: {what}', what=str(each))}", file=sys.stderr)
     if len(refused) > MOST_NAMED:
-        more = len(refused) - MOST_NAMED
-        print(f"hangar: and {more} more of {place}; hangar bring-in names them all.", file=sys.stderr)
+        more = say(
+            "and {count} more of {place}; hangar bring-in names them all.",
+            count=len(refused) - MOST_NAMED,
+            place=place,
+        )
+        print(f"hangar: {more}", file=sys.stderr)
 
 
 def chosen(fleet: Fleet, code: str | None) -> tuple[Aircraft, ...]:

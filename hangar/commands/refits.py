@@ -7,10 +7,12 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput
+from hangar.base.text import plural, series, text
 from hangar.commands.opening import NO_WARNING, Ground, fleet_at, print_json
+from hangar.commands.speaking import reader
 
 if TYPE_CHECKING:
-    from hangar.base.units import UnitChoice
+    from hangar.base.reader import Reader
     from hangar.parts import Aircraft, PlanLine
     from hangar.refit import Front, Limits, Point
     from hangar.refit.stages import Stages
@@ -37,7 +39,7 @@ def run_refit(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print_json(front_as_json(front, explained=arguments.explain))
     else:
-        _print_front(front, ground.units, explained=arguments.explain)
+        _print_front(front, reader(ground.units), explained=arguments.explain)
     return NO_WARNING
 
 
@@ -54,7 +56,7 @@ def _refit_stages(arguments: argparse.Namespace, aircraft: Aircraft, ground: Gro
     if arguments.json:
         print_json({"aircraft": aircraft.code, "plan": arguments.plan, **stages_as_json(staged)})
     else:
-        _print_stages(aircraft, staged)
+        _print_stages(aircraft, staged, reader(ground.units))
     return NO_WARNING
 
 
@@ -68,7 +70,11 @@ def _least_risk(aircraft: Aircraft, ground: Ground, limits: Limits, budgets: Seq
     front = plan(aircraft, ground.library, limits=replace(limits, budget=total))
     best = min(front.points, key=lambda point: (limits.risk.of(point.findings_after), point.price))
     if not best.changes:
-        raise BadInput(f"{aircraft.code}: no refit for {total:g} leaves less risk; give more money.")
+        raise BadInput(
+            "{code}: no refit for {total:g} leaves less risk; give more money.",
+            code=aircraft.code,
+            total=total,
+        )
     return best
 
 
@@ -77,24 +83,37 @@ def _open_lines(aircraft: Aircraft, code: str) -> tuple[PlanLine, ...]:
 
     found = {each.code: each for each in aircraft.plans}
     if code not in found:
-        known = ", ".join(found) or "none"
-        raise BadInput(f"{aircraft.code} has no plan {code!r}; its plans: {known}.")
+        raise BadInput(
+            "{aircraft} has no plan '{plan}'; its plans: {plans}.",
+            aircraft=aircraft.code,
+            plan=code,
+            plans=series(found, ",") or text("none"),
+        )
     return open_lines(found[code])
 
 
-def _print_stages(aircraft: Aircraft, staged: Stages) -> None:
-    proof = "" if staged.exact else ", not proved best"
-    print(f"{aircraft.code}  {aircraft.airframe.name}: risk {staged.risk_today:g} today{proof}")
+def _print_stages(aircraft: Aircraft, staged: Stages, reading: Reader) -> None:
+    say, put = reading.say, reading.put
+    risk = text("risk {risk:g} today", risk=staged.risk_today)
+    if not staged.exact:
+        risk = text("{risk}, not proved best", risk=risk)
+    print(f"{aircraft.code}  {aircraft.airframe.name}: {put(risk)}")
     for number, stage in enumerate(staged.stages, 1):
-        money = f"{stage.price:g} of {stage.at_hand:g} spent"
-        print(f"  stage {number}: {money}, risk {stage.risk_after:g} left")
+        told = say(
+            "stage {number}: {price:g} of {money:g} spent, risk {risk:g} left",
+            number=number,
+            price=stage.price,
+            money=stage.at_hand,
+            risk=stage.risk_after,
+        )
+        print(f"  {told}")
         for bundle in stage.bundles:
-            print(f"      {bundle.words}")
-        print(f"      {stage.why}")
+            print(f"      {put(bundle.words)}")
+        print(f"      {put(stage.why)}")
     for bundle in staged.left:
-        print(f"  in no stage: {bundle.words}")
+        print(f"  {say('in no stage: {changes}', changes=bundle.words)}")
     for words in staged.notes:
-        print(f"  {words}")
+        print(f"  {put(words)}")
 
 
 def _refit_fleet(arguments: argparse.Namespace) -> int:
@@ -110,40 +129,56 @@ def _refit_fleet(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print_json(fleet_as_json(found))
         return NO_WARNING
-    shortage = f"shortage {found.shortage_before:.2f} -> {found.shortage_after:.2f}"
-    risk = f"risk {found.risk_before:g} -> {found.risk_after:g}"
-    print(f"price {found.price:g} of {found.budget:g}, {risk}, {shortage}")
+    reading = reader(ground.units)
+    figures = reading.say(
+        "price {price:g} of {budget:g}, risk {risk_before:g} -> {risk_after:g}, "
+        "shortage {shortage_before:.2f} -> {shortage_after:.2f}",
+        price=found.price,
+        budget=found.budget,
+        risk_before=found.risk_before,
+        risk_after=found.risk_after,
+        shortage_before=found.shortage_before,
+        shortage_after=found.shortage_after,
+    )
+    print(figures)
     for part in found.parts:
-        _print_changes(part.point, part.aircraft, f"{part.aircraft.code}  price {part.point.price:g}")
-    print("\n".join(map(str, found.notes)))
+        price = reading.say("price {price:g}", price=part.point.price)
+        _print_changes(part.point, part.aircraft, f"{part.aircraft.code}  {price}", reading)
+    for words in found.notes:
+        print(reading.put(words))
     return NO_WARNING
 
 
-def _print_changes(point: Point, aircraft: Aircraft, title: str) -> None:
+def _print_changes(point: Point, aircraft: Aircraft, title: str, reading: Reader) -> None:
     from hangar.refit.line_words import change_words
 
     print(title)
     for words in change_words(point.changes, aircraft):
-        print(f"      {words}")
+        print(f"      {reading.put(words)}")
     if not point.changes:
-        print("      as it is")
+        print(f"      {reading.say('as it is')}")
 
 
-def _print_front(front: Front, units: UnitChoice, *, explained: bool) -> None:
+def _print_front(front: Front, reading: Reader, *, explained: bool) -> None:
     from hangar.refit.explain import explanations
 
-    print(
-        f"{front.aircraft.code}  {front.aircraft.airframe.name}: {len(front.points)} refits that none beats"
-    )
+    count = plural("{count} refit that none beats", "{count} refits that none beats", count=len(front.points))
+    print(f"{front.aircraft.code}  {front.aircraft.airframe.name}: {reading.put(count)}")
     reasons = explanations(front) if explained else []
+    unknown = text("not known")
     for at, point in enumerate(front.points):
-        margin = "not known" if point.weakest_margin is None else f"{point.weakest_margin:.2f}"
-        bus = "not known" if point.worst_bus_v is None else f"{point.worst_bus_v:.2f} V"
-        mass = units.show(point.mass_change_g, "g")
-        figures = f"{'' if mass.startswith('-') else '+'}{mass}, weakest margin {margin}, peak bus {bus}"
-        _print_changes(point, front.aircraft, f"  price {point.price:g}, {figures}")
+        margin, bus = point.weakest_margin, point.worst_bus_v
+        mass = reading.show(point.mass_change_g, "g")
+        figures = reading.say(
+            "price {price:g}, {mass}, weakest margin {margin}, peak bus {bus}",
+            price=point.price,
+            mass=mass if mass.startswith("-") else f"+{mass}",
+            margin=unknown if margin is None else text("{margin:.2f}", margin=margin),
+            bus=unknown if bus is None else text("{volts:.2f} V", volts=bus),
+        )
+        _print_changes(point, front.aircraft, f"  {figures}", reading)
         told = reasons[at] if reasons else {}
         for words in told.values() if point.changes else filter(None, [told.get("more_money")]):
-            print(f"      {words}")
+            print(f"      {reading.put(words)}")
     for doubt in front.doubts:
-        print(f"  {doubt}")
+        print(f"  {reading.put(doubt)}")

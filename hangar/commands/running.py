@@ -13,10 +13,12 @@ from typing import Any
 from hangar import __version__
 from hangar.base.errors import BadInput, HangarError, StoreFault
 from hangar.commands.acting import run_carry_out, run_fit, run_log, run_take_off
+from hangar.base.text import series
 from hangar.commands.answers import run_inspect, run_survey
 from hangar.commands.files import run_bring_in, run_check_file, run_sheet, run_take_out
 from hangar.commands.opening import TROUBLE
 from hangar.commands.refits import run_refit
+from hangar.commands.speaking import OPTION, fault_words, say, speak
 
 SHEET_KINDS = (
     "field", "bench", "build", "cuts", "labels", "charging", "shopping", "passport", "fleet", "working",
@@ -34,8 +36,15 @@ class _Parser(argparse.ArgumentParser):
     """Says in one sentence what is wrong with the words of a command."""
 
     def error(self, message: str) -> Any:
-        print(f"hangar: {message}; see hangar --help.", file=sys.stderr)
+        told = say("{fault}; see hangar --help.", fault=message)
+        print(f"hangar: {told}", file=sys.stderr)
         raise SystemExit(TROUBLE)
+
+    def add_argument(self, *names: Any, **options: Any) -> argparse.Action:
+        """Its help is said in the language spoken."""
+        if isinstance(options.get("help"), str):
+            options["help"] = say(options["help"])
+        return super().add_argument(*names, **options)
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -48,11 +57,12 @@ def main(argv: Sequence[str] | None = None) -> int:
     _say_every_sign()
     try:
         try:
+            speak(words)
             return _answer(words)
         finally:
             _print_the_rest()
     except HangarError as fault:
-        print(f"hangar: {fault}", file=sys.stderr)
+        print(f"hangar: {fault_words(fault)}", file=sys.stderr)
     except BrokenPipeError:
         return READ_NO_FURTHER
     except OSError as fault:
@@ -93,19 +103,24 @@ def _say_every_sign() -> None:
 def _parser() -> _Parser:
     parser = _Parser(
         prog="hangar",
-        description="Keep a fleet of radio-controlled model aircraft, see what does not match, plan refits. "
-        "Without a command it opens the window: hangar [FLEET]. "
-        "FLEET is a fleet file, the address of a club's server (postgresql://...) or a folder of tables. "
-        "Computed loads are estimates; the maker's manual, the club's rules and the law govern.",
-        epilog="exit code: 0 done, 1 a warning is open (inspect) or a part was not taken (bring-in), "
-        "2 something is wrong and was told",
+        description=say(
+            "Keep a fleet of radio-controlled model aircraft, see what does not match, plan refits. "
+            "Without a command it opens the window: hangar [FLEET]. "
+            "FLEET is a fleet file, the address of a club's server (postgresql://...) or a folder of tables. "
+            "Computed loads are estimates; the maker's manual, the club's rules and the law govern."
+        ),
+        epilog=say(
+            "exit code: 0 done, 1 a warning is open (inspect) or a part was not taken (bring-in), "
+            "2 something is wrong and was told"
+        ),
     )
     parser.add_argument("--version", action="version", version=f"hangar {__version__}")
     commands = parser.add_subparsers(metavar="COMMAND", parser_class=_Parser)
     for name, (about, add, run) in COMMANDS.items():
-        command = commands.add_parser(name, help=about, description=about)
+        command = commands.add_parser(name, help=say(about), description=say(about))
         command.set_defaults(run=run)
         add(command)
+        command.add_argument(OPTION, metavar="CODE", help="language of what is printed, such as de")
     return parser
 
 
@@ -113,7 +128,9 @@ def _open_window(words: list[str]) -> int:
     unknown = [word for word in words if word.startswith("-")]
     if unknown or len(words) > 1:
         raise BadInput(
-            f"found {' '.join(words)!r}; expected one fleet or one of the commands {', '.join(COMMANDS)}."
+            "found '{words}'; expected one fleet or one of the commands {commands}.",
+            words=" ".join(words),
+            commands=series(COMMANDS, ","),
         )
     from hangar.window.screen import screen_trouble
 
@@ -215,7 +232,10 @@ def _add_sheet(command: argparse.ArgumentParser) -> None:
     command.add_argument("--no-own-details", action="store_true", help="leave mark, numbers and notes out")
     command.add_argument(
         "--labels", metavar="SHEET", choices=LABEL_GRIDS,
-        help=f"label sheet, columns by rows; plain paper without it; one of {', '.join(LABEL_GRIDS)}",
+        help=say(
+            "label sheet, columns by rows; plain paper without it; one of {sheets}",
+            sheets=series(LABEL_GRIDS, ","),
+        ),
     )  # fmt: skip
     command.add_argument(
         "--first-label", metavar="NUMBER", type=int, default=1, help="first free label of a part-used sheet"
@@ -279,3 +299,4 @@ COMMANDS: dict[str, _Command] = {
         run_check_file,
     ),
 }
+WORDS_OF_TABLES = tuple(about for about, _add, _run in COMMANDS.values())

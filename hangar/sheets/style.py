@@ -30,6 +30,14 @@ BASIS_WORDS = {
     Basis.TYPICAL: text_in("of a number", "typical"),
     Basis.LIMIT: text_in("of a number", "limit"),
 }
+BASIS_LETTERS = {
+    Basis.MEASURED: text_in("of a number", "M"),
+    Basis.RATED: text_in("of a number", "R"),
+    Basis.COMPUTED: text_in("of a number", "C"),
+    Basis.TYPICAL: text_in("of a number", "T"),
+    Basis.LIMIT: text_in("of a number", "L"),
+}
+"""What stands for a basis behind a number, where there is no room for its word."""
 BASIS_LEGEND = text(
     "Measured: read on this aircraft. Rated: by the maker. Computed: worked out from those. Typical: "
     "of the class, where a record is silent. Limit: set in Workshop Rules. "

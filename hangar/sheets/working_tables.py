@@ -9,7 +9,7 @@ from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure, Input
 from hangar.base.text import NOTHING, Text, joined, series, text, text_in
 from hangar.sheets.kit import Cell, Sheet, heads
-from hangar.sheets.style import BASIS_WORDS, SheetStyle
+from hangar.sheets.style import BASIS_LETTERS, SheetStyle
 from hangar.sheets.working_blocks import Block, Formula, Given, given_in, value_key
 
 _MOST_COLUMNS, _COLUMN_MM, _WIDEST_MM, _BASIS_MM = 10, 13.2, 19.0, 6.0
@@ -45,8 +45,8 @@ def draw_list(sheet: Sheet, block: Block, elsewhere: Elsewhere) -> None:
 
 
 def _letter(style: SheetStyle, basis: Basis) -> str:
-    """The first letter of what a number rests on."""
-    return style.put(BASIS_WORDS[basis])[:1].upper()
+    """The letter for what a number rests on."""
+    return style.put(BASIS_LETTERS[basis])
 
 
 def draw_matrix(sheet: Sheet, block: Block, elsewhere: Elsewhere) -> None:
