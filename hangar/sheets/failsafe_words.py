@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hangar.base.text import Arg, Text, listed, text
+from hangar.base.text import Arg, Text, listed, text, text_in
 from hangar.parts import Channel
 from hangar.parts.choices import FailsafeAction
 from hangar.parts.failsafe import (
@@ -15,6 +15,13 @@ from hangar.sheets.case import SheetCase
 from hangar.sheets.fit_words import Output
 from hangar.sheets.kit import Box, Cell
 
+_IDLE = text_in("of a throttle", "idle")
+
+
+def _action_words(action: FailsafeAction) -> Arg:
+    """What an output does; a throttle's idle is another word than that of servos at rest."""
+    return _IDLE if action is FailsafeAction.IDLE else action
+
 
 def failsafe_cell(case: SheetCase, output: Output) -> Cell:
     """What an output must be seen to do without a signal, never a setting that is wrong.
@@ -26,7 +33,9 @@ def failsafe_cell(case: SheetCase, output: Output) -> Cell:
         return Box(about=output.about, what="No signal")
     words = _expected_words(case, channel)
     if is_set_wrong(channel):
-        return text("{action}; set to {setting}: WRONG", action=words, setting=channel.failsafe)
+        return text(
+            "{action}; set to {setting}: WRONG", action=words, setting=_action_words(channel.failsafe)
+        )
     if required_actions(channel) and channel.failsafe is FailsafeAction.PRESET:
         return text("{action}, as preset", action=words)
     return words
@@ -48,11 +57,15 @@ def setting_words(channel: Channel) -> Arg:
     """The recorded setting, marked where it is wrong; None where it is not known."""
     if channel.failsafe is None:
         return None
-    return text("{setting}: WRONG", setting=channel.failsafe) if is_set_wrong(channel) else channel.failsafe
+    return (
+        text("{setting}: WRONG", setting=_action_words(channel.failsafe))
+        if is_set_wrong(channel)
+        else _action_words(channel.failsafe)
+    )
 
 
 def _expected_words(case: SheetCase, channel: Channel) -> Text:
-    words = text("{actions}", actions=listed(expected_actions(channel), joint="or"))
+    words = text("{actions}", actions=listed(map(_action_words, expected_actions(channel)), joint="or"))
     if has_time_limit(case.aircraft.airframe, channel):
         return text("{action} in {seconds:g} s", action=words, seconds=case.threshold("turbine-stop"))
     return words

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from hangar.base.text import Arg, Text, fixed
+from hangar.base.text import Arg, Text, fixed, raised
 from hangar.parts.sheet_boxes import STAMP, Stamp
 from hangar.sheets.page import Page
 from hangar.sheets.style import LEAST_LINE_PT, MM
@@ -13,6 +13,7 @@ from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, width_of_mm, wrapped
 
 _PAD_MM = 0.9
 _LEAST_PART_MM, _PAGE_ROOM_MM, _TICK_MM = 30.0, 180.0, 3.4
+_LONGEST_WORD_MM = 34.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,10 +63,9 @@ class Sheet(Page):
     def table(self, heads: Sequence[Arg], shares: Sequence[float], rows: Sequence[Sequence[Cell]],
               size_pt: float = SMALLEST_PT) -> None:  # fmt: skip
         """A ruled table; ``shares`` divide the width, heads come again on a fresh page."""
-        unit = self.width_mm / sum(shares)
-        widths = [share * unit for share in shares]
-        head = [_Put(self.style.put(each)) for each in heads]
+        head = [_Put(self._head_words(each)) for each in heads]
         drawn = [self._put_row(row, heads) for row in rows]
+        widths = self._widths(shares, head, drawn, size_pt)
         head_mm = self._row_height(head, widths, size_pt, bold=True) if any(heads) else 0.0
         first_mm = self._row_height(drawn[0], widths, size_pt) if drawn else 0.0
         self.need(head_mm + min(first_mm, _LEAST_PART_MM))
@@ -80,6 +80,39 @@ class Sheet(Page):
                         self._row(head, widths, size_pt, head=True)
                 self._row(part, widths, size_pt)
         self.gap(0.5)
+
+    def _head_words(self, head: Arg) -> str:
+        """A head in the language of the sheet; what begins large in English begins large in any."""
+        words = self.style.put(head)
+        return raised(words) if isinstance(head, Text) and head.key[:1].isupper() else words
+
+    def _widths(
+        self, shares: Sequence[float], head: Sequence[_Put], rows: Sequence[Sequence[_Put]], size_pt: float
+    ) -> list[float]:
+        """The width divided by the shares; a column that would break a word takes from those with room."""
+        unit = self.width_mm / sum(shares)
+        widths = [share * unit for share in shares]
+        wanted = [
+            max(
+                (
+                    _longest_word_mm(cell.content, BOLD if row is head else BODY, size_pt)
+                    for row in (head, *rows)
+                    if isinstance((cell := row[place]).content, str)
+                ),
+                default=0.0,
+            )
+            for place in range(len(widths))
+        ]
+        room = [
+            width - least if head[place].content else min(0.0, width - least)
+            for place, (width, least) in enumerate(zip(widths, wanted, strict=True))
+        ]
+        lacking, spare = -sum(each for each in room if each < 0), sum(each for each in room if each > 0)
+        taken = min(1.0, lacking / spare) if spare else 0.0
+        given = min(1.0, spare / lacking) if lacking else 0.0
+        return [
+            width - each * (taken if each > 0 else given) for width, each in zip(widths, room, strict=True)
+        ]
 
     def _put_row(self, row: Sequence[Cell], heads: Sequence[Arg]) -> list[_Put]:
         """The cells in the language of the sheet; what their fields are called is of no language."""
@@ -221,6 +254,12 @@ class Sheet(Page):
                 from_mm = x_mm + width_of_mm(words, BODY, SMALLEST_PT) + 2
                 self.line(from_mm, self.y_mm + 0.6, x_mm + width - 3, self.y_mm + 0.6)
                 self.text_field(str(name), from_mm, self.y_mm - 4.4, x_mm + width - 3 - from_mm, 4.8)
+
+
+def _longest_word_mm(words: str, font: str, size_pt: float) -> float:
+    """Room for the longest word of a cell; what is too long for any column counts for nothing."""
+    widths = (width_of_mm(word, font, size_pt) for word in words.split())
+    return max((width for width in widths if width < _LONGEST_WORD_MM), default=0.0) + 2 * _PAD_MM + 0.05
 
 
 def _level_columns(heights: Sequence[float], room_mm: float, columns: int) -> list[list[list[int]]]:
