@@ -142,7 +142,7 @@ def run_check_file(arguments: argparse.Namespace) -> int:
     from hangar.store.restore import restored
 
     if arguments.restore is not None:
-        print(restored(arguments.fleet, arguments.restore))
+        print(reader().put(restored(arguments.fleet, arguments.restore)))
     report = check_file(arguments.fleet)
-    print(report)
+    print(reader().put(report.text))
     return NO_WARNING if report.sound else TROUBLE

@@ -73,7 +73,7 @@ def _tell_refused(report: BringInReport, place: str) -> None:
     """Name what an answer lacks, beside the answer."""
     refused = report.refused
     for each in refused[:MOST_NAMED]:
-        print(f"hangar: {say('left out: {what}', what=str(each))}", file=sys.stderr)
+        print(f"hangar: {say('left out: {what}', what=each.text)}", file=sys.stderr)
     if len(refused) > MOST_NAMED:
         more = say(
             "and {count} more of {place}; hangar bring-in names them all.",

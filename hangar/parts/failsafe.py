@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from hangar.base.text import Listed, listed
+from functools import cache
+
+from hangar.base.reader import Reader, languages
+from hangar.base.text import Arg, Listed, listed, text_in
 from hangar.parts.airframe import Airframe
 from hangar.parts.choices import FailsafeAction, Function, PowerKind
 from hangar.parts.radio import Channel
 
 STOPS = (FailsafeAction.IDLE, FailsafeAction.OFF)
+_IDLE = text_in("of a throttle", "idle")
 
 
 def required_actions(channel: Channel) -> tuple[FailsafeAction, ...]:
@@ -53,10 +57,31 @@ def is_contradicted(channel: Channel, seen: str) -> bool:
     >>> is_contradicted(throttle, "full throttle"), is_contradicted(throttle, "Idle.")
     (True, False)
     """
-    expected = [str(each) for each in expected_actions(channel)]
-    return bool(expected) and seen.strip().strip(".").lower() not in expected
+    expected = expected_actions(channel)
+    return bool(expected) and action_named(seen) not in expected
+
+
+def action_text(action: FailsafeAction) -> Arg:
+    """What an output does; a throttle's idle is another word than that of servos at rest."""
+    return _IDLE if action is FailsafeAction.IDLE else action
+
+
+def action_named(words: str) -> FailsafeAction | None:
+    """The action that somebody's word names, in any language a sheet is printed in; None for none.
+
+    >>> str(action_named("Off.")), action_named("full throttle")
+    ('off', None)
+    """
+    word = words.strip().strip(".").lower()
+    return next((action for action in FailsafeAction if word in _words_of(action)), None)
+
+
+@cache
+def _words_of(action: FailsafeAction) -> frozenset[str]:
+    said = (Reader(language).put(action_text(action)) for language in languages())
+    return frozenset(words.lower() for words in said)
 
 
 def actions_in_words(actions: tuple[FailsafeAction, ...]) -> Listed:
     """``idle or off``."""
-    return listed(actions, joint="or", most=0)
+    return listed(map(action_text, actions), joint="or")

@@ -7,9 +7,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from hangar.base.errors import BadInput
+from hangar.base.text import Amount, Span, Text, text
 from hangar.base.units import UnitChoice, convert, parse_quantity, unit_named
 from hangar.parts import ServoFit
-from hangar.parts.failsafe import expected_actions, has_time_limit
+from hangar.parts.choices import FailsafeAction
+from hangar.parts.failsafe import action_named, action_text, expected_actions, has_time_limit
 from hangar.parts.sheet_boxes import BENCH, FIELD
 from hangar.physics.throws import throw_mm
 from hangar.rules.bench_readings import end_limit
@@ -27,23 +29,23 @@ from hangar.survey.packs import load_test_lines
 class Band:
     """Least and greatest allowed reading; ``bare`` is the unit of a number without one, empty for none.
 
-    A band with a ``word`` asks for that word instead; of several such bands one must hold.
+    A band with an ``action`` asks for its word instead; of several such bands one must hold.
     """
 
     unit: str = ""
     low: float | None = None
     high: float | None = None
     bare: str = ""
-    word: str = ""
+    action: FailsafeAction | None = None
 
-    def holds(self, text: str) -> bool:
+    def holds(self, typed: str) -> bool:
         """Whether what was typed lies within.
 
         Raises: BadInput when it cannot be read as such a quantity.
         """
-        if self.word:
-            return text.strip().lower() == self.word.lower()
-        read = parse_quantity(text, unit_named(self.unit).kind, self.bare or None)
+        if self.action is not None:
+            return action_named(typed) is self.action
+        read = parse_quantity(typed, unit_named(self.unit).kind, self.bare or None)
         value = convert(read.value, read.unit, self.unit)
         # What was typed is rounded; a reading on the limit itself is within.
         slack = 1e-9 * max(abs(value), 1.0)
@@ -51,15 +53,16 @@ class Band:
             self.high is None or value <= self.high + slack
         )
 
-    def words(self, units: UnitChoice) -> str:
+    @property
+    def text(self) -> Text:
         """The band in words: ``4.8 V or more``."""
-        if self.word:
-            return self.word
-        low, high = (None if end is None else units.show(end, self.unit, 3) for end in (self.low, self.high))
-        if low is not None and high is not None:
-            least, _, symbol = low.rpartition(" ")
-            return f"{least if high.endswith(f' {symbol}') else low} to {high}"
-        return f"{low} or more" if low is not None else f"{high} or less"
+        if self.action is not None:
+            return text("{action}", action=action_text(self.action))
+        if self.low is not None and self.high is not None:
+            return text("{range}", range=Span(self.low, self.high, self.unit, 3))
+        if self.low is not None:
+            return text("{least} or more", least=Amount(self.low, self.unit, 3))
+        return text("{most} or less", most=None if self.high is None else Amount(self.high, self.unit, 3))
 
 
 def expected_case(kind: str, case: SheetCase) -> SheetCase:
@@ -134,7 +137,7 @@ def _failsafe(case: SheetCase, about: str, what: str) -> tuple[Band, ...]:
     if channel is None:
         return ()
     if what != "After":
-        return tuple(Band(word=str(each)) for each in expected_actions(channel))
+        return tuple(Band(action=each) for each in expected_actions(channel))
     timed = has_time_limit(case.aircraft.airframe, channel)
     return (Band("s", high=case.threshold("turbine-stop"), bare="s"),) if timed else ()
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from hangar.base.text import Arg, Text, listed, text, text_in
+from hangar.base.text import Arg, Text, text
 from hangar.parts import Channel
 from hangar.parts.choices import FailsafeAction
 from hangar.parts.failsafe import (
+    action_text,
+    actions_in_words,
     expected_actions,
     has_time_limit,
     is_set_wrong,
@@ -14,13 +16,6 @@ from hangar.parts.failsafe import (
 from hangar.sheets.case import SheetCase
 from hangar.sheets.fit_words import Output
 from hangar.sheets.kit import Box, Cell
-
-_IDLE = text_in("of a throttle", "idle")
-
-
-def _action_words(action: FailsafeAction) -> Arg:
-    """What an output does; a throttle's idle is another word than that of servos at rest."""
-    return _IDLE if action is FailsafeAction.IDLE else action
 
 
 def failsafe_cell(case: SheetCase, output: Output) -> Cell:
@@ -33,9 +28,7 @@ def failsafe_cell(case: SheetCase, output: Output) -> Cell:
         return Box(about=output.about, what="No signal")
     words = _expected_words(case, channel)
     if is_set_wrong(channel):
-        return text(
-            "{action}; set to {setting}: WRONG", action=words, setting=_action_words(channel.failsafe)
-        )
+        return text("{action}; set to {setting}: WRONG", action=words, setting=action_text(channel.failsafe))
     if required_actions(channel) and channel.failsafe is FailsafeAction.PRESET:
         return text("{action}, as preset", action=words)
     return words
@@ -58,14 +51,14 @@ def setting_words(channel: Channel) -> Arg:
     if channel.failsafe is None:
         return None
     return (
-        text("{setting}: WRONG", setting=_action_words(channel.failsafe))
+        text("{setting}: WRONG", setting=action_text(channel.failsafe))
         if is_set_wrong(channel)
-        else _action_words(channel.failsafe)
+        else action_text(channel.failsafe)
     )
 
 
 def _expected_words(case: SheetCase, channel: Channel) -> Text:
-    words = text("{actions}", actions=listed(map(_action_words, expected_actions(channel)), joint="or"))
+    words = text("{actions}", actions=actions_in_words(expected_actions(channel)))
     if has_time_limit(case.aircraft.airframe, channel):
         return text("{action} in {seconds:g} s", action=words, seconds=case.threshold("turbine-stop"))
     return words

@@ -9,7 +9,7 @@ from datetime import datetime
 from pathlib import Path
 
 from hangar.base.errors import BadInput, StoreFault, words_of
-from hangar.base.text import Text
+from hangar.base.text import Text, text
 from hangar.store.backups import (
     backup_folder,
     backups_of,
@@ -53,7 +53,7 @@ def restore_backup(path: Path, backup: Path | str = NEWEST, now: datetime | None
         lock.let_go()
 
 
-def restored(place: str, backup: str) -> str:
+def restored(place: str, backup: str) -> Text:
     """Restore a fleet as the command line does it; returns a sentence on what was done.
 
     Raises: as :func:`restore_backup`; BadInput for a fleet on a server.
@@ -62,7 +62,9 @@ def restored(place: str, backup: str) -> str:
         raise BadInput("a fleet on a server is restored with the means of that server.")
     path = Path(place)
     aside = restore_backup(path, backup)
-    return f"{path} was restored" + (f"; what lay there is kept as {aside}." if aside != path else ".")
+    if aside == path:
+        return text("{path} was restored.", path=str(path))
+    return text("{path} was restored; what lay there is kept as {aside}.", path=str(path), aside=str(aside))
 
 
 def _chosen(path: Path, backup: Path | str) -> Path:

@@ -10,6 +10,8 @@ from hangar.base.text import listed, text
 from hangar.parts import Airframe, BenchCheck, Channel, Position, RangeCheck
 from hangar.parts.choices import FailsafeAction, Severity
 from hangar.parts.failsafe import (
+    action_named,
+    action_text,
     actions_in_words,
     expected_actions,
     has_time_limit,
@@ -173,10 +175,8 @@ def _failsafe_stage(taking: SheetIntake, answer: Answer) -> None:
 def _setting(taking: SheetIntake, answer: Answer, channel: Channel) -> FailsafeAction | None:
     """The setting in the records, or the one written beside the tick."""
     written = taking.other(answer, "No signal")
-    word = written.text.strip().lower() if written else ""
-    if channel.failsafe is None and word in [str(action) for action in FailsafeAction]:
-        return FailsafeAction(word)
-    return channel.failsafe
+    named = action_named(written.text) if written else None
+    return channel.failsafe or named
 
 
 def _did(taking: SheetIntake, answer: Answer) -> None:
@@ -201,15 +201,18 @@ def _did(taking: SheetIntake, answer: Answer) -> None:
 def _action(taking: SheetIntake, answer: Answer) -> None:
     """What an output does without a signal, where the records do not say so yet."""
     channel = _channel(taking, answer.about)
-    word = answer.text.strip().lower()
+    action = action_named(answer.text)
     if channel is None:
         taking.refuse(answer, text("cannot be kept, for no channel is recorded; enter the channel first."))
-    elif word not in [str(action) for action in FailsafeAction]:
+    elif action is None:
         taking.refuse(
             answer,
-            text("is no failsafe; allowed is {choices}.", choices=listed(FailsafeAction, joint=",", most=0)),
+            text(
+                "is no failsafe; allowed is {choices}.",
+                choices=listed(map(action_text, FailsafeAction), joint=",", most=0),
+            ),
         )
-    elif channel.failsafe is not None and str(channel.failsafe) != word:
+    elif channel.failsafe not in (None, action):
         taking.refuse(
             answer,
             text(
@@ -218,8 +221,8 @@ def _action(taking: SheetIntake, answer: Answer) -> None:
             ),
         )
     else:
-        taking.change(answer, Channel, key_of(channel), failsafe=FailsafeAction(word))
-        if is_set_wrong(replace(channel, failsafe=FailsafeAction(word))):
+        taking.change(answer, Channel, key_of(channel), failsafe=action)
+        if is_set_wrong(replace(channel, failsafe=action)):
             asked = actions_in_words(expected_actions(channel))
             taking.doubt(answer, text("is not what must be seen without a signal: {asked}.", asked=asked))
 

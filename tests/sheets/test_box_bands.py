@@ -8,6 +8,7 @@ import pytest
 
 from hangar.base.errors import BadInput
 from hangar.base.units import IMPERIAL, SI_TRADE
+from hangar.parts.choices import FailsafeAction
 from hangar.parts.sheet_boxes import BENCH, FIELD, READ_BACK
 from hangar.sheets import SheetStyle
 from hangar.sheets.box_bands import Band, bands_of, expected_case
@@ -72,11 +73,12 @@ def test_a_bare_number_is_in_the_unit_that_the_paper_names() -> None:
 
 
 def test_a_band_says_in_words_what_it_allows() -> None:
-    assert Band("mA", high=46).words(SI_TRADE) == "46 mA or less"
-    assert Band("V", low=4.8).words(SI_TRADE) == "4.8 V or more"
-    assert Band("mm", low=95, high=125).words(SI_TRADE) == "95 to 125 mm"
-    assert Band(word="idle").words(SI_TRADE) == "idle"
-    assert Band(word="idle").holds(" Idle ")
+    assert str(Band("mA", high=46).text) == "46 mA or less"
+    assert str(Band("V", low=4.8).text) == "4.8 V or more"
+    assert str(Band("mm", low=95, high=125).text) == "95 to 125 mm"
+    assert str(Band(action=FailsafeAction.IDLE).text) == "idle"
+    assert Band(action=FailsafeAction.IDLE).holds(" Idle ")
+    assert Band(action=FailsafeAction.IDLE).holds("Leerlauf")
 
 
 @pytest.mark.parametrize("case", [empty_case(), crowded_case()], ids=["empty", "crowded"])
@@ -84,7 +86,7 @@ def test_a_band_says_in_words_what_it_allows() -> None:
 def test_an_aircraft_with_nothing_or_too_much_in_it_has_its_boxes(kind: str, case: SheetCase) -> None:
     for row in rows_of(kind, case):
         for box in row.boxes:
-            assert all(band.words(SI_TRADE) for band in bands_of(kind, case, SI_TRADE, box.about, box.what))
+            assert all(str(band.text) for band in bands_of(kind, case, SI_TRADE, box.about, box.what))
 
 
 @pytest.mark.parametrize("kind", READ_BACK)

@@ -65,7 +65,10 @@ def test_a_setting_nobody_knows_leaves_a_box_and_the_target_still_stands_there(
 ) -> None:
     case = with_throttle("CIND", None)
     assert "idle or off without a signal" in words_of(kind, case, tmp_path)
-    assert [band.word for band in bands_of(kind, case, SI_TRADE, "THR", "No signal")] == ["idle", "off"]
+    assert [str(band.action) for band in bands_of(kind, case, SI_TRADE, "THR", "No signal")] == [
+        "idle",
+        "off",
+    ]
 
 
 def test_build_sheet_and_overview_mark_the_wrong_setting(tmp_path: Path) -> None:
@@ -79,5 +82,5 @@ def test_the_screen_expects_what_is_required() -> None:
     case = demo_case("CIND")
     about = next(fit.code for fit in case.aircraft.fits if fit.function is Function.THROTTLE)
     bands = bands_of("bench", case, SI_TRADE, about, "It did")
-    assert [band.word for band in bands] == ["idle", "off"]
+    assert [str(band.action) for band in bands] == ["idle", "off"]
     assert not any(band.holds("hold") for band in bands)

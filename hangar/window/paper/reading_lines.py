@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QLineEdit, QWidget
 
 from hangar.base.errors import BadInput
+from hangar.base.text import listed
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import put, say
@@ -133,8 +134,7 @@ class ReadingLine(QObject):
         grid.addWidget(self.verdict, row, VERDICT)
 
     def _expected(self) -> str:
-        units = self._view.units
-        return say(" or ").join(band.words(units) for band in self._bands)
+        return put(listed((band.text for band in self._bands), joint="or"))
 
     @property
     def text(self) -> str:
