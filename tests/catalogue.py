@@ -30,6 +30,7 @@ from hangar.base.reader import words_dir
 from hangar.parts import KIND_BY_NAME, choices
 from hangar.parts.fields import columns
 from hangar.rules import all_rules
+from hangar.rules.gathering import plural_of
 from hangar.survey.due import Duty
 from hangar.survey.model import Scenario
 
@@ -41,10 +42,11 @@ SAYING: dict[str, tuple[int, ...]] = {
     "read": (0,), "rated": (0,), "allowed": (0,), "worked": (0, 3), "made": (0, 3, 5), "note": (0,),
     "figure_column": (0,), "_figure_column": (0,), "figure": (0, 3, 4), "banded": (0, 3, 4),
     "lacks": (0,), "thing_at": (1,), "packs": (1, 2),
-    "of_part": (0,), "heads": tuple(range(20)), "add_argument": (), "rule": (), "joined": (), "field": (),
+    "of_part": (0,), "of_servo": (2,), "heads": tuple(range(20)),
+    "add_argument": (), "rule": (), "joined": (), "field": (),
 }  # fmt: skip
 """Calls that are handed the program's words, and at which places."""
-SAYING_BY_NAME = frozenset({"between", "title", "label", "help", "formula", "source", "tip"})
+SAYING_BY_NAME = frozenset({"between", "title", "label", "help", "formula", "source", "tip", "noun"})
 """Keyword arguments that are the program's words in any call of ``SAYING``."""
 _DATA = {
     "thresholds.toml": {"words", "source"},
@@ -129,6 +131,8 @@ def _of_call(node: ast.Call, place: str) -> Iterator[Word]:
         for argument in wanted:
             for key in _literals(argument):
                 yield Word(key, place=place)
+                if name in ("of_part", "of_servo"):
+                    yield Word(plural_of(key), place=place)
 
 
 def _of_list(node: ast.ClassDef, place: str) -> Iterator[Word]:

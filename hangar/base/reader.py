@@ -91,7 +91,10 @@ class Reader(Wording):
         return other
 
     def word(self, key: str, context: str = "") -> str:
-        """A pattern in the language; one that begins small serves where it begins with a capital."""
+        """A pattern in the language; one that begins small serves where it begins with a capital.
+
+        What is translated with a capital only, such as a title, serves as it stands.
+        """
         if self.language == "en" or not key:
             return key
         found = self._words.pgettext(context, key) if context else key
@@ -102,6 +105,10 @@ class Reader(Wording):
             plain = self._words.gettext(small)
             if plain != small:
                 found = plain[:1].upper() + plain[1:]
+        if found == key and key[:1].islower():
+            large = key[:1].upper() + key[1:]
+            plain = self._words.gettext(large)
+            found = plain if plain != large else key
         return found
 
     def plural(self, one: str, many: str, count: int) -> str:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Concatenate, ParamSpec
 from hangar.base.errors import BadInput
 from hangar.base.text import Text, listed, text
 from hangar.commands.opening import NO_WARNING, fleet_at
+from hangar.commands.speaking import reader
 
 if TYPE_CHECKING:
     from hangar.acts.session import Session
@@ -29,7 +30,7 @@ def _do(
         return said[0]
 
     session.do(noted)
-    print(f"{said[0]}.")
+    print(f"{reader().put(said[0])}.")
 
 
 def run_fit(arguments: argparse.Namespace) -> int:

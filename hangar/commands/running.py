@@ -12,8 +12,8 @@ from typing import Any
 
 from hangar import __version__
 from hangar.base.errors import BadInput, HangarError, StoreFault
-from hangar.commands.acting import run_carry_out, run_fit, run_log, run_take_off
 from hangar.base.text import series
+from hangar.commands.acting import run_carry_out, run_fit, run_log, run_take_off
 from hangar.commands.answers import run_inspect, run_survey
 from hangar.commands.files import run_bring_in, run_check_file, run_sheet, run_take_out
 from hangar.commands.opening import TROUBLE
@@ -249,8 +249,10 @@ def _add_sheet(command: argparse.ArgumentParser) -> None:
 
 def _add_bring_in(command: argparse.ArgumentParser) -> None:
     _add_fleet(command)
-    about = "a keeper's own sheet (CSV, TSV, TXT, XLSX, ODS), tables, a filled sheet as PDF, or a folder"
-    command.add_argument("sources", metavar="SOURCE", nargs="+", type=Path, help=about)
+    command.add_argument(
+        "sources", metavar="SOURCE", nargs="+", type=Path,
+        help="a keeper's own sheet (CSV, TSV, TXT, XLSX, ODS), tables, a filled sheet as PDF, or a folder",
+    )  # fmt: skip
     command.add_argument(
         "--rehearse", action="store_true", help="read and report, write nothing; FLEET may be -"
     )

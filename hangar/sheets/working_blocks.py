@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from hangar.base.figure import Figure, Input
 from hangar.base.text import Arg, Text, text
-from hangar.survey import Survey
+from hangar.survey import Scenario, Survey
 
 SUBJECTS: Mapping[Text, tuple[str, ...]] = {
     text("Load of the air or the rotor"): (
@@ -30,6 +30,7 @@ OTHER, PATHS, CASES, SUPPLY, AIRCRAFT = (
     text("Other figures of the servos"), text("Supply, path by path"), text("Supply, load case by load case"),
     text("Supply in all"), text("Aircraft"),
 )  # fmt: skip
+_CASES: Mapping[str, str] = {scenario: scenario for scenario in Scenario}
 _AFTER_MISSING = ("load_nm", "delivered_v", "servo_v", "torque_nm", "margin")
 
 
@@ -140,7 +141,7 @@ def _formulas(columns: Columns, numbers: Iterator[int]) -> tuple[Formula, ...]:
             same = (base, _formula_of(figure), figure.working.source)
             name = figure.name
             if of_what not in str(name):
-                name = text("{figure}, {what}", figure=name, what=of_what)
+                name = text("{figure}, {what}", figure=name, what=_CASES.get(of_what, of_what))
             _, held = collected.setdefault(same, {}).setdefault(of_what, (name, {}))
             held[column] = figure
     for (base, formula, source), lines in collected.items():
