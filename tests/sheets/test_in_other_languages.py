@@ -106,7 +106,7 @@ def test_no_word_of_ours_stays_english(kind: str, code: str, tmp_path: Path) -> 
     write_sheet(kind, [case], out, SheetStyle(language=LANGUAGE))
     left = words_in(outside_brackets(" ".join(text_of(out))))
     # What a plan brings is called after its place, as a record of the keeper's would be.
-    planned = [planned_case(case, plan).aircraft for plan in open_plans(case)]
+    planned = [planned_case(case, plan).aircraft for plan in open_plans(case.aircraft)]
     own = words_in(" ".join(keepers_words([case.aircraft, case.library, *planned])))
     signs = words_in(" ".join([*(each.symbol for each in UNITS.values()), case.revision])) | SIGNS
     assert sorted(left - own - signs) == []
