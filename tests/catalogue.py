@@ -131,7 +131,7 @@ def _of_call(node: ast.Call, place: str) -> Iterator[Word]:
         for argument in wanted:
             for key in _literals(argument):
                 yield Word(key, place=place)
-                if name in ("of_part", "of_servo"):
+                if name in ("of_part", "of_servo") and key != "aircraft":
                     yield Word(plural_of(key), place=place)
 
 
