@@ -254,3 +254,42 @@ def test_an_aircraft_of_which_nothing_is_known_is_not_told_calmly(capsys: pytest
     case = empty_case()
     answers._print_findings(case.aircraft, case.findings, Reader())
     assert capsys.readouterr().out.startswith("NEW1  Fresh: NOT JUDGED, no all-up mass, no pack, no servo")
+
+
+def test_a_command_speaks_the_language_asked_for_and_json_stays_english(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path))
+    monkeypatch.delenv("HANGAR_LANGUAGE", raising=False)
+    asked = ["inspect", DEMO, "--aircraft", "DUNN"]
+    said = {}
+    for words in ([], ["--language", "de"], ["--language=de"]):
+        main([*asked, *words])
+        said[" ".join(words)] = capsys.readouterr().out
+    assert "no open warnings on the data entered" in said[""]
+    assert said["--language de"] == said["--language=de"]
+    assert "eine offenen Warnungen zu den eingetragenen Daten" in said["--language de"]
+    main([*asked, "--json"])
+    english = capsys.readouterr().out
+    main([*asked, "--json", "--language", "de"])
+    assert capsys.readouterr().out == english
+
+
+def test_without_being_asked_a_command_speaks_the_seat_s_language(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path))
+    monkeypatch.delenv("HANGAR_LANGUAGE", raising=False)
+    (tmp_path / "hangar").mkdir()
+    (tmp_path / "hangar" / "window.ini").write_text("[General]\nlanguage=de\nlast%20fleet=/x%y\n")
+    missing = str(tmp_path / "none.hangar")
+    assert main(["inspect", missing]) == 2
+    assert "gibt es nicht" in told(capsys)
+    monkeypatch.setenv("HANGAR_LANGUAGE", "en")
+    assert main(["inspect", missing]) == 2
+    assert "does not exist" in told(capsys)
+
+
+def test_a_language_that_is_not_there_is_told(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["inspect", DEMO, "--language", "xx"]) == 2
+    assert told(capsys) == "hangar: 'xx' is no language that is spoken here; allowed is en, de."

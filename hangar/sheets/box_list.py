@@ -22,11 +22,11 @@ _NOT_KNOWN = "____"
 
 @dataclass(frozen=True, slots=True)
 class ListedBox:
-    """One box: what it is about, which reading, and the head of its column."""
+    """One box: what it is about, which reading, and the head of its column, in no language yet."""
 
     about: str
     what: str
-    head: str
+    head: Arg
     tick: bool
     value: str
 
@@ -35,7 +35,7 @@ class ListedBox:
 class ListedRow:
     """One printed row: its words under their heads, and its boxes."""
 
-    words: tuple[tuple[str, str], ...]
+    words: tuple[tuple[Arg, Arg], ...]
     boxes: tuple[ListedBox, ...]
 
 
@@ -43,7 +43,7 @@ class ListedRow:
 class ListedPart:
     """What stands under one heading of a sheet."""
 
-    title: str
+    title: Arg
     rows: tuple[ListedRow, ...]
 
 
@@ -73,7 +73,7 @@ class _Listing(Sheet):
         super().__init__(NoCanvas(), style)
         self.fields = None
         self.stamped: Stamp | None = None
-        self._found: list[tuple[str, list[ListedRow]]] = [("", [])]
+        self._found: list[tuple[Arg, list[ListedRow]]] = [("", [])]
         self._names: Counter[str] = Counter()
 
     def parts(self) -> tuple[ListedPart, ...]:
@@ -95,7 +95,7 @@ class _Listing(Sheet):
         self.stamped = stamp
 
     def heading(self, said: Arg) -> None:
-        self._found.append((self.style.put(said), []))
+        self._found.append((said, []))
 
     def table(
         self,
@@ -104,10 +104,9 @@ class _Listing(Sheet):
         rows: Sequence[Sequence[Cell]],
         size_pt: float = SMALLEST_PT,  # noqa: ARG002
     ) -> None:
-        put = self.style.put
         for row in rows:
-            pairs = list(zip(map(put, heads), row, strict=True))
-            words = tuple((head, self._words(cell)) for head, cell in pairs if not _is_asked(cell))
+            pairs = list(zip(heads, row, strict=True))
+            words = tuple((head, _words(cell)) for head, cell in pairs if not _is_asked(cell))
             boxes = tuple(
                 ListedBox(cell.about, cell.what, head, cell.tick, cell.value)
                 for head, cell in pairs
@@ -123,9 +122,7 @@ class _Listing(Sheet):
         boxes: Sequence[Box] = (),
     ) -> None:
         for item, box in zip(items, boxes, strict=True):
-            self._take(
-                (("", self.style.put(item)),), (ListedBox(box.about, box.what, "", tick=True, value=""),)
-            )
+            self._take((("", item),), (ListedBox(box.about, box.what, "", tick=True, value=""),))
 
     def blanks(self, names: Sequence[Text], columns: int = 3) -> None:  # noqa: ARG002
         for name in names:
@@ -133,15 +130,16 @@ class _Listing(Sheet):
             plain = str(name)
             self._names[plain] += 1
             what = plain if self._names[plain] == 1 else f"{plain} {self._names[plain]}"
-            self._take((), (ListedBox("", what, self.style.put(name), tick=False, value=""),))
+            self._take((), (ListedBox("", what, name, tick=False, value=""),))
 
-    def _words(self, cell: Cell) -> str:
-        return _NOT_KNOWN if cell is None or isinstance(cell, Box) else self.style.put(cell)
-
-    def _take(self, words: tuple[tuple[str, str], ...], boxes: tuple[ListedBox, ...]) -> None:
+    def _take(self, words: tuple[tuple[Arg, Arg], ...], boxes: tuple[ListedBox, ...]) -> None:
         if boxes:
             self._found[-1][1].append(ListedRow(words, boxes))
 
 
 def _is_asked(cell: Cell) -> bool:
     return isinstance(cell, Box) and bool(cell.what)
+
+
+def _words(cell: Cell) -> Arg:
+    return _NOT_KNOWN if cell is None or isinstance(cell, Box) else cell

@@ -31,7 +31,7 @@ def test_what_is_typed_is_held_against_what_is_printed_in_the_same_row(case: She
     for kind, head, what in ((BENCH, "End limit", "End A"), (FIELD, "Not below", "Read")):
         after = expected_case(kind, case)
         for row in rows_of(kind, case):
-            printed = dict(row.words).get(head)
+            printed = next((put for name, put in row.words if name == head), None)
             for box in row.boxes:
                 if box.what == what and printed not in (None, "____"):
                     (band,) = bands_of(kind, after, SI_TRADE, box.about, box.what)

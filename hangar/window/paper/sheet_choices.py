@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QHBoxLayout, QW
 
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.still_boxes import ListBox, NumberBox
-from hangar.window.kit.words import say
+from hangar.window.kit.words import current_reader, say
 
 if TYPE_CHECKING:
     from hangar.sheets import SheetStyle
@@ -231,6 +231,7 @@ class SheetChoices(QWidget):
         return SheetStyle(
             paper=self.paper_box.currentText(),
             units=self._desk.view.units,
+            language=current_reader().language,
             printed_on=self._desk.today,
             fillable=self.fillable_box.isChecked() and not labels,
             prices=self.prices_box.isChecked(),

@@ -26,7 +26,7 @@ from hangar.parts.sheet_boxes import CHARGING, READ_BACK, Stamp
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.still_boxes import ListBox
-from hangar.window.kit.words import put, say
+from hangar.window.kit.words import current_reader, put, say
 from hangar.window.paper.reading_lines import ENTRY, EXPECTED, NAME, VERDICT, ReadingLine
 
 if TYPE_CHECKING:
@@ -171,7 +171,9 @@ class SheetReadings(QDialog):
         from hangar.sheets import SheetStyle
         from hangar.sheets.box_list import listed_boxes
 
-        style = SheetStyle(units=self._desk.view.units, printed_on=self._desk.today)
+        style = SheetStyle(
+            units=self._desk.view.units, language=current_reader().language, printed_on=self._desk.today
+        )
         try:
             parts, self._stamp = listed_boxes(self.kind, case, style)
         except HangarError as fault:
@@ -249,7 +251,7 @@ class SheetReadings(QDialog):
         if box.what == "Measured":
             from hangar.sheets.bench_expected import stage
 
-            return put(stage(box.about)["reading"])
+            return say(stage(box.about)["reading"])
         if box.what in _OWN_UNITS:
             return symbol_of(self._desk.view.reader.unit_for(_OWN_UNITS[box.what]))
         return symbol_of(_PAPER_UNITS[box.what]) if box.what in _PAPER_UNITS else ""
@@ -361,9 +363,9 @@ def _name(line: ReadingLine) -> str:
 
 def _row_words(row: ListedRow) -> str:
     parts = [
-        put(text) if head in _PLAIN_HEADS else f"{put(head)}{_between(head)} {put(text)}"
-        for head, text in row.words
-        if text not in _NOT_TOLD
+        put(words) if str(head) in _PLAIN_HEADS else f"{put(head)}{_between(str(head))} {put(words)}"
+        for head, words in row.words
+        if str(words) not in _NOT_TOLD
     ]
     return "  ·  ".join(parts)
 
