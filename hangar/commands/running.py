@@ -188,7 +188,10 @@ def _add_place(command: argparse.ArgumentParser) -> None:
 def _add_fit(command: argparse.ArgumentParser) -> None:
     _add_place(command)
     command.add_argument(
-        "--servo", metavar="TAG", required=True, help="the servo that goes in; the one there goes to the bay"
+        "--servo",
+        metavar="TAG",
+        required=True,
+        help="the servo that goes in; the one there goes to the Parts Bay",
     )
 
 

@@ -44,7 +44,7 @@ def texts(arg: st.SearchStrategy[Arg]) -> st.SearchStrategy[Arg]:
 READERS = (Reader("en"), Reader("en", IMPERIAL), Reader("de"), Reader("de", SI_TRADE))
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(st.recursive(PLAIN, texts, max_leaves=6))
 def test_what_is_kept_is_read_as_it_was_said(said: Arg) -> None:
     kept = text_from_json(json.loads(json.dumps(text_as_json(said))))

@@ -101,7 +101,7 @@ def count_in(fleet: Fleet) -> int:
     if setting is None:
         return 0
     count = int(setting.value)
-    assert fleet.undo_label == f"Edit {count}"
+    assert str(fleet.undo_label) == f"Edit {count}"
     item = fleet.record(StockItem, f"E{count % 40}")
     assert item is not None
     assert item.on_hand == count

@@ -130,7 +130,7 @@ def test_a_hostile_bring_in_is_taken_whole_or_leaves_everything_as_it_was(fast_f
             path.write_bytes(content)
             try:
                 rehearsal = bring_in(fleet, [path], today=DAY, dry_run=True)
-                assert fleet.undo_label == "Build the trainer"
+                assert str(fleet.undo_label) == "Build the trainer"
                 report = bring_in(fleet, [path], today=DAY)
             except HangarError as fault:
                 check_words(fault, "")

@@ -42,7 +42,7 @@ def refused(fleet: Fleet, *paths: Path) -> list[CellNote]:
 def test_a_bring_in_is_one_edit(trainer: Fleet, write: Write) -> None:
     path = write("servo.csv", "tag,servo_type", "0900,TS-31", "0901,TS-31")
     assert bring_in(trainer, [path]).taken == {"servo": 2}
-    assert trainer.undo_label == "Bring in servo.csv"
+    assert str(trainer.undo_label) == "Bring in servo.csv"
     trainer.undo()
     assert [servo.tag for servo in trainer.records(Servo)] == ["0801", "0802", "0803"]
     trainer.redo()
@@ -64,7 +64,7 @@ def test_a_dry_run_reports_the_same_and_writes_nothing(trainer: Fleet, write: Wr
     path = write("servo.csv", "tag,servo_type,hours_h", '0900,TS-31,"1,234"')
     rehearsal = bring_in(trainer, [path], dry_run=True)
     assert len(trainer.records(Servo)) == 3
-    assert trainer.undo_label == "Build the trainer"
+    assert str(trainer.undo_label) == "Build the trainer"
     assert rehearsal == bring_in(trainer, [path])
     assert len(trainer.records(Servo)) == 4
 

@@ -49,11 +49,11 @@ def test_undo_and_redo_survive_a_restart(fleet_file: Path) -> None:
     with Fleet.open(fleet_file) as fleet:
         fleet.edit("Bin it", bin_it)
     with Fleet.open(fleet_file) as fleet:
-        assert fleet.undo_label == "Bin it"
+        assert str(fleet.undo_label) == "Bin it"
         fleet.undo()
     with Fleet.open(fleet_file) as fleet:
         assert fleet.records(Servo, tag="0801")[0].bin is None
-        assert fleet.redo_label == "Bin it"
+        assert str(fleet.redo_label) == "Bin it"
         fleet.redo()
         assert fleet.records(Servo, tag="0801")[0].bin == "A1"
 
@@ -227,7 +227,7 @@ def test_closing_after_changes_keeps_dated_copies_and_only_the_last_ten(fleet_fi
     with Fleet.open(kept[-1], read_only=True) as newest, Fleet.open(kept[-2], read_only=True) as before:
         assert newest.records(Servo, tag="0801")[0].bin == str(BACKUPS_KEPT + 1)
         assert before.records(Servo, tag="0801")[0].bin == str(BACKUPS_KEPT)
-        assert newest.undo_label == "Bin it"
+        assert str(newest.undo_label) == "Bin it"
 
 
 def test_closing_without_changes_keeps_no_copy(fleet_file: Path) -> None:

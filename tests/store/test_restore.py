@@ -91,7 +91,7 @@ def test_a_spoiled_file_is_refused_with_its_newest_backup_and_restored_by_the_co
     assert "is sound" in said
     with Fleet.open(fleet_file) as fleet:
         assert fleet.aircraft_codes() == ("DUN",)
-        assert fleet.undo_label == "Build the trainer"
+        assert str(fleet.undo_label) == "Build the trainer"
     kept = list(newest.parent.glob("* replaced *"))
     assert [one.read_bytes() for one in kept] == ([] if left is None else [left])
 

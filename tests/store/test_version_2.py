@@ -71,7 +71,7 @@ def test_the_steps_before_can_still_be_undone_and_done_again(tmp_path: Path) -> 
         assert proofs(fleet) == {}
         assert [one.figure for one in fleet.records(Prediction)] == ["bus_v"]
         fleet.undo()
-        assert fleet.undo_label == "Remove the old plan"
+        assert str(fleet.undo_label) == "Remove the old plan"
         fleet.undo()
         assert proofs(fleet) == {("Winter 2.0", "B0"): date(2030, 11, 2)}
         for _ in range(3):

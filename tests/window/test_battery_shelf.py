@@ -86,7 +86,7 @@ def test_a_test_typed_in_other_units_is_kept_and_undone(desk: Desk, shelf: Batte
     assert newest.tested_at.date() == TODAY
     assert newest.aircraft == "LARK"
     assert desk.fleet.record(Pack, "B-01").rest_v == 6.6  # type: ignore[union-attr]
-    assert desk.undo_label == "Enter load test of pack B-01"
+    assert str(desk.undo_label) == "Enter load test of pack B-01"
     desk.undo()
     assert len(desk.records(LoadTest)) == before
     assert desk.fleet.record(Pack, "B-01").rest_v is None  # type: ignore[union-attr]

@@ -161,7 +161,7 @@ def test_a_finding_is_accepted_in_writing_and_the_acceptance_is_undone(
     accepted = next(one for one in panel.findings if (one.rule, one.about) == (chosen.rule, chosen.about))
     assert accepted.accepted_until == until
     assert accepted.accepted_because == "trial hop only"
-    assert desk.undo_label == f"Accept {chosen.rule}"
+    assert str(desk.undo_label) == f"Accept {chosen.rule}"
     desk.undo()
     assert not desk.records(Acceptance)
 

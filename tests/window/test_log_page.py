@@ -101,7 +101,7 @@ def test_three_clicks_log_a_flight(desk: Desk, qtbot: QtBot) -> None:
         (CODE, "B-01", 9.0, 1)
     ]
     assert "Logged: LARK, flight 1" in dialog.told.text()
-    assert desk.undo_label == "Log flight 1 of LARK"
+    assert str(desk.undo_label) == "Log flight 1 of LARK"
     dialog.close()
     QApplication.processEvents()
 

@@ -215,7 +215,7 @@ def test_a_number_is_explained_beside_the_screens(window: MainWindow, rooms: Roo
     QTest.mouseClick(table.viewport(), LEFT, NONE, table.visualRect(cell).center())
     assert window.working is not None
     assert window.working.isVisible()
-    assert row.survey.load_nm.working.formula.split()[0] in window.working.page.toPlainText()
+    assert str(row.survey.load_nm.working.formula).split()[0] in window.working.page.toPlainText()
 
 
 def test_how_without_a_number_says_what_to_do(window: MainWindow, rooms: Rooms) -> None:
@@ -245,6 +245,7 @@ def test_a_refusal_is_told_and_goes_with_the_next_edit(window: MainWindow, rooms
     assert window.notice.sentence == ""
 
 
+@pytest.mark.usefixtures("expected_faults")
 def test_a_fault_of_ours_opens_a_dialog_with_details(window: MainWindow, qtbot: QtBot) -> None:
     window.notice.trouble(ZeroDivisionError("by nothing"))
     (box,) = [one for one in window.findChildren(QDialog) if one.isVisible()]

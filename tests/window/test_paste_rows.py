@@ -108,7 +108,7 @@ def test_ctrl_v_shows_the_preview_and_the_good_rows_are_one_step(desk: Desk, scr
     dialog.take_button.click()
     assert len(desk.records(Servo)) == before + 2
     assert desk.fleet.record(Servo, "S-101").state is ServoState.IN_BAY  # type: ignore[union-attr]
-    assert desk.undo_label == "Paste 2 rows of servo"
+    assert str(desk.undo_label) == "Paste 2 rows of servo"
     desk.undo()
     assert len(desk.records(Servo)) == before
     assert tester is not None

@@ -142,7 +142,7 @@ def test_a_spare_servo_chosen_in_the_cell_is_fitted_and_the_warning_goes(
     box.setCurrentIndex(1)
     box.activated.emit(1)
     assert screen.table.cell("RUD", "Servo").data() == "S-003  TS-A"
-    assert desk.undo_label == "Fit servo S-003 at RUD"
+    assert str(desk.undo_label) == "Fit servo S-003 at RUD"
     taken = desk.fleet.record(Servo, "S-002")
     assert taken is not None
     assert taken.state is ServoState.IN_BAY

@@ -148,7 +148,7 @@ def test_a_plan_goes_from_sketch_to_the_line(board: RefitBoard, desk: Desk, qtbo
     assert frame.state is AircraftState.ON_THE_BENCH, "it asks first"
     assert not bench.although_button.isHidden()
     bench.although_button.click()
-    assert desk.undo_label == f"Release {CODE} to the line with {len(bench_open)} things open"
+    assert str(desk.undo_label) == f"Release {CODE} to the line with {len(bench_open)} things open"
     frame = desk.fleet.record(Airframe, CODE)
     assert frame is not None
     assert (frame.state, frame.refit_on) == (AircraftState.ON_THE_LINE, TODAY)
