@@ -450,12 +450,12 @@ WORDS_OF_TABLES = (*_NUMBERS, *_PAIRS.values())
 
 
 def lowered(words: str) -> str:
-    """Words with their first letter lowered.
+    """Words with their first letter lowered, where it begins a word of small letters.
 
-    >>> lowered("Elevator"), lowered("0301")
-    ('elevator', '0301')
+    >>> lowered("Elevator"), lowered("0301"), lowered("V-tail left")
+    ('elevator', '0301', 'V-tail left')
     """
-    return words[:1].lower() + words[1:]
+    return words[:1].lower() + words[1:] if words[1:2].islower() else words
 
 
 def raised(words: str) -> str:

@@ -49,8 +49,9 @@ def _looser_on_server(link: Connection, table: Table) -> None:
     checks = [
         one for one in table.constraints if type(one).__name__ == "CheckConstraint" and one.name in there
     ]
+    # Isolated, a check would stay out of every table that is made later in this process, in a file as well.
     for check in checks:
-        link.execute(DropConstraint(check))
+        link.execute(DropConstraint(check, isolate_from_table=False))
     for column in inspect(link).get_columns(table.name):
         wanted = table.c.get(column["name"])
         if wanted is None:
@@ -61,7 +62,7 @@ def _looser_on_server(link: Connection, table: Table) -> None:
         if str(column["type"]).upper() == "DATE" and not _is_date(wanted.type):
             link.execute(text(f"{changed} TYPE VARCHAR USING to_char(\"{wanted.name}\", 'YYYY-MM-DD')"))
     for check in checks:
-        link.execute(AddConstraint(check))
+        link.execute(AddConstraint(check, isolate_from_table=False))
 
 
 def _is_date(kind: object) -> bool:

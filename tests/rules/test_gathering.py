@@ -126,7 +126,7 @@ def _named(name: str) -> ServoFit:
     "name, words",
     [
         ("Left aileron", "the left aileron servo"),
-        ("Left aileron servo", "the left aileron servo"),
+        ("Left aileron servo", 'the servo at position "Left aileron servo"'),
         ("Flaps", "the servo of the flaps"),
         ("Rudder, first servo", 'the servo at position "Rudder, first servo"'),
         ("V-tail left", "the V-tail left servo"),

@@ -42,11 +42,12 @@ def test_a_heading_whose_unit_is_missing_is_told_how_to_give_one(fleet: Fleet, w
     ]
 
 
-def test_a_refused_table_names_the_headings_of_a_keepers_sheet(fleet: Fleet, write: Write) -> None:
+def test_a_table_about_something_else_brings_nothing_and_is_told(fleet: Fleet, write: Write) -> None:
     path = write("gardening.csv", "plant,place", "rose,south")
-    (note,) = bring_in(fleet, [path], today=TODAY).refused
-    assert "headings aircraft, servo type, and channel or function" in str(note.reason)
-    assert "torque, speed, volts" in str(note.reason)
+    report = bring_in(fleet, [path], today=TODAY)
+    assert not report.taken
+    assert fleet.undo_label is None
+    assert report.account is not None
 
 
 def test_a_remark_that_quotes_the_cell_quotes_it_once() -> None:

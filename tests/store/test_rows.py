@@ -25,6 +25,7 @@ from tests.all_cases import all_cases
 STORE = Path(__file__).resolve().parents[2] / "hangar" / "store"
 KEST = Airframe(code="KEST", name="Kestwyn", aircraft_class=AircraftClass.SPORT, span_mm=1500.0)
 WRITES_SQL = {
+    "looser.py": "upgrades",
     "door.py": "begins and ends transactions, knows a server's version",
     "edit.py": "a savepoint",
     "upgrades.py": "upgrades",

@@ -27,7 +27,7 @@ CHANGES = {
         "UPDATE pack_fit SET since_on = '2024-13-01'",
         "since is '2024-13-01', which",
     ),
-    "no day at all": ("UPDATE pack_fit SET since_on = 12.5", "since is 12.5, which"),
+    "no day at all": ("UPDATE pack_fit SET since_on = 12.5", "since is 12.5, which|since is '12.5', which"),
     "half a channel": ("UPDATE channel SET number = 1.5 WHERE number = 1", "channel DUN main 1.5: "),
     "the year 0": ("UPDATE pack_fit SET since_on = '0000-01-01'", "since is '0000-01-01'"),
     "a kind of change": ("UPDATE journal_change SET kind = 'serv' WHERE id = 3", "change 3 of the history"),

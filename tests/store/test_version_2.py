@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sqlite3
+from contextlib import closing
 from datetime import date
 from pathlib import Path
 
@@ -13,6 +15,8 @@ from hangar.base.errors import StoreFault
 from hangar.parts import Airframe, Plan, PlanProof, Prediction, Setting, ShoppingTick
 from hangar.parts.choices import AircraftClass
 from hangar.store import Fleet, check_file
+from hangar.store.schema_check import SUMS, made, sum_of
+from hangar.store.upgrades import STEPS, VERSION, upgrade
 from tests.store.conftest import HAS_SERVER
 from tests.store.old_settings import OldEdit, gone, made_old, old_file, plan, put, setting
 
@@ -140,6 +144,10 @@ def test_a_fleet_on_a_server_takes_the_same_step(server: str) -> None:
     with Fleet.open(server, read_only=True) as fleet:
         look_at(fleet)
     assert check_file(server).sound
+    # What the server was given must not be taken from the tables of files made later in this process.
+    with closing(sqlite3.connect(":memory:", isolation_level=None)) as fresh:
+        upgrade(fresh, STEPS)
+        assert sum_of(made(fresh)) == SUMS[VERSION]
 
 
 @pytest.mark.skipif(not HAS_SERVER, reason="PostgreSQL's initdb is not installed")

@@ -20,6 +20,7 @@ from hangar.base.places import demo_fleet_dir, resources_dir
 from hangar.base.reader import languages
 from hangar.base.text import Text
 from hangar.commands import COMMANDS
+from hangar.commands.speaking import OPTION
 from hangar.rules import inspect
 from hangar.sheets import SHEETS
 from hangar.store import Fleet, bring_in
@@ -145,7 +146,7 @@ def test_every_command_option_and_path_named_exists(name: str) -> None:
 def _help_of(command: str) -> str:
     parser = argparse.ArgumentParser(prog=command)
     COMMANDS[command][1](parser)
-    return parser.format_help()
+    return f"{parser.format_help()} {OPTION}"
 
 
 @pytest.fixture(scope="module")

@@ -29,7 +29,7 @@ from tests.window.conftest import CODE, servo_type
 NOT_ASKED = {
     # Fineness of the answer, and what the workshop's settings say for every search alike.
     "set_points_v", "price_step", "mass_step_g", "margin_step_pct", "margin_cap_pct", "level_step_v",
-    "most_shown", "conditions", "thresholds", "units", "risk",
+    "most_shown", "conditions", "thresholds", "risk",
 }  # fmt: skip
 
 
