@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sqlalchemy import Connection, MetaData, Table, inspect, text
-from sqlalchemy.schema import AddConstraint, CreateIndex, CreateTable, DropConstraint
+from sqlalchemy.schema import AddConstraint, CreateIndex, CreateTable
 
 
 def make_anew(link: Connection, schema: MetaData, names: Sequence[str]) -> None:
@@ -51,7 +51,7 @@ def _looser_on_server(link: Connection, table: Table) -> None:
     ]
     # Isolated, a check would stay out of every table that is made later in this process, in a file as well.
     for check in checks:
-        link.execute(DropConstraint(check, isolate_from_table=False))
+        link.exec_driver_sql(f'ALTER TABLE "{table.name}" DROP CONSTRAINT "{check.name}"')
     for column in inspect(link).get_columns(table.name):
         wanted = table.c.get(column["name"])
         if wanted is None:
