@@ -37,7 +37,7 @@ _IN_WORDS = {
     "mass moment": "a mass moment", "angular stiffness": "an angular stiffness",
     "linear stiffness": "a linear stiffness", "per angle": "a number for each degree",
     "gauge": "a gauge", "ratio": "a ratio", "count": "a count", "money": "an amount of money",
-    "temperature": "a temperature",
+    "temperature": "a temperature", "charge rate": "a charge rate",
 }  # fmt: skip
 WORDS_OF_TABLES = tuple(_IN_WORDS.values())
 _BETWEEN = re.compile(r"\s*(?:/|;|\||,|\band\b|\bor\b)\s*", re.IGNORECASE)

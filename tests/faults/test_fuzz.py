@@ -7,6 +7,7 @@ import io
 import os
 import time
 import zipfile
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from random import Random
@@ -139,10 +140,10 @@ def test_a_hostile_bring_in_is_taken_whole_or_leaves_everything_as_it_was(fast_f
                 pytest.fail(f"bring-in {number} ({kind}): {type(fault).__name__}: {fault}")
             finally:
                 path.unlink()
-            assert report == rehearsal, number
+            assert replace(report, account=None) == replace(rehearsal, account=None), number
             if kind is not None and report.refused:
                 assert report.taken == {}, number
-            if fleet.undo_label != "Build the trainer":
+            if str(fleet.undo_label) != "Build the trainer":
                 taken += 1
                 fleet.undo()
             # What one input spoiled would still be spoiled later.
