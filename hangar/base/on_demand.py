@@ -12,7 +12,7 @@ def names_on_demand(package: str, homes: Mapping[str, str]) -> Callable[[str], A
 
     Args:
         package: name of the package that offers the names.
-        homes: for each name the module of that package that holds it.
+        homes: for each name the module of that package that holds it, or another module by its full name.
 
     Returns: the function; it raises AttributeError for a name that is not offered.
 
@@ -23,6 +23,7 @@ def names_on_demand(package: str, homes: Mapping[str, str]) -> Callable[[str], A
     def fetch(name: str) -> Any:
         if name not in homes:
             raise AttributeError(f"module {package!r} has no attribute {name!r}")
-        return getattr(import_module(f"{package}.{homes[name]}"), name)
+        home = homes[name]
+        return getattr(import_module(home if "." in home else f"{package}.{home}"), name)
 
     return fetch

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 
 from hangar.base.errors import BadInput
 from hangar.base.text import text
+from hangar.parts.thresholds import Thresholds
 from hangar.refit.risk import RiskMeasure
-from hangar.rules.thresholds import Thresholds
 from hangar.survey.model import Conditions
 
 

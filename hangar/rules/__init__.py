@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 from hangar.base.on_demand import names_on_demand
 
 if TYPE_CHECKING:
+    from hangar.parts.thresholds import Threshold, Thresholds, setting_name, shipped_thresholds
     from hangar.rules.accepting import acceptance_of
     from hangar.rules.as_json import finding_as_json, findings_as_json
     from hangar.rules.finding import Finding, Level
     from hangar.rules.inspecting import inspect, open_warnings, reminders
     from hangar.rules.looking import look
     from hangar.rules.registry import Rule, all_rules
-    from hangar.rules.thresholds import Threshold, Thresholds, setting_name, shipped_thresholds
     from hangar.rules.words import line, summary
 
 _HOMES = {
@@ -28,10 +28,10 @@ _HOMES = {
     "look": "looking",
     "Rule": "registry",
     "all_rules": "registry",
-    "Threshold": "thresholds",
-    "Thresholds": "thresholds",
-    "setting_name": "thresholds",
-    "shipped_thresholds": "thresholds",
+    "Threshold": "hangar.parts.thresholds",
+    "Thresholds": "hangar.parts.thresholds",
+    "setting_name": "hangar.parts.thresholds",
+    "shipped_thresholds": "hangar.parts.thresholds",
     "line": "words",
     "summary": "words",
 }

@@ -11,9 +11,9 @@ from functools import cached_property
 from hangar.base.text import Amount, Arg, Text, fixed, text
 from hangar.parts import Aircraft, Airframe, FedPack, Library, PowerPath, Receiver, ServoFit, Stabiliser
 from hangar.parts.choices import AircraftClass, FeedRole, Function, MaxMeans, PowerKind, RotorKind, Swash
+from hangar.parts.thresholds import Thresholds
 from hangar.rules.flag import Sameness
 from hangar.rules.supply_volts import PathVolts, path_volts
-from hangar.rules.thresholds import Thresholds
 from hangar.survey.brown_out import BrownOut, brown_out
 from hangar.survey.figures import name_of
 from hangar.survey.model import Conditions, PositionSurvey, Scenario, ScenarioSurvey, Survey

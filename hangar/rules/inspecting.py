@@ -23,6 +23,7 @@ from functools import cache
 
 from hangar.parts import Aircraft, Library
 from hangar.parts.choices import AircraftState, Criticality
+from hangar.parts.thresholds import Thresholds
 from hangar.rules.accepting import accept, fingerprint
 from hangar.rules.case import Case
 from hangar.rules.finding import Finding, Level
@@ -30,7 +31,6 @@ from hangar.rules.flag import Flag
 from hangar.rules.folding import fold, gather_unknown
 from hangar.rules.gathering import gathered
 from hangar.rules.registry import Rule, all_rules
-from hangar.rules.thresholds import Thresholds
 from hangar.survey.model import Survey
 
 _LOWER = {Level.WARNING: Level.CAUTION, Level.CAUTION: Level.ADVISORY, Level.ADVISORY: None}

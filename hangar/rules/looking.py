@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from hangar.parts import Aircraft, Library
+from hangar.parts.thresholds import Thresholds
 from hangar.rules.finding import Finding
 from hangar.rules.inspecting import inspect
-from hangar.rules.thresholds import Thresholds
 from hangar.survey import Conditions, survey
 
 

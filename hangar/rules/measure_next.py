@@ -17,12 +17,12 @@ from typing import Any
 from hangar.base.text import Text, fixed, series, text
 from hangar.parts import Aircraft, Library
 from hangar.parts.fields import key_of
+from hangar.parts.thresholds import Thresholds
 from hangar.rules.finding import Finding, Level
 from hangar.rules.folding import MISSING
 from hangar.rules.inspecting import inspect
 from hangar.rules.measuring import Blank, HowTo, blanks, how_to_enter
 from hangar.rules.registry import all_rules
-from hangar.rules.thresholds import Thresholds
 from hangar.survey import Conditions, Survey, survey
 
 MOST_TRIALS = 400

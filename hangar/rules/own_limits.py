@@ -10,7 +10,7 @@ from hangar.base.errors import BadInput
 from hangar.base.text import fixed
 from hangar.parts import Setting
 from hangar.parts.choices import AircraftClass
-from hangar.rules.thresholds import SETTING_PREFIX, Thresholds, setting_name, shipped_thresholds
+from hangar.parts.thresholds import SETTING_PREFIX, Thresholds, setting_name, shipped_thresholds
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -7,8 +7,8 @@ from itertools import groupby
 
 from hangar.base.places import resources_dir
 from hangar.base.units import format_quantity
+from hangar.parts.thresholds import Threshold, shipped_thresholds
 from hangar.rules.registry import SECTIONS, Rule, all_rules
-from hangar.rules.thresholds import Threshold, shipped_thresholds
 
 _HEAD = """# What Hangar looks for
 

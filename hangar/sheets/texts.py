@@ -13,7 +13,7 @@ from hangar.base.text import Arg, Text, series, text
 from hangar.parts import Aircraft
 from hangar.parts.airframe import is_power_unknown
 from hangar.parts.choices import AircraftClass, Chemistry, PowerKind, RotorKind
-from hangar.rules.thresholds import Thresholds
+from hangar.parts.thresholds import Thresholds
 
 if TYPE_CHECKING:
     from hangar.sheets.case import SheetCase

@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import date
 
 from hangar.base.text import listed, text
-from hangar.parts import Airframe, BenchCheck, Channel, Position, RangeCheck
+from hangar.parts import Airframe, BenchCheck, Channel, Position, RangeCheck, Setting
 from hangar.parts.choices import FailsafeAction, Severity
 from hangar.parts.failsafe import (
     action_named,
@@ -21,6 +21,7 @@ from hangar.parts.failsafe import (
 )
 from hangar.parts.fields import key_of
 from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE
+from hangar.parts.thresholds import Thresholds
 from hangar.store.edit import Edit
 from hangar.store.sheet_day import raise_snag, take_day
 from hangar.store.sheet_packs import (
@@ -136,10 +137,30 @@ def _is_contradicted(taking: SheetIntake, answer: Answer, channel: Channel) -> b
                 asked=asked,
             ),
         )
+    elif (late := _late(taking, answer, channel)) is not None:
+        taking.refuse(
+            answer,
+            text(
+                "is no proof, for it took {seconds:g} s; allowed is {limit:g} s or less.",
+                seconds=late[0],
+                limit=late[1],
+            ),
+        )
     else:
         return False
     taking.is_contradicted = True
     return True
+
+
+def _late(taking: SheetIntake, answer: Answer, channel: Channel) -> tuple[float, float] | None:
+    """Seconds it took and those allowed, where it took too long; None where no time is asked or read."""
+    frame, after = taking.edit.record(Airframe, taking.aircraft), taking.other(answer, "After")
+    if frame is None or after is None or not has_time_limit(frame, channel):
+        return None
+    seconds = taking.measure(after, "s", bare="s")
+    limits = Thresholds.from_settings(taking.edit.records(Setting))
+    limit = limits.value("turbine-stop", frame.aircraft_class)
+    return None if seconds is None or seconds <= limit else (seconds, limit)
 
 
 def _failsafe_stage(taking: SheetIntake, answer: Answer) -> None:

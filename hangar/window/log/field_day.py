@@ -24,9 +24,9 @@ from hangar.answers.packs import PackCase
 from hangar.base.units import ShowsNumbers
 from hangar.parts import FedPack
 from hangar.parts.choices import AircraftState, PackState
+from hangar.parts.thresholds import Thresholds
 from hangar.rules.finding import Finding, Level
 from hangar.rules.releasing import flight_hindrances, unknown_essentials
-from hangar.rules.thresholds import Thresholds
 from hangar.window.kit.counts_strip import verdict_words
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN

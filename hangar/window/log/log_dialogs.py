@@ -27,7 +27,7 @@ from hangar.base.text import text
 from hangar.base.units import UnitChoice
 from hangar.parts import Inspection, Snag
 from hangar.parts.choices import InspectionKind
-from hangar.rules.thresholds import Thresholds
+from hangar.parts.thresholds import Thresholds
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox

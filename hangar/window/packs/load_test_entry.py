@@ -65,7 +65,7 @@ class LoadTestEntry(QGroupBox):
 
     def _usual_load_a(self, case: PackCase) -> float:
         from hangar.parts.choices import AircraftClass
-        from hangar.rules.thresholds import Thresholds
+        from hangar.parts.thresholds import Thresholds
         from hangar.sheets.texts import test_load_a
 
         if case.newest_test is not None:

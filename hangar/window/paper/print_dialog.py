@@ -49,7 +49,7 @@ def sheet_work(
     Raises: BadInput when no aircraft is chosen or the style is refused.
     """
     from hangar.parts.library import Library
-    from hangar.rules.thresholds import Thresholds
+    from hangar.parts.thresholds import Thresholds
     from hangar.sheets import SheetCase, write_sheet
 
     judged = [one for one in (desk.judgement(code) for code in codes) if one is not None]

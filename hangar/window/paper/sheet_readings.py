@@ -193,7 +193,7 @@ class SheetReadings(QDialog):
         if judgement is None:
             return None
         from hangar.parts.library import Library
-        from hangar.rules.thresholds import Thresholds
+        from hangar.parts.thresholds import Thresholds
         from hangar.sheets import SheetCase
 
         around = self._desk.around()

@@ -23,6 +23,7 @@ from hangar.base.errors import BadInput, HangarError
 from hangar.base.text import Text, fixed, text
 from hangar.base.units import ShowsNumbers
 from hangar.parts import Setting
+from hangar.parts.thresholds import Thresholds, setting_name, shipped_thresholds
 from hangar.rules.field_rules import (
     LEFT_OUT,
     FieldRuleRow,
@@ -34,7 +35,6 @@ from hangar.rules.field_rules import (
     restored_field_rules,
 )
 from hangar.rules.own_limits import changed_limit
-from hangar.rules.thresholds import Thresholds, setting_name, shipped_thresholds
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import PlainLabel

@@ -23,7 +23,7 @@ from hangar.base.text import fixed, text
 from hangar.base.units import ShowsNumbers, UnitChoice, symbol_of, units_of_kind
 from hangar.parts import Setting
 from hangar.parts.choices import AircraftClass
-from hangar.rules.thresholds import Threshold, Thresholds, setting_name, shipped_thresholds
+from hangar.parts.thresholds import Threshold, Thresholds, setting_name, shipped_thresholds
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel

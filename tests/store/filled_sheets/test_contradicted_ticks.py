@@ -110,3 +110,16 @@ def test_a_surface_that_did_something_else_than_it_is_set_to_is_no_proof(
     assert "is no proof, for it did 'neutral'; allowed is hold." in told(report)
     (snag,) = [each for each in fleet.records(Snag, aircraft="CIND") if each.raised_on == TODAY]
     assert snag.severity is Severity.LIMITS
+
+
+def test_a_turbine_that_stops_too_late_has_proved_nothing(
+    fleet: Fleet, sheets: Sheets, tmp_path: Path
+) -> None:
+    off = replace(throttle(fleet, "PERT"), failsafe=FailsafeAction.OFF, failsafe_proved_on=None)
+    fleet.edit("set", lambda edit: edit.put(off))
+    for seconds, proved in (("3.5", None), ("1.6", TODAY)):
+        answers = {"channel main 3 Failsafe": TICK, "channel main 3 It did": "Off", "channel main 3 After": seconds}
+        report = bring_in(fleet, [filled(sheets, "bench", "PERT", tmp_path / f"{seconds}.pdf", **answers)])
+        assert throttle(fleet, "PERT").failsafe_proved_on == proved
+        late = "is no proof, for it took 3.5 s; allowed is 2 s or less."
+        assert (late in told(report)) == (proved is None)
