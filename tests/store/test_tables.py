@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from datetime import date, datetime
 from enum import StrEnum
@@ -153,7 +154,12 @@ def test_a_new_file_has_exactly_the_declared_tables_and_indexes() -> None:
     upgrade(link)
     made = {row[0] for row in link.execute("SELECT sql FROM sqlite_master WHERE sql IS NOT NULL")}
     link.close()
-    assert made == set(schema_sql())
+    assert {_plain(sql) for sql in made} == {_plain(sql) for sql in schema_sql()}
+
+
+def _plain(sql: str) -> str:
+    """A statement whose table's name is not quoted: SQLite quotes it where it was given a new name."""
+    return re.sub(r'^CREATE TABLE "(\w+)" ', r"CREATE TABLE \1 ", sql)
 
 
 def test_the_tables_can_be_written_for_a_server() -> None:

@@ -118,7 +118,11 @@ def test_a_turbine_that_stops_too_late_has_proved_nothing(
     off = replace(throttle(fleet, "PERT"), failsafe=FailsafeAction.OFF, failsafe_proved_on=None)
     fleet.edit("set", lambda edit: edit.put(off))
     for seconds, proved in (("3.5", None), ("1.6", TODAY)):
-        answers = {"channel main 3 Failsafe": TICK, "channel main 3 It did": "Off", "channel main 3 After": seconds}
+        answers = {
+            "channel main 3 Failsafe": TICK,
+            "channel main 3 It did": "Off",
+            "channel main 3 After": seconds,
+        }
         report = bring_in(fleet, [filled(sheets, "bench", "PERT", tmp_path / f"{seconds}.pdf", **answers)])
         assert throttle(fleet, "PERT").failsafe_proved_on == proved
         late = "is no proof, for it took 3.5 s; allowed is 2 s or less."
