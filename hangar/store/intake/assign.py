@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+_MOST_TOGETHER = 400
+"""Above so many rows or columns the best whole would take minutes; each takes the best that is left then."""
+
 
 def best_assignment(worth: Sequence[Sequence[float]]) -> list[int]:
     """For each row the column it gets, so that the sum of their worths is greatest; -1 for none.
@@ -19,6 +22,8 @@ def best_assignment(worth: Sequence[Sequence[float]]) -> list[int]:
     size = max(rows, columns)
     if not size:
         return []
+    if size > _MOST_TOGETHER:
+        return _one_after_another(worth)
     cost = [[0.0] * (size + 1) for _ in range(size + 1)]
     for row in range(rows):
         for column in range(columns):
@@ -29,6 +34,19 @@ def best_assignment(worth: Sequence[Sequence[float]]) -> list[int]:
         row = matched[column] - 1
         if 0 <= row < rows and worth[row][column - 1] > 0:
             found[row] = column - 1
+    return found
+
+
+def _one_after_another(worth: Sequence[Sequence[float]]) -> list[int]:
+    """The worthiest pair first, and so on: for more than any keeper's table holds, in bounded time."""
+    pairs = [
+        (-value, row, at) for row, values in enumerate(worth) for at, value in enumerate(values) if value > 0
+    ]
+    found, taken = [-1] * len(worth), set[int]()
+    for _, row, at in sorted(pairs):
+        if found[row] < 0 and at not in taken:
+            found[row] = at
+            taken.add(at)
     return found
 
 

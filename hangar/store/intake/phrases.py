@@ -214,13 +214,17 @@ def _clean(words: str) -> str:
     return " ".join(plain.split()).strip(_SEPARATING)
 
 
+_LONGEST_NAME = 120
+"""No name of a type is longer; what is, is a note, and would take the pattern too long."""
+
+
 def is_type_name(text: str) -> bool:
     """Whether words look like the name of a type: letters and figures together.
 
     >>> is_type_name("SK-210"), is_type_name("H9 mini"), is_type_name("Tankdeckel")
     (True, True, False)
     """
-    return bool(_NAMELIKE.search(text))
+    return len(text) <= _LONGEST_NAME and bool(_NAMELIKE.search(text))
 
 
 class CountNote(NamedTuple):
