@@ -31,11 +31,11 @@ def test_what_is_typed_is_held_against_what_is_printed_in_the_same_row(case: She
     for kind, head, what in ((BENCH, "End limit", "End A"), (FIELD, "Not below", "Read")):
         after = expected_case(kind, case)
         for row in rows_of(kind, case):
-            printed = next((put for name, put in row.words if name == head), None)
+            printed = next((str(put) for name, put in row.words if str(name) == head), None)
             for box in row.boxes:
                 if box.what == what and printed not in (None, "____"):
                     (band,) = bands_of(kind, after, SI_TRADE, box.about, box.what)
-                    value = float(str(printed).split()[0])
+                    value = float(printed.split()[0])
                     end = band.high if kind == BENCH else band.low
                     assert end == pytest.approx(value, rel=0.01)
                     held += 1

@@ -43,6 +43,7 @@ class ViewSettings(QObject):
         self._units: UnitChoice | None = None
         self.own_folder: Path | None = None
         """Where the program keeps its own files; it is hidden from most keepers and never proposed."""
+        read_in(self.units)
 
     @property
     def units(self) -> UnitChoice:
@@ -121,9 +122,10 @@ class ViewSettings(QObject):
 
     def use_units(self, units: UnitChoice) -> None:
         """Show numbers in these units from here on."""
-        if units != self.units:
-            self._units = units
-            read_in(units)
+        changed = units != self.units
+        self._units = units
+        read_in(units)
+        if changed:
             self.changed.emit()
 
     def choose_colours(self, name: str) -> None:
