@@ -102,13 +102,25 @@ def words_of_tables(path: Path) -> Iterator[Word]:
     """The words that a module keeps in tables for ``say``."""
     for statement in ast.parse(path.read_text(encoding="utf-8")).body:
         if isinstance(statement, ast.Assign | ast.AnnAssign) and statement.value is not None:
+            named = set(map(id, _names_in(statement.value)))
             for node in ast.walk(statement.value):
                 if (
                     isinstance(node, ast.Constant)
                     and isinstance(node.value, str)
+                    and id(node) not in named
                     and _reads_like_words(node.value)
                 ):
                     yield Word(node.value, place=path.relative_to(HANGAR).as_posix())
+
+
+def _names_in(table: ast.expr) -> Iterator[ast.AST]:
+    """What a table is asked by and no reader sees: pairs that are keys, and lists of names in one string."""
+    for node in ast.walk(table):
+        if isinstance(node, ast.Dict):
+            for key in node.keys:
+                yield from ast.walk(key) if isinstance(key, ast.Tuple) else ()
+        elif isinstance(node, ast.Attribute) and node.attr == "split":
+            yield node.value
 
 
 def _reads_like_words(text: str) -> bool:

@@ -23,8 +23,8 @@ def line(finding: Finding) -> Text:
     return text("{level}: {message}", level=text(LEVEL_WORDS[finding.level]), message=finding.message)
 
 
-_MORE_COMMON = "aft fore-and-aft roll-left roll-right nose wheel air first second"
-_COMMON = frozenset(word for name in (*Function, *Side, _MORE_COMMON) for word in name.split())
+_MORE_COMMON = "aft fore-and-aft roll-left roll-right nose wheel air first second".split()  # noqa: SIM905
+_COMMON = frozenset(word for name in (*Function, *Side, *_MORE_COMMON) for word in name.split())
 """Words of which the common names of positions are made."""
 
 

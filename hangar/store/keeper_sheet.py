@@ -45,6 +45,7 @@ from hangar.store.intake.proposal import Changed, Proposed
 from hangar.store.intake.reading import Answers, Known, Reading, read_file
 from hangar.store.intake.records import proposed
 from hangar.store.intake.vocabulary import squeezed
+from hangar.store.labels import kept_label
 
 
 @dataclass(slots=True)
@@ -218,7 +219,7 @@ def _write(edit: Edit, records: Iterable[Proposed], taken: KeeperTaken) -> None:
             checked_values(record)
         except BadInput as fault:
             for cell in {id(cell): cell for cell in one.cells.values()}.values():
-                account.doubt(cell, About.RATING, str(fault))
+                account.doubt(cell, About.RATING, fault.text)
             continue
         made.setdefault(kind, {})[key_of(record)] = record
         sources[id(record)] = one
@@ -301,5 +302,5 @@ def _origins(record: Record, source: Proposed, taken: KeeperTaken) -> Iterable[F
             row=cell.row,
             column=cell.column,
             text=cell.text[:1000],
-            doubt=entry.reason[:1000] or None,
+            doubt=kept_label(entry.reason),
         )

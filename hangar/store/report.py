@@ -109,13 +109,13 @@ class BringInReport:
         left: dict[str, list[Entry]] = {}
         for entry in self.account.entries():
             if entry.state is State.UNUSED and not entry.is_settled:
-                left.setdefault(entry.reason, []).append(entry)
+                left.setdefault(put(entry.reason), []).append(entry)
         if left:
             lines.append(f"{put(text('Left out'))}:")
             lines += [f"  {_places(cells, put)} {reason}." for reason, cells in left.items()]
         if self.changes:
             lines.append(f"{put(text('Changed'))}:")
-            lines += [f"  {one.record}, {one.field}: {one.was} -> {one.now}" for one in self.changes]
+            lines += [f"  {put(one.words)}" for one in self.changes]
         return lines
 
     def _headline(self) -> Text:
@@ -151,9 +151,9 @@ def _change_data(one: Changed, account: Account | None) -> dict[str, object]:
         "tab": (entry.grid.tab or None) if entry else None,
         "row": one.cell.row if one.cell else None,
         "heading": entry.heading if entry else "",
-        "text": f"{one.record}, {one.field}: {one.was} -> {one.now}",
-        "record": one.record,
+        "text": str(one.words),
+        "record": str(one.record),
         "field": one.field,
-        "was": one.was,
-        "now": one.now,
+        "was": str(one.was),
+        "now": str(one.now),
     }

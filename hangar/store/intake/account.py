@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from hangar.base.text import Text, text
+from hangar.base.text import NOTHING, Text, series, text
 from hangar.store.intake.grid import Cell, Grid
 
 
@@ -44,6 +44,20 @@ class About(StrEnum):
     COLUMN = "column"
 
 
+class Answer(StrEnum):
+    """What may be answered to a question, where it is neither a unit nor a class."""
+
+    DAY_FIRST = "day/month/year"
+    MONTH_FIRST = "month/day/year"
+    LEAVE_OUT = "leave it out"
+    STILL_RIGHT = "it is right"
+    PASSED_ON = "keep it as passed on"
+    TWO_AIRCRAFT = "two aircraft"
+    ONE_AIRCRAFT = "one aircraft"
+    FLEET = "the fleet"
+    SHEET = "the sheet"
+
+
 _ASKED: dict[About, Text] = {
     About.CLASS: text("Which class is each of these aircraft, and what drives it?"),
     About.UNIT: text("In which unit are these figures?"),
@@ -67,6 +81,7 @@ _ASKED: dict[About, Text] = {
     About.CHANGED: text("Which is right, the sheet or the fleet?"),
     About.COLUMN: text("What does the column hold?"),
 }
+_NOT_UNDERSTOOD = text("was not understood")
 _ORDER = (State.DOUBTED, State.READ, State.UNUSED)
 
 
@@ -78,10 +93,15 @@ class Entry:
     cell: Cell
     heading: str = ""
     state: State | None = None
-    reason: str = ""
+    reasons: list[Text] = field(default_factory=list)
     question: str = ""
     is_settled: bool = True
     """False for an unused cell that was not understood."""
+
+    @property
+    def reason(self) -> Text:
+        """Why it is doubted or of no use; nothing for a cell that was read."""
+        return series(self.reasons)
 
 
 @dataclass(slots=True)
@@ -93,6 +113,7 @@ class Question:
     text: Text
     cells: list[Entry] = field(default_factory=list)
     answers: tuple[str, ...] = ()
+    """Units, and members of closed lists, which are the program's words."""
     best: str = ""
 
     @property
@@ -120,10 +141,10 @@ class Account:
         """These cells were taken, or gave what was taken its meaning."""
         for cell in cells:
             if cell is not None:
-                self._set(cell, State.READ, "")
+                self._set(cell, State.READ, NOTHING)
 
     def doubt(
-        self, cell: Cell | None, about: About, reason: str, answers: tuple[str, ...] = (), key: str = ""
+        self, cell: Cell | None, about: About, reason: Text, answers: tuple[str, ...] = (), key: str = ""
     ) -> None:
         """A cell is asked about."""
         if cell is None:
@@ -137,20 +158,20 @@ class Account:
             entry.question = name
             question.cells.append(entry)
 
-    def leave(self, cell: Cell | None, reason: str, is_settled: bool = True) -> None:
+    def leave(self, cell: Cell | None, reason: Text, is_settled: bool = True) -> None:
         """A cell is of no use here; ``is_settled`` is False where it was not understood."""
         if cell is not None:
             entry = self._set(cell, State.UNUSED, reason)
             if entry.state is State.UNUSED:
                 entry.is_settled = is_settled
 
-    def _set(self, cell: Cell, state: State, reason: str) -> Entry:
+    def _set(self, cell: Cell, state: State, reason: Text) -> Entry:
         entry = self._entries[id(cell)]
         if entry.state is None or _ORDER.index(state) <= _ORDER.index(entry.state):
             if entry.state is not State.DOUBTED:
-                entry.reason = reason
-            elif reason and reason not in entry.reason:
-                entry.reason += "; " + reason
+                entry.reasons = [reason] if reason else []
+            elif reason and reason not in entry.reasons:
+                entry.reasons.append(reason)
             entry.state = state
         return entry
 
@@ -171,7 +192,7 @@ class Account:
         """Whatever has no state by now was not understood."""
         for entry in self._entries.values():
             if entry.state is None:
-                entry.state, entry.reason, entry.is_settled = State.UNUSED, "was not understood", False
+                entry.state, entry.reasons, entry.is_settled = State.UNUSED, [_NOT_UNDERSTOOD], False
 
     def entries(self) -> Iterator[Entry]:
         """Every cell, tab by tab, in the order of the sheet."""

@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from hangar.store.intake.account import About, Account
+from hangar.base.text import Amount, Arg, Text, text
+from hangar.parts.choices import AircraftClass, Drive, Function, PowerKind, Side
+from hangar.store.intake.account import About, Account, Answer
 from hangar.store.intake.facts import Plane, Seat
 from hangar.store.intake.grid import Cell
 from hangar.store.intake.present import Present, PresentPlane, PresentSeat, PresentStock, PresentType
@@ -19,6 +21,7 @@ from hangar.store.intake.types import TypeMade
 from hangar.store.intake.vocabulary import squeezed
 
 _LIKE = 0.02
+_NO_LONGER = text("no longer in the sheet; it stays")
 
 
 class Again:
@@ -59,7 +62,7 @@ class Again:
         return then[at] if at < len(then) else None
 
     def _decide(
-        self, cell: Cell | None, record: str, field: str, was: Any, now: Any, then: Any, knows_then: bool
+        self, cell: Cell | None, record: Text, field: str, was: Any, now: Any, then: Any, knows_then: bool
     ) -> bool:
         """Whether the fleet takes what the sheet says now; what differs is told or asked."""
         if now == was or now in (None, ""):
@@ -68,11 +71,10 @@ class Again:
             return False
         if was in (None, "") or (knows_then and then == was):
             if was not in (None, ""):
-                self.changes.append(Changed(cell, record, field, str(was), str(now)))
+                self.changes.append(Changed(cell, record, field, _said(field, was), _said(field, now)))
             return True
-        self._account.doubt(
-            cell, About.CHANGED, f"says {now}; the fleet has {was}", ("the fleet", "the sheet")
-        )
+        words = text("says {now}; the fleet has {was}", now=_said(field, now), was=_said(field, was))
+        self._account.doubt(cell, About.CHANGED, words, (Answer.FLEET, Answer.SHEET))
         return False
 
     # -- aircraft --------------------------------------------------------------------------------------
@@ -89,7 +91,15 @@ class Again:
         values = {
             field: now
             for field, now, then in fields
-            if self._decide(plane.cell, plane.name, field, there.fields.get(field), now, then, knows)
+            if self._decide(
+                plane.cell,
+                text("{aircraft}", aircraft=plane.name),
+                field,
+                there.fields.get(field),
+                now,
+                then,
+                knows,
+            )
         }
         return [Proposed("airframe", values, {}, (there.code,))] if values else []
 
@@ -117,7 +127,7 @@ class Again:
     def of_seat(self, plane: Plane, there: PresentPlane, seat: Seat, place: PresentSeat) -> list[Proposed]:
         """A place that the fleet has: its channel, its day, its lead."""
         then = self._seat_before(plane, seat)
-        record = f"{plane.name} {place.function} {place.side}".strip()
+        record = _seat_words(plane.name, place)
         made: list[Proposed] = []
         channel_then = then.channel if then else None
         if self._decide(
@@ -142,9 +152,12 @@ class Again:
         """Another day for a servo of the same type: corrected, or another servo of that type?"""
         if seat.fitted == place.since or (then is not None and then.fitted == seat.fitted):
             return
-        there = place.since or "no day"
-        words = f"says {seat.fitted}; the fleet has {there}: a correction, or another servo of the type?"
-        self._account.doubt(seat.cells.get("fitted"), About.CHANGED, words, ("the fleet", "the sheet"))
+        words = text(
+            "says {now}; the fleet has {was}: a correction, or another servo of the type?",
+            now=seat.fitted,
+            was=place.since or text("no day"),
+        )
+        self._account.doubt(seat.cells.get("fitted"), About.CHANGED, words, (Answer.FLEET, Answer.SHEET))
 
     def is_new_servo(self, plane: Plane, seat: Seat, place: PresentSeat) -> bool:
         """Whether the sheet has another servo type at a place than the fleet, and it may be taken."""
@@ -152,7 +165,7 @@ class Again:
             return False
         then = self._seat_before(plane, seat)
         then_code = self._base.types[then.servo.key].code if then and then.servo and self._base else ""
-        record = f"{plane.name} {place.function} {place.side}".strip()
+        record = _seat_words(plane.name, place)
         return self._decide(
             seat.cells.get("servo"),
             record,
@@ -181,12 +194,14 @@ class Again:
             now = planes.get(key)
             if now is None:
                 self.changes.append(
-                    Changed(None, before.name, "aircraft", before.name, "no longer in the sheet; it stays")
+                    Changed(
+                        None, text("{aircraft}", aircraft=before.name), "aircraft", before.name, _NO_LONGER
+                    )
                 )
                 continue
             for seat in _missing(before.seats, now.seats):
-                words = f"{before.name} {seat.function} {seat.side}".strip()
-                self.changes.append(Changed(None, words, "row", words, "no longer in the sheet; it stays"))
+                words = _seat_words(before.name, seat)
+                self.changes.append(Changed(None, words, "row", words, _NO_LONGER))
 
     # -- types and spares --------------------------------------------------------------------------------
     def of_type(self, made: TypeMade, there: PresentType) -> list[Proposed]:
@@ -201,7 +216,13 @@ class Again:
             found.append(Proposed("servo-type", values, {}, (there.code,)))
         if made.drive and there.drive and made.drive != there.drive:
             self._account.doubt(
-                made.names[0].cell, About.CHANGED, f"is {made.drive} in the sheet, {there.drive} in the fleet"
+                made.names[0].cell,
+                About.CHANGED,
+                text(
+                    "is {now} in the sheet, {was} in the fleet",
+                    now=Drive(made.drive),
+                    was=Drive(there.drive),
+                ),
             )
         for volts, rated in made.ratings.items():
             torque = made.torque_nm.get(volts)
@@ -222,7 +243,12 @@ class Again:
                 self._account.doubt(
                     rated.name.cell,
                     About.CHANGED,
-                    f"gives {torque:.3g} N·m at {volts:g} V; the fleet has {has[0]:.3g}",
+                    text(
+                        "gives {now} at {volts}; the fleet has {was}",
+                        now=Amount(torque, "N m", 3),
+                        volts=Amount(volts, "V"),
+                        was=Amount(has[0], "N m", 3),
+                    ),
                 )
         return found
 
@@ -231,9 +257,31 @@ class Again:
         if there.on_hand == count:
             return []
         self.changes.append(
-            Changed(cells.get("code"), there.code, "on hand", f"{there.on_hand:g}", f"{count:g}")
+            Changed(
+                cells.get("code"),
+                text("{spare}", spare=there.code),
+                "on hand",
+                text("{count:g}", count=there.on_hand),
+                text("{count:g}", count=count),
+            )
         )
         return [Proposed("stock-item", {"on_hand": count}, {}, (there.code,))]
+
+
+def _said(field: str, value: Any) -> Arg:
+    """What a field holds, as it is put into words; a code or a day stays as it is."""
+    if field in ("span_mm", "all_up_mass_g") and value is not None:
+        return Amount(float(value), "mm" if field == "span_mm" else "g")
+    closed = {"aircraft_class": AircraftClass, "power": PowerKind}.get(field)
+    return closed(value) if closed and value else value
+
+
+def _seat_words(aircraft: str, seat: Seat | PresentSeat) -> Text:
+    """Which servo of which aircraft."""
+    function = Function(seat.function)
+    if not seat.side:
+        return text("{aircraft} {function}", aircraft=aircraft, function=function)
+    return text("{aircraft} {function} {side}", aircraft=aircraft, function=function, side=Side(seat.side))
 
 
 def _missing(then: Iterable[Seat], now: Iterable[Seat]) -> list[Seat]:

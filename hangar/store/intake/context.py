@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from hangar.store.intake.account import About, Account
+from hangar.base.text import Text, text
+from hangar.store.intake.account import About, Account, Answer
 from hangar.store.intake.blocks import Block, Row
 from hangar.store.intake.columns import Column
 from hangar.store.intake.days import DayRead, read_day
@@ -100,24 +101,27 @@ class TableReader:
 
     def _unworked(self, cell: Cell, column: Column) -> None:
         if column.is_twin or not column.role:
-            self.account.leave(cell, "is worked out from another cell")
+            self.account.leave(cell, text("is worked out from another cell"))
         else:
-            self.account.doubt(cell, About.FORMULA, "is a formula whose result the file does not hold")
+            self.account.doubt(cell, About.FORMULA, text("is a formula whose result the file does not hold"))
 
     def get(self, taken: Mapping[int, Taken], role: str) -> Taken | None:
         """What a row says in the column of a role."""
         column = self.column(role)
         return taken.get(column.at) if column else None
 
-    def day(self, taken: Taken | None, what: str) -> str:
-        """The day of a cell as far as it is known, "" for none; doubts are told."""
+    def day(self, taken: Taken | None, unknown: Text) -> str:
+        """The day of a cell as far as it is known, "" for none; doubts are told.
+
+        ``unknown`` says which day it is that is not known.
+        """
         if taken is None:
             return ""
         if taken.is_none:
             self.account.read(taken.cell)
             return ""
         if taken.is_unknown:
-            self.account.doubt(taken.cell, About.DAY, f"the day {what} is not known")
+            self.account.doubt(taken.cell, About.DAY, unknown)
             return ""
         found = read_day(taken.text, taken.value, self.context.today, self.context.order)
         self._tell_day(found, taken.cell)
@@ -128,8 +132,8 @@ class TableReader:
             self.account.doubt(
                 cell,
                 About.DAY_ORDER,
-                "may be read with the day or the month first",
-                ("day/month/year", "month/day/year"),
+                text("may be read with the day or the month first"),
+                (Answer.DAY_FIRST, Answer.MONTH_FIRST),
             )
         elif found.doubt:
             self.account.doubt(cell, About.DAY, found.doubt)

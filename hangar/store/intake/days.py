@@ -6,6 +6,7 @@ import re
 from datetime import date, datetime, timedelta
 from typing import NamedTuple
 
+from hangar.base.text import NOTHING, Text, text
 from hangar.store.intake.grid import Value
 from hangar.store.intake.vocabulary import lexicon, month_of, tokens
 
@@ -17,17 +18,17 @@ _SERIAL_START = date(1899, 12, 30)
 class DayRead(NamedTuple):
     """A day as far as it is known: "1997", "1997-05", "1997-05-14", or "" for none.
 
-    ``doubt`` says what is not sure about it; ``proves`` is "dmy" or "mdy" where it shows the order,
-    and ``hangs_on`` is true where the order decides it.
+    ``doubt`` says what is not sure about it, nothing where all is; ``proves`` is "dmy" or "mdy" where
+    it shows the order, and ``hangs_on`` is true where the order decides it.
     """
 
     day: str
-    doubt: str = ""
+    doubt: Text = NOTHING
     proves: str = ""
     hangs_on: bool = False
 
 
-def read_day(text: str, value: Value, today: date, order: str = "") -> DayRead:
+def read_day(written: str, value: Value, today: date, order: str = "") -> DayRead:
     """The day in a cell; ``order`` is "dmy" or "mdy" for days such as 3/4/99, "" while it is not known."""
     if isinstance(value, datetime):
         value = value.date()
@@ -36,9 +37,9 @@ def read_day(text: str, value: Value, today: date, order: str = "") -> DayRead:
     if isinstance(value, int | float) and not isinstance(value, bool):
         return _of_number(float(value), today)
     try:
-        found = _of_text(text.strip()[:60], order, today)
+        found = _of_text(written.strip()[:60], order, today)
     except ValueError:
-        return _impossible(text, today)
+        return _impossible(written, today)
     return _checked(found, today)
 
 
@@ -47,7 +48,8 @@ def _checked(found: DayRead, today: date) -> DayRead:
         return found
     year = int(found.day[:4])
     if year < FIRST_YEAR or found.day[: len(found.day)] > today.isoformat()[: len(found.day)]:
-        return DayRead("", f"would be {found.day}, which lies outside {FIRST_YEAR} to today")
+        doubt = text("would be {day}, which lies outside {first} to today", day=found.day, first=FIRST_YEAR)
+        return DayRead("", doubt)
     return found
 
 
@@ -56,40 +58,44 @@ def _of_number(number: float, today: date) -> DayRead:
         return DayRead(str(int(number)))
     if int(number) in _SERIAL_DAYS:
         day = _SERIAL_START + timedelta(days=int(number))
-        return DayRead(day.isoformat(), f"is a number; taken as the day {day.isoformat()} that lost its form")
-    return DayRead("", "is no day")
+        return DayRead(
+            day.isoformat(), text("is a number; taken as the day {day} that lost its form", day=day)
+        )
+    return DayRead("", text("is no day"))
 
 
-def _impossible(text: str, today: date) -> DayRead:
-    year = re.search(r"(\d{4})|[/.\- ](\d{2})$", text.strip())
-    offered = f"; the year {year[1] or _whole_year(int(year[2]), today)} could be kept" if year else ""
-    return DayRead("", f"is no day of the calendar{offered}")
+def _impossible(written: str, today: date) -> DayRead:
+    year = re.search(r"(\d{4})|[/.\- ](\d{2})$", written.strip())
+    if not year:
+        return DayRead("", text("is no day of the calendar"))
+    offered = int(year[1]) if year[1] else _whole_year(int(year[2]), today)
+    return DayRead("", text("is no day of the calendar; the year {year} could be kept", year=offered))
 
 
-def _of_text(text: str, order: str, today: date) -> DayRead:
-    iso = re.fullmatch(r"(\d{4})[-/.](\d{1,2})(?:[-/.](\d{1,2}))?(?:[T ]\d\d:\d\d.*)?", text)
+def _of_text(written: str, order: str, today: date) -> DayRead:
+    iso = re.fullmatch(r"(\d{4})[-/.](\d{1,2})(?:[-/.](\d{1,2}))?(?:[T ]\d\d:\d\d.*)?", written)
     if iso:
         return DayRead(_iso(int(iso[1]), int(iso[2]), int(iso[3]) if iso[3] else None))
-    three = re.fullmatch(r"(\d{1,2})\s*[-/. ]\s*(\d{1,2})\.?\s*[-/. ]\s*'?(\d{4}|\d{2})", text)
+    three = re.fullmatch(r"(\d{1,2})\s*[-/. ]\s*(\d{1,2})\.?\s*[-/. ]\s*'?(\d{4}|\d{2})", written)
     if three:
-        return _ordered(text, int(three[1]), int(three[2]), _whole_year(int(three[3]), today), order)
-    two = re.fullmatch(r"(\d{1,2})\s*[-/.]\s*(\d{4})", text)
+        return _ordered(written, int(three[1]), int(three[2]), _whole_year(int(three[3]), today), order)
+    two = re.fullmatch(r"(\d{1,2})\s*[-/.]\s*(\d{4})", written)
     if two:
         return DayRead(_iso(int(two[2]), int(two[1]), None))
-    year = re.fullmatch(r"'?(\d{4}|\d{2})", text)
+    year = re.fullmatch(r"'?(\d{4}|\d{2})", written)
     if year:
         return DayRead(str(_whole_year(int(year[1]), today)))
-    return _of_words(text, today)
+    return _of_words(written, today)
 
 
-def _ordered(text: str, first: int, second: int, year: int, order: str) -> DayRead:
+def _ordered(written: str, first: int, second: int, year: int, order: str) -> DayRead:
     if second > 12 and first <= 12:
         return DayRead(_iso(year, first, second), proves="mdy")
     if first > 12 and second <= 12:
         return DayRead(_iso(year, second, first), proves="dmy")
     if first == second:
         return DayRead(_iso(year, first, second))
-    if "." in text:
+    if "." in written:
         # Dots stand between day, month and year in that order only.
         return DayRead(_iso(year, second, first))
     if order == "mdy":
@@ -98,8 +104,8 @@ def _ordered(text: str, first: int, second: int, year: int, order: str) -> DayRe
     return DayRead(found if order else str(year), hangs_on=True)
 
 
-def _of_words(text: str, today: date) -> DayRead:
-    words = [token.word for token in tokens(text)]
+def _of_words(written: str, today: date) -> DayRead:
+    words = [token.word for token in tokens(written)]
     months = month_of()
     named = [word for word in words if word in months]
     numbers = [int(word) for word in words if word.isdigit()]
@@ -117,22 +123,23 @@ def _of_words(text: str, today: date) -> DayRead:
         days = [number for number in numbers if number != year]
         made = _iso(_whole_year(year, today), months[named[0]], days[0] if days else None)
         vague = [word for word in rest if word not in ("de", "di", "of", "the", "del", "le", "den")]
-        return DayRead(made, "is not quite sure; taken as it stands" if vague or "?" in text else "")
-    return _vague_year(text, words, years, numbers, today)
+        doubt = text("is not quite sure; taken as it stands") if vague or "?" in written else NOTHING
+        return DayRead(made, doubt)
+    return _vague_year(written, words, years, numbers, today)
 
 
-def _vague_year(text: str, words: list[str], years: list[int], numbers: list[int], today: date) -> DayRead:
+def _vague_year(written: str, words: list[str], years: list[int], numbers: list[int], today: date) -> DayRead:
     lex = lexicon("words")
-    hits = {hit.meaning for hit in lex.find(text)}
-    sure_words = sum(hit.words for hit in lex.find(text) if hit.meaning in ("season", "late"))
-    if len(numbers) in (1, 2) and (years or hits & {"season", "late"} or "?" in text or len(words) == 1):
+    hits = {hit.meaning for hit in lex.find(written)}
+    sure_words = sum(hit.words for hit in lex.find(written) if hit.meaning in ("season", "late"))
+    if len(numbers) in (1, 2) and (years or hits & {"season", "late"} or "?" in written or len(words) == 1):
         year = years[0] if years else numbers[-1]
         if year >= 1000 or year < 100:
             whole = _whole_year(year, today)
             left = len(words) - len(numbers) - sure_words
             if left <= 0 or re.fullmatch(r"(?:ca?|q)", words[0]):
-                return DayRead(str(whole), f"is not exact; the year {whole} was taken")
-    return DayRead("", "is no day")
+                return DayRead(str(whole), text("is not exact; the year {year} was taken", year=whole))
+    return DayRead("", text("is no day"))
 
 
 def _whole_year(year: int, today: date) -> int:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from hangar.base.text import text
 from hangar.store.intake.account import About
 from hangar.store.intake.blocks import Row
 from hangar.store.intake.columns import Column
@@ -13,7 +14,7 @@ from hangar.store.intake.figures import figures, quantity
 from hangar.store.intake.packs import read_pack
 from hangar.store.intake.phrases import Channels, Phrase, is_none, is_type_name, is_unknown, read_phrase
 from hangar.store.intake.seat_reader import SeatReader, regulator_kind, volts_in
-from hangar.store.intake.servo_rows import place
+from hangar.store.intake.servo_rows import on_one_channel, place
 from hangar.store.intake.vocabulary import lexicon, squeezed
 
 
@@ -27,7 +28,7 @@ class FleetRows(SeatReader):
             said = self.get(taken, "aircraft")
             if said is None or said.is_none or said.is_unknown:
                 for one in taken.values():
-                    self.account.leave(one.cell, "no aircraft is named for this row", False)
+                    self.account.leave(one.cell, text("no aircraft is named for this row"), False)
                 continue
             self.account.read(said.cell)
             self._plane(self.context.plane(said.text, said.cell), taken)
@@ -47,7 +48,7 @@ class FleetRows(SeatReader):
         regulator = self.get(taken, "regulator")
         if regulator is not None:
             take_regulator(self, plane, regulator)
-        fitted = self.day(self.get(taken, "fitted"), "the servos were fitted")
+        fitted = self.day(self.get(taken, "fitted"), text("the day the servos were fitted is not known"))
         for column in self.columns.values():
             one = taken.get(column.at)
             if one is None:
@@ -55,11 +56,11 @@ class FleetRows(SeatReader):
             if column.role == "output" or column.role == "work":
                 self._seat(plane, one, column, fitted)
             elif column.role == "price":
-                self.account.leave(one.cell, "is a price of the aircraft that is not kept", False)
+                self.account.leave(one.cell, text("is a price of the aircraft that is not kept"), False)
 
     def _hint(self, hint: Taken) -> None:
         if hint.is_unknown:
-            self.account.doubt(hint.cell, About.CLASS, "is not known")
+            self.account.doubt(hint.cell, About.CLASS, text("is not known"))
         else:
             self.account.read(hint.cell)
 
@@ -75,15 +76,15 @@ class FleetRows(SeatReader):
         if self._is_no_servo(plane, said, phrase, work):
             return
         if not work:
-            self.account.doubt(said.cell, About.FUNCTION, "does not say what the servo works")
+            self.account.doubt(said.cell, About.FUNCTION, text("does not say what the servo works"))
         name = None
         if phrase.unknown:
-            self.account.doubt(said.cell, About.TYPE, "the servo is not known")
+            self.account.doubt(said.cell, About.TYPE, text("the servo is not known"))
         elif phrase.rest and not phrase.no_servo and not phrase.controller:
             if is_type_name(phrase.rest) or len(phrase.rest.split()) <= 3:
                 name = self.servo_name(phrase.rest, "", said)
             else:
-                self.account.doubt(said.cell, About.TYPE, "names no servo type that is understood")
+                self.account.doubt(said.cell, About.TYPE, text("names no servo type that is understood"))
         if name is not None and phrase.drive:
             self.facts.drives.append((name, phrase.drive, said.cell))
         if name is None and not work:
@@ -92,9 +93,7 @@ class FleetRows(SeatReader):
         seat = Seat(work, said.text, phrase.side or headed.side, servo=name, fitted=fitted)
         seat.cells = {"function": said.cell, "servo": said.cell, "channel": said.cell}
         if count > 1:
-            self.account.doubt(
-                said.cell, About.CHANNEL, f"{count} servos on one channel; on which side is each?"
-            )
+            self.account.doubt(said.cell, About.CHANNEL, on_one_channel(count))
         place(plane, seat, count, Channels((column.channel,)) if column.channel else None)
 
     def _is_no_servo(self, plane: Plane, said: Taken, phrase: Phrase, work: str) -> bool:
@@ -132,16 +131,23 @@ def take_size(
         reader.account.read(said.cell)
         return
     if said.is_unknown:
-        reader.account.doubt(said.cell, About.UNIT, "is not known", key=role)
+        reader.account.doubt(said.cell, About.UNIT, text("is not known"), key=role)
         return
     dimension = "length" if role == "span" else "mass"
     default = unit or reader.context.units.get(role) or _only_unit(said.text, role)
     read = quantity(said.text, dimension, default, low, high)
     if read is None:
-        reader.account.doubt(said.cell, About.UNIT, f"is no {role} with a unit that makes sense", key=role)
+        words = (
+            text("is no span with a unit that makes sense")
+            if role == "span"
+            else text("is no mass with a unit that makes sense")
+        )
+        reader.account.doubt(said.cell, About.UNIT, words, key=role)
         return
     if default is not None and unit is None and not read.unit and reader.context.units.get(role) is None:
-        reader.account.doubt(said.cell, About.UNIT, f"has no unit; taken as {default[0]}", key=role)
+        reader.account.doubt(
+            said.cell, About.UNIT, text("has no unit; taken as {unit}", unit=default[0]), key=role
+        )
     reader.account.read(said.cell)
     if role == "span":
         plane.span_mm = round(read.value, 1)
@@ -162,7 +168,7 @@ def take_regulator(reader: SeatReader, plane: Plane, said: Taken) -> None:
     if said.is_none or is_none(said.text):
         reader.account.read(said.cell)
     elif said.is_unknown or is_unknown(said.text):
-        reader.account.doubt(said.cell, About.PACK, "the regulator is not known")
+        reader.account.doubt(said.cell, About.PACK, text("the regulator is not known"))
     else:
         number = figures(said.text)
         volts = volts_in(said.text) or (
@@ -212,7 +218,9 @@ class PackLog(SeatReader):
                     pack.for_ignition = read.for_ignition
                     self.facts.log_packs[key or f"#{len(self.facts.log_packs)}"] = pack
             elif not words[1].is_none:
-                self.account.doubt(words[1].cell, About.PACK, "does not tell chemistry, cells and capacity")
+                self.account.doubt(
+                    words[1].cell, About.PACK, text("does not tell chemistry, cells and capacity")
+                )
         if pack is None:
             return None
         self._of_pack(pack, key, taken)
@@ -221,7 +229,7 @@ class PackLog(SeatReader):
     def _of_pack(self, pack: PackFound, key: str, taken: Mapping[int, Taken]) -> None:
         bought = self.get(taken, "bought")
         if bought is not None:
-            pack.bought = self.day(bought, "it was bought") or pack.bought
+            pack.bought = self.day(bought, text("the day it was bought is not known")) or pack.bought
         cycles = self.get(taken, "cycles")
         if cycles is not None and (numbers := figures(cycles.text)):
             pack.cycles = int(numbers[0].number)
@@ -243,7 +251,7 @@ class PackLog(SeatReader):
             return None
         read = quantity(said.text, dimension, column.unit or ("", 1.0), 0.01, 50_000)
         if read is None:
-            self.account.doubt(said.cell, About.TEST, "is no figure that is understood")
+            self.account.doubt(said.cell, About.TEST, text("is no figure that is understood"))
             return None
         self.account.read(said.cell)
         return round(read.value, 4)
@@ -260,9 +268,9 @@ class PackLog(SeatReader):
         found = {role: self._figure(taken, role, dimension) for role, dimension in roles}
         if all(value is None for value in found.values()):
             if self.get(taken, "tested") is not None:
-                self.day(self.get(taken, "tested"), "of the test")
+                self.day(self.get(taken, "tested"), text("the day of the test is not known"))
             return
-        on = self.day(self.get(taken, "tested"), "of the test")
+        on = self.day(self.get(taken, "tested"), text("the day of the test is not known"))
         test = TestFound(
             tag,
             on,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from hangar.base.text import Text, text
 from hangar.store.intake.account import About, Account
 from hangar.store.intake.facts import Facts, TestFound
 from hangar.store.intake.grid import Cell
@@ -40,15 +41,15 @@ class PackTests:
         for test in self.facts.tests:
             tag = tags.get(test.pack)
             if tag is None:
-                self._doubt(test, "belongs to no pack")
+                self._doubt(test, text("belongs to no pack"))
             elif len(test.on) < 10:
-                self._doubt(test, "has no whole day")
+                self._doubt(test, text("has no whole day"))
             else:
                 self._load_test(tag, test, taken)
                 self._capacity_test(tag, test, taken)
         return self.out
 
-    def _doubt(self, test: TestFound, reason: str) -> None:
+    def _doubt(self, test: TestFound, reason: Text) -> None:
         for cell in test.cells.values():
             self.account.doubt(cell, About.TEST, reason)
 
@@ -58,21 +59,23 @@ class PackTests:
         cell = test.cells.get("loaded") or test.cells.get("rest")
         if test.rest_v is None or test.loaded_v is None or test.load_a is None:
             lacking = (
-                "volts at rest"
+                text("has no volts at rest beside it")
                 if test.rest_v is None
-                else "volts under load"
+                else text("has no volts under load beside it")
                 if test.loaded_v is None
-                else "load"
+                else text("has no load beside it")
             )
-            self.account.doubt(cell, About.TEST, f"has no {lacking} beside it")
+            self.account.doubt(cell, About.TEST, lacking)
             return
         if test.loaded_v > test.rest_v:
-            self.account.doubt(cell, About.TEST, "is more than the volts at rest")
+            self.account.doubt(cell, About.TEST, text("is more than the volts at rest"))
             return
         if ("load", tag, test.on) in self.present.tests:
             return
         if ("load", tag, test.on) in taken:
-            self.account.doubt(test.cells.get("tested"), About.TEST, "the pack has another test of that day")
+            self.account.doubt(
+                test.cells.get("tested"), About.TEST, text("the pack has another test of that day")
+            )
             return
         taken.add(("load", tag, test.on))
         more = {"load_s": test.load_s} if test.load_s is not None else {}

@@ -6,8 +6,9 @@ import re
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
 
+from hangar.base.text import text
 from hangar.parts.choices import AircraftClass, Function, PowerKind, Side
-from hangar.store.intake.account import About, Account
+from hangar.store.intake.account import About, Account, Answer
 from hangar.store.intake.facts import Plane, Seat
 from hangar.store.intake.vocabulary import lexicon, squeezed
 
@@ -40,16 +41,18 @@ def settle_planes(planes: Iterable[Plane], account: Account, given: Mapping[str,
         _settle_sides(plane, account)
         _tell_shared_channels(plane, account)
         if not plane.aircraft_class or not plane.power:
-            lacking = " and ".join(
-                words
-                for words, is_there in (("class", plane.aircraft_class), ("drive", plane.power))
-                if not is_there
+            lacking = (
+                text('drive of "{aircraft}" not said', aircraft=plane.name)
+                if plane.aircraft_class
+                else text('class of "{aircraft}" not said', aircraft=plane.name)
+                if plane.power
+                else text('class and drive of "{aircraft}" not said', aircraft=plane.name)
             )
             account.doubt(
                 plane.cell,
                 About.CLASS,
-                f'{lacking} of "{plane.name}" not said',
-                tuple(one.value for one in AircraftClass),
+                lacking,
+                tuple(AircraftClass),
             )
     _tell_like_names(every, account)
 
@@ -78,14 +81,14 @@ def _hints(plane: Plane) -> tuple[Counter[str], Counter[str]]:
     """What the words of an aircraft say of its drive and its class."""
     texts = [plane.name, *plane.hints]
     powers, classes = Counter[str](), Counter[str]()
-    for number, text in enumerate(texts):
-        if len(text) > _TEXT_OF_CLASS:
+    for number, words in enumerate(texts):
+        if len(words) > _TEXT_OF_CLASS:
             continue
-        classes.update(hit.meaning for hit in lexicon("kinds", "class").find(text))
+        classes.update(hit.meaning for hit in lexicon("kinds", "class").find(words))
         if number:
             # A name such as "Methanol Queen" says nothing of the engine.
-            powers.update(hit.meaning for hit in lexicon("kinds", "power").find(text))
-            if _PETROL_GAS.search(text):
+            powers.update(hit.meaning for hit in lexicon("kinds", "power").find(words))
+            if _PETROL_GAS.search(words):
                 powers["petrol"] += 1
     powers.update(plane.powers)
     if "electric" in powers and "turbine" in powers:
@@ -110,7 +113,9 @@ def _settle_function(plane: Plane, seat: Seat, account: Account) -> None:
         seat.function = _ON_WINGS.get(seat.function, seat.function)
     if seat.function == "tail" and not plane.is_helicopter:
         account.doubt(
-            seat.cells.get("function"), About.FUNCTION, "is a function of helicopters; which one is meant?"
+            seat.cells.get("function"),
+            About.FUNCTION,
+            text("is a function of helicopters; which one is meant?"),
         )
     if seat.function not in {one.value for one in Function}:
         seat.function = Function.SPARE.value
@@ -137,7 +142,7 @@ def _settle_sides(plane: Plane, account: Account) -> None:
         if alone and seat.group == 1 and seat.function not in ("cyclic", "v-tail"):
             seat.side = Side.MIDDLE.value
         elif seat.group == 1 and seat.function in ("aileron", "v-tail", "flap", "spoiler"):
-            account.doubt(seat.cells.get("function"), About.CHANNEL, "on which side is each?")
+            account.doubt(seat.cells.get("function"), About.CHANNEL, text("on which side is each?"))
 
 
 def _tell_shared_channels(plane: Plane, account: Account) -> None:
@@ -150,7 +155,7 @@ def _tell_shared_channels(plane: Plane, account: Account) -> None:
             account.doubt(
                 seat.cells.get("channel"),
                 About.CHANNEL,
-                f"channel {seat.channel} is named twice; by a Y lead?",
+                text("channel {number} is named twice; by a Y lead?", number=seat.channel),
             )
 
 
@@ -172,6 +177,6 @@ def _tell_like_names(planes: list[Plane], account: Account) -> None:
                         account.doubt(
                             other.cell,
                             About.NAME,
-                            f'is like "{plane.name}"',
-                            ("two aircraft", "one aircraft"),
+                            text('is like "{aircraft}"', aircraft=plane.name),
+                            (Answer.TWO_AIRCRAFT, Answer.ONE_AIRCRAFT),
                         )

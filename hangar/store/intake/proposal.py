@@ -5,7 +5,21 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from hangar.base.text import Arg, Text, fixed, text
 from hangar.store.intake.grid import Cell
+
+FIELD_WORDS = {
+    "span_mm": "span",
+    "all_up_mass_g": "mass, ready to fly",
+    "aircraft_class": "class",
+    "power": "drive",
+    "channel": "channel",
+    "servo type": "servo type",
+    "aircraft": "aircraft",
+    "row": "row",
+    "on hand": "on hand",
+}
+WORDS_OF_TABLES = tuple(FIELD_WORDS.values())
 
 
 @dataclass(slots=True)
@@ -26,10 +40,19 @@ class Changed:
     """What a sheet that comes again says otherwise than the fleet; without a cell the sheet lacks it."""
 
     cell: Cell | None
-    record: str
+    record: Text
     field: str
-    was: str
-    now: str
+    """Its name for programs; :attr:`words` says it to people."""
+    was: Arg
+    now: Arg
+
+    @property
+    def words(self) -> Text:
+        """The change in words."""
+        field = fixed(FIELD_WORDS[self.field])
+        return text(
+            "{record}, {field}: {was} -> {now}", record=self.record, field=field, was=self.was, now=self.now
+        )
 
 
 @dataclass(slots=True)

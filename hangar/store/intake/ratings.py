@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from hangar.base.text import Text, text
 from hangar.store.intake.account import About
 from hangar.store.intake.columns import Column
 from hangar.store.intake.context import TableReader, Taken
@@ -67,13 +68,15 @@ class RatingReader:
         speeds = [one for one in self._table.of_role("speed") if one.at in taken]
         for column in self._table.columns.values():
             if column.is_twin and column.at in taken:
-                self._account.leave(taken[column.at].cell, "says in another unit what another column says")
+                self._account.leave(
+                    taken[column.at].cell, text("says in another unit what another column says")
+                )
         volts_taken = self._table.get(taken, "volts")
         volts = self._volts(volts_taken)
         if name is None:
             for column in (*torques, *speeds):
                 self._account.leave(
-                    taken[column.at].cell, "belongs to no servo type", taken[column.at].is_none
+                    taken[column.at].cell, text("belongs to no servo type"), taken[column.at].is_none
                 )
             return
         spread = {one.volts for one in (*torques, *speeds) if one.volts is not None}
@@ -97,16 +100,16 @@ class RatingReader:
         if taken is None:
             return []
         if taken.is_none or taken.is_unknown:
-            self._say(taken, About.RATING, "the volts are not known")
+            self._say(taken, About.RATING, text("the volts are not known"))
             return []
         found = [part.number for part in parts_of(taken.text, "volts")]
         if not found or not all(_VOLTS_LOW <= one <= _VOLTS_HIGH for one in found):
-            self._account.doubt(taken.cell, About.RATING, "are no volts of a servo")
+            self._account.doubt(taken.cell, About.RATING, text("are no volts of a servo"))
             return []
         self._account.read(taken.cell)
         return found
 
-    def _say(self, taken: Taken, about: About, reason: str) -> None:
+    def _say(self, taken: Taken, about: About, reason: Text) -> None:
         if taken.is_none:
             self._account.read(taken.cell)
         else:
@@ -126,7 +129,11 @@ class RatingReader:
         if not count:
             return
         if len(at) != count:
-            words = "gives no volts beside it" if not at else f"gives {count} figures for {len(at)} volts"
+            words = (
+                text("gives {count} figures for {volts} volts", count=count, volts=len(at))
+                if at
+                else text("gives no volts beside it")
+            )
             self._account.doubt(torque_cell or speed_cell, About.RATING, words)
             if torque_cell is not None:
                 self._account.doubt(speed_cell, About.RATING, words)
@@ -135,7 +142,7 @@ class RatingReader:
             self._account.doubt(
                 torque_cell if len(torque) != count else speed_cell,
                 About.RATING,
-                f"gives not {count} figures",
+                text("gives not {count} figures", count=count),
             )
         for number, at_volts in enumerate(at):
             rated = Rated(
@@ -167,7 +174,7 @@ class RatingReader:
             value = part.number / 1000
         if _TIME_LOW <= value <= _TIME_HIGH:
             return round(value, 6)
-        self._account.doubt(cell, About.RATING, "is no time for 60° of a servo")
+        self._account.doubt(cell, About.RATING, text("is no time for 60° of a servo"))
         return None
 
     def _figures(self, column: Column, taken: Mapping[int, Taken], dimension: str) -> list[Part]:
@@ -176,9 +183,9 @@ class RatingReader:
             self._account.read(said.cell)
             return []
         if said.is_unknown:
-            self._account.doubt(said.cell, About.RATING, "the figure is not known")
+            self._account.doubt(said.cell, About.RATING, text("the figure is not known"))
             return []
         found = parts_of(said.text, dimension)
         if not found:
-            self._account.doubt(said.cell, About.RATING, "holds no figure")
+            self._account.doubt(said.cell, About.RATING, text("holds no figure"))
         return found

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from hangar.store.intake.account import About, Account
+from hangar.base.text import text
+from hangar.store.intake.account import About, Account, Answer
 from hangar.store.intake.blocks import Block, Row, RowClass, oriented, segmented
 from hangar.store.intake.columns import Column, columns_of, unit_of_text
 from hangar.store.intake.context import Context, TableReader
@@ -242,7 +243,7 @@ def _read_grid(tables: list[TableRead], plain: list[Row], context: Context, has_
         _read_table(table, own, context)
     for row in plain:
         for cell in row.cells.values():
-            context.account.leave(cell, "belongs to no table that is understood", False)
+            context.account.leave(cell, text("belongs to no table that is understood"), False)
 
 
 def _has_plane(table: TableRead) -> bool:
@@ -291,9 +292,9 @@ def _head(table: TableRead, context: Context) -> None:
             if column is not None and column.role:
                 context.account.read(cell)
             elif column is None or not column.profile.filled:
-                context.account.leave(cell, "heads an empty column")
+                context.account.leave(cell, text("heads an empty column"))
             else:
-                context.account.leave(cell, "heads a column that is not understood", False)
+                context.account.leave(cell, text("heads a column that is not understood"), False)
 
 
 _READERS: dict[str, type[TableReader]] = {
@@ -313,7 +314,9 @@ def _read_table(table: TableRead, plane: Plane | None, context: Context) -> None
             _tell_row(row, plane, table, context)
         elif wished or reader_kind is None:
             reason = (
-                "is a wish, not a part that is there" if wished else "belongs to no table that is understood"
+                text("is a wish, not a part that is there")
+                if wished
+                else text("belongs to no table that is understood")
             )
             for cell in row.cells.values():
                 account.leave(cell, reason, wished)
@@ -334,10 +337,13 @@ def _tell_struck(row: Row, account: Account) -> None:
     for number, cell in enumerate(row.cells.values()):
         if number == 0:
             account.doubt(
-                cell, About.STRUCK, "the row is struck out; it was left out", ("leave it out", "it is right")
+                cell,
+                About.STRUCK,
+                text("the row is struck out; it was left out"),
+                (Answer.LEAVE_OUT, Answer.STILL_RIGHT),
             )
         else:
-            account.leave(cell, "stands in a row that is struck out", False)
+            account.leave(cell, text("stands in a row that is struck out"), False)
 
 
 def _tell_row(row: Row, plane: Plane | None, table: TableRead, context: Context) -> None:
@@ -346,10 +352,10 @@ def _tell_row(row: Row, plane: Plane | None, table: TableRead, context: Context)
         fact_or_title(row, plane, SeatReader(context, table.block, {}, plane), context)
         return
     reasons = {
-        RowClass.TOTAL: "is a row of totals",
-        RowClass.RULER: "is a ruler",
-        RowClass.REMARK: "is a remark",
-        RowClass.FACT: "is a remark",
+        RowClass.TOTAL: text("is a row of totals"),
+        RowClass.RULER: text("is a ruler"),
+        RowClass.REMARK: text("is a remark"),
+        RowClass.FACT: text("is a remark"),
     }
     if row.row_class is RowClass.DATA and row.section == "gone":
         for number, cell in enumerate(row.cells.values()):
@@ -357,14 +363,15 @@ def _tell_row(row: Row, plane: Plane | None, table: TableRead, context: Context)
                 account.doubt(
                     cell,
                     About.GONE,
-                    "stands under what was passed on; it was left out",
-                    ("leave it out", "keep it as passed on"),
+                    text("stands under what was passed on; it was left out"),
+                    (Answer.LEAVE_OUT, Answer.PASSED_ON),
                 )
             else:
-                account.leave(cell, "stands under what was passed on", False)
+                account.leave(cell, text("stands under what was passed on"), False)
         return
     reason = reasons.get(
-        row.row_class, "is a title" if row.row_class is RowClass.SECTION else "is something to do or to buy"
+        row.row_class,
+        text("is a title") if row.row_class is RowClass.SECTION else text("is something to do or to buy"),
     )
     for cell in row.cells.values():
         if account.state_of(cell) is None:

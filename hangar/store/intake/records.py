@@ -7,6 +7,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from typing import Any
 
+from hangar.base.text import text
 from hangar.store.intake.account import About, Account
 from hangar.store.intake.again import Again
 from hangar.store.intake.facts import PackFound, Plane, Seat
@@ -223,7 +224,7 @@ class Maker:
 
     def _tag(self, given: str, made: str, cell: Cell | None) -> str:
         if given and given in self.tags:
-            self.account.doubt(cell, About.NAME, "is the number of another part too")
+            self.account.doubt(cell, About.NAME, text("is the number of another part too"))
             given = ""
         tag, number = given or made, 1
         while tag in self.tags:

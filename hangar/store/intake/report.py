@@ -20,7 +20,7 @@ def as_data(
         {
             "file": entry.grid.file, "tab": entry.grid.tab or None, "row": entry.cell.row,
             "column": entry.cell.column, "heading": entry.heading, "text": entry.cell.text,
-            "state": str(entry.state), "reason": entry.reason, "question": entry.question or None,
+            "state": str(entry.state), "reason": str(entry.reason), "question": entry.question or None,
         }
         for entry in account.entries()
     ]  # fmt: skip

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from hangar.base.text import text
 from hangar.store.intake.account import About
 from hangar.store.intake.context import TableReader, Taken
 from hangar.store.intake.facts import PackFound, Plane, RegulatorFound, TypeName
@@ -30,16 +31,20 @@ class SeatReader(TableReader):
         said = self._pack_words(taken)
         if said is None:
             return
-        text, first = said
+        words, first = said
         if first.is_none:
             self.account.read(first.cell)
             return
-        read = read_pack(text)
+        read = read_pack(words)
         if read is None and not first.is_unknown and self._is_of_supply(first, plane):
             return
         if read is None or not read.is_whole:
-            lacks = "is not known" if first.is_unknown else "does not tell chemistry, cells and capacity"
-            self.account.doubt(first.cell, About.PACK, f"the pack {lacks}")
+            lacks = (
+                text("the pack is not known")
+                if first.is_unknown
+                else text("the pack does not tell chemistry, cells and capacity")
+            )
+            self.account.doubt(first.cell, About.PACK, lacks)
             return
         self.account.read(*(one.cell for one in self._pack_cells(taken)))
         assert read.chemistry
@@ -99,7 +104,7 @@ class SeatReader(TableReader):
             return None
         read = quantity(said.text, "length", column.unit or self.context.units.get("lead"), 20, 6000)
         if read is None:
-            self.account.doubt(said.cell, About.LEAD, "is no length with a unit", ("mm", "cm", "in"))
+            self.account.doubt(said.cell, About.LEAD, text("is no length with a unit"), ("mm", "cm", "in"))
             return None
         self.account.read(said.cell)
         return round(read.value, 3)
@@ -130,7 +135,7 @@ class SeatReader(TableReader):
                 self.account.read(said.cell)
                 found = numbers[0].number if found is None else found
             else:
-                self.account.leave(said.cell, "is no price", said.is_none)
+                self.account.leave(said.cell, text("is no price"), said.is_none)
         return found
 
     def drive(self, name: TypeName | None, taken: Mapping[int, Taken]) -> None:
@@ -139,7 +144,7 @@ class SeatReader(TableReader):
         if said is None:
             return
         if name is None:
-            self.account.leave(said.cell, "belongs to no servo type", said.is_none)
+            self.account.leave(said.cell, text("belongs to no servo type"), said.is_none)
             return
         if said.is_none:
             self.account.read(said.cell)
@@ -154,7 +159,7 @@ class SeatReader(TableReader):
             self.account.read(said.cell)
             self.facts.drives.append((name, hits[0], said.cell))
         else:
-            self.account.doubt(said.cell, About.DRIVE, "says neither analog nor digital")
+            self.account.doubt(said.cell, About.DRIVE, text("says neither analog nor digital"))
 
 
 def volts_in(text: str) -> float | None:

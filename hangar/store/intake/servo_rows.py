@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from hangar.base.text import Text, series, text
 from hangar.store.intake.account import About
 from hangar.store.intake.blocks import Row
 from hangar.store.intake.context import Taken
@@ -53,7 +54,7 @@ class ServoRows(SeatReader):
             self.account.read(said.cell)
             return self.context.plane(said.text, said.cell)
         if said is not None:
-            self.account.doubt(said.cell, About.PLACE, "names no aircraft")
+            self.account.doubt(said.cell, About.PLACE, text("names no aircraft"))
             return None
         if row.carried is not None and not row.section:
             self.account.read(row.carried)
@@ -62,7 +63,7 @@ class ServoRows(SeatReader):
 
     def _homeless(self, taken: Mapping[int, Taken]) -> None:
         for said in taken.values():
-            self.account.leave(said.cell, "no aircraft is named for this row", False)
+            self.account.leave(said.cell, text("no aircraft is named for this row"), False)
 
     def _phrases(self, taken: Mapping[int, Taken]) -> tuple[Phrase, Phrase]:
         language = self.context.language
@@ -105,14 +106,14 @@ class ServoRows(SeatReader):
             found.cell = where.cell
             found.is_scrapped = lex.begins(place, "binned")
             if lex.begins(place, "lent"):
-                self.account.doubt(where.cell, About.PLACE, "is lent; it was put among the spares")
+                self.account.doubt(where.cell, About.PLACE, text("is lent; it was put among the spares"))
             else:
                 self.account.read(where.cell)
         found.tag = self._tag(taken)
         self.drive(name, taken)
         self._ratings.take(name, taken)
         for role in ("fitted", "removed"):
-            self.day(self.get(taken, role), role)
+            self.day(self.get(taken, role), text("the day is not known"))
         if name is not None:
             self.facts.stock.append(found)
 
@@ -135,7 +136,7 @@ class ServoRows(SeatReader):
             self.account.read(said.cell)
             return None
         if servo.unknown:
-            self.account.doubt(said.cell, About.TYPE, "the servo type is not known")
+            self.account.doubt(said.cell, About.TYPE, text("the servo type is not known"))
             return None
         if (servo.no_servo or servo.controller or servo.supply) and not is_type_name(
             servo.rest.split(",")[0].replace("BEC", "")
@@ -147,7 +148,7 @@ class ServoRows(SeatReader):
             return None
         maker_words = maker.text if maker is not None and not maker.is_none else ""
         if not servo.rest:
-            self.account.doubt(said.cell, About.TYPE, "names no servo type")
+            self.account.doubt(said.cell, About.TYPE, text("names no servo type"))
             return None
         self.account.read(said.cell)
         return self.servo_name(servo.rest, maker_words, said)
@@ -183,7 +184,9 @@ class ServoRows(SeatReader):
         for role in ("servo", "model", "channel"):
             said = self.get(taken, role)
             if said is not None:
-                self.account.doubt(said.cell, About.FUNCTION, "the row does not say what the servo works")
+                self.account.doubt(
+                    said.cell, About.FUNCTION, text("the row does not say what the servo works")
+                )
                 return
 
     def _owner(self, plane: Plane, taken: Mapping[int, Taken]) -> None:
@@ -238,7 +241,7 @@ class ServoRows(SeatReader):
             return None
         found = read_channels(said.text)
         if found is None:
-            self.account.doubt(said.cell, About.CHANNEL, "names no channel")
+            self.account.doubt(said.cell, About.CHANNEL, text("names no channel"))
         else:
             self.account.read(said.cell)
         return found
@@ -261,12 +264,12 @@ class ServoRows(SeatReader):
             if column.role == "notes" and cell is not None:
                 remark = count_in_remark(cell.text, language)
                 if remark.is_unsure:
-                    self.account.doubt(cell.cell, About.COUNT, "leaves open how many servos there are")
+                    self.account.doubt(cell.cell, About.COUNT, text("leaves open how many servos there are"))
                 elif remark.number and remark.number > 1:
                     self.account.doubt(
                         cell.cell,
                         About.CHANNEL,
-                        f"{remark.number} servos on one channel; on which side is each?",
+                        on_one_channel(remark.number),
                     )
         counted = [remark.number for remark in remarks if remark.number]
         if counted:
@@ -290,18 +293,12 @@ class ServoRows(SeatReader):
         said = (
             self.get(taken, "channel") if several else self.get(taken, "function") or self.get(taken, "servo")
         )
-        words = (
-            f"{count} servos on channels {', '.join(map(str, channels.numbers))}"
-            if several and channels
-            else f"{count} servos on one channel"
-        )
-        sided = function.side or servo.side
         if said is not None:
-            self.account.doubt(
-                said.cell,
-                About.CHANNEL,
-                f"{words}; {'how are they joined?' if sided else 'on which side is each?'}",
+            sided = bool(function.side or servo.side)
+            words = (
+                _on_channels(count, channels, sided) if several and channels else on_one_channel(count, sided)
             )
+            self.account.doubt(said.cell, About.CHANNEL, words)
 
     def _seat(
         self,
@@ -322,15 +319,15 @@ class ServoRows(SeatReader):
             self.account.read(said.cell)
             if not work:
                 reason = (
-                    "what the servo works is not known"
+                    text("what the servo works is not known")
                     if function.unknown
-                    else "is no function that is understood"
+                    else text("is no function that is understood")
                 )
                 self.account.doubt(said.cell, About.FUNCTION, reason)
-        seat.fitted = self.day(self.get(taken, "fitted"), "it was fitted")
+        seat.fitted = self.day(self.get(taken, "fitted"), text("the day it was fitted is not known"))
         gone = self.get(taken, "removed")
         if gone is not None and not gone.is_none:
-            seat.removed = self.day(gone, "it was taken out")
+            seat.removed = self.day(gone, text("the day it was taken out is not known"))
         seat.lead_mm = self.lead(taken)
         seat.tag = self._tag(taken)
         seat.price = self.price(taken)
@@ -338,6 +335,22 @@ class ServoRows(SeatReader):
 
     def _place(self, plane: Plane, seat: Seat, count: int, channels: Channels | None) -> None:
         place(plane, seat, count, channels)
+
+
+def on_one_channel(count: int, is_side_known: bool = False) -> Text:
+    """Several servos on one channel, and what is not known of them."""
+    if is_side_known:
+        return text("{count} servos on one channel; how are they joined?", count=count)
+    return text("{count} servos on one channel; on which side is each?", count=count)
+
+
+def _on_channels(count: int, channels: Channels, is_side_known: bool) -> Text:
+    numbers = series(channels.numbers, ",")
+    if is_side_known:
+        return text(
+            "{count} servos on channels {numbers}; how are they joined?", count=count, numbers=numbers
+        )
+    return text("{count} servos on channels {numbers}; on which side is each?", count=count, numbers=numbers)
 
 
 def place(plane: Plane, seat: Seat, count: int, channels: Channels | None) -> None:

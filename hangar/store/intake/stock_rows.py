@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from hangar.base.text import text
 from hangar.store.intake.account import About
 from hangar.store.intake.blocks import Row
 from hangar.store.intake.context import Taken
@@ -35,14 +36,14 @@ class StockRows(SeatReader):
         )
         if said is None:
             for one in taken.values():
-                self.account.leave(one.cell, "names no part", False)
+                self.account.leave(one.cell, text("names no part"), False)
             return
         count = self._count(taken)
         place_said = self.get(taken, "place") or self.get(taken, "aircraft")
         found = StockFound(count, place=place_said.text if place_said else "", cell=said.cell)
         if not self._is_servo(taken, said, found) and not self._is_pack(said, found):
             for one in taken.values():
-                self.account.leave(one.cell, "is no servo and no pack", one.is_none)
+                self.account.leave(one.cell, text("is no servo and no pack"), one.is_none)
             return
         self.account.read(said.cell)
         for role in ("count", "place", "aircraft", "tag"):
@@ -59,7 +60,7 @@ class StockRows(SeatReader):
         said = self.get(taken, "count")
         numbers = figures(said.text) if said else ()
         if said is not None and not numbers:
-            self.account.doubt(said.cell, About.COUNT, "is no number of parts")
+            self.account.doubt(said.cell, About.COUNT, text("is no number of parts"))
             return 0
         return int(numbers[0].number) if numbers else 1
 
@@ -79,7 +80,7 @@ class StockRows(SeatReader):
             return False
         words, figures_part = described(said.text, self.context.language)
         if not words:
-            self.account.doubt(said.cell, About.TYPE, "names no servo type")
+            self.account.doubt(said.cell, About.TYPE, text("names no servo type"))
             return True
         maker = self.get(taken, "maker")
         self.account.read(maker.cell if maker else None)
@@ -98,7 +99,7 @@ class StockRows(SeatReader):
         if read is None:
             return False
         if not (read.is_whole and read.chemistry and read.series and read.capacity_mah):
-            self.account.doubt(said.cell, About.PACK, "does not tell chemistry, cells and capacity")
+            self.account.doubt(said.cell, About.PACK, text("does not tell chemistry, cells and capacity"))
             return False
         found.pack = PackFound(
             read.chemistry, read.series, read.parallel, read.capacity_mah, cells={"pack": said.cell}
@@ -128,12 +129,12 @@ def described(text: str, language: str) -> tuple[str, str]:
     return " ".join(head.split()).strip(" -,;:"), text[end:].strip()
 
 
-def take_described(reader: SeatReader, name: TypeName, text: str, said: Taken) -> None:
+def take_described(reader: SeatReader, name: TypeName, description: str, said: Taken) -> None:
     """The ratings in a description: torques with their volts, and times after them."""
     torques: list[tuple[float, tuple[str, float]]] = []
     times: list[float] = []
     volts: list[float] = []
-    for figure in figures(text):
+    for figure in figures(description):
         torque = unit_after(figure.after, "torque")
         if unit_after(figure.after, "volts") and 2.4 <= figure.number <= 15:
             volts.append(figure.number)
@@ -142,7 +143,7 @@ def take_described(reader: SeatReader, name: TypeName, text: str, said: Taken) -
         elif 0.02 <= figure.number <= 0.6:
             times.append(figure.number)
     if not volts and (torques or times):
-        reader.account.doubt(said.cell, About.RATING, "gives no volts beside its figures")
+        reader.account.doubt(said.cell, About.RATING, text("gives no volts beside its figures"))
     for number, at in enumerate(volts):
         rated = Rated(name, at, torque_cell=said.cell, speed_cell=said.cell)
         if len(torques) == len(volts):
@@ -151,7 +152,7 @@ def take_described(reader: SeatReader, name: TypeName, text: str, said: Taken) -
         if rated.torque is not None or rated.transit_s is not None:
             reader.facts.ratings.append(rated)
     if volts and {len(torques), len(times)} - {0, len(volts)}:
-        words = f"gives not {len(volts)} figures for {len(volts)} volts"
+        words = text("gives not {count} figures for {count} volts", count=len(volts))
         reader.account.doubt(said.cell, About.RATING, words)
 
 
@@ -169,7 +170,7 @@ class TypeRows(SeatReader):
             phrase = read_phrase(said.text, self.context.language, "servo")
             self.account.read(said.cell, maker.cell if maker else None)
             if not phrase.rest:
-                self.account.doubt(said.cell, About.TYPE, "names no servo type")
+                self.account.doubt(said.cell, About.TYPE, text("names no servo type"))
                 continue
             name = self.servo_name(phrase.rest, maker.text if maker else "", said)
             self.drive(name, taken)

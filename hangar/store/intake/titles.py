@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.text import text
 from hangar.store.intake.account import About
 from hangar.store.intake.blocks import Block, Row
 from hangar.store.intake.columns import unit_of_text
@@ -46,13 +47,13 @@ def fact_or_title(row: Row, plane: Plane | None, reader: SeatReader, context: Co
         return
     for cell in cells:
         if context.account.state_of(cell) is None:
-            context.account.leave(cell, "is a title or a remark")
+            context.account.leave(cell, text("is a title or a remark"))
 
 
 def _take_fact(label: Cell, said: Cell, plane: Plane, reader: SeatReader) -> bool:
     """A line such as "Span | 4.02 m" beside a table."""
-    text = label.text.rstrip(": ")
-    meanings = lexicon("roles").meanings(text)
+    head = label.text.rstrip(": ")
+    meanings = lexicon("roles").meanings(head)
     taken = Taken(said.text, said.value, said)
     reader.account.head(said, label.text)
     reader.account.head(label, label.text)
@@ -79,12 +80,12 @@ def _take_fact(label: Cell, said: Cell, plane: Plane, reader: SeatReader) -> boo
             plane.packs += [made] * pack.number
             reader.account.read(said)
         else:
-            reader.account.doubt(said, About.PACK, "does not tell chemistry, cells and capacity")
+            reader.account.doubt(said, About.PACK, text("does not tell chemistry, cells and capacity"))
     elif meanings.keys() & {"power", "class"}:
         plane.hints.append(said.text)
         reader.account.read(said)
     elif meanings.keys() & {"notes", "owner"}:
-        plane.notes.append(f"{text}: {said.text}")
+        plane.notes.append(f"{head}: {said.text}")
         reader.account.read(said)
     else:
         return False

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 
+from hangar.base.text import text
 from hangar.store.intake.account import About, Account
 from hangar.store.intake.facts import Facts, Rated, TypeName
 from hangar.store.intake.vocabulary import folded, lexicon, squeezed, units_of
@@ -157,7 +158,11 @@ def _take_drives(facts: Facts, account: Account, found: Mapping[str, TypeMade]) 
             found[key].drive = next(iter(counts))
     for name, _, cell in facts.drives:
         if len(said[name.key]) > 1:
-            account.doubt(cell, About.DRIVE, f"{found[name.key].code} is said to be analog and digital")
+            account.doubt(
+                cell,
+                About.DRIVE,
+                text("{servo_type} is said to be analog and digital", servo_type=found[name.key].code),
+            )
     for name, pulse, _ in facts.pulses:
         if 600 <= pulse <= 2200:
             found[name.key].pulse_us = pulse
@@ -177,7 +182,7 @@ def settle_ratings(
         account.doubt(
             rated.torque_cell,
             About.UNIT,
-            "is a torque without a unit",
+            text("is a torque without a unit"),
             symbols,
             key=f"torque in column {rated.column}",
         )
@@ -225,7 +230,7 @@ def _settle_one(made: TypeMade, volts: float, some: list[Rated], account: Accoun
             if _TORQUE_LOW_NM <= value <= _TORQUE_HIGH_NM:
                 torques[value].append(rated)
             else:
-                account.doubt(rated.torque_cell, About.RATING, "is no torque of a servo")
+                account.doubt(rated.torque_cell, About.RATING, text("is no torque of a servo"))
     times: dict[float, list[Rated]] = defaultdict(list)
     for rated in some:
         if rated.transit_s is not None:
@@ -246,5 +251,13 @@ def _agreed(values: Mapping[float, list[Rated]], made: TypeMade, account: Accoun
         if abs(value / best - 1) > _APART:
             for rated in some:
                 cell = rated.torque_cell if what == "torque" else rated.speed_cell
-                account.doubt(cell, About.RATING, f"{made.code} has another {what} at these volts elsewhere")
+                account.doubt(
+                    cell,
+                    About.RATING,
+                    text("{servo_type} has another torque at these volts elsewhere", servo_type=made.code)
+                    if what == "torque"
+                    else text(
+                        "{servo_type} has another speed at these volts elsewhere", servo_type=made.code
+                    ),
+                )
     return best
