@@ -56,6 +56,76 @@ def wash_pa(thrust_n: float, diameter_m: float, washed_share: float = 1.0) -> fl
     return washed_share * thrust_n / disc_area_m2(diameter_m)
 
 
+STATIC_THRUST_COEFFICIENT = 0.09
+"""Static thrust over density x (turns a second)² x diameter⁴ of model propellers; they lie from 0.07 to 0.13.
+
+J. B. Brandt and M. S. Selig, Propeller Performance Data at Low Reynolds Numbers, AIAA 2011-1255: from
+memory, unverified.
+"""
+NO_THRUST_AT = 1.15
+"""Speed over pitch speed at which no thrust is left: cambered blades still lift a little without slip, and
+the turns rise in flight; common practice, no source."""
+
+
+def pitch_speed_m_s(static_thrust_n: float, diameter_m: float, pitch_m: float, density_kg_m3: float) -> float:
+    """Speed at which a propeller screws through the air without slip, at the turns of its static thrust.
+
+    Args:
+        static_thrust_n: thrust standing still [N], zero or more.
+        diameter_m: diameter [m], above zero.
+        pitch_m: pitch [m], above zero.
+        density_kg_m3: air density [kg/m³], above zero.
+
+    Returns:
+        Pitch times turns a second [m/s].
+
+    Raises:
+        BadInput: outside those bounds.
+
+    Valid for: two-bladed fixed propellers; the turns are good to a sixth either way.
+    Source: definition of the thrust coefficient; its value at :data:`STATIC_THRUST_COEFFICIENT`.
+
+    >>> round(pitch_speed_m_s(110.0, 0.584, 0.203, 1.225), 1)
+    18.8
+    """
+    finite(pitch_m=pitch_m, density_kg_m3=density_kg_m3)
+    if not (static_thrust_n >= 0.0 and math.isfinite(static_thrust_n)):
+        raise BadInput("Thrust is {thrust} N; it must be zero or more.", thrust=static_thrust_n)
+    if not (pitch_m > 0.0 and density_kg_m3 > 0.0):
+        raise BadInput(
+            "Propeller pitch is {pitch} m; pitch and air density must be above zero.", pitch=pitch_m
+        )
+    if not diameter_m > 0.0:
+        raise BadInput("Propeller diameter is {diameter} m; it must be above zero.", diameter=diameter_m)
+    turns_s = math.sqrt(static_thrust_n / (STATIC_THRUST_COEFFICIENT * density_kg_m3)) / diameter_m**2
+    return pitch_m * turns_s
+
+
+def flying_share(speed_m_s: float, pitch_speed_m_s: float) -> float:
+    """Share of its static thrust that a propeller still has at a flying speed.
+
+    Straight down to nothing a little above the pitch speed: the wash of a fast aircraft is small, that of
+    one hanging on its propeller is all of it.
+
+    Args:
+        speed_m_s: flying speed [m/s].
+        pitch_speed_m_s: pitch speed [m/s], zero or more.
+
+    Returns:
+        Share [-], 0 to 1.
+
+    Source: thrust over advance ratio falls nearly straight, to nothing where the blade screws through the
+        air (blade element theory, H. Glauert, Airplane Propellers, 1935; checked against it in the tests).
+
+    >>> flying_share(0.0, 20.0), flying_share(11.5, 20.0), flying_share(30.0, 20.0)
+    (1.0, 0.5, 0.0)
+    """
+    finite(speed_m_s=speed_m_s, pitch_speed_m_s=pitch_speed_m_s)
+    if not pitch_speed_m_s > 0.0:
+        return 0.0
+    return min(1.0, max(0.0, 1.0 - abs(speed_m_s) / (NO_THRUST_AT * pitch_speed_m_s)))
+
+
 def slipstream_pressure_pa(
     speed_m_s: float, density_kg_m3: float, thrust_n: float, diameter_m: float
 ) -> float:

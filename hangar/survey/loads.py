@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import lru_cache
@@ -19,12 +18,12 @@ from hangar.physics.allmoving import all_moving_coefficient, all_moving_moment_n
 from hangar.physics.hinge_balance import NO_BALANCE, Nose, NoseBalance, nose_balance
 from hangar.physics.hinge_moment import Flap, hinge_moment_nm, servo_torque_nm
 from hangar.physics.holding_speed import holding_speed
-from hangar.physics.slipstream import wash_pa
 from hangar.physics.surface import LEAST_FLAP_RATIO, MOST_FLAP_RATIO
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts, field_missing
 from hangar.survey.linkages import Drive
 from hangar.survey.load_question import LoadQuestion
+from hangar.survey.propeller import Propeller, Wash
 
 SOURCE = text("H = q I Ch: thin-section slopes, lifting line, separated plate, bubble allowance")
 _LOAD_SOURCE = text("{source}; virtual work", source=SOURCE)
@@ -40,7 +39,12 @@ class Stream:
     air: Air
     speed_m_s: float
     incidence_deg: float
-    wash_pa: float = 0.0
+    wash: Wash = Wash()
+
+    @property
+    def wash_pa(self) -> float:
+        """Dynamic pressure that the propeller adds at this speed."""
+        return self.wash.at_pa(self.speed_m_s)
 
 
 @value_class
@@ -167,8 +171,10 @@ def _case(airframe: Airframe, surface: Surface, air: Air, defaults: Defaults, fa
     facts.note("air density", air.density_kg_m3, "kg/m3")
     stream = Stream(air, speed, incidence)
     if whole_mm is not None:
-        wash = _wash_pa(airframe, surface, defaults, facts)
-        return HingedCase(_flap(surface, whole_mm, facts), replace(stream, wash_pa=wash))
+        wash = _wash(airframe, surface, air, defaults, facts)
+        if wash.static_pa:
+            facts.note("share of the wash left at this speed", wash.at_pa(speed) / wash.static_pa, "ratio")
+        return HingedCase(_flap(surface, whole_mm, facts), replace(stream, wash=wash))
     if pivot_pct is None or aspect_ratio is None:
         return None
     facts.known(surface, "span_mm")
@@ -221,32 +227,24 @@ def _balance(surface: Surface, facts: Facts) -> NoseBalance:
     return nose_balance(share / 100.0, Nose.SHARP)
 
 
-def _wash_pa(airframe: Airframe, surface: Surface, defaults: Defaults, facts: Facts) -> float:
-    """Dynamic pressure that the propeller's static thrust adds over the washed share of a surface."""
+def _wash(airframe: Airframe, surface: Surface, air: Air, defaults: Defaults, facts: Facts) -> Wash:
+    """What the propeller adds over the washed share of a surface."""
     if not surface.wash_pct or airframe.power not in _PROPELLER:
-        return 0.0
-    diameter_m = propeller_diameter_m(airframe.propeller)
-    if diameter_m is None:
+        return Wash()
+    propeller = Propeller.of_size(airframe.propeller)
+    if propeller is None:
         facts.lack(field_missing(airframe, "propeller"))
-        return 0.0
+        return Wash()
     mass_g = facts.need(airframe, "all_up_mass_g")
     if mass_g is None:
-        return 0.0
+        return Wash()
     share = facts.known(surface, "wash_pct") or 0.0
     thrust_to_weight = facts.assume(defaults.thrust_to_weight, airframe.aircraft_class)
-    facts.note("propeller diameter", 1000.0 * diameter_m, "mm", Basis.MEASURED)
-    return wash_pa(thrust_to_weight * mass_g / 1000.0 * GRAVITY_M_S2, diameter_m, share / 100.0)
-
-
-def propeller_diameter_m(size: str | None) -> float | None:
-    """Diameter from a propeller's trade size, ``16x8`` or ``16 x 8 in``: the first number is in inches.
-
-    >>> round(propeller_diameter_m("20x8"), 3)
-    0.508
-    """
-    found = re.match(r"\s*(\d+(?:\.\d+)?)\s*(?:[x×*/]|in|\")", size or "", re.IGNORECASE)
-    inches = float(found.group(1)) if found else 0.0
-    return inches * 0.0254 if 2.0 <= inches <= 40.0 else None
+    facts.note("propeller diameter", 1000.0 * propeller.diameter_m, "mm", Basis.MEASURED)
+    told = Basis.MEASURED if propeller.pitch_told else Basis.TYPICAL
+    facts.note("propeller pitch", 1000.0 * propeller.pitch_m, "mm", told)
+    thrust_n = thrust_to_weight * mass_g / 1000.0 * GRAVITY_M_S2
+    return Wash.of(propeller, thrust_n, air.density_kg_m3, share / 100.0)
 
 
 def _deflections(surface: Surface, facts: Facts) -> list[float]:

@@ -9,7 +9,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hangar.base.errors import BadInput
-from hangar.physics.slipstream import disc_area_m2, slipstream_pressure_pa, standing_thrust_n, wash_pa
+from hangar.physics.slipstream import (
+    disc_area_m2,
+    flying_share,
+    pitch_speed_m_s,
+    slipstream_pressure_pa,
+    standing_thrust_n,
+    wash_pa,
+)
 
 
 def test_a_hovering_giant_washes_its_rudder_as_if_at_25_m_s() -> None:
@@ -37,6 +44,49 @@ def test_standing_thrust_needs_just_its_ideal_power(power: float, diameter: floa
 
 def test_only_the_washed_share_counts() -> None:
     assert wash_pa(150.0, 0.711, 0.5) == pytest.approx(0.5 * wash_pa(150.0, 0.711))
+
+
+def blade_element_thrust(pitch_ratio: float, advance_ratio: float) -> float:
+    """Thrust coefficient of a two-bladed propeller of constant pitch, by blade elements and momentum.
+
+    H. Glauert, Airplane Propellers (1935): lift slope 2 pi, sections that lift nothing at -2 degrees, a
+    chord of a tenth of the diameter, no tip loss; diameter and turns a second are 1.
+    """
+    stations, thrust = 60, 0.0
+    for number in range(stations):
+        radius = 0.5 * (0.2 + 0.8 * (number + 0.5) / stations)
+        width = 0.5 * 0.8 / stations
+        around = 2.0 * math.pi * radius
+        blade = math.atan(pitch_ratio / around) + math.radians(2.0)
+
+        def pulls(through: float, around: float = around, blade: float = blade) -> float:
+            lift = 2.0 * math.pi * (blade - math.atan2(through, around))
+            return 0.5 * (around**2 + through**2) * 2 * 0.1 * lift * math.cos(math.atan2(through, around))
+
+        low, high = -2.0, 4.0  # induced speed at which blades and momentum agree
+        for _ in range(50):
+            middle = 0.5 * (low + high)
+            moved = 4.0 * math.pi * radius * (advance_ratio + middle) * middle
+            blades = pulls(advance_ratio + middle)
+            low, high = (middle, high) if blades > moved else (low, middle)
+        thrust += pulls(advance_ratio + 0.5 * (low + high)) * width
+    return thrust
+
+
+@pytest.mark.parametrize("pitch_ratio", [0.4, 0.5, 0.7])
+def test_thrust_falls_with_speed_as_blade_elements_say(pitch_ratio: float) -> None:
+    static = blade_element_thrust(pitch_ratio, 0.0)
+    for share in (0.2, 0.4, 0.6, 0.8, 1.0):
+        by_elements = blade_element_thrust(pitch_ratio, share * pitch_ratio) / static
+        assert flying_share(share * pitch_ratio, pitch_ratio) == pytest.approx(by_elements, abs=0.15)
+
+
+def test_the_pitch_speed_is_pitch_times_turns() -> None:
+    # By hand: 110 N on 0.584 m of 0.09 x 1.225 kg/m3: sqrt(110/(0.09 x 1.225))/0.584^2 = 92.6 turns/s.
+    assert pitch_speed_m_s(110.0, 0.584, 0.203, 1.225) == pytest.approx(92.6 * 0.203, rel=1e-3)
+    assert flying_share(5.0, 0.0) == 0.0
+    with pytest.raises(BadInput, match="pitch"):
+        pitch_speed_m_s(110.0, 0.584, 0.0, 1.225)
 
 
 def test_what_cannot_be_is_refused() -> None:
