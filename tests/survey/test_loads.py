@@ -185,9 +185,10 @@ def test_a_propellers_size_is_diameter_and_pitch(
     text: str | None, inches: tuple[float, float | None] | None
 ) -> None:
     found = Propeller.of_size(text)
-    if inches is None or found is None:
-        assert found is inches
+    if inches is None:
+        assert found is None
         return
+    assert found is not None
     diameter, pitch = inches
     assert found.diameter_m == pytest.approx(diameter * 0.0254)
     assert found.pitch_told is (pitch is not None)
