@@ -56,9 +56,20 @@ class NoseBalance:
 
     def credited_at(self, deflection_deg: float) -> float:
         """The credited factor at a deflection [deg]: gone by 20 degrees, where the nose unports."""
-        gone = (abs(deflection_deg) - _UNPORTS_FROM_DEG) / (_UNPORTS_TO_DEG - _UNPORTS_FROM_DEG)
-        gone = min(1.0, max(0.0, gone))
-        return self.credited + (1.0 - self.credited) * gone
+        return _unported(self.credited, deflection_deg)
+
+    def expected_at(self, deflection_deg: float) -> float:
+        """The chart's factor at a deflection [deg], never below 0: what the air opens has no load."""
+        return _unported(max(0.0, self.factor), deflection_deg)
+
+    def doubted_at(self, deflection_deg: float) -> float:
+        """The factor with half of the chart's relief."""
+        return _unported(0.5 + 0.5 * max(0.0, self.factor), deflection_deg)
+
+
+def _unported(factor: float, deflection_deg: float) -> float:
+    gone = (abs(deflection_deg) - _UNPORTS_FROM_DEG) / (_UNPORTS_TO_DEG - _UNPORTS_FROM_DEG)
+    return factor + (1.0 - factor) * min(1.0, max(0.0, gone))
 
 
 NO_BALANCE = NoseBalance(1.0, 1.0, False)

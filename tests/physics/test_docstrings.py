@@ -44,16 +44,16 @@ UNITS = {
 WORDS = {"volts", "minutes", "percent", "seconds_for_60_deg", "ohm_at_25_c"}
 # Plain ratios, told as such in their docstrings.
 RATIOS = {
-    "aspect_ratio", "balance_factor", "bell_share", "centre_fraction", "charge", "current_share",
-    "cyclic_ratio", "differential", "efficiency", "end_constant", "flap_ratio", "gear_ratio", "health",
-    "lever_ratio", "load_factor", "load_share", "mach", "nose_over_flap", "pivot_fraction", "ratio",
+    "aspect_ratio", "balance_factor", "bell_share", "bubble", "centre_fraction", "charge", "current_share",
+    "cyclic_ratio", "differential", "efficiency", "end_constant", "flap_ratio", "gain", "gear_ratio",
+    "health", "lever_ratio", "load_factor", "load_share", "mach", "nose_over_flap", "pivot_fraction", "ratio",
     "reduced_frequency", "relief", "reserve", "reynolds", "safety", "share", "thickness_over_flap",
     "thickness_ratio", "torque_ratio", "velocity_ratio", "washed_share",
 }  # fmt: skip
 # Values of whatever the caller counts in, and groups whose members the docstring names.
 OPEN = {
     "value", "values", "x", "limit", "ahead", "factor", "place", "chart", "items", "tests", "packs",
-    "stations", "light", "heavy", "direction", "output", "ohm", "around_deg",
+    "places", "stations", "light", "heavy", "direction", "output", "ohm", "around_deg",
 }  # fmt: skip
 # Statistics in the terms of whatever is judged; mostly of logarithms.
 STATISTICS = {
@@ -62,7 +62,7 @@ STATISTICS = {
     "variance", "weight", "year", "z",
 }  # fmt: skip
 # Algebra on vectors that were checked when they were made.
-UNGUARDED = {"scaled", "plus", "read_chart"}
+UNGUARDED = {"scaled", "plus", "read_chart", "between"}
 
 
 def _id(one: object) -> str:

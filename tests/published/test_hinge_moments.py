@@ -10,6 +10,8 @@ from typing import NamedTuple
 import pytest
 from scipy.integrate import quad
 
+from hangar.base.figure import Band
+from hangar.physics.hinge_band import LOW_SHARE, Profile, bubble_allowance, coefficients
 from hangar.physics.hinge_large import plate_moment, plate_normal_force, plate_pressure_centre
 from hangar.physics.induced_camber import lifting_surface_slopes
 from hangar.physics.surface import finite_span_slopes, hinge_coefficient, section_slopes
@@ -47,6 +49,27 @@ def _points() -> list[Point]:
 POINTS = _points()
 VISCOUS = [point for point in POINTS if point.reynolds > 0.0]
 INVISCID = {point[:4]: point.coefficient for point in POINTS if point.reynolds == 0.0}
+
+
+def _band(point: Point) -> Band:
+    """The band of a surface of endless span that knows its incidence."""
+    profile = Profile(point.flap_ratio, None, 0.0, abs(point.alpha_deg), abs(point.alpha_deg))
+    table = coefficients(profile, max(2.0, point.deflection_deg), trailing_edge_down=False)
+    return table.at(point.deflection_deg, bubble_allowance(point.reynolds))
+
+
+def test_at_most_one_viscous_xfoil_point_in_200_lies_above_the_most() -> None:
+    over = [abs(point.coefficient) - _band(point).design for point in VISCOUS]
+    above = [each for each in over if each > 0.0]
+    assert len(above) <= len(VISCOUS) / 200
+    assert max(above, default=0.0) < 0.006
+
+
+def test_expected_leans_to_the_heavy_side_of_xfoil_at_large_deflection() -> None:
+    large = [point for point in VISCOUS if point.deflection_deg >= 10.0 and point.alpha_deg == 0.0]
+    shares = sorted(abs(point.coefficient) / _band(point).expected for point in large)
+    assert 0.75 <= shares[len(shares) // 2] <= 1.0
+    assert shares[0] > LOW_SHARE
 
 
 def test_no_viscous_xfoil_point_lies_above_the_design_value() -> None:
