@@ -254,7 +254,9 @@ def coefficients(profile: Profile, greatest_deg: float, *, trailing_edge_down: b
         return min(linear, share * (1.0 + excess * min(1.0, max(0.0, fade))) * _plate_at(angle))
 
     angles = angles_to(greatest_deg)
-    expected, spread, bubble = [], [], []
+    expected: list[float] = []
+    spread: list[float] = []
+    bubble: list[float] = []
     for angle in angles:
         turned = math.radians(angle)
         relief, least_relief = profile.balance.expected_at(angle), profile.balance.doubted_at(angle)

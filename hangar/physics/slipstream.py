@@ -114,6 +114,9 @@ def flying_share(speed_m_s: float, pitch_speed_m_s: float) -> float:
     Returns:
         Share [-], 0 to 1.
 
+    Raises:
+        BadInput: a speed that is not finite.
+
     Source: thrust over advance ratio falls nearly straight, to nothing where the blade screws through the
         air (blade element theory, H. Glauert, Airplane Propellers, 1935; checked against it in the tests).
 
