@@ -1,0 +1,120 @@
+"""What the checks say of the practice set-ups, beside their labels."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cache
+
+from hangar.parts import Aircraft
+from hangar.parts.thresholds import Thresholds
+from hangar.rules import Finding, Level, all_rules, inspect
+from hangar.rules.examples import home_day
+from hangar.survey import Conditions, Survey, survey
+from tests.rules.practice.bad_build import BAD as BUILD
+from tests.rules.practice.bad_loads import BAD as LOADS
+from tests.rules.practice.fine_big import FINE as BIG
+from tests.rules.practice.fine_heli import FINE as HELI
+from tests.rules.practice.fine_small import FINE as SMALL
+from tests.rules.practice.setup import Setup
+
+SETUPS: tuple[Setup, ...] = (*SMALL, *BIG, *HELI, *LOADS, *BUILD)
+
+LOADS_AND_SUPPLY = frozenset({"torque", "play", "arms", "high_volts", "low_volts", "leads", "regulators",
+                              "switches", "pack_size", "load_tests"})  # fmt: skip
+"""Families of checks whose cautions on a sound set-up are counted: torque, volts and currents."""
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """One set-up judged; ``told`` is every finding above can't tell, folded ones too."""
+
+    setup: Setup
+    kind: str
+    told: tuple[Finding, ...]
+
+    @property
+    def found(self) -> bool:
+        """Whether a fault was told at least at its level."""
+        return any(each.rule in self.setup.faults and each.level.rank <= self.setup.least.rank
+                   for each in self.told)  # fmt: skip
+
+    @property
+    def warned(self) -> tuple[Finding, ...]:
+        """Warnings about something else than the fault."""
+        return tuple(each for each in self.told if each.level is Level.WARNING
+                     and each.rule not in self.setup.faults)  # fmt: skip
+
+    @property
+    def cautioned(self) -> tuple[Finding, ...]:
+        """Cautions about torque, volts or currents that are not the fault."""
+        return tuple(
+            each
+            for each in self.told
+            if each.level is Level.CAUTION
+            and each.rule not in self.setup.faults
+            and _family(each.rule) in LOADS_AND_SUPPLY
+        )
+
+
+def _family(slug: str) -> str:
+    return all_rules()[slug].family
+
+
+@cache
+def _made(setup: Setup) -> Aircraft:
+    return setup.make()
+
+
+@cache
+def _surveyed(setup: Setup) -> Survey:
+    return survey(_made(setup), setup.day or home_day())
+
+
+def judge(
+    setup: Setup, thresholds: Thresholds | None = None, conditions: Conditions | None = None
+) -> Verdict:
+    """What the checks say of one set-up, with other limits or conditions where they are given."""
+    aircraft = _made(setup)
+    looked = survey(aircraft, conditions) if conditions else _surveyed(setup)
+    top = inspect(aircraft, looked, thresholds)
+    told = [each for finding in top for each in finding.with_folded() if each.level is not Level.CANT_TELL]
+    return Verdict(setup, str(aircraft.airframe.aircraft_class), tuple(told))
+
+
+@dataclass
+class Tally:
+    """Counts over some set-ups."""
+
+    sound: int = 0
+    warned: int = 0
+    cautioned: int = 0
+    bad: int = 0
+    missed: list[str] = field(default_factory=list)
+
+    def add(self, verdict: Verdict) -> None:
+        """Count one more."""
+        if verdict.setup.is_sound:
+            self.sound += 1
+            self.warned += bool(verdict.warned)
+            self.cautioned += bool(verdict.cautioned)
+        else:
+            self.bad += 1
+            if not verdict.found:
+                self.missed.append(verdict.setup.name)
+
+
+def tally(verdicts: Iterable[Verdict]) -> Tally:
+    """Hits, misses and false alarms of some set-ups."""
+    counts = Tally()
+    for verdict in verdicts:
+        counts.add(verdict)
+    return counts
+
+
+def by_class(verdicts: Iterable[Verdict]) -> Mapping[str, Tally]:
+    """The same for each class of aircraft."""
+    found: dict[str, Tally] = {}
+    for verdict in verdicts:
+        found.setdefault(verdict.kind, Tally()).add(verdict)
+    return dict(sorted(found.items()))
