@@ -32,6 +32,7 @@ from hangar.parts.power import (
     SwitchType,
 )
 from hangar.parts.radio import Accessory, Channel, Receiver, Stabiliser
+from hangar.parts.readings import RemarkOnSpeed, ServoBench, ServoTiming, SetAside, Tester
 from hangar.parts.servos import Arm, Installation, Servo, ServoRating, ServoType
 from hangar.parts.sources import FieldOrigin, SheetSource
 from hangar.parts.workshop import (
@@ -73,6 +74,11 @@ RECORD_KINDS: tuple[type[Record], ...] = (
     CellReading,
     Charge,
     BenchCheck,
+    ServoBench,
+    ServoTiming,
+    RemarkOnSpeed,
+    Tester,
+    SetAside,
     RangeCheck,
     Flight,
     Inspection,
@@ -132,11 +138,15 @@ __all__ = [
     "Record",
     "Regulator",
     "RegulatorType",
+    "RemarkOnSpeed",
     "Rotor",
     "Servo",
+    "ServoBench",
     "ServoFit",
     "ServoRating",
+    "ServoTiming",
     "ServoType",
+    "SetAside",
     "Setting",
     "SheetSource",
     "ShoppingTick",
@@ -146,6 +156,7 @@ __all__ = [
     "Surface",
     "Switch",
     "SwitchType",
+    "Tester",
     "after_plan",
     "with_servo_type",
 ]

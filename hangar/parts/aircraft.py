@@ -32,6 +32,7 @@ from hangar.parts.power import (
     SwitchType,
 )
 from hangar.parts.radio import Accessory, Channel, Receiver, Stabiliser
+from hangar.parts.readings import RemarkOnSpeed, ServoBench, ServoTiming, SetAside, Tester, is_aside
 from hangar.parts.servos import Installation, Servo, ServoType
 from hangar.parts.workshop import Plan
 
@@ -40,7 +41,8 @@ from hangar.parts.workshop import Plan
 class ServoFit:
     """A position with everything on it; what is not known or not fitted is None.
 
-    ``elsewhere`` holds the open installations of the same servo at other places.
+    ``elsewhere`` holds the open installations of the same servo at other places, ``set_aside`` the readings
+    of it that count no more.
     """
 
     position: Position
@@ -53,6 +55,9 @@ class ServoFit:
     servo: Servo | None = None
     servo_type: ServoType | None = None
     bench_checks: tuple[BenchCheck, ...] = ()
+    benches: tuple[ServoBench, ...] = ()
+    timings: tuple[ServoTiming, ...] = ()
+    set_aside: tuple[SetAside, ...] = ()
     elsewhere: tuple[Installation, ...] = ()
 
     @property
@@ -80,7 +85,8 @@ class ServoFit:
 class FedPack:
     """A pack in a power path with its tests, oldest first.
 
-    ``flights_today`` holds the flights of the day that name this pack, of any aircraft.
+    ``flights_today`` holds the flights of the day that name this pack, of any aircraft; ``testers`` what it
+    was tested with, ``set_aside`` the readings that count no more.
     """
 
     pack: Pack
@@ -91,6 +97,20 @@ class FedPack:
     cells: tuple[CellReading, ...] = ()
     charges: tuple[Charge, ...] = ()
     flights_today: tuple[Flight, ...] = ()
+    testers: tuple[Tester, ...] = ()
+    set_aside: tuple[SetAside, ...] = ()
+
+    @property
+    def counted_tests(self) -> tuple[LoadTest, ...]:
+        """The load tests that were not set aside."""
+        if not self.set_aside:
+            return self.load_tests
+        return tuple(test for test in self.load_tests if not is_aside(test, self.set_aside))
+
+    @property
+    def newest_test(self) -> LoadTest | None:
+        """The newest load test that counts."""
+        return max(self.counted_tests, key=lambda test: test.tested_at, default=None)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -120,6 +140,8 @@ class Aircraft:
     paths: tuple[PowerPath, ...] = ()
     plans: tuple[Plan, ...] = ()
     range_checks: tuple[RangeCheck, ...] = ()
+    remarks: tuple[RemarkOnSpeed, ...] = ()
+    set_aside: tuple[SetAside, ...] = ()
     flights: tuple[Flight, ...] = ()
     inspections: tuple[Inspection, ...] = ()
     snags: tuple[Snag, ...] = ()

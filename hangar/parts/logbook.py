@@ -24,6 +24,11 @@ class LoadTest(Record):
     LINKS: ClassVar[tuple[Link, ...]] = (OF_PACK,)
     RULES: ClassVar[tuple[tuple[str, str], ...]] = (
         ("loaded_v <= rest_v", "the volts under load must not exceed the volts at rest"),
+        ("second_load_a IS NULL OR second_load_a > load_a", "the second load must be the heavier one"),
+        (
+            "second_v IS NULL OR second_v <= loaded_v",
+            "the volts under the second load must not exceed those under the first",
+        ),
     )
 
     pack: str
@@ -33,7 +38,16 @@ class LoadTest(Record):
     load_s: Annotated[float, Within(1, 120), Label("time under load"), In("s")] = 10.0
     rest_v: Annotated[float, Within(0, 70), Label("volts at rest"), In("V")]
     loaded_v: Annotated[float, Within(0, 70), Label("volts under load"), In("V")]
+    second_load_a: Annotated[
+        float | None, Within(0.05, 60), Label("second load", "heavier, at once after the first"), In("A")
+    ] = None
+    second_v: Annotated[float | None, Within(0, 70), Label("volts under the second load"), In("V")] = None
     ambient_c: Annotated[float | None, Within(-30, 60), Label("air temperature"), In("C")] = None
+    pack_c: Annotated[float | None, Within(-30, 80), Label("pack temperature"), In("C")] = None
+    minutes_since_charge: Annotated[
+        float | None, Within(0, 100_000), Label("time since the charge"), In("min")
+    ] = None
+    tester: Annotated[str | None, Label("load tester")] = None
     by: Annotated[str | None, Label("done by")] = None
 
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sqlalchemy import Connection, MetaData, Table, inspect, text
-from sqlalchemy.schema import AddConstraint, CreateIndex, CreateTable
+from sqlalchemy.schema import AddConstraint, CreateColumn, CreateIndex, CreateTable
 
 
 def make_anew(link: Connection, schema: MetaData, names: Sequence[str]) -> None:
     """Give tables the columns and checks that the schema declares today; their rows stay.
 
-    Every column must be there already, and what it held must be allowed still.
+    What a column held must be allowed still; one that was not there yet holds nothing in the old rows.
     """
     for name in names:
         table = schema.tables[name]
@@ -26,7 +26,8 @@ def _anew_in_file(link: Connection, table: Table) -> None:
     # switched off meanwhile, and name the table by its name.
     made = str(CreateTable(table).compile(dialect=link.dialect)).strip()
     named = made.replace(f"CREATE TABLE {_quoted(table.name, made)}", f'CREATE TABLE "{table.name} new"', 1)
-    columns = ", ".join(f'"{column.name}"' for column in table.columns)
+    there = {one["name"] for one in inspect(link).get_columns(table.name)}
+    columns = ", ".join(f'"{column.name}"' for column in table.columns if column.name in there)
     for statement in (
         "PRAGMA legacy_alter_table = ON",
         named,
@@ -46,9 +47,9 @@ def _quoted(name: str, statement: str) -> str:
 
 def _looser_on_server(link: Connection, table: Table) -> None:
     there = {one["name"] for one in inspect(link).get_check_constraints(table.name)}
-    checks = [
-        one for one in table.constraints if type(one).__name__ == "CheckConstraint" and one.name in there
-    ]
+    new = _columns_on_server(link, table)
+    every = [one for one in table.constraints if type(one).__name__ == "CheckConstraint"]
+    checks = [one for one in every if one.name in there]
     # Isolated, a check would stay out of every table that is made later in this process, in a file as well.
     for check in checks:
         link.exec_driver_sql(f'ALTER TABLE "{table.name}" DROP CONSTRAINT "{check.name}"')
@@ -63,6 +64,21 @@ def _looser_on_server(link: Connection, table: Table) -> None:
             link.execute(text(f"{changed} TYPE VARCHAR USING to_char(\"{wanted.name}\", 'YYYY-MM-DD')"))
     for check in checks:
         link.execute(AddConstraint(check, isolate_from_table=False))
+    if new:
+        for check in every:
+            # What only a file's dialect checks has a type of its own on a server.
+            if check.name not in there and not str(check.name).endswith("_yes_no"):
+                link.execute(AddConstraint(check, isolate_from_table=False))
+
+
+def _columns_on_server(link: Connection, table: Table) -> tuple[str, ...]:
+    """Add the columns that a server's table has not yet; their names."""
+    there = {one["name"] for one in inspect(link).get_columns(table.name)}
+    new = [column for column in table.columns if column.name not in there]
+    for column in new:
+        made = str(CreateColumn(column).compile(dialect=link.dialect)).strip()
+        link.exec_driver_sql(f'ALTER TABLE "{table.name}" ADD COLUMN {made}')
+    return tuple(column.name for column in new)
 
 
 def _is_date(kind: object) -> bool:

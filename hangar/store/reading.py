@@ -10,7 +10,7 @@ from datetime import date
 from functools import cache
 from typing import Any, TypeVar
 
-from sqlalchemy import BindParameter, ColumnElement, bindparam
+from sqlalchemy import BindParameter, ColumnElement, bindparam, true
 from sqlmodel import select
 from sqlmodel.sql.expression import Select
 
@@ -49,20 +49,26 @@ from hangar.parts import (
     Record,
     Regulator,
     RegulatorType,
+    RemarkOnSpeed,
     Rotor,
     Servo,
+    ServoBench,
     ServoFit,
     ServoRating,
+    ServoTiming,
     ServoType,
+    SetAside,
     Snag,
     Stabiliser,
     StockItem,
     Surface,
     Switch,
     SwitchType,
+    Tester,
 )
 from hangar.parts.choices import PackState, ServoState
 from hangar.parts.library import Library
+from hangar.parts.readings import place_of
 from hangar.store.record_rows import Rows, hang, select_all
 from hangar.store.tables import ROW_OF
 
@@ -120,6 +126,9 @@ def _only_of(kind_name: str) -> Select[Any]:
     own[Flight] = (ROW_OF[Flight].aircraft == code) | (ROW_OF[Flight].flown_on == today)
     for test in (LoadTest, CapacityTest, CellReading, Charge):
         own[test] = ROW_OF[test].pack.in_(packs)
+    for bench in (ServoBench, ServoTiming):
+        own[bench] = ROW_OF[bench].servo.in_(servos)
+    own[Tester] = own[SetAside] = true()
     condition = own[kind] if kind in own else ROW_OF[kind].aircraft == code
     return select_all(kind).where(condition)
 
@@ -166,6 +175,15 @@ class _Rows:
     def one(self, kind: type[R], *key: Any) -> R | None:
         found = self.by(kind, *kind.KEY).get(key)
         return found[0] if found else None
+
+    def aside(self, *readings: tuple[Record, ...]) -> tuple[SetAside, ...]:
+        """What was set aside of these readings."""
+        every = self._read[SetAside]
+        if not every:
+            return ()
+        found = self.by(SetAside, "kind", "record")
+        places = (place_of(reading) for group in readings for reading in group)
+        return tuple(one for place in places for one in found.get(place, ()))
 
     def flown_today(self, pack: str) -> tuple[Flight, ...]:
         """The flights of the day that name a pack, of whatever aircraft was read."""
@@ -243,6 +261,8 @@ def _aircraft(rows: _Rows, airframe: Airframe, today: date) -> Aircraft:
         paths=tuple(_path(rows, feed) for feed in own(Feed)),
         plans=own(Plan),
         range_checks=own(RangeCheck),
+        remarks=own(RemarkOnSpeed),
+        set_aside=rows.aside(own(RemarkOnSpeed), own(Flight)),
         flights=own(Flight),
         inspections=own(Inspection),
         snags=own(Snag),
@@ -263,6 +283,9 @@ def _fit(rows: _Rows, position: Position) -> ServoFit:
     stays = rows.many(Installation, place, aircraft, code)
     stay = min(stays, key=_present_first, default=None)
     servo = rows.one(Servo, stay.servo) if stay else None
+    checks = rows.many(BenchCheck, place, aircraft, code)
+    benches = rows.many(ServoBench, ("servo",), servo.tag) if servo else ()
+    timings = rows.many(ServoTiming, ("servo",), servo.tag) if servo else ()
     return ServoFit(
         position=position,
         channel=None
@@ -275,7 +298,10 @@ def _fit(rows: _Rows, position: Position) -> ServoFit:
         installation=stay,
         servo=servo,
         servo_type=rows.one(ServoType, servo.servo_type) if servo else None,
-        bench_checks=rows.many(BenchCheck, place, aircraft, code),
+        bench_checks=checks,
+        benches=benches,
+        timings=timings,
+        set_aside=rows.aside(checks, benches, timings),
         elsewhere=_elsewhere(rows, stay) if stay else (),
     )
 
@@ -319,13 +345,17 @@ def _fed_pack(rows: _Rows, fit: PackFit) -> FedPack | None:
     def of_pack(kind: type[R]) -> tuple[R, ...]:
         return rows.many(kind, ("pack",), fit.pack)
 
+    loads, capacities, charges = of_pack(LoadTest), of_pack(CapacityTest), of_pack(Charge)
+    used = {test.tester for test in loads if test.tester}
     return FedPack(
         pack=pack,
         pack_type=pack_type,
         fit=fit,
-        load_tests=of_pack(LoadTest),
-        capacity_tests=of_pack(CapacityTest),
+        load_tests=loads,
+        capacity_tests=capacities,
         cells=of_pack(CellReading),
-        charges=of_pack(Charge),
+        charges=charges,
         flights_today=rows.flown_today(fit.pack),
+        testers=tuple(one for one in rows.all(Tester) if one.name in used) if used else (),
+        set_aside=rows.aside(loads, capacities, charges),
     )

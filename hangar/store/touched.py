@@ -25,10 +25,14 @@ from hangar.parts import (
     Regulator,
     RegulatorType,
     Servo,
+    ServoBench,
     ServoRating,
+    ServoTiming,
     ServoType,
+    SetAside,
     Switch,
     SwitchType,
+    Tester,
 )
 from hangar.store.faults import links_to
 from hangar.store.journal import Step
@@ -56,6 +60,8 @@ class Touched(frozenset[str]):
 _NAMED: dict[type[Record], tuple[str, str]] = {
     Installation: ("servo", "servo"),
     Servo: ("tag", "servo"),
+    ServoBench: ("servo", "servo"),
+    ServoTiming: ("servo", "servo"),
     ServoType: ("code", "servo-type"),
     ServoRating: ("servo_type", "servo-type"),
     PackFit: ("pack", "pack"),
@@ -78,7 +84,9 @@ def touched_by(stored: Rows, steps: Iterable[Step]) -> Touched:
     kinds: set[str] = set()
     aircraft: set[str] = set()
     parts: dict[str, set[str]] = {}
+    everywhere = False
     for step in steps:
+        everywhere = everywhere or step.kind in (Tester, SetAside)
         kinds.add(step.kind.KIND)
         if step.renames:
             kinds |= _naming(step.kind)
@@ -88,6 +96,8 @@ def touched_by(stored: Rows, steps: Iterable[Step]) -> Touched:
             parts.setdefault(part, set()).update(
                 str(row[field]) for row in (step.before, step.after) if row is not None
             )
+    if everywhere:
+        aircraft |= {str(code) for code in stored.session.exec(select(ROW_OF[Airframe].code))}
     for part, names in parts.items():
         aircraft |= _aircraft_with(stored, part, names)
     return Touched(kinds, aircraft)

@@ -18,7 +18,10 @@ from sqlalchemy import Connection, Row, text
 from hangar.store.constraints import prepare_for_server, whole_schema
 from hangar.store.looser import make_anew
 
-NEW_TABLES = ("plan_proof", "prediction", "shopping_tick", "sheet_source", "field_origin")
+NEW_TABLES = (
+    *("plan_proof", "prediction", "shopping_tick", "sheet_source", "field_origin"),
+    *("servo_bench", "servo_timing", "remark_on_speed", "tester", "set_aside"),
+)
 """Tables that version 1 had not. Written out in full before version 3 is begun, as DEVELOPERS.md says."""
 
 LOOSER_TABLES = (
@@ -33,9 +36,10 @@ LOOSER_TABLES = (
         "servo_rating",
         "servo_type",
     ),
-    *("surface", "channel"),
+    *("surface", "channel", "load_test"),
 )
-"""Tables whose days may be known in part, whose fields may be left open, or whose closed lists grew."""
+"""Tables whose days may be known in part, whose fields may be left open, whose closed lists grew, or that
+gained fields."""
 
 _PROOF, _PREDICTION, _TICK = "plan-proof", "prediction", "shopping-tick"
 _TABLE = {_PROOF: "plan_proof", _PREDICTION: "prediction", _TICK: "shopping_tick"}
