@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -113,9 +114,10 @@ def bring_in(fleet: Fleet, sources: Sequence[Path], heed: Heed | None = None) ->
 
     Raises: NothingTaken when nothing could be taken.
     """
+    from hangar.acts.hindrances import Hindrances
     from hangar.store import bring_in as take
 
-    report = take(fleet, list(sources), heed=heed)
+    report = take(fleet, list(sources), heed=heed, hindrances=Hindrances(fleet, date.today()).on)
     if report.is_empty:
         raise NothingTaken(report)
     return report

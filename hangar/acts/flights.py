@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
-from hangar.answers.judging import Judgement
-from hangar.answers.reading import FleetReading, Records
+from hangar.acts.hindrances import Hindrances
+from hangar.answers.reading import Records
 from hangar.base.errors import BadInput
-from hangar.base.text import Text, fixed, series, text
+from hangar.base.text import Text, listed, plural, series, text
 from hangar.parts import Flight, Snag
 from hangar.parts.fields import key_of
-from hangar.parts.holding import logged_although, recorded_hindrances
-from hangar.rules.releasing import flight_hindrances
+from hangar.parts.holding import logged_although
 from hangar.store import Edit
 
 USUAL_MINUTES = (5.0, 8.0, 10.0, 12.0, 15.0)
@@ -33,39 +32,66 @@ def minutes_offered(flights: Iterable[Flight]) -> tuple[float, ...]:
 
 
 class MustNotFly(BadInput):
-    """A flight was to be logged of an aircraft that must not fly; it is logged only when that is confirmed.
+    """Flights were to be logged of aircraft that must not fly; they are logged only when that is confirmed.
 
     Attributes:
-        flight: the flight that was to be logged.
-        reasons: why the aircraft must not fly.
+        flight: the first of these flights.
+        refused: of each aircraft and day, why it must not fly.
     """
 
-    def __init__(self, flight: Flight, reasons: tuple[Text, ...]) -> None:
-        super().__init__("{code} must not fly: {reasons}.", code=flight.aircraft, reasons=series(reasons))
-        self.flight = flight
-        self.reasons = reasons
+    def __init__(self, refused: Mapping[Flight, tuple[Text, ...]]) -> None:
+        by_day = {(flight.aircraft, flight.flown_on): reasons for flight, reasons in refused.items()}
+        told = [
+            text("{code} must not fly: {reasons}", code=code, reasons=series(reasons))
+            if len(by_day) == 1
+            else text("{code} on {day}: {reasons}", code=code, day=day, reasons=series(reasons, ","))
+            for (code, day), reasons in by_day.items()
+        ]
+        super().__init__("{what}.", what=told[0] if len(told) == 1 else _several(told))
+        self.flight = next(iter(refused))
+        self.refused = refused
+
+    @property
+    def question(self) -> Text:
+        """What the keeper is asked."""
+        return text("{why} Log it all the same, and have that kept with it?", why=self.text)
 
 
-def log_flight(edit: Edit, flight: Flight, hindrances: tuple[Text, ...], *, although: bool = False) -> Text:
-    """Log a flight.
+def _several(told: Sequence[Text]) -> Text:
+    return text("These must not fly: {flights}", flights=listed(told, joint=";", most=6))
+
+
+def log_flights(
+    edit: Edit, flights: Iterable[Flight], hindrances: Hindrances, *, although: bool = False
+) -> Text:
+    """Log flights of any day; those of an aircraft that must not have flown then are asked about.
 
     Args:
-        edit: where it is entered.
-        flight: the flight, see :func:`flight_today`.
-        hindrances: why the aircraft must not fly, see :func:`hindrances_of`.
-        although: log it also of an aircraft that must not fly; its remarks then say so.
+        edit: where they are entered.
+        flights: the flights, see :func:`flight_today`; one that is in the log already is only written anew.
+        hindrances: tells what stood against each.
+        although: log them all the same; the remarks of those flights then say so.
 
     Raises:
-        MustNotFly: the aircraft is held, has warnings open, or is not on the line.
+        MustNotFly: an aircraft is held, has warnings open, or is not on the line.
         BadInput: impossible minutes, or an aircraft that is not there.
     """
-    if hindrances and not although:
-        raise MustNotFly(flight, hindrances)
-    if hindrances:
-        told = logged_although((str(reason) for reason in hindrances), flight.remarks)
-        flight = replace(flight, remarks=told)
-    edit.put(flight)
-    return text("Log flight {number} of {aircraft}", number=flight.number, aircraft=flight.aircraft)
+    made = list(flights)
+    fresh = (flight for flight in made if edit.record(Flight, *key_of(flight)) is None)
+    asked = {flight: hindrances.on(flight.aircraft, flight.flown_on) for flight in fresh}
+    refused = {flight: reasons for flight, reasons in asked.items() if reasons}
+    if refused and not although:
+        raise MustNotFly(refused)
+    edit.put_all([_kept_as_such(flight, refused.get(flight, ())) for flight in made])
+    if len(made) > 1:
+        return plural("Log {count} flight", "Log {count} flights", count=len(made))
+    return text("Log flight {number} of {aircraft}", number=made[0].number, aircraft=made[0].aircraft)
+
+
+def _kept_as_such(flight: Flight, reasons: tuple[Text, ...]) -> Flight:
+    if not reasons:
+        return flight
+    return replace(flight, remarks=logged_although((str(reason) for reason in reasons), flight.remarks))
 
 
 def flight_today(
@@ -106,17 +132,6 @@ def same_again(fleet: Records, today: date, aircraft: str | None = None) -> Flig
     if before is None:
         raise BadInput("No flight is logged yet; there is none to log again.")
     return flight_today(fleet, before.aircraft, before.packs, before.minutes_min, today)
-
-
-def hindrances_of(fleet: FleetReading, aircraft: str) -> tuple[Text, ...]:
-    """Why an aircraft must not fly; one that cannot be judged is not taken for sound."""
-    if aircraft not in fleet.codes():
-        return ()
-    judgement: Judgement | None = fleet.judgement(aircraft)
-    if judgement is None:
-        whole = fleet.aircraft(aircraft)
-        return (fixed("it could not be judged"), *recorded_hindrances(whole.airframe, whole.snags))
-    return flight_hindrances(judgement.aircraft, judgement.findings)
 
 
 def close_snag(edit: Edit, snag: Snag, action: str, closed_on: date) -> Text:

@@ -56,7 +56,8 @@ def run_take_off(arguments: argparse.Namespace) -> int:
 
 
 def run_log(arguments: argparse.Namespace) -> int:
-    from hangar.acts.flights import MustNotFly, flight_today, hindrances_of, log_flight
+    from hangar.acts.flights import MustNotFly, flight_today, log_flights
+    from hangar.acts.hindrances import Hindrances
     from hangar.acts.session import Session
     from hangar.parts import Pack
 
@@ -73,7 +74,8 @@ def run_log(arguments: argparse.Namespace) -> int:
         packs = ", ".join(arguments.pack or ())
         flight = flight_today(session, code, packs, arguments.minutes, session.today, remarks)
         try:
-            _do(session, log_flight, flight, hindrances_of(session, code), although=reason is not None)
+            hindrances = Hindrances(session.fleet, session.today)
+            _do(session, log_flights, [flight], hindrances, although=reason is not None)
         except MustNotFly as fault:
             raise BadInput(
                 "{refusal} Give --although-held REASON to log it all the same.", refusal=fault.text

@@ -60,9 +60,17 @@ def take(
     rehearse: bool = False,
 ) -> BringInReport:
     """Bring tables, keepers' own or filled sheets in; nothing understood is a fault."""
+    from hangar.acts.hindrances import Hindrances
     from hangar.store import bring_in
 
-    report = bring_in(fleet, list(sources), dry_run=rehearse, answers=answers, answers_name=name)
+    report = bring_in(
+        fleet,
+        list(sources),
+        dry_run=rehearse,
+        answers=answers,
+        answers_name=name,
+        hindrances=Hindrances(fleet, date.today()).on,
+    )
     if report.is_empty:
         nothing = text("nothing was brought in from {sources}.", sources=series(map(str, sources), ","))
         raise BadInput(joined(nothing, series(note.text for note in report.refused[:1])))

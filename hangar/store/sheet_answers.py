@@ -34,7 +34,7 @@ from hangar.store.sheet_packs import (
     take_tests,
 )
 from hangar.store.sheet_surfaces import THROW_FIELDS, take_mass_and_balance, take_play, take_throw
-from hangar.store.sheet_taking import Answer, Outcome, SheetIntake
+from hangar.store.sheet_taking import Answer, FlightHindrances, Outcome, SheetIntake
 
 CURRENT_FIELDS = {"Neutral": "neutral_ma", "Moving": "moving_ma", "End A": "end_a_ma", "End B": "end_b_ma"}
 NAMES = ("Pilot", "Looked at by", "Bench-checked by", "Charged by")
@@ -52,6 +52,7 @@ def take_answers(
     *,
     without_date: date | None = None,
     plan: str | None = None,
+    hindrances: FlightHindrances | None = None,
 ) -> Outcome:
     """Write the answers of one sheet as records; a box left blank says nothing.
 
@@ -63,10 +64,11 @@ def take_answers(
         today: no sheet may bear a later date.
         without_date: the day of a sheet that bears none; today without it.
         plan: the refit whose stages a bench check ticks.
+        hindrances: tells what stood against the flights on it; without it only the records do.
 
     Returns: what was taken, refused and doubted. A refused answer leaves the others standing.
     """
-    taking = SheetIntake(edit, aircraft, sheet, today, list(answers), plan)
+    taking = SheetIntake(edit, aircraft, sheet, today, list(answers), plan, hindrances)
     if not taking.answers or not taking.find_moment(_DATES[sheet], without_date or today):
         return taking.outcome
     taking.drop_unfit()

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from hangar.base.text import Text, series, text
-from hangar.parts import Airframe, Flight, Inspection, Plan, PlanProof, Snag
+from hangar.base.text import series, text
+from hangar.parts import Flight, Inspection, Plan, PlanProof, Snag
 from hangar.parts.choices import InspectionKind, PlanState, Severity
-from hangar.parts.holding import logged_although, recorded_hindrances
+from hangar.parts.holding import logged_although
 from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE, READ_BACK
 from hangar.store.sheet_taking import Answer, SheetIntake, joined
 
@@ -123,7 +123,7 @@ def _flights(taking: SheetIntake) -> None:
                 ),
             )
         return
-    reasons = _hindrances(taking)
+    reasons = taking.hindrances(taking.aircraft, taking.day)
     if flown and reasons:
         taking.doubt(
             minutes, text("is logged although the aircraft must not fly: {reasons}.", reasons=series(reasons))
@@ -140,15 +140,6 @@ def _flights(taking: SheetIntake) -> None:
                 remarks=logged_although(reasons, told) if reasons else told,
             )
         )
-
-
-def _hindrances(taking: SheetIntake) -> tuple[Text, ...]:
-    """What the records say against flying it; a snag that was raised after the sheet's day was none then."""
-    frame = taking.edit.record(Airframe, taking.aircraft)
-    snags = [
-        snag for snag in taking.edit.records(Snag, aircraft=taking.aircraft) if snag.raised_on <= taking.day
-    ]
-    return recorded_hindrances(frame, snags) if frame is not None else ()
 
 
 def _snag(taking: SheetIntake) -> None:

@@ -26,7 +26,7 @@ from hangar.store.fleet import Fleet
 from hangar.store.report import CellNote
 from hangar.store.sheet_answers import take_answers
 from hangar.store.sheet_pdf import FilledForm, form_of
-from hangar.store.sheet_taking import Answer, Outcome, Remark
+from hangar.store.sheet_taking import Answer, FlightHindrances, Outcome, Remark
 
 _OF_SURFACE = ("Play", "Free play")
 _NO_PLACE = (LINE, "")
@@ -77,12 +77,15 @@ def read_forms(paths: Iterable[Path], intake: SheetIntake) -> list[FilledForm]:
     return forms
 
 
-def take_form(fleet: Fleet, edit: Edit, form: FilledForm, today: date, intake: SheetIntake) -> None:
+def take_form(
+    fleet: Fleet, edit: Edit, form: FilledForm, today: date, intake: SheetIntake,
+    hindrances: FlightHindrances | None = None,
+) -> None:  # fmt: skip
     """Write what one filled PDF says; every sheet in it on its own."""
     for stamp in form.stamps:
         outcome = Outcome()
         try:
-            _take_sheet(fleet, edit, form, stamp, today, outcome, intake.revisions)
+            _take_sheet(fleet, edit, form, stamp, today, outcome, intake.revisions, hindrances)
         except (BadInput, StoreFault) as fault:
             outcome.refused.append(Remark(None, fault.text))
         intake.add(form.file, outcome)
@@ -90,7 +93,7 @@ def take_form(fleet: Fleet, edit: Edit, form: FilledForm, today: date, intake: S
 
 def _take_sheet(
     fleet: Fleet, edit: Edit, form: FilledForm, stamp: Stamp, today: date, outcome: Outcome,
-    revisions: dict[str, str],
+    revisions: dict[str, str], hindrances: FlightHindrances | None,
 ) -> None:  # fmt: skip
     if stamp.sheet not in READ_BACK:
         raise BadInput(
@@ -127,6 +130,7 @@ def _take_sheet(
         today,
         without_date=min(stamp.printed_on, today),
         plan=stamp.plan,
+        hindrances=hindrances,
     )
     outcome.refused += told.refused
     outcome.doubtful += told.doubtful

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time
 from typing import Any
@@ -11,8 +11,9 @@ from typing import Any
 from hangar.base.errors import BadInput, words_of
 from hangar.base.text import Text, text
 from hangar.base.units import UnitChoice, convert, parse_quantity, unit_named
-from hangar.parts import Airframe, BenchCheck, Pack, PackType, RangeCheck, Record, Setting
+from hangar.parts import Airframe, BenchCheck, Pack, PackType, RangeCheck, Record, Setting, Snag
 from hangar.parts.fields import columns, key_of, spec_of
+from hangar.parts.holding import recorded_hindrances
 from hangar.store.cells import read_moment
 from hangar.store.codec import is_unprintable
 from hangar.store.edit import Edit
@@ -43,6 +44,10 @@ class Answer:
         return bool(self.text.strip())
 
 
+FlightHindrances = Callable[[str, date], tuple[Text, ...]]
+"""Why an aircraft, given by its code, must not have flown on a day."""
+
+
 @dataclass(frozen=True, slots=True)
 class Remark:
     """A sentence on one answer; None is the sheet itself."""
@@ -65,8 +70,10 @@ class SheetIntake:
     """Gathers what the boxes of one sheet say; :meth:`write` makes it records."""
 
     def __init__(
-        self, edit: Edit, aircraft: str, sheet: str, today: date, answers: list[Answer], plan: str | None
-    ) -> None:
+        self, edit: Edit, aircraft: str, sheet: str, today: date, answers: list[Answer], plan: str | None,
+        hindrances: FlightHindrances | None = None,
+    ) -> None:  # fmt: skip
+        self.hindrances = hindrances or self._on_record
         self.edit, self.aircraft, self.sheet, self.today, self.plan = edit, aircraft, sheet, today, plan
         self.answers = [each for each in answers if each.is_filled]
         self.blank = [each for each in answers if not each.is_filled]
@@ -83,6 +90,12 @@ class SheetIntake:
         self.notes: list[str] = []
         self._changes: list[tuple[Answer, type[Record], tuple[Any, ...], dict[str, Any]]] = []
         self._written: set[tuple[type[Record], tuple[Any, ...]]] = set()
+
+    def _on_record(self, aircraft: str, day: date) -> tuple[Text, ...]:
+        """What the records alone say against flying it; a snag raised after that day was none then."""
+        frame = self.edit.record(Airframe, aircraft)
+        snags = [snag for snag in self.edit.records(Snag, aircraft=aircraft) if snag.raised_on <= day]
+        return recorded_hindrances(frame, snags) if frame is not None else ()
 
     @property
     def day(self) -> date:

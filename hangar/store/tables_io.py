@@ -29,6 +29,7 @@ from hangar.store.own_tables import Intake, kind_of, kind_of_many, read_table
 from hangar.store.papers_io import gather_papers, take_papers, write_papers
 from hangar.store.report import BringInReport, CellNote
 from hangar.store.sheet_intake import SheetIntake, read_forms, take_form
+from hangar.store.sheet_taking import FlightHindrances
 from hangar.store.tables import table_name
 from hangar.store.tables_read import FORM_ENDING, OWN_ENDINGS, Sheet, files_of, read_sheets
 from hangar.store.workbooks import write_workbook
@@ -73,6 +74,7 @@ def bring_in(
     heed: Callable[[float], None] | None = None,
     answers: Answers | None = None,
     answers_name: str = "",
+    hindrances: FlightHindrances | None = None,
 ) -> BringInReport:
     """Take tables and filled sheets into a fleet as one edit that can be undone.
 
@@ -89,6 +91,7 @@ def bring_in(
             work, and nothing was written then.
         answers: what the keeper said of his own sheet: roles of columns, units, classes.
         answers_name: the file of the answers; each must then fit the sheet.
+        hindrances: tells what stood against the flights of a filled sheet; without it only the records do.
 
     Raises: BadInput when a source is not there; StoreFault when nothing can be saved.
     """
@@ -111,7 +114,7 @@ def bring_in(
             day = today or date.today()
             kept.append(take_keeper_sheets(grids, edit, day, answers or Answers(), answers_name))
         for form in forms:
-            take_form(fleet, edit, form, today or date.today(), forms_intake)
+            take_form(fleet, edit, form, today or date.today(), forms_intake, hindrances)
         if dry_run:
             raise _NotWrittenError
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from PySide6.QtCore import Qt
@@ -12,22 +12,25 @@ from PySide6.QtTest import QAbstractItemModelTester, QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from hangar.acts import hindrances
 from hangar.acts.flights import (
     MustNotFly,
     close_snag,
     flight_today,
-    hindrances_of,
-    log_flight,
+    log_flights,
     same_again,
 )
+from hangar.acts.hindrances import Hindrances
 from hangar.base.errors import BadInput
 from hangar.parts import Airframe, Flight, Inspection, Pack, RangeCheck, Snag
 from hangar.parts.choices import AircraftState, InspectionKind, PackState, Severity
 from hangar.window.kit.desk import Desk
-from hangar.window.log import log_page, quick_log
+from hangar.window.log.flight_dialog import FlightDialog
 from hangar.window.log.log_dialogs import ItemState, inspection_of
 from hangar.window.log.log_page import Entry, LogPage, log_key
+from hangar.window.log.logbook_tables import LogbookTables
 from hangar.window.log.quick_log import QuickLog
+from hangar.window.records.paste_rows import PasteDialog, read_block
 from hangar.window.records.record_dialog import RecordDialog
 from tests.window.conftest import CODE, TODAY
 
@@ -59,12 +62,11 @@ def page(desk: Desk, qtbot: QtBot) -> Iterator[LogPage]:
 @pytest.fixture
 def released(monkeypatch: pytest.MonkeyPatch) -> None:
     """Nothing keeps any aircraft from flying."""
-    for module in (log_page, quick_log):
-        monkeypatch.setattr(module, "hindrances_of", lambda _desk, _aircraft: ())
+    monkeypatch.setattr(Hindrances, "on", lambda *_asked: ())
 
 
 def log(desk: Desk, flight: Flight, *, although: bool = False) -> None:
-    desk.do(log_flight, flight, hindrances_of(desk, flight.aircraft), although=although)
+    desk.do(log_flights, [flight], Hindrances(desk.fleet, TODAY), although=although)
 
 
 def entries(page: LogPage) -> list[str]:
@@ -182,9 +184,64 @@ def test_the_acts_below_refuse_until_it_is_confirmed(desk: Desk) -> None:
 def test_an_aircraft_that_cannot_be_judged_is_not_taken_for_sound(
     desk: Desk, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(desk, "judgement", lambda _code: None)
+    def fail(*_given: object) -> None:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(hindrances, "judge_aircraft", fail)
     with pytest.raises(MustNotFly, match="could not be judged"):
         log(desk, flight_today(desk, CODE, None, 5.0, TODAY))
+
+
+def test_a_flight_typed_into_the_logbook_table_is_asked_about_too(desk: Desk) -> None:
+    tables = LogbookTables(desk)
+    judgement = desk.judgement(CODE)
+    assert judgement is not None
+    tables.show_judgement(judgement)
+    dialog = tables.screens[Flight].open_new()
+    assert isinstance(dialog, FlightDialog)
+    dialog.form.editor("flown_on").show_value(TODAY)
+    dialog.form.editor("minutes_min").show_value(7.0)
+    dialog.save()
+    assert not desk.records(Flight, flown_on=TODAY)
+    assert "LARK must not fly" in dialog.refusal.text()
+    assert dialog.although_button.isVisible()
+    dialog.although_button.click()
+    (kept,) = desk.records(Flight, flown_on=TODAY)
+    assert (kept.remarks or "").startswith("Logged while not released: ")
+    assert not dialog.isVisible()
+
+
+def test_pasted_flights_are_asked_about_in_one_question(desk: Desk) -> None:
+    text = "aircraft\tflown on\tnumber\tminutes\n" + "\n".join(
+        f"{code}\t{TODAY.isoformat()}\t{number}\t6" for code, number in ((CODE, 1), (CODE, 2), ("WREN", 1))
+    )
+    dialog = PasteDialog(desk, read_block(desk, Flight, text, {}, ()))
+    assert len(dialog.pasted.good) == 3
+    dialog.take()
+    assert not desk.records(Flight, flown_on=TODAY)
+    assert CODE in dialog.refusal.text()
+    assert "must not fly" in dialog.refusal.text()
+    dialog.take_button.click()
+    assert len(desk.records(Flight, flown_on=TODAY)) == 3
+    desk.undo()
+    assert not desk.records(Flight, flown_on=TODAY)
+
+
+def test_a_day_gone_by_is_held_against_what_stood_then(desk: Desk) -> None:
+    before = date.today() - timedelta(days=400)  # the journal is written by the clock
+    hold = {"state": AircraftState.HELD, "state_reason": "spar cracked"}
+    desk.change("Hold", lambda edit: edit.change(Airframe, ("WREN",), **hold))
+    stood = Hindrances(desk.fleet, TODAY)
+    assert any("spar cracked" in str(reason) for reason in stood.on("WREN", TODAY))
+    assert stood.on("WREN", before) == (), "it was not held then, and nobody knows its warnings of then"
+    raised = Snag(
+        aircraft="WREN", raised_on=before, number=9, text="wing bolt gone", severity=Severity.GROUNDS
+    )
+    desk.change("Snag", lambda edit: edit.put(raised))
+    stood = Hindrances(desk.fleet, TODAY)
+    assert "wing bolt gone" in str(stood.on("WREN", before + timedelta(days=1)))
+    assert stood.on("WREN", before - timedelta(days=1)) == ()
+    assert stood.on("NOBODY", TODAY) == ()
 
 
 def test_the_key_for_the_same_again_asks_too(desk: Desk, page: LogPage) -> None:

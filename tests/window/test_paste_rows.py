@@ -16,7 +16,7 @@ from hangar.parts.choices import ServoState
 from hangar.window.kit.desk import Desk
 from hangar.window.records.paste_rows import MANY, PasteDialog, open_paste, read_block, take_rows
 from hangar.window.records.records_screen import RecordsScreen
-from tests.window.conftest import CODE
+from tests.window.conftest import CODE, TODAY
 
 Strict = QAbstractItemModelTester.FailureReportingMode.Fatal
 SERVOS = "Tag\tType\tBin\tState\nS-101\tTS-A\tA1\tin the bay\nS-102\tTS-A\tA1\tlost\nS-001\tTS-A\tA9\t\n"
@@ -165,7 +165,7 @@ def test_stopping_leaves_no_row_behind(desk: Desk) -> None:
             raise StopIteration
 
     with pytest.raises(StopIteration):
-        take_rows(desk.fleet, pasted, heed)
+        take_rows(desk.fleet, pasted, heed, today=TODAY)
     assert len(desk.records(Servo)) == before
     with pytest.raises(StopIteration):
         read_block(desk, Servo, many(MANY), {}, (), heed)

@@ -12,7 +12,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QCheckBox, QDialog, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
-from hangar.acts.flights import MustNotFly, hindrances_of, log_flight, next_snag_number, same_again
+from hangar.acts.flights import MustNotFly, log_flights, next_snag_number, same_again
+from hangar.acts.hindrances import Hindrances
 from hangar.answers.judging import Judgement
 from hangar.base.errors import HangarError
 from hangar.base.units import ShowsNumbers
@@ -317,7 +318,7 @@ class TimeLine(QWidget):
             return
         try:
             flight = same_again(self._desk, self._desk.today, self.code)
-            self._desk.do(log_flight, flight, hindrances_of(self._desk, self.code))
+            self._desk.do(log_flights, [flight], Hindrances(self._desk.fleet, self._desk.today))
         except MustNotFly as fault:
             self.open_quick_log().ask(fault)
         except HangarError as fault:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Mapping
+from typing import Any, ClassVar
 
 from PySide6.QtWidgets import QWidget
 
@@ -10,7 +11,9 @@ from hangar.answers.judging import Judgement
 from hangar.parts import BenchCheck, Flight, Inspection, Installation, RangeCheck, Record
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import say
+from hangar.window.log.flight_dialog import FlightDialog
 from hangar.window.records.changes_dialog import change_columns, change_key
+from hangar.window.records.record_dialog import RecordDialog
 from hangar.window.records.records_page import RecordsPage
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -26,6 +29,8 @@ LOGBOOK_KINDS: tuple[tuple[str, type[Record]], ...] = (
 
 class LogbookTables(RecordsPage):
     """Flights and checks, and every change made to this aircraft."""
+
+    FORMS: ClassVar[Mapping[type[Record], type[RecordDialog]]] = {Flight: FlightDialog}
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, LOGBOOK_KINDS, parent)

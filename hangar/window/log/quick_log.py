@@ -20,12 +20,12 @@ from PySide6.QtWidgets import (
 from hangar.acts.flights import (
     MustNotFly,
     flight_today,
-    hindrances_of,
     last_flight,
-    log_flight,
+    log_flights,
     minutes_offered,
     same_again,
 )
+from hangar.acts.hindrances import Hindrances
 from hangar.base.errors import HangarError
 from hangar.parts import Flight, Pack, PackFit
 from hangar.parts.choices import AircraftState, PackState
@@ -194,8 +194,7 @@ class QuickLog(QDialog):
     def ask(self, fault: MustNotFly) -> None:
         """Say why the aircraft must not fly, and offer to log the flight all the same."""
         self._waiting = fault.flight
-        question = say("{why} Log it all the same, and have that kept with it?")
-        self.told.setText(question.format(why=fault))
+        self.told.setText(put(fault.question))
         self.although_button.show()
 
     def log_although(self) -> None:
@@ -212,8 +211,8 @@ class QuickLog(QDialog):
         self._forget_waiting()
         try:
             flight = made()
-            reasons = hindrances_of(self._desk, flight.aircraft)
-            self._desk.do(log_flight, flight, reasons, although=although)
+            hindrances = Hindrances(self._desk.fleet, self._desk.today)
+            self._desk.do(log_flights, [flight], hindrances, although=although)
             self._tell(flight)
         except MustNotFly as fault:
             self.ask(fault)

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.acts.hindrances import Hindrances
 from hangar.base.errors import BadInput, HangarError
 from hangar.base.units import symbol_of
 from hangar.parts import KIND_BY_NAME
@@ -301,10 +302,11 @@ class SheetReadings(QDialog):
         kind, code, today = self.kind, self.code, self._desk.today
         plan = self._stamp.plan if self._stamp else None
         answers = [Answer(line.box.about, line.box.what, line.text) for line in self.lines]
+        stood = Hindrances(self._desk.fleet, today).on
 
         def work(edit: Edit) -> None:
             aircraft = "" if kind == CHARGING else code
-            outcome = take_answers(edit, aircraft, kind, answers, today, plan=plan)
+            outcome = take_answers(edit, aircraft, kind, answers, today, plan=plan, hindrances=stood)
             found[:] = [outcome]
             if outcome.refused:
                 raise BadInput(

@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, cast
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QGuiApplication, QKeySequence
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
+from hangar.acts.flights import MustNotFly, log_flights
+from hangar.acts.hindrances import Hindrances
 from hangar.base.errors import BadInput, HangarError
 from hangar.base.units import ShowsNumbers, symbol_of
+from hangar.parts import Flight
 from hangar.parts.fields import FieldSpec, Record, columns, key_of
 from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
@@ -25,6 +28,8 @@ from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from hangar.store import Edit, Fleet, Touched
 
 
@@ -212,23 +217,35 @@ def _once_each(rows: tuple[PastedRow, ...]) -> tuple[PastedRow, ...]:
     return tuple(checked)
 
 
-def take_rows(fleet: Fleet, pasted: Pasted, heed: Heed | None = None) -> Touched:
+def take_rows(
+    fleet: Fleet, pasted: Pasted, heed: Heed | None = None, *, today: date, although: bool = False
+) -> Touched:
     """Put all good rows in as one undoable edit.
 
     Args:
         heed: is told again and again which share is done; what it raises takes everything back.
+        today: the day it is.
+        although: log flights of aircraft that must not have flown all the same.
 
-    Raises: HangarError when the store refuses one; nothing is changed then.
+    Raises:
+        MustNotFly: flights are among them that must be asked about.
+        HangarError: the store refuses one. Nothing is changed then.
     """
     records = [row.record for row in pasted.good if row.record is not None]
     label = counted(len(records), say("Paste {count} row of {what}"), say("Paste {count} rows of {what}"))
     label = label.replace("{what}", pasted.kind.TITLE)
 
+    hindrances = Hindrances(fleet, today)
+
     def work(edit: Edit) -> None:
         for at in range(0, len(records), _PUT_TOGETHER):
             if heed is not None:
                 heed(at / len(records))
-            edit.put_all(records[at : at + _PUT_TOGETHER])
+            some = records[at : at + _PUT_TOGETHER]
+            if pasted.kind is Flight:
+                log_flights(edit, cast("list[Flight]", some), hindrances, although=although)
+            else:
+                edit.put_all(some)
 
     return fleet.edit(label, work)
 
@@ -305,6 +322,7 @@ class PasteDialog(QDialog):
         self.take_button = buttons.button(QDialogButtonBox.StandardButton.Ok)
         self.take_button.setText(say("&Take the good rows"))
         self.take_button.setEnabled(bool(pasted.good))
+        self._although = False
         buttons.accepted.connect(self.take)
         buttons.rejected.connect(self.reject)
         column = QVBoxLayout(self)
@@ -316,17 +334,16 @@ class PasteDialog(QDialog):
     def take(self) -> None:
         """Take the good rows in one step, or say why the store would not."""
         desk, pasted = self._desk, self.pasted
+        work = partial(take_rows, desk.fleet, pasted, today=desk.today, although=self._although)
         if len(pasted.good) < MANY:
             try:
-                self._taken(take_rows(desk.fleet, pasted))
+                self._taken(work())
             except HangarError as fault:
-                self.refusal.setText(put(fault))
+                self._refused(fault)
             return
-        taking = StoppableTask(
-            self, say("Taking the rows…"), lambda heed: take_rows(desk.fleet, pasted, heed)
-        )
+        taking = StoppableTask(self, say("Taking the rows…"), work)
         taking.done.connect(self._taken)
-        taking.failed.connect(lambda fault: self._not_taken(put(fault)))
+        taking.failed.connect(self._refused)
         taking.stopped.connect(lambda: self._not_taken(say("Stopped; no row was taken.")))
         self.take_button.setEnabled(False)
         desk.rest()
@@ -337,6 +354,14 @@ class PasteDialog(QDialog):
         self._desk.read_elsewhere(touched)
         self._desk.start_judging()
         self.accept()
+
+    def _refused(self, fault: HangarError) -> None:
+        if isinstance(fault, MustNotFly):
+            self._although = True
+            self.take_button.setText(say("Log them all &the same"))
+            self._not_taken(put(fault.question))
+        else:
+            self._not_taken(put(fault))
 
     def _not_taken(self, words: str) -> None:
         self._desk.start_judging()

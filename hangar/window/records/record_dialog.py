@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.base.errors import BadInput, HangarError
-from hangar.base.text import fixed, text
+from hangar.base.text import Text, fixed, text
 from hangar.parts import KIND_BY_NAME
 from hangar.parts.fields import Record, columns, key_of
 from hangar.window.kit.desk import Desk
@@ -60,7 +60,7 @@ class RecordDialog(QDialog):
         self.refusal = PlainLabel()
         self.refusal.setWordWrap(True)
         self.refusal.setObjectName("refusal")
-        buttons = QDialogButtonBox(
+        self.buttons = buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Save | QDialogButtonBox.StandardButton.Cancel
         )
         buttons.accepted.connect(self.save)
@@ -108,6 +108,14 @@ class RecordDialog(QDialog):
         label = text(
             "Add {what} {name}", what=fixed(self._kind.TITLE), name=" ".join(str(part) for part in key)
         )
+        self.put_in(record, label)
+        self.made.emit(key)
+
+    def put_in(self, record: Record, label: Text) -> None:
+        """Make the edit.
+
+        Raises: HangarError when it is refused; nothing is changed then.
+        """
         needed = self.needed_with(record)
 
         def put_all(edit: Edit) -> None:
@@ -115,7 +123,6 @@ class RecordDialog(QDialog):
                 edit.put(each)
 
         self._desk.change(label, put_all)
-        self.made.emit(key)
 
     def needed_with(self, _record: Record) -> tuple[Record, ...]:
         """Records that this one names, are not there, and can be entered with it in the same edit."""

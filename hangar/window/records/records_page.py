@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import ClassVar
+
 from PySide6.QtWidgets import QTabWidget, QWidget
 
 from hangar.answers.judging import Judgement
@@ -21,6 +24,7 @@ from hangar.parts import (
 )
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import say
+from hangar.window.records.record_dialog import RecordDialog
 from hangar.window.records.records_screen import RecordsScreen
 
 RADIO_KINDS: tuple[tuple[str, type[Record]], ...] = (
@@ -43,6 +47,9 @@ SUPPLY_KINDS: tuple[tuple[str, type[Record]], ...] = (
 class RecordsPage(QTabWidget):
     """Several tables of records that belong to one aircraft."""
 
+    FORMS: ClassVar[Mapping[type[Record], type[RecordDialog]]] = {}
+    """Forms of kinds that ask more than their fields."""
+
     def __init__(
         self, desk: Desk, kinds: tuple[tuple[str, type[Record]], ...], parent: QWidget | None = None
     ) -> None:
@@ -59,7 +66,9 @@ class RecordsPage(QTabWidget):
         code = judgement.aircraft.code
         if not self.screens:
             for title, kind in self._kinds:
-                screen = RecordsScreen(self._desk, kind, preset={"aircraft": code})
+                screen = RecordsScreen(
+                    self._desk, kind, preset={"aircraft": code}, form=self.FORMS.get(kind, RecordDialog)
+                )
                 self.screens[kind] = screen
                 self.addTab(screen, say(title))
         elif code != self._code:

@@ -106,6 +106,7 @@ class RecordsScreen(QWidget):
         preset: fields every record here has (the aircraft, say); they are not shown nor asked for.
         names: the fields to show, in order; None shows all.
         extra: further read-only columns, before the field number ``extra_at`` or behind all.
+        form: the form for a new record.
     """
 
     def __init__(
@@ -118,11 +119,13 @@ class RecordsScreen(QWidget):
         extra: Iterable[Column[Any]] = (),
         extra_at: int | None = None,
         can_add: bool = True,
+        form: type[RecordDialog] = RecordDialog,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self._desk = desk
         self.kind = kind
+        self._form = form
         self._preset: dict[str, Any] = dict(preset or {})
         shown = names or [spec.name for spec in columns(kind) if spec.name not in self._preset]
         order = giving_way(kind, shown)
@@ -206,7 +209,7 @@ class RecordsScreen(QWidget):
 
     def open_new(self) -> RecordDialog:
         """Open the form for a new record."""
-        dialog = RecordDialog(self._desk, self.kind, self._preset, self)
+        dialog = self._form(self._desk, self.kind, self._preset, self)
         dialog.made.connect(self.table.choose_row)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.open()
