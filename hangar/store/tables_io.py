@@ -25,6 +25,7 @@ from hangar.store.intake.mapping import mapping_text
 from hangar.store.intake.reading import Answers, read_file
 from hangar.store.intake.vocabulary import known_words
 from hangar.store.keeper_sheet import KeeperTaken, take_keeper_sheets
+from hangar.store.old_settings import make_records
 from hangar.store.own_tables import Intake, kind_of, kind_of_many, read_table
 from hangar.store.papers_io import gather_papers, take_papers, write_papers
 from hangar.store.report import BringInReport, CellNote
@@ -150,6 +151,7 @@ def _read(
     for _, sheet, kind in tables:
         read_table(sheet, kind, Habits(today), edit.rows_by_key(kind), intake)
         steps.go_on(2)
+    make_records(intake, edit)
     _check(intake, edit)
     papers = gather_papers(intake, (path for path, _, _ in tables))
     if intake.refused:

@@ -17,6 +17,7 @@ from sqlalchemy import Connection, Row, text
 
 from hangar.store.constraints import prepare_for_server, whole_schema
 from hangar.store.looser import make_anew
+from hangar.store.old_settings import PREDICTION, PROOF, TICK, Place, Values, place_of, values_of
 
 NEW_TABLES = (
     *("plan_proof", "prediction", "shopping_tick", "sheet_source", "field_origin"),
@@ -41,14 +42,7 @@ LOOSER_TABLES = (
 """Tables whose days may be known in part, whose fields may be left open, whose closed lists grew, or that
 gained fields."""
 
-_PROOF, _PREDICTION, _TICK = "plan-proof", "prediction", "shopping-tick"
-_TABLE = {_PROOF: "plan_proof", _PREDICTION: "prediction", _TICK: "shopping_tick"}
-_BEGINNINGS = {"gate.": _PROOF, "predicted.": _PREDICTION, "shopping.got.": _TICK}
-
-Values = Mapping[str, Any]
-Place = tuple[str, ...]
-"""A record: its kind, then its key."""
-
+_TABLE = {PROOF: "plan_proof", PREDICTION: "prediction", TICK: "shopping_tick"}
 
 def to_version_2(link: Connection) -> None:
     """Make the new tables, and move what was kept as settings into them, with its history."""
@@ -71,34 +65,6 @@ FROM journal_change c JOIN journal_edit e ON e.id = c.edit
 WHERE c.kind IN ('setting', 'plan') AND e.state IN ('done', 'undone')
 ORDER BY c.edit, c.id
 """
-
-
-def _place_of(name: str) -> Place | None:
-    """The record that a setting of that name stood for; None for a setting that stays one."""
-    for beginning, kind in _BEGINNINGS.items():
-        if name.startswith(beginning):
-            rest = name.removeprefix(beginning)
-            plan, _, last = rest.rpartition(".")
-            return (kind, rest) if kind == _TICK else (kind, plan, last)
-    return None
-
-
-def _values_of(place: Place, value: str) -> Values | None:
-    """The record's values; None where the setting does not hold what it should."""
-    kind, *key = place
-    if not all(part.strip() for part in key):
-        return None
-    try:
-        if kind == _PROOF:
-            return {"plan": key[0], "proof": key[1], "ticked_on": date.fromisoformat(value).isoformat()}
-        number = float(value)
-    except ValueError:
-        return None
-    if not math.isfinite(number):
-        return None
-    if kind == _PREDICTION:
-        return {"plan": key[0], "figure": key[1], "value": number}
-    return {"what": key[0], "wanted": number} if 0 <= number <= 1_000_000 else None
 
 
 @dataclass
@@ -141,12 +107,12 @@ class _History:
             self.plans.add(after)
 
     def _setting(self, one: Row[Any], name: str | None, value: str | None) -> None:
-        place = _place_of(name or "")
+        place = place_of(name or "")
         if place is None:
             return
         self.named.add(place)
-        has_owner = place[0] == _TICK or place[1] in self.plans
-        after = _values_of(place, value) if value is not None and has_owner else None
+        has_owner = place[0] == TICK or place[1] in self.plans
+        after = values_of(place, value) if value is not None and has_owner else None
         before = self.records.pop(place, None)
         if after is not None:
             self.records[place] = after
@@ -171,23 +137,23 @@ def _standing(link: Connection, retold: _History) -> dict[Place, Values]:
     """The records that stand today: the history's, and settings that it does not name."""
     found = dict(retold.records)
     for name, value in link.execute(text("SELECT name, value FROM setting")).all():
-        place = _place_of(name)
-        values = None if place is None else _values_of(place, value)
+        place = place_of(name)
+        values = None if place is None else values_of(place, value)
         if place is not None and values is not None and place not in retold.named:
             found[place] = values
     plans = set(link.execute(text('SELECT code FROM "plan"')).scalars())
-    return {place: values for place, values in found.items() if place[0] == _TICK or place[1] in plans}
+    return {place: values for place, values in found.items() if place[0] == TICK or place[1] in plans}
 
 
 def _fill(link: Connection, records: Mapping[Place, Values]) -> None:
     for place, values in records.items():
         held = (
-            {**values, "ticked_on": date.fromisoformat(values["ticked_on"])} if place[0] == _PROOF else values
+            {**values, "ticked_on": date.fromisoformat(values["ticked_on"])} if place[0] == PROOF else values
         )
         table = whole_schema().tables[_TABLE[place[0]]]
         link.execute(table.insert().values(**held))
     kept = link.execute(text("SELECT id, name FROM setting")).all()
-    gone = [{"id": one.id} for one in kept if _place_of(one.name) is not None]
+    gone = [{"id": one.id} for one in kept if place_of(one.name) is not None]
     if gone:
         link.execute(text("DELETE FROM setting WHERE id = :id"), gone)
 
