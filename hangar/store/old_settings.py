@@ -1,4 +1,4 @@
-"""Settings of version 1 that stood for records: proofs and predictions of plans, ticks of the shopping list."""
+"""Settings of version 1 that stood for records: proofs and predictions of plans, shopping ticks."""
 
 from __future__ import annotations
 
@@ -52,7 +52,7 @@ def values_of(place: Place, value: str) -> Values | None:
 
 
 def make_records(intake: Intake, edit: Edit) -> None:
-    """Of settings in a table of version 1 make the records they stood for; one of no plan is left out, and told."""
+    """Of settings in a table of version 1 make the records they stood for; one of no plan is left out."""
     for key, setting in list(intake.records.get(Setting, {}).items()):
         assert isinstance(setting, Setting)
         place = place_of(setting.name)

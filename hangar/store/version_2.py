@@ -7,7 +7,6 @@ stayed when their plan was removed and were taken over by the next plan of that 
 from __future__ import annotations
 
 import json
-import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
@@ -43,6 +42,7 @@ LOOSER_TABLES = (
 gained fields."""
 
 _TABLE = {PROOF: "plan_proof", PREDICTION: "prediction", TICK: "shopping_tick"}
+
 
 def to_version_2(link: Connection) -> None:
     """Make the new tables, and move what was kept as settings into them, with its history."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, cast
 
 from PySide6.QtWidgets import QDialogButtonBox, QPushButton
 
@@ -10,7 +10,7 @@ from hangar.acts.flights import MustNotFly, log_flights
 from hangar.acts.hindrances import Hindrances
 from hangar.base.errors import BadInput
 from hangar.base.text import Text
-from hangar.parts.fields import Record
+from hangar.parts import Flight, Record
 from hangar.window.kit.words import say
 from hangar.window.records.record_dialog import RecordDialog
 
@@ -34,12 +34,12 @@ class FlightDialog(RecordDialog):
         finally:
             self._although = False
 
-    def put_in(self, record: Record, label: Text) -> None:
+    def put_in(self, record: Record, label: Text) -> None:  # noqa: ARG002 an act names its own edit
         """Log the flight, or say why the aircraft must not fly and offer to log it all the same."""
         self.although_button.hide()
         hindrances = Hindrances(self._desk.fleet, self._desk.today)
         try:
-            self._desk.do(log_flights, [record], hindrances, although=self._although)
+            self._desk.do(log_flights, [cast(Flight, record)], hindrances, although=self._although)
         except MustNotFly as fault:
             self.although_button.show()
             raise BadInput(fault.question) from fault
