@@ -43,7 +43,7 @@ def _print_findings(aircraft: Aircraft, findings: Sequence[Finding], reading: Re
         verdict = text("NOT JUDGED, {why}; {summary}", why=unjudged, summary=verdict)
     print(f"{aircraft.code}  {aircraft.airframe.name}: {reading.put(verdict)}")
     for finding in findings:
-        said, until = finding.message, finding.accepted_until
+        said, until = finding.said, finding.accepted_until
         if until:
             said = text("{finding} (accepted until {until})", finding=said, until=until)
         print(f"  {reading.put(finding.level).upper():10} {finding.rule}: {reading.put(said)}")

@@ -34,6 +34,8 @@ def finding_as_json(finding: Finding, folded_under: str | None = None) -> dict[s
         "about": list(finding.about),
         "message": str(finding.message),
         "said": text_as_json(finding.message),
+        "consequence": str(finding.consequence),
+        "consequence_said": text_as_json(finding.consequence),
         "detail": str(finding.detail),
         "figures": {str(figure.name): _figure(figure) for figure in finding.figures},
         "remedy": str(finding.remedy),

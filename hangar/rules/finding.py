@@ -8,7 +8,7 @@ from datetime import date
 from enum import StrEnum
 
 from hangar.base.figure import Figure
-from hangar.base.text import NOTHING, Text
+from hangar.base.text import NOTHING, Text, joined
 from hangar.base.values import value_class
 from hangar.parts.choices import Criticality
 
@@ -42,6 +42,7 @@ class Finding:
         message: one line, without the level word.
         detail: the numbers under it, one sentence.
         figures: the numbers with their working.
+        consequence: what the aircraft, or the keeper, will see of it, told first; of a fold the gravest.
         remedy: what to do.
         source: where limit and formula come from.
         missing: for can't-tell, the fields that are not known.
@@ -64,6 +65,7 @@ class Finding:
     message: Text
     detail: Text = NOTHING
     figures: tuple[Figure, ...] = ()
+    consequence: Text = NOTHING
     remedy: Text = NOTHING
     source: Text = NOTHING
     missing: tuple[Text, ...] = ()
@@ -81,6 +83,11 @@ class Finding:
     def is_open(self) -> bool:
         """Whether nobody has accepted it in writing."""
         return self.accepted_until is None
+
+    @property
+    def said(self) -> Text:
+        """Consequence and message, as they head a line on screen, card and sheet."""
+        return joined(self.consequence, self.message)
 
     def with_folded(self) -> Iterator[Finding]:
         """This finding and everything folded under it."""

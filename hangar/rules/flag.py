@@ -49,6 +49,7 @@ class Flag:
         message: one line with the numbers, without the level word.
         detail: the numbers under it.
         figures: the numbers with their working.
+        consequence: what the aircraft will do, when it is more exact than the rule's own words.
         remedy: what to do, when it is more exact than the rule's own words.
         source: where the limit comes from, when it is not the rule's own.
         missing: for can't-tell, the fields that are not known.
@@ -66,6 +67,7 @@ class Flag:
     message: Text
     detail: Text = NOTHING
     figures: tuple[Figure, ...] = ()
+    consequence: Text = NOTHING
     remedy: Text = NOTHING
     source: Text = NOTHING
     missing: tuple[Text, ...] = ()

@@ -78,12 +78,19 @@ OF_THE_PACK = frozenset({"pack-old", "pack-cycles", "capacity-faded"})
 TAKES_CONTROL = frozenset({"under-volts-receiver"})
 """What ends a flight by itself: receiver or gyro stop working. It is graver than what leads to it."""
 
+ENDS_THE_FLIGHT = TAKES_CONTROL | {
+    "receiver-over-volts", "gyro-over-volts", "regulator-current", "regulator-heat", "switch-current",
+    "connector-current", "pack-too-small", "load-test-failed",
+}  # fmt: skip
+"""Whose consequence is that of the whole aircraft, not of one control."""
+
 
 def fold(findings: Iterable[Finding]) -> list[Finding]:
     """Findings with consequences folded under their causes, the gravest of each fold as its headline.
 
     A finding never goes under one of a lower level, nor an open one under one accepted in writing. Where a
-    consequence is graver than its cause it leads, with the cause's remedy and the cause first under it.
+    consequence is graver than its cause it leads, with the cause's remedy and the cause first under it. What
+    it leads to is told first: the gravest of all that stand there.
     """
     left = list(findings)
     for group in GROUPS:
@@ -175,6 +182,19 @@ def _under(head: Finding, consequences: Sequence[Finding]) -> Finding:
 def _headed_by_gravest(cause: Finding) -> Finding:
     if not cause.folded or not _is_judged(cause):
         return cause
+    head = _led_by_gravest(cause)
+    worst = min(head.with_folded(), key=_weight_of_consequence)
+    return dataclasses.replace(head, consequence=worst.consequence)
+
+
+def _weight_of_consequence(finding: Finding) -> tuple[int, bool, int]:
+    """Lower is graver: level, then whether it takes the whole aircraft, then what hangs on it."""
+    order = list(Criticality)
+    ends = finding.rule in ENDS_THE_FLIGHT
+    return finding.level.rank, not ends, order.index(finding.criticality)
+
+
+def _led_by_gravest(cause: Finding) -> Finding:
     gravest = min((cause, *cause.folded), key=_gravity)
     if gravest is cause:
         return cause

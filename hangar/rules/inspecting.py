@@ -121,6 +121,7 @@ def _finding(case: Case, rule: Rule, flag: Flag) -> Finding:
         message=flag.message.as_sentence(),
         detail=flag.detail.as_sentence(),
         figures=flag.figures,
+        consequence=(flag.consequence or rule.consequence).as_sentence(),
         remedy=flag.remedy or rule.remedy,
         source=flag.source or rule.source,
         missing=flag.missing,

@@ -34,8 +34,10 @@ class Scene:
 
 Example = Callable[[], Aircraft | Scene]
 
-SECTIONS = ("Checks", "Why", "Can't tell when", "Source", "Remedy")
+SECTIONS = ("Checks", "Consequence", "Can't tell when", "Source", "Remedy")
 """The parts every rule's docstring has, in this order."""
+
+_ONCE_CALLED = {"Why": "Consequence"}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -74,6 +76,11 @@ class Rule:
     def source(self) -> Text:
         """Where its limit and formula come from."""
         return fixed(self.doc.get("Source", ""))
+
+    @property
+    def consequence(self) -> Text:
+        """What the aircraft, or the keeper, will see of it."""
+        return fixed(self.doc.get("Consequence", ""))
 
     @property
     def remedy(self) -> Text:
@@ -129,6 +136,7 @@ def _sections(doc: str) -> Mapping[str, str]:
     lines: list[str] = []
     for line in doc.splitlines():
         head, colon, rest = line.partition(":")
+        head = _ONCE_CALLED.get(head, head)
         if colon and head in SECTIONS:
             lines = found.setdefault(head, [])
             line = rest

@@ -27,7 +27,7 @@ def findings_table(sheet: Sheet, findings: Sequence[Finding], *, with_remedy: bo
     else:
         plain: list[list[Cell]] = []
         for finding in findings:
-            plain.append([_level(finding), finding.message])
+            plain.append([_level(finding), finding.said])
             plain += [[text("with it"), each.message] for each in _warnings_under(finding)]
         sheet.table(heads("Level", "Finding"), [20, 150], plain)
 
@@ -61,7 +61,7 @@ def _warnings_under(finding: Finding) -> list[Finding]:
 
 
 def _front_words(finding: Finding) -> Text:
-    return joined(finding.message, _because(finding))
+    return joined(finding.said, _because(finding))
 
 
 def all_findings(sheet: Sheet, findings: Sequence[Finding]) -> None:
@@ -73,7 +73,7 @@ def all_findings(sheet: Sheet, findings: Sequence[Finding]) -> None:
 
 
 def _message(finding: Finding) -> Text:
-    return joined(finding.message, finding.detail, _because(finding))
+    return joined(finding.said, finding.detail, _because(finding))
 
 
 def _because(finding: Finding) -> Text:

@@ -140,7 +140,7 @@ def _warnings(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
         signs = (not_released_words(case), not_judged_words(case))
         rows += [[case.aircraft.code, words] for words in signs if words]
         rows += [
-            [case.aircraft.code, each.message]
+            [case.aircraft.code, finding.said if each is finding else each.message]
             for finding in open_at(case.findings, Level.WARNING)
             for each in finding.with_folded()
             if each.level is Level.WARNING

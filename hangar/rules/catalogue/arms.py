@@ -55,7 +55,7 @@ def _unlike(case: Case, kind: ServoType, stay: Installation) -> Text | None:
 def arm_spline_mismatch(case: Case) -> Flags:
     """
     Checks: teeth and diameter of the arm's spline against those of the servo.
-    Why: a wrong arm holds for a while, then slips or splits.
+    Consequence: the arm slips on its shaft and the control stands still.
     Can't tell when: the teeth of arm or servo are not known.
     Source: common practice, no source
     Remedy: Fit the right arm.
@@ -117,7 +117,7 @@ def _spline_detail(kind: ServoType, stay: Installation) -> Text:
 def arm_screw_missing(case: Case) -> Flags:
     """
     Checks: whether the arm screw is in, and on metal output gears whether it is locked.
-    Why: the arm works off the spline in flight.
+    Consequence: the arm works off its shaft and the control hangs loose.
     Can't tell when: nobody noted whether the screw of a flight control's arm is in.
     Source: common practice, no source
     Remedy: Fit the screw; thread lock on metal.
@@ -191,7 +191,7 @@ def _wanted_travel(case: Case, fit: ServoFit) -> tuple[Flag | None, float | None
 def arm_length_throw(case: Case) -> Flags:
     """
     Checks: servo travel that the surface's full throw asks of the linkage against what a servo gives.
-    Why: the throw the pilot counts on is not there.
+    Consequence: the control stops short of the throw the pilot counts on.
     Can't tell when: nothing is asked; the linkage is asked for by the torque rules.
     Source: geometry of the rod linkage; travel common practice, no source
     Remedy: A longer arm or a shorter horn.
@@ -248,7 +248,7 @@ def _shorter_arm(fit: ServoFit, used_deg: float, wanted_deg: float) -> Text:
 def arm_too_long(case: Case) -> Flags:
     """
     Checks: servo travel that the full throw of a flight control uses.
-    Why: torque, resolution and stiffness are given away in proportion.
+    Consequence: torque, resolution and stiffness are given away in proportion.
     Can't tell when: nothing is asked.
     Source: geometry of the rod linkage; travel common practice, no source
     Remedy: A shorter arm or a longer horn, and full travel.
@@ -295,7 +295,7 @@ def arm_too_long(case: Case) -> Flags:
 def arm_not_square(case: Case) -> Flags:
     """
     Checks: angle between arm and rod at neutral against a right angle.
-    Why: throws become unequal, and servos that mix work against each other.
+    Consequence: throws become unequal, and servos that mix pull against each other.
     Can't tell when: nothing is asked; without an angle a right angle is assumed.
     Source: geometry; limit common practice, no source
     Remedy: Turn the arm by a spline tooth, then trim the rod's length.

@@ -26,7 +26,7 @@ def linkage_bind(case: Case) -> Flags:
     """
     Checks: the greater current at an end of the travel, as each end was read last, against a share of
         the stall current (warning) and against the current at rest with the class's factor (caution).
-    Why: a servo that pushes against something stalls, heats and empties the pack.
+    Consequence: the servo stalls at full throw, heats and empties the pack.
     Can't tell when: one end's current is recorded, and the other end's or the stall current is not known.
     Source: common practice, no source; idea of the operation tests of 14 CFR 23.683: no jamming, no
         excessive friction
@@ -107,7 +107,7 @@ def linkage_bind(case: Case) -> Flags:
 def linkage_bind_corner(case: Case) -> Flags:
     """
     Checks: current at the worst of the stick corners against a share of all swashplate stall currents.
-    Why: at a corner all swashplate servos stall at once.
+    Consequence: in one corner of the stick all swashplate servos stall at once.
     Can't tell when: nothing is asked; the check of the single linkage asks for the stall currents.
     Source: common practice, no source
     Remedy: Limit the cyclic ring, or free the linkage.
@@ -144,7 +144,7 @@ def linkage_bind_corner(case: Case) -> Flags:
 def end_stop_hit(case: Case) -> Flags:
     """
     Checks: the deflection at which a mechanical stop was last met on the bench against the full throw.
-    Why: the servo stalls on the stop at every full command.
+    Consequence: the servo stalls on the stop at every full command.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: Reduce the travel, or move the stop.
@@ -193,7 +193,7 @@ def ganged_fighting(case: Case) -> Flags:
     """
     Checks: current of all servos of one surface together at neutral against what they draw alone, and
         the current at an end against a share of the stall current.
-    Why: servos that pull against each other heat, wear and empty the pack.
+    Consequence: the servos pull against each other, heat, and one gives up in the air.
     Can't tell when: nothing is asked; the currents are taken on the bench.
     Source: common practice, no source
     Remedy: Match centre and ends again.

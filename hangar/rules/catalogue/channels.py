@@ -46,7 +46,7 @@ def _is_declared(case: Case, port: str, number: int) -> bool:
 def channel_duplicate(case: Case) -> Flags:
     """
     Checks: positions that name the same output of the same port, where no Y lead is declared for it.
-    Why: one of the records is wrong, or two functions move together in the air.
+    Consequence: two functions move together in the air.
     Can't tell when: the channel of a position is not known.
     Source: logic: one output, one function
     Remedy: Move one to a channel of its own, or declare the Y lead.
@@ -109,7 +109,7 @@ def channel_unassigned(case: Case) -> Flags:
     """
     Checks: that the functions an aircraft of the class cannot fly without have a position, and that every
         flight position has a servo and a channel.
-    Why: a control that nothing moves.
+    Consequence: nothing moves this control.
     Can't tell when: no position at all is entered, or a flight position's channel is blank.
     Source: logic
     Remedy: Assign channel and servo.
@@ -155,7 +155,7 @@ def channel_unassigned(case: Case) -> Flags:
 def channel_beyond_receiver(case: Case) -> Flags:
     """
     Checks: channel numbers of positions on a receiver's port against its number of channels.
-    Why: the records name an output that is not there.
+    Consequence: the control is dead: the receiver has no such output.
     Can't tell when: the receiver's number of channels is not known.
     Source: logic
     Remedy: Assign a channel that the receiver has.
@@ -211,7 +211,7 @@ def y_lead_load(case: Case) -> Flags:
     """
     Checks: sum of the lead currents of servos on a declared Y lead against one plug's current; a caution
         where digital servos share it, an advisory otherwise.
-    Why: one plug and one pin row carry both servos.
+    Consequence: one plug carries both servos, heats and drops the volts of both.
     Can't tell when: nothing is asked; the check of the volts lost in a lead asks for its current.
     Source: common practice, no source
     Remedy: An output of its own for each servo, or power brought in at the Y.

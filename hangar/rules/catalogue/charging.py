@@ -45,7 +45,7 @@ def _charges(case: Case) -> Iterator[tuple[FedPack, Charge]]:
 def charge_too_fast(case: Case) -> Flags:
     """
     Checks: current of the newest charge, given or planned, against the pack's greatest charge rate.
-    Why: the pack heats, vents or burns.
+    Consequence: the pack heats, vents or burns.
     Can't tell when: a charge is on record and the pack type has no greatest rate.
     Source: maker's rating
     Remedy: Charge with less current.
@@ -95,7 +95,7 @@ def charge_wrong_chemistry(case: Case) -> Flags:
     """
     Checks: the mode the charger is set to in the newest charge against the pack's chemistry; both kinds
         of nickel-metal hydride share a mode, as do lithium polymer and lithium ion.
-    Why: a wrong mode ends at wrong volts, and the pack burns.
+    Consequence: the charge ends at wrong volts and the pack may burn.
     Can't tell when: nothing is asked; a mode in words that are not known is passed over.
     Source: Academy of Model Aeronautics Safety Committee, announcement on lithium batteries, 23 April 2004
     Remedy: Set the charger to the pack's chemistry and cell count.
@@ -130,7 +130,7 @@ def charge_wrong_chemistry(case: Case) -> Flags:
 def charge_volts_per_cell(case: Case) -> Flags:
     """
     Checks: end volts of the newest charge of a lithium pack, per cell, against a full cell.
-    Why: an overcharged lithium cell swells and can burn.
+    Consequence: the overcharged cells swell and can burn.
     Can't tell when: nothing is asked.
     Source: cell volts by chemistry, common practice, the maker's sheet governs
     Remedy: Do not use the pack; look at charger and cell count.
@@ -166,7 +166,7 @@ def charge_volts_per_cell(case: Case) -> Flags:
 def charged_in_model(case: Case) -> Flags:
     """
     Checks: whether the newest charge of a lithium pack was given in the aircraft.
-    Why: a pack that burns on charge takes the aircraft and what stands round it.
+    Consequence: a pack that burns takes the aircraft with it.
     Can't tell when: nothing is asked.
     Source: Academy of Model Aeronautics Safety Committee, announcement on lithium batteries, 23 April 2004
     Remedy: Take it out and charge it in a fireproof place.
@@ -194,7 +194,7 @@ def charged_in_model(case: Case) -> Flags:
 def unattended_charge(case: Case) -> Flags:
     """
     Checks: whether the aircraft has lithium packs; printed on every charging card.
-    Why: most fires start on charge.
+    Consequence: a pack that catches fire burns unseen.
     Can't tell when: never.
     Source: Academy of Model Aeronautics Safety Committee, announcement on lithium batteries, 23 April 2004
     Remedy: Stay with it, in a fireproof place, with nothing that burns near.
@@ -227,7 +227,7 @@ def _charged_days(case: Case, fed: FedPack) -> int | None:
 def charge_stale(case: Case) -> Flags:
     """
     Checks: days since the last charge, by chemistry. A caution on a flying day, one step lower at home.
-    Why: nickel packs lose charge by themselves; a lithium pack that stood long wants a look.
+    Consequence: the pack has less in it than its label says.
     Can't tell when: it is a flying day and no charge is on record.
     Source: common practice, no source
     Remedy: Charge or top up, then load-test.

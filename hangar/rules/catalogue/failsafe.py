@@ -39,7 +39,7 @@ def failsafe_not_set(case: Case) -> Flags:
     Checks: on powered aircraft, that the throttle goes to idle or off when the signal is lost (warning)
         and that this was proved within a time (caution); on sailplanes, that some surface is preset to
         slow or turn it (advisory).
-    Why: an aircraft without signal must not fly away under power.
+    Consequence: without signal it flies away under power.
     Can't tell when: a powered aircraft has no throttle channel on record, or a preset without a position.
     Source: CAA CAP 658 (withdrawn 2021) and national codes ask for a failsafe; days common practice
     Remedy: Set it, then switch the transmitter off with the motor made safe, and enter the day.
@@ -118,7 +118,7 @@ def turbine_failsafe(case: Case) -> Flags:
     """
     Checks: the measured time to stop, or to idle, with the transmitter off; and that the throttle's
         failsafe asks for it at all.
-    Why: a turbine without signal sets fire to what it flies into.
+    Consequence: without signal the turbine flies on, and sets fire to what it hits.
     Can't tell when: the time was never measured, or the throttle's failsafe is not known.
     Source: Academy of Model Aeronautics turbine regulations as reported in Model Aviation, August 2004 (2 s);
         Model Aeronautics Association of Canada turbine guideline (2 s); British code of 2008 (3 s)
@@ -175,7 +175,7 @@ def turbine_failsafe(case: Case) -> Flags:
 def no_engine_stop(case: Case) -> Flags:
     """
     Checks: on giant-scale petrol engines, the stop from the transmitter and the ignition's kill switch.
-    Why: an engine that cannot be stopped cannot be approached.
+    Consequence: an engine that runs away cannot be stopped from where you stand.
     Can't tell when: either is not recorded.
     Source: International Miniature Aircraft Association safety code
     Remedy: Fit them.

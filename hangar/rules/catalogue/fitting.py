@@ -61,7 +61,7 @@ def case_too_big(case: Case) -> Flags:
     """
     Checks: case against bay and depth of the wing with room around it (warning), and screw centres
         (caution).
-    Why: a servo that is squeezed in warps, and its gears bind.
+    Consequence: squeezed in, the case warps and the gears bind.
     Can't tell when: the wing's depth at a servo of a fast sailplane, or the case of a servo in a measured
         bay, is not known; other bays that are not measured are passed over.
     Source: geometry; room common practice, no source
@@ -125,7 +125,7 @@ def fixings_missing(case: Case) -> Flags:
     """
     Checks: screws fitted against those there should be, a warning on flight controls; grommets against
         those there should be beside a piston engine, a caution.
-    Why: a servo that moves in its bay takes the control's centre with it.
+    Consequence: the servo shifts in its bay and takes the control's centre with it.
     Can't tell when: the screws of a flight control's servo were not counted.
     Source: British Model Flying Association handbook, section 13: servos fixed securely
     Remedy: Fit them.
@@ -185,7 +185,7 @@ def _short(fitted: int | None, wanted: int | None) -> bool:
 def grommets_hard(case: Case) -> Flags:
     """
     Checks: age of servo grommets beside a piston engine.
-    Why: hard rubber passes the vibration on to pot and gears.
+    Consequence: vibration reaches pot and gears, and they wear out early.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: New grommets.

@@ -24,7 +24,7 @@ def id_missing(case: Case) -> Flags:
     """
     Checks: above a mass, that a registration or operator mark is entered and shown (warning); shown inside
         only is named, as some countries want it outside (advisory). Aircraft for sale are left out.
-    Why: flying unmarked breaks the law in most countries.
+    Consequence: the flight is unlawful in most countries.
     Can't tell when: the all-up mass, or the place of a mark that is entered, is not known.
     Source: 14 CFR 48.15 and 48.205 (outside); Regulation (EU) 2019/947, article 14 (an accessible bay is
         allowed where a mark spoils a scale finish); check the rules of your country
@@ -77,7 +77,7 @@ def id_missing(case: Case) -> Flags:
 def metal_blades(case: Case) -> Flags:
     """
     Checks: whether propeller or blades are noted as metal.
-    Why: metal blades are forbidden by the codes: they throw fragments and cut.
+    Consequence: a blade that touches something throws fragments or maims.
     Can't tell when: nothing is asked.
     Source: Academy of Model Aeronautics, National Model Aircraft Safety Code; British Model Flying
         Association handbook
@@ -103,7 +103,7 @@ def metal_blades(case: Case) -> Flags:
 def old_band_receiver(case: Case) -> Flags:
     """
     Checks: receivers below the band in which frequencies must be shared by hand.
-    Why: a second transmitter on the same channel takes the aircraft away.
+    Consequence: a second transmitter on the same channel takes the aircraft away.
     Can't tell when: nothing is asked.
     Source: Academy of Model Aeronautics, National Model Aircraft Safety Code (legal frequencies)
     Remedy: Use the frequency peg, have the set serviced, or change the receiver.
@@ -135,7 +135,7 @@ def turbine_fire_kit(case: Case) -> Flags:
     """
     Checks: on turbine aircraft, that the extinguisher was confirmed on the day. A warning on a flying day,
         a caution at home.
-    Why: a turbine can burn at every start.
+    Consequence: a start that goes wrong burns the aircraft down.
     Can't tell when: never; what is not confirmed counts as not there.
     Source: Academy of Model Aeronautics turbine regulations as reported in Model Aviation, August 2004;
         Model Aeronautics Association of Canada turbine guideline
@@ -164,7 +164,7 @@ def turbine_fire_kit(case: Case) -> Flags:
 def prop_rotor_restraint(case: Case) -> Flags:
     """
     Checks: whether something drives the aircraft; printed on every field sheet.
-    Why: an aircraft that runs free maims.
+    Consequence: an aircraft that runs free maims.
     Can't tell when: never.
     Source: British Model Flying Association handbook: restrained before the flight pack is plugged in
     Remedy: A helper or a peg, before power is on.

@@ -52,7 +52,7 @@ def lead_flag(
 def lead_near_moving(case: Case) -> Flags:
     """
     Checks: leads nearer to a linkage than a limit that are not tied so that one lost tie stays clear.
-    Why: a lead in a linkage jams the control and tears the lead.
+    Consequence: the linkage catches the lead: the control jams and the lead tears.
     Can't tell when: the lead is near and nobody noted how it is tied.
     Source: FAA Advisory Circular 43.13-1B, chapter 11; distance from memory, unverified
     Remedy: Re-route, or tie it twice.
@@ -85,7 +85,7 @@ def lead_near_moving(case: Case) -> Flags:
 def lead_near_heat(case: Case) -> Flags:
     """
     Checks: distance of leads from exhaust, turbine or speed controller without a heat sleeve.
-    Why: insulation softens and wires short.
+    Consequence: insulation softens, wires short, and the bus goes down with them.
     Can't tell when: on turbine aircraft, the distance of a flight control's lead is not known; a lead
         without a note on a heat sleeve counts as bare.
     Source: FAA Advisory Circular 43.13-1B, chapter 11 (wires away from heat); distances common practice
@@ -124,7 +124,7 @@ def lead_near_heat(case: Case) -> Flags:
 def lead_unsupported(case: Case) -> Flags:
     """
     Checks: widest distance between supports.
-    Why: a loose lead works its plug out.
+    Consequence: a loose lead works its plug out.
     Can't tell when: nothing is asked.
     Source: FAA Advisory Circular 43.13-1B, chapter 11 (24 in); the nearer limit common practice
     Remedy: Ties.
@@ -157,7 +157,7 @@ def lead_unsupported(case: Case) -> Flags:
 def lead_bend_tight(case: Case) -> Flags:
     """
     Checks: tightest bend radius over the lead's diameter.
-    Why: strands break inside the bend.
+    Consequence: strands break inside the bend.
     Can't tell when: nothing is asked.
     Source: NASA-STD-8739.4, short-term bend radius
     Remedy: Ease the bend.
@@ -186,7 +186,7 @@ def lead_bend_tight(case: Case) -> Flags:
 def lead_hinge_bend(case: Case) -> Flags:
     """
     Checks: leads that cross a hinge or door without a loop that twists along it.
-    Why: a wire lasts in twist and breaks in bending.
+    Consequence: the wires break where they bend with the hinge.
     Can't tell when: nothing is asked.
     Source: FAA Advisory Circular 43.13-1B, chapter 11
     Remedy: A loop along the hinge line.
@@ -222,7 +222,7 @@ def black_wire(case: Case) -> Flags:
     """
     Checks: nickel packs and their switches past an age where some lead was not inspected since that age
         began.
-    Why: the negative wire of old nickel packs corrodes from inside, and breaks.
+    Consequence: the corroded wire breaks under load and everything on it stops.
     Can't tell when: nothing is asked; a lead without an inspection date counts as not inspected.
     Source: common practice, no source
     Remedy: Strip the wire back and look; replace pack lead, switch and leads that are dark.
@@ -267,7 +267,7 @@ def antenna_carbon(case: Case) -> Flags:
     """
     Checks: how the receiver's antennas lie: all in carbon is a warning, one a caution, beside leads an
         advisory.
-    Why: carbon and leads shade the antenna, and range is gone in one direction.
+    Consequence: turned the wrong way in the distance, the aircraft loses the signal.
     Can't tell when: nobody noted how the antennas lie.
     Source: common practice, no source
     Remedy: Re-route, with the tips outside.

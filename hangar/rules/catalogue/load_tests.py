@@ -38,7 +38,7 @@ def load_test_stale(case: Case) -> Flags:
     """
     Checks: whether every pack that feeds radio, ignition or engine control was load-tested on the day.
         A warning on a flying day, a caution at home.
-    Why: resting volts say little; a pack shows its state under a known current.
+    Consequence: a pack that sagged since the last test is found in the air.
     Can't tell when: never; a test that is not recorded counts as not made.
     Source: common practice, no source
     Remedy: Test now, at the current the field sheet gives.
@@ -87,7 +87,7 @@ def load_test_failed(case: Case) -> Flags:
     """
     Checks: loaded volts of the newest load test against cells times the field minimum, or where it is higher
         the line below which a cell is charged, at the test's load.
-    Why: the pack is empty or worn out.
+    Consequence: the bus falls under the first hard command.
     Can't tell when: nothing is asked; the check for a load test today names a missing one.
     Source: field minimum per cell common practice, no source
     Remedy: Charge and test again; retire the pack if it fails once more.
@@ -134,7 +134,7 @@ def load_test_failed(case: Case) -> Flags:
 def load_test_too_light(case: Case) -> Flags:
     """
     Checks: current of the newest load test against the mean current in flight and a share of the peak.
-    Why: a light load does not show a tired pack.
+    Consequence: a tired pack passes this test.
     Can't tell when: nothing is asked; the currents are asked for by the supply rules.
     Source: common practice, no source
     Remedy: A tester with a heavier load.
@@ -184,7 +184,7 @@ def load_test_drop_abnormal(case: Case) -> Flags:
     """
     Checks: the drop per ampere of the newest load test against the pack's resistance as last measured,
         else as new, at the day's temperature, with the tester's plugs.
-    Why: a bad cell, plug or switch shows here first.
+    Consequence: a bad cell, plug or switch lets go under load.
     Can't tell when: the resistance of neither pack nor type is known.
     Source: Ohm's law; factor common practice, no source
     Remedy: Look at plugs, switch and single cells.

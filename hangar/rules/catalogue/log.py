@@ -35,7 +35,7 @@ def inspection_due(case: Case) -> Flags:
     Checks: the newest inspection: its next date, and the flights since against the class's interval. Soon
         due is an advisory, overdue a caution, overdue by half the interval a warning. An aircraft that
         flew without any inspection on record is a caution. A check at the gate is no inspection.
-    Why: what works loose is found by looking.
+    Consequence: what works loose is not seen until it parts.
     Can't tell when: never; an inspection that is not recorded counts as not made.
     Source: interval by class common practice, no source; British Model Flying Association handbook:
         full check each session
@@ -94,7 +94,7 @@ def _due(level: Level, words: Text, rests_on: tuple[str, ...]) -> Flag:
 def hard_landing_unchecked(case: Case) -> Flags:
     """
     Checks: flights with a hard landing or crash after which no inspection is on record.
-    Why: cracks and stripped teeth fail in the next flight.
+    Consequence: a crack or a stripped tooth gives way in the next flight.
     Can't tell when: never; an inspection that is not recorded counts as not made.
     Source: British Model Flying Association handbook: full check after any hard landing
     Remedy: Inspect it, and enter the inspection.
@@ -130,7 +130,7 @@ _OPEN = {
 def open_snag(case: Case) -> Flags:
     """
     Checks: snags that are not closed: those that ground the aircraft (warning) or limit it (caution).
-    Why: a known defect.
+    Consequence: what was written down happens again.
     Can't tell when: never.
     Source: logic
     Remedy: Cure it, and close the snag.
@@ -171,7 +171,7 @@ def _worn(case: Case, rotor: Rotor) -> list[tuple[Text, int, float]]:
 def bolt_and_blade_life(case: Case) -> Flags:
     """
     Checks: flights since the spindle was looked at and since dampers and blades were new.
-    Why: a spindle or blade that breaks in flight maims.
+    Consequence: a spindle or blade that breaks in flight maims.
     Can't tell when: nothing is asked; counts that are not kept are passed over.
     Source: common practice, no source
     Remedy: Look at it, or replace it.
@@ -227,7 +227,7 @@ def papers_incomplete_for_sale(case: Case) -> Flags:
     """
     Checks: aircraft that are for sale or passed on: the keeper's own mark still on them, no inspection,
         open snags, and blanks of the passport (maker, year, mass, balance).
-    Why: the next keeper flies with your number, or with your defect.
+    Consequence: the next keeper flies with your number, or with your defect.
     Can't tell when: never.
     Source: common practice, no source
     Remedy: Take the mark off, and hand over inspection, snags and passport with the aircraft.

@@ -26,7 +26,7 @@ def cg_moved(case: Case) -> Flags:
     """
     Checks: the measured balance point against its limits (outside: warning; within a share of the range
         from a limit: caution), and that it was measured after the last refit (caution).
-    Why: a tail-heavy aircraft cannot be flown.
+    Consequence: pitch turns touchy or out of hand.
     Can't tell when: a limit or the measurement is not known, on aircraft with a wing.
     Source: FAA-H-8083-1, Aircraft Weight and Balance Handbook; share common practice, no source
     Remedy: Move the pack, or ballast.
@@ -96,7 +96,7 @@ def mass_over_limit(case: Case) -> Flags:
     """
     Checks: all-up mass against the limit entered for the aircraft (above: warning; near: caution). Where
         none is entered, a mass above the figure at which older national rules asked for more is named.
-    Why: above a limit the law asks for a permit, and insurance for the permit.
+    Consequence: above the limit it flies without permit and insurance.
     Can't tell when: the all-up mass is not known.
     Source: limit as entered; figure of CAA CAP 658 (withdrawn 2021): 7 kg; check the rules of your country
     Remedy: Enter the limit that applies; get the permit, or lighten.
@@ -145,7 +145,7 @@ def mass_over_limit(case: Case) -> Flags:
 def wing_loading_high(case: Case) -> Flags:
     """
     Checks: wing loading of aircraft entered for class F3F against the sporting code.
-    Why: a contest flight above it does not count.
+    Consequence: the contest flight does not count.
     Can't tell when: the aircraft is entered for the class and its mass or area is not known.
     Source: FAI Sporting Code, section 4, F3 soaring, 5.8.2
     Remedy: Less ballast.
@@ -182,7 +182,7 @@ def wing_loading_high(case: Case) -> Flags:
 def speed_over_limit(case: Case) -> Flags:
     """
     Checks: dive speed of turbine aircraft against the code's greatest speed.
-    Why: the association's insurance ends there.
+    Consequence: the association's insurance ends there.
     Can't tell when: nothing is asked; a speed that is not entered is taken as typical elsewhere.
     Source: Academy of Model Aeronautics turbine regulations as reported in Model Aviation, August 2004:
         200 mph

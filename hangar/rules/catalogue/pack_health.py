@@ -41,7 +41,7 @@ def measured_cell_mohm(fed: FedPack) -> float | None:
 def dcir_risen(case: Case) -> Flags:
     """
     Checks: measured resistance of a cell, brought to 25 °C, against that of a new one.
-    Why: volts fall under load, most of all in the cold; twice the new value is the usual end of life.
+    Consequence: the bus sags under every hard command, most in the cold.
     Can't tell when: a radio pack past half its life was never measured; a younger one is judged by its load
         test.
     Source: 200 % of the new resistance is the usual end-of-life mark; common practice, no source
@@ -134,7 +134,7 @@ def _capacity(fed: FedPack) -> float | None:
 def capacity_faded(case: Case) -> Flags:
     """
     Checks: measured capacity against the label.
-    Why: the measured capacity counts, not the label; a faded pack also sags.
+    Consequence: the pack is empty before the planned landing.
     Can't tell when: nothing is asked; without a measurement the endurance takes a share of the label.
     Source: method after IEC 61951-1 and -2; limits common practice, no source
     Remedy: Retire the pack from flying.
@@ -235,7 +235,7 @@ def _aged(
 def pack_old(case: Case) -> Flags:
     """
     Checks: age of the pack against its life in years, else that of its chemistry.
-    Why: cells dry out and fail without warning.
+    Consequence: cells dry out and fail without warning.
     Can't tell when: nothing is asked; a pack without a date is judged by its tests.
     Source: common practice, no source
     Remedy: Plan a new pack.
@@ -259,7 +259,7 @@ def pack_old(case: Case) -> Flags:
 def pack_cycles(case: Case) -> Flags:
     """
     Checks: cycles against the pack's life in cycles, else that of its chemistry.
-    Why: capacity falls and resistance rises with every cycle.
+    Consequence: the pack gives less and sags more with every flight.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: Plan a new pack; measure capacity and resistance meanwhile.
@@ -289,7 +289,7 @@ def _newest_cells(fed: FedPack, *, loaded: bool) -> list[CellReading]:
 def cell_spread(case: Case) -> Flags:
     """
     Checks: difference of the newest cell readings: lithium at rest, nickel under load.
-    Why: a weak cell is driven below its limit while the pack still looks well.
+    Consequence: the weak cell goes flat first and takes the pack down.
     Can't tell when: nothing is asked; cell readings are no vital figure.
     Source: common practice, no source
     Remedy: Balance the pack; retire it if the spread comes back.
@@ -346,7 +346,7 @@ def cell_spread(case: Case) -> Flags:
 def pack_swollen_or_crashed(case: Case) -> Flags:
     """
     Checks: packs noted as swollen or crashed that are still fitted.
-    Why: a hurt lithium pack can burn hours later, most of all on charge.
+    Consequence: a hurt lithium pack can burn hours later, most of all on charge.
     Can't tell when: nothing is asked.
     Source: Academy of Model Aeronautics Safety Committee, announcement on lithium batteries, 23 April 2004
     Remedy: Do not charge it; quarantine it outside and apart, watch it, then dispose of it.

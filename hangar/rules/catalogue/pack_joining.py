@@ -65,7 +65,7 @@ def parallel_unlike(case: Case) -> Flags:
     """
     Checks: packs on a plain Y, and packs of power paths that are not isolated from one another: chemistry
         and cells, resting volts of lithium packs, capacity of nickel packs.
-    Why: the fuller pack charges the other without any limit.
+    Consequence: the fuller pack charges the other without any limit, and one may burn.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: An isolating board, or equal packs.
@@ -116,7 +116,7 @@ def _wants_two(case: Case) -> Text | None:
 def single_pack_giant(case: Case) -> Flags:
     """
     Checks: whether giant-scale, turbine-jet and other heavy aircraft have a second radio pack.
-    Why: one plug or one cell then decides over a heavy or fast aircraft.
+    Consequence: one plug or one cell that lets go ends the flight.
     Can't tell when: nothing is asked; without a mass only the class counts.
     Source: International Miniature Aircraft Association safety code recommends redundant packs; mass
         common practice, no source
@@ -145,7 +145,7 @@ def twin_pack_one_fails(case: Case) -> Flags:
     """
     Checks: with two power paths, the load case in which one of them is lost: volts at the receiver, and
         the current of the path that is left against its pack.
-    Why: a second pack that cannot carry the aircraft alone is no second pack.
+    Consequence: when one pack fails the other cannot carry the aircraft home.
     Can't tell when: nothing is asked; the check of the receiver's volts asks for what the load case needs.
     Source: load case worked on the supply network; reserve common practice, no source
     Remedy: Bigger packs or regulators, so that either side carries all.
@@ -239,7 +239,7 @@ def _overrun_alone(case: Case) -> tuple[Text, float, float] | None:
 def dual_use_drive_pack(case: Case) -> Flags:
     """
     Checks: electric aircraft whose radio is fed by the drive pack alone; a caution from a mass upward.
-    Why: an empty or unplugged drive pack then takes every control with it.
+    Consequence: an empty or unplugged drive pack takes every control with it.
     Can't tell when: nothing is asked; without a mass it is an advisory.
     Source: common practice, no source
     Remedy: A backup pack for the radio.
@@ -302,7 +302,7 @@ def _unlike_in_series(case: Case, one: FedPack, other: FedPack) -> tuple[Level, 
 def series_unlike(case: Case) -> Flags:
     """
     Checks: packs joined in series: chemistry and capacity, age, cycles, and resistance of a cell.
-    Why: the weaker pack is run below its limit while the sum still looks well.
+    Consequence: the weaker pack is run flat while the sum still looks well.
     Can't tell when: nothing is asked; what is not known is not compared.
     Source: common practice, no source
     Remedy: Pair packs that are alike.

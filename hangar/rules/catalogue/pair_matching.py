@@ -34,7 +34,7 @@ _MONTH_DAYS = 30.4
 def speed_mismatch_pair(case: Case) -> Flags:
     """
     Checks: transit times of left and right servos of the same function at the volts that reach them.
-    Why: the slower side lags and the aircraft rolls or yaws with every quick command.
+    Consequence: the slower side lags and the aircraft rolls or yaws with every quick command.
     Can't tell when: a rating or the supply is not known.
     Source: common practice, no source
     Remedy: The same servo type on both sides.
@@ -64,7 +64,7 @@ def speed_mismatch_pair(case: Case) -> Flags:
 def mixed_kinds_pair(case: Case) -> Flags:
     """
     Checks: whether left and right servos of one function are of the same kind.
-    Why: they answer and hold differently.
+    Consequence: one side answers later and holds softer: the aircraft rolls or yaws in quick commands.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: The same kind on both sides.
@@ -86,7 +86,7 @@ def mixed_types_pair(case: Case) -> Flags:
     """
     Checks: whether left and right servos of one function are of one type, where their speeds do not
         differ so much that the check of their speeds speaks.
-    Why: torque, speed and dead band differ a little.
+    Consequence: the two sides do not answer quite alike.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: Match them at the next refit.
@@ -113,7 +113,7 @@ def ganged_mismatch(case: Case) -> Flags:
     """
     Checks: whether servos that drive one rigid surface are of one type, and whether matching them was
         recorded within the last months.
-    Why: unmatched servos work against each other, heat, and wear each other out.
+    Consequence: the two work against each other, heat, and wear each other out.
     Can't tell when: nothing is asked; a matching that is not recorded counts as not done.
     Source: common practice, no source
     Remedy: Same type; match centre and ends; record the currents and the day.

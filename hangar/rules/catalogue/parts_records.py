@@ -28,7 +28,7 @@ _SOFT = (Gear.NYLON, Gear.COMPOSITE)
 def part_in_two_places(case: Case) -> Flags:
     """
     Checks: servos that are entered in more than one place, and places that are marked as disputed.
-    Why: one of the records is wrong, and every figure that rests on it.
+    Consequence: one of the two aircraft is not what its record says.
     Can't tell when: never.
     Source: logic: a part is in one place
     Remedy: Look which aircraft it is in, and end the wrong entry.
@@ -90,7 +90,7 @@ def servo_life_h(case: Case, fit: ServoFit) -> float | None:
 def servo_hours(case: Case) -> Flags:
     """
     Checks: hours run against the life of the servo type, else that of its gears.
-    Why: gears, pot and brushes wear out.
+    Consequence: gears, pot and brushes wear out, and the control begins to wander.
     Can't tell when: nothing is asked; hours are no vital figure.
     Source: common practice, no source
     Remedy: New gears or a new servo.
@@ -136,7 +136,7 @@ def servo_hours(case: Case) -> Flags:
 def servo_suspect(case: Case) -> Flags:
     """
     Checks: fitted servos that are marked suspect or scrapped, or whose gears were found stripped.
-    Why: a servo from a crash can fail in the next flight.
+    Consequence: a cracked tooth lets go in the next flight.
     Can't tell when: never.
     Source: common practice, no source
     Remedy: Test gears, shaft and current on the bench, or take another servo.
@@ -173,7 +173,7 @@ def servo_suspect(case: Case) -> Flags:
 def servo_ungraded(case: Case) -> Flags:
     """
     Checks: fitted servos that were bought used and never bench-tested. A caution on flight controls.
-    Why: nobody knows what it has been through.
+    Consequence: a fault it was sold with shows itself in the air.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: Bench test: play, centring, currents, sweep.
@@ -206,7 +206,7 @@ def servo_ungraded(case: Case) -> Flags:
 def servo_sweep_noise(case: Case) -> Flags:
     """
     Checks: fitted servos that did not sweep cleanly, or jittered when that was noted last.
-    Why: a worn pot makes the control jump.
+    Consequence: a worn pot makes the control jump.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: New pot or new servo.

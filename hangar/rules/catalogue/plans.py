@@ -78,7 +78,7 @@ def analog_left_in_refit(case: Case) -> Flags:
     """
     Checks: for refits that are being fitted, old servos left beside new ones of the planned type in the same
         function.
-    Why: half a set is worse than the old one.
+    Consequence: half a set works worse than the old one.
     Can't tell when: never.
     Source: common practice, no source
     Remedy: Finish the set, or put the old servos back.
@@ -125,7 +125,7 @@ def plan_short(case: Case) -> Flags:
     """
     Checks: parts that the open lines of a plan ask for against the Parts Bay; a caution when the plan's date
         is near or fitting has begun.
-    Why: a refit that stops half way grounds the aircraft.
+    Consequence: a refit that stops half way grounds the aircraft.
     Can't tell when: never; it is asked only where the Parts Bay is at hand.
     Source: logic
     Remedy: Order them, or take them from another plan.
@@ -181,7 +181,7 @@ def plan_makes_worse(case: Case) -> Flags:
     """
     Checks: the aircraft as it would be after each open plan, by the same survey and the same rules on volts,
         torque, packs, leads, fit and balance: warnings and cautions that are not there today.
-    Why: a stronger servo may not fit, or may ask more than the pack gives.
+    Consequence: the refit brings a fault of its own.
     Can't tell when: never; it is asked only where the type library is at hand.
     Source: logic: the planned state is judged as if it were there
     Remedy: Change the plan.
@@ -296,7 +296,7 @@ def part_reserved_twice(case: Case) -> Flags:
     """
     Checks: tagged parts that two open plans take from the Parts Bay, and types of which all open plans
         together ask for more than lies there while this aircraft's plan alone would be served.
-    Why: the second refit stops half way.
+    Consequence: the second refit stops half way.
     Can't tell when: never; it is asked only where the Parts Bay is at hand.
     Source: logic
     Remedy: Order, or settle which plan goes first.
@@ -340,7 +340,7 @@ def stock_below_minimum(case: Case) -> Flags:
     """
     Checks: spares of the servo, pack, regulator and switch types of this aircraft against the minimum
         wanted.
-    Why: a spare that is not there costs a flying day.
+    Consequence: a spare that is not there costs a flying day.
     Can't tell when: never; it is asked only where the Parts Bay is at hand.
     Source: logic
     Remedy: Order.

@@ -32,7 +32,7 @@ def range_check_stale(case: Case) -> Flags:
     """
     Checks: the newest range check: passed, after the last refit or repair (warning), within a time and at
         the usual field (caution).
-    Why: range is lost by a lead, a carbon part or a new motor, without any sign on the bench.
+    Consequence: a lost antenna or a new disturbance shows itself only far out.
     Can't tell when: never; a check that is not recorded counts as not made.
     Source: Academy of Model Aeronautics, National Model Aircraft Safety Code: ground range check before the
         first flight of a new or repaired model; days common practice, no source
@@ -89,7 +89,7 @@ def direction_not_proved(case: Case) -> Flags:
     """
     Checks: for every flight control, that a bench check of the refit's day or later notes its direction
         as right.
-    Why: a reversed control is found on the ground or in the wreck.
+    Consequence: a control that moves the wrong way ends the take-off.
     Can't tell when: never; a direction that is not noted counts as not proved.
     Source: 14 CFR 29.671 by analogy: full free movement proved before flight
     Remedy: Prove each stick against the surface with a second person, and enter it.
@@ -128,7 +128,7 @@ def maiden_gates_open(case: Case) -> Flags:
     """
     Checks: whether an aircraft stands on the line while one of its refits is being fitted or only proved
         on the bench.
-    Why: half a refit is flown by mistake.
+    Consequence: half a refit is flown by mistake.
     Can't tell when: never.
     Source: common practice, no source
     Remedy: Finish the bench check and release the refit, or take the aircraft off the line.

@@ -32,7 +32,7 @@ def frame_rate_too_high(case: Case) -> Flags:
     """
     Checks: frames a second of the output or gyro against the servo's greatest frame rate; an analog
         servo without one is taken to bear 60 a second.
-    Why: an analog servo sent too many frames draws current all the time, heats and may burn.
+    Consequence: the servo draws current all the time, heats and may burn in the air.
     Can't tell when: the output's rate, or a digital servo's greatest rate behind a gyro, is not known.
     Source: maker's rating; the analog limit is common practice, no source
     Remedy: Set the output slower, or fit a digital servo.
@@ -92,7 +92,7 @@ def frame_rate_too_high(case: Case) -> Flags:
 def pulse_narrow_on_wide(case: Case) -> Flags:
     """
     Checks: the pulse centre that gyro or receiver sends against the one the servo is made for.
-    Why: a narrow-pulse servo on a wide pulse sits hard over from the moment it is switched on.
+    Consequence: the servo runs hard over as soon as it is switched on.
     Can't tell when: the pulse of the gyro output or receiver is not known.
     Source: common practice, no source
     Remedy: Set the gyro to the servo's pulse, or change the servo.
@@ -148,7 +148,7 @@ def pulse_narrow_on_wide(case: Case) -> Flags:
 def frame_rate_slow_digital_tail(case: Case) -> Flags:
     """
     Checks: the gyro's tail rate against the greatest frame rate of a digital tail servo.
-    Why: the gyro holds the tail less firmly than the parts allow.
+    Consequence: the gyro holds the tail less firmly than the parts allow.
     Can't tell when: nothing is asked; the check for too fast an output asks for the rate.
     Source: common practice, no source
     Remedy: Set the gyro to a faster rate.
@@ -187,7 +187,7 @@ def frame_rate_slow_digital_tail(case: Case) -> Flags:
 def deadband_vs_resolution(case: Case) -> Flags:
     """
     Checks: the dead band of swashplate and tail servos, and of flight controls of fast sailplanes.
-    Why: small corrections are not carried out.
+    Consequence: small corrections are not carried out.
     Can't tell when: nothing is asked; the dead band is no vital figure.
     Source: common practice, no source
     Remedy: A servo with a narrower dead band.

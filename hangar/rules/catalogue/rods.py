@@ -28,7 +28,7 @@ def torque_far_too_much(case: Case) -> Flags:
     """
     Checks: servos with many times the torque they need whose pushrod is not known to bear their stall
         force with threefold reserve.
-    Why: when something jams, the linkage or what carries it gives way first.
+    Consequence: when something jams, the linkage gives way before the servo stalls.
     Can't tell when: nothing is asked.
     Source: Euler's column formula; factors common practice, no source
     Remedy: A shorter arm, a stiffer rod, or less travel.
@@ -82,7 +82,7 @@ def rod_buckling(case: Case) -> Flags:
     """
     Checks: the servo's stall force along the rod, at the highest bus volts, against a share of the rod's
         buckling load over its longest free length.
-    Why: a rod that bows gives the surface away when it is needed most.
+    Consequence: under load the rod bows and the surface gives way.
     Can't tell when: nothing is asked; rods without a diameter or material are passed over.
     Source: Euler's and Johnson's column formulas, pinned ends; share common practice, no source
     Remedy: A guide at mid-length, a thicker rod, or a carbon tube.
@@ -135,7 +135,7 @@ def rod_buckling(case: Case) -> Flags:
 def clevis_no_keeper(case: Case) -> Flags:
     """
     Checks: clevises of flight controls without a keeper.
-    Why: a clevis springs open under vibration.
+    Consequence: the clevis springs open under vibration and the surface hangs loose.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: A piece of tube or a keeper over every clevis.
@@ -166,7 +166,7 @@ def pull_pull_tension(case: Case) -> Flags:
     """
     Checks: cables noted as slack, or as tight; tight is a caution where the servo draws clearly more than
         its idle current at neutral.
-    Why: a slack cable lets the surface hunt, a tight one wears bearing and gears.
+    Consequence: a slack cable lets the surface hunt, a tight one wears bearing and gears.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: Adjust at the turnbuckles until the cable is just taut.

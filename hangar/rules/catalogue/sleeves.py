@@ -29,7 +29,7 @@ def former_unsleeved(case: Case) -> Flags:
     """
     Checks: leads that pass a bare edge nearer than a limit without a sleeve: carbon, metal or glass is a
         warning, wood a caution.
-    Why: the edge saws through the insulation.
+    Consequence: the edge saws through the insulation until the wires short or part.
     Can't tell when: the edge is bare and the clearance is not known.
     Source: FAA Advisory Circular 43.13-1B, chapter 11: a grommet where 3/8 in cannot be held
     Remedy: Grommet or sleeve, and a tie.
@@ -66,7 +66,7 @@ def former_unsleeved(case: Case) -> Flags:
 def sleeve_short(case: Case) -> Flags:
     """
     Checks: sleeve length against the exposed run with an overlap at each end.
-    Why: the bare part lies at the edge, where it matters.
+    Consequence: the edge saws where the lead is bare.
     Can't tell when: nothing is asked; lengths that are not known are passed over.
     Source: common practice, no source
     Remedy: Cut a longer sleeve.
@@ -98,7 +98,7 @@ def sleeve_short(case: Case) -> Flags:
 def shrink_short(case: Case) -> Flags:
     """
     Checks: shrink pieces at the ends of a sleeve: two, each of a least length.
-    Why: an open sleeve creeps back and frays.
+    Consequence: an open sleeve creeps back and frays.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: A piece of 13 to 19 mm at each end.
@@ -138,7 +138,7 @@ def shrink_short(case: Case) -> Flags:
 def shrink_bore_wrong(case: Case) -> Flags:
     """
     Checks: bore of the shrink before and after against the bundle it goes over.
-    Why: too small does not go on, too large does not grip.
+    Consequence: the piece does not go on, or does not grip.
     Can't tell when: nothing is asked.
     Source: NASA-STD-8739.4: larger than the part before shrinking, tight after
     Remedy: Another size.

@@ -50,7 +50,7 @@ def _suffix(fed: FedPack) -> str:
 def storage_full(case: Case) -> Flags:
     """
     Checks: resting volts per cell of lithium packs and the days since they were read or charged.
-    Why: a lithium pack that stands full ages fast and swells.
+    Consequence: the pack ages fast and swells.
     Can't tell when: nothing is asked; resting volts are no vital figure.
     Source: common practice, no source
     Remedy: Run it down to storage volts, 3.8 V a cell (LiFePO4 3.3 V).
@@ -98,7 +98,7 @@ def storage_full(case: Case) -> Flags:
 def storage_low(case: Case) -> Flags:
     """
     Checks: resting volts per cell of lithium packs against two lower limits.
-    Why: a lithium cell run too low is damaged and may short when it is charged.
+    Consequence: damaged cells may short when they are charged.
     Can't tell when: nothing is asked; resting volts are no vital figure.
     Source: common practice, no source; the maker's sheet governs
     Remedy: Follow the maker's sheet; retire a pack that stood below the lower limit.
@@ -150,7 +150,7 @@ def storage_low(case: Case) -> Flags:
 def ni_refresh_due(case: Case) -> Flags:
     """
     Checks: days since a nickel pack's capacity was last measured, which is a full cycle.
-    Why: nickel packs lose capacity when they are not cycled, and hide it.
+    Consequence: the pack loses capacity and hides it.
     Can't tell when: nothing is asked; a pack that was never measured is not judged.
     Source: common practice, no source
     Remedy: Cycle it and enter the measured capacity.
@@ -194,7 +194,7 @@ def ni_refresh_due(case: Case) -> Flags:
 def cold_pack(case: Case) -> Flags:
     """
     Checks: the day's air temperature against the one below which a chemistry gives less; on a flying day.
-    Why: resistance rises in the cold and the volts fall under load.
+    Consequence: the volts fall further under load until the pack is warm.
     Can't tell when: never.
     Source: common practice, no source
     Remedy: Keep the pack warm until the flight; look at the cold load case.
@@ -232,7 +232,7 @@ def transport_soc(case: Case) -> Flags:
     """
     Checks: lithium packs that are to be shipped by air: charge by their resting volts against the greatest
         share of it that may be shipped. Where volts show no more than edges, the higher edge counts.
-    Why: a pack that shorts burns the more fiercely the fuller it is, and cargo by air is limited for that.
+    Consequence: the carrier refuses it; a pack that shorts burns the more fiercely the fuller it is.
     Can't tell when: its resting volts are not known.
     Source: ICAO Technical Instructions and IATA lithium battery guidance, editions of 2016 to 2024: 30 %;
         charge from resting volts as in the survey
@@ -287,8 +287,7 @@ def _charge_pct(fed: FedPack, cell_v: float) -> float:
 def transport_wh(case: Case) -> Flags:
     """
     Checks: energy of each lithium pack against the airlines' limits for spares in the cabin.
-    Why: above the first limit the airline must agree and two are the most; above the second the pack may
-        not travel in baggage at all.
+    Consequence: it may be taken from you at the airport.
     Can't tell when: never.
     Source: ICAO Technical Instructions and IATA lithium battery guidance, editions of 2016 to 2024
     Remedy: Ask the airline, or have it shipped as cargo by a trained shipper.

@@ -25,7 +25,7 @@ _MONTH_DAYS = 30.4
 def speed_mismatch_swash(case: Case) -> Flags:
     """
     Checks: transit times of the swashplate's servos at the volts that reach them.
-    Why: unlike speeds tilt the disc whenever collective moves.
+    Consequence: the plate tips whenever collective moves quickly.
     Can't tell when: a rating or the supply is not known.
     Source: common practice, no source
     Remedy: The same servo type at every place of the swashplate.
@@ -54,7 +54,7 @@ def speed_mismatch_swash(case: Case) -> Flags:
 def mixed_kinds_swash(case: Case) -> Flags:
     """
     Checks: whether all servos of the swashplate are analog or all digital.
-    Why: they answer at different times and hold differently; the disc tilts under load.
+    Consequence: one corner of the plate answers later and holds softer: the disc tips under load.
     Can't tell when: nothing is asked; a position without a servo type is asked for elsewhere.
     Source: common practice, no source
     Remedy: Complete the set before flying.
@@ -73,7 +73,7 @@ def mixed_kinds_swash(case: Case) -> Flags:
 def mixed_types_swash(case: Case) -> Flags:
     """
     Checks: whether the servos of the swashplate are all of one type.
-    Why: torque, speed and dead band differ, and the disc tilts a little.
+    Consequence: the disc tips a little on quick collective.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: One type for the whole swashplate.

@@ -115,7 +115,7 @@ def data_missing_vital(case: Case) -> Flags:
     """
     Checks: the fields that an aircraft of its class cannot be judged without: size, mass and balance,
         rotor, receiver, supply, and rating, spline, surface and linkage of every flight control.
-    Why: where data are missing nothing is found, and that is no good sign.
+    Consequence: what is wrong here would not be found.
     Can't tell when: it says itself what is missing; each check that waits says so in a line of its own.
     Source: logic
     Remedy: Enter what is missing.

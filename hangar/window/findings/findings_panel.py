@@ -44,7 +44,8 @@ def finding_html(finding: Finding, units: ShowsNumbers, look: Look) -> str:
     word = escape(level_word(finding.level))
     parts = [
         f"<p><img src='mark:{finding.level}'> &nbsp;<b style='color:{colour}'>{word}</b> &nbsp;"
-        f"<b>{escape(put(finding.message))}</b></p>",
+        f"<b>{escape(put(finding.consequence or finding.message))}</b></p>",
+        f"<p>{escape(put(finding.message))}</p>" if finding.consequence else "",
         f"<p>{escape(put(finding.detail))}</p>" if finding.detail else "",
         f"<p><b>{say('What to do')}:</b> {escape(put(finding.remedy))}</p>" if finding.remedy else "",
         _figures(finding, units),
@@ -145,10 +146,10 @@ def _whole_line(finding: Finding) -> str:
 
 
 def finding_line(finding: Finding) -> str:
-    """The message, with its state when it is not simply open."""
+    """Consequence and message, with its state when it is not simply open."""
     if finding.is_open and not finding.returned:
-        return put(finding.message)
-    return f"{state_words(finding)}. {put(finding.message)}"
+        return put(finding.said)
+    return f"{state_words(finding)}. {put(finding.said)}"
 
 
 class FindingsPanel(QWidget):

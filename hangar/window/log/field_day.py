@@ -167,7 +167,7 @@ def open_rows(judgements: Iterable[Judgement]) -> tuple[OpenRow, ...]:
     grave = [pair for pair in found if pair[1].level.value in ("warning", "caution")]
     grave.sort(key=lambda pair: (pair[1].level.rank, pair[0]))
     return tuple(
-        OpenRow(code, ", ".join(finding.about), put(finding.message), finding) for code, finding in grave
+        OpenRow(code, ", ".join(finding.about), put(finding.said), finding) for code, finding in grave
     )
 
 
