@@ -6,12 +6,8 @@ Source: charge balance; the shares beside their names are common practice, no so
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass
-from enum import StrEnum
 
 from hangar.base.errors import BadInput
-from hangar.base.figure import Band
 from hangar.physics.checks import finite
 from hangar.physics.pack import CELLS, Chemistry
 
@@ -24,55 +20,33 @@ RESERVE_TWO_PACKS = 0.20
 """Left in the packs at landing; common practice, no source."""
 
 
-class Duty(StrEnum):
-    """What a servo does in flight, by how hard it works on the mean."""
+def mean_servo_a(
+    idle_a: float, run_a: float, stall_a: float, *, moving_share: float, work_share: float
+) -> float:
+    """Mean current of one servo in flight.
 
-    SAILPLANE = "sailplane"
-    SPORT = "sport"
-    AEROBATIC = "aerobatic"
-    CYCLIC = "helicopter cyclic"
-    TAIL = "helicopter tail"
-    THROTTLE = "throttle"
+    It stands most of the time, turns for a share of it, and holds or drives against the air for the rest:
+    the current against a torque does not depend on the volts, so the mean belongs to the servo's work.
 
-
-# Mean current over stall current; common practice, no source.
-DUTY_SHARE: dict[Duty, Band] = {
-    Duty.SAILPLANE: Band(0.010, 0.015, 0.020),
-    Duty.SPORT: Band(0.020, 0.035, 0.050),
-    Duty.AEROBATIC: Band(0.050, 0.075, 0.100),
-    Duty.CYCLIC: Band(0.050, 0.085, 0.120),
-    Duty.TAIL: Band(0.080, 0.115, 0.150),
-    Duty.THROTTLE: Band(0.005, 0.010, 0.010),
-}
-
-
-@dataclass(frozen=True, slots=True)
-class ServoDraw:
-    """What one servo draws on the mean: idle plus a share of its stall current."""
-
-    idle_a: float
-    stall_a: float
-    share: float
-
-    @property
-    def mean_a(self) -> float:
-        """Mean current."""
-        return self.idle_a + self.share * self.stall_a
-
-
-def mean_current_a(servos: Sequence[ServoDraw], *, others_a: float = 0.0) -> float:
-    """Mean current of receiver, gyro and the like with all servos.
+    Args:
+        idle_a: at rest [A].
+        run_a: turning without load, more than at rest [A].
+        stall_a: stalled [A].
+        moving_share: share of the flight in which it turns [-], 0 to 1.
+        work_share: mean of load over stall torque in the flight [-], 0 to 1.
 
     Raises:
-        BadInput: a current or share below 0.
+        BadInput: a current below 0 or a share outside 0 to 1.
 
-    >>> round(mean_current_a([ServoDraw(0.008, 0.8, 0.05)] * 4, others_a=0.045), 3)
-    0.237
+    Source: direct-current motor, current = running current + (stall - running) x torque / stall torque.
+
+    >>> round(mean_servo_a(0.008, 0.16, 0.8, moving_share=0.1, work_share=0.02), 4)
+    0.0368
     """
-    finite(others_a=others_a)
-    if others_a < 0.0 or any(min(s.idle_a, s.stall_a, s.share) < 0.0 for s in servos):
-        raise BadInput("mean currents need idle and stall currents and duty shares of 0 or more")
-    return others_a + math.fsum(servo.mean_a for servo in servos)
+    finite(idle_a=idle_a, run_a=run_a, stall_a=stall_a)
+    if min(idle_a, run_a, stall_a) < 0.0 or not (0.0 <= moving_share <= 1.0 and 0.0 <= work_share <= 1.0):
+        raise BadInput("a mean current needs currents of 0 or more and shares of 0 to 1.")
+    return idle_a + moving_share * run_a + work_share * max(0.0, stall_a - run_a)
 
 
 def flight_charge_ah(mean_a: float, minutes: float) -> float:

@@ -16,10 +16,11 @@ from hangar.refit.limits import Limits
 from hangar.refit.options import KEEP, GroupOptions, slowest_s, wanted_margin, with_type
 from hangar.rules.case import Case
 from hangar.survey.defaults import Defaults
+from hangar.survey.draws import idle_a, mean_draw
 from hangar.survey.leads import lead_ohm
 from hangar.survey.model import Survey
 from hangar.survey.paths import BUS
-from hangar.survey.servos import average_key, idle_a, rating_of
+from hangar.survey.servos import rating_of
 from hangar.survey.supply import SupplyModel
 
 NEARLY = 1e-9
@@ -199,20 +200,16 @@ def _place_arrays(
             lead_cache[gauge] = math.nan if ohm is None else ohm.expected
         ohms.append(lead_cache[gauge])
         kinds.append(order[kind.code] if kind else -1)
-        key = (
-            (kind.code, "own")
-            if kind is fit.servo_type and kind
-            else (kind and kind.drive, kind and kind.idle_ma)
-        )
+        key = (kind and kind.code, kind is fit.servo_type)
         if key not in draw_cache:
             changed = fit if kind is fit.servo_type else replace(fit, servo=None, servo_type=kind)
             idle = idle_a(changed, defaults)[0] if kind else 0.0
-            average = defaults.average_current.value(average_key(aircraft, changed)) if kind else 0.0
+            average = mean_draw(aircraft, changed, defaults).expected if kind else 0.0
             draw_cache[key] = idle, average
         idle, average = draw_cache[key]
         spare = spare_idle_a.get(variant.servo_type, 0.0) if kind is not fit.servo_type else 0.0
         idles.append(max(idle, spare))
-        averages.append(average)
+        averages.append(average + max(0.0, spare - idle))
     return PlaceArrays(place, np.array(kinds, np.int64), np.array(ohms), np.array(idles), np.array(averages))
 
 

@@ -65,9 +65,13 @@ class Defaults:
     thrust_to_weight: Typical
     peak_share: Typical
     brisk_share: Typical
-    average_current: Typical
+    moving_share: Typical
+    work_share: Typical
+    run_share: Typical
+    unrated_current: Typical
     standing_current: Typical
     servo_idle: Typical
+    idle_share: Typical
     own_work_share: Typical
     charge_left: Typical
     age_growth: Typical

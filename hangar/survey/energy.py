@@ -61,11 +61,11 @@ def _alone_a(cases: LoadCases) -> dict[str, Figure]:
 
 
 def _alone_w(cases: LoadCases) -> dict[str, Figure]:
-    """Heat of each path's regulator when it carries the mean current by itself."""
+    """Heat of each path's regulator when it carries brisk flying by itself."""
     return {
-        code: one.cruise.regulator_w[code]
+        code: one.brisk.regulator_w[code]
         for code, one in cases.alone.items()
-        if one.cruise is not None and code in one.cruise.regulator_w
+        if one.brisk is not None and code in one.brisk.regulator_w
     }
 
 
@@ -99,10 +99,13 @@ def _peak(aircraft: Aircraft, model: SupplyModel, defaults: Defaults) -> Figure 
     facts = Facts()
     facts.use(model.nominal_v)
     facts.inputs.append(model.stall_sum)
-    share = facts.constant(defaults.peak_share, aircraft.airframe.aircraft_class)
+    share = facts.assume(defaults.peak_share, aircraft.airframe.aircraft_class)
+    steady_a = model.standing_a + sum(draw.idle_a for draw in model.draws.values())
+    facts.note("current with every servo at rest", steady_a, "A")
     return facts.figure(
-        PEAK_ASKED, share * model.stall_sum_a, "A",
-        "coincidence factor of the class x sum of all stall currents at the nominal bus volts",
+        PEAK_ASKED, steady_a + share * model.stall_sum_a, "A",
+        "current with every servo at rest + coincidence factor of the class x sum of all stall currents at "
+        "the nominal bus volts",
         defaults.peak_share.source,
     )  # fmt: skip
 
@@ -112,9 +115,7 @@ def _mean(model: SupplyModel) -> Figure | None:
         return None
     facts = Facts()
     for draw in model.draws.values():
-        facts.note(
-            text("average current at {position}", position=draw.code), draw.average_a, "A", draw.average.basis
-        )
+        facts.use(draw.average.named(text("average current at {position}", position=draw.code)))
     facts.inputs.extend(model.standing)
     total = model.standing_a + sum(draw.average_a for draw in model.draws.values())
     return facts.figure(

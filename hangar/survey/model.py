@@ -169,13 +169,13 @@ class ScenarioSurvey(FigureSet):
 class SupplySurvey(FigureSet):
     """The supply as a whole.
 
-    ``peak_a`` is the class's coincidence factor times the sum of all stall currents at the nominal
-    bus volts; ``mean_a`` the sum of all average currents.  Of each power path: its volts fresh off
-    charge, rested, nominal, at the end of the flight (land now), with packs, leads and switch as
-    ohms; where it is a drive pack's, the charge that the radio takes from it in a flight and the share
-    of the pack that this is; ``path_alone_w`` is its regulator's heat when it carries the mean current
-    by itself, and ``path_alone_a`` its current in the peak then.  Of each pack: resistance of one
-    cell at 25 C, that of a new one, and its capacity.
+    ``peak_a`` is what is drawn at rest and the class's coincidence factor times the sum of all stall
+    currents at the nominal bus volts; ``mean_a``, the sum of all average currents, is never more.  Of
+    each power path: its volts fresh off charge, rested, nominal, at the end of the flight (land now),
+    with packs, leads and switch as ohms; where it is a drive pack's, the charge that the radio takes
+    from it in a flight and the share of the pack that this is; ``path_alone_w`` is its regulator's heat
+    when it carries brisk flying by itself, and ``path_alone_a`` its current in the peak then.  Of
+    each pack: resistance of one cell at 25 C, that of a new one, and its capacity.
     """
 
     full_v: Figure | None = None

@@ -77,16 +77,9 @@ def _draws(fit: ServoFit, around: Surroundings) -> Found:
     if draw is None:
         return {}
     as_recorded = Working(fixed("as recorded"), (draw.idle,), fixed("the record"))
-    usual = Working(
-        fixed("usual for its kind and function"),
-        (draw.average,),
-        fixed(around.defaults.average_current.source),
-    )
     found: Found = {
         "idle_a": Figure(fixed("idle current"), draw.idle_a, "A", basis=draw.idle.basis, working=as_recorded),
-        "average_a": Figure(
-            fixed("average current"), draw.average_a, "A", basis=Basis.TYPICAL, working=usual
-        ),
+        "average_a": draw.average,
     }
     kind = fit.servo_type
     if kind is not None and kind.run_a is not None:

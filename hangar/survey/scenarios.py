@@ -13,7 +13,7 @@ from hangar.base.values import value_class
 from hangar.parts.choices import AircraftClass
 from hangar.physics.network_elements import CurrentLoad, MovingServo
 from hangar.survey.defaults import Defaults, Typical
-from hangar.survey.figures import basis_of
+from hangar.survey.figures import basis_of, input_of
 from hangar.survey.lazy_mapping import LazyMapping, LazyValues
 from hangar.survey.leads import servo_node
 from hangar.survey.model import Conditions, Scenario, ScenarioSurvey
@@ -42,10 +42,10 @@ _BRISK_A = text("{formula}; the share is never less than the average current ask
 
 @value_class
 class Alone:
-    """One path carrying everything: in the peak, and at the mean current where a regulator gets hot."""
+    """One path carrying everything: in the peak, and in brisk flying where a regulator gets hot."""
 
     peak: ScenarioSurvey
-    cruise: ScenarioSurvey | None
+    brisk: ScenarioSurvey | None
 
 
 @value_class
@@ -159,7 +159,7 @@ class _Solver:
     def draw_working(self, load: Scenario, draw: ServoDraw) -> tuple[Basis, Working]:
         """How a servo's current in a load comes about; the cases of the peak share it."""
         if load in _STEADY:
-            inputs: tuple[Input, ...] = (draw.idle if load is Scenario.IDLE else draw.average,)
+            inputs: tuple[Input, ...] = (draw.idle if load is Scenario.IDLE else input_of(draw.average),)
             return basis_of(inputs), Working(_STEADY[load], inputs, _COMMON_PRACTICE)
         share = self.typical(load)
         inputs = (Input(fixed(share.meaning), share.value(self.kind), share.unit), draw.idle)
@@ -169,7 +169,7 @@ class _Solver:
             )
             inputs = (stall, *inputs)
         if load is Scenario.BRISK:
-            inputs = (*inputs, draw.average)
+            inputs = (*inputs, input_of(draw.average))
         return basis_of(inputs), Working(_BRISK_A if load is Scenario.BRISK else _PEAK_A, inputs, SOURCE)
 
     def share(self, scenario: Scenario) -> float:
@@ -201,7 +201,8 @@ class _Solver:
             aged = self.defaults.aged_resistance
             found.append(Input(fixed(aged.meaning), aged.value(), aged.unit))
         if scenario is Scenario.CRUISE:
-            found += {draw.average.value: draw.average for draw in self.model.draws.values()}.values()
+            averages = (input_of(draw.average) for draw in self.model.draws.values())
+            found += {each.value: each for each in averages}.values()
         elif scenario is not Scenario.IDLE:
             share = self.typical(scenario)
             found.append(Input(fixed(share.meaning), share.value(self.kind), share.unit))
@@ -238,10 +239,10 @@ class _Solver:
         return self.maker(scenario).survey(point, there, servo_a, drawn_a)
 
     def alone(self, path: PathModel) -> Alone:
-        """A path carrying everything by itself: in the peak and, behind a regulator, at the mean current."""
+        """A path carrying everything by itself: in the peak and, behind a regulator, in brisk flying."""
         others = frozenset(each.code for each in self.model.paths if each.code != path.code)
         peak = self.surveyed(Scenario.PEAK, gone=others)
-        return Alone(peak, self.surveyed(Scenario.CRUISE, gone=others) if path.regulated else None)
+        return Alone(peak, self.surveyed(Scenario.BRISK, gone=others) if path.regulated else None)
 
     def one_lost(self, alone: Mapping[str, Alone]) -> ScenarioSurvey:
         """The peak with the path gone that is missed most."""

@@ -12,12 +12,13 @@ from hangar.base.values import value_class
 from hangar.parts import Aircraft, ServoFit
 from hangar.physics.network_elements import CurrentLoad, Element, MovingServo, Resistor
 from hangar.survey.defaults import Defaults
+from hangar.survey.draws import idle_a, mean_draw
 from hangar.survey.figures import Facts, name_of
 from hangar.survey.leads import gyro_node, lead_ohm, servo_node, shared_outputs, start_node, y_node
 from hangar.survey.model import Conditions
 from hangar.survey.operating import Tree
 from hangar.survey.paths import BUS, GROUND, PathModel, path_model
-from hangar.survey.servos import NOT_A_SERVO, average_key, idle_a, rating_of
+from hangar.survey.servos import NOT_A_SERVO, rating_of
 
 if TYPE_CHECKING:
     from hangar.base.figure import Figure
@@ -37,12 +38,16 @@ class ServoDraw:
 
     code: str
     idle_a: float
-    average_a: float
-    average: Input
+    average: Figure
     idle: Input
     stall_a: float | None
     stall_ohm: float | None
     stall_basis: Basis = Basis.RATED
+
+    @property
+    def average_a(self) -> float:
+        """Mean current over a flight."""
+        return self.average.expected
 
     def moving(self, share: float) -> MovingServo | CurrentLoad:
         """The servo drawing a share of its stall current on top of its idle current."""
@@ -187,8 +192,6 @@ def _draw(
     aircraft: Aircraft, fit: ServoFit, nominal_v: float | None, defaults: Defaults, missing: list[Text]
 ) -> ServoDraw:
     resting_a, resting = idle_a(fit, defaults)
-    key = average_key(aircraft, fit)
-    average = defaults.average_current.input(key)
     rating = None if fit.servo_type is None else rating_of(fit.servo_type)
     stall_a = stall_ohm = None
     basis = Basis.RATED
@@ -202,8 +205,11 @@ def _draw(
         stall_a = point.supply_current_a.design
         stall_ohm = nominal_v / stall_a
         basis = Basis.TYPICAL if point.is_current_estimated else Basis.RATED
-    average_a = defaults.average_current.value(key)
-    return ServoDraw(fit.code, resting_a, average_a, average, resting, stall_a, stall_ohm, basis)
+    most_a = None
+    if stall_a is not None:
+        most_a = resting_a + defaults.peak_share.value(aircraft.airframe.aircraft_class) * stall_a
+    average = mean_draw(aircraft, fit, defaults, most_a)
+    return ServoDraw(fit.code, resting_a, average, resting, stall_a, stall_ohm, basis)
 
 
 def _standing(aircraft: Aircraft, defaults: Defaults) -> list[tuple[str, str, float, Input]]:

@@ -27,7 +27,7 @@ MEANT: dict[str, set[str]] = {
     },
     "MARQ": {
         "torque-short-surface", "lead-drop", "under-volts-servo", "pack-below-giant-table",
-        "pack-below-one-hour", "single-pack-giant", "switch-single-giant", "switch-current",
+        "single-pack-giant", "switch-single-giant", "switch-current",
         "extension-unlocked", "former-unsleeved", "ganged-mismatch", "pack-old", "dcir-risen",
         "part-in-two-places", "plan-short",
     },

@@ -10,12 +10,10 @@ from hypothesis import strategies as st
 
 from hangar.base.errors import BadInput
 from hangar.physics.endurance import (
-    DUTY_SHARE,
-    ServoDraw,
     endurance_min,
     flight_charge_ah,
     flights_per_charge,
-    mean_current_a,
+    mean_servo_a,
     measured_flight_ah,
     usable_ah,
 )
@@ -48,9 +46,16 @@ def test_a_cold_or_worn_pack_gives_less() -> None:
     assert usable_ah(2.0, health=0.8) == pytest.approx(1.52)
 
 
-def test_duty_shares_are_bands_in_order() -> None:
-    for band in DUTY_SHARE.values():
-        assert 0.0 < band.low <= band.expected <= band.design < 0.2
+@given(
+    st.floats(0.0, 0.2), st.floats(0.0, 0.4), st.floats(0.1, 10.0), st.floats(0.0, 1.0), st.floats(0.0, 1.0)
+)
+def test_a_mean_current_lies_between_rest_and_stall(
+    idle: float, run: float, stall: float, moving: float, work: float
+) -> None:
+    mean = mean_servo_a(idle, run * stall, stall, moving_share=moving, work_share=work)
+    assert idle <= mean <= idle + stall * (1.0 + 1e-9)
+    twice = mean_servo_a(2 * idle, 2 * run * stall, 2 * stall, moving_share=moving, work_share=work)
+    assert twice == pytest.approx(2.0 * mean)
 
 
 def test_charge_put_back_counts_less_for_nickel() -> None:
@@ -60,7 +65,9 @@ def test_charge_put_back_counts_less_for_nickel() -> None:
 
 def test_impossible_values_are_refused() -> None:
     with pytest.raises(BadInput):
-        mean_current_a([ServoDraw(-0.1, 1.0, 0.05)])
+        mean_servo_a(-0.1, 0.1, 1.0, moving_share=0.1, work_share=0.05)
+    with pytest.raises(BadInput):
+        mean_servo_a(0.1, 0.1, 1.0, moving_share=0.1, work_share=1.05)
     with pytest.raises(BadInput):
         flight_charge_ah(-1.0, 10.0)
     with pytest.raises(BadInput, match="health of 0 to 120 %"):

@@ -10,10 +10,9 @@ from pathlib import Path
 import pytest
 
 from hangar.physics.endurance import (
-    ServoDraw,
     flight_charge_ah,
     flights_per_charge,
-    mean_current_a,
+    mean_servo_a,
     usable_ah,
 )
 from hangar.physics.network import Network
@@ -138,7 +137,7 @@ def test_cross_charging_packs_agree_with_the_network() -> None:
 
 def test_charge_of_the_worked_sport_flight() -> None:
     # Four analog servos of 0.8 A stall and 8 mA idle, receiver 45 mA, share 0.05, 10 min: 39.5 mAh.
-    current = mean_current_a([ServoDraw(0.008, 0.8, 0.05)] * 4, others_a=0.045)
+    current = 0.045 + 4 * mean_servo_a(0.008, 0.0, 0.8, moving_share=0.0, work_share=0.05)
     assert current == pytest.approx(0.237, abs=1e-12)
     assert 1000 * flight_charge_ah(current, 10.0) == pytest.approx(39.5, abs=1e-9)
 

@@ -226,25 +226,28 @@ def test_packs_side_by_side_halve_the_resistance_and_add_their_charge() -> None:
 def test_peak_current_is_the_class_share_of_all_stall_currents_at_nominal_volts() -> None:
     supply = survey(trainer(), CONDITIONS).supply
     assert supply.peak_a is not None
-    assert supply.peak_a.expected == pytest.approx(0.3 * 4 * 0.73)
+    assert supply.peak_a.expected == pytest.approx(0.060 + 4 * 0.008 + 0.3 * 4 * 0.73)
     supply = survey(trainer(), Conditions(today=CONDITIONS.today, defaults={"peak_share.sport": 0.6})).supply
     assert supply.peak_a is not None
-    assert supply.peak_a.expected == pytest.approx(0.6 * 4 * 0.73)
+    assert supply.peak_a.expected == pytest.approx(0.060 + 4 * 0.008 + 0.6 * 4 * 0.73)
 
 
 def test_mean_current_is_the_sum_of_the_average_currents() -> None:
     supply = survey(trainer(), CONDITIONS).supply
     assert supply.mean_a is not None
-    assert supply.mean_a.expected == pytest.approx(4 * 0.125 + 0.060)
+    # Analog servos of 0.91 A at 6 V, 8 mA at rest and 0.3 A turning; the throttle turns seldom.
+    surfaces = 3 * (0.008 + 0.12 * 0.3 + 0.02 * 0.61)
+    throttle = 0.008 + 0.03 * 0.3 + 0.005 * 0.61
+    assert supply.mean_a.expected == pytest.approx(surfaces + throttle + 0.060)
     assert supply.mean_a.basis is Basis.TYPICAL
 
 
 def test_endurance_and_flights_come_from_charge_over_current() -> None:
     supply = survey(trainer(), CONDITIONS).supply
     assert supply.endurance_min is not None
-    assert supply.endurance_min.expected == pytest.approx(0.8 * 1.9 / 0.56 * 60.0, rel=1e-9)
+    assert supply.endurance_min.expected == pytest.approx(0.8 * 1.9 / 0.24865 * 60.0, rel=1e-9)
     assert supply.flights_per_charge is not None
-    assert supply.flights_per_charge.expected == math.floor(0.8 * 1.9 / (0.56 * 12.0 / 60.0))
+    assert supply.flights_per_charge.expected == math.floor(0.8 * 1.9 / (0.24865 * 12.0 / 60.0))
 
 
 def test_the_motors_pack_gives_no_endurance_of_the_radio() -> None:

@@ -8,6 +8,7 @@ from hangar.parts.choices import AircraftClass, Criticality, FeedRole, PackJoin
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_pack
+from hangar.rules.current_rating import PathCurrents, overrun
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, worked
 from hangar.rules.registry import rule
@@ -212,16 +213,18 @@ def _limit_a(path: PowerPath, name: str) -> tuple[float | None, FedPack | None]:
 )
 def discharge_rate_short(case: Case) -> Flags:
     """
-    Checks: peak current of each power path against the pack's burst and continuous currents, and its
-        share of the mean current against a share of the continuous one.
+    Checks: the current out of each power path's packs against their ratings: the mean of a flight above a
+        share of the continuous current is a warning, the mean of brisk flying a caution; the peak above
+        the burst current is a caution, above twice of it a warning. Without a burst current one and a half
+        times the continuous one is taken.
     Why: a pack asked for more than it can give lets its volts fall and wears out.
     Can't tell when: the pack's currents or the currents of the servos are not known.
-    Source: maker's rating; share common practice, no source
+    Source: maker's rating; shares common practice, no source
     Remedy: A pack of lower resistance, or two packs.
     """
-    mean = case.survey.supply.mean_a
-    paths = [path for path in case.aircraft.radio_paths if path.packs]
-    for path in paths:
+    for path in case.aircraft.radio_paths:
+        if not path.packs:
+            continue
         about = tuple(fed.pack.tag for fed in path.packs)
         burst, lacks_burst = _limit_a(path, "burst_a")
         steady, lacks_steady = _limit_a(path, "continuous_a")
@@ -229,15 +232,13 @@ def discharge_rate_short(case: Case) -> Flags:
             if fed is not None:
                 lacks = field_missing(fed.pack_type, field)
                 yield cant_tell(lacks, about=about, criticality=Criticality.FLIGHT)
-        peak = case.peak.path_a.get(path.feed.code)
-        if peak is None and case.peak.collapse is None:
+        currents = PathCurrents.of_packs(case, path.feed.code)
+        if currents.peak is None and case.peak.collapse is None:
             yield cant_tell(*_supply_missing(case), about=about, criticality=Criticality.FLIGHT)
-        drawn = peak.expected if peak else None
-        share = mean.expected / len(paths) if mean else None
-        found = _current_level(case, drawn, share, burst, steady)
+        found = overrun(currents, steady, burst, case.limit("mean-current-share"))
         if found is None:
             continue
-        level, amps, limit, words = found
+        level, amps, limit, words = found.level, found.amps, found.limit, found.when
         volts = case.peak.bus_v
         yield Flag(
             level=level,
@@ -257,28 +258,7 @@ def discharge_rate_short(case: Case) -> Flags:
             detail=text("bus {volts} at peak current", volts=Amount(volts.expected, "V"))
             if volts is not None
             else NOTHING,
-            figures=tuple(f for f in (peak, mean, rated("current allowed", limit, "A")) if f is not None),
+            figures=(*currents.known, rated("current allowed", limit, "A")),
             criticality=Criticality.FLIGHT,
             margin=limit / amps,
         )
-
-
-def _current_level(
-    case: Case, peak: float | None, mean: float | None, burst: float | None, steady: float | None
-) -> tuple[Level, float, float, Text] | None:
-    if peak is not None and burst is not None and peak > burst:
-        return Level.WARNING, peak, burst, text("at peak")
-    if peak is not None and steady is not None and burst is None and peak > steady:
-        return Level.CAUTION, peak, steady, text("at peak")
-    if peak is not None and steady is not None and peak > steady:
-        return (
-            Level.CAUTION,
-            peak,
-            steady,
-            text("at peak, more than it may give for long"),
-        )
-    if mean is not None and steady is not None:
-        allowed = case.limit("mean-current-share") * steady
-        if mean > allowed:
-            return Level.CAUTION, mean, allowed, text("on average")
-    return None

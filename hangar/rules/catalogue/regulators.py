@@ -11,31 +11,19 @@ from hangar.parts.choices import Criticality, RegulatorKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_path, with_receiver
+from hangar.rules.current_rating import AT_PEAK, IN_BRISK, ON_AVERAGE, Overrun, PathCurrents, overrun
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, of_part, rated, read, worked
 from hangar.rules.registry import rule
 from hangar.survey.figures import field_missing
 from hangar.survey.model import Scenario
 
+SUNK = 0.1
+"""Share of its setting that the bus may fall below a regulator that gives all it can."""
+
 
 def _name(path: PowerPath) -> str:
     return path.feed.regulator or path.feed.code
-
-
-_AT_PEAK = (text("at peak"), text("at peak"))
-_ON_AVERAGE = (text("on average"), text("on average"))
-
-
-def _peak_words(case: Case, *, alone: bool) -> tuple[Text, Text]:
-    """When it is asked for so much, of one regulator and of several."""
-    paths = len(case.aircraft.radio_paths)
-    if paths < 2:
-        return _AT_PEAK
-    if alone:
-        one = text("at peak when it is the only one left")
-        return one, text("at peak when one is the only one left")
-    shared = text("at peak of {paths} power paths", paths=paths)
-    return shared, shared
 
 
 @rule(
@@ -47,16 +35,17 @@ def _peak_words(case: Case, *, alone: bool) -> tuple[Text, Text]:
 )
 def regulator_current(case: Case) -> Flags:
     """
-    Checks: the supply's peak current against each regulator's burst current, shared over the power paths
-        and carried by one alone; and the mean current against a share of its continuous current.
+    Checks: whether a regulator limits in the peak and lets the bus fall more than a tenth below its setting
+        (warning); the peak current against its burst current, shared over the power paths and carried by
+        one alone (caution); the mean of a flight against a share of its continuous current (warning), and
+        the mean of brisk flying (caution).
     Why: a regulator that limits or shuts down turns a stall into a brown-out.
     Can't tell when: a regulator's currents, or the servos' stall currents, are not known.
-    Source: maker's rating; share common practice, no source
+    Source: load case worked on the supply network; maker's rating; shares common practice, no source
     Remedy: A bigger regulator, or two.
     """
     supply = case.survey.supply
-    paths = case.aircraft.radio_paths
-    for path in paths:
+    for path in case.aircraft.radio_paths:
         kind = path.regulator_type
         if kind is None:
             continue
@@ -68,36 +57,56 @@ def regulator_current(case: Case) -> Flags:
         if supply.peak_a is None:
             lacks_peak = supply.missing or (text("servo type: stall current"),)
             yield cant_tell(*lacks_peak, about=about, criticality=Criticality.FLIGHT)
-        flag = _overrun(case, path, supply.peak_a, supply.mean_a)
+        flag = _overrun(case, path, supply.peak_a)
         if flag is not None:
             yield flag
 
 
-def _bigger(case: Case, level: Level, amps: float) -> Text:
-    if level is Level.WARNING:
-        return text("A regulator that may give {amps} for some seconds.", amps=case.ample(amps, "A"))
-    steady = amps / case.limit("regulator-mean-share")
-    return text("A regulator that may give {steady} for long.", steady=case.ample(steady, "A"))
+def _bigger(case: Case, found: Overrun) -> Text:
+    if found.when == ON_AVERAGE or found.when == IN_BRISK:
+        steady = found.amps / case.limit("regulator-mean-share")
+        return text("A regulator that may give {steady} for long.", steady=case.ample(steady, "A"))
+    return text("A regulator that may give {amps} for some seconds.", amps=case.ample(found.amps, "A"))
 
 
-def _overrun(case: Case, path: PowerPath, peak: Figure | None, mean: Figure | None) -> Flag | None:
+def _sinks(case: Case, path: PowerPath) -> bool:
+    """Whether the regulator limits in the peak and the bus falls more than a tenth below its setting."""
+    bus, regulator = case.peak.bus_v, path.regulator
+    if case.peak.regulator_state.get(path.feed.code) != "limiting" or bus is None or regulator is None:
+        return False
+    return regulator.set_v is not None and bus.expected < (1.0 - SUNK) * regulator.set_v
+
+
+def _asked(case: Case, path: PowerPath, peak: Figure | None) -> Overrun | None:
+    """The peak that the servos ask for against the regulator's burst current."""
     kind, paths = path.regulator_type, len(case.aircraft.radio_paths)
+    if kind is None or peak is None or kind.burst_a is None:
+        return None
+    shared, limits = peak.expected / paths, _sinks(case, path)
+    if limits or shared > kind.burst_a:
+        when = AT_PEAK if paths < 2 else text("at peak of {paths} power paths", paths=paths)
+        return Overrun(Level.WARNING if limits else Level.CAUTION, shared, kind.burst_a, when)
+    if peak.expected > kind.burst_a:
+        when = text("at peak when it is the only one left")
+        return Overrun(Level.CAUTION, peak.expected, kind.burst_a, when)
+    return None
+
+
+def _overrun(case: Case, path: PowerPath, peak: Figure | None) -> Flag | None:
+    kind = path.regulator_type
     if kind is None:
         return None
-    found: tuple[Level, float, float, tuple[Text, Text]] | None = None
-    if peak is not None and kind.burst_a is not None:
-        shared = peak.expected / paths
-        if shared > kind.burst_a:
-            found = (Level.WARNING, shared, kind.burst_a, _peak_words(case, alone=False))
-        elif peak.expected > kind.burst_a:
-            found = (Level.WARNING, peak.expected, kind.burst_a, _peak_words(case, alone=True))
-    if found is None and mean is not None and kind.continuous_a is not None:
-        allowed = case.limit("regulator-mean-share") * kind.continuous_a
-        if mean.expected / paths > allowed:
-            found = (Level.CAUTION, mean.expected / paths, allowed, _ON_AVERAGE)
+    currents = PathCurrents.of_regulator(case, path.feed.code)
+    steady = overrun(
+        PathCurrents(currents.mean, currents.brisk, None), kind.continuous_a, None,
+        case.limit("regulator-mean-share"),
+    )  # fmt: skip
+    found = _asked(case, path, peak)
+    if steady is not None and (found is None or found.level is not Level.WARNING):
+        found = steady
     if found is None:
         return None
-    level, amps, limit, (when, when_each) = found
+    level, amps, limit, when = found.level, found.amps, found.limit, found.when
     return Flag(
         level=level,
         about=(_name(path),),
@@ -109,18 +118,22 @@ def _overrun(case: Case, path: PowerPath, peak: Figure | None, mean: Figure | No
             limit=Amount(limit, "A"),
         ),
         detail=text("{code}, {regulator}", code=kind.code, regulator=kind.regulator),
-        remedy=_bigger(case, level, amps),
+        remedy=_bigger(case, found),
         sameness=of_part(
             "regulator",
             _name(path),
             text(
                 "are asked for {amps} each {when}; each can give {limit}",
                 amps=Amount(amps, "A"),
-                when=when_each,
+                when=when,
                 limit=Amount(limit, "A"),
             ),
         ),
-        figures=tuple(f for f in (peak, mean, rated("current allowed", limit, "A")) if f is not None),
+        figures=(
+            *((peak,) if peak is not None else ()),
+            *currents.known,
+            rated("current allowed", limit, "A"),
+        ),
         criticality=Criticality.FLIGHT,
         margin=limit / amps,
     )
@@ -135,10 +148,11 @@ def _overrun(case: Case, path: PowerPath, peak: Figure | None, mean: Figure | No
 )
 def regulator_heat(case: Case) -> Flags:
     """
-    Checks: heat of each linear regulator at the mean current, carrying it alone where another path may be
-        lost, against what it can shed in still air.
+    Checks: heat of each linear regulator, mean of brisk flying, against what it can shed in still air:
+        more is a warning, a share of it a caution. More only when it is the one left of several is a
+        caution.
     Why: it shuts down or burns, and the bus with it.
-    Can't tell when: a linear regulator's heat limit, its pack or the mean current is not known.
+    Can't tell when: a linear regulator's heat limit, its pack or the currents are not known.
     Source: energy balance; share common practice, no source
     Remedy: A switching regulator, air flow, or fewer volts into it.
     """
@@ -151,38 +165,38 @@ def regulator_heat(case: Case) -> Flags:
             lacks = field_missing(kind, "shed_w")
             yield cant_tell(lacks, about=about, criticality=Criticality.FLIGHT)
             continue
-        heat = case.survey.supply.path_alone_w.get(path.feed.code)
-        heat = heat or case.scenario(Scenario.CRUISE).regulator_w.get(path.feed.code)
-        if heat is None:
+        shared = case.scenario(Scenario.BRISK).regulator_w.get(path.feed.code)
+        if shared is None:
             words = case.survey.supply.missing or (text("power path {code}: pack", code=path.feed.code),)
             yield cant_tell(*words, about=about, criticality=Criticality.FLIGHT)
             continue
-        soft = case.limit("regulator-heat-share") * kind.shed_w
-        if heat.expected <= soft:
+        alone = case.survey.supply.path_alone_w.get(path.feed.code)
+        heat, when, when_each, soft = shared, NOTHING, NOTHING, case.limit("regulator-heat-share")
+        over = shared.expected > kind.shed_w
+        if not over and alone is not None and alone.expected > kind.shed_w:
+            heat = alone
+            when = text(" when it is the only one left")
+            when_each = text(" when one is the only one left")
+        elif not over and shared.expected <= soft * kind.shed_w:
             continue
-        over = heat.expected > kind.shed_w
-        limit = kind.shed_w if over else soft
-        alone, each_alone = NOTHING, NOTHING
-        if len(case.aircraft.radio_paths) > 1:
-            alone = text(" when it is the only one left")
-            each_alone = text(" when one is the only one left")
+        limit = kind.shed_w if heat.expected > kind.shed_w else soft * kind.shed_w
         yield Flag(
             level=Level.WARNING if over else Level.CAUTION,
             about=about,
             message=text(
-                "Regulator {name} makes {heat} of heat{when}; it can shed {shed}.",
+                "Regulator {name} makes {heat} of heat in brisk flying{when}; it can shed {shed}.",
                 name=_name(path),
                 heat=Amount(heat.expected, "W"),
-                when=alone,
+                when=when,
                 shed=Amount(kind.shed_w, "W"),
             ),
             sameness=of_part(
                 "regulator",
                 _name(path),
                 text(
-                    "make {worst}{heat} of heat each{when}; each can shed {shed}",
+                    "make {worst}{heat} of heat each in brisk flying{when}; each can shed {shed}",
                     heat=Amount(heat.expected, "W"),
-                    when=each_alone,
+                    when=when_each,
                     shed=Amount(kind.shed_w, "W"),
                 ),
             ),

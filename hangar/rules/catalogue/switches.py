@@ -7,6 +7,7 @@ from hangar.parts.choices import AircraftClass, Criticality, SwitchKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_path
+from hangar.rules.current_rating import PathCurrents, overrun
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, of_part, rated
 from hangar.rules.registry import rule
@@ -27,16 +28,16 @@ def _switch(code: str) -> Text:
 )
 def switch_current(case: Case) -> Flags:
     """
-    Checks: mean and peak current of each power path against the switch's continuous current: the mean
-        above it is a warning, the peak above it a caution.
+    Checks: the current of each power path against its switch: the mean of a flight above the continuous
+        current is a warning, the mean of brisk flying a caution; the peak above the burst current is a
+        caution, above twice of it a warning. Without a burst current one and a half times the continuous
+        one is taken.
     Why: contacts heat, loosen and open.
     Can't tell when: the switch's current, or the current of its path, is not known.
-    Source: maker's rating
+    Source: maker's rating; the share for the burst current common practice, no source
     Remedy: An electronic switch, or one with contacts in parallel.
     """
-    paths = case.aircraft.radio_paths
-    mean = case.survey.supply.mean_a
-    for path in paths:
+    for path in case.aircraft.radio_paths:
         kind = path.switch_type
         if path.switch is None or kind is None:
             continue
@@ -45,44 +46,41 @@ def switch_current(case: Case) -> Flags:
             lacks = field_missing(kind, "continuous_a")
             yield cant_tell(lacks, about=about, criticality=Criticality.FLIGHT)
             continue
-        peak = case.peak.path_a.get(path.feed.code)
-        if peak is None and case.peak.collapse is None:
+        currents = PathCurrents.of_packs(case, path.feed.code)
+        if currents.peak is None and case.peak.collapse is None:
             words = case.survey.supply.missing or (text("power path {code}: current", code=path.feed.code),)
             yield cant_tell(*words, about=about, criticality=Criticality.FLIGHT)
-        average = mean.expected / len(paths) if mean else 0.0
-        if average > kind.continuous_a:
-            level, amps, word = Level.WARNING, average, text("on average")
-        elif peak is not None and peak.expected > kind.continuous_a:
-            level, amps, word = Level.CAUTION, peak.expected, text("at peak")
-        else:
+        found = overrun(currents, kind.continuous_a, kind.burst_a)
+        if found is None:
             continue
+        amps, word = found.amps, found.when
         yield Flag(
-            level=level,
+            level=found.level,
             about=about,
             message=text(
-                "{switch} carries {amps} {word}; it is rated for {continuous_a}.",
+                "{switch} carries {amps} {word}; {limit} is what it may.",
                 switch=_switch(path.switch.code),
                 amps=Amount(amps, "A"),
                 word=word,
-                continuous_a=Amount(kind.continuous_a, "A"),
+                limit=Amount(found.limit, "A"),
             ),
-            remedy=text("A switch rated for {amps} or more.", amps=case.ample(amps, "A")),
+            remedy=text(
+                "A switch that may carry {amps} or more {word}.", amps=case.ample(amps, "A"), word=word
+            ),
             sameness=of_part(
                 "switch",
                 path.switch.code,
                 text(
-                    "carry {worst}{amps} {word}; {continuous_a} is what each is rated for",
+                    "carry {worst}{amps} {word}; {limit} is what each may",
                     amps=Amount(amps, "A"),
                     word=word,
-                    continuous_a=Amount(kind.continuous_a, "A"),
+                    limit=Amount(found.limit, "A"),
                 ),
             ),
             detail=text("{code}, {switch}", code=kind.code, switch=kind.switch),
-            figures=tuple(
-                f for f in (peak, mean, rated("rated current", kind.continuous_a, "A")) if f is not None
-            ),
+            figures=(*currents.known, rated("rated current", kind.continuous_a, "A")),
             criticality=Criticality.FLIGHT,
-            margin=kind.continuous_a / amps,
+            margin=found.limit / amps,
         )
 
 
@@ -173,33 +171,27 @@ def switch_old(case: Case) -> Flags:
 )
 def connector_current(case: Case) -> Flags:
     """
-    Checks: peak current through the plugs between pack and bus against their limit (warning), and the mean
-        against a share of it (caution). Where the limit is not entered that of a three-pin plug is taken,
-        and the peak gives a caution only.
+    Checks: the current through the plugs between pack and bus against their limit: the mean of a flight
+        above a share of it is a warning, the mean of brisk flying a caution; the peak above one and a half
+        times the limit is a caution, above three times a warning. Where the limit is not entered that of
+        a three-pin plug is taken, and the most is a caution.
     Why: a plug that heats loses its grip.
     Can't tell when: nothing is asked; the currents are asked for by the supply rules.
     Source: common practice, no source
     Remedy: Feeds side by side, or a heavier plug.
     """
-    paths = case.aircraft.radio_paths
-    mean = case.survey.supply.mean_a
-    for path in paths:
+    for path in case.aircraft.radio_paths:
         if path.feed.joints == 0:
             continue
         known = path.feed.joint_limit_a is not None
-        limit = (path.feed.joint_limit_a or case.limit("plug-current")) * path.feed.parallel_leads
-        peak = case.peak.path_a.get(path.feed.code)
-        average = mean.expected / len(paths) if mean else 0.0
-        on_average = case.limit("plug-mean-share") * limit
-        if peak is not None and peak.expected > limit:
-            level, amps = (Level.WARNING if known else Level.CAUTION), peak.expected
-            word = text("at peak")
-        elif average > on_average:
-            level, amps, limit, word = Level.CAUTION, average, on_average, text("on average")
-        else:
+        rating = (path.feed.joint_limit_a or case.limit("plug-current")) * path.feed.parallel_leads
+        currents = PathCurrents.of_packs(case, path.feed.code)
+        found = overrun(currents, rating, None, case.limit("plug-mean-share"))
+        if found is None:
             continue
+        amps, limit, word = found.amps, found.limit, found.when
         yield Flag(
-            level=level,
+            level=found.level if known else Level.CAUTION,
             about=(path.feed.code, *(fed.pack.tag for fed in path.packs)),
             message=text(
                 "The plugs of power path {code} carry {amps} {word}; {limit} is the limit{of_plug}.",
@@ -219,7 +211,7 @@ def connector_current(case: Case) -> Flags:
                     limit=Amount(limit, "A"),
                 ),
             ),
-            figures=tuple(f for f in (peak, mean, allowed("limit", limit, "A")) if f is not None),
+            figures=(*currents.known, allowed("limit", limit, "A")),
             criticality=Criticality.FLIGHT,
             margin=limit / amps,
         )
