@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from hangar.base.kept_text import said_in
 from hangar.base.places import demo_fleet_dir
 from hangar.commands import main
 from hangar.parts import Airframe, Flight, Plan, PlanLine, Servo, ServoType
@@ -117,8 +118,9 @@ def test_a_flight_of_a_held_aircraft_needs_a_reason_that_is_kept(
         made = max(flights, key=lambda flight: (flight.flown_on, flight.number))
         assert made.minutes_min == 7.5
         assert made.remarks is not None
-        assert made.remarks.startswith("Logged while not released: held: spar cracked")
-        assert made.remarks.endswith("calm hop on the test stand")
+        remarks = str(said_in(made.remarks))
+        assert remarks.startswith("Logged while not released: held: spar cracked")
+        assert remarks.endswith("calm hop on the test stand")
 
 
 def test_the_open_lines_of_a_plan_are_carried_out(place: str, capsys: pytest.CaptureFixture[str]) -> None:

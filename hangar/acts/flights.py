@@ -9,6 +9,7 @@ from datetime import date
 from hangar.acts.hindrances import Hindrances
 from hangar.answers.reading import Records
 from hangar.base.errors import BadInput
+from hangar.base.kept_text import read_kept
 from hangar.base.text import Text, listed, plural, series, text
 from hangar.parts import Flight, Snag
 from hangar.parts.fields import key_of
@@ -91,7 +92,7 @@ def log_flights(
 def _kept_as_such(flight: Flight, reasons: tuple[Text, ...]) -> Flight:
     if not reasons:
         return flight
-    return replace(flight, remarks=logged_although((str(reason) for reason in reasons), flight.remarks))
+    return replace(flight, remarks=logged_although(reasons, flight.remarks))
 
 
 def flight_today(
@@ -144,7 +145,7 @@ def close_snag(edit: Edit, snag: Snag, action: str, closed_on: date) -> Text:
     if closed_on < snag.raised_on:
         raise BadInput("The snag was raised on {day}; it cannot be closed before.", day=snag.raised_on)
     edit.change(Snag, key_of(snag), action=action.strip(), closed_on=closed_on)
-    return text("Close snag: {text}", text=snag.text)
+    return text("Close snag: {text}", text=read_kept(snag.text))
 
 
 def next_snag_number(fleet: Records, aircraft: str, today: date) -> int:

@@ -58,10 +58,10 @@ def plans_from(fleet: Records, sketches: Sequence[Sketch], today: date) -> tuple
 
 def _free_code(sketch: Sketch, taken: Iterable[str]) -> str:
     number = 1
-    code = sketch.code or f"{sketch.aircraft} refit 1"
+    code = sketch.code or f"{sketch.aircraft} R1"
     while code in taken:
         number += 1
-        code = f"{sketch.code or f'{sketch.aircraft} refit'} {number}"
+        code = f"{sketch.code} {number}" if sketch.code else f"{sketch.aircraft} R{number}"
     return code
 
 

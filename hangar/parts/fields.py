@@ -52,6 +52,14 @@ class Inexact:
 
 
 @dataclass(frozen=True, slots=True)
+class Said:
+    """Words that the program may have written: a kept text then, read in the reader's language.
+
+    What the keeper writes there stays as it is. See :mod:`hangar.base.kept_text`.
+    """
+
+
+@dataclass(frozen=True, slots=True)
 class Children:
     """A tuple of records of another kind that the reader hangs below this one; not a column."""
 
@@ -100,6 +108,8 @@ class FieldSpec:
     is_year: bool = False
     is_inexact: bool = False
     """Whether a day may be known in part only, as a :class:`hangar.base.part_day.PartDay`."""
+    is_said: bool = False
+    """Whether the program's own words may stand there, as a kept text."""
 
     @property
     def plain_words(self) -> str:
@@ -198,11 +208,12 @@ def _specs(kind: Hashable) -> tuple[FieldSpec, ...]:
         within = next((mark for mark in marks if isinstance(mark, Within)), Within())
         is_year = any(isinstance(mark, Year) for mark in marks)
         is_inexact = any(isinstance(mark, Inexact) for mark in marks)
+        is_said = any(isinstance(mark, Said) for mark in marks)
         default = None if field.default is dataclasses.MISSING else field.default
         found.append(
             FieldSpec(
                 *(field.name, bare, optional, label.words, label.help, within),
-                *(children, default, unit, is_year, is_inexact),
+                *(children, default, unit, is_year, is_inexact, is_said),
             )
         )
     return tuple(found)

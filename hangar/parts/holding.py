@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from hangar.base.text import Arg, Text, series, text
+from hangar.base.kept_text import kept_text, read_kept
+from hangar.base.text import Arg, Text, joined, series, text
 from hangar.parts.airframe import Airframe
 from hangar.parts.choices import AircraftState, Severity
 from hangar.parts.logbook import Snag
@@ -34,7 +35,7 @@ def recorded_hindrances(frame: Airframe, snags: Iterable[Snag]) -> tuple[Text, .
     reasons = [text("held: {why}", why=hold)] if hold else []
     grounding = grounding_snags(snags)
     if grounding:
-        reasons.append(text("open snag: {snags}", snags=series(snag.text for snag in grounding)))
+        reasons.append(text("open snag: {snags}", snags=series(read_kept(snag.text) for snag in grounding)))
     if frame.state not in (AircraftState.HELD, AircraftState.ON_THE_LINE):
         state = text("{state}", state=frame.state)
         reason = frame.state_reason
@@ -44,5 +45,5 @@ def recorded_hindrances(frame: Airframe, snags: Iterable[Snag]) -> tuple[Text, .
 
 def logged_although(reasons: Iterable[Arg], remarks: str | None) -> str:
     """The remarks of a flight that is logged of an aircraft that must not fly, so that it is kept as such."""
-    words = f"Logged while not released: {series(reasons)}."
-    return f"{words} {remarks}" if remarks else words
+    told = text("Logged while not released: {reasons}.", reasons=series(reasons))
+    return kept_text(joined(told, text("{remarks}", remarks=remarks)) if remarks else told)

@@ -9,7 +9,7 @@ from typing import Annotated, ClassVar
 from hangar.parts.airframe import OF_AIRCRAFT
 from hangar.parts.choices import InspectionKind, Severity
 from hangar.parts.controls import AT_POSITION
-from hangar.parts.fields import In, Label, Link, Record, Within
+from hangar.parts.fields import In, Label, Link, Record, Said, Within
 
 OF_PACK = Link("pack", ("pack",), owned=True)
 
@@ -175,7 +175,7 @@ class Flight(Record):
     wind_m_s: Annotated[float | None, Within(0, 40), In("m/s")] = None
     hard_landing: bool | None = None
     crashed: bool | None = None
-    remarks: str | None = None
+    remarks: Annotated[str | None, Said()] = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -191,7 +191,7 @@ class Inspection(Record):
     inspected_on: date
     kind: InspectionKind
     passed: bool | None = None
-    findings: str | None = None
+    findings: Annotated[str | None, Said()] = None
     by: Annotated[str | None, Label("done by")] = None
     next_due_on: date | None = None
 
@@ -208,7 +208,7 @@ class Snag(Record):
     aircraft: str
     raised_on: date
     number: Annotated[int, Within(1, 100)] = 1
-    text: str
+    text: Annotated[str, Said()]
     part: str | None = None
     severity: Severity = Severity.NOTE
     action: str | None = None

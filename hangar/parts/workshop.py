@@ -8,7 +8,7 @@ from typing import Annotated, ClassVar
 
 from hangar.parts.airframe import OF_AIRCRAFT
 from hangar.parts.choices import PlanAction, PlanState, StockKind
-from hangar.parts.fields import Children, In, Label, Link, Record, Within
+from hangar.parts.fields import Children, In, Label, Link, Record, Said, Within
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -87,7 +87,7 @@ class Plan(Record):
     state: PlanState = PlanState.SKETCHED
     begun_on: date | None = None
     due_on: date | None = None
-    note: str | None = None
+    note: Annotated[str | None, Said()] = None
     lines: Annotated[tuple[PlanLine, ...], Children("plan-line")] = ()
     proofs: Annotated[tuple[PlanProof, ...], Children("plan-proof")] = ()
     predictions: Annotated[tuple[Prediction, ...], Children("prediction")] = ()

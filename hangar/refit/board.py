@@ -10,6 +10,7 @@ from datetime import date
 from functools import cache
 
 from hangar.base.errors import BadInput
+from hangar.base.kept_text import read_kept
 from hangar.base.places import resources_dir
 from hangar.base.text import Amount, Text, fixed, listed, text
 from hangar.parts import Aircraft, BenchCheck, Library, Plan, PlanLine, after_plan
@@ -278,7 +279,7 @@ def left_open(aircraft: Aircraft, findings: Iterable[Finding]) -> tuple[Text, ..
     warnings = [one.message for one in findings if one.level is Level.WARNING and one.is_open]
     return (
         *warnings,
-        *(text("Open snag: {snag}", snag=snag.text) for snag in grounding_snags(aircraft.snags)),
+        *(text("Open snag: {snag}", snag=read_kept(snag.text)) for snag in grounding_snags(aircraft.snags)),
     )
 
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from hangar.answers.needs import open_plans
 from hangar.base.errors import BadInput
+from hangar.base.kept_text import said_in
 from hangar.base.text import NOTHING, Text, joined, series, text
 from hangar.parts import Aircraft, Plan, PlanLine, ServoFit, after_plan
 from hangar.parts.failsafe import is_set_wrong
@@ -82,7 +83,7 @@ def _draw(sheet: Sheet, case: SheetCase, plan: Plan | None) -> None:
 
 def _plan_words(sheet: Sheet, plan: Plan) -> None:
     words = [text("Plan {code}, {state}.", code=plan.code, state=plan.state)]
-    words += [series([each], "").as_sentence() for each in (plan.purpose, plan.note) if each]
+    words += [series([each], "").as_sentence() for each in (plan.purpose, said_in(plan.note)) if each]
     if plan.begun_on:
         words.append(text("Begun {begun_on}.", begun_on=plan.begun_on))
     if plan.due_on:

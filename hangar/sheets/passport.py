@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
+from hangar.base.kept_text import read_kept, said_in
 from hangar.base.text import NOTHING, Arg, Text, joined, series, text
 from hangar.parts import FedPack, PowerPath, Receiver, ServoFit, Stabiliser
 from hangar.parts.choices import RotorKind
@@ -219,7 +220,7 @@ def _history(sheet: Sheet, case: SheetCase) -> None:
 
 def _events(case: SheetCase) -> Sequence[Sequence[Cell]]:
     events: list[tuple[date, Text, Arg]] = [
-        (each.inspected_on, text("inspection, {kind}", kind=each.kind), each.findings or "-")
+        (each.inspected_on, text("inspection, {kind}", kind=each.kind), said_in(each.findings) or "-")
         for each in case.aircraft.inspections
     ]
     for snag in case.aircraft.snags:
@@ -229,7 +230,7 @@ def _events(case: SheetCase) -> Sequence[Sequence[Cell]]:
             (
                 snag.raised_on,
                 text("snag, {severity}, {closed}", severity=snag.severity, closed=closed),
-                joined(series([snag.text]), action),
+                joined(series([read_kept(snag.text)]), action),
             )
         )
     return [list(each) for each in sorted(events, key=lambda event: (event[0], str(event[1])))]

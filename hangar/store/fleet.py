@@ -14,6 +14,7 @@ from sqlalchemy.exc import DBAPIError
 from sqlmodel import select
 
 from hangar.base.errors import BadInput, StoreFault
+from hangar.base.kept_text import kept_text, read_kept
 from hangar.base.text import Text, listed, text
 from hangar.parts import KIND_BY_NAME, Aircraft, Airframe, Attachment, Record, Setting
 from hangar.parts.library import Library
@@ -24,7 +25,6 @@ from hangar.store.edit import Edit
 from hangar.store.faults import READ, in_words
 from hangar.store.file import create_file, open_file
 from hangar.store.journal import Change, Seat, Step
-from hangar.store.labels import kept_label, read_label
 from hangar.store.lock import FleetLock, lock_or_reason, lock_to_write, real_file
 from hangar.store.papers import content_of
 from hangar.store.reading import read_aircraft, read_fleet, read_library
@@ -290,7 +290,7 @@ class Fleet:
             if edit.steps:
                 if not self._seat.alone:
                     self._turns.watch.refuse_clash(edit.steps)
-                journal.write(self._stored, kept_label(label), edit.steps, self._clock(), self._seat)
+                journal.write(self._stored, kept_text(label), edit.steps, self._clock(), self._seat)
             return edit.steps
 
         return self._change(do)
@@ -356,7 +356,7 @@ class Fleet:
     def _label(self, find: Find) -> Text | str | None:
         with self.one_moment():
             found = find(self._stored, self._seat)
-        return read_label(found[1]) if found else None
+        return read_kept(found[1]) if found else None
 
     def _step(self, find: Find, take: Callable[[Rows, int], list[Step]]) -> Touched | None:
         with self._turns.lock:

@@ -14,10 +14,10 @@ from sqlmodel import col, select
 from sqlmodel.sql.expression import Select
 
 from hangar.base.errors import BadInput, StoreFault
+from hangar.base.kept_text import read_kept
 from hangar.base.text import Text
 from hangar.parts import KIND_BY_NAME, Airframe, Record
 from hangar.store.codec import Key, from_text, name_of, to_text
-from hangar.store.labels import read_label
 from hangar.store.record_rows import AS_IT_STANDS, Rows, key_of_values, select_columns
 from hangar.store.tables import JournalChange, JournalEdit
 
@@ -313,5 +313,5 @@ def history(
                 # Follow a renamed record back to what it was called before.
                 wanted = key_text(key_of_values(step.kind, step.before))
         undone = row.state != "done"
-        label = read_label(row.label)
+        label = read_kept(row.label)
         yield Change(row.made_at, label, row.kind, step.key, step.before, step.after, undone, row.seat)

@@ -9,6 +9,7 @@ from enum import StrEnum
 from typing import Any
 
 from hangar.base.errors import BadInput
+from hangar.base.kept_text import kept_text
 from hangar.base.part_day import part_day
 from hangar.parts import (
     KIND_BY_NAME,
@@ -45,7 +46,6 @@ from hangar.store.intake.proposal import Changed, Proposed
 from hangar.store.intake.reading import Answers, Known, Reading, read_file
 from hangar.store.intake.records import proposed
 from hangar.store.intake.vocabulary import squeezed
-from hangar.store.labels import kept_label
 
 
 @dataclass(slots=True)
@@ -302,5 +302,5 @@ def _origins(record: Record, source: Proposed, taken: KeeperTaken) -> Iterable[F
             row=cell.row,
             column=cell.column,
             text=cell.text[:1000],
-            doubt=kept_label(entry.reason),
+            doubt=kept_text(entry.reason),
         )

@@ -10,9 +10,9 @@ from typing import Any
 from sqlmodel import col
 
 from hangar.base.errors import StoreFault
+from hangar.base.kept_text import read_kept
 from hangar.store.codec import Key, name_of
 from hangar.store.journal import Step, entries, key_text, latest_turn, rows_of, step_of
-from hangar.store.labels import read_label
 from hangar.store.record_rows import Rows, key_of_values
 from hangar.store.tables import JournalChange, JournalEdit
 
@@ -96,7 +96,7 @@ def _words(step: Step, key: Key, row: Any) -> str:
     else:
         fields = [f"{name} is {_shown(value)}" for name, value in now.items() if value != was.get(name)]
         change = ", ".join(fields[:4])
-    label = read_label(row.label)
+    label = read_kept(row.label)
     how = f'undid "{label}"' if undone else f'"{label}"'
     return (
         f"Not saved: {name_of(step.kind, key)} was changed meanwhile by {row.seat or 'somebody else'}"

@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from datetime import date
 
-from hangar.base.text import listed, text
+from hangar.base.kept_text import kept_text
+from hangar.base.text import Amount, listed, text
 from hangar.parts import Airframe, BenchCheck, Channel, Position, RangeCheck, Setting
 from hangar.parts.choices import FailsafeAction, Severity
 from hangar.parts.failsafe import (
@@ -34,7 +35,7 @@ from hangar.store.sheet_packs import (
     take_tests,
 )
 from hangar.store.sheet_surfaces import THROW_FIELDS, take_mass_and_balance, take_play, take_throw
-from hangar.store.sheet_taking import Answer, FlightHindrances, Outcome, SheetIntake
+from hangar.store.sheet_taking import Answer, FlightHindrances, Outcome, SheetIntake, one_line
 
 CURRENT_FIELDS = {"Neutral": "neutral_ma", "Moving": "moving_ma", "End A": "end_a_ma", "End B": "end_b_ma"}
 NAMES = ("Pilot", "Looked at by", "Bench-checked by", "Charged by")
@@ -88,7 +89,7 @@ def take_answers(
 
 def _keep_words(taking: SheetIntake, answer: Answer) -> None:
     """What has no field of its own is kept in words with the day's check."""
-    taking.note(f"{answer.box} {answer.text.strip()}")
+    taking.note(text("{box} {words}", box=answer.name, words=one_line(answer.text)))
 
 
 def _with_the_day(_taking: SheetIntake, _answer: Answer) -> None:
@@ -98,7 +99,7 @@ def _with_the_day(_taking: SheetIntake, _answer: Answer) -> None:
 def _control(taking: SheetIntake, answer: Answer) -> None:
     """The field's box is for direction, travel and centre, the bench's for direction alone."""
     if taking.edit.record(Position, taking.aircraft, answer.about) is None:
-        taking.note(f"{answer.about} direction right")
+        taking.note(text("{about} direction right", about=answer.about))
     elif taking.sheet == FIELD:
         taking.check(answer.about, direction_ok=True, centre_ok=True)
     else:
@@ -206,7 +207,7 @@ def _did(taking: SheetIntake, answer: Answer) -> None:
     """What an output did without a signal; where that is wrong a snag is raised, which a check tells."""
     channel = _channel(taking, answer.about)
     words = answer.text.strip()
-    taking.note(f"{answer.about} did {words}")
+    taking.note(text("{about} did {words}", about=answer.about, words=one_line(words)))
     if channel is None or not is_contradicted(channel, words):
         return
     asked = actions_in_words(expected_actions(channel))
@@ -218,7 +219,7 @@ def _did(taking: SheetIntake, answer: Answer) -> None:
         words=repr(words),
         asked=asked,
     )
-    raise_snag(taking, str(told), weight, answer)
+    raise_snag(taking, kept_text(told), weight, answer)
 
 
 def _action(taking: SheetIntake, answer: Answer) -> None:
@@ -278,7 +279,7 @@ def _after(taking: SheetIntake, answer: Answer) -> None:
         if kept is not None:
             taking.change(answer, Airframe, (frame.code,), turbine_stop_s=kept)
     else:
-        taking.note(f"{answer.about} after {value:g} s")
+        taking.note(text("{about} after {time}", about=answer.about, time=Amount(value, "s")))
 
 
 def _channel(taking: SheetIntake, about: str) -> Channel | None:

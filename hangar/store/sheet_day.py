@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from hangar.base.text import series, text
+from hangar.base.kept_text import kept_text, said_in
+from hangar.base.text import Arg, Listed, Text, fixed, series, text
 from hangar.parts import Flight, Inspection, Plan, PlanProof, Snag
 from hangar.parts.choices import InspectionKind, PlanState, Severity
 from hangar.parts.holding import logged_although
 from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE, READ_BACK
-from hangar.store.sheet_taking import Answer, SheetIntake, joined
+from hangar.store.sheet_taking import Answer, SheetIntake, one_line
 
 _DONE = (PlanState.DROPPED, PlanState.FLOWN_IN)
 _ROW_TICKS = ("Currents", "Throws", "Free play")
@@ -21,7 +22,7 @@ def take_day(taking: SheetIntake) -> None:
     """Write what the sheet says as a whole, after its readings."""
     if taking.sheet == CHARGING:
         for words in taking.notes:
-            taking.state(None, text("has no record for {words}; it stays on the paper.", words=repr(words)))
+            taking.state(None, text("has no record for '{words}'; it stays on the paper.", words=words))
         return
     if taking.sheet == FIELD:
         _flights(taking)
@@ -39,15 +40,14 @@ def _look_over(taking: SheetIntake) -> None:
     """The ticks of the whole and what has no field of its own, as one inspection."""
     ticked = [each for each in taking.answers if _is_tick_of_the_whole(taking, each)]
     left = [each for each in taking.blank if _is_tick_of_the_whole(taking, each)]
-    rows = [each.box for each in taking.answers if each.what in _ROW_TICKS]
-    words = joined(
-        {
-            "ticked": [_tick_name(each) for each in ticked],
-            "not ticked": [_tick_name(each) for each in left] if ticked else [],
-            "rows ticked": rows,
-            "noted": taking.notes,
-        }
-    )
+    rows = [each.name for each in taking.answers if each.what in _ROW_TICKS]
+    names, blank = [_tick_name(each) for each in ticked], [_tick_name(each) for each in left]
+    words = [
+        *([text("ticked: {boxes}", boxes=series(names, ","))] if names else ()),
+        *([text("not ticked: {boxes}", boxes=series(blank, ","))] if names and blank else ()),
+        *([text("rows ticked: {boxes}", boxes=series(rows, ","))] if rows else ()),
+        *([text("noted: {notes}", notes=series(taking.notes, ","))] if taking.notes else ()),
+    ]
     if not words:
         return
     whole = bool(ticked) and not left and not taking.is_contradicted
@@ -55,19 +55,42 @@ def _look_over(taking: SheetIntake) -> None:
     kind = InspectionKind.AFTER_REFIT if refit else InspectionKind.GATE
     before = taking.edit.record(Inspection, taking.aircraft, taking.day, kind)
     made = before or Inspection(aircraft=taking.aircraft, inspected_on=taking.day, kind=kind)
-    title = f"{READ_BACK[taking.sheet].capitalize()}, {taking.moment:%H:%M}: "
-    kept = [line for line in (made.findings or "").splitlines() if not line.startswith(title)]
+    line = text(
+        "{sheet:^}, {moment}: {words}",
+        sheet=fixed(READ_BACK[taking.sheet]),
+        moment=f"{taking.moment:%H:%M}",
+        words=series(words),
+    )
+    kept = [one for one in _lines_in(made.findings) if not _is_same_reading(one, line)]
     taking.put(
         replace(
             made,
-            findings="\n".join((*kept, title + words)),
+            findings=kept_text(series((*kept, line), ".")),
             passed=made.passed if made.passed is not None else (True if whole else None),
             by=made.by or taking.by,
         )
     )
 
 
-def _tick_name(answer: Answer) -> str:
+def _lines_in(findings: str | None) -> tuple[Arg, ...]:
+    """What an inspection says already: its readings of sheets one by one, or the keeper's words."""
+    said = said_in(findings)
+    if not isinstance(said, Text):
+        return (said,) if said else ()
+    items = said.args.get("items")
+    return items.items if isinstance(items, Listed) else (said,)
+
+
+def _is_same_reading(said: Arg, line: Text) -> bool:
+    """Whether that is what the same sheet of the same moment said before."""
+    return (
+        isinstance(said, Text)
+        and said.key == line.key
+        and all(str(said.args[name]) == str(line.args[name]) for name in ("sheet", "moment"))
+    )
+
+
+def _tick_name(answer: Answer) -> Arg:
     return answer.what if answer.about == LINE else answer.about
 
 
@@ -93,7 +116,7 @@ def _flights(taking: SheetIntake) -> None:
     if minutes is None:
         for answer in (counted, remarks):
             if answer is not None:
-                taking.note(f"{answer.what} {answer.text.strip()}")
+                taking.note(text("{box} {words}", box=answer.name, words=one_line(answer.text)))
         return
     read = [taking.number(minutes, Flight, "minutes_min", part, bare="min")
             for part in _BETWEEN.split(minutes.text.strip())]  # fmt: skip
@@ -151,13 +174,13 @@ def _snag(taking: SheetIntake) -> None:
 
 
 def raise_snag(
-    taking: SheetIntake, text: str, severity: Severity = Severity.NOTE, answer: Answer | None = None
+    taking: SheetIntake, words: str, severity: Severity = Severity.NOTE, answer: Answer | None = None
 ) -> None:
     """Raise a snag of the sheet's day, unless it stands there already."""
     known = taking.edit.records(Snag, aircraft=taking.aircraft, raised_on=taking.day)
-    if not any(snag.text == text for snag in known):
+    if not any(snag.text == words for snag in known):
         number = max((snag.number for snag in known), default=0) + 1
         made = Snag(
-            aircraft=taking.aircraft, raised_on=taking.day, number=number, text=text, severity=severity
+            aircraft=taking.aircraft, raised_on=taking.day, number=number, text=words, severity=severity
         )
         taking.put(made, answer)

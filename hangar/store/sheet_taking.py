@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time
 from typing import Any
 
 from hangar.base.errors import BadInput, words_of
-from hangar.base.text import Text, text
+from hangar.base.text import Text, fixed, text
 from hangar.base.units import UnitChoice, convert, parse_quantity, unit_named
 from hangar.parts import Airframe, BenchCheck, Pack, PackType, RangeCheck, Record, Setting, Snag
 from hangar.parts.fields import columns, key_of, spec_of
 from hangar.parts.holding import recorded_hindrances
+from hangar.parts.sheet_boxes import LINE
 from hangar.store.cells import read_moment
 from hangar.store.codec import is_unprintable
 from hangar.store.edit import Edit
@@ -35,8 +36,19 @@ class Answer:
 
     @property
     def box(self) -> str:
-        """What the box is called in a sentence."""
+        """What the box is known by."""
         return f"{self.about} {self.what}".strip()
+
+    @property
+    def name(self) -> Text:
+        """What the box is called in a sentence."""
+        if self.about in ("", LINE):
+            return fixed(self.what)
+        return (
+            text("{about} {what}", about=self.about, what=fixed(self.what))
+            if self.what
+            else text("{about}", about=self.about)
+        )
 
     @property
     def is_filled(self) -> bool:
@@ -87,7 +99,7 @@ class SheetIntake:
         self.tests: dict[str, dict[str, tuple[float, Answer]]] = {}
         self.charges: dict[str, dict[str, Any]] = {}
         self.checks: dict[str, dict[str, Any]] = {}
-        self.notes: list[str] = []
+        self.notes: list[Text] = []
         self._changes: list[tuple[Answer, type[Record], tuple[Any, ...], dict[str, Any]]] = []
         self._written: set[tuple[type[Record], tuple[Any, ...]]] = set()
 
@@ -230,9 +242,9 @@ class SheetIntake:
         """Change fields of a record there is, once all boxes are read."""
         self._changes.append((answer, kind, key, values))
 
-    def note(self, words: str) -> None:
+    def note(self, words: Text) -> None:
         """Keep what has no field of its own in words."""
-        self.notes.append(" ".join(words.split()))
+        self.notes.append(words)
 
     def put(self, record: Record, answer: Answer | None = None) -> None:
         """Write a record at once; one that cannot be is refused and leaves the others standing."""
@@ -292,6 +304,11 @@ class SheetIntake:
         self.put(record, answer)
 
 
+def one_line(words: str) -> str:
+    """What a keeper wrote into a box, without its line breaks."""
+    return " ".join(words.split())
+
+
 def moment_of(written: str, today: date) -> datetime:
     """A day with or without a time, as people write it: 2031-05-20, 20.5.2031, 2031-05-20 14:30, D-1.
 
@@ -309,8 +326,3 @@ def pack_with_type(edit: Edit, tag: str) -> tuple[Pack | None, PackType | None]:
     """A pack and its type, as far as they are there."""
     pack = edit.record(Pack, tag)
     return pack, edit.record(PackType, pack.pack_type) if pack else None
-
-
-def joined(words: Mapping[str, list[str]]) -> str:
-    """Words under their heads: ``ticked: a, b; not ticked: c``."""
-    return "; ".join(f"{head}: {', '.join(each)}" for head, each in words.items() if each)

@@ -11,12 +11,12 @@ from threading import RLock
 from sqlalchemy.exc import DBAPIError
 
 from hangar.base.errors import BadInput, StoreFault
+from hangar.base.kept_text import read_kept
 from hangar.store import journal
 from hangar.store.door import Door
 from hangar.store.edit import Edit
 from hangar.store.faults import READ, broken_link, in_words
 from hangar.store.journal import Mark, Step
-from hangar.store.labels import read_label
 from hangar.store.record_rows import Rows
 from hangar.store.seats import Watch
 from hangar.store.touched import Touched, touched_by
@@ -92,7 +92,7 @@ class Turns:
         raise StoreFault(
             'The connection to the server was lost while "{label}" was being saved; whether it was '
             "saved cannot be told until the server answers again: look for it in the history then.",
-            label=read_label(mark.label),
+            label=read_kept(mark.label),
         ) from lost
 
     @contextmanager

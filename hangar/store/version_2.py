@@ -7,6 +7,7 @@ stayed when their plan was removed and were taken over by the next plan of that 
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
@@ -14,6 +15,7 @@ from typing import Any
 
 from sqlalchemy import Connection, Row, text
 
+from hangar.parts.holding import logged_although
 from hangar.store.constraints import prepare_for_server, whole_schema
 from hangar.store.looser import make_anew
 from hangar.store.old_settings import PREDICTION, PROOF, TICK, Place, Values, place_of, values_of
@@ -57,6 +59,7 @@ def to_version_2(link: Connection) -> None:
     _fill(link, _standing(link, retold))
     retold.follow(one for one in changes if one.state == "undone")
     _write(link, retold)
+    _keep_as_texts(link)
 
 
 _CHANGES = """
@@ -65,6 +68,36 @@ FROM journal_change c JOIN journal_edit e ON e.id = c.edit
 WHERE c.kind IN ('setting', 'plan') AND e.state IN ('done', 'undone')
 ORDER BY c.edit, c.id
 """
+
+
+_ALTHOUGH = re.compile(r"Logged while not released: (.+?)\.(?: (.*))?", re.DOTALL)
+"""How the program's own English began in the remarks of a flight."""
+
+
+def _keep_as_texts(link: Connection) -> None:
+    """Keep as a text what the program wrote into the remarks of flights, in the log and its history."""
+    for one in link.execute(text("SELECT id, remarks FROM flight WHERE remarks LIKE 'Logged while%'")).all():
+        values = {"id": one.id, "remarks": _as_text(one.remarks)}
+        link.execute(text("UPDATE flight SET remarks = :remarks WHERE id = :id"), values)
+    for side in ("before", "after"):
+        told = link.execute(
+            text(f"SELECT id, {side} AS kept FROM journal_change"  # noqa: S608
+                 f" WHERE kind = 'flight' AND {side} LIKE '%Logged while%'")
+        ).all()  # fmt: skip
+        for one in told:
+            try:
+                held = json.loads(one.kept)
+                kept = json.dumps({**held, "remarks": _as_text(held["remarks"])}, ensure_ascii=False)
+            except (ValueError, TypeError, KeyError):
+                continue
+            statement = text(f"UPDATE journal_change SET {side} = :kept WHERE id = :id")  # noqa: S608
+            link.execute(statement, {"id": one.id, "kept": kept})
+
+
+def _as_text(remarks: str) -> str:
+    """Remarks that begin as the program began them, as a kept text that reads the same in English."""
+    match = _ALTHOUGH.fullmatch(remarks)
+    return logged_although([match[1]], match[2]) if match else remarks
 
 
 @dataclass

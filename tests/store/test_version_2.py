@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import sqlite3
 from contextlib import closing
 from datetime import date
@@ -12,7 +13,9 @@ from sqlalchemy import create_engine
 from sqlalchemy.engine import make_url
 
 from hangar.base.errors import StoreFault
-from hangar.parts import Airframe, Plan, PlanProof, Prediction, Setting, ShoppingTick
+from hangar.base.kept_text import said_in
+from hangar.base.reader import Reader
+from hangar.parts import Airframe, Flight, Plan, PlanProof, Prediction, Setting, ShoppingTick
 from hangar.parts.choices import AircraftClass
 from hangar.store import Fleet, check_file
 from hangar.store.schema_check import SUMS, made, sum_of
@@ -116,6 +119,41 @@ def test_a_renamed_plan_keeps_its_ticks(tmp_path: Path) -> None:
         assert proofs(fleet) == {("Q", "B0"): date(2031, 1, 1)}
         fleet.undo()
         assert proofs(fleet) == {("P", "B0"): date(2031, 1, 1)}
+        fleet.redo()
+    assert check_file(path).sound
+
+
+OLD_REMARKS = "Logged while not released: held: spar cracked. gusty"
+FLIGHT = {
+    "aircraft": "DUN",
+    "flown_on": "2031-05-20",
+    "number": 1,
+    "minutes_min": 6.0,
+    "remarks": OLD_REMARKS,
+}
+
+
+def test_what_the_program_wrote_into_remarks_is_kept_as_a_text(tmp_path: Path) -> None:
+    path = tmp_path / "old.hangar"
+    old_file(path, EDITS[:1])
+    with closing(sqlite3.connect(path)) as link:
+        names = ", ".join(FLIGHT)
+        link.execute(f"INSERT INTO flight ({names}) VALUES (?, ?, ?, ?, ?)", list(FLIGHT.values()))
+        link.execute("INSERT INTO journal_edit (made_at, label, state, turn)"
+                     " VALUES ('2026-03-14 09:30:00', 'Log', 'done', 9)")  # fmt: skip
+        link.execute(
+            "INSERT INTO journal_change (edit, kind, key, after)"
+            " VALUES ((SELECT max(id) FROM journal_edit), 'flight', ?, ?)",
+            (json.dumps(["DUN", "2031-05-20", 1]), json.dumps(FLIGHT)),
+        )
+        link.commit()
+    with Fleet.open(path) as fleet:
+        said = said_in(fleet.records(Flight)[0].remarks)
+        assert str(said) == OLD_REMARKS
+        assert Reader("de").put(said).endswith("gusty")
+        assert "nicht freigegeben" in Reader("de").put(said)
+        fleet.undo()
+        assert fleet.records(Flight) == ()
         fleet.redo()
     assert check_file(path).sound
 

@@ -22,6 +22,8 @@ from hangar.acts.flights import (
 )
 from hangar.acts.hindrances import Hindrances
 from hangar.base.errors import BadInput
+from hangar.base.kept_text import said_in
+from hangar.base.text import text
 from hangar.parts import Airframe, Flight, Inspection, Pack, RangeCheck, Snag
 from hangar.parts.choices import AircraftState, InspectionKind, PackState, Severity
 from hangar.window.kit.desk import Desk
@@ -164,7 +166,7 @@ def test_a_flight_of_an_aircraft_that_must_not_fly_is_asked_about_and_kept_as_su
     dialog.although_button.click()
     (flight,) = desk.records(Flight, flown_on=TODAY)
     assert flight.minutes_min == 8.0
-    assert (flight.remarks or "").startswith("Logged while not released: ")
+    assert str(said_in(flight.remarks)).startswith("Logged while not released: ")
     assert not dialog.although_button.isVisible()
     dialog.close()
 
@@ -178,7 +180,7 @@ def test_the_acts_below_refuse_until_it_is_confirmed(desk: Desk) -> None:
         log(desk, same_again(desk, TODAY, CODE))
     log(desk, flight_today(desk, "WREN", None, 5.0, TODAY), although=True)
     (kept,) = desk.records(Flight, aircraft="WREN")
-    assert "held: spar cracked" in (kept.remarks or "")
+    assert "held: spar cracked" in str(said_in(kept.remarks))
 
 
 def test_an_aircraft_that_cannot_be_judged_is_not_taken_for_sound(
@@ -207,7 +209,7 @@ def test_a_flight_typed_into_the_logbook_table_is_asked_about_too(desk: Desk) ->
     assert dialog.although_button.isVisible()
     dialog.although_button.click()
     (kept,) = desk.records(Flight, flown_on=TODAY)
-    assert (kept.remarks or "").startswith("Logged while not released: ")
+    assert str(said_in(kept.remarks)).startswith("Logged while not released: ")
     assert not dialog.isVisible()
 
 
@@ -290,16 +292,16 @@ def test_a_snag_cannot_close_before_it_was_raised(desk: Desk) -> None:
 
 def test_an_inspection_is_passed_only_when_every_item_is_well() -> None:
     def made(*states: ItemState) -> Inspection:
-        items = {f"item {at}.": state for at, state in enumerate(states)}
+        items = {text("item {at}.", at=at): state for at, state in enumerate(states)}
         return inspection_of(CODE, InspectionKind.YEARLY, TODAY, items, "dusty")
 
     assert made(ItemState.OK, ItemState.NOT_APPLICABLE).passed is True
     unfinished = made(ItemState.OK, ItemState.NOT_LOOKED_AT)
     assert unfinished.passed is None
-    assert unfinished.findings == "not looked at: 1 of 2. dusty"
+    assert str(said_in(unfinished.findings)) == "not looked at: 1 of 2. dusty"
     wrong = made(ItemState.NOT_OK, ItemState.NOT_LOOKED_AT)
     assert wrong.passed is False
-    assert wrong.findings == "not ok: item 0. not looked at: 1 of 2. dusty"
+    assert str(said_in(wrong.findings)) == "not ok: item 0. not looked at: 1 of 2. dusty"
 
 
 def test_an_inspection_is_entered_from_its_items(desk: Desk, page: LogPage) -> None:

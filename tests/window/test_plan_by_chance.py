@@ -86,7 +86,7 @@ def tried(desk: Desk, chance: random.Random, code: str) -> str:
 @pytest.mark.parametrize("seed", range(4))
 def test_random_edits_undone_leave_the_fleet_and_redone_bring_them_back(desk: Desk, seed: int) -> None:
     chance = random.Random(seed)
-    code = f"{CODE} refit 1"
+    code = f"{CODE} R1"
     desk.change(MARK, lambda edit: edit.put(Setting(name="tried", value="yes")))
     first, states = everything(desk), set[PlanState]()
     for _ in range(STEPS):

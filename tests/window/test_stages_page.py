@@ -56,7 +56,7 @@ def board(desk: Desk, qtbot: QtBot) -> Iterator[RefitBoard]:
 @pytest.fixture
 def page(board: RefitBoard, desk: Desk) -> StagesPage:
     """The stages of that plan, opened from its page."""
-    board.open_plan(f"{CODE} refit 1")
+    board.open_plan(f"{CODE} R1")
     QTest.mouseClick(board.page.stages_button, LEFT)
     assert board.currentWidget() is board.stages
     return board.stages
@@ -161,7 +161,7 @@ def test_stages_are_kept_as_plans_and_taken_back_as_one_step(
 def test_a_plan_that_changed_meanwhile_is_not_taken_apart(page: StagesPage, desk: Desk, qtbot: QtBot) -> None:
     type_money(page, "60")
     work_out(page, qtbot)
-    plan = plans_known.plan_named(desk, f"{CODE} refit 1")
+    plan = plans_known.plan_named(desk, f"{CODE} R1")
     assert plan is not None
     desk.do(plans.remove_line, plan.lines[0])
     assert "has changed" in page.told.text()
@@ -209,7 +209,7 @@ def test_a_point_of_the_front_is_put_in_stages(board: RefitBoard, desk: Desk, qt
 def test_working_out_a_plan_is_stopped_and_asked_again(
     board: RefitBoard, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    board.open_plan(f"{CODE} refit 1")
+    board.open_plan(f"{CODE} R1")
     page = board.page
     qtbot.waitUntil(lambda: page.outlook is not None)
     page.outlook = None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.base.kept_text import read_kept
 from hangar.base.text import NOTHING, Text, fixed, listed, text
 from hangar.parts import Airframe, Inspection, Rotor
 from hangar.parts.choices import AircraftState, Criticality, InspectionKind, RotorKind, Severity
@@ -108,7 +109,7 @@ def hard_landing_unchecked(case: Case) -> Flags:
         level=Level.WARNING,
         about=(),
         message=text("No inspection since the {what} of {flown_on}.", what=what, flown_on=newest.flown_on),
-        detail=text("{remarks}", remarks=newest.remarks) if newest.remarks else NOTHING,
+        detail=text("{remarks}", remarks=read_kept(newest.remarks)) if newest.remarks else NOTHING,
         criticality=Criticality.FLIGHT,
         rests_on=(str(newest.flown_on),),
     )
@@ -142,7 +143,7 @@ def open_snag(case: Case) -> Flags:
             yield Flag(
                 level=level,
                 about=(snag.part,) if snag.part else (),
-                message=_OPEN[snag.severity].with_args(raised_on=snag.raised_on, snag=snag.text),
+                message=_OPEN[snag.severity].with_args(raised_on=snag.raised_on, snag=read_kept(snag.text)),
                 criticality=Criticality.FLIGHT if level is Level.WARNING else Criticality.SAFETY,
                 rests_on=(str(snag.raised_on), snag.number),
             )

@@ -181,9 +181,7 @@ class Again:
         key = (before.servo, code, before.code, before.since)
         return [
             Proposed("installation", {"until_on": seat.fitted}, {}, key),
-            Proposed(
-                "servo", {"state": "in the bay", "bin": f"from {code} {before.code}"}, {}, (before.servo,)
-            ),
+            Proposed("servo", {"state": "in the bay", "bin": f"{code} {before.code}"}, {}, (before.servo,)),
         ]
 
     def tell_gone(self, planes: Mapping[str, Plane]) -> None:

@@ -181,7 +181,7 @@ class Maker:
                 number += 1
                 place = f"{stem}-{number}"
             used.add(place)
-            name = seat.words or seat.function
+            name = seat.words or place
             self.put("position", seat.cells, aircraft=code, code=place, name=name, function=seat.function,
                      side=seat.side or None, port=PORT, channel=seat.channel)  # fmt: skip
             if seat.lead_mm is not None:

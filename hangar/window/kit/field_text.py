@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QDockWidget, QTextBrowser, QWidget
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure, Input
+from hangar.base.kept_text import read_kept
 from hangar.base.text import Text
 from hangar.base.units import UNITS, ShowsNumbers, convert, symbol_of
 from hangar.parts.fields import FieldSpec
@@ -173,7 +174,7 @@ def field_text(spec: FieldSpec, value: Any, units: ShowsNumbers) -> str:
     unit = spec.unit
     if unit and unit != "AWG":
         return units.show(float(value), unit)
-    return plain_text(value)
+    return put(read_kept(value)) if spec.is_said else plain_text(value)
 
 
 def edit_text(spec: FieldSpec, value: Any, units: ShowsNumbers) -> str:

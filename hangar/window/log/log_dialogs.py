@@ -23,7 +23,8 @@ from PySide6.QtWidgets import (
 from hangar.acts.flights import close_snag
 from hangar.answers.judging import Judgement
 from hangar.base.errors import HangarError
-from hangar.base.text import text
+from hangar.base.kept_text import kept_text, read_kept
+from hangar.base.text import Text, series, text
 from hangar.base.units import UnitChoice
 from hangar.parts import Inspection, Snag
 from hangar.parts.choices import InspectionKind
@@ -50,35 +51,34 @@ _OF_THE_DAY = frozenset(
 """Lines of the field checklist that are about a day of flying, not about the aircraft."""
 
 
-def inspection_items(judgement: Judgement, units: UnitChoice, thresholds: Thresholds) -> tuple[str, ...]:
+def inspection_items(judgement: Judgement, units: UnitChoice, thresholds: Thresholds) -> tuple[Text, ...]:
     """What to look at on this aircraft: the lines of its field checklist, with its own figures."""
     from hangar.sheets import SheetCase, SheetStyle
-    from hangar.sheets.texts import check_lines, field_items
+    from hangar.sheets.texts import field_lines
 
     case = SheetCase(survey=judgement.survey, findings=judgement.findings, thresholds=thresholds)
-    of_the_day = tuple(line.text.rstrip(".") for line in check_lines() if line.id in _OF_THE_DAY)
-    lines = map(str, field_items(case, SheetStyle(units=units)))
-    return tuple(line for line in lines if not line.startswith(of_the_day))
+    lines = field_lines(case, SheetStyle(units=units))
+    return tuple(line for name, line in lines.items() if name not in _OF_THE_DAY)
 
 
 def inspection_of(
     aircraft: str,
     kind: InspectionKind,
     inspected_on: date,
-    items: Mapping[str, ItemState],
+    items: Mapping[Text, ItemState],
     remarks: str = "",
     by: str | None = None,
     next_due_on: date | None = None,
 ) -> Inspection:
     """An inspection from its items: passed when all looked at are well and none was left out."""
-    wrong = [text for text, state in items.items() if state is ItemState.NOT_OK]
-    left = [text for text, state in items.items() if state is ItemState.NOT_LOOKED_AT]
+    wrong = [item.as_clause() for item, state in items.items() if state is ItemState.NOT_OK]
+    left = [item for item, state in items.items() if state is ItemState.NOT_LOOKED_AT]
     passed = False if wrong else None if left else True
-    parts = []
+    parts: list[Text | str] = []
     if wrong:
-        parts.append(say("not ok: {items}", items="; ".join(text.rstrip(".") for text in wrong)))
+        parts.append(text("not ok: {items}", items=series(wrong)))
     if left:
-        parts.append(say("not looked at: {count} of {all}", count=len(left), all=len(items)))
+        parts.append(text("not looked at: {count} of {all}", count=len(left), all=len(items)))
     if remarks.strip():
         parts.append(remarks.strip())
     return Inspection(
@@ -86,7 +86,7 @@ def inspection_of(
         inspected_on=inspected_on,
         kind=kind,
         passed=passed,
-        findings=". ".join(parts) or None,
+        findings=kept_text(series(parts, ".")) if parts else None,
         by=by or None,
         next_due_on=next_due_on,
     )
@@ -127,7 +127,7 @@ class CloseSnagDialog(_LogDialog):
     def __init__(self, desk: Desk, snag: Snag, parent: QWidget | None = None) -> None:
         super().__init__(desk, say("Close a snag"), parent)
         self._snag = snag
-        told = PlainLabel(say("{day}: {text}", day=snag.raised_on, text=snag.text), wordWrap=True)
+        told = PlainLabel(say("{day}: {text}", day=snag.raised_on, text=read_kept(snag.text)), wordWrap=True)
         self.form = RecordForm(Snag, desk.view, ("action", "closed_on"))
         self.form.show_values({"action": snag.action, "closed_on": desk.today})
         column = QVBoxLayout(self)
@@ -154,7 +154,7 @@ class InspectionDialog(_LogDialog):
         self.form.show_values({"inspected_on": desk.today})
         thresholds = Thresholds.from_settings(desk.around().settings)
         asked = inspection_items(judgement, desk.view.units, thresholds)
-        self.items = {text: self._box(text) for text in asked}
+        self.items = {item: self._box(put(item)) for item in asked}
         self.remarks = QLineEdit()
         self.remarks.setAccessibleName(say("Remarks"))
         self.all_ok = QPushButton(say("Set all not looked at to &ok"))
@@ -170,9 +170,9 @@ class InspectionDialog(_LogDialog):
         column.addWidget(self.buttons)
         self.resize(820, 640)
 
-    def _box(self, text: str) -> QComboBox:
+    def _box(self, words: str) -> QComboBox:
         box = ListBox()
-        box.setAccessibleName(text)
+        box.setAccessibleName(words)
         for state in ItemState:
             box.addItem(word_of(state), state.value)
         return box
@@ -180,8 +180,8 @@ class InspectionDialog(_LogDialog):
     def _list(self) -> QScrollArea:
         page = QWidget()
         grid = QGridLayout(page)
-        for row, (words, box) in enumerate(self.items.items()):
-            label = PlainLabel(words, wordWrap=True)
+        for row, (item, box) in enumerate(self.items.items()):
+            label = PlainLabel(put(item), wordWrap=True)
             label.setBuddy(box)
             grid.addWidget(box, row, 0)
             grid.addWidget(label, row, 1)
@@ -203,7 +203,7 @@ class InspectionDialog(_LogDialog):
         values = self.form.read_all()
         if values is None:
             return
-        states = {text: ItemState(box.currentData()) for text, box in self.items.items()}
+        states = {item: ItemState(box.currentData()) for item, box in self.items.items()}
         made = inspection_of(
             self._code,
             values["kind"],

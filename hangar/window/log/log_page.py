@@ -16,6 +16,7 @@ from hangar.acts.flights import MustNotFly, log_flights, next_snag_number, same_
 from hangar.acts.hindrances import Hindrances
 from hangar.answers.judging import Judgement
 from hangar.base.errors import HangarError
+from hangar.base.kept_text import read_kept, said_in
 from hangar.base.units import ShowsNumbers
 from hangar.parts import Aircraft, BenchCheck, Flight, LoadTest, Record, Snag
 from hangar.parts.choices import Severity
@@ -23,7 +24,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import LONGEST_HEAD, folded, plain_text
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import plain_tip
-from hangar.window.kit.words import say, sentence_case
+from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.log.log_dialogs import CloseSnagDialog, InspectionDialog
 from hangar.window.log.logbook_tables import LogbookTables
 from hangar.window.log.quick_log import QuickLog
@@ -94,7 +95,7 @@ def _flight(flight: Flight, units: ShowsNumbers) -> LogRow:
     if flight.lowest_v is not None:
         facts.append(say("lowest {volts}", volts=units.show(flight.lowest_v, "V", 3)))
     hurt = say("CRASH") if flight.crashed else say("hard landing") if flight.hard_landing else ""
-    remark = ", ".join(part for part in (hurt, flight.remarks or "") if part)
+    remark = ", ".join(part for part in (hurt, put(said_in(flight.remarks))) if part)
     level = "warning" if flight.crashed else "caution" if flight.hard_landing else ""
     what = say("flight {number}: {facts}", number=flight.number, facts=", ".join(facts))
     return LogRow(
@@ -158,7 +159,13 @@ def _inspections(aircraft: Aircraft) -> Iterator[LogRow]:
         what = ", ".join(part for part in (say(str(one.kind)), words[one.passed], due) if part)
         level = "caution" if one.passed is False else ""
         yield LogRow(
-            _at(one.inspected_on), Entry.INSPECTION, what, one.by or "", one.findings or "", one, level
+            _at(one.inspected_on),
+            Entry.INSPECTION,
+            what,
+            one.by or "",
+            put(said_in(one.findings)),
+            one,
+            level,
         )
 
 
@@ -169,11 +176,11 @@ def _snags(aircraft: Aircraft) -> Iterator[LogRow]:
     for snag in aircraft.snags:
         level = "" if snag.closed_on else _SEVERITY[snag.severity]
         state = say("closed {day}", day=snag.closed_on) if snag.closed_on else say("open")
-        what = say("raised ({severity}): {text}", severity=say(str(snag.severity)), text=snag.text)
+        what = say("raised ({severity}): {text}", severity=say(str(snag.severity)), text=read_kept(snag.text))
         raised = _at(snag.raised_on, snag.number)
         yield LogRow(raised, Entry.SNAG, what, snag.part or "", state, snag, level)
         if snag.closed_on is not None:
-            closed = say("closed: {text}", text=snag.text)
+            closed = say("closed: {text}", text=read_kept(snag.text))
             yield LogRow(
                 _at(snag.closed_on, 50),
                 Entry.SNAG,

@@ -10,6 +10,7 @@ from typing import Any
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
+from hangar.base.kept_text import said_in
 from hangar.parts import (
     BenchCheck,
     CapacityTest,
@@ -111,7 +112,7 @@ def _hurts(desk: Desk, aircraft: str, since_on: date, until_on: date | None) -> 
     for flight in desk.records(Flight, aircraft=aircraft):
         if (flight.crashed or flight.hard_landing) and _within(flight.flown_on, since_on, until_on):
             words = say("crash") if flight.crashed else say("hard landing")
-            yield StoryEvent(flight.flown_on, words, aircraft, flight.remarks or "")
+            yield StoryEvent(flight.flown_on, words, aircraft, put(said_in(flight.remarks)))
 
 
 def _within(when: date, since_on: date, until_on: date | None) -> bool:

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 from hangar.acts import plans
 from hangar.answers.outlook import Outlook, outlook_of, peak_bus, predictions, weakest
 from hangar.answers.plans import plan_named
+from hangar.base.kept_text import said_in
 from hangar.base.text import Text
 from hangar.parts import Plan
 from hangar.parts.choices import PlanState
@@ -159,7 +160,7 @@ class PlanPage(QWidget):
         soft = self._desk.view.look.soft
         dates = say("begun {day}", day=plan.begun_on) if plan.begun_on else ""
         due = say("due {day}", day=plan.due_on) if plan.due_on else ""
-        small = " · ".join(part for part in (plan.purpose or "", dates, due, plan.note or "") if part)
+        small = " · ".join(part for part in (plan.purpose or "", dates, due, put(said_in(plan.note))) if part)
         self.heading.show_markup(
             markup(
                 "<span style='font-size:x-large'><b>{title}</b></span> &nbsp; {aircraft} &nbsp;"

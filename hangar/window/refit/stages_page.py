@@ -19,6 +19,8 @@ from PySide6.QtWidgets import (
 from hangar.acts.plans import keep_plans
 from hangar.answers.plans import Sketch, plan_named, plans_from
 from hangar.base.errors import BadInput
+from hangar.base.kept_text import kept_text
+from hangar.base.text import text
 from hangar.base.units import ShowsNumbers
 from hangar.parts import Library, Plan, PlanLine
 from hangar.refit.board import open_lines
@@ -286,8 +288,8 @@ class StagesPage(QWidget):
             Sketch(
                 self._aircraft,
                 tuple(line for bundle in row.stage.bundles for line in bundle.lines),
-                f"{self._title}: {row.name}",
-                say("Stage {number} of {count}.", number=row.number, count=len(staged.stages)),
+                f"{self._title} {row.number}/{len(staged.stages)}",
+                kept_text(text("Stage {number} of {count}.", number=row.number, count=len(staged.stages))),
             )
             for row in self._model.rows
             if row.stage.bundles

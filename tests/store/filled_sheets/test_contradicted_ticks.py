@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from hangar.base.kept_text import said_in
 from hangar.parts import Channel, Inspection, Snag
 from hangar.parts.choices import FailsafeAction, Function, InspectionKind, Severity
 from hangar.parts.fields import key_of
@@ -94,8 +95,8 @@ def test_the_stage_is_not_passed_while_one_output_did_what_it_must_not(
     assert "is not passed, for THR did 'full throttle' without a signal." in told(report)
     gate = fleet.record(Inspection, "CIND", TODAY, InspectionKind.GATE)
     assert gate is not None
-    assert "ticked: B0;" in (gate.findings or "")
-    assert "B9" in (gate.findings or "").partition("not ticked:")[2]
+    assert "ticked: B0;" in str(said_in(gate.findings))
+    assert "B9" in str(said_in(gate.findings)).partition("not ticked:")[2]
 
 
 def test_a_surface_that_did_something_else_than_it_is_set_to_is_no_proof(

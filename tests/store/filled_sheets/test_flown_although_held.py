@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from hangar.base.kept_text import said_in
 from hangar.parts import Airframe, Flight, Snag
 from hangar.parts.choices import AircraftState, Severity
 from hangar.store import Fleet, bring_in
@@ -23,7 +24,7 @@ def test_flights_of_an_aircraft_held_by_now_are_kept_as_such(
     fleet.edit("hold", lambda edit: edit.change(Airframe, ("CIND",), **hold))
     out = filled(sheets, "field", "CIND", tmp_path / "flown.pdf", Minutes="8", Remarks="gusty")
     report = bring_in(fleet, [out])
-    assert flown(fleet).remarks == "Logged while not released: held: spar cracked. gusty"
+    assert str(said_in(flown(fleet).remarks)) == "Logged while not released: held: spar cracked. gusty"
     assert any(
         "although the aircraft must not fly: held: spar cracked." in str(n.reason) for n in report.doubtful
     )
@@ -33,7 +34,7 @@ def test_a_snag_that_grounds_it_counts_as_well(fleet: Fleet, sheets: Sheets, tmp
     snag = Snag(aircraft="CIND", raised_on=TODAY, text="wing loose", severity=Severity.GROUNDS)
     fleet.edit("snag", lambda edit: edit.put(snag))
     bring_in(fleet, [filled(sheets, "field", "CIND", tmp_path / "flown.pdf", Minutes="8")])
-    assert flown(fleet).remarks == "Logged while not released: open snag: wing loose."
+    assert str(said_in(flown(fleet).remarks)) == "Logged while not released: open snag: wing loose."
 
 
 def test_flights_of_an_aircraft_on_the_line_are_kept_as_they_are(

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from hangar.base.kept_text import said_in
 from hangar.parts import Airframe, Channel, Inspection, PlanProof, Position
 from hangar.parts.choices import InspectionKind
 from hangar.store import Fleet, bring_in
@@ -43,7 +44,7 @@ def test_what_has_no_field_of_its_own_is_kept_in_words(fleet: Fleet, sheets: She
         "ELE-L Low rate 22",
         "not ticked: B1",
     ):
-        assert words in (gate.findings or "")
+        assert words in str(said_in(gate.findings))
 
 
 def test_the_mass_and_the_balance_share_one_box(fleet: Fleet, sheets: Sheets, tmp_path: Path) -> None:

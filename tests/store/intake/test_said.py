@@ -8,11 +8,11 @@ from enum import Enum
 from pathlib import Path
 from random import Random
 
+from hangar.base.kept_text import read_kept
 from hangar.base.reader import Reader
 from hangar.base.text import Arg, Listed, Text, text
 from hangar.parts import FieldOrigin
 from hangar.store import BringInReport, Fleet, bring_in
-from hangar.store.labels import read_label
 from tests.pseudo import bare_words, pseudo_reader
 from tests.store.intake.forge import fleet as forged_fleet
 from tests.store.intake.forge import forged, put, style
@@ -102,6 +102,6 @@ def test_a_doubt_is_kept_as_a_text(tmp_path: Path) -> None:
     with Fleet.in_memory() as fleet:
         of_sheet(tmp_path, TWO_AILERONS, fleet)
         doubt = fleet.records(FieldOrigin)[0].doubt
-    said = read_label(doubt or "")
+    said = read_kept(doubt or "")
     assert isinstance(said, Text)
     assert Reader("de").put(said)
