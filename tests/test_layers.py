@@ -45,6 +45,7 @@ HOME_OF = {
 }
 IN_THE_WINDOW: dict[str, set[str]] = {
     "kit": set(),
+    "bring_in": {"kit"},
     "tables": {"kit"},
     "records": {"kit", "tables"},
     "flight_line": {"kit"},

@@ -14,6 +14,8 @@ from hangar.base.places import demo_fleet_dir
 if TYPE_CHECKING:
     from hangar.parts import Aircraft
     from hangar.store import BringInReport, Fleet
+    from hangar.store.intake.reading import Answers
+    from hangar.store.rehearsal import Heard, Rehearsal
 
 # The store is loaded inside the functions: the window must be on screen before them.
 
@@ -109,7 +111,26 @@ class NothingTaken(BadInput):
         self.report = report
 
 
-def bring_in(fleet: Fleet, sources: Sequence[Path], heed: Heed | None = None) -> BringInReport:
+def rehearse(
+    fleet: Fleet | None, sources: Sequence[Path], today: date, heed: Heed | None = None
+) -> tuple[Rehearsal, Heard] | None:
+    """Read a keeper's own sheets without writing anything, as he said of the copy before.
+
+    Returns: None for tables of our own form and filled sheets, and where no table is understood.
+    Raises: BadInput when a source is not there.
+    """
+    from hangar.store.rehearsal import rehearsal_of
+
+    made = rehearsal_of(fleet, sources, today, heed)
+    if made is None:
+        return None
+    heard = made.heard(made.before.answers)
+    return (made, heard) if heard.reading.tables else None
+
+
+def bring_in(
+    fleet: Fleet, sources: Sequence[Path], heed: Heed | None = None, answers: Answers | None = None
+) -> BringInReport:
     """Bring tables into a fleet; returns what was taken and what was refused.
 
     Raises: NothingTaken when nothing could be taken.
@@ -117,10 +138,30 @@ def bring_in(fleet: Fleet, sources: Sequence[Path], heed: Heed | None = None) ->
     from hangar.acts.hindrances import Hindrances
     from hangar.store import bring_in as take
 
-    report = take(fleet, list(sources), heed=heed, hindrances=Hindrances(fleet, date.today()).on)
+    on = Hindrances(fleet, date.today()).on
+    report = take(fleet, list(sources), heed=heed, answers=answers, hindrances=on)
     if report.is_empty:
         raise NothingTaken(report)
     return report
+
+
+def fleet_of_sheets(
+    path: Path, sources: Sequence[Path], answers: Answers, heed: Heed | None = None
+) -> tuple[Opened, BringInReport]:
+    """Begin a fleet with what a keeper's own sheets say; where nothing comes of them no file stays.
+
+    Raises: HangarError when the file cannot be made, NothingTaken when nothing could be taken.
+    """
+    fleet = new_fleet(fleet_path(path))
+    try:
+        report = bring_in(fleet, sources, heed, answers)
+        return Opened(fleet, fleet.whole_fleet()), report
+    except BaseException:
+        place = fleet.path
+        fleet.close()
+        if place is not None:
+            place.unlink(missing_ok=True)
+        raise
 
 
 def take_out(fleet: Fleet, folder: Path) -> int:

@@ -23,6 +23,7 @@ class SheetSource(Record):
     read_on: Annotated[date, Label("brought in")]
     headings: Annotated[str | None, Label("headings", "by which its next copy is known")] = None
     content: Annotated[str, Label("cells", "packed")]
+    answers: Annotated[str | None, Label("answers", "what the keeper said of it, for its next copy")] = None
 
 
 @dataclass(frozen=True, kw_only=True)

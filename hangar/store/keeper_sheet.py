@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime, time
 from enum import StrEnum
@@ -11,41 +11,21 @@ from typing import Any
 from hangar.base.errors import BadInput
 from hangar.base.kept_text import kept_text
 from hangar.base.part_day import part_day
-from hangar.parts import (
-    KIND_BY_NAME,
-    RECORD_KINDS,
-    Airframe,
-    CapacityTest,
-    Channel,
-    Feed,
-    FieldOrigin,
-    Installation,
-    Lead,
-    LoadTest,
-    Pack,
-    PackFit,
-    PackType,
-    Position,
-    Record,
-    Regulator,
-    Servo,
-    ServoRating,
-    ServoType,
-    SheetSource,
-    StockItem,
-)
+from hangar.parts import KIND_BY_NAME, RECORD_KINDS, FieldOrigin, Record
 from hangar.parts.fields import columns, key_of
 from hangar.store.codec import checked_values
 from hangar.store.edit import Edit
-from hangar.store.intake.account import About, State
+from hangar.store.intake.account import About, Account, State
 from hangar.store.intake.grid import Grid
-from hangar.store.intake.kept import fingerprint, is_alike, packed, unpacked
 from hangar.store.intake.mapping import refuse_unfitting
-from hangar.store.intake.present import Present, PresentPlane, PresentSeat, PresentStock, PresentType
-from hangar.store.intake.proposal import Changed, Proposed
-from hangar.store.intake.reading import Answers, Known, Reading, read_file
+from hangar.store.intake.proposal import Changed, Proposal, Proposed
+from hangar.store.intake.reading import Answers, Reading, read_file
 from hangar.store.intake.records import proposed
-from hangar.store.intake.vocabulary import squeezed
+from hangar.store.keeper_present import known_of, present_of
+from hangar.store.keeper_sources import keep_source, sheet_before
+
+Key = tuple[Any, ...]
+Made = dict[type[Record], dict[Key, Record]]
 
 
 @dataclass(slots=True)
@@ -57,163 +37,58 @@ class KeeperTaken:
     changes: tuple[Changed, ...] = ()
 
 
+@dataclass(slots=True)
+class Fitting:
+    """What of a proposal can be written: new records with what proposed them, and changes of others."""
+
+    made: Made = field(default_factory=dict)
+    sources: dict[int, Proposed] = field(default_factory=dict)
+    changes: list[tuple[type[Record], Key, dict[str, Any]]] = field(default_factory=list)
+
+    def records(self) -> Iterable[tuple[Record, Proposed]]:
+        """The new records, each with what proposed it."""
+        for some in self.made.values():
+            for record in some.values():
+                yield record, self.sources[id(record)]
+
+
 def take_keeper_sheets(
-    grids: Sequence[Grid], edit: Edit, today: date, answers: Answers, answers_name: str = ""
+    grids: Sequence[Grid], edit: Edit, today: date, answers: Answers | None = None, answers_name: str = ""
 ) -> KeeperTaken:
     """Write what keepers' own sheets say into the fleet of an edit.
 
+    Without answers those hold that the keeper gave for the copy before.
+
     Raises: BadInput when the answers name what the sheets do not have.
     """
-    present = _present(edit)
-    reading = read_file(grids, today, _known(edit), answers)
-    if answers_name:
+    present, known = present_of(edit), known_of(edit)
+    reading = read_file(grids, today, known, answers or Answers())
+    if answers is not None and answers_name:
         refuse_unfitting(answers, reading, answers_name)
-    source = _base(edit, reading, today, answers)
-    proposal = proposed(reading, present, source.base)
+    before = sheet_before(edit, reading)
+    if answers is None and not before.answers.are_none:
+        reading = read_file(grids, today, known, before.answers)
+    proposal = proposed(reading, present, before.reading(today, reading.answers))
     taken = KeeperTaken(reading, changes=tuple(proposal.changes))
-    _write(edit, proposal.records, taken)
-    if taken.taken or source.base is not None:
-        _keep_source(edit, source, grids, today, reading)
+    fitting = fitting_of(proposal, reading.account, edit.keys)
+    _write(edit, fitting, taken)
+    if taken.taken or before.parts:
+        keep_source(edit, before, grids, today, reading)
     return taken
 
 
-# -- what is there ------------------------------------------------------------
-def _known(edit: Edit) -> Known:
-    makers = {squeezed(one.code): one.maker or "" for one in edit.records(ServoType)}
-    torques = {
-        (squeezed(one.servo_type), one.rated_v): one.torque_nm
-        for one in edit.records(ServoRating)
-        if one.torque_nm is not None
-    }
-    return Known(makers, torques)
+# -- what can be written ------------------------------------------------------------
+def fitting_of(proposal: Proposal, account: Account, keys: Callable[[type[Record]], set[Key]]) -> Fitting:
+    """What of a proposal can be written; what cannot is doubted.
 
-
-def _present(edit: Edit) -> Present:
-    ratings: dict[str, dict[float, tuple[float | None, float | None]]] = {}
-    for rating in edit.records(ServoRating):
-        ratings.setdefault(rating.servo_type, {})[rating.rated_v] = (rating.torque_nm, rating.transit_s)
-    tests = {("load", one.pack, one.tested_at.date().isoformat()) for one in edit.records(LoadTest)}
-    tests |= {("capacity", one.pack, one.tested_on.isoformat()) for one in edit.records(CapacityTest)}
-    stock = edit.records(StockItem)
-    tags = {one.tag for one in edit.records(Servo)}
-    packs = {one.tag for one in edit.records(Pack)}
-    return Present(
-        planes=_planes(edit),
-        types={
-            squeezed(one.code): PresentType(
-                one.code, one.maker or "", one.drive or "", ratings.get(one.code, {})
-            )
-            for one in edit.records(ServoType)
-        },
-        pack_types=frozenset(one.code for one in edit.records(PackType)),
-        packs=frozenset(packs),
-        codes=frozenset(one.code for one in edit.records(Airframe)),
-        tags=frozenset(tags | packs),
-        tests=frozenset(tests),
-        stock={
-            (one.kind.value, one.part_type or "", one.bin or ""): PresentStock(one.code, one.on_hand)
-            for one in stock
-        },
-        stock_codes=frozenset(one.code for one in stock),
-    )
-
-
-def _planes(edit: Edit) -> dict[str, PresentPlane]:
-    servo_types = {one.tag: one.servo_type for one in edit.records(Servo)}
-    stays = edit.records(Installation)
-    pack_types = {one.code: one for one in edit.records(PackType)}
-    pack_kinds = {one.tag: pack_types[one.pack_type] for one in edit.records(Pack)}
-    found = {}
-    for frame in edit.records(Airframe):
-        code = frame.code
-        positions = edit.records(Position, aircraft=code)
-        here = {one.position: one for one in stays if one.aircraft == code and one.until_on is None}
-        function_of = {one.code: one.function.value for one in positions}
-        past = {
-            (function_of.get(one.position, ""), servo_types[one.servo])
-            for one in stays
-            if one.aircraft == code and one.until_on is not None
-        }
-        kinds = [pack_kinds[one.pack] for one in edit.records(PackFit, aircraft=code) if one.until_on is None]
-        found[squeezed(frame.name)] = PresentPlane(
-            code,
-            frame.name,
-            {name: getattr(frame, name) for name in ("span_mm", "all_up_mass_g", "aircraft_class", "power")},
-            tuple(_seat(one, here.get(one.code), servo_types) for one in positions),
-            frozenset(past),
-            frozenset(one.number for one in edit.records(Channel, aircraft=code)),
-            {one.position: one.length_mm for one in edit.records(Lead, aircraft=code)},
-            tuple((one.chemistry.value, one.series, one.parallel, one.capacity_mah) for one in kinds),
-            len(edit.records(Regulator, aircraft=code)),
-            tuple(one.code for one in edit.records(Feed, aircraft=code)),
-        )
-    return found
-
-
-def _seat(position: Position, stay: Installation | None, servo_types: Mapping[str, str]) -> PresentSeat:
-    place = (position.code, position.function.value, position.side or "", position.channel)
-    if stay is None:
-        return PresentSeat(*place)
-    return PresentSeat(*place, stay.servo, servo_types[stay.servo], stay.since_on.isoformat())
-
-
-# -- the copy that was brought in before ------------------------------------------------------------
-@dataclass(slots=True)
-class _Source:
-    code: str
-    parts: list[SheetSource]
-    base: Reading | None
-
-
-def _base(edit: Edit, reading: Reading, today: date, answers: Answers) -> _Source:
-    """The sheet of which this one is a later copy, as it was then."""
-    mine = fingerprint(reading)
-    by_code: dict[str, list[SheetSource]] = {}
-    for part in edit.records(SheetSource):
-        by_code.setdefault(part.code, []).append(part)
-    for code, parts in by_code.items():
-        parts.sort(key=lambda one: one.part)
-        if is_alike(mine, parts[0].headings or ""):
-            grids = unpacked(one.content for one in parts)
-            return _Source(code, parts, read_file(grids, today, Known(), answers) if grids else None)
-    number = len(by_code) + 1
-    while f"sheet {number}" in by_code:
-        number += 1
-    return _Source(f"sheet {number}", [], None)
-
-
-def _keep_source(edit: Edit, source: _Source, grids: Sequence[Grid], today: date, reading: Reading) -> None:
-    pieces = packed(grids)
-    if [one.content for one in source.parts] == pieces:
-        return
-    for part in source.parts:
-        edit.remove(SheetSource, (part.code, part.part))
-    files = ", ".join(dict.fromkeys(grid.file for grid in grids))
-    for number, piece in enumerate(pieces, start=1):
-        headings = fingerprint(reading)[:30_000] if number == 1 else None
-        edit.put(
-            SheetSource(
-                code=source.code,
-                part=number,
-                file=files[:1000],
-                read_on=today,
-                headings=headings,
-                content=piece,
-            )
-        )
-
-
-# -- writing ------------------------------------------------------------
-def _write(edit: Edit, records: Iterable[Proposed], taken: KeeperTaken) -> None:
-    account = taken.reading.account
-    made: dict[type[Record], dict[tuple[Any, ...], Record]] = {}
-    sources: dict[int, Proposed] = {}
-    for one in records:
+    ``keys`` gives the keys that the fleet has of a kind.
+    """
+    found = Fitting()
+    for one in proposal.records:
         kind = KIND_BY_NAME[one.kind]
         try:
             if one.key is not None:
-                edit.change(kind, _key(kind, one.key), **_values(kind, one.values))
-                taken.taken[one.kind] = taken.taken.get(one.kind, 0) + 1
+                found.changes.append((kind, _key(kind, one.key), _values(kind, one.values)))
                 continue
             record = kind(**_values(kind, one.values))
             checked_values(record)
@@ -221,28 +96,15 @@ def _write(edit: Edit, records: Iterable[Proposed], taken: KeeperTaken) -> None:
             for cell in {id(cell): cell for cell in one.cells.values()}.values():
                 account.doubt(cell, About.RATING, fault.text)
             continue
-        made.setdefault(kind, {})[key_of(record)] = record
-        sources[id(record)] = one
-    _drop_orphans(edit, made)
-    origins = [
-        origin
-        for some in made.values()
-        for record in some.values()
-        for origin in _origins(record, sources[id(record)], taken)
-    ]
-    for kind in RECORD_KINDS:
-        some = made.get(kind)
-        if some:
-            edit.put_all(some.values())
-            taken.taken[kind.KIND] = taken.taken.get(kind.KIND, 0) + len(some)
-    edit.put_all(origins)
+        found.made.setdefault(kind, {})[key_of(record)] = record
+        found.sources[id(record)] = one
+    _drop_orphans(found.made, keys)
+    return found
 
 
-def _drop_orphans(edit: Edit, made: dict[type[Record], dict[tuple[Any, ...], Record]]) -> None:
+def _drop_orphans(made: Made, keys: Callable[[type[Record]], set[Key]]) -> None:
     """Leave out what names a record that could not be made."""
-    present = {
-        kind: edit.keys(kind) for kind in {KIND_BY_NAME[link.kind] for kind in made for link in kind.LINKS}
-    }
+    present = {kind: keys(kind) for kind in {KIND_BY_NAME[link.kind] for kind in made for link in kind.LINKS}}
     dropped = True
     while dropped:
         dropped = False
@@ -258,7 +120,7 @@ def _drop_orphans(edit: Edit, made: dict[type[Record], dict[tuple[Any, ...], Rec
 
 def _is_there(
     record: Record, fields: Sequence[str], target: type[Record],
-    made: Mapping[type[Record], Mapping[tuple[Any, ...], Record]], present: Mapping[type[Record], set[Any]],
+    made: Made, present: Mapping[type[Record], set[Key]],
 ) -> bool:  # fmt: skip
     key = tuple(getattr(record, name) for name in fields)
     return None in key or key in made.get(target, {}) or key in present.get(target, set())
@@ -284,6 +146,25 @@ def _key(kind: type[Record], key: Sequence[Any]) -> tuple[Any, ...]:
     given = dict(zip(kind.KEY, key, strict=True))
     values = _values(kind, given)
     return tuple(values[name] for name in kind.KEY)
+
+
+# -- writing ------------------------------------------------------------
+def _write(edit: Edit, fitting: Fitting, taken: KeeperTaken) -> None:
+    for kind, key, values in fitting.changes:
+        named = tuple(values.get(name, part) for name, part in zip(kind.KEY, key, strict=True))
+        if named != key:
+            edit.rename(kind, key, named)
+        edit.change(kind, named, **values)
+        taken.taken[kind.KIND] = taken.taken.get(kind.KIND, 0) + 1
+    origins = [
+        origin for record, source in fitting.records() for origin in _origins(record, source, taken)
+    ]  # fmt: skip
+    for kind in RECORD_KINDS:
+        some = fitting.made.get(kind)
+        if some:
+            edit.put_all(some.values())
+            taken.taken[kind.KIND] = taken.taken.get(kind.KIND, 0) + len(some)
+    edit.put_all(origins)
 
 
 def _origins(record: Record, source: Proposed, taken: KeeperTaken) -> Iterable[FieldOrigin]:

@@ -113,7 +113,7 @@ def bring_in(
             steps.go_on()
         if grids:
             day = today or date.today()
-            kept.append(take_keeper_sheets(grids, edit, day, answers or Answers(), answers_name))
+            kept.append(take_keeper_sheets(grids, edit, day, answers, answers_name))
         for form in forms:
             take_form(fleet, edit, form, today or date.today(), forms_intake, hindrances)
         if dry_run:
@@ -195,6 +195,25 @@ def _sheets(paths: Sequence[Path], intake: Intake, steps: _Steps) -> tuple[list[
     if found and grids:
         _refuse_not_understood(grids, intake)
     return found, grids
+
+
+def keeper_grids(
+    sources: Sequence[Path], heed: Callable[[float], None] | None = None
+) -> tuple[list[Grid] | None, tuple[CellNote, ...]]:
+    """The cells of keepers' own sheets, and what could not be read.
+
+    None for the cells where tables of our own form or filled sheets are among the sources: those come in
+    as they are.
+
+    Raises: BadInput when a source is not there.
+    """
+    paths = files_of(sources)
+    if any(path.suffix.lower() == FORM_ENDING for path in paths):
+        return None, ()
+    steps, intake = _Steps(heed), Intake()
+    steps.plan(len(paths) + 1)
+    tables, grids = _sheets(paths, intake, steps)
+    return (None if tables else grids), tuple(intake.refused)
 
 
 def _refuse_not_understood(grids: Sequence[Grid], intake: Intake) -> None:

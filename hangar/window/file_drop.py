@@ -10,7 +10,7 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QWidget
 
 FLEET_ENDING = ".hangar"
-TAKEN_ENDINGS = (".csv", ".tsv", ".xlsx", ".xlsm", ".pdf")
+TAKEN_ENDINGS = (".csv", ".tsv", ".txt", ".tab", ".xlsx", ".xlsm", ".ods", ".pdf")
 
 
 class FileDrop(QObject):

@@ -14,6 +14,7 @@ from shiboken6 import isValid
 
 from hangar.acts import files
 from hangar.base.errors import HangarError
+from hangar.window.bringing_in import BringingIn
 from hangar.window.file_drop import FileDrop
 from hangar.window.host import Host
 from hangar.window.kit.asking_files import ask_folder, ask_open, ask_open_many, ask_save
@@ -22,12 +23,13 @@ from hangar.window.save_offer import SaveOffer
 
 if TYPE_CHECKING:
     from hangar.parts import Aircraft
-    from hangar.store import BringInReport, Fleet
+    from hangar.store import Fleet
     from hangar.window.kit.stoppable_task import Heed, StoppableTask
     from hangar.window.paper.print_dialog import PrintDialog
     from hangar.window.paper.sheet_readings import SheetReadings
 
 ENDING = ".hangar"
+BROUGHT_IN = "*.csv *.tsv *.txt *.tab *.xlsx *.xlsm *.ods *.pdf"
 
 
 class FileMenu(QObject):
@@ -38,10 +40,11 @@ class FileMenu(QObject):
         self._window = window
         self._folder = data_folder
         self.save_offer = SaveOffer(window, self.attempt, self.open_place)
+        self.bringing = BringingIn(window, self)
         self._under_way: StoppableTask | None = None
         print_key = QShortcut(QKeySequence(QKeySequence.StandardKey.Print), window)
         print_key.activated.connect(lambda: self.ask_print())
-        self.drop = FileDrop(window, self.open_place, self.bring_in)
+        self.drop = FileDrop(window, self.open_place, self.rehearse)
 
     def acts(self) -> dict[str, Callable[[], object]]:
         """What the menu's actions do, by name."""
@@ -86,7 +89,7 @@ class FileMenu(QObject):
         return True
 
     def _open_tables(self, place: str) -> StoppableTask:
-        reading = self._stoppable_task(
+        reading = self.stoppable_task(
             say("Reading the tables…"), lambda heed: files.open_and_read(place, heed)
         )
         reading.done.connect(self._show_opened)
@@ -103,7 +106,8 @@ class FileMenu(QObject):
         if self._under_way is not None and isValid(self._under_way):
             self._under_way.stop()
 
-    def _stoppable_task(self, words: str, work: Callable[[Heed], object]) -> StoppableTask:
+    def stoppable_task(self, words: str, work: Callable[[Heed], object]) -> StoppableTask:
+        """Work beside the window that is stopped when the fleet is closed."""
         from hangar.window.kit.stoppable_task import StoppableTask
 
         self._under_way = StoppableTask(self._window, words, work)
@@ -164,43 +168,19 @@ class FileMenu(QObject):
             self.new_at(path)
 
     def ask_bring_in(self) -> None:
-        """Ask for tables; without an open fleet, ask first where the new one goes."""
-        kinds = say("Tables and filled sheets (*.csv *.xlsx *.pdf)")
+        """Ask for tables; where a new fleet goes is asked last."""
+        kinds = say("Spreadsheets, tables and filled sheets") + f" ({BROUGHT_IN})"
         paths = ask_open_many(self._window, self._window.view, say("Bring in tables"), kinds)
-        if not paths:
-            return
-        if self._window.desk is None:
-            self.ask_new()
-        self.bring_in(paths)
+        if paths:
+            self.rehearse(paths)
+
+    def rehearse(self, sources: list[Path]) -> StoppableTask:
+        """Read a keeper's own sheets beside the window and show them; what else it is comes in at once."""
+        return self.bringing.rehearse(sources)
 
     def bring_in(self, sources: list[Path]) -> StoppableTask | None:
         """Bring these tables into the open fleet beside the window, and tell what was taken and refused."""
-        desk = self._window.desk
-        if desk is None:
-            return None
-        fleet, notice = desk.fleet, self._window.notice
-        taking = self._stoppable_task(
-            say("Bringing the tables in…"), lambda heed: files.bring_in(fleet, sources, heed)
-        )
-
-        def taken(report: BringInReport) -> None:
-            desk.everything_changed()
-            notice.tell_whole(report.text(cache(put)))
-
-        def refused(fault: Exception) -> None:
-            desk.start_judging()
-            self.tell_fault(fault)
-
-        def stopped() -> None:
-            desk.start_judging()
-            notice.tell(say("Stopped; nothing was brought in."))
-
-        taking.done.connect(taken)
-        taking.failed.connect(refused)
-        taking.stopped.connect(stopped)
-        desk.rest()
-        taking.start()
-        return taking
+        return self.bringing.bring_in(sources)
 
     def ask_take_out(self) -> None:
         """Ask for the folder that the tables go to."""

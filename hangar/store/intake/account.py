@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -56,6 +56,9 @@ class Answer(StrEnum):
     ONE_AIRCRAFT = "one aircraft"
     FLEET = "the fleet"
     SHEET = "the sheet"
+    LEFT_FIRST = "the first is left, the second right"
+    AS_READ = "as it was read"
+    """The cells were taken rightly, or nobody knows better."""
 
 
 _ASKED: dict[About, Text] = {
@@ -125,9 +128,12 @@ class Question:
 class Account:
     """The state of every non-empty cell of a file."""
 
-    def __init__(self, grids: Iterable[Grid]) -> None:
+    def __init__(self, grids: Iterable[Grid], said: Mapping[str, str] | None = None) -> None:
+        self.said = said or {}
+        """What the keeper answered, by the key of the question."""
         self._entries: dict[int, Entry] = {}
         self._questions: dict[str, Question] = {}
+        self._asked: set[tuple[str, int]] = set()
         self.has_tables = False
         for grid in grids:
             for cell in grid.cells.values():
@@ -150,12 +156,16 @@ class Account:
         if cell is None:
             return
         name = f"{about}:{key}" if key else str(about)
+        if name in self.said:
+            self.read(cell)
+            return
         question = self._questions.setdefault(name, Question(name, about, _ASKED[about]))
         if answers:
             question.answers, question.best = answers, answers[0]
         entry = self._set(cell, State.DOUBTED, reason)
-        if entry.state is State.DOUBTED and not entry.question:
-            entry.question = name
+        if entry.state is State.DOUBTED and (name, id(cell)) not in self._asked:
+            self._asked.add((name, id(cell)))
+            entry.question = entry.question or name
             question.cells.append(entry)
 
     def leave(self, cell: Cell | None, reason: Text, is_settled: bool = True) -> None:

@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from hangar.base.text import Amount, Arg, Text, text
+from hangar.base.text import Amount, Arg, Text, as_text, text
 from hangar.parts.choices import AircraftClass, Drive, Function, PowerKind, Side
 from hangar.store.intake.account import About, Account, Answer
-from hangar.store.intake.facts import Plane, Seat
+from hangar.store.intake.facts import Plane, Rated, Seat
 from hangar.store.intake.grid import Cell
 from hangar.store.intake.present import Present, PresentPlane, PresentSeat, PresentStock, PresentType
 from hangar.store.intake.proposal import Changed, Proposed
@@ -35,6 +35,8 @@ class Again:
         self._account = account
         self._types = types
         self.changes: list[Changed] = []
+        self.asked: list[Changed] = []
+        """Where sheet and fleet differ and the keeper has to say which is right."""
 
     # -- what the sheet said before ---------------------------------------------------------------------
     def _before(self, plane: Plane) -> Plane | None:
@@ -74,8 +76,20 @@ class Again:
                 self.changes.append(Changed(cell, record, field, _said(field, was), _said(field, now)))
             return True
         words = text("says {now}; the fleet has {was}", now=_said(field, now), was=_said(field, was))
-        self._account.doubt(cell, About.CHANGED, words, (Answer.FLEET, Answer.SHEET))
-        return False
+        return self._ask(Changed(cell, record, field, _said(field, was), _said(field, now)), words)
+
+    def _ask(self, one: Changed, words: Text) -> bool:
+        """Whether the keeper said that the sheet is right; where he said nothing yet he is asked."""
+        self.asked.append(one)
+        said = self._account.said
+        answer = said.get(one.key, said.get(About.CHANGED, ""))
+        if not answer:
+            self._account.doubt(one.cell, About.CHANGED, words, (Answer.FLEET, Answer.SHEET))
+        else:
+            self._account.read(one.cell)
+        if answer == Answer.SHEET:
+            self.changes.append(one)
+        return answer == Answer.SHEET
 
     # -- aircraft --------------------------------------------------------------------------------------
     def of_plane(self, plane: Plane, there: PresentPlane) -> list[Proposed]:
@@ -145,19 +159,29 @@ class Again:
                 Proposed("lead", {"aircraft": there.code, "position": place.code, "length_mm": seat.lead_mm})
             )
         if place.servo and self._type_code(seat) == place.servo_type and seat.fitted:
-            self._corrected(seat, place, then)
+            made += self._corrected(there.code, record, seat, place, then)
         return made
 
-    def _corrected(self, seat: Seat, place: PresentSeat, then: Seat | None) -> None:
-        """Another day for a servo of the same type: corrected, or another servo of that type?"""
+    def _corrected(
+        self, code: str, record: Text, seat: Seat, place: PresentSeat, then: Seat | None
+    ) -> list[Proposed]:
+        """Another day for a servo of the same type: corrected, or another servo of that type?
+
+        That the sheet is right corrects the day; another servo of the type is fitted by hand.
+        """
         if seat.fitted == place.since or (then is not None and then.fitted == seat.fitted):
-            return
+            return []
+        was: Arg = place.since or text("no day")
         words = text(
             "says {now}; the fleet has {was}: a correction, or another servo of the type?",
             now=seat.fitted,
-            was=place.since or text("no day"),
+            was=was,
         )
-        self._account.doubt(seat.cells.get("fitted"), About.CHANGED, words, (Answer.FLEET, Answer.SHEET))
+        one = Changed(seat.cells.get("fitted"), record, "since_on", was, seat.fitted)
+        if not self._ask(one, words):
+            return []
+        key = (place.servo, code, place.code, place.since)
+        return [Proposed("installation", {"since_on": seat.fitted}, {}, key)]
 
     def is_new_servo(self, plane: Plane, seat: Seat, place: PresentSeat) -> bool:
         """Whether the sheet has another servo type at a place than the fleet, and it may be taken."""
@@ -213,15 +237,10 @@ class Again:
         if values:
             found.append(Proposed("servo-type", values, {}, (there.code,)))
         if made.drive and there.drive and made.drive != there.drive:
-            self._account.doubt(
-                made.names[0].cell,
-                About.CHANGED,
-                text(
-                    "is {now} in the sheet, {was} in the fleet",
-                    now=Drive(made.drive),
-                    was=Drive(there.drive),
-                ),
-            )
+            now, was = Drive(made.drive), Drive(there.drive)
+            words = text("is {now} in the sheet, {was} in the fleet", now=now, was=was)
+            if self._ask(Changed(made.names[0].cell, as_text(there.code), "drive", was, now), words):
+                found.append(Proposed("servo-type", {"drive": made.drive}, {}, (there.code,)))
         for volts, rated in made.ratings.items():
             torque = made.torque_nm.get(volts)
             has = there.ratings.get(volts)
@@ -238,17 +257,20 @@ class Again:
                     )
                 )
             elif torque and has[0] and abs(torque / has[0] - 1) > _LIKE:
-                self._account.doubt(
-                    rated.name.cell,
-                    About.CHANGED,
-                    text(
-                        "gives {now} at {volts}; the fleet has {was}",
-                        now=Amount(torque, "N m", 3),
-                        volts=Amount(volts, "V"),
-                        was=Amount(has[0], "N m", 3),
-                    ),
-                )
+                found += self._rating_again(there.code, rated, volts, torque, has[0])
         return found
+
+    def _rating_again(
+        self, code: str, rated: Rated, volts: float, torque: float, has: float
+    ) -> list[Proposed]:
+        """Another stall torque at the same volts."""
+        now, was = Amount(torque, "N m", 3), Amount(has, "N m", 3)
+        at = Amount(volts, "V")
+        words = text("gives {now} at {volts}; the fleet has {was}", now=now, volts=at, was=was)
+        record = text("{servo} at {volts}", servo=code, volts=at)
+        if not self._ask(Changed(rated.name.cell, record, "torque_nm", was, now), words):
+            return []
+        return [Proposed("servo-rating", {"torque_nm": torque}, {}, (code, volts))]
 
     def of_stock(self, there: PresentStock, count: float, cells: dict[str, Cell]) -> list[Proposed]:
         """Another number of the same spares."""

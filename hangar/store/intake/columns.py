@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
@@ -21,6 +22,7 @@ DIMENSION = {
 
 _REPEATED = ("torque", "speed", "notes", "price", "group", "output", "work")
 _LEAST = 3.5
+_GIVEN = 99.0
 _LEAST_WITHOUT_HEADING = 5.0
 _WHOLE, _MOSTLY, _PARTLY, _LIKE = 12.0, 9.0, 6.0, 5.0
 
@@ -44,6 +46,10 @@ class Column:
     function: str = ""
     profile: Profile = field(default_factory=Profile)
     is_twin: bool = False
+    address: str = ""
+    """By which answers name it: its heading, with its letter where that alone would not tell it."""
+    likely: tuple[str, ...] = ()
+    """The roles it may have, the likeliest first."""
 
 
 def columns_of(block: Block, language: str, given: Mapping[str, str] | None = None) -> dict[int, Column]:
@@ -58,11 +64,53 @@ def columns_of(block: Block, language: str, given: Mapping[str, str] | None = No
         column = Column(at, block.heading(at), block.group(at), profile=profile_of(cells, language))
         columns.append(column)
     scores = [_scores(column, number, block) for number, column in enumerate(columns)]
-    _settle(columns, scores)
-    for column in columns:
-        if given and column.heading in given:
-            _as_given(column, given[column.heading])
+    _address(columns, block.grid.is_transposed)
+    for column, one in zip(columns, scores, strict=True):
+        column.likely = tuple(sorted((role for role in one if one[role] > 0), key=lambda role: -one[role]))
+    said = [_said(column, given or {}) for column in columns]
+    _settle(columns, _with_said(scores, said))
+    for column, words in zip(columns, said, strict=True):
+        if words:
+            _as_given(column, words)
     return {column.at: column for column in columns}
+
+
+def column_letter(at: int) -> str:
+    """What a spreadsheet calls a column.
+
+    >>> column_letter(1), column_letter(28)
+    ('A', 'AB')
+    """
+    letters = ""
+    while at > 0:
+        at, rest = divmod(at - 1, 26)
+        letters = chr(65 + rest) + letters
+    return letters
+
+
+def _address(columns: list[Column], is_transposed: bool) -> None:
+    counts = Counter(column.heading for column in columns)
+    for column in columns:
+        column.address = column.heading
+        if not column.heading or counts[column.heading] > 1:
+            place = f"row {column.at}" if is_transposed else f"column {column_letter(column.at)}"
+            column.address = f"{column.heading} ({place})" if column.heading else place
+
+
+def _said(column: Column, given: Mapping[str, str]) -> str:
+    return given.get(column.address, "") or given.get(column.heading, "")
+
+
+def _with_said(scores: list[dict[str, float]], said: list[str]) -> list[dict[str, float]]:
+    """The scores where a role that was said of one column is no other's."""
+    roles = [re.sub(r"\s*\[.*", "", words).strip() for words in said]
+    taken = {role for role in roles if role not in _REPEATED}
+    return [
+        ({} if role == "unused" else {role: _GIVEN})
+        if role
+        else {name: worth for name, worth in one.items() if name not in taken}
+        for role, one in zip(roles, scores, strict=True)
+    ]
 
 
 def _as_given(column: Column, words: str) -> None:
@@ -71,7 +119,7 @@ def _as_given(column: Column, words: str) -> None:
     if match is None:
         return
     column.role = "" if match[1] == "unused" else match[1]
-    column.score = 99.0
+    column.score = _GIVEN
     dimension = DIMENSION.get(column.role)
     unit = units_of(dimension).get(unit_squeezed(match[2])) if dimension and match[2] else None
     if unit:
@@ -377,6 +425,9 @@ _CONTENT: dict[str, Callable[[Profile], float]] = {
     "work": _work,
     "group": _any,
 }  # fmt: skip
+ROLES = tuple(_CONTENT)
+"""Every role that a column may have."""
+
 _BY_CONTENT_ALONE = ("channel", "function", "drive", "pack", "servo", "fitted", "notes")
 """Roles that what stands in a column can show without a heading."""
 

@@ -28,10 +28,13 @@ class Context:
     order: str = ""
     units: dict[str, tuple[str, float]] = field(default_factory=dict)
     classes: Mapping[str, str] = field(default_factory=dict)
+    aliases: Mapping[str, str] = field(default_factory=dict)
+    """Other names of an aircraft, both squeezed."""
 
     def plane(self, name: str, cell: Cell | None) -> Plane:
         """The aircraft of a name; a new one when it was not named before."""
-        plane = self.facts.planes.setdefault(squeezed(name), Plane(name, cell))
+        key = squeezed(name)
+        plane = self.facts.planes.setdefault(self.aliases.get(key, key), Plane(name, cell))
         if plane.cell is None:
             plane.cell = cell
         if cell is not None:

@@ -134,6 +134,8 @@ class Plane:
     aircraft_class: str = ""
     power: str = ""
     is_helicopter: bool = False
+    is_gone: bool = False
+    """Whether it was passed on to somebody else."""
 
 
 @dataclass(slots=True)

@@ -7,12 +7,13 @@ from typing import Any
 
 from hangar.base.errors import BadInput
 from hangar.parts.choices import AircraftClass, PowerKind
+from hangar.store.intake.account import About
 from hangar.store.intake.columns import DIMENSION
 from hangar.store.intake.reading import Answers, Reading
 from hangar.store.intake.vocabulary import squeezed, unit_squeezed, units_of
 
 _ORDERS = {"day/month/year": "dmy", "month/day/year": "mdy"}
-_KEYS = ("columns", "day_order", "torque_unit", "class")
+_KEYS = ("columns", "day_order", "torque_unit", "class", "answers")
 
 
 def mapping_text(reading: Reading) -> str:
@@ -30,11 +31,11 @@ def mapping_text(reading: Reading) -> str:
     seen: set[str] = set()
     for table in reading.tables:
         for column in table.columns.values():
-            if column.heading and column.heading not in seen:
-                seen.add(column.heading)
+            if column.address not in seen:
+                seen.add(column.address)
                 unit = f" [{column.unit[0]}]" if column.unit and column.role in DIMENSION else ""
                 role = f"{column.role}{unit}" if column.role else "unused"
-                lines.append(f"{_quoted(column.heading)} = {_quoted(role)}  # {column.score:.0f} bits")
+                lines.append(f"{_quoted(column.address)} = {_quoted(role)}  # {column.score:.0f} bits")
     lines += [
         "",
         "[class]  # aircraft = class and drive",
@@ -45,7 +46,22 @@ def mapping_text(reading: Reading) -> str:
         known = ", ".join(filter(None, (plane.aircraft_class, plane.power)))
         line = f"{_quoted(plane.name)} = {_quoted(known)}"
         lines.append(line if plane.aircraft_class and plane.power else f"# {line}")
+    lines += ["", "[answers]  # question = answer"]
+    lines += [f"{_quoted(key)} = {_quoted(answer)}" for key, answer in reading.answers.said.items()]
     return "\n".join(lines) + "\n"
+
+
+def answers_text(answers: Answers) -> str:
+    """What the keeper answered, and nothing else, as :func:`answers_from` reads it."""
+    words = {order: written for written, order in _ORDERS.items()}
+    lines = [f'day_order = "{words[answers.order]}"'] if answers.order else []
+    lines += [f"torque_unit = {_quoted(answers.torque_unit)}"] if answers.torque_unit else []
+    for name, some in (
+        ("columns", answers.columns), ("class", answers.classes), ("answers", answers.said)
+    ):  # fmt: skip
+        if some:
+            lines += [f"[{name}]", *(f"{_quoted(key)} = {_quoted(said)}" for key, said in some.items())]
+    return "\n".join(lines)
 
 
 def _quoted(text: str) -> str:
@@ -86,8 +102,17 @@ def answers_from(text: str, name: str) -> Answers:
             symbols=symbols,
         )
     columns = {str(heading): str(role) for heading, role in dict(data.get("columns", {})).items()}
+    said = {str(key): str(answer) for key, answer in dict(data.get("answers", {})).items()}
+    for key in said:
+        if key.partition(":")[0] not in set(About):
+            raise BadInput(
+                "{file} answers a question {key}; questions are about {kinds}.",
+                file=name,
+                key=key,
+                kinds=", ".join(About),
+            )
     classes = {squeezed(str(plane)): str(words) for plane, words in dict(data.get("class", {})).items()}
-    return Answers(columns, _ORDERS.get(order, ""), unit, classes)
+    return Answers(columns, _ORDERS.get(order, ""), unit, classes, said)
 
 
 def refuse_unfitting(answers: Answers, reading: Reading, name: str) -> None:
@@ -95,7 +120,8 @@ def refuse_unfitting(answers: Answers, reading: Reading, name: str) -> None:
 
     Raises: BadInput naming the entry.
     """
-    headings = {column.heading for table in reading.tables for column in table.columns.values()}
+    columns = [column for table in reading.tables for column in table.columns.values()]
+    headings = {name for column in columns for name in (column.heading, column.address)}
     for heading in answers.columns:
         if heading not in headings:
             raise BadInput(

@@ -127,12 +127,18 @@ _ONE_OF_A_KIND = {
 }  # fmt: skip
 
 
+_OF_TWO_SIDES = ("aileron", "v-tail", "flap", "spoiler", "elevator")
+
+
 def _settle_sides(plane: Plane, account: Account) -> None:
     """A servo that is alone in its work stands in the middle; of several without sides none is known."""
     by_work: dict[str, list[Seat]] = defaultdict(list)
     for seat in plane.seats:
         if seat.removed is None:
             by_work[seat.function].append(seat)
+    if account.said.get(About.CHANNEL) == Answer.LEFT_FIRST:
+        for function in _OF_TWO_SIDES:
+            _left_first(by_work.get(function, []))
     for seat in plane.seats:
         if seat.side:
             continue
@@ -143,6 +149,19 @@ def _settle_sides(plane: Plane, account: Account) -> None:
             seat.side = Side.MIDDLE.value
         elif seat.group == 1 and seat.function in ("aileron", "v-tail", "flap", "spoiler"):
             account.doubt(seat.cells.get("function"), About.CHANNEL, text("on which side is each?"))
+
+
+def _left_first(same: list[Seat]) -> None:
+    """Give an even number of servos of one work their sides: the first half is left.
+
+    Servos on one channel are on one side where there are two channels.
+    """
+    if len(same) % 2 or any(seat.side for seat in same):
+        return
+    channels = sorted({seat.channel for seat in same if seat.channel is not None})
+    for at, seat in enumerate(same):
+        is_first = seat.channel == channels[0] if len(channels) == 2 else at < len(same) // 2
+        seat.side = (Side.LEFT if is_first else Side.RIGHT).value
 
 
 def _tell_shared_channels(plane: Plane, account: Account) -> None:
@@ -179,4 +198,5 @@ def _tell_like_names(planes: list[Plane], account: Account) -> None:
                             About.NAME,
                             text('is like "{aircraft}"', aircraft=plane.name),
                             (Answer.TWO_AIRCRAFT, Answer.ONE_AIRCRAFT),
+                            key=f"{one}/{two}",
                         )

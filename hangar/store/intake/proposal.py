@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from hangar.base.text import Arg, Text, fixed, text
+from hangar.store.intake.account import About
 from hangar.store.intake.grid import Cell
 
 FIELD_WORDS = {
@@ -18,6 +19,9 @@ FIELD_WORDS = {
     "aircraft": "aircraft",
     "row": "row",
     "on hand": "on hand",
+    "since_on": "fitted since",
+    "drive": "analog or digital",
+    "torque_nm": "stall torque",
 }
 WORDS_OF_TABLES = tuple(FIELD_WORDS.values())
 
@@ -54,10 +58,16 @@ class Changed:
             "{record}, {field}: {was} -> {now}", record=self.record, field=field, was=self.was, now=self.now
         )
 
+    @property
+    def key(self) -> str:
+        """By which the keeper's answer names it."""
+        return f"{About.CHANGED}:{self.record}, {self.field}"
+
 
 @dataclass(slots=True)
 class Proposal:
-    """All that a reading would write, and how it differs from what is there."""
+    """All that a reading would write, how it differs from what is there, and what is asked of that."""
 
     records: list[Proposed]
     changes: list[Changed]
+    asked: list[Changed] = field(default_factory=list)

@@ -48,6 +48,13 @@ class Answers:
     order: str = ""
     torque_unit: str = ""
     classes: Mapping[str, str] = field(default_factory=dict)
+    said: Mapping[str, str] = field(default_factory=dict)
+    """Answers to any other question, by its key."""
+
+    @property
+    def are_none(self) -> bool:
+        """Whether nothing was said."""
+        return self == Answers()
 
 
 @dataclass(slots=True)
@@ -70,6 +77,7 @@ class Reading:
     language: str
     order: str
     tables: list[TableRead] = field(default_factory=list)
+    answers: Answers = field(default_factory=Answers)
 
 
 def read_file(
@@ -80,9 +88,11 @@ def read_file(
     The same grids, day, fleet and answers give the same reading.
     """
     every = list(grids)
-    account = Account(every)
+    account = Account(every, answers.said)
     some = [cell.text for grid in every for cell in list(grid.cells.values())[:_LANGUAGE_CELLS]]
-    context = Context(account, Facts(), language_of(some), today, classes=answers.classes)
+    context = Context(
+        account, Facts(), language_of(some), today, classes=answers.classes, aliases=_aliases(answers.said)
+    )
     tables = _tables(every, context, answers)
     _take_legends(tables, context)
     context.order = answers.order or _order_of_days(tables, context)
@@ -104,7 +114,18 @@ def read_file(
         context.language,
         context.order,
         [one for one in tables if isinstance(one, TableRead)],
+        answers,
     )
+
+
+def _aliases(said: Mapping[str, str]) -> dict[str, str]:
+    """Names that the keeper called those of one aircraft: the later one and the one it goes by."""
+    asked = f"{About.NAME}:"
+    pairs = (
+        key.removeprefix(asked).partition("/") for key, answer in said.items()
+        if key.startswith(asked) and answer == Answer.ONE_AIRCRAFT
+    )  # fmt: skip
+    return {other: one for one, _, other in pairs}
 
 
 def _tables(
@@ -309,8 +330,11 @@ def _read_table(table: TableRead, plane: Plane | None, context: Context) -> None
         lexicon("words").begins(cell.text, "wish") for row in block.above for cell in row.cells.values()
     )
     kept: list[Row] = []
+    gone: list[Row] = []
     for row in block.rows:
-        if row.row_class is not RowClass.DATA or row.section:
+        if _is_kept_as_gone(row, account) and reader_kind is not None:
+            gone.append(row)
+        elif row.row_class is not RowClass.DATA or row.section:
             _tell_row(row, plane, table, context)
         elif wished or reader_kind is None:
             reason = (
@@ -320,13 +344,26 @@ def _read_table(table: TableRead, plane: Plane | None, context: Context) -> None
             )
             for cell in row.cells.values():
                 account.leave(cell, reason, wished)
-        elif _is_struck(row):
+        elif _is_struck(row) and account.said.get(About.STRUCK) != Answer.STILL_RIGHT:
             _tell_struck(row, account)
         else:
             kept.append(row)
     if reader_kind is not None and not wished:
         reader = reader_kind(context, block, table.columns, plane)
         reader.read(kept)  # type: ignore[attr-defined]
+    if gone and reader_kind is not None:
+        before = set(context.facts.planes)
+        reader_kind(context, block, table.columns, plane).read(gone)  # type: ignore[attr-defined]
+        for key in context.facts.planes.keys() - before:
+            context.facts.planes[key].is_gone = True
+
+
+def _is_kept_as_gone(row: Row, account: Account) -> bool:
+    return (
+        row.row_class is RowClass.DATA
+        and row.section == "gone"
+        and account.said.get(About.GONE) == Answer.PASSED_ON
+    )
 
 
 def _is_struck(row: Row) -> bool:
@@ -334,8 +371,9 @@ def _is_struck(row: Row) -> bool:
 
 
 def _tell_struck(row: Row, account: Account) -> None:
+    is_settled = About.STRUCK in account.said
     for number, cell in enumerate(row.cells.values()):
-        if number == 0:
+        if number == 0 and not is_settled:
             account.doubt(
                 cell,
                 About.STRUCK,
@@ -343,7 +381,7 @@ def _tell_struck(row: Row, account: Account) -> None:
                 (Answer.LEAVE_OUT, Answer.STILL_RIGHT),
             )
         else:
-            account.leave(cell, text("stands in a row that is struck out"), False)
+            account.leave(cell, text("stands in a row that is struck out"), is_settled)
 
 
 def _tell_row(row: Row, plane: Plane | None, table: TableRead, context: Context) -> None:
@@ -358,8 +396,9 @@ def _tell_row(row: Row, plane: Plane | None, table: TableRead, context: Context)
         RowClass.FACT: text("is a remark"),
     }
     if row.row_class is RowClass.DATA and row.section == "gone":
+        is_settled = About.GONE in account.said
         for number, cell in enumerate(row.cells.values()):
-            if number == 0:
+            if number == 0 and not is_settled:
                 account.doubt(
                     cell,
                     About.GONE,
@@ -367,7 +406,7 @@ def _tell_row(row: Row, plane: Plane | None, table: TableRead, context: Context)
                     (Answer.LEAVE_OUT, Answer.PASSED_ON),
                 )
             else:
-                account.leave(cell, text("stands under what was passed on"), False)
+                account.leave(cell, text("stands under what was passed on"), is_settled)
         return
     reason = reasons.get(
         row.row_class,

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from hangar.base.text import text
+from hangar.parts.choices import AircraftState
 from hangar.store.intake.account import About, Account
 from hangar.store.intake.again import Again
 from hangar.store.intake.facts import PackFound, Plane, Seat
@@ -36,7 +37,7 @@ def proposed(reading: Reading, present: Present = NOTHING, base: Reading | None 
     then stays as the fleet has it.
     """
     maker = Maker(reading, present, base)
-    return Proposal(maker.made(), maker.changes)
+    return Proposal(maker.made(), maker.changes, maker.again.asked)
 
 
 def made_code(name: str, taken: Iterable[str]) -> str:
@@ -123,6 +124,7 @@ class Maker:
             "airframe", cells, code=code, name=plane.name, aircraft_class=plane.aircraft_class or None,
             power=plane.power or None, span_mm=plane.span_mm, all_up_mass_g=plane.mass_g,
             notes="; ".join(plane.notes) or None,
+            **({"state": AircraftState.PASSED_ON.value} if plane.is_gone else {}),
         )  # fmt: skip
         self._channels(plane, code)
         used: set[str] = set()

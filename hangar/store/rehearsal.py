@@ -1,0 +1,77 @@
+"""Keepers' own sheets read before anything is written: as often as he answers, without a file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+
+from hangar.parts import RECORD_KINDS, Record
+from hangar.parts.fields import key_of
+from hangar.store.intake.grid import Grid
+from hangar.store.intake.present import NOTHING, Present
+from hangar.store.intake.proposal import Proposal
+from hangar.store.intake.reading import Answers, Known, Reading, read_file
+from hangar.store.intake.records import proposed
+from hangar.store.keeper_present import Records, known_of, present_of
+from hangar.store.keeper_sheet import Fitting, Key, fitting_of
+from hangar.store.keeper_sources import SheetBefore, sheet_before
+from hangar.store.tables_io import keeper_grids
+
+Heed = Callable[[float], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """The sheets as they are read with some answers, and what would be written."""
+
+    reading: Reading
+    proposal: Proposal
+    fitting: Fitting
+
+
+@dataclass(slots=True)
+class Rehearsal:
+    """The cells of some sheets beside what the fleet holds; both stay as they were when it was made."""
+
+    sources: tuple[Path, ...]
+    grids: list[Grid]
+    today: date
+    known: Known = field(default_factory=Known)
+    present: Present = NOTHING
+    before: SheetBefore = field(default_factory=lambda: SheetBefore(""))
+    keys: Mapping[type[Record], set[Key]] = field(default_factory=dict)
+
+    def heard(self, answers: Answers) -> Heard:
+        """What the sheets say with these answers. Nothing is changed; it may be asked on any thread."""
+        reading = read_file(self.grids, self.today, self.known, answers)
+        base = self.before.reading(self.today, answers) if self.before.parts else None
+        proposal = proposed(reading, self.present, base)
+        fitting = fitting_of(proposal, reading.account, lambda kind: self.keys.get(kind, set()))
+        return Heard(reading, proposal, fitting)
+
+
+def rehearsal_of(
+    fleet: Records | None, sources: Sequence[Path], today: date, heed: Heed | None = None
+) -> Rehearsal | None:
+    """Read keepers' own sheets; None where tables of our own or filled sheets are among the sources.
+
+    Args:
+        fleet: what the sheets are compared with, if one is open.
+        sources: the files.
+        today: the latest day that a sheet may name.
+        heed: told which share of the work is done; what it raises ends it.
+
+    Raises: BadInput when a source is not there.
+    """
+    grids, refused = keeper_grids(sources, heed)
+    if grids is None or (refused and not grids):
+        return None
+    made = Rehearsal(tuple(sources), grids, today)
+    if fleet is None:
+        return made
+    made.known, made.present = known_of(fleet), present_of(fleet)
+    made.keys = {kind: {key_of(one) for one in fleet.records(kind)} for kind in RECORD_KINDS}
+    made.before = sheet_before(fleet, read_file(grids, today, made.known))
+    return made

@@ -1,0 +1,1 @@
+"""A keeper's own sheet looked through before it comes in."""
