@@ -7,7 +7,7 @@ from datetime import date
 from functools import cached_property
 
 from hangar.parts.airframe import Airframe, Rotor
-from hangar.parts.choices import Criticality, FeedRole, Function, RotorKind
+from hangar.parts.choices import Criticality, FeedRole, Function, RotorKind, SurfaceKind
 from hangar.parts.controls import Lead, Linkage, Position, Surface
 from hangar.parts.logbook import (
     Acceptance,
@@ -69,6 +69,12 @@ class ServoFit:
     def function(self) -> Function:
         """The position's function."""
         return self.position.function
+
+    @property
+    def turns_in_the_air(self) -> bool:
+        """Whether the air turns its surface about a hinge; a plate that rises out of the wing has none."""
+        plate = self.surface is not None and self.surface.carried is SurfaceKind.PLATE
+        return self.function.is_surface and not plate
 
     @property
     def criticality(self) -> Criticality:

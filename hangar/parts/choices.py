@@ -139,6 +139,7 @@ class Function(StrEnum):
     DOOR = "door"
     BRAKE = "brake"
     STEERING = "steering"
+    VECTOR = "thrust vector"
     TOW_RELEASE = "tow release"
     CHOKE = "choke"
     ENGINE_STOP = "engine stop"
@@ -170,6 +171,7 @@ _SAFETY = {
     Function.TOW_RELEASE,
     Function.SPOILER,
     Function.RETRACT,
+    Function.VECTOR,
 }
 
 
@@ -220,6 +222,7 @@ class SurfaceKind(StrEnum):
 
     FLAPPED = "hinged"
     ALL_MOVING = "all-moving"
+    PLATE = "rising plate"
 
 
 class LinkageKind(StrEnum):

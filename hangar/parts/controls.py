@@ -27,7 +27,10 @@ class Surface(Record):
     name: str
     function: Function
     side: Side = Side.MIDDLE
-    carried: Annotated[SurfaceKind, Label("kind")] = SurfaceKind.FLAPPED
+    carried: Annotated[
+        SurfaceKind,
+        Label("kind", "an air brake that rises out of the wing is a plate without a hinge"),
+    ] = SurfaceKind.FLAPPED
     span_mm: Annotated[float, Within(10, 5000), In("mm")]
     root_chord_mm: Annotated[float, Within(3, 600), Label("chord at root", "aft of the hinge"), In("mm")]
     tip_chord_mm: Annotated[float | None, Within(3, 600), Label("chord at tip"), In("mm")] = None

@@ -205,6 +205,12 @@ class Case:
         return self.airframe.power not in (PowerKind.NONE, PowerKind.TOW)
 
     @property
+    def has_flybar(self) -> bool:
+        """Whether a flybar takes the blades' loads and shocks off the swashplate."""
+        rotor = self.aircraft.rotor(RotorKind.MAIN)
+        return rotor is not None and rotor.flybar is True
+
+    @property
     def is_turbine(self) -> bool:
         """Whether a turbine drives it."""
         return self.airframe.power is PowerKind.TURBINE

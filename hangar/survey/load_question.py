@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hangar.base.values import value_class
 from hangar.parts import Aircraft, Airframe, Linkage, Rotor, ServoFit, Surface
-from hangar.parts.choices import Function
+from hangar.parts.choices import Function, SurfaceKind
 from hangar.physics.air import Air
 from hangar.survey.defaults import Defaults
 
@@ -37,7 +37,9 @@ class LoadQuestion:
     @property
     def moves_surface(self) -> bool:
         """Whether the air loads it."""
-        return self.surface is not None or self.function.is_surface
+        if self.surface is None:
+            return self.function.is_surface
+        return self.surface.carried is not SurfaceKind.PLATE
 
 
 def servos_on(aircraft: Aircraft, surface: Surface) -> int:

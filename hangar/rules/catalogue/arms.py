@@ -285,6 +285,14 @@ def arm_too_long(case: Case) -> Flags:
         )
 
 
+def _is_meant(fit: ServoFit) -> bool:
+    """Whether the two throws are entered unlike by a third and more, so that the arm is turned on purpose."""
+    if fit.surface is None:
+        return False
+    throws = (fit.surface.throw_up_deg or 0.0, fit.surface.throw_down_deg or 0.0)
+    return min(throws) < 0.75 * max(throws)
+
+
 @rule(
     "arm-not-square",
     title="Arm not square at neutral",
@@ -294,7 +302,8 @@ def arm_too_long(case: Case) -> Flags:
 )
 def arm_not_square(case: Case) -> Flags:
     """
-    Checks: angle between arm and rod at neutral against a right angle.
+    Checks: angle between arm and rod at neutral against a right angle; an arm that is turned because one
+        throw is to be greater than the other is passed over.
     Consequence: throws become unequal, and servos that mix pull against each other.
     Can't tell when: nothing is asked; without an angle a right angle is assumed.
     Source: geometry; limit common practice, no source
@@ -304,6 +313,8 @@ def arm_not_square(case: Case) -> Flags:
     for fit in case.servos:
         angle = fit.linkage.arm_angle_deg if fit.linkage else None
         if angle is None or not fit.function.is_flight or abs(90.0 - angle) <= limit:
+            continue
+        if _is_meant(fit):
             continue
         yield Flag(
             level=Level.ADVISORY,

@@ -17,14 +17,22 @@ from hangar.survey.figures import field_missing
 _SWASH = (Function.CYCLIC, Function.COLLECTIVE)
 
 
+def _is_above(case: Case, limit: str) -> bool:
+    """Whether the aircraft is heavier than a limit; one that was never weighed counts as heavy."""
+    return case.mass_g is None or case.mass_g > case.limit(limit)
+
+
 def _nylon_duty(case: Case, fit: ServoFit) -> tuple[Level, Text] | None:
-    heavy = case.mass_g is not None and case.mass_g > case.limit("nylon-heli-mass")
     if case.kind is AircraftClass.AEROBATIC_3D and fit.function in (Function.RUDDER, Function.ELEVATOR):
-        return Level.WARNING, text("the {function} of a large-throw aircraft", function=fit.function)
-    if case.airframe.is_helicopter and heavy and fit.function in _SWASH:
-        return Level.WARNING, text("the swashplate of a heavy helicopter")
+        heavy = _is_above(case, "nylon-3d-mass")
+        words = text("the {function} of a large-throw aircraft", function=fit.function)
+        return (Level.WARNING, words) if heavy else None
+    if case.airframe.is_helicopter and fit.function in _SWASH:
+        hard = _is_above(case, "nylon-heli-mass") and not case.has_flybar
+        return (Level.WARNING, text("the swashplate of a heavy helicopter")) if hard else None
     if fit.function is Function.FLAP and fit.surface is not None and fit.surface.used_as_brake:
-        return Level.WARNING, text("a flap that is used as a brake")
+        heavy = _is_above(case, "nylon-brake-mass")
+        return (Level.CAUTION, text("a flap that is used as a brake")) if heavy else None
     if case.kind is AircraftClass.GIANT and fit.function.is_flight:
         return Level.CAUTION, text("a flight control of a giant-scale aircraft")
     return None
@@ -39,8 +47,9 @@ def _nylon_duty(case: Case, fit: ServoFit) -> tuple[Level, Text] | None:
 )
 def gear_vs_duty(case: Case) -> Flags:
     """
-    Checks: nylon gears on rudder and elevator of large-throw aircraft, on the swashplate of helicopters
-        above a mass, on flaps used as brakes (warning), and on flight controls of giants (caution).
+    Checks: nylon gears above a mass: on rudder and elevator of large-throw aircraft and on the swashplate of
+        helicopters without a flybar (warning), on flaps used as brakes (caution); and on flight controls of
+        giants (caution).
     Why: teeth strip under shock.
     Can't tell when: the gears of a servo with such a duty are not known.
     Source: common practice, no source
@@ -83,7 +92,8 @@ def gear_vs_duty(case: Case) -> Flags:
 )
 def bearing_vs_duty(case: Case) -> Flags:
     """
-    Checks: plain output bushes on swashplates, on flight controls of giants and of fast aircraft.
+    Checks: plain output bushes on swashplates without a flybar, on flight controls of giants and of fast
+        aircraft.
     Why: the bush wears and the surface gets free play.
     Can't tell when: nothing is asked.
     Source: common practice, no source
@@ -97,7 +107,7 @@ def bearing_vs_duty(case: Case) -> Flags:
         for fit in case.servos
         if fit.servo_type is not None
         and fit.servo_type.bearing is Bearing.PLAIN
-        and ((fit.function in _SWASH) or (hard and fit.function.is_flight))
+        and ((fit.function in _SWASH and not case.has_flybar) or (hard and fit.function.is_flight))
     ]
     if worn:
         yield Flag(

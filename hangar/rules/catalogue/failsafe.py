@@ -20,7 +20,8 @@ from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read
 from hangar.rules.registry import rule
 from hangar.survey.figures import field_missing
 
-_SLOWS = (Function.SPOILER, Function.FLAP, Function.RUDDER, Function.AILERON, Function.ELEVATOR)
+_BRAKES = (Function.SPOILER, Function.FLAP)
+_SLOWS = (*_BRAKES, Function.RUDDER, Function.AILERON, Function.ELEVATOR)
 
 
 def _throttles(case: Case) -> tuple[Channel, ...]:
@@ -38,7 +39,7 @@ def failsafe_not_set(case: Case) -> Flags:
     """
     Checks: on powered aircraft, that the throttle goes to idle or off when the signal is lost (warning)
         and that this was proved within a time (caution); on sailplanes, that some surface is preset to
-        slow or turn it (advisory).
+        slow or turn it (advisory), where something on it can slow it or it is above a mass.
     Consequence: without signal it flies away under power.
     Can't tell when: a powered aircraft has no throttle channel on record, or a preset without a position.
     Source: CAA CAP 658 (withdrawn 2021) and national codes ask for a failsafe; days common practice
@@ -97,6 +98,9 @@ def _throttle_failsafe(case: Case, channel: Channel) -> Flags:
 def _sailplane_failsafe(case: Case) -> Flags:
     channels = [each for each in case.aircraft.channels if each.function in _SLOWS]
     known = [each.failsafe for each in channels if each.failsafe is not None]
+    light = case.mass_g is not None and case.mass_g <= case.limit("light-sailplane")
+    if light and not any(each.function in _BRAKES for each in channels):
+        return
     if channels and not any(each is FailsafeAction.PRESET for each in known):
         yield Flag(
             level=Level.ADVISORY,

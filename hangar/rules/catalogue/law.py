@@ -16,13 +16,13 @@ from hangar.survey.figures import field_missing
 @rule(
     "id-missing",
     title="Registration mark missing or hidden",
-    levels=(Level.WARNING, Level.ADVISORY),
+    levels=(Level.CAUTION, Level.ADVISORY),
     flags=lambda: with_airframe(ex.trainer(), registration=None, registration_place=None),
     passes=ex.trainer,
 )
 def id_missing(case: Case) -> Flags:
     """
-    Checks: above a mass, that a registration or operator mark is entered and shown (warning); shown inside
+    Checks: above a mass, that a registration or operator mark is entered and shown (caution); shown inside
         only is named, as some countries want it outside (advisory). Aircraft for sale are left out.
     Consequence: the flight is unlawful in most countries.
     Can't tell when: the all-up mass, or the place of a mark that is entered, is not known.
@@ -40,13 +40,13 @@ def id_missing(case: Case) -> Flags:
         return
     shown = airframe.registration_place
     if not airframe.registration:
-        level, words = Level.WARNING, text("No registration or operator mark is entered.")
+        level, words = Level.CAUTION, text("No registration or operator mark is entered.")
     elif shown is None:
         yield cant_tell(field_missing(airframe, "registration_place"))
         return
     elif shown is MarkPlace.NONE:
         level, words = (
-            Level.WARNING,
+            Level.CAUTION,
             text("Mark {registration} is not shown on the aircraft.", registration=airframe.registration),
         )
     elif shown is MarkPlace.INSIDE:

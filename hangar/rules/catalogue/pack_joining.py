@@ -238,7 +238,8 @@ def _overrun_alone(case: Case) -> tuple[Text, float, float] | None:
 )
 def dual_use_drive_pack(case: Case) -> Flags:
     """
-    Checks: electric aircraft whose radio is fed by the drive pack alone; a caution from a mass upward.
+    Checks: electric aircraft above a mass whose radio is fed by the drive pack alone; a caution from a
+        greater mass upward.
     Consequence: an empty or unplugged drive pack takes every control with it.
     Can't tell when: nothing is asked; without a mass it is an advisory.
     Source: common practice, no source
@@ -249,8 +250,9 @@ def dual_use_drive_pack(case: Case) -> Flags:
     paths = case.aircraft.radio_paths
     if not paths or any(path.feed.role is not FeedRole.DRIVE for path in paths):
         return
-    heavy = case.mass_g is not None and case.mass_g > case.limit("second-supply-mass")
-    if not heavy and case.mass_g is not None and case.kind is AircraftClass.ELECTRIC_SMALL:
+    mass_g = case.mass_g
+    heavy = mass_g is not None and mass_g > case.limit("second-supply-mass")
+    if mass_g is not None and mass_g <= case.limit("second-supply-notice"):
         return
     tags = tuple(tag for path in paths for tag in _tags(path))
     mass = (

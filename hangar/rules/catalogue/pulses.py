@@ -186,7 +186,8 @@ def frame_rate_slow_digital_tail(case: Case) -> Flags:
 )
 def deadband_vs_resolution(case: Case) -> Flags:
     """
-    Checks: the dead band of swashplate and tail servos, and of flight controls of fast sailplanes.
+    Checks: the dead band of tail servos, of swashplate servos without a flybar, and of flight controls of
+        fast sailplanes.
     Consequence: small corrections are not carried out.
     Can't tell when: nothing is asked; the dead band is no vital figure.
     Source: common practice, no source
@@ -196,7 +197,8 @@ def deadband_vs_resolution(case: Case) -> Flags:
     fast = case.kind is AircraftClass.SAIL_FAST
     for fit in case.servos:
         kind = fit.servo_type
-        precise = fit.function in (*_CYCLIC, Function.TAIL) or (fast and fit.function.is_flight)
+        swash = fit.function in _CYCLIC and not case.has_flybar
+        precise = swash or fit.function is Function.TAIL or (fast and fit.function.is_flight)
         if kind is None or not precise or kind.dead_band_us is None or kind.dead_band_us <= limit:
             continue
         yield Flag(

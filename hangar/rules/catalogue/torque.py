@@ -162,7 +162,7 @@ def torque_short_surface(case: Case) -> Flags:
     """
     wanted = case.limit("torque-margin")
     for fit in case.servos:
-        if fit.function.is_surface:
+        if fit.turns_in_the_air:
             yield from _short(case, fit, wanted)
 
 

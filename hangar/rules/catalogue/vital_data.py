@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from hangar.base.text import NOTHING, Arg, Listed, Text, plural, text
 from hangar.parts import Record, ServoFit
-from hangar.parts.choices import Criticality, FeedRole, Function, RotorKind
+from hangar.parts.choices import Criticality, FeedRole, Function, RotorKind, SurfaceKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe
@@ -68,8 +68,8 @@ def _of_servo(fit: ServoFit) -> Iterator[Text]:
     if fit.function.is_surface:
         if fit.surface is None:
             yield text("position {code}: surface", code=fit.code)
-        else:
-            yield from _blank(fit.surface, ("whole_chord_mm",))
+        elif fit.surface.carried is SurfaceKind.ALL_MOVING:
+            yield from _blank(fit.surface, ("pivot_pct",))
     if fit.function.is_surface or fit.function in (Function.CYCLIC, Function.COLLECTIVE, Function.TAIL):
         if fit.linkage is None:
             yield text("linkage {code}: not recorded", code=fit.code)
@@ -114,7 +114,7 @@ def vital_blanks(case: Case) -> tuple[Text, ...]:
 def data_missing_vital(case: Case) -> Flags:
     """
     Checks: the fields that an aircraft of its class cannot be judged without: size, mass and balance,
-        rotor, receiver, supply, and rating, spline, surface and linkage of every flight control.
+        rotor, receiver, supply, and rating, spline, surface, pivot and linkage of every flight control.
     Consequence: what is wrong here would not be found.
     Can't tell when: it says itself what is missing; each check that waits says so in a line of its own.
     Source: logic

@@ -24,8 +24,8 @@ PORT = "main"
 _STEMS = {
     "aileron": "AIL", "elevator": "ELE", "rudder": "RUD", "v-tail": "VT", "flap": "FLAP", "spoiler": "SPOIL",
     "throttle": "THR", "cyclic": "CYC", "collective": "COLL", "tail": "TAIL", "retract": "GEAR",
-    "door": "DOOR", "brake": "BRAKE", "steering": "STEER", "tow release": "TOW", "choke": "CHOKE",
-    "smoke": "SMOKE", "gain": "GAIN",
+    "door": "DOOR", "brake": "BRAKE", "steering": "STEER", "thrust vector": "VEC", "tow release": "TOW",
+    "choke": "CHOKE", "smoke": "SMOKE", "gain": "GAIN",
     "mode": "MODE", "lights": "LIGHT", "spare": "SPARE", "engine stop": "STOP",
 }  # fmt: skip
 

@@ -138,6 +138,7 @@ def high_wing() -> Aircraft:
         Moved(what=E, kind=p.DIGITAL, size=(430, 80, 210), throw=(16, 16), two=True, awg=22, lead=1000),
         Moved(what=R, kind=p.DIGITAL, size=(350, 130, 260), throw=(25, 25), horn=26, awg=22, lead=1000),
         paths=p.direct("HW", p.LIFE2, 2, 2.0), span=3000, area=105, mass=8200, dive=27, minutes=12, flights=2,
+        throttle=p.DIGITAL_HV,
     )  # fmt: skip
 
 

@@ -259,7 +259,8 @@ def slope_racer() -> Aircraft:
               lead=1000),
         Moved(what=F, kind=p.WING10, size=(680, 50, 220), throw=(6, 60), two=True, horn=12, awg=22, lead=500,
               use=55, more={"used_as_brake": True, "load_speed_m_s": 20.0}),
-        Moved(what=V, kind=p.WING10, size=(300, 34, 105), throw=(9, 9), two=True, horn=11, awg=24, lead=900),
+        Moved(what=V, kind=p.WING10, size=(300, 34, 105), throw=(9, 9), two=True, horn=14, use=25, awg=24,
+              lead=900),
         paths=p.direct("SR", p.ION2, load_a=3.0), span=2950, area=58, mass=3200, dive=62, minutes=20,
         flights=2, competition_class="F3F", mass_limit_g=5000.0,
     )  # fmt: skip

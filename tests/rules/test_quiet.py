@@ -1,0 +1,116 @@
+"""Checks are quiet where nothing can happen next, and what they cannot tell can be entered."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from hangar.parts import Aircraft
+from hangar.parts.choices import (
+    AircraftClass,
+    Criticality,
+    FailsafeAction,
+    Function,
+    Gear,
+    RotorKind,
+    SurfaceKind,
+)
+from hangar.rules import Level, look
+from hangar.rules import examples as ex
+from hangar.rules.changing import with_airframe, with_channel, with_fit, with_rotor, with_surface
+from tests.rules.practice import fine_heli, fine_small
+
+
+def _told(aircraft: Aircraft, rule: str) -> list[Level]:
+    top = look(aircraft, ex.home_day())
+    return [each.level for finding in top for each in finding.with_folded() if each.rule == rule]
+
+
+def test_nylon_under_a_flybar_flew_for_decades_and_is_quiet() -> None:
+    old = fine_heli.nitro_old()
+    assert _told(old, "gear-vs-duty") == _told(old, "bearing-vs-duty") == []
+    stiff = with_rotor(old, RotorKind.MAIN, flybar=False)
+    assert _told(stiff, "gear-vs-duty")[0] is Level.WARNING
+    assert _told(stiff, "bearing-vs-duty") == [Level.CAUTION]
+
+
+def test_nylon_on_a_light_3d_foam_is_quiet_and_on_a_heavy_one_a_warning() -> None:
+    foam = with_airframe(fine_small.foam_3d(), aircraft_class=AircraftClass.AEROBATIC_3D)
+    assert _told(foam, "gear-vs-duty") == []
+    heavy = with_airframe(foam, all_up_mass_g=2500.0)
+    assert set(_told(heavy, "gear-vs-duty")) == {Level.WARNING}
+
+
+def test_nylon_on_a_braking_flap_is_a_caution_at_most() -> None:
+    glider = with_fit(fine_small.thermal(), servo_type={"gear": Gear.NYLON})
+    assert set(_told(glider, "gear-vs-duty")) == {Level.CAUTION}
+    assert _told(with_airframe(glider, all_up_mass_g=900.0, empty_mass_g=800.0), "gear-vs-duty") == []
+
+
+def test_a_mark_that_is_not_entered_stands_below_what_can_break() -> None:
+    unmarked = with_airframe(ex.trainer(), registration=None, registration_place=None)
+    assert _told(unmarked, "id-missing") == [Level.CAUTION]
+
+
+def test_a_light_glider_without_brakes_need_not_be_preset() -> None:
+    glider = fine_small.slope_sport()
+    assert _told(glider, "failsafe-not-set") == []
+    assert _told(with_airframe(glider, all_up_mass_g=3000.0), "failsafe-not-set") == [Level.ADVISORY]
+    braked = fine_small.scale_glider()
+    for channel in braked.channels:
+        braked = with_channel(braked, channel.number, failsafe=FailsafeAction.HOLD)
+    assert _told(braked, "failsafe-not-set") == [Level.ADVISORY]
+
+
+def test_a_radio_on_the_drive_pack_is_named_by_mass() -> None:
+    levels = [_told(ex.driven_only(mass_g=mass), "dual-use-drive-pack") for mass in (1900.0, 3000.0, 6000.0)]
+    assert levels == [[], [Level.ADVISORY], [Level.CAUTION]]
+
+
+def test_an_arm_that_is_turned_for_unlike_throws_is_quiet() -> None:
+    turned = ex.wing(linkage={"arm_angle_deg": 75.0})
+    assert _told(turned, "arm-not-square") == [Level.ADVISORY]
+    assert _told(with_surface(turned, throw_up_deg=20.0, throw_down_deg=10.0), "arm-not-square") == []
+
+
+def _unknown(aircraft: Aircraft) -> list[str]:
+    return [str(field) for each in look(aircraft, ex.home_day()) if each.level is Level.CANT_TELL
+            for field in each.missing]  # fmt: skip
+
+
+def _with_air_brakes(**values: object) -> Aircraft:
+    made = fine_small.scale_glider()
+    return with_surface(made, "SPO-L", "SPO-R", **values)
+
+
+def test_an_air_brake_that_rises_out_of_the_wing_is_entered_as_such_and_asks_for_nothing() -> None:
+    waiting = dataclasses.replace(
+        (made := fine_small.scale_glider()),
+        fits=tuple(
+            dataclasses.replace(fit, surface=None) if fit.function is Function.SPOILER else fit
+            for fit in made.fits
+        ),
+    )
+    assert [field for field in _unknown(waiting) if "SPO" in field]
+    plate = _with_air_brakes(carried=SurfaceKind.PLATE, whole_chord_mm=None)
+    assert [field for field in _unknown(plate) if "SPO" in field] == []
+
+
+def test_a_blank_whole_chord_is_no_vital_blank() -> None:
+    made = with_surface(ex.trainer(), "ELE", whole_chord_mm=None)
+    assert _told(made, "data-missing-vital") == []
+
+
+def test_an_all_moving_tail_is_asked_for_its_pivot_and_for_no_chord() -> None:
+    made = with_surface(fine_small.slope_sport(), "ELE", pivot_pct=None, whole_chord_mm=None)
+    vital = [each for each in look(made, ex.home_day()) if each.rule == "data-missing-vital"]
+    assert vital
+    assert "pivot" in str(vital[0].said)
+    assert "whole chord" not in str(vital[0].said)
+
+
+def test_a_vectored_nozzle_has_a_function_of_its_own() -> None:
+    assert Criticality.of(Function.VECTOR) is Criticality.SAFETY
+    assert not Function.VECTOR.is_surface
+    jet = ex.jet()
+    nozzle = with_fit(jet, "THR", position={"function": Function.VECTOR, "name": "Nozzle"})
+    assert [field for field in _unknown(nozzle) if "THR" in field] == []
