@@ -250,7 +250,8 @@ def updated(old: Catalog, words: Iterable[Word]) -> Catalog:
         before = old.get(word.key, word.context or None)
         said = before.string if before is not None else None
         if word.many and isinstance(said, str):
-            said = (said, said) if said else None
+            alone = old.get(word.many, word.context or None)
+            said = (said, str(alone.string) if alone is not None and alone.string else said) if said else None
         if not word.many and isinstance(said, tuple | list):
             said = said[0]
         fresh.add(key, said, locations=[(word.place, 0)], context=word.context or None)

@@ -64,25 +64,6 @@ class Whereabouts:
     servo_tests: tuple[Servo, ...] = ()
     """The servo as it was entered after each bench test, oldest first."""
 
-    def text(self) -> str:
-        """The whole story, one line a fact, in the order of the days."""
-        lines = [(stay.since_on, _stay_words(stay)) for stay in self.stays]
-        lines += [(state.when.date(), _state_words(state)) for state in self.states]
-        lines += [
-            (test.tested_on, f"{test.tested_on} bench test{_figures(test)}")
-            for test in self.servo_tests
-            if test.tested_on is not None
-        ]
-        for test in self.tests:
-            day = test.tested_at.date() if isinstance(test, LoadTest) else test.tested_on
-            lines.append((day, f"{day} {test.TITLE}"))
-        lines.sort(key=lambda line: line[0])
-        head = f"{self.part.TITLE} {self.part.tag}: {_plain(self.part.state)}"
-        hours = getattr(self.part, "hours_h", None)
-        if hours is not None:
-            head += f", {hours:g} h run"
-        return "\n".join([head, *(f"  {words}" for _, words in lines)])
-
 
 def read_whereabouts(stored: Rows, tag: str) -> Whereabouts:
     """Everything the fleet knows of where a part has been.
@@ -167,34 +148,3 @@ def _servo_tests(stored: Rows, tag: str) -> tuple[Servo, ...]:
         if any(change.after[name] != before.get(name) for name in _OF_A_TEST):
             found.append(reader_of(Servo)(tuple(change.after.values())))
     return tuple(found)
-
-
-def _stay_words(stay: InstallationPeriod) -> str:
-    until = f"to {stay.until_on}" if stay.until_on else "to this day"
-    words = f"{stay.since_on} {until} in {stay.aircraft} at {stay.place}"
-    if stay.flights is not None and stay.flown_h is not None:
-        words += f", {stay.flights} flights, {stay.flown_h:.1f} h"
-    if stay.bench_checks:
-        words += f", {len(stay.bench_checks)} bench checks"
-    if stay.disputed:
-        words += ", disputed"
-    return f"{words}: {stay.why}" if stay.why else words
-
-
-def _state_words(state: StateChange) -> str:
-    where = f", bin {state.bin}" if state.bin else ""
-    return f"{state.when.date()} {state.state}{where} ({state.label})"
-
-
-def _figures(test: Servo) -> str:
-    named = (
-        (test.play_deg, "free play {:g}°"),
-        (test.centring_us, "centring error {:g} µs"),
-        (test.idle_ma, "idle {:g} mA"),
-    )
-    figures = [words.format(value) for value, words in named if value is not None]
-    return f": {', '.join(figures)}" if figures else ""
-
-
-def _plain(state: object) -> str:
-    return str(getattr(state, "value", state))

@@ -138,9 +138,10 @@ class FileMenu(QObject):
         notice = self._window.notice
         if backup is not None:
             path: Path = getattr(fault, "path")  # noqa: B009 the class is loaded with the store only
-            words = say("{found} Its newest backup is {name}. {cost}")
             found, cost = (put(getattr(fault, name, "")) for name in ("found", "cost"))
-            sentence = words.format(found=found, name=backup.name, cost=cost)
+            sentence = say(
+                "{found} Its newest backup is {name}. {cost}", found=found, name=backup.name, cost=cost
+            )
             notice.tell(sentence, say("&Put the backup in its place"), lambda: self.restore(path, backup))
         elif isinstance(fault, files.NothingTaken):
             report = fault.report.text(cache(put))
@@ -196,8 +197,8 @@ class FileMenu(QObject):
         counts: list[int] = []
         good = self.attempt(lambda: counts.append(files.take_out(desk.fleet, folder)))
         if good:
-            words = say("{count} tables were written to {folder}.")
-            self._window.notice.tell(words.format(count=counts[0], folder=folder))
+            told = say("{count} tables were written to {folder}.", count=counts[0], folder=str(folder))
+            self._window.notice.tell(told)
         return good
 
     def ask_copy(self) -> None:
@@ -238,8 +239,9 @@ class FileMenu(QObject):
         refusal = self._window.notice.sentence
         opened = self.open_place(str(path))
         if good and opened:
-            words = say("{name} was restored; what lay there is kept as {aside}.")
-            self._window.notice.tell(words.format(name=path.name, aside=aside[0]))
+            kept = str(aside[0])
+            told = say("{name} was restored; what lay there is kept as {aside}.", name=path.name, aside=kept)
+            self._window.notice.tell(told)
         elif opened:
             self._window.notice.tell(refusal)
         return good

@@ -85,7 +85,7 @@ def look(path: Path, outcomes: Counter[str], several_lines: list[str]) -> None:
             ("trees", lambda: (fleet.whole_fleet(DAY), fleet.library())),
             ("records", lambda: records_of(fleet)),
             ("history", fleet.history),
-            ("life", lambda: (fleet.whereabouts("0801").text(), fleet.whereabouts("B061").text())),
+            ("life", lambda: (fleet.whereabouts("0801"), fleet.whereabouts("B061"))),
             ("labels", lambda: (fleet.undo_label, fleet.redo_label, fleet.title, fleet.changes_elsewhere())),
         ):
             ask(name, question)

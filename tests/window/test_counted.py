@@ -1,21 +1,33 @@
-"""What is counted in the window reads right for none, one and two."""
+"""What is counted reads right for none, one and two; no hole is filled behind a text."""
 
 from __future__ import annotations
 
+import ast
 import re
+from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 
+import hangar
 from hangar.parts import Plan, PlanLine
 from hangar.parts.choices import PlanAction
-from hangar.window.kit.words import counted, say
+from hangar.window.kit.words import level_count, say_plural
 from hangar.window.refit.plan_cards import cost_words
 from tests.catalogue import wanted_words
+
+HANGAR = Path(hangar.__file__).parent
+SAYING = {"say", "text", "fixed", "put", "say_in", "text_in"}
 
 
 @pytest.mark.parametrize(("count", "told"), [(0, "0 plans"), (1, "1 plan"), (2, "2 plans")])
 def test_one_has_words_of_its_own(count: int, told: str) -> None:
-    assert counted(count, say("{count} plan"), say("{count} plans")) == told
+    assert say_plural("{count} plan", "{count} plans", count=count) == told
+
+
+@pytest.mark.parametrize(("count", "told"), [(0, "0 advisories"), (1, "1 advisory"), (2, "2 advisories")])
+def test_findings_are_counted_by_level(count: int, told: str) -> None:
+    assert level_count("advisory", count) == told
 
 
 @pytest.mark.parametrize(("lines", "told"), [(1, "1 line without a price"), (2, "2 lines without a price")])
@@ -27,27 +39,65 @@ def test_lines_without_a_price_are_counted_in_words_that_fit(lines: int, told: s
     assert cost_words(Plan(code="P", aircraft="LARK", title="Winter", lines=tuple(each)), "€").endswith(told)
 
 
-def test_every_plural_counted_in_the_window_has_its_singular() -> None:
-    words = {word.key for word in wanted_words() if word.place.startswith("window/") and not word.many}
-    counts = {
-        text
-        for text in words
-        if re.match(r"(?:Keep |Paste )?\{(?:count|n)\} (?:aircraft go|\w+s) ", text + " ")
+def test_every_number_of_things_in_the_window_has_its_plural() -> None:
+    said = (word for word in wanted_words() if word.place.startswith("window/") and not word.many)
+    counted = {
+        word.key
+        for word in said
+        if re.match(r"(?:Keep |Paste )?\{(?:count|n)\} (?:aircraft go|\w+s) ", word.key + " ")
     }
-    lacking = {text for text in counts if not _singulars(text) & words}
-    assert lacking == {
+    assert counted == {
         "{count} tables were written to {folder}.",  # one for each kind of record
-        "{n} times slower",
+        "{count} times slower",  # the one is said as in real time
         "{count} days overdue",  # one is said as yesterday
         "{count} things overdue, first {what} {about}",  # one is named
-        "{n} plans",
     }
 
 
-def _singulars(text: str) -> set[str]:
-    found = re.match(r"((?:Keep |Paste )?\{(?:count|n)\} )(\w+)(.*)", text)
-    assert found is not None
-    start, word, rest = found.groups()
-    if word == "aircraft":
-        return {text.replace("aircraft go ", "aircraft goes ")}
-    return {start + word.removesuffix("s") + end for end in (rest, rest.replace(" none beat", " none beats"))}
+def nodes() -> Iterator[tuple[str, ast.AST]]:
+    for path in sorted(HANGAR.rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            yield f"{path.relative_to(HANGAR)}:{getattr(node, 'lineno', 0)}", node
+
+
+def says(node: ast.AST) -> bool:
+    """Whether it is a call that says something."""
+    return isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in SAYING
+
+
+def counts_one(test: ast.expr) -> bool:
+    """Whether a condition asks if something is one."""
+    return (
+        isinstance(test, ast.Compare)
+        and isinstance(test.ops[0], ast.Eq | ast.NotEq)
+        and isinstance(test.comparators[0], ast.Constant)
+        and test.comparators[0].value == 1
+        and type(test.comparators[0].value) is int
+    )
+
+
+def has_count(node: ast.AST) -> bool:
+    literals = [one.value for one in ast.walk(node) if isinstance(one, ast.Constant)]
+    return any(isinstance(one, str) and re.search(r"\{count|\{n\b", one) for one in literals)
+
+
+def test_holes_are_filled_by_the_text_and_plurals_made_by_the_language() -> None:
+    """A translation may have its holes in another order, and more forms than two."""
+    found = []
+    for place, node in nodes():
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
+            filled_behind = node.func.attr == "format" and not place.startswith("window/kit/plain_words.py")
+            is_replace = node.func.attr == "replace" and bool(node.args)
+            hole = isinstance(first := node.args[0], ast.Constant) and str(first.value) if is_replace else ""
+            if filled_behind or str(hole).startswith("{"):
+                found.append(f"{place} fills a hole behind the text")
+        if isinstance(node, ast.IfExp) and counts_one(node.test):
+            made = says(node.body) and says(node.orelse)
+            counted = has_count(node.body) and has_count(node.orelse)
+            literals = all(
+                isinstance(one, ast.Constant) and isinstance(one.value, str) and " " in one.value
+                for one in (node.body, node.orelse)
+            )
+            if (made and counted) or literals:
+                found.append(f"{place} makes a plural by hand")
+    assert found == []

@@ -15,6 +15,7 @@ from pytestqt.qtbot import QtBot
 from hangar.acts import plans
 from hangar.answers import plans as plans_known
 from hangar.answers.reading import Progress, Stop
+from hangar.base.kept_text import said_in
 from hangar.parts import Plan, PlanLine, Setting
 from hangar.parts.choices import PlanAction
 from hangar.window.kit.desk import Desk
@@ -150,7 +151,7 @@ def test_stages_are_kept_as_plans_and_taken_back_as_one_step(
     kept = {plan.title: plan for plan in desk.records(Plan)}
     first = kept["Stronger: this month"]
     assert [line.place for line in first.lines] == wanted[0]
-    assert first.note == "Stage 1 of 2."
+    assert str(said_in(first.note)) == "Stage 1 of 2."
     assert sum(len(plan.lines) for plan in kept.values()) == 2
     assert board.currentWidget() is board.page
     assert board.page.code == first.code

@@ -219,8 +219,8 @@ class PapersPage(QSplitter):
         if isinstance(found, QImage):
             self.photo.show_picture(paper.name, found)
         elif isinstance(found, NoPicture):
-            words = say("{name} cannot be shown as a picture: {why}.")
-            self.photo.show_words(paper.name, words.format(name=paper.name, why=put(str(found))))
+            words = say("{name} cannot be shown as a picture: {why}.", name=paper.name, why=put(str(found)))
+            self.photo.show_words(paper.name, words)
         else:
             self.photo.show_words(paper.name, put(found))
 

@@ -55,7 +55,7 @@ class RacePanel(QWidget):
         self.slower = ListBox()
         self.slower.setAccessibleName(say("How fast the race is shown"))
         for times in SLOWER:
-            words = say("in real time") if times == 1 else say("{n} times slower", n=times)
+            words = say("in real time") if times == 1 else say("{count} times slower", count=times)
             self.slower.addItem(words, times)
         self.load_words, self.volt_words, self.angle_words = PlainLabel(), PlainLabel(), PlainLabel()
         self.result = PlainLabel(wordWrap=True)

@@ -92,15 +92,12 @@ def due_words(judgement: Judgement | None) -> str:
         return say("Nothing is due")
     first = judgement.due[0]
     overdue = sum(item.days < 0 for item in judgement.due)
+    what, about = first.what, first.about
     if overdue > 1:
-        words = say("{count} things overdue, first {what} {about}")
-    elif overdue:
-        words = say("Overdue: {what} {about}")
-    else:
-        words = say("Due {day}: {what} {about}")
-    return words.format(
-        day=first.due_on.isoformat(), what=say(str(first.what)), about=first.about, count=overdue
-    )
+        return say("{count} things overdue, first {what} {about}", count=overdue, what=what, about=about)
+    if overdue:
+        return say("Overdue: {what} {about}", what=what, about=about)
+    return say("Due {day}: {what} {about}", day=first.due_on, what=what, about=about)
 
 
 GAP_EM = 1.6

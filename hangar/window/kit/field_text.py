@@ -174,7 +174,7 @@ def field_text(spec: FieldSpec, value: Any, units: ShowsNumbers) -> str:
     unit = spec.unit
     if unit and unit != "AWG":
         return units.show(float(value), unit)
-    return put(read_kept(value)) if spec.is_said else plain_text(value)
+    return put(read_kept(value)) if spec.is_said and isinstance(value, str) else plain_text(value)
 
 
 def edit_text(spec: FieldSpec, value: Any, units: ShowsNumbers) -> str:

@@ -13,7 +13,7 @@ from PySide6.QtCore import QCoreApplication, QLibraryInfo, QLocale, QTranslator
 from hangar.base.class_words import CLASS_WORDS
 from hangar.base.errors import HangarError
 from hangar.base.reader import Reader, languages
-from hangar.base.text import ARGS, Arg
+from hangar.base.text import ARGS, Arg, plural
 from hangar.base.units import SI_TRADE, UnitChoice
 
 _reading = [Reader("en", SI_TRADE)]
@@ -64,12 +64,7 @@ def speak(app: QCoreApplication, choice: str) -> str:
     return language
 
 
-_LEVEL = {
-    "warning": ("Warning", "warning", "warnings"),
-    "caution": ("Caution", "caution", "cautions"),
-    "advisory": ("Advisory", "advisory", "advisories"),
-    "cant-tell": ("Can't tell", "can't tell", "can't tell"),
-}
+_LEVEL = {"warning": "Warning", "caution": "Caution", "advisory": "Advisory", "cant-tell": "Can't tell"}
 _SPECIAL = {
     **CLASS_WORDS,
     "receiver": "Receiver and servos",
@@ -92,12 +87,19 @@ _OF_LIST = {
 
 
 def say(key: str, /, **args: Arg) -> str:
-    """The program's own words in its language, with what stands in their holes.
+    """The program's own words in its language, with what stands in their holes."""
+    return current_reader().say(key, **args)
 
-    Without anything to put in, the holes stay for the caller to fill.
+
+def say_plural(one: str, many: str, /, *, count: int, **args: Arg) -> str:
+    """The same about a number of things; a language may have more forms than two.
+
+    >>> say_plural("{count} plan", "{count} plans", count=1)
+    '1 plan'
+    >>> say_plural("{count} plan", "{count} plans", count=0)
+    '0 plans'
     """
-    reader = current_reader()
-    return reader.say(key, **args) if args else reader.word(key)
+    return put(plural(one, many, count=count, **args))
 
 
 def put(said: object) -> str:
@@ -124,7 +126,7 @@ def word_of(choice: str | None) -> str:
 
 def level_word(level: str) -> str:
     """The word of a level: Warning, Caution, Advisory, Can't tell."""
-    return say(_LEVEL[level][0])
+    return say(_LEVEL[level])
 
 
 def level_count(level: str, count: int) -> str:
@@ -133,16 +135,13 @@ def level_count(level: str, count: int) -> str:
     >>> level_count("caution", 2)
     '2 cautions'
     """
-    return f"{count} {say(_LEVEL[level][1 if count == 1 else 2])}"
-
-
-def counted(count: int, one: str, many: str) -> str:
-    """A sentence about a number of things, one of which has words of its own.
-
-    >>> counted(1, "{count} plan", "{count} plans"), counted(0, "{count} plan", "{count} plans")
-    ('1 plan', '0 plans')
-    """
-    return (one if count == 1 else many).replace("{count}", str(count))
+    if level == "warning":
+        return say_plural("{count} warning", "{count} warnings", count=count)
+    if level == "caution":
+        return say_plural("{count} caution", "{count} cautions", count=count)
+    if level == "advisory":
+        return say_plural("{count} advisory", "{count} advisories", count=count)
+    return say("{count} can't tell", count=count)
 
 
 def yes_no(value: bool | None) -> str:

@@ -32,7 +32,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.level_marks import mark_icon
 from hangar.window.kit.plain_words import Markup, MarkupLabel, markup, plain, plain_tip
-from hangar.window.kit.words import counted, put, say, sentence_case, word_of
+from hangar.window.kit.words import put, say, say_plural, sentence_case, word_of
 from hangar.window.log.due_list import days_words
 from hangar.window.packs.pack_words import charging_words, title_words
 from hangar.window.paper.printing import PrintRow
@@ -400,8 +400,12 @@ class FieldDay(QWidget):
         if not judged:
             return plain(say("Tick the aircraft that go along; the lists for the day appear here."))
         codes = ", ".join(one.aircraft.code for one in judged)
-        one, many = say("{count} aircraft goes along: {codes}."), say("{count} aircraft go along: {codes}.")
-        words = counted(len(judged), one, many).replace("{codes}", codes)
+        words = say_plural(
+            "{count} aircraft goes along: {codes}.",
+            "{count} aircraft go along: {codes}.",
+            count=len(judged),
+            codes=codes,
+        )
         warned = " ".join(self._warnings(judged))
         if warned:
             return markup("{words} <b>{warned}</b>", words=words, warned=warned)

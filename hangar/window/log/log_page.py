@@ -125,13 +125,16 @@ def _bench_checks(aircraft: Aircraft, units: ShowsNumbers) -> Iterator[LogRow]:
 
 
 def _bench_words(check: BenchCheck, units: ShowsNumbers) -> str:
-    readings = (
-        (check.neutral_ma, say("{value} at neutral")),
-        (check.end_a_ma, say("{value} at end A")),
-        (check.end_b_ma, say("{value} at end B")),
+    neutral, end_a, end_b = (
+        units.show(value, "mA") if value else ""
+        for value in (check.neutral_ma, check.end_a_ma, check.end_b_ma)
     )
-    words = ", ".join(text.format(value=units.show(value, "mA")) for value, text in readings if value)
-    return words or say("bench check")
+    readings = (
+        neutral and say("{value} at neutral", value=neutral),
+        end_a and say("{value} at end A", value=end_a),
+        end_b and say("{value} at end B", value=end_b),
+    )
+    return ", ".join(filter(None, readings)) or say("bench check")
 
 
 def _wrong_on_bench(check: BenchCheck) -> str:

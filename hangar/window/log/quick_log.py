@@ -229,9 +229,9 @@ class QuickLog(QDialog):
 
     def _tell(self, flight: Flight) -> None:
         self.other.clear()
-        words = say("Logged: {aircraft}, flight {number} of {day}, {packs}, {minutes}. Ctrl+Z takes it back.")
         self.told.setText(
-            words.format(
+            say(
+                "Logged: {aircraft}, flight {number} of {day}, {packs}, {minutes}. Ctrl+Z takes it back.",
                 aircraft=flight.aircraft,
                 number=flight.number,
                 day=flight.flown_on,

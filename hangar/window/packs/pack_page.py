@@ -16,7 +16,7 @@ from hangar.window.kit.column_page import ColumnPage
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
-from hangar.window.kit.words import counted, put, say
+from hangar.window.kit.words import put, say, say_plural
 from hangar.window.packs.load_test_entry import LoadTestEntry
 from hangar.window.packs.pack_words import (
     VerdictLine,
@@ -156,7 +156,7 @@ class PackPage(ColumnPage):
             say("type {code}", code=pack.pack_type),
             place,
             say("bought {day}", day=pack.bought_on) if pack.bought_on else "",
-            "" if pack.cycles is None else counted(pack.cycles, say("{count} cycle"), say("{count} cycles")),
+            "" if pack.cycles is None else say_plural("{count} cycle", "{count} cycles", count=pack.cycles),
             say("last charged {day}", day=pack.charged_on) if pack.charged_on else "",
             pack.notes or "",
         ]

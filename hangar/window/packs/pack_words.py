@@ -207,8 +207,10 @@ def charging_words(case: PackCase, units: ShowsNumbers) -> str:
     volts = cell(kind.chemistry)
     end = units.show(kind.series * volts.charge_limit_v, "V", 3)
     ends = (
-        say("ends at the peak, below {end}") if kind.chemistry.is_nickel else say("ends at {end}")
-    ).format(end=end)
+        say("ends at the peak, below {end}", end=end)
+        if kind.chemistry.is_nickel
+        else say("ends at {end}", end=end)
+    )
     if kind.charge_c is None:
         rate = say(
             "the greatest rate is not known: take a tenth, {current}",
@@ -248,12 +250,18 @@ def storage_words(case: PackCase, desk: Desk) -> Verdict:
         return Verdict(UNKNOWN, say("Store at {band}; its resting volts are not known", band=band))
     shown = units.show(rest, "V", 3)
     if rest < kind.series * volts.never_below_v:
-        words = say("{rest} at rest is below what its cells bear; do not charge it, quarantine it")
-        return Verdict(BAD, words.format(rest=shown))
+        words = say(
+            "{rest} at rest is below what its cells bear; do not charge it, quarantine it", rest=shown
+        )
+        return Verdict(BAD, words)
     if rest > high + 1e-9:
-        words = say("{rest} at rest; bring it down to {band} if it does not fly within {days} days")
-        mark = LOOK if _stands_full(case, desk) else FIT
-        return Verdict(mark, words.format(rest=shown, band=band, days=f"{_days_full(desk):g}"))
+        words = say(
+            "{rest} at rest; bring it down to {band} if it does not fly within {days:g} days",
+            rest=shown,
+            band=band,
+            days=_days_full(desk),
+        )
+        return Verdict(LOOK if _stands_full(case, desk) else FIT, words)
     if rest < low - 1e-9:
         return Verdict(LOOK, say("{rest} at rest is less than {band}; top it up", rest=shown, band=band))
     return Verdict(FIT, say("{rest} at rest lies within {band}", rest=shown, band=band))

@@ -7,7 +7,8 @@ from PySide6.QtGui import QPageLayout, QPageSize, QPainter
 from PySide6.QtPrintSupport import QPrinter
 
 from hangar.base.errors import StoreFault
-from hangar.window.kit.words import counted, say
+from hangar.base.text import plural
+from hangar.window.kit.words import say
 from hangar.window.paper.sheet_preview import Pages
 
 _DOTS_AN_INCH = 300
@@ -43,11 +44,13 @@ def print_pages(content: bytes, printer: QPrinter) -> int:
         numbers = _numbers(printer, len(pages))
         for place, number in enumerate(numbers):
             if place and not printer.newPage():
-                one, many = (
-                    say("The printer stopped after {count} page."),
-                    say("The printer stopped after {count} pages."),
+                raise StoreFault(
+                    plural(
+                        "The printer stopped after {count} page.",
+                        "The printer stopped after {count} pages.",
+                        count=place,
+                    )
                 )
-                raise StoreFault(counted(place, one, many))
             _draw(pages, number, printer, painter)
         return len(numbers)
     finally:

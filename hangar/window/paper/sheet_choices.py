@@ -91,9 +91,9 @@ class SheetChoices(QWidget):
         self.paper_box.setCurrentText("Letter" if inches else "A4")
         self.label_box.addItem(say("Plain paper, to cut"), "")
         for name, grid in label_grids().items():
-            count, size = grid.count, grid.size_words
-            words = say("{name}: {count} of {size}, {paper}")
-            self.label_box.addItem(words.format(name=name, count=count, size=size, paper=grid.paper), name)
+            count, size, paper = grid.count, grid.size_words, grid.paper
+            words = say("{name}: {count} of {size}, {paper}", name=name, count=count, size=size, paper=paper)
+            self.label_box.addItem(words, name)
         for box in (*self.part_boxes.values(), self.prices_box, self.own_box):
             box.setChecked(True)
 

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 
 from hangar.acts.hindrances import Hindrances
 from hangar.base.errors import BadInput, HangarError
+from hangar.base.text import fixed, text
 from hangar.base.units import symbol_of
 from hangar.parts import KIND_BY_NAME
 from hangar.parts.sheet_boxes import CHARGING, READ_BACK, Stamp
@@ -182,10 +183,10 @@ class SheetReadings(QDialog):
             return
         self.area.setWidget(self._page(parts, case, style))
         self._shown = (self.kind, self.code)
-        for name, text in self._drafts().get(self._shown, {}).items():
+        for name, typed in self._drafts().get(self._shown, {}).items():
             for line in self.lines:
                 if _name(line) == name:
-                    line.show_text(text)
+                    line.show_text(typed)
         if self.lines:
             self.lines[0].entry.setFocus()
 
@@ -284,7 +285,9 @@ class SheetReadings(QDialog):
             self.told.setText(say("Nothing is filled in yet."))
             return
         found: list[Outcome] = []
-        words = say("Enter {sheet} of {code}", sheet=self.sheet.currentText(), code=self.code)
+        from hangar.sheets import SHEETS
+
+        words = text("Enter {sheet} of {code}", sheet=fixed(SHEETS[self.kind].title), code=self.code)
         try:
             self._desk.change(words, self._work(found))
         except HangarError as fault:

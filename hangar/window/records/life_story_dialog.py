@@ -26,7 +26,7 @@ from hangar.parts import (
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import counted, put, say, sentence_case
+from hangar.window.kit.words import put, say, say_plural, sentence_case
 from hangar.window.records.changes_dialog import changed_words
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
@@ -102,8 +102,8 @@ def _stay_events(
     # The reason on a stay says why it ended; while it lasts it says why it began.
     yield StoryEvent(since_on, begun, place, (why or "") if until_on is None else "")
     if until_on is not None:
-        one, many = say("taken off after {count} day"), say("taken off after {count} days")
-        words = counted((until_on - since_on).days, one, many)
+        days = (until_on - since_on).days
+        words = say_plural("taken off after {count} day", "taken off after {count} days", count=days)
         yield StoryEvent(until_on, words, place, why or "")
 
 
@@ -133,13 +133,17 @@ def _test_words(desk: Desk, servo: Servo) -> str:
 
 def _bench_words(desk: Desk, check: BenchCheck) -> str:
     units = desk.view.reader
-    shown = (
-        (check.neutral_ma, say("{value} at neutral")),
-        (check.moving_ma, say("{value} moving")),
-        (check.end_a_ma, say("{value} at end A")),
-        (check.end_b_ma, say("{value} at end B")),
+    neutral, moving, end_a, end_b = (
+        None if value is None else units.show(value, "mA")
+        for value in (check.neutral_ma, check.moving_ma, check.end_a_ma, check.end_b_ma)
     )
-    parts = [words.format(value=units.show(value, "mA")) for value, words in shown if value is not None]
+    shown = (
+        neutral and say("{value} at neutral", value=neutral),
+        moving and say("{value} moving", value=moving),
+        end_a and say("{value} at end A", value=end_a),
+        end_b and say("{value} at end B", value=end_b),
+    )
+    parts = [words for words in shown if words]
     if check.jitter:
         parts.append(say("jitter"))
     return ", ".join(parts)

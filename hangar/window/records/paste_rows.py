@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 from hangar.acts.flights import MustNotFly, log_flights
 from hangar.acts.hindrances import Hindrances
 from hangar.base.errors import BadInput, HangarError
+from hangar.base.text import fixed, plural
 from hangar.base.units import ShowsNumbers, symbol_of
 from hangar.parts import Flight
 from hangar.parts.fields import FieldSpec, Record, columns, key_of
@@ -22,7 +23,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import heading_of, read_field
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.stoppable_task import StoppableTask
-from hangar.window.kit.words import counted, put, say
+from hangar.window.kit.words import put, say
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -232,8 +233,10 @@ def take_rows(
         HangarError: the store refuses one. Nothing is changed then.
     """
     records = [row.record for row in pasted.good if row.record is not None]
-    label = counted(len(records), say("Paste {count} row of {what}"), say("Paste {count} rows of {what}"))
-    label = label.replace("{what}", pasted.kind.TITLE)
+    what = fixed(pasted.kind.TITLE)
+    label = plural(
+        "Paste {count} row of {what}", "Paste {count} rows of {what}", count=len(records), what=what
+    )
 
     hindrances = Hindrances(fleet, today)
 
@@ -312,8 +315,8 @@ class PasteDialog(QDialog):
         )
         model.show_rows(pasted.rows)
         self.table = RowsView(model, say("Rows to paste"))
-        words = say("Can be taken: {good}. Left out: {bad}.")
-        told = PlainLabel(words.format(good=len(pasted.good), bad=len(pasted.bad)), wordWrap=True)
+        words = say("Can be taken: {good}. Left out: {bad}.", good=len(pasted.good), bad=len(pasted.bad))
+        told = PlainLabel(words, wordWrap=True)
         self.refusal = PlainLabel(wordWrap=True)
         self.refusal.setObjectName("refusal")
         buttons = QDialogButtonBox(

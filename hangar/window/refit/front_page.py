@@ -25,7 +25,7 @@ from hangar.window.kit.field_text import LONGEST_HEAD, folded
 from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
-from hangar.window.kit.words import counted, put, say
+from hangar.window.kit.words import put, say, say_plural
 from hangar.window.refit.front_view import AXES, Axis, FrontView, point_html
 from hangar.window.refit.plan_cards import money
 from hangar.window.refit.plan_page import money_sign
@@ -264,10 +264,11 @@ class FrontPage(QWidget):
         proof = say("Proved best on its steps.") if front.exact else say("Not proved best.")
         if any(str(doubt).startswith("Not proved best:") for doubt in front.doubts):
             proof = ""
-        one, many = say("{count} refit that none beats."), say("{count} refits that none beats.")
-        count = counted(len(front.points) - 1, one, many)
-        one, many = say("{count} more is not shown."), say("{count} more are not shown.")
-        hidden = counted(front.hidden, one, many) if front.hidden else ""
+        count = say_plural(
+            "{count} refit that none beats.", "{count} refits that none beats.", count=len(front.points) - 1
+        )
+        hidden = say_plural("{count} more is not shown.", "{count} more are not shown.", count=front.hidden)
+        hidden = hidden if front.hidden else ""
         doubts = map(put, front.doubts)
         self.told.setText(" ".join(part for part in (count, hidden, proof, *doubts) if part))
         self.chart.choose(0)

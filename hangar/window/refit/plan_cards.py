@@ -19,7 +19,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup, plain_tip
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import counted, put, say, word_of
+from hangar.window.kit.words import put, say, say_plural, word_of
 
 SHELVES = (*ORDER, PlanState.DROPPED)
 
@@ -40,8 +40,9 @@ class PlanCard:
     @property
     def progress(self) -> str:
         """How many lines are carried out."""
-        one, many = say("{done} of {count} line done"), say("{done} of {count} lines done")
-        return counted(self.lines, one, many).replace("{done}", str(self.done))
+        return say_plural(
+            "{done} of {count} line done", "{done} of {count} lines done", count=self.lines, done=self.done
+        )
 
     @property
     def spoken(self) -> str:
@@ -170,7 +171,7 @@ class Shelves(QScrollArea):
             self.cards[focused].setFocus()
 
     def _title(self, state: PlanState, count: int) -> QLabel:
-        words = say("empty") if not count else say("1 plan") if count == 1 else say("{n} plans", n=count)
+        words = say_plural("{count} plan", "{count} plans", count=count) if count else say("empty")
         label = MarkupLabel(
             markup("<b>{state}</b><br><span>{words}</span>", state=word_of(state), words=words)
         )
@@ -221,8 +222,12 @@ def cost_words(plan: Plan, sign: str) -> str:
     words = money(total, sign)
     if not unpriced:
         return words
-    one, many = say("{cost}, {count} line without a price"), say("{cost}, {count} lines without a price")
-    return counted(unpriced, one, many).replace("{cost}", words)
+    return say_plural(
+        "{cost}, {count} line without a price",
+        "{cost}, {count} lines without a price",
+        count=unpriced,
+        cost=words,
+    )
 
 
 def mass_words(outlook: Outlook, units: ShowsNumbers) -> str:

@@ -27,7 +27,7 @@ from hangar.refit.board import open_lines
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
-from hangar.window.kit.words import counted, put, say
+from hangar.window.kit.words import put, say, say_plural
 from hangar.window.refit.plan_cards import money
 from hangar.window.refit.plan_page import money_sign
 from hangar.window.refit.refit_search import RefitSearch, search_stages, usual_limits
@@ -204,8 +204,9 @@ class StagesPage(QWidget):
         self.why.setText("")
         self.told.setText("")
         price = money(sum((one.price or 0.0) * one.quantity for one in lines), money_sign(self._desk))
-        sums = counted(len(lines), say("{count} change for {price}"), say("{count} changes for {price}"))
-        sums = sums.replace("{price}", price)
+        sums = say_plural(
+            "{count} change for {price}", "{count} changes for {price}", count=len(lines), price=price
+        )
         self.heading.show_markup(
             markup(
                 "<span style='font-size:x-large'><b>{title}</b></span> &nbsp; {aircraft} · {sums}",
@@ -288,7 +289,7 @@ class StagesPage(QWidget):
             Sketch(
                 self._aircraft,
                 tuple(line for bundle in row.stage.bundles for line in bundle.lines),
-                f"{self._title} {row.number}/{len(staged.stages)}",
+                f"{self._title}: {row.name}",
                 kept_text(text("Stage {number} of {count}.", number=row.number, count=len(staged.stages))),
             )
             for row in self._model.rows

@@ -24,10 +24,12 @@ def risk_words(measure: RiskMeasure) -> str:
     points = ", ".join(f"{level_word(level)} {value:g}" for level, value in measure.by_level.items())
     factors = ", ".join(f"{thing_word(kind)} × {value:g}" for kind, value in measure.by_criticality.items())
     source = say("common practice, no source") if measure.is_shipped else say("set in Workshop Rules")
-    words = say(
-        "Risk is the sum over open findings of points ({points}) times a factor ({factors}); {source}."
+    return say(
+        "Risk is the sum over open findings of points ({points}) times a factor ({factors}); {source}.",
+        points=points,
+        factors=factors,
+        source=source,
     )
-    return words.format(points=points, factors=factors, source=source)
 
 
 def thing_word(name: str) -> str:

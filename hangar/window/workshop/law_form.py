@@ -90,5 +90,7 @@ def _day(text: str) -> date | None:
     try:
         return date.fromisoformat(text)
     except ValueError:
-        words = say('The date "{text}" is no day of the calendar; write it as 2026-04-01, or leave it empty.')
-        raise BadInput(words.format(text=text)) from None
+        raise BadInput(
+            'The date "{text}" is no day of the calendar; write it as 2026-04-01, or leave it empty.',
+            text=text,
+        ) from None

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from hangar.base.errors import HangarError
-from hangar.base.text import Arg, text
+from hangar.base.text import Arg, Text, text
 from hangar.parts import Setting
 from hangar.parts.choices import Criticality
 from hangar.refit.risk import SETTING_PREFIX, RiskMeasure, risk_names, risk_setting, shipped_risk
@@ -98,7 +98,7 @@ class RiskPage(QWidget):
         def step() -> None:
             setting = risk_setting(name, line.text or str(shipped_risk(name)))
             if float(setting.value) == shipped_risk(name):
-                self._remove([setting.name], say("Restore how risk is counted: {name}"), name)
+                self._remove([setting.name], text("Restore how risk is counted: {name}", name=_named(name)))
                 return
             label = text("Change how risk is counted: {name}", name=_named(name))
             self._desk.change(label, lambda edit: edit.put(setting))
@@ -111,18 +111,17 @@ class RiskPage(QWidget):
         names = [one.name for one in self._desk.records(Setting) if one.name.startswith(SETTING_PREFIX)]
         for line in self.lines.values():
             line.refuse("")
-        self._desk.attempt(lambda: self._remove(names, say("Restore how risk is counted"), ""))
+        self._desk.attempt(lambda: self._remove(names, text("Restore how risk is counted")))
 
-    def _remove(self, names: list[str], label: str, name: str) -> None:
+    def _remove(self, names: list[str], label: Text) -> None:
         kept = [each for each in names if self._desk.fleet.record(Setting, each) is not None]
         if kept:
-            words = label.format(name=name_words(name) if name else "")
 
             def work(edit: Edit) -> None:
                 for each in kept:
                     edit.remove(Setting, (each,))
 
-            self._desk.change(words, work)
+            self._desk.change(label, work)
 
 
 def name_words(name: str) -> str:
