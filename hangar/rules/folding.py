@@ -102,7 +102,9 @@ def _fold_group(findings: list[Finding], group: CauseGroup) -> list[Finding]:
     members = [finding for finding in findings if finding.rule in group.slugs and _is_judged(finding)]
     if len(members) < 2:
         return findings
-    members.sort(key=lambda finding: (finding.level.rank, group.slugs.index(finding.rule)))
+    members.sort(
+        key=lambda finding: (not _stands_alone(finding), finding.level.rank, group.slugs.index(finding.rule))
+    )
     heads: list[list[Finding]] = []
     for member in members:
         home = next((head for head in heads if _belongs(member, head[0], group.same_part)), None)
@@ -117,6 +119,11 @@ def _fold_group(findings: list[Finding], group: CauseGroup) -> list[Finding]:
         for finding in findings
         if id(finding) not in folded
     ]
+
+
+def _stands_alone(finding: Finding) -> bool:
+    """Whether it never is a line under another: the flight ends by it."""
+    return finding.rule in TAKES_CONTROL and finding.level is Level.WARNING
 
 
 def _is_judged(finding: Finding) -> bool:
@@ -154,7 +161,7 @@ def _root(finding: Finding, homes: Mapping[int, Finding | None]) -> Finding | No
 
 
 def _cause_of(finding: Finding, findings: list[Finding]) -> Finding | None:
-    if not _is_judged(finding):
+    if not _is_judged(finding) or _stands_alone(finding):
         return None
     for slug in finding.caused_by:
         for other in findings:
@@ -195,6 +202,8 @@ def _weight_of_consequence(finding: Finding) -> tuple[int, bool, int]:
 
 
 def _led_by_gravest(cause: Finding) -> Finding:
+    if _stands_alone(cause):
+        return _with_cause_first(cause)
     gravest = min((cause, *cause.folded), key=_gravity)
     if gravest is cause:
         return cause
@@ -204,6 +213,15 @@ def _led_by_gravest(cause: Finding) -> Finding:
         remedy=cause.remedy,
         folded=(dataclasses.replace(cause, folded=()), *others, *gravest.folded),
     )
+
+
+def _with_cause_first(head: Finding) -> Finding:
+    """A finding that heads its own cause, with the cause's remedy."""
+    named = next((below for below in head.folded if below.rule in head.caused_by), None)
+    if named is None:
+        return head
+    others = tuple(below for below in head.folded if below is not named)
+    return dataclasses.replace(head, remedy=named.remedy, folded=(named, *others))
 
 
 def _gravity(finding: Finding) -> tuple[int, int, bool]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from enum import Enum
 
+from hangar.parts import ServoFit
 from hangar.parts.choices import MaxMeans
 from hangar.rules.case import Case
 from hangar.rules.supply_volts import PathVolts
@@ -44,3 +45,10 @@ def worst_path(case: Case) -> PathVolts | None:
     """The power path of the radio that puts most volts on the bus."""
     known = [path for path in case.radio if path.bus_max_v is not None]
     return max(known, key=lambda path: path.bus_max_v or 0.0, default=None)
+
+
+def made_year(fit: ServoFit) -> int | None:
+    """The year a servo was made, else the last in which its type was."""
+    if fit.servo is not None and fit.servo.made_year is not None:
+        return fit.servo.made_year
+    return fit.servo_type.made_until_year if fit.servo_type else None

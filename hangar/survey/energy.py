@@ -166,7 +166,7 @@ def _charge(
     facts = Facts()
     capacity_ah = sum(facts.use(each) for each in capacities if each is not None) / 1000.0
     amps = sum(facts.use(figure) for figure in cruise.path_a.values())
-    usable = facts.constant(defaults.usable_charge)
+    usable = facts.assume(defaults.usable_charge)
     minutes = facts.figure(
         "endurance", endurance_min(capacity_ah, amps, reserve=1.0 - usable), "min",
         "usable share of the charge of all packs / current out of them in ordinary flying", CHARGE_SOURCE,

@@ -80,10 +80,8 @@ class Facts:
         return typical.value(*keys)
 
     def constant(self, typical: Typical, *keys: str | None) -> float:
-        """A figure of the method that no record could hold, noted without making the result typical."""
-        value = typical.value(*keys)
-        self.inputs.append(Input(fixed(typical.meaning), value, typical.unit))
-        return value
+        """A figure of the method that no record holds: assumed, so what rests on it is typical too."""
+        return self.assume(typical, *keys)
 
     def note(
         self, name: Text | str, value: float | Text | StrEnum, unit: str = "", basis: Basis = Basis.COMPUTED

@@ -31,7 +31,7 @@ def lead_ohm(fit: ServoFit, defaults: Defaults, missing: list[Text]) -> Figure |
         return None
     length_mm = facts.known(lead, "length_mm") or lead.length_mm
     joints = facts.take(lead, "joints", defaults.joints, "servo")
-    contact_ohm = facts.constant(defaults.contact) / 1000.0
+    contact_ohm = facts.assume(defaults.contact) / 1000.0
     try:
         ohm = loop_ohm(length_mm / 1000.0, int(gauge), joints=int(joints), contact_ohm=contact_ohm)
     except BadInput as fault:

@@ -217,7 +217,8 @@ class AirframeSurvey(FigureSet):
 class Survey:
     """One aircraft computed once; window, sheets, rules and planner read the same numbers.
 
-    Each of ``scenarios`` is solved when it is first asked for.
+    Each of ``scenarios`` is solved when it is first asked for. ``least`` holds the peaks at the lowest
+    estimates of the stall currents that no sheet gives; it is empty where none is estimated.
     """
 
     aircraft: Aircraft
@@ -226,6 +227,7 @@ class Survey:
     scenarios: Mapping[Scenario, ScenarioSurvey]
     supply: SupplySurvey
     airframe: AirframeSurvey
+    least: Mapping[Scenario, ScenarioSurvey] = field(default_factory=dict)
 
     def figures(self) -> Iterator[tuple[str, Figure]]:
         """Every figure with a name that says where it belongs: ``AIL-L margin``."""

@@ -162,7 +162,7 @@ def _lead_ohm(path: PowerPath, defaults: Defaults, facts: Facts) -> float | None
     length_mm = facts.take(feed, "lead_length_mm", defaults.feed_lead)
     gauge = facts.take(feed, "lead_awg", defaults.feed_gauge)
     joints = facts.take(feed, "joints", defaults.joints, "feed")
-    contact = facts.constant(defaults.contact)
+    contact = facts.assume(defaults.contact)
     try:
         return loop_ohm(
             length_mm / 1000.0, int(gauge), joints=int(joints), contact_ohm=contact / 1000.0,
@@ -193,7 +193,7 @@ def _out(
         return _regulator(path, defaults, facts)
     if kind.isolated or path.feed.isolated:
         return _isolator(path, defaults, facts), None
-    ohm = facts.constant(defaults.isolation_ohm) / 1000.0
+    ohm = facts.assume(defaults.isolation_ohm) / 1000.0
     return Resistor(f"board {code}", _lead_end(code), BUS, ohm), None
 
 
@@ -204,7 +204,7 @@ def _isolator(path: PowerPath, defaults: Defaults, facts: Facts) -> Diode:
     if path.regulator_type is not None:
         own = facts.known(path.regulator_type, "drop_out_v", Basis.RATED)
     forward_v = facts.assume(defaults.isolation_drop) if own is None else own
-    ohm = facts.constant(defaults.isolation_ohm) / 1000.0
+    ohm = facts.assume(defaults.isolation_ohm) / 1000.0
     return Diode(f"isolation {code}", _lead_end(code), BUS, forward_v, ohm)
 
 
@@ -228,8 +228,8 @@ def _regulator(path: PowerPath, defaults: Defaults, facts: Facts) -> tuple[Regul
         efficiency = facts.take(
             kind, "efficiency_pct", defaults.efficiency, kind.regulator, basis=Basis.RATED
         )
-    regulation_ohm = facts.constant(defaults.regulation) / 1000.0
-    standing_a = facts.constant(defaults.regulator_standing) / 1000.0
+    regulation_ohm = facts.assume(defaults.regulation) / 1000.0
+    standing_a = facts.assume(defaults.regulator_standing) / 1000.0
     limit_a = kind.burst_a or kind.continuous_a or _BURST_UNKNOWN_A
     element = Regulator(
         f"regulator {code}", _lead_end(code), BUS, GROUND, switching, set_v, drop_v,

@@ -105,8 +105,8 @@ def _seen_from_bus(
     ohm = max(0.0, (at_rest - in_peak) / step_a) if step_a > 0.0 else 0.0
     source_v = at_rest + ohm * _total(idle)
     # A regulator answers at once; only packs straight on the bus sag with delay.
-    slow = 0.0 if idle.regulator_a else facts.constant(defaults.slow_share) * ohm
-    slow_s = facts.constant(defaults.slow_time, "nickel" if _is_nickel(surveyed) else "lithium")
+    slow = 0.0 if idle.regulator_a else facts.assume(defaults.slow_share) * ohm
+    slow_s = facts.assume(defaults.slow_time, "nickel" if _is_nickel(surveyed) else "lithium")
     bulk = None
     risen = _charged_above_case(surveyed)
     if risen is not None:

@@ -50,11 +50,16 @@ class Alone:
 
 @value_class
 class LoadCases:
-    """Every load case solved, with where each servo's lead begins and what each path does alone."""
+    """Every load case solved, with the volts at each servo and what each path does alone.
+
+    ``least`` holds the peaks at the lowest estimates of the stall currents; none where no current is
+    estimated.
+    """
 
     cases: Mapping[Scenario, ScenarioSurvey]
     servo_v: Mapping[str, Mapping[Scenario, Figure]]
     alone: Mapping[str, Alone]
+    least: Mapping[Scenario, ScenarioSurvey]
 
 
 def load_cases(
@@ -73,7 +78,7 @@ def load_cases(
         an unknown stall current or pack are left out.
     """
     if model.network is None:
-        return LoadCases({}, {}, {})
+        return LoadCases({}, {}, {}, {})
     # The solver knows none of these mappings: in a ring with them it would outlive its survey.
     solver = _Solver(model, kind, conditions, defaults)
     scenarios, by_path = _WITHOUT_STALL, {}
@@ -87,7 +92,20 @@ def load_cases(
         scenarios, lambda each: solver.one_lost(alone) if each is Scenario.ONE_LOST else solver.surveyed(each)
     )
     servo_v = LazyValues(tuple(model.draws), lambda code: LazyMapping(lambda: solver.servo_v(code, cases)))
-    return LoadCases(cases, servo_v, alone)
+    return LoadCases(cases, servo_v, alone, _least_peaks(model, kind, conditions, defaults))
+
+
+def _least_peaks(
+    model: SupplyModel, kind: AircraftClass | None, conditions: Conditions, defaults: Defaults
+) -> Mapping[Scenario, ScenarioSurvey]:
+    if model.unrated or not model.estimated:
+        return {}
+
+    def solve(scenario: Scenario) -> ScenarioSurvey:
+        draws = {code: draw.at_least() for code, draw in model.draws.items()}
+        return _Solver(replace(model, draws=draws), kind, conditions, defaults).surveyed(scenario)
+
+    return LazyValues(_PEAKS, solve)
 
 
 class _Solver:
@@ -162,7 +180,7 @@ class _Solver:
             inputs: tuple[Input, ...] = (draw.idle if load is Scenario.IDLE else input_of(draw.average),)
             return basis_of(inputs), Working(_STEADY[load], inputs, _COMMON_PRACTICE)
         share = self.typical(load)
-        inputs = (Input(fixed(share.meaning), share.value(self.kind), share.unit), draw.idle)
+        inputs = (share.input(self.kind), draw.idle)
         if draw.stall_a is not None:
             stall = Input(
                 fixed("stall current at the nominal bus volts"), draw.stall_a, "A", draw.stall_basis
@@ -193,19 +211,20 @@ class _Solver:
 
     def inputs(self, scenario: Scenario) -> tuple[Input, ...]:
         """What a case rests on besides the paths themselves."""
-        found = [Input(fixed("charge left in the packs"), self.charge, "%")]
+        told = Basis.TYPICAL if self.conditions.charge_pct is None else Basis.MEASURED
+        found = [Input(fixed("charge left in the packs"), self.charge, "%", told)]
         cold = scenario is Scenario.COLD
         pack_c = self.conditions.cold_pack_c if cold else self.conditions.pack_c
         found.append(Input(fixed("pack temperature"), pack_c, "C"))
         if scenario is Scenario.AGED:
             aged = self.defaults.aged_resistance
-            found.append(Input(fixed(aged.meaning), aged.value(), aged.unit))
+            found.append(aged.input())
         if scenario is Scenario.CRUISE:
             averages = (input_of(draw.average) for draw in self.model.draws.values())
             found += {each.value: each for each in averages}.values()
         elif scenario is not Scenario.IDLE:
             share = self.typical(scenario)
-            found.append(Input(fixed(share.meaning), share.value(self.kind), share.unit))
+            found.append(share.input(self.kind))
             found.append(self.stall_sum)
         return (*found, *self.common)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from hangar.base.figure import Basis, Input
@@ -33,7 +34,8 @@ DRAW_OF = "draw of "
 class ServoDraw:
     """What one servo draws at the bus's nominal volts; ``stall_a`` is None when it cannot be told.
 
-    ``stall_basis`` is typical where the sheet is silent and a power balance stands in.
+    ``stall_basis`` is typical where the sheet is silent and a power balance stands in; ``least_stall_a`` is
+    then its lowest estimate.
     """
 
     code: str
@@ -43,6 +45,14 @@ class ServoDraw:
     stall_a: float | None
     stall_ohm: float | None
     stall_basis: Basis = Basis.RATED
+    least_stall_a: float | None = None
+
+    def at_least(self) -> ServoDraw:
+        """The same servo with the lowest estimate of its stall current."""
+        if self.stall_a is None or self.stall_ohm is None or self.least_stall_a is None:
+            return self
+        stall_ohm = self.stall_ohm * self.stall_a / self.least_stall_a
+        return replace(self, stall_a=self.least_stall_a, stall_ohm=stall_ohm)
 
     @property
     def average_a(self) -> float:
@@ -106,6 +116,11 @@ class SupplyModel:
         return any(draw.stall_a is None for draw in self.draws.values())
 
     @property
+    def estimated(self) -> bool:
+        """Whether some servo's stall current is estimated, as its sheet does not give it."""
+        return any(draw.stall_basis is Basis.TYPICAL for draw in self.draws.values())
+
+    @property
     def stall_sum_a(self) -> float:
         """All stall currents at the nominal bus volts, added."""
         return sum(draw.stall_a or 0.0 for draw in self.draws.values())
@@ -113,8 +128,7 @@ class SupplyModel:
     @property
     def stall_sum(self) -> Input:
         """Sum of all stall currents at the nominal bus volts; typical when one of them is estimated."""
-        estimated = any(draw.stall_basis is Basis.TYPICAL for draw in self.draws.values())
-        basis = Basis.TYPICAL if estimated else Basis.COMPUTED
+        basis = Basis.TYPICAL if self.estimated else Basis.COMPUTED
         return Input(
             fixed("sum of all stall currents at the nominal bus volts"), self.stall_sum_a, "A", basis
         )
@@ -193,7 +207,7 @@ def _draw(
 ) -> ServoDraw:
     resting_a, resting = idle_a(fit, defaults)
     rating = None if fit.servo_type is None else rating_of(fit.servo_type)
-    stall_a = stall_ohm = None
+    stall_a = stall_ohm = least_a = None
     basis = Basis.RATED
     if rating is None and fit.servo_type is not None:
         lack = text("servo type {servo}: ratings", servo=fit.servo_type.code)
@@ -202,14 +216,14 @@ def _draw(
     elif rating is not None and nominal_v:
         # Where the sheet gives no stall current the supply is sized on the careful estimate.
         point = rating.at(nominal_v)
-        stall_a = point.supply_current_a.design
+        stall_a, least_a = point.supply_current_a.design, point.supply_current_a.low
         stall_ohm = nominal_v / stall_a
         basis = Basis.TYPICAL if point.is_current_estimated else Basis.RATED
     most_a = None
     if stall_a is not None:
         most_a = resting_a + defaults.peak_share.value(aircraft.airframe.aircraft_class) * stall_a
     average = mean_draw(aircraft, fit, defaults, most_a)
-    return ServoDraw(fit.code, resting_a, average, resting, stall_a, stall_ohm, basis)
+    return ServoDraw(fit.code, resting_a, average, resting, stall_a, stall_ohm, basis, least_a)
 
 
 def _standing(aircraft: Aircraft, defaults: Defaults) -> list[tuple[str, str, float, Input]]:

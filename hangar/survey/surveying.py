@@ -44,6 +44,7 @@ def survey(aircraft: Aircraft, conditions: Conditions | None = None) -> Survey:
         scenarios=cases.cases,
         supply=supply,
         airframe=airframe_survey(aircraft),
+        least=cases.least,
     )
 
 

@@ -215,10 +215,10 @@ def test_a_speed_nobody_gave_is_the_fast_one_of_the_class_and_marked_typical() -
     assert position.margin.basis is Basis.TYPICAL
 
 
-def test_a_load_worked_from_records_alone_is_computed() -> None:
+def test_a_load_worked_from_records_rests_on_the_usual_efficiency_of_a_linkage() -> None:
     load = position_of(trainer()).load_nm
     assert load is not None
-    assert load.basis is Basis.COMPUTED
+    assert load.basis is Basis.TYPICAL
     names = {str(item.name) for item in load.working.inputs}
     assert {"whole chord", "dive speed", "air density", "deflection", "servo arm radius"} <= names
 

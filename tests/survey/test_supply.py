@@ -334,3 +334,17 @@ def test_a_y_lead_shares_its_first_joint() -> None:
     assert drop == pytest.approx(2 * CONTACT_OHM * 2 * (0.3 * 0.73 + 0.008), rel=1e-6)
     before, after = (one.positions["AIL"].servo_v[Scenario.PEAK].expected for one in (alone, together))
     assert after < before
+
+
+def test_what_rests_on_assumed_contacts_shares_or_charge_is_typical() -> None:
+    surveyed = survey(trainer(), CONDITIONS)
+    aileron = surveyed.positions["AIL"]
+    figures = (
+        aileron.lead_ohm, aileron.delivered_v, aileron.lead_drop_v, surveyed.supply.peak_a,
+        surveyed.supply.mean_a, surveyed.supply.endurance_min, surveyed.scenarios[Scenario.PEAK].bus_v,
+    )  # fmt: skip
+    for figure in figures:
+        assert figure is not None
+        assert figure.basis is Basis.TYPICAL, str(figure.name)
+    pack = surveyed.supply.pack_cell_mohm["B1"]
+    assert pack.basis is not Basis.TYPICAL, "a measured pack stays what it is"

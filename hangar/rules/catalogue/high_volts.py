@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
 from hangar.base.figure import Basis, Figure, Input
 from hangar.base.text import NOTHING, Amount, Span, Text, joined, plural, series, text
 from hangar.parts import Accessory, Receiver, ServoFit, Stabiliser
-from hangar.parts.choices import Criticality, MaxMeans
+from hangar.parts.choices import Criticality, Drive, MaxMeans
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_receiver, with_records
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, rated, read, worked
-from hangar.rules.over_volts import Verdict, verdict, worst_path
+from hangar.rules.over_volts import Verdict, made_year, verdict, worst_path
 from hangar.rules.registry import rule
 from hangar.rules.supply_volts import PathVolts, cell_of
 from hangar.rules.words import parts_of, tags, thing_at
@@ -113,7 +113,9 @@ def _less_volts(volts: PathVolts, limit: float) -> Text:
     return text("A regulator set to {allowed}, another pack, or parts made for these volts.", allowed=allowed)
 
 
-def _servos(case: Case, wanted: Verdict, level: Level, remedy: Text = NOTHING) -> Flags:
+def _servos(
+    case: Case, wanted: Verdict, level: Level, counts: Callable[[ServoFit], bool] = lambda _: True
+) -> Flags:
     volts = worst_path(case)
     if volts is None:
         return
@@ -122,7 +124,7 @@ def _servos(case: Case, wanted: Verdict, level: Level, remedy: Text = NOTHING) -
     limits: list[float] = []
     for fit in case.servos:
         kind = fit.servo_type
-        if kind is None or kind.supply_max_v is None:
+        if kind is None or kind.supply_max_v is None or not counts(fit):
             continue
         if verdict(volts, kind.supply_max_v, kind.max_means, factor) is wanted:
             hit.append(fit)
@@ -138,7 +140,6 @@ def _servos(case: Case, wanted: Verdict, level: Level, remedy: Text = NOTHING) -
         yield replace(
             flag,
             detail=text("{detail}; {tags}", detail=flag.detail, tags=tags(hit)),
-            remedy=remedy or flag.remedy,
         )
 
 
@@ -198,20 +199,29 @@ def servo_over_volts_resting(case: Case) -> Flags:
 @rule(
     "servo-five-cell-rating",
     title="Is the rating absolute, or does it name a pack?",
-    levels=Level.CAUTION,
+    levels=(Level.CAUTION, Level.ADVISORY),
     flags=lambda: ex.five_cells(ex.elevator(servo_type={"max_means": MaxMeans.NOT_STATED})),
     passes=lambda: ex.elevator(servo_type={"max_means": MaxMeans.NOT_STATED}),
 )
 def servo_five_cell_rating(case: Case) -> Flags:
     """
     Checks: servos whose highest volts have no stated meaning and lie between a nickel pack's nominal
-        volts and its volts fresh off charge.
+        volts and its volts fresh off charge. An advisory, for 6.0 V means five cells; a caution for an
+        analog servo made before a year.
     Why: old ratings of 4.8 and 6.0 V often mean four- and five-cell packs, but not always.
     Can't tell when: the highest volts of the servo type are not known.
     Source: common practice, no source
     Remedy: Find the maker's sheet and enter what the highest volts mean.
     """
-    yield from _servos(case, Verdict.FIVE_CELL, Level.CAUTION)
+    year = case.limit("old-analog-year")
+
+    def is_old(fit: ServoFit) -> bool:
+        analog = fit.servo_type is not None and fit.servo_type.drive is Drive.ANALOG
+        made = made_year(fit)
+        return analog and made is not None and made < year
+
+    yield from _servos(case, Verdict.FIVE_CELL, Level.CAUTION, is_old)
+    yield from _servos(case, Verdict.FIVE_CELL, Level.ADVISORY, lambda fit: not is_old(fit))
 
 
 def _device_over(case: Case, device: Stabiliser | Receiver | Accessory) -> Verdict:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from hangar.base.figure import Figure
+from hangar.base.figure import Basis, Figure
 from hangar.base.text import NOTHING, Amount, Text, fixed, listed, text
 from hangar.parts import Receiver, ServoFit, Stabiliser
-from hangar.parts.choices import Criticality
+from hangar.parts.choices import Criticality, Drive
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_path, with_receiver
@@ -16,14 +16,19 @@ from hangar.rules.registry import rule
 from hangar.rules.weak_pack import BROWN_OUT, CAUSE, LEAD, healthy_gain_v, most_of_it
 from hangar.rules.words import parts_of, thing_at
 from hangar.survey.figures import field_missing
-from hangar.survey.model import Scenario
+from hangar.survey.model import Scenario, ScenarioSurvey
 
 _TODAY = (Scenario.PEAK, text("at peak current"))
 _WORSE = (
     (Scenario.COLD, text("at peak current from a cold pack")),
     (Scenario.AGED, text("at peak current from an aged pack")),
 )
-_SOFTER = {Level.WARNING: Level.CAUTION, Level.CAUTION: Level.ADVISORY}
+_SOFTER = {Level.WARNING: Level.CAUTION, Level.CAUTION: Level.ADVISORY, Level.ADVISORY: None}
+_NEARLY_V = 0.005
+_STILL_WORKS = 0.9
+"""Share of the lowest rated volts at which a servo is only weaker: common practice, no source."""
+_MAY_STOP = 0.85
+"""Share of its least volts below which a digital servo may stop: common practice, no source."""
 
 
 @rule(
@@ -36,7 +41,9 @@ _SOFTER = {Level.WARNING: Level.CAUTION, Level.CAUTION: Level.ADVISORY}
 def under_volts_receiver(case: Case) -> Flags:
     """
     Checks: volts at the receiver at peak current against the lowest volts that receivers and gyros work
-        at. With the packs as measured: below is a warning, within the reserve a caution; with a cold or
+        at, with the packs as measured. Below them is a warning, also where the supply has no working point;
+        a caution where that rests on stall currents that are estimated and their lowest estimate holds.
+        Within the reserve is a caution, an advisory where currents or packs are estimated. With a cold or
         an aged pack one level lower.
     Why: the receiver restarts in the air and every control is lost meanwhile.
     Can't tell when: lowest volts, pack or currents are not known.
@@ -56,39 +63,63 @@ def under_volts_receiver(case: Case) -> Flags:
         yield cant_tell(case.lacks("power path"), criticality=Criticality.FLIGHT)
         return
     least, device = max(known, key=lambda pair: pair[0])
-    scenario, words = _TODAY
-    supply = case.scenario(scenario)
+    today, _ = _TODAY
+    supply = case.scenario(today)
     if supply.collapse is None and supply.receiver_v is None:
         lacks = case.survey.supply.missing or (text("power path of the receiver: currents and resistances"),)
         yield cant_tell(*lacks, about=(device.code,), criticality=Criticality.FLIGHT)
         return
-    flag = _brown_out(case, scenario, words, device, least, worse=False)
-    if flag is not None:
-        yield flag
-        return
-    for worse, named in _WORSE:
-        flag = _brown_out(case, worse, named, device, least, worse=True)
-        if flag is not None:
-            yield flag
-            return
+    found = [
+        (level, scenario, words)
+        for scenario, words in (_TODAY, *_WORSE)
+        if (level := _brown_out_level(case, scenario, least)) is not None
+    ]
+    if found:
+        # Of equal levels the first: that of today.
+        level, scenario, words = min(found, key=lambda each: each[0].rank)
+        yield _brown_out(case, level, scenario, words, device, least)
+
+
+def _brown_out_level(case: Case, scenario: Scenario, least: float) -> Level | None:
+    """How grave the peak of a load case is for what works down to some volts; None where it is not."""
+    level: Level | None = None
+    if _falls_below(case.scenario(scenario), least):
+        at_least = case.survey.least.get(scenario)
+        sure = at_least is None or _falls_below(at_least, least)
+        level = Level.WARNING if sure else Level.CAUTION
+    elif _falls_below(case.scenario(scenario), least + case.limit("receiver-reserve")):
+        level = Level.ADVISORY if _is_estimated(case) else Level.CAUTION
+    if scenario is Scenario.PEAK or level is None:
+        return level
+    return _SOFTER[level]
+
+
+def _falls_below(supply: ScenarioSurvey, least: float) -> bool:
+    volts = supply.receiver_v
+    return supply.collapse is not None or (volts is not None and volts.expected < least)
+
+
+def _is_estimated(case: Case) -> bool:
+    """Whether a stall current or the resistance of a pack is estimated."""
+    cells = case.survey.supply.pack_cell_mohm.values()
+    return bool(case.survey.least) or any(each.basis is Basis.TYPICAL for each in cells)
 
 
 def _brown_out(
-    case: Case, scenario: Scenario, words: Text, device: Receiver | Stabiliser, least: float, *, worse: bool
-) -> Flag | None:
+    case: Case, level: Level, scenario: Scenario, words: Text, device: Receiver | Stabiliser, least: float
+) -> Flag:
     supply = case.scenario(scenario)
     volts, reserve = supply.receiver_v, case.limit("receiver-reserve")
     about = (device.code, *(fed.pack.tag for fed in case.radio_packs))
-    if supply.collapse is not None:
-        level = Level.WARNING
-        message = text("the supply collapses {words}: {collapse}", words=words, collapse=supply.collapse)
-        figures: tuple[Figure, ...] = ()
+    figures: tuple[Figure, ...] = ()
+    if supply.collapse is not None or volts is None:
+        message = text(
+            "the supply collapses {words}: {collapse}", words=words, collapse=supply.collapse or NOTHING
+        )
         seen = 0.0
-    elif volts is None or volts.expected >= least + reserve:
-        return None
     else:
         seen = volts.expected
-        level = Level.WARNING if seen < least else Level.CAUTION
+        wanted = text(", and {reserve} more is wanted", reserve=Amount(reserve, "V"))
         message = text(
             "{device} {code} gets {seen} {words}; it works down to {least}{reserve}",
             device=fixed(device.TITLE),
@@ -96,9 +127,7 @@ def _brown_out(
             seen=Amount(seen, "V"),
             words=words,
             least=Amount(least, "V"),
-            reserve=NOTHING
-            if level is Level.WARNING
-            else text(", and {reserve} more is wanted", reserve=Amount(reserve, "V")),
+            reserve=wanted if seen >= least else NOTHING,
         )
         figures = tuple(f for f in (volts, supply.total_a) if f is not None)
     drawn = (
@@ -107,15 +136,31 @@ def _brown_out(
         else NOTHING
     )
     return Flag(
-        level=_SOFTER[level] if worse else level,
+        level=level,
         about=about,
         message=message.as_sentence(),
         detail=text("{drawn}{assumed}", drawn=drawn, assumed=_assumed(case, scenario)),
         figures=(*figures, rated("least volts", least, "V")),
         criticality=Criticality.FLIGHT,
         margin=seen / least,
-        remedy=_against_limiting(case, scenario),
+        remedy=_enter_stall(case, scenario, least) or _against_limiting(case, scenario),
         caused_by=CAUSE if 0.0 < healthy_gain_v(case) >= (least - seen) / 2.0 else (),
+    )
+
+
+def _enter_stall(case: Case, scenario: Scenario, least: float) -> Text:
+    """What to enter where only estimated stall currents pull the bus down; else nothing."""
+    at_least = case.survey.least.get(scenario)
+    if at_least is None or _falls_below(at_least, least):
+        return NOTHING
+    kinds = {
+        fit.servo_type.code
+        for fit in case.servos
+        if fit.servo_type is not None and any(row.stall_a is None for row in fit.servo_type.ratings)
+    }
+    return text(
+        "Enter the stall current of {kinds}: with the least it can be the bus holds.",
+        kinds=listed(sorted(kinds)),
     )
 
 
@@ -144,7 +189,7 @@ def _assumed(case: Case, scenario: Scenario) -> Text:
 @rule(
     "under-volts-servo",
     title="Servo below its working minimum",
-    levels=Level.CAUTION,
+    levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
     flags=lambda: ex.elevator(servo_type={"supply_min_v": 5.6}),
     passes=ex.trainer,
 )
@@ -152,6 +197,8 @@ def under_volts_servo(case: Case) -> Flags:
     """
     Checks: volts that reach each servo at peak current against its lowest volts; where the type's
         limits are not stated as absolute, the lower one names a nickel pack and is taken a share lower.
+        Below is a caution; an advisory down to a tenth below the lowest volts it is rated at, where it is
+        only weaker; a warning where a digital servo of a flight control gets more than 15 % too little.
     Why: below it a servo is weak and slow, and a digital one may stop.
     Can't tell when: the lowest volts of the servo type, or the volts at the servo, are not known.
     Source: maker's rating; load case worked on the supply network
@@ -169,8 +216,21 @@ def under_volts_servo(case: Case) -> Flags:
             if case.peak.collapse is None:
                 lacks = case.survey.supply.missing or (case.lacks("power path"),)
                 yield cant_tell(*lacks, about=about, criticality=fit.criticality)
-        elif volts.expected < (working_v := case.least_servo_v(fit) or 0.0) - 0.005:
+        elif volts.expected < (working_v := case.least_servo_v(fit) or 0.0) - _NEARLY_V:
             yield _short_of_volts(case, fit, volts, kind.supply_min_v, working_v)
+
+
+def _servo_level(fit: ServoFit, volts: float, working_v: float) -> Level:
+    """A digital servo far below may stop; one a little below its lowest rated volts is only weaker."""
+    kind = fit.servo_type
+    if kind is None:
+        return Level.CAUTION
+    if kind.drive is Drive.DIGITAL and fit.function.is_flight and volts < _MAY_STOP * working_v:
+        return Level.WARNING
+    rated_from = min((row.rated_v for row in kind.ratings), default=None)
+    if rated_from is not None and working_v <= rated_from + _NEARLY_V and volts >= _STILL_WORKS * working_v:
+        return Level.ADVISORY
+    return Level.CAUTION
 
 
 def _short_of_volts(case: Case, fit: ServoFit, volts: Figure, least: float, working_v: float) -> Flag:
@@ -184,7 +244,7 @@ def _short_of_volts(case: Case, fit: ServoFit, volts: Figure, least: float, work
     )
     cause = (*BROWN_OUT[: case.brown_out is not None], *most_of_it(case, working_v - volts.expected))
     return Flag(
-        level=Level.CAUTION,
+        level=_servo_level(fit, volts.expected, working_v),
         about=parts_of([fit]),
         message=text("{who} gets {gets}", who=thing_at(fit), gets=gets),
         detail=text(

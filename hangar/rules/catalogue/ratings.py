@@ -13,7 +13,7 @@ from hangar.rules.case import Case
 from hangar.rules.changing import with_fit
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, rated, worked
-from hangar.rules.over_volts import worst_path
+from hangar.rules.over_volts import made_year, worst_path
 from hangar.rules.registry import rule
 from hangar.rules.words import parts_of, tags
 
@@ -110,7 +110,7 @@ def five_cell_on_old_analog(case: Case) -> Flags:
     nominal = volts.set_v if volts.regulated else volts.nominal_v
     if nominal is None or nominal < case.limit("old-analog-nominal") - 1e-9:
         return
-    old = [fit for fit in case.servos if _made(fit) is not None and (_made(fit) or year) < year]
+    old = [fit for fit in case.servos if made_year(fit) is not None and (made_year(fit) or year) < year]
     old = [fit for fit in old if fit.servo_type and fit.servo_type.drive is Drive.ANALOG]
     if old:
         yield Flag(
@@ -129,12 +129,6 @@ def five_cell_on_old_analog(case: Case) -> Flags:
             figures=(rated("nominal bus volts", nominal, "V"),),
             criticality=old[0].criticality,
         )
-
-
-def _made(fit: ServoFit) -> int | None:
-    if fit.servo is not None and fit.servo.made_year is not None:
-        return fit.servo.made_year
-    return fit.servo_type.made_until_year if fit.servo_type else None
 
 
 def _share_of_power(row: ServoRating) -> float | None:

@@ -69,10 +69,10 @@ def _bigger(case: Case, found: Overrun) -> Text:
     return text("A regulator that may give {amps} for some seconds.", amps=case.ample(found.amps, "A"))
 
 
-def _sinks(case: Case, path: PowerPath) -> bool:
-    """Whether the regulator limits in the peak and the bus falls more than a tenth below its setting."""
+def _sinks(case: Case, path: PowerPath, state: str) -> bool:
+    """Whether the regulator is in that state in the peak and the bus more than a tenth below its setting."""
     bus, regulator = case.peak.bus_v, path.regulator
-    if case.peak.regulator_state.get(path.feed.code) != "limiting" or bus is None or regulator is None:
+    if case.peak.regulator_state.get(path.feed.code) != state or bus is None or regulator is None:
         return False
     return regulator.set_v is not None and bus.expected < (1.0 - SUNK) * regulator.set_v
 
@@ -82,7 +82,7 @@ def _asked(case: Case, path: PowerPath, peak: Figure | None) -> Overrun | None:
     kind, paths = path.regulator_type, len(case.aircraft.radio_paths)
     if kind is None or peak is None or kind.burst_a is None:
         return None
-    shared, limits = peak.expected / paths, _sinks(case, path)
+    shared, limits = peak.expected / paths, _sinks(case, path, "limiting")
     if limits or shared > kind.burst_a:
         when = AT_PEAK if paths < 2 else text("at peak of {paths} power paths", paths=paths)
         return Overrun(Level.WARNING if limits else Level.CAUTION, shared, kind.burst_a, when)
@@ -212,16 +212,19 @@ def regulator_heat(case: Case) -> Flags:
 @rule(
     "regulator-dropout",
     title="Not enough headroom for the regulator",
-    levels=Level.CAUTION,
+    levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
     flags=lambda: with_path(ex.giant(), **ex.regulated(7.2, drop_out_v=0.6)),
     passes=lambda: with_path(ex.giant(), **ex.regulated(6.0, drop_out_v=0.6)),
 )
 def regulator_dropout(case: Case) -> Flags:
     """
-    Checks: the pack's volts when it is time to land, less the regulator's drop-out, against its setting.
+    Checks: whether a regulator has too little above its output in the peak and lets the bus fall more than a
+        tenth below its setting (warning); and the pack's volts when it is time to land, less the
+        regulator's drop-out, against its setting: more than a tenth below is a caution, less an advisory.
     Why: below that the bus sinks with the pack, and torque and speed with the bus.
     Can't tell when: a linear regulator's drop-out or its setting is not known.
-    Source: maker's rating; land-now volts per cell common practice, no source
+    Source: load case worked on the supply network; maker's rating; shares and land-now volts per cell common
+        practice, no source
     Remedy: A lower setting, more cells, or a regulator of lower drop-out.
     """
     for volts in case.radio:
@@ -241,9 +244,11 @@ def regulator_dropout(case: Case) -> Flags:
             continue
         left = land - drop
         regulator = _name(path) if "regulator" in _name(path) else text("regulator {name}", name=_name(path))
-        if left < set_v - 1e-9:
+        if _sinks(case, path, "drop-out") and case.peak.bus_v is not None:
+            yield _sunk_flag(path, case.peak.bus_v, set_v, about)
+        elif left < set_v - 1e-9:
             yield Flag(
-                level=Level.CAUTION,
+                level=Level.CAUTION if left < (1.0 - SUNK) * set_v else Level.ADVISORY,
                 about=about,
                 message=text(
                     "With the pack nearly empty {regulator} gives {left}, not the {set_v} it is set to.",
@@ -283,6 +288,32 @@ def regulator_dropout(case: Case) -> Flags:
                 criticality=Criticality.FLIGHT,
                 margin=left / set_v,
             )
+
+
+def _sunk_flag(path: PowerPath, bus: Figure, set_v: float, about: tuple[str, ...]) -> Flag:
+    """A regulator that has too little above its output while the servos pull."""
+    return Flag(
+        level=Level.WARNING,
+        about=about,
+        message=text(
+            "At peak the bus behind regulator {name} falls to {bus}, not the {set_v} it is set to.",
+            name=_name(path),
+            bus=Amount(bus.expected, "V"),
+            set_v=Amount(set_v, "V"),
+        ),
+        sameness=of_part(
+            "regulator",
+            _name(path),
+            text(
+                "let the bus fall to {bus} at peak, not the {set_v} they are set to",
+                bus=Amount(bus.expected, "V"),
+                set_v=Amount(set_v, "V"),
+            ),
+        ),
+        figures=(bus, read("output set", set_v, "V")),
+        criticality=Criticality.FLIGHT,
+        margin=bus.expected / set_v,
+    )
 
 
 @rule(
