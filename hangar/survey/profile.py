@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -70,6 +71,27 @@ def flight_volts(surveyed: Survey, *, minutes: float = 10.0, step_s: float = 0.1
         "lowest bus volts in the flight", flown.minimum_v, "V", "source less drop and sag", SOURCE
     )
     return FlightVolts(flown.time_s, flown.bus_v, current, lowest, flown.minimum_time_s)
+
+
+def volts_at_current(
+    surveyed: Survey, time_s: Sequence[float], currents_a: Sequence[Sequence[float]]
+) -> tuple[float, ...]:
+    """Bus volts that a current as it was logged should make, from charged packs.
+
+    Args:
+        surveyed: the survey of the aircraft.
+        time_s: time of each row, rising.
+        currents_a: the current of each pack by row; nan where it was not logged.
+
+    Raises:
+        NoAnswer: the load cases are not known or the supply collapses under this current.
+    """
+    from hangar.physics.flight_predicted import predicted_bus_v
+
+    defaults = class_defaults().changed(surveyed.conditions.defaults)
+    cases = {scenario: _known_case(surveyed, scenario) for scenario in _CASES}
+    supply = _seen_from_bus(surveyed, cases, defaults, Facts())
+    return tuple(predicted_bus_v(time_s, currents_a, supply).tolist())
 
 
 def _known_case(surveyed: Survey, scenario: Scenario) -> ScenarioSurvey:

@@ -53,7 +53,8 @@ RATIOS = {
 # Values of whatever the caller counts in, and groups whose members the docstring names.
 OPEN = {
     "value", "values", "x", "limit", "ahead", "factor", "place", "chart", "items", "tests", "packs",
-    "places", "stations", "light", "heavy", "direction", "output", "ohm", "around_deg",
+    "noise", "per_step", "places", "sources", "stations",
+    "light", "heavy", "direction", "output", "ohm", "around_deg",
 }  # fmt: skip
 # Statistics in the terms of whatever is judged; mostly of logarithms.
 STATISTICS = {
