@@ -16,6 +16,7 @@ from hangar.base.text import series
 from hangar.commands.acting import run_carry_out, run_fit, run_log, run_take_off
 from hangar.commands.answers import run_inspect, run_survey
 from hangar.commands.files import run_bring_in, run_check_file, run_sheet, run_take_out
+from hangar.commands.flights import run_flight_record
 from hangar.commands.opening import TROUBLE
 from hangar.commands.refits import run_refit
 from hangar.commands.speaking import OPTION, fault_words, say, speak
@@ -268,6 +269,24 @@ def _add_bring_in(command: argparse.ArgumentParser) -> None:
     )
 
 
+def _add_flight_record(command: argparse.ArgumentParser) -> None:
+    _add_fleet(command)
+    command.add_argument(
+        "log", metavar="FILE", type=Path, help="a logger's table of a flight (CSV, TSV, TXT)"
+    )
+    command.add_argument("--aircraft", metavar="CODE", required=True, help="the aircraft that flew it")
+    command.add_argument(
+        "--below",
+        metavar="VOLTS",
+        type=float,
+        nargs="+",
+        action="extend",
+        help="count the time below these volts",
+    )
+    command.add_argument("--pack-c", metavar="DEGREES", type=float, help="temperature of the packs, in °C")
+    command.add_argument("--json", action="store_true", help="print a plain object for scripts")
+
+
 def _add_take_out(command: argparse.ArgumentParser) -> None:
     _add_fleet(command)
     command.add_argument("folder", metavar="FOLDER", type=Path, help="a folder, or a file ending in .xlsx")
@@ -297,6 +316,11 @@ COMMANDS: dict[str, _Command] = {
     "fit": ("fit a servo at a position", _add_fit, run_fit),
     "take-off": ("take the servo off a position", _add_take_off, run_take_off),
     "log": ("log a flight of today", _add_log, run_log),
+    "flight-record": (
+        "read a logger's file of a flight: volts, currents, charge, resistance, and what happened",
+        _add_flight_record,
+        run_flight_record,
+    ),
     "carry-out": ("do the lines of a refit plan in the records", _add_carry_out, run_carry_out),
     "check-file": (
         "whether a fleet file is sound, its version and its backups",
