@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hangar.base.figure import Figure
-from hangar.base.text import Amount, Arg, Listed, Text, listed, series, text
+from hangar.base.text import NOTHING, Amount, Arg, Listed, Text, listed, series, text
 from hangar.parts import ServoFit
 from hangar.parts.choices import Drive
 from hangar.rules.case import Case
@@ -51,7 +51,14 @@ def times_listed(fits: Sequence[ServoFit], found: Sequence[Figure]) -> Text:
     )
 
 
-def spread_flag(case: Case, fits: Sequence[ServoFit], level: Level, limit: float, where: Text) -> Flag:
+def spread_flag(
+    case: Case,
+    fits: Sequence[ServoFit],
+    level: Level,
+    limit: float,
+    where: Text,
+    consequence: Text = NOTHING,
+) -> Flag:
     """A flag on unlike speeds."""
     found = times(case, fits) or []
     spread = spread_pct(found)
@@ -65,6 +72,7 @@ def spread_flag(case: Case, fits: Sequence[ServoFit], level: Level, limit: float
             most=max(t.expected for t in found),
             spread=spread,
         ),
+        consequence=consequence,
         detail=times_listed(fits, found),
         figures=(
             worked("spread of transit times", spread, "%", "(longest - shortest) / longest"),

@@ -6,14 +6,17 @@ import dataclasses
 
 from hangar.base.reader import Reader
 from hangar.base.text import text
+from hangar.parts import Aircraft
 from hangar.parts.choices import Criticality
 from hangar.rules import Finding, Level, Rule, all_rules, finding_as_json, inspect
 from hangar.rules import examples as ex
-from hangar.rules.changing import with_pack
+from hangar.rules.changing import with_airframe, with_fit, with_pack
+from hangar.rules.consequences import QUICK_DEG, tilt_deg
 from hangar.rules.folding import fold
 from hangar.rules.registry import Scene
 from hangar.survey import survey
 from tests.all_cases import all_cases
+from tests.rules.practice import fine_small
 
 RULES = sorted(all_rules().values(), key=lambda rule: rule.slug)
 
@@ -72,3 +75,46 @@ def test_a_graver_consequence_leads_with_its_own_words() -> None:
     assert (one.rule, str(one.consequence)) == (
         "under-volts-receiver", "consequence of under-volts-receiver"
     )  # fmt: skip
+
+
+def _consequence(aircraft: Aircraft, rule: str) -> str:
+    top = inspect(aircraft, survey(aircraft, ex.home_day()))
+    (found,) = [each for one in top for each in one.with_folded() if each.rule == rule]
+    return str(found.consequence)
+
+
+def test_a_slow_corner_is_told_with_the_tilt_it_makes() -> None:
+    # Arm 13 mm, ball 22 mm from the middle: 20 deg less 20 deg / 1.5 is 6.67 deg behind, 1.51 mm; the plate
+    # tips about the line through the two other balls, 33 mm away: atan(1.51 / 33) = 2.6 deg.
+    heli = with_fit(ex.helicopter(), "CYC-2", servo_type=ex.slower(ex.CYCLIC, 1.5))
+    assert _consequence(heli, "speed-mismatch-swash") == (
+        "Corner CYC-2 of the plate arrives last and tips it about 2.6° on a quick collective."
+    )
+
+
+def test_what_is_told_of_the_swashplate_grows_with_the_difference() -> None:
+    tilts = [tilt_deg(13.0, 22.0, 0.1, slow, 1.5) for slow in (0.1, 0.12, 0.15, 0.2)]
+    assert tilts[0] == 0.0
+    assert tilts == sorted(tilts)
+    assert tilts[-1] < QUICK_DEG
+
+
+def test_a_balance_point_is_told_by_its_side() -> None:
+    aft, fore = (with_airframe(ex.trainer(), cg_measured_mm=at) for at in (95.0, 66.0))
+    assert "Tail-heavy by 5 mm" in _consequence(aft, "cg-moved")
+    assert "Nose-heavy by 4 mm" in _consequence(fore, "cg-moved")
+
+
+def test_a_turbine_that_runs_on_is_told_with_its_way() -> None:
+    # 4 s at 30 m/s.
+    assert "120 m" in _consequence(with_airframe(ex.jet(), turbine_stop_s=4.0), "turbine-failsafe")
+
+
+def test_a_sailplane_without_a_preset_does_not_fly_away_under_power() -> None:
+    glider = with_airframe(fine_small.slope_sport(), all_up_mass_g=3000.0)
+    assert _consequence(glider, "failsafe-not-set") == "Without signal it flies on as it was trimmed."
+
+
+def test_a_short_arm_is_told_with_the_throw_that_is_left() -> None:
+    # sin(60 deg) x 8.4 / 22 is 19.3 deg of the 20 wanted.
+    assert "about 19° of the 20°" in _consequence(ex.elevator(linkage={"arm_mm": 8.4}), "arm-length-throw")

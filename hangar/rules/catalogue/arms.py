@@ -9,6 +9,7 @@ from hangar.parts import Installation, ServoFit, ServoType
 from hangar.parts.choices import Gear
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
+from hangar.rules.consequences import reaches
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
@@ -213,6 +214,7 @@ def arm_length_throw(case: Case) -> Flags:
                     travel=Amount(travel, "deg", 2),
                     limit=Amount(limit, "deg"),
                 ),
+                consequence=reaches(fit, limit),
                 sameness=case.of_servo(
                     fit,
                     text(

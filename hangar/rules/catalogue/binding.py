@@ -67,6 +67,13 @@ def linkage_bind(case: Case) -> Flags:
                 rest=rest,
                 limit=Amount(limit, "A", 2),
             ),
+            consequence=NOTHING
+            if stall is None or level is not Level.WARNING
+            else text(
+                "at full throw the servo takes {percent:.0f} % of its stall current, heats and empties "
+                "the pack",
+                percent=100 * end / stall,
+            ),
             sameness=case.of_servo(
                 fit,
                 text(

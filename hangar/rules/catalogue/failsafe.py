@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hangar.base.text import Amount, text
+from hangar.base.text import NOTHING, Amount, text
 from hangar.parts import Channel
 from hangar.parts.choices import (
     AircraftClass,
@@ -15,6 +15,7 @@ from hangar.parts.failsafe import is_set_wrong
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_channel
+from hangar.rules.consequences import flies_on
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read
 from hangar.rules.registry import rule
@@ -90,6 +91,9 @@ def _throttle_failsafe(case: Case, channel: Channel) -> Flags:
         level=level,
         about=about,
         message=words,
+        consequence=NOTHING
+        if level is Level.WARNING
+        else text("whether the motor stops without signal is found out when it is lost"),
         criticality=Criticality.FLIGHT if level is Level.WARNING else Criticality.SAFETY,
         rests_on=(level.value, str(channel.failsafe), str(proved)),
     )
@@ -106,6 +110,7 @@ def _sailplane_failsafe(case: Case) -> Flags:
             level=Level.ADVISORY,
             about=(),
             message=text("No surface is preset to brake or turn the aircraft when the signal is lost."),
+            consequence=text("without signal it flies on as it was trimmed"),
             criticality=Criticality.SAFETY,
             rests_on=tuple(sorted({str(each) for each in known})),
         )
@@ -140,6 +145,7 @@ def turbine_failsafe(case: Case) -> Flags:
                 "Without a signal the throttle holds the turbine where it is; it must stop within {limit}.",
                 limit=Amount(limit, "s"),
             ),
+            consequence=text("without signal it flies on until the tank is empty, and burns where it falls"),
             criticality=Criticality.FLIGHT,
             rests_on=("held",),
         )
@@ -163,6 +169,7 @@ def turbine_failsafe(case: Case) -> Flags:
                 seconds=Amount(seconds, "s"),
                 limit=Amount(limit, "s"),
             ),
+            consequence=flies_on(case.airframe, seconds),
             figures=(read("time to stop", seconds, "s"), allowed("limit", limit, "s")),
             criticality=Criticality.FLIGHT,
             margin=limit / seconds,

@@ -7,6 +7,7 @@ from hangar.parts.choices import Criticality
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_surface
+from hangar.rules.consequences import balances
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
@@ -45,14 +46,15 @@ def cg_moved(case: Case) -> Flags:
         and airframe.cg_measured_on is not None
         and airframe.cg_measured_on < airframe.refit_on
     )
+    happens = NOTHING
     if not fore <= at <= aft:
-        level = Level.WARNING
+        level, happens = Level.WARNING, balances(at, fore, aft)
         words = text("The balance point is at {at}, outside {span}.", at=Amount(at, "mm"), span=span)
     elif min(at - fore, aft - at) < edge:
         level = Level.CAUTION
         words = text("The balance point is at {at}, near a limit of {span}.", at=Amount(at, "mm"), span=span)
     elif late:
-        level = Level.CAUTION
+        level, happens = Level.CAUTION, text("where it balances since the refit is found out in the air")
         words = text(
             "The balance point was measured on {cg_measured_on}, before the last refit.",
             cg_measured_on=airframe.cg_measured_on,
@@ -65,6 +67,7 @@ def cg_moved(case: Case) -> Flags:
         level=level,
         about=(),
         message=words,
+        consequence=happens,
         remedy=text(
             "Move the pack, or about {ballast} of ballast brings it inside.",
             ballast=Amount(ballast.expected, "g", 2),

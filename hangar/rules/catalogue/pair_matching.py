@@ -7,6 +7,7 @@ from hangar.parts.choices import Drive
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit
+from hangar.rules.consequences import side_lags
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags
 from hangar.rules.likeness import (
@@ -51,6 +52,7 @@ def speed_mismatch_pair(case: Case) -> Flags:
                 Level.CAUTION,
                 limit,
                 text("{code} and {pair}", code=pair[0].code, pair=pair[1].code),
+                side_lags(pair, known),
             )
 
 

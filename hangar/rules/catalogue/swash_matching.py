@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from hangar.base.text import text
-from hangar.parts.choices import Drive
+from hangar.parts.choices import Drive, RotorKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit
+from hangar.rules.consequences import plate_tips
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flags
 from hangar.rules.likeness import mixed_kinds, mixed_types, spread_flag, spread_pct, times, unknown_times
@@ -40,7 +41,9 @@ def speed_mismatch_swash(case: Case) -> Flags:
     for level, name in ((Level.WARNING, "swash-speed-warn"), (Level.CAUTION, "swash-speed-look")):
         limit = case.limit(name)
         if spread > limit:
-            yield spread_flag(case, case.swash, level, limit, text("of the swashplate"))
+            rotor = case.aircraft.rotor(RotorKind.MAIN)
+            tips = plate_tips(case.swash, known, None if rotor is None else rotor.swash)
+            yield spread_flag(case, case.swash, level, limit, text("of the swashplate"), tips)
             return
 
 
