@@ -225,7 +225,9 @@ EDGES = (
     Edge("regulator-heat", "heat it can shed", _linear,
          lambda made: _heat_w(made) / _limit("regulator-heat-share", made), C, more=False),
     Edge("regulator-dropout", "set volts", lambda at: _regulated(set_v=at, drop_out_v=0.6),
-         lambda made: _land_v(made) - 0.6, C),
+         lambda made: _land_v(made) - 0.6, A),
+    Edge("regulator-dropout", "set volts", lambda at: _regulated(set_v=at, drop_out_v=0.6),
+         lambda made: (_land_v(made) - 0.6) / 0.9, C, A),
     Edge("receiver-bus-current", "limit of the pins", lambda at: with_receiver(ex.giant(), bus_limit_a=at),
          _peak_a, C, more=False),
 )  # fmt: skip
