@@ -14,6 +14,7 @@ BURST_SHARE = 1.5
 FAR_OVER = 2.0
 """Peak over burst current above which a part is in danger at once: common practice, no source."""
 
+_WAYS = (Scenario.CRUISE, Scenario.BRISK, Scenario.PEAK)
 ON_AVERAGE, IN_BRISK, AT_PEAK = text("on average"), text("in brisk flying"), text("at peak")
 
 
@@ -28,18 +29,18 @@ class PathCurrents:
     @classmethod
     def of_packs(cls, case: Case, code: str) -> PathCurrents:
         """Currents out of a path's packs, through its plugs and its switch."""
-        return cls(
-            *(
-                case.scenario(each).path_a.get(code)
-                for each in (Scenario.CRUISE, Scenario.BRISK, Scenario.PEAK)
-            )
-        )
+        return cls(*(case.scenario(each).path_a.get(code) for each in _WAYS))
 
     @classmethod
     def of_regulator(cls, case: Case, code: str) -> PathCurrents:
         """Currents out of a path's regulator into the bus; those of its packs where none regulates."""
-        found = (case.scenario(each) for each in (Scenario.CRUISE, Scenario.BRISK, Scenario.PEAK))
+        found = (case.scenario(each) for each in _WAYS)
         return cls(*(each.regulator_a.get(code) or each.path_a.get(code) for each in found))
+
+    @classmethod
+    def on_bus(cls, case: Case) -> PathCurrents:
+        """Currents of everything on the bus together."""
+        return cls(*(case.scenario(each).total_a for each in _WAYS))
 
     @property
     def known(self) -> tuple[Figure, ...]:

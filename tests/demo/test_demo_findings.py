@@ -60,7 +60,7 @@ MEANT: dict[str, set[str]] = {
 FOLLOWING: dict[str, set[str]] = {
     "MER60": {
         "torque-short-cyclic", "torque-short-tail", "under-volts-servo", "switch-current",
-        "receiver-bus-current", "hold-near-centre", "servo-hours", "five-cell-on-old-analog",
+        "hold-near-centre", "servo-hours", "five-cell-on-old-analog",
         "torque-read-at-wrong-volts",
     },
     "MARQ": {"hold-near-centre", "y-lead-load", "torque-read-at-wrong-volts"},
@@ -197,9 +197,7 @@ def test_plans_are_judged_by_what_they_would_bring(fleet: Fleet) -> None:
         ]
         for code in ("MER60", "MARQ", "ALB5")
     }
-    assert [
-        message.endswith("would bring: not enough headroom for the regulator.") for message in worse["MER60"]
-    ] == [True]
+    assert ["not enough headroom for the regulator" in message for message in worse["MER60"]] == [True]
     assert ["servo below its working minimum" in message for message in worse["ALB5"]] == [True]
     assert worse["MARQ"] == []
 

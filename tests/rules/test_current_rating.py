@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from hangar.base.figure import Figure
 from hangar.base.text import text
-from hangar.rules import Level
+from hangar.parts import Aircraft
+from hangar.rules import Level, inspect
+from hangar.rules import examples as ex
+from hangar.rules.changing import with_fit, with_receiver
 from hangar.rules.current_rating import AT_PEAK, IN_BRISK, ON_AVERAGE, PathCurrents, burst_of, overrun
+from hangar.survey import Scenario, survey
 from tests.all_cases import all_cases
 
 
@@ -67,3 +71,50 @@ def test_more_current_never_lowers_the_level() -> None:
         seen.append(order.index(None if found is None else found.level))
     assert seen == sorted(seen)
     assert set(seen) == {0, 1, 2}
+
+
+def told(aircraft: Aircraft, rule: str) -> Level | None:
+    top = inspect(aircraft, survey(aircraft, ex.home_day()))
+    found = [each.level for finding in top for each in finding.with_folded() if each.rule == rule]
+    return min(found, key=lambda level: level.rank, default=None)
+
+
+def drawn(scenario: Scenario) -> float:
+    total = survey(ex.giant(), ex.home_day()).scenarios[scenario].total_a
+    assert total is not None
+    return total.expected
+
+
+@all_cases(
+    "scenario, share, level",
+    [
+        (Scenario.BRISK, 1.01, None),
+        (Scenario.BRISK, 0.99, Level.CAUTION),
+        (Scenario.CRUISE, 1.01, Level.WARNING),
+        (Scenario.CRUISE, 0.99, Level.WARNING),
+    ],
+)
+def test_a_receiver_s_pins_from_both_sides(scenario: Scenario, share: float, level: Level | None) -> None:
+    # The peak of the giant is more than thrice its mean, and less than thrice what it draws in brisk flying.
+    limit = share * drawn(scenario)
+    assert drawn(Scenario.PEAK) > 3.0 * drawn(Scenario.CRUISE)
+    peak_level = None
+    for factor, one in ((1.5, Level.CAUTION), (3.0, Level.WARNING)):
+        peak_level = one if drawn(Scenario.PEAK) > factor * limit else peak_level
+    graver = [each for each in (level, peak_level) if each is not None]
+    expected = min(graver, key=lambda each: each.rank, default=None)
+    assert told(with_receiver(ex.giant(), bus_limit_a=limit), "receiver-bus-current") is expected
+
+
+@all_cases("share, level", [(0.99, None), (1.01, Level.CAUTION)])
+def test_a_thin_lead_from_both_sides(share: float, level: Level | None) -> None:
+    # A servo that sticks at rest: the gauge of AWG 28 is good for 1 A.
+    plain = with_fit(ex.giant(), "ELE-L", lead={"awg": 28, "length_mm": 100.0}, servo_type={"idle_ma": 0.0})
+    brisk_a = survey(plain, ex.home_day()).scenarios[Scenario.BRISK].servo_a["ELE-L"].expected
+    sticking = with_fit(plain, "ELE-L", servo_type={"idle_ma": 1000.0 * (share - brisk_a)})
+    assert told(sticking, "lead-gauge-small") is level
+
+
+def test_a_running_current_alone_says_nothing_of_a_mean() -> None:
+    fast = with_fit(ex.giant(), "ELE-L", lead={"awg": 26, "length_mm": 100.0}, servo_type={"run_a": 2.5})
+    assert told(fast, "lead-gauge-small") is None

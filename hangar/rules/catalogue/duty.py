@@ -50,7 +50,7 @@ def gear_vs_duty(case: Case) -> Flags:
     Checks: nylon gears above a mass: on rudder and elevator of large-throw aircraft and on the swashplate of
         helicopters without a flybar (warning), on flaps used as brakes (caution); and on flight controls of
         giants (caution).
-    Why: teeth strip under shock.
+    Consequence: a tooth strips under a knock, and the surface swings free or jams.
     Can't tell when: the gears of a servo with such a duty are not known.
     Source: common practice, no source
     Remedy: Metal gears.
@@ -94,7 +94,7 @@ def bearing_vs_duty(case: Case) -> Flags:
     """
     Checks: plain output bushes on swashplates without a flybar, on flight controls of giants and of fast
         aircraft.
-    Why: the bush wears and the surface gets free play.
+    Consequence: the bush wears, and the surface shakes in its play.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: A servo with ball bearings.
@@ -131,7 +131,7 @@ def bearing_vs_duty(case: Case) -> Flags:
 def duty_unfit(case: Case) -> Flags:
     """
     Checks: the functions a servo type is marked fit for, where it is marked at all.
-    Why: the keeper or the maker knew why.
+    Consequence: the servo does here what it was not chosen for, and may fail early.
     Can't tell when: nothing is asked; a type that is not marked is passed over.
     Source: common practice, no source
     Remedy: Change the servo, or edit the type.
@@ -174,7 +174,7 @@ def duty_unfit(case: Case) -> Flags:
 def one_servo_two_halves(case: Case) -> Flags:
     """
     Checks: whether a giant-scale aircraft has a servo for each aileron and each elevator half.
-    Why: one failed servo then takes the whole control.
+    Consequence: one servo that fails takes the whole control with it.
     Can't tell when: nothing is asked; without positions the check of channels asks.
     Source: International Miniature Aircraft Association safety code recommends one servo for each
     Remedy: A second servo.

@@ -155,7 +155,7 @@ def servo_over_volts(case: Case) -> Flags:
     Checks: the most a power path can put on the bus against each servo's highest volts. An absolute
         limit must hold for the pack rested full, and fresh off charge within a few percent; a limit that
         names a pack is compared with the pack's nominal volts; a regulator's setting must never exceed it.
-    Why: motor and driver overheat, and the servo fails in the air.
+    Consequence: motor and driver overheat, and the servo fails in the air.
     Can't tell when: the highest volts of the servo type are not known, or a lithium pack lies between the two
         meanings of a limit whose meaning is not stated.
     Source: maker's rating; cell volts common practice, no source
@@ -188,7 +188,7 @@ def servo_over_volts(case: Case) -> Flags:
 def servo_over_volts_resting(case: Case) -> Flags:
     """
     Checks: servos whose absolute limit lies between the pack's volts rested full and fresh off charge.
-    Why: the first minutes after charging stress the servo.
+    Consequence: the servo runs hot in the first minutes after charging.
     Can't tell when: never; the check of a servo's highest volts asks.
     Source: common practice, no source
     Remedy: Let the pack rest an hour or run it down a little before the flight, or fit a regulator.
@@ -208,7 +208,7 @@ def servo_five_cell_rating(case: Case) -> Flags:
     Checks: servos whose highest volts have no stated meaning and lie between a nickel pack's nominal
         volts and its volts fresh off charge. An advisory, for 6.0 V means five cells; a caution for an
         analog servo made before a year.
-    Why: old ratings of 4.8 and 6.0 V often mean four- and five-cell packs, but not always.
+    Consequence: the servo runs hot if its rating was meant as a limit.
     Can't tell when: the highest volts of the servo type are not known.
     Source: common practice, no source
     Remedy: Find the maker's sheet and enter what the highest volts mean.
@@ -272,7 +272,7 @@ def receiver_over_volts(case: Case) -> Flags:
     """
     Checks: the most volts on the bus against each receiver's highest volts; a caution when only the
         minutes after charging exceed it, or when a nickel rating may name a pack.
-    Why: the receiver fails and with it every control.
+    Consequence: the receiver fails, and with it every control.
     Can't tell when: the receiver's highest volts, or what they mean, are not known.
     Source: maker's rating; cell volts common practice, no source
     Remedy: Fit a regulator or another pack.
@@ -297,7 +297,7 @@ def gyro_over_volts(case: Case) -> Flags:
     """
     Checks: the most volts on the bus against each gyro's highest volts; it hands them on to the servos
         behind it, which are checked as servos.
-    Why: a gyro that fails takes the tail or the whole swashplate with it.
+    Consequence: the gyro fails, and the tail or the whole swashplate with it.
     Can't tell when: the gyro's highest volts, or what they mean, are not known.
     Source: maker's rating; cell volts common practice, no source
     Remedy: Fit a step-down for gyro and tail servo, or a regulator for all.
@@ -323,7 +323,7 @@ def gyro_over_volts(case: Case) -> Flags:
 def accessory_over_volts(case: Case) -> Flags:
     """
     Checks: the most volts on the bus against the limit of sensors, cut-outs and door boxes.
-    Why: a device that burns on the bus can pull the bus down.
+    Consequence: the device burns and pulls the bus down with it.
     Can't tell when: the device's highest volts are not known.
     Source: maker's rating; cell volts common practice, no source
     Remedy: Feed the device through a regulator of its own.

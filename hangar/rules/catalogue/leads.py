@@ -16,6 +16,7 @@ from hangar.rules.registry import rule
 from hangar.rules.weak_pack import BROWN_OUT, first_the_volts
 from hangar.rules.words import parts_of, thing_at
 from hangar.survey.figures import field_missing
+from hangar.survey.model import Scenario
 
 _HEAVIER = (24, 22, 20, 18)
 
@@ -39,7 +40,7 @@ def lead_drop(case: Case) -> Flags:
     """
     Checks: volts lost in each servo lead, out and back with its plugs, at the current the servo draws
         under its load, as a share of the bus volts.
-    Why: the volts lost in the lead are missing at the servo, in torque and in speed.
+    Consequence: this servo is weaker and slower than its rating says.
     Can't tell when: a flight control's lead, its gauge, or the servo's stall current is not known.
     Source: copper wire by ASTM B258 gauge; contacts and limits common practice, no source
     Remedy: A heavier or shorter lead, or power brought near the servo.
@@ -165,30 +166,30 @@ def _heavier(case: Case, fit: ServoFit, drop_v: float, bus_v: float) -> Text:
     title="Lead gauge too thin",
     levels=Level.CAUTION,
     flags=lambda: with_fit(
-        ex.giant(), "ELE-L", lead={"awg": 26, "length_mm": 100.0}, servo_type={"idle_ma": 300.0, "run_a": 3.0}
+        ex.giant(), "ELE-L", lead={"awg": 28, "length_mm": 100.0}, servo_type={"idle_ma": 400.0}
     ),
     passes=ex.giant,
 )
 def lead_gauge_small(case: Case) -> Flags:
     """
-    Checks: average current of the servo on each lead against what its gauge is good for.
-    Why: a thin lead heats and ages, and its plugs with it.
+    Checks: current of the servo on each lead, mean of brisk flying, against what its gauge is good for.
+    Consequence: the lead heats, and its plugs work loose.
     Can't tell when: nothing is asked; the check of the volts lost in a lead asks for the gauge.
     Source: common practice, no source; agrees with FAA Advisory Circular 43.13-1B from memory, unverified
     Remedy: A heavier lead.
     """
+    brisk = case.scenario(Scenario.BRISK).servo_a
     for fit in case.servos:
-        average = case.at(fit).average_a
-        if fit.lead is None or fit.lead.awg is None or average is None:
+        drawn = brisk.get(fit.code)
+        if fit.lead is None or fit.lead.awg is None or drawn is None:
             continue
-        limit = gauge_limit_a(case, fit.lead.awg)
-        amps = max(average.expected, fit.servo_type.run_a or 0.0 if fit.servo_type else 0.0)
+        limit, amps = gauge_limit_a(case, fit.lead.awg), drawn.expected
         if limit is not None and amps > limit:
             yield Flag(
                 level=Level.CAUTION,
                 about=parts_of([fit]),
                 message=text(
-                    "{who} is AWG {awg}, good for {limit}; the servo draws {amps} on average",
+                    "{who} is AWG {awg}, good for {limit}; the servo draws {amps} in brisk flying",
                     who=thing_at(fit, "lead"),
                     awg=fit.lead.awg,
                     limit=Amount(limit, "A"),
@@ -198,9 +199,11 @@ def lead_gauge_small(case: Case) -> Flags:
                     fit,
                     text("are thinner than their servos' current asks"),
                     "lead",
-                    number=text("AWG {awg}, {amps} on average", awg=fit.lead.awg, amps=Amount(amps, "A")),
+                    number=text(
+                        "AWG {awg}, {amps} in brisk flying", awg=fit.lead.awg, amps=Amount(amps, "A")
+                    ),
                 ),
-                figures=(average, read("current the gauge is good for", limit, "A", Basis.TYPICAL)),
+                figures=(drawn, read("current the gauge is good for", limit, "A", Basis.TYPICAL)),
                 criticality=fit.criticality,
                 margin=limit / amps,
             )
@@ -216,7 +219,7 @@ def lead_gauge_small(case: Case) -> Flags:
 def lead_long_no_care(case: Case) -> Flags:
     """
     Checks: leads longer than a limit that are not twisted, on receivers of the old narrow bands.
-    Why: a long lead is an aerial for the receiver's own band.
+    Consequence: the lead picks up noise, and the servo jitters.
     Can't tell when: nothing is asked.
     Source: International Miniature Aircraft Association safety code (long leads); length common practice
     Remedy: Twist the lead or fit a ferrite ring.
@@ -262,7 +265,7 @@ def extension_unlocked(case: Case) -> Flags:
     """
     Checks: leads with more than the receiver's own plug whose loosest joint has no lock. A warning on
         flight controls, a caution elsewhere.
-    Why: a plug that shakes loose takes the control with it.
+    Consequence: the plug shakes loose, and this control is gone.
     Can't tell when: the joints of a flight control's lead, or the lock of such a joint, are not recorded.
     Source: common practice, no source
     Remedy: Clip, tie or clear shrink over the joint.
@@ -300,7 +303,7 @@ def extension_unlocked(case: Case) -> Flags:
 def joints_too_many(case: Case) -> Flags:
     """
     Checks: plugged joints in one lead, the receiver's plug included.
-    Why: every joint loses volts and can part.
+    Consequence: each joint loses volts, and any of them can part.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: Make one lead of it.

@@ -45,7 +45,7 @@ def under_volts_receiver(case: Case) -> Flags:
         a caution where that rests on stall currents that are estimated and their lowest estimate holds.
         Within the reserve is a caution, an advisory where currents or packs are estimated. With a cold or
         an aged pack one level lower.
-    Why: the receiver restarts in the air and every control is lost meanwhile.
+    Consequence: the receiver restarts in the air, and every control is lost meanwhile.
     Can't tell when: lowest volts, pack or currents are not known.
     Source: load case worked on the supply network; reserve common practice, no source
     Remedy: A bigger pack or one of lower resistance, a second pack, shorter and heavier leads.
@@ -199,7 +199,7 @@ def under_volts_servo(case: Case) -> Flags:
         limits are not stated as absolute, the lower one names a nickel pack and is taken a share lower.
         Below is a caution; an advisory down to a tenth below the lowest volts it is rated at, where it is
         only weaker; a warning where a digital servo of a flight control gets more than 15 % too little.
-    Why: below it a servo is weak and slow, and a digital one may stop.
+    Consequence: this servo is weak and slow, and a digital one may stop.
     Can't tell when: the lowest volts of the servo type, or the volts at the servo, are not known.
     Source: maker's rating; load case worked on the supply network
     Remedy: Heavier or shorter lead, a stronger pack, higher bus volts.
@@ -268,7 +268,7 @@ def _short_of_volts(case: Case, fit: ServoFit, volts: Figure, least: float, work
 def bus_volts_unknown(case: Case) -> Flags:
     """
     Checks: whether each power path of the radio has a pack, and each regulator a setting.
-    Why: no check of volts, torque or current can be made without.
+    Consequence: nobody knows what the servos give on this bus.
     Can't tell when: it says itself what is missing.
     Source: logic
     Remedy: Enter the pack, or measure and enter the regulator's output.
@@ -306,7 +306,7 @@ def bus_volts_unknown(case: Case) -> Flags:
 def regulator_setting_vs_servos(case: Case) -> Flags:
     """
     Checks: a regulator's setting against the least of the highest volts of servos, gyros and receivers.
-    Why: everything on the bus gets these volts all the time.
+    Consequence: the weakest part on the bus burns out in flight.
     Can't tell when: nothing is asked; the limits are asked for by the parts' own rules.
     Source: maker's rating
     Remedy: Set the regulator lower.
@@ -358,7 +358,7 @@ def bec_fallback_volts(case: Case) -> Flags:
     """
     Checks: for regulators that pass their input when they fail, the full pack against the weakest part's
         limit; an advisory when there is a second power path.
-    Why: one failed part would then destroy every servo at once.
+    Consequence: if that one part fails, every servo goes with it.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: A regulator that fails open, a fuse with a clamp, or an isolated second pack.

@@ -36,7 +36,7 @@ def pack_too_small(case: Case) -> Flags:
     Checks: endurance of the radio's packs at the mean current against the planned flights of one charge;
         measured capacity where there is one, else a share of the label. A radio that lives on a drive pack
         is left out: how long that lasts is the motor's affair.
-    Why: a radio that dies in the air takes the aircraft with it.
+    Consequence: the pack is empty before the last landing, and every control is lost.
     Can't tell when: capacity, currents or the planned flight are not known.
     Source: charge divided by mean current; factors common practice, no source
     Remedy: A bigger pack, or fewer flights on one charge.
@@ -123,7 +123,7 @@ def giant_table_mah(case: Case, mass_g: float) -> float:
 def pack_below_giant_table(case: Case) -> Flags:
     """
     Checks: rated capacity of the radio's packs together against the table for the mass.
-    Why: the association code of giant-scale flyers names a least pack for a mass.
+    Consequence: the pack is smaller than the code of giant-scale flyers asks.
     Can't tell when: the all-up mass is not known.
     Source: International Miniature Aircraft Association safety code: 1000, 1200, 1800 and 2000 mAh up to
         20, 30, 40 lb and above
@@ -169,7 +169,7 @@ def pack_below_giant_table(case: Case) -> Flags:
 def pack_below_one_hour(case: Case) -> Flags:
     """
     Checks: endurance of the radio of a giant-scale aircraft against one hour.
-    Why: the association code of giant-scale flyers asks for an hour.
+    Consequence: the radio lasts less than the code of giant-scale flyers asks.
     Can't tell when: nothing is asked; the check of the endurance asks for what it needs.
     Source: International Miniature Aircraft Association safety code
     Remedy: A bigger pack.
@@ -217,7 +217,7 @@ def discharge_rate_short(case: Case) -> Flags:
         share of the continuous current is a warning, the mean of brisk flying a caution; the peak above
         the burst current is a caution, above twice of it a warning. Without a burst current one and a half
         times the continuous one is taken.
-    Why: a pack asked for more than it can give lets its volts fall and wears out.
+    Consequence: the pack lets the volts fall when the servos pull, and wears out.
     Can't tell when: the pack's currents or the currents of the servos are not known.
     Source: maker's rating; shares common practice, no source
     Remedy: A pack of lower resistance, or two packs.

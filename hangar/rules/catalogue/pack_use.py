@@ -26,7 +26,7 @@ _MADE_UP = ("?", "new ", "wp-")
 def telemetry_min_low(case: Case) -> Flags:
     """
     Checks: lowest bus volts of the newest flight that has a reading, against the receiver's least volts.
-    Why: what happened once in flight happens again, a little lower.
+    Consequence: next time the bus falls a little lower, and the receiver restarts.
     Can't tell when: nothing is asked; the check of the receiver's volts asks for the least volts.
     Source: common practice, no source
     Remedy: Find the cause before the next flight: pack, plug, switch, or a servo that binds.
@@ -72,7 +72,7 @@ def telemetry_min_low(case: Case) -> Flags:
 def pack_polarity_plug(case: Case) -> Flags:
     """
     Checks: whether the pack type names its plug.
-    Why: plugs of unlike polarity fit each other; a note prevents a burnt receiver.
+    Consequence: a plug of the other polarity fits and burns the receiver.
     Can't tell when: it says itself what is missing.
     Source: common practice, no source
     Remedy: Enter the plug, and label the pack.
@@ -103,7 +103,7 @@ def _is_made_up(tag: str) -> bool:
 def pack_not_tagged(case: Case) -> Flags:
     """
     Checks: packs whose tag was made up when they were brought in, or stands for a pack not yet bought.
-    Why: tests and charges of a pack without a number are written on another one.
+    Consequence: its tests and charges are written on another pack.
     Can't tell when: never.
     Source: common practice, no source
     Remedy: Give the pack a number, print its label and stick it on.
@@ -130,7 +130,7 @@ def pack_in_two_models(case: Case) -> Flags:
     """
     Checks: the flights of the day that name a pack. In several aircraft with fewer charges on the day than
         aircraft is a caution, with a charge for each an advisory.
-    Why: each aircraft's own sum of minutes looks well while the pack is nearly empty.
+    Consequence: the pack is nearly empty while each aircraft's own minutes look well.
     Can't tell when: never; a flight that names no pack is not counted.
     Source: common practice, no source
     Remedy: Charge it again, and load-test it, before the next flight.

@@ -41,7 +41,7 @@ def _by_type(case: Case) -> dict[str, tuple[ServoType, list[ServoFit]]]:
 def torque_read_at_wrong_volts(case: Case) -> Flags:
     """
     Checks: distance of the nearest rating row from the volts that reach the servo at peak current.
-    Why: torque and speed far from a rating are an estimate on a straight line.
+    Consequence: torque and speed may be other than is told here.
     Can't tell when: nothing is asked; ratings are asked for by the torque rules.
     Source: common practice, no source
     Remedy: Enter the maker's figures for these volts.
@@ -98,7 +98,7 @@ def _nearest(kind: ServoType, volts: float) -> tuple[float, float, float]:
 def five_cell_on_old_analog(case: Case) -> Flags:
     """
     Checks: analog servos made before a year on a bus of six nominal volts and more.
-    Why: they run hotter and their pots and motors age faster.
+    Consequence: the servo runs hotter and wears out sooner.
     Can't tell when: nothing is asked; a servo without a year is passed over.
     Source: common practice, no source
     Remedy: Four cells, or newer servos.
@@ -148,7 +148,7 @@ def _share_of_power(row: ServoRating) -> float | None:
 def physics_implausible(case: Case) -> Flags:
     """
     Checks: for each rating row, stall torque times speed over volts times stall current.
-    Why: a share outside the bounds is a slip of the pen, a wrong unit or a boast.
+    Consequence: the servo gives less than its figures say, or draws more.
     Can't tell when: nothing is asked; a row without stall current is passed over.
     Source: direct-current motor: power out cannot exceed power in; bounds common practice, no source
     Remedy: Enter the figures again from the maker's sheet.

@@ -39,7 +39,7 @@ def regulator_current(case: Case) -> Flags:
         (warning); the peak current against its burst current, shared over the power paths and carried by
         one alone (caution); the mean of a flight against a share of its continuous current (warning), and
         the mean of brisk flying (caution).
-    Why: a regulator that limits or shuts down turns a stall into a brown-out.
+    Consequence: the regulator limits, the bus falls, and the receiver with it.
     Can't tell when: a regulator's currents, or the servos' stall currents, are not known.
     Source: load case worked on the supply network; maker's rating; shares common practice, no source
     Remedy: A bigger regulator, or two.
@@ -151,7 +151,7 @@ def regulator_heat(case: Case) -> Flags:
     Checks: heat of each linear regulator, mean of brisk flying, against what it can shed in still air:
         more is a warning, a share of it a caution. More only when it is the one left of several is a
         caution.
-    Why: it shuts down or burns, and the bus with it.
+    Consequence: the regulator shuts down or burns, and the bus is dead.
     Can't tell when: a linear regulator's heat limit, its pack or the currents are not known.
     Source: energy balance; share common practice, no source
     Remedy: A switching regulator, air flow, or fewer volts into it.
@@ -221,7 +221,7 @@ def regulator_dropout(case: Case) -> Flags:
     Checks: whether a regulator has too little above its output in the peak and lets the bus fall more than a
         tenth below its setting (warning); and the pack's volts when it is time to land, less the
         regulator's drop-out, against its setting: more than a tenth below is a caution, less an advisory.
-    Why: below that the bus sinks with the pack, and torque and speed with the bus.
+    Consequence: the bus sinks with the pack: every servo gets weaker and slower.
     Can't tell when: a linear regulator's drop-out or its setting is not known.
     Source: load case worked on the supply network; maker's rating; shares and land-now volts per cell common
         practice, no source
@@ -319,38 +319,41 @@ def _sunk_flag(path: PowerPath, bus: Figure, set_v: float, about: tuple[str, ...
 @rule(
     "receiver-bus-current",
     title="All current through the receiver's pins",
-    levels=Level.CAUTION,
+    levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_receiver(ex.giant(), bus_limit_a=5.0),
     passes=ex.giant,
 )
 def receiver_bus_current(case: Case) -> Flags:
     """
-    Checks: total current at peak against the receiver's bus limit, where no power board stands between.
-    Why: pins and tracks of the receiver heat and loosen.
+    Checks: the current on the bus against the receiver's limit, where no power board stands between: the
+        mean of a flight above it is a warning, the mean of brisk flying a caution; the peak above one and
+        a half times the limit is a caution, above three times a warning.
+    Consequence: pins and tracks of the receiver heat, and servos drop out.
     Can't tell when: nothing is asked; a receiver without a limit is passed over.
-    Source: maker's rating
+    Source: maker's rating; shares common practice, no source
     Remedy: A power board that feeds the servos past the receiver.
     """
-    total = case.peak.total_a
     board = any(
         path.regulator_type is not None and path.regulator_type.regulator is RegulatorKind.PASS
         for path in case.aircraft.radio_paths
     )
-    if total is None or board:
+    if board:
         return
+    currents = PathCurrents.on_bus(case)
     for receiver in case.aircraft.receivers:
-        limit = receiver.bus_limit_a
-        if limit is not None and total.expected > limit:
+        found = overrun(currents, receiver.bus_limit_a, None)
+        if found is not None:
             yield Flag(
-                level=Level.CAUTION,
+                level=found.level,
                 about=(receiver.code,),
                 message=text(
-                    "Receiver {code} carries {total} at peak; its pins bear {limit}.",
+                    "Receiver {code} carries {total} {when}; its pins bear {limit}.",
                     code=receiver.code,
-                    total=Amount(total.expected, "A"),
-                    limit=Amount(limit, "A"),
+                    total=Amount(found.amps, "A"),
+                    when=found.when,
+                    limit=Amount(found.limit, "A"),
                 ),
-                figures=(total, rated("bus current limit", limit, "A")),
+                figures=(*currents.known, rated("bus current limit", found.limit, "A")),
                 criticality=Criticality.FLIGHT,
-                margin=limit / total.expected,
+                margin=found.limit / found.amps,
             )

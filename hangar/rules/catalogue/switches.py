@@ -32,7 +32,7 @@ def switch_current(case: Case) -> Flags:
         current is a warning, the mean of brisk flying a caution; the peak above the burst current is a
         caution, above twice of it a warning. Without a burst current one and a half times the continuous
         one is taken.
-    Why: contacts heat, loosen and open.
+    Consequence: the contacts heat and open, and the radio is off in the air.
     Can't tell when: the switch's current, or the current of its path, is not known.
     Source: maker's rating; the share for the burst current common practice, no source
     Remedy: An electronic switch, or one with contacts in parallel.
@@ -95,7 +95,7 @@ def switch_single_giant(case: Case) -> Flags:
     """
     Checks: whether giant-scale, turbine-jet and other heavy aircraft switch their radio by one switch
         alone, also where two packs run through it.
-    Why: one contact then decides over the aircraft.
+    Consequence: one contact that opens turns everything off.
     Can't tell when: nothing is asked; paths without a switch are passed over.
     Source: common practice, no source; the International Miniature Aircraft Association safety code
         recommends redundancy
@@ -134,7 +134,7 @@ def switch_single_giant(case: Case) -> Flags:
 def switch_old(case: Case) -> Flags:
     """
     Checks: slide switches past an age, or in an oily place.
-    Why: contacts tarnish and springs tire.
+    Consequence: the contact opens under vibration, and the radio is off in the air.
     Can't tell when: nothing is asked.
     Source: common practice, no source
     Remedy: Replace it.
@@ -175,7 +175,7 @@ def connector_current(case: Case) -> Flags:
         above a share of it is a warning, the mean of brisk flying a caution; the peak above one and a half
         times the limit is a caution, above three times a warning. Where the limit is not entered that of
         a three-pin plug is taken, and the most is a caution.
-    Why: a plug that heats loses its grip.
+    Consequence: the plug heats and loses its grip, and the radio is off in the air.
     Can't tell when: nothing is asked; the currents are asked for by the supply rules.
     Source: common practice, no source
     Remedy: Feeds side by side, or a heavier plug.
