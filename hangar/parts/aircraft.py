@@ -34,6 +34,7 @@ from hangar.parts.power import (
 from hangar.parts.radio import Accessory, Channel, Receiver, Stabiliser
 from hangar.parts.readings import RemarkOnSpeed, ServoBench, ServoTiming, SetAside, Tester, is_aside
 from hangar.parts.servos import Installation, Servo, ServoType
+from hangar.parts.sources import FieldOrigin
 from hangar.parts.workshop import Plan
 
 
@@ -152,6 +153,8 @@ class Aircraft:
     inspections: tuple[Inspection, ...] = ()
     snags: tuple[Snag, ...] = ()
     acceptances: tuple[Acceptance, ...] = ()
+    origins: tuple[FieldOrigin, ...] = ()
+    """Fields of it and of its parts that come from a keeper's sheet and are not confirmed."""
     read_on: date = field(default_factory=date.today)
 
     @property

@@ -16,6 +16,7 @@ from hangar.parts import (
     KIND_BY_NAME,
     Attachment,
     Channel,
+    FieldOrigin,
     Installation,
     Pack,
     PackFit,
@@ -30,6 +31,7 @@ from hangar.parts.papers import BESIDE_MOST_BYTES, INSIDE_MOST_BYTES
 from hangar.store.codec import Key, checked_values, name_of, reader_of, shape_of
 from hangar.store.faults import links_to
 from hangar.store.journal import Step, follow_rename
+from hangar.store.origins import rename_origins, settle_origins
 from hangar.store.papers import (
     Owner,
     chosen_place,
@@ -56,6 +58,7 @@ class Edit:
         self.steps: list[Step] = []
         self.about = NOTHING
         """The record in hand, for a fault that only the database notices."""
+        self._doubted: bool | None = None
 
     def record(self, kind: type[R], *key: Any) -> R | None:
         """The record with this key as it stands within the edit."""
@@ -82,6 +85,8 @@ class Edit:
         Raises: BadInput naming the record, the field, what was found and what is allowed.
         """
         kind, values = type(record), checked_values(record)
+        if kind is FieldOrigin:
+            self._doubted = True
         key = key_of_values(kind, values)
         self.about = name_of(kind, key)
         before = self._stored.row(kind, key)
@@ -139,6 +144,8 @@ class Edit:
                     self.remove(other, key_of_values(other, row))
         self._note(Step(kind, before, None))
         self._stored.delete(kind, [plain])
+        if self._has_origins():
+            settle_origins(self, kind, plain)
         if kind is Installation and before["until_on"] is None:
             self._to_bay(before["servo"])
 
@@ -157,6 +164,8 @@ class Edit:
         renamed = dataclasses.replace(record, **dict(zip(kind.KEY, new, strict=True)))  # type: ignore[type-var]
         self._rewrite(kind, old, before, checked_values(renamed))
         follow_rename(self._stored, kind, old, new)
+        if self._has_origins():
+            rename_origins(self, kind, old, new)
 
     def fit_servo(
         self, tag: str, aircraft: str, position: str, on: date, why: str = "", **fields: Any
@@ -288,6 +297,12 @@ class Edit:
             raise missing(kind, plain)
         return found
 
+    def _has_origins(self) -> bool:
+        """Whether anything of the fleet is doubted: asked once, for most fleets have nothing of the kind."""
+        if self._doubted is None:
+            self._doubted = bool(self._stored.keys(FieldOrigin))
+        return self._doubted
+
     def _note(self, step: Step) -> None:
         self.steps.append(step)
 
@@ -295,6 +310,9 @@ class Edit:
         if values != before:
             self._note(Step(kind, before, values))
             self._stored.update(kind, key, values)
+            changed = {name for name in values if values[name] != before[name]} - set(kind.KEY)
+            if self._has_origins():
+                settle_origins(self, kind, key, changed)
 
     def _put_children(self, record: Record, key: Key) -> None:
         for name, child_name in shape_of(type(record)).children:
@@ -311,6 +329,8 @@ class Edit:
                 self.put(one)
 
     def _put_kind(self, kind: type[Record], records: list[Record]) -> None:
+        if kind is FieldOrigin and records:
+            self._doubted = True
         present = self._stored.keys(kind)
         new: dict[Key, Row] = {}
         changed: list[Record] = []

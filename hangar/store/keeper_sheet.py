@@ -167,12 +167,27 @@ def _write(edit: Edit, fitting: Fitting, taken: KeeperTaken) -> None:
     edit.put_all(origins)
 
 
+_FIELD_OF = {
+    ("servo", "servo"): "servo_type",
+    ("installation", "fitted"): "since_on",
+    ("installation", "removed"): "until_on",
+    ("lead", "lead"): "length_mm",
+    ("pack", "pack"): "pack_type",
+    ("pack", "bought"): "bought_on",
+}
+"""Fields that the cells of a role tell, where they are called otherwise."""
+
+
 def _origins(record: Record, source: Proposed, taken: KeeperTaken) -> Iterable[FieldOrigin]:
     """The cells behind the doubted fields of a record."""
     account = taken.reading.account
-    for name, cell in source.cells.items():
-        if account.state_of(cell) is not State.DOUBTED:
+    fields = {spec.name for spec in columns(type(record))}
+    told: set[str] = set()
+    for role, cell in source.cells.items():
+        name = _FIELD_OF.get((record.KIND, role), role)
+        if account.state_of(cell) is not State.DOUBTED or name not in fields or name in told:
             continue
+        told.add(name)
         entry = account.entry(cell)
         yield FieldOrigin(
             kind=record.KIND,

@@ -29,6 +29,7 @@ from hangar.parts import (
     Charge,
     FedPack,
     Feed,
+    FieldOrigin,
     Flight,
     Inspection,
     Installation,
@@ -82,7 +83,6 @@ _NOT_IN_A_TREE = {
     "attachment",
     "setting",
     "sheet-source",
-    "field-origin",
 }
 READ_KINDS: tuple[type[Record], ...] = tuple(kind for kind in RECORD_KINDS if kind.KIND not in _NOT_IN_A_TREE)
 """The kinds a tree is made of; each is asked for once, however many aircraft are read."""
@@ -128,7 +128,7 @@ def _only_of(kind_name: str) -> Select[Any]:
         own[test] = ROW_OF[test].pack.in_(packs)
     for bench in (ServoBench, ServoTiming):
         own[bench] = ROW_OF[bench].servo.in_(servos)
-    own[Tester] = own[SetAside] = true()
+    own[Tester] = own[SetAside] = own[FieldOrigin] = true()
     condition = own[kind] if kind in own else ROW_OF[kind].aircraft == code
     return select_all(kind).where(condition)
 
@@ -183,6 +183,14 @@ class _Rows:
             return ()
         found = self.by(SetAside, "kind", "record")
         places = (place_of(reading) for group in readings for reading in group)
+        return tuple(one for place in places for one in found.get(place, ()))
+
+    def origins(self, records: Iterable[Record | None]) -> tuple[FieldOrigin, ...]:
+        """What is not confirmed of these records."""
+        if not self._read[FieldOrigin]:
+            return ()
+        found = self.by(FieldOrigin, "kind", "record")
+        places = dict.fromkeys(place_of(record) for record in records if record is not None)
         return tuple(one for place in places for one in found.get(place, ()))
 
     def flown_today(self, pack: str) -> tuple[Flight, ...]:
@@ -249,6 +257,8 @@ def _aircraft(rows: _Rows, airframe: Airframe, today: date) -> Aircraft:
         return rows.many(kind, ("aircraft",), code)
 
     positions = sorted(own(Position), key=_plug_order)
+    fits = tuple(_fit(rows, position) for position in positions)
+    paths = tuple(_path(rows, feed) for feed in own(Feed))
     return Aircraft(
         airframe=airframe,
         rotors=own(Rotor),
@@ -257,8 +267,8 @@ def _aircraft(rows: _Rows, airframe: Airframe, today: date) -> Aircraft:
         accessories=own(Accessory),
         channels=own(Channel),
         surfaces=own(Surface),
-        fits=tuple(_fit(rows, position) for position in positions),
-        paths=tuple(_path(rows, feed) for feed in own(Feed)),
+        fits=fits,
+        paths=paths,
         plans=own(Plan),
         range_checks=own(RangeCheck),
         remarks=own(RemarkOnSpeed),
@@ -267,8 +277,23 @@ def _aircraft(rows: _Rows, airframe: Airframe, today: date) -> Aircraft:
         inspections=own(Inspection),
         snags=own(Snag),
         acceptances=own(Acceptance),
+        origins=rows.origins(_records(airframe, fits, paths)),
         read_on=today,
     )
+
+
+def _records(
+    airframe: Airframe, fits: Iterable[ServoFit], paths: Iterable[PowerPath]
+) -> Iterator[Record | None]:
+    """The records of a tree that a sheet may have told."""
+    yield airframe
+    for fit in fits:
+        yield from (fit.position, fit.channel, fit.lead, fit.installation, fit.servo, fit.servo_type)
+        yield from fit.servo_type.ratings if fit.servo_type else ()
+    for path in paths:
+        yield from (path.feed, path.regulator, path.regulator_type)
+        for fed in path.packs:
+            yield from (fed.pack, fed.pack_type, fed.fit, *fed.load_tests, *fed.capacity_tests)
 
 
 def _plug_order(position: Position) -> tuple[bool, bool, str, int, str]:

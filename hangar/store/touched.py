@@ -8,10 +8,12 @@ from sqlalchemy import ColumnElement
 from sqlmodel import select
 
 from hangar.parts import (
+    KIND_BY_NAME,
     Airframe,
     CapacityTest,
     CellReading,
     Charge,
+    FieldOrigin,
     Installation,
     LoadTest,
     Pack,
@@ -91,6 +93,8 @@ def touched_by(stored: Rows, steps: Iterable[Step]) -> Touched:
         if step.renames:
             kinds |= _naming(step.kind)
         aircraft |= step.aircraft()
+        if step.kind is FieldOrigin:
+            everywhere = _add_origin(step, aircraft, parts) or everywhere
         if step.kind in _NAMED:
             field, part = _NAMED[step.kind]
             parts.setdefault(part, set()).update(
@@ -101,6 +105,22 @@ def touched_by(stored: Rows, steps: Iterable[Step]) -> Touched:
     for part, names in parts.items():
         aircraft |= _aircraft_with(stored, part, names)
     return Touched(kinds, aircraft)
+
+
+def _add_origin(step: Step, aircraft: set[str], parts: dict[str, set[str]]) -> bool:
+    """Add the aircraft, or the part, of an unconfirmed field; True where every aircraft may be meant."""
+    row = step.after or step.before or {}
+    kind, first = KIND_BY_NAME.get(str(row.get("kind"))), str(row.get("record")).partition("|")[0]
+    if kind is None:
+        return True
+    if kind is Airframe or kind.KEY[0] == "aircraft":
+        aircraft.add(first)
+        return False
+    field, part = _NAMED.get(kind, ("", ""))
+    if field != kind.KEY[0]:
+        return True
+    parts.setdefault(part, set()).add(first)
+    return False
 
 
 def _naming(kind: type[Record]) -> set[str]:

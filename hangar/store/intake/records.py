@@ -11,7 +11,7 @@ from hangar.base.text import text
 from hangar.parts.choices import AircraftState
 from hangar.store.intake.account import About, Account
 from hangar.store.intake.again import Again
-from hangar.store.intake.facts import PackFound, Plane, Seat
+from hangar.store.intake.facts import PackFound, Plane, Rated, Seat
 from hangar.store.intake.grid import Cell
 from hangar.store.intake.pack_tests import PackTests
 from hangar.store.intake.packs import PackRead, pack_code
@@ -56,6 +56,11 @@ def made_code(name: str, taken: Iterable[str]) -> str:
         number += 1
         code = f"{stem[: 6 - len(str(number))]}{number}"
     return code
+
+
+def _rating_cells(rated: Rated) -> dict[str, Cell]:
+    given = {"torque_nm": rated.torque_cell, "transit_s": rated.speed_cell, "rated_v": rated.volts_cell}
+    return {name: cell for name, cell in given.items() if cell is not None}
 
 
 class Maker:
@@ -106,6 +111,7 @@ class Maker:
             for volts, rated in sorted(made.ratings.items()):
                 self.put(
                     "servo-rating",
+                    _rating_cells(rated),
                     servo_type=made.code,
                     rated_v=volts,
                     torque_nm=made.torque_nm.get(volts),
@@ -119,7 +125,12 @@ class Maker:
             return
         code = made_code(plane.name, self.codes)
         self.codes.add(code)
-        cells = {"name": plane.cell} if plane.cell else {}
+        open_fields = [
+            name
+            for name, said in (("aircraft_class", plane.aircraft_class), ("power", plane.power))
+            if not said
+        ]
+        cells = dict.fromkeys(open_fields or ["name"], plane.cell) if plane.cell else {}
         self.put(
             "airframe", cells, code=code, name=plane.name, aircraft_class=plane.aircraft_class or None,
             power=plane.power or None, span_mm=plane.span_mm, all_up_mass_g=plane.mass_g,

@@ -235,7 +235,11 @@ def _settle_one(made: TypeMade, volts: float, some: list[Rated], account: Accoun
     for rated in some:
         if rated.transit_s is not None:
             times[rated.transit_s].append(rated)
-    kept = Rated(some[0].name, volts, transit_s=_agreed(times, made, account, "speed"))
+    first = some[0]
+    kept = Rated(
+        first.name, volts, transit_s=_agreed(times, made, account, "speed"),
+        torque_cell=first.torque_cell, speed_cell=first.speed_cell, volts_cell=first.volts_cell,
+    )  # fmt: skip
     torque = _agreed(torques, made, account, "torque")
     if torque is not None:
         made.torque_nm[volts] = torque

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QGroupBox, QVBoxLayout, QWidget
 
+from hangar.acts.confirming import confirm
 from hangar.answers.judging import Judgement
-from hangar.parts import Airframe
+from hangar.parts import Airframe, FieldOrigin
 from hangar.parts.fields import columns
+from hangar.parts.readings import place_of
 from hangar.window.kit.column_page import ColumnPage
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import say
@@ -33,6 +35,7 @@ class ParticularsPage(ColumnPage):
         super().__init__(parent)
         self._desk = desk
         self._airframe: Airframe | None = None
+        self._origins: tuple[FieldOrigin, ...] = ()
         self.setAccessibleName(say("Particulars"))
         self._specs = {spec.name: spec for spec in columns(Airframe)}
         self.forms: dict[str, RecordForm] = {}
@@ -56,18 +59,27 @@ class ParticularsPage(ColumnPage):
             form.editor(name).setEnabled(not self._desk.read_only and name not in Airframe.KEY)
             self.forms[name] = form
         form.entered.connect(self._entered)
+        form.confirmed.connect(self._confirmed)
         return box
 
     def show_judgement(self, judgement: Judgement) -> None:
         """Show the aircraft's particulars."""
-        if judgement.aircraft.airframe != self._airframe:
-            self._airframe = judgement.aircraft.airframe
+        aircraft = judgement.aircraft
+        place = place_of(aircraft.airframe)
+        origins = tuple(one for one in aircraft.origins if (one.kind, one.record) == place)
+        if aircraft.airframe != self._airframe or origins != self._origins:
+            self._airframe, self._origins = aircraft.airframe, origins
             self._show()
 
     def _show(self) -> None:
         if self._airframe is not None:
             for form in dict.fromkeys(self.forms.values()):
                 form.show_record(self._airframe)
+                form.show_origins(self._origins)
+
+    def _confirmed(self, name: str) -> None:
+        some = [one for one in self._origins if one.field == name]
+        self._desk.attempt(lambda: self._desk.do(confirm, some))
 
     def _entered(self, name: str, value: object) -> None:
         airframe = self._airframe

@@ -10,10 +10,13 @@ from PySide6.QtCore import Qt, QUrl
 from PySide6.QtGui import QTextDocument
 from PySide6.QtWidgets import QSplitter, QTextBrowser, QVBoxLayout, QWidget
 
+from hangar.acts.confirming import confirm
 from hangar.base.text import Text
 from hangar.base.units import ShowsNumbers
+from hangar.parts import FieldOrigin
 from hangar.rules.finding import Finding
 from hangar.rules.gathering import whose_figure
+from hangar.rules.origins import NOT_CONFIRMED, origin_field, origin_words, origins_about
 from hangar.window.findings.acceptance_strip import AcceptanceStrip
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import figure_text
@@ -159,6 +162,7 @@ class FindingsPanel(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._with_aircraft = with_aircraft
+        self._origins: tuple[FieldOrigin, ...] = ()
         self._model: RowsModel[Finding] = RowsModel(desk, finding_columns(with_aircraft), finding_key, self)
         self.table = RowsView(self._model, say("Findings"))
         self.table.choose_whole_rows()
@@ -213,7 +217,32 @@ class FindingsPanel(QWidget):
             QTextDocument.ResourceType.ImageResource, QUrl(f"mark:{finding.level}"), mark
         )
         words = finding_html(finding, self._desk.view.reader, self._desk.view.look)
-        self.page.setHtml(words + self._ways(finding))
+        self.page.setHtml(words + self._unconfirmed(finding) + self._ways(finding))
+
+    def _unconfirmed(self, finding: Finding) -> str:
+        """What of the parts concerned comes from a sheet and is not confirmed, each with a link to do so."""
+        self._origins = self._origins_of(finding)
+        if not self._origins:
+            return ""
+        lines = "".join(
+            f"<li>{escape(put(origin_field(one)))}<br/>{escape(put(origin_words(one)))}"
+            + ("" if self._desk.read_only else f" <a href='confirm:{at}'>{escape(say('Confirm'))}</a>")
+            + "</li>"
+            for at, one in enumerate(self._origins)
+        )
+        every = (
+            f" <a href='confirm:all'>{escape(say('Confirm all of it'))}</a>"
+            if len(self._origins) > 1 and not self._desk.read_only
+            else ""
+        )
+        return f"<p><b>{say('From your sheet, not confirmed')}</b>{every}</p><ul>{lines}</ul>"
+
+    def _origins_of(self, finding: Finding) -> tuple[FieldOrigin, ...]:
+        known = self._desk.known(finding.aircraft)
+        if known is None:
+            return ()
+        aircraft = known.aircraft
+        return aircraft.origins if finding.rule == NOT_CONFIRMED else origins_about(aircraft, finding.about)
 
     def _ways(self, finding: Finding) -> str:
         """Links that take each servo position of a finding to the rooms where something can be tried."""
@@ -235,5 +264,9 @@ class FindingsPanel(QWidget):
         if finding is not None and link.scheme() == "go":
             room, _, place = link.path().partition("/")
             self._desk.place_wanted.emit(unquote(room), finding.aircraft, unquote(place))
+        elif finding is not None and link.scheme() == "confirm":
+            at = link.path()
+            some = self._origins if at == "all" else self._origins[int(at) : int(at) + 1]
+            self._desk.attempt(lambda: self._desk.do(confirm, some))
         elif finding is not None and link.scheme() == "how":
             self._desk.how_asked.emit(finding.figures[int(link.path())])

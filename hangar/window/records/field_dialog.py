@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
+from hangar.acts.confirming import confirm
+from hangar.parts import FieldOrigin
 from hangar.parts.fields import Record, columns
+from hangar.parts.readings import place_of
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say
@@ -25,6 +28,12 @@ class FieldDialog(QDialog):
         self.setWindowTitle(say("Enter what was measured"))
         self.form = RecordForm(type(record), desk.view, (name,))
         self.form.show_record(record)
+        kind, place = place_of(record)
+        self._origins: tuple[FieldOrigin, ...] = desk.records(
+            FieldOrigin, kind=kind, record=place, field=name
+        )
+        self.form.show_origins(self._origins)
+        self.form.confirmed.connect(self._confirm)
         self.how = PlainLabel(how, wordWrap=True)
         self.how.setMinimumWidth(self.fontMetrics().averageCharWidth() * 48)
         buttons = QDialogButtonBox(
@@ -36,6 +45,10 @@ class FieldDialog(QDialog):
         for widget in (self.how, self.form, buttons):
             column.addWidget(widget)
         self.form.editor(name).setFocus()
+
+    def _confirm(self) -> None:
+        if self._desk.attempt(lambda: self._desk.do(confirm, self._origins)):
+            self.reject()
 
     def save(self) -> None:
         """Keep what is typed, or say beside the field what is wrong with it."""

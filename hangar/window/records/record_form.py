@@ -7,10 +7,20 @@ from enum import StrEnum
 from typing import Any
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import QComboBox, QFormLayout, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QComboBox,
+    QFormLayout,
+    QHBoxLayout,
+    QLineEdit,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from hangar.base.errors import HangarError
+from hangar.parts import FieldOrigin
 from hangar.parts.fields import FieldSpec, Record, columns, key_of
+from hangar.rules.origins import origin_words
 from hangar.window.kit.field_text import (
     edit_text,
     folded,
@@ -43,10 +53,12 @@ class FieldLine(QLineEdit):
 class FieldEditor(QWidget):
     """One field: a list or a line, with its allowed range and any refusal beside it.
 
-    Signals: ``entered(name, value)`` with the value to store.
+    Signals: ``entered(name, value)`` with the value to store; ``confirmed(name)`` when the keeper says that
+    what his sheet said with a doubt is right.
     """
 
     entered = Signal(str, object)
+    confirmed = Signal(str)
 
     def __init__(self, spec: FieldSpec, view: ViewSettings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -66,7 +78,31 @@ class FieldEditor(QWidget):
         column.setSpacing(2)
         column.addLayout(row)
         column.addWidget(self._refusal)
+        self._column = column
+        self.origin: QWidget | None = None
         self.setFocusProxy(self.editor)
+
+    def show_origin(self, words: str) -> None:
+        """Say under the field which cell of a sheet it comes from, until it is confirmed; "" for none."""
+        if self.origin is not None:
+            self._column.removeWidget(self.origin)
+            self.origin.deleteLater()
+            self.origin = None
+        if not words:
+            return
+        self.origin = QWidget()
+        told = PlainLabel(words, wordWrap=True)
+        told.setObjectName("quiet")
+        button = QPushButton(say("Confirm"))
+        button.setAutoDefault(False)
+        button.setEnabled(self.editor.isEnabled())
+        button.setAccessibleName(say("Confirm {field}", field=heading_of(self.spec)))
+        button.clicked.connect(lambda: self.confirmed.emit(self.spec.name))
+        row = QHBoxLayout(self.origin)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.addWidget(told, 1)
+        row.addWidget(button)
+        self._column.addWidget(self.origin)
 
     def _make_editor(self) -> QComboBox | QLineEdit:
         if self.spec.type is bool or issubclass(self.spec.type, StrEnum):
@@ -166,10 +202,12 @@ class FieldEditor(QWidget):
 class RecordForm(QWidget):
     """Editors for the fields of one record kind.
 
-    Signals: ``entered(name, value)`` when the keeper finished a field with another value.
+    Signals: ``entered(name, value)`` when the keeper finished a field with another value;
+    ``confirmed(name)`` when he confirms one.
     """
 
     entered = Signal(str, object)
+    confirmed = Signal(str)
 
     def __init__(
         self,
@@ -189,6 +227,7 @@ class RecordForm(QWidget):
         for name in by_name if names is None else names:
             editor = FieldEditor(by_name[name], view)
             editor.entered.connect(self.entered)
+            editor.confirmed.connect(self.confirmed)
             label = PlainLabel(folded(heading_of(by_name[name])))
             label.setAlignment(form.labelAlignment())
             label.setBuddy(editor.editor)
@@ -208,6 +247,12 @@ class RecordForm(QWidget):
         for name, editor in self._editors.items():
             show = editor.refresh if is_same else editor.show_value
             show(getattr(record, name))
+
+    def show_origins(self, origins: Iterable[FieldOrigin]) -> None:
+        """Say beside each field that is not confirmed which cell of a sheet it comes from."""
+        told = {one.field: put(origin_words(one)) for one in origins}
+        for name, editor in self._editors.items():
+            editor.show_origin(told.get(name, ""))
 
     def show_values(self, values: Mapping[str, Any]) -> None:
         """Show these values; fields not named show their default."""
