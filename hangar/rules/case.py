@@ -193,6 +193,14 @@ class Case:
             for fed in path.packs
         )
 
+    @cached_property
+    def light_drive_packs(self) -> frozenset[str]:
+        """Tags of the drive packs of a light electric aircraft: its motor is their load test."""
+        light = self.mass_g is not None and self.mass_g <= self.limit("second-supply-notice")
+        if not light or self.airframe.power is not PowerKind.ELECTRIC:
+            return frozenset()
+        return frozenset(fed.pack.tag for path in self.paths_of(FeedRole.DRIVE) for fed in path.packs)
+
     def paths_of(self, role: FeedRole) -> tuple[PowerPath, ...]:
         """The power paths with that role."""
         return tuple(path for path in self.aircraft.paths if path.feed.role is role)

@@ -16,7 +16,8 @@ from hangar.parts.choices import (
 )
 from hangar.rules import Level, look
 from hangar.rules import examples as ex
-from hangar.rules.changing import with_airframe, with_channel, with_fit, with_rotor, with_surface
+from hangar.rules.changing import with_airframe, with_channel, with_fit, with_pack, with_rotor, with_surface
+from hangar.survey import Conditions
 from tests.rules.practice import fine_heli, fine_small
 
 
@@ -64,6 +65,15 @@ def test_a_light_glider_without_brakes_need_not_be_preset() -> None:
 def test_a_radio_on_the_drive_pack_is_named_by_mass() -> None:
     levels = [_told(ex.driven_only(mass_g=mass), "dual-use-drive-pack") for mass in (1900.0, 3000.0, 6000.0)]
     assert levels == [[], [Level.ADVISORY], [Level.CAUTION]]
+
+
+def test_the_motor_of_a_light_aircraft_is_the_load_test_of_its_pack() -> None:
+    untested = with_pack(fine_small.park(), load_tests=())
+    on_the_field = look(untested, Conditions(today=ex.DAY, field_day=True))
+    assert "load-test-stale" not in {each.rule for each in on_the_field}
+    heavy = with_airframe(untested, all_up_mass_g=4000.0)
+    on_the_field = look(heavy, Conditions(today=ex.DAY, field_day=True))
+    assert "load-test-stale" in {each.rule for each in on_the_field}
 
 
 def test_an_arm_that_is_turned_for_unlike_throws_is_quiet() -> None:
