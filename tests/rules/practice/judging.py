@@ -13,12 +13,14 @@ from hangar.rules.examples import home_day
 from hangar.survey import Conditions, Survey, survey
 from tests.rules.practice.bad_build import BAD as BUILD
 from tests.rules.practice.bad_loads import BAD as LOADS
+from tests.rules.practice.bad_more import BAD as MORE_BAD
 from tests.rules.practice.fine_big import FINE as BIG
 from tests.rules.practice.fine_heli import FINE as HELI
+from tests.rules.practice.fine_more import FINE as MORE
 from tests.rules.practice.fine_small import FINE as SMALL
 from tests.rules.practice.setup import Setup
 
-SETUPS: tuple[Setup, ...] = (*SMALL, *BIG, *HELI, *LOADS, *BUILD)
+SETUPS: tuple[Setup, ...] = (*SMALL, *BIG, *HELI, *MORE, *LOADS, *BUILD, *MORE_BAD)
 
 LOADS_AND_SUPPLY = frozenset({"torque", "play", "arms", "high_volts", "low_volts", "leads", "regulators",
                               "switches", "pack_size", "load_tests"})  # fmt: skip
