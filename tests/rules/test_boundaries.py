@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -126,10 +127,28 @@ def _land_v(aircraft: Aircraft) -> float:
     return volts.land_v
 
 
-def _peak_a(aircraft: Aircraft) -> float:
-    total = _case(aircraft).peak.total_a
+def _total_a(aircraft: Aircraft, scenario: Scenario) -> float:
+    total = _case(aircraft).scenario(scenario).total_a
     assert total is not None
     return total.expected
+
+
+def _thirsty(stall_a: float) -> Aircraft:
+    ratings = tuple(dataclasses.replace(row, stall_a=stall_a) for row in ex.STRONG.ratings)
+    return with_fit(
+        ex.giant(), "ELE-L", lead={"awg": 28, "length_mm": 100.0}, servo_type={"ratings": ratings}
+    )
+
+
+def _stall_a(aircraft: Aircraft) -> float:
+    fit = aircraft.fit("ELE-L")
+    assert fit is not None
+    assert fit.servo_type is not None
+    return fit.servo_type.ratings[0].stall_a or 0.0
+
+
+def _brisk_a(aircraft: Aircraft, position: str) -> float:
+    return _case(aircraft).scenario(Scenario.BRISK).servo_a[position].expected
 
 
 def _asked_a(aircraft: Aircraft) -> float:
@@ -182,8 +201,8 @@ EDGES = (
          lambda made: _where_copper_says(made, _limit("lead-drop-look", made)), C),
     Edge("lead-drop", "length", _long_lead,
          lambda made: _where_copper_says(made, _limit("lead-drop-warn", made)), W, C),
-    Edge("lead-gauge-small", "running current",
-         lambda at: ex.elevator(lead={"awg": 24}, servo_type={"run_a": at}), 3.0, C),
+    Edge("lead-gauge-small", "stall current", _thirsty,
+         lambda made: _stall_a(made) * _limit("gauge-28", made) / _brisk_a(made, "ELE-L"), C),
     Edge("lead-long-no-care", "length",
          lambda at: with_receiver(ex.elevator(lead={"length_mm": at, "twisted": False}), band_mhz=35.0),
          600.0, A),
@@ -228,8 +247,14 @@ EDGES = (
          lambda made: _land_v(made) - 0.6, A),
     Edge("regulator-dropout", "set volts", lambda at: _regulated(set_v=at, drop_out_v=0.6),
          lambda made: (_land_v(made) - 0.6) / 0.9, C, A),
-    Edge("receiver-bus-current", "limit of the pins", lambda at: with_receiver(ex.giant(), bus_limit_a=at),
-         _peak_a, C, more=False),
+    Edge("receiver-bus-current", "limit of the pins",
+         lambda at: with_receiver(ex.giant(), bus_limit_a=at),
+         lambda made: max(_total_a(made, Scenario.BRISK), _total_a(made, Scenario.PEAK) / 1.5), C,
+         more=False),
+    Edge("receiver-bus-current", "limit of the pins",
+         lambda at: with_receiver(ex.giant(), bus_limit_a=at),
+         lambda made: max(_total_a(made, Scenario.CRUISE), _total_a(made, Scenario.PEAK) / 3.0), W, C,
+         more=False),
 )  # fmt: skip
 
 
@@ -266,14 +291,14 @@ def test_the_limit_itself_is_allowed(edge: Edge) -> None:
         assert found is edge.inside
 
 
-def test_where_a_rule_gives_a_margin_it_is_one_at_the_limit() -> None:
+def test_where_a_rule_gives_a_margin_it_is_one_where_it_begins_to_speak() -> None:
     looked = 0
-    # The margin of volts is of those fresh off charge, its warning of the rested ones.
-    for edge in [edge for edge in EDGES if edge.slug != "gyro-over-volts"]:
+    # The margin of a mass is of its limit; the rule speaks a little below.
+    for edge in [edge for edge in EDGES if edge.inside is None and edge.field != "mass near"]:
         low, high = _sides(edge)
         flags = list(all_rules()[edge.slug].check(_case(edge.make(high if edge.more else low))))
         for flag in flags:
-            if flag.margin is not None and flag.level is all_rules()[edge.slug].levels[0] is edge.beyond:
+            if flag.margin is not None and flag.level is edge.beyond:
                 assert flag.margin == pytest.approx(1.0, rel=0.002), edge.name
                 looked += 1
     assert looked >= 8
