@@ -1,11 +1,13 @@
-"""Reading a logger's file for an aircraft."""
+"""Reading a logger's file for an aircraft, and keeping what it tells."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from hangar.answers.flight_logs import flown_on, kept_of
 from hangar.answers.flight_record import (
     FlightRead,
     LoggedFlight,
@@ -15,7 +17,9 @@ from hangar.answers.flight_record import (
     read_for,
 )
 from hangar.base.errors import BadInput
-from hangar.parts import Aircraft
+from hangar.base.text import Text, text
+from hangar.parts import Aircraft, Flight, FlightLog
+from hangar.store import Edit
 from hangar.store.intake.flight_log import ReadLog, read_flight_log
 
 if TYPE_CHECKING:
@@ -74,3 +78,31 @@ def as_flight(log: ReadLog, aircraft: Aircraft) -> LoggedFlight:
         log.name, log.check_sum, log.time_s, bus, tuple(packs), log.mapping(), log.heading_line, log.started,
         tuple(log.doubts),
     )  # fmt: skip
+
+
+def keep_log(edit: Edit, read: FlightRead, today: date) -> Text:
+    """Keep the summary and the course of a log with its aircraft.
+
+    It belongs to the flight of that day that has no log yet, where there is exactly one.
+
+    Raises: BadInput when this very file is kept already.
+    """
+    kept = edit.records(FlightLog, aircraft=read.code)
+    for log in kept:
+        if log.check_sum == read.flight.check_sum:
+            raise BadInput(
+                "{file} is kept already, as log {number} of {day}.",
+                file=read.flight.name,
+                number=log.number,
+                day=log.flown_on,
+            )
+    day = flown_on(read, today)
+    of_day = [log for log in kept if log.flown_on == day]
+    taken = {log.flight for log in of_day}
+    flights = [one.number for one in edit.records(Flight, aircraft=read.code, flown_on=day)]
+    free = [number for number in flights if number not in taken]
+    number = 1 + max((log.number for log in of_day), default=0)
+    log, trace = kept_of(read, day, number, free[0] if len(free) == 1 else None)
+    edit.put(log)
+    edit.put(trace)
+    return text("Keep flight log {file} of {aircraft}", file=read.flight.name, aircraft=read.code)

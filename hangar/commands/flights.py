@@ -17,16 +17,23 @@ if TYPE_CHECKING:
 
 
 def run_flight_record(arguments: argparse.Namespace) -> int:
-    from hangar.acts.flight_record import read_log
+    from hangar.acts.flight_record import keep_log, read_log
+    from hangar.acts.session import Session
+    from hangar.answers.flight_logs import remembered
     from hangar.answers.flight_record import flight_json
+    from hangar.parts import FlightLog
     from hangar.survey import Conditions, survey
 
     _refuse_impossible(arguments)
-    with fleet_at(arguments.fleet) as fleet:
+    with fleet_at(arguments.fleet, writing=arguments.keep) as fleet:
         ground, aircraft = Ground.of(fleet), fleet.aircraft(arguments.aircraft)
+        known = remembered(fleet.records(FlightLog))
         given = {} if arguments.pack_c is None else {"pack_c": arguments.pack_c}
         surveyed = survey(aircraft, Conditions(**given))
-        read = read_log(arguments.log, surveyed, arguments.below or (), arguments.pack_c)
+        read = read_log(arguments.log, surveyed, arguments.below or (), arguments.pack_c, known)
+        if arguments.keep:
+            session = Session(fleet)
+            session.do(keep_log, read, session.today)
     if arguments.json:
         print_json(flight_json(read))
     else:

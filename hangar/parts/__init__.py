@@ -6,6 +6,7 @@ from hangar.parts.aircraft import Aircraft, FedPack, PowerPath, ServoFit
 from hangar.parts.airframe import Airframe, Rotor
 from hangar.parts.controls import Lead, Linkage, Position, Surface
 from hangar.parts.fields import Record
+from hangar.parts.flight_logs import FlightLog, FlightLogPack, FlightLogTrace
 from hangar.parts.library import Library
 from hangar.parts.logbook import (
     Acceptance,
@@ -81,6 +82,9 @@ RECORD_KINDS: tuple[type[Record], ...] = (
     SetAside,
     RangeCheck,
     Flight,
+    FlightLog,
+    FlightLogPack,
+    FlightLogTrace,
     Inspection,
     Snag,
     Acceptance,
@@ -117,6 +121,9 @@ __all__ = [
     "Feed",
     "FieldOrigin",
     "Flight",
+    "FlightLog",
+    "FlightLogPack",
+    "FlightLogTrace",
     "Inspection",
     "Installation",
     "Lead",

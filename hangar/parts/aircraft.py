@@ -9,6 +9,7 @@ from functools import cached_property
 from hangar.parts.airframe import Airframe, Rotor
 from hangar.parts.choices import Criticality, FeedRole, Function, RotorKind, SurfaceKind
 from hangar.parts.controls import Lead, Linkage, Position, Surface
+from hangar.parts.flight_logs import FlightLog, FlightLogPack
 from hangar.parts.logbook import (
     Acceptance,
     BenchCheck,
@@ -103,6 +104,7 @@ class FedPack:
     capacity_tests: tuple[CapacityTest, ...] = ()
     cells: tuple[CellReading, ...] = ()
     charges: tuple[Charge, ...] = ()
+    flight_logs: tuple[FlightLogPack, ...] = ()
     flights_today: tuple[Flight, ...] = ()
     testers: tuple[Tester, ...] = ()
     set_aside: tuple[SetAside, ...] = ()
@@ -150,6 +152,7 @@ class Aircraft:
     remarks: tuple[RemarkOnSpeed, ...] = ()
     set_aside: tuple[SetAside, ...] = ()
     flights: tuple[Flight, ...] = ()
+    flight_logs: tuple[FlightLog, ...] = ()
     inspections: tuple[Inspection, ...] = ()
     snags: tuple[Snag, ...] = ()
     acceptances: tuple[Acceptance, ...] = ()

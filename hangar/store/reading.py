@@ -31,6 +31,8 @@ from hangar.parts import (
     Feed,
     FieldOrigin,
     Flight,
+    FlightLog,
+    FlightLogPack,
     Inspection,
     Installation,
     Lead,
@@ -81,6 +83,7 @@ _NOT_IN_A_TREE = {
     "stock-item",
     "shopping-tick",
     "attachment",
+    "flight-log-trace",
     "setting",
     "sheet-source",
 }
@@ -123,6 +126,8 @@ def _only_of(kind_name: str) -> Select[Any]:
     }
     for part in (PlanLine, PlanProof, Prediction):
         own[part] = ROW_OF[part].plan.in_(select(ROW_OF[Plan].code).where(ROW_OF[Plan].aircraft == code))
+    logged = ROW_OF[FlightLogPack]
+    own[FlightLogPack] = (logged.aircraft == code) | logged.pack.in_(packs)
     own[Flight] = (ROW_OF[Flight].aircraft == code) | (ROW_OF[Flight].flown_on == today)
     for test in (LoadTest, CapacityTest, CellReading, Charge):
         own[test] = ROW_OF[test].pack.in_(packs)
@@ -152,6 +157,7 @@ class _Rows:
                 self._read[kind] = stored.read(kind, _only_of(kind.KIND), code=code, today=today)
         self._grouped: dict[tuple[type[Record], tuple[str, ...]], dict[Any, list[Any]]] = {}
         hang(self._read[ServoType], "ratings", self._read[ServoRating], ("servo_type",))
+        hang(self._read[FlightLog], "packs", self._read[FlightLogPack], FlightLog.KEY)
         hang(self._read[Plan], "lines", self._read[PlanLine], ("plan",))
         hang(self._read[Plan], "proofs", self._read[PlanProof], ("plan",))
         hang(self._read[Plan], "predictions", self._read[Prediction], ("plan",))
@@ -272,8 +278,9 @@ def _aircraft(rows: _Rows, airframe: Airframe, today: date) -> Aircraft:
         plans=own(Plan),
         range_checks=own(RangeCheck),
         remarks=own(RemarkOnSpeed),
-        set_aside=rows.aside(own(RemarkOnSpeed), own(Flight)),
+        set_aside=rows.aside(own(RemarkOnSpeed), own(Flight), own(FlightLog)),
         flights=own(Flight),
+        flight_logs=own(FlightLog),
         inspections=own(Inspection),
         snags=own(Snag),
         acceptances=own(Acceptance),
@@ -371,6 +378,7 @@ def _fed_pack(rows: _Rows, fit: PackFit) -> FedPack | None:
         return rows.many(kind, ("pack",), fit.pack)
 
     loads, capacities, charges = of_pack(LoadTest), of_pack(CapacityTest), of_pack(Charge)
+    logs = of_pack(FlightLogPack)
     used = {test.tester for test in loads if test.tester}
     return FedPack(
         pack=pack,
@@ -380,7 +388,8 @@ def _fed_pack(rows: _Rows, fit: PackFit) -> FedPack | None:
         capacity_tests=capacities,
         cells=of_pack(CellReading),
         charges=charges,
+        flight_logs=logs,
         flights_today=rows.flown_today(fit.pack),
         testers=tuple(one for one in rows.all(Tester) if one.name in used) if used else (),
-        set_aside=rows.aside(loads, capacities, charges),
+        set_aside=rows.aside(loads, capacities, charges, logs),
     )
