@@ -29,6 +29,7 @@ xvfb xauth libxcb-cursor0 libxcb-icccm4 libxcb-image0 libxcb-keysyms1 libxcb-ran
 libxcb-render-util0 libxcb-shape0 libxcb-xkb1 libxkbcommon-x11-0 libx11-xcb1"
 judges="poppler-utils ngspice xfoil gcc libc6-dev"
 servers="postgresql strace"
+browser="chromium chromium-driver"
 
 apt_install() {
     if [ "$(id -u)" = 0 ]; then root=; elif sudo -n true 2>/dev/null; then root="sudo -n"; else return 1; fi
@@ -73,6 +74,10 @@ if [ "$(uname)" = Linux ]; then
     if [ "$what" = test ] && ! { ls /usr/lib/postgresql/*/bin/initdb && command -v strace; } >/dev/null 2>&1; then
         # shellcheck disable=SC2086
         apt_install $servers || say "PostgreSQL or strace is not installed; the tests of a club's server or of power cuts are skipped."
+    fi
+    if [ "$what" = test ] && ! command -v chromedriver >/dev/null 2>&1; then
+        # shellcheck disable=SC2086
+        apt_install $browser || say "Chromium is not installed; the page for a phone is not tried in a browser."
     fi
     if ! qt_starts; then
         # shellcheck disable=SC2086

@@ -21,6 +21,7 @@ def run_sheet(arguments: argparse.Namespace) -> int:
     from hangar.parts import Attachment
     from hangar.sheets import SheetCase, SheetStyle, write_sheet
     from hangar.sheets.label_grid import label_grids
+    from hangar.sheets.phone_card import write_phone_card
     from hangar.sheets.photo import photo_of
 
     with fleet_at(arguments.fleet) as fleet:
@@ -52,7 +53,14 @@ def run_sheet(arguments: argparse.Namespace) -> int:
         )
         for surveyed, findings in judged
     ]
-    write_sheet(arguments.kind, cases, arguments.out, style)
+    if arguments.html:
+        if arguments.kind != "field":
+            raise BadInput(
+                "only the field checklist is written for a phone; {kind} was asked for.", kind=arguments.kind
+            )
+        write_phone_card(cases, arguments.out, style)
+    else:
+        write_sheet(arguments.kind, cases, arguments.out, style)
     print(arguments.out)
     return NO_WARNING
 

@@ -229,9 +229,12 @@ def _add_sheet(command: argparse.ArgumentParser) -> None:
     command.add_argument("kind", metavar="KIND", choices=SHEET_KINDS, help=", ".join(SHEET_KINDS))
     _add_fleet(command)
     command.add_argument("--aircraft", metavar="CODE", help="one aircraft only; all without it")
-    command.add_argument("--out", metavar="FILE.pdf", type=Path, required=True, help="file to write")
+    command.add_argument("--out", metavar="FILE", type=Path, required=True, help="file to write")
     command.add_argument("--paper", choices=("A4", "Letter"), help="A4 without it")
     command.add_argument("--fillable", action="store_true", help="boxes are fields to fill on a tablet")
+    command.add_argument(
+        "--html", action="store_true", help="the field checklist as one page for a phone; needs no network"
+    )
     command.add_argument("--no-prices", action="store_true", help="leave prices and costs out")
     command.add_argument("--no-own-details", action="store_true", help="leave mark, numbers and notes out")
     command.add_argument(

@@ -27,6 +27,30 @@ def flight_hindrances(aircraft: Aircraft, findings: Iterable[Finding]) -> tuple[
     return (*told, *recorded)
 
 
+PROVED_BY_THE_LIST = frozenset({"load-test-stale", "turbine-fire-kit"})
+"""Rules whose warning the field checklist itself closes, by a step that must be proved before it releases."""
+
+
+def conditions_of(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The open warnings that a step of the field checklist closes; no other warning may hang under them."""
+    return tuple(
+        finding
+        for finding in findings
+        if finding.level is Level.WARNING
+        and finding.is_open
+        and all(
+            each.rule in PROVED_BY_THE_LIST for each in finding.with_folded() if each.level is Level.WARNING
+        )
+    )
+
+
+def hindrances_beside_the_list(aircraft: Aircraft, findings: Iterable[Finding]) -> tuple[Text, ...]:
+    """Why an aircraft must not fly even when every step of its field checklist is proved."""
+    told = tuple(findings)
+    conditional = conditions_of(told)
+    return flight_hindrances(aircraft, (finding for finding in told if finding not in conditional))
+
+
 def unjudged_words(aircraft: Aircraft) -> Text | None:
     """``no pack, no servo on record``; None where the essentials are known."""
     lacks = unknown_essentials(aircraft)

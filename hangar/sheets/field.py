@@ -11,7 +11,7 @@ from hangar.parts import FedPack, PowerPath
 from hangar.parts.choices import AircraftState, FeedRole, RotorKind
 from hangar.parts.sheet_boxes import FIELD, LINE, answers_of
 from hangar.rules.finding import Level
-from hangar.rules.releasing import flight_hindrances, unjudged_words
+from hangar.rules.releasing import conditions_of, hindrances_beside_the_list, unjudged_words
 from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.dry_run import fits_one_page
 from hangar.sheets.failsafe_words import failsafe_cell, output_name
@@ -60,7 +60,7 @@ def draw_field_sheet(sheet: Sheet, case: SheetCase) -> None:
 
     For an aircraft that must not fly it is no list to fly by, but what must close before it may.
     """
-    held = bool(flight_hindrances(case.aircraft, case.findings))
+    held = bool(hindrances_beside_the_list(case.aircraft, case.findings))
     whole, front = partial(_draw, case=case, held=held), partial(_front, case=case, held=held)
     tried = chain(((whole, each) for each in _LAYOUTS), ((front, each) for each in _LONGER))
     layout = next(
@@ -87,7 +87,17 @@ def _front(sheet: Sheet, case: SheetCase, layout: _Layout, *, held: bool) -> Non
     sheet.stamp(stamp_of(sheet.style, FIELD, case))
     title = text("MUST NOT FLY: what must close first") if held else text("FIELD CHECKLIST")
     head(sheet, case, title)
-    release_line(sheet, case)
+    conditions = conditions_of(case.findings)
+    if conditions and not held:
+        sheet.banner(
+            text(
+                "CONDITIONAL: only once it is proved here. {open}",
+                open=joined(*(each.message for each in conditions)),
+            ),
+            dark=False,
+        )
+    else:
+        release_line(sheet, case)
     (_must_close if held else _told)(sheet, case, layout)
 
 

@@ -22,13 +22,13 @@ def findings_table(sheet: Sheet, findings: Sequence[Finding], *, with_remedy: bo
         rows: list[list[Cell]] = []
         for finding in findings:
             rows.append([_level(finding), _message(finding), finding.remedy or "-"])
-            rows += [[text("with it"), each.message, "-"] for each in _warnings_under(finding)]
+            rows += [[text("with it"), each.message, "-"] for each in warnings_under(finding)]
         sheet.table(heads("Level", "Finding", "What to do"), [20, 90, 60], rows)
     else:
         plain: list[list[Cell]] = []
         for finding in findings:
             plain.append([_level(finding), finding.said])
-            plain += [[text("with it"), each.message] for each in _warnings_under(finding)]
+            plain += [[text("with it"), each.message] for each in warnings_under(finding)]
         sheet.table(heads("Level", "Finding"), [20, 150], plain)
 
 
@@ -50,12 +50,12 @@ def front_table(sheet: Sheet, findings: Sequence[Finding], heads: Sequence[Text]
         rows.append([_level(finding), _front_words(finding), *to_do_cells])
         rows += [
             [text("with it"), below.message, *(["-", "-"] if to_do else [])]
-            for below in _warnings_under(finding)
+            for below in warnings_under(finding)
         ]
     sheet.table(heads, [20, 82, 52, 30] if to_do else [20, 150], rows)
 
 
-def _warnings_under(finding: Finding) -> list[Finding]:
+def warnings_under(finding: Finding) -> list[Finding]:
     """The warnings that stand folded under a finding: on paper nothing can be unfolded."""
     return [below for below in finding.with_folded() if below is not finding and below.level is Level.WARNING]
 

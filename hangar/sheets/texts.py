@@ -27,11 +27,13 @@ _PISTON_AND_ELECTRIC = (PowerKind.ELECTRIC, PowerKind.GLOW, PowerKind.PETROL)
 
 @dataclass(frozen=True)
 class CheckLine:
-    """One line of the field checklist."""
+    """One line of the field checklist; ``phase`` says when, ``stop`` that a no puts the aircraft away."""
 
     id: str
     text: str
     kinds: Mapping[str, str]
+    phase: str = ""
+    stop: bool = False
     fitted: tuple[str, ...] = ()
     expected: str = ""
     source: str = ""

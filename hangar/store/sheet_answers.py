@@ -320,7 +320,7 @@ _STEPS: Mapping[str, Mapping[str, _Step]] = {
         "Failsafe": _failsafe,
         "No signal": _action,
         "Stick": _stick,
-        **dict.fromkeys(("Flights today", "Minutes", "Remarks", "Snag found"), _with_the_day),
+        **dict.fromkeys(("Flights today", "Minutes", "Remarks", "Snag found", "Held"), _with_the_day),
     },
     BENCH: {
         **dict.fromkeys(("B9 Passed",), _failsafe_stage),

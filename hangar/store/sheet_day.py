@@ -27,6 +27,7 @@ def take_day(taking: SheetIntake) -> None:
     if taking.sheet == FIELD:
         _flights(taking)
         _snag(taking)
+        _held(taking)
     elif taking.sheet == BENCH:
         _gates(taking)
     _look_over(taking)
@@ -171,6 +172,13 @@ def _snag(taking: SheetIntake) -> None:
     if found is None:
         return
     raise_snag(taking, found.text.strip())
+
+
+def _held(taking: SheetIntake) -> None:
+    """What a phone was put away for grounds the aircraft until it is closed."""
+    found = next((each for each in taking.answers if each.what == "Held" and not each.about), None)
+    if found is not None:
+        raise_snag(taking, found.text.strip(), Severity.GROUNDS)
 
 
 def raise_snag(

@@ -21,6 +21,7 @@ from hangar.parts.sheet_boxes import (
     plain_name,
     revision,
 )
+from hangar.store.card_result import result_of
 from hangar.store.edit import Edit
 from hangar.store.fleet import Fleet
 from hangar.store.report import CellNote
@@ -67,7 +68,7 @@ def read_forms(paths: Iterable[Path], intake: SheetIntake) -> list[FilledForm]:
     forms = []
     for path in paths:
         try:
-            forms.append(form_of(path))
+            forms.append((result_of if path.suffix.lower() == ".json" else form_of)(path))
         except BadInput as fault:
             words = fault.text
             intake.refused.append(CellNote(path.name, 0, "", "", words))

@@ -32,7 +32,7 @@ from hangar.store.report import BringInReport, CellNote
 from hangar.store.sheet_intake import SheetIntake, read_forms, take_form
 from hangar.store.sheet_taking import FlightHindrances
 from hangar.store.tables import table_name
-from hangar.store.tables_read import FORM_ENDING, OWN_ENDINGS, Sheet, files_of, read_sheets
+from hangar.store.tables_read import FORM_ENDINGS, OWN_ENDINGS, Sheet, files_of, read_sheets
 from hangar.store.workbooks import write_workbook
 
 __all__ = ["BringInReport", "CellNote", "bring_in", "take_out"]
@@ -100,7 +100,7 @@ def bring_in(
     intake, forms_intake = Intake(heed=steps.look_up), SheetIntake()
     paths = files_of(sources)
     steps.plan(3 * len(paths) + len(RECORD_KINDS))
-    pages = [path for path in paths if path.suffix.lower() == FORM_ENDING]
+    pages = [path for path in paths if path.suffix.lower() in FORM_ENDINGS]
     forms = read_forms(pages, forms_intake)
     tables, grids = _sheets([path for path in paths if path not in pages], intake, steps)
     sheets = [(sheet, kind) for _, sheet, kind in tables]

@@ -20,8 +20,8 @@ OWN_ENDINGS = (".csv", ".tsv", ".xlsx", ".xlsm")
 ENDINGS = (*OWN_ENDINGS, ".ods", ".txt", ".tab")
 """Of tables of any form, keepers' own sheets too."""
 
-FORM_ENDING = ".pdf"
-"""Of filled sheets; they are read box by box, not as tables."""
+FORM_ENDINGS = (".pdf", ".json")
+"""Of filled sheets and of what a phone gives back of one; they are read box by box, not as tables."""
 
 _COMMA_DECIMAL = re.compile(r"[+-]?\d+,(?:\d{1,2}|\d{4,})")
 _DOT_DECIMAL = re.compile(r"[+-]?\d*\.(?:\d{1,2}|\d{4,})")
@@ -54,8 +54,8 @@ def files_of(sources: Iterable[Path]) -> list[Path]:
             found += _inside(source)
         elif not source.is_file():
             raise BadInput("There is no file or folder {source}.", source=str(source))
-        elif source.suffix.lower() not in (*ENDINGS, FORM_ENDING):
-            endings = ", ".join((*ENDINGS, FORM_ENDING))
+        elif source.suffix.lower() not in (*ENDINGS, *FORM_ENDINGS):
+            endings = ", ".join((*ENDINGS, *FORM_ENDINGS))
             raise BadInput(
                 "{source} is neither a table nor a filled sheet; expected a file ending in {endings}.",
                 source=str(source),
@@ -71,9 +71,9 @@ def _inside(folder: Path) -> list[Path]:
     inside = [path for path in files if _is_table(path)]
     # Beside tables a text file is a note; alone it may be somebody's list.
     inside = [path for path in inside if path.suffix.lower() not in (".txt", ".tab")] or inside
-    inside = inside or [path for path in files if path.suffix.lower() == FORM_ENDING and path.is_file()]
+    inside = inside or [path for path in files if path.suffix.lower() in FORM_ENDINGS and path.is_file()]
     if not inside:
-        endings = ", ".join((*ENDINGS, FORM_ENDING))
+        endings = ", ".join((*ENDINGS, *FORM_ENDINGS))
         raise BadInput(
             "{folder} holds no tables and no filled sheets; expected files ending in {endings}.",
             folder=str(folder),

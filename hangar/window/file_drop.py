@@ -10,7 +10,7 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QWidget
 
 FLEET_ENDING = ".hangar"
-TAKEN_ENDINGS = (".csv", ".tsv", ".txt", ".tab", ".xlsx", ".xlsm", ".ods", ".pdf")
+TAKEN_ENDINGS = (".csv", ".tsv", ".txt", ".tab", ".xlsx", ".xlsm", ".ods", ".pdf", ".json")
 
 
 class FileDrop(QObject):

@@ -397,3 +397,18 @@ def test_a_dialog_closed_while_it_draws_is_let_go(desk: Desk, qtbot: QtBot, tmp_
 
 def test_every_kind_of_sheet_can_be_chosen_under_its_title(view: ViewSettings) -> None:
     assert sheet_titles() == {name: kind.title for name, kind in SHEETS.items()}
+
+
+def test_the_field_checklist_is_written_for_a_phone(
+    dialog: PrintDialog, qtbot: QtBot, tmp_path: Path
+) -> None:
+    choose(qtbot, dialog, "field")
+    assert dialog.phone_button.isVisibleTo(dialog)
+    out = tmp_path / "card.html"
+    assert dialog.save_for_phone(out)
+    assert out.read_text(encoding="utf-8").startswith("<!doctype html>")
+    out.write_bytes(b"a fleet")
+    assert not dialog.save_for_phone(out)
+    assert "stays" in dialog.told.text()
+    choose(qtbot, dialog, "bench")
+    assert not dialog.phone_button.isVisibleTo(dialog)

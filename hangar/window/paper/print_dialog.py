@@ -39,9 +39,10 @@ _CLUB = "club.name"
 
 
 def sheet_work(
-    desk: Desk, kind: str, codes: Sequence[str], style_of: Callable[[str], SheetStyle], *, with_photo: bool
-) -> Callable[[Path], Path]:
-    """Work that writes a PDF with the sheets of some aircraft to a place and returns it.
+    desk: Desk, kind: str, codes: Sequence[str], style_of: Callable[[str], SheetStyle], *,
+    with_photo: bool, for_phone: bool = False,
+) -> Callable[[Path], Path]:  # fmt: skip
+    """Work that writes a PDF with the sheets of some aircraft to a place, or the page for a phone; it returns that place.
 
     ``style_of`` is given the name of the club. Everything is read from the fleet here; the work itself
     may be done on another thread.
@@ -51,6 +52,7 @@ def sheet_work(
     from hangar.parts.library import Library
     from hangar.parts.thresholds import Thresholds
     from hangar.sheets import SheetCase, write_sheet
+    from hangar.sheets.phone_card import write_phone_card
 
     judged = [one for one in (desk.judgement(code) for code in codes) if one is not None]
     if not judged:
@@ -72,7 +74,10 @@ def sheet_work(
     ]
 
     def work(out: Path) -> Path:
-        write_sheet(kind, cases, out, style)
+        if for_phone:
+            write_phone_card(cases, out, style)
+        else:
+            write_sheet(kind, cases, out, style)
         return out
 
     return work
@@ -113,6 +118,7 @@ class PrintDialog(QDialog):
         self.zoom_box.setAccessibleName(say("Size on screen"))
         self.print_button = QPushButton(say("Pr&int…"))
         self.save_button = QPushButton(say("Sa&ve as PDF…"))
+        self.phone_button = QPushButton(say("Save for a p&hone…"))
         self.open_button = QPushButton(say("&Open in the viewer"))
         self._later = QTimer(self, singleShot=True, interval=_PAUSE_MS)
         self._arrange()
@@ -135,7 +141,7 @@ class PrintDialog(QDialog):
         left.addWidget(self.choices)
         left.addWidget(self.told)
         left.addStretch(1)
-        for button in (self.print_button, self.save_button, self.open_button):
+        for button in (self.print_button, self.save_button, self.phone_button, self.open_button):
             left.addWidget(button)
         left.addWidget(close)
         row = QHBoxLayout()
@@ -167,6 +173,7 @@ class PrintDialog(QDialog):
             QShortcut(QKeySequence(key), self).activated.connect(act)
         self.print_button.clicked.connect(self.ask_print)
         self.save_button.clicked.connect(self.ask_save)
+        self.phone_button.clicked.connect(self.ask_phone)
         self.open_button.clicked.connect(self.open_in_viewer)
 
     def draw_again(self) -> BackgroundTask | None:
@@ -207,6 +214,9 @@ class PrintDialog(QDialog):
     def _allow(self, ready: bool) -> None:
         for button in (self.print_button, self.save_button, self.open_button):
             button.setEnabled(ready)
+        for_phone = self.choices.kind == "field" and len(self.choices.codes) == 1
+        self.phone_button.setVisible(for_phone)
+        self.phone_button.setEnabled(ready)
 
     def _turned(self, number: int, count: int) -> None:
         self.page_box.blockSignals(True)
@@ -291,6 +301,28 @@ class PrintDialog(QDialog):
         except HangarError as fault:
             self.told.setText(sentence_case(put(fault)))
             return False
+        return True
+
+    def ask_phone(self) -> None:
+        """Ask where the page for a phone goes."""
+        title, kinds = say("Save for a phone"), say("HTML (*.html)")
+        name = f"{Path(self.file_name).stem}.html"
+        path = ask_save(self, self._desk.view, title, name, kinds)
+        if path:
+            self.save_for_phone(path)
+
+    def save_for_phone(self, out: Path) -> bool:
+        """Write the field checklist as a page for a phone; what became of it is told."""
+        choices = self.choices
+        try:
+            write = sheet_work(
+                self._desk, choices.kind, choices.codes, choices.style_of, with_photo=False, for_phone=True
+            )
+            write(out)
+        except HangarError as fault:
+            self.told.setText(sentence_case(put(fault)))
+            return False
+        self.told.setText(say("Written to {path}. Open it in the phone's browser.", path=str(out)))
         return True
 
     def open_in_viewer(self) -> bool:
