@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from hangar.window.paper.sheet_readings import SheetReadings
 
 ENDING = ".hangar"
-BROUGHT_IN = "*.csv *.tsv *.txt *.tab *.xlsx *.xlsm *.ods *.pdf"
+BROUGHT_IN = "*.csv *.tsv *.txt *.tab *.xlsx *.xlsm *.ods *.pdf *.json"
 
 
 class FileMenu(QObject):
