@@ -208,7 +208,7 @@ def keeper_grids(
     Raises: BadInput when a source is not there.
     """
     paths = files_of(sources)
-    if any(path.suffix.lower() == FORM_ENDING for path in paths):
+    if any(path.suffix.lower() in FORM_ENDINGS for path in paths):
         return None, ()
     steps, intake = _Steps(heed), Intake()
     steps.plan(len(paths) + 1)
