@@ -42,7 +42,7 @@ def sheet_work(
     desk: Desk, kind: str, codes: Sequence[str], style_of: Callable[[str], SheetStyle], *,
     with_photo: bool, for_phone: bool = False,
 ) -> Callable[[Path], Path]:  # fmt: skip
-    """Work that writes a PDF with sheets of some aircraft, or the page for a phone, to a place; it returns that place.
+    """Work that writes a PDF with the sheets of some aircraft, or a page for a phone, to a place it returns.
 
     ``style_of`` is given the name of the club. Everything is read from the fleet here; the work itself
     may be done on another thread.
