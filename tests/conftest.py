@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sys
 from typing import Any
 
 import pytest
@@ -11,6 +12,10 @@ from pytestqt.qtbot import QtBot
 
 PATIENCE_MS = int(os.environ.get("HANGAR_TEST_PATIENCE_S", "600")) * 1000
 """How long a test waits: it goes on as soon as that is there, a busy core only makes it late."""
+
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
+# Programs are started by the hundred: what one process has compiled is there for the others.
 
 settings.register_profile("hangar", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("hangar")

@@ -11,7 +11,6 @@ import pytest
 
 from hangar.base.errors import HangarError
 from hangar.base.figure import Figure
-from hangar.base.places import demo_fleet_dir
 from hangar.base.reader import Reader, languages
 from hangar.base.text import Arg, Listed, Text, lowered, text
 from hangar.base.unit_table import UNITS
@@ -44,6 +43,7 @@ from hangar.store.tables import table_name
 from hangar.store.tables_io import bring_in
 from hangar.survey import Conditions, survey
 from tests.catalogue import read_catalogue, write_catalogue
+from tests.demo_copies import demo_copy
 from tests.pseudo import OPEN, bare_words, pseudo_catalogue, pseudo_reader
 from tests.rules.demo_trees import TODAY, demo, records
 
@@ -71,7 +71,6 @@ def names_in(said: Arg) -> Iterator[str]:
 
 def _renamed_fleet(fleet: Fleet) -> None:
     """Give aircraft, positions, tags and types of the invented fleet names that are words of the program."""
-    bring_in(fleet, [demo_fleet_dir()], today=TODAY)
 
     def rename(edit: Edit) -> None:
         for kind in (Pack, Servo, ServoType, PackType):
@@ -92,7 +91,7 @@ def _renamed_fleet(fleet: Fleet) -> None:
 def test_every_name_of_the_keeper_stands_unchanged_in_what_is_said(language: str) -> None:
     reader = pseudo_reader() if language == "xx" else Reader(language)
     lost = []
-    with Fleet.in_memory() as fleet:
+    with demo_copy(TODAY) as fleet:
         _renamed_fleet(fleet)
         library = fleet.library()
         for aircraft in fleet.whole_fleet(TODAY):
@@ -190,8 +189,7 @@ TABLES = {
 def test_a_bring_in_says_nothing_but_words_of_the_catalogue_and_of_the_keeper(tmp_path: Path) -> None:
     for name, rows in TABLES.items():
         (tmp_path / name).write_text(rows, encoding="utf-8")
-    with Fleet.in_memory() as fleet:
-        bring_in(fleet, [demo_fleet_dir()], today=TODAY)
+    with demo_copy(TODAY) as fleet:
         said = []
         for name in TABLES:
             try:
@@ -249,8 +247,7 @@ def _errors(fleet: Fleet) -> Iterator[Callable[[], object]]:
 
 def test_an_error_says_nothing_but_words_of_the_catalogue_and_of_the_keeper() -> None:
     reader = pseudo_reader()
-    with Fleet.in_memory() as fleet:
-        bring_in(fleet, [demo_fleet_dir()], today=TODAY)
+    with demo_copy(TODAY) as fleet:
         keepers = keepers_words(*fleet.whole_fleet(TODAY)) | library_words(fleet.library())
         keepers |= {unit.key for unit in UNITS.values()}
         keepers |= {

@@ -14,7 +14,6 @@ from hangar.acts.fitting import fit_new
 from hangar.acts.plans import begin_plan, carry_out, move_plan
 from hangar.answers.plans import Sketch, plans_from
 from hangar.base.kept_text import read_kept, said_in
-from hangar.base.places import demo_fleet_dir
 from hangar.base.text import Arg, Listed, Text
 from hangar.parts import RECORD_KINDS, Airframe, Channel, Flight, Inspection, Plan, PlanLine, Record, Snag
 from hangar.parts.choices import AircraftState, FailsafeAction, InspectionKind, PlanAction, PlanState
@@ -26,6 +25,7 @@ from hangar.store import Edit, Fleet, bring_in
 from hangar.store.sheet_answers import take_answers
 from hangar.store.sheet_taking import Answer
 from hangar.window.log.log_dialogs import ItemState, inspection_of
+from tests.demo_copies import demo_copy
 from tests.pseudo import pseudo_reader
 
 TODAY = date(2026, 3, 14)
@@ -67,8 +67,7 @@ def words_in(value: str) -> set[str]:
 
 @pytest.fixture
 def fleet() -> Iterator[Fleet]:
-    with Fleet.in_memory() as made:
-        bring_in(made, [demo_fleet_dir()], today=TODAY)
+    with demo_copy(TODAY) as made:
         yield made
 
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cache
 from pathlib import Path
 
 from sqlalchemy.exc import DBAPIError
@@ -79,6 +80,14 @@ def refuse_foreign(path: Path) -> None:
         raise BrokenFile("{path} is a database of another program, not a fleet file.", path=path)
 
 
+@cache
+def empty_fleet() -> bytes:
+    """A fleet file without a row; its tables are made once for all the fleets of a process."""
+    with closing(connect(None)) as link:
+        upgrade(link)
+        return link.serialize()
+
+
 def create_file(path: Path) -> sqlite3.Connection:
     """A new, empty fleet file, open for writing.
 
@@ -90,8 +99,9 @@ def create_file(path: Path) -> sqlite3.Connection:
     try:
         # Under another name first: whoever looks meanwhile, or after a crash, finds no half-made fleet.
         forget_draft(draft)
-        with closing(connect(draft)) as link:
-            upgrade(link)
+        with closing(connect(draft)) as link, closing(connect(None)) as empty:
+            empty.deserialize(empty_fleet())
+            empty.backup(link)
         settle(draft, path)
         return connect(path)
     except sqlite3.Error as fault:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager
 from datetime import date, datetime
@@ -23,8 +22,9 @@ from hangar.store.backups import SUFFIX, back_up, backups_of, write_copy
 from hangar.store.door import Door, file_door, server_door
 from hangar.store.edit import Edit
 from hangar.store.faults import READ, in_words
-from hangar.store.file import create_file, open_file
+from hangar.store.file import create_file, empty_fleet, open_file
 from hangar.store.journal import Change, Seat, Step
+from hangar.store.linking import connect
 from hangar.store.lock import FleetLock, lock_or_reason, lock_to_write, real_file
 from hangar.store.papers import content_of
 from hangar.store.reading import read_aircraft, read_fleet, read_library
@@ -34,7 +34,6 @@ from hangar.store.sweeping import sweep
 from hangar.store.tables import ROW_OF
 from hangar.store.touched import Touched, touched_by
 from hangar.store.turns import Turns
-from hangar.store.upgrades import upgrade
 from hangar.store.whereabouts import Whereabouts, read_whereabouts
 
 R = TypeVar("R", bound=Record)
@@ -149,8 +148,8 @@ class Fleet:
     @classmethod
     def in_memory(cls, *, clock: Clock = datetime.now) -> Fleet:
         """An empty fleet that lasts as long as this object."""
-        link = sqlite3.connect(":memory:", isolation_level=None, check_same_thread=False)
-        upgrade(link)
+        link = connect(None)
+        link.deserialize(empty_fleet())
         return cls(file_door(link), clock=clock)
 
     def close(self) -> None:

@@ -8,11 +8,9 @@ from datetime import date
 from functools import cache
 from typing import Any, TypeVar
 
-from hangar.base.places import demo_fleet_dir
 from hangar.parts import Aircraft, FedPack, Library, PowerPath, Record, ServoFit
 from hangar.parts.fields import columns, key_of
-from hangar.store import Fleet
-from hangar.store.tables_io import bring_in
+from tests.demo_copies import demo_copy
 
 TODAY = date(2026, 3, 14)
 NODES = (Aircraft, ServoFit, PowerPath, FedPack)
@@ -22,8 +20,7 @@ Node = TypeVar("Node")
 @cache
 def demo() -> tuple[dict[str, Aircraft], Library]:
     """Every aircraft of the invented fleet by its code, and the library."""
-    with Fleet.in_memory() as fleet:
-        bring_in(fleet, [demo_fleet_dir()], today=TODAY)
+    with demo_copy(TODAY) as fleet:
         return {each.code: each for each in fleet.whole_fleet(TODAY)}, fleet.library()
 
 

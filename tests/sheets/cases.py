@@ -6,7 +6,6 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 from functools import cache
 
-from hangar.base.places import demo_fleet_dir
 from hangar.base.text import fixed, text
 from hangar.parts import (
     Aircraft,
@@ -43,8 +42,8 @@ from hangar.parts.choices import (
 from hangar.rules import inspect
 from hangar.rules.finding import Finding, Level
 from hangar.sheets.case import SheetCase
-from hangar.store import Fleet, bring_in
 from hangar.survey import Conditions, survey
+from tests.demo_copies import demo_copy
 
 TODAY = date.today()
 LONG = "Aussergewoehnlich lang benanntes Segelflugzeugschleppmaschinenmodell in halber Groesse"
@@ -54,8 +53,7 @@ LONG_WORD = "Donaudampfschifffahrtsgesellschaftskapitaensmuetzenabzeichenhalteru
 @cache
 def demo_cases(*, field_day: bool = False) -> tuple[SheetCase, ...]:
     """Every aircraft of the demo fleet, surveyed and judged."""
-    fleet = Fleet.in_memory()
-    bring_in(fleet, [demo_fleet_dir()])
+    fleet = demo_copy(date.today())
     library = fleet.library()
     cases = []
     for aircraft in fleet.whole_fleet():

@@ -11,7 +11,6 @@ import pytest
 from sqlalchemy import event
 
 from hangar.base.errors import BadInput
-from hangar.base.places import demo_fleet_dir
 from hangar.parts import (
     Airframe,
     BenchCheck,
@@ -29,8 +28,9 @@ from hangar.parts import (
     SwitchType,
 )
 from hangar.parts.choices import AircraftClass, Function, RegulatorKind, SwitchKind
-from hangar.store import Edit, Fleet, bring_in
+from hangar.store import Edit, Fleet
 from hangar.store.reading import READ_KINDS
+from tests.demo_copies import demo_copy
 
 DAY = date(2025, 6, 1)
 
@@ -229,8 +229,7 @@ def test_the_library_holds_types_and_what_lies_in_the_bay(trainer: Fleet) -> Non
 @pytest.fixture(scope="module")
 def demo() -> Iterator[Fleet]:
     """The invented fleet."""
-    with Fleet.in_memory() as made:
-        bring_in(made, [demo_fleet_dir()], today=DAY)
+    with demo_copy(DAY) as made:
         yield made
 
 

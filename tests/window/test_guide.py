@@ -16,14 +16,13 @@ from PySide6.QtCore import QUrl
 from PySide6.QtWidgets import QApplication, QMainWindow
 from pytestqt.qtbot import QtBot
 
-from hangar.base.places import demo_fleet_dir, resources_dir
+from hangar.base.places import resources_dir
 from hangar.base.reader import languages
 from hangar.base.text import Text
 from hangar.commands import COMMANDS
 from hangar.commands.speaking import OPTION
 from hangar.rules import inspect
 from hangar.sheets import SHEETS
-from hangar.store import Fleet, bring_in
 from hangar.survey import Conditions, survey
 from hangar.window.airframe.airframe_folder import AirframeFolder
 from hangar.window.guide import PAGES, guide_page, open_guide, page_title
@@ -31,6 +30,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import put, room_titles, say, sentence_case, speak
 from tests.all_cases import all_cases
 from tests.catalogue import translations
+from tests.demo_copies import demo_copy
 
 ROOT = Path(__file__).resolve().parents[2]
 NAMES = (*PAGES, "changelog")
@@ -152,8 +152,7 @@ def _help_of(command: str) -> str:
 @pytest.fixture(scope="module")
 def said_of_the_marquess() -> list[Text]:
     """Every message, detail and remedy, in the core's English."""
-    with Fleet.in_memory() as fleet:
-        bring_in(fleet, [demo_fleet_dir()])
+    with demo_copy(date.today()) as fleet:
         aircraft, library = fleet.aircraft("MARQ"), fleet.library()
     findings = inspect(aircraft, survey(aircraft, Conditions(today=date.today())), library=library)
     return [said for one in findings for said in (one.message, one.detail, one.remedy)]

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 import pytest
 
-from hangar.base.places import demo_fleet_dir
-from hangar.store import Fleet, bring_in
+from hangar.store import Fleet
+from tests.demo_copies import demo_copy
 from tests.store.filled_sheets.answers import Sheets, written
 
 
 @pytest.fixture
 def fleet() -> Iterator[Fleet]:
     """The invented fleet."""
-    with Fleet.in_memory() as made:
-        bring_in(made, [demo_fleet_dir()])
+    with demo_copy(date.today()) as made:
         yield made
 
 
