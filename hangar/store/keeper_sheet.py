@@ -22,7 +22,7 @@ from hangar.store.intake.proposal import Changed, Proposal, Proposed
 from hangar.store.intake.reading import Answers, Reading, read_file
 from hangar.store.intake.records import proposed
 from hangar.store.keeper_present import known_of, present_of
-from hangar.store.keeper_sources import keep_source, sheet_before
+from hangar.store.keeper_sources import SheetBefore, keep_source, sheet_before
 
 Key = tuple[Any, ...]
 Made = dict[type[Record], dict[Key, Record]]
@@ -53,11 +53,17 @@ class Fitting:
 
 
 def take_keeper_sheets(
-    grids: Sequence[Grid], edit: Edit, today: date, answers: Answers | None = None, answers_name: str = ""
+    grids: Sequence[Grid],
+    edit: Edit,
+    today: date,
+    answers: Answers | None = None,
+    answers_name: str = "",
+    are_rows: bool = False,
 ) -> KeeperTaken:
     """Write what keepers' own sheets say into the fleet of an edit.
 
-    Without answers those hold that the keeper gave for the copy before.
+    Without answers those hold that the keeper gave for the copy before. A few rows that were pasted,
+    ``are_rows``, are no sheet that comes again: they are compared with the fleet only and not kept.
 
     Raises: BadInput when the answers name what the sheets do not have.
     """
@@ -65,14 +71,14 @@ def take_keeper_sheets(
     reading = read_file(grids, today, known, answers or Answers())
     if answers is not None and answers_name:
         refuse_unfitting(answers, reading, answers_name)
-    before = sheet_before(edit, reading)
+    before = SheetBefore("") if are_rows else sheet_before(edit, reading)
     if answers is None and not before.answers.are_none:
         reading = read_file(grids, today, known, before.answers)
     proposal = proposed(reading, present, before.reading(today, reading.answers))
     taken = KeeperTaken(reading, changes=tuple(proposal.changes))
     fitting = fitting_of(proposal, reading.account, edit.keys)
     _write(edit, fitting, taken)
-    if taken.taken or before.parts:
+    if (taken.taken or before.parts) and not are_rows:
         keep_source(edit, before, grids, today, reading)
     return taken
 

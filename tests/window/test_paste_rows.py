@@ -11,9 +11,11 @@ from PySide6.QtTest import QAbstractItemModelTester, QTest
 from pytestqt.qtbot import QtBot
 
 from hangar.base.errors import BadInput
-from hangar.parts import Linkage, Servo
-from hangar.parts.choices import ServoState
+from hangar.parts import Channel, Linkage, Pack, PackType, Position, Servo, ServoType, SheetSource
+from hangar.parts.choices import Function, ServoState
+from hangar.window.bring_in.rehearsal_dialog import RehearsalDialog
 from hangar.window.kit.desk import Desk
+from hangar.window.packs.battery_shelf import PacksPage
 from hangar.window.records.paste_rows import MANY, PasteDialog, open_paste, read_block, take_rows
 from hangar.window.records.records_screen import RecordsScreen
 from tests.window.conftest import CODE, TODAY
@@ -115,12 +117,81 @@ def test_ctrl_v_shows_the_preview_and_the_good_rows_are_one_step(desk: Desk, scr
 
 
 def test_what_the_store_refuses_changes_nothing_and_is_told(desk: Desk, screen: RecordsScreen) -> None:
-    dialog = paste(screen, "Tag\tType\nS-101\tTS-A\nS-102\tNO-SUCH-TYPE\n")
-    before = len(desk.records(Servo))
+    rows = "code\tsupply_min_v\tsupply_max_v\nX-1\t8.4\t6\nX-2\t4.8\t6"
+    dialog = PasteDialog(desk, read_block(desk, ServoType, rows, {}, ()), screen)
+    assert len(dialog.pasted.good) == 2
+    before = desk.records(ServoType)
     dialog.take()
-    assert "NO-SUCH-TYPE" in dialog.refusal.text()
-    assert len(desk.records(Servo)) == before
+    assert "the lowest supply volts must be below the highest" in dialog.refusal.text()
+    assert desk.records(ServoType) == before
     dialog.reject()
+
+
+def test_a_row_brings_along_what_it_needs_in_one_step(desk: Desk, screen: RecordsScreen) -> None:
+    dialog = paste(screen, "Tag\tType\nS-101\tTS-A\nS-102\tTS-NEW\nS-103\tTS-NEW\n")
+    assert dialog.table.cell(2, "What becomes of it").data() == "adds a row, and with it servo type TS-NEW"
+    assert dialog.table.cell(3, "What becomes of it").data() == "adds a row"
+    before = desk.records(Servo), desk.records(ServoType)
+    dialog.take_button.click()
+    made = desk.fleet.record(ServoType, "TS-NEW")
+    assert made is not None
+    assert made.drive is None
+    desk.undo()
+    assert (desk.records(Servo), desk.records(ServoType)) == before
+
+
+def test_a_position_brings_its_channel_and_a_linkage_its_position(desk: Desk) -> None:
+    rows = "code\tname\tfunction\tchannel\nFLAP-L\tleft flap\tflap\t6\nFLAP-R\tright flap\tflap\t6"
+    pasted = read_block(desk, Position, rows, {"aircraft": CODE}, ())
+    assert [len(row.needs) for row in pasted.rows] == [1, 0]
+    desk.attempt(lambda: desk.read_elsewhere(take_rows(desk.fleet, pasted, today=TODAY)))
+    channel = desk.fleet.record(Channel, CODE, "main", 6)
+    assert channel is not None
+    assert channel.function is Function.FLAP
+    pasted = read_block(desk, Linkage, "position\tservo arm radius\nELE\t12\nQX\t14", {"aircraft": CODE}, ())
+    good, bad = pasted.rows
+    (position,) = good.needs
+    assert isinstance(position, Position)
+    assert (position.code, position.function, position.side) == ("ELE", Function.ELEVATOR, None)
+    assert bad.outcome == f"There is no position {CODE} QX."
+
+
+def test_each_cause_is_told_in_one_sentence(desk: Desk, screen: RecordsScreen) -> None:
+    dialog = paste(screen, "Tag\tType\nS-101\t\nS-102\t\nS-103\tTS-A\nS-104\t")
+    assert dialog.causes.text() == "Rows 1, 2, 4: Type is missing; it must be given."
+
+
+def test_rows_of_a_keeper_s_own_sheet_are_looked_through_first(desk: Desk, qtbot: QtBot) -> None:
+    screen = RecordsScreen(desk, Position, preset={"aircraft": CODE})
+    qtbot.addWidget(screen)
+    screen.show()
+    QGuiApplication.clipboard().setText("5\tleft flap\n6\tright flap")
+    assert open_paste(desk, screen, Position, ("code", "name"), {"aircraft": CODE}) is None
+    (dialog,) = screen.findChildren(RehearsalDialog)
+    before = desk.records(Position)
+    dialog.take_button.click()
+    made = {one.code: one for one in desk.records(Position, aircraft=CODE)}
+    assert (made["FLAP-L"].channel, made["FLAP-R"].channel) == (5, 6)
+    assert desk.fleet.record(Channel, CODE, "main", 6) is not None
+    assert str(desk.undo_label) == "Paste rows of a sheet"
+    assert desk.records(SheetSource) == ()
+    desk.undo()
+    assert desk.records(Position) == before
+
+
+def test_packs_of_a_log_make_their_types(desk: Desk, qtbot: QtBot) -> None:
+    page = PacksPage(desk)
+    qtbot.addWidget(page)
+    QGuiApplication.clipboard().setText(
+        "No.\tBattery\tBought\nP-71\tNiMH 4s 2000\t2019\nP-72\tLiFe 2s 2100\t2020"
+    )
+    (action,) = [one for one in page.tree.actions() if one.shortcut().toString() == "Ctrl+V"]
+    action.trigger()
+    (dialog,) = page.findChildren(RehearsalDialog)
+    dialog.take_button.click()
+    tags = {one.tag: one.pack_type for one in desk.records(Pack)}
+    assert tags["P-71"] == "NiMH 4S 2000"
+    assert desk.fleet.record(PackType, "NiMH 4S 2000") is not None
 
 
 def test_an_empty_clipboard_is_told(desk: Desk, screen: RecordsScreen, qtbot: QtBot) -> None:

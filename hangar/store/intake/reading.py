@@ -177,6 +177,8 @@ def _kind(columns: Mapping[int, Column]) -> str:
         return "log"
     if "aircraft" in roles and roles & {"span", "mass", "power", "class", "pack", "regulator"}:
         return "fleet"
+    if "tag" in roles and len(roles & {"chemistry", "cells", "capacity"}) >= 2:
+        return "log"
     return ""
 
 

@@ -40,6 +40,18 @@ def proposed(reading: Reading, present: Present = NOTHING, base: Reading | None 
     return Proposal(maker.made(), maker.changes, maker.again.asked)
 
 
+def function_of_code(code: str) -> tuple[str, str] | None:
+    """What a position's code says of its work and its side, where it is made as ours are.
+
+    >>> function_of_code("AIL-L"), function_of_code("RUD"), function_of_code("QX")
+    (('aileron', 'left'), ('rudder', ''), None)
+    """
+    stem, _, rest = code.upper().partition("-")
+    function = next((name for name, made in _STEMS.items() if made == stem), None)
+    side = {"L": "left", "R": "right"}.get(rest.partition("-")[0], "")
+    return (function, side) if function is not None else None
+
+
 def made_code(name: str, taken: Iterable[str]) -> str:
     """A code of 2 to 6 characters for an aircraft's name that no other has.
 

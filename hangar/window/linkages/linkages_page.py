@@ -38,6 +38,7 @@ from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import level_word, put, say
 from hangar.window.linkages.linkage_view import LinkageView
 from hangar.window.linkages.ratio_plot import RatioPlot
+from hangar.window.records.paste_rows import paste_action
 from hangar.window.tables.all_columns import AllColumns
 from hangar.window.tables.columns import Column, choices_of, figure_column
 from hangar.window.tables.rows_model import RowsModel
@@ -103,6 +104,8 @@ FIRST_FIELDS = {
     "kind": 8, "arm_mm": 12, "horn_mm": 11, "arm_angle_deg": 5, "rod_length_mm": 9, "servo_travel_deg": 2,
 }  # fmt: skip
 """The fields beside the position, and in which order they give way to a narrow window."""
+LINKAGE_FIELDS = ("position", *FIRST_FIELDS)
+"""What pasted rows without headings stand for."""
 _FINE = 10
 """Steps of the slider for one degree."""
 _LINES_ABOVE = 8
@@ -216,6 +219,10 @@ class LinkagesPage(QScrollArea):
         self.travel.setAccessibleName(say("Servo travel"))
         self.travel.setPageStep(10 * _FINE)
         self.travel.setSingleStep(_FINE)
+        self._code = ""
+        self.table.addAction(
+            paste_action(desk, self.table, Linkage, LINKAGE_FIELDS, lambda: {"aircraft": self._code})
+        )
         self._arrange()
         self._connect()
 
@@ -293,6 +300,7 @@ class LinkagesPage(QScrollArea):
 
     def show_judgement(self, judgement: Judgement) -> None:
         """Show the linkages of an aircraft as it was judged last."""
+        self._code = judgement.aircraft.code
         self._model.show_rows(linkage_studies(judgement.aircraft, judgement.survey))
         if self.table.current_row is None and self._model.rows:
             drawn = next((row for row in self._model.rows if row.link), self._model.rows[0])

@@ -43,11 +43,15 @@ from hangar.window.packs.pack_words import (
     verdict_icon,
 )
 from hangar.window.packs.storage_list import StorageList
+from hangar.window.records.paste_rows import paste_action
 from hangar.window.records.shelves import BATTERY_SHELF, Shelf
 
 _KINDS = frozenset(
     kind.KIND for kind in (Pack, PackType, PackFit, LoadTest, CapacityTest, CellReading, Charge, Setting)
 )
+PACK_FIELDS = ("tag", "pack_type", "bought_on", "cycles")
+"""What pasted rows without headings stand for."""
+
 _CELLS, _STATE = 1, 2
 _FIRST_TO_GO = (_STATE, _CELLS)
 _TAG = Qt.ItemDataRole.UserRole + 1
@@ -197,6 +201,7 @@ class PacksPage(QSplitter):
         self.setSizes([480, 760])
         self.setChildrenCollapsible(False)
         self.setFocusProxy(self.tree)
+        self.tree.addAction(paste_action(desk, self.tree, Pack, PACK_FIELDS, dict))
         self.filter.textChanged.connect(self._list)
         self.tree.selectionModel().currentChanged.connect(self._chosen)
         desk.touched.connect(self._touched)

@@ -32,11 +32,15 @@ from hangar.window.positions.fit_servo_dialog import FitServoDialog
 from hangar.window.positions.new_position import NewPositionDialog
 from hangar.window.positions.plan_view import PlanView
 from hangar.window.positions.servo_dot import DotState
+from hangar.window.records.paste_rows import paste_action
 from hangar.window.records.record_dialog import RecordDialog
 from hangar.window.tables.all_columns import AllColumns
 from hangar.window.tables.columns import Choice, Column, figure_column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
+
+POSITION_FIELDS = ("code", "name", "function", "side", "channel")
+"""What pasted rows without headings stand for, where a sheet's own words do not show it."""
 
 TAKE_OFF = "\0off"
 FROM_STOCK = "\0new "
@@ -246,8 +250,16 @@ class PositionsScreen(QWidget):
         self.all_columns = AllColumns(self.table, self)
         self.compare_action = self._action(say("Compare servos side by side"), "Ctrl+Shift+S", COMPARE)
         self.try_action = self._action(say("Try things out here"), "Ctrl+Shift+T", TRY_OUT)
+        self.table.addAction(
+            paste_action(desk, self.table, Position, POSITION_FIELDS, lambda: {"aircraft": self.code or ""})
+        )
         self._arrange()
         self._connect()
+
+    @property
+    def code(self) -> str | None:
+        """The aircraft that is shown."""
+        return self._judgement.aircraft.code if self._judgement is not None else None
 
     def _action(self, words: str, keys: str, room: str) -> QAction:
         action = QAction(words, self)

@@ -13,12 +13,14 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
 from hangar.acts.flights import MustNotFly, log_flights
 from hangar.acts.hindrances import Hindrances
+from hangar.acts.pasting import cause_texts, needed_with, told_with
 from hangar.base.errors import BadInput, HangarError
-from hangar.base.text import fixed, plural
+from hangar.base.text import fixed, listed, plural
 from hangar.base.units import ShowsNumbers, symbol_of
 from hangar.parts import Flight
 from hangar.parts.fields import FieldSpec, Record, columns, key_of
 from hangar.rules.finding import Level
+from hangar.window.bring_in.pasted_rows import open_rows
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import heading_of, read_field
 from hangar.window.kit.plain_words import PlainLabel
@@ -53,6 +55,8 @@ class PastedRow:
     refusal: str = ""
     record: Record | None = None
     is_new: bool = True
+    needs: tuple[Record, ...] = ()
+    """What it names, is not there, and is entered with it."""
 
     @property
     def is_good(self) -> bool:
@@ -63,7 +67,10 @@ class PastedRow:
     def outcome(self) -> str:
         """What becomes of it, in words."""
         if self.record is not None:
-            return say("adds a row") if self.is_new else say("changes a row")
+            words = say("adds a row") if self.is_new else say("changes a row")
+            if not self.needs:
+                return words
+            return say("{what}, and with it {more}", what=words, more=listed(told_with(self.needs)))
         return "; ".join([*self.refused.values(), *([self.refusal] if self.refusal else [])])
 
 
@@ -85,6 +92,15 @@ class Pasted:
     def bad(self) -> tuple[PastedRow, ...]:
         """The rows that cannot."""
         return tuple(row for row in self.rows if not row.is_good)
+
+    @property
+    def causes(self) -> dict[str, list[int]]:
+        """Each cause for which rows are left out, with the numbers of its rows."""
+        found: dict[str, list[int]] = {}
+        for row in self.bad:
+            for cause in (*row.refused.values(), *([row.refusal] if row.refusal else [])):
+                found.setdefault(cause, []).append(row.number)
+        return found
 
 
 def read_block(
@@ -129,7 +145,15 @@ def read_block(
         rows.append(_row(desk.view.reader, kind, number, cells, fields, units, preset, known))
         if heed is not None and number % _HEEDED == 0:
             heed(number / len(lines))
-    return Pasted(kind, headings, tuple(fields), _once_each(tuple(rows)))
+    return Pasted(kind, headings, tuple(fields), _with_needs(desk.fleet, _once_each(tuple(rows))))
+
+
+def names_no_field(kind: type[Record], text: str) -> bool:
+    """Whether the first of some rows is no row of headings that name fields of a kind."""
+    by_name = {spec.name: spec for spec in columns(kind)}
+    first = text.strip("\r\n").partition("\n")[0].split("\t")
+    named = [_named(cell, by_name) for cell in first if cell.strip()]
+    return sum(pair is not None for pair in named) * 2 <= len(named)
 
 
 def _named(cell: str, by_name: Mapping[str, FieldSpec]) -> tuple[FieldSpec, str] | None:
@@ -218,6 +242,35 @@ def _once_each(rows: tuple[PastedRow, ...]) -> tuple[PastedRow, ...]:
     return tuple(checked)
 
 
+def _with_needs(fleet: Fleet, rows: tuple[PastedRow, ...]) -> tuple[PastedRow, ...]:
+    """The rows with what each needs besides; one that names what is not there is left out."""
+    there: dict[type[Record], set[tuple[Any, ...]]] = {}
+
+    def is_there(kind: type[Record], key: tuple[Any, ...]) -> bool:
+        if kind not in there:
+            there[kind] = {key_of(one) for one in fleet.records(kind)}
+        return key in there[kind]
+
+    for row in rows:
+        if row.record is not None:
+            is_there(type(row.record), ())
+            there[type(row.record)].add(key_of(row.record))
+    checked = []
+    for row in rows:
+        if row.record is not None:
+            try:
+                needs = needed_with(row.record, is_there)
+            except HangarError as fault:
+                row = replace(row, record=None, refusal=put(fault))
+            else:
+                for one in needs:
+                    is_there(type(one), ())
+                    there[type(one)].add(key_of(one))
+                row = replace(row, needs=needs)
+        checked.append(row)
+    return tuple(checked)
+
+
 def take_rows(
     fleet: Fleet, pasted: Pasted, heed: Heed | None = None, *, today: date, although: bool = False
 ) -> Touched:
@@ -240,7 +293,11 @@ def take_rows(
 
     hindrances = Hindrances(fleet, today)
 
+    needs = [one for row in pasted.good for one in row.needs]
+
     def work(edit: Edit) -> None:
+        for one in needs:
+            edit.put(one)
         for at in range(0, len(records), _PUT_TOGETHER):
             if heed is not None:
                 heed(at / len(records))
@@ -317,6 +374,8 @@ class PasteDialog(QDialog):
         self.table = RowsView(model, say("Rows to paste"))
         words = say("Can be taken: {good}. Left out: {bad}.", good=len(pasted.good), bad=len(pasted.bad))
         told = PlainLabel(words, wordWrap=True)
+        self.causes = PlainLabel("\n".join(map(put, cause_texts(pasted.causes))), wordWrap=True)
+        self.causes.setVisible(bool(pasted.bad))
         self.refusal = PlainLabel(wordWrap=True)
         self.refusal.setObjectName("refusal")
         buttons = QDialogButtonBox(
@@ -330,6 +389,7 @@ class PasteDialog(QDialog):
         buttons.rejected.connect(self.reject)
         column = QVBoxLayout(self)
         column.addWidget(told)
+        column.addWidget(self.causes)
         column.addWidget(self.table, 1)
         column.addWidget(self.refusal)
         column.addWidget(buttons)
@@ -401,6 +461,8 @@ def open_paste(
 ) -> PasteDialog | None:
     """Open the preview of what is on the clipboard; None where it follows later, or after telling why not."""
     text = QGuiApplication.clipboard().text()
+    if names_no_field(kind, text) and open_rows(desk, parent, kind, text, str(preset.get("aircraft", ""))):
+        return None
     if text.count("\n") < MANY:
         try:
             return _open(desk, parent, read_block(desk, kind, text, preset, names))
