@@ -11,7 +11,6 @@ from tests.rules.practice.judging import SETUPS, Verdict, by_class, judge, tally
 from tests.rules.practice.shaken import every_shake
 
 NOT_YET_FOUND = {
-    "indoor servos in a foam jet",
     "tail pivot at 38 % on a turbine fighter",
     "tail pivot at 35 % on a fan fighter",
     "tail pivot at 40 % on a slope aerobat",

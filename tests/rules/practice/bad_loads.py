@@ -90,10 +90,10 @@ def _limited(kind: ServoType, most: float) -> ServoType:
 
 
 TORQUE = (
-    bad("indoor servos in a foam jet", "18 mN m are all used up by 12 degrees at half its speed",
-        lambda: _fitted(big.edf_foam(), _hv(p.TOY), "ELE-L", "ELE-R"), *_SURFACE),
-    bad("toy servo on a sixty-size fighter's elevator", "the air asks for all it has at 38 m/s",
-        lambda: _fitted(big.warbird(), _hv(p.TINY), "ELE"), *_SURFACE),
+    bad("indoor servos on a fan trainer's ailerons", "14 degrees at 33 m/s ask for twice their 25 mN m",
+        lambda: _fitted(big.edf_big(), _hv(p.TOY), "AIL-L", "AIL-R"), *_SURFACE),
+    bad("indoor servo on a sixty-size fighter's elevator", "12 degrees at 25 m/s ask for all of its 22 mN m",
+        lambda: _fitted(big.warbird(), _hv(p.TOY), "ELE"), *_SURFACE),
     bad("standard analog on a 3D rudder", "0.3 N m on a rudder of 2.6 m span stands still in a knife edge",
         lambda: _fitted(small.three_d_two_metre(), _hv(p.STANDARD), "RUD"), *_SURFACE),
     bad("9 g servos on a giant's elevators", "0.15 N m on a giant of 9.5 kg: no pull-out",
