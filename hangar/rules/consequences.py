@@ -10,8 +10,8 @@ from collections.abc import Sequence
 
 from hangar.base.figure import Figure
 from hangar.base.text import NOTHING, Amount, Text, text
-from hangar.parts import Airframe, ServoFit
-from hangar.parts.choices import Swash
+from hangar.parts import Aircraft, Airframe, Receiver, ServoFit, Stabiliser
+from hangar.parts.choices import Function, Swash
 
 QUICK_DEG = 20.0
 """Way of a servo arm on a quick collective; common practice, no source."""
@@ -67,6 +67,45 @@ def side_lags(fits: Sequence[ServoFit], found: Sequence[Figure]) -> Text:
         "{code} arrives {later} later on a quick command, and the aircraft rolls or yaws with it",
         code=slowest.code,
         later=Amount(later, "s", 2),
+    )
+
+
+def weaker(lost_pct: float) -> Text:
+    """What volts lost on the way cost the servo: stall torque and speed go with the volts."""
+    return text("the servo is {lost:.0f} % weaker and slower than the bus could make it", lost=lost_pct)
+
+
+def stops_working(aircraft: Aircraft, device: Receiver | Stabiliser, *, far: bool) -> Text:
+    """What stops when a receiver or gyro gets too few volts; ``far`` where it already does at the peak."""
+    if isinstance(device, Receiver):
+        stops = text("the receiver restarts in the air, and every control is lost meanwhile")
+    else:
+        moved = {
+            fit.function
+            for fit in aircraft.fits
+            if fit.through is not None and fit.through.code == device.code
+        }
+        stops = _unsteered(moved)
+    return stops if far else text("a colder pack or a harder command, and {stops}", stops=stops)
+
+
+def _unsteered(moved: set[Function]) -> Text:
+    swash = bool(moved & {Function.CYCLIC, Function.COLLECTIVE})
+    if swash:
+        return text("the flybarless unit restarts, and swashplate and tail are not steered meanwhile")
+    if Function.TAIL in moved:
+        return text("the gyro stops steering the tail")
+    return text("the gyro stops steering what runs through it")
+
+
+def dies_before_landing(lasts_min: float, planned_min: float) -> Text:
+    """How long before the last landing the radio dies, or that little is left then."""
+    short = planned_min - lasts_min
+    if short > 0.0:
+        return text("the radio dies {short} before the last landing", short=Amount(short, "min", 2))
+    return text(
+        "the radio dies {left} after the last planned landing: one flight more ends without it",
+        left=Amount(-short, "min", 2),
     )
 
 

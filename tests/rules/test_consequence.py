@@ -5,12 +5,12 @@ from __future__ import annotations
 import dataclasses
 
 from hangar.base.reader import Reader
-from hangar.base.text import text
+from hangar.base.text import Amount, text
 from hangar.parts import Aircraft
 from hangar.parts.choices import Criticality
 from hangar.rules import Finding, Level, Rule, all_rules, finding_as_json, inspect
 from hangar.rules import examples as ex
-from hangar.rules.changing import with_airframe, with_fit, with_pack
+from hangar.rules.changing import with_airframe, with_fit, with_gyro, with_pack, with_receiver
 from hangar.rules.consequences import QUICK_DEG, tilt_deg
 from hangar.rules.folding import fold
 from hangar.rules.registry import Scene
@@ -118,3 +118,27 @@ def test_a_sailplane_without_a_preset_does_not_fly_away_under_power() -> None:
 def test_a_short_arm_is_told_with_the_throw_that_is_left() -> None:
     # sin(60 deg) x 8.4 / 22 is 19.3 deg of the 20 wanted.
     assert "about 19° of the 20°" in _consequence(ex.elevator(linkage={"arm_mm": 8.4}), "arm-length-throw")
+
+
+def test_volts_that_are_missing_are_told_by_what_stops() -> None:
+    gyro = with_gyro(ex.helicopter(), supply_min_v=8.3)
+    assert _consequence(gyro, "under-volts-receiver") == "The gyro stops steering the tail."
+    bus = with_receiver(ex.trainer(), supply_min_v=5.6)
+    assert _consequence(bus, "under-volts-receiver").startswith("The receiver restarts in the air")
+
+
+def test_a_pack_that_is_too_small_is_told_with_the_minutes_that_are_missing() -> None:
+    small = with_airframe(ex.trainer(), flight_min=600.0, flights_per_charge=1)
+    top = inspect(small, survey(small, ex.home_day()))
+    (found,) = [each for one in top for each in one.with_folded() if each.rule == "pack-too-small"]
+    endurance = next(figure.expected for figure in found.figures if "planned" not in str(figure.name))
+    missing = Amount(600.0 - endurance, "min", 2)
+    assert str(found.consequence) == f"The radio dies {missing} before the last landing."
+
+
+def test_a_lead_is_told_with_the_torque_it_costs() -> None:
+    thin = with_fit(ex.giant(), "RUD", lead={"length_mm": 1500.0, "awg": 26})
+    top = inspect(thin, survey(thin, ex.home_day()))
+    (found,) = [each for one in top for each in one.with_folded() if each.rule == "lead-drop"]
+    share = next(figure.expected for figure in found.figures if str(figure.name) == "share lost")
+    assert str(found.consequence).startswith(f"The servo is {share:.0f} % weaker and slower")

@@ -20,7 +20,7 @@ NOT_YET_FOUND = {
 MOST_WARNED = 15
 """Sound set-ups with a warning: never more than today; to be at most one in 25."""
 
-MOST_CAUTIONED = 32
+MOST_CAUTIONED = 28
 """Sound set-ups with a caution of torque, volts or current: never more; to be at most three in 25."""
 
 SHAKE = os.environ.get("HANGAR_PRACTICE_SHAKE")
@@ -59,11 +59,12 @@ def test_cautions_on_sound_set_ups_are_few(verdicts: list[Verdict]) -> None:
 
 @pytest.mark.skipif(not SHAKE, reason="HANGAR_PRACTICE_SHAKE=1 moves each limit and typical value")
 def test_no_verdict_hangs_on_a_limit_by_a_hair(verdicts: list[Verdict]) -> None:
+    # A warning may become a caution; no fault may go unnoticed, and no crowd of sound ones be told of.
     base = tally(verdicts)
     worse = {
-        name: (counts.missed, counts.warned, counts.cautioned)
+        name: (counts.unnoticed, counts.warned, counts.cautioned)
         for name, counts in every_shake()
-        if set(counts.missed) - set(base.missed) or counts.warned > base.warned + 1
+        if set(counts.unnoticed) - set(base.unnoticed) or counts.warned > base.warned + 1
         or counts.cautioned > base.cautioned + 3
     }  # fmt: skip
     assert worse == {}

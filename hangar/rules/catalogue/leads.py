@@ -10,6 +10,7 @@ from hangar.physics.wire import loop_ohm
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_receiver
+from hangar.rules.consequences import weaker
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read, worked
 from hangar.rules.registry import rule
@@ -19,6 +20,11 @@ from hangar.survey.figures import field_missing
 from hangar.survey.model import Scenario
 
 _HEAVIER = (24, 22, 20, 18)
+_DROPS = (
+    (Level.WARNING, "lead-drop-warn"),
+    (Level.CAUTION, "lead-drop-look"),
+    (Level.ADVISORY, "lead-drop-note"),
+)
 
 
 def gauge_limit_a(case: Case, awg: int) -> float | None:
@@ -32,14 +38,14 @@ def gauge_limit_a(case: Case, awg: int) -> float | None:
 @rule(
     "lead-drop",
     title="Lead loses too many volts",
-    levels=(Level.WARNING, Level.CAUTION),
+    levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
     flags=lambda: with_fit(ex.giant(), "RUD", lead={"length_mm": 1500.0, "awg": 26}),
     passes=ex.giant,
 )
 def lead_drop(case: Case) -> Flags:
     """
     Checks: volts lost in each servo lead, out and back with its plugs, at the current the servo draws
-        under its load, as a share of the bus volts.
+        under its load, as a share of the bus volts: an advisory, a caution, and a warning by how much.
     Consequence: this servo is weaker and slower than its rating says.
     Can't tell when: a flight control's lead, its gauge, or the servo's stall current is not known.
     Source: copper wire by ASTM B258 gauge; contacts and limits common practice, no source
@@ -64,7 +70,7 @@ def lead_drop(case: Case) -> Flags:
                 )
             continue
         share = 100.0 * drop.expected / bus.expected
-        for level, name in ((Level.WARNING, "lead-drop-warn"), (Level.CAUTION, "lead-drop-look")):
+        for level, name in _DROPS:
             if share > case.limit(name):
                 yield _drop_flag(case, fit, level, case.limit(name), drop, bus)
                 break
@@ -94,6 +100,7 @@ def _drop_flag(case: Case, fit: ServoFit, level: Level, limit: float, drop: Figu
         level=level,
         about=parts_of([fit]),
         message=text("{who} loses {lost}", who=thing_at(fit, "lead"), lost=lost),
+        consequence=weaker(share),
         detail=_drop_detail(case, fit),
         figures=tuple(figure for figure in figures if figure is not None),
         remedy=_heavier(case, fit, drop.expected, bus.expected),
@@ -139,7 +146,7 @@ def _heavier(case: Case, fit: ServoFit, drop_v: float, bus_v: float) -> Text:
     lead, amps = fit.lead, case.at(fit).lead_current_a
     if lead is None or lead.awg is None or amps is None:
         return NOTHING
-    allowed = case.limit("lead-drop-look") / 100.0 * bus_v
+    allowed = case.limit("lead-drop-note") / 100.0 * bus_v
     length_m, now = lead.length_mm / 1000.0, loop_ohm(lead.length_mm / 1000.0, lead.awg)
     left_v, gauge = drop_v, 0
     for gauge in (awg for awg in _HEAVIER if awg < lead.awg):

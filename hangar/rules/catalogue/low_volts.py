@@ -9,6 +9,7 @@ from hangar.parts.choices import Criticality, Drive
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_path, with_receiver
+from hangar.rules.consequences import stops_working
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, rated, read
 from hangar.rules.over_volts import worst_path
@@ -139,6 +140,7 @@ def _brown_out(
         level=level,
         about=about,
         message=message.as_sentence(),
+        consequence=stops_working(case.aircraft, device, far=seen < least),
         detail=text("{drawn}{assumed}", drawn=drawn, assumed=_assumed(case, scenario)),
         figures=(*figures, rated("least volts", least, "V")),
         criticality=Criticality.FLIGHT,

@@ -8,6 +8,7 @@ from hangar.parts.choices import AircraftClass, Criticality, FeedRole, PackJoin
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_pack
+from hangar.rules.consequences import dies_before_landing
 from hangar.rules.current_rating import PathCurrents, overrun
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, worked
@@ -87,6 +88,7 @@ def pack_too_small(case: Case) -> Flags:
                     asked=asked,
                     factor=Amount(factor * wanted, "min", 2),
                 ),
+                consequence=dies_before_landing(endurance.expected, wanted),
                 detail=text(
                     "{endurance:.1f} times the planned time; {factor:g} times is wanted",
                     endurance=endurance.expected / wanted,

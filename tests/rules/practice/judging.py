@@ -42,6 +42,13 @@ class Verdict:
                    for each in self.told)  # fmt: skip
 
     @property
+    def noticed(self) -> bool:
+        """Whether a fault was told at least as a caution."""
+        return any(
+            each.rule in self.setup.faults and each.level.rank <= Level.CAUTION.rank for each in self.told
+        )
+
+    @property
     def warned(self) -> tuple[Finding, ...]:
         """Warnings about something else than the fault."""
         return tuple(each for each in self.told if each.level is Level.WARNING
@@ -93,6 +100,7 @@ class Tally:
     cautioned: int = 0
     bad: int = 0
     missed: list[str] = field(default_factory=list)
+    unnoticed: list[str] = field(default_factory=list)
 
     def add(self, verdict: Verdict) -> None:
         """Count one more."""
@@ -104,6 +112,8 @@ class Tally:
             self.bad += 1
             if not verdict.found:
                 self.missed.append(verdict.setup.name)
+            if not verdict.noticed:
+                self.unnoticed.append(verdict.setup.name)
 
 
 def tally(verdicts: Iterable[Verdict]) -> Tally:
