@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from hangar.answers.packs import PackCase, held_c
+from hangar.answers.packs import PackCase, learned_of
 from hangar.base.errors import HangarError
 from hangar.base.text import NOTHING, Amount, Text, fixed, joined, plural, text
 
 if TYPE_CHECKING:
     from hangar.physics.pack_health import Trend
+    from hangar.physics.tracking import Track
 
-FIRST_TESTS = 3
 _FAR_DAYS = 20 * 365
 
 
@@ -21,7 +23,9 @@ _FAR_DAYS = 20 * 365
 class TrendCase:
     """Dated readings with their limit and, from four readings on, a line through them.
 
-    ``limit`` is None where there is nothing to hold the readings against.
+    ``limit`` is None where there is nothing to hold the readings against; ``band`` is what the readings say
+    together today, low, expected and high; ``growing`` their line where growth is not straight; ``aside``
+    the readings that were set aside.
     """
 
     title: Text
@@ -31,9 +35,15 @@ class TrendCase:
     limit_words: Text = NOTHING
     line: Trend | None = None
     meets_on: date | None = None
+    soonest_on: date | None = None
+    band: tuple[float, float, float] | None = None
+    growing: Callable[[date], float] | None = None
+    aside: tuple[tuple[date, float], ...] = ()
 
     def line_at(self, day: date) -> float | None:
         """Value of the line on a day."""
+        if self.growing is not None:
+            return self.growing(day)
         return None if self.line is None else self.line.at(float(day.toordinal()))
 
     def summary(self) -> Text:
@@ -51,10 +61,21 @@ class TrendCase:
         limit = NOTHING
         if self.limit is not None:
             limit = text("{limit:^}: {value}.", limit=self.limit_words, value=Amount(self.limit, self.unit))
-        return joined(read, limit, self._ahead())
+        together = NOTHING
+        if self.band is not None:
+            low, expected, high = self.band
+            together = text(
+                "All readings together say {expected}, nine times of ten between {low} and {high}.",
+                expected=Amount(expected, self.unit),
+                low=Amount(low, self.unit),
+                high=Amount(high, self.unit),
+            )
+        return joined(read, together, limit, self._ahead())
 
     def _ahead(self) -> Text:
-        if self.line is None:
+        if self.growing is not None and self.meets_on is None:
+            return text("It is not sure that it grows: no day can be told on which it meets the limit.")
+        if self.line is None and self.growing is None:
             return text("A line through the readings needs four of them.")
         if self.limit is None:
             return NOTHING
@@ -62,34 +83,51 @@ class TrendCase:
             return text("Going on like this it does not meet the limit.")
         if self.meets_on <= self.readings[-1][0]:
             return text("The limit is passed.")
+        if self.soonest_on is not None:
+            return text(
+                "Going on like this it meets the limit not before {soonest}, likely about {day}.",
+                soonest=self.soonest_on,
+                day=self.meets_on,
+            )
         return text("Going on like this it meets the limit about {day}.", day=self.meets_on)
 
 
-def resistance_trend(case: PackCase) -> TrendCase:
-    """Resistance of one cell by the load tests, each brought to 25 C.
+def resistance_trend(case: PackCase, today: date) -> TrendCase:
+    """Resistance of one cell by every reading at 25 °C, with the band of what they say together.
 
-    Taken from rest, which reads high: it is held against its own first three tests, never against a
-    figure measured in another way.
+    It is held against twice that of a new cell. The day on which it meets that comes from its growth; nothing
+    is said while it is not sure that it grows at all.
     """
     from hangar.physics.pack_health import RESISTANCE_RETIRE
-    from hangar.physics.pack_resistance import at_25_c_ohm, resistance_from_two_loads
 
-    readings = []
-    for test in case.load_tests:
-        try:
-            found = resistance_from_two_loads(
-                (test.rest_v, 0.0), (test.loaded_v, test.load_a), cells=case.pack_type.series
-            )
-        except HangarError:
-            continue
-        ohm = at_25_c_ohm(found.cell_ohm, case.pack_type.chemistry, held_c(test.ambient_c))
-        readings.append((test.tested_at.date(), 1000.0 * ohm))
-    limit = None
-    if len(readings) >= FIRST_TESTS:
-        limit = RESISTANCE_RETIRE * sum(value for _, value in readings[:FIRST_TESTS]) / FIRST_TESTS
-    words = text("retire at {share} % of the first three", share=f"{100 * RESISTANCE_RETIRE:.0f}")
-    title = text("Resistance of a cell by load tests")
-    return _with_line(TrendCase(title, "mohm", tuple(readings), limit, words), rising_is_worse=True)
+    learned = learned_of(case, today)
+    readings = tuple((one.read_on, one.cell_mohm) for one in learned.readings if not one.is_aside)
+    aside = tuple((one.read_on, one.cell_mohm) for one in learned.readings if one.is_aside)
+    limit = RESISTANCE_RETIRE * learned.new_mohm.expected
+    words = text("retire at {share} % of a new one", share=f"{100 * RESISTANCE_RETIRE:.0f}")
+    bare = TrendCase(text("Resistance of a cell"), "mohm", readings, limit, words, aside=aside)
+    found = learned.track
+    if found is None:
+        return bare
+    low, high = (1000.0 * ohm for ohm in found.band_at(learned.today_y))
+    bare = replace(bare, band=(low, learned.cell_mohm.expected, high), growing=_growing(found))
+    crossing = found.crossing(limit / 1000.0)
+    if found.state.cell_ohm >= limit / 1000.0:
+        return replace(bare, meets_on=readings[-1][0])
+    if crossing is None or crossing[1] - found.state.year > _FAR_DAYS / 365.25:
+        return bare
+    soonest, likely, _ = (None if one is None else date.fromordinal(round(one * 365.25)) for one in crossing)
+    return replace(bare, meets_on=likely, soonest_on=soonest)
+
+
+def _growing(found: Track) -> Callable[[date], float]:
+    """What the readings say of each day, in milliohms: growth carried on from the last one."""
+    state = found.state
+
+    def value(day: date) -> float:
+        return 1000.0 * math.exp(state.mean[0] + state.mean[1] * (day.toordinal() / 365.25 - state.year))
+
+    return value
 
 
 def capacity_trend(case: PackCase) -> TrendCase:

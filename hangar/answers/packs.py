@@ -9,7 +9,6 @@ from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from hangar.answers.reading import Records
-from hangar.base.errors import HangarError
 from hangar.base.figure import Basis
 from hangar.parts import (
     CapacityTest,
@@ -20,12 +19,15 @@ from hangar.parts import (
     Pack,
     PackFit,
     PackType,
+    SetAside,
+    Tester,
 )
 
 if TYPE_CHECKING:
-    from hangar.physics.pack_health import ChargeVerdict, HealthVerdict
+    from hangar.physics.pack_health import HealthVerdict
+    from hangar.physics.pack_verdict import PackVerdict
+    from hangar.survey.learned import PackLearned
 
-COLDEST_C, WARMEST_C, USUAL_C = -10.0, 45.0, 25.0
 _DAYS_A_YEAR = 365.25
 
 
@@ -40,6 +42,8 @@ class PackCase:
     capacity_tests: tuple[CapacityTest, ...] = ()
     cells: tuple[CellReading, ...] = ()
     charges: tuple[Charge, ...] = ()
+    testers: tuple[Tester, ...] = ()
+    set_aside: tuple[SetAside, ...] = ()
 
     @property
     def tag(self) -> str:
@@ -57,6 +61,8 @@ class PackCase:
             capacity_tests=self.capacity_tests,
             cells=self.cells,
             charges=self.charges,
+            testers=self.testers,
+            set_aside=self.set_aside,
         )
 
     @property
@@ -68,8 +74,8 @@ class PackCase:
 
     @property
     def newest_test(self) -> LoadTest | None:
-        """The load test made last."""
-        return max(self.load_tests, key=lambda test: test.tested_at, default=None)
+        """The load test made last that was not set aside."""
+        return self.fed.newest_test
 
 
 def pack_cases(fleet: Records) -> tuple[PackCase, ...]:
@@ -80,6 +86,7 @@ def pack_cases(fleet: Records) -> tuple[PackCase, ...]:
     capacity = _by_pack(sorted(fleet.records(CapacityTest), key=lambda one: one.tested_on))
     cells = _by_pack(sorted(fleet.records(CellReading), key=lambda one: (one.read_on, one.cell)))
     charges = _by_pack(sorted(fleet.records(Charge), key=lambda one: one.charged_at))
+    testers, aside = tuple(fleet.records(Tester)), tuple(fleet.records(SetAside))
     found = [
         PackCase(
             pack,
@@ -89,6 +96,8 @@ def pack_cases(fleet: Records) -> tuple[PackCase, ...]:
             tuple(capacity[pack.tag]),
             tuple(cells[pack.tag]),
             tuple(charges[pack.tag]),
+            testers,
+            tuple(one for one in aside if one.record.partition("|")[0] == pack.tag),
         )
         for pack in fleet.records(Pack)
         if pack.pack_type in types
@@ -103,61 +112,50 @@ def _by_pack(records: Iterable[Any]) -> dict[str, list[Any]]:
     return found
 
 
-def held_c(ambient_c: float | None) -> float:
-    """The temperature of a test within the range that the resistance law covers; 25 C if not noted."""
-    return USUAL_C if ambient_c is None else min(max(ambient_c, COLDEST_C), WARMEST_C)
-
-
-def new_cell_ohm(case: PackCase, today: date) -> float:
-    """Resistance of one string cell of this type when new, the maker's or typical, parallel cells joined."""
+def learned_of(case: PackCase, today: date) -> PackLearned:
+    """What every reading of the pack says of its resistance."""
     from hangar.survey.defaults import class_defaults
-    from hangar.survey.packs import pack_figures
+    from hangar.survey.learned import pack_learned
 
-    new = pack_figures(case.fed, today, class_defaults()).new_mohm.expected
-    return new / 1000.0 / case.pack_type.parallel
+    return pack_learned(case.fed, today, class_defaults())
 
 
-def charge_of(case: PackCase, test: LoadTest, today: date) -> ChargeVerdict | None:
-    """Whether the pack was charged when it was tested; None where the reading cannot be judged."""
-    from hangar.physics.pack_health import charge_verdict
+def verdict_of(case: PackCase, test: LoadTest, today: date) -> PackVerdict | None:
+    """Charged and healthy by one test; None where it cannot be judged."""
+    from hangar.survey.defaults import class_defaults
+    from hangar.survey.learned import load_test_verdict
 
-    try:
-        return charge_verdict(
-            case.pack_type.chemistry,
-            case.pack_type.series,
-            test.loaded_v,
-            test.load_a,
-            new_cell_ohm(case, today),
-            temperature_c=held_c(test.ambient_c),
-        )
-    except HangarError:
-        return None
+    return load_test_verdict(case.fed, test, today, class_defaults())
 
 
 def health_of(case: PackCase, today: date) -> HealthVerdict:
     """Whether the pack is healthy by what was measured of it; what was never measured adds no sign."""
-    from hangar.physics.pack_health import HealthRecord, health_verdict
+    from hangar.physics.pack_health import HealthRecord, HealthSign, HealthVerdict, Light, health_verdict
+    from hangar.physics.pack_verdict import Healthy
     from hangar.survey.defaults import class_defaults
     from hangar.survey.packs import pack_figures
 
     pack, kind = case.pack, case.pack_type
-    figures = pack_figures(case.fed, today, class_defaults())
-    measured = figures.cell_mohm if figures.cell_mohm.basis is Basis.MEASURED else None
-    known = measured is not None and kind.cell_mohm is not None
-    holds = figures.capacity_mah if figures.capacity_mah.basis is Basis.MEASURED else None
-    return health_verdict(
+    holds = pack_figures(case.fed, today, class_defaults()).capacity_mah
+    is_held = holds.basis is Basis.MEASURED
+    found = health_verdict(
         kind.chemistry,
         HealthRecord(
-            resistance_ohm=measured.expected / 1000.0 if known and measured else None,
-            baseline_ohm=(kind.cell_mohm or 0.0) / 1000.0 if known else None,
-            capacity_ah=holds.expected / 1000.0 if holds else None,
-            rated_ah=kind.capacity_mah / 1000.0 if holds else None,
+            capacity_ah=holds.expected / 1000.0 if is_held else None,
+            rated_ah=kind.capacity_mah / 1000.0 if is_held else None,
             resting_spread_v=cell_spread_v(case, loaded=False),
             loaded_spread_v=cell_spread_v(case, loaded=True),
             age_years=(today - pack.bought_on).days / _DAYS_A_YEAR if pack.bought_on else None,
             is_damaged=_damaged(pack),
         ),
     )
+    learned = learned_of(case, today)
+    state = learned.worse
+    if state is None or learned.healthy is None:
+        return found
+    light = {Healthy.RETIRE: Light.RED, Healthy.YES: Light.GREEN}.get(learned.healthy, Light.AMBER)
+    sign = HealthSign("resistance over baseline", state.times_new[1], light)
+    return HealthVerdict(max(found.light, light), (sign, *found.signs))
 
 
 def _damaged(pack: Pack) -> bool | None:

@@ -320,22 +320,13 @@ def _pack_age(surveyed: Survey) -> Iterator[Knob]:
     cells = surveyed.supply.pack_cell_mohm
     if not cells:
         return
-    day = surveyed.conditions.today
 
     def change(aircraft: Aircraft, times: float) -> Aircraft:
         def one(path: PowerPath) -> PowerPath:
             packs = tuple(
                 fed
                 if fed.pack.tag not in cells
-                else replace(
-                    fed,
-                    pack=replace(
-                        fed.pack,
-                        cell_mohm=cells[fed.pack.tag].expected * times,
-                        cell_mohm_on=day,
-                        cell_mohm_temp_c=25.0,
-                    ),
-                )
+                else replace(fed, assumed_cell_mohm=cells[fed.pack.tag].expected * times)
                 for fed in path.packs
             )
             return replace(path, packs=packs)

@@ -94,7 +94,8 @@ class FedPack:
     """A pack in a power path with its tests, oldest first.
 
     ``flights_today`` holds the flights of the day that name this pack, of any aircraft; ``testers`` what it
-    was tested with, ``set_aside`` the readings that count no more.
+    was tested with, ``set_aside`` the readings that count no more. ``assumed_cell_mohm`` is the resistance
+    that somebody tries out instead of what is known.
     """
 
     pack: Pack
@@ -108,6 +109,7 @@ class FedPack:
     flights_today: tuple[Flight, ...] = ()
     testers: tuple[Tester, ...] = ()
     set_aside: tuple[SetAside, ...] = ()
+    assumed_cell_mohm: float | None = None
 
     @property
     def counted_tests(self) -> tuple[LoadTest, ...]:

@@ -108,6 +108,8 @@ class Thresholds:
         for setting in settings:
             if setting.name.startswith(SETTING_PREFIX):
                 key = setting.name.removeprefix(SETTING_PREFIX)
+                if key.partition(".")[0] in NO_LONGER:
+                    continue
                 _check_name(key)
                 own[key] = _number(key, setting.value)
         return cls(own)
@@ -131,6 +133,10 @@ class Thresholds:
     def is_changed(self, name: str, aircraft_class: AircraftClass) -> bool:
         """Whether the keeper set a value other than the shipped one."""
         return self.value(name, aircraft_class) != shipped_thresholds()[name].shipped(aircraft_class)
+
+
+NO_LONGER = frozenset({"load-test-drop", "tester-plugs"})
+"""Limits that earlier versions had: a fleet that set one opens as before, and it does nothing."""
 
 
 def setting_name(name: str, aircraft_class: AircraftClass | None = None) -> str:

@@ -19,19 +19,23 @@ from hangar.base.errors import BadInput
 from hangar.physics.checks import finite
 from hangar.physics.estimating import Z90, normal_share
 from hangar.physics.pack import CELLS
-from hangar.physics.pack_health import RESISTANCE_AMBER, RESISTANCE_RETIRE
+from hangar.physics.pack_health import RESISTANCE_AMBER, RESISTANCE_RETIRE, Light
 from hangar.physics.pack_resistance import temperature_factor
 
 SURE = 0.9
 """From here on a verdict speaks; between it and its opposite the test cannot tell."""
+SURE_ENOUGH_TO_RETIRE = 0.75
+"""A worn pack is retired from here on: it is no fit one either way."""
 METER_V = 0.006
 """Standard uncertainty of one reading of a tester."""
-LEAD_OHM, LEAD_SD_OHM, MEASURED_LEAD_SD_OHM = 0.012, 0.004, 0.001
-"""Tester's lead and plugs until they are measured; common practice, no source."""
+LEAD_OHM, LEAD_SD_OHM, MEASURED_LEAD_SD_OHM = 0.012, 0.008, 0.001
+"""Tester's lead and plugs until they are measured: some read at the pack's own plug, some through 20 mohm;
+common practice, no source."""
 _GAIN = 0.003
 _CELL_SD_V = 0.07
 _UNTIMED_SHARE = 0.3
 _LOST_UNDER_LOAD = 0.5
+_FIELD_TEST_A = 1.0
 _TURNS = 8
 _ZERO_K = 273.15
 
@@ -116,6 +120,7 @@ class PackVerdict:
         worn_share, retire_share: how sure it is that it is worn, and to be retired.
         off: how far the test is from what the pack was expected to show, in standard deviations.
         two_loads: whether a second load tells the two apart.
+        low_v, charged_from_v: inner volts below which it is charged first, and from which it is charged.
     """
 
     charged: Charged
@@ -129,6 +134,15 @@ class PackVerdict:
     retire_share: float
     off: float
     two_loads: bool
+    low_v: float
+    charged_from_v: float
+
+    @property
+    def light(self) -> Light:
+        """Whether the pack may fly on this charge; red where it is more likely to be empty than not."""
+        if self.charged is Charged.YES:
+            return Light.GREEN
+        return Light.RED if self.charged is Charged.NO or self.part_share < 0.5 else Light.AMBER
 
     @property
     def is_empty_or_worn(self) -> bool:
@@ -180,15 +194,73 @@ def rest_surface_v(
     return _LOST_UNDER_LOAD * left, _LOST_UNDER_LOAD * left
 
 
-def lines_v(chemistry: Chemistry, cells: int) -> tuple[float, float, float]:
+def healthy_by(worn_share: float, retire_share: float) -> Healthy:
+    """The answer from how sure it is that a pack is worn, and that it is to be retired.
+
+    Raises:
+        BadInput: no finite number.
+
+    Source: common practice, no source.
+
+    >>> healthy_by(0.95, 0.30).name, healthy_by(0.5, 0.1).name
+    ('WORN', 'CANT_TELL')
+    """
+    finite(worn_share=worn_share, retire_share=retire_share)
+    if retire_share >= SURE_ENOUGH_TO_RETIRE:
+        return Healthy.RETIRE
+    if worn_share >= SURE:
+        return Healthy.WORN
+    return Healthy.YES if worn_share <= 1.0 - SURE else Healthy.CANT_TELL
+
+
+def lines_v(chemistry: Chemistry, cells: int, new_ohm: float) -> tuple[float, float, float]:
     """Inner volts of a pack: charge first below, charged from, ready for every flight from.
 
-    >>> [round(one, 3) for one in lines_v(Chemistry.NIMH, 5)]
-    [6.1, 6.375, 6.65]
+    The first is the line below which a cell must be charged, or where it is higher what a new pack must have
+    inside to show the field minimum under 1 A.
+
+    Args:
+        chemistry: kind of cell.
+        cells: cells in series.
+        new_ohm: resistance of the whole pack when new, at 25 C.
+
+    Raises:
+        BadInput: a resistance that is not finite.
+
+    Source: common practice, no source; set on trade anchors (five nickel cells good from 6.5 V at 1 A).
+
+    >>> [round(one, 3) for one in lines_v(Chemistry.NIMH, 5, 0.150)]
+    [6.25, 6.375, 6.65]
     """
+    finite(new_ohm=new_ohm)
     volts = CELLS[chemistry]
     low, ready = cells * volts.recharge_emf_v, cells * volts.ready_emf_v
-    return low, 0.5 * (low + ready), ready
+    charged = 0.5 * (low + ready)
+    return min(charged, max(low, cells * volts.field_minimum_v + _FIELD_TEST_A * new_ohm)), charged, ready
+
+
+def least_loaded_v(
+    chemistry: Chemistry,
+    cells: int,
+    current_a: float,
+    pack_ohm: float,
+    new_ohm: float,
+    *,
+    temperature_c: float = 25.0,
+    lead_ohm: float = LEAD_OHM,
+) -> float:
+    """Volts under a load below which a pack is to be charged first.
+
+    Raises:
+        BadInput: a value that is not finite.
+        OutOfValidity: a temperature outside -10 to 45 C.
+
+    >>> round(least_loaded_v(Chemistry.NIMH, 5, 1.0, 0.150, 0.150), 2)
+    6.09
+    """
+    finite(current_a=current_a, pack_ohm=pack_ohm, lead_ohm=lead_ohm)
+    low, _, _ = lines_v(chemistry, cells, new_ohm)
+    return low - current_a * (pack_ohm * temperature_factor(chemistry, temperature_c) + lead_ohm)
 
 
 def pack_verdict(test: PackTest) -> PackVerdict:
@@ -215,7 +287,7 @@ def pack_verdict(test: PackTest) -> PackVerdict:
     if abs(off) > 1.9:
         fit.ln_sd = math.hypot(fit.ln_sd, 0.7)
     inner_v, ln_ohm, inner_sd, ln_sd = fit.solved()
-    low, charged_from, _ = lines_v(test.chemistry, test.cells)
+    low, charged_from, _ = lines_v(test.chemistry, test.cells, test.new_ohm)
     charged_share = normal_share((inner_v - charged_from) / inner_sd)
     part_share = normal_share((inner_v - low) / inner_sd)
     own_sd = math.hypot(ln_sd, _ln_sd_by_warmth(test))
@@ -226,7 +298,7 @@ def pack_verdict(test: PackTest) -> PackVerdict:
     ohm = math.exp(ln_ohm)
     return PackVerdict(
         _charged(charged_share, part_share),
-        _healthy(worn, retire),
+        healthy_by(worn, retire),
         inner_v,
         inner_sd,
         (ohm * math.exp(-Z90 * own_sd), ohm, ohm * math.exp(Z90 * own_sd)),
@@ -236,6 +308,8 @@ def pack_verdict(test: PackTest) -> PackVerdict:
         retire,
         off,
         _apart(test.loads),
+        low,
+        charged_from,
     )
 
 
@@ -282,17 +356,7 @@ def _charged(charged: float, part: float) -> Charged:
         return Charged.YES
     if part <= 1.0 - SURE:
         return Charged.NO
-    if charged <= 1.0 - SURE:
-        return Charged.PART if part >= 0.5 else Charged.NO
-    return Charged.CANT_TELL
-
-
-def _healthy(worn: float, retire: float) -> Healthy:
-    if retire >= SURE:
-        return Healthy.RETIRE
-    if worn >= SURE:
-        return Healthy.WORN
-    return Healthy.YES if worn <= 1.0 - SURE else Healthy.CANT_TELL
+    return Charged.PART if part >= SURE else Charged.CANT_TELL
 
 
 def _ln_sd_by_warmth(test: PackTest) -> float:
@@ -307,7 +371,7 @@ class _Fit:
     """Inner volts and resistance that fit the readings and what was expected best (Gauss-Newton)."""
 
     def __init__(self, test: PackTest, warmth: float, left_v: float, left_sd: float) -> None:
-        low, _, _ = lines_v(test.chemistry, test.cells)
+        low = test.cells * CELLS[test.chemistry].recharge_emf_v
         self.inner = (0.5 * (test.cells * CELLS[test.chemistry].rested_full_v + low), _CELL_SD_V * test.cells)
         self.ln_ohm = math.log(test.pack_ohm)
         self.ln_sd = math.hypot(test.pack_ln_sd, _ln_sd_by_warmth(test))

@@ -46,10 +46,10 @@ class OhmReading:
 
     Attributes:
         year: when, in years of any calendar.
-        ohm: of the whole pack, table values of tester lead and surface volts taken off.
+        ohm: the fall of the volts over the step of the current, as read.
         ln_sd: own error, standard deviation of its logarithm.
         cell_c: temperature of the cells.
-        through_tester: whether the tester's lead is in it.
+        lead_ohm: table value of the tester's lead that is in it; 0 where none is.
         surface_ohm: table value of the surface volts over the current, where it was taken from rest.
     """
 
@@ -57,7 +57,7 @@ class OhmReading:
     ohm: float
     ln_sd: float
     cell_c: float = 25.0
-    through_tester: bool = False
+    lead_ohm: float = 0.0
     surface_ohm: float = 0.0
 
 
@@ -188,12 +188,16 @@ class Track:
         return low, high
 
     def worse_at(self, year: float) -> State:
-        """The state a warning goes by: the higher one while a reading waits."""
-        now = self.at(year)
-        if self.other is None:
-            return now
-        other = _carried(self.other, year)
-        return other if other.mean[0] > now.mean[0] else now
+        """The state a warning goes by: the highest that is possible while readings contradict each other.
+
+        That is so while a reading waits, and while the last one alone speaks for a better pack than before.
+        """
+        possible = [self.at(year)]
+        if self.other is not None:
+            possible.append(_carried(self.other, year))
+        if len(self.judged) > 1 and self.judged[-1].z < -CHANGED_EACH and self.judged[-1].told is Told.TAKEN:
+            possible.append(_carried(self.judged[-2].after, year))
+        return max(possible, key=lambda one: one.mean[_OHM])
 
     def crossing(self, limit_ohm: float) -> tuple[float, float, float | None] | None:
         """When it will reach a limit: years not before, likely, and not after.
@@ -218,53 +222,87 @@ def track(prior: TrackPrior, readings: Iterable[OhmReading]) -> Track:
 
     State: logarithm of a cell's ohms at 25 C, its growth in a year, what is left of the tester's lead,
     surface volts less the table's, error of B.  A reading more than three deviations off is kept waiting
-    and moves nothing; two in a row that agree against the record start it again.
+    and moves nothing; two in a row that agree against the record start it again. The first reading of all
+    begins the record, however far it lies from what was expected of parts of its kind.
 
     Raises:
         BadInput: a resistance or error that is not above 0.
 
     >>> prior = TrackPrior(0.0, 0.025, 0.35, 0.17, 0.14, 5.0, 2000.0, 600.0)
-    >>> one = track(prior, [OhmReading(1.0, 0.200, 0.05, through_tester=True)])
+    >>> one = track(prior, [OhmReading(1.0, 0.212, 0.05, lead_ohm=0.012)])
     >>> round(1000 * one.state.cell_ohm, 1), one.judged[0].told.name
-    (39.8, 'TAKEN')
+    (39.7, 'TAKEN')
     """
     ordered = sorted(readings, key=lambda one: (one.year, one.ohm, one.ln_sd, one.cell_c))
     if not (prior.cell_ohm > 0.0 and prior.cells > 0.0):
         raise BadInput("a prior of {ohm:g} ohm a cell was found; more than 0 is allowed", ohm=prior.cell_ohm)
-    state = _begin(prior)
-    judged: list[Judged] = []
-    waiting: int | None = None
-    other: State | None = None
+    joining = _Joining(prior)
     for reading in ordered:
         if not (reading.ohm > 0.0 and reading.ln_sd > 0.0):
             raise BadInput("a reading of {ohm:g} ohm was found; more than 0 is allowed", ohm=reading.ohm)
-        state = _carried(state, reading.year)
-        z, expected = _gap(prior, state, reading)
-        last = judged[-1] if judged else None
-        if last is not None and _agree(last.z, z) and last.told is not Told.CHANGED:
-            state = _loosened(state)
+        joining.join(reading)
+    return Track(prior, tuple(joining.judged), joining.state, joining.other)
+
+
+class _Joining:
+    """The readings taken in one after the other."""
+
+    def __init__(self, prior: TrackPrior) -> None:
+        self.prior = prior
+        self.state = _begin(prior)
+        self.judged: list[Judged] = []
+        self.other: State | None = None
+        self._waiting: int | None = None
+
+    def join(self, reading: OhmReading) -> None:
+        """Take one reading, keep it waiting, or start the record again."""
+        self.state = _carried(self.state, reading.year)
+        z, expected = _gap(self.prior, self.state, reading)
+        last = self.judged[-1] if self.judged else None
+        if last is None and abs(z) > CHANGED_EACH:
+            # Nothing but a maker's or usual figure speaks against the first reading: it begins the record.
+            self.state = _loosened(self.state, max(CHANGED_LN, abs(math.log(reading.ohm / expected))))
+            self._take(reading, z, expected, Told.TAKEN)
+            return
+        if last is not None and last.told is not Told.CHANGED and _agree(last.z, z):
+            self.state = _loosened(self.state)
             if last.told is Told.WAITING:
-                state = _joined(prior, state, last.reading)
-            before, state = state, _joined(prior, state, reading)
-            told, waiting, other = Told.CHANGED, None, None
+                self.state = _joined(self.prior, self.state, last.reading)
+                self.judged[-1] = replace(last, told=Told.CHANGED, after=self.state)
+            self._take(reading, z, expected, Told.CHANGED)
+            self._waiting = self.other = None
         elif abs(z) > DOES_NOT_FIT:
-            other = _joined(prior, _loosened(state), reading)
-            if waiting is not None:
-                judged[waiting] = replace(judged[waiting], told=Told.LEFT_OUT)
-            before, told, waiting = state, Told.WAITING, len(judged)
+            self._wait(reading, z, expected)
         else:
-            if other is not None and waiting is not None:
-                against, _ = _gap(prior, _carried(other, reading.year), reading)
-                if abs(z) <= abs(against):
-                    judged[waiting] = replace(judged[waiting], told=Told.LEFT_OUT)
-                    waiting, other = None, None
-                else:
-                    other = _joined(prior, _carried(other, reading.year), reading)
-            before, state = state, _joined(prior, state, reading)
-            told = Told.TAKEN
-        weight = 1.0 - state.cov[0][0] / before.cov[0][0] if told is not Told.WAITING else 0.0
-        judged.append(Judged(reading, expected, z, max(0.0, weight), told, state))
-    return Track(prior, tuple(judged), state, other)
+            self._settle(reading, z)
+            self._take(reading, z, expected, Told.TAKEN)
+
+    def _take(self, reading: OhmReading, z: float, expected_ohm: float, told: Told) -> None:
+        before, self.state = self.state, _joined(self.prior, self.state, reading)
+        weight = max(0.0, 1.0 - self.state.cov[_OHM][_OHM] / before.cov[_OHM][_OHM])
+        self.judged.append(Judged(reading, expected_ohm, z, weight, told, self.state))
+
+    def _wait(self, reading: OhmReading, z: float, expected_ohm: float) -> None:
+        self.other = _joined(self.prior, _loosened(self.state), reading)
+        self._leave_out()
+        self._waiting = len(self.judged)
+        self.judged.append(Judged(reading, expected_ohm, z, 0.0, Told.WAITING, self.state))
+
+    def _settle(self, reading: OhmReading, z: float) -> None:
+        """What a reading that fits the record says of the one that waits."""
+        if self.other is None:
+            return
+        other = _carried(self.other, reading.year)
+        if abs(z) <= abs(_gap(self.prior, other, reading)[0]):
+            self._leave_out()
+            self.other = None
+        else:
+            self.other = _joined(self.prior, other, reading)
+
+    def _leave_out(self) -> None:
+        if self._waiting is not None:
+            self.judged[self._waiting] = replace(self.judged[self._waiting], told=Told.LEFT_OUT)
+            self._waiting = None
 
 
 def _agree(last: float, now: float) -> bool:
@@ -306,9 +344,9 @@ def _carried(state: State, year: float) -> State:
     return State(year, (mean[0] + mean[1] * years, *mean[1:]), tuple(map(tuple, cov)))
 
 
-def _loosened(state: State) -> State:
+def _loosened(state: State, ln_sd: float = CHANGED_LN) -> State:
     """The state when the part may have changed: its resistance is open again."""
-    first = (state.cov[0][0] + CHANGED_LN**2, *state.cov[0][1:])
+    first = (state.cov[0][0] + ln_sd**2, *state.cov[0][1:])
     return State(state.year, state.mean, (first, *state.cov[1:]))
 
 
@@ -316,8 +354,9 @@ def _expected(prior: TrackPrior, mean: Sequence[float], reading: OhmReading) -> 
     """Logarithm of what a reading should show, and its slope by each member of the state."""
     warmth = 1000.0 * (1.0 / (reading.cell_c + _KELVIN) - 1.0 / _REFERENCE_K)
     ohm = prior.cells * math.exp(mean[0] + (prior.kelvin / 1000.0 + mean[4]) * warmth)
-    lead = 1.0 if reading.through_tester else 0.0
-    total = max(ohm + lead * mean[2] + reading.surface_ohm * mean[3], _LEAST_SHARE * ohm)
+    lead = 1.0 if reading.lead_ohm > 0.0 else 0.0
+    beside = reading.lead_ohm + lead * mean[_LEAD] + reading.surface_ohm * (1.0 + mean[_SURFACE])
+    total = max(ohm + beside, _LEAST_SHARE * ohm)
     slope = (ohm / total, 0.0, lead / total, reading.surface_ohm / total, ohm * warmth / total, 0.0)
     return math.log(total), slope
 
@@ -329,10 +368,16 @@ def _spread(cov: Matrix, slope: Vector, own_sd: float) -> tuple[list[float], flo
 
 
 def _gap(prior: TrackPrior, state: State, reading: OhmReading) -> tuple[float, float]:
-    """How far off a reading is in standard deviations, and what was expected, in ohms."""
+    """How far off a reading is in standard deviations, and what was expected, in ohms.
+
+    Below what is expected the errors of a load test add up rather than multiply: a lead that is not in it.
+    """
     level, slope = _expected(prior, state.mean, reading)
     _, variance = _spread(state.cov, slope, reading.ln_sd)
-    return (math.log(reading.ohm) - level) / math.sqrt(variance), math.exp(level)
+    expected = math.exp(level)
+    adds_up = reading.lead_ohm > 0.0 and reading.ohm < expected
+    off = reading.ohm / expected - 1.0 if adds_up else math.log(reading.ohm) - level
+    return off / math.sqrt(variance), expected
 
 
 def _joined(prior: TrackPrior, state: State, reading: OhmReading) -> State:

@@ -12,10 +12,13 @@ from hangar.base.text import Amount, Arg, Text, fixed, text
 from hangar.parts import Aircraft, Airframe, FedPack, Library, PowerPath, Receiver, ServoFit, Stabiliser
 from hangar.parts.choices import AircraftClass, FeedRole, Function, MaxMeans, PowerKind, RotorKind, Swash
 from hangar.parts.thresholds import Thresholds
+from hangar.physics.pack_verdict import PackVerdict
 from hangar.rules.flag import Sameness
 from hangar.rules.supply_volts import PathVolts, path_volts
 from hangar.survey.brown_out import BrownOut, brown_out
+from hangar.survey.defaults import defaults_with
 from hangar.survey.figures import name_of
+from hangar.survey.learned import PackLearned, load_test_verdict, pack_learned
 from hangar.survey.model import Conditions, PositionSurvey, Scenario, ScenarioSurvey, Survey
 
 _DAYS_A_YEAR = 365.25
@@ -176,6 +179,17 @@ class Case:
     def packs(self) -> tuple[FedPack, ...]:
         """Every pack of the aircraft."""
         return tuple(fed for path in self.aircraft.paths for fed in path.packs)
+
+    def learned(self, fed: FedPack) -> PackLearned:
+        """What every reading of a pack says of its resistance."""
+        return pack_learned(fed, self.today, defaults_with(self.conditions.defaults))
+
+    def load_verdict(self, fed: FedPack) -> PackVerdict | None:
+        """Charged and healthy by the newest load test of a pack."""
+        test = fed.newest_test
+        if test is None:
+            return None
+        return load_test_verdict(fed, test, self.today, defaults_with(self.conditions.defaults))
 
     @cached_property
     def radio_packs(self) -> tuple[FedPack, ...]:

@@ -8,6 +8,7 @@ from typing import Any
 from hangar.parts import (
     Aircraft,
     BenchCheck,
+    CapacityTest,
     CellReading,
     Charge,
     Flight,
@@ -129,9 +130,24 @@ def only_pack() -> str:
     return trainer().paths[0].packs[0].pack.tag
 
 
-def load_tested(tag: str, rest_v: float, loaded_v: float, load_a: float = 1.0) -> tuple[LoadTest, ...]:
-    """A load test of the examples' day."""
-    return (LoadTest(pack=tag, tested_at=at_hour(0), load_a=load_a, rest_v=rest_v, loaded_v=loaded_v),)
+def load_tested(
+    tag: str, rest_v: float, loaded_v: float, load_a: float = 1.0, **more: float
+) -> tuple[LoadTest, ...]:
+    """A load test of the examples' day; ``more`` is what else was noted."""
+    values: dict[str, Any] = dict(more)
+    return (
+        LoadTest(
+            pack=tag, tested_at=at_hour(0), load_a=load_a, rest_v=rest_v, loaded_v=loaded_v, **values
+        ),
+    )  # fmt: skip
+
+
+def resistance_read(*readings: tuple[int, float]) -> tuple[CapacityTest, ...]:
+    """Resistance readings of the trainer's pack: days ago and milliohms a cell, at 25 °C."""
+    return tuple(
+        CapacityTest(pack=only_pack(), tested_on=ago(days), cell_mohm=mohm, ambient_c=25.0)
+        for days, mohm in readings
+    )
 
 
 def cell_readings(tag: str, *volts: float) -> tuple[CellReading, ...]:

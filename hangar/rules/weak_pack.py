@@ -14,12 +14,16 @@ _MOTOR_LOSS_V = 0.3
 """Volts at which a servo begins to turn: the offset of the straight torque line, common practice."""
 
 
-def risen_mohm(fed: FedPack) -> float:
+def risen_mohm(case: Case, fed: FedPack) -> float:
     """How much the whole pack's measured resistance exceeds that of a new one; 0 when not known."""
-    new, old = fed.pack_type.cell_mohm, fed.pack.cell_mohm
-    if new is None or old is None:
+    learned = case.learned(fed)
+    if not learned.is_measured:
         return 0.0
-    return max(0.0, old - new) * fed.pack_type.series / fed.pack_type.parallel
+    return (
+        max(0.0, learned.cell_mohm.expected - learned.new_mohm.expected)
+        * fed.pack_type.series
+        / fed.pack_type.parallel
+    )
 
 
 def most_of_it(case: Case, missing_v: float) -> tuple[str, ...]:
@@ -35,7 +39,7 @@ def healthy_gain_v(case: Case) -> float:
         current = case.peak.path_a.get(path.feed.code)
         if current is None or path.regulator is not None:
             return 0.0
-        gains.append(current.expected * sum(risen_mohm(fed) for fed in path.packs) / 1000.0)
+        gains.append(current.expected * sum(risen_mohm(case, fed) for fed in path.packs) / 1000.0)
     return min(gains, default=0.0)
 
 

@@ -99,7 +99,7 @@ def _pack_bands(case: SheetCase, tag: str) -> tuple[Band, ...]:
     for _, fed in case.tested_packs:
         if fed.pack.tag == tag:
             load_a = test_load_a(case.aircraft.airframe.aircraft_class, case.thresholds)
-            return (Band("V", low=load_test_lines(fed.pack_type, load_a).least_v, bare="V"),)
+            return (Band("V", low=load_test_lines(fed, load_a, case.survey.conditions).least_v, bare="V"),)
     return ()
 
 

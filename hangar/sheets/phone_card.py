@@ -238,7 +238,7 @@ def _volts(style: SheetStyle, name: str, head: Arg, bands: Sequence[Band] = ()) 
 def _pack_step(case: SheetCase, style: SheetStyle, path: PowerPath, fed: FedPack) -> dict[str, Any]:
     code, tag = case.aircraft.code, fed.pack.tag
     load_a = test_load_a(case.aircraft.airframe.aircraft_class, case.thresholds)
-    lines = load_test_lines(fed.pack_type, load_a)
+    lines = load_test_lines(fed, load_a, case.survey.conditions)
     load = style.show(load_a, "A") or ""
     ready = (
         None

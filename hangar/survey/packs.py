@@ -8,16 +8,18 @@ from datetime import date
 from hangar.base.figure import Basis, Figure
 from hangar.base.text import Text, fixed, text
 from hangar.base.values import value_class
-from hangar.parts import FedPack, PackType, PowerPath
+from hangar.parts import FedPack, PowerPath
 from hangar.parts.choices import PackJoin
-from hangar.physics.pack import Chemistry, cell, typical_cell_ohm
+from hangar.physics.pack import Chemistry, cell
 from hangar.physics.pack_charge import resting_cell_v
-from hangar.physics.pack_resistance import REFERENCE_C, at_25_c_ohm, at_temperature_ohm
-from hangar.survey.defaults import Defaults
+from hangar.physics.pack_resistance import at_temperature_ohm
+from hangar.survey.defaults import Defaults, defaults_with
 from hangar.survey.figures import Facts, input_of, made
+from hangar.survey.learned import pack_learned
+from hangar.survey.model import Conditions
+from hangar.survey.pack_readings import LEAST_CELL_C, MOST_CELL_C
 
 CELL_TABLE = text("cell volts by chemistry; common practice, no source, the maker's sheet governs")
-LEAST_CELL_C, MOST_CELL_C = -10.0, 45.0
 LEAST_CHARGE = 0.05
 
 
@@ -58,118 +60,48 @@ class PackFigures:
 
 def pack_figures(fed: FedPack, today: date, defaults: Defaults) -> PackFigures:
     """Resistance and capacity of a pack: measured where it was, else from its type and age."""
-    new = _new_cell(fed.pack_type)
-    return PackFigures(fed, _cell_mohm(fed, new, today, defaults), new, _capacity(fed, defaults))
+    learned = pack_learned(fed, today, defaults)
+    return PackFigures(fed, learned.cell_mohm, learned.new_mohm, _capacity(fed, defaults))
 
 
 @value_class
 class LoadTestLines:
-    """Loaded volts that a pack is held against: not below ``least_v``; charged and healthy from ``ready_v``.
+    """Loaded volts that a pack is held against.
 
-    ``ready_v`` rests on a typical resistance where ``is_typical``.
+    Not below ``least_v``; a charged one shows ``ready_v`` to ``full_v``. They rest on a typical resistance
+    where ``is_typical``.
     """
 
     least_v: float
     ready_v: float
+    full_v: float
     is_typical: bool
 
 
-def load_test_lines(kind: PackType, load_a: float, temperature_c: float | None = None) -> LoadTestLines:
-    """What a load test of a pack of this type must show: one answer for rule, sheet and screen.
+def load_test_lines(
+    fed: FedPack, load_a: float, conditions: Conditions, temperature_c: float | None = None
+) -> LoadTestLines:
+    """What a load test of this pack must show: one answer for rule, sheet and screen.
 
     Args:
-        kind: the pack's type; its resistance is that of a new one, the maker's or typical.
+        fed: the pack with what is known of its resistance.
         load_a: current of the test.
-        temperature_c: of the pack; None for 25 C. Outside -10 to 45 C the nearer end is taken.
+        conditions: the day, and the temperature of the packs.
+        temperature_c: of the pack; None for that of the day. Outside -10 to 45 C the nearer end is taken.
     """
-    from hangar.physics.pack_health import least_loaded_v, loaded_lines_v
+    from hangar.physics.pack_verdict import expected_loaded_v, least_loaded_v
 
-    new, chemistry = _new_cell(kind), Chemistry(kind.chemistry.value)
-    ohm = new.expected / 1000.0 / kind.parallel
-    held_c = 25.0 if temperature_c is None else min(max(temperature_c, LEAST_CELL_C), MOST_CELL_C)
-    least_v = least_loaded_v(chemistry, kind.series, load_a, ohm, temperature_c=held_c)
-    ready_v, _ = loaded_lines_v(chemistry, kind.series, load_a, ohm, temperature_c=held_c)
-    return LoadTestLines(least_v, max(least_v, ready_v), new.basis is Basis.TYPICAL)
-
-
-def _new_cell(kind: PackType) -> Figure:
-    facts = Facts()
-    rated = facts.known(kind, "cell_mohm", Basis.RATED)
-    if rated is not None:
-        return facts.figure("resistance of a new cell", rated, "mohm", "maker's figure")
-    ohm = typical_cell_ohm(
-        Chemistry(kind.chemistry), capacity_ah=kind.capacity_mah / kind.parallel / 1000.0
-    ).expected
-    facts.note("chemistry", kind.chemistry, basis=Basis.TYPICAL)
-    facts.known(kind, "capacity_mah", Basis.RATED)
-    return facts.figure(
-        "resistance of a new cell", 1000.0 * ohm, "mohm", "typical of chemistry and size",
-        "common practice and memory, unverified",
-    )  # fmt: skip
-
-
-def _cell_mohm(fed: FedPack, new: Figure, today: date, defaults: Defaults) -> Figure:
-    measured = _measured_cell_mohm(fed)
-    if measured is not None:
-        return measured
-    facts = Facts()
-    facts.use(new)
-    growth = facts.assume(defaults.age_growth)
-    lived = _life_used(fed, today, defaults, facts)
-    return facts.figure(
-        "resistance of one cell",
-        new.expected * (1.0 + growth * lived),
-        "mohm",
-        "resistance new x (1 + growth over its life x share of its life used)",
-    )
-
-
-def _measured_cell_mohm(fed: FedPack) -> Figure | None:
-    """The newest reading, brought to 25 C where its temperature is known."""
-    pack = fed.pack
-    readings: list[tuple[date, float, float | None]] = []
-    if pack.cell_mohm is not None:
-        readings.append((pack.cell_mohm_on or date.min, pack.cell_mohm, pack.cell_mohm_temp_c))
-    readings += [
-        (test.tested_on, test.cell_mohm, test.ambient_c)
-        for test in fed.capacity_tests
-        if test.cell_mohm is not None
-    ]
-    if not readings:
-        return None
-    read_on, mohm, read_c = max(readings, key=lambda reading: reading[0])
-    facts = Facts()
-    facts.note("resistance measured, per cell", mohm, "mohm", Basis.MEASURED)
-    if read_on > date.min:
-        facts.note("measured on", text("{day}", day=read_on), basis=Basis.MEASURED)
-    at_25 = mohm
-    if read_c is not None and LEAST_CELL_C <= read_c <= MOST_CELL_C:
-        facts.note("at temperature", read_c, "C", Basis.MEASURED)
-        at_25 = 1000.0 * at_25_c_ohm(mohm / 1000.0, Chemistry(fed.pack_type.chemistry), read_c)
-    return facts.figure(
-        "resistance of one cell", at_25, "mohm",
-        text("measured, brought to {temperature:g} °C", temperature=REFERENCE_C),
-        "exp(B (1/T - 1/298.15 K)) fitted to simulated cells",
-    )  # fmt: skip
-
-
-def _life_used(fed: FedPack, today: date, defaults: Defaults, facts: Facts) -> float:
-    """Share of its life that a pack has used, by years or by cycles, whichever is more."""
-    kind, pack = fed.pack_type, fed.pack
-    life_y = facts.take(kind, "life_y", defaults.pack_life, kind.chemistry, basis=Basis.RATED)
-    shares = [0.0]
-    if pack.bought_on is not None:
-        age_y = max(0.0, (today - pack.bought_on).days / 365.25)
-        facts.note("age", age_y, "y", Basis.MEASURED)
-        shares.append(age_y / life_y)
-    if pack.cycles is not None and kind.life_cycles:
-        facts.known(pack, "cycles")
-        facts.known(kind, "life_cycles", Basis.RATED)
-        shares.append(pack.cycles / kind.life_cycles)
-    if len(shares) == 1:
-        facts.note("age not known, taken at the end of its life", 1.0, "ratio", Basis.TYPICAL)
-        return 1.0
-    return max(shares)
+    learned = pack_learned(fed, conditions.today, defaults_with(conditions.defaults))
+    kind, chemistry = fed.pack_type, Chemistry(fed.pack_type.chemistry.value)
+    times = kind.series / kind.parallel / 1000.0
+    ohm, new_ohm = times * learned.cell_mohm.expected, times * learned.new_mohm.expected
+    at_c = conditions.pack_c if temperature_c is None else temperature_c
+    held_c = min(max(at_c, LEAST_CELL_C), MOST_CELL_C)
+    ln_sd = 0.25 if learned.track is None else learned.track.at(learned.today_y).ln_sd
+    least_v = least_loaded_v(chemistry, kind.series, load_a, ohm, new_ohm, temperature_c=held_c)
+    ready_v, full_v = expected_loaded_v(chemistry, kind.series, load_a, ohm, ln_sd, temperature_c=held_c)
+    typical = not learned.is_measured and learned.new_mohm.basis is Basis.TYPICAL
+    return LoadTestLines(least_v, max(least_v, ready_v), max(least_v, full_v), typical)
 
 
 def _capacity(fed: FedPack, defaults: Defaults) -> Figure:

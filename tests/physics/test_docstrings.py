@@ -59,8 +59,8 @@ OPEN = {
 # Statistics in the terms of whatever is judged; mostly of logarithms.
 STATISTICS = {
     "edge", "first", "freedom", "ln_ratio", "mean", "minutes_since_charge", "pack_ln_sd", "points",
-    "reading_sd", "scatter", "second", "seen", "shared_sd", "slope", "spread", "start", "times_new",
-    "variance", "weight", "year", "z",
+    "reading_sd", "retire_share", "scatter", "second", "seen", "shared_sd", "slope", "spread", "start",
+    "times_new", "variance", "weight", "worn_share", "year", "z",
 }  # fmt: skip
 # Algebra on vectors that were checked when they were made.
 UNGUARDED = {"scaled", "plus", "read_chart", "between"}

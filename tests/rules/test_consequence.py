@@ -44,7 +44,7 @@ def test_each_finding_carries_it_and_is_headed_by_it(rule: Rule) -> None:
 
 
 def test_what_cannot_be_told_has_none_and_is_headed_by_its_message() -> None:
-    aircraft = with_pack(ex.trainer(), pack={"cell_mohm": None}, pack_type={"cell_mohm": None})
+    aircraft = with_pack(ex.trainer(), pack={"cell_mohm": None, "bought_on": ex.ago(1500)}, load_tests=())
     unknown = [each for each in inspect(aircraft, survey(aircraft, ex.home_day()))
                if each.level is Level.CANT_TELL]  # fmt: skip
     assert unknown

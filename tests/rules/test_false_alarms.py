@@ -18,6 +18,7 @@ COMPANIONS: dict[str, dict[str, str]] = {
     "analog-left-in-refit": {"mixed-types-pair": "half a refit leaves two types on the pair; folded"},
     "bus-volts-unknown": {"data-missing-vital": "a power path without a pack is a vital blank"},
     "lead-long-no-care": {"old-band-receiver": "the rule asks for receivers of the old bands only"},
+    "load-test-drop-abnormal": {"dcir-risen": "while a reading waits, warnings go by its worse side"},
     "pack-below-giant-table": {
         "pack-too-small": "one small pack is measured by three yardsticks; folded",
         "pack-below-one-hour": "one small pack is measured by three yardsticks; folded",

@@ -95,7 +95,7 @@ def test_a_worn_pack_takes_its_age_and_cycles_under_itself() -> None:
 
 
 def test_another_pack_is_not_blamed_for_the_age_of_this_one() -> None:
-    aircraft = with_pack(ex.giant(), "EX21", pack={"cell_mohm": 40.0})
+    aircraft = with_pack(ex.giant(), "EX21", pack={"cell_mohm": 40.0}, load_tests=())
     aircraft = with_pack(aircraft, "EX22", pack={"bought_on": ex.ago(1500)})
     heads = {finding.rule: finding for finding in look(aircraft, HOME)}
     assert "pack-old" not in {below.rule for below in heads["dcir-risen"].with_folded()}

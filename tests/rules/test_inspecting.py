@@ -123,7 +123,7 @@ def test_one_supply_too_high_for_several_parts_is_one_finding() -> None:
 
 
 def test_a_tired_pack_takes_what_it_causes_under_itself() -> None:
-    aircraft = with_pack(ex.trainer(), pack={"cell_mohm": 300.0})
+    aircraft = with_pack(ex.trainer(), pack={"cell_mohm": 300.0}, load_tests=())
     findings = look(aircraft, HOME)
     head = next(
         finding for finding in findings if "dcir-risen" in {each.rule for each in finding.with_folded()}

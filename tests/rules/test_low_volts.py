@@ -81,7 +81,7 @@ def test_a_cold_or_aged_pack_counts_one_level_less() -> None:
     below_when_worse = with_receiver(plain, supply_min_v=min(worse + 0.01, today - reserve - 0.005))
     expected = Level.CAUTION if worse + 0.01 < today - reserve else Level.ADVISORY
     assert level_of(below_when_worse, RECEIVER) is expected
-    weak = soft(60.0)
+    weak = soft(66.0)
     today, worse = receiver_v(weak), min(receiver_v(weak, each) for each in (Scenario.COLD, Scenario.AGED))
     assert worse < today - reserve - 0.02
     assert level_of(with_receiver(weak, supply_min_v=worse + 0.01), RECEIVER) is Level.CAUTION

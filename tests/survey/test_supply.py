@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from hangar.base.figure import Basis
 from hangar.parts import Aircraft, Channel
 from hangar.parts.choices import FeedRole, Function, PackJoin
-from hangar.survey import Conditions, Scenario, ScenarioSurvey, survey
+from hangar.survey import Conditions, Scenario, ScenarioSurvey, Survey, survey
 from tests.all_cases import all_cases
 from tests.survey.fleets import (
     CONDITIONS,
@@ -37,6 +37,14 @@ COOLER = 1 / 293.15 - 1 / 298.15
 """Packs at 20 C against the 25 C of their figures."""
 
 
+def cell_ohm(surveyed: Survey, tag: str) -> float:
+    return surveyed.supply.pack_cell_mohm[tag].expected / 1000.0
+
+
+def tag_of(surveyed: Survey, path: int) -> str:
+    return surveyed.aircraft.paths[path].packs[0].pack.tag
+
+
 def bus_v(case: ScenarioSurvey) -> float:
     assert case.bus_v is not None
     return case.bus_v.expected
@@ -46,7 +54,7 @@ def test_bus_volts_of_one_pack_follow_ohms_law_in_series() -> None:
     surveyed = survey(trainer(), CONDITIONS)
     # Peak: 0.3 of four stall currents of 0.73 A at 4.8 V, the idle of four servos, and the receiver.
     current = 0.3 * 4 * 0.73 + 4 * 0.008 + 0.060
-    cells = 4 * 0.026 * math.exp(2000.0 * COOLER)
+    cells = 4 * cell_ohm(surveyed, "B1") * math.exp(2000.0 * COOLER)
     lead = 2 * (0.250 * AWG_22_OHM_M + 2 * CONTACT_OHM)
     expected = 4 * 1.27 - current * (cells + 0.025 + lead)
     assert bus_v(surveyed.scenarios[Scenario.PEAK]) == pytest.approx(expected, abs=1e-4)
@@ -87,8 +95,8 @@ def test_an_unlike_pack_joined_plainly_is_charged_by_the_other_as_kirchhoff_says
     idle = surveyed.scenarios[Scenario.IDLE]
     outside = 0.006 + 2 * (0.300 * AWG_20_OHM_M + CONTACT_OHM) + 0.010
     lithium_v, nickel_v = 2 * 3.746, 5 * 1.27
-    lithium_ohm = 2 * 0.022 * math.exp(2300.0 * COOLER) + outside
-    nickel_ohm = 5 * 0.020 * math.exp(2000.0 * COOLER) + outside
+    lithium_ohm = 2 * cell_ohm(surveyed, tag_of(surveyed, 0)) * math.exp(2300.0 * COOLER) + outside
+    nickel_ohm = 5 * cell_ohm(surveyed, "B8") * math.exp(2000.0 * COOLER) + outside
     load = 5 * 0.060 + 0.008 + 0.110
     volts = (lithium_v / lithium_ohm + nickel_v / nickel_ohm - load) / (1 / lithium_ohm + 1 / nickel_ohm)
     assert bus_v(idle) == pytest.approx(volts, abs=2e-3)
@@ -216,8 +224,9 @@ def test_packs_side_by_side_halve_the_resistance_and_add_their_charge() -> None:
         aircraft, paths=(replace(path, feed=replace(path.feed, join=PackJoin.PLAIN_Y), packs=(one, two)),)
     )
     single, double = survey(aircraft, CONDITIONS).supply, survey(doubled, CONDITIONS).supply
-    outside = single.path_ohm["RX"].expected - 4 * 0.026
-    assert double.path_ohm["RX"].expected == pytest.approx(outside + 2 * 0.026, rel=1e-9)
+    each = single.pack_cell_mohm["B1"].expected / 1000.0
+    outside = single.path_ohm["RX"].expected - 4 * each
+    assert double.path_ohm["RX"].expected == pytest.approx(outside + 2 * each, rel=1e-9)
     assert single.endurance_min is not None
     assert double.endurance_min is not None
     assert double.endurance_min.expected == pytest.approx(2 * single.endurance_min.expected, rel=1e-6)

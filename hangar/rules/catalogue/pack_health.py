@@ -4,43 +4,42 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hangar.base.figure import Basis, Input
+from hangar.base.figure import Basis, Figure, Input, Working
 from hangar.base.text import NOTHING, Amount, Text, joined, listed, text
 from hangar.parts import CellReading, FedPack
 from hangar.parts.choices import Criticality
-from hangar.physics.pack import Chemistry
-from hangar.physics.pack_resistance import at_25_c_ohm
+from hangar.physics.pack_verdict import SURE_ENOUGH_TO_RETIRE
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, Scalar, allowed, cant_tell, of_part, worked
 from hangar.rules.registry import rule
-from hangar.survey.figures import field_missing
+from hangar.survey.figures import field_missing, input_of
 
 _WORN = ("dcir-risen", "load-test-failed")
 """Findings that say already that a pack is worn out."""
-_COLDEST_C, _WARMEST_C = -10.0, 45.0
+_LIKELY = 0.5
 
 
-def measured_cell_mohm(fed: FedPack) -> float | None:
-    """Resistance of one cell as last measured, brought to 25 C where its temperature is known."""
-    cell, warmth = fed.pack.cell_mohm, fed.pack.cell_mohm_temp_c
-    if cell is None or warmth is None or not _COLDEST_C <= warmth <= _WARMEST_C:
-        return cell
-    return 1000.0 * at_25_c_ohm(cell / 1000.0, Chemistry(fed.pack_type.chemistry.value), warmth)
+def measured_cell_mohm(case: Case, fed: FedPack) -> float | None:
+    """Resistance of one cell at 25 °C by every reading of it; None where it was never read."""
+    learned = case.learned(fed)
+    return learned.cell_mohm.expected if learned.is_measured else None
 
 
 @rule(
     "dcir-risen",
     title="Inner resistance has risen",
     levels=(Level.WARNING, Level.CAUTION),
-    flags=lambda: with_pack(ex.trainer(), pack={"cell_mohm": 20.0}),
+    flags=lambda: with_pack(ex.trainer(), pack={"cell_mohm": 24.0}),
     passes=lambda: with_pack(ex.trainer(), pack={"cell_mohm": 15.0}),
 )
 def dcir_risen(case: Case) -> Flags:
     """
-    Checks: measured resistance of a cell, brought to 25 °C, against that of a new one.
+    Checks: resistance of a cell by every reading of it, load tests included, brought to 25 °C, against that
+        of a new one. A warning when it is three quarters sure that it is past the limit to retire, a caution
+        when it is more likely than not past the limit to look. While a reading waits, the worse side counts.
     Consequence: the bus sags under every hard command, most in the cold.
     Can't tell when: a radio pack past half its life was never measured; a younger one is judged by its load
         test.
@@ -48,53 +47,52 @@ def dcir_risen(case: Case) -> Flags:
     Remedy: Retire the pack from flying.
     """
     for fed in case.packs:
-        cell, new = measured_cell_mohm(fed), fed.pack_type.cell_mohm
-        if cell is None and fed in case.radio_packs and _is_elderly(case, fed):
-            lacks = field_missing(fed.pack, "cell_mohm")
-            yield cant_tell(lacks, about=(fed.pack.tag,), criticality=Criticality.FLIGHT)
-        if cell is None or new is None:
+        learned = case.learned(fed)
+        state = learned.worse
+        if state is None:
+            if fed in case.radio_packs and _is_elderly(case, fed):
+                lacks = field_missing(fed.pack, "cell_mohm")
+                yield cant_tell(lacks, about=(fed.pack.tag,), criticality=Criticality.FLIGHT)
             continue
-        ratio = cell / new
-        for level, name in ((Level.WARNING, "resistance-warn"), (Level.CAUTION, "resistance-look")):
-            limit = case.limit(name)
-            if ratio > limit * 1.001:
-                yield Flag(
-                    level=level,
-                    about=(fed.pack.tag,),
-                    message=text(
-                        "Pack {tag} has {cell} a cell, {ratio:.1f} times the {new} of a new one.",
-                        tag=fed.pack.tag,
-                        cell=Amount(cell, "mohm"),
-                        ratio=ratio,
-                        new=Amount(new, "mohm"),
-                    ),
-                    sameness=of_part(
-                        "pack",
-                        fed.pack.tag,
-                        text("have {worst}{ratio:.1f} times the resistance of a new one", ratio=ratio),
-                        text(
-                            "{cell} a cell, {new} when new",
-                            cell=Amount(cell, "mohm"),
-                            new=Amount(new, "mohm"),
-                        ),
-                    ),
-                    detail=_lost_volts(case, fed, cell - new),
-                    figures=(
-                        worked(
-                            "resistance over new",
-                            ratio,
-                            "",
-                            "measured, at 25 °C / new",
-                            Input(text("measured, at 25 °C"), cell, "mohm", Basis.MEASURED),
-                            Input(text("new"), new, "mohm", Basis.RATED),
-                            basis=Basis.MEASURED,
-                        ),
-                        allowed("limit", limit),
-                    ),
-                    criticality=Criticality.FLIGHT,
-                    margin=limit / ratio,
-                )
-                break
+        warn, look = case.limit("resistance-warn"), case.limit("resistance-look")
+        if state.share_above(warn) >= SURE_ENOUGH_TO_RETIRE:
+            level, limit = Level.WARNING, warn
+        elif state.share_above(look) >= _LIKELY:
+            level, limit = Level.CAUTION, look
+        else:
+            continue
+        low, ratio, high = state.times_new
+        cell, new = 1000.0 * state.cell_ohm, 1000.0 * state.cell_ohm / ratio
+        yield Flag(
+            level=level,
+            about=(fed.pack.tag,),
+            message=text(
+                "Pack {tag} has {cell} a cell, {ratio:.1f} times the {new} of a new one.",
+                tag=fed.pack.tag,
+                cell=Amount(cell, "mohm"),
+                ratio=ratio,
+                new=Amount(new, "mohm"),
+            ),
+            sameness=of_part(
+                "pack",
+                fed.pack.tag,
+                text("have {worst}{ratio:.1f} times the resistance of a new one", ratio=ratio),
+                text("{cell} a cell, {new} when new", cell=Amount(cell, "mohm"), new=Amount(new, "mohm")),
+            ),
+            detail=_lost_volts(case, fed, cell - new),
+            figures=(
+                learned.cell_mohm,
+                learned.new_mohm,
+                Figure(
+                    text("resistance over new"), ratio, "", low, high, Basis.MEASURED,
+                    Working(text("by every reading, at 25 °C / new"), (input_of(learned.cell_mohm),
+                            input_of(learned.new_mohm))),
+                ),
+                allowed("limit", limit),
+            ),
+            criticality=Criticality.FLIGHT,
+            margin=limit / ratio,
+        )  # fmt: skip
 
 
 def _is_elderly(case: Case, fed: FedPack) -> bool:

@@ -284,7 +284,7 @@ def _unlike_in_series(case: Case, one: FedPack, other: FedPack) -> tuple[Level, 
     cycles = [fed.pack.cycles for fed in (one, other) if fed.pack.cycles is not None]
     if len(cycles) == 2 and abs(cycles[0] - cycles[1]) > case.limit("series-cycles"):
         words.append(text("{cycles} against {cycles_2} cycles", cycles=cycles[0], cycles_2=cycles[1]))
-    ohms = [mohm for mohm in map(measured_cell_mohm, (one, other)) if mohm]
+    ohms = [mohm for mohm in (measured_cell_mohm(case, fed) for fed in (one, other)) if mohm]
     if len(ohms) == 2 and max(ohms) > case.limit("series-resistance") * min(ohms):
         words.append(
             text(
@@ -333,7 +333,7 @@ def series_unlike(case: Case) -> Flags:
                             "measured, at 25 °C",
                         )
                         for fed in (one, other)
-                        if (mohm := measured_cell_mohm(fed)) is not None
+                        if (mohm := measured_cell_mohm(case, fed)) is not None
                     ),
                     criticality=Criticality.FLIGHT,
                     rests_on=(level.value, words),

@@ -62,7 +62,10 @@ class DayPack:
     def case(self) -> PackCase:
         """The pack as the Battery Shelf knows it."""
         fed = self.fed
-        return PackCase(fed.pack, fed.pack_type, fed.fit, fed.load_tests, fed.capacity_tests, fed.cells)
+        return PackCase(
+            fed.pack, fed.pack_type, fed.fit, fed.load_tests, fed.capacity_tests, fed.cells, fed.charges,
+            fed.testers, fed.set_aside,
+        )  # fmt: skip
 
 
 def day_packs(judgements: Iterable[Judgement], thresholds: Thresholds) -> tuple[DayPack, ...]:
@@ -81,8 +84,7 @@ def _packs_of(judgement: Judgement, thresholds: Thresholds) -> Iterator[DayPack]
     tested = {fed.pack.tag for _, fed in case.tested_packs}
     for path in aircraft.paths:
         for fed in path.packs:
-            kind = fed.pack_type
-            lines = load_test_lines(kind, load_a)
+            lines = load_test_lines(fed, load_a, judgement.survey.conditions)
             yield DayPack(
                 aircraft=aircraft.code,
                 feed=path.feed.code,
@@ -122,7 +124,7 @@ def load_test_columns() -> tuple[Column[DayPack], ...]:
         Column(say("Load"), lambda row, units: units.show(row.load_a, "A"), number=True),
         Column(say("Not below"), lambda row, units: units.show(row.least_v, "V", 3), number=True),
         Column(
-            say("Healthy"),
+            say("Charged it shows at least"),
             lambda row, units: UNKNOWN if row.healthy_v is None else units.show(row.healthy_v, "V", 3),
             number=True,
         ),

@@ -1,4 +1,4 @@
-"""Enter a load test of a pack: four numbers, and what they say before and after they are kept."""
+"""Enter a load test of a pack: one load or two, and what they say before and after they are kept."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QGroupBox, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
-from hangar.answers.packs import PackCase, charge_of
+from hangar.answers.packs import PackCase, verdict_of
 from hangar.base.errors import HangarError
 from hangar.base.text import text
 from hangar.parts import Airframe, LoadTest, Pack
@@ -22,7 +22,10 @@ from hangar.window.records.record_form import RecordForm
 if TYPE_CHECKING:
     from hangar.store import Edit
 
-FIELDS = ("load_a", "load_s", "rest_v", "loaded_v", "ambient_c")
+FIELDS = (
+    *("load_a", "load_s", "rest_v", "loaded_v", "second_load_a", "second_v"),
+    *("ambient_c", "pack_c", "minutes_since_charge", "tester"),
+)
 
 
 class LoadTestEntry(QGroupBox):
@@ -91,7 +94,7 @@ class LoadTestEntry(QGroupBox):
         test = self._read()
         self.preview.setVisible(test is not None)
         if test is not None and self._case is not None:
-            found = charge_of(self._case, test, self._desk.today)
+            found = verdict_of(self._case, test, self._desk.today)
             self.preview.show_verdict(tested_words(found, self._desk.view.reader))
 
     def enter(self) -> None:
@@ -111,5 +114,6 @@ class LoadTestEntry(QGroupBox):
             self.refusal.setText(put(fault))
             return
         self.refusal.setText("")
-        self.form.show_values({"load_a": test.load_a, "load_s": test.load_s, "ambient_c": test.ambient_c})
+        kept = ("load_a", "load_s", "second_load_a", "ambient_c", "tester")
+        self.form.show_values({name: getattr(test, name) for name in kept})
         self.form.editor("rest_v").setFocus()

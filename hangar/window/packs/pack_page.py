@@ -137,7 +137,7 @@ class PackPage(ColumnPage):
         self.charging.setText(charging_words(case, units))
         self.entry.show_case(case)
         for picture, words, trend in (
-            (self.resistance, self._resistance_words, resistance_trend(case)),
+            (self.resistance, self._resistance_words, resistance_trend(case, today)),
             (self.capacity, self._capacity_words, capacity_trend(case)),
         ):
             picture.show_trend(trend)

@@ -11,7 +11,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF
 from PySide6.QtWidgets import QGridLayout, QWidget
 
-from hangar.answers.packs import PackCase, charge_of, health_of
+from hangar.answers.packs import PackCase, health_of, verdict_of
 from hangar.base.units import ShowsNumbers
 from hangar.parts.choices import PackState
 from hangar.window.kit.desk import Desk
@@ -22,7 +22,8 @@ from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import level_word, put, say, sentence_case
 
 if TYPE_CHECKING:
-    from hangar.physics.pack_health import ChargeVerdict, HealthSign, Light
+    from hangar.physics.pack_health import HealthSign, Light
+    from hangar.physics.pack_verdict import PackVerdict
 
 
 class VerdictLine(QWidget):
@@ -139,7 +140,7 @@ def charge_words(case: PackCase, today: date, units: ShowsNumbers) -> Verdict:
     test = case.newest_test
     if test is None:
         return Verdict(UNKNOWN, say(_CHARGE_WORDS[UNKNOWN]))
-    found = charge_of(case, test, today)
+    found = verdict_of(case, test, today)
     if found is None:
         return Verdict(UNKNOWN, say("Can't tell: the last load test cannot be judged"))
     basis = charge_basis(found, units)
@@ -151,22 +152,27 @@ def charge_words(case: PackCase, today: date, units: ShowsNumbers) -> Verdict:
     return Verdict(UNKNOWN, words, say("Then: {words}. {basis}", words=then, basis=basis))
 
 
-def charge_basis(found: ChargeVerdict, units: ShowsNumbers) -> str:
-    """The reading and the two lines it was held against."""
-    return say(
-        "Read {read} under load; charged from {ready}, to be charged below {red}.",
-        read=units.show(found.loaded_v, "V", 3),
-        ready=units.show(found.green_from_v, "V", 3),
-        red=units.show(found.red_below_v, "V", 3),
+def charge_basis(found: PackVerdict, units: ShowsNumbers) -> str:
+    """What the readings say of the volts inside, with their band, and the lines they were held against."""
+    told = say(
+        "Inside it has {inner}, give or take {sd}; charged from {ready}, to be charged below {red}.",
+        inner=units.show(found.inner_v, "V", 3),
+        sd=units.show(1.645 * found.inner_sd_v, "V", 2),
+        ready=units.show(found.charged_from_v, "V", 3),
+        red=units.show(found.low_v, "V", 3),
     )
+    if found.healthy.value == "can't tell" and not found.two_loads:
+        return f"{told} {say('Whether it is worn a second, heavier load would tell.')}"
+    return told
 
 
-def tested_words(found: ChargeVerdict | None, units: ShowsNumbers) -> Verdict:
-    """Is it charged, by a reading taken just now?"""
+def tested_words(found: PackVerdict | None, units: ShowsNumbers) -> Verdict:
+    """Is it charged, by a reading taken just now, and does this reading alone speak of wear?"""
     if found is None:
         return Verdict(UNKNOWN, say("Can't tell: this reading cannot be judged"))
     mark = mark_of(found.light)
-    return Verdict(mark, say(_CHARGE_WORDS[mark]), charge_basis(found, units))
+    healthy = say("By this test: {healthy}.", healthy=say(found.healthy.value))
+    return Verdict(mark, say(_CHARGE_WORDS[mark]), f"{charge_basis(found, units)} {healthy}")
 
 
 def health_words(case: PackCase, today: date, units: ShowsNumbers) -> Verdict:

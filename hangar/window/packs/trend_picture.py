@@ -94,18 +94,22 @@ def draw_trend(painter: QPainter, rect: QRectF, case: TrendCase, look: Look, uni
     _draw_frame(painter, scale, case, look, units)
     _draw_limit(painter, scale, case, look, units)
     _draw_line(painter, scale, case, look)
+    _draw_band(painter, scale, case, look)
     _draw_readings(painter, scale, case, look)
 
 
 def _scale_of(painter: QPainter, rect: QRectF, case: TrendCase, units: ShowsNumbers) -> _Scale:
     values = [value for _, value in case.readings]
+    values += [value for _, value in case.aside]
     if case.limit is not None:
         values.append(case.limit)
+    if case.band is not None:
+        values += case.band
     ticks = nice_ticks(min(values) - 0.05 * abs(min(values)), max(values) * 1.05)
     metrics = painter.fontMetrics()
     left = max(metrics.horizontalAdvance(units.show(tick, case.unit)) for tick in ticks) + 12
     box = rect.adjusted(left, metrics.height() * 0.9, -metrics.height(), -metrics.height() * 1.7)
-    first = case.readings[0][0]
+    first = min(day for day, _ in (*case.readings, *case.aside))
     if len(case.readings) == 1:
         first -= timedelta(days=30)
     return _Scale(box, first, shown_until(case), ticks)
@@ -169,3 +173,21 @@ def _draw_readings(painter: QPainter, scale: _Scale, case: TrendCase, look: Look
     for day, value in case.readings:
         painter.drawEllipse(scale.place(day, value), 4.5, 4.5)
     painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setPen(QPen(QColor(look.soft), 2))
+    for day, value in case.aside:
+        at = scale.place(day, value)
+        painter.drawLine(at + QPointF(-4, -4), at + QPointF(4, 4))
+        painter.drawLine(at + QPointF(-4, 4), at + QPointF(4, -4))
+
+
+def _draw_band(painter: QPainter, scale: _Scale, case: TrendCase, look: Look) -> None:
+    """The band of all readings together, at the day of the last one."""
+    if case.band is None:
+        return
+    low, expected, high = case.band
+    day = case.readings[-1][0]
+    painter.setPen(QPen(QColor(look.accent), 3))
+    painter.drawLine(scale.place(day, low), scale.place(day, high))
+    for value in (low, expected, high):
+        at = scale.place(day, value)
+        painter.drawLine(at + QPointF(-6, 0), at + QPointF(6, 0))
