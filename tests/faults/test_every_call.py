@@ -14,7 +14,6 @@ import sys
 import time
 from collections import Counter
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -108,31 +107,32 @@ def watched() -> Iterator[Watched]:
         process.wait(timeout=900)
 
 
-@contextmanager
-def place_to_spoil(folder: Path) -> Iterator[Path]:
+def place_to_spoil(folder: Path, sound: Path) -> Path:
+    """A fresh copy of all that lies beside a sound file, to be spoiled."""
     place = folder / "fleet"
     shutil.rmtree(place, ignore_errors=True)
-    place.mkdir()
-    yield place / "club.hangar"
+    shutil.copytree(sound.parent, place)
+    return place / sound.name
 
 
 def kills(
     watched: Watched, act: str, folder: Path, prepare: Callable[[Path], object]
 ) -> Iterator[tuple[Path, bool]]:
     """Do the act again and again, killed before another call each time; the file, and whether it was told."""
-    with place_to_spoil(folder) as path:
-        prepare(path)
-        trace = folder / "trace"
-        assert watched.run(act, path, "-e", f"trace={','.join(CALLS)}", "-o", str(trace))
+    sound = folder / "sound" / "club.hangar"
+    sound.parent.mkdir()
+    prepare(sound)
+    trace = folder / "trace"
+    path = place_to_spoil(folder, sound)
+    assert watched.run(act, path, "-e", f"trace={','.join(CALLS)}", "-o", str(trace))
     counted = Counter(re.findall(r"^(\w+)\(", trace.read_text(), re.MULTILINE))
     assert counted["fsync"] + counted["fdatasync"] > 2
     for call, times in counted.items():
         step = max(1, times // OF_EACH)
         for number in sorted({*range(1, times + 1, step), times}):
-            with place_to_spoil(folder) as path:
-                prepare(path)
-                inject = f"inject={call}:signal=KILL:when={number}"
-                yield path, watched.run(act, path, "-e", f"trace={call}", "-e", inject, "-o", "/dev/null")
+            path = place_to_spoil(folder, sound)
+            inject = f"inject={call}:signal=KILL:when={number}"
+            yield path, watched.run(act, path, "-e", f"trace={call}", "-e", inject, "-o", "/dev/null")
 
 
 def no_litter(path: Path, *more: str) -> None:
