@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import tempfile
 from collections.abc import Callable
 from dataclasses import replace
@@ -67,7 +68,7 @@ TEXTS = st.one_of(
 )
 # Shrinking a whole fleet takes minutes and says little more than the first failure does.
 EASY = settings(
-    max_examples=25,
+    max_examples=int(os.environ.get("HANGAR_TEST_FLEETS", "8")),
     database=None,
     phases=(Phase.explicit, Phase.generate),
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
@@ -185,7 +186,7 @@ def paper_faults(records: list[Record]) -> tuple[str, ...]:
 
 
 @pytest.mark.skipif(not HAS_SERVER, reason="PostgreSQL's initdb is not installed")
-@settings(EASY, max_examples=8, suppress_health_check=list(HealthCheck))
+@settings(EASY, suppress_health_check=list(HealthCheck))
 @given(records=fleets())
 def test_a_server_keeps_any_fleet_as_the_file_does(server_address: str, records: list[Record]) -> None:
     with Fleet.in_memory() as near, Fleet.open(emptied(server_address)) as far:
