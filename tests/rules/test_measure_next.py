@@ -74,12 +74,12 @@ def test_a_clean_aircraft_whose_findings_hang_on_nothing_unknown_gives_nothing(
     assert ranking.untried == 0
 
 
-def test_the_chord_that_a_load_waits_for_stands_first() -> None:
-    aircraft = _without(ex.trainer(), "RUD", "surface", "whole_chord_mm")
+def test_the_arm_that_a_load_waits_for_stands_first() -> None:
+    aircraft = _without(ex.trainer(), "RUD", "linkage", "arm_mm")
     [first, *_] = measure_next(aircraft, CONDITIONS)
-    assert (first.kind, first.field, first.vital) == ("surface", "whole_chord_mm", True)
-    assert "whole chord" in str(first.words)
-    assert "leading edge" in str(first.how)
+    assert (first.kind, first.field, first.vital) == ("linkage", "arm_mm", True)
+    assert "servo arm radius" in str(first.words)
+    assert first.how
     assert first.key == ("EXT", "RUD")
     assert len(first.tried) == 2
 
@@ -122,18 +122,18 @@ def test_the_list_falls_in_value_and_is_as_long_as_asked() -> None:
 
 
 def test_the_keepers_weights_change_the_values() -> None:
-    aircraft = _without(ex.trainer(), "RUD", "surface", "whole_chord_mm")
+    aircraft = _without(ex.trainer(), "RUD", "linkage", "arm_mm")
     heavy = Thresholds({"measure-weight-vital": 100.0})
     shipped, own = measure_next(aircraft, CONDITIONS)[0], measure_next(aircraft, CONDITIONS, heavy)[0]
     assert own.value == pytest.approx(shipped.value + 91.0)
 
 
 def test_trials_are_bounded_and_what_is_left_untried_is_counted() -> None:
-    aircraft = _without(ex.trainer(), "RUD", "surface", "whole_chord_mm")
+    aircraft = _without(ex.trainer(), "RUD", "linkage", "arm_mm")
     ranking = rank_unknowns(aircraft, CONDITIONS, most_trials=4)
     assert ranking.trials <= 4
     assert ranking.untried > 0
-    assert ranking.measurements[0].field == "whole_chord_mm"
+    assert ranking.measurements[0].field == "arm_mm"
 
 
 def test_a_type_is_filled_in_everywhere_it_stands() -> None:
