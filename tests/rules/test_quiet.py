@@ -76,6 +76,14 @@ def test_the_motor_of_a_light_aircraft_is_the_load_test_of_its_pack() -> None:
     assert "load-test-stale" in {each.rule for each in on_the_field}
 
 
+def test_play_on_a_fast_unbalanced_surface_is_told_in_two_steps() -> None:
+    levels = [
+        _told(with_surface(ex.jet(), "ELE-L", play_deg=play, mass_balanced=False), "slop-over-limit")
+        for play in (0.5, 0.6, 0.8)
+    ]
+    assert levels == [[], [Level.CAUTION], [Level.WARNING]]
+
+
 def test_an_arm_that_is_turned_for_unlike_throws_is_quiet() -> None:
     turned = ex.wing(linkage={"arm_angle_deg": 75.0})
     assert _told(turned, "arm-not-square") == [Level.ADVISORY]

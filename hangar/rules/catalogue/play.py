@@ -17,6 +17,8 @@ from hangar.rules.registry import rule
 from hangar.rules.words import parts_of, place, thing_at
 from hangar.survey.figures import field_missing
 
+_UNBALANCED = 1.5
+"""Times the limit from which play on an unbalanced fast surface is a warning; common practice, no source."""
 _FAST = (AircraftClass.SAIL_FAST, AircraftClass.JET_TURBINE, AircraftClass.JET_EDF)
 _ROTOR = (Function.CYCLIC, Function.COLLECTIVE, Function.TAIL)
 
@@ -39,8 +41,9 @@ def _edge_words(fit: ServoFit, play_deg: float) -> Text:
 def slop_over_limit(case: Case) -> Flags:
     """
     Checks: free play of each surface against the class limit: above is a caution, above twice the limit,
-        or above it on an unbalanced surface of a fast class, a warning; on rotor heads play of the balls.
-    Why: play lets a surface move by itself, and wears everything behind it.
+        or above one and a half times on an unbalanced surface of a fast class, a warning; on rotor heads play
+        of the balls.
+    Consequence: the surface moves by itself, and fast it may flutter.
     Can't tell when: the play of a flight control of a fast class was never measured; on other classes a
         surface that was never measured is passed over.
     Source: idea of MIL-A-8870: free play is limited and measured under a push-pull force; limits common
@@ -61,7 +64,7 @@ def slop_over_limit(case: Case) -> Flags:
         if play is None or play.expected <= limit:
             continue
         bare = case.kind in _FAST and surface.mass_balanced is not True
-        grave = play.expected > factor * limit or bare
+        grave = play.expected > (min(_UNBALANCED, factor) if bare else factor) * limit
         yield Flag(
             level=Level.WARNING if grave else Level.CAUTION,
             about=parts_of([fit]),
@@ -121,6 +124,7 @@ def _ball_play(case: Case, factor: float) -> Flags:
                     play=Amount(play, "mm"),
                     limit=Amount(limit, "mm"),
                 ),
+                consequence=text("the blades hunt, and the balls wear faster the looser they are"),
                 sameness=case.of_servo(
                     fit,
                     text(
@@ -154,7 +158,7 @@ def flutter_risk(case: Case) -> Flags:
     """
     Checks: above a dive speed, surfaces with free play and without mass balance; and surfaces whose
         caution speed lies below the dive speed. It names factors; it cannot show that there is no danger.
-    Why: a surface that can swing by itself may destroy itself within a second.
+    Consequence: the surface may flutter itself to pieces within a second.
     Can't tell when: nothing is asked; play and mass of a surface are no vital figures.
     Source: reduced-frequency statistic (Kuessner 1929, from memory, unverified); limits common practice
     Remedy: Take out the play, stiffen the linkage, balance the surface, limit the speed.
