@@ -9,11 +9,13 @@ from typing import NamedTuple
 from PySide6.QtCore import QEventLoop, QTimer
 from PySide6.QtWidgets import QDialog, QTabWidget, QWidget
 
-from hangar.parts import Servo
+from hangar.parts import FlightLog, Servo
 from hangar.window.about import AboutBox
 from hangar.window.airframe.new_aircraft import NewAircraftDialog
 from hangar.window.guide import open_guide
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.words import say
+from hangar.window.log.flight_log_dialog import FlightLogDialog
 from hangar.window.log.quick_log import QuickLog
 from hangar.window.main_window import MainWindow
 from hangar.window.paper.print_dialog import PrintDialog
@@ -164,6 +166,15 @@ def _quick_log(desk: Desk, window: MainWindow) -> QDialog:
     return QuickLog(desk, AIRCRAFT, window)
 
 
+def _flight_log(desk: Desk, window: MainWindow) -> QDialog:
+    log = desk.records(FlightLog, aircraft=AIRCRAFT)[0]
+    dialog = FlightLogDialog(
+        desk, say("Flight log {file} of {code}", file=log.file_name, code=AIRCRAFT), window
+    )
+    dialog.show_kept(log)
+    return dialog
+
+
 def _new_aircraft(desk: Desk, window: MainWindow) -> QDialog:
     return NewAircraftDialog(desk, window)
 
@@ -172,6 +183,7 @@ BOXES: tuple[tuple[str, Callable[[Desk, MainWindow], QDialog]], ...] = (
     ("about", _about),
     ("changes-made", _changes),
     ("life-story", _life_story),
+    ("flight-log", _flight_log),
     ("log-a-flight", _quick_log),
     ("new-aircraft", _new_aircraft),
 )

@@ -17,7 +17,7 @@ from hangar.parts.fields import key_of
 from hangar.parts.flight_logs import TRACE_MOST
 from hangar.store import Edit, Fleet, bring_in
 
-AIRCRAFT = "MARQ"
+AIRCRAFT = "DUNN"
 
 
 @pytest.fixture
@@ -47,7 +47,8 @@ def log(tmp_path: Path) -> Path:
 def kept(place: Path) -> tuple[tuple[FlightLog, ...], tuple[FlightLogTrace, ...]]:
     """The logs of the file and their courses."""
     with Fleet.open(place, read_only=True) as fleet:
-        return fleet.records(FlightLog), fleet.records(FlightLogTrace)
+        own = {"aircraft": AIRCRAFT}
+        return fleet.records(FlightLog, **own), fleet.records(FlightLogTrace, **own)
 
 
 def command(place: Path, log: Path, *words: str) -> list[str]:
@@ -90,7 +91,7 @@ def test_a_log_is_kept_with_its_aircraft_and_taken_back(place: Path, log: Path) 
 def test_each_pack_gets_its_reading_and_takes_it_along(place: Path, log: Path) -> None:
     main(command(place, log, "--keep"))
     with Fleet.open(place) as fleet:
-        (reading,) = fleet.records(FlightLogPack)
+        (reading,) = fleet.records(FlightLogPack, aircraft=AIRCRAFT)
         assert reading.pack_mohm is not None
         assert reading.pack_low_mohm is not None
         assert reading.pack_high_mohm is not None
@@ -109,8 +110,8 @@ def test_each_pack_gets_its_reading_and_takes_it_along(place: Path, log: Path) -
             edit.remove(Pack, (reading.pack,))
 
         fleet.edit("Remove", remove)
-        assert fleet.records(FlightLogPack) == ()
-        assert len(fleet.records(FlightLog)) == 1
+        assert fleet.records(FlightLogPack, aircraft=AIRCRAFT) == ()
+        assert len(fleet.records(FlightLog, aircraft=AIRCRAFT)) == 1
 
 
 def test_the_same_file_is_not_kept_twice(place: Path, log: Path, capsys: pytest.CaptureFixture[str]) -> None:

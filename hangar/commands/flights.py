@@ -7,13 +7,12 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput
-from hangar.base.text import Amount, Text, text
+from hangar.base.text import Text, text
 from hangar.commands.opening import LOOK, NO_WARNING, Ground, fleet_at, print_json
 from hangar.commands.speaking import reader
 
 if TYPE_CHECKING:
     from hangar.answers.flight_record import FlightRead
-    from hangar.physics.flight_fit import Band
 
 
 def run_flight_record(arguments: argparse.Namespace) -> int:
@@ -38,7 +37,7 @@ def run_flight_record(arguments: argparse.Namespace) -> int:
         print_json(flight_json(read))
     else:
         reading = reader(ground.units)
-        for line in flight_lines(read):
+        for line in printed(read):
             print(reading.put(line))
     return LOOK if read.calls_for_a_look else NO_WARNING
 
@@ -51,35 +50,17 @@ def _refuse_impossible(arguments: argparse.Namespace) -> None:
         raise BadInput("--pack-c is {found:g}; allowed are -10 to 45 degrees.", found=arguments.pack_c)
 
 
-def flight_lines(read: FlightRead) -> Iterator[Text]:
+def printed(read: FlightRead) -> Iterator[Text]:
     """What a log tells, line by line."""
-    from hangar.answers.flight_record import event_words
+    from hangar.answers.flight_lines import lines_of
 
-    told = read.told
-    yield text("{code}  {file}: {rows} rows", code=read.code, file=read.flight.name, rows=told.rows)
-    for label, value, unit in (
-        (text("lowest volts"), told.minimum_v, "V"), (text("mean current"), told.mean_a, "A"),
-        (text("highest current"), told.peak_a, "A"), (text("charge used"), told.used_mah, "mAh"),
-        (text("charge used until the current stood still"), told.used_until_mah, "mAh"),
-    ):  # fmt: skip
-        if value is not None:
-            yield text("  {what}: {value}", what=label, value=Amount(value, unit, 3))
-    for number, pack in enumerate(told.packs):
-        name = read.tags[number] or "ABCD"[number % 4]
-        if pack.path_ohm is not None and not pack.at_pack:
-            yield _band_line(text("pack {pack} with its leads", pack=name), pack.path_ohm)
-        if pack.pack_ohm is not None:
-            yield _band_line(text("pack {pack} by itself, after one second", pack=name), pack.pack_ohm)
-    for limit, seconds in told.below_s:
-        yield text("  below {limit}: {time}", limit=Amount(limit, "V", 3), time=Amount(seconds, "s"))
-    for event in told.events:
-        yield text("  LOOK  {what}", what=event_words(event, read.tags))
-    for doubt in read.doubts:
+    lines = lines_of(read)
+    yield text("{code}  {file}: {rows} rows", code=read.code, file=read.flight.name, rows=read.told.rows)
+    for what, value in lines.figures:
+        yield text("  {what}: {value}", what=what, value=value)
+    for _, event in lines.events:
+        yield text("  LOOK  {what}", what=event)
+    for doubt in lines.doubts:
         yield text("  NOT SURE  {what}", what=doubt)
-    for note in read.notes:
+    for note in lines.notes:
         yield text("  {what}", what=note)
-
-
-def _band_line(what: Text, band: Band) -> Text:
-    value, low, high = (Amount(1000.0 * one, "mohm", 2) for one in (band.value, band.low, band.high))
-    return text("  {what}: {value} ({low} to {high})", what=what, value=value, low=low, high=high)

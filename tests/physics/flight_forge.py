@@ -73,7 +73,7 @@ def forged_flight(seed: int, kind: str | None = None) -> Flight:
     size = float(draw.choice([0.5, 1.0, 2.0, 4.0], p=[0.25, 0.4, 0.2, 0.15]))
     minutes = float(draw.uniform(5.0, 13.0))
     fine = np.arange(0.0, 60.0 * minutes, FINE_S)
-    amps = _currents(draw, fine, size)
+    amps = currents(draw, fine, size)
     rate = float(draw.choice([1.0, 2.0, 5.0, 10.0, 20.0], p=[0.1, 0.15, 0.25, 0.35, 0.15]))
     if kind in ("cell_empty", "pack_empty", "joint", "loose_joint") or (
         kind == "stalled_servo" and rate < 2.0
@@ -100,7 +100,7 @@ def forged_flight(seed: int, kind: str | None = None) -> Flight:
     return _logged(draw, fine, volts, amps, truth)
 
 
-def _currents(draw: np.random.Generator, fine: Row, size: float) -> Row:
+def currents(draw: np.random.Generator, fine: Row, size: float) -> Row:
     """Idle, and pulses of servos that come in busy and quiet times; little on the ground ."""
     idle = 0.11 + 0.05 * size + float(draw.uniform(0.0, 0.05))
     made = np.full(fine.size, idle)
@@ -173,11 +173,14 @@ def _volts(draw: np.random.Generator, fine: Row, amps: Row, ohms: Row, truth: Tr
     surface = truth.cells * (0.012 if truth.chemistry.startswith("Ni") else 0.004) * np.exp(-fine / 90.0)
     pack = truth.pack_ohm * (1.0 + float(draw.uniform(-0.06, 0.02)) * fine / float(fine[-1]))
     fast_s, slow_s = float(draw.uniform(0.7, 1.8)), float(draw.uniform(9.0, 25.0))
-    # Falls so that one second gives 1.0, at once 0.82 and ten seconds about 1.24 of the resistance.
+    return np.asarray(rest + surface - pack * second_falls(amps, fast_s, slow_s) - ohms * amps)
+
+
+def second_falls(amps: Row, fast_s: float, slow_s: float) -> Row:
+    """The current as a cell feels it: one second after a step 1.0 of it, at once 0.82, at ten about 1.24."""
     fast_share = 0.135 / (1.0 - math.exp(-1.0 / fast_s))
     slow_share = 0.045 / (1.0 - math.exp(-1.0 / slow_s))
-    drop = 0.82 * amps + fast_share * _through(amps, fast_s) + slow_share * _through(amps, slow_s)
-    return np.asarray(rest + surface - pack * drop - ohms * amps)
+    return np.asarray(0.82 * amps + fast_share * _through(amps, fast_s) + slow_share * _through(amps, slow_s))
 
 
 def _through(amps: Row, lag_s: float) -> Row:

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from enum import StrEnum
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QCheckBox, QDialog, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from hangar.acts.flights import MustNotFly, log_flights, next_snag_number, same_again
@@ -18,13 +19,15 @@ from hangar.answers.judging import Judgement
 from hangar.base.errors import HangarError
 from hangar.base.kept_text import read_kept, said_in
 from hangar.base.units import ShowsNumbers
-from hangar.parts import Aircraft, BenchCheck, Flight, LoadTest, Record, Snag
+from hangar.parts import Aircraft, BenchCheck, Flight, FlightLog, LoadTest, Record, Snag
 from hangar.parts.choices import Severity
+from hangar.window.kit.asking_files import ask_open
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import LONGEST_HEAD, folded, plain_text
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import plain_tip
-from hangar.window.kit.words import put, say, sentence_case
+from hangar.window.kit.words import put, say, say_plural, sentence_case
+from hangar.window.log.flight_log_dialog import LOG_ENDINGS, FlightLogDialog, dropped_log
 from hangar.window.log.log_dialogs import CloseSnagDialog, InspectionDialog
 from hangar.window.log.logbook_tables import LogbookTables
 from hangar.window.log.quick_log import QuickLog
@@ -44,6 +47,7 @@ class Entry(StrEnum):
     """Kinds of entry, as the filter names them."""
 
     FLIGHT = "flight"
+    FLIGHT_LOG = "flight log"
     LOAD_TEST = "load test"
     BENCH_CHECK = "bench check"
     RANGE_CHECK = "range check"
@@ -74,6 +78,7 @@ def log_rows(aircraft: Aircraft, units: ShowsNumbers) -> tuple[LogRow, ...]:
     """Every entry of the log, the newest first."""
     rows = [
         *(_flight(flight, units) for flight in aircraft.flights),
+        *(_flight_log(log, units) for log in aircraft.flight_logs),
         *_load_tests(aircraft, units),
         *_bench_checks(aircraft, units),
         *_range_checks(aircraft, units),
@@ -101,6 +106,24 @@ def _flight(flight: Flight, units: ShowsNumbers) -> LogRow:
     return LogRow(
         _at(flight.flown_on, flight.number), Entry.FLIGHT, what, flight.packs or "", remark, flight, level
     )
+
+
+def _flight_log(log: FlightLog, units: ShowsNumbers) -> LogRow:
+    from hangar.answers.flight_logs import events_of
+
+    facts = [units.show(log.minutes_min, "min")]
+    if log.minimum_v is not None:
+        facts.append(say("lowest {volts}", volts=units.show(log.minimum_v, "V", 3)))
+    if log.used_mah is not None:
+        facts.append(say("{charge} used", charge=units.show(log.used_mah, "mAh")))
+    happened = len(events_of(log))
+    what = say("flight log {number}: {facts}", number=log.number, facts=", ".join(facts))
+    remark = ""
+    if happened:
+        remark = say_plural("{count} thing to look at", "{count} things to look at", count=happened)
+    packs = ", ".join(pack.pack for pack in log.packs)
+    level = "caution" if happened else ""
+    return LogRow(_at(log.flown_on, log.number), Entry.FLIGHT_LOG, what, packs, remark, log, level)
 
 
 def _load_tests(aircraft: Aircraft, units: ShowsNumbers) -> Iterator[LogRow]:
@@ -256,6 +279,8 @@ class TimeLine(QWidget):
         self.raise_button = QPushButton(say("&Raise a snag…"))
         self.close_button = QPushButton(say("&Close the snag…"))
         self.inspect_button = QPushButton(say("Enter an &inspection…"))
+        self.read_button = QPushButton(say("Read a flight log…"))
+        self.show_button = QPushButton(say("Show the flight log…"))
         self._arrange()
         self._connect()
 
@@ -268,7 +293,7 @@ class TimeLine(QWidget):
     def _arrange(self) -> None:
         acts, filters = FlowRow(), FlowRow()
         for button in self._buttons():
-            button.setEnabled(not self._desk.read_only)
+            button.setEnabled(not self._desk.read_only or button is self.read_button)
             acts.addWidget(button)
         for one in self.entries.values():
             filters.addWidget(one)
@@ -281,7 +306,8 @@ class TimeLine(QWidget):
         self.setFocusProxy(self.table)
 
     def _buttons(self) -> tuple[QPushButton, ...]:
-        return self.log_button, self.again_button, self.raise_button, self.close_button, self.inspect_button
+        flights = (self.log_button, self.again_button, self.read_button, self.show_button)
+        return (*flights, self.raise_button, self.close_button, self.inspect_button)
 
     def _connect(self) -> None:
         for button in self.entries.values():
@@ -292,6 +318,10 @@ class TimeLine(QWidget):
         self.raise_button.clicked.connect(self.open_snag)
         self.close_button.clicked.connect(self.open_close_snag)
         self.inspect_button.clicked.connect(self.open_inspection)
+        self.read_button.clicked.connect(self.ask_flight_log)
+        self.show_button.clicked.connect(self.open_kept_log)
+        self.read_button.setToolTip(say("Choose a logger's file of a flight, or drop it here."))
+        self.setAcceptDrops(True)
         self.table.row_chosen.connect(lambda _row: self._snag_chosen())
         self.again_button.setToolTip(say("Log this aircraft's last flight once more (F6)"))
         again = QShortcut(QKeySequence("F6"), self)
@@ -316,6 +346,8 @@ class TimeLine(QWidget):
         self.close_button.setEnabled(is_open and not self._desk.read_only)
         tip = "" if is_open else say("Choose an open snag in the log first.")
         self.close_button.setToolTip(plain_tip(tip))
+        row = self.table.current_row
+        self.show_button.setEnabled(row is not None and isinstance(row.record, FlightLog))
 
     @property
     def code(self) -> str:
@@ -370,6 +402,45 @@ class TimeLine(QWidget):
         dialog = InspectionDialog(self._desk, self._judgement, self)
         dialog.open()
         return dialog
+
+    def ask_flight_log(self) -> FlightLogDialog | None:
+        """Ask for a logger's file and read it."""
+        kinds = say("Tables of loggers ({endings})", endings=" ".join(f"*{one}" for one in LOG_ENDINGS))
+        path = ask_open(self, self._desk.view, say("Read a flight log"), kinds)
+        return None if path is None else self.open_flight_log(path)
+
+    def open_flight_log(self, path: Path) -> FlightLogDialog | None:
+        """Read a logger's file as a flight of this aircraft."""
+        if self._judgement is None:
+            return None
+        title = say("Flight log {file} of {code}", file=path.name, code=self.code)
+        dialog = FlightLogDialog(self._desk, title, self)
+        dialog.open()
+        dialog.read_file(path, self._judgement)
+        return dialog
+
+    def open_kept_log(self) -> FlightLogDialog | None:
+        """Show what is kept of the chosen log."""
+        row = self.table.current_row
+        if row is None or not isinstance(row.record, FlightLog):
+            return None
+        title = say("Flight log {file} of {code}", file=row.record.file_name, code=self.code)
+        dialog = FlightLogDialog(self._desk, title, self)
+        dialog.show_kept(row.record)
+        dialog.open()
+        return dialog
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Take a logger's file."""
+        if dropped_log(event.mimeData()) is not None:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Read the logger's file that was let go here."""
+        path = dropped_log(event.mimeData())
+        if path is not None:
+            event.acceptProposedAction()
+            self.open_flight_log(path)
 
 
 class LogPage(LogbookTables):
