@@ -20,7 +20,7 @@ from hangar.sheets.build import planned_case
 from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.findings_part import front_table, warnings_first
 from hangar.sheets.kit import Box, Cell, Sheet, heads
-from hangar.sheets.sheet_head import foot_of, head, release_line
+from hangar.sheets.sheet_head import foot_of, head, release_line, running_head
 from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import BASIS_LEGEND
 
@@ -43,7 +43,7 @@ def draw_bench_sheet(sheet: Sheet, case: SheetCase) -> None:
     plan = plan_in_the_making(case)
     sheet.begin(
         text("{code} bench check", code=frame.code),
-        text("{name} ({code}), bench check", name=frame.name, code=frame.code),
+        running_head(case, text("bench check")),
         foot_of([case], "bench"),
         answers=answers_of(frame.code, BENCH),
     )

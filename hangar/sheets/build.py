@@ -30,7 +30,7 @@ from hangar.sheets.kit import FILL, TICK, Cell, Sheet, heads
 from hangar.sheets.linkage_drawing import draw_linkages
 from hangar.sheets.photo_drawing import draw_photo
 from hangar.sheets.plan_view import draw_plan_view
-from hangar.sheets.sheet_head import foot_of, head, release_line
+from hangar.sheets.sheet_head import foot_of, head, release_line, running_head
 from hangar.sheets.style import BASIS_LEGEND, SheetStyle
 from hangar.sheets.supply_drawing import draw_supply
 from hangar.survey import Survey, survey
@@ -52,7 +52,7 @@ def _draw(sheet: Sheet, case: SheetCase, plan: Plan | None) -> None:
     title = text("BUILD SHEET: {title}", title=plan.title) if plan else text("BUILD SHEET: as it is fitted")
     sheet.begin(
         series([text("{code} build sheet", code=frame.code), *([plan.title] if plan else [])], ","),
-        text("{name} ({code}), build sheet", name=frame.name, code=frame.code),
+        running_head(case, text("build sheet")),
         foot_of([case], "build"),
         answers=f"{frame.code} {plan.code if plan else ''}",
     )

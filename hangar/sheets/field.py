@@ -18,7 +18,7 @@ from hangar.sheets.failsafe_words import failsafe_cell, output_name
 from hangar.sheets.findings_part import front_table, warnings_first
 from hangar.sheets.fit_words import Output, cell_volts, outputs_of, pack_words, range_words, throw_words
 from hangar.sheets.kit import FILL, Box, Cell, Sheet, heads
-from hangar.sheets.sheet_head import foot_of, head, release_line
+from hangar.sheets.sheet_head import foot_of, head, release_line, running_head
 from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import SheetStyle
 from hangar.sheets.texts import field_lines, test_load_a
@@ -71,15 +71,11 @@ def draw_field_sheet(sheet: Sheet, case: SheetCase) -> None:
 
 def _front(sheet: Sheet, case: SheetCase, layout: _Layout, *, held: bool) -> None:
     """Whose it is, whether it may fly, and what was found: it never leaves the first page."""
-    frame = case.aircraft.airframe
+    frame, conditions = case.aircraft.airframe, conditions_of(case.findings)
+    state = text("CONDITIONAL") if conditions and not held else None
     sheet.begin(
         text("{code} field checklist", code=frame.code),
-        text(
-            "{name} ({code}), {sheet}",
-            name=frame.name,
-            code=frame.code,
-            sheet=text("must not fly") if held else text("field checklist"),
-        ),
+        running_head(case, text("must not fly") if held else text("field checklist"), state),
         foot_of([case], "field"),
         tight=layout.tight,
         answers=answers_of(frame.code, FIELD),
@@ -87,8 +83,7 @@ def _front(sheet: Sheet, case: SheetCase, layout: _Layout, *, held: bool) -> Non
     sheet.stamp(stamp_of(sheet.style, FIELD, case))
     title = text("MUST NOT FLY: what must close first") if held else text("FIELD CHECKLIST")
     head(sheet, case, title)
-    conditions = conditions_of(case.findings)
-    if conditions and not held:
+    if state:
         sheet.banner(
             text(
                 "CONDITIONAL: only once it is proved here. {open}",

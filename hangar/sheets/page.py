@@ -3,16 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 
 from reportlab.pdfgen.canvas import Canvas
 
-from hangar.base.text import Arg, text
+from hangar.base.text import Arg, Text, text
 from hangar.sheets.form_fields import FormFields
 from hangar.sheets.no_canvas import NoCanvas
 from hangar.sheets.style import MARGIN_MM, MM, SheetStyle
 from hangar.sheets.wrapping import BODY, BOLD, NO_GLYPH, SMALLEST_PT, printable, wrapped
 
 LEADING, TIGHT = 1.22, 1.12
+
+
+_PAGE_WORDS_MM = 32.0
+
+
+def page_words(number: int, pages: int) -> Text:
+    """Which page of how many."""
+    return text("page {number} of {pages}", number=number, pages=pages)
 
 
 class Page:
@@ -36,6 +45,7 @@ class Page:
         self._bookmarks = 0
         self._top_mm = MARGIN_MM
         self._lacks_signs = False
+        self._counted: list[tuple[str, Callable[[int], None]]] = []
 
     def line_mm(self, size_pt: float = SMALLEST_PT) -> float:
         """Height of one line of text."""
@@ -89,7 +99,31 @@ class Page:
                 self.write(text("{sign}: a sign that the letters of this sheet do not have.", sign=NO_GLYPH))
             self._lacks_signs = False
             self._close_page()
+            self._put_counts(self.page)
             self.page = 0
+
+    def put_when_counted(
+        self, said: Callable[[int], Arg], x_mm: float, y_mm: float, size_pt: float = SMALLEST_PT, *,
+        bold: bool = False, align: str = "left",
+    ) -> None:  # fmt: skip
+        """Draw one line that names how many pages the sheet has, which is known at its end only."""
+        name = f"counted-{self._bookmarks}-{self.page}-{len(self._counted)}"
+        self.canvas.doForm(name)
+        self._counted.append(
+            (
+                name,
+                lambda pages: self.put(
+                    self.style.put(said(pages)), x_mm, y_mm, size_pt, bold=bold, align=align
+                ),
+            )
+        )
+
+    def _put_counts(self, pages: int) -> None:
+        counted, self._counted = self._counted, []
+        for name, draw in counted:
+            self.canvas.beginForm(name)
+            draw(pages)
+            self.canvas.endForm()
 
     def _top_of(self, foot: Callable[[Page], float]) -> float:
         """Where the foot of this page begins; it is drawn last, for it is to be read aloud last."""
@@ -119,10 +153,14 @@ class Page:
         self.page += 1
         self.y_mm = MARGIN_MM
         self._foot_top_mm = self._top_of(self.foot)
-        again = self.style.say("{sheet}, page {number}", sheet=self.running_head, number=self.page)
-        for line in wrapped(again, BOLD, SMALLEST_PT, self.width_mm):
+        room_mm = self.width_mm - _PAGE_WORDS_MM
+        for number, line in enumerate(wrapped(self.style.put(self.running_head), BOLD, SMALLEST_PT, room_mm)):
             self.y_mm += self.line_mm()
-            self.put(line, self.left_mm, self.y_mm - 0.25 * self.line_mm(), bold=True)
+            base_mm = self.y_mm - 0.25 * self.line_mm()
+            if number == 0:
+                here = partial(page_words, self.page)
+                self.put_when_counted(here, self.right_mm, base_mm, bold=True, align="right")
+            self.put(line, self.left_mm, base_mm, bold=True)
         self.gap(1.5)
         self._top_mm = self.y_mm
 

@@ -14,7 +14,7 @@ from hangar.sheets.findings_part import findings_table
 from hangar.sheets.fit_words import by_channel, channel_words, pack_words, range_words, tag_and_type
 from hangar.sheets.kit import Cell, Sheet, heads
 from hangar.sheets.photo_drawing import draw_photo
-from hangar.sheets.sheet_head import class_words, foot_of, head, mass_words, release_line
+from hangar.sheets.sheet_head import class_words, foot_of, head, mass_words, release_line, running_head
 from hangar.sheets.style import SheetStyle
 
 _PHOTO_MM, _PHOTO_HIGH_MM = 100.0, 62.0
@@ -27,7 +27,7 @@ def draw_passport(sheet: Sheet, case: SheetCase) -> None:
     frame = case.aircraft.airframe
     sheet.begin(
         text("{code} passport", code=frame.code),
-        text("{name} ({code}), passport", name=frame.name, code=frame.code),
+        running_head(case, text("passport")),
         foot_of([case], "passport"),
         answers=f"{frame.code} passport",
     )

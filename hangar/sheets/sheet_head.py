@@ -13,7 +13,7 @@ from hangar.parts.sheet_boxes import digest
 from hangar.rules import summary
 from hangar.sheets.case import SheetCase, accepted, held_words, not_judged_words, not_released_words
 from hangar.sheets.kit import Sheet
-from hangar.sheets.page import Page
+from hangar.sheets.page import Page, page_words
 from hangar.sheets.qr_code import draw_qr
 from hangar.sheets.style import MARGIN_MM, SheetStyle
 from hangar.sheets.texts import cautions_for, footer
@@ -22,6 +22,7 @@ from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, width_of_mm, wrapped
 _QR_MM = 21.0
 _NAMED_MOST = 16
 """Aircraft whose revisions are named one by one; of more, one number stands for all."""
+_WIDEST_COUNT = 88
 _NAME_SIZES_PT = (17.0, 14.0, 12.0)
 
 
@@ -50,6 +51,25 @@ def head(sheet: Sheet, case: SheetCase, title: Text) -> None:
     sheet.y_mm = max(sheet.y_mm, top + _QR_MM) + 1.5
 
 
+def running_head(case: SheetCase, sheet: Arg, state: Text | None = None) -> Text:
+    """What every further page says: whose it is, of which records, whether it may fly."""
+    frame = case.aircraft.airframe
+    signs = {
+        text("HELD"): held_words(case),
+        text("NOT RELEASED"): not_released_words(case),
+        text("NOT JUDGED"): not_judged_words(case),
+    }
+    states = [sign for sign, words in signs.items() if words]
+    return text(
+        "{name} ({code}), {sheet}, revision {revision}, {state}",
+        name=frame.name,
+        code=frame.code,
+        sheet=sheet,
+        revision=case.revision,
+        state=state or (series(states, ",") if states else text("no open warnings")),
+    )
+
+
 def list_head(sheet: Sheet, title: Text, name: Arg, facts: Sequence[Arg]) -> None:
     """The top of a sheet over several aircraft."""
     _head_lines(sheet, title, name, list(facts), sheet.width_mm)
@@ -57,11 +77,15 @@ def list_head(sheet: Sheet, title: Text, name: Arg, facts: Sequence[Arg]) -> Non
 
 
 def _head_lines(sheet: Sheet, title: Text, whose: Arg, facts: Sequence[Arg], room_mm: float) -> None:
-    put = sheet.style.put
-    printed, name = put(text("printed {day}", day=sheet.style.printed_on)), put(whose)
+    put, here = sheet.style.put, sheet.page
+
+    def printed(pages: int) -> Text:
+        return text("printed {day}, {page}", day=sheet.style.printed_on, page=page_words(here, pages))
+
+    name = put(whose)
     sheet.y_mm += 4.2
-    sheet.put(printed, sheet.left_mm + room_mm, sheet.y_mm, align="right")
-    title_room = room_mm - width_of_mm(printed, BODY, 9) - 4
+    sheet.put_when_counted(printed, sheet.left_mm + room_mm, sheet.y_mm, align="right")
+    title_room = room_mm - width_of_mm(put(printed(_WIDEST_COUNT)), BODY, 9) - 4
     for number, line in enumerate(wrapped(put(title), BOLD, 10.5, title_room)):
         sheet.y_mm += sheet.line_mm(10.5) if number else 0.0
         sheet.put(line, sheet.left_mm, sheet.y_mm, 10.5, bold=True)

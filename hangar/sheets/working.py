@@ -8,7 +8,7 @@ from hangar.base.text import Arg, Text, joined, series, text
 from hangar.sheets.case import SheetCase
 from hangar.sheets.dry_run import laid_out
 from hangar.sheets.kit import Cell, Sheet, heads
-from hangar.sheets.sheet_head import foot_of, head, release_line
+from hangar.sheets.sheet_head import foot_of, head, release_line, running_head
 from hangar.sheets.style import BASIS_LEGEND
 from hangar.sheets.working_blocks import Block, blocks_of, numbered
 from hangar.sheets.working_tables import draw_list, draw_matrix
@@ -36,7 +36,7 @@ def _draw(
     frame = case.aircraft.airframe
     sheet.begin(
         text("{code} working", code=frame.code),
-        text("{name} ({code}), working", name=frame.name, code=frame.code),
+        running_head(case, text("working")),
         foot_of([case], "working"),
         answers=f"{frame.code} working",
     )

@@ -167,3 +167,17 @@ def test_a_helicopter_is_asked_for_its_rotor_and_canopy_not_for_speed_and_wings(
 )
 def test_class_and_power_stand_there_in_words_and_once(code: str, words: str, tmp_path: Path) -> None:
     assert words in words_of("field", demo_case(code), tmp_path)
+
+
+@pytest.mark.parametrize("kind", ["field", "bench", "build", "passport", "working"])
+def test_every_page_says_whose_it_is_of_which_records_and_whether_it_may_fly(
+    kind: str, tmp_path: Path
+) -> None:
+    for case in (demo_case("PERT"), demo_case("DUNN")):
+        write_sheet(kind, [case], tmp_path / "a.pdf", SheetStyle())
+        pages = [" ".join(page.split()) for page in text_of(tmp_path / "a.pdf")]
+        for number, page in enumerate(pages, start=1):
+            assert f"page {number} of {len(pages)}" in page
+            assert case.aircraft.code in page
+            assert f"revision {case.revision}" in page
+            assert ("NOT RELEASED" in page) == (case.aircraft.code == "PERT")
