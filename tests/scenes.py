@@ -10,8 +10,10 @@ from PySide6.QtCore import QEventLoop, QTimer
 from PySide6.QtWidgets import QDialog, QTabWidget, QWidget
 
 from hangar.parts import FlightLog, Servo
+from hangar.store.intake.reading import Answers
 from hangar.window.about import AboutBox
 from hangar.window.airframe.new_aircraft import NewAircraftDialog
+from hangar.window.bring_in.rehearsal_dialog import RehearsalDialog
 from hangar.window.guide import open_guide
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import say
@@ -179,8 +181,28 @@ def _new_aircraft(desk: Desk, window: MainWindow) -> QDialog:
     return NewAircraftDialog(desk, window)
 
 
+SHEET = (
+    "Our club's aircraft, spring;;;;;;",
+    "Model;Ch;Moves;Servo;Type;Torque at 6 V;Fitted",
+    "Turnstone 60;1;left aileron;TE-20;digital;25;3/4/2019",
+    ";5;right aileron;TE-20;digital;25;3/4/2019",
+    ";2;elevator;TE-30;digital;30;1997",
+    "Sandpiper;1;aileron;TE-11;analog;22;?",
+    "Total;;;4;;;",
+)
+
+
+def _bring_in(desk: Desk, window: MainWindow) -> QDialog:
+    from hangar.store.rehearsal import rehearsal_of_rows
+
+    rows = "\n".join(SHEET).replace(";", "\t")
+    made = rehearsal_of_rows(desk.fleet, rows, "spring.csv", "", desk.today)
+    return RehearsalDialog(made, made.heard(Answers()), lambda: desk.view.look, window)
+
+
 BOXES: tuple[tuple[str, Callable[[Desk, MainWindow], QDialog]], ...] = (
     ("about", _about),
+    ("bring-in", _bring_in),
     ("changes-made", _changes),
     ("life-story", _life_story),
     ("flight-log", _flight_log),

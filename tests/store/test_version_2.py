@@ -15,9 +15,9 @@ from sqlalchemy.engine import make_url
 from hangar.base.errors import StoreFault
 from hangar.base.kept_text import said_in
 from hangar.base.reader import Reader
-from hangar.parts import Airframe, Flight, Plan, PlanProof, Prediction, Setting, ShoppingTick
+from hangar.parts import Airframe, Flight, Installation, Plan, PlanProof, Prediction, Setting, ShoppingTick
 from hangar.parts.choices import AircraftClass
-from hangar.store import Fleet, check_file
+from hangar.store import Fleet, bring_in, check_file
 from hangar.store.schema_check import SUMS, made, sum_of
 from hangar.store.upgrades import STEPS, VERSION, upgrade
 from tests.store.conftest import HAS_SERVER
@@ -170,7 +170,7 @@ def test_an_old_file_that_is_only_read_shows_the_same_and_stays_as_it_is(tmp_pat
 
 
 @pytest.mark.skipif(not HAS_SERVER, reason="PostgreSQL's initdb is not installed")
-def test_a_fleet_on_a_server_takes_the_same_step(server: str) -> None:
+def test_a_fleet_on_a_server_takes_the_same_step(server: str, tmp_path: Path) -> None:
     engine = create_engine(make_url(server).set(drivername="postgresql+psycopg"))
     with engine.begin() as link:
         made_old(link, EDITS)
@@ -180,6 +180,20 @@ def test_a_fleet_on_a_server_takes_the_same_step(server: str) -> None:
     with Fleet.open(server) as fleet:
         look_at(fleet)
     with Fleet.open(server, read_only=True) as fleet:
+        look_at(fleet)
+    assert check_file(server).sound
+    # What a keeper's sheet does not say may stay unknown in the tables that were there before.
+    sheet = tmp_path / "list.csv"
+    sheet.write_text(
+        "Model;Ch;Function;Servo;Torque at 6 V;Fitted\nRush;1;2x aileron;TE-20;;1997\nRush;4;rudder;TE-30;25;"
+    )
+    with Fleet.open(server) as fleet:
+        bring_in(fleet, [sheet])
+        days = {one.since_on.isoformat() for one in fleet.records(Installation, aircraft="RUSH")}
+        assert days == {"1997", ""}
+        assert {one.aircraft_class for one in fleet.records(Airframe) if one.code == "RUSH"} == {None}
+        assert fleet.aircraft("RUSH").origins
+        fleet.undo()
         look_at(fleet)
     assert check_file(server).sound
     # What the server was given must not be taken from the tables of files made later in this process.

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import pytest
 from PySide6.QtWidgets import QLineEdit, QTabWidget
 from pytestqt.qtbot import QtBot
 
+from hangar.base.part_day import UNKNOWN_DAY, part_day
 from hangar.base.units import IMPERIAL
 from hangar.parts import (
     Accessory,
@@ -12,6 +14,7 @@ from hangar.parts import (
     Channel,
     Feed,
     Flight,
+    Installation,
     Lead,
     PackFit,
     Position,
@@ -32,7 +35,7 @@ from hangar.window.airframe.particulars_page import GROUPS, ParticularsPage
 from hangar.window.kit.desk import Desk
 from hangar.window.positions.new_position import NewPositionDialog
 from hangar.window.records.record_dialog import RecordDialog
-from hangar.window.records.record_form import FieldEditor
+from hangar.window.records.record_form import FieldEditor, RecordForm
 from hangar.window.records.records_screen import RecordsScreen
 from tests.window.conftest import CODE, choose
 
@@ -224,3 +227,36 @@ def test_a_line_that_names_another_record_offers_the_names_there_are(desk: Desk,
     offered = {model.index(row, 0).data() for row in range(model.rowCount())}
     assert offered == {key_of(each)[0] for each in desk.records(ServoType)}
     assert offered
+
+
+@pytest.mark.parametrize("said", ["1997", "1997-05", "1997-05-14"])
+def test_saving_a_form_keeps_a_day_that_is_known_to_the_year_only(
+    desk: Desk, qtbot: QtBot, said: str
+) -> None:
+    desk.change("Buy", lambda edit: edit.change(Servo, ("S-003",), bought_on=part_day(said)))
+    servo = desk.fleet.record(Servo, "S-003")
+    assert servo is not None
+    form = RecordForm(Servo, desk.view)
+    qtbot.addWidget(form)
+    form.show_record(servo)
+    values = form.read_all()
+    assert values is not None
+    assert values["bought_on"].isoformat() == said
+    fresh = Servo(**values)
+    desk.change("Save", lambda edit: edit.put(fresh))
+    kept = desk.fleet.record(Servo, "S-003")
+    assert kept is not None
+    assert kept.bought_on is not None
+    assert kept.bought_on.isoformat() == said
+
+
+def test_a_day_of_which_nothing_is_known_stays_so_and_nonsense_is_refused(desk: Desk, qtbot: QtBot) -> None:
+    form = RecordForm(Installation, desk.view, ("since_on", "until_on"))
+    qtbot.addWidget(form)
+    form.show_values({"since_on": UNKNOWN_DAY})
+    values = form.read_all()
+    assert values == {"since_on": UNKNOWN_DAY, "until_on": None}
+    for wrong in ("97", "1997-13", "next spring"):
+        form.editor("since_on").editor.setText(wrong)  # type: ignore[union-attr]
+        assert form.read_all() is None
+        assert "a date such as 2031-05-20, 2031-05, 2031 is wanted" in form.editor("since_on").refusal

@@ -95,7 +95,11 @@ def heading_strength(text: str) -> float:
 def is_bare_unit(text: str) -> bool:
     """Whether a text is nothing but a unit, with volts perhaps: "oz-in", "kg@4,8"."""
     bare = (
-        re.sub(r"(?:@|bei|at|à|bij|a|con)?\s*\d[.,]?\d*\s*[vV]?\s*$", "", text.strip())
+        re.sub(
+            r"(?:(?:@|bei|at|à|bij|a|con)\s*|\s+)\d[.,]?\d*\s*[vV]?\s*$|\d[.,]?\d*\s*[vV]\s*$",
+            "",
+            text.strip(),
+        )
         if not re.search(r"/\s*\d\d", text)
         else text
     )

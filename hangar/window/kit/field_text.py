@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QDockWidget, QTextBrowser, QWidget
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure, Input
 from hangar.base.kept_text import read_kept
+from hangar.base.part_day import UNKNOWN_DAY, part_day
 from hangar.base.text import Text
 from hangar.base.units import UNITS, ShowsNumbers, convert, symbol_of
 from hangar.parts.fields import FieldSpec
@@ -239,7 +240,8 @@ def read_field(spec: FieldSpec, text: str, units: ShowsNumbers) -> Any:
     """
     text = text.strip()
     if not text or text == UNKNOWN:
-        return spec.check(None)
+        # A day that must be there may be one of which nothing is known.
+        return UNKNOWN_DAY if spec.is_inexact and not spec.optional else spec.check(None)
     if spec.type in (float, int):
         return _read_number(spec, text, units)
     return spec.check(_read_word(spec, text))
@@ -252,6 +254,8 @@ def _read_word(spec: FieldSpec, text: str) -> Any:
         return _read_choice(spec, text)
     if spec.type is datetime:
         return _read_moment(spec, text, datetime.fromisoformat, "2031-05-20 09:30")
+    if spec.type is date and spec.is_inexact:
+        return _read_moment(spec, text, part_day, "2031-05-20, 2031-05, 2031")
     if spec.type is date:
         return _read_moment(spec, text, date.fromisoformat, "2031-05-20")
     return text

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from random import Random
@@ -127,10 +127,15 @@ def _day(chance: Random) -> str:
 def style(chance: Random) -> Style:
     """One keeper's way of writing."""
     language = chance.choice(list(WORDS))
-    kind = chance.choice(("csv", "csv", "csv", "txt", "xlsx", "ods"))
+    kind = chance.choice(("csv", "csv", "csv", "txt", "xlsx", "ods", "xlsm"))
     return Style(
         language,
-        chance.choice(("rows", "rows", "rows", "sections", "channels", "functions", "turned")),
+        chance.choice(
+            (
+                *("rows", "rows", "rows", "sections", "channels", "functions", "turned"),
+                *("groups", "two headings"),
+            )
+        ),
         chance.choice(list(UNITS)),
         chance.choice(("heading", "heading", "cell", "title")),
         "mdy" if language == "en" and chance.random() < 0.5 else "dmy",
@@ -166,8 +171,10 @@ class _Writer:
         text = self.number(servo.torque_nm / UNITS[self.how.unit], digits)
         return f"{text} {self.how.unit}" if self.how.unit_in == "cell" else text
 
-    def function(self, seat: Seat) -> str:
+    def function(self, seat: Seat, number: int = 0) -> str:
         word = self.chance.choice(self.words.functions[seat.function])
+        if seat.count > 1:
+            return f"{seat.count}x {word}" if number % 2 else f"{seat.count} x {word}"
         side = {"left": self.words.left, "right": self.words.right}.get(seat.side, "")
         return f"{word} {side}".strip()
 
@@ -182,12 +189,13 @@ def forged(chance: Random, how: Style, planes: Sequence[Plane]) -> Forged:
     write = _Writer(chance, how)
     if how.title:
         write.made.rows += [[write.words.title], []]
-    if how.unit_in == "title" and how.shape in ("rows", "sections"):
+    if how.unit_in == "title" and how.shape in _BY_ROWS:
         write.made.rows += [[write.words.unit_title.format(unit=how.unit)], []]
-    {"rows": _rows, "sections": _rows, "channels": _fleet, "functions": _fleet, "turned": _fleet}[how.shape](
-        write, planes
-    )
+    (_rows if how.shape in _BY_ROWS else _fleet)(write, planes)
     return write.made
+
+
+_BY_ROWS = ("rows", "sections", "groups", "two headings")
 
 
 def _rows(write: _Writer, planes: Sequence[Plane]) -> None:
@@ -197,8 +205,13 @@ def _rows(write: _Writer, planes: Sequence[Plane]) -> None:
     order = ["channel", "function", "servo", "drive", "torque", "speed", "volts", "fitted", "pack"]
     if write.chance.random() < 0.4:
         write.chance.shuffle(order)
-    if how.shape == "rows":
+    if how.shape != "sections":
         order.insert(0, "aircraft")
+    if how.shape == "two headings":
+        # A heading over those of the servo: what stands below it belongs together.
+        order.sort(key=lambda role: _OF_SERVO.index(role) if role in _OF_SERVO else -1)
+        first = order.index("servo")
+        made.rows.append(["", *([""] * (first - 1)), write.chance.choice(heads["servo"])])
     made.rows.append(
         [write.chance.choice(heads[role]) + (unit if role == "torque" else "") for role in order]
     )
@@ -206,11 +219,12 @@ def _rows(write: _Writer, planes: Sequence[Plane]) -> None:
     for plane in planes:
         if how.shape == "sections":
             made.rows.append([plane.name])
-        for number, seat in enumerate(plane.seats):
+        seats = _grouped(plane.seats) if how.shape == "groups" else plane.seats
+        for number, seat in enumerate(seats):
             cells = {
                 "aircraft": "" if how.carries and number else plane.name,
                 "channel": str(seat.channel),
-                "function": write.function(seat),
+                "function": write.function(seat, number if how.shape == "groups" else 0),
                 "servo": write.servo(seat.servo),
                 "drive": words.digital if seat.servo.digital else words.analog,
                 "torque": write.torque(seat.servo),
@@ -237,6 +251,18 @@ def _rows(write: _Writer, planes: Sequence[Plane]) -> None:
             made.rows.append([])
     if how.total:
         made.rows.append([f"{words.total}: {sum(len(plane.seats) for plane in planes)} servos"])
+
+
+_OF_SERVO = ("servo", "drive", "torque", "speed", "volts", "fitted")
+
+
+def _grouped(seats: Sequence[Seat]) -> list[Seat]:
+    """Servos that do the same work in one row, with their number; the keeper knows the first channel."""
+    found: dict[str, Seat] = {}
+    for seat in seats:
+        first = found.get(seat.function)
+        found[seat.function] = replace(first, count=first.count + 1) if first else seat
+    return [replace(seat, side="") if seat.count > 1 else seat for seat in found.values()]
 
 
 def _seat_of(plane: Plane, work: tuple[str, str] | None, channel: int) -> Seat | None:
@@ -314,7 +340,7 @@ def put(made: Forged, how: Style, folder: Path) -> Path:
     path = folder / f"liste.{how.kind}"
     width = max(len(row) for row in made.rows)
     rows = [row + [""] * (width - len(row)) for row in made.rows]
-    if how.kind == "xlsx":
+    if how.kind in ("xlsx", "xlsm"):
         import openpyxl
 
         book = openpyxl.Workbook()

@@ -22,6 +22,7 @@ from hangar.store.intake.grid import Cell
 from hangar.store.intake.reading import Reading, read_file
 from hangar.store.intake.vocabulary import known_words, squeezed
 from tests.store.intake.forge import TODAY, Forged, Plane, Seat, Style, fleet, forged, put, style
+from tests.store.intake.forge_lists import forged_log, forged_stock
 
 
 @dataclass
@@ -34,6 +35,25 @@ class Marks:
     missing: int = 0
     wrong: list[str] = field(default_factory=list)
 
+    def __iadd__(self, other: Marks) -> Marks:
+        self.sure += other.sure
+        self.sure_right += other.sure_right
+        self.asked += other.asked
+        self.missing += other.missing
+        self.wrong += other.wrong
+        return self
+
+    def hold(self, what: str, cell: Cell | None, state: State | None, got: object, truth: object) -> None:
+        """Hold one fact that a cell says against the truth."""
+        if cell is None or state is not State.READ:
+            self.asked += 1
+            return
+        self.sure += 1
+        if got == truth:
+            self.sure_right += 1
+        else:
+            self.wrong.append(f"{what} {cell.text!r}: {got!r}, not {truth!r}")
+
 
 def judge(reading: Reading, made: Forged, turned: bool = False) -> Marks:
     """Hold a reading against the truth."""
@@ -44,6 +64,12 @@ def judge(reading: Reading, made: Forged, turned: bool = False) -> Marks:
         if cell is None:
             continue
         got = _read(reading, role, plane, seat, cell)
+        if role == "function" and seat.count > 1:
+            there = _count(reading, plane, seat)
+            if there != seat.count:
+                marks.sure += 1
+                marks.wrong.append(f"{cell.text!r} of {plane.name} made {there} servos")
+                continue
         if reading.account.state_of(cell) is not State.READ:
             marks.asked += 1
         elif got is None:
@@ -59,6 +85,12 @@ def judge(reading: Reading, made: Forged, turned: bool = False) -> Marks:
             else:
                 marks.wrong.append(f"{role} of {plane.name} row {row} {cell.text!r}: {got}")
     return marks
+
+
+def _count(reading: Reading, plane: Plane, seat: Seat) -> int:
+    """How many servos of the aircraft do the work of a seat."""
+    found = reading.facts.planes.get(squeezed(plane.name))
+    return sum(one.function == seat.function for one in found.seats) if found else 0
 
 
 def _read(reading: Reading, role: str, plane: Plane, seat: Seat, cell: Cell) -> str | None:
@@ -123,6 +155,51 @@ def trial(number: int, folder: Path, planes: Sequence[Plane] | None = None) -> t
     return judge(reading, made), how, made
 
 
+def log_trial(number: int, folder: Path) -> Marks:
+    """Forge a pack log, read it, and judge the reading."""
+    chance = Random(number)
+    how, made = forged_log(chance)
+    reading = read_file(read_grids(put(Forged(made.rows), how, folder), known_words), TODAY)
+    cells = {(cell.row, cell.column): cell for grid in reading.grids for cell in grid.cells.values()}
+    marks = Marks()
+    packs = reading.facts.log_packs
+    tests = {(squeezed(one.pack), one.on): one for one in reading.facts.tests}
+    for role, tag, truth, row, column in made.facts:
+        cell = cells.get((row, column))
+        state = reading.account.state_of(cell) if cell is not None else None
+        pack = packs.get(squeezed(tag))
+        got: object = None
+        if role == "pack" and pack is not None:
+            got = (pack.chemistry, pack.series, pack.capacity_mah)
+        elif role == "bought" and pack is not None:
+            got = pack.bought
+        elif role == "test":
+            assert isinstance(truth, tuple)
+            test = tests.get((squeezed(tag), truth[0]))
+            got = (test.on, (test.load_a, test.rest_v, test.loaded_v)) if test else None
+        marks.hold(f"{role} of {tag}", cell, state, got, truth)
+    return marks
+
+
+def stock_trial(number: int, folder: Path) -> Marks:
+    """Forge a list of spares, read it, and judge the reading."""
+    chance = Random(number)
+    how, made = forged_stock(chance)
+    reading = read_file(read_grids(put(Forged(made.rows), how, folder), known_words), TODAY)
+    cells = {(cell.row, cell.column): cell for grid in reading.grids for cell in grid.cells.values()}
+    marks = Marks()
+    found = {
+        squeezed(reading.types[one.servo.key].code): (one.count, one.place)
+        for one in reading.facts.stock
+        if one.servo is not None
+    }
+    for _, model, truth, row, column in made.facts:
+        cell = cells.get((row, column))
+        state = reading.account.state_of(cell) if cell is not None else None
+        marks.hold(f"spares of {model}", cell, state, found.get(squeezed(model)), truth)
+    return marks
+
+
 def shrunk(number: int, folder: Path) -> tuple[Marks, Style, Forged]:
     """The trial of a number with the fewest aircraft and servos that still go wrong."""
     chance = Random(number)
@@ -155,7 +232,10 @@ def main(words: Sequence[str]) -> int:
     whole, failed = Marks(), []
     with TemporaryDirectory() as folder:
         for number in range(first, first + times):
-            marks, _, _ = trial(number, Path(folder))
+            marks = trial(number, Path(folder))[0]
+            for lists in (log_trial, stock_trial):
+                if number % 3 == 0:
+                    marks += lists(number, Path(folder))
             whole.sure += marks.sure
             whole.sure_right += marks.sure_right
             whole.asked += marks.asked
