@@ -155,8 +155,8 @@ def peak_bus(survey: Survey) -> Figure | None:
 
 
 def weakest(survey: Survey) -> Figure | None:
-    """The least margin of all positions; none on a bus that fails, where no rating holds."""
+    """The least control left of all positions; none on a bus that fails, where no rating holds."""
     if brown_out(survey) is not None:
         return None
-    margins = [one.margin for one in survey.positions.values() if one.margin is not None]
+    margins = [each for one in survey.positions.values() if (each := one.reserve) is not None]
     return min(margins, key=lambda figure: figure.expected, default=None)

@@ -204,14 +204,13 @@ def _charge(surveyed: Survey) -> Iterator[Knob]:
 
 
 def _airspeed(surveyed: Survey, fit: ServoFit) -> Iterator[Knob]:
-    """Speed of the load; every other surface's speed and the dive speed follow in proportion."""
+    """Dive speed; the speeds of the surfaces follow in proportion."""
     position = surveyed.positions.get(fit.code)
     if position is None or position.load_speed_m_s is None:
         return
-    today = position.load_speed_m_s.expected
     airframe = surveyed.aircraft.airframe
     defaults = defaults_with(surveyed.conditions.defaults)
-    dive = airframe.dive_speed_m_s or defaults.dive_speed.value(airframe.aircraft_class)
+    today = airframe.dive_speed_m_s or defaults.dive_speed.value(airframe.aircraft_class)
 
     def change(aircraft: Aircraft, speed: float) -> Aircraft:
         share = speed / today
@@ -221,10 +220,10 @@ def _airspeed(surveyed: Survey, fit: ServoFit) -> Iterator[Knob]:
             return surface if own is None else replace(surface, load_speed_m_s=own * share)
 
         moved = _with_surfaces(aircraft, one)
-        return replace(moved, airframe=replace(moved.airframe, dive_speed_m_s=dive * share))
+        return replace(moved, airframe=replace(moved.airframe, dive_speed_m_s=speed))
 
     yield Knob(
-        "speed", fixed("Air speed of the load"), "m/s", max(3.0, 0.3 * today), 2.0 * today, 0.5, today,
+        "speed", fixed("Dive speed"), "m/s", max(3.0, 0.3 * today), 2.0 * today, 0.5, today,
         _on_aircraft(change),
     )  # fmt: skip
 
@@ -232,7 +231,7 @@ def _airspeed(surveyed: Survey, fit: ServoFit) -> Iterator[Knob]:
 def _throw(fit: ServoFit) -> Iterator[Knob]:
     """The larger throw; the other way and the throw at speed follow in proportion."""
     surface = fit.surface
-    today = max(surface.throw_up_deg, surface.throw_down_deg) if surface else 0.0
+    today = max(surface.throw_up_deg or 0.0, surface.throw_down_deg or 0.0) if surface else 0.0
     if surface is None or today <= 0.0:
         return
     code = surface.code
@@ -246,8 +245,8 @@ def _throw(fit: ServoFit) -> Iterator[Knob]:
             most = each.load_throw_deg
             return replace(
                 each,
-                throw_up_deg=each.throw_up_deg * share,
-                throw_down_deg=each.throw_down_deg * share,
+                throw_up_deg=None if each.throw_up_deg is None else each.throw_up_deg * share,
+                throw_down_deg=None if each.throw_down_deg is None else each.throw_down_deg * share,
                 load_throw_deg=None if most is None else most * share,
             )
 

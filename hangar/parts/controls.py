@@ -38,8 +38,11 @@ class Surface(Record):
         float | None, Within(5, 2000), Label("whole chord", "fixed part and surface together"), In("mm")
     ] = None
     aspect_ratio: Annotated[float | None, Within(0.3, 40), Label("aspect ratio of the whole panel")] = None
-    throw_up_deg: Annotated[float, Within(0, 90), Label("throw up or left"), In("deg")] = 20.0
-    throw_down_deg: Annotated[float, Within(0, 90), Label("throw down or right"), In("deg")] = 20.0
+    camber_pct: Annotated[
+        float | None, Within(0, 10), Label("camber of its section", "typical 2 on a wing"), In("%")
+    ] = None
+    throw_up_deg: Annotated[float | None, Within(0, 90), Label("throw up or left"), In("deg")] = None
+    throw_down_deg: Annotated[float | None, Within(0, 90), Label("throw down or right"), In("deg")] = None
     load_speed_m_s: Annotated[
         float | None,
         Within(3, 150),
@@ -50,12 +53,20 @@ class Surface(Record):
         float | None, Within(0, 90), Label("throw at that speed", "when not the full throw"), In("deg")
     ] = None
     incidence_deg: Annotated[
-        float | None, Within(0, 30), Label("angle of attack that adds", "typical 4"), In("deg")
+        float | None,
+        Within(0, 30),
+        Label("angle of attack that adds", "in the worst moment, typical 4"),
+        In("deg"),
     ] = None
     balance_pct: Annotated[float | None, Within(0, 60), Label("nose balance"), In("%")] = None
     mass_balanced: bool | None = None
     mass_g: Annotated[float | None, Within(0.5, 5000), In("g")] = None
-    pivot_pct: Annotated[float | None, Within(0, 60), Label("pivot of an all-moving surface"), In("%")] = None
+    pivot_pct: Annotated[
+        float | None,
+        Within(0, 60),
+        Label("pivot of an all-moving surface", "behind the leading edge of the mean aerodynamic chord"),
+        In("%"),
+    ] = None
     wash_pct: Annotated[float | None, Within(0, 100), Label("share in the propeller wash"), In("%")] = None
     hinge: str | None = None
     gap_sealed: bool | None = None

@@ -91,6 +91,12 @@ class Servo(Record):
     flights: Annotated[int | None, Within(0, 100000)] = None
     tested_on: Annotated[date | None, Label("bench-tested")] = None
     play_deg: Annotated[float | None, Within(0, 10), Label("free play at the arm"), In("deg")] = None
+    deg_to_half_torque: Annotated[
+        float | None,
+        Within(0.1, 40),
+        Label("turn of the arm under half the stall torque", "powered and told to stand still"),
+        In("deg"),
+    ] = None
     centring_us: Annotated[float | None, Within(0, 50), Label("centring error"), In("us")] = None
     idle_ma: Annotated[float | None, Within(0, 1000), Label("idle current measured"), In("mA")] = None
     stall_a: Annotated[float | None, Within(0.02, 40), Label("stall current measured"), In("A")] = None

@@ -102,7 +102,7 @@ class Thresholds:
 
         >>> own = Thresholds.from_settings([Setting(name="threshold.torque-margin.sport", value="1.8")])
         >>> own.value("torque-margin", AircraftClass.SPORT), own.value("torque-margin", AircraftClass.GIANT)
-        (1.8, 1.5)
+        (1.8, 1.25)
         """
         own = {}
         for setting in settings:
@@ -135,7 +135,7 @@ class Thresholds:
         return self.value(name, aircraft_class) != shipped_thresholds()[name].shipped(aircraft_class)
 
 
-NO_LONGER = frozenset({"load-test-drop", "tester-plugs"})
+NO_LONGER = frozenset({"load-test-drop", "tester-plugs", "give-near-centre", "rod-reserve"})
 """Limits that earlier versions had: a fleet that set one opens as before, and it does nothing."""
 
 

@@ -21,6 +21,7 @@ from hangar.physics.checks import above_zero, finite, zero_or_more
 
 REDUCED_FREQUENCY = 0.9  # Kuessner's 1929 statistic of omega c / V, band 0.12; from memory, unverified
 REDUCED_FREQUENCY_BAND = 0.12
+_BEYOND_PLAY_DEG = 1.0
 NO_CAUTION = (
     "No caution raised by this simple check; it does not examine wing or tail bending and torsion "
     "and cannot show freedom from flutter."
@@ -110,20 +111,6 @@ def free_play_of_edge_deg(edge_mm: float, radius_mm: float) -> float:
     2.39
     """
     return math.degrees(zero_or_more(edge_mm, "movement") / above_zero(radius_mm, "measuring radius"))
-
-
-def holding_stiffness_nm_per_rad(stall_torque_nm: float, *, digital: bool) -> float:
-    """A weak guess at a powered servo's holding stiffness; measure it where it matters.
-
-    Raises:
-        BadInput: a stall torque not above 0.
-
-    Source: common practice, no source: stall torque reached at 0.035 rad (digital) or 0.09 rad (analog).
-
-    >>> round(holding_stiffness_nm_per_rad(0.7, digital=True), 1)
-    20.0
-    """
-    return above_zero(stall_torque_nm, "stall torque") / (0.035 if digital else 0.09)
 
 
 def hinge_stiffness_nm_per_rad(
@@ -222,7 +209,7 @@ def caution_speed_m_s(
     frequency_hz: float,
     chord_m: float,
     *,
-    with_free_play: bool,
+    free_play_deg: float,
     reduced_frequency: float = REDUCED_FREQUENCY,
 ) -> float:
     """Half the speed at which a surface of this frequency meets the reduced-frequency statistic.
@@ -230,18 +217,20 @@ def caution_speed_m_s(
     Args:
         frequency_hz: turning frequency of the surface on its linkage, without free play.
         chord_m: whole chord of wing or tail there.
-        with_free_play: take the stiffness left at an amplitude equal to the free play.
+        free_play_deg: total [deg], 0 or more; the stiffness is that of a swing a degree beyond its end.
         reduced_frequency: angular frequency x chord / speed.
 
     Raises:
-        BadInput: a frequency below 0, or a chord or statistic not above 0.
+        BadInput: a frequency or free play below 0, or a chord or statistic not above 0.
 
-    >>> round(caution_speed_m_s(75.0, 0.22, with_free_play=True))
-    36
+    Source: as the module's; that a swing a degree beyond the play is looked at is our judgement, no source.
+
+    >>> [round(caution_speed_m_s(75.0, 0.22, free_play_deg=play)) for play in (0.01, 1.0, 3.0)]
+    [57, 44, 31]
     """
     frequency = zero_or_more(frequency_hz, "frequency")
-    if with_free_play:
-        frequency *= math.sqrt(stiffness_share(1.0, 1.0))
+    play = zero_or_more(free_play_deg, "free play")
+    frequency *= math.sqrt(stiffness_share(play, 0.5 * play + _BEYOND_PLAY_DEG))
     chord = above_zero(chord_m, "chord")
     return math.pi * frequency * chord / above_zero(reduced_frequency, "reduced frequency")
 
@@ -291,9 +280,9 @@ def screen_speed(
         )
     speed = above_zero(design_speed_m_s, "speed")
     frequency = rotational_frequency_hz(stiffness_nm_per_rad, inertia_kg_m2)
-    play = zero_or_more(free_play_deg, "free play") > 0.0
+    play = zero_or_more(free_play_deg, "free play")
     middle, low, high = (
-        caution_speed_m_s(frequency, chord_m, with_free_play=play, reduced_frequency=statistic)
+        caution_speed_m_s(frequency, chord_m, free_play_deg=play, reduced_frequency=statistic)
         for statistic in (
             REDUCED_FREQUENCY,
             REDUCED_FREQUENCY + REDUCED_FREQUENCY_BAND,

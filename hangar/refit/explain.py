@@ -237,11 +237,17 @@ class Explainer:
         after = changed(self.tables.aircraft, point.changes, self.tables.library)
         seen = survey(after, self.tables.limits.conditions)
         margins = {
-            code: each.margin.expected for code, each in seen.positions.items() if each.margin is not None
+            code: each.reserve.expected for code, each in seen.positions.items() if each.reserve is not None
         }
         if not margins:
             return text("no margin is known")
         code = min(margins, key=lambda each: (margins[each], each))
+        if seen.positions[code].control_left is not None:
+            return text(
+                "{position} is the weakest: its servo holds {share:.0f} % of what is wanted",
+                position=code,
+                share=100.0 * margins[code],
+            )
         return text(
             "{position} is the weakest: its servo gives {margin:.2f} times the load",
             position=code,

@@ -27,6 +27,7 @@ from hangar.refit.refusal import Refusal
 from hangar.refit.risk import RiskMeasure
 from hangar.refit.second_pack import wants_second_pack
 from hangar.refit.soft_packs import soft_pack_doubts
+from hangar.refit.strengths import short_today
 from hangar.refit.supplies import Supply
 from hangar.refit.table_making import tables_of
 from hangar.refit.tables import Tables
@@ -315,8 +316,7 @@ def _shortage_today(tables: Tables) -> int:
         for each in strength.places:
             if each.place.load_nm is None:
                 continue
-            margin = tables.survey.positions[each.place.fit.code].margin
-            own = 0.0 if margin is None else margin.expected / each.place.wanted
+            own = short_today(each.place, tables.survey) or 0.0
             total += each.place.weight * max(0.0, 1.0 - own) ** 2
     return math.ceil(_SHORTAGE_UNIT * total - 1e-6)
 

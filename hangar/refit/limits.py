@@ -11,6 +11,9 @@ from hangar.parts.thresholds import Thresholds
 from hangar.refit.risk import RiskMeasure
 from hangar.survey.model import Conditions
 
+MOST_RESERVE = 1.5
+"""More than half as much again as is wanted counts as equal: nobody can use it."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Limits:

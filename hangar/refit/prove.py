@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from hangar.base.text import NOTHING, Text, text
 from hangar.parts import Aircraft, Library, PlanLine, after_plan
 from hangar.refit.changes import plan_of
-from hangar.refit.limits import Limits
+from hangar.refit.limits import MOST_RESERVE, Limits
 from hangar.refit.risk import flat
 from hangar.rules import Finding, Level, inspect
 from hangar.survey import survey
@@ -47,14 +47,18 @@ def assessed(aircraft: Aircraft, limits: Limits) -> Assessed:
         unknown=tuple(
             fit.code
             for fit in aircraft.fits
-            if fit.function.is_flight and seen.positions[fit.code].margin is None
+            if fit.function.is_flight and seen.positions[fit.code].reserve is None
         ),
     )
 
 
 def weakest_margin(seen: Survey) -> float | None:
-    """Least torque over expected load of all positions."""
-    margins = [each.margin.expected for each in seen.positions.values() if each.margin is not None]
+    """Least reserve of all positions, at most 1.5: control left of a surface, torque over load on a rotor."""
+    margins = [
+        min(MOST_RESERVE, each.reserve.expected)
+        for each in seen.positions.values()
+        if each.reserve is not None
+    ]
     return min(margins, default=None)
 
 

@@ -10,16 +10,20 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hangar.parts import Aircraft, Library, ServoFit, ServoType
+from hangar.physics.air import Air
 from hangar.physics.network_elements import Resistor
 from hangar.refit.curves import Curves, Floats, Ints
+from hangar.refit.grades import Grading, loop_shape
 from hangar.refit.limits import Limits
 from hangar.refit.options import KEEP, GroupOptions, slowest_s, wanted_margin, with_type
 from hangar.rules.case import Case
-from hangar.survey.defaults import Defaults
+from hangar.survey.defaults import Defaults, defaults_with
 from hangar.survey.draws import idle_a, mean_draw
 from hangar.survey.leads import lead_ohm
+from hangar.survey.load_question import LoadQuestion
 from hangar.survey.model import Survey
 from hangar.survey.paths import BUS
+from hangar.survey.position_load import load_at
 from hangar.survey.servos import rating_of
 from hangar.survey.supply import SupplyModel
 
@@ -36,8 +40,7 @@ class Place:
 
     fit: ServoFit
     load_nm: float | None
-    design_nm: float | None
-    wanted: float
+    grading: Grading | None
     slowest_s: float
     weight: float
     upstream: tuple[tuple[float, float, tuple[str, ...]], ...]
@@ -57,6 +60,7 @@ class PlaceArrays:
 
     place: Place
     kind: Ints
+    loops: tuple[tuple[float, float], ...]
     ohm: Floats
     idle_a: Floats
     average_a: Floats
@@ -76,9 +80,9 @@ class AtLevel:
     """A group's variants at one level of bus volts.
 
     Attributes:
-        margin_pct: weakest margin of the group's positions; infinite where no load is known.
-        wanted_pct: the margin wanted where it is weakest against what is wanted.
-        short: least of margin over wanted, of the positions with a known load.
+        margin_pct: least reserve of the group's positions: control left of a surface, torque over load of a
+            servo on a rotor; infinite where no load is known.
+        short: least of torque over the torque from which no check complains.
         slow_s: transit time of the position that misses its wish most; 0 where none does.
         drop: greatest share of the bus volts lost in a lead.
         shortage: sum over positions of weight x squared share of the wanted torque that is lacking.
@@ -97,18 +101,44 @@ def places_of(aircraft: Aircraft, survey: Survey, model: SupplyModel, limits: Li
     case = Case(aircraft, survey, limits.thresholds)
     found = {}
     for fit in aircraft.fits:
-        load = survey.positions[fit.code].load_nm
-        known = load is not None and load.expected > 0.0
+        grading = grading_of(aircraft, fit, survey, case, limits)
         found[fit.code] = Place(
             fit,
-            load.expected if load is not None and known else None,
-            load.band.design if load is not None and known else None,
-            wanted_margin(case, fit) * limits.margin_factor,
+            None if grading is None else grading.load.load_nm.expected,
+            grading,
             slowest_s(fit, limits),
             limits.risk.by_criticality[fit.criticality],
             tuple(_upstream(fit, model)),
         )
     return found
+
+
+def grading_of(
+    aircraft: Aircraft, fit: ServoFit, survey: Survey, case: Case, limits: Limits
+) -> Grading | None:
+    """How the torque at a position is graded; None where no load is known."""
+    conditions = survey.conditions
+    defaults = defaults_with(conditions.defaults)
+    air = Air.at(conditions.altitude_m, conditions.air_c)
+    question = LoadQuestion.of(aircraft, fit, air, defaults)
+    load = load_at(question).load
+    if load is None or not load.load_nm.expected > 0.0:
+        return None
+    kind, dive = aircraft.airframe.aircraft_class, aircraft.airframe.dive_speed_m_s
+    return Grading(
+        load, question, case.limit,
+        dive if dive is not None else defaults.dive_speed.value(kind) if load.points else 0.0,
+        (1.0 if load.points else wanted_margin(case, fit)) * limits.margin_factor,
+    )  # fmt: skip
+
+
+def short_today(place: Place, survey: Survey) -> float | None:
+    """Torque at a position today over that from which no check complains; None where it is not known."""
+    torque = survey.positions[place.fit.code].torque_nm
+    if place.grading is None or torque is None:
+        return None
+    defaults = defaults_with(survey.conditions.defaults)
+    return torque.expected / place.grading.of(*loop_shape(place.fit, defaults)).needed_nm
 
 
 def _upstream(fit: ServoFit, model: SupplyModel) -> list[tuple[float, float, tuple[str, ...]]]:
@@ -188,9 +218,10 @@ def _place_arrays(
     spare_idle_a: Mapping[str, float],
 ) -> PlaceArrays:
     fit = place.fit
-    kinds, ohms, idles, averages = [], [], [], []
+    kinds, loops, ohms, idles, averages = [], [], [], [], []
     lead_cache: dict[int | None, float] = {}
     draw_cache: dict[tuple[object, ...], tuple[float, float]] = {}
+    loop_cache: dict[tuple[object, ...], tuple[float, float]] = {}
     for variant in variants:
         kind = fit.servo_type if variant.servo_type == KEEP else types[variant.servo_type]
         awg = variant.awg if _thinner_than(fit, variant.awg) else None
@@ -201,8 +232,11 @@ def _place_arrays(
         ohms.append(lead_cache[gauge])
         kinds.append(order[kind.code] if kind else -1)
         key = (kind and kind.code, kind is fit.servo_type)
+        changed = fit if kind is fit.servo_type else replace(fit, servo=None, servo_type=kind)
+        if key not in loop_cache:
+            loop_cache[key] = loop_shape(changed, defaults)
+        loops.append(loop_cache[key])
         if key not in draw_cache:
-            changed = fit if kind is fit.servo_type else replace(fit, servo=None, servo_type=kind)
             idle = idle_a(changed, defaults)[0] if kind else 0.0
             average = mean_draw(aircraft, changed, defaults).expected if kind else 0.0
             draw_cache[key] = idle, average
@@ -210,7 +244,9 @@ def _place_arrays(
         spare = spare_idle_a.get(variant.servo_type, 0.0) if kind is not fit.servo_type else 0.0
         idles.append(max(idle, spare))
         averages.append(average + max(0.0, spare - idle))
-    return PlaceArrays(place, np.array(kinds, np.int64), np.array(ohms), np.array(idles), np.array(averages))
+    return PlaceArrays(
+        place, np.array(kinds, np.int64), tuple(loops), np.array(ohms), np.array(idles), np.array(averages)
+    )
 
 
 def _thinner_than(fit: ServoFit, awg: int | None) -> bool:
@@ -230,7 +266,7 @@ def peak_currents_a(strength: GroupStrength, curves: Curves, nominal_v: float, s
 
 
 def at_level(
-    strength: GroupStrength, curves: Curves, level_v: float, upstream_v: Sequence[Floats], least_share: float
+    strength: GroupStrength, curves: Curves, level_v: float, upstream_v: Sequence[Floats], usual_share: float
 ) -> AtLevel:
     """A group's variants with the bus at given volts.
 
@@ -239,7 +275,7 @@ def at_level(
         curves: ratings of all types.
         level_v: bus volts.
         upstream_v: volts lost before each position's lead, by variant.
-        least_share: least share of its stall current that a servo draws through its own lead.
+        usual_share: share of its stall current that a servo draws through its own lead without a known load.
     """
     count = len(strength.variants)
     margin, short = np.full(count, np.inf), np.full(count, np.inf)
@@ -249,19 +285,19 @@ def at_level(
     for each, lost_v in zip(strength.places, upstream_v, strict=True):
         place = each.place
         alike = (
-            place.load_nm, place.design_nm, place.wanted, place.slowest_s, place.weight,
-            each.kind.tobytes(), each.ohm.tobytes(), lost_v.tobytes(),
+            place.grading and place.grading.likeness, place.slowest_s, place.weight,
+            each.kind.tobytes(), each.loops, each.ohm.tobytes(), lost_v.tobytes(),
         )  # fmt: skip
         if alike in shortages:
             shortage += shortages[alike]
             continue
         start_v = np.maximum(level_v - lost_v, 0.0)
         first = curves.at(each.kind, start_v)
-        share = np.full(count, least_share)
-        if place.design_nm is not None:
+        share = np.full(count, usual_share)
+        if place.load_nm is not None:
             with np.errstate(divide="ignore", invalid="ignore"):
-                asked = np.where(first.torque_nm > 0.0, place.design_nm / first.torque_nm, least_share)
-            share = np.minimum(1.0, np.maximum(least_share, asked))
+                asked = np.where(first.torque_nm > 0.0, place.load_nm / first.torque_nm, usual_share)
+            share = np.minimum(1.0, asked)
         fall_v = share * first.stall_a * each.ohm
         there = curves.at(each.kind, np.maximum(start_v - fall_v, 0.0))
         drop = np.fmax(drop, fall_v / level_v)
@@ -270,13 +306,27 @@ def at_level(
         late = time > place.slowest_s * (1.0 + NEARLY)
         transit = np.where(late, np.fmax(transit, time), transit)
         slow |= late
-        if place.load_nm is not None:
-            own = there.torque_nm / place.load_nm
-            margin = np.fmin(margin, 100.0 * own)
-            short = np.fmin(short, own / place.wanted)
-            lacking = np.clip(1.0 - np.nan_to_num(own / place.wanted), 0.0, 1.0)
+        if place.grading is not None:
+            reserve, own = _graded(place.grading, each.loops, there.torque_nm)
+            margin = np.fmin(margin, 100.0 * reserve)
+            short = np.fmin(short, own)
+            lacking = np.clip(1.0 - np.nan_to_num(own), 0.0, 1.0)
             shortages[alike] = place.weight * lacking**2
         else:
             shortages[alike] = np.zeros(count)
         shortage += shortages[alike]
     return AtLevel(margin, short, slow, transit, drop, shortage)
+
+
+def _graded(
+    grading: Grading, loops: tuple[tuple[float, float], ...], torque_nm: Floats
+) -> tuple[Floats, Floats]:
+    """Reserve of each variant, and its torque over the one from which no check complains."""
+    reserve, own = np.full(len(loops), np.nan), np.zeros(len(loops))
+    for loop in set(loops):
+        at = np.array([each == loop for each in loops])
+        grade = grading.of(*loop)
+        known = np.where(np.isnan(torque_nm[at]), np.nan, grade.reserve_at(np.nan_to_num(torque_nm[at])))
+        reserve[at] = known
+        own[at] = torque_nm[at] / grade.needed_nm
+    return reserve, own

@@ -73,7 +73,7 @@ def tables_of(
         aircraft=aircraft, survey=survey, library=library, limits=limits, lists=lists, supplies=supplies,
         strengths=strengths, curves=curves_of(types), levels=(),
         refused=(*(refusal for each in lists for refusal in each.refused), *supply_refused),
-        standing_a=model.standing_a, least_share=defaults.own_work_share.value(),
+        standing_a=model.standing_a, usual_share=defaults.own_work_share.value(),
         spare_types=spare_types, spare_counts=spare_counts, keep_weak=keep_weak,
         doubts=tuple(_shared_ways(groups, places)),
     )  # fmt: skip

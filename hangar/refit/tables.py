@@ -30,6 +30,7 @@ from hangar.refit.strengths import (
     GroupStrength,
     Variant,
     at_level,
+    short_today,
 )
 from hangar.refit.supplies import Supply
 from hangar.survey.model import Scenario, Survey
@@ -71,7 +72,7 @@ class Tables:
     levels: tuple[Level, ...]
     refused: tuple[Refusal, ...]
     standing_a: float
-    least_share: float
+    usual_share: float
     spare_types: tuple[str, ...]
     spare_counts: tuple[int, ...]
     doubts: tuple[Text, ...] = ()
@@ -124,7 +125,7 @@ class Tables:
         key = (at, level.level_mv, b"".join(lost.tobytes() for lost in upstream))
         if key not in self._assessed:
             self._assessed[key] = at_level(
-                self.strengths[at], self.curves, level.level_mv / 1000.0, upstream, self.least_share
+                self.strengths[at], self.curves, level.level_mv / 1000.0, upstream, self.usual_share
             )
         return self._assessed[key]
 
@@ -151,23 +152,18 @@ class Tables:
         most_drop = self.limit("lead-drop-warn") / 100.0
         if self.present_drop(at) <= most_drop:
             good &= ~(assessed.drop > most_drop * leeway)
-        margins = [
-            margin.expected
-            for code in self.lists[at].group.codes
-            if (margin := self.survey.positions[code].margin) is not None
-        ]
-        if min(margins, default=0.0) >= 1.0:
-            good &= ~(assessed.margin_pct * leeway**2 < 100.0)
+        if self.present_short(at) >= 1.0:
+            good &= ~(assessed.short * leeway**2 < 1.0)
         return good
 
     def present_short(self, at: int) -> float:
-        """Today's margin of a group over what is wanted, where it is least; 0 where it cannot be told."""
-        found = [0.0]
-        for each in self.strengths[at].places:
-            margin = self.survey.positions[each.place.fit.code].margin
-            if margin is not None:
-                found.append(margin.expected / each.place.wanted)
-        return min(found[1:], default=0.0)
+        """Torque of today over that from which no check complains, least of a group; 0 where not known."""
+        found = [
+            own
+            for each in self.strengths[at].places
+            if (own := short_today(each.place, self.survey)) is not None
+        ]
+        return min(found, default=0.0)
 
     def present_drop(self, at: int) -> float:
         """Today's greatest share of the bus volts lost in a lead of a group."""

@@ -223,7 +223,7 @@ def surface(
     clean = Surface(
         aircraft=code, code=part, name=name, function=function, side=side, mass_balanced=False,
         gap_sealed=True, play_deg=0.2, play_on=ago(40), used_as_brake=False, span_mm=span_mm,
-        root_chord_mm=chord_mm, whole_chord_mm=whole_mm,
+        root_chord_mm=chord_mm, whole_chord_mm=whole_mm, throw_up_deg=20.0, throw_down_deg=20.0,
     )  # fmt: skip
     return dataclasses.replace(clean, **values)  # type: ignore[arg-type]
 

@@ -38,8 +38,9 @@ from hangar.parts.choices import (
     RegulatorKind,
     Severity,
     StockKind,
+    SurfaceKind,
 )
-from hangar.rules.changing import with_airframe, with_fit, with_pack, with_path
+from hangar.rules.changing import with_airframe, with_fit, with_pack, with_path, with_surface
 from hangar.rules.example_aircraft import giant, helicopter, jet, sailplane, trainer
 from hangar.rules.example_parts import (
     CYCLIC,
@@ -66,6 +67,17 @@ __all__ = [
 def elevator(**parts: Any) -> Aircraft:
     """The trainer with other parts at its elevator."""
     return with_fit(trainer(), "ELE", **parts)
+
+
+def all_moving(**fields: Any) -> Aircraft:
+    """The trainer with an all-moving tailplane on a strong servo."""
+    turned = {
+        "carried": SurfaceKind.ALL_MOVING,
+        "pivot_pct": 24.0,
+        "aspect_ratio": 4.0,
+        "whole_chord_mm": None,
+    }
+    return with_surface(trainer(), "ELE", **(turned | fields))
 
 
 def wing(**parts: Any) -> Aircraft:

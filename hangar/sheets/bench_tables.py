@@ -87,7 +87,9 @@ def _throws_row(style: SheetStyle, fit: ServoFit) -> list[Cell]:
     surface = fit.surface
     assert surface is not None
 
-    def both(angle_deg: float) -> Text:
+    def both(angle_deg: float | None) -> Text | None:
+        if angle_deg is None:
+            return None
         edge = style.show(throw_mm(angle_deg, surface.root_chord_mm), "mm", 2)
         return text("{angle_deg:g}°, {edge}", angle_deg=angle_deg, edge=edge)
 

@@ -114,6 +114,8 @@ def _servo_bands(case: SheetCase, fit: ServoFit, what: str) -> tuple[Band, ...]:
     side, _, unit = what.partition(" ")
     if unit in ("deg", "mm") and fit.surface is not None:
         throw = fit.surface.throw_up_deg if side == "Up" else fit.surface.throw_down_deg
+        if throw is None:
+            return ()
         if unit == "deg":
             wanted, most = throw, stage("B7")["within_deg"]
         else:

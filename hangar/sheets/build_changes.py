@@ -29,16 +29,17 @@ def old_and_new(sheet: Sheet, before: Survey, after: Survey) -> None:
         return
     sheet.heading(text("Old against new, at the volts each servo really gets at peak load"))
     sheet.table(
-        heads("Position", "", "Servo", "Volts", "Torque", "60°", "Per degree near centre", "Needs", "Margin",
-         "Holds to"),
+        heads("Position", "", "Servo", "Volts", "Torque", "60°", "At 1° of error", "Needs", "Control left",
+         "Full throw to"),
         [24, 9, 26, 13, 23, 14, 20, 18, 13, 16],
         _both_sides(sheet.style, changed, before, after, _strength),
     )  # fmt: skip
     sheet.write(
         text(
-            "Needs: the load expected at the servo arm, an estimate whose band stands under Positions. "
-            "Margin: "
-            "torque over that load. Holds to: the air speed up to which it is enough."
+            "At 1° of error: the torque there, pushed off by a degree. Needs: the load expected at the servo "
+            "arm, an estimate whose band stands under Positions. Control left: the part of the deflection "
+            "wanted that is held where least is (torque over load on a rotor). Full throw to: the air speed "
+            "up to which all of it is."
         )
     )
     names = heads("Position", "", "Servo", "At rest", "Running", "Stalled", "Lead drop", "Mass")
@@ -75,15 +76,15 @@ def _both_sides(
 
 
 def _strength(style: SheetStyle, fit: ServoFit, figures: PositionSurvey) -> list[Cell]:
-    stiffness, load = figures.stiffness_nm_deg, figures.load_nm
+    stiffness, load = figures.torque_at_1_deg_nm, figures.load_nm
     return [
         style.figure(figures.delivered_v),
         _both(style, figures.torque_nm),
         None if figures.transit_s is None else text("{seconds:.3f} s", seconds=figures.transit_s.expected),
         style.show(stiffness.expected, "N m") if stiffness else None,
         figure_or_dash(style, load, needed=needs_load(fit)),
-        figure_or_dash(style, figures.margin, needed=needs_load(fit)),
-        figure_or_dash(style, figures.enough_to_m_s, needed=fit.function.is_surface),
+        figure_or_dash(style, figures.reserve, needed=needs_load(fit)),
+        figure_or_dash(style, figures.full_to_m_s, needed=fit.function.is_surface),
     ]
 
 

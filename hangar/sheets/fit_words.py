@@ -111,6 +111,8 @@ def throw_words(style: SheetStyle, fit: ServoFit, *, both: bool) -> str | None:
     surface = fit.surface
     if surface is None:
         return "-" if not fit.function.is_surface else None
+    if surface.throw_up_deg is None or surface.throw_down_deg is None:
+        return None
     angles = (surface.throw_up_deg, surface.throw_down_deg)
     edges_mm = [throw_mm(angle, surface.root_chord_mm) for angle in angles]
     own = _pair([style.units.show(edge_mm, "mm", 2) for edge_mm in edges_mm])

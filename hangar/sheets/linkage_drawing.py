@@ -111,7 +111,7 @@ def _draw_sides(
     horn_tip = _arm(sheet, right, base, horn * scale, 0.0, 1.4)
     sheet.line(*tip, *horn_tip, 0.8)
     if fit.surface:
-        for angle in (fit.surface.throw_up_deg, -fit.surface.throw_down_deg):
+        for angle in (fit.surface.throw_up_deg or 0.0, -(fit.surface.throw_down_deg or 0.0)):
             _arm(sheet, right, base, horn * scale, math.radians(angle), LEAST_LINE_PT)
 
 

@@ -19,11 +19,12 @@ SUBJECTS: Mapping[Text, tuple[str, ...]] = {
         "lead_drop_v",
     ),
     text("What the servos can do"): (
-        "torque_nm", "transit_s", "torque_per_deg_nm", "margin", "enough_to_m_s",
+        "torque_nm", "transit_s", "torque_at_1_deg_nm", "deg_to_half_torque", "torque_share", "wanted_deg",
+        "held_deg", "control_left", "full_to_m_s",
     ),
     text("Linkage, travel and give"): (
-        "servo_travel_deg", "rod_force_n", "rod_buckling_n", "rod_margin", "free_play_deg", "hold_deg",
-        "give_deg", "stiffness_nm_deg", "held_deg", "lost_deg",
+        "servo_travel_deg", "rod_force_n", "rod_buckling_n", "rod_margin", "free_play_deg",
+        "stiffness_nm_deg", "divergence_m_s", "careful_divergence_m_s",
     ),
 }  # fmt: skip
 OTHER, PATHS, CASES, SUPPLY, AIRCRAFT = (
@@ -31,7 +32,7 @@ OTHER, PATHS, CASES, SUPPLY, AIRCRAFT = (
     text("Supply in all"), text("Aircraft"),
 )  # fmt: skip
 _CASES: Mapping[str, str] = {scenario: scenario for scenario in Scenario}
-_AFTER_MISSING = ("load_nm", "delivered_v", "servo_v", "torque_nm", "margin")
+_AFTER_MISSING = ("load_nm", "delivered_v", "servo_v", "torque_nm", "control_left")
 
 
 @dataclass(frozen=True)

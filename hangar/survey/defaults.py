@@ -61,7 +61,16 @@ class Defaults:
 
     dive_speed: Typical
     flight_time: Typical
+    full_throw_share: Typical
+    manoeuvre_share: Typical
+    landing_share: Typical
+    dive_throw_share: Typical
+    usual_throw: Typical
+    expected_incidence: Typical
     adding_incidence: Typical
+    usual_aspect_ratio: Typical
+    usual_camber: Typical
+    usual_chord_share: Typical
     thrust_to_weight: Typical
     peak_share: Typical
     brisk_share: Typical
@@ -92,6 +101,8 @@ class Defaults:
     regulator_standing: Typical
     regulation: Typical
     dead_band: Typical
+    full_drive: Typical
+    arm_at_throw: Typical
     linkage_efficiency: Typical
     rod_length: Typical
     rotor_pitch: Typical

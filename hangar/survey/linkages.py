@@ -11,11 +11,14 @@ from hangar.base.text import text
 from hangar.base.values import value_class
 from hangar.parts import Linkage
 from hangar.parts.choices import LinkageKind
+from hangar.physics.held_angle import Track
+from hangar.physics.hinge_band import angles_to
 from hangar.physics.linkage import RodLink
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts
 from hangar.survey.load_question import LoadQuestion
 
+_REACH_ROUNDS = 8
 SOURCE = text("closed solution of the rod linkage; virtual work")
 
 
@@ -93,6 +96,58 @@ def _rod_stand(
     )
 
 
+@lru_cache(maxsize=2048)
+def track_of(drive: Drive, sign: float, greatest_deg: float) -> Track | None:
+    """A linkage over one side of a surface's travel, as far as it reaches; None where it does not move it.
+
+    Args:
+        drive: the linkage.
+        sign: 1 for up or left, -1 for down or right.
+        greatest_deg: how far the surface is to turn [deg], above 0.
+    """
+    rows: list[tuple[float, Stand]] = []
+    for angle in angles_to(greatest_deg):
+        try:
+            rows.append((angle, drive.at(sign * angle)))
+        except BadInput:
+            rows += _last_reached(drive, sign, rows[-1][0] if rows else 0.0, angle)
+            break
+    # A linkage past its dead point gives no further travel.
+    rising = [rows[0]] if rows else []
+    for angle, stand in rows[1:]:
+        if abs(stand.travel_deg) <= abs(rising[-1][1].travel_deg):
+            break
+        rising.append((angle, stand))
+    if len(rising) < 2:
+        return None
+    return Track(
+        tuple(angle for angle, _ in rising),
+        tuple(abs(stand.travel_deg) for _, stand in rising),
+        tuple(stand.ratio for _, stand in rising),
+    )
+
+
+def _last_reached(drive: Drive, sign: float, reached: float, beyond: float) -> list[tuple[float, Stand]]:
+    """The furthest deflection that a linkage gives, between one that it reaches and one that it does not."""
+    found: list[tuple[float, Stand]] = []
+    for _ in range(_REACH_ROUNDS):
+        middle = 0.5 * (reached + beyond)
+        try:
+            found = [(middle, drive.at(sign * middle))]
+            reached = middle
+        except BadInput:
+            beyond = middle
+    return found
+
+
+def assumed_drive(linkage: Linkage | None, throw_deg: float, defaults: Defaults, facts: Facts) -> Drive:
+    """The drive taken where arm and horn are not known: it reaches the throw at a usual turn of the arm."""
+    kind = LinkageKind.PUSHROD if linkage is None else linkage.kind
+    efficiency = facts.assume(defaults.linkage_efficiency, kind)
+    turn = facts.assume(defaults.arm_at_throw)
+    return Drive(LinkageKind.BELT, throw_deg, turn, 1.0, 90.0, efficiency)
+
+
 def drive_of(at: LoadQuestion, defaults: Defaults, facts: Facts) -> Drive | None:
     """The drive at a position; None when its radii are not known, which is noted.
 
@@ -102,7 +157,7 @@ def drive_of(at: LoadQuestion, defaults: Defaults, facts: Facts) -> Drive | None
     if linkage is None:
         facts.lack(text("linkage {position}: not recorded", position=at.code))
         return None
-    efficiency = facts.constant(defaults.linkage_efficiency, linkage.kind)
+    efficiency = facts.assume(defaults.linkage_efficiency, linkage.kind)
     if linkage.kind is LinkageKind.DIRECT:
         return Drive(linkage.kind, 1.0, 1.0, 1.0, 90.0, efficiency)
     arm, horn = facts.need(linkage, "arm_mm"), facts.need(linkage, "horn_mm")

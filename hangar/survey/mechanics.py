@@ -12,14 +12,18 @@ from hangar.parts import Linkage, Servo, ServoFit, Surface
 from hangar.parts.choices import Drive as Driven
 from hangar.parts.choices import LinkageKind, RodMaterial
 from hangar.physics import freeplay, pushrod
-from hangar.physics.servo_rating import Rating
+from hangar.physics.servo import typical_full_drive_error_deg
+from hangar.physics.servo_rating import Rating, ServoBuild
+from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts, field_missing
 from hangar.survey.linkages import Drive, rod_force_n
+from hangar.survey.strength import loop_facts, loops_of
 
 _RODS = {LinkageKind.PUSHROD, LinkageKind.BALL_LINK}
 _MATERIAL = {material: str(material) for material in RodMaterial} | {RodMaterial.STEEL: "steel wire"}
 ROD_SOURCE = text("Euler's and Johnson's column formulas, pinned ends")
 FREE_PLAY_SOURCE = text("sum of the slop along the linkage")
+SLOW_SOURCE = text("springs in series; full-drive error of the servo common practice, no source")
 CAUTION_SOURCE = text(
     "half the speed of the reduced-frequency statistic (Kuessner 1929, from memory, unverified); "
     "a screen of one surface, it cannot show freedom from flutter"
@@ -108,32 +112,34 @@ def free_play(
     ), ()  # fmt: skip
 
 
-def stiffness(fit: ServoFit, drive: Drive, torque: Figure) -> Figure | None:
-    """Stiffness at the hinge with the servo holding: servo and rod one after the other."""
-    kind = fit.servo_type
-    if kind is None or not torque.expected > 0.0:
+def stiffness(fit: ServoFit, drive: Drive, torque: Figure, defaults: Defaults) -> Figure | None:
+    """Stiffness at the hinge with the servo holding, pushed slowly: servo and rod one after the other."""
+    loop, _ = loops_of(fit, torque.expected, defaults)
+    if loop is None:
         return None
-    facts = Facts()
-    facts.use(torque)
-    digital = kind.drive is Driven.DIGITAL
-    servo = freeplay.holding_stiffness_nm_per_rad(torque.expected, digital=digital)
-    facts.note("holding stiffness of the servo, a weak guess", servo, "N m/rad", Basis.TYPICAL)
+    facts = loop_facts(fit, torque, defaults)
+    slow = math.degrees(loop.stiffness_nm_per_deg)
+    facts.note("stiffness of the servo beyond its dead band", slow, "N m/rad")
+    return _at_hinge(fit, drive, slow, facts, text("stiffness at the surface"), SLOW_SOURCE)
+
+
+def _at_hinge(
+    fit: ServoFit, drive: Drive, servo: float, facts: Facts, name: Text, source: Text
+) -> Figure | None:
     stand = drive.at(0.0)
     facts.note("degrees of surface for each degree of arm", stand.ratio, "ratio")
-    rod = _rod_n_per_mm(fit.linkage, facts)
+    rod = rod_n_per_mm(fit.linkage, facts)
     try:
         held = freeplay.hinge_stiffness_nm_per_rad(
             servo, stand.ratio, rod, math.inf if stand.horn_lever_mm is None else stand.horn_lever_mm
         )
     except BadInput:
         return None
-    return facts.figure(
-        "stiffness at the surface", math.radians(held), "N m/deg", "servo and rod in series",
-        "springs in series; holding stiffness common practice, no source",
-    )  # fmt: skip
+    return facts.figure(name, math.radians(held), "N m/deg", "servo and rod in series", source)
 
 
-def _rod_n_per_mm(linkage: Linkage | None, facts: Facts) -> float:
+def rod_n_per_mm(linkage: Linkage | None, facts: Facts) -> float:
+    """Stiffness along the rod; endless where it is not known."""
     if linkage is None or linkage.rod_diameter_mm is None or linkage.rod_material is None:
         return math.inf
     length = linkage.rod_length_mm or linkage.rod_free_mm
@@ -151,14 +157,32 @@ def _rod_n_per_mm(linkage: Linkage | None, facts: Facts) -> float:
 
 
 def caution_speed(
-    fit: ServoFit, held: Figure | None, play: Figure | None
+    fit: ServoFit, drive: Drive, torque: Figure, play: Figure | None, defaults: Defaults
 ) -> tuple[Figure | None, tuple[Text, ...]]:
-    """Speed above which care is called for, as a screen of one surface; None where it is not assessed."""
+    """Speed above which care is called for, as a screen of one surface; None where it is not assessed.
+
+    A fast swing is not held by the loop of an analog servo, which acts once a frame: what holds it then is
+    measured or not known. Of a digital servo the soft end of its full drive is taken.
+    """
     surface, kind = fit.surface, fit.servo_type
-    if surface is None or held is None or kind is None:
+    if surface is None or kind is None or not torque.expected > 0.0:
         return None, ()
-    if kind.drive is not Driven.DIGITAL:
-        return None, (text("servo {servo}: holding stiffness measured", servo=fit.tag or fit.code),)
+    measured = fit.servo is not None and fit.servo.deg_to_half_torque is not None
+    if kind.drive is not Driven.DIGITAL and not measured:
+        servo = text("servo {servo}", servo=fit.tag or fit.code)
+        if fit.servo is None:
+            return None, (text("{record}: holding stiffness measured", record=servo),)
+        return None, (field_missing(fit.servo, "deg_to_half_torque"),)
+    facts = loop_facts(fit, torque, defaults)
+    if measured:
+        loop, _ = loops_of(fit, torque.expected, defaults)
+        fast = 0.0 if loop is None else math.degrees(loop.stiffness_nm_per_deg)
+    else:
+        fast = torque.expected / math.radians(typical_full_drive_error_deg(ServoBuild.DIGITAL).design)
+    facts.note("holding stiffness of the servo in a swing", fast, "N m/rad", Basis.TYPICAL)
+    held = _at_hinge(fit, drive, fast, facts, text("stiffness at the surface in a swing"), SLOW_SOURCE)
+    if held is None:
+        return None, ()
     facts = Facts()
     mass, chord = facts.need(surface, "mass_g"), facts.need(surface, "whole_chord_mm")
     if play is None:
@@ -177,7 +201,8 @@ def caution_speed(
     facts.note("turning frequency", screen.frequency_hz or 0.0, "Hz")
     figure = facts.figure(
         "caution speed", screen.caution_m_s, "m/s",
-        "pi x turning frequency x whole chord / reduced frequency, less for free play", CAUTION_SOURCE,
+        "pi x turning frequency x whole chord / reduced frequency, less the more free play there is",
+        CAUTION_SOURCE,
     )  # fmt: skip
     return Figure(
         figure.name, figure.expected, figure.unit, screen.low_m_s, None, figure.basis, figure.working
@@ -192,12 +217,14 @@ def servo_travel(
     if surface is None:
         return None, ()
     facts = Facts()
-    up, down = facts.known(surface, "throw_up_deg") or 0.0, facts.known(surface, "throw_down_deg") or 0.0
+    up, down = facts.known(surface, "throw_up_deg"), facts.known(surface, "throw_down_deg")
+    if up is None and down is None:
+        return None, (field_missing(surface, "throw_up_deg"), field_missing(surface, "throw_down_deg"))
     if linkage is not None:
         facts.known(linkage, "arm_mm")
         facts.known(linkage, "horn_mm")
     try:
-        used = max(abs(drive.at(up).travel_deg), abs(drive.at(-down).travel_deg))
+        used = max(abs(drive.at(up or 0.0).travel_deg), abs(drive.at(-(down or 0.0)).travel_deg))
     except BadInput as fault:
         return None, (text("linkage {position}: {fault}", position=code, fault=fault.text),)
     return facts.figure(

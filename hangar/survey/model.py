@@ -8,10 +8,12 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
-from hangar.base.figure import Figure
-from hangar.base.text import Text
+from hangar.base.figure import Figure, Working
+from hangar.base.text import Text, text
 from hangar.parts import Aircraft
-from hangar.survey.blown_back import Resting
+from hangar.survey.figures import OWN_ARITHMETIC, input_of
+from hangar.survey.holding import Holding, PointControl, full_to_figure
+from hangar.survey.pivot import Pivot
 
 
 class Scenario(StrEnum):
@@ -63,13 +65,14 @@ class FigureSet:
 class PositionSurvey(FigureSet):
     """What one servo must do and what it can do; None where the data do not allow an answer.
 
-    ``missing`` names the fields that load, volts, torque and margin would need, as "record: field"
+    ``missing`` names the fields that load, volts, torque and control would need, as "record: field"
     words; ``missing_for`` those of every other figure that could not be had, by its field's name.
 
-    Of ``margin`` (torque over load) both ``low`` and ``design`` are against the design load: the least
-    the margin can be; ``expected`` is against the expected load.  ``torque_nm``, ``transit_s`` and
-    ``stall_a`` hold at ``delivered_v``: the volts at the servo in the supply's peak, its own lead
-    carrying what its own load asks.  ``resting`` is what ``held_deg`` and ``lost_deg`` are worked from.
+    ``control`` holds every point of flight of its surface, ``control_left`` the least that is left at any
+    of them, with ``held_deg`` and ``wanted_deg`` there; ``load_nm`` is the most that is asked at a wanted
+    deflection, ``torque_share`` that over the torque.  ``torque_nm``, ``transit_s`` and ``stall_a`` hold at
+    ``delivered_v``: the volts at the servo in the supply's peak, its own lead carrying what its own load
+    asks.  ``holding`` is what control is worked from, ``pivot`` that of an all-moving surface.
     """
 
     code: str
@@ -85,11 +88,12 @@ class PositionSurvey(FigureSet):
     idle_a: Figure | None = None
     run_a: Figure | None = None
     average_a: Figure | None = None
-    torque_per_deg_nm: Figure | None = None
-    margin: Figure | None = None
-    enough_to_m_s: Figure | None = None
-    hold_deg: Figure | None = None
-    give_deg: Figure | None = None
+    torque_at_1_deg_nm: Figure | None = None
+    deg_to_half_torque: Figure | None = None
+    torque_share: Figure | None = None
+    held_deg: Figure | None = None
+    wanted_deg: Figure | None = None
+    control_left: Figure | None = None
     stiffness_nm_deg: Figure | None = None
     rod_force_n: Figure | None = None
     rod_buckling_n: Figure | None = None
@@ -100,7 +104,9 @@ class PositionSurvey(FigureSet):
     free_play_deg: Figure | None = None
     caution_speed_m_s: Figure | None = None
     servo_travel_deg: Figure | None = None
-    resting: Resting | None = None
+    control: tuple[PointControl, ...] = ()
+    holding: Holding | None = None
+    pivot: Pivot | None = None
     missing: tuple[Text, ...] = ()
     missing_for: Mapping[str, tuple[Text, ...]] = field(default_factory=dict)
 
@@ -110,18 +116,33 @@ class PositionSurvey(FigureSet):
         return self.delivered_v or self.servo_v.get(Scenario.PEAK)
 
     @property
-    def held_deg(self) -> Figure | None:
-        """Deflection that the surface keeps in its load case when its full throw is told."""
-        return self.worked_when_asked().get("held_deg")
+    def reserve(self) -> Figure | None:
+        """Least control left of a surface; of a servo on a rotor, its torque over the load."""
+        if self.control_left is not None:
+            return self.control_left
+        share = self.torque_share
+        if self.holding is not None or share is None or not share.expected > 0.0:
+            return None
+        least, most = 1.0 / share.band.design, 1.0 / max(share.band.low, 1e-9)
+        working = Working(text("stall torque / load"), (input_of(share),), OWN_ARITHMETIC)
+        return Figure(
+            text("torque over load"), 1.0 / share.expected, "ratio", least, most, share.basis, working
+        )
 
     @property
-    def lost_deg(self) -> Figure | None:
-        """Deflection that the air takes from it there."""
-        return self.worked_when_asked().get("lost_deg")
+    def full_to_m_s(self) -> Figure | None:
+        """Speed up to which full throw is held; worked when it is asked for."""
+        return None if self.holding is None else full_to_figure(self.holding, self.control)
 
     def worked_when_asked(self) -> dict[str, Figure]:
         """Figures that cost more than all others together, and are worked only when somebody looks."""
-        return {} if self.resting is None else dict(self.resting.figures())
+        pivot = self.pivot
+        found = {
+            "full_to_m_s": self.full_to_m_s,
+            "divergence_m_s": None if pivot is None else pivot.expected_m_s,
+            "careful_divergence_m_s": None if pivot is None else pivot.fore_m_s,
+        }
+        return {name: figure for name, figure in found.items() if figure is not None}
 
     def figures(self) -> Iterator[tuple[str, Figure]]:
         """Every figure that could be computed, with the name of its field."""

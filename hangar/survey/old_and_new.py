@@ -53,7 +53,8 @@ class Comparison:
 
 
 TORQUE = text("torque")
-MARGIN = text("torque over load")
+MARGIN = text("share of the torque asked")
+CONTROL = text("control left")
 STALLED = text("current stalled")
 BUS_PEAK = text("bus volts in the peak")
 PEAK_DRAWN = text("current drawn at peak, at the volts there then")
@@ -63,12 +64,13 @@ _COMPARED: tuple[tuple[str, Text, bool | None], ...] = (
     ("delivered_v", text("volts at the servo"), True),
     ("torque_nm", TORQUE, True),
     ("transit_s", TRANSIT, False),
-    ("torque_per_deg_nm", text("torque for each degree near centre"), True),
+    ("torque_at_1_deg_nm", text("torque at one degree of error"), True),
+    ("deg_to_half_torque", text("error at half the stall torque"), False),
     ("load_nm", text("load by the air or rotor"), None),
-    ("margin", MARGIN, True),
-    ("hold_deg", text("give at the arm under half the load"), False),
-    ("give_deg", text("give of the surface under the load"), False),
-    ("enough_to_m_s", text("enough up to"), True),
+    ("torque_share", MARGIN, False),
+    ("held_deg", text("deflection held in the air"), True),
+    ("control_left", CONTROL, True),
+    ("full_to_m_s", text("full throw up to"), True),
     ("idle_a", text("current at rest"), False),
     ("run_a", text("current running free"), False),
     ("stall_a", STALLED, False),
@@ -78,8 +80,9 @@ _COMPARED: tuple[tuple[str, Text, bool | None], ...] = (
 )
 
 
-_BY_VOLTS = ("torque_nm", "transit_s", "torque_per_deg_nm", "margin", "hold_deg", "give_deg", "enough_to_m_s",
-             "run_a", "stall_a", "lead_drop_v", "rod_force_n", "rod_margin", "stiffness_nm_deg")  # fmt: skip
+_BY_VOLTS = ("torque_nm", "transit_s", "torque_at_1_deg_nm", "torque_share", "held_deg", "wanted_deg",
+             "control_left", "run_a", "stall_a", "lead_drop_v", "rod_force_n", "rod_margin",
+             "stiffness_nm_deg")  # fmt: skip
 
 
 def compare(
@@ -142,7 +145,7 @@ def compare(
 def without_volts(figures: PositionSurvey) -> PositionSurvey:
     """A position without what rests on its volts: no rating holds on a bus that fails."""
     blank: dict[str, Any] = dict.fromkeys(_BY_VOLTS)
-    return replace(figures, resting=None, **blank)
+    return replace(figures, control=(), holding=None, pivot=None, **blank)
 
 
 def with_type(aircraft: Aircraft, fit: ServoFit, new_type: ServoType, servo: Servo | None = None) -> Aircraft:

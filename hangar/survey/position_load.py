@@ -49,24 +49,16 @@ def load_at(question: LoadQuestion) -> PositionLoad:
 
 def _case_figures(load: Load) -> dict[str, Figure]:
     """Deflection and speed that an air load was worked at."""
-    found = {
+    worst = load.worst
+    if worst is None:
+        return {}
+    where = fixed("at the point of flight where the load at the servo is most")
+    return {
         "load_deflection_deg": _from_load(
-            fixed("deflection of the load"),
-            abs(load.deflection_deg),
-            "deg",
-            load,
-            fixed("where the load at the servo is most"),
-        )
+            fixed("deflection of the load"), worst.asked.wanted_deg, "deg", load, where
+        ),
+        "load_speed_m_s": _from_load(fixed("speed of the load"), worst.asked.speed_m_s, "m/s", load, where),
     }
-    if load.case is not None:
-        found["load_speed_m_s"] = _from_load(
-            fixed("speed of the load"),
-            load.case.stream.speed_m_s,
-            "m/s",
-            load,
-            fixed("speed the load is worked for"),
-        )
-    return found
 
 
 def _from_load(name: Text, value: float, unit: str, load: Load, formula: Text) -> Figure:

@@ -1,4 +1,4 @@
-"""One position put together: load, volts, torque, margin, and what its mechanics do."""
+"""One position put together: load, volts, torque, control, and what its mechanics do."""
 
 from __future__ import annotations
 
@@ -9,18 +9,20 @@ from hangar.parts import Aircraft, ServoFit
 from hangar.physics.air import Air
 from hangar.physics.servo_rating import Rating
 from hangar.survey import mechanics
-from hangar.survey.blown_back import Resting
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts
+from hangar.survey.holding import Holding, control_figures
 from hangar.survey.linkages import Drive
 from hangar.survey.load_question import LoadQuestion
 from hangar.survey.loads import Load
 from hangar.survey.model import PositionSurvey, Scenario
+from hangar.survey.pivot import Pivot, pivot_of
 from hangar.survey.position_load import load_at
 from hangar.survey.scenarios import LoadCases
 from hangar.survey.servos import rating_at
-from hangar.survey.strength import Delivered, delivered, enough_to, hold_figures, loop_of, margin
+from hangar.survey.strength import Delivered, delivered, loop_facts, loop_figures, loops_of
 from hangar.survey.supply import SupplyModel
+from hangar.survey.surface_air import Turning
 
 Found = dict[str, Figure | None]
 
@@ -39,7 +41,8 @@ class Surroundings:
 
 def position_survey(fit: ServoFit, around: Surroundings) -> PositionSurvey:
     """Every figure of one position; None, and the reason noted, where data are missing."""
-    loaded = load_at(LoadQuestion.of(around.aircraft, fit, around.air, around.defaults))
+    question = LoadQuestion.of(around.aircraft, fit, around.air, around.defaults)
+    loaded = load_at(question)
     drive, load = loaded.drive, loaded.load
     missing = list(loaded.missing)
     lacks: dict[str, tuple[Text, ...]] = {}
@@ -53,23 +56,66 @@ def position_survey(fit: ServoFit, around: Surroundings) -> PositionSurvey:
             rod, rod_lacks = mechanics.rod_figures(fit, drive, rating, around.highest_v)
             found |= rod
             lacks |= rod_lacks
-    found |= _strength(fit, given, load, drive, around, missing)
-    found |= _mechanics(fit, drive, given, lacks)
+    found |= _strength(fit, given, around)
+    holding = _holding(fit, question, load, rating, given, around)
+    control = () if holding is None else holding.points()
+    if holding is not None:
+        found |= control_figures(holding, control)
+    elif load is not None and given is not None:
+        found["torque_share"] = _share(given.torque, load.load_nm)
+    found |= _mechanics(fit, drive, given, around.defaults, lacks)
     present = {name: figure for name, figure in found.items() if figure is not None}
     return PositionSurvey(
         code=fit.code,
         servo_v=around.cases.servo_v.get(fit.code, {}),
         missing=tuple(missing),
         missing_for={name: words for name, words in lacks.items() if words},
-        resting=_resting(load, drive, given, found.get("stiffness_nm_deg")),
+        control=control,
+        holding=holding,
+        pivot=_pivot(fit, holding),
         **present,
     )
 
 
-def _resting(
-    load: Load | None, drive: Drive | None, given: Delivered | None, stiffness: Figure | None
-) -> Resting | None:
-    return None if drive is None or given is None else Resting.of(load, drive, stiffness, given.torque)
+def _holding(
+    fit: ServoFit, question: LoadQuestion, load: Load | None, rating: Rating | None, given: Delivered | None,
+    around: Surroundings,
+) -> Holding | None:  # fmt: skip
+    """The servo against the air; at its lowest rated volts where nobody can say what arrives."""
+    if load is None or not load.points or rating is None:
+        return None
+    peak = around.cases.cases.get(Scenario.PEAK)
+    if given is None and peak is not None and (peak.collapse is not None or peak.bus_v is None):
+        return None
+    torque_nm = rating.rows[0].stall_torque_nm if given is None else given.torque.expected
+    loop, stiffer = loops_of(fit, torque_nm, around.defaults)
+    if loop is None:
+        return None
+    measured = fit.servo is not None and fit.servo.deg_to_half_torque is not None
+    basis = Basis.TYPICAL if given is None or not measured else given.torque.basis
+    return Holding(question, load, loop, stiffer, basis, given is not None)
+
+
+def _pivot(fit: ServoFit, holding: Holding | None) -> Pivot | None:
+    if holding is None or not isinstance(holding.load.shape, Turning):
+        return None
+    load = holding.load
+    if load.drive is None or load.air is None or not isinstance(load.shape, Turning):
+        return None
+    rod = mechanics.rod_n_per_mm(fit.linkage, Facts())
+    return pivot_of(fit, load.shape, load.drive, load.servos, holding.loop, rod, load.air)
+
+
+def _share(torque: Figure, load: Figure) -> Figure | None:
+    """Load over torque of a servo on a rotor."""
+    if not torque.expected > 0.0:
+        return None
+    facts = Facts()
+    facts.use(load)
+    facts.use(torque)
+    return facts.banded(
+        "share of the torque asked", load.band / torque.expected, "ratio", "load / stall torque"
+    )
 
 
 def _draws(fit: ServoFit, around: Surroundings) -> Found:
@@ -103,14 +149,7 @@ def _delivered(
     return delivered(fit, rating, around.model, peak, asked, around.defaults, missing)
 
 
-def _strength(
-    fit: ServoFit,
-    given: Delivered | None,
-    load: Load | None,
-    drive: Drive | None,
-    around: Surroundings,
-    missing: list[Text],
-) -> Found:
+def _strength(fit: ServoFit, given: Delivered | None, around: Surroundings) -> Found:
     ohm = around.model.lead_ohm.get(fit.code)
     if given is None:
         return {"lead_ohm": ohm}
@@ -123,22 +162,16 @@ def _strength(
         "lead_current_a": given.current,
         "lead_drop_v": given.drop,
     }
-    if load is not None:
-        found["margin"] = margin(given.torque, load.load_nm)
-        if drive is not None:
-            found["enough_to_m_s"] = enough_to(given.torque, load, drive, Facts(missing))
-    loop = loop_of(fit, given.torque, around.defaults)
+    loop, _ = loops_of(fit, given.torque.expected, around.defaults)
     if loop is not None:
-        ratio = None
-        if drive is not None and load is not None:
-            ratio = drive.at(load.deflection_deg).ratio
-        found |= hold_figures(loop, load, ratio)
+        found |= loop_figures(loop, loop_facts(fit, given.torque, around.defaults))
     return found
 
 
 def _mechanics(
-    fit: ServoFit, drive: Drive | None, given: Delivered | None, lacks: dict[str, tuple[Text, ...]]
-) -> Found:
+    fit: ServoFit, drive: Drive | None, given: Delivered | None, defaults: Defaults,
+    lacks: dict[str, tuple[Text, ...]],
+) -> Found:  # fmt: skip
     found: Found = {}
     found["free_play_deg"], lacks["free_play_deg"] = mechanics.free_play(
         fit.surface, fit.linkage, fit.servo, drive
@@ -149,9 +182,9 @@ def _mechanics(
         fit.code, fit.surface, fit.linkage, drive
     )
     if given is not None:
-        held = mechanics.stiffness(fit, drive, given.torque)
+        held = mechanics.stiffness(fit, drive, given.torque, defaults)
         found["stiffness_nm_deg"] = held
         found["caution_speed_m_s"], lacks["caution_speed_m_s"] = mechanics.caution_speed(
-            fit, held, found["free_play_deg"]
+            fit, drive, given.torque, found["free_play_deg"], defaults
         )
     return found

@@ -66,7 +66,9 @@ def _main_load(
     diameter, chord, blade_g, grip, rpm = sizes
     facts.known(rotor, "blades")
     pitch = facts.take(rotor, "pitch_deg", defaults.rotor_pitch, "main")
-    factor = facts.constant(defaults.rotor_load_factor)
+    factor = facts.assume(
+        defaults.rotor_load_factor, "fly-bar" if rotor.flybar else None, question.airframe.aircraft_class
+    )
     blade = rotors.Blade(diameter / 2000.0, chord / 1000.0, blade_g / 1000.0, grip / 1000.0)
     force = rotors.collective_force_n(
         rotors.Rotor(blade, rotor.blades, mass_g / 1000.0), rpm,

@@ -1,29 +1,24 @@
-"""What the servo at a position really gives: volts, torque, speed, and how far that is enough."""
+"""What the servo at a position really gives: volts, torque, speed, and how it holds."""
 
 from __future__ import annotations
 
 import math
+from dataclasses import astuple
 from functools import lru_cache
 
-from hangar.base.errors import BadInput, NoAnswer
 from hangar.base.figure import Band, Basis, Figure, Working
 from hangar.base.text import Listed, Text, fixed, text
 from hangar.base.values import value_class
 from hangar.parts import ServoFit
-from hangar.physics.servo import (
-    dead_band_deg,
-    droop_deg,
-    stiffness_nm_per_deg,
-    typical_full_drive_error_deg,
-)
+from hangar.parts.choices import Drive
+from hangar.physics.servo import dead_band_deg
+from hangar.physics.servo_loop import ServoLoop
 from hangar.physics.servo_rating import Rating, ServoAtVolts
 from hangar.physics.wire import drop_v
 from hangar.survey.defaults import Defaults
-from hangar.survey.figures import OWN_ARITHMETIC, Facts, basis_of, input_of, made
-from hangar.survey.linkages import Drive
-from hangar.survey.loads import Load
+from hangar.survey.figures import Facts, basis_of
 from hangar.survey.model import ScenarioSurvey
-from hangar.survey.servos import RATING_SOURCE, build_of
+from hangar.survey.servos import RATING_SOURCE
 from hangar.survey.supply import SupplyModel
 
 DROOP_SOURCE = text("static balance of a proportional drive with dead band; full-drive error common practice")
@@ -55,8 +50,8 @@ def delivered(
 ) -> Delivered | None:
     """Volts and torque at a servo while the supply is in its peak.
 
-    The lead carries the servo's own work: stall current x load / torque, at least the usual share of
-    the stall current and at most all of it.
+    The lead carries the servo's own work: stall current x expected load / torque, at most all of it, and
+    the usual share of the stall current where the load is not known.
     """
     if peak.collapse is not None or peak.bus_v is None:
         missing.append(text("supply in the peak: {fault}", fault=peak.collapse or fixed("no bus volts")))
@@ -69,8 +64,11 @@ def delivered(
     at_start = rating.at(max(start_v, 0.0))
     current = _own_current(at_start, load, defaults, peak.bus_v)
     lost_v = drop_v(current.expected, ohm.expected)
-    drop = made(
-        "lead drop", lost_v, "V", "lead current x lead resistance", (input_of(current), input_of(ohm))
+    both = Facts()
+    both.use(current)
+    both.use(ohm)
+    drop = both.banded(
+        "lead drop", current.band * drop_v(1.0, ohm.expected), "V", "lead current x lead resistance"
     )
     where = Facts()
     where.use(peak.bus_v)
@@ -93,14 +91,15 @@ def _own_current(at_start: ServoAtVolts, load: Figure | None, defaults: Defaults
         "stall current there", stall_a, "A",
         Basis.TYPICAL if at_start.is_current_estimated else Basis.RATED,
     )  # fmt: skip
-    share = facts.constant(defaults.own_work_share)
-    if load is not None and at_start.stall_torque_nm > 0.0:
-        facts.note("design load", load.band.design, "N m", load.basis)
-        facts.note("stall torque there", at_start.stall_torque_nm, "N m", Basis.RATED)
-        share = min(1.0, max(share, load.band.design / at_start.stall_torque_nm))
-    return facts.figure(
-        "lead current", share * stall_a, "A",
-        "stall current x load / stall torque, at least the usual share and at most all of it",
+    if load is None or not at_start.stall_torque_nm > 0.0:
+        share = facts.assume(defaults.own_work_share)
+        return facts.figure("lead current", share * stall_a, "A", "stall current x usual share of it")
+    facts.use(load)
+    facts.note("stall torque there", at_start.stall_torque_nm, "N m", Basis.RATED)
+    return facts.banded(
+        "lead current",
+        Band(*(min(1.0, each / at_start.stall_torque_nm) * stall_a for each in astuple(load.band))), "A",
+        "stall current x load / stall torque, at most all of it",
     )  # fmt: skip
 
 
@@ -144,121 +143,54 @@ def _rows_words(rating: Rating) -> Text:
     return text("{rows}", rows=Listed(tuple(rows), ","))
 
 
-def margin(torque: Figure, load: Figure) -> Figure | None:
-    """Torque over load; ``low`` is against the design load, ``design`` against the lowest estimate of it."""
-    band = load.band
-    if not band.expected > 0.0:
-        return None
-    least, most = torque.expected / band.design, torque.expected / max(band.low, 1e-9)
-    inputs = (input_of(torque), input_of(load))
-    working = Working(
-        fixed("stall torque / load; the least against the design load, the most against the lowest estimate"),
-        inputs,
-        OWN_ARITHMETIC,
-    )
-    return Figure(
-        fixed("torque over load"),
-        torque.expected / band.expected,
-        "ratio",
-        least,
-        most,
-        basis_of(inputs),
-        working,
-    )
-
-
-def enough_to(torque: Figure, load: Load, drive: Drive, facts: Facts) -> Figure | None:
-    """Speed up to which the torque holds the design load at the deflection the load was worked for."""
-    if load.case is None or not torque.expected > 0.0:
-        return None
-    facts.use(torque)
-    facts.use(load.load_nm)
-    ratio = drive.at(load.deflection_deg).ratio
-    moment_nm = torque.expected * drive.efficiency * load.servos / ratio
-    try:
-        speed = load.case.holds_to_m_s(moment_nm, load.deflection_deg)
-    except BadInput as fault:
-        facts.lack(fault.text)
-        return None
-    facts.note("moment that its servos hold at the hinge", moment_nm, "N m")
-    return facts.figure(
-        "enough up to", speed, "m/s", "speed at which the design load reaches the torque",
-        "load as worked, solved for speed",
-    )  # fmt: skip
-
-
-@value_class
-class Loop:
-    """A servo's position loop: torque at its volts, dead band, and error at full drive."""
-
-    torque_nm: float
-    dead_half_deg: float
-    full_drive: Band
-    facts: Facts
-
-    def droop(self, load_nm: float) -> float | None:
-        """Droop at the arm; None where the servo is driven back."""
-        try:
-            return droop_deg(
-                stall_torque_nm=self.torque_nm, load_torque_nm=load_nm,
-                dead_band_half_deg=self.dead_half_deg, full_drive_error_deg=self.full_drive.expected,
-            )  # fmt: skip
-        except NoAnswer:
-            return None
-
-    @property
-    def nm_per_deg(self) -> float:
-        """Torque for each degree of error near centre, outside the dead band."""
-        return stiffness_nm_per_deg(self.torque_nm, self.dead_half_deg, self.full_drive.expected)
-
-
-def loop_of(fit: ServoFit, torque: Figure, defaults: Defaults) -> Loop | None:
-    """The position loop of the servo at a position; None when it has no torque or no type."""
+def loop_of(fit: ServoFit, torque_nm: float, drive: Drive | None, defaults: Defaults) -> ServoLoop | None:
+    """The position loop of the servo at a position, taken for analog or digital; None without a torque."""
     kind = fit.servo_type
-    if kind is None or not torque.expected > 0.0:
+    if kind is None or not torque_nm > 0.0:
         return None
+    width_us = defaults.dead_band.value(drive) if kind.dead_band_us is None else kind.dead_band_us
+    dead = dead_band_deg(width_us)
+    if fit.servo is not None and fit.servo.deg_to_half_torque is not None:
+        return ServoLoop.measured(torque_nm, dead, fit.servo.deg_to_half_torque)
+    return ServoLoop.of(torque_nm, dead, defaults.full_drive.value(drive))
+
+
+def loops_of(
+    fit: ServoFit, torque_nm: float, defaults: Defaults
+) -> tuple[ServoLoop | None, ServoLoop | None]:
+    """The loop of the servo at a position, and the stiffer one it may have where its kind is not known."""
+    kind = fit.servo_type
+    if kind is None or kind.drive is not None:
+        return loop_of(fit, torque_nm, kind.drive if kind else None, defaults), None
+    measured = fit.servo is not None and fit.servo.deg_to_half_torque is not None
+    soft = loop_of(fit, torque_nm, Drive.ANALOG, defaults)
+    return soft, None if measured else loop_of(fit, torque_nm, Drive.DIGITAL, defaults)
+
+
+def loop_facts(fit: ServoFit, torque: Figure, defaults: Defaults) -> Facts:
+    """What a servo's loop rests on."""
     facts = Facts()
     facts.use(torque)
-    width_us = facts.take(kind, "dead_band_us", defaults.dead_band, kind.drive, basis=Basis.RATED)
-    full_drive = typical_full_drive_error_deg(build_of(kind))
-    facts.note("error at full drive", full_drive.expected, "deg")
-    half = dead_band_deg(width_us)
-    if half >= full_drive.low:
-        return None
-    return Loop(torque.expected, half, full_drive, facts)
+    kind, servo = fit.servo_type, fit.servo
+    if kind is None:
+        return facts
+    drive = kind.drive or Drive.ANALOG
+    facts.take(kind, "dead_band_us", defaults.dead_band, drive, basis=Basis.RATED)
+    if servo is None or facts.known(servo, "deg_to_half_torque") is None:
+        facts.assume(defaults.full_drive, drive)
+    return facts
 
 
-def hold_figures(loop: Loop, load: Load | None, ratio: float | None) -> dict[str, Figure | None]:
-    """Torque for each degree near centre, give at the arm under half the load, give of the surface."""
-    found: dict[str, Figure | None] = {
-        "torque_per_deg_nm": loop.facts.figure(
-            "torque for each degree near centre",
-            loop.nm_per_deg,
-            "N m/deg",
-            "stall torque / (error at full drive - half dead band)",
+def loop_figures(loop: ServoLoop, facts: Facts) -> dict[str, Figure | None]:
+    """How hard a servo holds near where it stands: torque at a degree of error, degrees to half torque."""
+    return {
+        "torque_at_1_deg_nm": facts.figure(
+            "torque at one degree of error", loop.torque_at_1_deg_nm, "N m",
+            "stall torque x (1 degree - half dead band) / (error at full drive - half dead band)",
             DROOP_SOURCE,
-        )
-    }
-    if load is None:
-        return found
-    facts = Facts()
-    facts.inputs.extend(loop.facts.inputs)
-    facts.use(load.load_nm)
-    half = loop.droop(0.5 * load.load_nm.band.design)
-    if half is not None:
-        found["hold_deg"] = facts.figure(
-            "give at the arm under half the load", half, "deg",
-            "half dead band + (error at full drive - half dead band) x load / stall torque", DROOP_SOURCE,
-        )  # fmt: skip
-    full = [
-        loop.droop(value)
-        for value in (load.load_nm.band.low, load.load_nm.expected, load.load_nm.band.design)
-    ]
-    known = [value for value in full if value is not None]
-    if ratio is not None and len(known) == len(full):
-        facts.note("degrees of surface for each degree of arm", ratio, "ratio")
-        found["give_deg"] = facts.banded(
-            "give of the surface under the load", Band(known[0], known[1], known[2]) * ratio, "deg",
-            "give at the arm x degrees of surface for each degree of arm", DROOP_SOURCE,
-        )  # fmt: skip
-    return found
+        ),
+        "deg_to_half_torque": facts.figure(
+            "error at half the stall torque", loop.deg_to_half_torque, "deg",
+            "half dead band + (error at full drive - half dead band) / 2", DROOP_SOURCE,
+        ),
+    }  # fmt: skip

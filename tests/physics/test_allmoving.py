@@ -3,50 +3,41 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from hangar.base.errors import BadInput, OutOfValidity
-from hangar.base.figure import Band
 from hangar.physics.allmoving import (
-    all_moving_coefficient,
-    all_moving_moment_nm,
     divergence_pressure_pa,
     drives_away,
+    turning_coefficients,
 )
 from tests.all_cases import all_cases
 
 
-# Worked by hand for aspect ratio 4: max of attached 4.18879 x angle (14 at most) x lever, and plate.
-@all_cases(
-    "pivot, values",
-    [
-        (0.20, {5: 0.0366, 10: 0.0743, 20: 0.1535, 30: 0.2327, 45: 0.3451}),
-        (0.25, {5: 0.0217, 10: 0.0473, 20: 0.1059, 30: 0.1693, 45: 0.2648}),
-        (0.30, {5: 0.0366, 10: 0.0731, 20: 0.1024, 30: 0.1058, 45: 0.1844}),
-    ],
-)
-def test_design_value_by_hand(pivot: float, values: dict[int, float]) -> None:
+# Worked by hand for aspect ratio 4: 4.18879 x angle (14 degrees at most) x lever of a quarter of the chord.
+@all_cases("pivot, values", [(0.20, {5: 0.01828, 10: 0.03655, 20: 0.05118}), (0.30, {10: 0.03655})])
+def test_expected_value_by_hand(pivot: float, values: dict[int, float]) -> None:
     for deflection, value in values.items():
-        band = all_moving_coefficient(pivot, deflection, aspect_ratio=4.0)
-        assert band.design == pytest.approx(value, abs=1.1e-4)
+        band = turning_coefficients(pivot, 4.0, 30.0).at(deflection)
+        assert band.expected == pytest.approx(value, abs=1e-5)
 
 
-@given(st.floats(0.0, 0.5), st.floats(0.0, 50.0), st.floats(0.0, 15.0), st.floats(0.5, 12.0))
-def test_the_band_is_in_order_and_the_sign_does_not_matter(
-    pivot: float, deflection: float, alpha: float, aspect: float
-) -> None:
-    band = all_moving_coefficient(pivot, deflection, alpha, aspect_ratio=aspect)
-    assert 0.0 <= band.low <= band.expected <= band.design
-    assert band == all_moving_coefficient(pivot, -deflection, -alpha, aspect_ratio=aspect)
+def test_a_pivot_at_the_quarter_chord_is_not_taken_for_free_of_load() -> None:
+    band = turning_coefficients(0.25, 4.0, 20.0).at(10.0)
+    assert band.expected == pytest.approx(4.18879 * math.radians(10.0) * 0.02, rel=1e-4)
+    assert band.design == pytest.approx(4.18879 * math.radians(12.0) * 0.05, rel=1e-4)
 
 
-def test_the_moment_is_pressure_times_area_times_chord() -> None:
-    assert all_moving_moment_nm(0.06, 0.15, 1000.0, Band(0.01, 0.02, 0.04)) == Band(0.09, 0.18, 0.36)
-    with pytest.raises(BadInput, match="above zero"):
-        all_moving_moment_nm(0.0, 0.15, 1000.0, Band.exactly(0.1))
+@given(st.floats(0.0, 1.0), st.floats(0.5, 12.0), st.floats(0.1, 90.0))
+def test_the_band_is_in_order_and_grows_with_the_turn(pivot: float, aspect: float, most: float) -> None:
+    table = turning_coefficients(pivot, aspect, most)
+    bands = [table.at(angle) for angle in table.angles_deg]
+    assert all(0.0 <= band.low <= band.expected <= band.design for band in bands)
+    assert all(one.expected <= two.expected for one, two in pairwise(bands))
 
 
 def test_only_a_pivot_behind_the_quarter_chord_drives_away() -> None:
@@ -72,12 +63,10 @@ def test_a_pivot_ahead_of_the_centre_never_diverges() -> None:
 
 def test_what_cannot_be_is_refused() -> None:
     with pytest.raises(OutOfValidity, match="Pivot"):
-        all_moving_coefficient(0.6, 10.0, aspect_ratio=4.0)
-    with pytest.raises(OutOfValidity, match="turned 60"):
-        all_moving_coefficient(0.25, 60.0, aspect_ratio=4.0)
-    with pytest.raises(OutOfValidity, match="Mach"):
-        all_moving_coefficient(0.25, 10.0, aspect_ratio=4.0, mach=0.5)
+        turning_coefficients(1.2, 4.0, 10.0)
+    with pytest.raises(BadInput, match="Turn is 95"):
+        turning_coefficients(0.25, 4.0, 95.0)
     with pytest.raises(BadInput, match="Aspect ratio"):
-        all_moving_coefficient(0.25, 10.0, aspect_ratio=0.0)
+        turning_coefficients(0.25, 0.0, 10.0)
     with pytest.raises(BadInput, match="Stiffness"):
         divergence_pressure_pa(0.0, area_m2=0.06, mean_chord_m=0.15, aspect_ratio=4.0, pivot_fraction=0.3)

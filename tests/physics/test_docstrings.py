@@ -44,11 +44,12 @@ UNITS = {
 WORDS = {"volts", "minutes", "percent", "seconds_for_60_deg", "ohm_at_25_c"}
 # Plain ratios, told as such in their docstrings.
 RATIOS = {
-    "aspect_ratio", "balance_factor", "bell_share", "bubble", "centre_fraction", "charge", "current_share",
-    "cyclic_ratio", "differential", "efficiency", "end_constant", "flap_ratio", "gain", "gear_ratio",
-    "health", "lever_ratio", "load_factor", "load_share", "mach", "nose_over_flap", "pivot_fraction", "ratio",
-    "reduced_frequency", "relief", "reserve", "reynolds", "safety", "share", "thickness_over_flap",
-    "thickness_ratio", "torque_ratio", "velocity_ratio", "washed_share",
+    "aspect_ratio", "balance_factor", "bell_share", "bubble", "centre_fraction", "charge",
+    "current_share", "cyclic_ratio", "differential", "efficiency", "end_constant", "flap_ratio", "gain",
+    "gear_ratio", "health", "lever_ratio", "load_factor", "load_share", "mach", "moving_share",
+    "nose_over_flap", "pivot_fraction", "ratio", "reduced_frequency", "relief", "reserve", "reynolds",
+    "safety", "share", "thickness_over_flap", "thickness_ratio", "torque_ratio", "velocity_ratio",
+    "washed_share", "work_share",
 }  # fmt: skip
 # Values of whatever the caller counts in, and groups whose members the docstring names.
 OPEN = {

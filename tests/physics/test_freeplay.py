@@ -73,13 +73,13 @@ def test_a_sailplane_aileron_worked_through() -> None:
     inertia = freeplay.surface_inertia_kg_m2(60.0, 60.0)
     frequency = freeplay.rotational_frequency_hz(16.0, inertia)
     assert frequency == pytest.approx(75.0, abs=0.1)
-    assert freeplay.caution_speed_m_s(frequency, 0.22, with_free_play=False) == pytest.approx(58, abs=0.5)
-    assert freeplay.caution_speed_m_s(frequency, 0.22, with_free_play=True) == pytest.approx(36, abs=0.5)
+    assert freeplay.caution_speed_m_s(frequency, 0.22, free_play_deg=0.0) == pytest.approx(58, abs=0.5)
+    assert freeplay.caution_speed_m_s(frequency, 0.22, free_play_deg=2.0) == pytest.approx(36, abs=0.5)
 
 
 def test_the_outcome_is_caution_or_a_plain_word_of_no_caution_and_never_a_promise() -> None:
     slow = freeplay.screen_speed(20.0, 0.22, 16.0, 7.2e-5, 0.5)
-    fast = freeplay.screen_speed(50.0, 0.22, 16.0, 7.2e-5, 0.5)
+    fast = freeplay.screen_speed(50.0, 0.22, 16.0, 7.2e-5, 2.0)
     assert slow.outcome == "no caution"
     assert str(slow.message).startswith("No caution raised by this simple check")
     assert fast.outcome == "caution"
@@ -129,8 +129,3 @@ def test_free_play_at_the_edge_is_an_angle_at_the_hinge() -> None:
         freeplay.surface_free_play_deg(0.5, 0.75, [0.1], 0.0)
     with pytest.raises(BadInput):
         freeplay.hinge_stiffness_nm_per_rad(10.0, 0.75, 0.0, 20.0)
-
-
-def test_the_guess_of_holding_stiffness_is_softer_for_analog_servos() -> None:
-    analog = freeplay.holding_stiffness_nm_per_rad(1.0, digital=False)
-    assert analog < freeplay.holding_stiffness_nm_per_rad(1.0, digital=True)

@@ -13,9 +13,15 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from hangar.parts import Aircraft, Plan, PlanLine, ServoFit, ServoType, after_plan
-from hangar.parts.choices import Function, RegulatorKind
+from hangar.parts.choices import RegulatorKind
+from hangar.refit.grades import loop_shape
+from hangar.refit.limits import MOST_RESERVE
+from hangar.refit.strengths import grading_of
 from hangar.rules import Finding, Level, inspect
+from hangar.rules.case import Case
 from hangar.survey import survey
 from hangar.survey.defaults import class_defaults
 from hangar.survey.model import Scenario, Survey
@@ -201,7 +207,7 @@ def _strong(case: SmallCase, after: Aircraft, price: int, mass: int) -> Vector |
     level = _level(peak.bus_v.expected, max(2.5, floor_v), case.limits.level_step_mv)
     if level is None:
         return None
-    weakest = float(case.limits.margin_cap_pct)
+    weakest = min(100.0 * MOST_RESERVE, float(case.limits.margin_cap_pct))
     for fit in after.fits:
         own = _at_level(case, after, seen, fit, level)
         if own is None:
@@ -235,15 +241,15 @@ def _at_level(case: SmallCase, after: Aircraft, seen: Survey, fit: ServoFit, lev
     assert rating is not None
     there = delivered(fit, rating, model, dataclasses.replace(peak, node_v=node_v), load, defaults, [])
     assert there is not None
-    margin = math.inf if load is None else 100.0 * there.torque.expected / load.expected
+    grading = grading_of(after, fit, seen, Case(after, seen, limits.thresholds), limits)
+    margin = math.inf
+    if grading is not None:
+        grade = grading.of(*loop_shape(fit, defaults))
+        margin = 100.0 * float(grade.reserve_at(np.array([there.torque.expected]))[0])
+        if fit.code not in limits.locked and there.torque.expected < grade.needed_nm * (1.0 - 1e-9):
+            return None
     if fit.code in limits.locked:
         return margin
-    name = {Function.CYCLIC: "torque-margin-cyclic", Function.TAIL: "torque-margin-tail"}.get(
-        fit.function, "torque-margin"
-    )
-    wanted = limits.thresholds.value(name, after.airframe.aircraft_class) * limits.margin_factor
-    if margin < 100.0 * wanted - 1e-6:
-        return None
     slowest = limits.transit_s.get(str(fit.function), math.inf)
     if there.transit is None or there.transit.expected > slowest + 1e-9:
         return None

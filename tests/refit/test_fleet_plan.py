@@ -39,7 +39,7 @@ def tired(aircraft: Aircraft, code: str, *positions: str, share: float = 0.15) -
         aircraft = with_fit(
             aircraft, place, servo_type={"code": "worn", "ratings": ex.weaker(fit.servo_type, share)}
         )
-    return with_airframe(aircraft, code=code)
+    return with_airframe(aircraft, code=code, dive_speed_m_s=60.0)
 
 
 def fleet() -> list[Aircraft]:
@@ -110,8 +110,9 @@ def test_the_shortage_that_is_told_is_no_less_than_what_survey_gives() -> None:
         weights = {fit.code: 3.0 if fit.function.is_flight else 2.0 for fit in part.aircraft.fits}
         own = 0.0
         for code, position in seen.positions.items():
-            if position.margin is not None:
-                own += weights[code] * max(0.0, 1.0 - position.margin.expected / 1.5) ** 2
+            if position.torque_share is not None:
+                # No less than what lets the air drive the servo back.
+                own += weights[code] * max(0.0, 1.0 - 1.0 / position.torque_share.expected) ** 2
         assert own <= part.shortage_after + 1e-3
 
 
@@ -162,7 +163,7 @@ def short_of_supply(code: str) -> Aircraft:
     """An aircraft whose pack sags so far that its servos are too weak, though strong enough on another."""
     aircraft = with_pack(ex.trainer(), pack={"cell_mohm": 200.0}, pack_type={"cell_mohm": 200.0})
     aircraft = with_fit(aircraft, "ELE", servo_type={"code": "worn", "ratings": ex.weaker(ex.STANDARD, 0.4)})
-    return with_airframe(aircraft, code=code)
+    return with_airframe(aircraft, code=code, dive_speed_m_s=60.0)
 
 
 def packs_in_bay(count: int) -> Library:
@@ -210,11 +211,11 @@ def test_the_command_judges_the_fleet_with_the_keepers_thresholds(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     shortages = []
-    for wanted in (0.5, 3.0):
+    for wanted in (0.3, 0.99):
         tables = tmp_path / f"wanted {wanted}"
         shutil.copytree(demo_fleet_dir(), tables)
         with (tables / "setting.csv").open("a", encoding="utf-8") as file:
-            file.write(f"threshold.torque-margin,{wanted}\n")
+            file.write(f"threshold.control-caution,{wanted}\n")
         assert main(["refit", str(tables), "--whole-fleet", "--budget", "0", "--json"]) == 0
         shortages.append(json.loads(capsys.readouterr().out)["shortage_before"])
     assert shortages[0] < shortages[1]

@@ -15,7 +15,7 @@ from hangar.refit.prove import assessed, changed, new_warnings
 from hangar.refit.risk import RiskMeasure
 from hangar.refit.stages import bundles_of, order_of, stages, stages_as_json
 from hangar.rules import examples as ex
-from hangar.rules.changing import with_fit
+from hangar.rules.changing import with_airframe, with_fit
 from tests.all_cases import all_cases
 from tests.refit.cases import seeds
 from tests.refit.generator import DAY
@@ -57,7 +57,7 @@ def test_stages_leave_the_least_risk_that_any_order_leaves(seed: int) -> None:
 
 
 def tired_trainer() -> tuple[Aircraft, Library]:
-    aircraft = ex.trainer()
+    aircraft = with_airframe(ex.trainer(), dive_speed_m_s=60.0)
     for code in ("AIL-L", "AIL-R", "ELE", "RUD"):
         aircraft = with_fit(
             aircraft, code, servo_type={"code": "old", "ratings": ex.weaker(ex.STANDARD, 0.2)}

@@ -86,7 +86,7 @@ def test_a_servo_starved_by_its_own_lead_is_given_its_volts_first() -> None:
     aileron = case.aircraft.fit("AIL-L")
     assert aileron is not None
     assert judged.brown_out is None
-    assert str(first_the_volts(judged, aileron)).startswith("First the volts: it gets 4.1")
+    assert str(first_the_volts(judged, aileron)).startswith("First the volts: it gets 4.2")
     rudder = case.aircraft.fit("RUD")
     assert rudder is not None
     assert str(first_the_volts(judged, rudder)) == ""

@@ -10,7 +10,7 @@ from hangar.parts import Aircraft
 from hangar.parts.choices import Criticality
 from hangar.rules import Finding, Level, Rule, all_rules, finding_as_json, inspect
 from hangar.rules import examples as ex
-from hangar.rules.changing import with_airframe, with_fit, with_gyro, with_pack, with_receiver
+from hangar.rules.changing import with_airframe, with_fit, with_gyro, with_pack, with_receiver, with_surface
 from hangar.rules.consequences import QUICK_DEG, tilt_deg
 from hangar.rules.folding import fold
 from hangar.rules.registry import Scene
@@ -137,7 +137,8 @@ def test_a_pack_that_is_too_small_is_told_with_the_minutes_that_are_missing() ->
 
 
 def test_a_lead_is_told_with_the_torque_it_costs() -> None:
-    thin = with_fit(ex.giant(), "RUD", lead={"length_mm": 1500.0, "awg": 26})
+    thin = with_surface(ex.giant(), "RUD", span_mm=800.0, root_chord_mm=180.0)
+    thin = with_fit(thin, "RUD", lead={"length_mm": 1500.0, "awg": 26})
     top = inspect(thin, survey(thin, ex.home_day()))
     (found,) = [each for one in top for each in one.with_folded() if each.rule == "lead-drop"]
     share = next(figure.expected for figure in found.figures if str(figure.name) == "share lost")

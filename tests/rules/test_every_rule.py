@@ -86,7 +86,7 @@ def test_the_torque_margin_wanted_comes_from_the_workshop_rules() -> None:
     figures = {
         str(figure.name): figure for finding in _raised(rule, rule.flags) for figure in finding.figures
     }
-    assert figures["torque margin wanted"].basis is Basis.LIMIT
+    assert figures["control left wanted"].basis is Basis.LIMIT
     assert figures["stall torque"].basis is not Basis.LIMIT
 
 

@@ -16,6 +16,7 @@ DAYS = {"home": ex.home_day(), "field day": Conditions(today=ex.DAY, field_day=T
 
 COMPANIONS: dict[str, dict[str, str]] = {
     "analog-left-in-refit": {"mixed-types-pair": "half a refit leaves two types on the pair; folded"},
+    "arm-too-long": {"torque-short-surface": "travel that is given away holds less"},
     "bus-volts-unknown": {"data-missing-vital": "a power path without a pack is a vital blank"},
     "lead-long-no-care": {"old-band-receiver": "the rule asks for receivers of the old bands only"},
     "load-test-drop-abnormal": {"dcir-risen": "while a reading waits, warnings go by its worse side"},
@@ -33,7 +34,6 @@ COMPANIONS: dict[str, dict[str, str]] = {
         "receiver-over-volts": "the same setting against each part; folded",
     },
     "single-pack-giant": {"switch-single-giant": "one power path has one pack and one switch; folded"},
-    "torque-short-surface": {"hold-near-centre": "a servo that is too weak gives near centre; folded"},
     "unattended-charge": {"prop-rotor-restraint": "reminders are printed together"},
 }
 """Rules that follow from a fault by nature, with the reason."""

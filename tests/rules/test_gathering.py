@@ -8,7 +8,7 @@ from hangar.base.text import NOTHING, text
 from hangar.parts import ServoFit
 from hangar.rules import Finding, Level, look
 from hangar.rules import examples as ex
-from hangar.rules.changing import with_airframe, with_fit, with_pack, with_records
+from hangar.rules.changing import with_airframe, with_fit, with_pack, with_records, with_surface
 from hangar.rules.flag import Flag, Sameness, of_part
 from hangar.rules.gathering import gathered
 from hangar.rules.words import thing_at
@@ -80,7 +80,8 @@ def test_faults_of_two_levels_stay_two_findings() -> None:
 
 
 def test_a_lead_that_loses_its_volts_is_the_cause_of_a_starved_servo() -> None:
-    aircraft = with_fit(ex.giant(), "ELE-L", lead={"length_mm": 4000.0, "awg": 28})
+    aircraft = with_surface(ex.giant(), "ELE-L", root_chord_mm=140.0)
+    aircraft = with_fit(aircraft, "ELE-L", lead={"length_mm": 4000.0, "awg": 28})
     aircraft = with_fit(aircraft, "ELE-L", servo_type={"supply_min_v": 6.5})
     findings = look(aircraft, HOME)
     head = next(finding for finding in findings if finding.rule == "lead-drop")

@@ -79,13 +79,20 @@ def test_five_fresh_nickel_cells_on_servos_for_six_volts_are_worked_as_by_hand()
 
 @all_cases(
     "torque_nm, level",
-    [(0.6, Level.WARNING), (0.9, Level.WARNING), (1.4, Level.CAUTION), (1.6, Level.ADVISORY), (1.9, None)],
+    [
+        (0.74, Level.WARNING),
+        (0.76, Level.CAUTION),
+        (0.99, Level.CAUTION),
+        (1.01, Level.ADVISORY),
+        (1.79, Level.ADVISORY),
+        (1.81, None),
+    ],
 )
 def test_the_level_of_a_short_torque_follows_how_sure_the_load_is(
     torque_nm: float, level: Level | None
 ) -> None:
     load = Figure(text("load"), 1.0, "N m", 0.7, 1.8)
-    verdict = judged(torque_nm, load, wanted=1.5)
+    verdict = judged(torque_nm, load, warn=0.75, caution=1.0)
     assert (verdict[0] if verdict else None) == level
 
 
@@ -231,7 +238,7 @@ def test_messages_speak_in_the_keepers_units() -> None:
     finding = next(f for f in look(aircraft, HOME) if f.rule == "torque-short-surface")
     reader = Reader("en", IMPERIAL)
     assert "mph" in reader.put(finding.message)
-    assert "ozf·in" in reader.put(finding.detail)
+    assert "ozf·in" in reader.put(finding.remedy)
 
 
 def test_a_finding_rests_on_the_parts_it_names_and_not_on_their_order() -> None:

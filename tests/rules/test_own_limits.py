@@ -44,13 +44,13 @@ def test_every_limit_stands_in_the_table_with_its_words_unit_and_source() -> Non
 def test_a_changed_limit_is_in_force_for_its_class_and_a_restored_one_as_shipped() -> None:
     settings = [changed_limit("torque-margin", 1.8), changed_limit("torque-margin", 2.2, GIANT)]
     own = Thresholds.from_settings(settings)
-    assert _row("torque-margin", own, SPORT) == (1.8, 1.5, True)
-    assert _row("torque-margin", own, GIANT) == (2.2, 1.5, True)
+    assert _row("torque-margin", own, SPORT) == (1.8, 1.25, True)
+    assert _row("torque-margin", own, GIANT) == (2.2, 1.25, True)
     assert own.value("torque-margin", GIANT) == 2.2
     left = [each for each in settings if each not in restored_limits(settings, "torque-margin", GIANT)]
-    assert _row("torque-margin", Thresholds.from_settings(left), GIANT) == (1.8, 1.5, True)
+    assert _row("torque-margin", Thresholds.from_settings(left), GIANT) == (1.8, 1.25, True)
     left = [each for each in settings if each not in restored_limits(settings, "torque-margin")]
-    assert _row("torque-margin", Thresholds.from_settings(left), SPORT) == (1.5, 1.5, False)
+    assert _row("torque-margin", Thresholds.from_settings(left), SPORT) == (1.25, 1.25, False)
 
 
 def test_restoring_all_leaves_other_settings_alone() -> None:

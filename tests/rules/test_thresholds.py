@@ -34,8 +34,8 @@ def test_the_giant_scale_pack_table_is_in_whole_tens_of_pounds() -> None:
 
 def test_a_limit_differs_by_class_and_the_keepers_value_goes_before_both() -> None:
     shipped = Thresholds()
-    assert shipped.value("torque-margin", AircraftClass.SPORT) == 1.5
-    assert shipped.value("torque-margin", AircraftClass.JET_TURBINE) == 2.0
+    assert shipped.value("torque-margin", AircraftClass.SPORT) == 1.25
+    assert shipped.value("play", AircraftClass.SAIL_FAST) < shipped.value("play", AircraftClass.SPORT)
     own = Thresholds.from_settings(
         [
             Setting(name=setting_name("torque-margin"), value="1.7"),

@@ -24,6 +24,11 @@ HOME = Conditions(today=TODAY)
 MANY = settings(max_examples=80, suppress_health_check=list(HealthCheck))
 
 STILL_TOLD = {
+    (
+        "surface",
+        "load_speed_m_s",
+    ): "a point of flight of the keeper's own; without it those of the class hold",
+    ("surface", "whole_chord_mm"): "the load hardly rests on it, and the usual one is typical",
     ("airframe", "mass_limit_g"): "the same rule then says that no limit is entered",
     ("feed", "regulator"): "a name that joins two records, which stay in the tree",
     ("feed", "switch"): "a name that joins two records, which stay in the tree",

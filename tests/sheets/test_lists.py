@@ -41,6 +41,7 @@ def test_the_bench_check_prints_what_the_survey_expects(tmp_path: Path) -> None:
     assert peak.total_a is not None
     assert str(SheetStyle().sourced(peak.total_a)) in words
     aileron = next(each for each in case.aircraft.surfaces if each.code == "AIL-L")
+    assert aileron.throw_up_deg is not None
     edge = throw_mm(aileron.throw_up_deg, aileron.root_chord_mm)
     assert f"{aileron.throw_up_deg:g}°, {edge:.0f} mm" in words
     # Free play of an aerobatic aircraft: 1 degree at the root chord, as an arc.
@@ -85,7 +86,7 @@ def test_the_build_sheet_sets_old_against_new_with_prices_unless_they_are_left_o
     case = demo_case("MARQ")
     words = words_of("build", [case], tmp_path)
     assert "Old against new" in words
-    assert "Holds to" in words
+    assert "Full throw to" in words
     assert "5 to buy" not in words.split("Parts and work")[0]
     assert "from the Parts Bay, bin A1" in words
     lines = case.aircraft.plans[0].lines

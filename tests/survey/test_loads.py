@@ -52,20 +52,23 @@ SPORT_AILERON = surface(
 
 def test_hinge_moment_of_a_sport_aileron_as_worked_by_hand() -> None:
     # q = 1.225/2 x 35^2 = 750.3 Pa; I = 0.75 x 0.06^2; thin section at ratio 0.20 (Glauert): b1 -0.49938,
-    # b2 -0.92288, effectiveness 0.54982; aspect ratio 6.667 by lifting line; a third faded at 20 degrees.
+    # b2 -0.92288, effectiveness 0.54982; aspect ratio 6.667 by lifting line; 2 degrees of incidence expected,
+    # 4 in the worst moment; camber 2 %, half of its 0.073 expected, on the aileron that goes down. A free
+    # plate at 22 degrees (Hoerner, Rayleigh) caps neither.
     b1, b2, effectiveness, aspect = 0.49938, 0.92288, 0.54982, 6.667
     b1_panel = b1 * aspect / (aspect + 2)
     b2_panel = b2 - b1 * effectiveness * 2 / (aspect + 2)
-    fade = 1 / 3
-    linear = ((1 - fade) * b1_panel + fade * b1) * math.radians(4)
-    linear += ((1 - fade) * b2_panel + fade * b2) * math.radians(20)
+    two, four, twenty = (math.radians(angle) for angle in (2, 4, 20))
+    base, camber = 0.82 * (b1_panel * two + b2_panel * twenty), 0.5 * 0.0731
+    slopes = b1 * two + b2 * twenty - base
+    worse = 0.82 * (b1_panel * four + b2_panel * twenty) - base
     bubble = 0.03 * (1 - 20 / 25)
     beta = math.sqrt(1 - (35 / 340.3) ** 2)
     qi = 0.5 * 1.225 * 35**2 * 0.75 * 0.06**2 / beta
     low, expected, design = moment(position_of(with_one_aileron(SPORT_AILERON, arm_mm=10, horn_mm=10)))
-    assert design == pytest.approx(qi * (linear + bubble), rel=1e-3)
-    assert expected == pytest.approx(qi * 0.82 * linear, rel=1e-3)
-    assert low == pytest.approx(qi * 0.50 * linear, rel=1e-3)
+    assert expected == pytest.approx(qi * (base + camber), rel=5e-3)
+    assert low == pytest.approx(qi * 0.60 * (base + camber), rel=5e-3)
+    assert design == pytest.approx(qi * (base + camber + math.hypot(slopes, worse, bubble, camber)), rel=0.02)
 
 
 def test_a_direct_drive_feels_the_hinge_moment_itself() -> None:
@@ -104,7 +107,7 @@ def test_an_empty_place_on_a_ganged_surface_holds_nothing() -> None:
     assert load_design(one.positions["RUD-A"]) == pytest.approx(2 * load_design(two.positions["RUD-A"]))
 
 
-@given(speed=st.floats(12.0, 40.0), deflection=st.floats(26.0, 45.0))
+@given(speed=st.floats(31.0, 45.0), deflection=st.floats(26.0, 45.0))
 def test_twice_the_speed_is_four_times_the_load(speed: float, deflection: float) -> None:
     # Above 25 degrees no bubble is left, so only speed squared and compressibility remain.
     loads = []
@@ -113,7 +116,9 @@ def test_twice_the_speed_is_four_times_the_load(speed: float, deflection: float)
             SPORT_AILERON, load_speed_m_s=factor * speed, throw_up_deg=deflection, throw_down_deg=deflection
         )
         beta = math.sqrt(1 - (factor * speed / 340.3) ** 2)
-        loads.append(load_design(position_of(with_one_aileron(made, arm_mm=10, horn_mm=10))) * beta)
+        load = position_of(with_one_aileron(made, arm_mm=10, horn_mm=10)).load_nm
+        assert load is not None
+        loads.append(load.expected * beta)
     assert loads[1] == pytest.approx(4 * loads[0], rel=1e-3)
 
 
@@ -129,6 +134,7 @@ def test_cold_air_at_sea_level_loads_more_than_warm_air_on_a_mountain() -> None:
 def at_speed(aircraft: Aircraft, speed_m_s: float, wash_pct: float) -> Aircraft:
     return replace(
         aircraft,
+        airframe=replace(aircraft.airframe, dive_speed_m_s=speed_m_s, level_speed_m_s=None),
         fits=tuple(
             replace(
                 each, surface=replace(each.surface, wash_pct=wash_pct, load_speed_m_s=speed_m_s)
@@ -146,9 +152,10 @@ def test_the_propeller_adds_thrust_over_its_disc_to_the_dynamic_pressure() -> No
     share = 1.0 - 20.0 / (1.15 * 23.85)
     wash = share * 0.5 * 0.9 * 15.2 * 9.80665 / (math.pi * (24 * 0.0254) ** 2 / 4)
     flight = 0.5 * 1.225 * 20**2
-    ratio = moment(surveyed.positions["RUD-A"])[2] / moment(still.positions["RUD-A"])[2]
-    assert ratio == pytest.approx((flight + wash) / flight, rel=5e-3)
-    assert moment(surveyed.positions["RUD-A"])[0] == moment(still.positions["RUD-A"])[0]
+    ratio = moment(surveyed.positions["RUD-A"])[1] / moment(still.positions["RUD-A"])[1]
+    assert ratio == pytest.approx((flight + 0.5 * wash) / flight, rel=5e-3)
+    low = moment(still.positions["RUD-A"])[0]
+    assert moment(surveyed.positions["RUD-A"])[0] == pytest.approx(low)
 
 
 def test_the_wash_is_gone_where_the_propeller_no_longer_pulls() -> None:
@@ -208,19 +215,20 @@ def test_a_speed_nobody_gave_is_the_fast_one_of_the_class_and_marked_typical() -
     )
     position = position_of(unknown)
     assert position.load_speed_m_s is not None
-    assert position.load_speed_m_s.expected == 45.0
+    assert position.load_speed_m_s.expected in (pytest.approx(0.65 * 45.0), 45.0)
     assert position.load_nm is not None
     assert position.load_nm.basis is Basis.TYPICAL
-    assert position.margin is not None
-    assert position.margin.basis is Basis.TYPICAL
+    assert position.control_left is not None
+    assert position.control_left.basis is Basis.TYPICAL
 
 
-def test_a_load_worked_from_records_rests_on_the_usual_efficiency_of_a_linkage() -> None:
+def test_a_load_says_what_it_rests_on() -> None:
     load = position_of(trainer()).load_nm
     assert load is not None
-    assert load.basis is Basis.TYPICAL
+    assert load.basis is Basis.TYPICAL  # shares of the class and the linkage's efficiency
     names = {str(item.name) for item in load.working.inputs}
-    assert {"whole chord", "dive speed", "air density", "deflection", "servo arm radius"} <= names
+    assert {"whole chord", "dive speed", "air density", "speed there", "servo arm radius"} <= names
+    assert {"camber of the section", "deflection wanted there", "point of flight"} <= names
 
 
 def test_the_deflection_can_be_limited_at_that_speed() -> None:
@@ -236,11 +244,15 @@ def test_a_brake_flap_beyond_fifty_degrees_still_has_a_load() -> None:
     assert load_design(position) > 0.0
 
 
-def test_a_chord_ratio_outside_the_published_range_takes_the_nearest_and_says_so() -> None:
-    thin = replace(SPORT_AILERON, whole_chord_mm=1200.0)
-    load = position_of(with_one_aileron(thin, arm_mm=10, horn_mm=10)).load_nm
-    assert load is not None
-    assert any("chord ratio taken" in str(item.name) for item in load.working.inputs)
+@all_cases("whole", [62.0, 99.0, 101.0, 1200.0, 1990.0])
+def test_no_chord_ratio_is_refused_and_none_makes_a_step(whole: float) -> None:
+    def load(whole_mm: float) -> float:
+        made = replace(SPORT_AILERON, whole_chord_mm=whole_mm)
+        figure = position_of(with_one_aileron(made, arm_mm=10, horn_mm=10)).load_nm
+        assert figure is not None
+        return figure.expected
+
+    assert load(1.01 * whole) == pytest.approx(load(whole), rel=0.02)
 
 
 def test_an_all_moving_surface_turns_about_its_pivot() -> None:
@@ -249,10 +261,12 @@ def test_an_all_moving_surface_turns_about_its_pivot() -> None:
         pivot_pct=25.0, aspect_ratio=4.0, incidence_deg=0.0, throw_up_deg=20.0, throw_down_deg=20.0,
     )  # fmt: skip
     position = position_of(with_one_aileron(made, arm_mm=10, horn_mm=10))
-    # Separated plate at 20 degrees (Hoerner 0.953 at 0.361 of the chord, Rayleigh) about 0.25: 0.1059.
+    # Lift slope 2 pi 4/6 up to the stall at 14 degrees; lever 0.02 of the chord at least, 0.05 at most.
     beta = math.sqrt(1 - (35 / 340.3) ** 2)
     qi = 0.5 * 1.225 * 35**2 * 0.75 * 0.150**2 / beta
-    assert moment(position)[2] == pytest.approx(qi * 0.953 * (0.361 - 0.25), rel=5e-3)
+    lift = 2 * math.pi * 4 / 6 * math.radians(14)
+    assert moment(position)[1] == pytest.approx(qi * lift * 0.02, rel=5e-3)
+    assert moment(position)[2] == pytest.approx(qi * lift * 0.05, rel=5e-3)
 
 
 def test_an_all_moving_surface_without_a_pivot_is_named() -> None:
@@ -262,25 +276,12 @@ def test_an_all_moving_surface_without_a_pivot_is_named() -> None:
     assert "surface AIL: pivot of an all-moving surface" in map(str, position.missing)
 
 
-def test_a_throw_the_linkage_cannot_reach_gives_no_load() -> None:
+def test_a_throw_the_linkage_cannot_reach_is_judged_at_what_it_reaches() -> None:
     made = replace(SPORT_AILERON, throw_up_deg=80.0)
     position = position_of(with_one_aileron(made, LinkageKind.PUSHROD, arm_mm=10, horn_mm=25))
-    assert position.load_nm is None
-    assert position.surface_moment_nm is not None
-    assert any("does not reach" in str(lack) for lack in position.missing)
-
-
-def test_speed_up_to_which_the_torque_is_enough_makes_a_margin_of_one() -> None:
-    position = position_of(trainer())
-    assert position.enough_to_m_s is not None
-    aircraft = trainer()
-    faster = replace(
-        aircraft, airframe=replace(aircraft.airframe, dive_speed_m_s=position.enough_to_m_s.expected)
-    )
-    again = position_of(faster)
-    assert again.margin is not None
-    assert position.torque_nm is not None
-    assert load_design(again) == pytest.approx(position.torque_nm.expected, rel=1e-3)
+    assert position.load_nm is not None
+    assert max(each.told_deg for each in position.control) < 40.0
+    assert "servo_travel_deg" in position.missing_for
 
 
 def test_each_of_three_cyclic_servos_carries_what_statics_say() -> None:
@@ -337,7 +338,7 @@ def test_a_rotor_field_nobody_filled_is_named_and_leaves_no_load(field: str, wor
     rotor = replace(aircraft.rotors[0], **{field: None})  # type: ignore[arg-type]
     position = position_of(replace(aircraft, rotors=(rotor, aircraft.rotors[1])), "CYC1")
     assert position.load_nm is None
-    assert position.margin is None
+    assert position.reserve is None
     assert words in map(str, position.missing)
 
 

@@ -38,7 +38,7 @@ def test_mass_price_and_currents_stand_side_by_side() -> None:
 
 def test_a_stronger_servo_lifts_the_margin_and_the_rod_force() -> None:
     comparison = compare(trainer(), "AIL", OF_D620, CONDITIONS)
-    margin, force = row(comparison, "torque over load"), row(comparison, "rod force at stall")
+    margin, force = row(comparison, "control left"), row(comparison, "rod force at stall")
     assert margin.change is not None
     assert margin.change > 0.0
     assert force.change is not None

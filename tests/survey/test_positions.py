@@ -1,4 +1,4 @@
-"""Volts, torque, margin, holding and rods at one position, each against its law worked by hand."""
+"""Volts, torque, holding and rods at one position, each against its law worked by hand."""
 
 from __future__ import annotations
 
@@ -42,8 +42,7 @@ def test_the_lead_of_a_hard_working_servo_carries_its_share_of_stall_current() -
     share = (start_v - 6.0) / 1.4
     torque, stall = 2.41 + share * 0.59, 5.88 + share * 1.38
     assert position.load_nm is not None
-    assert position.load_nm.design is not None
-    current = min(stall, max(0.4 * stall, stall * position.load_nm.design / torque))
+    current = min(stall, stall * position.load_nm.expected / torque)
     assert value(position.lead_current_a) == pytest.approx(current, rel=1e-9)
     assert value(position.lead_drop_v) == pytest.approx(current * value(position.lead_ohm), rel=1e-9)
     assert value(position.delivered_v) == pytest.approx(
@@ -51,12 +50,12 @@ def test_the_lead_of_a_hard_working_servo_carries_its_share_of_stall_current() -
     )
 
 
-def test_a_servo_with_little_to_do_still_counts_the_least_share() -> None:
+def test_a_servo_whose_load_is_not_known_draws_the_usual_share() -> None:
     position = survey(trainer(), CONDITIONS).positions["THR"]
     stall = value(position.lead_current_a) / 0.4
     assert stall == pytest.approx(0.73, abs=0.02)
     assert position.load_nm is None
-    assert position.margin is None
+    assert position.reserve is None
 
 
 def test_torque_and_speed_are_read_on_the_straight_line_between_rated_rows() -> None:
@@ -82,48 +81,38 @@ def test_torque_above_the_rating_is_held_and_said() -> None:
     )
 
 
-def test_margin_is_least_against_the_design_load() -> None:
+def test_the_share_of_the_torque_is_that_at_the_wanted_deflection() -> None:
     position = survey(biplane(), CONDITIONS).positions["AIL-L"]
-    assert position.margin is not None
-    assert position.load_nm is not None
-    band = position.load_nm.band
-    torque = value(position.torque_nm)
-    assert position.margin.low == pytest.approx(torque / band.design)
-    assert position.margin.design == pytest.approx(torque / band.low)
-    assert position.margin.expected == pytest.approx(torque / band.expected)
-    assert position.margin.low is not None
-    assert position.margin.low < position.margin.expected < (position.margin.design or 0.0)
+    assert position.torque_share is not None
+    by_hand = value(position.load_nm) / value(position.torque_nm)
+    assert position.torque_share.expected == pytest.approx(by_hand)
+    assert position.control_left is not None
+    assert position.control_left.low is not None
+    assert position.control_left.design is not None
+    assert position.control_left.low <= position.control_left.expected <= position.control_left.design
 
 
 def test_holding_follows_a_proportional_drive_with_a_dead_band() -> None:
     position = survey(trainer(), CONDITIONS).positions["AIL"]
     # Analog: full drive at 25 degrees of error; 7 us of dead band at 0.09 degrees a microsecond.
     dead, full, torque = 7 * 0.09, 25.0, value(position.torque_nm)
-    assert value(position.torque_per_deg_nm) == pytest.approx(torque / (full - dead))
-    assert position.load_nm is not None
-    assert position.load_nm.design is not None
-    half = dead + (full - dead) * 0.5 * position.load_nm.design / torque
-    assert value(position.hold_deg) == pytest.approx(half)
-    assert position.give_deg is not None
-    assert position.give_deg.low is not None
-    assert position.give_deg.design is not None
-    assert position.give_deg.low < position.give_deg.expected < position.give_deg.design
+    assert value(position.torque_at_1_deg_nm) == pytest.approx(torque * (1.0 - dead) / (full - dead))
+    assert value(position.deg_to_half_torque) == pytest.approx(dead + 0.5 * (full - dead))
 
 
 def test_a_digital_servo_holds_stiffer_near_centre() -> None:
     before = survey(trainer(), CONDITIONS).positions["AIL"]
     after = survey(with_fit(trainer(), "AIL", servo_type=OF_D620), CONDITIONS).positions["AIL"]
-    assert value(after.torque_per_deg_nm) > 10 * value(before.torque_per_deg_nm)
-    assert value(after.hold_deg) < value(before.hold_deg)
+    assert value(after.torque_at_1_deg_nm) > 10 * value(before.torque_at_1_deg_nm)
+    assert value(after.deg_to_half_torque) < 1.0 < value(before.deg_to_half_torque)
 
 
-def test_a_servo_that_is_driven_back_gets_no_comforting_give() -> None:
+def test_a_servo_that_is_driven_back_holds_little() -> None:
     aircraft = biplane()
-    fast = replace(aircraft, airframe=replace(aircraft.airframe, dive_speed_m_s=90))
+    fast = replace(aircraft, airframe=replace(aircraft.airframe, dive_speed_m_s=130))
     position = survey(fast, CONDITIONS).positions["AIL-L"]
-    assert position.margin is not None
-    assert position.margin.expected < 0.5
-    assert position.give_deg is None
+    assert value(position.torque_share) > 1.0
+    assert value(position.control_left) < 0.9
     assert value(position.lead_current_a) == pytest.approx(value(position.stall_a), rel=0.2)
 
 
@@ -181,8 +170,8 @@ def test_free_play_adds_up_along_the_linkage_unless_it_was_measured() -> None:
 
 
 def test_caution_speed_follows_the_worked_sailplane_aileron() -> None:
-    # 60 g, 60 mm chord, whole chord 0.22 m: inertia m c^2/3; half of 2 pi f c / 0.9,
-    # with 0.391 of the stiffness left by free play.
+    # 60 g, 60 mm chord, whole chord 0.22 m: inertia m c^2/3; half of 2 pi f c / 0.9. In a swing of
+    # 1.15 degrees through 0.3 degrees of play the describing function of a dead zone leaves 0.834 of it.
     held = trainer().fit("AIL")
     assert held is not None
     assert held.surface is not None
@@ -190,9 +179,13 @@ def test_caution_speed_follows_the_worked_sailplane_aileron() -> None:
     aircraft = with_fit(trainer(), "AIL", surface=surface, servo_type=OF_D620)
     position = survey(aircraft, CONDITIONS).positions["AIL"]
     inertia = 0.060 * 0.060**2 / 3
-    stiffness = math.degrees(value(position.stiffness_nm_deg))
+    # A digital servo in a swing: stall torque at 2 degrees, its soft end.
+    servo, along = value(position.torque_nm) / math.radians(2.0), 200e3 * math.pi / 120.0
+    stiffness = 1 / ((12 / 18) ** 2 / servo + 1 / (along * 18.0**2 / 1000.0))
     frequency = math.sqrt(stiffness / inertia) / (2 * math.pi)
-    by_hand = 0.5 * 2 * math.pi * frequency * 0.22 / 0.9 * math.sqrt(0.391)
+    inside = 0.15 / 1.15
+    left = 1 - 2 / math.pi * (math.asin(inside) + inside * math.sqrt(1 - inside**2))
+    by_hand = 0.5 * 2 * math.pi * frequency * 0.22 / 0.9 * math.sqrt(left)
     assert value(position.caution_speed_m_s) == pytest.approx(by_hand, rel=1e-3)
     assert position.caution_speed_m_s is not None
     assert position.caution_speed_m_s.low is not None
@@ -202,12 +195,26 @@ def test_caution_speed_follows_the_worked_sailplane_aileron() -> None:
 def test_an_analog_servo_of_unmeasured_stiffness_has_no_caution_speed() -> None:
     position = survey(trainer(), CONDITIONS).positions["AIL"]
     assert position.caution_speed_m_s is None
-    assert "holding stiffness" in str(position.missing_for["caution_speed_m_s"][0])
+    assert "half the stall torque" in str(position.missing_for["caution_speed_m_s"][0])
+
+
+def test_caution_speed_falls_with_the_amount_of_play() -> None:
+    held = trainer().fit("AIL")
+    assert held is not None
+    assert held.surface is not None
+    speeds = []
+    for play in (0.01, 0.3, 1.0, 3.0):
+        surface = replace(held.surface, mass_g=60.0, play_deg=play)
+        aircraft = with_fit(trainer(), "AIL", surface=surface, servo_type=OF_D620)
+        speeds.append(value(survey(aircraft, CONDITIONS).positions["AIL"].caution_speed_m_s))
+    assert speeds == sorted(speeds, reverse=True)
+    assert speeds[-1] < 0.6 * speeds[0]
 
 
 def test_stiffness_adds_servo_and_rod_as_springs_in_series() -> None:
     position = survey(with_fit(trainer(), "AIL", servo_type=OF_D620), CONDITIONS).positions["AIL"]
-    servo = value(position.torque_nm) / 0.035
+    # Digital: full drive at 1.5 degrees, dead band of 2 us at 0.09 degrees a microsecond.
+    servo = value(position.torque_nm) / math.radians(1.5 - 0.18)
     along = 200e3 * math.pi / 120.0
     rod = along * 18.0**2 / 1000.0
     by_hand = 1 / ((12 / 18) ** 2 / servo + 1 / rod)
@@ -231,18 +238,19 @@ def test_servo_travel_is_what_the_full_throw_uses() -> None:
         ("servo_type", "position AIL: servo"),
     ],
 )
-def test_a_whole_record_that_is_missing_is_named_and_leaves_no_margin(part: str, words: str) -> None:
+def test_a_whole_record_that_is_missing_is_named(part: str, words: str) -> None:
     changed: dict[str, object] = {part: None}
     if part == "servo_type":
         changed["servo"] = None
     position = survey(with_fit(trainer(), "AIL", **changed), CONDITIONS).positions["AIL"]
-    assert position.margin is None
+    assert (position.control == ()) is (part in ("surface", "servo_type"))
     assert words in map(str, position.missing)
 
 
 def test_an_unknown_arm_is_named_by_its_label() -> None:
     position = survey(with_linkage(trainer(), "AIL", arm_mm=None), CONDITIONS).positions["AIL"]
-    assert position.load_nm is None
+    assert position.load_nm is not None
+    assert position.load_nm.basis is Basis.TYPICAL
     assert "linkage AIL: servo arm radius" in map(str, position.missing)
     assert position.surface_moment_nm is not None
 
@@ -253,7 +261,10 @@ def test_an_unknown_whole_chord_is_named_by_its_label() -> None:
     assert held.surface is not None
     aircraft = with_fit(trainer(), "AIL", surface=replace(held.surface, whole_chord_mm=None))
     position = survey(aircraft, CONDITIONS).positions["AIL"]
-    assert position.surface_moment_nm is None
+    assert position.control
+    assert value(position.surface_moment_nm) == pytest.approx(
+        value(survey(trainer(), CONDITIONS).positions["AIL"].surface_moment_nm), rel=0.05
+    )
     assert "surface AIL: whole chord" in map(str, position.missing)
 
 
@@ -280,8 +291,8 @@ def test_a_position_that_needs_no_servo_misses_none() -> None:
 def test_an_arm_that_cannot_be_laid_out_is_told_and_does_not_raise() -> None:
     aircraft = with_linkage(trainer(), "AIL", arm_angle_deg=150.0, rod_length_mm=5.0)
     position = survey(aircraft, CONDITIONS).positions["AIL"]
-    assert position.load_nm is None
-    assert any(str(lack).startswith("linkage AIL:") for lack in position.missing)
+    assert position.control
+    assert any(str(lack).startswith("linkage AIL:") for lack in position.missing_for["servo_travel_deg"])
 
 
 def test_a_belt_keeps_its_ratio_over_the_travel() -> None:

@@ -41,7 +41,7 @@ def test_a_bare_flight_position_lacks_something_and_judges_nothing(function: Fun
     )
     position = survey(bare, CONDITIONS).positions["P"]
     assert position.load_nm is None
-    assert position.margin is None
+    assert position.reserve is None
     if Criticality.of(function) is Criticality.FLIGHT:
         assert "position P: servo" in map(str, position.missing)
 
@@ -112,8 +112,7 @@ def sound(surveyed: Survey) -> None:
             band = figure.band
             assert 0.0 <= band.low <= band.expected <= band.design, name
     for position in surveyed.positions.values():
-        judged = position.load_nm is not None and position.torque_nm is not None
-        assert (position.margin is not None) <= judged
+        assert (position.reserve is not None) <= (position.load_nm is not None)
 
 
 @all_cases("name", sorted(MAKERS))
@@ -124,11 +123,11 @@ def test_any_single_unknown_field_never_makes_a_margin_look_better_without_sayin
         after = survey(blanked(aircraft, path), CONDITIONS)
         for code, position in before.positions.items():
             now = after.positions[code]
-            if position.margin is None or now.margin is None or now.margin.low is None:
+            if position.reserve is None or now.reserve is None or now.reserve.low is None:
                 continue
-            assert position.margin.low is not None
-            if now.margin.low > position.margin.low * 1.001:
-                said = now.margin.basis is Basis.TYPICAL or _is_a_part_less(path)
+            assert position.reserve.low is not None
+            if now.reserve.low > position.reserve.low * 1.001:
+                said = now.reserve.basis is Basis.TYPICAL or _is_a_part_less(path)
                 assert said, (path, code)
 
 
@@ -159,7 +158,7 @@ def test_a_dead_pack_leaves_servos_without_volts_but_an_answer() -> None:
     surveyed = survey(replace(aircraft, paths=(path,)), Conditions(today=CONDITIONS.today, charge_pct=5))
     sound(surveyed)
     position = surveyed.positions["AIL"]
-    assert position.margin is None or (position.margin.low or 0.0) < 1.0
+    assert position.reserve is None or (position.reserve.low or 0.0) < 1.0
 
 
 def test_a_supply_that_collapses_says_so_in_words() -> None:
@@ -175,4 +174,4 @@ def test_a_supply_that_collapses_says_so_in_words() -> None:
     assert "collapses" in str(case.collapse)
     assert case.bus_v is None
     assert any("collapses" in str(lack) for lack in surveyed.positions["AIL"].missing)
-    assert surveyed.positions["AIL"].margin is None
+    assert surveyed.positions["AIL"].control == ()

@@ -125,6 +125,8 @@ def _position(code: str, name: str, function: Function, side: Side, channel: int
         span_mm=400,
         root_chord_mm=60,
         whole_chord_mm=250,
+        throw_up_deg=20,
+        throw_down_deg=20,
     )
     yield Position(
         aircraft=CODE,

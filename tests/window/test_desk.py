@@ -13,7 +13,7 @@ from hangar.base.errors import BadInput, HangarError
 from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts import Aircraft, Airframe, Linkage, Setting
 from hangar.rules.finding import Level
-from hangar.store import Fleet
+from hangar.store import Edit, Fleet
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import put
@@ -53,13 +53,18 @@ def test_an_edit_of_a_linkage_gives_fresh_findings_and_their_difference(desk: De
     assert before is not None
     assert any(finding.level is Level.WARNING for finding in before.about("RUD"))
     assert desk.difference(CODE) is None
-    desk.edit("Shorter arm", lambda edit: edit.change(Linkage, (CODE, "RUD"), arm_mm=14, horn_mm=26))
+
+    def eased(edit: Edit) -> None:
+        edit.change(Linkage, (CODE, "RUD"), arm_mm=14, horn_mm=26)
+        edit.change(Airframe, (CODE,), level_speed_m_s=None, dive_speed_m_s=8)
+
+    desk.edit("Longer horn and less speed", eased)
     after = desk.judgement(CODE)
     assert after is not None
-    margins = [one.survey.positions["RUD"].margin for one in (before, after)]
+    margins = [one.survey.positions["RUD"].torque_share for one in (before, after)]
     assert margins[0] is not None
     assert margins[1] is not None
-    assert margins[1].expected > 1.2 * margins[0].expected
+    assert margins[1].expected < margins[0].expected / 1.2
     difference = desk.difference(CODE)
     assert difference is not None
     assert difference.gone
@@ -192,6 +197,6 @@ def test_other_units_write_the_same_judgement_in_other_words(desk: Desk) -> None
     metric = [put(finding.message) for finding in before.findings]
     desk.choose_units(IMPERIAL)
     assert desk.judgement(CODE) is before
-    inch = [put(text) for finding in before.findings for text in (finding.message, finding.detail)]
+    inch = [put(text) for finding in before.findings for text in (finding.message, finding.remedy)]
     assert any("ozf" in words for words in inch)
     assert not any("ozf" in words for words in metric)

@@ -29,7 +29,7 @@ from hangar.window.rooms import Rooms
 from hangar.window.start import application
 from tests.window.conftest import CODE
 
-NUMBERS = {"Ch.", "Torque needed", "Margin"}
+NUMBERS = {"Ch.", "Torque needed", "Control left"}
 
 
 @pytest.fixture

@@ -73,7 +73,7 @@ def test_the_table_shows_what_the_survey_compares(room: SideBySide, desk: Desk) 
     shown = {str(row.name): row for row in room.table.rows_model.rows}
     for figure in expected.figures:
         assert shown[str(figure.name)] == figure
-    assert "surface held in the air load" in shown
+    assert "deflection held in the air" in shown
 
 
 def test_the_bars_leave_out_nothing_that_is_known(room: SideBySide) -> None:

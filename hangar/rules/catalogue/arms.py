@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from hangar.base.text import NOTHING, Amount, Arg, Text, series, text
 from hangar.parts import Installation, ServoFit, ServoType
@@ -10,6 +11,7 @@ from hangar.parts.choices import Gear
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.consequences import reaches
+from hangar.rules.control_levels import weighing_of
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
@@ -240,25 +242,44 @@ def _shorter_arm(fit: ServoFit, used_deg: float, wanted_deg: float) -> Text:
     )
 
 
+def _lifts(case: Case, fit: ServoFit, used_deg: float, wanted_deg: float) -> bool:
+    """Whether all of the travel on a shorter arm would lift what is said of the control that is left."""
+    holding, points = case.at(fit).holding, case.at(fit).control
+    if holding is None or holding.load.drive is None or not holding.load.is_drive_known:
+        return False
+    weighing = weighing_of(case, holding)
+    found = weighing.worst(points)
+    if found is None:
+        return False
+    drive = holding.load.drive
+    shorter = drive.arm_mm * math.sin(math.radians(used_deg)) / math.sin(math.radians(wanted_deg))
+    better = holding.points(drive=replace(drive, arm_mm=shorter))
+    then = weighing.worst(better)
+    return bool(better) and (then is None or then[0].rank > found[0].rank)
+
+
 @rule(
     "arm-too-long",
     title="Little servo travel used",
     levels=Level.ADVISORY,
-    flags=lambda: ex.elevator(linkage={"arm_mm": 18.0}),
+    flags=lambda: ex.elevator(linkage={"arm_mm": 26.0}),
     passes=ex.trainer,
 )
 def arm_too_long(case: Case) -> Flags:
     """
-    Checks: servo travel that the full throw of a flight control uses.
+    Checks: servo travel that the full throw of a flight control uses, where it is very little, or where all
+        of the travel would lift a finding on control left.
     Consequence: torque, resolution and stiffness are given away in proportion.
     Can't tell when: nothing is asked.
     Source: geometry of the rod linkage; travel common practice, no source
     Remedy: A shorter arm or a longer horn, and full travel.
     """
-    least = case.limit("servo-travel-least")
+    least, little = case.limit("servo-travel-least"), case.limit("servo-travel-little")
     for fit in case.servos:
         figure = case.at(fit).servo_travel_deg
         if figure is None or not fit.function.is_flight or figure.expected >= least:
+            continue
+        if figure.expected >= little and not _lifts(case, fit, figure.expected, least):
             continue
         share = 100.0 * (1.0 - figure.expected / least)
         yield Flag(

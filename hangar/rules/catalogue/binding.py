@@ -160,7 +160,7 @@ def end_stop_hit(case: Case) -> Flags:
         stop_deg, surface = newest_reading(fit, "stop_deg"), fit.surface
         if stop_deg is None or surface is None:
             continue
-        throw = max(surface.throw_up_deg, surface.throw_down_deg)
+        throw = max(surface.throw_up_deg or 0.0, surface.throw_down_deg or 0.0)
         if stop_deg < throw:
             yield Flag(
                 level=Level.CAUTION,

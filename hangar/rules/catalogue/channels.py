@@ -9,7 +9,7 @@ from hangar.parts import ServoFit
 from hangar.parts.choices import Criticality, Drive, Function, PowerKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
-from hangar.rules.changing import with_channel, with_fit, with_receiver
+from hangar.rules.changing import with_channel, with_fit, with_receiver, with_surface
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
@@ -204,12 +204,18 @@ def channel_beyond_receiver(case: Case) -> Flags:
     "y-lead-load",
     title="Two servos on one output",
     levels=(Level.CAUTION, Level.ADVISORY),
-    flags=lambda: with_channel(with_fit(ex.giant(), "AIL-R", position={"channel": 1}), 1, y_lead=True),
+    flags=lambda: with_channel(
+        with_fit(
+            with_surface(ex.giant(), "AIL-L", "AIL-R", root_chord_mm=140.0), "AIL-R", position={"channel": 1}
+        ),
+        1,
+        y_lead=True,
+    ),
     passes=lambda: with_channel(with_fit(ex.trainer(), "AIL-R", position={"channel": 1}), 1, y_lead=True),
 )
 def y_lead_load(case: Case) -> Flags:
     """
-    Checks: sum of the lead currents of servos on a declared Y lead against one plug's current; a caution
+    Checks: sum of the most that servos on a declared Y lead draw against one plug's current; a caution
         where digital servos share it, an advisory otherwise.
     Consequence: one plug carries both servos, heats and drops the volts of both.
     Can't tell when: nothing is asked; the check of the volts lost in a lead asks for its current.
@@ -222,7 +228,7 @@ def y_lead_load(case: Case) -> Flags:
         known = [current for current in currents if current is not None]
         if not _is_declared(case, port, number) or len(known) < len(fits):
             continue
-        amps = sum(current.expected for current in known)
+        amps = sum(current.band.design for current in known)
         if amps > limit:
             digital = any(fit.servo_type and fit.servo_type.drive is Drive.DIGITAL for fit in fits)
             yield Flag(

@@ -9,7 +9,7 @@ from hangar.parts.choices import Criticality, JointLock
 from hangar.physics.wire import loop_ohm
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
-from hangar.rules.changing import with_fit, with_receiver
+from hangar.rules.changing import with_fit, with_receiver, with_surface
 from hangar.rules.consequences import weaker
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read, worked
@@ -39,7 +39,11 @@ def gauge_limit_a(case: Case, awg: int) -> float | None:
     "lead-drop",
     title="Lead loses too many volts",
     levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
-    flags=lambda: with_fit(ex.giant(), "RUD", lead={"length_mm": 1500.0, "awg": 26}),
+    flags=lambda: with_fit(
+        with_surface(ex.giant(), "RUD", span_mm=800.0, root_chord_mm=180.0),
+        "RUD",
+        lead={"length_mm": 1500.0, "awg": 26},
+    ),
     passes=ex.giant,
 )
 def lead_drop(case: Case) -> Flags:

@@ -19,43 +19,35 @@ _CLEVIS = (LinkageKind.PUSHROD, LinkageKind.PULL_PULL)
     "torque-far-too-much",
     title="Linkage may be weaker than the servo",
     levels=Level.ADVISORY,
-    flags=lambda: ex.elevator(
-        servo_type={"ratings": ex.STRONG.ratings}, linkage={"rod_diameter_mm": 3.0, "rod_free_mm": 130.0}
-    ),
+    flags=lambda: ex.elevator(servo_type={"ratings": ex.STRONG.ratings}, linkage={"rod_diameter_mm": None}),
     passes=lambda: ex.elevator(servo_type={"ratings": ex.STRONG.ratings}),
 )
 def torque_far_too_much(case: Case) -> Flags:
     """
-    Checks: servos with many times the torque they need whose pushrod is not known to bear their stall
-        force with threefold reserve.
+    Checks: strong servos with many times the torque they need on pushrods that nobody measured.
     Consequence: when something jams, the linkage gives way before the servo stalls.
     Can't tell when: nothing is asked.
     Source: Euler's column formula; factors common practice, no source
     Remedy: A shorter arm, a stiffer rod, or less travel.
     """
-    limit = case.limit("torque-surplus")
-    reserve = case.limit("rod-reserve")
+    surplus, least = case.limit("torque-surplus"), case.limit("rod-unknown-torque")
     for fit in case.servos:
         position = case.at(fit)
-        margin, load = position.margin, position.load_nm
-        if margin is None or load is None or margin.expected <= limit:
+        rod, torque, share = position.rod_margin, position.torque_nm, position.torque_share
+        if position.rod_force_n is None or torque is None or share is None:
             continue
-        rod = position.rod_margin
-        if position.rod_force_n is None or (rod is not None and rod.expected >= reserve):
+        # A rod that is known and too weak is told of by itself.
+        if rod is not None or torque.expected < least or share.expected * surplus >= 1.0:
             continue
         push = Amount(position.rod_force_n.expected, "N")
-        bears = (
-            text("the rod bears {rod:.1f} times that", rod=rod.expected)
-            if rod
-            else text("what the rod bears is not known")
-        )
+        bears = text("what the rod bears is not known")
         yield Flag(
             level=Level.ADVISORY,
             about=parts_of([fit]),
             message=text(
                 "{who} has {margin:.0f} times the torque it needs and pushes with {push} at stall; {bears}",
                 who=thing_at(fit),
-                margin=margin.expected,
+                margin=1.0 / max(share.expected, 1e-3),
                 push=push,
                 bears=bears,
             ),
@@ -64,9 +56,7 @@ def torque_far_too_much(case: Case) -> Flags:
                 text("have far more torque than they need, and their rods may not bear it"),
                 number=text("pushes with {push} at stall; {bears}", push=push, bears=bears),
             ),
-            figures=tuple(
-                f for f in (margin, position.rod_force_n, position.rod_buckling_n) if f is not None
-            ),
+            figures=tuple(f for f in (share, position.rod_force_n, position.rod_buckling_n) if f is not None),
             criticality=fit.criticality,
         )
 

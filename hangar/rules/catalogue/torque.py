@@ -1,14 +1,14 @@
-"""Servos too weak for the air or the rotor, and servos too strong for their linkage."""
+"""Servos too weak for the rotor, and below what a code asks."""
 
 from __future__ import annotations
 
 from hangar.base.figure import Figure
 from hangar.base.text import NOTHING, Amount, Span, Text, joined, text
 from hangar.parts import ServoFit
-from hangar.parts.choices import AircraftClass, Drive, Function
+from hangar.parts.choices import AircraftClass, Function
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
-from hangar.rules.changing import with_airframe, with_fit, with_surface
+from hangar.rules.changing import with_fit, with_surface
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, worked
 from hangar.rules.registry import rule
@@ -16,34 +16,30 @@ from hangar.rules.weak_pack import cured_by_supply, first_the_volts
 from hangar.rules.words import parts_of, thing_at
 
 _BOTH = (Level.WARNING, Level.CAUTION, Level.ADVISORY)
-_TOO_WEAK = ("torque-short-surface", "torque-short-cyclic", "torque-short-tail")
-SURE_LOW = text("short even at the lowest estimate of the load")
+SURE_SHORT = text("short by more than a quarter at the expected load")
 SURE_EXPECTED = text("short at the expected load")
-SURE_MARGIN = text("enough at the expected load, less than the margin wanted")
-SURE_DESIGN = text("has the margin wanted, short only at the design load")
+SURE_HIGH = text("enough at the expected load, short only at the most")
 
 
-def judged(torque_nm: float, load: Figure, wanted: float) -> tuple[Level, Text] | None:
+def judged(torque_nm: float, load: Figure, warn: float, caution: float) -> tuple[Level, Text] | None:
     """Level and certainty of a torque against the band of a load; None when all is well.
 
-    >>> judged(2.0, Figure(text("load"), 1.0, "N m", 0.7, 1.6), 1.5) is None
+    >>> judged(1.7, Figure(text("load"), 1.0, "N m", 0.5, 1.6), 0.75, 1.0) is None
     True
-    >>> judged(0.9, Figure(text("load"), 1.0, "N m", 0.7, 1.6), 1.5)
-    (<Level.WARNING: 'warning'>, Text('short at the expected load'))
+    >>> judged(0.9, Figure(text("load"), 1.0, "N m", 0.5, 1.6), 0.75, 1.0)
+    (<Level.CAUTION: 'caution'>, Text('short at the expected load'))
     """
     band = load.band
-    if torque_nm < band.low:
-        return Level.WARNING, SURE_LOW
-    if torque_nm < band.expected:
-        return Level.WARNING, SURE_EXPECTED
-    if torque_nm < wanted * band.expected:
-        return Level.CAUTION, SURE_MARGIN
+    if torque_nm < warn * band.expected:
+        return Level.WARNING, SURE_SHORT
+    if torque_nm < caution * band.expected:
+        return Level.CAUTION, SURE_EXPECTED
     if torque_nm < band.design:
-        return Level.ADVISORY, SURE_DESIGN
+        return Level.ADVISORY, SURE_HIGH
     return None
 
 
-def _short(case: Case, fit: ServoFit, wanted: float) -> Flags:
+def _short(case: Case, fit: ServoFit, caution: float) -> Flags:
     position = case.at(fit)
     about = parts_of([fit])
     if position.load_nm is None or position.torque_nm is None:
@@ -51,65 +47,41 @@ def _short(case: Case, fit: ServoFit, wanted: float) -> Flags:
         yield cant_tell(*lacks, about=about, criticality=fit.criticality)
         return
     torque, load = position.torque_nm.expected, position.load_nm
-    verdict = judged(torque, load, wanted)
+    verdict = judged(torque, load, case.limit("torque-rotor-warn"), caution)
     if verdict is None:
         return
     level, sure = verdict
     ratio = torque / load.expected if load.expected else float("inf")
     margin = worked(
-        "torque margin", ratio, "", "torque available / torque needed, expected", basis=load.basis
+        "torque over load", ratio, "", "torque available / torque needed, expected", basis=load.basis
     )
-    one, many = _told(case, fit, ratio, wanted, level)
+    one, many = _told(ratio, level)
     yield Flag(
         level=level,
         about=about,
         message=text('{who} {one}', who=thing_at(fit), one=one),
-        detail=_numbers(case, fit, load, torque, ratio, sure),
-        figures=tuple(
-            figure
-            for figure in (
-                load,
-                position.torque_nm,
-                margin,
-                allowed("torque margin wanted", wanted),
-                position.enough_to_m_s,
-            )
-            if figure is not None
-        ),
-        remedy=_stronger(case, fit, load, wanted),
+        detail=_numbers(case, fit, load, torque, sure),
+        figures=(load, position.torque_nm, margin, allowed("torque over load wanted", caution)),
+        remedy=_stronger(case, fit, load),
         criticality=fit.criticality,
         margin=ratio,
-        caused_by=cured_by_supply(case, fit, wanted),
+        caused_by=cured_by_supply(case, fit, caution),
         sameness=case.of_servo(fit, many),
     )  # fmt: skip
 
 
-def _told(case: Case, fit: ServoFit, ratio: float, wanted: float, level: Level) -> tuple[Text, Text]:
+def _told(ratio: float, level: Level) -> tuple[Text, Text]:
     """What is so of one servo, and of several."""
-    speed = case.at(fit).load_speed_m_s
-    at_speed = text(" at {speed}", speed=Amount(speed.expected, "m/s")) if speed is not None else NOTHING
-    if level is Level.WARNING:
-        share = text("{ratio:.2f} times the torque", ratio=ratio)
-        return text("has {share} it needs{at_speed}", share=share, at_speed=at_speed), text(
-            "have {worst}{share} they need{at_speed}", share=share, at_speed=at_speed
-        )
-    if level is Level.CAUTION:
+    if level is Level.ADVISORY:
         share = text(
-            "{ratio:.2f} times the torque needed{at_speed}; {wanted:g} times is wanted",
-            ratio=ratio,
-            at_speed=at_speed,
-            wanted=wanted,
+            "{ratio:.2f} times the torque expected, and less than the most the rotor may ask", ratio=ratio
         )
-    else:
-        share = text(
-            "{ratio:.2f} times the torque needed{at_speed}, and less than the design load asks",
-            ratio=ratio,
-            at_speed=at_speed,
-        )
-    return text("has {share}", share=share), text("have {worst}{share}", share=share)
+        return text("has {share}", share=share), text("have {worst}{share}", share=share)
+    share = text("{ratio:.2f} times the torque", ratio=ratio)
+    return text("has {share} it needs", share=share), text("have {worst}{share} they need", share=share)
 
 
-def _numbers(case: Case, fit: ServoFit, load: Figure, torque: float, ratio: float, sure: Text) -> Text:
+def _numbers(case: Case, fit: ServoFit, load: Figure, torque: float, sure: Text) -> Text:
     band = load.band
     needs = text("needs {torque}", torque=Amount(band.expected, "N m"))
     if band.design > band.low:
@@ -117,53 +89,28 @@ def _numbers(case: Case, fit: ServoFit, load: Figure, torque: float, ratio: floa
         needs = text(
             "needs {torque} (estimate {estimate})", torque=Amount(band.expected, "N m"), estimate=estimate
         )
-    volts = case.at(fit).delivered_v
-    at_volts = text(" at {volts}", volts=Amount(volts.expected, "V")) if volts is not None else NOTHING
-    words = [needs, text("has {torque}{at_volts}", torque=Amount(torque, "N m"), at_volts=at_volts)]
-    enough = case.at(fit).enough_to_m_s
-    if enough is not None and ratio < 1:
-        words.append(text("enough up to {enough}", enough=Amount(enough.expected, "m/s", 2)))
+    words = [
+        needs,
+        text("has {torque}{at_volts}", torque=Amount(torque, "N m"), at_volts=_at_volts(case, fit)),
+    ]
     return joined(*words, sure, between="{first}; {then}")
 
 
-def _stronger(case: Case, fit: ServoFit, load: Figure, wanted: float) -> Text:
+def _at_volts(case: Case, fit: ServoFit) -> Text:
+    volts = case.at(fit).delivered_v
+    return text(" at {volts}", volts=Amount(volts.expected, "V")) if volts is not None else NOTHING
+
+
+def _stronger(case: Case, fit: ServoFit, load: Figure) -> Text:
     """What to do, with this servo's numbers; none of them at volts that it does not work at."""
     if first := first_the_volts(case, fit):
         return first
-    volts = case.at(fit).delivered_v
-    at_volts = text(" at {volts}", volts=Amount(volts.expected, "V")) if volts is not None else NOTHING
     words = text(
         "A servo of {wanted} or more{at_volts}",
-        wanted=case.ample(wanted * load.expected, "N m"),
-        at_volts=at_volts,
+        wanted=case.ample(load.band.design, "N m"),
+        at_volts=_at_volts(case, fit),
     )
-    if fit.surface is not None:
-        return text(
-            "{words}; or less throw or speed, a longer horn, a shorter arm, or a second servo.", words=words
-        )
     return text("{words}; or a lower head speed, or a shorter arm.", words=words)
-
-
-@rule(
-    "torque-short-surface",
-    title="Servo too weak for the surface",
-    levels=_BOTH,
-    flags=lambda: with_airframe(with_surface(ex.trainer(), "ELE", span_mm=900.0), dive_speed_m_s=70.0),
-    passes=ex.trainer,
-)
-def torque_short_surface(case: Case) -> Flags:
-    """
-    Checks: stall torque at the volts that reach the servo at peak current against the surface's hinge
-        moment through the linkage, at the dive speed and the worst throw.
-    Why: a servo that cannot hold the air is blown back and the aircraft does not answer.
-    Can't tell when: surface, linkage, speed, rating or supply are not known well enough for a load.
-    Source: law of the hinge moment with published section data; margin common practice, no source
-    Remedy: Stronger servo, less throw or speed, longer horn or shorter arm, or two servos.
-    """
-    wanted = case.limit("torque-margin")
-    for fit in case.servos:
-        if fit.turns_in_the_air:
-            yield from _short(case, fit, wanted)
 
 
 @rule(
@@ -179,7 +126,7 @@ def torque_short_cyclic(case: Case) -> Flags:
         the swashplate.
     Why: a servo that cannot hold the blades lets the disc go where it will.
     Can't tell when: rotor, blades, linkage, rating or supply are not known well enough for a load.
-    Source: propeller moment and blade pitching moment of a turning blade; margin common practice
+    Source: propeller moment and blade pitching moment of a turning blade; lines common practice
     Remedy: Stronger servos, lower head speed or shorter arms.
     """
     wanted = case.limit("torque-margin-cyclic")
@@ -200,7 +147,7 @@ def torque_short_tail(case: Case) -> Flags:
     Checks: stall torque at the volts that reach the servo against the tail rotor's control load.
     Why: the tail runs away in a fast pitch change.
     Can't tell when: tail rotor, linkage, rating or supply are not known well enough for a load.
-    Source: propeller moment of a turning blade; margin common practice, no source
+    Source: propeller moment of a turning blade; lines common practice, no source
     Remedy: Stronger servo or shorter arm.
     """
     wanted = case.limit("torque-margin-tail")
@@ -263,51 +210,5 @@ def torque_below_giant_minimum(case: Case) -> Flags:
                     ),
                     group="flight",
                     number=Amount(torque.expected, "N m"),
-                ),
-            )
-
-
-@rule(
-    "hold-near-centre",
-    title="Weak holding near centre",
-    levels=Level.ADVISORY,
-    flags=lambda: with_airframe(ex.trainer(), dive_speed_m_s=45.0),
-    passes=lambda: with_fit(ex.helicopter(), "TAIL", servo_type={"dead_band_us": 1.0}),
-)
-def hold_near_centre(case: Case) -> Flags:
-    """
-    Checks: how far an analog servo on a flight control is pushed from where it should stand before it
-        holds half the load.
-    Why: a control that gives near centre makes the aircraft wander.
-    Can't tell when: nothing is asked; torque rules ask for what is missing.
-    Source: proportional drive of an analog servo; limit common practice, no source
-    Remedy: A digital servo, or more mechanical advantage.
-    """
-    limit = case.limit("give-near-centre")
-    for fit in case.servos:
-        give = case.at(fit).hold_deg
-        analog = fit.servo_type is not None and fit.servo_type.drive is Drive.ANALOG
-        if analog and fit.function.is_flight and give is not None and give.expected > limit:
-            yield Flag(
-                level=Level.ADVISORY,
-                about=parts_of([fit]),
-                message=text(
-                    "{who} gives {give} before it holds half the load; {limit} is the limit",
-                    who=thing_at(fit),
-                    give=Amount(give.expected, "deg", 2),
-                    limit=Amount(limit, "deg"),
-                ),
-                figures=(give, allowed("give allowed", limit, "deg")),
-                criticality=fit.criticality,
-                margin=limit / give.expected,
-                caused_by=_TOO_WEAK,
-                sameness=case.of_servo(
-                    fit,
-                    text(
-                        "give {worst}{give} before they hold half the load; {limit} is the limit",
-                        give=Amount(give.expected, "deg", 2),
-                        limit=Amount(limit, "deg"),
-                    ),
-                    number=Amount(give.expected, "deg", 2),
                 ),
             )

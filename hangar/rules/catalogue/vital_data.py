@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hangar.base.text import NOTHING, Arg, Listed, Text, plural, text
-from hangar.parts import Record, ServoFit
+from hangar.parts import Record, ServoFit, Surface
 from hangar.parts.choices import Criticality, FeedRole, Function, RotorKind, SurfaceKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -68,13 +68,21 @@ def _of_servo(fit: ServoFit) -> Iterator[Text]:
     if fit.function.is_surface:
         if fit.surface is None:
             yield text("position {code}: surface", code=fit.code)
-        elif fit.surface.carried is SurfaceKind.ALL_MOVING:
-            yield from _blank(fit.surface, ("pivot_pct",))
+        else:
+            yield from _blank(fit.surface, _of_surface(fit.surface))
     if fit.function.is_surface or fit.function in (Function.CYCLIC, Function.COLLECTIVE, Function.TAIL):
         if fit.linkage is None:
             yield text("linkage {code}: not recorded", code=fit.code)
         else:
             yield from _blank(fit.linkage, ("arm_mm", "horn_mm"))
+
+
+def _of_surface(surface: Surface) -> tuple[str, ...]:
+    """What a surface cannot be judged well without: a flap or spoiler goes one way only."""
+    one_way = surface.function in (Function.FLAP, Function.SPOILER)
+    known = any(throw is not None for throw in (surface.throw_up_deg, surface.throw_down_deg))
+    throws = () if one_way and known else ("throw_up_deg", "throw_down_deg")
+    return (*(("pivot_pct",) if surface.carried is SurfaceKind.ALL_MOVING else ()), *throws)
 
 
 def _told_together(blanks: tuple[Text, ...]) -> Text:

@@ -12,7 +12,7 @@ from hangar.base.units import ShowsNumbers
 from hangar.survey.brown_out import BrownOut
 from hangar.survey.old_and_new import (
     BUS_PEAK,
-    MARGIN,
+    CONTROL,
     STALLED,
     TORQUE,
     ComparedFigure,
@@ -28,27 +28,12 @@ SAME_SHARE = 0.005
 """A change smaller than that share of the old figure counts as none."""
 FEWER, MORE = "▼", "▲"
 NO_BREAK = "\N{NO-BREAK SPACE}"
-_HEADLINES = (BUS_PEAK, TORQUE, TRANSIT, MARGIN, STALLED, fixed("mass"), fixed("price"))
-_ENOUGH = fixed("enough up to")
+_HEADLINES = (BUS_PEAK, TORQUE, TRANSIT, CONTROL, STALLED, fixed("mass"), fixed("price"))
 
 
 def compared_figures(comparison: Comparison) -> tuple[ComparedFigure, ...]:
-    """Everything to show, the deflection that the surface keeps in the air among it."""
-    held = [
-        None if fails else one.positions[comparison.position].held_deg
-        for one, fails in (
-            (comparison.before, comparison.old_fails),
-            (comparison.after, comparison.new_fails),
-        )
-    ]
-    figures = list(comparison.figures)
-    if any(one is not None for one in held):
-        names = [one.name for one in figures]
-        at = names.index(_ENOUGH) + 1 if _ENOUGH in names else len(figures)
-        figures.insert(
-            at, ComparedFigure(fixed("surface held in the air load"), "deg", held[0], held[1], True)
-        )
-    return tuple(figures)
+    """Everything to show."""
+    return comparison.figures
 
 
 def change_share(compared: ComparedFigure) -> float | None:

@@ -23,7 +23,8 @@ from hangar.window.tables.columns import Column, basis_tip
 
 SAME_SHARE = 0.001
 _POSITION = (
-    "delivered_v", "load_nm", "torque_nm", "margin", "enough_to_m_s", "transit_s", "held_deg",
+    "delivered_v", "load_nm", "torque_nm", "torque_share", "wanted_deg", "held_deg", "control_left",
+    "full_to_m_s", "transit_s",
     "servo_travel_deg", "rod_force_n", "rod_margin", "lead_drop_v", "stall_a",
 )  # fmt: skip
 _SUPPLY = ("peak_a", "endurance_min")
@@ -69,7 +70,8 @@ def _fastest_m_s(surveyed: Survey, position: str, today_m_s: float | None) -> fl
     found = surveyed.positions.get(position)
     if today_m_s is None or found is None or found.load_speed_m_s is None:
         return None
-    limit = found.enough_to_m_s.expected if found.enough_to_m_s else 0.0
+    full_to = found.full_to_m_s
+    limit = full_to.expected if full_to else 0.0
     return max(1.5 * today_m_s, 1.15 * found.load_speed_m_s.expected, min(1.15 * limit, 3.0 * today_m_s))
 
 

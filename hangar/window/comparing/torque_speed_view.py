@@ -67,7 +67,7 @@ class TorqueSpeedView(DrawnPicture):
             turned([band.expected for band in curve.loads_nm]),
             turned([band.design for band in curve.loads_nm]),
             None if curve.torque is None else convert(curve.torque.expected, "N m", torque),
-            fast(curve.limit.expected if curve.limit else None),
+            fast(curve.limit_m_s),
             convert(curve.load_speed_m_s, "m/s", speed),
         )
 
@@ -164,12 +164,17 @@ def crossing_words(curve: LoadCurve | None, view: ViewSettings) -> str:
     if curve is None:
         return say("No air load is known here, so there is no line to draw.")
     speed = view.reader.show(curve.load_speed_m_s, "m/s")
-    if curve.torque is None or curve.limit is None:
+    if curve.torque is not None and curve.limit_m_s is None:
+        return say(
+            "The servo is stronger than the expected load at any speed; the load is worked for {speed}.",
+            speed=speed,
+        )
+    if curve.torque is None or curve.limit_m_s is None:
         return say(
             "The load is known, the servo's torque is not; the load is worked for {speed}.", speed=speed
         )
     return say(
-        "The servo holds the design load up to {limit}; the load is worked for {speed}.",
-        limit=view.reader.show(curve.limit.expected, "m/s"),
+        "The servo holds the expected load up to {limit}; the load is worked for {speed}.",
+        limit=view.reader.show(curve.limit_m_s, "m/s"),
         speed=speed,
     )

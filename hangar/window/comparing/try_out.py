@@ -309,7 +309,7 @@ class TryOut(QWidget):
         self.picture.show_curves(today, answer.curve)
         key = ""
         if answer.curve is not None:
-            key = say(" Load: full line design, dashed line expected, shaded its band; dotted lines today.")
+            key = say(" Load: full line the most, dashed line expected, shaded its band; dotted lines today.")
         self.crossing.setText(crossing_words(answer.curve, self._desk.view) + key)
 
     def _difference_words(self, between: Difference) -> str:

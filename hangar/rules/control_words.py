@@ -1,0 +1,198 @@
+"""What is said of a control that is short: how much it holds where, why, and what would hold more."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from hangar.base.text import NOTHING, Amount, Text, joined, listed, text
+from hangar.parts import ServoFit
+from hangar.parts.choices import Function, LinkageKind
+from hangar.physics.servo import dead_band_deg
+from hangar.physics.servo_loop import ServoLoop
+from hangar.rules.case import Case
+from hangar.rules.control_levels import SOFT_SHARE, STRONG_SHARE, Weighing
+from hangar.rules.finding import Level
+from hangar.survey.flight_points import FlightPoint
+from hangar.survey.holding import Holding, PointControl
+from hangar.survey.linkages import Drive
+
+_LONGER_HORN = 1.3
+_MOST_TRAVEL_DEG = 60.0
+_MOST_TIMES = 16.0
+_ROUNDS = 12
+_WORTH_IT = 0.02
+
+
+def angle(deg: float) -> Amount:
+    """An angle as it is told."""
+    return Amount(deg, "deg", 2)
+
+
+def held_words(holding: Holding, point: PointControl) -> Text:
+    """What is held of what is wanted, and where."""
+    speed = Amount(point.speed_m_s, "m/s")
+    held, wanted = angle(point.held.expected), angle(point.wanted_deg)
+    if point.left >= 1.0:
+        return text(
+            "holds {wanted} at {speed}; {least} if the load is at the upper end",
+            wanted=wanted, speed=speed, least=angle(point.held.low),
+        )  # fmt: skip
+    if point.point is FlightPoint.DIVE:
+        return text(
+            "holds {held} of {wanted} wanted in the dive at {speed}", held=held, wanted=wanted, speed=speed
+        )
+    if point.point is FlightPoint.LANDING:
+        return text("holds {held} of {wanted} on landing at {speed}", held=held, wanted=wanted, speed=speed)
+    full_to = holding.full_to_m_s(point)
+    if full_to is None or full_to >= point.speed_m_s:
+        return text("holds {held} of {wanted} at {speed}", held=held, wanted=wanted, speed=speed)
+    return text(
+        "holds {held} of {wanted} at {speed}; full throw up to {full_to}",
+        held=held, wanted=wanted, speed=speed, full_to=Amount(full_to, "m/s", 2),
+    )  # fmt: skip
+
+
+def consequence_words(fit: ServoFit, point: PointControl) -> Text:
+    """What the aircraft will do there."""
+    speed, share = Amount(point.speed_m_s, "m/s"), 100.0 * point.left
+    if fit.function is Function.AILERON:
+        return text("at {speed} it rolls with {share:.0f} % of what is wanted", speed=speed, share=share)
+    if fit.function in (Function.ELEVATOR, Function.V_TAIL):
+        return text("at {speed} it pulls out with {share:.0f} % of what is wanted", speed=speed, share=share)
+    if fit.function is Function.RUDDER:
+        return text(
+            "at {speed} the nose swings with {share:.0f} % of what is wanted", speed=speed, share=share
+        )
+    return text("at {speed} the air pushes it back to {held}", speed=speed, held=angle(point.held.expected))
+
+
+def several_hold(point: PointControl) -> Text:
+    """The same of several."""
+    return text(
+        "hold {worst}{held} of {wanted} at {speed}",
+        held=angle(min(point.held.expected, point.wanted_deg)), wanted=angle(point.wanted_deg),
+        speed=Amount(point.speed_m_s, "m/s"),
+    )  # fmt: skip
+
+
+def cause_words(point: PointControl, weighing: Weighing) -> Text:
+    """Whether the servo is weak or only soft."""
+    share = text("asks {share:.0f} % of its torque", share=100.0 * point.torque_share)
+    if point.torque_share > STRONG_SHARE or not weighing.is_soft:
+        return share
+    if point.torque_share < SOFT_SHARE:
+        return text(
+            "{share}: strong enough, but soft, pushed off by {error} at the arm",
+            share=share, error=angle(point.arm_error_deg),
+        )  # fmt: skip
+    return text(
+        "{share}, and soft, pushed off by {error} at the arm", share=share, error=angle(point.arm_error_deg)
+    )
+
+
+def other_points(points: tuple[PointControl, ...], worst: PointControl) -> Text:
+    """What is held at the other points of flight, the least of both sides."""
+    least: dict[tuple[FlightPoint, float], PointControl] = {}
+    for each in points:
+        key = (each.point, each.speed_m_s)
+        if key != (worst.point, worst.speed_m_s) and (key not in least or each.left < least[key].left):
+            least[key] = each
+    if not least:
+        return NOTHING
+    told = [
+        text(
+            "{held} of {wanted} at {speed}", held=angle(min(each.held.expected, each.told_deg)),
+            wanted=angle(each.wanted_deg), speed=Amount(each.speed_m_s, "m/s"),
+        )
+        for each in least.values()
+    ]  # fmt: skip
+    return text("elsewhere {points}", points=listed(told))
+
+
+def remedies(case: Case, holding: Holding, worst: tuple[Level, PointControl], weighing: Weighing) -> Text:
+    """What would lift the level, each with what it would hold; what would not is not offered."""
+    found = list(_offers(case, holding, worst, weighing))
+    slower = holding.full_to_m_s(worst[1])
+    if slower is not None and slower < worst[1].speed_m_s:
+        found.append(text("full throw up to {speed} only", speed=Amount(slower, "m/s", 2)))
+    if not found:
+        return text("Less throw or speed; no servo alone would hold it.")
+    return text("{offers:^}.", offers=joined(*found, between="{first}; or {then}"))
+
+
+def _offers(
+    case: Case, holding: Holding, worst: tuple[Level, PointControl], weighing: Weighing
+) -> Iterator[Text]:
+    level, point = worst
+    strict = replace(weighing, is_soft=False)
+
+    def lifted(points: tuple[PointControl, ...]) -> PointControl | None:
+        """The same point of flight where nothing is as grave any more, and more is held."""
+        there = strict.worst(points)
+        if not points or (there is not None and there[0].rank <= level.rank):
+            return None
+        found = next(
+            (each for each in points if (each.point, each.way, each.speed_m_s)
+             == (point.point, point.way, point.speed_m_s)), None,
+        )  # fmt: skip
+        return found if found and found.left >= point.left + _WORTH_IT else None
+
+    def hold(there: PointControl) -> Amount:
+        return angle(min(there.held.expected, there.told_deg))
+
+    if weighing.is_soft:
+        stiff = _digital(holding)
+        if there := lifted(holding.points(stiff)):
+            yield text("a digital servo of the same torque would hold {held}", held=hold(there))
+    if (times := times_needed(holding, strict, level)) is not None and times > 1.0:
+        torque = case.ample(times * holding.loop.stall_torque_nm, "N m")
+        loop = ServoLoop(torque.value, holding.loop.dead_band_deg, holding.loop.full_drive_deg)
+        if there := lifted(holding.points(loop)):
+            yield text("a servo of {torque} or more would hold {held}", torque=torque, held=hold(there))
+    if holding.load.servos == 1 and (there := lifted(holding.points(more=2.0))):
+        yield text("a second servo would hold {held}", held=hold(there))
+    horn = _longer_horn(holding)
+    if horn is not None and (there := lifted(holding.points(drive=horn))):
+        yield text(
+            "a horn of {horn} with more travel would hold {held}", horn=Amount(horn.horn_mm, "mm", 2),
+            held=hold(there),
+        )  # fmt: skip
+
+
+def _digital(holding: Holding) -> ServoLoop:
+    defaults = holding.question.defaults
+    dead = dead_band_deg(defaults.dead_band.value("digital"))
+    return ServoLoop.of(holding.loop.stall_torque_nm, dead, defaults.full_drive.value("digital"))
+
+
+def _longer_horn(holding: Holding) -> Drive | None:
+    """The same linkage with a longer horn, where the servo has the travel for it."""
+    drive = holding.load.drive
+    if (
+        drive is None
+        or not holding.load.is_drive_known
+        or drive.kind in (LinkageKind.DIRECT, LinkageKind.BELT)
+    ):
+        return None
+    most = max((each.track.travels_deg[-1] for each in holding.load.points), default=0.0)
+    if _LONGER_HORN * most > _MOST_TRAVEL_DEG:
+        return None
+    return replace(drive, horn_mm=_LONGER_HORN * drive.horn_mm)
+
+
+def times_needed(holding: Holding, weighing: Weighing, level: Level) -> float | None:
+    """How many times its torque a servo of the same loop needs to be in order; None where none would do."""
+
+    def enough(times: float) -> bool:
+        loop = replace(holding.loop, stall_torque_nm=times * holding.loop.stall_torque_nm)
+        found = weighing.worst(holding.points(loop))
+        return found is None or found[0].rank > max(level.rank, Level.CAUTION.rank)
+
+    low, high = 1.0, _MOST_TIMES
+    if not enough(high):
+        return None
+    for _ in range(_ROUNDS):
+        middle = (low * high) ** 0.5
+        low, high = (low, middle) if enough(middle) else (middle, high)
+    return high
