@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
+from functools import cache
+from typing import NamedTuple
 
 from hangar.base.errors import BadInput
 from hangar.base.text import Text, fixed, text
@@ -77,9 +79,9 @@ def doubt_of(kind: type[Record], header: str) -> Text | None:
 
 def _fitting(kind: type[Record], name: str, *, with_unit: bool) -> list[FieldSpec]:
     """Fields of that very name first, then those that are called so; one with a unit only beside its unit."""
-    specs = columns(kind)
-    named = [spec for spec in specs if name in (spec.name, _squeezed(spec.plain_words))]
-    called = [spec for spec in specs if spec not in named and name in _names_of(kind, spec)]
+    names = _names_in(kind)
+    named = [one.spec for one in names if name in (one.spec.name, one.plain)]
+    called = [one.spec for one in names if name in one.every and one.spec not in named]
     return [spec for spec in (*named, *called) if name == spec.name or with_unit or not _is_unclear(spec)]
 
 
@@ -88,13 +90,31 @@ def _is_unclear(spec: FieldSpec) -> bool:
     return spec.unit is not None and len(units_of_kind(unit_named(spec.unit).kind)) > 1
 
 
-def _names_of(kind: type[Record], spec: FieldSpec) -> set[str]:
-    also = {words for words, field in _ALSO.get(kind, {}).items() if field == spec.name}
-    return {_squeezed(spec.plain_words), _squeezed(spec.label), *also}
+class _Names(NamedTuple):
+    """A field with what it is called: its name in words, and every name of it, both squeezed."""
+
+    spec: FieldSpec
+    plain: str
+    every: frozenset[str]
+
+
+def _names_in(kind: type[Record]) -> tuple[_Names, ...]:
+    """The names of all fields of a kind; made once, for a heading is held against those of every kind."""
+    return _made_names(kind)  # type: ignore[arg-type]  # mypy looks at the instances' hash
+
+
+@cache
+def _made_names(kind: Hashable) -> tuple[_Names, ...]:
+    made = []
+    for spec in columns(kind):  # type: ignore[arg-type]
+        also = (words for words, field in _ALSO.get(kind, {}).items() if field == spec.name)  # type: ignore[call-overload]
+        plain = _squeezed(spec.plain_words)
+        made.append(_Names(spec, plain, frozenset((plain, _squeezed(spec.label), *also))))
+    return tuple(made)
 
 
 def _not_known(kind: type[Record], name: str, header: str) -> BadInput:
-    without_unit = next((spec for spec in columns(kind) if name in _names_of(kind, spec)), None)
+    without_unit = next((one.spec for one in _names_in(kind) if name in one.every), None)
     stored = without_unit.unit if without_unit else None
     if stored is not None:
         symbol = symbol_of(unit_named(stored).key)
