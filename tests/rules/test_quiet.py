@@ -18,7 +18,8 @@ from hangar.rules import Level, look
 from hangar.rules import examples as ex
 from hangar.rules.changing import with_airframe, with_channel, with_fit, with_pack, with_rotor, with_surface
 from hangar.survey import Conditions
-from tests.rules.practice import fine_heli, fine_small
+from tests.rules.practice import fine_big, fine_heli, fine_small
+from tests.rules.practice.parts import HV20
 
 
 def _told(aircraft: Aircraft, rule: str) -> list[Level]:
@@ -74,6 +75,18 @@ def test_the_motor_of_a_light_aircraft_is_the_load_test_of_its_pack() -> None:
     heavy = with_airframe(untested, all_up_mass_g=4000.0)
     on_the_field = look(heavy, Conditions(today=ex.DAY, field_day=True))
     assert "load-test-stale" in {each.rule for each in on_the_field}
+
+
+def test_a_servo_far_below_the_giant_code_is_a_warning_on_every_big_powered_aircraft() -> None:
+    def at(made: Aircraft, share: float) -> list[Level]:
+        weak = with_fit(made, "ELE-L", servo_type={"ratings": ex.weaker(HV20, share)})
+        return _told(weak, "torque-below-giant-minimum")
+
+    # 2 N m at 7.4 V are about 1.7 N m here; the code asks for 0.318 N m.
+    for big in (fine_big.giant_sport(), fine_big.warbird_big()):
+        assert [at(big, share) for share in (0.3, 0.17, 0.09)] == [[], [Level.CAUTION], [Level.WARNING]]
+    light = with_airframe(fine_big.warbird_big(), all_up_mass_g=6000.0, empty_mass_g=5000.0)
+    assert at(light, 0.09) == []
 
 
 def test_play_on_a_fast_unbalanced_surface_is_told_in_two_steps() -> None:

@@ -124,7 +124,7 @@ def torque_short_cyclic(case: Case) -> Flags:
     """
     Checks: stall torque at the volts that reach the servo against the rotor's control load shared over
         the swashplate.
-    Why: a servo that cannot hold the blades lets the disc go where it will.
+    Consequence: the disc goes where the air wants it, not where the stick does.
     Can't tell when: rotor, blades, linkage, rating or supply are not known well enough for a load.
     Source: propeller moment and blade pitching moment of a turning blade; lines common practice
     Remedy: Stronger servos, lower head speed or shorter arms.
@@ -145,7 +145,7 @@ def torque_short_cyclic(case: Case) -> Flags:
 def torque_short_tail(case: Case) -> Flags:
     """
     Checks: stall torque at the volts that reach the servo against the tail rotor's control load.
-    Why: the tail runs away in a fast pitch change.
+    Consequence: the tail runs away in a quick pitch change.
     Can't tell when: tail rotor, linkage, rating or supply are not known well enough for a load.
     Source: propeller moment of a turning blade; lines common practice, no source
     Remedy: Stronger servo or shorter arm.
@@ -156,10 +156,23 @@ def torque_short_tail(case: Case) -> Flags:
             yield from _short(case, fit, wanted)
 
 
+_OF_ANY_SIZE = (AircraftClass.SCALE, AircraftClass.AEROBATIC_3D, AircraftClass.SPORT)
+"""Classes with aircraft as big as those of the giant-scale code."""
+_FAR_BELOW = 2.0 / 3.0
+"""Share of the least torque below which a flight control is a danger at once: common practice, no source."""
+
+
+def _is_giant(case: Case) -> bool:
+    if case.kind is AircraftClass.GIANT:
+        return True
+    heavy = case.mass_g is not None and case.mass_g > case.limit("giant-mass")
+    return case.kind in _OF_ANY_SIZE and heavy
+
+
 @rule(
     "torque-below-giant-minimum",
     title="Below the giant-scale minimum torque",
-    levels=Level.CAUTION,
+    levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_surface(
         with_fit(ex.giant(), "ELE-L", "ELE-R", servo_type={"ratings": ex.weaker(ex.STRONG, 0.1)}),
         span_mm=60.0,
@@ -168,14 +181,15 @@ def torque_short_tail(case: Case) -> Flags:
 )
 def torque_below_giant_minimum(case: Case) -> Flags:
     """
-    Checks: stall torque at the volts that reach the servo on every flight control of a giant-scale
-        aircraft.
-    Why: the association code of giant-scale flyers names a least torque.
+    Checks: stall torque at the volts that reach the servo on every flight control of a giant-scale aircraft,
+        and of other powered ones above its mass: below the least is a caution, below two thirds of it a
+        warning.
+    Consequence: in gusts and fast flight the control gives way; the code keeps such servos off the field.
     Can't tell when: the rating or the supply is not known.
     Source: International Miniature Aircraft Association safety code: 45 ozf in on flight controls
     Remedy: Stronger servo.
     """
-    if case.kind is not AircraftClass.GIANT:
+    if not _is_giant(case):
         return
     least = case.limit("giant-torque")
     for fit in case.servos:
@@ -190,7 +204,7 @@ def torque_below_giant_minimum(case: Case) -> Flags:
             )
         elif torque.expected < least:
             yield Flag(
-                level=Level.CAUTION,
+                level=Level.WARNING if torque.expected < _FAR_BELOW * least else Level.CAUTION,
                 about=parts_of([fit]),
                 message=text(
                     "{who} has {torque}; the giant-scale code asks for {least}",
