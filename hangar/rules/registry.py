@@ -37,8 +37,6 @@ Example = Callable[[], Aircraft | Scene]
 SECTIONS = ("Checks", "Consequence", "Can't tell when", "Source", "Remedy")
 """The parts every rule's docstring has, in this order."""
 
-_ONCE_CALLED = {"Why": "Consequence"}
-
 
 @dataclass(frozen=True, kw_only=True)
 class Rule:
@@ -136,7 +134,6 @@ def _sections(doc: str) -> Mapping[str, str]:
     lines: list[str] = []
     for line in doc.splitlines():
         head, colon, rest = line.partition(":")
-        head = _ONCE_CALLED.get(head, head)
         if colon and head in SECTIONS:
             lines = found.setdefault(head, [])
             line = rest
