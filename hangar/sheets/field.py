@@ -1,4 +1,4 @@
-"""The field checklist: one page an aircraft, to be read in the sun and ticked."""
+"""The field checklist: in the order of the work, read in the sun and ticked; one page where it can be."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ from hangar.sheets.kit import FILL, Box, Cell, Sheet, heads
 from hangar.sheets.sheet_head import foot_of, head, release_line, running_head
 from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import SheetStyle
-from hangar.sheets.texts import field_lines, test_load_a
+from hangar.sheets.texts import PHASES, phase_lines, test_load_a
 from hangar.survey import Scenario
 from hangar.survey.packs import load_test_lines
 
@@ -47,6 +47,14 @@ _LONGER = tuple(
 )
 """Tried in this order where one page is too few: all that keeps it from flying stays on the front."""
 HELD_BLANKS = ("Looked at by", "Date, time", "Remarks", "Snag found")
+_CONTROLS = text(
+    "Controls: first box direction, full travel and centre; second box failsafe, motor made safe"
+)
+_BOXES = {
+    "pits": text("each pack under load today"),
+    "power": text("first box direction, full travel and centre, second box failsafe"),
+}
+"""What the table of a phase asks for."""
 NO_RELEASE = text(
     "This page releases nothing. What is proved here is entered; only when the program shows no open warning "
     "and the keeper has put the aircraft on the line, a field checklist is printed."
@@ -98,18 +106,33 @@ def _front(sheet: Sheet, case: SheetCase, layout: _Layout, *, held: bool) -> Non
 
 def _draw(sheet: Sheet, case: SheetCase, layout: _Layout, *, held: bool) -> None:
     _front(sheet, case, layout, held=held)
-    _power(sheet, case)
-    _controls(sheet, case, both=layout.both)
     if held:
+        sheet.heading(text("Packs: test under load today, before anything is switched on"))
+        _power(sheet, case)
+        sheet.heading(
+            text(
+                "Controls: first box direction, full travel and centre; second box failsafe, motor made safe"
+            )
+        )
+        _controls(sheet, case, both=layout.both)
         sheet.write(NO_RELEASE, bold=True)
         sheet.blanks(heads(*HELD_BLANKS))
         return
+    for phase, title, note in PHASES:
+        lines = phase_lines(case, sheet.style, phase)
+        if lines:
+            told = text("{phase}: {note}", phase=title, note=note)
+            sheet.heading(joined(told, _BOXES.get(phase, NOTHING), between="{first}; {then}"))
+            sheet.ticks(
+                list(lines.values()),
+                columns=2,
+                boxes=[Box(tick=True, about=LINE, what=each) for each in lines],
+            )
+        if phase == "pits":
+            _power(sheet, case)
+        elif phase == "power":
+            _controls(sheet, case, both=layout.both)
     _limits(sheet, case)
-    sheet.heading(text("Before the first flight"))
-    lines = field_lines(case, sheet.style)
-    sheet.ticks(
-        list(lines.values()), columns=2, boxes=[Box(tick=True, about=LINE, what=each) for each in lines]
-    )
     sheet.blanks(heads(*BLANKS))
 
 
@@ -169,7 +192,6 @@ def _left_out(sheet: Sheet, case: SheetCase, cautions: int) -> None:
 
 
 def _power(sheet: Sheet, case: SheetCase) -> None:
-    sheet.heading(text("Packs: test under load today, before anything else"))
     rows = [_pack_row(sheet.style, case, path, fed) for path, fed in case.tested_packs]
     if not rows:
         sheet.write(
@@ -206,9 +228,6 @@ def _pack_row(style: SheetStyle, case: SheetCase, path: PowerPath, fed: FedPack)
 
 def _controls(sheet: Sheet, case: SheetCase, *, both: bool) -> None:
     outputs = outputs_of(case.aircraft)
-    sheet.heading(
-        text("Controls: first box direction, full travel and centre; second box failsafe, motor made safe")
-    )
     if not outputs:
         sheet.write(text("No servo position is recorded for this aircraft: prove every control by hand."))
         return

@@ -27,18 +27,9 @@ from hangar.sheets.kit import Box
 from hangar.sheets.sheet_head import class_words
 from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import SheetStyle
-from hangar.sheets.texts import cautions_for, check_lines, field_lines, footer, test_load_a
+from hangar.sheets.texts import PHASES, cautions_for, check_lines, field_lines, footer, test_load_a
 from hangar.sheets.whole_file import WEB_PAGE, write_whole
 from hangar.survey.packs import load_test_lines
-
-PHASES: tuple[tuple[str, Text, Text], ...] = (
-    ("home", text("Home"), text("the evening before")),
-    ("pits", text("Pits"), text("nothing switched on; motor made safe")),
-    ("power", text("Power on"), text("motor still made safe")),
-    ("line", text("At the line"), text("motor armed here, not before")),
-    ("after", text("After"), text("after each flight")),
-)
-"""Places and moments of a field day in their order: name, title, what holds there."""
 
 WORDS = {
     "held": text("HELD"),

@@ -25,6 +25,16 @@ _PISTON_AND_ELECTRIC = (PowerKind.ELECTRIC, PowerKind.GLOW, PowerKind.PETROL)
 """What may drive an aircraft of which nobody entered it."""
 
 
+PHASES: tuple[tuple[str, Text, Text], ...] = (
+    ("home", text("Home"), text("the evening before")),
+    ("pits", text("Pits"), text("nothing switched on; motor made safe")),
+    ("power", text("Power on"), text("motor still made safe")),
+    ("line", text("At the line"), text("motor armed here, not before")),
+    ("after", text("After"), text("after each flight")),
+)
+"""Places and moments of a field day in their order: name, title, what holds there."""
+
+
 @dataclass(frozen=True)
 class CheckLine:
     """One line of the field checklist; ``phase`` says when, ``stop`` that a no puts the aircraft away."""
@@ -136,6 +146,12 @@ def field_lines(case: SheetCase, style: SheetStyle) -> dict[str, Text]:
         said = text(line.text)
         items[line.id] = text("{line}: {found}.", line=said.as_clause(), found=found) if found else said
     return items
+
+
+def phase_lines(case: SheetCase, style: SheetStyle, phase: str) -> dict[str, Text]:
+    """Those of one place and moment, see :data:`PHASES`."""
+    of_phase = {line.id for line in check_lines() if line.phase == phase}
+    return {name: said for name, said in field_lines(case, style).items() if name in of_phase}
 
 
 def _free_play(case: SheetCase, style: SheetStyle) -> Arg:

@@ -31,7 +31,7 @@ def assert_no_list_to_fly_by(words: str) -> None:
     assert "What must close before it may fly" in words
     assert "This page releases nothing." in words
     assert "FIELD CHECKLIST" not in words
-    assert "Before the first flight" not in words
+    assert "At the line" not in words
     assert "Flights today" not in words
     assert not any(line.text in words for line in check_lines() if line.id in IN_THE_AIR)
 
