@@ -22,8 +22,9 @@ from hangar.rules import inspect
 from hangar.rules.releasing import conditions_of, hindrances_beside_the_list
 from hangar.sheets import write_sheet
 from hangar.sheets.box_list import listed_boxes
-from hangar.sheets.phone_card import PHASES, card_data, phone_card
+from hangar.sheets.phone_card import card_data, phone_card
 from hangar.sheets.style import SheetStyle
+from hangar.sheets.texts import PHASES
 from hangar.store import Fleet
 from hangar.store.card_result import result_of
 from hangar.survey import Conditions, survey
