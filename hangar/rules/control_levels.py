@@ -86,7 +86,7 @@ class Weighing:
             return Level.CAUTION
         # Relief lowers a level, it never hides one.
         plain = self.lines(point.point)[1]
-        if left < plain or at_high < self.limit("control-high-advisory"):
+        if left < plain or at_high < max(plain, self.limit("control-high-advisory")):
             return Level.ADVISORY
         return Level.ADVISORY if share * self.limit("torque-margin") > 1.0 else None
 
