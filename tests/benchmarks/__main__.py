@@ -18,6 +18,7 @@ from tests.benchmarks.measure import AT_LEAST, Row, table
 PARTS: dict[str, Callable[[int, bool], list[Row]]] = {
     "start": lambda rounds, _full: starting.rows(rounds),
     "edit": lambda rounds, _full: judging.edit_rows(rounds),
+    "control": lambda rounds, _full: judging.control_rows(rounds),
     "fleet": lambda rounds, _full: judging.fleet_rows(rounds),
     "refit": lambda rounds, full: refits.rows(rounds, full=full),
     "exact": lambda rounds, full: proving.rows(rounds, full=full),

@@ -16,6 +16,7 @@ from hangar.rules import inspect
 from hangar.store import Fleet
 from hangar.survey import Conditions, survey
 from hangar.survey.defaults import class_defaults
+from hangar.survey.position_load import load_at
 from hangar.survey.supply import supply_model
 from tests.benchmarks.fleets import write_fleet
 from tests.benchmarks.measure import AT_LEAST, Row, paired, processor_s
@@ -23,6 +24,7 @@ from tests.survey.fleets import CONDITIONS, biplane
 
 FRAME_MS = 1000 / 60
 SOLVES, EDITS = 20, 5
+MS_PER_POSITION = 0.3
 FLEET_SIZE, MS_PER_AIRCRAFT, TIMES_RAW = 1000, 2.0, 5.0
 
 
@@ -70,6 +72,33 @@ def edit_rows(rounds: int = AT_LEAST) -> list[Row]:
         Row(
             "edit to findings, 20 servos", tuple(1000 * each for each in ours), "ms", most=round(FRAME_MS, 2)
         ),
+        Row("the same / one solve() of its network", ratios),
+    ]
+
+
+def control_rows(rounds: int = AT_LEAST) -> list[Row]:
+    """What one position costs: its loads with the tables of air and linkage made, and what it holds."""
+    aircraft = twenty_servos()
+    network = supply_model(aircraft, CONDITIONS, class_defaults()).network
+    assert network is not None
+    held = [each.holding for each in survey(aircraft, CONDITIONS).positions.values() if each.holding]
+
+    def solve() -> float:
+        return processor_s(lambda: [network.solve() for _ in range(SOLVES)]) / SOLVES
+
+    def hold() -> float:
+        def each_once() -> None:
+            load_at.cache_clear()
+            for one in held:
+                load_at(one.question)
+                one.points()
+
+        return processor_s(each_once) / len(held)
+
+    hold()
+    ours, _, ratios = paired(hold, solve, 4 * rounds)
+    return [
+        Row("control left, a position", tuple(1000 * each for each in ours), "ms", most=MS_PER_POSITION),
         Row("the same / one solve() of its network", ratios),
     ]
 
