@@ -1,41 +1,50 @@
-"""What a servo at a position gives and draws, from its type's rating."""
+"""What a servo at a position gives and draws: by its type's rating, and as it was read itself."""
 
 from __future__ import annotations
 
 from functools import lru_cache
 
-from hangar.base.errors import BadInput
 from hangar.base.text import text
-from hangar.parts import ServoFit, ServoType
-from hangar.parts.choices import Drive, Function
-from hangar.physics.servo_rating import RatedRow, Rating, ServoBuild, speed_rad_s
+from hangar.parts import ServoFit
+from hangar.parts.choices import Function
+from hangar.physics.servo_rating import RatedRow, Rating
 from hangar.survey.figures import Facts
+from hangar.survey.servo_learned import servo_measured
+from hangar.survey.servo_types import RATING_SOURCE as RATING_SOURCE
+from hangar.survey.servo_types import build_of as build_of
+from hangar.survey.servo_types import rating_of as rating_of
 
-RATING_SOURCE = text("maker's rating, straight lines in volts between its rows; held above the highest")
 NOT_A_SERVO = frozenset({Function.GAIN, Function.MODE, Function.LIGHTS, Function.SPARE})
 
 
-def build_of(servo_type: ServoType) -> ServoBuild:
-    """How a servo is driven inside, as the physics names it."""
-    return ServoBuild.ANALOG if servo_type.drive is Drive.ANALOG else ServoBuild.DIGITAL
+def rating_of_fit(fit: ServoFit) -> Rating | None:
+    """The rating of the servo at a position: torque as its maker says, speed and stall current as read.
 
-
-@lru_cache(maxsize=4096)
-def _rating(rows: tuple[tuple[float, float, float, float | None], ...], build: ServoBuild) -> Rating:
-    return Rating.of([RatedRow(v, torque, speed_rad_s(s), stall) for v, torque, s, stall in rows], build)
-
-
-def rating_of(servo_type: ServoType) -> Rating | None:
-    """The rating of a type; None without whole rows or with rows that contradict each other."""
-    rows = tuple(
-        (row.rated_v, row.torque_nm, row.transit_s, row.stall_a)
-        for row in servo_type.ratings
-        if row.torque_nm is not None and row.transit_s is not None
-    )
-    try:
-        return _rating(rows, build_of(servo_type)) if rows else None
-    except BadInput:
+    A stall current read at some volts goes with the volts, for the winding stays the same.
+    """
+    rating = None if fit.servo_type is None else rating_of(fit.servo_type)
+    if rating is None:
         return None
+    read = servo_measured(fit)
+    if read.speed_times is None and read.stall_per_v is None:
+        return rating
+    return _as_read(rating, read.speed_times or 1.0, read.stall_per_v)
+
+
+@lru_cache(maxsize=512)
+def _as_read(rating: Rating, speed_times: float, stall_per_v: float | None) -> Rating:
+    return Rating.of(
+        [
+            RatedRow(
+                row.volts,
+                row.stall_torque_nm,
+                row.no_load_rad_s * speed_times,
+                row.stall_current_a if stall_per_v is None else stall_per_v * row.volts,
+            )
+            for row in rating.rows
+        ],
+        rating.build,
+    )
 
 
 def rating_at(fit: ServoFit, facts: Facts) -> Rating | None:
@@ -44,7 +53,7 @@ def rating_at(fit: ServoFit, facts: Facts) -> Rating | None:
         if fit.function not in NOT_A_SERVO:
             facts.lack(text("position {position}: servo", position=fit.code))
         return None
-    rating = rating_of(fit.servo_type)
+    rating = rating_of_fit(fit)
     if rating is None:
         facts.lack(text("servo type {servo}: ratings", servo=fit.servo_type.code))
     return rating

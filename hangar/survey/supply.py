@@ -19,7 +19,8 @@ from hangar.survey.leads import gyro_node, lead_ohm, servo_node, shared_outputs,
 from hangar.survey.model import Conditions
 from hangar.survey.operating import Tree
 from hangar.survey.paths import BUS, GROUND, PathModel, path_model
-from hangar.survey.servos import NOT_A_SERVO, rating_of
+from hangar.survey.servo_learned import servo_measured
+from hangar.survey.servos import NOT_A_SERVO, rating_of_fit
 
 if TYPE_CHECKING:
     from hangar.base.figure import Figure
@@ -206,7 +207,7 @@ def _draw(
     aircraft: Aircraft, fit: ServoFit, nominal_v: float | None, defaults: Defaults, missing: list[Text]
 ) -> ServoDraw:
     resting_a, resting = idle_a(fit, defaults)
-    rating = None if fit.servo_type is None else rating_of(fit.servo_type)
+    rating = rating_of_fit(fit)
     stall_a = stall_ohm = least_a = None
     basis = Basis.RATED
     if rating is None and fit.servo_type is not None:
@@ -219,6 +220,8 @@ def _draw(
         stall_a, least_a = point.supply_current_a.design, point.supply_current_a.low
         stall_ohm = nominal_v / stall_a
         basis = Basis.TYPICAL if point.is_current_estimated else Basis.RATED
+        if servo_measured(fit).stall_per_v is not None:
+            basis = Basis.MEASURED
     most_a = None
     if stall_a is not None:
         most_a = resting_a + defaults.peak_share.value(aircraft.airframe.aircraft_class) * stall_a

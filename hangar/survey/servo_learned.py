@@ -1,0 +1,170 @@
+"""What was read of a servo itself: its currents, its speed and how far it gives, from the bench.
+
+A maker's torque and volts are never learned; a servo that was read draws, turns and holds as read.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+from hangar.base.figure import Basis, Figure, Input, Working
+from hangar.base.text import Text, fixed, text
+from hangar.parts import ServoBench, ServoFit, ServoTiming, ServoType, SetAside
+from hangar.parts.choices import Drive
+from hangar.parts.readings import is_aside
+from hangar.physics.estimating import Z90, Line, line
+from hangar.physics.servo import dead_band_deg
+from hangar.physics.servo_rating import Rating
+from hangar.survey.servo_types import rating_of
+
+_G = 9.80665
+_IDLE_LN_SD, _RUN_LN_SD, _STALL_LN_SD, _SPEED_LN_SD = 0.05, 0.15, 0.07, 0.03
+_PICTURE_SHARE = 0.41
+_POINTER_DEG = {True: 0.25, False: 0.06}
+_FULL_DRIVE_DEG = {True: (25.0, 0.25), False: (1.5, 0.4)}
+_USUAL_BAND_US = {True: 8.0, False: 3.0}
+_START_SD_SHARE = 0.6
+_SLOPE_SD_SHARE = {True: 0.45, False: 0.6}
+_SOURCE = text("read on the bench; error of meter, film and pointer as usual, common practice, no source")
+_LOOP_SOURCE = text("A. Gelman et al., Bayesian Data Analysis, 3rd ed., ch. 14: a line with its prior")
+
+
+@dataclass(frozen=True)
+class ServoMeasured:
+    """What the bench says of one servo; None where it was not read.
+
+    Attributes:
+        idle_ma: current at rest.
+        run_a: current moving without load.
+        stall_per_v: stall current over the volts it was read at, A/V.
+        speed_times: speed over the rated one.
+        half_torque_deg: error at half the stall torque.
+    """
+
+    idle_ma: Figure | None = None
+    run_a: Figure | None = None
+    stall_per_v: float | None = None
+    speed_times: float | None = None
+    half_torque_deg: Figure | None = None
+
+
+NOTHING_MEASURED = ServoMeasured()
+
+
+def servo_measured(fit: ServoFit) -> ServoMeasured:
+    """What was read of the servo at a position; the newest reading of each kind governs."""
+    if (not fit.benches and not fit.timings) or fit.servo_type is None:
+        return NOTHING_MEASURED
+    return _measured(fit.benches, fit.timings, fit.set_aside, fit.servo_type)
+
+
+@lru_cache(maxsize=1024)
+def _measured(
+    benches: tuple[ServoBench, ...], timings: tuple[ServoTiming, ...], aside: tuple[SetAside, ...],
+    kind: ServoType,
+) -> ServoMeasured:  # fmt: skip
+    rated = rating_of(kind)
+    counted = sorted((one for one in benches if not is_aside(one, aside)), key=lambda one: one.tested_at)
+    timed = sorted((one for one in timings if not is_aside(one, aside)), key=lambda one: one.timed_at)
+    idle = next((one for one in reversed(counted) if one.idle_ma is not None), None)
+    run = next((one for one in reversed(counted) if one.moving_ma is not None), None)
+    stall = next((one for one in reversed(counted) if one.stalled_ma is not None), None)
+    return ServoMeasured(
+        None if idle is None else _current("idle current", idle.idle_ma or 0.0, "mA", idle, _IDLE_LN_SD),
+        None if run is None else _current(
+            "running current, no load", (run.moving_ma or 0.0) / 1000.0, "A", run, _RUN_LN_SD
+        ),
+        None if stall is None else (stall.stalled_ma or 0.0) / 1000.0 / stall.at_v,
+        None if rated is None or not timed else _speed_times(timed, rated),
+        None if rated is None else _half_torque(counted, kind, rated),
+    )  # fmt: skip
+
+
+def _current(name: str, value: float, unit: str, bench: ServoBench, ln_sd: float) -> Figure:
+    on = bench.tested_at.date()
+    read = Input(text("read on the bench, {day}", day=on), value, unit, Basis.MEASURED)
+    volts = Input(text("at the volts"), bench.at_v, "V", Basis.MEASURED)
+    wide = math.exp(Z90 * ln_sd)
+    return Figure(
+        fixed(name), value, unit, value / wide, value * wide, Basis.MEASURED,
+        Working(text("newest reading"), (read, volts), _SOURCE),
+    )  # fmt: skip
+
+
+def _speed_times(timed: list[ServoTiming], rated: Rating) -> float:
+    """Measured speed over rated speed, each timing weighed by how finely it was filmed."""
+    total = weights = 0.0
+    for one in timed:
+        seen = math.radians(one.angle_deg) / one.sweep_s
+        own = _SPEED_LN_SD
+        if one.pictures_hz is not None:
+            own = math.hypot(own, _PICTURE_SHARE / (one.pictures_hz * one.sweep_s) / math.sqrt(one.sweeps))
+        weight = 1.0 / own**2
+        total += weight * math.log(seen / rated.at(one.at_v).no_load_rad_s)
+        weights += weight
+    return math.exp(total / weights)
+
+
+def _points(counted: list[ServoBench], sd_deg: float) -> Iterator[tuple[float, float, float]]:
+    """Torque and error of each weight: half the way of the pointer between the two sides."""
+    for one in counted:
+        if one.radius_mm is None:
+            continue
+        for mass_g, here, there in (
+            (one.first_mass_g, one.first_one_deg, one.first_other_deg),
+            (one.second_mass_g, one.second_one_deg, one.second_other_deg),
+        ):
+            if mass_g is not None and here is not None and there is not None:
+                error = 0.5 * abs(here - there)
+                leaning = math.cos(math.radians(error))
+                yield _G * mass_g / 1000.0 * one.radius_mm / 1000.0 * leaning, error, sd_deg
+
+
+def bench_line(counted: list[ServoBench], kind: ServoType, stall_nm: float) -> Line | None:
+    """Error over torque of a servo: where it starts and how soft it is; None without weights."""
+    analog = kind.drive is Drive.ANALOG
+    points = list(_points(counted, _POINTER_DEG[analog]))
+    if not points:
+        return None
+    width = _USUAL_BAND_US[analog] if kind.dead_band_us is None else kind.dead_band_us
+    start = dead_band_deg(width)
+    full, _ = _FULL_DRIVE_DEG[analog]
+    slope = (full - start) / stall_nm
+    return line((start, _START_SD_SHARE * start), (slope, _SLOPE_SD_SHARE[analog] * slope), points)
+
+
+def _half_torque(counted: list[ServoBench], kind: ServoType, rated: Rating) -> Figure | None:
+    """Error at half the stall torque by the weights that hung on the arm."""
+    weighed = [one for one in counted if one.radius_mm is not None and one.first_mass_g is not None]
+    if not weighed:
+        return None
+    newest = weighed[-1]
+    stall_nm = rated.at(newest.at_v).stall_torque_nm
+    found = bench_line(weighed, kind, stall_nm)
+    if found is None:
+        return None
+    error, sd = found.at(0.5 * stall_nm)
+    inputs: list[Input] = [
+        Input(_weight_words(one), 0.5 * abs((one.first_one_deg or 0.0) - (one.first_other_deg or 0.0)), "deg",
+              Basis.MEASURED)
+        for one in weighed
+    ]  # fmt: skip
+    inputs.append(Input(text("stall torque rated, at the volts of the bench"), stall_nm, "N m", Basis.RATED))
+    inputs.append(Input(text("degrees more for each newton metre"), found.slope, "ratio", Basis.MEASURED))
+    return Figure(
+        text("error at half the stall torque"), error, "deg", max(0.0, error - Z90 * sd), error + Z90 * sd,
+        Basis.MEASURED, Working(text("line through the weights, joined with what is usual"), tuple(inputs),
+                                _LOOP_SOURCE),
+    )  # fmt: skip
+
+
+def _weight_words(bench: ServoBench) -> Text:
+    return text(
+        "half the way between both sides, {mass:g} g at {radius:g} mm, {day}",
+        mass=bench.first_mass_g or 0.0,
+        radius=bench.radius_mm or 0.0,
+        day=bench.tested_at.date(),
+    )
