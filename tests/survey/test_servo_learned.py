@@ -109,7 +109,7 @@ def test_weights_on_the_arm_tell_the_loop_within_a_band_that_holds(
         start = 0.45 * math.exp(0.4 * draw.standard_normal())
         full = max(full_usual * math.exp(spread * draw.standard_normal()), start + 0.3)
         slope = (full - start) / rating_stall(kind)
-        ways = {}
+        ways: dict[str, float] = {}
         for name, mass in zip(("first", "second"), grams, strict=True):
             torque = 9.80665 * mass / 1000.0 * 0.030
             error = 0.0

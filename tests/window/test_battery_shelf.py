@@ -12,9 +12,9 @@ from PySide6.QtWidgets import QLineEdit
 from pytestqt.qtbot import QtBot
 
 from hangar.answers.pack_trends import capacity_trend, resistance_trend, shown_until
-from hangar.answers.packs import PackCase, cell_spread_v, pack_cases
+from hangar.answers.packs import PackCase, cell_spread_v, learned_of, pack_cases
 from hangar.base.units import SI_TRADE
-from hangar.parts import CapacityTest, CellReading, LoadTest, Pack, PackType
+from hangar.parts import CapacityTest, CellReading, LoadTest, Pack, PackType, SetAside
 from hangar.parts.choices import Chemistry, PackState
 from hangar.window.kit.desk import Desk
 from hangar.window.packs.battery_shelf import BatteryShelf
@@ -214,6 +214,30 @@ def test_the_picture_says_in_words_what_it_draws(desk: Desk, qtbot: QtBot) -> No
     picture.show_trend(capacity_trend(case_of(desk, "B-01")))
     assert "One reading, 1900 mAh" in picture.accessibleDescription()
     assert picture.grab().toImage() != empty
+
+
+def test_a_reading_is_set_aside_and_taken_back_in_by_one_button(desk: Desk, shelf: BatteryShelf) -> None:
+    at = datetime(2031, 5, 1, 9)  # noqa: DTZ001
+    test = LoadTest(pack="B-01", tested_at=at, load_a=1.0, rest_v=6.7, loaded_v=6.5, pack_c=20.0)
+    desk.change("Test", lambda edit: edit.put(test))
+    shelf.open_pack("B-01")
+    page = shelf.packs.page
+
+    def learned() -> float:
+        return learned_of(case_of(desk, "B-01"), TODAY).cell_mohm.expected
+
+    before, count = learned(), len(page.readings.rows_model.rows)
+    page.readings.choose_place(0)
+    page.aside.click()
+    assert len(desk.records(SetAside)) == 1
+    assert learned() != before
+    assert len(page.readings.rows_model.rows) == count
+    page.readings.choose_place(0)
+    page.aside.click()
+    assert desk.records(SetAside) == ()
+    assert learned() == before
+    desk.undo()
+    assert learned() != before
 
 
 def test_ticks_cover_the_range() -> None:

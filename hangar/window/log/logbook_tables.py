@@ -8,7 +8,7 @@ from typing import Any, ClassVar
 from PySide6.QtWidgets import QWidget
 
 from hangar.answers.judging import Judgement
-from hangar.parts import BenchCheck, Flight, Inspection, Installation, RangeCheck, Record
+from hangar.parts import BenchCheck, Flight, Inspection, Installation, RangeCheck, Record, RemarkOnSpeed
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import say
 from hangar.window.log.flight_dialog import FlightDialog
@@ -24,6 +24,7 @@ LOGBOOK_KINDS: tuple[tuple[str, type[Record]], ...] = (
     ("Range checks", RangeCheck),
     ("Bench checks", BenchCheck),
     ("Servos in place", Installation),
+    ("Remarks on speed", RemarkOnSpeed),
 )
 
 

@@ -6,12 +6,15 @@ from functools import partial
 
 from PySide6.QtWidgets import QGroupBox, QPushButton, QVBoxLayout, QWidget
 
+from hangar.acts.setting_aside import set_aside, take_back_in
 from hangar.answers.pack_trends import capacity_trend, resistance_trend
-from hangar.answers.packs import PackCase
+from hangar.answers.packs import PackCase, learned_of
 from hangar.base.text import text
-from hangar.parts import CellReading, Pack
+from hangar.parts import CellReading, Pack, SetAside
 from hangar.parts.choices import PackState
 from hangar.parts.fields import key_of
+from hangar.parts.readings import is_aside
+from hangar.survey.learned import PackLearned, PackReading
 from hangar.window.kit.column_page import ColumnPage
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
@@ -23,6 +26,8 @@ from hangar.window.packs.pack_words import (
     charge_words,
     charging_words,
     health_words,
+    reading_columns,
+    reading_key,
     state_title,
     storage_words,
     title_words,
@@ -65,10 +70,17 @@ class PackPage(ColumnPage):
             desk, field_columns(desk, CellReading, names), key_of, self
         )
         self.cells = RowsView(self._cells, say("Cell readings"))
+        self._readings: RowsModel[PackReading] = RowsModel(
+            desk, reading_columns(lambda: self._learned), reading_key, self
+        )
+        self.readings = RowsView(self._readings, say("Readings of its resistance"))
+        self._learned: PackLearned | None = None
+        self.aside = QPushButton(say("Set asi&de or take back in"))
         self.story = QPushButton(say("&Where has it been?"))
         self.buttons = {state: QPushButton(say(words)) for state, words in _STATES}
         self._arrange()
         self.story.clicked.connect(self.open_story)
+        self.aside.clicked.connect(self.turn_aside)
         for state, button in self.buttons.items():
             button.clicked.connect(partial(self.set_state, state))
         desk.view.changed.connect(self._show)
@@ -83,8 +95,13 @@ class PackPage(ColumnPage):
         column.addWidget(self.charging)
         resistance = self._group(say("Resistance of a cell"), self.resistance, self._resistance_words)
         capacity = self._group(say("Capacity"), self.capacity, self._capacity_words)
-        cells = self._group(say("Cell readings"), self.cells)
-        self.cells.setMinimumHeight(self.fontMetrics().height() * 8)
+        cells = QWidget()
+        below = QVBoxLayout(cells)
+        below.setContentsMargins(0, 0, 0, 0)
+        below.addWidget(self._group(say("Readings of its resistance"), self.readings, self.aside))
+        below.addWidget(self._group(say("Cell readings"), self.cells))
+        for table in (self.readings, self.cells):
+            table.setMinimumHeight(self.fontMetrics().height() * 8)
         self.arrange(
             (
                 ((verdicts, resistance), (self.entry, capacity)),
@@ -142,6 +159,9 @@ class PackPage(ColumnPage):
         ):
             picture.show_trend(trend)
             words.setText(put(trend.summary()))
+        self._learned = learned_of(case, today)
+        self._readings.show_rows(self._learned.readings[::-1])
+        self.aside.setEnabled(bool(self._learned.readings) and not self._desk.read_only)
         self._cells.show_rows(sorted(case.cells, key=lambda one: (one.read_on, one.cell), reverse=True))
         for state, button in self.buttons.items():
             button.setEnabled(not self._desk.read_only and state is not pack.state)
@@ -169,6 +189,19 @@ class PackPage(ColumnPage):
             return
         label = text("Pack {tag}: {state}", tag=case.tag, state=state)
         self._desk.edit(label, lambda edit: edit.set_pack_state(case.tag, state, self._desk.today))
+
+    def turn_aside(self) -> None:
+        """Set the chosen reading aside, or take it back in; undo does the opposite."""
+        reading = self.readings.current_row
+        if reading is None or self._desk.read_only:
+            return
+        record = reading.record
+        if is_aside(record, self._desk.records(SetAside)):
+            label = text("Take {reading} back in", reading=reading.name)
+            self._desk.edit(label, lambda edit: take_back_in(edit, record))
+        else:
+            label = text("Set {reading} aside", reading=reading.name)
+            self._desk.edit(label, lambda edit: set_aside(edit, record, self._desk.today))
 
     def open_story(self) -> None:
         """Show where the pack has been."""

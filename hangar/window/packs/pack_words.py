@@ -2,28 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from hangar.answers.packs import PackCase, health_of, verdict_of
+from hangar.answers.predicted import fits
+from hangar.base.figure import Figure
 from hangar.base.units import ShowsNumbers
 from hangar.parts.choices import PackState
+from hangar.parts.fields import key_of
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.level_marks import mark_icon
 from hangar.window.kit.looks import LOOKS, Look
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import level_word, put, say, sentence_case
+from hangar.window.tables.columns import Column
 
 if TYPE_CHECKING:
     from hangar.physics.pack_health import HealthSign, Light
     from hangar.physics.pack_verdict import PackVerdict
+    from hangar.survey.learned import PackLearned, PackReading
 
 
 class VerdictLine(QWidget):
@@ -304,3 +310,42 @@ def cells_words(case: PackCase) -> str:
 def state_title(state: PackState) -> str:
     """A pack's state with its first letter raised."""
     return say(sentence_case(str(state)))
+
+
+def reading_key(reading: PackReading) -> Any:
+    """What a reading is found by."""
+    return (reading.record.KIND, *key_of(reading.record))
+
+
+def reading_columns(learned: Callable[[], PackLearned | None]) -> tuple[Column[PackReading], ...]:
+    """Day, reading, value at 25 °C, what was expected, the word for it and its share of what is known."""
+
+    def together(_reading: PackReading) -> Figure | None:
+        found = learned()
+        return None if found is None else found.cell_mohm
+
+    return (
+        Column(say("Day"), lambda row, _units: str(row.read_on), raw=lambda row: row.read_on),
+        Column(say("Reading"), lambda row, _units: put(row.name)),
+        Column(
+            say("A cell at 25 °C"),
+            lambda row, units: units.show(row.cell_mohm, "mohm"),
+            raw=lambda row: row.cell_mohm,
+            figure=together,
+            number=True,
+            help=say("How? tells what all readings say together."),
+        ),
+        Column(say("Beside what was expected"), _word),
+        Column(
+            say("Brings"),
+            lambda row, _units: "" if row.judged is None else f"{100.0 * row.judged.weight:.0f} %",
+            number=True,
+            help=say("Share of what is known of the resistance that this reading added."),
+        ),
+    )
+
+
+def _word(row: PackReading, _units: Any) -> str:
+    if row.is_aside:
+        return say("set aside")
+    return "" if row.judged is None else say(fits(row.judged.z).value)

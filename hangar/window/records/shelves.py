@@ -21,10 +21,14 @@ from hangar.parts import (
     Record,
     RegulatorType,
     Servo,
+    ServoBench,
     ServoRating,
+    ServoTiming,
     ServoType,
+    SetAside,
     StockItem,
     SwitchType,
+    Tester,
 )
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import say
@@ -90,8 +94,15 @@ BATTERY_SHELF: tuple[tuple[str, type[Record]], ...] = (
     ("Cell readings", CellReading),
     ("Charges", Charge),
     ("Where they are", PackFit),
+    ("Load testers", Tester),
+    ("Readings set aside", SetAside),
 )
-PARTS_BAY: tuple[tuple[str, type[Record]], ...] = (("Servos", Servo), ("Spares by type", StockItem))
+PARTS_BAY: tuple[tuple[str, type[Record]], ...] = (
+    ("Servos", Servo),
+    ("Spares by type", StockItem),
+    ("Servos on the bench", ServoBench),
+    ("Timings of servos", ServoTiming),
+)
 TYPE_LIBRARY: tuple[tuple[str, type[Record]], ...] = (
     ("Servo types", ServoType),
     ("Servo ratings", ServoRating),
