@@ -13,6 +13,7 @@ from hangar.rules.changing import with_fit, with_receiver, with_surface
 from hangar.rules.consequences import weaker
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read, worked
+from hangar.rules.lead_cost import lead_cost
 from hangar.rules.registry import rule
 from hangar.rules.weak_pack import BROWN_OUT, first_the_volts
 from hangar.rules.words import parts_of, thing_at
@@ -20,11 +21,6 @@ from hangar.survey.figures import field_missing
 from hangar.survey.model import Scenario
 
 _HEAVIER = (24, 22, 20, 18)
-_DROPS = (
-    (Level.WARNING, "lead-drop-warn"),
-    (Level.CAUTION, "lead-drop-look"),
-    (Level.ADVISORY, "lead-drop-note"),
-)
 
 
 def gauge_limit_a(case: Case, awg: int) -> float | None:
@@ -49,7 +45,8 @@ def gauge_limit_a(case: Case, awg: int) -> float | None:
 def lead_drop(case: Case) -> Flags:
     """
     Checks: volts lost in each servo lead, out and back with its plugs, at the current the servo draws
-        under its load, as a share of the bus volts: an advisory, a caution, and a warning by how much.
+        under its expected load, as a share of the bus volts. The level is what the loss costs: that of the
+        control which would be milder judged without it; the volts alone are an advisory.
     Consequence: this servo is weaker and slower than its rating says.
     Can't tell when: a flight control's lead, its gauge, or the servo's stall current is not known.
     Source: copper wire by ASTM B258 gauge; contacts and limits common practice, no source
@@ -74,10 +71,9 @@ def lead_drop(case: Case) -> Flags:
                 )
             continue
         share = 100.0 * drop.expected / bus.expected
-        for level, name in _DROPS:
-            if share > case.limit(name):
-                yield _drop_flag(case, fit, level, case.limit(name), drop, bus)
-                break
+        if share > case.limit("lead-drop-look"):
+            level = lead_cost(case, fit) or Level.ADVISORY
+            yield _drop_flag(case, fit, level, case.limit("lead-drop-look"), drop, bus)
 
 
 def _drop_flag(case: Case, fit: ServoFit, level: Level, limit: float, drop: Figure, bus: Figure) -> Flag:
@@ -150,7 +146,7 @@ def _heavier(case: Case, fit: ServoFit, drop_v: float, bus_v: float) -> Text:
     lead, amps = fit.lead, case.at(fit).lead_current_a
     if lead is None or lead.awg is None or amps is None:
         return NOTHING
-    allowed = case.limit("lead-drop-note") / 100.0 * bus_v
+    allowed = case.limit("lead-drop-look") / 100.0 * bus_v
     length_m, now = lead.length_mm / 1000.0, loop_ohm(lead.length_mm / 1000.0, lead.awg)
     left_v, gauge = drop_v, 0
     for gauge in (awg for awg in _HEAVIER if awg < lead.awg):

@@ -1,0 +1,63 @@
+"""What the volts lost in a lead cost: the level of control with the loss, where it is milder without."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+
+from hangar.parts import ServoFit
+from hangar.parts.choices import Function
+from hangar.rules.case import Case
+from hangar.rules.catalogue.torque import judged
+from hangar.rules.control_levels import weighing_of
+from hangar.rules.finding import Level
+from hangar.survey.servos import rating_of
+
+
+def lead_cost(case: Case, fit: ServoFit) -> Level | None:
+    """The level of control at a servo that its lead brings it to.
+
+    None where control is enough, or as short without any loss in the lead: then the lead is not to blame.
+    """
+    gain = torque_without_loss(case, fit)
+    if gain is None:
+        return None
+    if math.isinf(gain):
+        return Level.WARNING
+    now, without = control_level(case, fit), control_level(case, fit, gain)
+    if now is None or (without is not None and without.rank <= now.rank):
+        return None
+    return now
+
+
+def control_level(case: Case, fit: ServoFit, times: float = 1.0) -> Level | None:
+    """How grave the want of control is at a position with so many times the torque; None where none is."""
+    position = case.at(fit)
+    if fit.function in (Function.CYCLIC, Function.COLLECTIVE, Function.TAIL):
+        torque, load = position.torque_nm, position.load_nm
+        if torque is None or load is None:
+            return None
+        wanted = case.limit("torque-margin-tail" if fit.function is Function.TAIL else "torque-margin-cyclic")
+        verdict = judged(times * torque.expected, load, case.limit("torque-rotor-warn"), wanted)
+        return None if verdict is None else verdict[0]
+    holding = position.holding
+    if holding is None or not position.control:
+        return None
+    loop = dataclasses.replace(holding.loop, stall_torque_nm=times * holding.loop.stall_torque_nm)
+    worst = weighing_of(case, holding).worst(holding.points(loop))
+    return None if worst is None else worst[0]
+
+
+def torque_without_loss(case: Case, fit: ServoFit) -> float | None:
+    """Torque with no loss in the lead over that at the volts that arrive; None where it is not known.
+
+    Infinite where nothing arrives that the servo could turn with.
+    """
+    position, kind = case.at(fit), fit.servo_type
+    rating = None if kind is None else rating_of(kind)
+    volts, drop = position.delivered_v, position.lead_drop_v
+    if rating is None or volts is None or drop is None:
+        return None
+    now_nm = rating.at(volts.expected).stall_torque_nm
+    without_nm = rating.at(volts.expected + drop.expected).stall_torque_nm
+    return without_nm / now_nm if now_nm > 0.0 else math.inf
