@@ -47,7 +47,7 @@ class Curves:
             volts[at, : len(points)] = [row.volts for row in rating.rows]
             values[0, at, : len(points)] = [point.stall_torque_nm for point in points]
             values[1, at, : len(points)] = [point.no_load_rad_s for point in points]
-            values[2, at, : len(points)] = [point.stall_current_a.design for point in points]
+            values[2, at, : len(points)] = [point.stall_current_a.expected for point in points]
             for quantity in (0, 1):
                 starting[quantity, at] = _starting_v(volts[at], values[quantity, at], len(points))
         return cls(volts, values, starting, np.isfinite(volts).sum(axis=1))
@@ -55,7 +55,7 @@ class Curves:
     def at(self, kinds: Ints, volts: Floats) -> Read:
         """Torque, speed and stall current of types at the volts at their plugs.
 
-        Stall current is that for sizing; for the supply it keeps rising above the rating.
+        Stall current is the expected one; for the supply it keeps rising above the rating.
         """
         rated = self.volts[kinds]
         upper = (rated < volts[:, None]).sum(axis=1)

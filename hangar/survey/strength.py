@@ -86,7 +86,7 @@ def delivered(
 def _own_current(at_start: ServoAtVolts, load: Figure | None, defaults: Defaults, bus_v: Figure) -> Figure:
     facts = Facts()
     facts.use(bus_v)
-    stall_a = at_start.stall_current_a.design
+    stall_a = at_start.stall_current_a.expected
     facts.note(
         "stall current there", stall_a, "A",
         Basis.TYPICAL if at_start.is_current_estimated else Basis.RATED,

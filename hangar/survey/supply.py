@@ -215,9 +215,8 @@ def _draw(
         if lack not in missing:
             missing.append(lack)
     elif rating is not None and nominal_v:
-        # Where the sheet gives no stall current the supply is sized on the careful estimate.
         point = rating.at(nominal_v)
-        stall_a, least_a = point.supply_current_a.design, point.supply_current_a.low
+        stall_a, least_a = point.supply_current_a.expected, point.supply_current_a.low
         stall_ohm = nominal_v / stall_a
         basis = Basis.TYPICAL if point.is_current_estimated else Basis.RATED
         if servo_measured(fit).stall_per_v is not None:

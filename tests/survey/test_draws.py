@@ -34,15 +34,18 @@ def bus_v(case: ScenarioSurvey) -> float:
     return case.bus_v.expected
 
 
-def test_a_servo_without_stall_current_is_sized_on_the_careful_power_balance() -> None:
-    # Torque x speed / (0.60 x volts): 1.9613 N m, 0.10 s for 60 degrees, 7.4 V, a digital servo.
+def test_a_servo_without_stall_current_draws_what_the_power_balance_expects() -> None:
+    # Torque x speed / (0.65 x volts): 1.9613 N m, 0.10 s for 60 degrees, 7.4 V.
     silent = servo_type("ZZ", (7.4, 1.9613, 0.10, None))
     aircraft = on_regulator(set_v=7.4)
     fits = tuple(replace(fit, servo_type=silent) for fit in aircraft.fits)
     supply = survey(replace(aircraft, fits=fits), CONDITIONS).supply
     assert supply.peak_a is not None
-    by_hand = 1.9613 * (math.pi / 3 / 0.10) / (0.60 * 7.4)
+    by_hand = 1.9613 * (math.pi / 3 / 0.10) / (0.65 * 7.4)
     at_rest = 0.060 + 4 * 0.040
+    least = survey(replace(aircraft, fits=fits), CONDITIONS).least[Scenario.PEAK]
+    assert least.total_a is not None
+    assert least.total_a.expected == pytest.approx(at_rest + 0.3 * 4 * by_hand * 0.65 / 0.90, rel=1e-6)
     assert supply.peak_a.expected == pytest.approx(at_rest + 0.3 * 4 * by_hand)
 
 
