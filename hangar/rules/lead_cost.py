@@ -1,4 +1,4 @@
-"""What the volts lost in a lead cost: the level of control with the loss, where it is milder without."""
+"""What the volts lost in a lead cost: how short control and volts are, where they were less so without."""
 
 from __future__ import annotations
 
@@ -11,20 +11,31 @@ from hangar.rules.case import Case
 from hangar.rules.catalogue.torque import judged
 from hangar.rules.control_levels import weighing_of
 from hangar.rules.finding import Level
+from hangar.rules.starved import starved_level
 from hangar.survey.servos import rating_of
 
 
 def lead_cost(case: Case, fit: ServoFit) -> Level | None:
-    """The level of control at a servo that its lead brings it to.
+    """The gravest level that a servo's lead brings it to: of its control, or of the volts it gets.
 
-    None where control is enough, or as short without any loss in the lead: then the lead is not to blame.
+    None where both are enough, or as short without any loss in the lead: then the lead is not to blame.
     """
     gain = torque_without_loss(case, fit)
-    if gain is None:
+    volts, drop = case.at(fit).delivered_v, case.at(fit).lead_drop_v
+    if gain is None or volts is None or drop is None:
         return None
     if math.isinf(gain):
         return Level.WARNING
-    now, without = control_level(case, fit), control_level(case, fit, gain)
+    full_v = volts.expected + drop.expected
+    costs = (
+        _cost(control_level(case, fit), control_level(case, fit, gain)),
+        _cost(starved_level(case, fit, volts.expected), starved_level(case, fit, full_v)),
+    )
+    return min((each for each in costs if each is not None), key=lambda level: level.rank, default=None)
+
+
+def _cost(now: Level | None, without: Level | None) -> Level | None:
+    """A level where it would be milder without the loss."""
     if now is None or (without is not None and without.rank <= now.rank):
         return None
     return now

@@ -17,9 +17,9 @@ RANK = [None, Level.ADVISORY, Level.CAUTION, Level.WARNING]
 
 
 def loaded(span_mm: float, lead_mm: float, chord_mm: float = 140.0) -> Aircraft:
-    """The giant with a rudder of some span behind a lead of some length."""
+    """The giant with a rudder of some size behind a long lead, on a servo that low volts do not stop."""
     surface = with_surface(ex.giant(), "RUD", span_mm=span_mm, root_chord_mm=chord_mm)
-    return with_fit(surface, "RUD", lead={"length_mm": lead_mm, "awg": 26})
+    return with_fit(surface, "RUD", lead={"length_mm": lead_mm, "awg": 26}, servo_type={"supply_min_v": 2.0})
 
 
 def seen(aircraft: Aircraft) -> tuple[Survey, PositionSurvey]:
@@ -127,3 +127,21 @@ def test_a_rotor_servo_is_judged_with_and_without_its_lead() -> None:
     case = Case(long_lead, survey(long_lead, ex.home_day()))
     assert control_level(case, fit) is Level.WARNING
     assert control_level(case, fit, 1000.0) is None
+
+
+def test_a_lead_that_starves_its_servo_is_as_grave_as_that() -> None:
+    plain = loaded(700.0, 2000.0, 160.0)
+    _, position = seen(plain)
+    volts, drop = position.delivered_v, position.lead_drop_v
+    assert volts is not None
+    assert drop is not None
+    for least, level in (
+        (volts.expected - 0.05, Level.ADVISORY),
+        (volts.expected + 0.05, Level.CAUTION),
+        (volts.expected / 0.84, Level.WARNING),
+    ):
+        starved = with_fit(plain, "RUD", servo_type={"supply_min_v": least})
+        assert told(starved) is level, least
+    # Where the bus itself gives too little the lead is not to blame.
+    above = volts.expected + drop.expected + 0.05
+    assert told(with_fit(plain, "RUD", servo_type={"supply_min_v": above})) is Level.ADVISORY

@@ -45,8 +45,8 @@ def gauge_limit_a(case: Case, awg: int) -> float | None:
 def lead_drop(case: Case) -> Flags:
     """
     Checks: volts lost in each servo lead, out and back with its plugs, at the current the servo draws
-        under its expected load, as a share of the bus volts. The level is what the loss costs: that of the
-        control which would be milder judged without it; the volts alone are an advisory.
+        under its expected load, as a share of the bus volts. The level is what the loss costs: that of
+        control or volts at the servo, where they were less short without it; the loss alone is an advisory.
     Consequence: this servo is weaker and slower than its rating says.
     Can't tell when: a flight control's lead, its gauge, or the servo's stall current is not known.
     Source: copper wire by ASTM B258 gauge; contacts and limits common practice, no source

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hangar.base.figure import Basis, Figure
 from hangar.base.text import NOTHING, Amount, Text, fixed, listed, text
 from hangar.parts import Receiver, ServoFit, Stabiliser
-from hangar.parts.choices import Criticality, Drive
+from hangar.parts.choices import Criticality
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_path, with_receiver
@@ -14,6 +14,7 @@ from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, rated, read
 from hangar.rules.over_volts import worst_path
 from hangar.rules.registry import rule
+from hangar.rules.starved import starved_level
 from hangar.rules.weak_pack import BROWN_OUT, CAUSE, LEAD, healthy_gain_v, most_of_it
 from hangar.rules.words import parts_of, thing_at
 from hangar.survey.figures import field_missing
@@ -25,11 +26,6 @@ _WORSE = (
     (Scenario.AGED, text("at peak current from an aged pack")),
 )
 _SOFTER = {Level.WARNING: Level.CAUTION, Level.CAUTION: Level.ADVISORY, Level.ADVISORY: None}
-_NEARLY_V = 0.005
-_STILL_WORKS = 0.9
-"""Share of the lowest rated volts at which a servo is only weaker: common practice, no source."""
-_MAY_STOP = 0.85
-"""Share of its least volts below which a digital servo may stop: common practice, no source."""
 
 
 @rule(
@@ -218,26 +214,14 @@ def under_volts_servo(case: Case) -> Flags:
             if case.peak.collapse is None:
                 lacks = case.survey.supply.missing or (case.lacks("power path"),)
                 yield cant_tell(*lacks, about=about, criticality=fit.criticality)
-        elif volts.expected < (working_v := case.least_servo_v(fit) or 0.0) - _NEARLY_V:
-            yield _short_of_volts(case, fit, volts, kind.supply_min_v, working_v)
+        elif (level := starved_level(case, fit, volts.expected)) is not None:
+            yield _short_of_volts(case, fit, level, volts, kind.supply_min_v)
 
 
-def _servo_level(fit: ServoFit, volts: float, working_v: float) -> Level:
-    """A digital servo far below may stop; one a little below its lowest rated volts is only weaker."""
-    kind = fit.servo_type
-    if kind is None:
-        return Level.CAUTION
-    if kind.drive is Drive.DIGITAL and fit.function.is_flight and volts < _MAY_STOP * working_v:
-        return Level.WARNING
-    rated_from = min((row.rated_v for row in kind.ratings), default=None)
-    if rated_from is not None and working_v <= rated_from + _NEARLY_V and volts >= _STILL_WORKS * working_v:
-        return Level.ADVISORY
-    return Level.CAUTION
-
-
-def _short_of_volts(case: Case, fit: ServoFit, volts: Figure, least: float, working_v: float) -> Flag:
+def _short_of_volts(case: Case, fit: ServoFit, level: Level, volts: Figure, least: float) -> Flag:
     """By the bus, told of all servos together; or by its own lead, told with the others of its function."""
     bus_v = case.peak.bus_v.expected if case.peak.bus_v else 0.0
+    working_v = case.least_servo_v(fit) or 0.0
     by_bus = bus_v < working_v
     gets = text(
         "{volts} at peak current; {least} is the lower limit",
@@ -246,7 +230,7 @@ def _short_of_volts(case: Case, fit: ServoFit, volts: Figure, least: float, work
     )
     cause = (*BROWN_OUT[: case.brown_out is not None], *most_of_it(case, working_v - volts.expected))
     return Flag(
-        level=_servo_level(fit, volts.expected, working_v),
+        level=level,
         about=parts_of([fit]),
         message=text("{who} gets {gets}", who=thing_at(fit), gets=gets),
         detail=text(

@@ -1,0 +1,31 @@
+"""How grave it is that a servo gets too few volts."""
+
+from __future__ import annotations
+
+from hangar.parts import ServoFit
+from hangar.parts.choices import Drive
+from hangar.rules.case import Case
+from hangar.rules.finding import Level
+
+_NEARLY_V = 0.005
+_STILL_WORKS = 0.9
+"""Share of the lowest rated volts at which a servo is only weaker: common practice, no source."""
+_MAY_STOP = 0.85
+"""Share of its least volts below which a digital servo may stop: common practice, no source."""
+
+
+def starved_level(case: Case, fit: ServoFit, volts: float) -> Level | None:
+    """The level of some volts at a servo against those it works from; None where they are enough or unknown.
+
+    A digital servo of a flight control far below may stop; a servo a little below its lowest rated volts is
+    only weaker.
+    """
+    kind, working_v = fit.servo_type, case.least_servo_v(fit)
+    if kind is None or working_v is None or volts >= working_v - _NEARLY_V:
+        return None
+    if kind.drive is Drive.DIGITAL and fit.function.is_flight and volts < _MAY_STOP * working_v:
+        return Level.WARNING
+    rated_from = min((row.rated_v for row in kind.ratings), default=None)
+    if rated_from is not None and working_v <= rated_from + _NEARLY_V and volts >= _STILL_WORKS * working_v:
+        return Level.ADVISORY
+    return Level.CAUTION
