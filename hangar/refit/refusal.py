@@ -23,7 +23,7 @@ class Refusal:
         what: the choice: ``AIL-L, AIL-R: TS-31`` or a supply.
         why: the rule it breaks with its numbers, one clause.
         rule: the rule's short name: ``size``, ``spline``, ``pulse``, ``frame-rate``, ``duty``,
-            ``over-volts``, ``speed``, ``torque``, ``lead`` or what is not known.
+            ``over-volts``, ``speed``, ``torque``, ``volts``, ``lead`` or what is not known.
     """
 
     what: Text

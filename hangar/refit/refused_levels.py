@@ -60,7 +60,7 @@ def _of_group(tables: Tables, at: int) -> Iterator[Refusal]:
             continue
         row = max(own, key=lambda each: (float(best[each]), -each))
         level = tables.levels[int(where[row])]
-        yield Refusal(what, *_words(tables, _Best(level, tables.assessed(at, level), row)))
+        yield Refusal(what, *_words(_Best(level, tables.assessed(at, level), row)))
 
 
 def _as_it_is(tables: Tables, at: int) -> Text:
@@ -83,7 +83,7 @@ def _too_many_volts(tables: Tables, at: int, code: str) -> Text:
     )
 
 
-def _words(tables: Tables, best: _Best) -> tuple[Text, str]:
+def _words(best: _Best) -> tuple[Text, str]:
     assessed, row, volts = best.assessed, best.row, best.level.level_mv / 1000.0
     if assessed.slow[row]:
         time_s = float(assessed.transit_s[row])
@@ -98,12 +98,10 @@ def _words(tables: Tables, best: _Best) -> tuple[Text, str]:
             volts=volts,
             wanted=float(wanted),
         ), "torque"
-    if not np.isfinite(assessed.margin_pct[row]) and np.isnan(assessed.drop[row]):
-        return text("its lead is not known"), "lead"
-    most = tables.limit("lead-drop-warn")
-    return text(
-        "its lead loses {drop:.0f} % of {volts:.2f} V; {limit:g} % is allowed",
-        drop=100.0 * float(assessed.drop[row]),
-        volts=volts,
-        limit=most,
-    ), "lead"
+    if not assessed.spare_v[row] >= 0.0:
+        return text(
+            "it gets {short:.2f} V less than it works from with the bus at {volts:.2f} V",
+            short=-float(assessed.spare_v[row]),
+            volts=volts,
+        ), "volts"
+    return text("its lead is not known"), "lead"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -16,7 +16,8 @@ from hangar.refit.curves import Curves, Floats, Ints
 from hangar.refit.grades import Grading, loop_shape
 from hangar.refit.limits import Limits
 from hangar.refit.options import KEEP, GroupOptions, slowest_s, wanted_margin, with_type
-from hangar.rules.case import Case
+from hangar.rules.case import Case, works_from_v
+from hangar.rules.starved import may_stop_below_v
 from hangar.survey.defaults import Defaults, defaults_with
 from hangar.survey.draws import idle_a, mean_draw
 from hangar.survey.leads import lead_ohm
@@ -56,7 +57,7 @@ class Variant:
 
 @dataclass(frozen=True)
 class PlaceArrays:
-    """One position over the variants of its group."""
+    """One position over the variants of its group; below ``stops_v`` its servo may stop."""
 
     place: Place
     kind: Ints
@@ -64,6 +65,7 @@ class PlaceArrays:
     ohm: Floats
     idle_a: Floats
     average_a: Floats
+    stops_v: Floats
 
 
 @dataclass(frozen=True)
@@ -84,7 +86,7 @@ class AtLevel:
             servo on a rotor; infinite where no load is known.
         short: least of torque over the torque from which no check complains.
         slow_s: transit time of the position that misses its wish most; 0 where none does.
-        drop: greatest share of the bus volts lost in a lead.
+        spare_v: least volts at a servo above those below which it may stop.
         shortage: sum over positions of weight x squared share of the wanted torque that is lacking.
     """
 
@@ -92,7 +94,7 @@ class AtLevel:
     short: Floats
     slow: NDArray[np.bool_]
     transit_s: Floats
-    drop: Floats
+    spare_v: Floats
     shortage: Floats
 
 
@@ -193,6 +195,7 @@ def group_strength(
     types: Mapping[str, ServoType],
     defaults: Defaults,
     spare_idle_a: Mapping[str, float],
+    limit: Callable[[str], float],
 ) -> GroupStrength:
     """A group's options as variants, with the lead and currents of each position."""
     variants: dict[Variant, int] = {}
@@ -202,7 +205,7 @@ def group_strength(
         option_variant.append(variants.setdefault(variant, len(variants)))
     order = {code: number for number, code in enumerate(types)}
     arrays = tuple(
-        _place_arrays(aircraft, places[fit.code], list(variants), types, order, defaults, spare_idle_a)
+        _place_arrays(aircraft, places[fit.code], list(variants), types, order, defaults, spare_idle_a, limit)
         for fit in lists.group.fits
     )
     return GroupStrength(tuple(variants), np.array(option_variant, np.int64), arrays)
@@ -216,9 +219,10 @@ def _place_arrays(
     order: Mapping[str, int],
     defaults: Defaults,
     spare_idle_a: Mapping[str, float],
+    limit: Callable[[str], float],
 ) -> PlaceArrays:
     fit = place.fit
-    kinds, loops, ohms, idles, averages = [], [], [], [], []
+    kinds, loops, ohms, idles, averages, stops = [], [], [], [], [], []
     lead_cache: dict[int | None, float] = {}
     draw_cache: dict[tuple[object, ...], tuple[float, float]] = {}
     loop_cache: dict[tuple[object, ...], tuple[float, float]] = {}
@@ -244,9 +248,11 @@ def _place_arrays(
         spare = spare_idle_a.get(variant.servo_type, 0.0) if kind is not fit.servo_type else 0.0
         idles.append(max(idle, spare))
         averages.append(average + max(0.0, spare - idle))
+        stops.append(may_stop_below_v(changed, works_from_v(kind, limit)) if kind else 0.0)
     return PlaceArrays(
-        place, np.array(kinds, np.int64), tuple(loops), np.array(ohms), np.array(idles), np.array(averages)
-    )
+        place, np.array(kinds, np.int64), tuple(loops), np.array(ohms), np.array(idles), np.array(averages),
+        np.array(stops),
+    )  # fmt: skip
 
 
 def _thinner_than(fit: ServoFit, awg: int | None) -> bool:
@@ -279,14 +285,14 @@ def at_level(
     """
     count = len(strength.variants)
     margin, short = np.full(count, np.inf), np.full(count, np.inf)
-    slow, transit, drop = np.zeros(count, np.bool_), np.zeros(count), np.zeros(count)
+    slow, transit, spare = np.zeros(count, np.bool_), np.zeros(count), np.full(count, np.inf)
     shortage = np.zeros(count)
     shortages: dict[tuple[object, ...], Floats] = {}
     for each, lost_v in zip(strength.places, upstream_v, strict=True):
         place = each.place
         alike = (
             place.grading and place.grading.likeness, place.slowest_s, place.weight,
-            each.kind.tobytes(), each.loops, each.ohm.tobytes(), lost_v.tobytes(),
+            each.kind.tobytes(), each.loops, each.ohm.tobytes(), each.stops_v.tobytes(), lost_v.tobytes(),
         )  # fmt: skip
         if alike in shortages:
             shortage += shortages[alike]
@@ -299,8 +305,9 @@ def at_level(
                 asked = np.where(first.torque_nm > 0.0, place.load_nm / first.torque_nm, usual_share)
             share = np.minimum(1.0, asked)
         fall_v = share * first.stall_a * each.ohm
-        there = curves.at(each.kind, np.maximum(start_v - fall_v, 0.0))
-        drop = np.fmax(drop, fall_v / level_v)
+        volts = np.maximum(start_v - fall_v, 0.0)
+        there = curves.at(each.kind, volts)
+        spare = np.fmin(spare, volts - each.stops_v)
         with np.errstate(divide="ignore", invalid="ignore"):
             time = np.where(there.speed_rad_s > 0.0, math.pi / 3.0 / there.speed_rad_s, np.inf)
         late = time > place.slowest_s * (1.0 + NEARLY)
@@ -315,7 +322,7 @@ def at_level(
         else:
             shortages[alike] = np.zeros(count)
         shortage += shortages[alike]
-    return AtLevel(margin, short, slow, transit, drop, shortage)
+    return AtLevel(margin, short, slow, transit, spare, shortage)
 
 
 def _graded(

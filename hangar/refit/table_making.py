@@ -67,7 +67,14 @@ def tables_of(
         kind: max((library.spare_servos[tag].idle_ma or 0.0) / 1000.0 for tag in tags)
         for kind, tags in bay.servo_tags.items()
     }
-    strengths = tuple(group_strength(aircraft, each, places, types, defaults, spare_idle) for each in lists)
+    kind = aircraft.airframe.aircraft_class
+
+    def limit(name: str) -> float:
+        return limits.thresholds.value(name, kind)
+
+    strengths = tuple(
+        group_strength(aircraft, each, places, types, defaults, spare_idle, limit) for each in lists
+    )
     spare_types, spare_counts = _contested(lists, bay, shared)
     tables = Tables(
         aircraft=aircraft, survey=survey, library=library, limits=limits, lists=lists, supplies=supplies,

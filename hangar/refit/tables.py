@@ -33,7 +33,9 @@ from hangar.refit.strengths import (
     short_today,
 )
 from hangar.refit.supplies import Supply
-from hangar.survey.model import Scenario, Survey
+from hangar.rules.case import works_from_v
+from hangar.rules.starved import may_stop_below_v
+from hangar.survey.model import Survey
 
 UA = 1e6
 """Microamperes in an ampere."""
@@ -130,28 +132,24 @@ class Tables:
         return self._assessed[key]
 
     def good_variants(self, at: int, assessed: AtLevel) -> NDArray[np.bool_]:
-        """The variants that meet torque, speed and lead at a level; what is locked must only bear it."""
+        """The variants that meet torque, speed and volts at a level; what is locked must only bear it."""
         if self.lists[at].locked:
             return self._bearable(at, assessed)
-        most_drop = self.limit("lead-drop-warn") / 100.0
+        works = assessed.spare_v >= -NEARLY
         if at in self.waived:
             stays = np.array([variant == _AS_IT_IS for variant in self.strengths[at].variants])
-            good = stays | (assessed.short >= self.present_short(at) - NEARLY)
-            most_drop = max(most_drop, self.present_drop(at))
-        else:
-            good = (assessed.short >= 1.0 - NEARLY) & ~assessed.slow
-        return np.asarray(good & ~(assessed.drop > most_drop * (1.0 + NEARLY)))
+            return np.asarray(stays | (assessed.short >= self.present_short(at) - NEARLY) & works)
+        return np.asarray((assessed.short >= 1.0 - NEARLY) & ~assessed.slow & works)
 
     def _bearable(self, at: int, assessed: AtLevel) -> NDArray[np.bool_]:
-        """The variants of a locked group that bring no warning of lead or torque that is not there today.
+        """The variants of a locked group that bring no warning of volts or torque that is not there today.
 
         The bus stands up to a step above its level; what only that step may save is left to the proof.
         """
         leeway = 1.0 + self.limits.level_step_v / _LEAST_V
         good = np.ones(len(assessed.short), np.bool_)
-        most_drop = self.limit("lead-drop-warn") / 100.0
-        if self.present_drop(at) <= most_drop:
-            good &= ~(assessed.drop > most_drop * leeway)
+        if self.present_spare_v(at) >= 0.0:
+            good &= assessed.spare_v + self.limits.level_step_v >= 0.0
         if self.present_short(at) >= 1.0:
             good &= ~(assessed.short * leeway**2 < 1.0)
         return good
@@ -165,12 +163,15 @@ class Tables:
         ]
         return min(found, default=0.0)
 
-    def present_drop(self, at: int) -> float:
-        """Today's greatest share of the bus volts lost in a lead of a group."""
-        peak = self.survey.scenarios.get(Scenario.PEAK)
-        bus_v = peak.bus_v.expected if peak is not None and peak.bus_v is not None else 0.0
-        drops = [self.survey.positions[each.place.fit.code].lead_drop_v for each in self.strengths[at].places]
-        return max((drop.expected / bus_v for drop in drops if drop is not None and bus_v), default=0.0)
+    def present_spare_v(self, at: int) -> float:
+        """Today's least volts at a servo of a group above those below which it may stop."""
+        found = []
+        for each in self.strengths[at].places:
+            fit = each.place.fit
+            volts, kind = self.survey.positions[fit.code].delivered_v, fit.servo_type
+            if volts is not None and kind is not None:
+                found.append(volts.expected - may_stop_below_v(fit, works_from_v(kind, self.limit)))
+        return min(found, default=0.0)
 
     def limit(self, name: str) -> float:
         """A threshold of the rules for this aircraft."""

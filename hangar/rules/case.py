@@ -3,13 +3,23 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 
 from hangar.base.text import Amount, Arg, Text, fixed, text
-from hangar.parts import Aircraft, Airframe, FedPack, Library, PowerPath, Receiver, ServoFit, Stabiliser
+from hangar.parts import (
+    Aircraft,
+    Airframe,
+    FedPack,
+    Library,
+    PowerPath,
+    Receiver,
+    ServoFit,
+    ServoType,
+    Stabiliser,
+)
 from hangar.parts.choices import AircraftClass, FeedRole, Function, MaxMeans, PowerKind, RotorKind, Swash
 from hangar.parts.thresholds import Thresholds
 from hangar.physics.pack_verdict import PackVerdict
@@ -114,19 +124,8 @@ class Case:
         return brown_out(self.survey)
 
     def least_servo_v(self, fit: ServoFit) -> float | None:
-        """Volts down to which a servo works; None when not known.
-
-        A lower limit that is not absolute names a nickel pack, whose volts fall under load. Without a limit
-        the lowest rated volts are taken for one.
-        """
-        kind = fit.servo_type
-        if kind is None:
-            return None
-        least = kind.supply_min_v
-        if least is not None and kind.max_means is MaxMeans.ABSOLUTE:
-            return least
-        least = least if least is not None else min((row.rated_v for row in kind.ratings), default=None)
-        return None if least is None else least * (1.0 - self.limit("nominal-minimum-share") / 100.0)
+        """Volts down to which a servo works; None when not known."""
+        return None if fit.servo_type is None else works_from_v(fit.servo_type, self.limit)
 
     # servos
 
@@ -241,6 +240,19 @@ class Case:
     def mass_g(self) -> float | None:
         """All-up mass."""
         return self.airframe.all_up_mass_g
+
+
+def works_from_v(kind: ServoType, limit: Callable[[str], float]) -> float | None:
+    """Volts down to which a type works; None when not known.
+
+    A lower limit that is not absolute names a nickel pack, whose volts fall under load. Without a limit the
+    lowest rated volts are taken for one.
+    """
+    least = kind.supply_min_v
+    if least is not None and kind.max_means is MaxMeans.ABSOLUTE:
+        return least
+    least = least if least is not None else min((row.rated_v for row in kind.ratings), default=None)
+    return None if least is None else least * (1.0 - limit("nominal-minimum-share") / 100.0)
 
 
 def _pairs_of(servos: tuple[ServoFit, ...]) -> Iterator[tuple[ServoFit, ServoFit]]:

@@ -14,6 +14,14 @@ _MAY_STOP = 0.85
 """Share of its least volts below which a digital servo may stop: common practice, no source."""
 
 
+def may_stop_below_v(fit: ServoFit, working_v: float | None) -> float:
+    """Volts below which the servo of a flight control may stop; 0 where it only gets weaker."""
+    kind = fit.servo_type
+    if kind is None or working_v is None or kind.drive is not Drive.DIGITAL or not fit.function.is_flight:
+        return 0.0
+    return _MAY_STOP * working_v
+
+
 def starved_level(case: Case, fit: ServoFit, volts: float) -> Level | None:
     """The level of some volts at a servo against those it works from; None where they are enough or unknown.
 
@@ -23,7 +31,7 @@ def starved_level(case: Case, fit: ServoFit, volts: float) -> Level | None:
     kind, working_v = fit.servo_type, case.least_servo_v(fit)
     if kind is None or working_v is None or volts >= working_v - _NEARLY_V:
         return None
-    if kind.drive is Drive.DIGITAL and fit.function.is_flight and volts < _MAY_STOP * working_v:
+    if volts < may_stop_below_v(fit, working_v):
         return Level.WARNING
     rated_from = min((row.rated_v for row in kind.ratings), default=None)
     if rated_from is not None and working_v <= rated_from + _NEARLY_V and volts >= _STILL_WORKS * working_v:

@@ -37,8 +37,8 @@ def test_curves_read_what_each_rating_reads() -> None:
             point = rating.at(volts)
             assert read.torque_nm[at] == pytest.approx(point.stall_torque_nm, rel=1e-12)
             assert read.speed_rad_s[at] == pytest.approx(point.no_load_rad_s, rel=1e-12)
-            assert read.stall_a[at] == pytest.approx(point.stall_current_a.design, rel=1e-12)
-            assert read.supply_a[at] == pytest.approx(point.supply_current_a.design, rel=1e-12)
+            assert read.stall_a[at] == pytest.approx(point.stall_current_a.expected, rel=1e-12)
+            assert read.supply_a[at] == pytest.approx(point.supply_current_a.expected, rel=1e-12)
 
 
 def library(seed: int) -> Library:
