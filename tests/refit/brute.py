@@ -16,7 +16,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from hangar.parts import Aircraft, Plan, PlanLine, ServoFit, ServoType, after_plan
-from hangar.parts.choices import RegulatorKind
+from hangar.parts.choices import Drive, RegulatorKind
 from hangar.refit.grades import loop_shape
 from hangar.refit.limits import MOST_RESERVE
 from hangar.refit.strengths import grading_of
@@ -198,7 +198,7 @@ def _warnings(aircraft: Aircraft, case: SmallCase) -> set[tuple[str, str]]:
 
 
 def _strong(case: SmallCase, after: Aircraft, price: int, mass: int) -> Vector | None:
-    """The vector of a refit when torque, speed and leads hold at its level of bus volts."""
+    """The vector of a refit when torque, speed and volts hold at its level of bus volts."""
     seen = survey(after, case.limits.conditions)
     peak = seen.scenarios.get(Scenario.PEAK)
     if peak is None or peak.bus_v is None:
@@ -253,4 +253,7 @@ def _at_level(case: SmallCase, after: Aircraft, seen: Survey, fit: ServoFit, lev
     slowest = limits.transit_s.get(str(fit.function), math.inf)
     if there.transit is None or there.transit.expected > slowest + 1e-9:
         return None
-    return None if there.drop.expected > 0.1 * level / 1000.0 + 1e-9 else margin
+    # A digital servo of a flight control may stop 15 % below the least volts that it works from.
+    least_v = Case(after, seen, limits.thresholds).least_servo_v(fit) or 0.0
+    stops = fit.servo_type.drive is Drive.DIGITAL and fit.function.is_flight
+    return None if stops and there.volts.expected < 0.85 * least_v - 1e-9 else margin
