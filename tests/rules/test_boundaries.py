@@ -229,11 +229,7 @@ EDGES = (
     Edge("pull-pull-tension", "current at neutral", _tight, 8.0 + 50.0, C, A),
     # leads
     Edge("lead-drop", "length", _long_lead,
-         lambda made: _where_copper_says(made, _limit("lead-drop-note", made)), A),
-    Edge("lead-drop", "length", _long_lead,
-         lambda made: _where_copper_says(made, _limit("lead-drop-look", made)), C, A),
-    Edge("lead-drop", "length", _long_lead,
-         lambda made: _where_copper_says(made, _limit("lead-drop-warn", made)), W, C),
+         lambda made: _where_copper_says(made, _limit("lead-drop-look", made)), A),
     Edge("lead-gauge-small", "stall current", _thirsty,
          lambda made: _stall_a(made) * _limit("gauge-28", made) / _brisk_a(made, "ELE-L"), C),
     Edge("lead-long-no-care", "length",
