@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from hangar.base.text import NOTHING, text
+from hangar.base.text import NOTHING, Arg, Text, fixed, text
 from hangar.commands.opening import LOOK, NO_WARNING, Ground, chosen, fleet_at, print_json
 from hangar.commands.speaking import reader
 
 if TYPE_CHECKING:
+    from hangar.base.figure import Figure
     from hangar.base.reader import Reader
     from hangar.parts import Aircraft
     from hangar.rules.finding import Finding
+    from hangar.survey.model import FigureSet, Survey
 
 
 def run_inspect(arguments: argparse.Namespace) -> int:
@@ -63,11 +65,32 @@ def run_survey(arguments: argparse.Namespace) -> int:
         print_json(survey_json(surveyed))
         return NO_WARNING
     print(f"{surveyed.aircraft.code}  {surveyed.aircraft.airframe.name}")
-    for name, figure in surveyed.figures():
+    for words, figure in _named_figures(surveyed):
         shown = reading.show(figure.expected, figure.unit)
         if figure.low is not None and figure.design is not None:
             ends = [reading.show(end, figure.unit) for end in (figure.low, figure.design)]
             shown = reading.say("{value} ({low} to {high})", value=shown, low=ends[0], high=ends[1])
-        print(f"  {name}: {shown}, {reading.put(figure.basis)}")
+        print(f"  {reading.put(words)}: {shown}, {reading.put(figure.basis)}")
         print(f"      {reading.put(figure.working.formula)}; {reading.put(figure.working.source)}")
     return NO_WARNING
+
+
+def _named_figures(surveyed: Survey) -> Iterator[tuple[Text, Figure]]:
+    """Every figure with what it is of and what it is called, as the window has it."""
+    from hangar.survey import Scenario
+
+    scenarios = {str(scenario): scenario for scenario in Scenario}
+    sets: list[tuple[Arg, FigureSet]] = [
+        *surveyed.positions.items(),
+        *surveyed.scenarios.items(),
+        (fixed("supply"), surveyed.supply),
+        (fixed("aircraft"), surveyed.airframe),
+    ]
+    for where, figures in sets:
+        for name, figure in figures.figures():
+            of = name.partition(" ")[2]
+            if of:
+                part = scenarios.get(of, of)
+                yield text("{where}, {figure}, {part}", where=where, figure=figure.name, part=part), figure
+            else:
+                yield text("{where}, {figure}", where=where, figure=figure.name), figure

@@ -20,7 +20,9 @@ def front_as_json(front: Front, *, explained: bool = False) -> dict[str, Any]:
     # The reasons need the solver; a plain front does not wait for it.
     from hangar.refit.explain import explanations
 
-    extra = {"explanations": explanations(front)} if explained else {}
+    told = explanations(front) if explained else []
+    reasons = [{name: str(words) for name, words in of_point.items()} for of_point in told]
+    extra = {"explanations": reasons} if explained else {}
     return {
         "aircraft": front.aircraft.code,
         "front": [_point(point) for point in front.points],

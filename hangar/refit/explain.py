@@ -380,16 +380,16 @@ class Explainer:
         return series(change_words(lines, self.tables.aircraft))
 
 
-def explanations(front: Front) -> list[dict[str, str]]:
+def explanations(front: Front) -> list[dict[str, Text]]:
     """For every point of a front, in its order: what binds it, the next best, what more money buys."""
     if front.tables is None:
         return []
     explainer = Explainer(front, front.tables)
     return [
         {
-            "binding": str(explainer.binding(point)),
-            "next_best": str(explainer.next_best(point)),
-            "more_money": str(explainer.more_money(point)),
+            "binding": explainer.binding(point),
+            "next_best": explainer.next_best(point),
+            "more_money": explainer.more_money(point),
         }
         for point in front.points
     ]
