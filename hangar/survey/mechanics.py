@@ -17,6 +17,7 @@ from hangar.physics.servo_rating import Rating, ServoBuild
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts, field_missing
 from hangar.survey.linkages import Drive, rod_force_n
+from hangar.survey.servos import half_torque_deg
 from hangar.survey.strength import loop_facts, loops_of
 
 _RODS = {LinkageKind.PUSHROD, LinkageKind.BALL_LINK}
@@ -167,7 +168,7 @@ def caution_speed(
     surface, kind = fit.surface, fit.servo_type
     if surface is None or kind is None or not torque.expected > 0.0:
         return None, ()
-    measured = fit.servo is not None and fit.servo.deg_to_half_torque is not None
+    measured = half_torque_deg(fit) is not None
     if kind.drive is not Driven.DIGITAL and not measured:
         servo = text("servo {servo}", servo=fit.tag or fit.code)
         if fit.servo is None:

@@ -19,7 +19,7 @@ from hangar.survey.model import PositionSurvey, Scenario
 from hangar.survey.pivot import Pivot, pivot_of
 from hangar.survey.position_load import load_at
 from hangar.survey.scenarios import LoadCases
-from hangar.survey.servos import rating_at
+from hangar.survey.servos import half_torque_deg, rating_at
 from hangar.survey.strength import Delivered, delivered, loop_facts, loop_figures, loops_of
 from hangar.survey.supply import SupplyModel
 from hangar.survey.surface_air import Turning
@@ -91,7 +91,7 @@ def _holding(
     loop, stiffer = loops_of(fit, torque_nm, around.defaults)
     if loop is None:
         return None
-    measured = fit.servo is not None and fit.servo.deg_to_half_torque is not None
+    measured = half_torque_deg(fit) is not None
     basis = Basis.TYPICAL if given is None or not measured else given.torque.basis
     return Holding(question, load, loop, stiffer, basis, given is not None)
 

@@ -57,3 +57,11 @@ def rating_at(fit: ServoFit, facts: Facts) -> Rating | None:
     if rating is None:
         facts.lack(text("servo type {servo}: ratings", servo=fit.servo_type.code))
     return rating
+
+
+def half_torque_deg(fit: ServoFit) -> float | None:
+    """Error at half the stall torque as read: by weights on the bench, else as entered for the servo."""
+    read = servo_measured(fit).half_torque_deg
+    if read is not None:
+        return read.expected
+    return None if fit.servo is None else fit.servo.deg_to_half_torque

@@ -18,7 +18,8 @@ from hangar.physics.wire import drop_v
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts, basis_of
 from hangar.survey.model import ScenarioSurvey
-from hangar.survey.servos import RATING_SOURCE
+from hangar.survey.servo_learned import servo_measured
+from hangar.survey.servos import RATING_SOURCE, half_torque_deg
 from hangar.survey.supply import SupplyModel
 
 DROOP_SOURCE = text("static balance of a proportional drive with dead band; full-drive error common practice")
@@ -150,8 +151,9 @@ def loop_of(fit: ServoFit, torque_nm: float, drive: Drive | None, defaults: Defa
         return None
     width_us = defaults.dead_band.value(drive) if kind.dead_band_us is None else kind.dead_band_us
     dead = dead_band_deg(width_us)
-    if fit.servo is not None and fit.servo.deg_to_half_torque is not None:
-        return ServoLoop.measured(torque_nm, dead, fit.servo.deg_to_half_torque)
+    half_deg = half_torque_deg(fit)
+    if half_deg is not None:
+        return ServoLoop.measured(torque_nm, dead, half_deg)
     return ServoLoop.of(torque_nm, dead, defaults.full_drive.value(drive))
 
 
@@ -162,7 +164,7 @@ def loops_of(
     kind = fit.servo_type
     if kind is None or kind.drive is not None:
         return loop_of(fit, torque_nm, kind.drive if kind else None, defaults), None
-    measured = fit.servo is not None and fit.servo.deg_to_half_torque is not None
+    measured = half_torque_deg(fit) is not None
     soft = loop_of(fit, torque_nm, Drive.ANALOG, defaults)
     return soft, None if measured else loop_of(fit, torque_nm, Drive.DIGITAL, defaults)
 
@@ -176,7 +178,10 @@ def loop_facts(fit: ServoFit, torque: Figure, defaults: Defaults) -> Facts:
         return facts
     drive = kind.drive or Drive.ANALOG
     facts.take(kind, "dead_band_us", defaults.dead_band, drive, basis=Basis.RATED)
-    if servo is None or facts.known(servo, "deg_to_half_torque") is None:
+    read = servo_measured(fit).half_torque_deg
+    if read is not None:
+        facts.use(read)
+    elif servo is None or facts.known(servo, "deg_to_half_torque") is None:
         facts.assume(defaults.full_drive, drive)
     return facts
 

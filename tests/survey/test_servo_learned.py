@@ -138,3 +138,16 @@ def rating_stall(kind: Any) -> float:
     rated = rating_of(kind)
     assert rated is not None
     return rated.at(5.0).stall_torque_nm
+
+
+def test_weights_on_the_bench_soften_the_loop_wherever_it_is_asked() -> None:
+    soft = bench(
+        radius_mm=30.0, first_mass_g=300.0, first_one_deg=14.0, first_other_deg=-14.0, second_mass_g=600.0,
+        second_one_deg=27.0, second_other_deg=-27.0,
+    )  # fmt: skip
+    plain = survey(having(), ex.home_day()).positions[CODE].deg_to_half_torque
+    read = survey(having(soft), ex.home_day()).positions[CODE].deg_to_half_torque
+    assert plain is not None
+    assert read is not None
+    assert read.expected > 1.3 * plain.expected
+    assert survey(having(), ex.home_day()).positions[CODE].deg_to_half_torque == plain
