@@ -97,8 +97,7 @@ class BringingIn(QObject):
         self.dialog = dialog
         desk = self._window.desk
         if desk is not None and desk.read_only:
-            dialog.take_button.setEnabled(False)
-            dialog.tell(say("This fleet is open for reading only; nothing can be brought in."))
+            dialog.only_look()
         dialog.wanted.connect(lambda answers: self._take(dialog, list(rehearsal.sources), answers))
         dialog.open()
 

@@ -13,13 +13,14 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QMenu
 from pytestqt.qtbot import QtBot
 
+from hangar.base.errors import BadInput
 from hangar.parts import Airframe, Channel, Position, ServoRating
 from hangar.parts.choices import Function
 from hangar.store import Edit, Fleet
 from hangar.store.intake.account import About
 from hangar.store.intake.answering import with_column, with_said
 from hangar.store.intake.reading import Answers
-from hangar.store.rehearsal import rehearsal_of
+from hangar.store.rehearsal import Heard, Rehearsal, rehearsal_of
 from hangar.window.bring_in.cell_looks import CELL_LOOKS, DOUBTED, LEFT, READ, UNUSED
 from hangar.window.bring_in.grid_model import STATE_ROLE
 from hangar.window.bring_in.rehearsal_dialog import RehearsalDialog
@@ -251,6 +252,32 @@ def test_a_column_is_no_other_s_role_once_it_is_said(sheet: Sheet) -> None:
     assert roles["Ch"] != "channel"
     channels = {one.channel for one, _ in heard.fitting.records() if isinstance(one, Position)}
     assert channels == {1, 2}
+
+
+def test_a_fleet_that_is_only_read_takes_nothing_whatever_is_answered(
+    shown: RehearsalDialog, qtbot: QtBot
+) -> None:
+    shown.only_look()
+    shown.questions.answer(0)
+    settled(qtbot, shown)
+    assert not shown.take_button.isEnabled()
+    assert "open for reading only" in shown.told.text()
+
+
+def test_an_answer_that_fails_is_told_and_taken_back(
+    shown: RehearsalDialog, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(_self: Rehearsal, _answers: Answers) -> Heard:
+        raise BadInput("It cannot be read so.")
+
+    monkeypatch.setattr(Rehearsal, "heard", broken)
+    before = open_keys(shown)
+    shown.questions.answer(0)
+    settled(qtbot, shown)
+    assert shown.told.text() == "It cannot be read so."
+    assert shown.take_button.isEnabled()
+    assert not shown.undo_button.isEnabled()
+    assert open_keys(shown) == before
 
 
 # -- in the window -----------------------------------------------------------------------------------------

@@ -95,6 +95,9 @@ def _units(reading: Reading, question: Question) -> Iterator[Choice]:
     units = units_for(role)
     if role == "torque":
         units = tuple(sorted(units, key=lambda unit: _unlikely(unit, values)))
+        # What no servo has is not offered where two units make sense; the chooser over the column has all.
+        likely = tuple(unit for unit in units if _unlikely(unit, values) <= 1.0)
+        units = likely if len(likely) > 1 else units
     for unit in units[:_MOST]:
         answers = reading.answers
         for column in columns:

@@ -43,7 +43,8 @@ def open_rows(
     if not heard.reading.account.has_tables:
         return None
     dialog = RehearsalDialog(made, heard, lambda: desk.view.look, parent)
-    dialog.take_button.setEnabled(not desk.read_only)
+    if desk.read_only:
+        dialog.only_look()
     dialog.wanted.connect(lambda answers: _take(desk, dialog, made, answers))
     dialog.open()
     return dialog

@@ -110,6 +110,8 @@ class RehearsalDialog(QDialog):
         self._rehearsal = rehearsal
         self._steps: list[Answers] = [heard.reading.answers]
         self._task: BackgroundTask | None = None
+        self.may_take = True
+        """Whether the fleet can be written to."""
         self.heard = heard
         self.tabs = ListBox()
         self.tabs.setAccessibleName(say("Tab of the sheet"))
@@ -208,6 +210,12 @@ class RehearsalDialog(QDialog):
                 else say("Brought in before, on {day}; what differs stands first.", day=before.read_on)
             )  # fmt: skip
 
+    def only_look(self) -> None:
+        """The fleet is open for reading only: nothing can be brought in."""
+        self.may_take = False
+        self.take_button.setEnabled(False)
+        self.tell(say("This fleet is open for reading only; nothing can be brought in."))
+
     def tell(self, words: str) -> None:
         """Say something above the sheet."""
         self.told.show_text(words)
@@ -262,11 +270,19 @@ class RehearsalDialog(QDialog):
         self._task = task = BackgroundTask(self, lambda: rehearsal.heard(answers))
         self.take_button.setEnabled(False)
         task.done.connect(self._heard_again)
+        task.failed.connect(self._not_heard)
         task.start()
+
+    def _not_heard(self, fault: Exception) -> None:
+        """What went wrong with an answer is told, and the answer is taken back."""
+        self._task = None
+        self._steps = self._steps[:-1] or self._steps
+        self.take_button.setEnabled(self.may_take)
+        self.tell(put(fault))
 
     def _heard_again(self, heard: Heard) -> None:
         self._task = None
-        self.take_button.setEnabled(True)
+        self.take_button.setEnabled(self.may_take)
         self.show_heard(heard)
 
     def _say_role(self, column: Column, role: str, unit: str) -> None:
