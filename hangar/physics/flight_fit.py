@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from hangar.physics.checks import above_zero, finite, zero_or_more
+from hangar.physics.flight_rows import resolution
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -39,6 +40,7 @@ _CELL_SHARE, _CELL_SHARE_SLOW = 0.04, 0.045
 _SLOW_RISE, _SLOW_RISE_SD = 0.10, 0.09
 Z90 = 1.645
 _LEAST_ROWS = 30
+_APART, _NEARER, _APART_SHARE = 1.08, 0.75, 0.65
 _WIDEST_SD = 0.35
 
 
@@ -66,6 +68,7 @@ class PathFit:
         noise_v: standard deviation of the residuals that count.
         correlation: of a residual with the next one.
         lag_steps: how many rows the amps come late.
+        reverse_ohm: resistance by the amps over the volts: the upper end where the amps are uncertain.
     """
 
     at_once_ohm: float
@@ -79,6 +82,7 @@ class PathFit:
     noise_v: float
     correlation: float
     lag_steps: float
+    reverse_ohm: float
 
     @property
     def second_ohm(self) -> float:
@@ -261,8 +265,25 @@ def _fit_at(
     return PathFit(
         float(found[0]), float(found[1]) if fast else 0.0, cover, base, slow, amps,
         np.where(trusted, residual, np.nan), weight, math.sqrt(variance),
-        _next_to_next(residual, weight), lag,
+        _next_to_next(residual, weight), lag, _reverse_ohm(pieces, weight, volts, amps),
     )  # fmt: skip
+
+
+def _reverse_ohm(pieces: Pieces, weight: Row, volts: Row, amps: Row) -> float:
+    """Fall of volts per ampere when the amps are fitted over the volts, pieces projected out of both.
+
+    What rounding adds to the volts' own spread is taken off.
+    """
+    gram = pieces.gram(weight)
+
+    def without_pieces(column: Row) -> Row:
+        inner = np.asarray(np.linalg.solve(gram, pieces.folded(weight * column)), dtype=np.float64)
+        return np.asarray(column - pieces.at_rows(inner))
+
+    fallen, drawn = without_pieces(volts), without_pieces(amps)
+    both = -float(np.sum(weight * fallen * drawn))
+    rounded = resolution(volts[weight > 0.0]) ** 2 / 12.0 * float(np.sum(weight))
+    return max(float(np.sum(weight * fallen**2)) - rounded, 0.0) / both if both > 0.0 else math.inf
 
 
 def _next_to_next(residual: Row, weight: Row) -> float:
@@ -298,6 +319,11 @@ def path_band(fit: PathFit, leads_ohm: float, step_s: float) -> tuple[float, flo
     zero_or_more(leads_ohm, "leads")
     ohm, sd = fit.second_ohm, fit.second_sd_ohm
     if 1.0 / step_s < FAST_HZ - 0.2:
+        apart = fit.reverse_ohm / ohm if ohm > 0.0 else 1.0
+        if apart > _APART:
+            # Volts and amps were not read at one moment: nearer to the fit that calls the amps uncertain.
+            sd = math.hypot(sd, _APART_SHARE * (fit.reverse_ohm - ohm) / Z90)
+            ohm *= apart**_NEARER
         pack = max(ohm - leads_ohm, 0.0)
         ohm += _SLOW_RISE * pack
         sd = math.hypot(sd, _SLOW_RISE_SD * pack, _CELL_SHARE_SLOW * ohm)

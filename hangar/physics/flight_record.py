@@ -186,7 +186,9 @@ def _fit_all(work: FlightWork, known: Sequence[KnownPack | None]) -> None:
             continue
         trusted = rows.volts_ok[number] & rows.amps_ok[number]
         whole = np.ones(rows.time_s.size, bool)
-        step = joint_step(rows.time_s, volts, trusted, fit, rows.step_s)
+        # At the pack's own plug there is hardly a joint to go bad before it.
+        at_pack = rows.logged.sources[number].at_pack
+        step = None if at_pack else joint_step(rows.time_s, volts, trusted, fit, rows.step_s)
         if pack is not None and fit.second_ohm > 0.0:
             empty = emptied(
                 rows.time_s, _rest_v(rows, number, volts, fit, step), trusted, pack.chemistry, pack.cells
@@ -196,7 +198,9 @@ def _fit_all(work: FlightWork, known: Sequence[KnownPack | None]) -> None:
                 whole = rows.time_s < empty.start_s - 15.0
                 if np.sum(trusted & whole) >= LEAST_ROWS:
                     fit = fitted_path(work, number, whole) or fit
-                    step = joint_step(rows.time_s, volts, trusted & whole, fit, rows.step_s)
+                    step = (
+                        None if at_pack else joint_step(rows.time_s, volts, trusted & whole, fit, rows.step_s)
+                    )
         if step is not None:
             work.events.append(
                 FlightEvent("joint", step.start_s, step.end_s, step.extra_ohm, pack_of(rows, number))

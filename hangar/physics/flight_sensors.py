@@ -84,6 +84,9 @@ def leave_wild_amps(work: FlightWork) -> None:
         fit = fitted_path(work, number)
         if fit is not None and fit.second_ohm > 0.0 and source.volts is not None:
             shown = (fit.base_v - source.volts) / fit.second_ohm
+            # Where the volts stand still they cannot speak against a current.
+            still = np.convolve(np.diff(source.volts, prepend=np.nan) == 0.0, np.ones(5), "same") >= 4.0
+            rows.amps_ok[number] |= wild & still & (held < 3.0 * most) & (held > 0.0)
             rows.amps_ok[number] |= wild & (np.nan_to_num(shown) > 0.5 * held) & (held > 0.0)
 
 
@@ -119,9 +122,8 @@ def leave_frozen(work: FlightWork) -> None:
         shown_a = np.where(rows.volts_ok[number], fit.base_v - source.volts, np.nan) / fit.second_ohm
         noise_a = max(fit.noise_v, 0.4 * resolution(source.volts)) / fit.second_ohm
         amps_runs = frozen_runs(rows, amps, rows.amps_ok[number], shown_a, resolution(amps), noise_a)
+        volts_runs, amps_runs = _longer(volts_runs, amps_runs), _longer(amps_runs, volts_runs)
         for first, last in volts_runs:
-            if any(a < last and first < b for a, b in amps_runs):
-                continue
             rows.volts_ok[number][first:last] = False
             if source.volts is rows.logged.bus_v:
                 rows.bus_ok[first:last] = False
@@ -132,6 +134,15 @@ def leave_frozen(work: FlightWork) -> None:
             )
         _mark_amps(work, number, amps_runs)
     _frozen_bus(work)
+
+
+def _longer(runs: list[tuple[int, int]], others: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    """The runs that no longer run of the other column overlaps: only one of two sensors stood still."""
+    return [
+        (first, last)
+        for first, last in runs
+        if not any(a < last and first < b and b - a > last - first for a, b in others)
+    ]
 
 
 def _frozen_bus(work: FlightWork) -> None:
