@@ -79,10 +79,6 @@ class Facts:
         self.inputs.append(typical.input(*keys))
         return typical.value(*keys)
 
-    def constant(self, typical: Typical, *keys: str | None) -> float:
-        """A figure of the method that no record holds: assumed, so what rests on it is typical too."""
-        return self.assume(typical, *keys)
-
     def note(
         self, name: Text | str, value: float | Text | StrEnum, unit: str = "", basis: Basis = Basis.COMPUTED
     ) -> None:
