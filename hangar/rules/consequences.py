@@ -109,6 +109,29 @@ def dies_before_landing(lasts_min: float, planned_min: float) -> Text:
     )
 
 
+def rotor_gives_way(function: Function, held: float) -> Text:
+    """What a swashplate or tail servo that holds so much of the expected load lets the rotor do.
+
+    Nothing where it holds all of it and is short of the most only.
+    """
+    if held >= 1.0:
+        return NOTHING
+    share = 100.0 * held
+    if function is Function.TAIL:
+        return text(
+            "at full pitch the servo holds {share:.0f} % of the tail's load: the tail runs away", share=share
+        )
+    if function is Function.COLLECTIVE:
+        return text(
+            "at full pitch the servo holds {share:.0f} % of the blades' load: the blades set the pitch",
+            share=share,
+        )
+    return text(
+        "in a hard manoeuvre the servo holds {share:.0f} % of its share of the blades: the disc gives way",
+        share=share,
+    )
+
+
 def flies_on(airframe: Airframe, seconds: float) -> Text:
     """How far a turbine drives an aircraft without signal; nothing where no speed is entered."""
     speed = airframe.level_speed_m_s or airframe.dive_speed_m_s

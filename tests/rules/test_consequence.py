@@ -143,3 +143,12 @@ def test_a_lead_is_told_with_the_torque_it_costs() -> None:
     (found,) = [each for one in top for each in one.with_folded() if each.rule == "lead-drop"]
     share = next(figure.expected for figure in found.figures if str(figure.name) == "share lost")
     assert str(found.consequence).startswith(f"The servo is {share:.0f} % weaker and slower")
+
+
+def test_a_weak_rotor_servo_is_told_by_what_the_rotor_does() -> None:
+    weak = {"TAIL": "the tail runs away.", "CYC-1": "the disc gives way."}
+    kinds = {"TAIL": ex.TAIL, "CYC-1": ex.CYCLIC}
+    for position, ending in weak.items():
+        heli = with_fit(ex.helicopter(), position, servo_type={"ratings": ex.weaker(kinds[position], 0.02)})
+        rule = "torque-short-tail" if position == "TAIL" else "torque-short-cyclic"
+        assert _consequence(heli, rule).endswith(ending)

@@ -9,6 +9,7 @@ from hangar.parts.choices import AircraftClass, Function
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_surface
+from hangar.rules.consequences import rotor_gives_way
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, worked
 from hangar.rules.registry import rule
@@ -60,6 +61,7 @@ def _short(case: Case, fit: ServoFit, caution: float) -> Flags:
         level=level,
         about=about,
         message=text('{who} {one}', who=thing_at(fit), one=one),
+        consequence=rotor_gives_way(fit.function, ratio),
         detail=_numbers(case, fit, load, torque, sure),
         figures=(load, position.torque_nm, margin, allowed("torque over load wanted", caution)),
         remedy=_stronger(case, fit, load),
