@@ -5,11 +5,13 @@ and rules are run on the changed tree, and the findings compared with those of t
 comes, goes or changes its level counts with the weights of both levels apart; a check that no longer
 waits counts with the weight of can't-tell. Fields that an aircraft cannot be judged without get the
 weight of the vital on top. What is missing as a whole (a servo, a lead, a pack) cannot be tried; it
-counts with the checks that wait for it. The weights are limits named ``measure-weight-...``.
+counts with the checks that wait for it. A pack that was read is read again where one load test more is
+likely to turn the verdict on it (value of information). The weights are limits named ``measure-weight-...``.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -18,15 +20,29 @@ from hangar.base.text import Text, fixed, series, text
 from hangar.parts import Aircraft, Library
 from hangar.parts.fields import key_of
 from hangar.parts.thresholds import Thresholds
+from hangar.physics.estimating import Z90, value_of_reading
+from hangar.physics.tracking import State
 from hangar.rules.finding import Finding, Level
 from hangar.rules.folding import MISSING
 from hangar.rules.inspecting import inspect
 from hangar.rules.measuring import Blank, HowTo, blanks, how_to_enter
 from hangar.rules.registry import all_rules
 from hangar.survey import Conditions, Survey, survey
+from hangar.survey.defaults import defaults_with
+from hangar.survey.learned import pack_learned
 
 MOST_TRIALS = 400
 _MOST_TOLD = 3
+_RISEN = "dcir-risen"
+_LEAST_CHANCE = 0.02
+_TWO_LOADS_LN_SD = 0.06
+_TWO_LOADS_MIN = 10.0
+_SURE_Z = 0.674
+"""Three quarters sure, in standard deviations: where the pack is to be retired."""
+_TWO_LOADS = text(
+    "Charge the pack and let it rest an hour; read the volts under about 1 A, then at once under about 3 A, "
+    "and note the temperature and the time since the charge."
+)
 _Place = tuple[str, str | Text]
 _Levels = Mapping[_Place, Level]
 
@@ -167,6 +183,7 @@ def rank_unknowns(
         found += trying.measured(blank, values)
     known = {blank.words for blank in fields}
     found += [trying.entered(words) for words in trying.waiting if words not in known]
+    found += trying.read_again()
     found.sort(key=lambda each: (-each.value, not each.vital, each.minutes, str(each.words)))
     return Ranking(tuple(each for each in found if each.value > 0.0), trying.trials, untried)
 
@@ -224,6 +241,39 @@ class _Trying:
         """A whole record that is missing: what waits for it."""
         return self._made(words, self.waiting[words], how_to_enter(words), ())
 
+    def read_again(self) -> list[Measurement]:
+        """Packs of which one load test more, with two loads, may turn the verdict on their resistance."""
+        defaults = defaults_with(self.conditions.defaults)
+        limits = self.thresholds.of_class(self.aircraft.airframe.aircraft_class)
+        found = []
+        for fed in (fed for path in self.aircraft.paths for fed in path.packs):
+            state = pack_learned(fed, self.conditions.today, defaults).worse
+            if state is None:
+                continue
+            before = self.levels.get((_RISEN, fed.pack.tag))
+            chance, after = max(
+                (_chance(state, limits["resistance-look"], 0.0), None if before else Level.CAUTION),
+                (_chance(state, limits["resistance-warn"], _SURE_Z),
+                 Level.CAUTION if before is Level.WARNING else Level.WARNING),
+                key=lambda one: one[0],
+            )  # fmt: skip
+            if chance < _LEAST_CHANCE or before is after:
+                continue
+            change = _change(_RISEN, fed.pack.tag, before, after)
+            why = text(
+                "changes the verdict with {share} in 100: {finding}",
+                share=f"{100.0 * chance:.0f}",
+                finding=change.words,
+            )
+            found.append(
+                Measurement(
+                    text("pack {tag}: load test with two loads", tag=fed.pack.tag), "", (), "",
+                    chance * self.weights.apart(change), why, (change,), _TWO_LOADS, _TWO_LOADS_MIN,
+                    fixed("load tester"),
+                )
+            )  # fmt: skip
+        return found
+
     def changes(self, aircraft: Aircraft) -> tuple[Change, ...]:
         """How the findings of a changed aircraft differ from today's."""
         self.trials += 1
@@ -254,6 +304,14 @@ def _named(made: Measurement, named: tuple[str, tuple[Any, ...], str]) -> Measur
         made.words, kind, key, field, made.value, made.why, made.changes, made.how, made.minutes, made.cost,
         made.tried, made.vital,
     )  # fmt: skip
+
+
+def _chance(state: State, times_new: float, sure_z: float) -> float:
+    """How likely one load test with two loads is to turn a verdict at so many times the new resistance."""
+    low, expected, _ = state.times_new
+    sd = math.log(expected / low) / Z90
+    over = math.log(expected / times_new) - sure_z * sd
+    return value_of_reading(over, state.ln_sd**2, 0.0, _TWO_LOADS_LN_SD)[0]
 
 
 def _every(findings: Iterable[Finding]) -> Iterable[Finding]:

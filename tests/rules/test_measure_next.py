@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -13,6 +14,7 @@ from hangar.parts.choices import AircraftClass
 from hangar.parts.fields import specs
 from hangar.rules import Level, Thresholds, look
 from hangar.rules import examples as ex
+from hangar.rules.changing import with_pack
 from hangar.rules.example_parts import DAY
 from hangar.rules.measure_next import Measurement, measure_next, rank_unknowns
 from hangar.rules.measuring import Blank, blanks, how_to_enter, how_to_measure
@@ -166,3 +168,15 @@ def test_a_change_of_a_waiting_check_is_not_called_good() -> None:
         for change in each.changes:
             if change.before is Level.CANT_TELL:
                 assert "nothing" not in str(change.words).rpartition("->")[2]
+
+
+def test_a_pack_near_its_limit_is_to_be_read_again_and_one_far_from_it_is_not() -> None:
+    near = with_pack(ex.trainer(), pack={"cell_mohm": 20.0}, load_tests=())
+    (again,) = [each for each in measure_next(near, CONDITIONS) if "two loads" in str(each.words)]
+    share = int(re.findall(r"with (\d+) in 100", str(again.why))[0])
+    assert 5 <= share <= 50
+    assert again.minutes > 0
+    assert "1 A" in str(again.how)
+    for mohm in (12.0, 60.0):
+        far = with_pack(ex.trainer(), pack={"cell_mohm": mohm}, load_tests=())
+        assert not [each for each in measure_next(far, CONDITIONS) if "two loads" in str(each.words)]
