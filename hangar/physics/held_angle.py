@@ -5,16 +5,13 @@ Source: balance of moments; virtual work across the linkage.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+import math
+from collections.abc import Sequence
 
 from hangar.base.errors import BadInput
 from hangar.base.values import value_class
-from hangar.physics.checks import finite
 from hangar.physics.hinge_band import between
 from hangar.physics.servo_loop import ServoLoop
-
-_ROUNDS = 30
-_NEAR = 1e-6
 
 
 @value_class
@@ -41,7 +38,13 @@ class Track:
 
 
 def held_deg(
-    track: Track, moments_nm: Sequence[float], loop: ServoLoop, *, told_deg: float, gain: float
+    track: Track,
+    moments_nm: Sequence[float],
+    loop: ServoLoop,
+    *,
+    told_deg: float,
+    gain: float,
+    load_share: float = 1.0,
 ) -> float:
     """Deflection at which a surface rests that was told to turn.
 
@@ -51,12 +54,13 @@ def held_deg(
         loop: one of its servos.
         told_deg: deflection without load [deg], 0 or more, within the track.
         gain: servos on the surface times the share of their work that arrives.
+        load_share: share of the moments that is there.
 
     Returns:
         Deflection held [deg]; 0 where the air closes the surface altogether.
 
     Raises:
-        BadInput: tables of different length, or a gain not above 0.
+        BadInput: tables of different length, a deflection below 0, or a gain not above 0.
 
     Valid for: static balance; rods are taken as stiff.
     Source: the servos' torque falls and the air's moment does not as the deflection grows, so there is one
@@ -66,60 +70,37 @@ def held_deg(
     >>> held_deg(track, (0.0, 0.5, 1.0), ServoLoop(1.0, 0.0, 20.0), told_deg=20.0, gain=1.0)
     16.0
     """
-    finite(told_deg=told_deg)
-    if len(moments_nm) != len(track.angles_deg) or not gain > 0.0:
+    angles, travels, ratios = track.angles_deg, track.travels_deg, track.ratios
+    last = len(angles) - 1
+    if len(moments_nm) != len(angles) or not (gain > 0.0 and told_deg >= 0.0 and load_share >= 0.0):
         raise BadInput("A table of moments must fit its linkage, and the gain must be above 0.")
-    arm_deg = track.travel_at(told_deg)
-    most, soft = gain * loop.stall_torque_nm, loop.softness_deg
-
-    def left(travel: float, ratio: float, moment: float) -> float:
-        """Moment of the servos less that of the air."""
-        share = (arm_deg - travel - loop.dead_band_deg) / soft
-        return most * min(1.0, max(0.0, share)) / ratio - moment
-
-    rows = tuple(zip(track.angles_deg, track.travels_deg, track.ratios, moments_nm, strict=True))
-    at = len(rows) - 1
-    while at > 0 and (rows[at][0] > told_deg or left(*rows[at][1:]) < 0.0):
+    edge = (travels[last] if told_deg == angles[last] else track.travel_at(told_deg)) - loop.dead_band_deg
+    most = gain * loop.stall_torque_nm
+    per_deg = most / loop.softness_deg
+    at = last
+    while True:
+        if angles[at] <= told_deg:
+            drive = min(most, max(0.0, per_deg * (edge - travels[at])))
+            if drive >= load_share * moments_nm[at] * ratios[at]:
+                break
+        if at == 0:
+            return 0.0
         at -= 1
-    angle, travel, ratio, moment = rows[at]
-    if at == len(rows) - 1:
+    if at == last:
         return told_deg
-    if left(travel, ratio, moment) < 0.0:
-        return 0.0
-    width, more_travel, more_ratio, more_moment = (
-        after - before for before, after in zip(rows[at], rows[at + 1], strict=True)
-    )
-
-    def inside(share: float) -> float:
-        return left(travel + share * more_travel, ratio + share * more_ratio, moment + share * more_moment)
-
-    # Between full drive and the edge of the dead band the balance is smooth; the root is sought there.
-    edge, full = (
-        (arm_deg - error - travel) / more_travel for error in (loop.dead_band_deg, loop.full_drive_deg)
-    )
-    end = min(1.0, (told_deg - angle) / width, max(edge, 0.0))
-    return angle + width * _crossing(inside, end, full)
+    ratio, moment = ratios[at], load_share * moments_nm[at]
+    more_ratio, more_moment = ratios[at + 1] - ratio, load_share * moments_nm[at + 1] - moment
+    more_travel, left = travels[at + 1] - travels[at], edge - travels[at]
+    # Torque asked is moment x ratio, both straight in the cell: bow s^2 + rise s + start.
+    bow, rise, start = more_moment * more_ratio, moment * more_ratio + ratio * more_moment, moment * ratio
+    share = _root(bow, rise + per_deg * more_travel, start - per_deg * left)
+    if per_deg * (left - share * more_travel) > most:  # all of the torque is there: it alone decides
+        share = _root(bow, rise, start - most)
+    return min(told_deg, angles[at] + share * (angles[at + 1] - angles[at]))
 
 
-def _crossing(left: Callable[[float], float], end: float, turn: float) -> float:
-    """Where a falling function crosses zero between 0 and an end, both or one side of its turning point."""
-    low = 0.0
-    if low < turn < end:
-        low, end = (turn, end) if left(turn) >= 0.0 else (low, turn)
-    at_low, at_end = left(low), left(end)
-    if at_end >= 0.0:
-        return end
-    enough = _NEAR * (at_low - at_end)
-    # False position; the value at the end that stays is halved, so that both ends move.
-    for _ in range(_ROUNDS):
-        middle = low + (end - low) * at_low / (at_low - at_end)
-        here = left(middle)
-        if abs(here) <= enough or end - low < _NEAR:
-            return middle
-        if here > 0.0:
-            low, at_low = middle, here
-            at_end *= 0.5
-        else:
-            end, at_end = middle, here
-            at_low *= 0.5
-    return 0.5 * (low + end)
+def _root(bow: float, rise: float, start: float) -> float:
+    """Where bow s^2 + rise s + start, below or at 0 at the beginning of a cell, reaches 0 within it."""
+    below = max(0.0, rise * rise - 4.0 * bow * start)
+    divisor = rise + math.sqrt(below)
+    return min(1.0, max(0.0, -2.0 * start / divisor)) if divisor > 0.0 else 1.0

@@ -163,7 +163,7 @@ def _control(load: PointLoad, track: Track, loop: ServoLoop, gain: float) -> Poi
     told = asked.told_deg
     expected = held_deg(track, table.expected, loop, told_deg=told, gain=gain)
     at_high = held_deg(track, table.high, loop, told_deg=told, gain=gain)
-    at_low = held_deg(track, table.low, loop, told_deg=told, gain=gain)
+    at_low = held_deg(track, table.expected, loop, told_deg=told, gain=gain, load_share=table.low_share)
     wanted_moment = load.moment_nm.expected
     return PointControl(
         asked.point, asked.way, asked.speed_m_s, told, asked.wanted_deg, Band(at_high, expected, at_low),

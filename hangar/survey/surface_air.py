@@ -70,11 +70,6 @@ class Moments:
     high: tuple[float, ...]
     low_share: float
 
-    @property
-    def low(self) -> tuple[float, ...]:
-        """The least of it."""
-        return tuple(self.low_share * each for each in self.expected)
-
 
 @lru_cache(maxsize=8192)
 def moments(shape: Shape, air: Air, speed_m_s: float, greatest_deg: float, way: Way) -> Moments:
