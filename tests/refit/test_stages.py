@@ -57,7 +57,7 @@ def test_stages_leave_the_least_risk_that_any_order_leaves(seed: int) -> None:
 
 
 def tired_trainer() -> tuple[Aircraft, Library]:
-    aircraft = with_airframe(ex.trainer(), dive_speed_m_s=60.0)
+    aircraft = with_airframe(ex.trainer(), dive_speed_m_s=45.0)
     for code in ("AIL-L", "AIL-R", "ELE", "RUD"):
         aircraft = with_fit(
             aircraft, code, servo_type={"code": "old", "ratings": ex.weaker(ex.STANDARD, 0.2)}
