@@ -86,3 +86,30 @@ def test_what_a_command_prints_is_said_in_the_language(
     known = keepers_words() | OWN_WORDS | set(places.values()) | {str(tmp_path), place.name, "N"}
     bare = {line: rest for line in (out + err).splitlines() if (rest := bare_words(line, known))}
     assert bare == {}
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("inspect", "--language", "de"), "hangar: es fehlen die Angaben: FLEET; siehe hangar --help."),
+        (("log", "x", "--aircraft", "--language", "de"), "Angabe --aircraft: hier wird eine Angabe erwartet"),
+        (("sheet", "poster", "x", "--out", "y", "--language", "de"), "'poster' ist nicht erlaubt"),
+    ],
+)
+def test_words_that_are_no_command_are_refused_in_the_language(
+    words: tuple[str, ...], said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit) as ended:
+        main(words)
+    assert ended.value.code == 2
+    assert said in capsys.readouterr().err
+
+
+def test_the_help_is_given_in_the_language(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit):
+        main(["inspect", "--help", "--language", "de"])
+    told = capsys.readouterr().out
+    assert told.startswith("Aufruf: hangar inspect")
+    for words in ("Angaben:", "Optionen:", "diese Hilfe zeigen"):
+        assert words in told
+    assert "usage" not in told

@@ -30,7 +30,7 @@ REJECTED = {
     r"\b[Pp]romised\b": "reserved",
     r"\b(?:[Ss]eats?|[Ss]olvers?|[Ff]ront|Pareto|operating point)\b": "plain words",
     r"\b(?:in memory|[Bb]ytes|SHA|[Cc]hecksum|[Ii]ntegrity|None(?! of)|NaN|[Nn]ull)\b": "plain words",
-    r"[A-Za-z]_[A-Za-z]": "the label of a field, never its name",
+    r"[A-Za-z]_[A-Za-z](?![a-z]*\)s)": "the label of a field, never its name",  # %(a_b)s is no word
     r"\b(?:us|mohm)\b|\d C\b(?!\))": "µs, mΩ, °C",
     r"\b(?:[Cc]olor|[Cc]enter|[Gg]ray|[Aa]luminum|[Gg]asoline|[Aa]irplane|[Aa]nalogue)s?\b": "as in Britain",
     r"(?i)safe to fly|flutter.free": "no open warnings on the data entered",

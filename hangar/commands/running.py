@@ -101,7 +101,19 @@ def _say_every_sign() -> None:
             stream.reconfigure(errors="backslashreplace")
 
 
+_OF_ARGPARSE = (
+    *("usage: ", "options", "positional arguments", "show this help message and exit"),
+    *("show program's version number and exit", "the following arguments are required: %s"),
+    *("unrecognized arguments: %s", "argument %(argument_name)s: %(message)s", "expected one argument"),
+    *("expected at least one argument", "invalid choice: %(value)r (choose from %(choices)s)"),
+    "invalid %(type)s value: %(value)r",
+)
+"""What the library that reads a command's words says itself."""
+
+
 def _parser() -> _Parser:
+    # The library asks for its own words by this name, at the moment it says them.
+    setattr(argparse, "_", say)  # noqa: B010 the name is none of its public ones
     parser = _Parser(
         prog="hangar",
         description=say(
@@ -332,4 +344,4 @@ COMMANDS: dict[str, _Command] = {
         run_check_file,
     ),
 }
-WORDS_OF_TABLES = tuple(about for about, _add, _run in COMMANDS.values())
+WORDS_OF_TABLES = (*_OF_ARGPARSE, *(about for about, _add, _run in COMMANDS.values()))
