@@ -130,6 +130,19 @@ class Pieces:
         made[at + 1, at] -= stiff
         return np.asarray(made)
 
+    def solve(self, gram: Row, sides: Row) -> Row:
+        """The pieces' normal equations: each piece meets its neighbours only, so one way up and one back."""
+        pivot, beside = np.diag(gram).tolist(), np.diag(gram, 1).tolist()
+        found = np.array(sides, dtype=np.float64)
+        for at in range(1, self.count):
+            share = beside[at - 1] / pivot[at - 1]
+            pivot[at] -= share * beside[at - 1]
+            found[at] -= share * found[at - 1]
+        found[-1] /= pivot[-1]
+        for at in range(self.count - 2, -1, -1):
+            found[at] = (found[at] - beside[at] * found[at + 1]) / pivot[at]
+        return found
+
     def at_rows(self, coefficients: Row) -> Row:
         """The piecewise line by row."""
         return np.asarray(
@@ -144,7 +157,7 @@ class Pieces:
         gram = self.gram(weight)
         everything = np.vstack([columns, volts[None, :]])
         sides = np.stack([self.folded(weight * each) for each in everything], axis=1)
-        inner = np.linalg.solve(gram, sides)
+        inner = self.solve(gram, sides)
         normal = (everything * weight) @ everything.T - sides.T @ inner
         own = normal[:-1, :-1]
         own[np.diag_indices_from(own)] += 1e-12 * (1.0 + np.trace(own))
@@ -277,7 +290,7 @@ def _reverse_ohm(pieces: Pieces, weight: Row, volts: Row, amps: Row) -> float:
     gram = pieces.gram(weight)
 
     def without_pieces(column: Row) -> Row:
-        inner = np.asarray(np.linalg.solve(gram, pieces.folded(weight * column)), dtype=np.float64)
+        inner = pieces.solve(gram, pieces.folded(weight * column))
         return np.asarray(column - pieces.at_rows(inner))
 
     fallen, drawn = without_pieces(volts), without_pieces(amps)

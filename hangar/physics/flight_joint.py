@@ -132,7 +132,7 @@ class _Scan:
         np.add.at(hats, (self.bin, pieces.left), w * z * (1.0 - pieces.part))
         np.add.at(hats, (self.bin, pieces.left + 1), w * z * pieces.part)
         crossed = np.stack([np.bincount(self.bin, w * z * each, bins) for each in columns], axis=1)
-        inner = np.linalg.solve(self._gram, self._sides)
+        inner = pieces.solve(self._gram, self._sides)
         hats_run, crossed_run = _running(hats), _running(crossed)
         width_s = (self.edges[-1] - self.edges[0]) / bins
         first, last = np.triu_indices(bins + 1, max(3, int(_LEAST_S / width_s)))
@@ -142,7 +142,7 @@ class _Scan:
         hat = hats_run[last] - hats_run[first]
         cross = crossed_run[last] - crossed_run[first] - hat @ inner
         left = own[last] - own[first]
-        left = left - np.einsum("ij,ij->i", hat, np.linalg.solve(self._gram, hat.T).T)
+        left = left - np.einsum("ij,ij->i", hat, pieces.solve(self._gram, hat.T).T)
         left = left - np.einsum("ij,ij->i", cross, np.linalg.solve(self._own, cross.T).T)
         total = float(np.sum(w * self.residual**2))
         count = max(float(np.sum(w)), 2.0)
