@@ -6,8 +6,9 @@ A maker's torque and volts are never learned; a servo that was read draws, turns
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from datetime import date
 from functools import lru_cache
 
 from hangar.base.figure import Basis, Figure, Input, Working
@@ -18,10 +19,14 @@ from hangar.parts.readings import is_aside
 from hangar.physics.estimating import Z90, Line, line
 from hangar.physics.servo import dead_band_deg
 from hangar.physics.servo_rating import Rating
+from hangar.physics.tracking import DOES_NOT_FIT
 from hangar.survey.servo_types import rating_of
 
 _G = 9.80665
 _IDLE_LN_SD, _RUN_LN_SD, _STALL_LN_SD, _SPEED_LN_SD = 0.05, 0.15, 0.07, 0.03
+_IDLE_SPREAD, _RUN_SPREAD, _STALL_SPREAD = 0.5, 0.5, 0.26
+"""How far servos of one type lie apart, with the meter's error, of the logarithm; assumption."""
+_AGREE_LN = 0.2
 _PICTURE_SHARE = 0.41
 _POINTER_DEG = {True: 0.25, False: 0.06}
 _FULL_DRIVE_DEG = {True: (25.0, 0.25), False: (1.5, 0.4)}
@@ -30,6 +35,17 @@ _START_SD_SHARE = 0.6
 _SLOPE_SD_SHARE = {True: 0.45, False: 0.6}
 _SOURCE = text("read on the bench; error of meter, film and pointer as usual, common practice, no source")
 _LOOP_SOURCE = text("A. Gelman et al., Bayesian Data Analysis, 3rd ed., ch. 14: a line with its prior")
+
+
+@dataclass(frozen=True)
+class OddReading:
+    """A current that does not fit its type, in amperes, with how many deviations it is off."""
+
+    name: Text
+    read_on: date
+    seen_a: float
+    expected_a: float
+    z: float
 
 
 @dataclass(frozen=True)
@@ -42,6 +58,7 @@ class ServoMeasured:
         stall_per_v: stall current over the volts it was read at, A/V.
         speed_times: speed over the rated one.
         half_torque_deg: error at half the stall torque.
+        odd: readings that fit nothing and wait for another.
     """
 
     idle_ma: Figure | None = None
@@ -49,6 +66,7 @@ class ServoMeasured:
     stall_per_v: float | None = None
     speed_times: float | None = None
     half_torque_deg: Figure | None = None
+    odd: tuple[OddReading, ...] = ()
 
 
 NOTHING_MEASURED = ServoMeasured()
@@ -69,9 +87,22 @@ def _measured(
     rated = rating_of(kind)
     counted = sorted((one for one in benches if not is_aside(one, aside)), key=lambda one: one.tested_at)
     timed = sorted((one for one in timings if not is_aside(one, aside)), key=lambda one: one.timed_at)
-    idle = next((one for one in reversed(counted) if one.idle_ma is not None), None)
-    run = next((one for one in reversed(counted) if one.moving_ma is not None), None)
-    stall = next((one for one in reversed(counted) if one.stalled_ma is not None), None)
+    idle, odd_idle = _chosen(
+        [(one, (one.idle_ma or 0.0) / 1000.0) for one in counted if one.idle_ma],
+        None if kind.idle_ma is None else lambda _: (kind.idle_ma or 0.0) / 1000.0, _IDLE_SPREAD,
+        fixed("idle current"),
+    )  # fmt: skip
+    run, odd_run = _chosen(
+        [(one, (one.moving_ma or 0.0) / 1000.0) for one in counted if one.moving_ma],
+        None if kind.run_a is None else lambda _: kind.run_a or 0.0, _RUN_SPREAD,
+        fixed("running current, no load"),
+    )  # fmt: skip
+    stall, odd_stall = _chosen(
+        [(one, (one.stalled_ma or 0.0) / 1000.0) for one in counted if one.stalled_ma],
+        None if rated is None else lambda one: rated.at(one.at_v).stall_current_a.expected, _STALL_SPREAD,
+        text("stall current"),
+    )  # fmt: skip
+    odd = tuple(one for one in (odd_idle, odd_run, odd_stall) if one is not None)
     return ServoMeasured(
         None if idle is None else _current("idle current", idle.idle_ma or 0.0, "mA", idle, _IDLE_LN_SD),
         None if run is None else _current(
@@ -80,7 +111,31 @@ def _measured(
         None if stall is None else (stall.stalled_ma or 0.0) / 1000.0 / stall.at_v,
         None if rated is None or not timed else _speed_times(timed, rated),
         None if rated is None else _half_torque(counted, kind, rated),
+        odd,
     )  # fmt: skip
+
+
+def _chosen(
+    read: list[tuple[ServoBench, float]], expected: Callable[[ServoBench], float] | None, spread: float,
+    name: Text,
+) -> tuple[ServoBench | None, OddReading | None]:  # fmt: skip
+    """The newest reading that counts, and the newest of all where it does not fit what the type should show.
+
+    One that does not fit waits; it counts once another agrees with it.
+    """
+    if not read:
+        return None, None
+    if expected is None:
+        return read[-1][0], None
+    offs = [math.log(value / expected(one)) / spread for one, value in read]
+    if abs(offs[-1]) <= DOES_NOT_FIT:
+        return read[-1][0], None
+    newest, value = read[-1]
+    if len(read) > 1 and abs(math.log(value / read[-2][1])) < _AGREE_LN:
+        return newest, None
+    earlier = [one for (one, _), off in zip(read, offs, strict=True) if abs(off) <= DOES_NOT_FIT]
+    waiting = OddReading(name, newest.tested_at.date(), value, expected(newest), offs[-1])
+    return (earlier[-1] if earlier else None), waiting
 
 
 def _current(name: str, value: float, unit: str, bench: ServoBench, ln_sd: float) -> Figure:

@@ -15,6 +15,7 @@ from hangar.parts import Aircraft, ServoBench, ServoFit, ServoTiming, SetAside
 from hangar.parts.choices import Drive
 from hangar.parts.readings import place_of
 from hangar.rules import examples as ex
+from hangar.rules import inspect
 from hangar.survey import Scenario, survey
 from hangar.survey.as_json import survey_json
 from hangar.survey.servo_learned import servo_measured
@@ -151,3 +152,17 @@ def test_weights_on_the_bench_soften_the_loop_wherever_it_is_asked() -> None:
     assert read is not None
     assert read.expected > 1.3 * plain.expected
     assert survey(having(), ex.home_day()).positions[CODE].deg_to_half_torque == plain
+
+
+def test_a_spoilt_current_moves_no_figure_until_another_agrees_and_has_its_finding() -> None:
+    spoilt = bench(stalled_ma=9000.0)
+    assert figures(having(spoilt)) == figures(having())
+    found = inspect(having(spoilt), survey(having(spoilt), ex.home_day()))
+    told = [each for one in found for each in one.with_folded() if each.rule == "does-not-fit"]
+    assert len(told) == 1
+    assert "stall current" in str(told[0].message)
+    again = replace(spoilt, tested_at=datetime(2026, 5, 2, 10), stalled_ma=9100.0)  # noqa: DTZ001
+    both = having(spoilt, again)
+    assert figures(both) != figures(having())
+    assert not [each for one in inspect(both, survey(both, ex.home_day())) for each in one.with_folded()
+                if each.rule == "does-not-fit"]  # fmt: skip

@@ -13,11 +13,16 @@ from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read
 from hangar.rules.registry import rule
 from hangar.survey.learned import PackReading
+from hangar.survey.servo_learned import servo_measured
 
 _TOLD_FOR_DAYS = 90
 
 LOOK_FOR_HIGH = text(
     "Look for a bad plug or tester clip, a cold pack, one cell gone or wear, then read it again."
+)
+SERVO_HIGH = text("Look for gear grit, preload or a damaged motor, then read it again.")
+SERVO_LOW = text(
+    "Look whether something else fed the servo and whether the arm was held, then read it again."
 )
 LOOK_FOR_LOW = text(
     "Look whether it was this pack, whether a 1 kHz meter was used and whether the current was reached, then "
@@ -37,13 +42,15 @@ LOOK_FOR_LOW = text(
 )
 def does_not_fit(case: Case) -> Flags:
     """
-    Checks: the newest reading of a pack's resistance against what every reading before it makes expect, with
-        the errors of both. It moves no figure until another reading decides; warnings go by the worse side.
+    Checks: the newest reading of a pack's resistance against what every reading before it makes expect, and
+        currents of a servo on the bench against its type, with the errors of both. It moves no
+        figure until another reading decides; warnings go by the worse side.
     Consequence: a bad plug or a mixed-up tag goes unseen, and the next flight finds it.
     Can't tell when: nothing is asked.
     Source: errors of reading and expectation added as JCGM 100:2008 has it; three standard deviations
     Remedy: Look for the cause, then read it again.
     """
+    yield from _odd_servos(case)
     for fed in case.packs:
         learned = case.learned(fed)
         waiting = learned.waiting
@@ -67,6 +74,27 @@ def does_not_fit(case: Case) -> Flags:
             criticality=Criticality.FLIGHT,
             rests_on=(str(waiting.read_on), f"{waiting.cell_mohm:.1f}"),
         )
+
+
+def _odd_servos(case: Case) -> Flags:
+    for fit in case.servos:
+        for odd in servo_measured(fit).odd:
+            yield Flag(
+                level=Level.ADVISORY,
+                about=(fit.tag or fit.code,),
+                message=text(
+                    "Servo {tag}: {what} of {day} is {seen}, {expected} is expected; it waits for another.",
+                    tag=fit.tag or fit.code,
+                    what=odd.name,
+                    day=odd.read_on,
+                    seen=Amount(odd.seen_a, "A"),
+                    expected=Amount(odd.expected_a, "A"),
+                ),
+                remedy=SERVO_HIGH if odd.z > 0.0 else SERVO_LOW,
+                figures=(read(odd.name, odd.seen_a, "A"),),
+                criticality=fit.criticality,
+                rests_on=(str(odd.read_on), f"{odd.seen_a:.3f}"),
+            )
 
 
 def _expected_mohm(reading: PackReading) -> float:
