@@ -33,7 +33,7 @@ from hangar.window.kit.looks import Look
 from hangar.window.kit.notice import Words
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
-from hangar.window.kit.words import put, say
+from hangar.window.kit.words import put, say, say_plural
 
 
 class StateSign(QWidget):
@@ -80,7 +80,7 @@ class AccountLine(QWidget):
         """Show the sum of all cells."""
         left = account.left
         for state, words in (
-            (READ, say("{count} cells read", count=account.count(State.READ))),
+            (READ, say_plural("{count} cell read", "{count} cells read", count=account.count(State.READ))),
             (DOUBTED, say("{count} doubted", count=account.count(State.DOUBTED))),
             (UNUSED, say("{count} of no use here", count=account.count(State.UNUSED) - left)),
             (LEFT, say("{count} left out, not understood", count=left)),
