@@ -64,10 +64,11 @@ def judge_aircraft(aircraft: Aircraft, around: Circumstances) -> Judgement:
     # The physics brings numpy, which must not be loaded before the window is on screen.
     from hangar.rules import Thresholds, inspect
     from hangar.survey import Conditions, due_items, survey
+    from hangar.survey.defaults import own_shares
 
-    conditions = Conditions(today=around.today)
-    surveyed = survey(aircraft, conditions)
     thresholds = Thresholds.from_settings(around.settings)
+    conditions = Conditions(today=around.today, defaults=own_shares(thresholds.own))
+    surveyed = survey(aircraft, conditions)
 
     def limit(name: str) -> float:
         return thresholds.value(name, aircraft.airframe.aircraft_class)

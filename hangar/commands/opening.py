@@ -133,8 +133,10 @@ class Ground:
         """An aircraft surveyed and judged for today."""
         from hangar.rules import inspect
         from hangar.survey import Conditions, survey
+        from hangar.survey.defaults import own_shares
 
-        surveyed = survey(aircraft, Conditions(today=date.today(), field_day=field_day))
+        own = own_shares(self.thresholds.own)
+        surveyed = survey(aircraft, Conditions(today=date.today(), field_day=field_day, defaults=own))
         return surveyed, inspect(aircraft, surveyed, self.thresholds, self.library)
 
 

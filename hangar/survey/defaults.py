@@ -138,6 +138,26 @@ class Defaults:
         return dataclasses.replace(self, **changed)
 
 
+SHARES = ("full-throw-share", "manoeuvre-share", "landing-share", "dive-throw-share")
+"""Limits of the Workshop Rules that are typical values of the survey: where a surface is judged."""
+
+
+def own_shares(own: Mapping[str, float]) -> dict[str, float]:
+    """The keeper's own points of flight, out of his limits, as values for :meth:`Defaults.changed`.
+
+    >>> own_shares({"landing-share.giant": 0.4})
+    {'landing_share.giant': 0.4}
+    """
+    found: dict[str, float] = {}
+    for name in SHARES:
+        field = name.replace("-", "_")
+        keys = getattr(class_defaults(), field).by
+        if name in own:
+            found |= {f"{field}.{key}": own[name] for key in keys}
+        found |= {f"{field}.{key}": own[f"{name}.{key}"] for key in keys if f"{name}.{key}" in own}
+    return found
+
+
 _NAMES = frozenset(field.name for field in dataclasses.fields(Defaults))
 
 

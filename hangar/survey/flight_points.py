@@ -103,7 +103,7 @@ def asked_of(airframe: Airframe, surface: Surface, defaults: Defaults, facts: Fa
     """
     speeds = _speeds(airframe, surface, defaults, facts)
     throws = [each for each in _throws(surface, defaults, facts) if each.deg >= _LEAST_DEG]
-    third = facts.assume(defaults.dive_throw_share)
+    third = facts.assume(defaults.dive_throw_share, airframe.aircraft_class)
     found: list[Asked] = []
     for throw in throws:
         found += _of_side(airframe, surface, speeds, throw, throws, third)

@@ -12,8 +12,11 @@ from hangar.base.figure import Basis
 from hangar.base.places import resources_dir
 from hangar.base.units import unit_named
 from hangar.parts.choices import AircraftClass, Chemistry, Drive, LinkageKind, SwitchKind
-from hangar.survey.defaults import Defaults, class_defaults, defaults_from
+from hangar.parts.thresholds import shipped_thresholds
+from hangar.survey import Conditions, survey
+from hangar.survey.defaults import SHARES, Defaults, class_defaults, defaults_from, own_shares
 from tests.all_cases import all_cases
+from tests.survey.fleets import CONDITIONS, trainer
 
 
 def test_every_typical_value_says_what_it_means_its_unit_and_its_source() -> None:
@@ -85,3 +88,22 @@ def test_a_typical_value_is_marked_as_typical_in_a_working() -> None:
 def test_an_unknown_key_without_a_value_for_any_is_refused() -> None:
     with pytest.raises(BadInput, match="balloon"):
         class_defaults().dive_speed.value("balloon")
+
+
+def test_the_points_of_flight_of_the_workshop_rules_are_those_of_the_survey() -> None:
+    shipped = shipped_thresholds()
+    for name in SHARES:
+        typical = getattr(class_defaults(), name.replace("-", "_"))
+        assert shipped[name].default == typical.by["any"]
+        for key, value in typical.by.items():
+            if key != "any":
+                assert shipped[name].shipped(AircraftClass(key)) == value, (name, key)
+
+
+def test_a_keepers_own_share_moves_the_point_at_which_a_surface_is_judged() -> None:
+    own = own_shares({"full-throw-share": 0.5, "full-throw-share.sport": 0.9, "play": 1.0})
+    assert own["full_throw_share.sport"] == 0.9
+    assert own["full_throw_share.giant"] == 0.5
+    day = Conditions(today=CONDITIONS.today, defaults=own)
+    speeds = {round(each.speed_m_s, 3) for each in survey(trainer(), day).positions["AIL"].control}
+    assert speeds == {27.0, 30.0}

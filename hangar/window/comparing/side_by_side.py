@@ -22,6 +22,7 @@ from hangar.base.figure import Figure
 from hangar.base.units import ShowsNumbers
 from hangar.parts import PlanLine, Servo, ServoFit, ServoType
 from hangar.parts.choices import PlanAction
+from hangar.survey.defaults import own_shares
 from hangar.survey.model import Conditions, PositionSurvey
 from hangar.survey.old_and_new import ComparedFigure, Comparison
 from hangar.survey.servos import rating_of
@@ -196,6 +197,7 @@ class SideBySide(QWidget):
 
     def compare(self) -> None:
         """Work both out and show them."""
+        from hangar.parts.thresholds import Thresholds
         from hangar.survey.old_and_new import compare
 
         fit, aircraft = self.place.fit, self.place.aircraft
@@ -203,9 +205,9 @@ class SideBySide(QWidget):
         self.comparison = None
         if fit is not None and aircraft is not None and new_type is not None:
             try:
-                self.comparison = compare(
-                    aircraft, fit.code, new_type, Conditions(today=self._desk.today), servo=servo
-                )
+                own = own_shares(Thresholds.from_settings(self._desk.around().settings).own)
+                day = Conditions(today=self._desk.today, defaults=own)
+                self.comparison = compare(aircraft, fit.code, new_type, day, servo=servo)
             except HangarError as fault:
                 self._desk.trouble.emit(fault)
         self.keep_button.setEnabled(self.comparison is not None and not self._desk.read_only)

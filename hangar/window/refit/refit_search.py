@@ -130,11 +130,13 @@ def usual_limits(around: Circumstances) -> Limits:
     from hangar.refit import Limits
     from hangar.refit.risk import RiskMeasure
     from hangar.rules import Thresholds
+    from hangar.survey.defaults import own_shares
     from hangar.survey.model import Conditions
 
+    thresholds = Thresholds.from_settings(around.settings)
     return Limits(
-        conditions=Conditions(today=around.today),
-        thresholds=Thresholds.from_settings(around.settings),
+        conditions=Conditions(today=around.today, defaults=own_shares(thresholds.own)),
+        thresholds=thresholds,
         risk=RiskMeasure.from_settings(around.settings),
     )
 
