@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from hangar.parts.choices import AircraftClass
@@ -18,10 +19,11 @@ _LAW = ("mark-mass", "mass-notice", "turbine-speed", "turbine-stop", "wing-loadi
 
 
 def moved_limits() -> Iterator[tuple[str, Thresholds]]:
-    """Every limit of ours, a tenth lower and a tenth higher, in all classes."""
+    """Every limit of ours, a tenth lower and a tenth higher, in all classes; shares stay below the whole."""
     for name, one in shipped_thresholds().items():
         for times in TENTH if name not in _LAW else ():
-            own = {f"{name}.{kind}": times * one.shipped(kind) for kind in AircraftClass}
+            most = 100.0 if one.unit == "%" and one.default <= 100.0 else math.inf
+            own = {f"{name}.{kind}": min(most, times * one.shipped(kind)) for kind in AircraftClass}
             yield f"{name} x {times}", Thresholds(own)
 
 
