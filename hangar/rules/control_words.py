@@ -102,7 +102,7 @@ def other_points(points: tuple[PointControl, ...], worst: PointControl) -> Text:
         return NOTHING
     told = [
         text(
-            "{held} of {wanted} at {speed}", held=angle(min(each.held.expected, each.told_deg)),
+            "{held} at {speed} where {wanted} is wanted", held=angle(min(each.held.expected, each.told_deg)),
             wanted=angle(each.wanted_deg), speed=Amount(each.speed_m_s, "m/s"),
         )
         for each in least.values()
