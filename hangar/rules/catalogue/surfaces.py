@@ -6,6 +6,7 @@ from hangar.base.figure import Figure
 from hangar.base.text import NOTHING, Amount, Text, joined, text
 from hangar.parts import ServoFit
 from hangar.parts.choices import SurfaceKind
+from hangar.physics.allmoving import drives_away
 from hangar.physics.hinge_balance import Nose, nose_balance
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -197,7 +198,7 @@ def _pivot(case: Case, fit: ServoFit) -> Flags:
         level = Level.WARNING
     elif share > case.limit("pivot-caution") / 100.0 or runs_away(fore):
         level = Level.CAUTION
-    loose = surface.play_deg is not None and surface.play_deg > 0.0 and share > 0.25
+    loose = surface.play_deg is not None and surface.play_deg > 0.0 and drives_away(share)
     if loose:
         level = Level.WARNING if level is not None else Level.CAUTION
     if level is None:
