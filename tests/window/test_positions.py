@@ -207,7 +207,7 @@ def test_a_gauge_without_a_lead_is_refused_with_what_to_do(
 
 
 def test_a_number_that_cannot_be_had_says_what_is_missing(screen: PositionsScreen) -> None:
-    cell = screen.table.cell("THR", "Margin")
+    cell = screen.table.cell("THR", "Control left")
     assert cell.data() == "—"
     assert cell.data(Qt.ItemDataRole.ToolTipRole).startswith("Not known: ")
 
