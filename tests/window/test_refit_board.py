@@ -148,7 +148,8 @@ def test_a_plan_goes_from_sketch_to_the_line(board: RefitBoard, desk: Desk, qtbo
     assert frame.state is AircraftState.ON_THE_BENCH, "it asks first"
     assert not bench.although_button.isHidden()
     bench.although_button.click()
-    assert str(desk.undo_label) == f"Release {CODE} to the line with {len(bench_open)} things open"
+    things = "1 thing" if len(bench_open) == 1 else f"{len(bench_open)} things"
+    assert str(desk.undo_label) == f"Release {CODE} to the line with {things} open"
     frame = desk.fleet.record(Airframe, CODE)
     assert frame is not None
     assert (frame.state, frame.refit_on) == (AircraftState.ON_THE_LINE, TODAY)
