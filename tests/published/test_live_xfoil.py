@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 import pytest
 
+from hangar.physics.hinge_band import Profile, bubble_allowance, coefficients
 from hangar.physics.surface import hinge_coefficient, section_slopes
 
 XFOIL, COMPILER = shutil.which("xfoil"), shutil.which("gcc")
@@ -22,7 +23,7 @@ pytestmark = [
     pytest.mark.skipif(XFOIL is None or COMPILER is None, reason="XFOIL or gcc is not installed"),
 ]
 
-CASES = 14
+CASES, CAMBERED = 14, 10
 SECONDS_A_RUN = 8
 MOST_OUTPUT = 4_000_000
 
@@ -40,6 +41,13 @@ class Case(NamedTuple):
     deflection_deg: float
     alpha_deg: int
     reynolds: int
+    camber_percent: int = 0
+
+    @property
+    def aerofoil(self) -> str:
+        """Its four digits; of a cambered one the mean line is highest at 0.4 of the chord."""
+        camber = f"{self.camber_percent}4" if self.camber_percent else "00"
+        return f"{camber}{self.thickness_percent:02d}"
 
 
 @pytest.fixture(scope="module")
@@ -59,7 +67,7 @@ def _commands(case: Case, *, viscous: bool) -> str:
         "PLOP",
         "G",
         "",
-        f"NACA 00{case.thickness_percent:02d}",
+        f"NACA {case.aerofoil}",
         "PPAR",
         "N 240",
         "",
@@ -124,6 +132,25 @@ def test_the_design_value_is_above_every_converged_xfoil_run(untrapped: Path) ->
         band = hinge_coefficient(case.flap_ratio, case.deflection_deg, case.alpha_deg, reynolds=case.reynolds)
         assert abs(coefficient) <= band.design, case
     assert seen >= CASES // 2
+
+
+def test_a_cambered_section_lies_inside_the_band_of_its_camber(untrapped: Path) -> None:
+    draw = random.Random(20262)
+    seen = 0
+    for _ in range(CAMBERED):
+        case = Case(
+            draw.randint(9, 15), round(draw.uniform(0.18, 0.35), 3), round(draw.uniform(8.0, 18.0), 1),
+            draw.randint(-2, 4), int(10.0 ** draw.uniform(5.3, 6.3)), draw.choice((2, 3, 4)),
+        )  # fmt: skip
+        coefficient = _coefficient(case, untrapped, viscous=True)
+        if coefficient is None:
+            continue
+        seen += 1
+        profile = Profile(case.flap_ratio, None, case.camber_percent / 100, 2.0, 4.0)
+        table = coefficients(profile, case.deflection_deg, trailing_edge_down=True)
+        band = table.at(case.deflection_deg, bubble_allowance(case.reynolds))
+        assert band.low <= abs(coefficient) <= band.design, case
+    assert seen >= CAMBERED // 2
 
 
 @pytest.mark.parametrize("ratio", [0.22, 0.35, 0.48])
