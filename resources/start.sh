@@ -79,6 +79,13 @@ if [ "$(uname)" = Linux ]; then
         # shellcheck disable=SC2086
         apt_install $browser || say "Chromium is not installed; the page for a phone is not tried in a browser."
     fi
+    # The tests open a window on a screen of their own too, whatever they are run on.
+    if [ "$what" = test ]; then
+        trouble=$(QT_QPA_PLATFORM=xcb .venv/bin/python -m hangar.window.screen 2>&1) || case $trouble in
+        # shellcheck disable=SC2086
+        *"is missing"*) apt_install $screen_libraries || say "what a real screen needs is not installed; its tests are skipped." ;;
+        esac
+    fi
     if ! qt_starts; then
         # shellcheck disable=SC2086
         case $trouble in *"is missing"*) apt_install $screen_libraries || : ;; esac

@@ -86,7 +86,13 @@ def test_a_measured_number_declares_its_unit_and_carries_it_in_its_name(kind: ty
     # Money, counts, shares and ratios have none; a prediction's value has the unit of its figure.
     plain = {"price", "cost", "on_hand", "wanted", "plan_x", "plan_y", "aspect_ratio", "bend_ratio", "value"}
     # A charge rate counts in capacities an hour, a transit time for 60 degrees; one letter says neither.
-    other = {"minutes_since_charge": "min", "charge_c": "C rate", "transit_s": "s/60deg", "awg": "AWG"}
+    other = {
+        "minutes_since_charge": "min",
+        "deg_to_half_torque": "deg",
+        "charge_c": "C rate",
+        "transit_s": "s/60deg",
+        "awg": "AWG",
+    }
     for spec in columns(kind):
         if spec.unit is not None:
             assert spec.type in (float, int), spec.name

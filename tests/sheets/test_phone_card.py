@@ -129,7 +129,10 @@ class Phone:
             self.driver.execute_cdp_cmd("Page.removeScriptToEvaluateOnNewDocument", {"identifier": shim})
         made = self.driver.execute_cdp_cmd("Page.addScriptToEvaluateOnNewDocument", {"source": clock})
         self.driver.shim = made["identifier"]
-        self.driver.get(self.page.as_uri())
+        if self.driver.current_url == self.page.as_uri():
+            self.driver.refresh()
+        else:
+            self.driver.get(self.page.as_uri())
         return self
 
     def find(self, css: str) -> Any:

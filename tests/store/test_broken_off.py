@@ -13,9 +13,8 @@ import pytest
 from hangar.commands import main
 from hangar.parts import Servo, Setting
 from hangar.store import BrokenFile, Fleet, check_file, restore_backup
-from hangar.store.backups import backups_of
+from hangar.store.backups import backups_of, settle
 from hangar.store.lock import FleetLock, lock_path
-from hangar.store.upgrades import upgrade
 from tests.store.crashing import journal_of, leave_half_an_edit
 
 NOON = datetime(2026, 3, 14, 12)  # noqa: DTZ001
@@ -178,11 +177,11 @@ def test_a_fleet_being_made_shows_itself_only_when_it_is_whole(
     seen = []
     path = tmp_path / "new.hangar"
 
-    def watched(link: sqlite3.Connection) -> None:
-        upgrade(link)
-        seen.append(path.exists())
+    def watched(draft: Path, place: Path) -> None:
+        seen.append((check_file(draft).sound, place.exists()))
+        settle(draft, place)
 
-    monkeypatch.setattr("hangar.store.file.upgrade", watched)
+    monkeypatch.setattr("hangar.store.file.settle", watched)
     Fleet.create(path).close()
-    assert seen == [False]
+    assert seen == [(True, False)]
     assert [one.name for one in tmp_path.iterdir()] == ["new.hangar"]

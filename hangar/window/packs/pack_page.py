@@ -33,6 +33,7 @@ from hangar.window.packs.pack_words import (
     title_words,
 )
 from hangar.window.packs.trend_picture import TrendPicture
+from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import field_columns
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -98,7 +99,11 @@ class PackPage(ColumnPage):
         cells = QWidget()
         below = QVBoxLayout(cells)
         below.setContentsMargins(0, 0, 0, 0)
-        below.addWidget(self._group(say("Readings of its resistance"), self.readings, self.aside))
+        below.addWidget(
+            self._group(
+                say("Readings of its resistance"), LeftOut(self.readings, self), self.readings, self.aside
+            )
+        )
         below.addWidget(self._group(say("Cell readings"), self.cells))
         for table in (self.readings, self.cells):
             table.setMinimumHeight(self.fontMetrics().height() * 8)

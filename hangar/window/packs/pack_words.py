@@ -334,13 +334,15 @@ def reading_columns(learned: Callable[[], PackLearned | None]) -> tuple[Column[P
             figure=together,
             number=True,
             help=say("How? tells what all readings say together."),
+            gives_way=3,
         ),
-        Column(say("Beside what was expected"), _word),
+        Column(say("Beside what was expected"), _word, gives_way=2),
         Column(
             say("Brings"),
             lambda row, _units: "" if row.judged is None else f"{100.0 * row.judged.weight:.0f} %",
             number=True,
             help=say("Share of what is known of the resistance that this reading added."),
+            gives_way=1,
         ),
     )
 
