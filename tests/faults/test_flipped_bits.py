@@ -24,7 +24,7 @@ from tests.store.conftest import put_trainer
 
 pytestmark = pytest.mark.slow
 
-FLIPS = int(os.environ.get("HANGAR_TEST_FLIPS", "240"))
+FLIPS = int(os.environ.get("HANGAR_TEST_FLIPS", "120"))
 TURNS = 4
 DAY = date(2026, 3, 14)
 

@@ -24,7 +24,7 @@ pytestmark = [
     pytest.mark.skipif(not hasattr(os, "fork"), reason="needs signals that cannot be caught"),
 ]
 
-KILLS = int(os.environ.get("HANGAR_TEST_KILLS", "500"))
+KILLS = int(os.environ.get("HANGAR_TEST_KILLS", "250"))
 KILLS_A_FILE = 50
 SEATS = 2
 TURNS = 5

@@ -198,8 +198,9 @@ class Phone:
         return out
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
 def driver() -> Iterator[Any]:
+    """A browser of its own for each test: what one leaves in the browser's storage is none of another's."""
     if BROWSER is None or DRIVER is None:
         pytest.skip("Chromium and its driver are not installed; the page is not tried in a browser")
     from selenium import webdriver
@@ -236,10 +237,7 @@ def fleet_file(written: tuple[Path, Path], tmp_path: Path, capsys: pytest.Captur
 
 @pytest.fixture
 def phone(driver: Any, written: tuple[Path, Path]) -> Phone:
-    made = Phone(driver, written[1]).open()
-    driver.execute_script("localStorage.clear()")
-    driver.get_log("browser")
-    return made.open()
+    return Phone(driver, written[1]).open()
 
 
 def test_walked_to_the_release_its_readings_come_back(

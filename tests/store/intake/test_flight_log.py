@@ -13,7 +13,7 @@ from hangar.store.intake.flight_log import flight_log_of, read_flight_log
 from tests.all_cases import all_cases
 from tests.store.intake.flight_log_forge import written
 
-CASES = int(os.environ.get("HANGAR_LOG_FORMS", "150"))
+CASES = int(os.environ.get("HANGAR_LOG_FORMS", "80"))
 
 
 def flight(
