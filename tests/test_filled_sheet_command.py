@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from hangar.base.places import demo_fleet_dir
 from hangar.commands import main
+from hangar.parts import Channel, Flight
+from hangar.parts.choices import FailsafeAction, Function
+from hangar.store import Fleet
 from tests.sheets.filling import TICK, box_names, fill
 
 
@@ -103,3 +107,23 @@ def test_a_sheet_brought_into_a_fleet_that_is_not_there_leaves_no_file(
     assert main(["bring-in", str(other), str(sheet)]) == 2
     assert "MARQ, which is not in this fleet" in capsys.readouterr().err
     assert not other.exists()
+
+
+def test_a_flight_on_a_sheet_is_held_against_the_warnings_that_are_open(
+    fleet_file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    field = printed(fleet_file, "field", "DUNN")
+    fill(field, field, {"DUNN Minutes": "8", "DUNN Flights today": "1"})
+    with Fleet.open(fleet_file) as fleet:
+        throttle = next(
+            each for each in fleet.records(Channel, aircraft="DUNN") if each.function is Function.THROTTLE
+        )
+        wrong = replace(throttle, failsafe=FailsafeAction.HOLD)
+        fleet.edit("Set it wrong", lambda edit: edit.put(wrong))
+    capsys.readouterr()
+    main(["bring-in", str(fleet_file), str(field)])
+    assert "although the aircraft must not fly" in "".join(capsys.readouterr())
+    with Fleet.open(fleet_file) as fleet:
+        flown = [each for each in fleet.records(Flight, aircraft="DUNN") if each.minutes_min == 8.0]
+        assert len(flown) == 1
+        assert "Logged while not released" in str(flown[0].remarks)
