@@ -11,6 +11,7 @@ from PySide6.QtGui import QColor, QFont, QFontMetrics, QImage, QPainter, QPen
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
+from hangar.rules.finding import Level
 from hangar.window.flight_line import card_filter as by
 from hangar.window.flight_line.card import Card, card_size, draw_card
 from hangar.window.flight_line.card_filter import in_order, wanted
@@ -108,6 +109,18 @@ def test_the_filter_follows_the_judgements_as_they_come(line: FlightLine, desk: 
     assert codes(line) == []
     line.filter.all_button.click()
     assert codes(line) == [CODE, "WREN"]
+
+
+def test_a_card_says_what_the_gravest_open_warning_will_make_it_do(
+    line: FlightLine, desk: Desk, qtbot: QtBot
+) -> None:
+    judgement = desk.judgement(CODE)
+    assert judgement is not None
+    worst = next(each for each in judgement.findings if each.is_open and each.level is Level.WARNING)
+    qtbot.waitUntil(lambda: dict(line.list.cards[0].counts).get("warning", 0) > 0)
+    assert line.list.cards[0].worst == str(worst.consequence)
+    assert line.list.cards[0].worst in line.list.cards[0].spoken
+    assert line.list.cards[1].worst == "", "nothing was judged yet"
 
 
 def test_the_verdict_is_whole_on_a_narrow_card_with_three_levels(qtbot: QtBot) -> None:

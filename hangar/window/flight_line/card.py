@@ -18,6 +18,8 @@ from hangar.window.kit.words import level_count, say
 class Card:
     """What a card shows of one aircraft, all in words; ``counts`` are open findings by level.
 
+    ``worst`` is what the gravest open warning will make it do; empty where none is open.
+
     The last four are not written on it; cards are chosen and ordered by them.
     """
 
@@ -30,6 +32,7 @@ class Card:
     flown: str
     due: str = ""
     counts: tuple[tuple[str, int], ...] = ()
+    worst: str = ""
     state_key: str = ""
     is_overdue: bool = False
     due_on: date | None = None
@@ -44,6 +47,7 @@ class Card:
             self.kind,
             self.state,
             self.verdict,
+            self.worst,
             counts,
             self.flown,
             self.due,
@@ -119,8 +123,10 @@ def _write(painter: QPainter, card: Card, room: QRectF, look: Look, font: QFont)
         top = _counts(painter, card, room.translated(0, top + step * 0.1 - room.top()), look, font)
     small = _sized(font, 0.92, False)
     line = QFontMetrics(small).height()
-    if "warning" not in dict(card.counts):
-        left = QRectF(room.left(), top, room.width(), room.bottom() - 2 * line - top)
+    left = QRectF(room.left(), top, room.width(), room.bottom() - 2 * line - top)
+    if "warning" in dict(card.counts):
+        _lines(painter, card.worst, left, small, look.ink)
+    else:
         _lines(painter, card.verdict, left, font, look.soft)
     _line(painter, card.flown, room, room.bottom() - 2 * line, small, look.soft)
     _line(painter, card.due, room, room.bottom() - line, small, look.soft)

@@ -18,6 +18,7 @@ from hangar.window.kit.counts_strip import (
     last_flight_words,
     state_words,
     verdict_words,
+    worst_words,
 )
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
@@ -87,6 +88,7 @@ class FlightLine(QWidget):
             flown=last_flight_words(last_flown),
             due=due_words(judgement),
             counts=tuple((level.value, count) for level, count in count_levels(findings).items() if count),
+            worst=worst_words(findings),
             state_key=airframe.state.value,
             is_overdue=next_due is not None and next_due.days < 0,
             due_on=next_due.due_on if next_due else None,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -82,6 +82,12 @@ def last_flight_words(last: date | None) -> str:
     if last is None:
         return say("No flight logged")
     return say("Last flight {day}", day=last.isoformat())
+
+
+def worst_words(findings: Iterable[Finding]) -> str:
+    """What the gravest open warning will make the aircraft do; empty where none is open."""
+    warning = next((each for each in findings if each.is_open and each.level is Level.WARNING), None)
+    return "" if warning is None else put(warning.consequence or warning.message)
 
 
 def due_words(judgement: Judgement | None) -> str:
