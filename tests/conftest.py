@@ -22,7 +22,15 @@ settings.load_profile("hangar")
 
 
 class PatientBot(QtBot):
-    """Waits as long as it takes, where the one it stands for gives up after five seconds."""
+    """Waits as long as it takes, where the one it stands for gives up after five seconds.
+
+    It keeps every widget it is given until the test has ended: held weakly, one that only the test's function
+    named would go while its events still wait.
+    """
+
+    def addWidget(self, widget: Any, **more: Any) -> None:
+        self.__dict__.setdefault("kept", []).append(widget)
+        super().addWidget(widget, **more)
 
     def waitUntil(self, callback: Any, *, timeout: int = PATIENCE_MS) -> None:
         super().waitUntil(callback, timeout=timeout)
