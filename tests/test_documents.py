@@ -109,6 +109,7 @@ def test_every_command_written_runs_with_all_its_words(
         "MONEY": "90",
         "PLAN": PLAN,
         "FILE.pdf": str(tmp_path / "sheet.pdf"),
+        "FILE.html": str(tmp_path / "page.html"),
         "SOURCE": str(demo_fleet_dir() / "stock_item.csv"),
         "FOLDER": str(tmp_path / "tables"),
         "BACKUP": "newest",
