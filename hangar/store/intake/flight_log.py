@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import hashlib
 import io
 import math
@@ -27,9 +26,9 @@ from hangar.store.intake.flight_times import (
     stamp_s,
     unit_of_numbers,
 )
-from hangar.store.intake.text_file import decoded
+from hangar.store.intake.text_file import decoded, rows_within_limits
 from hangar.store.intake.vocabulary import lexicon, unit_squeezed, units_of
-from hangar.store.limits import CELLS_MOST, COLUMNS_MOST, ROWS_MOST, refuse_large_file
+from hangar.store.limits import refuse_large_file
 
 _LEAST_ROWS = 20
 _SEPARATORS = ";\t|,"
@@ -137,24 +136,8 @@ def _rows_of(name: str, content: bytes) -> tuple[list[list[str]], list[str]]:
     comments = [line.lstrip("#/%!* ") for line in lines if line.startswith(_COMMENT)]
     kept = [line for line in lines if line.strip() and not line.startswith(_COMMENT)]
     separator = _separator(kept[len(kept) // 2 : len(kept) // 2 + 200])
-    made: list[list[str]] = []
-    cells = 0
-    try:
-        for number, row in enumerate(csv.reader(io.StringIO("\n".join(kept)), delimiter=separator), start=1):
-            cells += len(row)
-            if number > ROWS_MOST or len(row) > COLUMNS_MOST or cells > CELLS_MOST:
-                raise BadInput(
-                    "{file} is too large at row {row}; allowed are {rows} rows, {columns} columns"
-                    " and {cells} cells.",
-                    file=name,
-                    row=number,
-                    rows=ROWS_MOST,
-                    columns=COLUMNS_MOST,
-                    cells=CELLS_MOST,
-                )
-            made.append([cell.strip() for cell in row if cell or separator != " "])
-    except csv.Error as fault:
-        raise BadInput("{file} is no readable table: {fault}.", file=name, fault=str(fault)) from fault
+    rows = rows_within_limits(name, io.StringIO("\n".join(kept)), separator)
+    made = [[cell.strip() for cell in row if cell or separator != " "] for _, row in rows]
     return made, comments
 
 

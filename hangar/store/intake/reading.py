@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from hangar.base.text import text
+from hangar.base.text import Text, text
 from hangar.store.intake.account import About, Account, Answer
 from hangar.store.intake.blocks import Block, Row, RowClass, oriented, segmented
 from hangar.store.intake.columns import Column, columns_of, unit_of_text
@@ -372,18 +372,20 @@ def _is_struck(row: Row) -> bool:
     return sum(cell.struck for cell in row.cells.values()) > len(row.cells) / 2
 
 
-def _tell_struck(row: Row, account: Account) -> None:
-    is_settled = About.STRUCK in account.said
+def _leave_out(row: Row, account: Account, about: About, left_out: Text, why: Text, other: Answer) -> None:
+    """Leave a row out: asked about once, at its first cell, unless the keeper has said so already."""
+    is_settled = about in account.said
     for number, cell in enumerate(row.cells.values()):
         if number == 0 and not is_settled:
-            account.doubt(
-                cell,
-                About.STRUCK,
-                text("the row is struck out; it was left out"),
-                (Answer.LEAVE_OUT, Answer.STILL_RIGHT),
-            )
+            account.doubt(cell, about, left_out, (Answer.LEAVE_OUT, other))
         else:
-            account.leave(cell, text("stands in a row that is struck out"), is_settled)
+            account.leave(cell, why, is_settled)
+
+
+def _tell_struck(row: Row, account: Account) -> None:
+    left_out = text("the row is struck out; it was left out")
+    why = text("stands in a row that is struck out")
+    _leave_out(row, account, About.STRUCK, left_out, why, Answer.STILL_RIGHT)
 
 
 def _tell_row(row: Row, plane: Plane | None, table: TableRead, context: Context) -> None:
@@ -398,17 +400,9 @@ def _tell_row(row: Row, plane: Plane | None, table: TableRead, context: Context)
         RowClass.FACT: text("is a remark"),
     }
     if row.row_class is RowClass.DATA and row.section == "gone":
-        is_settled = About.GONE in account.said
-        for number, cell in enumerate(row.cells.values()):
-            if number == 0 and not is_settled:
-                account.doubt(
-                    cell,
-                    About.GONE,
-                    text("stands under what was passed on; it was left out"),
-                    (Answer.LEAVE_OUT, Answer.PASSED_ON),
-                )
-            else:
-                account.leave(cell, text("stands under what was passed on"), is_settled)
+        left_out = text("stands under what was passed on; it was left out")
+        why = text("stands under what was passed on")
+        _leave_out(row, account, About.GONE, left_out, why, Answer.PASSED_ON)
         return
     reason = reasons.get(
         row.row_class,

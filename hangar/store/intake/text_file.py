@@ -6,7 +6,7 @@ import csv
 import io
 import re
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 from hangar.base.errors import BadInput
@@ -40,9 +40,25 @@ def grid_of_text(name: str, content: bytes, known: Callable[[str], int] | None =
     separator = separator_of(text)
     if text[:4].lower() == "sep=":
         text = "\n" + text.partition("\n")[2]
-    grid, cells = Grid(name, ""), 0
+    grid = Grid(name, "")
+    for number, row in rows_within_limits(name, io.StringIO(text, newline=""), separator):
+        for column, words in enumerate(row, start=1):
+            plain = words.strip().replace("\x00", "")
+            if plain:
+                is_formula = _is_formula(plain)
+                value = None if is_formula else plain
+                grid.put(Cell(number, column, plain, value, is_formula, formula=plain if is_formula else ""))
+    return grid
+
+
+def rows_within_limits(name: str, lines: Iterable[str], separator: str) -> Iterator[tuple[int, list[str]]]:
+    """The rows of separated values with their numbers, counted from 1.
+
+    Raises: BadInput naming the file when it is no readable table or too large a one.
+    """
+    cells = 0
     try:
-        for number, row in enumerate(csv.reader(io.StringIO(text, newline=""), delimiter=separator), start=1):
+        for number, row in enumerate(csv.reader(lines, delimiter=separator), start=1):
             cells += len(row)
             if number > ROWS_MOST or len(row) > COLUMNS_MOST or cells > CELLS_MOST:
                 raise BadInput(
@@ -54,17 +70,9 @@ def grid_of_text(name: str, content: bytes, known: Callable[[str], int] | None =
                     columns=COLUMNS_MOST,
                     cells=CELLS_MOST,
                 )
-            for column, words in enumerate(row, start=1):
-                plain = words.strip().replace("\x00", "")
-                if plain:
-                    is_formula = _is_formula(plain)
-                    value = None if is_formula else plain
-                    grid.put(
-                        Cell(number, column, plain, value, is_formula, formula=plain if is_formula else "")
-                    )
+            yield number, row
     except csv.Error as fault:
         raise BadInput("{file} is no readable table: {fault}.", file=name, fault=str(fault)) from fault
-    return grid
 
 
 def _is_formula(words: str) -> bool:
