@@ -9,6 +9,7 @@ from hangar.base.figure import Basis, Figure, Input, Working
 from hangar.base.text import NOTHING, Arg, Listed, Text, as_text, text
 from hangar.base.values import value_class
 from hangar.parts.choices import Criticality
+from hangar.rules.cures import Need
 from hangar.rules.finding import Level
 
 Scalar = float | str | Text | Listed
@@ -59,6 +60,7 @@ class Flag:
             figures grow by the day give something that stands still.
         caused_by: slugs of findings whose cure cures this one as well.
         sameness: set where flags of this rule on other parts are told together with this one.
+        need: what a part would have to have to cure it, where the rule names one.
     """
 
     _: KW_ONLY
@@ -76,6 +78,7 @@ class Flag:
     rests_on: tuple[Scalar, ...] | None = None
     caused_by: tuple[str, ...] = ()
     sameness: Sameness | None = None
+    need: Need | None = None
 
 
 Flags = Iterator[Flag]

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from hangar.base.text import Text, fixed
 from hangar.parts import Aircraft, Library
+from hangar.rules.cures import Cure, WorseAt, frozen
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag
 from hangar.survey.model import Conditions
@@ -55,6 +56,10 @@ class Rule:
         passed_on: whether it is asked for aircraft that are passed on as well.
         field_only: whether it counts on a flying day only and is one step lower at home.
         reminder: whether it is printed on sheets and never counted as a finding.
+        cures: the actions of a plan that can change its verdict; empty for what no plan cures (paper, a
+            proof, a test); None while it is not declared: then any action may.
+        worse: the quantity of the supply that can only make it worse, for all its levels or by level;
+            None while it is not declared.
     """
 
     slug: str
@@ -69,6 +74,8 @@ class Rule:
     passed_on: bool = False
     field_only: bool = False
     reminder: bool = False
+    cures: tuple[Cure, ...] | None = None
+    worse: WorseAt | None = None
 
     @property
     def source(self) -> Text:
@@ -100,6 +107,8 @@ def rule(
     passed_on: bool = False,
     field_only: bool = False,
     reminder: bool = False,
+    cures: tuple[Cure, ...] | None = None,
+    worse: WorseAt | None = None,
 ) -> Callable[[Check], Check]:
     """Enter a function as a rule; nothing else has to be edited.
 
@@ -123,6 +132,8 @@ def rule(
             passed_on=passed_on,
             field_only=field_only,
             reminder=reminder,
+            cures=cures,
+            worse=frozen(worse),
         )
         return check
 

@@ -1,0 +1,106 @@
+"""What a rule declares for the planner: what cures it, what makes it worse, what a part would need."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import KW_ONLY
+from enum import Enum, StrEnum, auto
+from types import MappingProxyType
+
+from hangar.base.values import value_class
+from hangar.rules.finding import Level
+
+
+class Cure(StrEnum):
+    """An action of a plan that can change a rule's verdict."""
+
+    SERVO = "another servo"
+    ARM = "another arm"
+    HORN = "another hole of the horn"
+    ROD = "another rod or guide"
+    KEEPER = "a keeper on the clevis"
+    LEAD = "another lead"
+    LOCK = "a lock on the joints"
+    SLEEVE = "a sleeve in the former"
+    HEAT_SLEEVE = "a heat sleeve"
+    TIE = "ties on the lead"
+    SHRINK = "shrink tube on the lock"
+    FIXINGS = "screws and grommets"
+    SUPPLY = "another supply"
+    PULSE = "the pulse of the output"
+    RATE = "the frame rate of the output"
+    RECEIVER = "another receiver"
+
+
+class Worse(Enum):
+    """The one quantity of the supply that can only make a rule's verdict worse.
+
+    It tells what one judged plan teaches of others: a verdict seen there is seen again wherever the
+    same columns meet the same quantity, or one that is worse.
+
+    Attributes:
+        NOTHING: its own columns, wherever they are fitted.
+        LESS_BUS_VOLTS: these columns, at these bus volts or less, on any supply.
+        MORE_PEAK: this supply, at this peak current or more.
+        MORE_STALL: this supply, at this stall current or more.
+        MORE_MEAN: this supply, at this mean current or more.
+        LESS_PEAK: these columns, this supply, at this peak current or less.
+        MORE_OPEN_VOLTS: these columns, any supply of this kind with these unloaded volts or more.
+        WEAKEST: the column with the lowest highest volts, this supply.
+        SUPPLY: this supply.
+        FIXED: the aircraft.
+    """
+
+    NOTHING = auto()
+    LESS_BUS_VOLTS = auto()
+    MORE_PEAK = auto()
+    MORE_STALL = auto()
+    MORE_MEAN = auto()
+    LESS_PEAK = auto()
+    MORE_OPEN_VOLTS = auto()
+    WEAKEST = auto()
+    SUPPLY = auto()
+    FIXED = auto()
+
+
+WorseAt = Worse | Mapping[Level, Worse]
+
+
+def worse_at(declared: WorseAt | None, level: Level) -> Worse | None:
+    """What makes a rule worse at a level; None where it is not declared: then this very plan only.
+
+    >>> worse_at({Level.WARNING: Worse.MORE_STALL}, Level.WARNING).name
+    'MORE_STALL'
+    """
+    if declared is None or isinstance(declared, Worse):
+        return declared
+    return declared.get(level)
+
+
+@value_class
+class Need:
+    """What a part would have to have to cure a flag.
+
+    Attributes:
+        part: ``servo``, ``arm``, ``pack``, ``regulator``, ``switch``, ``receiver`` or ``lead``.
+        quantity: ``torque``, ``speed``, ``highest volts``, ``current``, ``capacity`` and the like.
+        value: the least it needs, or the most where ``at_most``, in ``unit``.
+        at: where it is needed, such as the bus volts, in ``at_unit``; None where it does not matter.
+        within: further bounds by name, each with its unit, such as the width of the servo bay.
+        at_most: whether ``value`` is the most and not the least.
+    """
+
+    _: KW_ONLY
+    part: str
+    quantity: str
+    value: float
+    unit: str
+    at: float | None = None
+    at_unit: str = ""
+    within: tuple[tuple[str, float, str], ...] = ()
+    at_most: bool = False
+
+
+def frozen(declared: WorseAt | None) -> WorseAt | None:
+    """A declaration that nobody can change."""
+    return MappingProxyType(dict(declared)) if isinstance(declared, Mapping) else declared
