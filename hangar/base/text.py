@@ -18,7 +18,8 @@ None                nothing
 Listed              several of these in a row, "and" before the last
 ==================  =======================================================================
 
-``{who:^}`` raises the first letter, ``{who:small}`` lowers it, as English writes a common noun. Another
+``{who:^}`` raises the first letter, ``{who:small}`` lowers it, as English writes a common noun;
+``{why:clause}`` leaves out the full stop at the end, for a sentence that stands within another. Another
 word after the colon, such as ``{who:dative}``, which only a translation uses, asks for the form that the
 catalogue gives the text in that context.
 """
@@ -37,6 +38,7 @@ from hangar.base.unit_table import UNITS, unit_key
 from hangar.base.values import value_class
 
 _NO_ARGS: Mapping[str, Arg] = {}
+_AS_CLAUSE = "{said:clause}"
 
 
 @value_class
@@ -147,10 +149,13 @@ class Text:
         return Text(self.key, self.args, many=self.many, context=self.context, whole=True)
 
     def as_clause(self) -> Text:
-        """The text as a part of another sentence: without its full stop."""
-        return Text(
-            self.key.removesuffix("."), self.args, many=self.many.removesuffix("."), context=self.context
-        )
+        """The text as a part of another sentence: without its full stop, in every language.
+
+        >>> str(text("{what} ({why})", what="A1", why=text("{pack} is old.", pack="b1").as_clause()))
+        'A1 (b1 is old)'
+        """
+        said = Text(self.key, self.args, many=self.many, context=self.context) if self.whole else self
+        return Text(_AS_CLAUSE, {"said": said}) if self.key.endswith(".") else said
 
 
 Arg = Text | Amount | Span | Listed | str | int | float | date | None
@@ -396,6 +401,8 @@ class Wording:
             return self.put(arg) if self._is_name(arg) else raised(self.put(arg))
         if asked == "small":
             return lowered(self.put(arg))
+        if asked == "clause":
+            return self.put(arg).removesuffix(".")
         if asked == "word" and isinstance(arg, int):
             return self.in_words(arg)
         return self.put(arg, asked)

@@ -17,13 +17,14 @@ from pypdf import PdfReader
 from hangar.answers.needs import open_plans
 from hangar.base import reader
 from hangar.base.reader import Reader
-from hangar.base.text import holes_of
+from hangar.base.text import holes_of, lowered
 from hangar.base.unit_table import UNITS
 from hangar.sheets import SHEETS, SheetStyle, write_sheet
 from hangar.sheets.box_list import listed_boxes
 from hangar.sheets.build import planned_case
+from hangar.sheets.texts import check_lines, field_lines
 from tests.catalogue import compiled, wanted_words
-from tests.sheets.cases import demo_case
+from tests.sheets.cases import demo_case, demo_cases
 from tests.sheets.filling import box_names
 from tests.sheets.reading import text_boxes, text_of
 from tests.sheets.test_every_sheet import outside, overlapping
@@ -32,8 +33,8 @@ LANGUAGE = "zz"
 OPEN, CLOSE = "\N{MATHEMATICAL LEFT WHITE SQUARE BRACKET}", "\N{MATHEMATICAL RIGHT WHITE SQUARE BRACKET}"
 CODES = ["PERT", "MER60"]
 READ_BACK = ["field", "bench", "charging"]
-SIGNS = {"x", "S", "P", "AWG", "T", "mAh", "pt", "M", "in", "lb", "oz", "mil"}
-"""Signs of the trade that are the same in every language."""
+SIGNS = {"x", "S", "P", "AWG", "T", "mAh", "pt", "M", "in", "lb", "oz", "mil", "B"}
+"""Signs of the trade, and the letter of the proofs B0 to B14, that are the same in every language."""
 
 
 def bracketed(key: str) -> str:
@@ -95,6 +96,16 @@ def outside_brackets(words: str) -> str:
     return "".join(left)
 
 
+def without_phrases(words: str, own: Iterable[str]) -> str:
+    """The words without whole phrases of the keeper's: a word of his remarks excuses no sentence of ours."""
+    words = " ".join(words.split())
+    for phrase in sorted({" ".join(phrase.split()) for phrase in own}, key=len, reverse=True):
+        for said in (phrase, lowered(phrase)):
+            if said in words:
+                words = re.sub(rf"(?<!\w){re.escape(said)}(?!\w)", " ", words)
+    return words
+
+
 def words_in(text: str) -> set[str]:
     return set(re.findall(r"[^\W\d_]+", text))
 
@@ -105,12 +116,29 @@ def words_in(text: str) -> set[str]:
 def test_no_word_of_ours_stays_english(kind: str, code: str, tmp_path: Path) -> None:
     case, out = demo_case(code), tmp_path / "sheet.pdf"
     write_sheet(kind, [case], out, SheetStyle(language=LANGUAGE))
-    left = words_in(outside_brackets(" ".join(text_of(out))))
     # What a plan brings is called after its place, as a record of the keeper's would be.
     planned = [planned_case(case, plan).aircraft for plan in open_plans(case.aircraft)]
-    own = words_in(" ".join(keepers_words([case.aircraft, case.library, *planned])))
-    signs = words_in(" ".join([*(each.symbol for each in UNITS.values()), case.revision])) | SIGNS
-    assert sorted(left - own - signs) == []
+    own = {words for words in keepers_words([case.aircraft, case.library, *planned]) if words.strip()}
+    left = words_in(without_phrases(outside_brackets(" ".join(text_of(out))), own))
+    signs = words_in(" ".join([*(unit.symbol for unit in UNITS.values()), case.revision])) | SIGNS
+    assert sorted(left - signs) == []
+
+
+@pytest.mark.usefixtures("pseudo")
+def test_a_line_of_the_checklist_with_a_figure_behind_it_is_in_the_catalogue() -> None:
+    style, english = SheetStyle(language=LANGUAGE), SheetStyle()
+    bare, figured = {}, set()
+    for case in demo_cases():
+        own = {words for words in keepers_words([case.aircraft]) if words.strip()}
+        plain = {line.id: line.text for line in check_lines()}
+        for name, said in field_lines(case, english).items():
+            figured |= {name} if english.put(said) != plain[name] else set()
+        for name, said in field_lines(case, style).items():
+            left = words_in(without_phrases(outside_brackets(style.put(said)), own))
+            if left - SIGNS - {unit.symbol for unit in UNITS.values()}:
+                bare[name] = style.put(said)
+    assert bare == {}
+    assert len(figured) > 4, "the invented fleet has figures behind lines"
 
 
 def test_a_word_of_ours_that_nobody_can_translate_would_be_seen() -> None:
