@@ -12,6 +12,7 @@ from hangar.base.errors import BadInput
 from hangar.base.places import demo_fleet_dir
 
 if TYPE_CHECKING:
+    from hangar.base.text import Arg
     from hangar.parts import Aircraft
     from hangar.store import BringInReport, Fleet
     from hangar.store.intake.reading import Answers
@@ -164,11 +165,11 @@ def fleet_of_sheets(
         raise
 
 
-def take_out(fleet: Fleet, folder: Path) -> int:
-    """Write all tables into a folder; returns how many files were written."""
+def take_out(fleet: Fleet, folder: Path, put: Callable[[Arg], str]) -> int:
+    """Write all tables into a folder, what the program wrote as ``put`` says it; how many files there are."""
     from hangar.store import take_out as write
 
-    return len(write(fleet, folder))
+    return len(write(fleet, folder, put))
 
 
 def backups_beside(path: Path) -> Path:

@@ -30,7 +30,7 @@ def read_kept(kept: str) -> Text | str:
         return kept
     try:
         said = text_from_json(json.loads(kept))
-    except (ValueError, TypeError, KeyError):
+    except (ValueError, TypeError, KeyError, RecursionError):
         return kept
     return said if isinstance(said, Text) else kept
 

@@ -277,18 +277,24 @@ def _given(**values: int | None) -> dict[str, int]:
     return {name: value for name, value in values.items() if value is not None}
 
 
-def text_from_json(entry: Any) -> Arg:
+_DEEPEST = 60
+"""Texts within texts that are read; what the program says is never half as deep."""
+
+
+def text_from_json(entry: Any, depth: int = 0) -> Arg:
     """A text, or what stood in its holes, as :func:`text_as_json` made it; a day comes back as its words.
 
-    Raises: KeyError, TypeError for an object that it did not make.
+    Raises: KeyError, TypeError, ValueError for an object that it did not make.
 
     >>> str(text_from_json(text_as_json(text("{pack} gives {volts}.", pack="B1", volts=Amount(8.4, "V")))))
     'B1 gives 8.4 V.'
     """
     if not isinstance(entry, dict):
         return entry  # type: ignore[no-any-return]
+    if depth > _DEEPEST:
+        raise ValueError
     if "key" in entry:
-        args = {name: text_from_json(arg) for name, arg in entry.get("args", {}).items()}
+        args = {name: text_from_json(arg, depth + 1) for name, arg in entry.get("args", {}).items()}
         many, context = entry.get("many", ""), entry.get("context", "")
         return Text(entry["key"], args, many=many, context=context, whole=entry.get("whole", False))
     if "value" in entry:
@@ -296,7 +302,7 @@ def text_from_json(entry: Any) -> Arg:
     if "low" in entry:
         return Span(entry["low"], entry["high"], entry["unit"], entry.get("digits"))
     if "items" in entry:
-        items = tuple(text_from_json(item) for item in entry["items"])
+        items = tuple(text_from_json(item, depth + 1) for item in entry["items"])
         return Listed(items, entry["joint"], entry.get("most", 0))
     return Text(entry["word"])
 

@@ -140,7 +140,7 @@ def run_take_out(arguments: argparse.Namespace) -> int:
     from hangar.store import take_out
 
     with fleet_at(arguments.fleet) as fleet:
-        for path in take_out(fleet, arguments.folder):
+        for path in take_out(fleet, arguments.folder, reader().put):
             print(path)
     return NO_WARNING
 

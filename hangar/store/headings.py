@@ -13,6 +13,7 @@ from hangar.base.units import parse_quantity, symbol_of, unit_named, units_of_ki
 from hangar.parts import Airframe, Arm, Record
 from hangar.parts.fields import FieldSpec, columns
 from hangar.store.cells import Column
+from hangar.store.kept_columns import kept_column
 from hangar.store.limits import NUMBER_TEXT_MOST
 
 _WITH_UNIT = re.compile(r"(.+?)\s*(?:\[(.+)\]|\((.+)\))")
@@ -58,7 +59,7 @@ def column_of(kind: type[Record], header: str) -> Column:
 
 def is_headed_for(kind: type[Record], headers: Sequence[str]) -> bool:
     """Whether a table is one of a record kind: half of its headings at least are fields of it."""
-    named = [header for header in headers if header]
+    named = [header for header in headers if header and kept_column(kind, header) is None]
     return sum(_is_field(kind, header) for header in named) >= max(1, 0.5 * len(named))
 
 

@@ -10,10 +10,11 @@ from typing import Any
 from hangar.base.errors import BadInput
 from hangar.base.text import Text, fixed, text
 from hangar.parts import KIND_BY_NAME, Airframe, Record
-from hangar.parts.fields import columns
+from hangar.parts.fields import FieldSpec, columns
 from hangar.store.cells import Column, Habits, Raw, plain_text, read_cell
 from hangar.store.codec import Key, broken_rule, name_of
 from hangar.store.headings import column_of, doubt_of
+from hangar.store.kept_columns import kept_column, whole_again
 from hangar.store.report import CellNote
 from hangar.store.tables import table_name
 from hangar.store.tables_read import Sheet, decimal_of
@@ -92,7 +93,7 @@ def read_table(
     """
     plan = _columns(sheet, kind, intake)
     if plan is not None:
-        table = _Table(sheet, kind, plan, Habits(habits.today, _decimal(sheet, plan)), present, intake)
+        table = _Table(sheet, kind, plan, Habits(habits.today, _decimal(sheet, plan.fields)), present, intake)
         for number, row in enumerate(sheet.rows[1:], start=2):
             if any(plain_text(cell) for cell in row):
                 table.take(number, row)
@@ -104,8 +105,9 @@ def _decimal(sheet: Sheet, plan: Mapping[int, Column]) -> str | None:
     return decimal_of([row[at] for at in numbers if at < len(row)] for row in sheet.rows[1:])
 
 
-def _columns(sheet: Sheet, kind: type[Record], intake: Intake) -> dict[int, Column] | None:
+def _columns(sheet: Sheet, kind: type[Record], intake: Intake) -> _Plan | None:
     found: dict[int, Column] = {}
+    kept: dict[int, FieldSpec] = {}
     faults: list[CellNote] = []
     for at, header in enumerate(sheet.headers):
         if not header:
@@ -113,6 +115,9 @@ def _columns(sheet: Sheet, kind: type[Record], intake: Intake) -> dict[int, Colu
                 faults.append(
                     CellNote(sheet.file, 1, "", "", text("column {at} has values but no heading.", at=at + 1))
                 )
+            continue
+        if spec := kept_column(kind, header):
+            kept[at] = spec
             continue
         try:
             column = column_of(kind, header)
@@ -130,8 +135,27 @@ def _columns(sheet: Sheet, kind: type[Record], intake: Intake) -> dict[int, Colu
         CellNote(sheet.file, 1, name, "", text("the column is missing; it must be there."))
         for name in lacking
     ]
+    faults += [
+        CellNote(
+            sheet.file,
+            1,
+            sheet.headers[at],
+            "",
+            text("there is no column {name}, to which these texts belong.", name=spec.name),
+        )
+        for at, spec in kept.items()
+        if spec.name not in given
+    ]
     intake.refused += faults
-    return None if faults else found
+    return None if faults else _Plan(found, kept)
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """Which field each column of a table holds, and which hold what the program's sentences are made of."""
+
+    fields: Mapping[int, Column]
+    kept: Mapping[int, FieldSpec]
 
 
 def _must_be_given(kind: type[Record], name: str) -> bool:
@@ -144,7 +168,7 @@ class _Table:
 
     sheet: Sheet
     kind: type[Record]
-    plan: Mapping[int, Column]
+    plan: _Plan
     habits: Habits
     present: Mapping[Key, Row]
     intake: Intake
@@ -153,13 +177,19 @@ class _Table:
         """Read one row, or refuse it cell by cell."""
         given: Row = {}
         faults: list[CellNote] = []
-        for at, column in self.plan.items():
+        for at, column in self.plan.fields.items():
             raw = row[at] if at < len(row) else None
             try:
                 given[column.spec.name], doubts = read_cell(column, raw, self.habits)
                 self.intake.doubtful += [self._note(number, column, raw, words) for words in doubts]
             except BadInput as fault:
                 faults.append(self._note(number, column, raw, fault.text))
+        for at, spec in self.plan.kept.items():
+            kept = plain_text(row[at]) if at < len(row) else ""
+            try:
+                given[spec.name] = whole_again(kept, given.get(spec.name))
+            except BadInput as fault:
+                faults.append(CellNote(self.sheet.file, number, self.sheet.headers[at], kept, fault.text))
         if any(plain_text(cell) for cell in row[len(self.sheet.headers) :]):
             faults.append(
                 CellNote(self.sheet.file, number, "", "", text("the row is longer than the headings."))
@@ -171,7 +201,7 @@ class _Table:
 
     def _finish(self, number: int, given: Row) -> list[CellNote]:
         kind = self.kind
-        headers = {column.spec.name: column.header for column in self.plan.values()}
+        headers = {column.spec.name: column.header for column in self.plan.fields.values()}
         place = Place(self.sheet.file, number, headers)
         kept = self.present.get(tuple(_plain(given.get(name)) for name in kind.KEY), {})
         values: Row = {}

@@ -7,12 +7,10 @@ import io
 from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
-from typing import Any
 
 from hangar.base.errors import BadInput, StoreFault
 from hangar.base.text import listed, text
 from hangar.parts import RECORD_KINDS, Installation, PackFit, Record
-from hangar.parts.fields import columns
 from hangar.store.backups import settle
 from hangar.store.cells import Habits, write_cell
 from hangar.store.claims import check_links, refuse_double_packs, settle_stays
@@ -25,6 +23,7 @@ from hangar.store.intake.mapping import mapping_text
 from hangar.store.intake.reading import Answers, read_file
 from hangar.store.intake.vocabulary import known_words
 from hangar.store.keeper_sheet import KeeperTaken, take_keeper_sheets
+from hangar.store.kept_columns import Put, table_of
 from hangar.store.old_settings import make_records
 from hangar.store.own_tables import Intake, kind_of, kind_of_many, read_table
 from hangar.store.papers_io import gather_papers, take_papers, write_papers
@@ -251,13 +250,14 @@ def _check(intake: Intake, edit: Edit) -> None:
     refuse_double_packs(intake, edit.records(PackFit, until_on=None))
 
 
-def take_out(fleet: Fleet, place: Path) -> tuple[Path, ...]:
+def take_out(fleet: Fleet, place: Path, put: Put = str) -> tuple[Path, ...]:
     """Write every record as tables that :func:`bring_in` reads back to an equal fleet.
 
     Args:
         fleet: whose records are written, all as they stand at one moment.
         place: a folder, which gets a CSV file for each kind; or a file ending in .xlsx, which gets
             them as tabs. Photos and papers go as files into the folder "attachment" beside the tables.
+        put: puts what the program wrote itself into the keeper's words; beside them it stays as it is kept.
 
     Raises: StoreFault when they cannot be written.
     """
@@ -267,10 +267,13 @@ def take_out(fleet: Fleet, place: Path) -> tuple[Path, ...]:
         folder.mkdir(parents=True, exist_ok=True)
         with fleet.one_moment():
             if is_book:
-                write_workbook(place, {table_name(kind): _table(fleet, kind) for kind in RECORD_KINDS})
+                write_workbook(
+                    place,
+                    {table_name(kind): table_of(kind, fleet.records(kind), put) for kind in RECORD_KINDS},
+                )
                 tables: tuple[Path, ...] = (place,)
             else:
-                tables = tuple(_write_table(fleet, kind, folder) for kind in RECORD_KINDS)
+                tables = tuple(_write_table(fleet, kind, folder, put) for kind in RECORD_KINDS)
             return (*tables, *write_papers(fleet, folder))
     except OSError as fault:
         raise StoreFault(
@@ -278,14 +281,9 @@ def take_out(fleet: Fleet, place: Path) -> tuple[Path, ...]:
         ) from fault
 
 
-def _table(fleet: Fleet, kind: type[Record]) -> tuple[list[str], list[list[Any]]]:
-    names = [spec.name for spec in columns(kind)]
-    return names, [[getattr(record, name) for name in names] for record in fleet.records(kind)]
-
-
-def _write_table(fleet: Fleet, kind: type[Record], folder: Path) -> Path:
+def _write_table(fleet: Fleet, kind: type[Record], folder: Path, put: Put) -> Path:
     # A kind without records still gets its table, so that no older one of that name is left standing.
-    names, rows = _table(fleet, kind)
+    names, rows = table_of(kind, fleet.records(kind), put)
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow(names)

@@ -195,7 +195,7 @@ class FileMenu(QObject):
         if desk is None:
             return False
         counts: list[int] = []
-        good = self.attempt(lambda: counts.append(files.take_out(desk.fleet, folder)))
+        good = self.attempt(lambda: counts.append(files.take_out(desk.fleet, folder, put)))
         if good:
             told = say("{count} tables were written to {folder}.", count=counts[0], folder=str(folder))
             self._window.notice.tell(told)
