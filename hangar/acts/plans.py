@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -15,14 +15,13 @@ from hangar.parts import (
     Aircraft,
     Airframe,
     Feed,
-    Lead,
     Library,
-    Linkage,
     Pack,
     PackFit,
     Plan,
     PlanLine,
     Prediction,
+    Record,
     Regulator,
     Servo,
     ShoppingTick,
@@ -31,7 +30,7 @@ from hangar.parts import (
     after_plan,
 )
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
-from hangar.refit.board import Move, line_title, open_lines
+from hangar.refit.board import TAGGED, Move, line_title, open_lines
 from hangar.store import Edit
 
 
@@ -137,9 +136,9 @@ def carry_out(
         raise BadInput("Line {number} is carried out already.", number=line.number)
     if plan.state is not PlanState.FITTING:
         raise BadInput("The plan is {state}; move it to Fitting first.", state=plan.state)
-    if line.action in (PlanAction.FIT_SERVO, PlanAction.FIT_PACK) and not tag.strip():
+    if line.action in TAGGED and not tag.strip():
         raise BadInput("Enter the tag of the part that goes in first.")
-    bare = replace(line, from_stock=None)
+    bare = replace(line, from_stock=None, from_aircraft=None)
     changed = after_plan(aircraft, replace(plan, lines=(bare,)), library)
     _DOING[line.action](edit, _Doing(aircraft, changed, line, tag.strip(), today, plan.title))
     edit.change(PlanLine, (line.plan, line.number), done_on=today, **_taken(line, tag.strip()))
@@ -191,7 +190,35 @@ def _take_from_stock(edit: Edit, part_type: str) -> None:
 
 
 def _do_pack(edit: Edit, doing: _Doing) -> None:
-    kind, place = str(doing.line.part_type), str(doing.line.place)
+    place = str(doing.line.place)
+    _pack_in_hand(edit, doing)
+    _end_stays(edit, (*edit.records(PackFit, aircraft=doing.before.code, feed=place),
+                      *edit.records(PackFit, pack=doing.tag)), doing.today)  # fmt: skip
+    edit.put(PackFit(pack=doing.tag, aircraft=doing.before.code, feed=place, since_on=doing.today))
+
+
+def _do_join(edit: Edit, doing: _Doing) -> None:
+    """A further pack beside those that are in the path."""
+    place = str(doing.line.place)
+    here = {stay.pack for stay in edit.records(PackFit, aircraft=doing.before.code, feed=place)
+            if stay.until_on is None}  # fmt: skip
+    if doing.tag in here:
+        raise BadInput("Pack {tag} is in {place} already.", tag=doing.tag, place=place)
+    _pack_in_hand(edit, doing)
+    _end_stays(edit, edit.records(PackFit, pack=doing.tag), doing.today)
+    edit.put(PackFit(pack=doing.tag, aircraft=doing.before.code, feed=place, since_on=doing.today))
+
+
+def _end_stays(edit: Edit, stays: Iterable[PackFit], today: date) -> None:
+    for stay in dict.fromkeys(stays):
+        if stay.until_on is None:
+            key = (stay.pack, stay.aircraft, stay.feed, stay.since_on)
+            edit.change(PackFit, key, until_on=today)
+
+
+def _pack_in_hand(edit: Edit, doing: _Doing) -> None:
+    """Enter the pack that goes in if it is not recorded, and the power paths as the line leaves them."""
+    kind = str(doing.line.part_type)
     pack = edit.record(Pack, doing.tag)
     if pack is None:
         edit.put(Pack(tag=doing.tag, pack_type=kind, bought_on=doing.today, cycles=0))
@@ -207,12 +234,6 @@ def _do_pack(edit: Edit, doing: _Doing) -> None:
         # A second pack makes a path of its own, and isolates the one that shares its board.
         if edit.record(Feed, doing.before.code, path.feed.code) != path.feed:
             edit.put(path.feed)
-    here = edit.records(PackFit, aircraft=doing.before.code, feed=place)
-    for stay in dict.fromkeys((*here, *edit.records(PackFit, pack=doing.tag))):
-        if stay.until_on is None:
-            key = (stay.pack, stay.aircraft, stay.feed, stay.since_on)
-            edit.change(PackFit, key, until_on=doing.today)
-    edit.put(PackFit(pack=doing.tag, aircraft=doing.before.code, feed=place, since_on=doing.today))
 
 
 def _do_supply(edit: Edit, doing: _Doing) -> None:
@@ -231,13 +252,31 @@ def _do_supply(edit: Edit, doing: _Doing) -> None:
 
 
 def _do_at_position(edit: Edit, doing: _Doing) -> None:
-    """Lead and arm: write the lead or linkage as the line leaves it."""
-    fit = doing.after.fit(str(doing.line.place))
-    part: Lead | Linkage | None = None
-    if fit is not None:
-        part = fit.lead if doing.line.action is PlanAction.CHANGE_LEAD else fit.linkage
-    if part is not None:
-        edit.put(part)
+    """Lead, linkage, fixings, output: write what the line leaves otherwise at its position."""
+    place = str(doing.line.place)
+    before, after = doing.before.fit(place), doing.after.fit(place)
+    if before is None or after is None:
+        return
+    parts: tuple[tuple[Record | None, Record | None], ...] = (
+        (before.lead, after.lead),
+        (before.linkage, after.linkage),
+        (before.installation, after.installation),
+        (before.through, after.through),
+        (before.channel, after.channel),
+    )
+    for old, new in parts:
+        if new is not None and new != old:
+            edit.put(new)
+    if doing.line.action is PlanAction.CHANGE_ARM and doing.line.part_type:
+        _take_from_stock(edit, doing.line.part_type)
+
+
+def _do_receiver(edit: Edit, doing: _Doing) -> None:
+    old = set(doing.before.receivers)
+    changed: list[Record] = [each for each in doing.after.receivers if each not in old]
+    for receiver in changed:
+        edit.put(receiver)
+    _take_from_stock(edit, str(doing.line.part_type))
 
 
 _DOING = {
@@ -248,4 +287,12 @@ _DOING = {
     PlanAction.FIT_SWITCH: _do_supply,
     PlanAction.CHANGE_LEAD: _do_at_position,
     PlanAction.CHANGE_ARM: _do_at_position,
+    PlanAction.JOIN_PACKS: _do_join,
+    PlanAction.FIT_RECEIVER: _do_receiver,
+    PlanAction.FIT_FIXINGS: _do_at_position,
+    PlanAction.SET_HORN: _do_at_position,
+    PlanAction.CHANGE_ROD: _do_at_position,
+    PlanAction.PROTECT_LEAD: _do_at_position,
+    PlanAction.SET_PULSE: _do_at_position,
+    PlanAction.SET_RATE: _do_at_position,
 }

@@ -84,11 +84,9 @@ def _add(needs: dict[str, Need], library: Library, plan: Plan, line: PlanLine) -
 
 
 def part_of(line: PlanLine) -> str | None:
-    """The part type a line takes, or the kind of lead; setting a regulator takes none."""
+    """The part type a line takes, or the kind of lead; a setting and handwork take none."""
     if line.action is PlanAction.CHANGE_LEAD:
         return f"lead, {line.awg} AWG" if line.awg else "lead"
-    if line.action is PlanAction.SET_REGULATOR:
-        return None
     return line.part_type
 
 
@@ -109,7 +107,7 @@ def _what(line: PlanLine, part: str) -> Text | str:
     """The part with the kind of thing it is, where its name does not begin with that already."""
     if line.action is PlanAction.CHANGE_LEAD:
         return text("lead, {awg} AWG", awg=line.awg) if line.awg else text("lead")
-    noun = line.action.value.split()[-1]
+    noun = "pack" if line.action is PlanAction.JOIN_PACKS else line.action.value.split()[-1]
     return part if part.startswith(noun) else text("{noun} {part}", noun=text(noun), part=part)
 
 

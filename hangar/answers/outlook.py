@@ -97,6 +97,8 @@ def _types(line: PlanLine, aircraft: Aircraft, library: Library) -> list[tuple[o
     if line.action is PlanAction.FIT_PACK and code in library.pack_types:
         packs = [(each.pack_type, -1) for each in path.packs] if path else []
         return [(library.pack_types[code], 1), *packs]
+    if line.action is PlanAction.JOIN_PACKS and code in library.pack_types:
+        return [(library.pack_types[code], 1)]
     if line.action is PlanAction.FIT_REGULATOR and code in library.regulator_types:
         old = [(path.regulator_type, -1)] if path and path.regulator_type else []
         return [(library.regulator_types[code], 1), *old]

@@ -72,7 +72,7 @@ def tags_offered(fleet: Records, line: PlanLine, library: Library) -> tuple[str,
         return (line.from_stock, *(tag for tag in tags if tag != line.from_stock))
     if line.action is PlanAction.FIT_SERVO:
         return (*tags, next_tag(fleet))
-    if line.action is PlanAction.FIT_PACK:
+    if line.action in (PlanAction.FIT_PACK, PlanAction.JOIN_PACKS):
         return (*tags, counted_on([pack.tag for pack in fleet.records(Pack)], "B-01"))
     return tags
 
@@ -82,7 +82,7 @@ def tags_for(line: PlanLine, library: Library) -> tuple[str, ...]:
     if line.action is PlanAction.FIT_SERVO:
         servos = library.spare_servos.items()
         return tuple(sorted(tag for tag, servo in servos if servo.servo_type == line.part_type))
-    if line.action is PlanAction.FIT_PACK:
+    if line.action in (PlanAction.FIT_PACK, PlanAction.JOIN_PACKS):
         packs = library.spare_packs.items()
         return tuple(sorted(tag for tag, pack in packs if pack.pack_type == line.part_type))
     return ()

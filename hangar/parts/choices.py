@@ -348,6 +348,37 @@ class PlanAction(StrEnum):
     FIT_SWITCH = "fit switch"
     CHANGE_LEAD = "change lead"
     CHANGE_ARM = "change arm"
+    JOIN_PACKS = "join packs"
+    FIT_RECEIVER = "fit receiver"
+    FIT_FIXINGS = "fit fixings"
+    SET_HORN = "set horn"
+    CHANGE_ROD = "change rod"
+    PROTECT_LEAD = "protect lead"
+    SET_PULSE = "set pulse"
+    SET_RATE = "set rate"
+
+
+class LeadCare(StrEnum):
+    """What a lead is protected by."""
+
+    LOCK = "lock every joint"
+    FORMER = "grommet at the edge"
+    HEAT_SLEEVE = "heat sleeve"
+    TIE_CLEAR = "tie clear of moving parts"
+    SUPPORT = "ties along the run"
+    RUN_SLEEVE = "sleeve over the exposed run"
+    SHRINKS = "shrinks at the ends"
+    LOOP = "loop along the hinge"
+    TWIST = "twist the wires"
+
+
+class RodWork(StrEnum):
+    """What is done to the rod or cable of a linkage."""
+
+    NEW_ROD = "new rod"
+    GUIDE = "guide at mid-length"
+    KEEPER = "keeper over the clevis"
+    CABLE = "cable just taut"
 
 
 class Severity(StrEnum):

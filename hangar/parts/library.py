@@ -9,6 +9,7 @@ from typing import TypeVar
 from hangar.base.errors import BadInput
 from hangar.base.text import Listed, fixed
 from hangar.parts.power import Pack, PackType, RegulatorType, SwitchType
+from hangar.parts.radio import Receiver
 from hangar.parts.servos import Arm, Servo, ServoType
 from hangar.parts.workshop import Plan, StockItem
 
@@ -17,15 +18,21 @@ Part = TypeVar("Part")
 
 @dataclass(frozen=True, kw_only=True)
 class Library:
-    """Types by code, the parts that are fitted nowhere by tag, the untagged stock, and all plans."""
+    """Types by code, the parts that are fitted nowhere by tag, the untagged stock, and all plans.
+
+    ``receivers`` holds one receiver of each type that flies in some aircraft, as a pattern for another one;
+    ``servos_elsewhere`` the servos in all aircraft by tag, of which one may be taken off for another.
+    """
 
     servo_types: Mapping[str, ServoType] = field(default_factory=dict)
     pack_types: Mapping[str, PackType] = field(default_factory=dict)
     regulator_types: Mapping[str, RegulatorType] = field(default_factory=dict)
     switch_types: Mapping[str, SwitchType] = field(default_factory=dict)
     arms: Mapping[str, Arm] = field(default_factory=dict)
+    receivers: Mapping[str, Receiver] = field(default_factory=dict)
     spare_servos: Mapping[str, Servo] = field(default_factory=dict)
     spare_packs: Mapping[str, Pack] = field(default_factory=dict)
+    servos_elsewhere: Mapping[str, Servo] = field(default_factory=dict)
     stock: tuple[StockItem, ...] = ()
     plans: tuple[Plan, ...] = ()
 
@@ -56,6 +63,13 @@ class Library:
         Raises: BadInput when the library does not hold it.
         """
         return _found(self.switch_types, code, "switch type")
+
+    def receiver(self, code: str) -> Receiver:
+        """A receiver of that type, as it is recorded in some aircraft.
+
+        Raises: BadInput when no aircraft has one.
+        """
+        return _found(self.receivers, code, "receiver type")
 
     def stocked(self, part_type: str) -> float:
         """How many of a type lie in the bay: tagged spares and untagged stock."""

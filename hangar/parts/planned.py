@@ -7,16 +7,22 @@ from dataclasses import replace
 
 from hangar.base.errors import BadInput
 from hangar.base.text import Listed, fixed
-from hangar.parts.aircraft import Aircraft, FedPack, PowerPath, ServoFit
+from hangar.parts.aircraft import Aircraft, FedPack, PowerPath
 from hangar.parts.choices import FeedRole, PackJoin, PlanAction, ServoState
 from hangar.parts.controls import Lead, Linkage
 from hangar.parts.library import Library
+from hangar.parts.planned_handwork import (
+    change_rod,
+    fit_fixings,
+    protect_lead,
+    set_horn,
+    set_pulse,
+    set_rate,
+)
+from hangar.parts.planned_places import NEW, fit_at, path_at, with_fit, with_path
 from hangar.parts.power import Feed, Pack, Regulator, Switch
 from hangar.parts.servos import Installation, Servo
 from hangar.parts.workshop import Plan, PlanLine
-
-NEW = "new"
-"""Tag of a part that is to be bought."""
 
 
 def after_plan(aircraft: Aircraft, plan: Plan, library: Library) -> Aircraft:
@@ -39,17 +45,21 @@ def after_plan(aircraft: Aircraft, plan: Plan, library: Library) -> Aircraft:
 
 
 def with_servo_type(aircraft: Aircraft, position: str, servo_type: str, library: Library,
-                    *, tag: str | None = None) -> Aircraft:  # fmt: skip
+                    *, tag: str | None = None, off: str | None = None) -> Aircraft:  # fmt: skip
     """The aircraft with another servo at a position; the arm is taken to fit the new spline.
 
-    ``tag`` names a spare from the bay; without it a fresh servo of the type is taken.
-    Raises: BadInput for a position or type that is not there.
+    ``tag`` names a spare from the bay, or a servo that is taken off the aircraft ``off``; without it a
+    fresh servo of the type is taken.
+    Raises: BadInput for a position, a type or a servo that is not there.
     """
-    fit = _fit(aircraft, position)
+    fit = fit_at(aircraft, position)
     kind = library.servo_type(servo_type)
-    if tag is not None and tag not in library.spare_servos:
+    shelf = library.spare_servos if off is None else library.servos_elsewhere
+    if tag is not None and tag not in shelf:
+        if off is not None:
+            raise BadInput("servo {tag} is in no aircraft, so it cannot come off {off}.", tag=tag, off=off)
         raise BadInput("servo {tag} does not lie in the Parts Bay.", tag=tag)
-    servo = library.spare_servos[tag] if tag else Servo(tag=f"{NEW} {servo_type}", servo_type=servo_type)
+    servo = shelf[tag] if tag else Servo(tag=f"{NEW} {servo_type}", servo_type=servo_type)
     old = fit.installation
     screws = old.screws_of if old else None
     stay = Installation(
@@ -68,7 +78,7 @@ def with_servo_type(aircraft: Aircraft, position: str, servo_type: str, library:
         arm_screw_locked=True,
         matched_on=aircraft.read_on,
     )
-    return _with_fit(
+    return with_fit(
         aircraft,
         replace(
             fit,
@@ -77,46 +87,6 @@ def with_servo_type(aircraft: Aircraft, position: str, servo_type: str, library:
             installation=stay,
             elsewhere=(),
         ),
-    )
-
-
-def _fit(aircraft: Aircraft, code: str | None) -> ServoFit:
-    fit = aircraft.fit(code) if code else None
-    if fit is None:
-        known = Listed(tuple(each.code for each in aircraft.fits), ",")
-        raise BadInput(
-            "{place} is no position of {aircraft}; there are {known}.",
-            place=repr(code),
-            aircraft=aircraft.code,
-            known=known,
-        )
-    return fit
-
-
-def _with_fit(aircraft: Aircraft, changed: ServoFit) -> Aircraft:
-    return replace(
-        aircraft, fits=tuple(changed if fit.code == changed.code else fit for fit in aircraft.fits)
-    )
-
-
-def _path(aircraft: Aircraft, code: str | None) -> PowerPath:
-    path = next((each for each in aircraft.paths if each.feed.code == code), None)
-    if path is None:
-        codes = tuple(each.feed.code for each in aircraft.paths)
-        known = Listed(codes, ",") if codes else fixed("none")
-        raise BadInput(
-            "{place} is no power path of {aircraft}; there are {known}.",
-            place=repr(code),
-            aircraft=aircraft.code,
-            known=known,
-        )
-    return path
-
-
-def _with_path(aircraft: Aircraft, changed: PowerPath) -> Aircraft:
-    return replace(
-        aircraft,
-        paths=tuple(changed if path.feed.code == changed.feed.code else path for path in aircraft.paths),
     )
 
 
@@ -129,17 +99,58 @@ def _type_of(line: PlanLine) -> str:
 def _fit_servo(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft:
     if not line.place:
         raise BadInput("the position is missing; it must be given.")
-    return with_servo_type(aircraft, line.place, _type_of(line), library, tag=line.from_stock)
+    if line.from_aircraft and not line.from_stock:
+        raise BadInput("the tag of the servo that comes off {off} is missing.", off=line.from_aircraft)
+    kind, off = _type_of(line), line.from_aircraft
+    return with_servo_type(aircraft, line.place, kind, library, tag=line.from_stock, off=off)
 
 
 def _fit_pack(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft:
     if line.place and all(path.feed.code != line.place for path in aircraft.paths):
         aircraft = _with_further_path(aircraft, line.place)
-    path = _path(aircraft, line.place)
+    path = path_at(aircraft, line.place)
+    feed = replace(path.feed, join=PackJoin.SINGLE)
+    return with_path(aircraft, replace(path, feed=feed, packs=(_pack(aircraft, line, library),)))
+
+
+def _pack(aircraft: Aircraft, line: PlanLine, library: Library, more: str = "") -> FedPack:
     kind = library.pack_type(_type_of(line))
     spare = library.spare_packs.get(line.from_stock or "")
-    pack = spare or Pack(tag=f"{NEW} {kind.code}", pack_type=kind.code, bought_on=aircraft.read_on, cycles=0)
-    return _with_path(aircraft, replace(path, packs=(FedPack(pack=pack, pack_type=kind),)))
+    tag = f"{NEW} {kind.code}{more}"
+    pack = spare or Pack(tag=tag, pack_type=kind.code, bought_on=aircraft.read_on, cycles=0)
+    return FedPack(pack=pack, pack_type=kind)
+
+
+def _join_packs(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft:
+    """One more pack in a power path that has one, joined to it as the line says."""
+    path = path_at(aircraft, line.place)
+    if line.join is None or line.join is PackJoin.SINGLE:
+        raise BadInput("how the packs are joined is missing; it must be given.")
+    if not path.packs:
+        raise BadInput("that power path has no pack yet that another one could be joined to.")
+    further = _pack(aircraft, line, library, f" {len(path.packs) + 1}")
+    feed = replace(path.feed, join=line.join)
+    return with_path(aircraft, replace(path, feed=feed, packs=(*path.packs, further)))
+
+
+def _fit_receiver(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft:
+    """Another receiver in the place of one: its antennas lie as those of the old one did."""
+    old = next((each for each in aircraft.receivers if each.code == line.place), None)
+    if old is None:
+        codes = tuple(each.code for each in aircraft.receivers)
+        known = Listed(codes, ",") if codes else fixed("none")
+        raise BadInput(
+            "{place} is no receiver of {aircraft}; there are {known}.",
+            place=repr(line.place),
+            aircraft=aircraft.code,
+            known=known,
+        )
+    pattern = library.receiver(_type_of(line))
+    new = replace(
+        pattern, aircraft=aircraft.code, code=old.code, serial=None, antenna_route=old.antenna_route
+    )
+    receivers = tuple(new if each.code == old.code else each for each in aircraft.receivers)
+    return replace(aircraft, receivers=receivers)
 
 
 def _with_further_path(aircraft: Aircraft, code: str) -> Aircraft:
@@ -192,15 +203,15 @@ def _fit_regulator(aircraft: Aircraft, line: PlanLine, library: Library) -> Airc
     for path in paths:
         isolated = kind.isolated if len(paths) > 1 else path.feed.isolated
         feed = replace(path.feed, regulator=code, isolated=isolated)
-        aircraft = _with_path(aircraft, replace(path, feed=feed, regulator=regulator, regulator_type=kind))
+        aircraft = with_path(aircraft, replace(path, feed=feed, regulator=regulator, regulator_type=kind))
     return aircraft
 
 
 def _set_regulator(aircraft: Aircraft, line: PlanLine, _library: Library) -> Aircraft:
-    path = _path(aircraft, line.place)
+    path = path_at(aircraft, line.place)
     if path.regulator is None or line.set_v is None:
         raise BadInput("needs a regulator on that power path and the volts to set it to.")
-    return _with_path(aircraft, replace(path, regulator=replace(path.regulator, set_v=line.set_v)))
+    return with_path(aircraft, replace(path, regulator=replace(path.regulator, set_v=line.set_v)))
 
 
 def _fit_switch(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft:
@@ -208,7 +219,7 @@ def _fit_switch(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraf
     known = {path.feed.code for path in aircraft.paths}
     if line.place and line.place not in known and _board_with_room(aircraft) is not None:
         aircraft = _with_further_path(aircraft, line.place)
-    path = _path(aircraft, line.place)
+    path = path_at(aircraft, line.place)
     kind = library.switch_type(_type_of(line))
     switch = Switch(
         aircraft=aircraft.code,
@@ -217,25 +228,38 @@ def _fit_switch(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraf
         fitted_on=aircraft.read_on,
     )
     feed = replace(path.feed, switch=switch.code)
-    return _with_path(aircraft, replace(path, feed=feed, switch=switch, switch_type=kind))
+    return with_path(aircraft, replace(path, feed=feed, switch=switch, switch_type=kind))
 
 
 def _change_lead(aircraft: Aircraft, line: PlanLine, _library: Library) -> Aircraft:
-    fit = _fit(aircraft, line.place)
+    fit = fit_at(aircraft, line.place)
     if line.awg is None:
         raise BadInput("the lead gauge is missing; it must be given.")
     if fit.lead is None:
         raise BadInput("the lead at that position has no length recorded.")
     lead: Lead = replace(fit.lead, awg=line.awg)
-    return _with_fit(aircraft, replace(fit, lead=lead))
+    return with_fit(aircraft, replace(fit, lead=lead))
 
 
-def _change_arm(aircraft: Aircraft, line: PlanLine, _library: Library) -> Aircraft:
-    fit = _fit(aircraft, line.place)
-    if line.arm_mm is None:
+def _change_arm(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft:
+    """Another arm of a type that the line names, or the rod in another hole of the one that is there.
+
+    An arm of a type that the library does not hold is taken to fit the spline of the servo.
+    """
+    fit = fit_at(aircraft, line.place)
+    if line.arm_mm is None and line.part_type is None:
         raise BadInput("the arm radius is missing; it must be given.")
-    linkage = fit.linkage or Linkage(aircraft=aircraft.code, position=fit.code)
-    return _with_fit(aircraft, replace(fit, linkage=replace(linkage, arm_mm=line.arm_mm)))
+    linkage, stay, kind = fit.linkage, fit.installation, fit.servo_type
+    if line.arm_mm is not None:
+        linkage = replace(linkage or Linkage(aircraft=aircraft.code, position=fit.code), arm_mm=line.arm_mm)
+    arm = library.arms.get(line.part_type or "")
+    if stay is not None and arm is not None:
+        stay = replace(
+            stay, arm_teeth=arm.spline_teeth, arm_spline_mm=arm.spline_mm, arm_material=arm.material
+        )
+    elif stay is not None and line.part_type is not None and kind is not None:
+        stay = replace(stay, arm_teeth=kind.spline_teeth, arm_spline_mm=kind.spline_mm)
+    return with_fit(aircraft, replace(fit, linkage=linkage, installation=stay))
 
 
 _ACTIONS: dict[PlanAction, Callable[[Aircraft, PlanLine, Library], Aircraft]] = {
@@ -246,4 +270,12 @@ _ACTIONS: dict[PlanAction, Callable[[Aircraft, PlanLine, Library], Aircraft]] = 
     PlanAction.FIT_SWITCH: _fit_switch,
     PlanAction.CHANGE_LEAD: _change_lead,
     PlanAction.CHANGE_ARM: _change_arm,
+    PlanAction.JOIN_PACKS: _join_packs,
+    PlanAction.FIT_RECEIVER: _fit_receiver,
+    PlanAction.FIT_FIXINGS: fit_fixings,
+    PlanAction.SET_HORN: set_horn,
+    PlanAction.CHANGE_ROD: change_rod,
+    PlanAction.PROTECT_LEAD: protect_lead,
+    PlanAction.SET_PULSE: set_pulse,
+    PlanAction.SET_RATE: set_rate,
 }

@@ -14,7 +14,7 @@ from hangar.base.places import resources_dir
 from hangar.parts.aircraft import Aircraft, ServoFit
 from hangar.parts.choices import FormerEdge
 from hangar.parts.controls import Lead
-from hangar.parts.planned import NEW
+from hangar.parts.planned_places import NEW
 
 _BARE = (FormerEdge.BARE_WOOD, FormerEdge.BARE_HARD)
 _NEAR_MOVING_MM = 20.0

@@ -7,7 +7,15 @@ from datetime import date
 from typing import Annotated, ClassVar
 
 from hangar.parts.airframe import OF_AIRCRAFT
-from hangar.parts.choices import PlanAction, PlanState, StockKind
+from hangar.parts.choices import (
+    LeadCare,
+    PackJoin,
+    PlanAction,
+    PlanState,
+    RodMaterial,
+    RodWork,
+    StockKind,
+)
 from hangar.parts.fields import Children, In, Label, Link, Record, Said, Within
 
 
@@ -15,8 +23,8 @@ from hangar.parts.fields import Children, In, Label, Link, Record, Said, Within
 class PlanLine(Record):
     """One change of a refit plan.
 
-    ``place`` is the code of a position, power path, regulator or switch; ``part_type`` the type
-    that goes there; ``from_stock`` the tag of a part taken from the Parts Bay.
+    ``place`` is the code of a position, power path, regulator, switch or receiver; ``part_type`` the type
+    that goes there; ``from_stock`` the tag of a part taken from the Parts Bay, or off ``from_aircraft``.
     """
 
     KIND: ClassVar[str] = "plan-line"
@@ -33,6 +41,16 @@ class PlanLine(Record):
     set_v: Annotated[float | None, Within(2.5, 15), Label("set volts"), In("V")] = None
     awg: Annotated[int | None, Within(12, 30), Label("lead gauge"), In("AWG")] = None
     arm_mm: Annotated[float | None, Within(3, 100), Label("arm radius"), In("mm")] = None
+    horn_mm: Annotated[float | None, Within(3, 150), Label("horn radius"), In("mm")] = None
+    pulse_us: Annotated[float | None, Within(600, 2200), Label("pulse centre"), In("us")] = None
+    rate_hz: Annotated[float | None, Within(30, 700), Label("frame rate"), In("Hz")] = None
+    care: Annotated[LeadCare | None, Label("protection of the lead")] = None
+    rod: Annotated[RodWork | None, Label("work on the rod")] = None
+    rod_diameter_mm: Annotated[float | None, Within(0.5, 20), In("mm")] = None
+    rod_bore_mm: Annotated[float | None, Within(0, 18), Label("tube bore"), In("mm")] = None
+    rod_material: RodMaterial | None = None
+    join: Annotated[PackJoin | None, Label("packs joined")] = None
+    from_aircraft: Annotated[str | None, Label("taken off aircraft")] = None
     quantity: Annotated[int, Within(1, 100)] = 1
     price: Annotated[float | None, Within(0)] = None
     hours_h: Annotated[float | None, Within(0, 200), Label("hours of work"), In("h")] = None

@@ -29,9 +29,10 @@ ORDER = (
 )
 """The way of a plan; a dropped one has left it."""
 OVER = (PlanState.FLOWN_IN, PlanState.DROPPED)
-_TAGGED = (PlanAction.FIT_SERVO, PlanAction.FIT_PACK)
+TAGGED = (PlanAction.FIT_SERVO, PlanAction.FIT_PACK, PlanAction.JOIN_PACKS)
+"""Actions that fit a part with a tag of its own."""
 _MEASURED = tuple(spec.name for spec in columns(BenchCheck) if spec.type is float)
-_COUNTED = (*_TAGGED, PlanAction.FIT_REGULATOR, PlanAction.FIT_SWITCH)
+_COUNTED = (*TAGGED, PlanAction.FIT_REGULATOR, PlanAction.FIT_SWITCH, PlanAction.FIT_RECEIVER)
 
 
 @dataclass(frozen=True)
@@ -355,8 +356,16 @@ def _rank(line: PlanLine) -> tuple[int, str, int, int]:
     return (1, "", _SUPPLY.index(line.action), line.number)
 
 
-_AT_SERVO = (PlanAction.CHANGE_LEAD, PlanAction.FIT_SERVO, PlanAction.CHANGE_ARM)
-_SUPPLY = (PlanAction.FIT_REGULATOR, PlanAction.SET_REGULATOR, PlanAction.FIT_SWITCH, PlanAction.FIT_PACK)
+_AT_SERVO = (
+    *(PlanAction.CHANGE_LEAD, PlanAction.PROTECT_LEAD, PlanAction.SET_PULSE, PlanAction.SET_RATE),
+    *(PlanAction.FIT_SERVO, PlanAction.FIT_FIXINGS, PlanAction.CHANGE_ARM, PlanAction.SET_HORN),
+    PlanAction.CHANGE_ROD,
+)
+"""Output before servo: a servo is never plugged into pulses or frames that it does not bear."""
+_SUPPLY = (
+    *(PlanAction.FIT_REGULATOR, PlanAction.SET_REGULATOR, PlanAction.FIT_RECEIVER, PlanAction.FIT_SWITCH),
+    *(PlanAction.FIT_PACK, PlanAction.JOIN_PACKS),
+)
 """A board comes first: a second pack is never wired to the first without what isolates them."""
 _SAFE = text("Propeller or blades off, drive pack or ignition off, receiver pack unplugged.")
 _CHECK = {
@@ -371,6 +380,16 @@ _CHECK = {
     PlanAction.FIT_REGULATOR: text("Output measured without servos, before anything is plugged in."),
     PlanAction.SET_REGULATOR: text("Output measured without servos, before anything is plugged in."),
     PlanAction.FIT_PACK: text("Load test passed, strapped so that it cannot move, plug secured."),
+    PlanAction.JOIN_PACKS: text(
+        "Packs alike and at equal volts before they are joined, polarity right, strapped, plugs secured."
+    ),
+    PlanAction.FIT_RECEIVER: text("Bound, failsafe set and tried, every channel right, range check passed."),
+    PlanAction.FIT_FIXINGS: text("Every screw holds with its grommet, arm screw locked, servo sits still."),
+    PlanAction.SET_HORN: text("Clevis closed, rod free through the whole travel, throw measured."),
+    PlanAction.CHANGE_ROD: text("Rod straight and free through the whole travel, clevises closed."),
+    PlanAction.PROTECT_LEAD: text("Plug fully home, nothing pulls or chafes, lead clear of moving parts."),
+    PlanAction.SET_PULSE: text("Read back from the unit, servo unplugged while it is set."),
+    PlanAction.SET_RATE: text("Read back from the unit, servo unplugged while it is set."),
 }
 
 
@@ -390,8 +409,13 @@ def line_title(line: PlanLine) -> Text:
         words.append(text("at {volts}", volts=Amount(line.set_v, "V")))
     if line.awg is not None:
         words.append(f"{line.awg} AWG")
-    if line.arm_mm is not None:
-        words.append(Amount(line.arm_mm, "mm"))
+    lengths = (line.arm_mm, line.horn_mm, line.rod_diameter_mm)
+    words += [Amount(length_mm, "mm") for length_mm in lengths if length_mm is not None]
+    if line.pulse_us is not None:
+        words.append(Amount(line.pulse_us, "us"))
+    if line.rate_hz is not None:
+        words.append(Amount(line.rate_hz, "Hz"))
+    words += [word for word in (line.care, line.rod, line.rod_material, line.join) if word is not None]
     return text("{place}: {action}", place=line.place or "-", action=listed(words, joint="", most=0))
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from hangar.base.text import Amount, Text, text
 from hangar.parts import Aircraft, PlanLine
-from hangar.parts.choices import PlanAction
+from hangar.parts.choices import PackJoin, PlanAction, RodWork
 
 
 def line_words(line: PlanLine, aircraft: Aircraft | None = None) -> Text:
@@ -40,6 +40,9 @@ def _done_words(line: PlanLine, aircraft: Aircraft | None) -> Text:
     known = None if aircraft is None else {path.feed.code for path in aircraft.paths}
     is_new = known is not None and line.place not in known
     done = _PART_WORDS[line.action](line, is_new)
+    if line.from_stock and line.from_aircraft:
+        return text("{done} ({tag} off {aircraft})", done=done, tag=line.from_stock,
+                    aircraft=line.from_aircraft)  # fmt: skip
     if line.from_stock:
         return text("{done} ({tag} from the Parts Bay)", done=done, tag=line.from_stock)
     if line.action is PlanAction.FIT_SERVO and line.price == 0.0:
@@ -77,7 +80,53 @@ def _pack_words(line: PlanLine, is_new: bool) -> Text:
 
 
 def _arm_words(line: PlanLine, _is_new: bool) -> Text:
+    if line.part_type and line.arm_mm:
+        return text("arm {type} at {length}", type=line.part_type, length=Amount(line.arm_mm, "mm"))
     return text("arm {type}", type=line.part_type or text("for the new spline"))
+
+
+def _join_words(line: PlanLine, _is_new: bool) -> Text:
+    if line.join is PackJoin.SERIES:
+        return text("one more pack {type}, in series", type=line.part_type)
+    return text("one more pack {type}, on a plain Y", type=line.part_type)
+
+
+def _fixing_words(_line: PlanLine, _is_new: bool) -> Text:
+    return text("screws and grommets complete, arm screw locked")
+
+
+def _horn_words(line: PlanLine, _is_new: bool) -> Text:
+    return text("rod into the horn hole at {length}", length=Amount(line.horn_mm or 0.0, "mm"))
+
+
+def rod_words(line: PlanLine, _is_new: bool = False) -> Text:
+    """What is done to the rod or cable of a linkage."""
+    if line.rod is not RodWork.NEW_ROD:
+        return text("{rod}", rod=line.rod or text("rod"))
+    if line.rod_bore_mm:
+        return text(
+            "new rod: {material} tube {diameter}, bore {bore}",
+            material=line.rod_material,
+            diameter=Amount(line.rod_diameter_mm or 0.0, "mm"),
+            bore=Amount(line.rod_bore_mm, "mm"),
+        )
+    return text(
+        "new rod: {material} {diameter}",
+        material=line.rod_material,
+        diameter=Amount(line.rod_diameter_mm or 0.0, "mm"),
+    )
+
+
+def _care_words(line: PlanLine, _is_new: bool) -> Text:
+    return text("lead: {care}", care=line.care or text("protect"))
+
+
+def _pulse_words(line: PlanLine, _is_new: bool) -> Text:
+    return text("output set to pulses of {pulse}", pulse=Amount(line.pulse_us or 0.0, "us"))
+
+
+def _rate_words(line: PlanLine, _is_new: bool) -> Text:
+    return text("output set to {rate}", rate=Amount(line.rate_hz or 0.0, "Hz"))
 
 
 _PART_WORDS: dict[PlanAction, Callable[[PlanLine, bool], Text]] = {
@@ -88,4 +137,12 @@ _PART_WORDS: dict[PlanAction, Callable[[PlanLine, bool], Text]] = {
     PlanAction.FIT_SWITCH: lambda line, _: text("switch {type}", type=line.part_type),
     PlanAction.CHANGE_LEAD: lambda line, _: text("lead {awg} AWG", awg=line.awg),
     PlanAction.CHANGE_ARM: _arm_words,
+    PlanAction.JOIN_PACKS: _join_words,
+    PlanAction.FIT_RECEIVER: lambda line, _: text("receiver {type}", type=line.part_type),
+    PlanAction.FIT_FIXINGS: _fixing_words,
+    PlanAction.SET_HORN: _horn_words,
+    PlanAction.CHANGE_ROD: rod_words,
+    PlanAction.PROTECT_LEAD: _care_words,
+    PlanAction.SET_PULSE: _pulse_words,
+    PlanAction.SET_RATE: _rate_words,
 }

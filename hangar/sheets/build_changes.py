@@ -239,10 +239,16 @@ def _sum_row(style: SheetStyle, plan: Plan) -> list[Cell]:
 def what_words(style: SheetStyle, line: PlanLine) -> Text:
     """A plan line in words: ``fit regulator R5 set to 5.9 V``."""
     words: list[Arg] = [line.action, *([line.part_type] if line.part_type else [])]
+    words += [word for word in (line.care, line.rod, line.rod_material, line.join) if word is not None]
     if line.awg:
         words.append(text("to {awg} AWG", awg=line.awg))
-    if line.arm_mm:
-        words.append(text("to {length}", length=style.show(line.arm_mm, "mm")))
+    for length_mm in (line.arm_mm, line.horn_mm, line.rod_diameter_mm):
+        if length_mm:
+            words.append(text("to {length}", length=style.show(length_mm, "mm")))
+    if line.pulse_us:
+        words.append(text("to {pulse}", pulse=style.show(line.pulse_us, "us")))
+    if line.rate_hz:
+        words.append(text("to {rate}", rate=style.show(line.rate_hz, "Hz")))
     if line.set_v:
         words.append(text("set to {volts}", volts=style.show(line.set_v, "V")))
     return series(words, "")

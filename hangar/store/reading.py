@@ -242,6 +242,7 @@ def read_library(stored: Rows) -> Library:
     in_aircraft = {stay.servo for stay in stored.read(Installation, _of_all(Installation))}
     in_feeds = {stay.pack for stay in stored.read(PackFit, _of_all(PackFit))}
     servos = stored.records(Servo, state=ServoState.IN_BAY)
+    fitted = stored.records(Servo, state=ServoState.FITTED)
     packs = stored.records(Pack, state=PackState.IN_USE)
     return Library(
         servo_types={one.code: one for one in stored.records(ServoType)},
@@ -249,6 +250,8 @@ def read_library(stored: Rows) -> Library:
         regulator_types={one.code: one for one in stored.records(RegulatorType)},
         switch_types={one.code: one for one in stored.records(SwitchType)},
         arms={one.code: one for one in stored.records(Arm)},
+        receivers={one.model_type: one for one in stored.records(Receiver) if one.model_type},
+        servos_elsewhere={one.tag: one for one in fitted},
         spare_servos={one.tag: one for one in servos if one.tag not in in_aircraft},
         spare_packs={one.tag: one for one in packs if one.tag not in in_feeds},
         stock=stored.records(StockItem),

@@ -40,7 +40,8 @@ from hangar.parts.choices import (
     SwitchKind,
 )
 from hangar.parts.library import Library
-from hangar.parts.planned import NEW, after_plan
+from hangar.parts.planned import after_plan
+from hangar.parts.planned_places import NEW
 
 DAY = date(2026, 3, 14)
 

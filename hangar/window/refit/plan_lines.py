@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -12,7 +13,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, 
 from hangar.acts import plans
 from hangar.answers.plans import tags_for
 from hangar.parts import Aircraft, Library, Plan, PlanLine
-from hangar.parts.choices import PlanAction
+from hangar.parts.choices import LeadCare, PackJoin, PlanAction, RodWork
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import PlainLabel
@@ -23,17 +24,47 @@ from hangar.window.tables.columns import Choice, Column, field_columns
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
 
-_FIELDS = ("number", "action", "place", "part_type", "from_stock", "set_v", "awg", "arm_mm", "quantity",
-           "price", "hours_h", "done_on")  # fmt: skip
+_FIELDS = ("number", "action", "place", "part_type", "from_stock", "from_aircraft", "set_v", "awg", "arm_mm",
+           "horn_mm", "pulse_us", "rate_hz", "care", "rod", "rod_diameter_mm", "rod_bore_mm", "rod_material",
+           "join", "quantity", "price", "hours_h", "done_on")  # fmt: skip
 _GIVES_WAY = {
-    "hours_h": 1, "quantity": 2, "number": 3, "done_on": 4, "awg": 5, "set_v": 6, "arm_mm": 7,
-}  # fmt: skip
+    name: place
+    for place, name in enumerate(
+        (
+            *("from_aircraft", "rod_bore_mm", "join", "rod_material", "rod_diameter_mm", "rod", "rate_hz"),
+            *("horn_mm", "pulse_us", "care", "hours_h", "quantity", "number", "done_on", "awg", "set_v"),
+            "arm_mm",
+        ),
+        1,
+    )
+}
 """In which order columns are left out of a narrow window."""
-_SUPPLY = (PlanAction.FIT_PACK, PlanAction.FIT_REGULATOR, PlanAction.SET_REGULATOR, PlanAction.FIT_SWITCH)
+_SUPPLY = (
+    *(PlanAction.FIT_PACK, PlanAction.JOIN_PACKS, PlanAction.FIT_REGULATOR, PlanAction.SET_REGULATOR),
+    PlanAction.FIT_SWITCH,
+)
+_AMOUNTS: dict[PlanAction, tuple[str, str, tuple[str, ...]]] = {
+    PlanAction.CHANGE_LEAD: ("awg", "", ("22 AWG", "20 AWG")),
+    PlanAction.SET_REGULATOR: ("set_v", "V", ("5 V", "6 V", "7.4 V")),
+    PlanAction.FIT_REGULATOR: ("set_v", "V", ("5 V", "6 V", "7.4 V")),
+    PlanAction.CHANGE_ARM: ("arm_mm", "mm", ("12 mm", "15 mm", "20 mm")),
+    PlanAction.SET_HORN: ("horn_mm", "mm", ("12 mm", "15 mm", "20 mm")),
+    PlanAction.SET_PULSE: ("pulse_us", "us", ("1520 µs", "760 µs")),
+    PlanAction.SET_RATE: ("rate_hz", "Hz", ("50 Hz", "200 Hz", "333 Hz")),
+}
+"""The field an action writes an amount into, its unit, and what is often wanted."""
+_KINDS: dict[PlanAction, tuple[str, tuple[LeadCare | RodWork | PackJoin, ...]]] = {
+    PlanAction.PROTECT_LEAD: ("care", tuple(LeadCare)),
+    PlanAction.CHANGE_ROD: ("rod", tuple(RodWork)),
+    PlanAction.JOIN_PACKS: ("join", (PackJoin.SERIES, PackJoin.PLAIN_Y)),
+}
+"""The field an action writes a kind of work into, and the kinds there are."""
 
 
 def places_for(action: PlanAction, aircraft: Aircraft) -> tuple[str, ...]:
     """Where an action can be done; a new place for a second pack with its switch, and for a board."""
+    if action is PlanAction.FIT_RECEIVER:
+        return tuple(receiver.code for receiver in aircraft.receivers)
     if action in _SUPPLY:
         from hangar.refit.second_pack import board_place, further_path
 
@@ -44,28 +75,27 @@ def places_for(action: PlanAction, aircraft: Aircraft) -> tuple[str, ...]:
     return tuple(fit.code for fit in aircraft.fits)
 
 
-def types_for(action: PlanAction, library: Library) -> tuple[str, ...]:
-    """Types that an action can take."""
-    shelf: dict[PlanAction, Any] = {
+def _shelf(action: PlanAction, library: Library) -> Mapping[str, object]:
+    shelves: dict[PlanAction, Mapping[str, object]] = {
         PlanAction.FIT_SERVO: library.servo_types,
         PlanAction.FIT_PACK: library.pack_types,
+        PlanAction.JOIN_PACKS: library.pack_types,
         PlanAction.FIT_REGULATOR: library.regulator_types,
         PlanAction.FIT_SWITCH: library.switch_types,
+        PlanAction.FIT_RECEIVER: library.receivers,
         PlanAction.CHANGE_ARM: library.arms,
     }
-    return tuple(sorted(shelf.get(action, ())))
+    return shelves.get(action, {})
+
+
+def types_for(action: PlanAction, library: Library) -> tuple[str, ...]:
+    """Types that an action can take."""
+    return tuple(sorted(_shelf(action, library)))
 
 
 def price_of(action: PlanAction, part_type: str, library: Library) -> float | None:
     """What the library says a type costs."""
-    shelves: dict[PlanAction, Any] = {
-        PlanAction.FIT_SERVO: library.servo_types,
-        PlanAction.FIT_PACK: library.pack_types,
-        PlanAction.FIT_REGULATOR: library.regulator_types,
-        PlanAction.FIT_SWITCH: library.switch_types,
-        PlanAction.CHANGE_ARM: library.arms,
-    }
-    price = getattr(shelves.get(action, {}).get(part_type), "price", None)
+    price = getattr(_shelf(action, library).get(part_type), "price", None)
     return float(price) if price is not None else None
 
 
@@ -85,7 +115,7 @@ class PlanLines(QWidget):
         self.place = _combo(say("Where"))
         self.part_type = _combo(say("Type"))
         self.tag = _combo(say("Spare from the Parts Bay"))
-        self.amount = _combo(say("Volts, gauge or radius"))
+        self.amount = _combo(say("How much, or how"))
         self.amount.setEditable(True)
         self.add_button = QPushButton(say("&Add line"))
         self.remove_button = QPushButton(say("&Remove line"))
@@ -173,14 +203,11 @@ class PlanLines(QWidget):
         types = types_for(action, self._library())
         _refill(self.part_type, types)
         self.part_type.setEnabled(bool(types))
-        amounts = {
-            PlanAction.CHANGE_LEAD: ("22 AWG", "20 AWG"),
-            PlanAction.SET_REGULATOR: ("5 V", "6 V", "7.4 V"),
-            PlanAction.FIT_REGULATOR: ("5 V", "6 V", "7.4 V"),
-            PlanAction.CHANGE_ARM: ("12 mm", "15 mm", "20 mm"),
-        }
-        _refill(self.amount, amounts.get(action, ()))
-        self.amount.setEnabled(action in amounts)
+        _refill(self.amount, _AMOUNTS[action][2] if action in _AMOUNTS else ())
+        for kind in _KINDS[action][1] if action in _KINDS else ():
+            self.amount.addItem(word_of(kind), kind)
+        self.amount.setEnabled(action in _AMOUNTS or action in _KINDS)
+        self.amount.setEditable(action not in _KINDS)
         self._fill_tags()
 
     def _fill_tags(self) -> None:
@@ -216,9 +243,11 @@ class PlanLines(QWidget):
         text = self.amount.currentText().strip()
         if not self.amount.isEnabled() or not text:
             return {}
-        if action is PlanAction.CHANGE_LEAD:
-            return {"awg": int(self._desk.view.reader.parse(text.replace("AWG", "").strip(), ""))}
-        unit, name = ("mm", "arm_mm") if action is PlanAction.CHANGE_ARM else ("V", "set_v")
+        if action in _KINDS:
+            return {_KINDS[action][0]: self.amount.currentData()}
+        name, unit, _often = _AMOUNTS[action]
+        if not unit:
+            return {name: int(self._desk.view.reader.parse(text.replace("AWG", "").strip(), ""))}
         return {name: self._desk.view.reader.parse(text, unit)}
 
     def remove_line(self) -> None:

@@ -17,8 +17,8 @@ from PySide6.QtWidgets import (
 from hangar.acts import plans
 from hangar.answers.plans import Sketch, plans_from, tags_offered
 from hangar.parts import Library, Plan, PlanLine
-from hangar.parts.choices import PlanAction, PlanState
-from hangar.refit.board import Step, order_of_work
+from hangar.parts.choices import PlanState
+from hangar.refit.board import TAGGED, Step, order_of_work
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup, plain
 from hangar.window.kit.still_boxes import ListBox
@@ -61,7 +61,7 @@ class StepCard(QFrame):
         self.setAccessibleName(f"{step.number}. {put(step.words)}. {state}")
 
     def _offer(self, line: PlanLine, tags: tuple[str, ...], may_fit: bool) -> None:
-        takes_tag = line.action in (PlanAction.FIT_SERVO, PlanAction.FIT_PACK)
+        takes_tag = line.action in TAGGED
         self.tag.setEditable(True)
         self.tag.addItems(list(tags))
         self.tag.setAccessibleName(say("Tag of the part that goes in"))
