@@ -53,6 +53,7 @@ _DATA = {
     "class_defaults.toml": {"meaning", "source"},
     "checklists.toml": {"text", "pass_when", "title", "reading"},
     "measuring.toml": {"how", "cost"},
+    "look_for.toml": {"high", "low"},
     "field_rules.toml": {"item", "text", "where", "source", "note"},
     "cautions.toml": {"text", "footer"},
     "wiring.toml": {"source"},

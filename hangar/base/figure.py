@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from enum import StrEnum
 
 from hangar.base.text import NOTHING, Text, text
@@ -79,7 +80,8 @@ class Figure:
     """A number with its unit, band, basis and working; any of them can be asked "how?".
 
     ``unit`` is a key of :mod:`hangar.base.units` in which ``expected`` is stored (SI or the
-    trade's plain unit); ``low`` and ``design`` are None where the number has no band.
+    trade's plain unit); ``low`` and ``design`` are None where the number has no band. ``read_on`` is the day
+    of the newest reading of a figure that was measured, None where that is not known.
     """
 
     name: Text
@@ -89,6 +91,7 @@ class Figure:
     design: float | None = None
     basis: Basis = Basis.COMPUTED
     working: Working = Working(text("entered"))
+    read_on: date | None = None
 
     @classmethod
     def of_band(cls, name: Text, band: Band, unit: str, basis: Basis, working: Working) -> Figure:
@@ -97,7 +100,9 @@ class Figure:
 
     def named(self, name: Text) -> Figure:
         """The same number under another name."""
-        return Figure(name, self.expected, self.unit, self.low, self.design, self.basis, self.working)
+        return Figure(
+            name, self.expected, self.unit, self.low, self.design, self.basis, self.working, self.read_on
+        )
 
     @property
     def band(self) -> Band:

@@ -98,6 +98,10 @@ class Factor:
         """Half the 90 % band of the next flight."""
         return t95(2.0 * self.alpha) * math.sqrt(self.beta * (self.count + 1.0) / (self.alpha * self.count))
 
+    def next_sd(self, weight: float = 1.0) -> float:
+        """Standard deviation of what is expected of a reading of that weight, its own error with it."""
+        return self.next_reach / Z90 * math.sqrt((1.0 / self.count + 1.0 / weight) / (1.0 / self.count + 1.0))
+
     @property
     def band(self) -> tuple[float, float, float]:
         """The factor: low, expected, high."""

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from hangar.answers.needs import open_plans
+from hangar.answers.readings_beside import readings_beside
 from hangar.base.errors import BadInput
 from hangar.base.text import Text, text
 from hangar.parts import Plan
@@ -20,6 +21,7 @@ from hangar.sheets.build import planned_case
 from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.findings_part import front_table, warnings_first
 from hangar.sheets.kit import Box, Cell, Sheet, heads
+from hangar.sheets.measured_table import MEASURED_TITLE, measured_table
 from hangar.sheets.sheet_head import foot_of, head, release_line, running_head
 from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import BASIS_LEGEND
@@ -60,6 +62,8 @@ def draw_bench_sheet(sheet: Sheet, case: SheetCase) -> None:
         if table:
             sheet.heading(_table_title(stage))
             table(sheet, after)
+    sheet.heading(MEASURED_TITLE)
+    measured_table(sheet, readings_beside(case.survey, case.thresholds))
     _release(sheet, after)
 
 

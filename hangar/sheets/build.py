@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from hangar.answers.needs import open_plans
+from hangar.answers.readings_beside import readings_beside
 from hangar.base.errors import BadInput
 from hangar.base.kept_text import said_in
 from hangar.base.text import NOTHING, Text, joined, series, text
@@ -28,6 +29,7 @@ from hangar.sheets.fit_words import (
 )
 from hangar.sheets.kit import FILL, TICK, Cell, Sheet, heads
 from hangar.sheets.linkage_drawing import draw_linkages
+from hangar.sheets.measured_table import MEASURED_TITLE, measured_table
 from hangar.sheets.photo_drawing import draw_photo
 from hangar.sheets.plan_view import draw_plan_view
 from hangar.sheets.sheet_head import foot_of, head, release_line, running_head
@@ -77,6 +79,8 @@ def _draw(sheet: Sheet, case: SheetCase, plan: Plan | None) -> None:
     if after is not case and case.findings:
         sheet.heading(text("Findings today, before this plan"))
         findings_table(sheet, case.findings, with_remedy=False)
+    sheet.heading(MEASURED_TITLE)
+    measured_table(sheet, readings_beside(case.survey, case.thresholds))
     sheet.heading(text("Signed off"))
     sheet.blanks(heads("Fitted by", "Checked by (another person)", "Date"))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hangar.base.figure import Figure
+from hangar.base.figure import Basis, Figure, Working
 from hangar.base.text import Text, text
 from hangar.parts import Aircraft
 from hangar.parts.choices import FeedRole
@@ -36,6 +36,8 @@ def supply_survey(
         bus_nominal_v=model.nominal_v,
         peak_a=_peak(aircraft, model, defaults),
         mean_a=mean,
+        current_times=None if model.learned is None else model.learned.mean.figure,
+        peak_times=None if model.learned is None else model.learned.peak.figure,
         flight_mah=flight,
         endurance_min=minutes,
         flights_per_charge=flights,
@@ -100,6 +102,8 @@ def _peak(aircraft: Aircraft, model: SupplyModel, defaults: Defaults) -> Figure 
     facts.use(model.nominal_v)
     facts.inputs.append(model.stall_sum)
     share = facts.assume(defaults.peak_share, aircraft.airframe.aircraft_class)
+    if model.learned is not None and model.learned.peak.figure is not None:
+        share = min(1.0, share * facts.use(model.learned.peak.figure))
     steady_a = model.standing_a + sum(draw.idle_a for draw in model.draws.values())
     facts.note("current with every servo at rest", steady_a, "A")
     return facts.figure(
@@ -118,9 +122,20 @@ def _mean(model: SupplyModel) -> Figure | None:
         facts.use(draw.average.named(text("average current at {position}", position=draw.code)))
     facts.inputs.extend(model.standing)
     total = model.standing_a + sum(draw.average_a for draw in model.draws.values())
-    return facts.figure(
+    mean = facts.figure(
         "mean current", total, "A", "average currents of servos, receivers, gyros and devices"
     )
+    learned = None if model.learned is None else model.learned.mean.figure
+    if learned is None:
+        return mean
+    facts.use(learned)
+    resting = model.standing_a + sum(draw.idle_a for draw in model.draws.values())
+    low, high = (
+        resting + (total - resting) * times / learned.expected
+        for times in (learned.band.low, learned.band.design)
+    )
+    working = Working(mean.working.formula, tuple(facts.inputs), mean.working.source)
+    return Figure(mean.name, total, "A", low, high, Basis.MEASURED, working, learned.read_on)
 
 
 def _radio_share(

@@ -298,6 +298,16 @@ def _figure(found: Track, readings: tuple[PackReading, ...], unread: Figure, tod
     )
 
 
+def expected_mohm(reading: PackReading) -> float:
+    """What a cell was expected to show, in the reading's own terms; 0 where it was not judged."""
+    judged = reading.judged
+    if judged is None:
+        return 0.0
+    beside = judged.reading.lead_ohm + judged.reading.surface_ohm
+    own = max(judged.reading.ohm - beside, 0.1 * judged.reading.ohm)
+    return reading.cell_mohm * max(judged.expected_ohm - beside, 0.1 * judged.expected_ohm) / own
+
+
 def told_words(one: PackReading, judged: Judged) -> Text:
     """A reading with what became of it."""
     off = f"{judged.z:+.1f}"

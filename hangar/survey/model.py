@@ -12,6 +12,7 @@ from hangar.base.figure import Figure, Working
 from hangar.base.text import Text, text
 from hangar.parts import Aircraft
 from hangar.survey.figures import OWN_ARITHMETIC, input_of
+from hangar.survey.flown_readings import CurrentsLearned
 from hangar.survey.holding import Holding, PointControl, full_to_figure
 from hangar.survey.pivot import Pivot
 
@@ -196,7 +197,8 @@ class SupplySurvey(FigureSet):
     with packs, leads and switch as ohms; where it is a drive pack's, the charge that the radio takes
     from it in a flight and the share of the pack that this is; ``path_alone_w`` is its regulator's heat
     when it carries brisk flying by itself, and ``path_alone_a`` its current in the peak then.  Of
-    each pack: resistance of one cell at 25 C, that of a new one, and its capacity.
+    each pack: resistance of one cell at 25 C, that of a new one, and its capacity. ``current_times`` is what
+    flights have told of the current of the servos' work over what is worked out, ``peak_times`` of the peak.
     """
 
     full_v: Figure | None = None
@@ -205,6 +207,8 @@ class SupplySurvey(FigureSet):
     bus_nominal_v: Figure | None = None
     peak_a: Figure | None = None
     mean_a: Figure | None = None
+    current_times: Figure | None = None
+    peak_times: Figure | None = None
     flight_mah: Figure | None = None
     endurance_min: Figure | None = None
     flights_per_charge: Figure | None = None
@@ -239,7 +243,8 @@ class Survey:
     """One aircraft computed once; window, sheets, rules and planner read the same numbers.
 
     Each of ``scenarios`` is solved when it is first asked for. ``least`` holds the peaks at the lowest
-    estimates of the stall currents that no sheet gives; it is empty where none is estimated.
+    estimates of the stall currents that no sheet gives; it is empty where none is estimated. ``currents`` is
+    what flights have told of the current; None where nobody read it.
     """
 
     aircraft: Aircraft
@@ -249,6 +254,7 @@ class Survey:
     supply: SupplySurvey
     airframe: AirframeSurvey
     least: Mapping[Scenario, ScenarioSurvey] = field(default_factory=dict)
+    currents: CurrentsLearned | None = None
 
     def figures(self) -> Iterator[tuple[str, Figure]]:
         """Every figure with a name that says where it belongs: ``AIL-L margin``."""

@@ -179,8 +179,11 @@ class _Solver:
         if load in _STEADY:
             inputs: tuple[Input, ...] = (draw.idle if load is Scenario.IDLE else input_of(draw.average),)
             return basis_of(inputs), Working(_STEADY[load], inputs, _COMMON_PRACTICE)
-        share = self.typical(load)
+        share, learned = self.typical(load), self.model.learned
         inputs = (share.input(self.kind), draw.idle)
+        if learned is not None:
+            told = learned.mean if load is Scenario.BRISK else learned.peak
+            inputs += () if told.figure is None else (input_of(told.figure),)
         if draw.stall_a is not None:
             stall = Input(
                 fixed("stall current at the nominal bus volts"), draw.stall_a, "A", draw.stall_basis
@@ -191,8 +194,12 @@ class _Solver:
         return basis_of(inputs), Working(_BRISK_A if load is Scenario.BRISK else _PEAK_A, inputs, SOURCE)
 
     def share(self, scenario: Scenario) -> float:
-        """Share of stall current that each servo draws."""
-        return self.typical(scenario).value(self.kind)
+        """Share of stall current that each servo draws; a logger's highest currents may have raised it."""
+        share = self.typical(scenario).value(self.kind)
+        learned = self.model.learned
+        return (
+            share if learned is None or scenario is Scenario.BRISK else min(1.0, learned.peak.times * share)
+        )
 
     def typical(self, scenario: Scenario) -> Typical:
         return self.defaults.brisk_share if scenario is Scenario.BRISK else self.defaults.peak_share

@@ -74,8 +74,8 @@ NOTHING_MEASURED = ServoMeasured()
 
 def servo_measured(fit: ServoFit) -> ServoMeasured:
     """What was read of the servo at a position; the newest reading of each kind governs."""
-    if (not fit.benches and not fit.timings) or fit.servo_type is None:
-        return NOTHING_MEASURED
+    if (not fit.benches and not fit.timings) or fit.servo_type is None or fit.servo is None:
+        return NOTHING_MEASURED  # in a plan the servo that was read may be gone already
     return _measured(fit.benches, fit.timings, fit.set_aside, fit.servo_type)
 
 
@@ -87,21 +87,9 @@ def _measured(
     rated = rating_of(kind)
     counted = sorted((one for one in benches if not is_aside(one, aside)), key=lambda one: one.tested_at)
     timed = sorted((one for one in timings if not is_aside(one, aside)), key=lambda one: one.timed_at)
-    idle, odd_idle = _chosen(
-        [(one, (one.idle_ma or 0.0) / 1000.0) for one in counted if one.idle_ma],
-        None if kind.idle_ma is None else lambda _: (kind.idle_ma or 0.0) / 1000.0, _IDLE_SPREAD,
-        fixed("idle current"),
-    )  # fmt: skip
-    run, odd_run = _chosen(
-        [(one, (one.moving_ma or 0.0) / 1000.0) for one in counted if one.moving_ma],
-        None if kind.run_a is None else lambda _: kind.run_a or 0.0, _RUN_SPREAD,
-        fixed("running current, no load"),
-    )  # fmt: skip
-    stall, odd_stall = _chosen(
-        [(one, (one.stalled_ma or 0.0) / 1000.0) for one in counted if one.stalled_ma],
-        None if rated is None else lambda one: rated.at(one.at_v).stall_current_a.expected, _STALL_SPREAD,
-        text("stall current"),
-    )  # fmt: skip
+    (idle, odd_idle), (run, odd_run), (stall, odd_stall) = (
+        _newest_that_counts(counted, kind, current) for current in CURRENTS
+    )
     odd = tuple(one for one in (odd_idle, odd_run, odd_stall) if one is not None)
     return ServoMeasured(
         None if idle is None else _current("idle current", idle.idle_ma or 0.0, "mA", idle, _IDLE_LN_SD),
@@ -115,8 +103,57 @@ def _measured(
     )  # fmt: skip
 
 
+def expected_idle_a(kind: ServoType, at_v: float) -> float | None:  # noqa: ARG001
+    """What its type draws at rest; None where its maker does not say."""
+    return None if kind.idle_ma is None else kind.idle_ma / 1000.0
+
+
+def expected_run_a(kind: ServoType, at_v: float) -> float | None:  # noqa: ARG001
+    """What its type draws moving without load; None where its maker does not say."""
+    return kind.run_a
+
+
+def expected_stall_a(kind: ServoType, at_v: float) -> float | None:
+    """What its type draws stalled at some volts; None without whole ratings."""
+    rated = rating_of(kind)
+    return None if rated is None else rated.at(at_v).stall_current_a.expected
+
+
+@dataclass(frozen=True)
+class CurrentKind:
+    """A current that is read of a servo on the bench.
+
+    Attributes:
+        field: of the record of the bench.
+        name: what it is called.
+        expected: what its type should draw at some volts.
+        ln_sd: error of one reading, of the logarithm.
+        spread: how far servos of one type lie apart, with the meter's error.
+    """
+
+    field: str
+    name: Text
+    expected: Callable[[ServoType, float], float | None]
+    ln_sd: float
+    spread: float
+
+
+CURRENTS = (
+    CurrentKind("idle_ma", fixed("idle current"), expected_idle_a, _IDLE_LN_SD, _IDLE_SPREAD),
+    CurrentKind("moving_ma", fixed("running current, no load"), expected_run_a, _RUN_LN_SD, _RUN_SPREAD),
+    CurrentKind("stalled_ma", text("stall current"), expected_stall_a, _STALL_LN_SD, _STALL_SPREAD),
+)
+
+
+def _newest_that_counts(
+    counted: list[ServoBench], kind: ServoType, current: CurrentKind
+) -> tuple[ServoBench | None, OddReading | None]:
+    read = [(one, amps / 1000.0) for one in counted if (amps := getattr(one, current.field))]
+    return _chosen(read, lambda one: current.expected(kind, one.at_v), current.spread, current.name)
+
+
 def _chosen(
-    read: list[tuple[ServoBench, float]], expected: Callable[[ServoBench], float] | None, spread: float,
+    read: list[tuple[ServoBench, float]], expected: Callable[[ServoBench], float | None], spread: float,
     name: Text,
 ) -> tuple[ServoBench | None, OddReading | None]:  # fmt: skip
     """The newest reading that counts, and the newest of all where it does not fit what the type should show.
@@ -125,16 +162,18 @@ def _chosen(
     """
     if not read:
         return None, None
-    if expected is None:
-        return read[-1][0], None
-    offs = [math.log(value / expected(one)) / spread for one, value in read]
+    usual = [expected(one) for one, _ in read]
+    offs = [
+        0.0 if amps is None else math.log(value / amps) / spread
+        for (_, value), amps in zip(read, usual, strict=True)
+    ]
     if abs(offs[-1]) <= DOES_NOT_FIT:
         return read[-1][0], None
     newest, value = read[-1]
     if len(read) > 1 and abs(math.log(value / read[-2][1])) < _AGREE_LN:
         return newest, None
     earlier = [one for (one, _), off in zip(read, offs, strict=True) if abs(off) <= DOES_NOT_FIT]
-    waiting = OddReading(name, newest.tested_at.date(), value, expected(newest), offs[-1])
+    waiting = OddReading(name, newest.tested_at.date(), value, usual[-1] or 0.0, offs[-1])
     return (earlier[-1] if earlier else None), waiting
 
 
@@ -154,41 +193,59 @@ def _speed_times(timed: list[ServoTiming], rated: Rating) -> float:
     total = weights = 0.0
     for one in timed:
         seen = math.radians(one.angle_deg) / one.sweep_s
-        own = _SPEED_LN_SD
-        if one.pictures_hz is not None:
-            own = math.hypot(own, _PICTURE_SHARE / (one.pictures_hz * one.sweep_s) / math.sqrt(one.sweeps))
+        own = sweep_ln_sd(one)
         weight = 1.0 / own**2
         total += weight * math.log(seen / rated.at(one.at_v).no_load_rad_s)
         weights += weight
     return math.exp(total / weights)
 
 
-def _points(counted: list[ServoBench], sd_deg: float) -> Iterator[tuple[float, float, float]]:
-    """Torque and error of each weight: half the way of the pointer between the two sides."""
-    for one in counted:
-        if one.radius_mm is None:
-            continue
-        for mass_g, here, there in (
-            (one.first_mass_g, one.first_one_deg, one.first_other_deg),
-            (one.second_mass_g, one.second_one_deg, one.second_other_deg),
-        ):
-            if mass_g is not None and here is not None and there is not None:
-                error = 0.5 * abs(here - there)
-                leaning = math.cos(math.radians(error))
-                yield _G * mass_g / 1000.0 * one.radius_mm / 1000.0 * leaning, error, sd_deg
+def weights_of(bench: ServoBench) -> Iterator[tuple[float, float, float]]:
+    """Mass, torque and error of each weight: half the way of the pointer between the two sides."""
+    if bench.radius_mm is None:
+        return
+    for mass_g, here, there in (
+        (bench.first_mass_g, bench.first_one_deg, bench.first_other_deg),
+        (bench.second_mass_g, bench.second_one_deg, bench.second_other_deg),
+    ):
+        if mass_g is not None and here is not None and there is not None:
+            error = 0.5 * abs(here - there)
+            leaning = math.cos(math.radians(error))
+            yield mass_g, _G * mass_g / 1000.0 * bench.radius_mm / 1000.0 * leaning, error
 
 
-def bench_line(counted: list[ServoBench], kind: ServoType, stall_nm: float) -> Line | None:
-    """Error over torque of a servo: where it starts and how soft it is; None without weights."""
+def pointer_sd_deg(kind: ServoType) -> float:
+    """Error of a pointer's reading."""
+    return _POINTER_DEG[kind.drive is Drive.ANALOG]
+
+
+def sweep_ln_sd(timing: ServoTiming) -> float:
+    """Error of a timing, of the logarithm: by how finely it was filmed."""
+    if timing.pictures_hz is None:
+        return _SPEED_LN_SD
+    film = _PICTURE_SHARE / (timing.pictures_hz * timing.sweep_s) / math.sqrt(timing.sweeps)
+    return math.hypot(_SPEED_LN_SD, film)
+
+
+def usual_line(kind: ServoType, stall_nm: float) -> Line:
+    """Error over torque as it is usual for a servo of its type, before any weight was hung on it."""
+    return line(*_line_prior(kind, stall_nm), ())
+
+
+def _line_prior(kind: ServoType, stall_nm: float) -> tuple[tuple[float, float], tuple[float, float]]:
     analog = kind.drive is Drive.ANALOG
-    points = list(_points(counted, _POINTER_DEG[analog]))
-    if not points:
-        return None
     width = _USUAL_BAND_US[analog] if kind.dead_band_us is None else kind.dead_band_us
     start = dead_band_deg(width)
     full, _ = _FULL_DRIVE_DEG[analog]
     slope = (full - start) / stall_nm
-    return line((start, _START_SD_SHARE * start), (slope, _SLOPE_SD_SHARE[analog] * slope), points)
+    return (start, _START_SD_SHARE * start), (slope, _SLOPE_SD_SHARE[analog] * slope)
+
+
+def bench_line(counted: list[ServoBench], kind: ServoType, stall_nm: float) -> Line | None:
+    """Error over torque of a servo: where it starts and how soft it is; None without weights."""
+    sd = pointer_sd_deg(kind)
+    points = [(torque, error, sd) for one in counted for _, torque, error in weights_of(one)]
+    return line(*_line_prior(kind, stall_nm), points) if points else None
 
 
 def _half_torque(counted: list[ServoBench], kind: ServoType, rated: Rating) -> Figure | None:

@@ -15,6 +15,7 @@ from hangar.physics.network_elements import CurrentLoad, Element, MovingServo, R
 from hangar.survey.defaults import Defaults
 from hangar.survey.draws import idle_a, mean_draw
 from hangar.survey.figures import Facts, name_of
+from hangar.survey.flown_readings import CurrentsLearned
 from hangar.survey.leads import gyro_node, lead_ohm, servo_node, shared_outputs, start_node, y_node
 from hangar.survey.model import Conditions
 from hangar.survey.operating import Tree
@@ -36,7 +37,7 @@ class ServoDraw:
     """What one servo draws at the bus's nominal volts; ``stall_a`` is None when it cannot be told.
 
     ``stall_basis`` is typical where the sheet is silent and a power balance stands in; ``least_stall_a`` is
-    then its lowest estimate.
+    then its lowest estimate. ``work_times`` is what flights have told of the current of its work.
     """
 
     code: str
@@ -47,6 +48,7 @@ class ServoDraw:
     stall_ohm: float | None
     stall_basis: Basis = Basis.RATED
     least_stall_a: float | None = None
+    work_times: float = 1.0
 
     def at_least(self) -> ServoDraw:
         """The same servo with the lowest estimate of its stall current."""
@@ -70,7 +72,7 @@ class ServoDraw:
     def brisk_share(self, share: float, peak_share: float) -> float:
         """The class's share, but no less than the average current and no more than the peak's."""
         average = 0.0 if not self.stall_a else max(0.0, self.average_a - self.idle_a) / self.stall_a
-        return min(max(share, average), peak_share)
+        return min(max(share * self.work_times, average), peak_share)
 
     def steady(self, current_a: float) -> CurrentLoad:
         """The servo drawing a fixed current."""
@@ -97,6 +99,7 @@ class SupplyModel:
         network: the network with every servo at rest; None without a way to feed the bus.
         nominal_v: bus volts that stall currents are taken at.
         missing: what was not known.
+        learned: what flights have told of the current; None where nobody read it.
     """
 
     paths: tuple[PathModel, ...]
@@ -110,6 +113,7 @@ class SupplyModel:
     network: Network | None
     nominal_v: Figure | None
     missing: tuple[Text, ...]
+    learned: CurrentsLearned | None = None
 
     @property
     def unrated(self) -> bool:

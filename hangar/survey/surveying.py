@@ -6,6 +6,7 @@ from hangar.base.errors import BadInput
 from hangar.parts import Aircraft
 from hangar.physics.air import Air
 from hangar.survey.airframe import airframe_survey
+from hangar.survey.currents_learned import currents_learned, with_learned
 from hangar.survey.defaults import Defaults, defaults_with
 from hangar.survey.energy import supply_survey
 from hangar.survey.model import Conditions, Survey
@@ -35,6 +36,10 @@ def survey(aircraft: Aircraft, conditions: Conditions | None = None) -> Survey:
     air = Air.at(conditions.altitude_m, conditions.air_c)
     model = supply_model(aircraft, conditions, defaults)
     cases = load_cases(model, aircraft.airframe.aircraft_class, conditions, defaults)
+    learned = currents_learned(aircraft, model, cases, conditions.today)
+    if learned is not None:
+        model = with_learned(model, learned)
+        cases = load_cases(model, aircraft.airframe.aircraft_class, conditions, defaults)
     supply = supply_survey(aircraft, model, cases, defaults)
     around = Surroundings(aircraft, air, model, cases, supply.bus_full_v, defaults)
     return Survey(
@@ -45,6 +50,7 @@ def survey(aircraft: Aircraft, conditions: Conditions | None = None) -> Survey:
         supply=supply,
         airframe=airframe_survey(aircraft),
         least=cases.least,
+        currents=learned,
     )
 
 

@@ -62,7 +62,7 @@ FOLLOWING: dict[str, set[str]] = {
         "under-volts-servo", "switch-current", "servo-hours",
         "five-cell-on-old-analog", "torque-read-at-wrong-volts",
     },
-    "MARQ": {"torque-read-at-wrong-volts"},
+    "MARQ": {"torque-read-at-wrong-volts", "pack-below-one-hour"},
     "SISK": set(),
     "PERT": {"load-test-stale"},
     "NIM7": {"pack-old"},

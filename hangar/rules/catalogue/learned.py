@@ -12,7 +12,7 @@ from hangar.rules.changing import with_pack
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read
 from hangar.rules.registry import rule
-from hangar.survey.learned import PackReading
+from hangar.survey.learned import expected_mohm
 from hangar.survey.servo_learned import servo_measured
 
 _TOLD_FOR_DAYS = 90
@@ -67,7 +67,7 @@ def does_not_fit(case: Case) -> Flags:
                 reading=waiting.name,
                 tag=fed.pack.tag,
                 seen=Amount(waiting.cell_mohm, "mohm"),
-                expected=Amount(_expected_mohm(waiting), "mohm"),
+                expected=Amount(expected_mohm(waiting), "mohm"),
             ),
             remedy=_look_for(judged.z),
             figures=(learned.cell_mohm, read("this reading", waiting.cell_mohm, "mohm")),
@@ -95,16 +95,6 @@ def _odd_servos(case: Case) -> Flags:
                 criticality=fit.criticality,
                 rests_on=(str(odd.read_on), f"{odd.seen_a:.3f}"),
             )
-
-
-def _expected_mohm(reading: PackReading) -> float:
-    """What a cell was expected to show, in the reading's own terms."""
-    judged = reading.judged
-    if judged is None:
-        return 0.0
-    beside = judged.reading.lead_ohm + judged.reading.surface_ohm
-    own = max(judged.reading.ohm - beside, 0.1 * judged.reading.ohm)
-    return reading.cell_mohm * max(judged.expected_ohm - beside, 0.1 * judged.expected_ohm) / own
 
 
 def _look_for(z: float) -> Text:
@@ -142,7 +132,7 @@ def part_changed(case: Case) -> Flags:
                 day=changed_on,
                 tag=fed.pack.tag,
                 now=Amount(learned.cell_mohm.expected, "mohm"),
-                before=Amount(_expected_mohm(last), "mohm"),
+                before=Amount(expected_mohm(last), "mohm"),
             ),
             figures=(learned.cell_mohm,),
             criticality=Criticality.FLIGHT,

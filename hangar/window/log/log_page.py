@@ -30,6 +30,7 @@ from hangar.window.kit.words import put, say, say_plural, sentence_case
 from hangar.window.log.flight_log_dialog import LOG_ENDINGS, FlightLogDialog, dropped_log
 from hangar.window.log.log_dialogs import CloseSnagDialog, InspectionDialog
 from hangar.window.log.logbook_tables import LogbookTables
+from hangar.window.log.measured_view import MeasuredView
 from hangar.window.log.quick_log import QuickLog
 from hangar.window.records.record_dialog import RecordDialog
 from hangar.window.tables.columns import Column
@@ -450,9 +451,12 @@ class LogPage(LogbookTables):
         super().__init__(desk, parent)
         self.time_line = TimeLine(desk)
         self.addTab(self.time_line, say("Time line"))
+        self.measured = MeasuredView(desk)
+        self.addTab(self.measured, say("Measured and predicted"))
         self.tabBar().setAccessibleName(say("Tables of the logbook"))
 
     def show_judgement(self, judgement: Judgement) -> None:
         """Show the log of this aircraft."""
         super().show_judgement(judgement)
         self.time_line.show_judgement(judgement)
+        self.measured.show_judgement(judgement)
