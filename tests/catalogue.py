@@ -57,6 +57,7 @@ _DATA = {
     "field_rules.toml": {"item", "text", "where", "source", "note"},
     "cautions.toml": {"text", "footer"},
     "wiring.toml": {"source"},
+    "layouts.toml": {"title", "name"},
 }
 """Data files and the keys under which words for readers stand."""
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
+from hangar.acts.stock import take_from_stock
 from hangar.answers.needs import part_of
 from hangar.answers.plans import plan_named
 from hangar.base.errors import BadInput
@@ -25,7 +26,6 @@ from hangar.parts import (
     Regulator,
     Servo,
     ShoppingTick,
-    StockItem,
     Switch,
     after_plan,
 )
@@ -171,7 +171,7 @@ def _do_servo(edit: Edit, doing: _Doing) -> None:
     servo = edit.record(Servo, doing.tag)
     if servo is None:
         edit.put(Servo(tag=doing.tag, servo_type=kind, bought_on=doing.today))
-        _take_from_stock(edit, kind)
+        take_from_stock(edit, kind)
     elif servo.servo_type != kind:
         raise BadInput(
             "Servo {tag} is a {found}; the line wants a {wanted}.",
@@ -180,13 +180,6 @@ def _do_servo(edit: Edit, doing: _Doing) -> None:
             wanted=kind,
         )
     edit.fit_servo(doing.tag, doing.before.code, str(line.place), doing.today, doing.why)
-
-
-def _take_from_stock(edit: Edit, part_type: str) -> None:
-    for item in edit.records(StockItem, part_type=part_type):
-        if item.on_hand >= 1:
-            edit.change(StockItem, (item.code,), on_hand=item.on_hand - 1)
-            return
 
 
 def _do_pack(edit: Edit, doing: _Doing) -> None:
@@ -222,7 +215,7 @@ def _pack_in_hand(edit: Edit, doing: _Doing) -> None:
     pack = edit.record(Pack, doing.tag)
     if pack is None:
         edit.put(Pack(tag=doing.tag, pack_type=kind, bought_on=doing.today, cycles=0))
-        _take_from_stock(edit, kind)
+        take_from_stock(edit, kind)
     elif pack.pack_type != kind:
         raise BadInput(
             "Pack {tag} is a {found}; the line wants a {wanted}.",
@@ -240,7 +233,7 @@ def _do_supply(edit: Edit, doing: _Doing) -> None:
     """Regulator and switch: write what the changed paths hold, the part before the path that names it."""
     new_part = doing.line.action in (PlanAction.FIT_REGULATOR, PlanAction.FIT_SWITCH)
     if new_part:
-        _take_from_stock(edit, str(doing.line.part_type))
+        take_from_stock(edit, str(doing.line.part_type))
     old = {path.feed.code: path for path in doing.before.paths}
     for path in doing.after.paths:
         if path == old.get(path.feed.code):
@@ -268,7 +261,7 @@ def _do_at_position(edit: Edit, doing: _Doing) -> None:
         if new is not None and new != old:
             edit.put(new)
     if doing.line.action is PlanAction.CHANGE_ARM and doing.line.part_type:
-        _take_from_stock(edit, doing.line.part_type)
+        take_from_stock(edit, doing.line.part_type)
 
 
 def _do_receiver(edit: Edit, doing: _Doing) -> None:
@@ -276,7 +269,7 @@ def _do_receiver(edit: Edit, doing: _Doing) -> None:
     changed: list[Record] = [each for each in doing.after.receivers if each not in old]
     for receiver in changed:
         edit.put(receiver)
-    _take_from_stock(edit, str(doing.line.part_type))
+    take_from_stock(edit, str(doing.line.part_type))
 
 
 _DOING = {

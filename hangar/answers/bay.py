@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from hangar.answers.reading import Records
+from hangar.base.errors import BadInput
 from hangar.parts import Servo, StockItem
 from hangar.parts.choices import ServoState, StockKind
 
@@ -36,6 +37,38 @@ def next_tag(fleet: Records) -> str:
     return counted_on([servo.tag for servo in fleet.records(Servo)], "S-001")
 
 
+def tags_from(fleet: Records, servo_type: str, count: int, first: str = "") -> tuple[str, ...]:
+    """Tags for so many servos of a type: from a first one counted on, or spares of the type, then new ones.
+
+    Raises: BadInput for a first tag without a number where more than one is wanted.
+    """
+    if first:
+        if count > 1 and not first[-1].isdigit():
+            raise BadInput("Tag {tag} has no number at its end to count on from.", tag=first)
+        tags = [first]
+        while len(tags) < count:
+            tags.append(next_after(tags[-1]))
+        return tuple(tags)
+    spares = [servo.tag for servo in spare_servos(fleet) if servo.servo_type == servo_type]
+    tags = spares[:count]
+    known = [servo.tag for servo in fleet.records(Servo)]
+    while len(tags) < count:
+        tags.append(counted_on(known, "S-001"))
+        known.append(tags[-1])
+    return tuple(tags)
+
+
+def next_after(tag: str) -> str:
+    """A tag with its number counted on by one.
+
+    >>> next_after("0309"), next_after("S-99")
+    ('0310', 'S-100')
+    """
+    stem = tag.rstrip("0123456789")
+    digits = tag[len(stem) :]
+    return f"{stem}{int(digits) + 1:0{len(digits)}d}"
+
+
 def counted_on(tags: Iterable[str], first: str) -> str:
     """The highest numbered tag counted on; the first one where none has a number.
 
@@ -45,6 +78,4 @@ def counted_on(tags: Iterable[str], first: str) -> str:
     numbered = [(tag.rstrip("0123456789"), tag) for tag in tags if tag and tag[-1].isdigit()]
     if not numbered:
         return first
-    stem, tag = max(numbered, key=lambda pair: int(pair[1][len(pair[0]) :]))
-    digits = tag[len(stem) :]
-    return f"{stem}{int(digits) + 1:0{len(digits)}d}"
+    return next_after(max(numbered, key=lambda pair: int(pair[1][len(pair[0]) :]))[1])

@@ -119,14 +119,15 @@ def _in_place(surveyed: Survey, fit: ServoFit, check: BenchCheck, thresholds: Th
     surface = fit.surface
     if surface is None:
         return
-    one_mm_deg = math.degrees(1.0 / max(surface.root_chord_mm, 1.0))
+    chord = surface.root_chord_mm
+    one_mm_deg = None if chord is None else math.degrees(1.0 / max(chord, 1.0))
     for field, name, wanted in (
         ("throw_up_deg", text("throw up or left"), surface.throw_up_deg),
         ("throw_down_deg", text("throw down or right"), surface.throw_down_deg),
     ):
         read = getattr(check, field)
         if read is not None:
-            beside = (None, None) if wanted is None else by_difference(
+            beside = (None, None) if wanted is None or one_mm_deg is None else by_difference(
                 read, wanted, _SET_SD_DEG, _THROW_MM * one_mm_deg
             )  # fmt: skip
             yield row(field, name, "deg", read, beside, "throw")

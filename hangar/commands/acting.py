@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 P = ParamSpec("P")
 
 
-def _do(
+def do_and_tell(
     session: Session, act: Callable[Concatenate[Edit, P], Text], /, *args: P.args, **kwargs: P.kwargs
 ) -> None:
     """Do an act and print what it says it did."""
@@ -40,7 +40,7 @@ def run_fit(arguments: argparse.Namespace) -> int:
     with fleet_at(arguments.fleet, writing=True) as fleet:
         session = Session(fleet)
         fit = _position(session, arguments.aircraft, arguments.position)
-        _do(session, fit_servo, fit, arguments.servo, session.today)
+        do_and_tell(session, fit_servo, fit, arguments.servo, session.today)
     return NO_WARNING
 
 
@@ -51,7 +51,7 @@ def run_take_off(arguments: argparse.Namespace) -> int:
     with fleet_at(arguments.fleet, writing=True) as fleet:
         session = Session(fleet)
         fit = _position(session, arguments.aircraft, arguments.position)
-        _do(session, take_off, fit, session.today, to_bin=arguments.to_bin)
+        do_and_tell(session, take_off, fit, session.today, to_bin=arguments.to_bin)
     return NO_WARNING
 
 
@@ -75,7 +75,7 @@ def run_log(arguments: argparse.Namespace) -> int:
         flight = flight_today(session, code, packs, arguments.minutes, session.today, remarks)
         try:
             hindrances = Hindrances(session.fleet, session.today)
-            _do(session, log_flights, [flight], hindrances, although=reason is not None)
+            do_and_tell(session, log_flights, [flight], hindrances, although=reason is not None)
         except MustNotFly as fault:
             raise BadInput(
                 "{refusal} Give --although-held REASON to log it all the same.", refusal=fault.text
@@ -95,7 +95,7 @@ def run_carry_out(arguments: argparse.Namespace) -> int:
             library = session.library()
             tag = next(iter(tags_offered(session, line, library)), "")
             aircraft = session.aircraft(plan.aircraft)
-            _do(session, carry_out, plan, line, aircraft, library, session.today, tag)
+            do_and_tell(session, carry_out, plan, line, aircraft, library, session.today, tag)
     return NO_WARNING
 
 

@@ -15,6 +15,16 @@ from hangar.base.errors import BadInput, HangarError, StoreFault
 from hangar.base.text import series
 from hangar.commands.acting import run_carry_out, run_fit, run_log, run_take_off
 from hangar.commands.answers import run_inspect, run_survey
+from hangar.commands.entering import (
+    add_copy_aircraft,
+    add_fit_pack,
+    add_fit_type,
+    add_new_aircraft,
+    run_copy_aircraft,
+    run_fit_pack,
+    run_fit_type,
+    run_new_aircraft,
+)
 from hangar.commands.files import run_bring_in, run_check_file, run_sheet, run_take_out
 from hangar.commands.flights import run_flight_record
 from hangar.commands.opening import TROUBLE
@@ -313,6 +323,18 @@ def _add_check_file(command: argparse.ArgumentParser) -> None:
     command.add_argument("--restore", metavar="BACKUP", help="put a backup in its place: a file, or newest")
 
 
+def _with_fleet(
+    add: Callable[[argparse.ArgumentParser], None],
+) -> Callable[[argparse.ArgumentParser], None]:
+    """The fleet first, then what a command asks besides."""
+
+    def add_both(command: argparse.ArgumentParser) -> None:
+        _add_fleet(command)
+        add(command)
+
+    return add_both
+
+
 _Command = tuple[str, Callable[[argparse.ArgumentParser], None], Callable[[argparse.Namespace], int]]
 COMMANDS: dict[str, _Command] = {
     "inspect": ("findings: what does not match, with numbers, remedy and source", _add_inspect, run_inspect),
@@ -329,6 +351,26 @@ COMMANDS: dict[str, _Command] = {
         run_bring_in,
     ),
     "take-out": ("write a fleet's tables into a folder", _add_take_out, run_take_out),
+    "new-aircraft": (
+        "enter an aircraft with the positions, channels and surfaces of its layout",
+        _with_fleet(add_new_aircraft),
+        run_new_aircraft,
+    ),
+    "copy-aircraft": (
+        "enter another aircraft with the layout, arms and leads of one there is",
+        _with_fleet(add_copy_aircraft),
+        run_copy_aircraft,
+    ),
+    "fit-type": (
+        "fit one servo type at several positions; their tags count on",
+        _with_fleet(add_fit_type),
+        run_fit_type,
+    ),
+    "fit-pack": (
+        "fit a pack with switch, regulator and lead",
+        _with_fleet(add_fit_pack),
+        run_fit_pack,
+    ),
     "fit": ("fit a servo at a position", _add_fit, run_fit),
     "take-off": ("take the servo off a position", _add_take_off, run_take_off),
     "log": ("log a flight of today", _add_log, run_log),

@@ -124,7 +124,7 @@ class Rotor(Record):
     aircraft: str
     rotor: RotorKind = RotorKind.MAIN
     diameter_mm: Annotated[float | None, Within(50, 4000), In("mm")] = None
-    blades: Annotated[int, Within(2, 8)] = 2
+    blades: Annotated[int | None, Within(2, 8)] = 2
     blade_length_mm: Annotated[float | None, Within(20, 1200), In("mm")] = None
     blade_chord_mm: Annotated[float | None, Within(8, 150), In("mm")] = None
     blade_mass_g: Annotated[float | None, Within(1, 500), In("g")] = None

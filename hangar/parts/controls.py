@@ -31,8 +31,10 @@ class Surface(Record):
         SurfaceKind,
         Label("kind", "an air brake that rises out of the wing is a plate without a hinge"),
     ] = SurfaceKind.FLAPPED
-    span_mm: Annotated[float, Within(10, 5000), In("mm")]
-    root_chord_mm: Annotated[float, Within(3, 600), Label("chord at root", "aft of the hinge"), In("mm")]
+    span_mm: Annotated[float | None, Within(10, 5000), In("mm")] = None
+    root_chord_mm: Annotated[
+        float | None, Within(3, 600), Label("chord at root", "aft of the hinge"), In("mm")
+    ] = None
     tip_chord_mm: Annotated[float | None, Within(3, 600), Label("chord at tip"), In("mm")] = None
     whole_chord_mm: Annotated[
         float | None, Within(5, 2000), Label("whole chord", "fixed part and surface together"), In("mm")

@@ -90,6 +90,8 @@ def _throws_row(style: SheetStyle, fit: ServoFit) -> list[Cell]:
     def both(angle_deg: float | None) -> Text | None:
         if angle_deg is None:
             return None
+        if surface.root_chord_mm is None:
+            return text("{angle_deg:g}°", angle_deg=angle_deg)
         edge = style.show(throw_mm(angle_deg, surface.root_chord_mm), "mm", 2)
         return text("{angle_deg:g}°, {edge}", angle_deg=angle_deg, edge=edge)
 
@@ -123,7 +125,9 @@ def free_play_table(sheet: Sheet, case: SheetCase) -> None:
             surface.name,
             style.show(surface.root_chord_mm, "mm"),
             text("{limit_deg:g}°", limit_deg=limit_deg),
-            style.show(math.radians(limit_deg) * surface.root_chord_mm, "mm", 2),
+            None
+            if surface.root_chord_mm is None
+            else style.show(math.radians(limit_deg) * surface.root_chord_mm, "mm", 2),
             None
             if surface.play_deg is None
             else series(

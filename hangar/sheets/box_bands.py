@@ -118,6 +118,8 @@ def _servo_bands(case: SheetCase, fit: ServoFit, what: str) -> tuple[Band, ...]:
             return ()
         if unit == "deg":
             wanted, most = throw, stage("B7")["within_deg"]
+        elif fit.surface.root_chord_mm is None:
+            return ()
         else:
             wanted, most = throw_mm(throw, fit.surface.root_chord_mm), stage("B7")["within_mm"]
         return (Band(unit, low=max(0.0, wanted - most), high=wanted + most, bare=unit),)
@@ -129,8 +131,11 @@ def _play(case: SheetCase, units: UnitChoice, code: str) -> tuple[Band, ...]:
     if surface is None:
         return ()
     limit_deg = case.threshold("play")
+    degrees = Band("deg", high=limit_deg)
+    if surface.root_chord_mm is None:
+        return (degrees,)
     limit_mm = math.radians(limit_deg) * surface.root_chord_mm
-    return (Band("mm", high=limit_mm, bare=units.unit_for("mm")), Band("deg", high=limit_deg))
+    return (Band("mm", high=limit_mm, bare=units.unit_for("mm")), degrees)
 
 
 def _failsafe(case: SheetCase, about: str, what: str) -> tuple[Band, ...]:

@@ -114,6 +114,8 @@ def throw_words(style: SheetStyle, fit: ServoFit, *, both: bool) -> str | None:
     if surface.throw_up_deg is None or surface.throw_down_deg is None:
         return None
     angles = (surface.throw_up_deg, surface.throw_down_deg)
+    if surface.root_chord_mm is None:
+        return style.reader.number(f"{angles[0]:.0f}° / {angles[1]:.0f}°")
     edges_mm = [throw_mm(angle, surface.root_chord_mm) for angle in angles]
     own = _pair([style.units.show(edge_mm, "mm", 2) for edge_mm in edges_mm])
     other = f" ({_pair([style.units.other(edge_mm, 'mm', 2) for edge_mm in edges_mm])})" if both else ""

@@ -12,6 +12,9 @@ from hangar.store.sheet_taking import Answer, SheetIntake
 
 THROW_FIELDS = {"Up": "throw_up_deg", "Down": "throw_down_deg"}
 _GREATEST_THROW_DEG = 90.0
+NO_CHORD = text(
+    "cannot be made an angle, for the chord of the surface at its root is not known; degrees can be taken."
+)
 _SEVERAL = re.compile(r"\s*[;/]\s*|,\s+|\s+and\s+")
 _MASS, _LENGTH = re.compile(r"(k?g|oz|lb)\b"), re.compile(r"mm|cm|\bin\b|\"")
 
@@ -38,6 +41,9 @@ def _throw_of_mm(taking: SheetIntake, answer: Answer, name: str) -> float | None
     if surface is None:
         taking.refuse(answer, text("cannot be made an angle, for no surface is recorded there any more."))
         return None
+    if surface.root_chord_mm is None:
+        taking.refuse(answer, NO_CHORD)
+        return None
     across_mm = taking.measure(answer, "mm", bare="mm")
     if across_mm is None:
         return None
@@ -63,6 +69,9 @@ def take_play(taking: SheetIntake, answer: Answer) -> None:
         return
     if re.search(r"°|deg", answer.text):
         value = taking.number(answer, Surface, "play_deg")
+    elif surface.root_chord_mm is None:
+        taking.refuse(answer, NO_CHORD)
+        return
     else:
         length_mm = taking.measure(answer, "mm")
         angle_deg = None if length_mm is None else round(math.degrees(length_mm / surface.root_chord_mm), 3)

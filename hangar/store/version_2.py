@@ -39,7 +39,7 @@ LOOSER_TABLES = (
         "servo_rating",
         "servo_type",
     ),
-    *("surface", "channel", "load_test", "plan_line"),
+    *("surface", "channel", "load_test", "plan_line", "rotor"),
 )
 """Tables whose days may be known in part, whose fields may be left open, whose closed lists grew, or that
 gained fields."""

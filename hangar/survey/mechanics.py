@@ -186,14 +186,15 @@ def caution_speed(
         return None, ()
     facts = Facts()
     mass, chord = facts.need(surface, "mass_g"), facts.need(surface, "whole_chord_mm")
+    root = facts.need(surface, "root_chord_mm")
     if play is None:
         facts.lack(field_missing(surface, "play_deg"))
-    if mass is None or chord is None or play is None:
+    if mass is None or chord is None or root is None or play is None:
         return None, tuple(facts.missing)
     facts.use(held)
     facts.use(play)
-    tip = surface.root_chord_mm if surface.tip_chord_mm is None else surface.tip_chord_mm
-    inertia = freeplay.surface_inertia_kg_m2(mass, max(surface.root_chord_mm, tip))
+    tip = root if surface.tip_chord_mm is None else surface.tip_chord_mm
+    inertia = freeplay.surface_inertia_kg_m2(mass, max(root, tip))
     stiff = math.degrees(held.expected)
     # The speed asked about does not change the caution speed itself.
     screen = freeplay.screen_speed(1.0, chord / 1000.0, stiff, inertia, play.expected)

@@ -41,7 +41,7 @@ def pivot_of(
 ) -> Pivot | None:
     """The pivot of a surface against what holds it; None where the surface is hinged."""
     surface = fit.surface
-    if surface is None or surface.carried is not SurfaceKind.ALL_MOVING:
+    if surface is None or surface.span_mm is None or surface.carried is not SurfaceKind.ALL_MOVING:
         return None
     stand = drive.at(0.0)
     slow = math.degrees(loop.stiffness_nm_per_deg)

@@ -58,20 +58,19 @@ def _main_load(
     facts: Facts,
 ) -> Figure | None:
     sizes = _needed(
-        rotor, ("diameter_mm", "blade_chord_mm", "blade_mass_g", "grip_arm_mm", "head_rpm"), facts
+        rotor, ("diameter_mm", "blade_chord_mm", "blade_mass_g", "grip_arm_mm", "head_rpm", "blades"), facts
     )
     mass_g = facts.need(question.airframe, "all_up_mass_g")
     if sizes is None or mass_g is None or arm_mm is None:
         return None
-    diameter, chord, blade_g, grip, rpm = sizes
-    facts.known(rotor, "blades")
+    diameter, chord, blade_g, grip, rpm, blades = sizes
     pitch = facts.take(rotor, "pitch_deg", defaults.rotor_pitch, "main")
     factor = facts.assume(
         defaults.rotor_load_factor, "fly-bar" if rotor.flybar else None, question.airframe.aircraft_class
     )
     blade = rotors.Blade(diameter / 2000.0, chord / 1000.0, blade_g / 1000.0, grip / 1000.0)
     force = rotors.collective_force_n(
-        rotors.Rotor(blade, rotor.blades, mass_g / 1000.0), rpm,
+        rotors.Rotor(blade, round(blades), mass_g / 1000.0), rpm,
         pitch_deg=pitch, load_factor=factor, density_kg_m3=density_kg_m3,
     )  # fmt: skip
     facts.note("force on the swashplate", force.expected, "N")
@@ -107,15 +106,14 @@ def _share_of_plate(function: Function, rotor: Rotor, force: Band, arm_m: float,
 
 
 def _tail_load(rotor: Rotor, arm_mm: float | None, defaults: Defaults, facts: Facts) -> Figure | None:
-    sizes = _needed(rotor, ("blade_chord_mm", "blade_mass_g", "grip_arm_mm", "head_rpm"), facts)
+    sizes = _needed(rotor, ("blade_chord_mm", "blade_mass_g", "grip_arm_mm", "head_rpm", "blades"), facts)
     if sizes is None or arm_mm is None:
         return None
-    chord, blade_g, grip, rpm = sizes
-    facts.known(rotor, "blades")
+    chord, blade_g, grip, rpm, blades = sizes
     pitch = facts.take(rotor, "pitch_deg", defaults.rotor_pitch, "tail")
     if rotor.counterweights:
         facts.note("relief by counterweights, their size not being recorded", 0.0, "N m")
-    tail = TailRotor(chord / 1000.0, blade_g / 1000.0, grip / 1000.0, rotor.blades)
+    tail = TailRotor(chord / 1000.0, blade_g / 1000.0, grip / 1000.0, round(blades))
     torque = tail_servo_torque_nm(tail, rpm, servo_arm_m=arm_mm / 1000.0, pitch_deg=pitch)
     return facts.banded(
         "load at the servo", torque, "N m",

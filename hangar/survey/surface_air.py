@@ -95,12 +95,14 @@ def moments(shape: Shape, air: Air, speed_m_s: float, greatest_deg: float, way: 
 def shape_of(
     airframe: Airframe, surface: Surface, air: Air, defaults: Defaults, facts: Facts
 ) -> Shape | None:
-    """A surface's shape; None with what is missing noted: the pivot of an all-moving one."""
-    facts.known(surface, "span_mm")
-    facts.known(surface, "root_chord_mm")
+    """A surface's shape; None with what is missing noted, such as its chord or an all-moving one's pivot."""
+    span = facts.need(surface, "span_mm")
+    root = facts.need(surface, "root_chord_mm")
     tip = facts.known(surface, "tip_chord_mm")
-    root_m, tip_m = surface.root_chord_mm / 1000.0, (surface.root_chord_mm if tip is None else tip) / 1000.0
-    mean_m, span_m = 0.5 * (root_m + tip_m), surface.span_mm / 1000.0
+    if span is None or root is None:
+        return None
+    root_m, tip_m = root / 1000.0, (root if tip is None else tip) / 1000.0
+    mean_m, span_m = 0.5 * (root_m + tip_m), span / 1000.0
     wash = _wash(airframe, surface, air, defaults, facts)
     aspect = _aspect_ratio(airframe, surface, defaults, facts)
     if surface.carried is SurfaceKind.ALL_MOVING:

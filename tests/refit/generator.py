@@ -259,6 +259,7 @@ def _loaded(aircraft: Aircraft, rng: random.Random) -> Aircraft:
     surfaces = {
         each.code: dataclasses.replace(each, span_mm=round(each.span_mm * sizes[each.code], 1))
         for each in aircraft.surfaces
+        if each.span_mm is not None
     }
     length = float(rng.randrange(200, 1500))
     fits = tuple(

@@ -42,6 +42,7 @@ def test_the_bench_check_prints_what_the_survey_expects(tmp_path: Path) -> None:
     assert str(SheetStyle().sourced(peak.total_a)) in words
     aileron = next(each for each in case.aircraft.surfaces if each.code == "AIL-L")
     assert aileron.throw_up_deg is not None
+    assert aileron.root_chord_mm is not None
     edge = throw_mm(aileron.throw_up_deg, aileron.root_chord_mm)
     assert f"{aileron.throw_up_deg:g}°, {edge:.0f} mm" in words
     # Free play of an aerobatic aircraft: 1 degree at the root chord, as an arc.

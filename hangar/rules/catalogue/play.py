@@ -25,7 +25,7 @@ _ROTOR = (Function.CYCLIC, Function.COLLECTIVE, Function.TAIL)
 
 def _edge_words(fit: ServoFit, play_deg: float) -> Text:
     surface = fit.surface
-    if surface is None:
+    if surface is None or surface.root_chord_mm is None:
         return NOTHING
     chord = max(surface.root_chord_mm, surface.tip_chord_mm or 0.0)
     return text("{chord} at the trailing edge", chord=Amount(chord * radians(play_deg), "mm"))
