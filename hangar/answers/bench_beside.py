@@ -133,7 +133,7 @@ def _in_place(surveyed: Survey, fit: ServoFit, check: BenchCheck, thresholds: Th
             yield row(field, name, "deg", read, beside, "throw")
     if check.play_deg is not None:
         before = _play_before(fit, check)
-        beside = (None, None) if before is None else by_logarithm(
+        beside = (None, None) if before is None or one_mm_deg is None else by_logarithm(
             check.play_deg, before, _PLAY_SPREAD, _PLAY_MM * one_mm_deg / max(check.play_deg, one_mm_deg)
         )  # fmt: skip
         yield row("play_deg", text("free play"), "deg", check.play_deg, beside, "play")
