@@ -15,8 +15,8 @@ def confirm(edit: Edit, origins: Sequence[FieldOrigin]) -> Text:
 
     Raises: BadInput when one is confirmed already.
     """
-    for one in origins:
-        edit.remove(FieldOrigin, (one.kind, one.record, one.field))
+    for origin in origins:
+        edit.remove(FieldOrigin, (origin.kind, origin.record, origin.field))
     if len(origins) == 1:
         return text("Confirm {field}", field=origin_field(origins[0]))
     return plural("Confirm {count} field", "Confirm {count} fields", count=len(origins))

@@ -54,18 +54,18 @@ def fit_new(edit: Edit, fit: ServoFit, servo_type: str, tag: str, today: date) -
     return text("Fit new servo {tag} at {position}", tag=tag, position=fit.code)
 
 
-def swap(edit: Edit, one: ServoFit, other: ServoFit, today: date) -> Text:
+def swap(edit: Edit, servo_fit: ServoFit, other: ServoFit, today: date) -> Text:
     """Let the servos of two positions change places.
 
     Raises: BadInput when one of them is empty.
     """
-    if one.tag is None or other.tag is None:
-        empty = one.code if one.tag is None else other.code
+    if servo_fit.tag is None or other.tag is None:
+        empty = servo_fit.code if servo_fit.tag is None else other.code
         raise BadInput("There is no servo at {position}; nothing to swap.", position=empty)
     edit.unfit_servo(other.tag, today, ServoState.IN_BAY)
-    edit.fit_servo(one.tag, other.position.aircraft, other.code, today)
-    edit.fit_servo(other.tag, one.position.aircraft, one.code, today)
-    return text("Swap servos of {one} and {other}", one=one.code, other=other.code)
+    edit.fit_servo(servo_fit.tag, other.position.aircraft, other.code, today)
+    edit.fit_servo(other.tag, servo_fit.position.aircraft, servo_fit.code, today)
+    return text("Swap servos of {one} and {other}", one=servo_fit.code, other=other.code)
 
 
 def set_channel(edit: Edit, fit: ServoFit, number: int | None) -> Text:

@@ -63,8 +63,8 @@ def as_flight(log: ReadLog, aircraft: Aircraft) -> LoggedFlight:
         )
     packs: list[LoggedPack] = []
     if len(amps) > 1:
-        for column in sorted(amps, key=lambda each: each.pack or 0):
-            plug = next((each for each in own if each.pack == column.pack), None)
+        for column in sorted(amps, key=lambda amp: amp.pack or 0):
+            plug = next((log_column for log_column in own if log_column.pack == column.pack), None)
             packs.append(LoggedPack(plug.values if plug else bus, column.values, plug is not None))
     else:
         current = amps[0].values if amps else None
@@ -99,7 +99,7 @@ def keep_log(edit: Edit, read: FlightRead, today: date) -> Text:
     day = flown_on(read, today)
     of_day = [log for log in kept if log.flown_on == day]
     taken = {log.flight for log in of_day}
-    flights = [one.number for one in edit.records(Flight, aircraft=read.code, flown_on=day)]
+    flights = [flight.number for flight in edit.records(Flight, aircraft=read.code, flown_on=day)]
     free = [number for number in flights if number not in taken]
     number = 1 + max((log.number for log in of_day), default=0)
     log, trace = kept_of(read, day, number, free[0] if len(free) == 1 else None)

@@ -22,7 +22,7 @@ def needed_with(record: Record, is_there: IsThere) -> tuple[Record, ...]:
 
     Raises: BadInput for one that it does not tell enough of.
     """
-    found: list[Record] = []
+    records: list[Record] = []
     for link in type(record).LINKS:
         key = tuple(getattr(record, name) for name in link.fields)
         kind = KIND_BY_NAME[link.kind]
@@ -33,8 +33,8 @@ def needed_with(record: Record, is_there: IsThere) -> tuple[Record, ...]:
             raise BadInput(
                 "There is no {kind} {name}.", kind=fixed(kind.TITLE), name=" ".join(str(part) for part in key)
             )
-        found += [*needed_with(made, is_there), made]
-    return tuple(found)
+        records += [*needed_with(made, is_there), made]
+    return tuple(records)
 
 
 def _made(kind: type[Record], key: Sequence[Any], record: Record) -> Record | None:
@@ -83,7 +83,7 @@ def told_with(needs: Sequence[Record]) -> tuple[Text | str, ...]:
     """What is entered with a row, by kind and name."""
     from hangar.store.codec import name_of
 
-    return tuple(name_of(type(one), tuple(getattr(one, part) for part in one.KEY)) for one in needs)
+    return tuple(name_of(type(need), tuple(getattr(need, part) for part in need.KEY)) for need in needs)
 
 
 def cause_texts(causes: Mapping[str, Sequence[int]]) -> list[Text]:

@@ -100,7 +100,7 @@ def move_plan(edit: Edit, plan: Plan, move: Move, predicted: Mapping[str, float]
 
 def add_line(edit: Edit, plan: Plan, line: PlanLine) -> Text:
     """Add a line at the end."""
-    number = max((each.number for each in plan.lines), default=0) + 1
+    number = max((line.number for line in plan.lines), default=0) + 1
     edit.put(replace(line, plan=plan.code, number=number))
     return text("Add line {number} to plan {code}", number=number, code=plan.code)
 
@@ -266,7 +266,7 @@ def _do_at_position(edit: Edit, doing: _Doing) -> None:
 
 def _do_receiver(edit: Edit, doing: _Doing) -> None:
     old = set(doing.before.receivers)
-    changed: list[Record] = [each for each in doing.after.receivers if each not in old]
+    changed: list[Record] = [receiver for receiver in doing.after.receivers if receiver not in old]
     for receiver in changed:
         edit.put(receiver)
     take_from_stock(edit, str(doing.line.part_type))

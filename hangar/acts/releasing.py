@@ -58,18 +58,18 @@ def _flight_controls(aircraft: Aircraft) -> tuple[ServoFit, ...]:
 def _said_wrong(fit: ServoFit, since: date | None) -> bool:
     """Whether the newest word on the direction since the work is that it is wrong."""
     noted = [
-        one
-        for one in fit.bench_checks
-        if one.direction_ok is not None and (since is None or one.checked_at.date() >= since)
+        bench_check
+        for bench_check in fit.bench_checks
+        if bench_check.direction_ok is not None and (since is None or bench_check.checked_at.date() >= since)
     ]
-    newest = max(noted, key=lambda one: one.checked_at, default=None)
+    newest = max(noted, key=lambda bench_check: bench_check.checked_at, default=None)
     return newest is not None and newest.direction_ok is False
 
 
 def _note_direction(edit: Edit, fit: ServoFit, today: date) -> None:
-    of_day = [one for one in fit.bench_checks if one.checked_at.date() == today]
+    of_day = [bench_check for bench_check in fit.bench_checks if bench_check.checked_at.date() == today]
     if of_day:
-        newest = max(of_day, key=lambda one: one.checked_at)
+        newest = max(of_day, key=lambda bench_check: bench_check.checked_at)
         edit.change(BenchCheck, key_of(newest), direction_ok=True)
         return
     when = datetime.combine(today, time(12))
@@ -109,7 +109,7 @@ def open_points(plan: Plan, judgement: Judgement) -> tuple[Text, ...]:
             text(
                 "Not read at {code}: {readings}.",
                 code=code,
-                readings=series((names[each] for each in blank), ","),
+                readings=series((names[name] for name in blank), ","),
             )
             for code, blank in blank_readings(plan, judgement.aircraft).items()
         ),

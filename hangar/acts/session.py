@@ -131,12 +131,12 @@ class Session:
                 self.keep_failure(code, fault)
         return self._judgements.get(code)
 
-    def keep(self, code: str, found: Judgement) -> None:
+    def keep(self, code: str, judgement: Judgement) -> None:
         """Keep what was worked out, and how it differs from what was known before."""
-        self._judgements[code] = found
+        self._judgements[code] = judgement
         before = self._before.pop(code, None)
         if before is not None:
-            self._differences[code] = Difference.between(before.findings, found.findings)
+            self._differences[code] = Difference.between(before.findings, judgement.findings)
 
     def keep_failure(self, code: str, fault: Exception) -> None:
         """Keep why an aircraft could not be worked out."""

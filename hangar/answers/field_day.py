@@ -38,7 +38,7 @@ def take_rows(aircraft: Iterable[Aircraft], library: Library | None) -> tuple[Ta
     chosen = tuple(aircraft)
     if not chosen:
         return ()
-    all_codes = ", ".join(one.code for one in chosen)
+    all_codes = ", ".join(aircraft.code for aircraft in chosen)
     found: dict[Text, list[str]] = {what: [all_codes] for what in _ALWAYS}
     for one in chosen:
         for what in _tools(one):
@@ -66,8 +66,15 @@ def _tools(aircraft: Aircraft) -> Iterator[Text]:
 
 
 def _spares(chosen: tuple[Aircraft, ...], library: Library) -> Iterator[TakeRow]:
-    used = {fit.servo_type.code: one.code for one in chosen for fit in one.fits if fit.servo_type}
-    packs = {fed.pack_type.code: one.code for one in chosen for path in one.paths for fed in path.packs}
+    used = {
+        fit.servo_type.code: aircraft.code for aircraft in chosen for fit in aircraft.fits if fit.servo_type
+    }
+    packs = {
+        fed.pack_type.code: aircraft.code
+        for aircraft in chosen
+        for path in aircraft.paths
+        for fed in path.packs
+    }
     for servo in library.spare_servos.values():
         if servo.servo_type in used:
             yield _spare(servo.tag, servo.servo_type, used[servo.servo_type], servo.bin)

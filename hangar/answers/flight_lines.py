@@ -100,5 +100,7 @@ def _band(band: Band) -> Text:
 
 
 def _spread(value: float, low: float, high: float) -> Text:
-    shown = {name: Amount(one, "mohm", 2) for name, one in (("value", value), ("low", low), ("high", high))}
+    shown = {
+        name: Amount(number, "mohm", 2) for name, number in (("value", value), ("low", low), ("high", high))
+    }
     return text("{value} ({low} to {high})", **shown)

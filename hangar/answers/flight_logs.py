@@ -53,11 +53,11 @@ def course_of(read: FlightRead, points: int = POINTS_MOST) -> Course:
     """The course of a log in at most so many stretches; no minimum and no peak is lost."""
     flight, trusted = read.flight, read.told.trusted
     count = len(flight.time_s)
-    each = -(-count // points)
+    number = -(-count // points)
     amps = [pack.amps for pack in flight.packs if pack.amps is not None]
     until, low, predicted, high = [], [], [], []
-    for start in range(0, count, each):
-        rows = range(start, min(start + each, count))
+    for start in range(0, count, number):
+        rows = range(start, min(start + number, count))
         until.append(flight.time_s[rows[-1]])
         lowest = min(
             (row for row in rows if flight.bus_v is not None and trusted[row]),
@@ -69,7 +69,7 @@ def course_of(read: FlightRead, points: int = POINTS_MOST) -> Course:
             None if read.predicted_v is None else read.predicted_v[rows[0] if lowest is None else lowest]
         )
         sums = (sum(column[row] for column in amps) for row in rows) if amps else ()
-        high.append(max((one for one in sums if isfinite(one)), default=None))
+        high.append(max((value for value in sums if isfinite(value)), default=None))
     return Course(tuple(until), tuple(low), tuple(predicted), tuple(high))
 
 
@@ -80,10 +80,10 @@ def packed(course: Course) -> str:
     True
     """
     data = {
-        "s": [round(10 * one) for one in course.until_s],
-        "v": [None if one is None else round(1000 * one) for one in course.low_v],
-        "p": [None if one is None else round(1000 * one) for one in course.predicted_v],
-        "a": [None if one is None else round(100 * one) for one in course.high_a],
+        "s": [round(10 * value) for value in course.until_s],
+        "v": [None if value is None else round(1000 * value) for value in course.low_v],
+        "p": [None if value is None else round(1000 * value) for value in course.predicted_v],
+        "a": [None if value is None else round(100 * value) for value in course.high_a],
     }
     return base64.b85encode(zlib.compress(json.dumps(data, separators=(",", ":")).encode(), 9)).decode()
 
@@ -96,7 +96,7 @@ def unpacked(trace: str) -> Course | None:
         if not work.eof:
             return None
         columns = [data[name] for name in ("s", "v", "p", "a")]
-        until = tuple(float(one) / 10.0 for one in columns[0])
+        until = tuple(float(column) / 10.0 for column in columns[0])
         low, predicted = (_scaled(column, 1000.0) for column in columns[1:3])
         high = _scaled(columns[3], 100.0)
     except (ValueError, zlib.error, KeyError, TypeError):
@@ -186,8 +186,8 @@ def _trace(read: FlightRead) -> str:
 
 def _events_text(events: Iterable[FlightEvent]) -> str:
     rows = [
-        [one.kind, round(one.start_s, 1), _rounded(one.end_s, 1), _rounded(one.size, 4), one.pack]
-        for one in list(events)[:_EVENTS_MOST]
+        [event.kind, round(event.start_s, 1), _rounded(event.end_s, 1), _rounded(event.size, 4), event.pack]
+        for event in list(events)[:_EVENTS_MOST]
     ]
     return json.dumps(rows)
 
@@ -200,19 +200,19 @@ def events_of(log: FlightLog) -> tuple[FlightEvent, ...]:
     """What happened in a kept log; what cannot be read of it is left out."""
     from hangar.physics.flight_rows import FlightEvent
 
-    found = []
+    events = []
     try:
         for kind, start_s, end_s, size, pack in json.loads(log.events):
-            found.append(FlightEvent(str(kind), float(start_s), end_s, size, pack))
+            events.append(FlightEvent(str(kind), float(start_s), end_s, size, pack))
     except (ValueError, TypeError):
-        return tuple(found)
-    return tuple(found)
+        return tuple(events)
+    return tuple(events)
 
 
 def remembered(logs: Iterable[FlightLog]) -> Mapping[str, Mapping[str, str]]:
     """What the columns of kept logs were taken for, by their line of headings; the newest governs."""
     found: dict[str, dict[str, str]] = {}
-    for log in sorted(logs, key=lambda one: (one.flown_on, one.number)):
+    for log in sorted(logs, key=lambda flight_log: (flight_log.flown_on, flight_log.number)):
         try:
             mapping = json.loads(log.mapping)
         except ValueError:

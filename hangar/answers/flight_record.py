@@ -88,8 +88,8 @@ def near_volts(aircraft: Aircraft) -> float | None:
     """Nominal volts of the radio's packs, by which a column of volts is known; None where none is fitted."""
     from hangar.survey.packs import nominal_v
 
-    found = [volts.expected for path in aircraft.radio_paths if (volts := nominal_v(path)) is not None]
-    return max(found, default=None)
+    values = [volts.expected for path in aircraft.radio_paths if (volts := nominal_v(path)) is not None]
+    return max(values, default=None)
 
 
 def has_regulator(aircraft: Aircraft) -> bool:
@@ -172,37 +172,37 @@ def predicted_volts(surveyed: Survey, flight: LoggedFlight) -> tuple[float, ...]
 
 
 def _doubts(flight: LoggedFlight, told: FlightTold, known: Sequence[KnownPack | None]) -> list[Text]:
-    found = []
+    doubts = []
     if told.minimum_v is None:
-        found.append(text("no volts of the bus were logged: the lowest cannot be told"))
+        doubts.append(text("no volts of the bus were logged: the lowest cannot be told"))
     if not flight.packs or any(pack.amps is None for pack in flight.packs):
-        found.append(text("no current was logged: charge, currents and resistance cannot be told"))
+        doubts.append(text("no current was logged: charge, currents and resistance cannot be told"))
     elif any(pack.path_ohm is None for pack in told.packs):
-        found.append(text("volts and current do not move enough together to tell a resistance"))
+        doubts.append(text("volts and current do not move enough together to tell a resistance"))
     if any(pack is None for pack in known):
-        found.append(
+        doubts.append(
             text("the records do not say which pack each column is: its resistance is told with its leads")
         )
-    return found
+    return doubts
 
 
 def _notes(told: FlightTold) -> tuple[Text, ...]:
-    found = []
+    notes = []
     if told.may_be_lower:
-        found.append(
+        notes.append(
             text(
                 "logged {rate} times a second: the volts may have been lower between samples",
                 rate=f"{told.rate_hz:.0f}",
             )
         )
     if told.lag_steps:
-        found.append(
+        notes.append(
             text(
                 "the logger shows the current {lag} late; that is taken off",
                 lag=Amount(told.lag_steps / told.rate_hz, "s"),
             )
         )
-    return tuple(found)
+    return tuple(notes)
 
 
 def moment(seconds: float) -> str:

@@ -56,7 +56,7 @@ SETTINGS_JUDGED_BY = ("threshold.",)
 
 def settings_judged_by(settings: Iterable[Setting]) -> frozenset[Setting]:
     """The settings on which the judgement of every aircraft rests."""
-    return frozenset(one for one in settings if one.name.startswith(SETTINGS_JUDGED_BY))
+    return frozenset(setting for setting in settings if setting.name.startswith(SETTINGS_JUDGED_BY))
 
 
 def judge_aircraft(aircraft: Aircraft, around: Circumstances) -> Judgement:

@@ -119,8 +119,8 @@ class LinkageStudy:
     @property
     def level(self) -> Level | None:
         """The gravest trouble in the travel that is used."""
-        levels = {bind.level for bind in self.binds} | {"caution" for one in self.throws if one.is_short}
-        return min((Level(one) for one in levels), key=lambda one: one.rank, default=None)
+        levels = {bind.level for bind in self.binds} | {"caution" for throw in self.throws if throw.is_short}
+        return min((Level(level) for level in levels), key=lambda one: one.rank, default=None)
 
     def at(self, travel_deg: float) -> LinkPosition | None:
         """The position at a servo travel; None where there is no rod or it does not reach."""
@@ -168,7 +168,7 @@ def _swept_study(fit: ServoFit, position: PositionSurvey | None, drive: Drive, f
     throws = tuple(_throws(fit, drive, swept, facts))
     used = _used(throws)
     binds = _binds(fit, drive, used) if used else ()
-    least = min(_within(swept, used), key=lambda one: one.transmission_deg)
+    least = min(_within(swept, used), key=lambda link_position: link_position.transmission_deg)
     return LinkageStudy(
         fit,
         position,
@@ -209,12 +209,12 @@ def _sweep(drive: Drive, limit_deg: float) -> LinkSweep:
 def _before_turning(swept: LinkSweep) -> list[LinkPosition]:
     """The positions from end to end in which the surface still follows the arm."""
     side = math.copysign(1.0, swept.neutral.servo_lever_mm)
-    return [one for one in swept.positions if one.servo_lever_mm * side > 0.0]
+    return [position for position in swept.positions if position.servo_lever_mm * side > 0.0]
 
 
 def _throws(fit: ServoFit, drive: Drive, swept: LinkSweep, facts: Facts) -> Iterable[Throw]:
     surface, link = fit.surface, swept.link
-    turns = [one.horn_deg - link.horn_neutral_deg for one in _before_turning(swept)]
+    turns = [position.horn_deg - link.horn_neutral_deg for position in _before_turning(swept)]
     wanted = (None, None) if surface is None else (surface.throw_up_deg, surface.throw_down_deg)
     most = (max(0.0, max(turns)), max(0.0, -min(turns)))
     for name, sign, want, reach in zip((fixed("up"), fixed("down")), (1.0, -1.0), wanted, most, strict=True):
@@ -236,7 +236,7 @@ def _throws(fit: ServoFit, drive: Drive, swept: LinkSweep, facts: Facts) -> Iter
 
 def _used(throws: tuple[Throw, ...]) -> tuple[float, float] | None:
     """Servo travel that the throws use; None where that is not known."""
-    travels = [one.travel_deg for one in throws if one.travel_deg is not None]
+    travels = [throw.travel_deg for throw in throws if throw.travel_deg is not None]
     if len(travels) < len(throws):
         return None
     return min(0.0, *travels), max(0.0, *travels)
@@ -246,7 +246,11 @@ def _within(swept: LinkSweep, used: tuple[float, float] | None) -> list[LinkPosi
     if used is None:
         return list(swept.positions)
     zero = swept.link.servo_neutral_deg
-    return [one for one in swept.positions if used[0] - 0.5 <= one.servo_deg - zero <= used[1] + 0.5]
+    return [
+        position
+        for position in swept.positions
+        if used[0] - 0.5 <= position.servo_deg - zero <= used[1] + 0.5
+    ]
 
 
 def _binds(fit: ServoFit, drive: Drive, used: tuple[float, float]) -> tuple[Bind, ...]:
@@ -257,8 +261,8 @@ def _binds(fit: ServoFit, drive: Drive, used: tuple[float, float]) -> tuple[Bind
 @lru_cache(maxsize=256)
 def _swept_binds(drive: Drive, used: tuple[float, float], locks: bool, is_flight: bool) -> tuple[Bind, ...]:
     link = _link(drive.arm_mm, drive.horn_mm, drive.rod_mm, drive.arm_angle_deg)
-    found = sweep(link, *used, step_deg=1.0, dead_centre_wanted=locks, flight_control=is_flight)
-    return found.binds
+    link_sweep = sweep(link, *used, step_deg=1.0, dead_centre_wanted=locks, flight_control=is_flight)
+    return link_sweep.binds
 
 
 def _zones(swept: LinkSweep, limit_deg: float) -> Iterable[Zone]:
@@ -267,20 +271,20 @@ def _zones(swept: LinkSweep, limit_deg: float) -> Iterable[Zone]:
     low, high = swept.low.servo_deg - zero, swept.high.servo_deg - zero
     if swept.low_bound:
         yield Zone(-limit_deg, low, BindState.HARD_BIND, Level.WARNING)
-    for state, run in groupby(swept.positions, key=lambda one: _state(one, side)):
+    for state, run in groupby(swept.positions, key=lambda position: _state(position, side)):
         if state is not None:
-            travels = [one.servo_deg - zero for one in run]
+            travels = [position.servo_deg - zero for position in run]
             poor = state is BindState.POOR_TRANSMISSION
             yield Zone(travels[0], travels[-1], state, Level.CAUTION if poor else Level.WARNING)
     if swept.high_bound:
         yield Zone(high, limit_deg, BindState.HARD_BIND, Level.WARNING)
 
 
-def _state(one: LinkPosition, side: float) -> BindState | None:
-    if one.servo_lever_mm * side <= 0.0:
+def _state(position: LinkPosition, side: float) -> BindState | None:
+    if position.servo_lever_mm * side <= 0.0:
         return BindState.REVERSAL
-    if one.servo_transmission_deg < SERVO_DEAD_CENTRE_DEG:
+    if position.servo_transmission_deg < SERVO_DEAD_CENTRE_DEG:
         return BindState.SERVO_DEAD_CENTRE
-    if one.transmission_deg < DEAD_POINT_DEG:
+    if position.transmission_deg < DEAD_POINT_DEG:
         return BindState.DEAD_POINT
-    return BindState.POOR_TRANSMISSION if one.transmission_deg < LEAST_TRANSMISSION_DEG else None
+    return BindState.POOR_TRANSMISSION if position.transmission_deg < LEAST_TRANSMISSION_DEG else None

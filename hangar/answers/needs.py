@@ -91,7 +91,7 @@ def part_of(line: PlanLine) -> str | None:
 
 
 def _fresh(library: Library, part: str, line: PlanLine) -> Need:
-    item = next((each for each in library.stock if each.part_type == part), None)
+    item = next((stock_item for stock_item in library.stock if stock_item.part_type == part), None)
     return Need(
         what=_what(line, part),
         part_type=part,

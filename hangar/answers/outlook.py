@@ -93,9 +93,9 @@ def _types(line: PlanLine, aircraft: Aircraft, library: Library) -> list[tuple[o
         fit = aircraft.fit(line.place or "")
         gone = [(fit.servo_type, -1)] if fit is not None and fit.servo_type else []
         return [(library.servo_types.get(code), 1), *gone] if code in library.servo_types else []
-    path = next((each for each in aircraft.paths if each.feed.code == line.place), None)
+    path = next((path for path in aircraft.paths if path.feed.code == line.place), None)
     if line.action is PlanAction.FIT_PACK and code in library.pack_types:
-        packs = [(each.pack_type, -1) for each in path.packs] if path else []
+        packs = [(pack.pack_type, -1) for pack in path.packs] if path else []
         return [(library.pack_types[code], 1), *packs]
     if line.action is PlanAction.JOIN_PACKS and code in library.pack_types:
         return [(library.pack_types[code], 1)]
@@ -160,5 +160,5 @@ def weakest(survey: Survey) -> Figure | None:
     """The least control left of all positions; none on a bus that fails, where no rating holds."""
     if brown_out(survey) is not None:
         return None
-    margins = [each for one in survey.positions.values() if (each := one.reserve) is not None]
+    margins = [figure for position in survey.positions.values() if (figure := position.reserve) is not None]
     return min(margins, key=lambda figure: figure.expected, default=None)

@@ -101,28 +101,32 @@ def resistance_trend(case: PackCase, today: date) -> TrendCase:
     from hangar.physics.pack_health import RESISTANCE_RETIRE
 
     learned = learned_of(case, today)
-    readings = tuple((one.read_on, one.cell_mohm) for one in learned.readings if not one.is_aside)
-    aside = tuple((one.read_on, one.cell_mohm) for one in learned.readings if one.is_aside)
+    readings = tuple(
+        (reading.read_on, reading.cell_mohm) for reading in learned.readings if not reading.is_aside
+    )
+    aside = tuple((reading.read_on, reading.cell_mohm) for reading in learned.readings if reading.is_aside)
     limit = RESISTANCE_RETIRE * learned.new_mohm.expected
     words = text("retire at {share} % of a new one", share=f"{100 * RESISTANCE_RETIRE:.0f}")
     bare = TrendCase(text("Resistance of a cell"), "mohm", readings, limit, words, aside=aside)
-    found = learned.track
-    if found is None:
+    track = learned.track
+    if track is None:
         return bare
-    low, high = (1000.0 * ohm for ohm in found.band_at(learned.today_y))
-    bare = replace(bare, band=(low, learned.cell_mohm.expected, high), growing=_growing(found))
-    crossing = found.crossing(limit / 1000.0)
-    if found.state.cell_ohm >= limit / 1000.0:
+    low, high = (1000.0 * ohm for ohm in track.band_at(learned.today_y))
+    bare = replace(bare, band=(low, learned.cell_mohm.expected, high), growing=_growing(track))
+    crossing = track.crossing(limit / 1000.0)
+    if track.state.cell_ohm >= limit / 1000.0:
         return replace(bare, meets_on=readings[-1][0])
-    if crossing is None or crossing[1] - found.state.year > _FAR_DAYS / 365.25:
+    if crossing is None or crossing[1] - track.state.year > _FAR_DAYS / 365.25:
         return bare
-    soonest, likely, _ = (None if one is None else date.fromordinal(round(one * 365.25)) for one in crossing)
+    soonest, likely, _ = (
+        None if value is None else date.fromordinal(round(value * 365.25)) for value in crossing
+    )
     return replace(bare, meets_on=likely, soonest_on=soonest)
 
 
-def _growing(found: Track) -> Callable[[date], float]:
+def _growing(track: Track) -> Callable[[date], float]:
     """What the readings say of each day, in milliohms: growth carried on from the last one."""
-    state = found.state
+    state = track.state
 
     def value(day: date) -> float:
         return 1000.0 * math.exp(state.mean[0] + state.mean[1] * (day.toordinal() / 365.25 - state.year))

@@ -80,14 +80,18 @@ class PackCase:
 
 def pack_cases(fleet: Records) -> tuple[PackCase, ...]:
     """Every pack of the fleet, by chemistry and tag."""
-    types = {one.code: one for one in fleet.records(PackType)}
-    places = {one.pack: one for one in fleet.records(PackFit) if one.until_on is None}
-    tests = _by_pack(sorted(fleet.records(LoadTest), key=lambda one: one.tested_at))
-    capacity = _by_pack(sorted(fleet.records(CapacityTest), key=lambda one: one.tested_on))
-    cells = _by_pack(sorted(fleet.records(CellReading), key=lambda one: (one.read_on, one.cell)))
-    charges = _by_pack(sorted(fleet.records(Charge), key=lambda one: one.charged_at))
+    types = {pack_type.code: pack_type for pack_type in fleet.records(PackType)}
+    places = {pack_fit.pack: pack_fit for pack_fit in fleet.records(PackFit) if pack_fit.until_on is None}
+    tests = _by_pack(sorted(fleet.records(LoadTest), key=lambda load_test: load_test.tested_at))
+    capacity = _by_pack(
+        sorted(fleet.records(CapacityTest), key=lambda capacity_test: capacity_test.tested_on)
+    )
+    cells = _by_pack(
+        sorted(fleet.records(CellReading), key=lambda cell_reading: (cell_reading.read_on, cell_reading.cell))
+    )
+    charges = _by_pack(sorted(fleet.records(Charge), key=lambda charge: charge.charged_at))
     testers, aside = tuple(fleet.records(Tester)), tuple(fleet.records(SetAside))
-    found = [
+    cases = [
         PackCase(
             pack,
             types[pack.pack_type],
@@ -102,13 +106,13 @@ def pack_cases(fleet: Records) -> tuple[PackCase, ...]:
         for pack in fleet.records(Pack)
         if pack.pack_type in types
     ]
-    return tuple(sorted(found, key=lambda case: (case.pack_type.chemistry, case.tag)))
+    return tuple(sorted(cases, key=lambda case: (case.pack_type.chemistry, case.tag)))
 
 
 def _by_pack(records: Iterable[Any]) -> dict[str, list[Any]]:
     found: dict[str, list[Any]] = defaultdict(list)
-    for one in records:
-        found[one.pack].append(one)
+    for record in records:
+        found[record.pack].append(record)
     return found
 
 
@@ -138,7 +142,7 @@ def health_of(case: PackCase, today: date) -> HealthVerdict:
     pack, kind = case.pack, case.pack_type
     holds = pack_figures(case.fed, today, class_defaults()).capacity_mah
     is_held = holds.basis is Basis.MEASURED
-    found = health_verdict(
+    verdict = health_verdict(
         kind.chemistry,
         HealthRecord(
             capacity_ah=holds.expected / 1000.0 if is_held else None,
@@ -152,10 +156,10 @@ def health_of(case: PackCase, today: date) -> HealthVerdict:
     learned = learned_of(case, today)
     state = learned.worse
     if state is None or learned.healthy is None:
-        return found
+        return verdict
     light = {Healthy.RETIRE: Light.RED, Healthy.YES: Light.GREEN}.get(learned.healthy, Light.AMBER)
     sign = HealthSign("resistance over baseline", state.times_new[1], light)
-    return HealthVerdict(max(found.light, light), (sign, *found.signs))
+    return HealthVerdict(max(verdict.light, light), (sign, *verdict.signs))
 
 
 def _damaged(pack: Pack) -> bool | None:
@@ -167,12 +171,12 @@ def _damaged(pack: Pack) -> bool | None:
 
 def newest_cells(case: PackCase, *, loaded: bool) -> tuple[CellReading, ...]:
     """The cell readings of the last day on which they were taken so."""
-    readings = [one for one in case.cells if one.loaded is loaded]
-    newest = max((one.read_on for one in readings), default=None)
-    return tuple(one for one in readings if one.read_on == newest)
+    readings = [cell for cell in case.cells if cell.loaded is loaded]
+    newest = max((reading.read_on for reading in readings), default=None)
+    return tuple(reading for reading in readings if reading.read_on == newest)
 
 
 def cell_spread_v(case: PackCase, *, loaded: bool) -> float | None:
     """Highest less lowest cell of the last readings; None with fewer than two cells read."""
-    volts = [one.cell_v for one in newest_cells(case, loaded=loaded)]
+    volts = [newest_cell.cell_v for newest_cell in newest_cells(case, loaded=loaded)]
     return max(volts) - min(volts) if len(volts) > 1 else None

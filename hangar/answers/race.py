@@ -51,13 +51,13 @@ class Racer:
 
 def race_over_s(old: Racer, new: Racer) -> float:
     """When the last of those that arrive is there; a second when none does."""
-    times = [one.arrives_s for one in (old, new) if math.isfinite(one.arrives_s)]
+    times = [racer.arrives_s for racer in (old, new) if math.isfinite(racer.arrives_s)]
     return max(times, default=1.0)
 
 
 def result_words(old: Racer, new: Racer) -> Text:
     """Who is first, by how much, and where the other one is then."""
-    silent = joined(*(one.why for one in (old, new) if one.motion is None))
+    silent = joined(*(racer.why for racer in (old, new) if racer.motion is None))
     if silent:
         return silent
     first, last = (new, old) if new.arrives_s <= old.arrives_s else (old, new)

@@ -119,7 +119,7 @@ def _with_fit(aircraft: Aircraft, code: str, change: Callable[[ServoFit], ServoF
 def _with_surfaces(aircraft: Aircraft, change: Callable[[Surface], Surface]) -> Aircraft:
     return replace(
         aircraft,
-        surfaces=tuple(change(one) for one in aircraft.surfaces),
+        surfaces=tuple(change(surface) for surface in aircraft.surfaces),
         fits=tuple(
             fit if fit.surface is None else replace(fit, surface=change(fit.surface)) for fit in aircraft.fits
         ),
@@ -263,10 +263,10 @@ def _radius(fit: ServoFit, field: str, title: Text) -> Iterator[Knob]:
         return
 
     def change(aircraft: Aircraft, radius: float) -> Aircraft:
-        def one(each: ServoFit) -> ServoFit:
-            held = each.linkage or Linkage(aircraft=aircraft.code, position=each.code)
+        def one(servo_fit: ServoFit) -> ServoFit:
+            held = servo_fit.linkage or Linkage(aircraft=aircraft.code, position=servo_fit.code)
             changed: dict[str, Any] = {field: radius}
-            return replace(each, linkage=replace(held, **changed))
+            return replace(servo_fit, linkage=replace(held, **changed))
 
         return _with_fit(aircraft, fit.code, one)
 
@@ -290,8 +290,8 @@ def _head_speed(aircraft: Aircraft) -> Iterator[Knob]:
         return replace(
             aircraft,
             rotors=tuple(
-                one if one.head_rpm is None else replace(one, head_rpm=one.head_rpm * share)
-                for one in aircraft.rotors
+                rotor if rotor.head_rpm is None else replace(rotor, head_rpm=rotor.head_rpm * share)
+                for rotor in aircraft.rotors
             ),
         )
 
@@ -350,8 +350,12 @@ def _gauge(fit: ServoFit) -> Iterator[Knob]:
         return
 
     def change(aircraft: Aircraft, awg: float) -> Aircraft:
-        def one(each: ServoFit) -> ServoFit:
-            return each if each.lead is None else replace(each, lead=replace(each.lead, awg=round(awg)))
+        def one(servo_fit: ServoFit) -> ServoFit:
+            return (
+                servo_fit
+                if servo_fit.lead is None
+                else replace(servo_fit, lead=replace(servo_fit.lead, awg=round(awg)))
+            )
 
         return _with_fit(aircraft, fit.code, one)
 

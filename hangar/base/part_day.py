@@ -24,12 +24,12 @@ class PartDay(date):
     _text: str
 
     def __new__(cls, text: str) -> PartDay:
-        found = _PARTS.fullmatch(text)
-        if text and not found:
+        match = _PARTS.fullmatch(text)
+        if text and not match:
             raise ValueError(f"{text!r} is no year and no month of a year")
         made = (
-            super().__new__(cls, int(found[1]), int(found[2] or 1), 1)
-            if found
+            super().__new__(cls, int(match[1]), int(match[2] or 1), 1)
+            if match
             else super().__new__(cls, 1, 1, 1)
         )
         made._text = text

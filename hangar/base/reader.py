@@ -30,8 +30,8 @@ def words_dir() -> Path:
 @cache
 def languages() -> tuple[str, ...]:
     """The codes of the languages there are: English and every catalogue that is found."""
-    found = sorted(path.stem for path in words_dir().glob("*.mo"))
-    return ("en", *(code for code in found if code != "en"))
+    names = sorted(path.stem for path in words_dir().glob("*.mo"))
+    return ("en", *(code for code in names if code != "en"))
 
 
 def language_name(code: str) -> str:
@@ -97,19 +97,19 @@ class Reader(Wording):
         """
         if self.language == "en" or not key:
             return key
-        found = self._words.pgettext(context, key) if context else key
-        if found == key:
-            found = self._words.gettext(key)
-        if found == key and key[:1].isupper():
+        value = self._words.pgettext(context, key) if context else key
+        if value == key:
+            value = self._words.gettext(key)
+        if value == key and key[:1].isupper():
             small = key[:1].lower() + key[1:]
             plain = self._words.gettext(small)
             if plain != small:
-                found = plain[:1].upper() + plain[1:]
-        if found == key and key[:1].islower():
+                value = plain[:1].upper() + plain[1:]
+        if value == key and key[:1].islower():
             large = key[:1].upper() + key[1:]
             plain = self._words.gettext(large)
-            found = plain if plain != large else key
-        return found
+            value = plain if plain != large else key
+        return value
 
     def plural(self, one: str, many: str, count: int) -> str:
         """The pattern for that many things, by the language's own rule."""

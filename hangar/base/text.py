@@ -237,7 +237,7 @@ def joined(*texts: Text, between: str = "{first} {then}") -> Text:
     >>> str(joined(text("Old."), NOTHING, text("Dry.")))
     'Old. Dry.'
     """
-    said = [each for each in texts if each]
+    said = [other_text for other_text in texts if other_text]
     if not said:
         return NOTHING
     whole = said[0]

@@ -103,7 +103,7 @@ def _position(session: Session, aircraft: str, code: str) -> ServoFit:
     whole = session.aircraft(aircraft)
     fit = whole.fit(code)
     if fit is None:
-        known = listed((each.code for each in whole.fits), joint=",", most=0) if whole.fits else text("none")
+        known = listed((fit.code for fit in whole.fits), joint=",", most=0) if whole.fits else text("none")
         raise BadInput(
             '{aircraft} has no position "{code}"; its positions: {known}.',
             aircraft=whole.code,
@@ -119,7 +119,7 @@ def _plan(session: Session, code: str) -> Plan:
     plan = plan_named(session, code)
     if plan is None:
         plans = plans_of(session)
-        known = listed((each.code for each in plans), joint=",", most=0) if plans else text("none")
+        known = listed((plan.code for plan in plans), joint=",", most=0) if plans else text("none")
         raise BadInput('There is no plan "{code}"; the plans are: {known}.', code=code, known=known)
     return plan
 

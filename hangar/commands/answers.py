@@ -24,7 +24,10 @@ def run_inspect(arguments: argparse.Namespace) -> int:
 
     with fleet_at(arguments.fleet) as fleet:
         ground, aircraft = Ground.of(fleet), chosen(fleet, arguments.aircraft)
-    judged = [(each, ground.judged(each, field_day=arguments.field_day)[1]) for each in aircraft]
+    judged = [
+        (other_aircraft, ground.judged(other_aircraft, field_day=arguments.field_day)[1])
+        for other_aircraft in aircraft
+    ]
     if arguments.json:
         print_json(findings_as_json([finding for _, findings in judged for finding in findings]))
     else:

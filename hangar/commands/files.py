@@ -27,7 +27,10 @@ def run_sheet(arguments: argparse.Namespace) -> int:
     with fleet_at(arguments.fleet) as fleet:
         ground, aircraft = Ground.of(fleet), chosen(fleet, arguments.aircraft)
         papers = fleet.records(Attachment)
-        photos = {each.code: photo_of(each.code, papers, fleet.paper) for each in aircraft}
+        photos = {
+            other_aircraft.code: photo_of(other_aircraft.code, papers, fleet.paper)
+            for other_aircraft in aircraft
+        }
     sheet_of_labels = label_grids().get(arguments.labels or "")
     style = SheetStyle(
         paper=arguments.paper or (sheet_of_labels.paper if sheet_of_labels else "A4"),
@@ -42,7 +45,9 @@ def run_sheet(arguments: argparse.Namespace) -> int:
         label_parts=tuple(arguments.label_parts),
         colour=not arguments.grey,
     )
-    judged = (ground.judged(each, field_day=arguments.kind == "field") for each in aircraft)
+    judged = (
+        ground.judged(other_aircraft, field_day=arguments.kind == "field") for other_aircraft in aircraft
+    )
     cases = [
         SheetCase(
             survey=surveyed,

@@ -80,8 +80,8 @@ def take(
 def _tell_refused(report: BringInReport, place: str) -> None:
     """Name what an answer lacks, beside the answer."""
     refused = report.refused
-    for each in refused[:MOST_NAMED]:
-        print(f"hangar: {say('left out: {what}', what=each.text)}", file=sys.stderr)
+    for cell_note in refused[:MOST_NAMED]:
+        print(f"hangar: {say('left out: {what}', what=cell_note.text)}", file=sys.stderr)
     if len(refused) > MOST_NAMED:
         more = say(
             "and {count} more of {place}; hangar bring-in names them all.",
@@ -114,7 +114,7 @@ class Ground:
         from hangar.rules import Thresholds
 
         settings = fleet.records(Setting)
-        named = {each.name: each.value for each in settings}
+        named = {setting.name: setting.value for setting in settings}
         return cls(
             Thresholds.from_settings(settings),
             UnitChoice.from_settings(named),

@@ -81,7 +81,7 @@ def _least_risk(aircraft: Aircraft, ground: Ground, limits: Limits, budgets: Seq
 def _open_lines(aircraft: Aircraft, code: str) -> tuple[PlanLine, ...]:
     from hangar.refit.board import open_lines
 
-    found = {each.code: each for each in aircraft.plans}
+    found = {plan.code: plan for plan in aircraft.plans}
     if code not in found:
         raise BadInput(
             "{aircraft} has no plan '{plan}'; its plans: {plans}.",
@@ -125,26 +125,26 @@ def _refit_fleet(arguments: argparse.Namespace) -> int:
     with fleet_at(arguments.fleet) as fleet:
         ground, aircraft = Ground.of(fleet), fleet.whole_fleet()
     limits = Limits(level_step_v=FLEET_LEVEL_STEP_V, thresholds=ground.thresholds, risk=ground.risk())
-    found = plan_fleet(aircraft, ground.library, arguments.budget, limits=limits)
+    plan = plan_fleet(aircraft, ground.library, arguments.budget, limits=limits)
     if arguments.json:
-        print_json(fleet_as_json(found))
+        print_json(fleet_as_json(plan))
         return NO_WARNING
     reading = reader(ground.units)
     figures = reading.say(
         "price {price:g} of {budget:g}, risk {risk_before:g} -> {risk_after:g}, "
         "shortage {shortage_before:.2f} -> {shortage_after:.2f}",
-        price=found.price,
-        budget=found.budget,
-        risk_before=found.risk_before,
-        risk_after=found.risk_after,
-        shortage_before=found.shortage_before,
-        shortage_after=found.shortage_after,
+        price=plan.price,
+        budget=plan.budget,
+        risk_before=plan.risk_before,
+        risk_after=plan.risk_after,
+        shortage_before=plan.shortage_before,
+        shortage_after=plan.shortage_after,
     )
     print(figures)
-    for part in found.parts:
+    for part in plan.parts:
         price = reading.say("price {price:g}", price=part.point.price)
         _print_changes(part.point, part.aircraft, f"{part.aircraft.code}  {price}", reading)
-    for words in found.notes:
+    for words in plan.notes:
         print(reading.put(words))
     return NO_WARNING
 

@@ -135,9 +135,9 @@ def _join_packs(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraf
 
 def _fit_receiver(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft:
     """Another receiver in the place of one: its antennas lie as those of the old one did."""
-    old = next((each for each in aircraft.receivers if each.code == line.place), None)
+    old = next((receiver for receiver in aircraft.receivers if receiver.code == line.place), None)
     if old is None:
-        codes = tuple(each.code for each in aircraft.receivers)
+        codes = tuple(receiver.code for receiver in aircraft.receivers)
         known = Listed(codes, ",") if codes else fixed("none")
         raise BadInput(
             "{place} is no receiver of {aircraft}; there are {known}.",
@@ -149,7 +149,7 @@ def _fit_receiver(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircr
     new = replace(
         pattern, aircraft=aircraft.code, code=old.code, serial=None, antenna_route=old.antenna_route
     )
-    receivers = tuple(new if each.code == old.code else each for each in aircraft.receivers)
+    receivers = tuple(new if receiver.code == old.code else receiver for receiver in aircraft.receivers)
     return replace(aircraft, receivers=receivers)
 
 
@@ -180,7 +180,7 @@ def _board_with_room(aircraft: Aircraft) -> PowerPath | None:
     receiver_paths = [path for path in aircraft.paths if path.feed.role is FeedRole.RECEIVER]
     for path in receiver_paths:
         kind, code = path.regulator_type, path.feed.regulator
-        taken = sum(each.feed.regulator == code for each in receiver_paths)
+        taken = sum(receiver_path.feed.regulator == code for receiver_path in receiver_paths)
         if kind is not None and code is not None and path.regulator is not None and taken < kind.inputs:
             return path
     return None

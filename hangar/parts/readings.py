@@ -142,4 +142,4 @@ def place_of(record: Record) -> tuple[str, str]:
 def is_aside(record: Record, aside: Iterable[SetAside]) -> bool:
     """Whether a reading was set aside."""
     place = place_of(record)
-    return any((one.kind, one.record) == place for one in aside)
+    return any((set_aside.kind, set_aside.record) == place for set_aside in aside)

@@ -80,7 +80,10 @@ def shipped_thresholds() -> Mapping[str, Threshold]:
 @cache
 def _shipped_to(aircraft_class: AircraftClass | None) -> Mapping[str, float]:
     return MappingProxyType(
-        {name: each.shipped(aircraft_class) for name, each in shipped_thresholds().items()}
+        {
+            name: shipped_threshold.shipped(aircraft_class)
+            for name, shipped_threshold in shipped_thresholds().items()
+        }
     )
 
 

@@ -69,8 +69,8 @@ def turning_coefficients(pivot_fraction: float, aspect_ratio: float, greatest_de
     lever = max(abs(AERODYNAMIC_CENTRE - pivot_fraction), _LEAST_LEVER)
     most = max(abs(FOREMOST_CENTRE - pivot_fraction), abs(REARMOST_CENTRE - pivot_fraction), _LEAST_LEVER)
     angles = angles_to(greatest_deg)
-    expected = tuple(slope * math.radians(min(each, _ATTACHED_TO_DEG)) * lever for each in angles)
-    high = (slope * math.radians(min(each + _MORE_DEG, _ATTACHED_TO_DEG)) * most for each in angles)
+    expected = tuple(slope * math.radians(min(angle, _ATTACHED_TO_DEG)) * lever for angle in angles)
+    high = (slope * math.radians(min(angle + _MORE_DEG, _ATTACHED_TO_DEG)) * most for angle in angles)
     spread = tuple(top - middle for top, middle in zip(high, expected, strict=True))
     return Coefficients(angles, expected, spread, (0.0,) * len(angles))
 

@@ -72,7 +72,8 @@ def nearest_setting(wanted_deg: float, teeth: int, arms: int = 1) -> ArmSetting:
         for tooth in range(teeth)
     )
     arm, tooth, angle = min(
-        settings, key=lambda one: (abs(math.remainder(one[2] - wanted_deg, 360.0)), one[0], one[1])
+        settings,
+        key=lambda setting: (abs(math.remainder(setting[2] - wanted_deg, 360.0)), setting[0], setting[1]),
     )
     residual = math.remainder(wanted_deg - angle, 360.0)
     # Whole steps keep the told angle free of the rounding that two sums would leave.

@@ -152,10 +152,10 @@ def _windows(time_s: Row, values: Row, trusted: Mask, width_s: float, share: flo
     number = ((time_s - time_s[0]) // width_s).astype(np.int64)
     times, found = [], []
     at = np.flatnonzero(trusted)
-    for each in np.split(at, np.flatnonzero(np.diff(number[at])) + 1):
-        if each.size >= min(4, max(1, width_s)):
-            times.append((float(number[each[0]]) + 0.5) * width_s + float(time_s[0]))
-            found.append(float(np.quantile(values[each], share)))
+    for solution in np.split(at, np.flatnonzero(np.diff(number[at])) + 1):
+        if solution.size >= min(4, max(1, width_s)):
+            times.append((float(number[solution[0]]) + 0.5) * width_s + float(time_s[0]))
+            found.append(float(np.quantile(values[solution], share)))
     return np.array(times), np.array(found)
 
 

@@ -133,15 +133,15 @@ class Pieces:
     def solve(self, gram: Row, sides: Row) -> Row:
         """The pieces' normal equations: each piece meets its neighbours only, so one way up and one back."""
         pivot, beside = np.diag(gram).tolist(), np.diag(gram, 1).tolist()
-        found = np.array(sides, dtype=np.float64)
+        solution = np.array(sides, dtype=np.float64)
         for at in range(1, self.count):
             share = beside[at - 1] / pivot[at - 1]
             pivot[at] -= share * beside[at - 1]
-            found[at] -= share * found[at - 1]
-        found[-1] /= pivot[-1]
+            solution[at] -= share * solution[at - 1]
+        solution[-1] /= pivot[-1]
         for at in range(self.count - 2, -1, -1):
-            found[at] = (found[at] - beside[at] * found[at + 1]) / pivot[at]
-        return found
+            solution[at] = (solution[at] - beside[at] * solution[at + 1]) / pivot[at]
+        return solution
 
     def at_rows(self, coefficients: Row) -> Row:
         """The piecewise line by row."""
@@ -161,8 +161,8 @@ class Pieces:
         normal = (everything * weight) @ everything.T - sides.T @ inner
         own = normal[:-1, :-1]
         own[np.diag_indices_from(own)] += 1e-12 * (1.0 + np.trace(own))
-        found = np.linalg.solve(own, normal[:-1, -1])
-        return np.asarray(found), np.asarray(inner[:, -1] - inner[:, :-1] @ found), own
+        solution = np.linalg.solve(own, normal[:-1, -1])
+        return np.asarray(solution), np.asarray(inner[:, -1] - inner[:, :-1] @ solution), own
 
 
 def _slow_current(time_s: Row, amps: Row) -> Row:
@@ -204,15 +204,15 @@ def _robust(
     weight = trusted.astype(np.float64)
     scale = 0.0
     for turn in range(turns):
-        found, base, own = pieces.solved(weight, columns, volts)
-        residual = volts - pieces.at_rows(base) - found @ columns
+        solution, base, own = pieces.solved(weight, columns, volts)
+        residual = volts - pieces.at_rows(base) - solution @ columns
         before = scale
         weight, scale = weights_of(residual, trusted, sharp=turn > 3)
         if turn > 5 and abs(scale - before) < 1e-5 * scale:
             break
-    found, base, own = pieces.solved(weight, columns, volts)
-    residual = volts - pieces.at_rows(base) - found @ columns
-    return found, own, residual, weight, scale
+    solution, base, own = pieces.solved(weight, columns, volts)
+    residual = volts - pieces.at_rows(base) - solution @ columns
+    return solution, own, residual, weight, scale
 
 
 def fit_path(time_s: Row, volts: Row, amps: Row, trusted: Mask, step_s: float) -> PathFit | None:
@@ -269,14 +269,14 @@ def _fit_at(
 ) -> PathFit:
     slow = _slow_current(time_s, amps)
     columns = np.vstack([-amps, -slow]) if fast else -amps[None, :]
-    found, own, residual, weight, _scale = _robust(pieces, columns, volts, trusted)
+    solution, own, residual, weight, _scale = _robust(pieces, columns, volts, trusted)
     count = max(float(np.sum(weight)) - pieces.count - len(columns), 1.0)
     variance = float(np.sum(weight * residual**2)) / count
     cover = np.zeros((2, 2))
     cover[: len(columns), : len(columns)] = variance * np.linalg.inv(own)
-    base = volts - residual - found @ columns
+    base = volts - residual - solution @ columns
     return PathFit(
-        float(found[0]), float(found[1]) if fast else 0.0, cover, base, slow, amps,
+        float(solution[0]), float(solution[1]) if fast else 0.0, cover, base, slow, amps,
         np.where(trusted, residual, np.nan), weight, math.sqrt(variance),
         _next_to_next(residual, weight), lag, _reverse_ohm(pieces, weight, volts, amps),
     )  # fmt: skip

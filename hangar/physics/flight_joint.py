@@ -94,12 +94,12 @@ def _flexible_weights(
     place = np.minimum(
         ((time_s - time_s[0]) / (time_s[-1] - time_s[0] + 1e-9) * count).astype(int), count - 1
     )
-    local = [np.where(place == each, fit.amps, 0.0) for each in range(count)]
+    local = [np.where(place == number, fit.amps, 0.0) for number in range(count)]
     use = np.vstack([*local, *columns[2:]])
     weight = trusted.astype(np.float64)
     for turn in range(6):
-        found, base, _ = pieces.solved(weight, use, volts)
-        residual = volts - pieces.at_rows(base) - found @ use
+        solution, base, _ = pieces.solved(weight, use, volts)
+        residual = volts - pieces.at_rows(base) - solution @ use
         weight, _scale = weights_of(residual, trusted, sharp=False)
         if turn == 5:
             far = np.abs(residual) > 12.0 * _scale
@@ -116,9 +116,9 @@ class _Scan:
         self.edges = np.linspace(time_s[0], time_s[-1], self.bins + 1)
         self.bin = np.clip(np.searchsorted(self.edges, time_s, side="right") - 1, 0, self.bins - 1)
         gram = pieces.gram(weight)
-        sides = np.stack([pieces.folded(weight * each) for each in columns], axis=1)
-        found, base, own = pieces.solved(weight, columns, volts)
-        self.residual = volts - pieces.at_rows(base) - found @ columns
+        sides = np.stack([pieces.folded(weight * column) for column in columns], axis=1)
+        solution, base, own = pieces.solved(weight, columns, volts)
+        self.residual = volts - pieces.at_rows(base) - solution @ columns
         self._pieces, self._gram, self._sides, self._columns, self._own = pieces, gram, sides, columns, own
 
     def best(self) -> tuple[int, int, float, float] | None:
@@ -131,7 +131,7 @@ class _Scan:
         hats = np.zeros((bins, pieces.count))
         np.add.at(hats, (self.bin, pieces.left), w * z * (1.0 - pieces.part))
         np.add.at(hats, (self.bin, pieces.left + 1), w * z * pieces.part)
-        crossed = np.stack([np.bincount(self.bin, w * z * each, bins) for each in columns], axis=1)
+        crossed = np.stack([np.bincount(self.bin, w * z * column, bins) for column in columns], axis=1)
         inner = pieces.solve(self._gram, self._sides)
         hats_run, crossed_run = _running(hats), _running(crossed)
         width_s = (self.edges[-1] - self.edges[0]) / bins
@@ -165,8 +165,8 @@ class _Scan:
         inside = (self.bin >= first) & (self.bin < last)
         z = np.where(inside, -self.amps, 0.0)
         columns = np.vstack([self._columns, z])
-        found, base, _ = self._pieces.solved(self.weight, columns, self.residual)
-        left = self.residual - self._pieces.at_rows(base) - found @ columns
+        solution, base, _ = self._pieces.solved(self.weight, columns, self.residual)
+        left = self.residual - self._pieces.at_rows(base) - solution @ columns
         levelled = self.amps - float(np.average(self.amps, weights=self.weight))
         score = self.weight * levelled * left
         block = ((self.time_s - self.time_s[0]) // _BLOCK_S).astype(np.int64)

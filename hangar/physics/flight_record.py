@@ -147,7 +147,7 @@ def flight_told(
     return FlightTold(
         minimum, mean, peak, used, until, packs,
         tuple((limit, _below(rows, limit)) for limit in limits_v) if np.any(rows.bus_ok) else (),
-        tuple(sorted(work.events, key=lambda one: one.start_s)),
+        tuple(sorted(work.events, key=lambda event: event.start_s)),
         rows.rate_hz, rows.time_s.size, int(np.sum(rows.bus_ok | _amps_ok(rows))), rows.flown_s,
         minimum is not None and rows.rate_hz < _SLOW_HZ - 0.2, lag, lone, fitted, rows.bus_ok.copy(),
     )  # fmt: skip
@@ -163,7 +163,7 @@ def _find_lost(work: FlightWork) -> None:
     totals = rows.total_amps()
     if totals is None or len(rows.amps) < 2:
         return
-    amps = [each for each in rows.amps if each is not None]
+    amps = [amp for amp in rows.amps if amp is not None]
     for number, source in enumerate(rows.logged.sources):
         plug = source.volts if source.volts is not rows.logged.bus_v else None
         lost = pack_lost(rows.time_s, number, amps, totals[1], plug, rows.logged.bus_v)
@@ -245,7 +245,7 @@ def _pack_told(work: FlightWork, number: int, pack: KnownPack | None) -> PackTol
     leads = 0.0 if pack is None or source.at_pack else pack.leads_ohm
     told = None if fit is None else path_band(fit, leads, rows.step_s)
     used = _charge_mah(rows, rows.amps[number], rows.amps_ok[number])
-    if any(one.kind == "frozen_current" for one in work.events):
+    if any(event.kind == "frozen_current" for event in work.events):
         used = None
     if told is None:
         return PackTold(None, None, used, source.at_pack)

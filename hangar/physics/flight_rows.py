@@ -122,9 +122,9 @@ class Rows:
 
     def total_amps(self) -> tuple[Row, Mask] | None:
         """The current of all packs together and where it is to be trusted; None where one is not logged."""
-        if not self.amps or any(each is None for each in self.amps):
+        if not self.amps or any(amp is None for amp in self.amps):
             return None
-        known = [each for each in self.amps if each is not None]
+        known = [amp for amp in self.amps if amp is not None]
         trusted = self.flown & np.logical_and.reduce(self.amps_ok)
         return np.sum(known, axis=0), trusted
 
@@ -163,9 +163,9 @@ def cleaned(logged: Logged) -> Rows:
         step_s,
         np.ones(time_s.size, bool),
         np.zeros(time_s.size, bool),
-        [_there(each.volts, time_s.size) for each in logged.sources],
-        [_there(each.amps, time_s.size) for each in logged.sources],
-        [each.amps for each in logged.sources],
+        [_there(source.volts, time_s.size) for source in logged.sources],
+        [_there(source.amps, time_s.size) for source in logged.sources],
+        [source.amps for source in logged.sources],
         gaps,
         _shares(time_s, gaps, step_s),
     )

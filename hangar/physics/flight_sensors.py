@@ -150,7 +150,7 @@ def _frozen_bus(work: FlightWork) -> None:
     rows = work.rows
     bus = rows.logged.bus_v
     totals = rows.total_amps()
-    if bus is None or totals is None or any(each.volts is bus for each in rows.logged.sources):
+    if bus is None or totals is None or any(source.volts is bus for source in rows.logged.sources):
         return
     fit = fit_path(
         rows.time_s, bus, np.where(totals[1], totals[0], np.nan), rows.bus_ok & totals[1], rows.step_s

@@ -96,7 +96,7 @@ def surface_free_play_deg(
     """
     finite(velocity_ratio=velocity_ratio)
     gear = zero_or_more(gear_play_deg, "gear play") * abs(velocity_ratio)
-    clearance = sum(zero_or_more(one, "rod end clearance") for one in end_clearances_mm)
+    clearance = sum(zero_or_more(value, "rod end clearance") for value in end_clearances_mm)
     ends = math.degrees(clearance / above_zero(abs(horn_lever_mm), "lever at the horn"))
     return gear + ends + zero_or_more(hinge_play_deg, "hinge play")
 

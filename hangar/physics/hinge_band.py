@@ -241,7 +241,7 @@ def coefficients(profile: Profile, greatest_deg: float, *, trailing_edge_down: b
         raise BadInput("Deflection is {deflection:g}°; above 0 to 90 is allowed.", deflection=greatest_deg)
     section, panel = _slopes(profile)
     b1, b2, whole_b1, whole_b2 = (
-        abs(each) for each in (section.b1_per_rad, section.b2_per_rad, panel.b1_per_rad, panel.b2_per_rad)
+        abs(value) for value in (section.b1_per_rad, section.b2_per_rad, panel.b1_per_rad, panel.b2_per_rad)
     )
     excess = max(1.0, b2 / _PLATE_SLOPE) - 1.0
     usual, adverse = profile.incidence_deg, profile.adverse_deg

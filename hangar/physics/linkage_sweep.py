@@ -145,23 +145,26 @@ def sweep(
     travels = [*reversed(travel_steps_deg(low_end, step_deg)), 0.0, *travel_steps_deg(high_end, step_deg)]
     positions = tuple(link.at_travel(travel) for travel in travels)
     ends = (low_end != low_deg, high_end != high_deg)
-    found = LinkSweep(link, neutral, positions[0], positions[-1], *ends, positions, ())
+    link_sweep = LinkSweep(link, neutral, positions[0], positions[-1], *ends, positions, ())
     binds = [
-        *_hard_binds(found, low_deg, high_deg),
-        *_rod_angle(found),
-        *([] if dead_centre_wanted else _servo_dead_centre(found, flight_control)),
-        *_margin(found, low_deg, high_deg),
-        *_ball_tilt(found, ball_tilt_limit_deg),
+        *_hard_binds(link_sweep, low_deg, high_deg),
+        *_rod_angle(link_sweep),
+        *([] if dead_centre_wanted else _servo_dead_centre(link_sweep, flight_control)),
+        *_margin(link_sweep, low_deg, high_deg),
+        *_ball_tilt(link_sweep, ball_tilt_limit_deg),
     ]
-    return replace(found, binds=tuple(binds))
+    return replace(link_sweep, binds=tuple(binds))
 
 
-def _hard_binds(found: LinkSweep, low_deg: float, high_deg: float) -> list[Bind]:
-    ends = ((found.low_bound, found.low, low_deg), (found.high_bound, found.high, high_deg))
+def _hard_binds(link_sweep: LinkSweep, low_deg: float, high_deg: float) -> list[Bind]:
+    ends = (
+        (link_sweep.low_bound, link_sweep.low, low_deg),
+        (link_sweep.high_bound, link_sweep.high, high_deg),
+    )
     binds = []
     for bound, end, wanted_deg in ends:
         if bound:
-            travel = _travel(found, end)
+            travel = _travel(link_sweep, end)
             message = text(
                 "The rod binds at {travel:.1f}° of servo travel; {wanted:g}° is asked.",
                 travel=travel,
@@ -171,9 +174,9 @@ def _hard_binds(found: LinkSweep, low_deg: float, high_deg: float) -> list[Bind]
     return binds
 
 
-def _rod_angle(found: LinkSweep) -> list[Bind]:
-    worst = min(found.positions, key=lambda position: position.transmission_deg)
-    angle, travel = worst.transmission_deg, _travel(found, worst)
+def _rod_angle(link_sweep: LinkSweep) -> list[Bind]:
+    worst = min(link_sweep.positions, key=lambda position: position.transmission_deg)
+    angle, travel = worst.transmission_deg, _travel(link_sweep, worst)
     if angle < DEAD_POINT_DEG:
         told = text(
             "The rod stands {angle:.0f}° to the horn at {travel:.1f}° of servo travel; "
@@ -195,17 +198,17 @@ def _rod_angle(found: LinkSweep) -> list[Bind]:
     return []
 
 
-def _servo_dead_centre(found: LinkSweep, flight_control: bool) -> list[Bind]:
+def _servo_dead_centre(link_sweep: LinkSweep, flight_control: bool) -> list[Bind]:
     binds = []
-    side = math.copysign(1.0, found.neutral.servo_lever_mm)
-    turned = [position for position in found.positions if position.servo_lever_mm * side < 0.0]
+    side = math.copysign(1.0, link_sweep.neutral.servo_lever_mm)
+    turned = [position for position in link_sweep.positions if position.servo_lever_mm * side < 0.0]
     if turned:
-        travel = min((_travel(found, position) for position in turned), key=abs)
+        travel = min((_travel(link_sweep, position) for position in turned), key=abs)
         message = text("The surface turns back beyond {travel:.1f}° of servo travel.", travel=travel)
         binds.append(Bind(BindState.REVERSAL, "warning", travel, message))
-    worst = min(found.positions, key=lambda position: position.servo_transmission_deg)
+    worst = min(link_sweep.positions, key=lambda position: position.servo_transmission_deg)
     if turned or worst.servo_transmission_deg < SERVO_DEAD_CENTRE_DEG:
-        travel = _travel(found, worst)
+        travel = _travel(link_sweep, worst)
         message = text(
             "Rod and servo arm stand in line at about {travel:.1f}° of servo travel.", travel=travel
         )
@@ -214,10 +217,10 @@ def _servo_dead_centre(found: LinkSweep, flight_control: bool) -> list[Bind]:
     return binds
 
 
-def _margin(found: LinkSweep, low_deg: float, high_deg: float) -> list[Bind]:
+def _margin(link_sweep: LinkSweep, low_deg: float, high_deg: float) -> list[Bind]:
     binds = []
-    for bound, travel in ((found.low_bound, low_deg), (found.high_bound, high_deg)):
-        if not bound and travel and not _has_margin(found.link, travel):
+    for bound, travel in ((link_sweep.low_bound, low_deg), (link_sweep.high_bound, high_deg)):
+        if not bound and travel and not _has_margin(link_sweep.link, travel):
             message = text(
                 "The rod closes at {travel:g}° of servo travel but not at 105 % of it, "
                 "or not with the rod {spare:g} mm longer or shorter.",
@@ -239,12 +242,12 @@ def _has_margin(link: RodLink, travel_deg: float) -> bool:
     return True
 
 
-def _ball_tilt(found: LinkSweep, limit_deg: float | None) -> list[Bind]:
+def _ball_tilt(link_sweep: LinkSweep, limit_deg: float | None) -> list[Bind]:
     def tilt(position: LinkPosition) -> float:
         return max(abs(position.servo_ball_tilt_deg), abs(position.horn_ball_tilt_deg))
 
-    worst = max(found.positions, key=tilt)
-    angle, travel = tilt(worst), _travel(found, worst)
+    worst = max(link_sweep.positions, key=tilt)
+    angle, travel = tilt(worst), _travel(link_sweep, worst)
     warn = BALL_TILT_WARNING_DEG if limit_deg is None else limit_deg
     notice = BALL_TILT_CAUTION_DEG if limit_deg is None else limit_deg
     if angle <= min(warn, notice):
@@ -259,5 +262,5 @@ def _ball_tilt(found: LinkSweep, limit_deg: float | None) -> list[Bind]:
     return [Bind(BindState.BALL_TILT, level, travel, message)]
 
 
-def _travel(found: LinkSweep, position: LinkPosition) -> float:
-    return position.servo_deg - found.link.servo_neutral_deg
+def _travel(link_sweep: LinkSweep, position: LinkPosition) -> float:
+    return position.servo_deg - link_sweep.link.servo_neutral_deg

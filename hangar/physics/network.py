@@ -134,7 +134,7 @@ class Network:
         missing = by_name.keys() - {element.name for element in self.elements}
         if missing:
             raise BadInput("no network element is named {names}", names=", ".join(sorted(missing)))
-        return replace(self, elements=tuple(by_name.get(each.name, each) for each in self.elements))
+        return replace(self, elements=tuple(by_name.get(element.name, element) for element in self.elements))
 
     def without(self, *names: str) -> Network:
         """The same network with the named elements taken out (a lead open, a pack unplugged)."""
@@ -142,7 +142,9 @@ class Network:
         missing = set(names) - known
         if missing:
             raise BadInput("no network element is named {names}", names=", ".join(sorted(missing)))
-        return replace(self, elements=tuple(each for each in self.elements if each.name not in names))
+        return replace(
+            self, elements=tuple(element for element in self.elements if element.name not in names)
+        )
 
     def solve(self) -> Solution:
         """The operating point that the network reaches when the loads come on from nothing.
@@ -238,15 +240,15 @@ def _refuse_rings(parts: Iterable[Pack | Resistor]) -> None:
         if part.resistance_ohm >= _NO_OHM:
             continue
         first, second = _terminals(part)
-        one = _root(joined, joined.setdefault(first, first))
+        name = _root(joined, joined.setdefault(first, first))
         other = _root(joined, joined.setdefault(second, second))
-        if one == other:
+        if name == other:
             raise BadInput(
                 "{name} closes a ring of parts without any resistance, so how they share the current "
                 "is not settled; give one of them its resistance",
                 name=part.name,
             )
-        joined[one] = other
+        joined[name] = other
 
 
 def _number_nodes(elements: Iterable[Element], reference_node: str) -> tuple[dict[str, int], int]:

@@ -170,8 +170,8 @@ def surface_v(chemistry: Chemistry, cells: int, minutes_since_charge: float | No
         most = cells * _SURFACE[chemistry][0] * _UNTIMED_SHARE
         return most, most
     finite(minutes_since_charge=minutes_since_charge)
-    each, fall = _SURFACE[chemistry]
-    left = cells * each * math.exp(-max(0.0, minutes_since_charge) / fall)
+    value, fall = _SURFACE[chemistry]
+    left = cells * value * math.exp(-max(0.0, minutes_since_charge) / fall)
     return left, 0.5 * left
 
 

@@ -197,7 +197,7 @@ class Track:
             possible.append(_carried(self.other, year))
         if len(self.judged) > 1 and self.judged[-1].z < -CHANGED_EACH and self.judged[-1].told is Told.TAKEN:
             possible.append(_carried(self.judged[-2].after, year))
-        return max(possible, key=lambda one: one.mean[_OHM])
+        return max(possible, key=lambda state: state.mean[_OHM])
 
     def crossing(self, limit_ohm: float) -> tuple[float, float, float | None] | None:
         """When it will reach a limit: years not before, likely, and not after.
@@ -233,7 +233,10 @@ def track(prior: TrackPrior, readings: Iterable[OhmReading]) -> Track:
     >>> round(1000 * one.state.cell_ohm, 1), one.judged[0].told.name
     (39.7, 'TAKEN')
     """
-    ordered = sorted(readings, key=lambda one: (one.year, one.ohm, one.ln_sd, one.cell_c))
+    ordered = sorted(
+        readings,
+        key=lambda ohm_reading: (ohm_reading.year, ohm_reading.ohm, ohm_reading.ln_sd, ohm_reading.cell_c),
+    )
     if not (prior.cell_ohm > 0.0 and prior.cells > 0.0):
         raise BadInput("a prior of {ohm:g} ohm a cell was found; more than 0 is allowed", ohm=prior.cell_ohm)
     joining = _Joining(prior)

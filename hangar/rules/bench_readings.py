@@ -54,7 +54,7 @@ def stall_a(fit: ServoFit, survey: Survey) -> float | None:
     if nominal is None or not rows:
         figures = survey.positions.get(fit.code)
         return figures.stall_a.expected if figures is not None and figures.stall_a is not None else None
-    row = min(rows, key=lambda each: abs(each.rated_v - nominal.expected))
+    row = min(rows, key=lambda rating: abs(rating.rated_v - nominal.expected))
     return (row.stall_a or 0.0) * nominal.expected / row.rated_v
 
 
@@ -73,7 +73,7 @@ class EndLimit:
     @property
     def most_a(self) -> float | None:
         """The lower of the two."""
-        return min((one for one in (self.soft_a, self.hard_a) if one is not None), default=None)
+        return min((value for value in (self.soft_a, self.hard_a) if value is not None), default=None)
 
     def is_over(self, amps: float) -> bool:
         """Whether a current is above the limit."""

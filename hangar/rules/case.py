@@ -87,7 +87,7 @@ class Case:
         if group is not None:
             return Sameness(noun=noun, name=fit.code, told=told, group=group, number=number)
         function = fit.function
-        alike = sum(each.position.function is function for each in self.aircraft.fits)
+        alike = sum(fit.position.function is function for fit in self.aircraft.fits)
         word = function.replace("v-tail", "V-tail")
         return Sameness(
             noun=noun, name=fit.code, told=told, group=function, word=word, count=alike, number=number
@@ -164,7 +164,7 @@ class Case:
     def receiver_of(self, fit: ServoFit) -> Receiver | None:
         """The receiver a servo hangs on: that of its port's name, else the first."""
         receivers = self.aircraft.receivers
-        named = (each for each in receivers if each.code == fit.position.port)
+        named = (receiver for receiver in receivers if receiver.code == fit.position.port)
         return next(named, receivers[0] if receivers else None)
 
     # supply

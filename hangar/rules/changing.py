@@ -59,13 +59,15 @@ def with_pack(aircraft: Aircraft, *tags: str, **parts: Any) -> Aircraft:
 
 def with_receiver(aircraft: Aircraft, **values: Any) -> Aircraft:
     """Other values of every receiver."""
-    receivers = tuple(dataclasses.replace(each, **values) for each in aircraft.receivers)
+    receivers = tuple(dataclasses.replace(receiver, **values) for receiver in aircraft.receivers)
     return dataclasses.replace(aircraft, receivers=receivers)
 
 
 def with_gyro(aircraft: Aircraft, **values: Any) -> Aircraft:
     """Other values of every gyro, also where servos run through it."""
-    gyros = {each.code: dataclasses.replace(each, **values) for each in aircraft.stabilisers}
+    gyros = {
+        stabiliser.code: dataclasses.replace(stabiliser, **values) for stabiliser in aircraft.stabilisers
+    }
     fits = tuple(
         dataclasses.replace(fit, through=gyros[fit.through.code]) if fit.through else fit
         for fit in aircraft.fits
@@ -87,8 +89,10 @@ def with_rotor(aircraft: Aircraft, kind: RotorKind, **values: Any) -> Aircraft:
 def with_channel(aircraft: Aircraft, number: int, **values: Any) -> Aircraft:
     """Other values of a channel, also where positions hang on it."""
     changed = {
-        (each.port, each.number): dataclasses.replace(each, **values) if each.number == number else each
-        for each in aircraft.channels
+        (channel.port, channel.number): dataclasses.replace(channel, **values)
+        if channel.number == number
+        else channel
+        for channel in aircraft.channels
     }
     fits = tuple(
         dataclasses.replace(fit, channel=changed.get((fit.channel.port, fit.channel.number), fit.channel))
@@ -103,8 +107,10 @@ def with_surface(aircraft: Aircraft, *codes: str, **values: Any) -> Aircraft:
     """Other values of one or several surfaces, also where servos move them."""
     _known(codes, [surface.code for surface in aircraft.surfaces])
     surfaces = {
-        each.code: dataclasses.replace(each, **values) if not codes or each.code in codes else each
-        for each in aircraft.surfaces
+        surface.code: dataclasses.replace(surface, **values)
+        if not codes or surface.code in codes
+        else surface
+        for surface in aircraft.surfaces
     }
     fits = tuple(
         dataclasses.replace(fit, surface=surfaces[fit.surface.code]) if fit.surface else fit

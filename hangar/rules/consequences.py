@@ -43,13 +43,13 @@ def tilt_deg(arm_mm: float, radius_mm: float, fast_s: float, slow_s: float, leve
     return math.degrees(math.atan2(behind_mm, lever * radius_mm))
 
 
-def plate_tips(fits: Sequence[ServoFit], found: Sequence[Figure], plate: Swash | None) -> Text:
+def plate_tips(fits: Sequence[ServoFit], figures: Sequence[Figure], plate: Swash | None) -> Text:
     """The corner that arrives last, and how far it tips the plate; nothing where arm or ball is not known."""
-    slowest, slow = max(zip(fits, found, strict=True), key=lambda pair: pair[1].expected)
+    slowest, slow = max(zip(fits, figures, strict=True), key=lambda pair: pair[1].expected)
     link = slowest.linkage
     if link is None or link.arm_mm is None or link.horn_mm is None:
         return NOTHING
-    fast_s = min(time.expected for time in found)
+    fast_s = min(time.expected for time in figures)
     lever = _LEVER_OF_THREE if plate is None else _LEVER.get(plate, _LEVER_OF_THREE)
     tilt = tilt_deg(link.arm_mm, link.horn_mm, fast_s, slow.expected, lever)
     return text(
@@ -59,10 +59,10 @@ def plate_tips(fits: Sequence[ServoFit], found: Sequence[Figure], plate: Swash |
     )
 
 
-def side_lags(fits: Sequence[ServoFit], found: Sequence[Figure]) -> Text:
+def side_lags(fits: Sequence[ServoFit], figures: Sequence[Figure]) -> Text:
     """Which side arrives later, and by how much."""
-    slowest, slow = max(zip(fits, found, strict=True), key=lambda pair: pair[1].expected)
-    later = slow.expected - min(time.expected for time in found)
+    slowest, slow = max(zip(fits, figures, strict=True), key=lambda pair: pair[1].expected)
+    later = slow.expected - min(time.expected for time in figures)
     return text(
         "{code} arrives {later} later on a quick command, and the aircraft rolls or yaws with it",
         code=slowest.code,

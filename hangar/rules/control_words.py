@@ -94,31 +94,33 @@ def cause_words(point: PointControl, weighing: Weighing) -> Text:
 def other_points(points: tuple[PointControl, ...], worst: PointControl) -> Text:
     """What is held at the other points of flight, the least of both sides."""
     least: dict[tuple[FlightPoint, float], PointControl] = {}
-    for each in points:
-        key = (each.point, each.speed_m_s)
-        if key != (worst.point, worst.speed_m_s) and (key not in least or each.left < least[key].left):
-            least[key] = each
+    for point in points:
+        key = (point.point, point.speed_m_s)
+        if key != (worst.point, worst.speed_m_s) and (key not in least or point.left < least[key].left):
+            least[key] = point
     if not least:
         return NOTHING
     told = [
         text(
-            "{held} at {speed} where {wanted} is wanted", held=angle(min(each.held.expected, each.told_deg)),
-            wanted=angle(each.wanted_deg), speed=Amount(each.speed_m_s, "m/s"),
+            "{held} at {speed} where {wanted} is wanted",
+            held=angle(min(control.held.expected, control.told_deg)),
+            wanted=angle(control.wanted_deg),
+            speed=Amount(control.speed_m_s, "m/s"),
         )
-        for each in least.values()
-    ]  # fmt: skip
+        for control in least.values()
+    ]
     return text("elsewhere {points}", points=listed(told))
 
 
 def remedies(case: Case, holding: Holding, worst: tuple[Level, PointControl], weighing: Weighing) -> Text:
     """What would lift the level, each with what it would hold; what would not is not offered."""
-    found = list(_offers(case, holding, worst, weighing))
+    texts = list(_offers(case, holding, worst, weighing))
     slower = holding.full_to_m_s(worst[1])
     if slower is not None and slower < worst[1].speed_m_s:
-        found.append(text("full throw up to {speed} only", speed=Amount(slower, "m/s", 2)))
-    if not found:
+        texts.append(text("full throw up to {speed} only", speed=Amount(slower, "m/s", 2)))
+    if not texts:
         return text("Less throw or speed; no servo alone would hold it.")
-    return text("{offers:^}.", offers=joined(*found, between="{first}; or {then}"))
+    return text("{offers:^}.", offers=joined(*texts, between="{first}; or {then}"))
 
 
 def _offers(
@@ -132,11 +134,15 @@ def _offers(
         there = strict.worst(points)
         if not points or (there is not None and there[0].rank <= level.rank):
             return None
-        found = next(
-            (each for each in points if (each.point, each.way, each.speed_m_s)
-             == (point.point, point.way, point.speed_m_s)), None,
-        )  # fmt: skip
-        return found if found and found.left >= point.left + _WORTH_IT else None
+        control = next(
+            (
+                other
+                for other in points
+                if (other.point, other.way, other.speed_m_s) == (point.point, point.way, point.speed_m_s)
+            ),
+            None,
+        )
+        return control if control and control.left >= point.left + _WORTH_IT else None
 
     def hold(there: PointControl) -> Amount:
         return angle(min(there.held.expected, there.told_deg))
@@ -175,7 +181,7 @@ def _longer_horn(holding: Holding) -> Drive | None:
         or drive.kind in (LinkageKind.DIRECT, LinkageKind.BELT)
     ):
         return None
-    most = max((each.track.travels_deg[-1] for each in holding.load.points), default=0.0)
+    most = max((point.track.travels_deg[-1] for point in holding.load.points), default=0.0)
     if _LONGER_HORN * most > _MOST_TRAVEL_DEG:
         return None
     return replace(drive, horn_mm=_LONGER_HORN * drive.horn_mm)

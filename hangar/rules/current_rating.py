@@ -29,23 +29,23 @@ class PathCurrents:
     @classmethod
     def of_packs(cls, case: Case, code: str) -> PathCurrents:
         """Currents out of a path's packs, through its plugs and its switch."""
-        return cls(*(case.scenario(each).path_a.get(code) for each in _WAYS))
+        return cls(*(case.scenario(scenario).path_a.get(code) for scenario in _WAYS))
 
     @classmethod
     def of_regulator(cls, case: Case, code: str) -> PathCurrents:
         """Currents out of a path's regulator into the bus; those of its packs where none regulates."""
-        found = (case.scenario(each) for each in _WAYS)
-        return cls(*(each.regulator_a.get(code) or each.path_a.get(code) for each in found))
+        found = (case.scenario(scenario) for scenario in _WAYS)
+        return cls(*(survey.regulator_a.get(code) or survey.path_a.get(code) for survey in found))
 
     @classmethod
     def on_bus(cls, case: Case) -> PathCurrents:
         """Currents of everything on the bus together."""
-        return cls(*(case.scenario(each).total_a for each in _WAYS))
+        return cls(*(case.scenario(scenario).total_a for scenario in _WAYS))
 
     @property
     def known(self) -> tuple[Figure, ...]:
         """Those that are known."""
-        return tuple(each for each in (self.mean, self.brisk, self.peak) if each is not None)
+        return tuple(figure for figure in (self.mean, self.brisk, self.peak) if figure is not None)
 
 
 @value_class

@@ -302,8 +302,8 @@ def papers(code: str) -> dict[str, tuple[object, ...]]:
 
 def assembled(frame: Airframe, fits: tuple[ServoFit, ...], **parts: object) -> Aircraft:
     """A whole aircraft; channels and surfaces are taken from the positions."""
-    surfaces = {each.surface.code: each.surface for each in fits if each.surface}
-    channels = {each.channel.number: each.channel for each in fits if each.channel}
+    surfaces = {servo_fit.surface.code: servo_fit.surface for servo_fit in fits if servo_fit.surface}
+    channels = {servo_fit.channel.number: servo_fit.channel for servo_fit in fits if servo_fit.channel}
     values: dict[str, object] = {
         "airframe": frame,
         "receivers": (receiver(frame.code),),

@@ -226,8 +226,8 @@ def flown(days: int = 6, **values: Any) -> tuple[Flight, ...]:
 
 def flown_twice() -> tuple[Flight, ...]:
     """Flights of the trainer's pack on the examples' day, in two aircraft."""
-    one = Flight(aircraft="EXT", flown_on=DAY, minutes_min=10.0, packs="EX01")
-    return one, dataclasses.replace(one, aircraft="EXO")
+    flight = Flight(aircraft="EXT", flown_on=DAY, minutes_min=10.0, packs="EX01")
+    return flight, dataclasses.replace(flight, aircraft="EXO")
 
 
 def stay_elsewhere(tag: str) -> Installation:

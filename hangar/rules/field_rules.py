@@ -106,9 +106,14 @@ def field_rule_rows(settings: Iterable[Setting] = ()) -> tuple[FieldRuleRow, ...
     kept = tuple(settings)
     left_out = left_out_bodies(kept)
     own = {
-        each.name.removeprefix(SETTING_PREFIX): each for each in kept if each.name.startswith(SETTING_PREFIX)
+        setting.name.removeprefix(SETTING_PREFIX): setting
+        for setting in kept
+        if setting.name.startswith(SETTING_PREFIX)
     }
-    rows = [_row(each.key, each, own.pop(each.key, None)) for each in shipped_field_rules()]
+    rows = [
+        _row(field_rule.key, field_rule, own.pop(field_rule.key, None))
+        for field_rule in shipped_field_rules()
+    ]
     rows += [_row(key, None, setting) for key, setting in own.items()]
     return tuple(
         replace(row, is_hidden=row.is_hidden or row.rule.where in left_out) for row in rows if row is not None
@@ -156,10 +161,10 @@ def bodies_of(settings: Iterable[Setting] = ()) -> tuple[tuple[str, bool], ...]:
 
 def left_out_bodies(settings: Iterable[Setting]) -> frozenset[str]:
     """The countries and bodies whose figures are not shown; none where the setting cannot be read."""
-    for each in settings:
-        if each.name == LEFT_OUT:
+    for setting in settings:
+        if setting.name == LEFT_OUT:
             try:
-                return frozenset(str(name) for name in json.loads(each.value))
+                return frozenset(str(name) for name in json.loads(setting.value))
             except (ValueError, TypeError):
                 return frozenset()
     return frozenset()
@@ -220,7 +225,9 @@ def restored_field_rules(settings: Iterable[Setting], key: str | None = None) ->
     """The settings to take away so that one shipped row, or the whole shipped table, is in force again."""
     wanted = None if key is None else f"{SETTING_PREFIX}{key}"
     return tuple(
-        each for each in settings if each.name.startswith(SETTING_PREFIX) and wanted in (None, each.name)
+        setting
+        for setting in settings
+        if setting.name.startswith(SETTING_PREFIX) and wanted in (None, setting.name)
     )
 
 

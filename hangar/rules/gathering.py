@@ -31,9 +31,9 @@ def _margin(flag: Flag) -> float:
 
 def _as_one(flags: Sequence[Flag]) -> Flag:
     worst, same = flags[0], [flag.sameness for flag in flags if flag.sameness is not None]
-    if len({one.name for one in same}) == 1:
+    if len({sameness.name for sameness in same}) == 1:
         return worst
-    alike = len({one.told for one in same}) == 1
+    alike = len({sameness.told for sameness in same}) == 1
     told = same[0].told.with_args(worst=NOTHING if alike else _WORST)
     causes = [slug for slug in worst.caused_by if all(slug in flag.caused_by for flag in flags)]
     return dataclasses.replace(
@@ -55,7 +55,7 @@ def _subject(same: Sequence[Sameness]) -> Text:
     first, count = same[0], len(same)
     nouns = fixed(plural_of(first.noun))
     if not first.word:
-        names = listed([one.name for one in same])
+        names = listed([sameness.name for sameness in same])
         alone = first.noun in ("servo", "pack", "regulator", "switch", "receiver")
         return (
             text("{nouns:^} {names}", nouns=nouns, names=names)

@@ -31,7 +31,7 @@ def lead_cost(case: Case, fit: ServoFit) -> Level | None:
         _cost(control_level(case, fit), control_level(case, fit, gain)),
         _cost(starved_level(case, fit, volts.expected), starved_level(case, fit, full_v)),
     )
-    return min((each for each in costs if each is not None), key=lambda level: level.rank, default=None)
+    return min((cost for cost in costs if cost is not None), key=lambda level: level.rank, default=None)
 
 
 def _cost(now: Level | None, without: Level | None) -> Level | None:

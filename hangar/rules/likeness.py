@@ -32,13 +32,13 @@ def unknown_times(case: Case, fits: Sequence[ServoFit]) -> Flags:
             yield cant_tell(*lacks, about=parts_of([fit]), criticality=fit.criticality)
 
 
-def spread_pct(found: Sequence[Figure]) -> float:
+def spread_pct(figures: Sequence[Figure]) -> float:
     """How far times lie apart, in percent of the longest."""
-    values = [time.expected for time in found]
+    values = [time.expected for time in figures]
     return 100.0 * (max(values) - min(values)) / max(values)
 
 
-def times_listed(fits: Sequence[ServoFit], found: Sequence[Figure]) -> Text:
+def times_listed(fits: Sequence[ServoFit], figures: Sequence[Figure]) -> Text:
     """The times in words."""
     return series(
         text(
@@ -47,7 +47,7 @@ def times_listed(fits: Sequence[ServoFit], found: Sequence[Figure]) -> Text:
             servo_type=fit.servo_type.code if fit.servo_type else "?",
             time=time.expected,
         )
-        for fit, time in zip(fits, found, strict=True)
+        for fit, time in zip(fits, figures, strict=True)
     )
 
 
@@ -60,24 +60,24 @@ def spread_flag(
     consequence: Text = NOTHING,
 ) -> Flag:
     """A flag on unlike speeds."""
-    found = times(case, fits) or []
-    spread = spread_pct(found)
+    figures = times(case, fits) or []
+    spread = spread_pct(figures)
     return Flag(
         level=level,
         about=parts_of(fits),
         message=text(
             "Servos {where} run at unlike speeds: {least:.3f} to {most:.3f} s for 60°, {spread:.0f} % apart.",
             where=where,
-            least=min(t.expected for t in found),
-            most=max(t.expected for t in found),
+            least=min(t.expected for t in figures),
+            most=max(t.expected for t in figures),
             spread=spread,
         ),
         consequence=consequence,
-        detail=times_listed(fits, found),
+        detail=times_listed(fits, figures),
         figures=(
             worked("spread of transit times", spread, "%", "(longest - shortest) / longest"),
             allowed("spread allowed", limit, "%"),
-            *found,
+            *figures,
         ),
         criticality=fits[0].criticality,
         margin=limit / spread,

@@ -172,7 +172,7 @@ def rank_unknowns(
 ) -> Ranking:
     """The whole ranking; fields that checks wait for are tried first when the trials are limited."""
     trying = _Trying.of(aircraft, conditions or Conditions(), thresholds or Thresholds(), library)
-    found: list[Measurement] = []
+    measurements: list[Measurement] = []
     untried = 0
     fields = blanks(aircraft)
     for blank in sorted(fields, key=lambda blank: blank.words not in trying.waiting):
@@ -180,12 +180,21 @@ def rank_unknowns(
         if trying.trials + len(values) > most_trials:
             untried += 1
             values = ()
-        found += trying.measured(blank, values)
+        measurements += trying.measured(blank, values)
     known = {blank.words for blank in fields}
-    found += [trying.entered(words) for words in trying.waiting if words not in known]
-    found += trying.read_again()
-    found.sort(key=lambda each: (-each.value, not each.vital, each.minutes, str(each.words)))
-    return Ranking(tuple(each for each in found if each.value > 0.0), trying.trials, untried)
+    measurements += [trying.entered(words) for words in trying.waiting if words not in known]
+    measurements += trying.read_again()
+    measurements.sort(
+        key=lambda measurement: (
+            -measurement.value,
+            not measurement.vital,
+            measurement.minutes,
+            str(measurement.words),
+        )
+    )
+    return Ranking(
+        tuple(measurement for measurement in measurements if measurement.value > 0.0), trying.trials, untried
+    )
 
 
 @dataclass(slots=True)
@@ -212,9 +221,9 @@ class _Trying:
         levels = _levels(findings, _positions(aircraft))
         vital = frozenset(
             field
-            for each in _every(findings)
-            if each.rule == MISSING and each.level is not Level.CANT_TELL
-            for field in each.missing
+            for finding in _every(findings)
+            if finding.rule == MISSING and finding.level is not Level.CANT_TELL
+            for field in finding.missing
         )
         waiting: dict[Text, list[Change]] = {field: [] for field in vital}
         for (rule, field), level in levels.items():
@@ -326,16 +335,16 @@ def _positions(aircraft: Aircraft) -> dict[str, str]:
 
 def _levels(findings: Iterable[Finding], positions: Mapping[str, str]) -> _Levels:
     """Gravest level by rule and part, a servo being its position; and every wait by rule and field."""
-    found: dict[_Place, Level] = {}
+    levels: dict[_Place, Level] = {}
     for finding in _every(findings):
         cant_tell = finding.level is Level.CANT_TELL
         if cant_tell and finding.folded:
             continue
         for about in (finding.missing if cant_tell else finding.about) or ("",):
             place = (finding.rule, about if cant_tell else _position_of(about, positions))
-            if place not in found or finding.level.rank < found[place].rank:
-                found[place] = finding.level
-    return found
+            if place not in levels or finding.level.rank < levels[place].rank:
+                levels[place] = finding.level
+    return levels
 
 
 def _change(rule: str, about: str | Text, before: Level | None, after: Level | None) -> Change:

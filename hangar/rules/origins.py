@@ -52,4 +52,4 @@ def origins_about(aircraft: Aircraft, about: tuple[str, ...]) -> tuple[FieldOrig
         if fit.code in names or (fit.tag and fit.tag in names):
             names |= {fit.code, fit.tag or "", fit.servo.servo_type if fit.servo else ""}
     names -= {"", aircraft.code}
-    return tuple(one for one in aircraft.origins if parts_named(one) & names)
+    return tuple(origin for origin in aircraft.origins if parts_named(origin) & names)

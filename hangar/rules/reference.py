@@ -52,9 +52,17 @@ def _rule_lines(rule: Rule) -> Iterator[str]:
 def _threshold_lines(thresholds: Iterable[Threshold]) -> Iterator[str]:
     yield "| name | limits | default | by class | source |"
     yield "|---|---|---|---|---|"
-    for each in thresholds:
-        by_class = ", ".join(f"{kind} {_shown(value, each.unit)}" for kind, value in each.by_class.items())
-        cells = (f"`{each.name}`", each.words, _shown(each.default, each.unit), by_class, each.source)
+    for threshold in thresholds:
+        by_class = ", ".join(
+            f"{kind} {_shown(value, threshold.unit)}" for kind, value in threshold.by_class.items()
+        )
+        cells = (
+            f"`{threshold.name}`",
+            threshold.words,
+            _shown(threshold.default, threshold.unit),
+            by_class,
+            threshold.source,
+        )
         yield f"| {' | '.join(cells)} |"
     yield ""
 

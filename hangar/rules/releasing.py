@@ -39,7 +39,9 @@ def conditions_of(findings: Iterable[Finding]) -> tuple[Finding, ...]:
         if finding.level is Level.WARNING
         and finding.is_open
         and all(
-            each.rule in PROVED_BY_THE_LIST for each in finding.with_folded() if each.level is Level.WARNING
+            other_finding.rule in PROVED_BY_THE_LIST
+            for other_finding in finding.with_folded()
+            if other_finding.level is Level.WARNING
         )
     )
 
@@ -56,20 +58,20 @@ def unjudged_words(aircraft: Aircraft) -> Text | None:
     lacks = unknown_essentials(aircraft)
     if not lacks:
         return None
-    return text("{what} on record", what=series((text("no {what}", what=each) for each in lacks), ","))
+    return text("{what} on record", what=series((text("no {what}", what=lack) for lack in lacks), ","))
 
 
 def unknown_essentials(aircraft: Aircraft) -> tuple[Text, ...]:
     """What is not on record and without which no silence of the checks means anything."""
     frame = aircraft.airframe
     engine = frame.power not in (PowerKind.NONE, PowerKind.TOW) or is_power_unknown(frame)
-    throttles = [each for each in aircraft.channels if each.function is Function.THROTTLE]
+    throttles = [channel for channel in aircraft.channels if channel.function is Function.THROTTLE]
     lacks = {
         text("all-up mass"): frame.all_up_mass_g is None,
         text("pack"): not any(path.packs for path in aircraft.radio_paths),
         text("servo"): not any(fit.servo_type for fit in aircraft.fits),
         text("kind of motor"): is_power_unknown(frame),
-        text("failsafe of the throttle"): any(each.failsafe is None for each in throttles)
+        text("failsafe of the throttle"): any(throttle.failsafe is None for throttle in throttles)
         or (engine and not throttles),
     }
     return tuple(what for what, is_lacking in lacks.items() if is_lacking)

@@ -72,14 +72,14 @@ def tags(fits: Iterable[ServoFit]) -> Listed:
     )
 
 
-def packs(names: Sequence[str], one: str, many: str) -> Text:
+def packs(names: Sequence[str], name: str, many: str) -> Text:
     """Packs by their tags with the verb that goes with them.
 
     >>> str(packs(["B014"], "has", "have")), str(packs(["B1", "B2"], "has", "have"))
     ('pack B014 has', 'packs B1 and B2 have')
     """
     if len(names) == 1:
-        return text("pack {name} {does}", name=names[0], does=fixed(one))
+        return text("pack {name} {does}", name=names[0], does=fixed(name))
     return text("packs {names} {do}", names=listed(names), do=fixed(many))
 
 

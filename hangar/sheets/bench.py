@@ -69,7 +69,9 @@ def draw_bench_sheet(sheet: Sheet, case: SheetCase) -> None:
 
 def plan_in_the_making(case: SheetCase) -> Plan | None:
     """The refit that a bench check is for, if one has its parts or is being fitted."""
-    return next((each for each in open_plans(case.aircraft) if each.state in _FITTED_SOON), None)
+    return next(
+        (open_plan for open_plan in open_plans(case.aircraft) if open_plan.state in _FITTED_SOON), None
+    )
 
 
 def _after(sheet: Sheet, case: SheetCase, plan: Plan | None) -> SheetCase:
@@ -127,7 +129,7 @@ def _table_title(stage: Mapping[str, Any]) -> Text:
             title=text(stage["title"]),
             limit=text(stage["pass_when"]),
         )
-    failsafe = next(each for each in bench_stages() if each["code"] == "B9")
+    failsafe = next(bench_stage for bench_stage in bench_stages() if bench_stage["code"] == "B9")
     return text(
         "B6  {first}, and B9  {second}: {limit}",
         first=text(stage["title"]),

@@ -22,7 +22,7 @@ def bench_stages() -> Sequence[Mapping[str, Any]]:
 
 def stage(code: str) -> Mapping[str, Any]:
     """One stage by its code."""
-    return next(each for each in bench_stages() if each["code"] == code)
+    return next(bench_stage for bench_stage in bench_stages() if bench_stage["code"] == code)
 
 
 def expected_words(style: SheetStyle, case: SheetCase, code: str) -> Arg:
@@ -92,11 +92,15 @@ def _together(style: SheetStyle, case: SheetCase) -> Arg:
 def _worst(style: SheetStyle, case: SheetCase) -> Arg:
     words = []
     for scenario, name in ((Scenario.PEAK, text("all packs")), (Scenario.ONE_LOST, text("one pack alone"))):
-        found = case.survey.scenarios.get(scenario)
-        if found and found.bus_v:
-            words.append(text("{packs} {value}", packs=name, value=style.sourced(found.bus_v)))
+        survey = case.survey.scenarios.get(scenario)
+        if survey and survey.bus_v:
+            words.append(text("{packs} {value}", packs=name, value=style.sourced(survey.bus_v)))
     reserve = stage("B5")["reserve_v"]
-    least = [each.supply_min_v + reserve for each in case.aircraft.receivers if each.supply_min_v is not None]
+    least = [
+        receiver.supply_min_v + reserve
+        for receiver in case.aircraft.receivers
+        if receiver.supply_min_v is not None
+    ]
     words.append(text("never below {volts}", volts=style.show(max(least), "V") if least else "____"))
     return series(words)
 

@@ -113,9 +113,9 @@ def free_play_table(sheet: Sheet, case: SheetCase) -> None:
     style = sheet.style
     limit_deg = case.threshold("play")
     surfaces = [
-        each
-        for each in case.aircraft.surfaces
-        if any(fit.position.surface == each.code for fit in case.aircraft.fits)
+        surface
+        for surface in case.aircraft.surfaces
+        if any(fit.position.surface == surface.code for fit in case.aircraft.fits)
     ] or list(case.aircraft.surfaces)
     if not surfaces:
         sheet.write(text("No moving surface is recorded for this aircraft."))

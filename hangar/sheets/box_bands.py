@@ -127,7 +127,7 @@ def _servo_bands(case: SheetCase, fit: ServoFit, what: str) -> tuple[Band, ...]:
 
 
 def _play(case: SheetCase, units: UnitChoice, code: str) -> tuple[Band, ...]:
-    surface = next((each for each in case.aircraft.surfaces if each.code == code), None)
+    surface = next((surface for surface in case.aircraft.surfaces if surface.code == code), None)
     if surface is None:
         return ()
     limit_deg = case.threshold("play")
@@ -139,12 +139,12 @@ def _play(case: SheetCase, units: UnitChoice, code: str) -> tuple[Band, ...]:
 
 
 def _failsafe(case: SheetCase, about: str, what: str) -> tuple[Band, ...]:
-    output = next((each for each in outputs_of(case.aircraft) if each.about == about), None)
+    output = next((output for output in outputs_of(case.aircraft) if output.about == about), None)
     channel = output.channel if output else None
     if channel is None:
         return ()
     if what != "After":
-        return tuple(Band(action=each) for each in expected_actions(channel))
+        return tuple(Band(action=expected_action) for expected_action in expected_actions(channel))
     timed = has_time_limit(case.aircraft.airframe, channel)
     return (Band("s", high=case.threshold("turbine-stop"), bare="s"),) if timed else ()
 
@@ -166,7 +166,9 @@ def _together(case: SheetCase) -> tuple[Band, ...]:
 
 
 def _worst(case: SheetCase) -> tuple[Band, ...]:
-    least = [each.supply_min_v for each in case.aircraft.receivers if each.supply_min_v is not None]
+    least = [
+        receiver.supply_min_v for receiver in case.aircraft.receivers if receiver.supply_min_v is not None
+    ]
     return (Band("V", low=max(least) + stage("B5")["reserve_v"], bare="V"),) if least else ()
 
 

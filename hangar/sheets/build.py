@@ -107,7 +107,7 @@ def _do_not_fit(sheet: Sheet, case: SheetCase, after: SheetCase, plan: Plan) -> 
         blamed = parts_brought(_to_blame(case, plan, why))
         parts = series((text("{part} at {place}", part=part, place=place) for part, place in blamed), ",")
         sheet.banner(
-            text("DO NOT FIT {parts}: {why}", parts=parts, why=joined(*(each.message for each in why))),
+            text("DO NOT FIT {parts}: {why}", parts=parts, why=joined(*(finding.message for finding in why))),
             dark=True,
         )
 
@@ -118,10 +118,10 @@ def _to_blame(case: SheetCase, plan: Plan, why: tuple[Finding, ...]) -> list[Pla
     rules = {finding.rule for finding in why}
     found = []
     for line in lines if len(lines) > 1 else ():
-        left = tuple(each for each in plan.lines if each is not line)
+        left = tuple(plan_line for plan_line in plan.lines if plan_line is not line)
         without, _ = _planned(case, replace(plan, lines=left))
         if without is not case and not rules & {
-            each.rule for each in forbidding(case.findings, without.findings)
+            finding.rule for finding in forbidding(case.findings, without.findings)
         }:
             found.append(line)
     return found or lines
@@ -246,26 +246,26 @@ def _fixing_row(fit: ServoFit, *, planned: bool) -> list[Cell]:
 
 
 def _settings(sheet: Sheet, aircraft: Aircraft) -> None:
-    channels = sorted(aircraft.channels, key=lambda each: (each.port, each.number))
+    channels = sorted(aircraft.channels, key=lambda channel: (channel.port, channel.number))
     if not channels:
         return
     sheet.heading(text("Settings of the transmitter and gyro"))
     show = sheet.style.show
     rows: list[list[Cell]] = [
         [
-            str(each.number),
-            each.function,
-            yes_no(each.reverse),
-            show(each.centre_us, "us"),
-            text("{low:g} / {high:g} %", low=each.travel_low_pct, high=each.travel_high_pct)
-            if each.travel_low_pct is not None and each.travel_high_pct is not None
+            str(channel.number),
+            channel.function,
+            yes_no(channel.reverse),
+            show(channel.centre_us, "us"),
+            text("{low:g} / {high:g} %", low=channel.travel_low_pct, high=channel.travel_high_pct)
+            if channel.travel_low_pct is not None and channel.travel_high_pct is not None
             else None,
-            show(each.expo_pct, "%"),
-            show(each.rate_hz, "Hz"),
-            setting_words(each),
-            text("no proof") if is_set_wrong(each) else each.failsafe_proved_on,
+            show(channel.expo_pct, "%"),
+            show(channel.rate_hz, "Hz"),
+            setting_words(channel),
+            text("no proof") if is_set_wrong(channel) else channel.failsafe_proved_on,
         ]
-        for each in channels
+        for channel in channels
     ]
     sheet.table(
         heads("Ch", "Function", "Reverse", "Centre", "Travel", "Expo", "Rate", "No signal", "Proved"),

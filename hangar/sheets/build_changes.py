@@ -61,7 +61,7 @@ def _both_sides(
     style: SheetStyle, changed: list[tuple[ServoFit, ServoFit]], before: Survey, after: Survey, side: _Side
 ) -> list[list[Cell]]:
     rows: list[list[Cell]] = []
-    fails = [brown_out(one) is not None for one in (before, after)]
+    fails = [brown_out(survey) is not None for survey in (before, after)]
     for old, new in changed:
         for fit, surveyed, failing, word, name in (
             (old, before, fails[0], text("old"), old.position.name),
@@ -110,7 +110,7 @@ def supply_change(sheet: Sheet, before: Survey, after: Survey) -> None:
     """Volts, currents and endurance before and after, with what each rests on."""
     style = sheet.style
     rows: list[list[Cell]] = [
-        [name, *(_supply_words(style, name, get, each) for each in (before, after))]
+        [name, *(_supply_words(style, name, get, survey) for survey in (before, after))]
         for name, get in _SUPPLY_ROWS
     ]
     sheet.heading(text("Supply before and after"))
@@ -129,13 +129,13 @@ def _supply_words(
 
 
 def _case_figure(surveyed: Survey, scenario: Scenario, name: str) -> Figure | None:
-    found = surveyed.scenarios.get(scenario)
-    value = getattr(found, name) if found else None
+    survey = surveyed.scenarios.get(scenario)
+    value = getattr(survey, name) if survey else None
     return value if isinstance(value, Figure) else None
 
 
 def _greatest(figures: list[Figure]) -> Figure | None:
-    return max(figures, key=lambda each: each.expected, default=None)
+    return max(figures, key=lambda figure: figure.expected, default=None)
 
 
 _ONE_LOST = text("Bus at peak load, one path lost")

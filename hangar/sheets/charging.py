@@ -87,7 +87,7 @@ def must_not_charge(pack: Pack) -> Text | None:
 
 
 def _rows(style: SheetStyle, cases: Sequence[SheetCase]) -> list[list[Cell]]:
-    return [_row(style, *each) for each in _packs(cases)]
+    return [_row(style, *pack) for pack in _packs(cases)]
 
 
 def _row(style: SheetStyle, where: Arg, pack: Pack, kind: PackType) -> list[Cell]:

@@ -70,9 +70,10 @@ def draw_field_sheet(sheet: Sheet, case: SheetCase) -> None:
     """
     held = bool(hindrances_beside_the_list(case.aircraft, case.findings))
     whole, front = partial(_draw, case=case, held=held), partial(_front, case=case, held=held)
-    tried = chain(((whole, each) for each in _LAYOUTS), ((front, each) for each in _LONGER))
+    tried = chain(((whole, layout) for layout in _LAYOUTS), ((front, layout) for layout in _LONGER))
     layout = next(
-        (each for draw, each in tried if fits_one_page(sheet.style, partial(draw, layout=each))), _LONGER[-1]
+        (layout for draw, layout in tried if fits_one_page(sheet.style, partial(draw, layout=layout))),
+        _LONGER[-1],
     )
     _draw(sheet, case, layout, held=held)
 
@@ -95,7 +96,7 @@ def _front(sheet: Sheet, case: SheetCase, layout: _Layout, *, held: bool) -> Non
         sheet.banner(
             text(
                 "CONDITIONAL: only once it is proved here. {open}",
-                open=joined(*(each.message for each in conditions)),
+                open=joined(*(condition.message for condition in conditions)),
             ),
             dark=False,
         )
@@ -126,7 +127,7 @@ def _draw(sheet: Sheet, case: SheetCase, layout: _Layout, *, held: bool) -> None
             sheet.ticks(
                 list(lines.values()),
                 columns=2,
-                boxes=[Box(tick=True, about=LINE, what=each) for each in lines],
+                boxes=[Box(tick=True, about=LINE, what=line) for line in lines],
             )
         if phase == "pits":
             _power(sheet, case)
@@ -292,4 +293,4 @@ def _balance_words(style: SheetStyle, case: SheetCase) -> Arg:
 def _land_now_words(style: SheetStyle, case: SheetCase) -> str | None:
     packs = [fed for path, fed in case.fed_packs if path.feed.role is FeedRole.RECEIVER]
     volts = dict.fromkeys(fed.pack_type.series * cell_volts(fed.pack_type).land_now_v for fed in packs)
-    return ", ".join(str(style.show(each, "V", 3)) for each in volts) or None
+    return ", ".join(str(style.show(volt, "V", 3)) for volt in volts) or None

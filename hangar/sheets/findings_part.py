@@ -22,21 +22,23 @@ def findings_table(sheet: Sheet, findings: Sequence[Finding], *, with_remedy: bo
         rows: list[list[Cell]] = []
         for finding in findings:
             rows.append([_level(finding), _message(finding), finding.remedy or "-"])
-            rows += [[text("with it"), each.message, "-"] for each in warnings_under(finding)]
+            rows += [
+                [text("with it"), other_finding.message, "-"] for other_finding in warnings_under(finding)
+            ]
         sheet.table(heads("Level", "Finding", "What to do"), [20, 90, 60], rows)
     else:
         plain: list[list[Cell]] = []
         for finding in findings:
             plain.append([_level(finding), finding.said])
-            plain += [[text("with it"), each.message] for each in warnings_under(finding)]
+            plain += [[text("with it"), other_finding.message] for other_finding in warnings_under(finding)]
         sheet.table(heads("Level", "Finding"), [20, 150], plain)
 
 
 def warnings_first(findings: Sequence[Finding]) -> tuple[list[Finding], list[Finding]]:
     """Every warning, open ones before those accepted in writing, and apart from them the open cautions."""
-    warnings = [each for each in findings if each.level is Level.WARNING]
-    cautions = [each for each in findings if each.level is Level.CAUTION and each.is_open]
-    return sorted(warnings, key=lambda each: not each.is_open), cautions
+    warnings = [finding for finding in findings if finding.level is Level.WARNING]
+    cautions = [finding for finding in findings if finding.level is Level.CAUTION and finding.is_open]
+    return sorted(warnings, key=lambda warning: not warning.is_open), cautions
 
 
 def front_table(sheet: Sheet, findings: Sequence[Finding], heads: Sequence[Text], *, to_do: bool) -> None:

@@ -87,14 +87,14 @@ def _mark_words(case: SheetCase) -> Arg:
 
 def _throttle_words(case: SheetCase) -> Arg:
     """What the throttle does without a signal and when that was proved."""
-    throttles = [each for each in case.aircraft.channels if each.function is Function.THROTTLE]
+    throttles = [channel for channel in case.aircraft.channels if channel.function is Function.THROTTLE]
     if not throttles:
         fits: list[ServoFit] = [fit for fit in case.aircraft.fits if fit.function is Function.THROTTLE]
         frame = case.aircraft.airframe
         driven = frame.power not in (PowerKind.NONE, PowerKind.TOW) or is_power_unknown(frame)
         return None if fits or driven else text("no motor")
-    words = [_channel_words(each) for each in throttles]
-    return series(each or text("not known") for each in words) if any(words) else None
+    words = [_channel_words(throttle) for throttle in throttles]
+    return series(word or text("not known") for word in words) if any(words) else None
 
 
 def _channel_words(channel: Channel) -> Arg:
@@ -140,18 +140,18 @@ def _warnings(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
         signs = (not_released_words(case), not_judged_words(case))
         rows += [[case.aircraft.code, words] for words in signs if words]
         rows += [
-            [case.aircraft.code, finding.said if each is finding else each.message]
+            [case.aircraft.code, finding.said if other_finding is finding else other_finding.message]
             for finding in open_at(case.findings, Level.WARNING)
-            for each in finding.with_folded()
-            if each.level is Level.WARNING
+            for other_finding in finding.with_folded()
+            if other_finding.level is Level.WARNING
         ]
         rows += [
             [
                 case.aircraft.code,
-                text("Accepted to {until}: {message}", until=each.accepted_until, message=each.message),
+                text("Accepted to {until}: {message}", until=finding.accepted_until, message=finding.message),
             ]
-            for each in accepted(case.findings)
-            if each.level is Level.WARNING
+            for finding in accepted(case.findings)
+            if finding.level is Level.WARNING
         ]
     if rows:
         sheet.heading(text("Warnings, and what keeps an aircraft on the ground"))

@@ -46,7 +46,7 @@ def heads(*words: str) -> list[Text]:
     >>> [str(each) for each in heads("Pack", "")]
     ['Pack', '']
     """
-    return [fixed(each) for each in words]
+    return [fixed(word) for word in words]
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,7 @@ class Sheet(Page):
     def table(self, heads: Sequence[Arg], shares: Sequence[float], rows: Sequence[Sequence[Cell]],
               size_pt: float = SMALLEST_PT) -> None:  # fmt: skip
         """A ruled table; ``shares`` divide the width, heads come again on a fresh page."""
-        head = [_Put(self._head_words(each)) for each in heads]
+        head = [_Put(self._head_words(head)) for head in heads]
         drawn = [self._put_row(row, heads) for row in rows]
         widths = self._widths(shares, head, drawn, size_pt)
         head_mm = self._row_height(head, widths, size_pt, bold=True) if any(heads) else 0.0
@@ -107,11 +107,11 @@ class Sheet(Page):
             width - least if head[place].content else min(0.0, width - least)
             for place, (width, least) in enumerate(zip(widths, wanted, strict=True))
         ]
-        lacking, spare = -sum(each for each in room if each < 0), sum(each for each in room if each > 0)
+        lacking, spare = -sum(value for value in room if value < 0), sum(value for value in room if value > 0)
         taken = min(1.0, lacking / spare) if spare else 0.0
         given = min(1.0, spare / lacking) if lacking else 0.0
         return [
-            width - each * (taken if each > 0 else given) for width, each in zip(widths, room, strict=True)
+            width - value * (taken if value > 0 else given) for width, value in zip(widths, room, strict=True)
         ]
 
     def _put_row(self, row: Sequence[Cell], heads: Sequence[Arg]) -> list[_Put]:
@@ -135,11 +135,11 @@ class Sheet(Page):
             wrapped(cell.content, BODY, size_pt, width - 2 * _PAD_MM) if isinstance(cell.content, str) else ()
             for cell, width in zip(row, widths, strict=True)
         ]
-        count = max(len(each) for each in lines)
+        count = max(len(line) for line in lines)
         return [
             [
-                _Put(" ".join(each[start : start + most])) if each else cell
-                for each, cell in zip(lines, row, strict=True)
+                _Put(" ".join(line[start : start + most])) if line else cell
+                for line, cell in zip(lines, row, strict=True)
             ]
             for start in range(0, count, most)
         ]

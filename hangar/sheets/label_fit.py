@@ -126,8 +126,8 @@ def refuse_what_does_not_fit(labels: Sequence[Label], grid: LabelGrid, name: str
     )
     larger = [
         other
-        for other, each in label_grids().items()
-        if each.paper == grid.paper and all(fit(label, each) is not None for label in small)
+        for other, label_grid in label_grids().items()
+        if label_grid.paper == grid.paper and all(fit(label, label_grid) is not None for label in small)
     ]
     help_words = (
         text("these sheets hold them: {sheets}", sheets=series(larger, ","))

@@ -40,9 +40,9 @@ def draw_passport(sheet: Sheet, case: SheetCase) -> None:
     _radio(sheet, case)
     _history(sheet, case)
     sheet.heading(text("What is known to be wrong, by the checks of the program on the data entered"))
-    found = [finding for finding in case.findings if not finding.rule.startswith(_OF_PLANS)]
-    if found:
-        findings_table(sheet, found, with_remedy=False)
+    findings = [finding for finding in case.findings if not finding.rule.startswith(_OF_PLANS)]
+    if findings:
+        findings_table(sheet, findings, with_remedy=False)
     else:
         sheet.write(text("No open warnings on the data entered, and nothing else was found."))
     sheet.heading(text("Handed over"))
@@ -56,7 +56,7 @@ def _airframe(sheet: Sheet, case: SheetCase) -> None:
         (text("Class"), class_words(frame)),
         (
             text("Maker, type"),
-            series([each for each in (frame.maker, frame.model_type) if each], ",") or None,
+            series([name for name in (frame.maker, frame.model_type) if name], ",") or None,
         ),
         (text("Serial"), frame.serial),
         (text("Built"), str(frame.built_year) if frame.built_year else None),
@@ -178,9 +178,9 @@ def _pack_row(style: SheetStyle, path: PowerPath, fed: FedPack) -> list[Cell]:
 def _radio(sheet: Sheet, case: SheetCase) -> None:
     aircraft = case.aircraft
     units: list[tuple[Text, Receiver | Stabiliser]] = [
-        (text("Receiver"), each) for each in aircraft.receivers
+        (text("Receiver"), receiver) for receiver in aircraft.receivers
     ]
-    units += [(text("Gyro"), each) for each in aircraft.stabilisers]
+    units += [(text("Gyro"), stabiliser) for stabiliser in aircraft.stabilisers]
     rows: list[list[Cell]] = [
         [
             name,
@@ -220,8 +220,12 @@ def _history(sheet: Sheet, case: SheetCase) -> None:
 
 def _events(case: SheetCase) -> Sequence[Sequence[Cell]]:
     events: list[tuple[date, Text, Arg]] = [
-        (each.inspected_on, text("inspection, {kind}", kind=each.kind), said_in(each.findings) or "-")
-        for each in case.aircraft.inspections
+        (
+            inspection.inspected_on,
+            text("inspection, {kind}", kind=inspection.kind),
+            said_in(inspection.findings) or "-",
+        )
+        for inspection in case.aircraft.inspections
     ]
     for snag in case.aircraft.snags:
         closed = text("closed {day}", day=snag.closed_on) if snag.closed_on else text("OPEN")

@@ -142,15 +142,18 @@ def card_data(case: SheetCase, style: SheetStyle) -> dict[str, Any]:
         "stamp": stamp_of(style, FIELD, case).to_text(),
         "fields": {name: full_name(frame.code, FIELD, *place) for name, place in _OWN_FIELDS.items()},
         "open": [
-            {"say": put(each.said), "to_do": put(each.remedy) if each.remedy else ""}
+            {
+                "say": put(other_finding.said),
+                "to_do": put(other_finding.remedy) if other_finding.remedy else "",
+            }
             for finding in warnings
             if finding.is_open
-            for each in (finding, *warnings_under(finding))
+            for other_finding in (finding, *warnings_under(finding))
         ],
-        "hindrances": [put(each) for each in hindrances],
-        "warnings": [put(each.message) for each in warnings if not each.is_open],
-        "cautions": [put(each.message) for each in cautions],
-        "people": [put(text(each)) for each in cautions_for(case.aircraft, "field")],
+        "hindrances": [put(hindrance) for hindrance in hindrances],
+        "warnings": [put(warning.message) for warning in warnings if not warning.is_open],
+        "cautions": [put(caution.message) for caution in cautions],
+        "people": [put(text(caution)) for caution in cautions_for(case.aircraft, "field")],
         "accepted": len(accepted(case.findings)),
         "phases": [
             {

@@ -31,8 +31,8 @@ def photo_of(code: str, papers: Iterable[Attachment], read: Callable[[str], byte
     ``read`` gives the bytes of a paper by its name, or raises a HangarError that says why it cannot.
     """
     pictures = sorted(
-        (one for one in papers if one.aircraft == code and one.media_type.startswith("image/")),
-        key=lambda one: (one.added_on or date.min, one.name),
+        (paper for paper in papers if paper.aircraft == code and paper.media_type.startswith("image/")),
+        key=lambda attachment: (attachment.added_on or date.min, attachment.name),
     )
     troubles: list[Text] = []
     for picture in pictures:

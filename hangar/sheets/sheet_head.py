@@ -171,14 +171,14 @@ def foot_of(cases: Sequence[SheetCase], kind: str) -> Callable[[Page], float]:
 
     The first page carries the cautions of every aircraft on the sheet, each once.
     """
-    cautions = dict.fromkeys(each for case in cases for each in cautions_for(case.aircraft, kind))
-    lines, last = [text(each) for each in cautions], text(footer())
+    cautions = dict.fromkeys(caution for case in cases for caution in cautions_for(case.aircraft, kind))
+    lines, last = [text(caution) for caution in cautions], text(footer())
 
     def foot(sheet: Page) -> float:
         texts = [*(lines if sheet.page <= 1 else []), last]
         blocks = [
-            wrapped(sheet.style.put(each), BOLD if each is last else BODY, 9, sheet.width_mm)
-            for each in texts
+            wrapped(sheet.style.put(other_text), BOLD if other_text is last else BODY, 9, sheet.width_mm)
+            for other_text in texts
         ]
         height = sum(len(block) for block in blocks) * sheet.line_mm() + 1.5
         top = sheet.page_height_mm - MARGIN_MM - height

@@ -67,7 +67,7 @@ def _draw_row(
 
 
 def _put(sheet: Sheet, words: Sequence[Arg]) -> list[str]:
-    return [sheet.style.put(each) for each in words]
+    return [sheet.style.put(word) for word in words]
 
 
 def _row_words(style: SheetStyle, surveyed: Survey, path: PowerPath) -> list[list[Arg]]:
@@ -119,9 +119,9 @@ def _consumer_words(surveyed: Survey) -> list[Arg]:
     aircraft = surveyed.aircraft
     servos = sum(fit.servo_type is not None for fit in aircraft.fits)
     peak = surveyed.scenarios.get(Scenario.PEAK)
-    names = [each.code for each in aircraft.receivers]
-    names += [each.code for each in aircraft.stabilisers]
-    names += [each.name for each in aircraft.accessories]
+    names = [receiver.code for receiver in aircraft.receivers]
+    names += [stabiliser.code for stabiliser in aircraft.stabilisers]
+    names += [accessory.name for accessory in aircraft.accessories]
     words: list[Arg] = [plural("BUS: {count} servo", "BUS: {count} servos", count=servos), *names]
     if peak and peak.collapse:
         return [*words, text("peak: {why}", why=peak.collapse)]
@@ -137,7 +137,7 @@ def _consumer_words(surveyed: Survey) -> list[Arg]:
 
 
 def _lines(words: Sequence[str], width_mm: float) -> list[str]:
-    return [line for each in words for line in wrapped(each, BODY, SMALLEST_PT, width_mm - 2 * _PAD_MM)]
+    return [line for word in words for line in wrapped(word, BODY, SMALLEST_PT, width_mm - 2 * _PAD_MM)]
 
 
 def _height(sheet: Sheet, row: Sequence[Sequence[str]], width_mm: float) -> float:

@@ -133,7 +133,7 @@ def field_lines(case: SheetCase, style: SheetStyle) -> dict[str, Text]:
     """The same by the unchanging names of the lines, in the order of doing."""
     aircraft = case.aircraft
     letter = _table("checklists.toml")["powers"][aircraft.airframe.power]
-    functions = {fit.function for fit in aircraft.fits} | {each.function for each in aircraft.channels}
+    functions = {fit.function for fit in aircraft.fits} | {channel.function for channel in aircraft.channels}
     items = {}
     for line in check_lines():
         powers = line.kinds.get(kind_of(aircraft), "")

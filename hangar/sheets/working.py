@@ -77,7 +77,7 @@ def _missing(survey: Survey) -> list[Text]:
     """What each position, the supply and the aircraft would need, one paragraph each."""
     found: dict[Text | str, list[Text]] = {}
     for code, position in survey.positions.items():
-        lacking = [each for words in position.missing_for.values() for each in words]
+        lacking = [word for words in position.missing_for.values() for word in words]
         found[code] = [*position.missing, *lacking]
     found[text("Supply")] = list(survey.supply.missing)
     for scenario, case in survey.scenarios.items():

@@ -83,8 +83,8 @@ Columns = Mapping[str, Iterable[tuple[str, Figure]]]
 def blocks_of(survey: Survey) -> list[Block]:
     """Every figure of a survey, each once, in the blocks in which it is printed."""
     numbers = iter(range(1, 100_000))
-    found = [*_position_blocks(survey, numbers), *_supply_blocks(survey, numbers)]
-    return [block for block in found if block.formulas]
+    blocks = [*_position_blocks(survey, numbers), *_supply_blocks(survey, numbers)]
+    return [block for block in blocks if block.formulas]
 
 
 def _position_blocks(survey: Survey, numbers: Iterator[int]) -> Iterator[Block]:
@@ -95,7 +95,7 @@ def _position_blocks(survey: Survey, numbers: Iterator[int]) -> Iterator[Block]:
     )
     figures = {code: list(position.figures()) for code, position in survey.positions.items()}
     known = {key for keys in SUBJECTS.values() for key in keys}
-    others = {_base(key) for each in figures.values() for key, _ in each if _base(key) not in known}
+    others = {_base(key) for figure in figures.values() for key, _ in figure if _base(key) not in known}
     for title, keys in (*SUBJECTS.items(), (OTHER, tuple(sorted(others)))):
         columns = {
             code: sorted(
@@ -119,7 +119,7 @@ def _supply_blocks(survey: Survey, numbers: Iterator[int]) -> Iterator[Block]:
         if of_what:
             paths.setdefault(of_what, []).append((base, figure))
     # The only path gives the volts of the whole supply: one number, one working.
-    of_paths = [figure for each in paths.values() for _, figure in each]
+    of_paths = [figure for path in paths.values() for _, figure in path]
     whole = [
         (key, figure) for key, figure in survey.supply.figures() if " " not in key and figure not in of_paths
     ]

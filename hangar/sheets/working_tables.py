@@ -26,9 +26,10 @@ def draw_list(sheet: Sheet, block: Block, elsewhere: Elsewhere) -> None:
         for line in formula.lines.values():
             figure = line.figures[block.columns[0]]
             given = "; ".join(
-                f"{_input_name(style, each, block.columns[0], formula, elsewhere)} {_value(style, each)} "
-                f"{_letter(style, each.basis)}"
-                for each in figure.working.inputs
+                f"{_input_name(style, given_input, block.columns[0], formula, elsewhere)} "
+                f"{_value(style, given_input)} "
+                f"{_letter(style, given_input.basis)}"
+                for given_input in figure.working.inputs
             )
             rows.append(
                 [
@@ -61,7 +62,7 @@ def draw_matrix(sheet: Sheet, block: Block, elsewhere: Elsewhere) -> None:
     for start in range(0, len(block.columns), step):
         columns = block.columns[start : start + step]
         style = sheet.style
-        rows = [row for each in block.formulas for row in _figure_rows(style, block, each, columns)]
+        rows = [row for formula in block.formulas for row in _figure_rows(style, block, formula, columns)]
         rows += [
             _given_row(style, given, columns, repeated=names.count(given.name) > 1)
             for given in listed
@@ -92,11 +93,11 @@ def _figure_rows(
             for column in columns
             if column not in held
         }
-        shown = {column: style.show(each.expected, each.unit) or "" for column, each in held.items()}
-        bases = {column: each.basis for column, each in held.items()}
+        shown = {column: style.show(figure.expected, figure.unit) or "" for column, figure in held.items()}
+        bases = {column: figure.basis for column, figure in held.items()}
         rows.append(_row(style, str(formula.number), style.put(line.name), columns, shown, bases, absent))
         for name, at in ((text_in("of a band", "from"), 0), (text_in("of a band", "to"), -1)):
-            ends = {column: _band_end(style, each, at) for column, each in held.items()}
+            ends = {column: _band_end(style, figure, at) for column, figure in held.items()}
             if any(ends.values()):
                 shown = {column: end for column, end in ends.items() if end}
                 rows.append(
@@ -115,8 +116,8 @@ def _band_end(style: SheetStyle, figure: Figure, at: int) -> str | None:
 
 def _given_row(style: SheetStyle, given: Given, columns: Sequence[str], *, repeated: bool) -> list[Cell]:
     held = {column: given.values[column] for column in columns if column in given.values}
-    shown = {column: _value(style, each) for column, each in held.items()}
-    bases = {column: each.basis for column, each in held.items()}
+    shown = {column: _value(style, other_input) for column, other_input in held.items()}
+    bases = {column: other_input.basis for column, other_input in held.items()}
     name = style.put(_given_name(given, repeated=repeated))
     return _row(style, "", name, columns, shown, bases, dict.fromkeys(columns, "-"))
 
@@ -143,13 +144,13 @@ def _row(
 
 def _split(words: str) -> tuple[str, str]:
     """A number and the unit behind it; words without a number have no unit."""
-    found = re.fullmatch(r"([-+−]?[\d.,]+(?:e[-+]?\d+)?)(?:\s*([^\d\s-].*))?", words)
-    return (found[1], found[2] or "") if found else (words, "")
+    match = re.fullmatch(r"([-+−]?[\d.,]+(?:e[-+]?\d+)?)(?:\s*([^\d\s-].*))?", words)
+    return (match[1], match[2] or "") if match else (words, "")
 
 
 def _is_alike(given: Given, block: Block) -> bool:
     """One value wherever it is used, in more than one column or in the only one."""
-    values = {(each.value, each.basis) for each in given.values.values()}
+    values = {(other_input.value, other_input.basis) for other_input in given.values.values()}
     return len(values) == 1 and (len(given.values) > 1 or len(block.columns) == 1)
 
 
@@ -168,8 +169,8 @@ def _alike_words(sheet: Sheet, alike: Sequence[Given], repeated: set[Text]) -> N
 
 def _is_long(style: SheetStyle, given: Given) -> bool:
     return any(
-        isinstance(each.value, str) and len(_value(style, each)) > _LONGEST_CELL
-        for each in given.values.values()
+        isinstance(other_input.value, str) and len(_value(style, other_input)) > _LONGEST_CELL
+        for other_input in given.values.values()
     )
 
 
@@ -206,8 +207,8 @@ def _formula_words(style: SheetStyle, block: Block, elsewhere: Elsewhere) -> lis
     said: dict[tuple[str, ...], int] = {}
     paragraphs = []
     for (how, source, names), formulas in shared.items():
-        numbers = ", ".join(str(each.number) for each in formulas)
-        title = series(dict.fromkeys(each.name(style.put) for each in formulas), ",")
+        numbers = ", ".join(str(formula.number) for formula in formulas)
+        title = series(dict.fromkeys(formula.name(style.put) for formula in formulas), ",")
         made = text("From {inputs}.", inputs=series(names, ",")) if names else NOTHING
         if len(names) > 1 and names in said:
             made = text("From the same as {number}.", number=said[names])
@@ -225,10 +226,10 @@ def _formula_words(style: SheetStyle, block: Block, elsewhere: Elsewhere) -> lis
 
 def _input_names(style: SheetStyle, formula: Formula, elsewhere: Elsewhere) -> tuple[str, ...]:
     names = dict.fromkeys(
-        _input_name(style, each, column, formula, elsewhere)
+        _input_name(style, other_input, column, formula, elsewhere)
         for line in formula.lines.values()
         for column, figure in line.figures.items()
-        for each in figure.working.inputs
+        for other_input in figure.working.inputs
     )
     return tuple(names)
 

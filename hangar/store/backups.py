@@ -38,7 +38,7 @@ def backups_of(path: Path) -> tuple[Path, ...]:
         found = list(backup_folder(path).iterdir())
     except OSError:
         return ()
-    return tuple(sorted(one for one in found if moment_of(path, one) is not None))
+    return tuple(sorted(other_path for other_path in found if moment_of(path, other_path) is not None))
 
 
 def moment_of(path: Path, backup: Path) -> datetime | None:
@@ -111,12 +111,12 @@ def outlived(path: Path, backups: Sequence[Path]) -> tuple[Path, ...]:
 
     Age counts from the newest copy, so that a wrong clock removes nothing.
     """
-    dated = [(moment, one) for one in backups if (moment := moment_of(path, one)) is not None]
+    dated = [(moment, backup) for backup in backups if (moment := moment_of(path, backup)) is not None]
     if not dated:
         return ()
     dated.sort(reverse=True)
     newest = dated[0][0]
-    kept = {one for _, one in dated[:BACKUPS_KEPT]}
+    kept = {path for _, path in dated[:BACKUPS_KEPT]}
     for word, most in (("%Y-%m-%d", DAYS_KEPT), ("%G-%V", WEEKS_KEPT), ("%Y-%m", MONTHS_KEPT)):
         span = timedelta(days={"%Y-%m-%d": 1, "%G-%V": 7, "%Y-%m": 31}[word] * most)
         last_of: dict[str, Path] = {}
@@ -124,7 +124,7 @@ def outlived(path: Path, backups: Sequence[Path]) -> tuple[Path, ...]:
             if newest - moment <= span:
                 last_of.setdefault(moment.strftime(word), one)
         kept |= set(last_of.values())
-    return tuple(one for _, one in dated if one not in kept)
+    return tuple(path for _, path in dated if path not in kept)
 
 
 def write_copy(link: sqlite3.Connection, place: Path, like: Path | None = None) -> None:

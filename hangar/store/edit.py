@@ -223,18 +223,21 @@ class Edit:
 
     def swap_channels(self, aircraft: str, port: str, first: int, second: int) -> None:
         """Exchange two outputs of a port: their settings and what is plugged into them."""
-        one, other = self.record(Channel, aircraft, port, first), self.record(Channel, aircraft, port, second)
-        if one is None and other is None:
+        channel, other = (
+            self.record(Channel, aircraft, port, first),
+            self.record(Channel, aircraft, port, second),
+        )
+        if channel is None and other is None:
             raise missing(Channel, (aircraft, port, first))
-        if one is None or other is None:
-            old, new = (first, second) if one else (second, first)
+        if channel is None or other is None:
+            old, new = (first, second) if channel else (second, first)
             self.rename(Channel, (aircraft, port, old), (aircraft, port, new))
             return
         if first == second:
             return
         plugged = {number: self._stored.rows(Position, aircraft=aircraft, port=port, channel=number)
                    for number in (first, second)}  # fmt: skip
-        self.put(dataclasses.replace(one, number=second))
+        self.put(dataclasses.replace(channel, number=second))
         self.put(dataclasses.replace(other, number=first))
         for old, new in ((first, second), (second, first)):
             for row in plugged[old]:
@@ -321,7 +324,7 @@ class Edit:
                 continue
             child = KIND_BY_NAME[child_name]
             link = next(link for link in child.LINKS if link.owned)
-            kept = {key_of(one) for one in wanted}
+            kept = {key_of(record) for record in wanted}
             for row in self._stored.rows(child, **dict(zip(link.fields, key, strict=True))):
                 if key_of_values(child, row) not in kept:
                     self.remove(child, key_of_values(child, row))

@@ -205,12 +205,12 @@ def damage_of(link: sqlite3.Connection) -> tuple[str, ...]:
     Raises: sqlite3.Error when the file cannot be looked at, which says nothing of it.
     """
     try:
-        found = [_one_line(row[0]) for row in link.execute("PRAGMA integrity_check(5)")]
+        names = [_one_line(row[0]) for row in link.execute("PRAGMA integrity_check(5)")]
     except sqlite3.Error as fault:
         if not is_damage(fault):
             raise
         return (str(fault),)
-    return () if found == ["ok"] else tuple(found)
+    return () if names == ["ok"] else tuple(names)
 
 
 def _one_line(words: object) -> str:

@@ -81,8 +81,10 @@ def doubt_of(kind: type[Record], header: str) -> Text | None:
 def _fitting(kind: type[Record], name: str, *, with_unit: bool) -> list[FieldSpec]:
     """Fields of that very name first, then those that are called so; one with a unit only beside its unit."""
     names = _names_in(kind)
-    named = [one.spec for one in names if name in (one.spec.name, one.plain)]
-    called = [one.spec for one in names if name in one.every and one.spec not in named]
+    named = [other_name.spec for other_name in names if name in (other_name.spec.name, other_name.plain)]
+    called = [
+        other_name.spec for other_name in names if name in other_name.every and other_name.spec not in named
+    ]
     return [spec for spec in (*named, *called) if name == spec.name or with_unit or not _is_unclear(spec)]
 
 
@@ -115,7 +117,7 @@ def _made_names(kind: Hashable) -> tuple[_Names, ...]:
 
 
 def _not_known(kind: type[Record], name: str, header: str) -> BadInput:
-    without_unit = next((one.spec for one in _names_in(kind) if name in one.every), None)
+    without_unit = next((names.spec for names in _names_in(kind) if name in names.every), None)
     stored = without_unit.unit if without_unit else None
     if stored is not None:
         symbol = symbol_of(unit_named(stored).key)

@@ -40,11 +40,11 @@ class Records(Protocol):
 
 def known_of(fleet: Records) -> Known:
     """Makers and torques of the fleet's servo types."""
-    makers = {squeezed(one.code): one.maker or "" for one in fleet.records(ServoType)}
+    makers = {squeezed(servo_type.code): servo_type.maker or "" for servo_type in fleet.records(ServoType)}
     torques = {
-        (squeezed(one.servo_type), one.rated_v): one.torque_nm
-        for one in fleet.records(ServoRating)
-        if one.torque_nm is not None
+        (squeezed(rating.servo_type), rating.rated_v): rating.torque_nm
+        for rating in fleet.records(ServoRating)
+        if rating.torque_nm is not None
     }
     return Known(makers, torques)
 
@@ -54,64 +54,77 @@ def present_of(fleet: Records) -> Present:
     ratings: dict[str, dict[float, tuple[float | None, float | None]]] = {}
     for rating in fleet.records(ServoRating):
         ratings.setdefault(rating.servo_type, {})[rating.rated_v] = (rating.torque_nm, rating.transit_s)
-    tests = {("load", one.pack, one.tested_at.date().isoformat()) for one in fleet.records(LoadTest)}
-    tests |= {("capacity", one.pack, one.tested_on.isoformat()) for one in fleet.records(CapacityTest)}
+    tests = {
+        ("load", load_test.pack, load_test.tested_at.date().isoformat())
+        for load_test in fleet.records(LoadTest)
+    }
+    tests |= {
+        ("capacity", capacity_test.pack, capacity_test.tested_on.isoformat())
+        for capacity_test in fleet.records(CapacityTest)
+    }
     stock = fleet.records(StockItem)
-    tags = {one.tag for one in fleet.records(Servo)}
-    packs = {one.tag for one in fleet.records(Pack)}
+    tags = {servo.tag for servo in fleet.records(Servo)}
+    packs = {pack.tag for pack in fleet.records(Pack)}
     return Present(
         planes=_planes(fleet),
         types={
-            squeezed(one.code): PresentType(
-                one.code, one.maker or "", one.drive or "", ratings.get(one.code, {})
+            squeezed(servo_type.code): PresentType(
+                servo_type.code,
+                servo_type.maker or "",
+                servo_type.drive or "",
+                ratings.get(servo_type.code, {}),
             )
-            for one in fleet.records(ServoType)
+            for servo_type in fleet.records(ServoType)
         },
-        pack_types=frozenset(one.code for one in fleet.records(PackType)),
+        pack_types=frozenset(pack_type.code for pack_type in fleet.records(PackType)),
         packs=frozenset(packs),
-        codes=frozenset(one.code for one in fleet.records(Airframe)),
+        codes=frozenset(airframe.code for airframe in fleet.records(Airframe)),
         tags=frozenset(tags | packs),
         tests=frozenset(tests),
         stock={
-            (one.kind.value, one.part_type or "", one.bin or ""): PresentStock(one.code, one.on_hand)
-            for one in stock
+            (stock_item.kind.value, stock_item.part_type or "", stock_item.bin or ""): PresentStock(
+                stock_item.code, stock_item.on_hand
+            )
+            for stock_item in stock
         },
-        stock_codes=frozenset(one.code for one in stock),
+        stock_codes=frozenset(stock_item.code for stock_item in stock),
     )
 
 
 def _planes(fleet: Records) -> dict[str, PresentPlane]:
-    servo_types = {one.tag: one.servo_type for one in fleet.records(Servo)}
+    servo_types = {servo.tag: servo.servo_type for servo in fleet.records(Servo)}
     stays = fleet.records(Installation)
-    pack_types = {one.code: one for one in fleet.records(PackType)}
-    pack_kinds = {one.tag: pack_types[one.pack_type] for one in fleet.records(Pack)}
-    found = {}
+    pack_types = {pack_type.code: pack_type for pack_type in fleet.records(PackType)}
+    pack_kinds = {pack.tag: pack_types[pack.pack_type] for pack in fleet.records(Pack)}
+    planes = {}
     for frame in fleet.records(Airframe):
         code = frame.code
         positions = fleet.records(Position, aircraft=code)
-        here = {one.position: one for one in stays if one.aircraft == code and one.until_on is None}
-        function_of = {one.code: one.function.value for one in positions}
+        here = {stay.position: stay for stay in stays if stay.aircraft == code and stay.until_on is None}
+        function_of = {position.code: position.function.value for position in positions}
         past = {
-            (function_of.get(one.position, ""), servo_types[one.servo])
-            for one in stays
-            if one.aircraft == code and one.until_on is not None
+            (function_of.get(stay.position, ""), servo_types[stay.servo])
+            for stay in stays
+            if stay.aircraft == code and stay.until_on is not None
         }
         kinds = [
-            pack_kinds[one.pack] for one in fleet.records(PackFit, aircraft=code) if one.until_on is None
+            pack_kinds[pack_fit.pack]
+            for pack_fit in fleet.records(PackFit, aircraft=code)
+            if pack_fit.until_on is None
         ]
-        found[squeezed(frame.name)] = PresentPlane(
+        planes[squeezed(frame.name)] = PresentPlane(
             code,
             frame.name,
             {name: getattr(frame, name) for name in ("span_mm", "all_up_mass_g", "aircraft_class", "power")},
-            tuple(_seat(one, here.get(one.code), servo_types) for one in positions),
+            tuple(_seat(position, here.get(position.code), servo_types) for position in positions),
             frozenset(past),
-            frozenset(one.number for one in fleet.records(Channel, aircraft=code)),
-            {one.position: one.length_mm for one in fleet.records(Lead, aircraft=code)},
-            tuple((one.chemistry.value, one.series, one.parallel, one.capacity_mah) for one in kinds),
+            frozenset(channel.number for channel in fleet.records(Channel, aircraft=code)),
+            {lead.position: lead.length_mm for lead in fleet.records(Lead, aircraft=code)},
+            tuple((kind.chemistry.value, kind.series, kind.parallel, kind.capacity_mah) for kind in kinds),
             len(fleet.records(Regulator, aircraft=code)),
-            tuple(one.code for one in fleet.records(Feed, aircraft=code)),
+            tuple(feed.code for feed in fleet.records(Feed, aircraft=code)),
         )
-    return found
+    return planes
 
 
 def _seat(position: Position, stay: Installation | None, servo_types: Mapping[str, str]) -> PresentSeat:

@@ -89,12 +89,12 @@ def fitting_of(proposal: Proposal, account: Account, keys: Callable[[type[Record
 
     ``keys`` gives the keys that the fleet has of a kind.
     """
-    found = Fitting()
+    fitting = Fitting()
     for one in proposal.records:
         kind = KIND_BY_NAME[one.kind]
         try:
             if one.key is not None:
-                found.changes.append((kind, _key(kind, one.key), _values(kind, one.values)))
+                fitting.changes.append((kind, _key(kind, one.key), _values(kind, one.values)))
                 continue
             record = kind(**_values(kind, one.values))
             checked_values(record)
@@ -102,10 +102,10 @@ def fitting_of(proposal: Proposal, account: Account, keys: Callable[[type[Record
             for cell in {id(cell): cell for cell in one.cells.values()}.values():
                 account.doubt(cell, About.RATING, fault.text)
             continue
-        found.made.setdefault(kind, {})[key_of(record)] = record
-        found.sources[id(record)] = one
-    _drop_orphans(found.made, keys)
-    return found
+        fitting.made.setdefault(kind, {})[key_of(record)] = record
+        fitting.sources[id(record)] = one
+    _drop_orphans(fitting.made, keys)
+    return fitting
 
 
 def _drop_orphans(made: Made, keys: Callable[[type[Record]], set[Key]]) -> None:

@@ -35,7 +35,7 @@ class SheetBefore:
 
     def reading(self, today: date, answers: Answers) -> Reading | None:
         """What it said, read with the answers that hold today; None where there was none."""
-        grids = unpacked(one.content for one in self.parts)
+        grids = unpacked(part.content for part in self.parts)
         return read_file(grids, today, Known(), answers) if grids else None
 
 
@@ -46,7 +46,7 @@ def sheet_before(fleet: Records, reading: Reading) -> SheetBefore:
     for part in fleet.records(SheetSource):
         by_code.setdefault(part.code, []).append(part)
     for code, parts in by_code.items():
-        parts.sort(key=lambda one: one.part)
+        parts.sort(key=lambda source: source.part)
         if is_alike(mine, parts[0].headings or ""):
             return SheetBefore(code, parts, _answers_of(parts[0]))
     number = len(by_code) + 1
@@ -74,7 +74,7 @@ def keep_source(
 ) -> None:
     """Keep a sheet with its answers, in the place of the copy before it."""
     pieces, answers = packed(grids), _kept_answers(reading.answers)
-    if [one.content for one in before.parts] == pieces and before.parts[0].answers == answers:
+    if [part.content for part in before.parts] == pieces and before.parts[0].answers == answers:
         return
     for part in before.parts:
         edit.remove(SheetSource, (part.code, part.part))

@@ -69,6 +69,6 @@ def whole_again(cell: str, sentence: str | None) -> str | None:
     return said if _same_words(written, sentence or "") else sentence
 
 
-def _same_words(one: str, other: str) -> bool:
+def _same_words(name: str, other: str) -> bool:
     """Whether two sentences are alike but for their spaces and ends of lines, which spreadsheets change."""
-    return one.split() == other.split()
+    return name.split() == other.split()

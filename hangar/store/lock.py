@@ -94,10 +94,10 @@ def first_bytes(path: Path, count: int) -> bytes:
 
 def _identity(path: Path) -> tuple[int, int] | None:
     try:
-        found = path.stat()
+        result = path.stat()
     except OSError:
         return None
-    return found.st_dev, found.st_ino
+    return result.st_dev, result.st_ino
 
 
 def lock_path(path: Path) -> Path:
@@ -189,11 +189,11 @@ class FleetLock:
 
 def _is_still_there(file: BinaryIO, place: Path) -> bool:
     try:
-        found = place.stat()
+        result = place.stat()
     except FileNotFoundError:
         return False
     own = os.fstat(file.fileno())
-    return (own.st_dev, own.st_ino) == (found.st_dev, found.st_ino)
+    return (own.st_dev, own.st_ino) == (result.st_dev, result.st_ino)
 
 
 def _own_name() -> str:

@@ -26,7 +26,7 @@ def _anew_in_file(link: Connection, table: Table) -> None:
     # switched off meanwhile, and name the table by its name.
     made = str(CreateTable(table).compile(dialect=link.dialect)).strip()
     named = made.replace(f"CREATE TABLE {_quoted(table.name, made)}", f'CREATE TABLE "{table.name} new"', 1)
-    there = {one["name"] for one in inspect(link).get_columns(table.name)}
+    there = {get_column["name"] for get_column in inspect(link).get_columns(table.name)}
     columns = ", ".join(f'"{column.name}"' for column in table.columns if column.name in there)
     for statement in (
         "PRAGMA legacy_alter_table = ON",
@@ -46,10 +46,10 @@ def _quoted(name: str, statement: str) -> str:
 
 
 def _looser_on_server(link: Connection, table: Table) -> None:
-    there = {one["name"] for one in inspect(link).get_check_constraints(table.name)}
+    there = {check_constraint["name"] for check_constraint in inspect(link).get_check_constraints(table.name)}
     new = _columns_on_server(link, table)
-    every = [one for one in table.constraints if type(one).__name__ == "CheckConstraint"]
-    checks = [one for one in every if one.name in there]
+    every = [constraint for constraint in table.constraints if type(constraint).__name__ == "CheckConstraint"]
+    checks = [constraint for constraint in every if constraint.name in there]
     # Isolated, a check would stay out of every table that is made later in this process, in a file as well.
     for check in checks:
         link.exec_driver_sql(f'ALTER TABLE "{table.name}" DROP CONSTRAINT "{check.name}"')
@@ -73,7 +73,7 @@ def _looser_on_server(link: Connection, table: Table) -> None:
 
 def _columns_on_server(link: Connection, table: Table) -> tuple[str, ...]:
     """Add the columns that a server's table has not yet; their names."""
-    there = {one["name"] for one in inspect(link).get_columns(table.name)}
+    there = {get_column["name"] for get_column in inspect(link).get_columns(table.name)}
     new = [column for column in table.columns if column.name not in there]
     for column in new:
         made = str(CreateColumn(column).compile(dialect=link.dialect)).strip()

@@ -37,24 +37,31 @@ def settle_origins(
     names = None if changed is None else set(changed)
     if names is not None and not names:
         return
-    for one in edit.records(FieldOrigin, kind=kind.KIND, record=record_name(key)):
-        if names is None or one.field in names:
-            edit.remove(FieldOrigin, (one.kind, one.record, one.field))
+    for origin in edit.records(FieldOrigin, kind=kind.KIND, record=record_name(key)):
+        if names is None or origin.field in names:
+            edit.remove(FieldOrigin, (origin.kind, origin.record, origin.field))
 
 
 def rename_origins(edit: Editing, kind: type[Record], old: Sequence[Any], new: Sequence[Any]) -> None:
     """Let the origins of a record, and of all that names it in its key, follow its new key."""
     before, after = [str(part) for part in old], [str(part) for part in new]
-    for one in edit.records(FieldOrigin):
-        named = _renamed(KIND_BY_NAME.get(one.kind), one.record.split("|"), kind, before, after)
+    for origin in edit.records(FieldOrigin):
+        named = _renamed(KIND_BY_NAME.get(origin.kind), origin.record.split("|"), kind, before, after)
         if named is not None:
-            edit.remove(FieldOrigin, (one.kind, one.record, one.field))
+            edit.remove(FieldOrigin, (origin.kind, origin.record, origin.field))
             edit.put(
                 FieldOrigin(
-                    kind=one.kind, record="|".join(named), field=one.field, file=one.file, tab=one.tab,
-                    row=one.row, column=one.column, text=one.text, doubt=one.doubt,
+                    kind=origin.kind,
+                    record="|".join(named),
+                    field=origin.field,
+                    file=origin.file,
+                    tab=origin.tab,
+                    row=origin.row,
+                    column=origin.column,
+                    text=origin.text,
+                    doubt=origin.doubt,
                 )
-            )  # fmt: skip
+            )
 
 
 def _renamed(

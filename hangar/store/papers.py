@@ -120,11 +120,11 @@ def new_attachment(
 
 def _media_type(name: str, content: bytes) -> str:
     """A picture is known by its content; the name tells what other papers are."""
-    found = media_type_of(content)
+    value = media_type_of(content)
     guessed = mimetypes.guess_type(name)[0]
-    if found is None and guessed not in MEDIA_TYPES:
-        found = guessed
-    return found or "application/octet-stream"
+    if value is None and guessed not in MEDIA_TYPES:
+        value = guessed
+    return value or "application/octet-stream"
 
 
 def _free_name(stored: Rows, wanted: str) -> str:
@@ -258,10 +258,10 @@ def content_of(stored: Rows, path: Path | None, attachment: Attachment) -> bytes
 
 def contents_of(stored: Rows, path: Path | None) -> Mapping[str, bytes]:
     """The bytes of every paper that can be read, by its name."""
-    found = {}
+    contents = {}
     for attachment in stored.records(Attachment):
         try:
-            found[attachment.name] = content_of(stored, path, attachment)
+            contents[attachment.name] = content_of(stored, path, attachment)
         except (BadInput, StoreFault):
             continue
-    return found
+    return contents

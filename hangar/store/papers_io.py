@@ -47,7 +47,7 @@ def gather_papers(intake: Intake, files: Iterable[Path]) -> dict[str, Path]:
         if not isinstance(record, Attachment):
             continue
         wanted = file_name(record.name, record.sha256)
-        place = next((one for folder in folders if (one := folder / wanted).is_file()), None)
+        place = next((path for folder in folders if (path := folder / wanted).is_file()), None)
         if place is None:
             continue
         try:

@@ -189,7 +189,7 @@ class _Rows:
             return ()
         found = self.by(SetAside, "kind", "record")
         places = (place_of(reading) for group in readings for reading in group)
-        return tuple(one for place in places for one in found.get(place, ()))
+        return tuple(set_aside for place in places for set_aside in found.get(place, ()))
 
     def origins(self, records: Iterable[Record | None]) -> tuple[FieldOrigin, ...]:
         """What is not confirmed of these records."""
@@ -197,7 +197,7 @@ class _Rows:
             return ()
         found = self.by(FieldOrigin, "kind", "record")
         places = dict.fromkeys(place_of(record) for record in records if record is not None)
-        return tuple(one for place in places for one in found.get(place, ()))
+        return tuple(origin for place in places for origin in found.get(place, ()))
 
     def flown_today(self, pack: str) -> tuple[Flight, ...]:
         """The flights of the day that name a pack, of whatever aircraft was read."""
@@ -245,15 +245,19 @@ def read_library(stored: Rows) -> Library:
     fitted = stored.records(Servo, state=ServoState.FITTED)
     packs = stored.records(Pack, state=PackState.IN_USE)
     return Library(
-        servo_types={one.code: one for one in stored.records(ServoType)},
-        pack_types={one.code: one for one in stored.records(PackType)},
-        regulator_types={one.code: one for one in stored.records(RegulatorType)},
-        switch_types={one.code: one for one in stored.records(SwitchType)},
-        arms={one.code: one for one in stored.records(Arm)},
-        receivers={one.model_type: one for one in stored.records(Receiver) if one.model_type},
-        servos_elsewhere={one.tag: one for one in fitted},
-        spare_servos={one.tag: one for one in servos if one.tag not in in_aircraft},
-        spare_packs={one.tag: one for one in packs if one.tag not in in_feeds},
+        servo_types={servo_type.code: servo_type for servo_type in stored.records(ServoType)},
+        pack_types={pack_type.code: pack_type for pack_type in stored.records(PackType)},
+        regulator_types={
+            regulator_type.code: regulator_type for regulator_type in stored.records(RegulatorType)
+        },
+        switch_types={switch_type.code: switch_type for switch_type in stored.records(SwitchType)},
+        arms={arm.code: arm for arm in stored.records(Arm)},
+        receivers={
+            receiver.model_type: receiver for receiver in stored.records(Receiver) if receiver.model_type
+        },
+        servos_elsewhere={servo.tag: servo for servo in fitted},
+        spare_servos={servo.tag: servo for servo in servos if servo.tag not in in_aircraft},
+        spare_packs={pack.tag: pack for pack in packs if pack.tag not in in_feeds},
         stock=stored.records(StockItem),
         plans=stored.records(Plan),
     )
@@ -393,6 +397,6 @@ def _fed_pack(rows: _Rows, fit: PackFit) -> FedPack | None:
         charges=charges,
         flight_logs=logs,
         flights_today=rows.flown_today(fit.pack),
-        testers=tuple(one for one in rows.all(Tester) if one.name in used) if used else (),
+        testers=tuple(row for row in rows.all(Tester) if row.name in used) if used else (),
         set_aside=rows.aside(loads, capacities, charges, logs),
     )

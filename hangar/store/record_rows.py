@@ -114,14 +114,14 @@ class Rows:
 
     def rows_of(self, kind: type[Record], keys: Sequence[Key]) -> dict[Key, dict[str, Any]]:
         """The values of the rows with these keys, by key; one that is not there is left out."""
-        found: dict[Key, dict[str, Any]] = {}
+        rows: dict[Key, dict[str, Any]] = {}
         names = shape_of(kind).names
         for some in _some_at_once(keys):
             statement = select_all(kind).where(_is_one_of(kind, some))
             for row in self._asked(kind, lambda: self.session.exec(statement).all()):  # noqa: B023 asked at once
                 values = dict(zip(names, row, strict=True))
-                found[key_of_values(kind, values)] = values
-        return found
+                rows[key_of_values(kind, values)] = values
+        return rows
 
     def keys(self, kind: type[Record]) -> set[Key]:
         """The keys of every row of a kind."""

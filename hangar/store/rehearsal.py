@@ -52,7 +52,7 @@ class Rehearsal:
     def compare_with(self, fleet: Records) -> None:
         """Take down what the fleet holds."""
         self.known, self.present = known_of(fleet), present_of(fleet)
-        self.keys = {kind: {key_of(one) for one in fleet.records(kind)} for kind in RECORD_KINDS}
+        self.keys = {kind: {key_of(record) for record in fleet.records(kind)} for kind in RECORD_KINDS}
 
     def heard(self, answers: Answers) -> Heard:
         """What the sheets say with these answers. Nothing is changed; it may be asked on any thread."""

@@ -42,7 +42,7 @@ def outcomes(heard: Heard) -> tuple[Outcome, ...]:
     """The aircraft first, then types, packs and spares, then what changes in the fleet."""
     every = list(heard.fitting.records())
     found = [*_planes(every), *_types(every), *_loose(every)]
-    changed = [_change(one) for one in heard.proposal.changes]
+    changed = [_change(change) for change in heard.proposal.changes]
     if changed:
         found.append(Outcome(text("Changes in the fleet"), parts=tuple(changed), is_difference=True))
     asked = [_change(one) for one in heard.proposal.asked if one not in heard.proposal.changes]
@@ -140,11 +140,11 @@ def _types(every: list[tuple[Record, Proposed]]) -> Iterator[Outcome]:
 def _type(record: ServoType, ratings: list[ServoRating], source: Proposed) -> Outcome:
     said: list[Text | str] = [as_text(f"{record.maker or ''} {record.code}".strip())]
     said.append(fixed(str(record.drive)) if record.drive else text("analog or digital not said"))
-    for one in ratings:
-        if one.torque_nm is not None:
-            torque, volts = Amount(one.torque_nm, "N m"), Amount(one.rated_v, "V")
+    for rating in ratings:
+        if rating.torque_nm is not None:
+            torque, volts = Amount(rating.torque_nm, "N m"), Amount(rating.rated_v, "V")
             said.append(text("{torque} at {volts}", torque=torque, volts=volts))
-    is_gap = record.drive is None or not any(one.torque_nm is not None for one in ratings)
+    is_gap = record.drive is None or not any(rating.torque_nm is not None for rating in ratings)
     return Outcome(text("{things}", things=listed(said, joint=",", most=0)), _cells(source), is_gap=is_gap)
 
 

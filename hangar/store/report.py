@@ -80,7 +80,7 @@ class BringInReport:
 
     def data(self) -> dict[str, object]:
         """The account of a keeper's sheet for other programs."""
-        changes = [_change_data(one, self.account) for one in self.changes]
+        changes = [_change_data(change, self.account) for change in self.changes]
         return as_data(self.account or Account(()), self.taken, changes)
 
     def text(self, put: Callable[[Text], str] = str) -> str:
@@ -105,7 +105,7 @@ class BringInReport:
         questions = self.account.questions()
         if questions:
             lines.append(f"{put(text('Questions'))}:")
-            lines += [f"  {put(one.text)} {_places(one.cells, put)}" for one in questions]
+            lines += [f"  {put(question.text)} {_places(question.cells, put)}" for question in questions]
         left: dict[str, list[Entry]] = {}
         for entry in self.account.entries():
             if entry.state is State.UNUSED and not entry.is_settled:
@@ -115,7 +115,7 @@ class BringInReport:
             lines += [f"  {_places(cells, put)} {reason}." for reason, cells in left.items()]
         if self.changes:
             lines.append(f"{put(text('Changed'))}:")
-            lines += [f"  {put(one.words)}" for one in self.changes]
+            lines += [f"  {put(change.words)}" for change in self.changes]
         return lines
 
     def _headline(self) -> Text:

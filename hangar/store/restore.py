@@ -84,7 +84,7 @@ def _chosen(path: Path, backup: Path | str) -> Path:
                     "{path} cannot be restored from itself; name one of its backups.", path=str(path)
                 )
             return place
-    kept = ", ".join(one.name for one in backups_of(path)) or "none"
+    kept = ", ".join(backup.name for backup in backups_of(path)) or "none"
     raise BadInput("There is no backup {backup}; there are: {kept}.", backup=str(backup), kept=kept)
 
 

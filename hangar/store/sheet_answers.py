@@ -73,7 +73,7 @@ def take_answers(
     if not taking.answers or not taking.find_moment(_DATES[sheet], without_date or today):
         return taking.outcome
     taking.drop_unfit()
-    named = [each for each in taking.answers if not each.about and each.what in NAMES]
+    named = [answer for answer in taking.answers if not answer.about and answer.what in NAMES]
     taking.by = named[0].text.strip() if named else None
     steps = _STEPS[sheet]
     for answer in list(taking.answers):

@@ -39,10 +39,10 @@ def _is_tick_of_the_whole(taking: SheetIntake, answer: Answer) -> bool:
 
 def _look_over(taking: SheetIntake) -> None:
     """The ticks of the whole and what has no field of its own, as one inspection."""
-    ticked = [each for each in taking.answers if _is_tick_of_the_whole(taking, each)]
-    left = [each for each in taking.blank if _is_tick_of_the_whole(taking, each)]
-    rows = [each.name for each in taking.answers if each.what in _ROW_TICKS]
-    names, blank = [_tick_name(each) for each in ticked], [_tick_name(each) for each in left]
+    ticked = [answer for answer in taking.answers if _is_tick_of_the_whole(taking, answer)]
+    left = [answer for answer in taking.blank if _is_tick_of_the_whole(taking, answer)]
+    rows = [answer.name for answer in taking.answers if answer.what in _ROW_TICKS]
+    names, blank = [_tick_name(answer) for answer in ticked], [_tick_name(answer) for answer in left]
     words = [
         *([text("ticked: {boxes}", boxes=series(names, ","))] if names else ()),
         *([text("not ticked: {boxes}", boxes=series(blank, ","))] if names and blank else ()),
@@ -112,7 +112,7 @@ def _gates(taking: SheetIntake) -> None:
 
 def _flights(taking: SheetIntake) -> None:
     """As many flights as the sheet counts, each with its minutes."""
-    boxes = {each.what: each for each in taking.answers if not each.about}
+    boxes = {answer.what: answer for answer in taking.answers if not answer.about}
     minutes, counted, remarks = (boxes.get(each) for each in ("Minutes", "Flights today", "Remarks"))
     if minutes is None:
         for answer in (counted, remarks):
@@ -137,7 +137,7 @@ def _flights(taking: SheetIntake) -> None:
         return
     known = taking.edit.records(Flight, aircraft=taking.aircraft, flown_on=taking.day)
     if known:
-        if [one.minutes_min for one in known] != flown:
+        if [flight.minutes_min for flight in known] != flown:
             taking.refuse(
                 minutes,
                 text(
@@ -168,17 +168,31 @@ def _flights(taking: SheetIntake) -> None:
 
 def _snag(taking: SheetIntake) -> None:
     """A snag is raised once, however often its sheet is read."""
-    found = next((each for each in taking.answers if each.what == "Snag found" and not each.about), None)
-    if found is None:
+    answer = next(
+        (
+            other_answer
+            for other_answer in taking.answers
+            if other_answer.what == "Snag found" and not other_answer.about
+        ),
+        None,
+    )
+    if answer is None:
         return
-    raise_snag(taking, found.text.strip())
+    raise_snag(taking, answer.text.strip())
 
 
 def _held(taking: SheetIntake) -> None:
     """What a phone was put away for grounds the aircraft until it is closed."""
-    found = next((each for each in taking.answers if each.what == "Held" and not each.about), None)
-    if found is not None:
-        raise_snag(taking, found.text.strip(), Severity.GROUNDS)
+    answer = next(
+        (
+            other_answer
+            for other_answer in taking.answers
+            if other_answer.what == "Held" and not other_answer.about
+        ),
+        None,
+    )
+    if answer is not None:
+        raise_snag(taking, answer.text.strip(), Severity.GROUNDS)
 
 
 def raise_snag(

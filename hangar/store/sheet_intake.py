@@ -111,13 +111,13 @@ def _take_sheet(
             codes=listed(codes, joint=",", most=0) if codes else text("none"),
         )
     answers = answers_on(form, stamp)
-    filled = [each for each in answers if each.is_filled and each.what != "Load"]
+    filled = [answer for answer in answers if answer.is_filled and answer.what != "Load"]
     if not filled:
         raise BadInput(
             "has no box filled in on the {sheet}; nothing was taken of it.", sheet=_sheet_words(stamp)
         )
     before = len(edit.steps)
-    standing = [each for each in answers if _stands(edit, stamp, each, outcome)]
+    standing = [answer for answer in answers if _stands(edit, stamp, answer, outcome)]
     older = False
     if stamp.revision:
         if stamp.aircraft not in revisions:
@@ -169,7 +169,7 @@ def answers_on(form: FilledForm, stamp: Stamp) -> list[Answer]:
     ]
     # The longest place first, so that AIL-L 2 is not taken for a second reading of AIL-L.
     places = sorted(stamp.places, key=len, reverse=True)
-    found = []
+    answers = []
     for name, written in form.texts.items():
         if not name.startswith(start) or name.endswith(f" {STAMP}"):
             continue
@@ -177,8 +177,8 @@ def answers_on(form: FilledForm, stamp: Stamp) -> list[Answer]:
             continue
         about = next((place for place in places if name.startswith(f"{_head(stamp, place)} ")), "")
         what = name.removeprefix(_head(stamp, about)).strip()
-        found.append(Answer(about, _DATES.get(what, what), written))
-    return found
+        answers.append(Answer(about, _DATES.get(what, what), written))
+    return answers
 
 
 _DATES = {"Date  time": "Date, time"}

@@ -60,8 +60,8 @@ def form_of(path: Path) -> FilledForm:
 
 
 def _stamps(texts: Mapping[str, str], ours: bool) -> tuple[Stamp, ...]:
-    found = [text for name, text in texts.items() if name.endswith(f" {STAMP}")]
-    if not found:
+    names = [text for name, text in texts.items() if name.endswith(f" {STAMP}")]
+    if not names:
         sheets = listed(map(fixed, READ_BACK.values()), joint=",", most=0)
         if not ours:
             raise BadInput(
@@ -75,7 +75,7 @@ def _stamps(texts: Mapping[str, str], ours: bool) -> tuple[Stamp, ...]:
             )
         raise BadInput("has no boxes any more, or was written for paper: {hint}", hint=_HINT)
     try:
-        return tuple(Stamp.from_text(text) for text in found)
+        return tuple(Stamp.from_text(text) for text in names)
     except BadInput as fault:
         raise BadInput("cannot be read back: {fault}", fault=fault.text) from fault
 

@@ -87,10 +87,12 @@ class SheetIntake:
     ) -> None:  # fmt: skip
         self.hindrances = hindrances or self._on_record
         self.edit, self.aircraft, self.sheet, self.today, self.plan = edit, aircraft, sheet, today, plan
-        self.answers = [each for each in answers if each.is_filled]
-        self.blank = [each for each in answers if not each.is_filled]
+        self.answers = [answer for answer in answers if answer.is_filled]
+        self.blank = [answer for answer in answers if not answer.is_filled]
         self.outcome = Outcome()
-        self.units = UnitChoice.from_settings({each.name: each.value for each in edit.records(Setting)})
+        self.units = UnitChoice.from_settings(
+            {setting.name: setting.value for setting in edit.records(Setting)}
+        )
         self.moment = datetime.combine(today, time())
         self.by: str | None = None
         self.is_contradicted = False
@@ -134,11 +136,18 @@ class SheetIntake:
 
     def other(self, answer: Answer, what: str) -> Answer | None:
         """The filled box of another reading of the same thing."""
-        return next((each for each in self.answers if each.about == answer.about and each.what == what), None)
+        return next(
+            (
+                other_answer
+                for other_answer in self.answers
+                if other_answer.about == answer.about and other_answer.what == what
+            ),
+            None,
+        )
 
     def find_moment(self, what: str, without: date) -> bool:
         """Read when the sheet was filled; without a sound date nothing of it can be dated."""
-        dated = next((each for each in self.answers if not each.about and each.what == what), None)
+        dated = next((answer for answer in self.answers if not answer.about and answer.what == what), None)
         if dated is None:
             self.moment = datetime.combine(without, time())
             self.state(None, text("bears no date; {without} was taken.", without=without))
@@ -213,7 +222,7 @@ class SheetIntake:
 
     def checked(self, answer: Answer, kind: type[Record], name: str, value: Any) -> Any:
         """The value if its field may hold it, or None after saying what is allowed."""
-        spec = next(each for each in columns(kind) if each.name == name)
+        spec = next(column for column in columns(kind) if column.name == name)
         try:
             return spec.check(value)
         except BadInput as fault:

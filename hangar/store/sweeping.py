@@ -39,6 +39,6 @@ def _left_of_copies(path: Path) -> Iterator[Path]:
 
 def _inside(folder: Path, *endings: str) -> list[Path]:
     try:
-        return [one for one in folder.iterdir() if one.name.endswith(endings)]
+        return [path for path in folder.iterdir() if path.name.endswith(endings)]
     except OSError:
         return []

@@ -127,7 +127,7 @@ def bring_in(
         except _NotWrittenError:
             written = dry_run and not _blocked(intake, sheets)
     counted = {kind.KIND: len(intake.records[kind]) for kind in RECORD_KINDS if intake.records.get(kind)}
-    more = [forms_intake.taken, *(one.taken for one in kept)]
+    more = [forms_intake.taken, *(taken.taken for taken in kept)]
     for name, count in (item for some in more for item in some.items()):
         counted[name] = counted.get(name, 0) + count
     files = list(dict.fromkeys([*(sheet.file for sheet, _ in sheets), *(path.name for path in pages)]))
@@ -236,7 +236,7 @@ def _own_kind(sheet: Sheet, path: Path, tabs: int) -> type[Record] | None:
 def _refuse_others(sheets: Sequence[Sheet], own: Sequence[_Found], intake: Intake) -> None:
     names = ", ".join(table_name(each) for each in RECORD_KINDS)
     for sheet in sheets:
-        if all(sheet is not one for _, one, _ in own):
+        if all(sheet is not other_sheet for _, other_sheet, _ in own):
             reason = text(
                 "is no table of records beside others that are; such a one is named one of {names}.",
                 names=names,

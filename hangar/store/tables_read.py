@@ -48,10 +48,10 @@ def files_of(sources: Iterable[Path]) -> list[Path]:
     Of a folder with tables the tables count: papers may lie beside them.
     Raises: BadInput for a source that is not there or holds neither.
     """
-    found: list[Path] = []
+    files: list[Path] = []
     for source in sources:
         if source.is_dir():
-            found += _inside(source)
+            files += _inside(source)
         elif not source.is_file():
             raise BadInput("There is no file or folder {source}.", source=str(source))
         elif source.suffix.lower() not in (*ENDINGS, *FORM_ENDINGS):
@@ -62,8 +62,8 @@ def files_of(sources: Iterable[Path]) -> list[Path]:
                 endings=endings,
             )
         else:
-            found.append(source)
-    return found
+            files.append(source)
+    return files
 
 
 def _inside(folder: Path) -> list[Path]:

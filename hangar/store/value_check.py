@@ -44,17 +44,17 @@ def unreadable(
         most: at most so many are named.
     Raises: sqlite3.Error when a table cannot be read at all.
     """
-    found: list[Text] = []
+    texts: list[Text] = []
     before, link.text_factory = link.text_factory, _Text
     try:
         for kind in kinds:
             for fault in _of_kind(link, kind, thorough):
-                found.append(fault)
-                if len(found) == most:
-                    return tuple(found)
+                texts.append(fault)
+                if len(texts) == most:
+                    return tuple(texts)
     finally:
         link.text_factory = before
-    return tuple(found)
+    return tuple(texts)
 
 
 def unreadable_history(link: sqlite3.Connection) -> tuple[Text, ...]:

@@ -56,9 +56,9 @@ def to_version_2(link: Connection) -> None:
     make_anew(link, schema, LOOSER_TABLES)
     retold = _History()
     changes = link.execute(text(_CHANGES)).all()
-    retold.follow(one for one in changes if one.state == "done")
+    retold.follow(change for change in changes if change.state == "done")
     _fill(link, _standing(link, retold))
-    retold.follow(one for one in changes if one.state == "undone")
+    retold.follow(change for change in changes if change.state == "undone")
     _write(link, retold)
     _keep_as_texts(link)
 
@@ -77,22 +77,22 @@ _ALTHOUGH = re.compile(r"Logged while not released: (.+?)\.(?: (.*))?", re.DOTAL
 
 def _keep_as_texts(link: Connection) -> None:
     """Keep as a text what the program wrote into the remarks of flights, in the log and its history."""
-    for one in link.execute(text("SELECT id, remarks FROM flight WHERE remarks LIKE 'Logged while%'")).all():
-        values = {"id": one.id, "remarks": _as_text(one.remarks)}
+    for row in link.execute(text("SELECT id, remarks FROM flight WHERE remarks LIKE 'Logged while%'")).all():
+        values = {"id": row.id, "remarks": _as_text(row.remarks)}
         link.execute(text("UPDATE flight SET remarks = :remarks WHERE id = :id"), values)
     for side in ("before", "after"):
         told = link.execute(
             text(f"SELECT id, {side} AS kept FROM journal_change"  # noqa: S608
                  f" WHERE kind = 'flight' AND {side} LIKE '%Logged while%'")
         ).all()  # fmt: skip
-        for one in told:
+        for row in told:
             try:
-                held = json.loads(one.kept)
+                held = json.loads(row.kept)
                 kept = json.dumps({**held, "remarks": _as_text(held["remarks"])}, ensure_ascii=False)
             except (ValueError, TypeError, KeyError):
                 continue
             statement = text(f"UPDATE journal_change SET {side} = :kept WHERE id = :id")  # noqa: S608
-            link.execute(statement, {"id": one.id, "kept": kept})
+            link.execute(statement, {"id": row.id, "kept": kept})
 
 
 def _as_text(remarks: str) -> str:
@@ -117,15 +117,17 @@ class _History:
 
     def follow(self, changes: Iterable[Row[Any]]) -> None:
         """Take the changes in their order."""
-        for one in changes:
+        for change in changes:
             try:
-                before, after = (None if it is None else json.loads(it) for it in (one.before, one.after))
+                before, after = (
+                    None if it is None else json.loads(it) for it in (change.before, change.after)
+                )
             except ValueError:
                 continue
-            if one.kind == "plan":
-                self._plan(one.edit, _text(before, "code"), _text(after, "code"))
+            if change.kind == "plan":
+                self._plan(change.edit, _text(before, "code"), _text(after, "code"))
             else:
-                self._setting(one, _text(before or after, "name"), _text(after, "value"))
+                self._setting(change, _text(before or after, "name"), _text(after, "value"))
 
     def _plan(self, edit: int, before: str | None, after: str | None) -> None:
         owned = [place for place in self.records if len(place) == 3 and place[1] == before]
@@ -187,7 +189,7 @@ def _fill(link: Connection, records: Mapping[Place, Values]) -> None:
         table = whole_schema().tables[_TABLE[place[0]]]
         link.execute(table.insert().values(**held))
     kept = link.execute(text("SELECT id, name FROM setting")).all()
-    gone = [{"id": one.id} for one in kept if place_of(one.name) is not None]
+    gone = [{"id": row.id} for row in kept if place_of(row.name) is not None]
     if gone:
         link.execute(text("DELETE FROM setting WHERE id = :id"), gone)
 

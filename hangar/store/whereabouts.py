@@ -72,7 +72,9 @@ def read_whereabouts(stored: Rows, tag: str) -> Whereabouts:
     """
     servo = stored.record(Servo, (tag,))
     if servo is not None:
-        stays = sorted(stored.records(Installation, servo=tag), key=lambda one: one.since_on)
+        stays = sorted(
+            stored.records(Installation, servo=tag), key=lambda installation: installation.since_on
+        )
         changes = _states(stored, Servo, tag)
         return Whereabouts(
             servo,
@@ -83,7 +85,7 @@ def read_whereabouts(stored: Rows, tag: str) -> Whereabouts:
     pack = stored.record(Pack, (tag,))
     if pack is None:
         raise BadInput("There is no servo and no pack {tag} in the file.", tag=tag)
-    fits = sorted(stored.records(PackFit, pack=tag), key=lambda one: one.since_on)
+    fits = sorted(stored.records(PackFit, pack=tag), key=lambda pack_fit: pack_fit.since_on)
     tests: list[LoadTest | CapacityTest] = [*stored.records(LoadTest, pack=tag)]
     tests += stored.records(CapacityTest, pack=tag)
     return Whereabouts(
@@ -129,22 +131,22 @@ def _within(day: date, since: date, until: date | None) -> bool:
 
 
 def _states(stored: Rows, kind: type[Record], tag: str) -> tuple[StateChange, ...]:
-    found: list[StateChange] = []
+    changes: list[StateChange] = []
     for change in reversed(list(history(stored, kind, (tag,)))):
         if change.undone or change.after is None:
             continue
         state, bay_bin = str(change.after["state"]), change.after.get("bin")
-        if not found or (found[-1].state, found[-1].bin) != (state, bay_bin):
-            found.append(StateChange(change.when, change.label, state, bay_bin))
-    return tuple(found)
+        if not changes or (changes[-1].state, changes[-1].bin) != (state, bay_bin):
+            changes.append(StateChange(change.when, change.label, state, bay_bin))
+    return tuple(changes)
 
 
 def _servo_tests(stored: Rows, tag: str) -> tuple[Servo, ...]:
-    found: list[Servo] = []
+    servos: list[Servo] = []
     for change in reversed(list(history(stored, Servo, (tag,)))):
         if change.undone or change.after is None or change.after["tested_on"] is None:
             continue
         before = change.before or {}
         if any(change.after[name] != before.get(name) for name in _OF_A_TEST):
-            found.append(reader_of(Servo)(tuple(change.after.values())))
-    return tuple(found)
+            servos.append(reader_of(Servo)(tuple(change.after.values())))
+    return tuple(servos)

@@ -56,15 +56,15 @@ def _scenario(case: ScenarioSurvey) -> dict[str, Any]:
 
 def _figures(holder: FigureSet) -> dict[str, Any]:
     """Figure fields by name; a field that holds several becomes an object of them."""
-    found: dict[str, Any] = {}
+    figures: dict[str, Any] = {}
     for name, value in vars(holder).items():
         if isinstance(value, Figure):
-            found[name] = figure_json(value)
+            figures[name] = figure_json(value)
         elif (
             isinstance(value, Mapping) and value and all(isinstance(each, Figure) for each in value.values())
         ):
-            found[name] = {str(key): figure_json(each) for key, each in value.items()}
-    return found
+            figures[name] = {str(key): figure_json(each) for key, each in value.items()}
+    return figures
 
 
 def figure_json(figure: Figure) -> dict[str, Any]:

@@ -35,7 +35,7 @@ def brown_out(survey: Survey) -> BrownOut | None:
         return None
     aircraft = survey.aircraft
     devices: tuple[Receiver | Stabiliser, ...] = (*aircraft.receivers, *aircraft.stabilisers)
-    known = [(each.supply_min_v, each) for each in devices if each.supply_min_v is not None]
+    known = [(device.supply_min_v, device) for device in devices if device.supply_min_v is not None]
     least_v, device = max(known, key=lambda pair: pair[0]) if known else (None, None)
     asked_a = survey.supply.peak_a
     if peak.collapse is not None:

@@ -190,15 +190,19 @@ class _Due:
         A check at the gate before a flight takes the place of none.
         """
         newest = {
-            one.kind: one
-            for one in sorted(self.aircraft.inspections, key=lambda one: one.inspected_on)
-            if one.kind is not InspectionKind.GATE
+            inspection.kind: inspection
+            for inspection in sorted(self.aircraft.inspections, key=lambda one: one.inspected_on)
+            if inspection.kind is not InspectionKind.GATE
         }
-        for one in newest.values():
-            if one.next_due_on is not None:
-                why = text("{kind} inspection of {day} names this day", kind=one.kind, day=one.inspected_on)
-                yield self.item(Duty.INSPECTION, self.aircraft.code, one.next_due_on, why)
-        last = max((one.inspected_on for one in newest.values()), default=None)
+        for inspection in newest.values():
+            if inspection.next_due_on is not None:
+                why = text(
+                    "{kind} inspection of {day} names this day",
+                    kind=inspection.kind,
+                    day=inspection.inspected_on,
+                )
+                yield self.item(Duty.INSPECTION, self.aircraft.code, inspection.next_due_on, why)
+        last = max((inspection.inspected_on for inspection in newest.values()), default=None)
         flights = [flight for flight in self.aircraft.flights if last is None or flight.flown_on > last]
         most = self.limit("inspection-flights") if newest else 0.0
         if len(flights) > most:

@@ -59,15 +59,15 @@ def supply_survey(
 
 def _alone_a(cases: LoadCases) -> dict[str, Figure]:
     """Current in the peak of each path that carries everything."""
-    return {code: one.peak.path_a[code] for code, one in cases.alone.items() if code in one.peak.path_a}
+    return {code: alone.peak.path_a[code] for code, alone in cases.alone.items() if code in alone.peak.path_a}
 
 
 def _alone_w(cases: LoadCases) -> dict[str, Figure]:
     """Heat of each path's regulator when it carries brisk flying by itself."""
     return {
-        code: one.brisk.regulator_w[code]
-        for code, one in cases.alone.items()
-        if one.brisk is not None and code in one.brisk.regulator_w
+        code: alone.brisk.regulator_w[code]
+        for code, alone in cases.alone.items()
+        if alone.brisk is not None and code in alone.brisk.regulator_w
     }
 
 
@@ -77,7 +77,9 @@ def _highest(figures: list[Figure], name: Text | None = None) -> Figure | None:
     top = max(figures, key=lambda figure: figure.expected)
     if name is None:
         return top
-    return made(name, top.expected, "V", "highest of the power paths", [input_of(each) for each in figures])
+    return made(
+        name, top.expected, "V", "highest of the power paths", [input_of(figure) for figure in figures]
+    )
 
 
 def _path_ohm(path: PathModel) -> Figure:
@@ -179,7 +181,7 @@ def _charge(
         return None, None, None
     capacities = [capacity_of(path.path, path.packs) for path in model.paths]
     facts = Facts()
-    capacity_ah = sum(facts.use(each) for each in capacities if each is not None) / 1000.0
+    capacity_ah = sum(facts.use(capacity) for capacity in capacities if capacity is not None) / 1000.0
     amps = sum(facts.use(figure) for figure in cruise.path_a.values())
     usable = facts.assume(defaults.usable_charge)
     minutes = facts.figure(

@@ -20,8 +20,8 @@ _TYPICAL, _COMPUTED = Basis.TYPICAL, Basis.COMPUTED
 @cache
 def _told_as(kind: Hashable, field: str) -> tuple[Text, str]:
     """What a field of a record kind is called, and its unit."""
-    found = spec_of(kind, field)  # type: ignore[arg-type]
-    return fixed(found.label), found.unit or ""
+    spec = spec_of(kind, field)  # type: ignore[arg-type]
+    return fixed(spec.label), spec.unit or ""
 
 
 def name_of(record: Record) -> Text:

@@ -102,7 +102,7 @@ def asked_of(airframe: Airframe, surface: Surface, defaults: Defaults, facts: Fa
         facts: takes the inputs.
     """
     speeds = _speeds(airframe, surface, defaults, facts)
-    throws = [each for each in _throws(surface, defaults, facts) if each.deg >= _LEAST_DEG]
+    throws = [throw for throw in _throws(surface, defaults, facts) if throw.deg >= _LEAST_DEG]
     third = facts.assume(defaults.dive_throw_share, airframe.aircraft_class)
     found: list[Asked] = []
     for throw in throws:
@@ -117,8 +117,8 @@ def _speeds(airframe: Airframe, surface: Surface, defaults: Defaults, facts: Fac
     throw = facts.known(surface, "load_throw_deg")
     own_throw = 90.0 if throw is None else throw
     shares = (
-        each.value(kind)
-        for each in (defaults.full_throw_share, defaults.manoeuvre_share, defaults.landing_share)
+        typical.value(kind)
+        for typical in (defaults.full_throw_share, defaults.manoeuvre_share, defaults.landing_share)
     )
     return _Speeds(dive, known, facts.known(surface, "load_speed_m_s"), own_throw, *shares)
 
@@ -132,15 +132,15 @@ def _throws(surface: Surface, defaults: Defaults, facts: Facts) -> tuple[_Throw,
     sides = (0.0 if surface.function is Function.FLAP else silent, silent)
     if surface.function is Function.SPOILER and up is None and down is None:
         sides = (usual, 0.0)
-    found = []
+    throws = []
     for way, entered, guess in zip(Way, (up, down), sides, strict=True):
         facts.known(surface, "throw_up_deg" if way is Way.UP else "throw_down_deg")
         if entered is None and guess:
             facts.note(defaults.usual_throw.meaning, guess, "deg", Basis.TYPICAL)
         deg = guess if entered is None else entered
         basis = Basis.TYPICAL if entered is None else Basis.MEASURED
-        found.append(_Throw(way, deg, basis, defaults.usual_throw.value(_wing_or_tail(surface.function))))
-    return tuple(found)
+        throws.append(_Throw(way, deg, basis, defaults.usual_throw.value(_wing_or_tail(surface.function))))
+    return tuple(throws)
 
 
 def _kind_of(function: Function) -> str:
@@ -160,7 +160,7 @@ def _of_side(
         return [_landing(speeds, throw)]
     if surface.function is Function.FLAP:
         return _flap(speeds, throw, third)
-    if surface.used_as_brake and max(each.deg for each in throws) > BRAKE_FROM_DEG:
+    if surface.used_as_brake and max(throw.deg for throw in throws) > BRAKE_FROM_DEG:
         return _brake(speeds, throw, throws, third)
     return _control(airframe, surface, speeds, throw, third)
 
@@ -190,7 +190,7 @@ def _flap(speeds: _Speeds, throw: _Throw, third: float) -> list[Asked]:
 def _brake(speeds: _Speeds, throw: _Throw, throws: list[_Throw], third: float) -> list[Asked]:
     """A control that is a brake too: the big throw lands, the lesser of its two throws is flown with."""
     both = len(throws) > 1
-    working = min(BRAKE_FROM_DEG, *(each.deg for each in throws)) if both else 0.0
+    working = min(BRAKE_FROM_DEG, *(throw.deg for throw in throws)) if both else 0.0
     found = [_landing(speeds, throw)] if throw.deg > BRAKE_FROM_DEG else []
     if working >= _LEAST_DEG:
         found += _flown(speeds, throw, working, third, None)
@@ -251,5 +251,5 @@ def _control(
 
 def loosest(points: tuple[Asked, ...]) -> Basis:
     """The weakest basis of speeds and throws."""
-    bases = (basis for each in points for basis in (each.speed_basis, each.throw_basis))
+    bases = (basis for point in points for basis in (point.speed_basis, point.throw_basis))
     return weakest(Basis.COMPUTED, *bases)

@@ -104,13 +104,13 @@ class Holding:
         used = loop or self.loop
         gain = more * self.load.gain
         if drive is None:
-            return tuple(_control(each, each.track, used, gain) for each in self.load.points)
+            return tuple(_control(point, point.track, used, gain) for point in self.load.points)
         found = []
-        for each in self.load.points:
-            track = track_of(drive, each.asked.way.sign, each.asked.told_deg)
-            if track is None or track.angles_deg != each.track.angles_deg:
+        for point in self.load.points:
+            track = track_of(drive, point.asked.way.sign, point.asked.told_deg)
+            if track is None or track.angles_deg != point.track.angles_deg:
                 return ()
-            found.append(_control(each, track, used, gain))
+            found.append(_control(point, track, used, gain))
         return tuple(found)
 
     def full_to_m_s(self, point: PointControl) -> float | None:
@@ -148,11 +148,11 @@ class Holding:
     def _load_of(self, point: PointControl) -> PointLoad | None:
         return next(
             (
-                each
-                for each in self.load.points
-                if each.asked.point is point.point
-                and each.asked.way is point.way
-                and math.isclose(each.asked.speed_m_s, point.speed_m_s)
+                load
+                for load in self.load.points
+                if load.asked.point is point.point
+                and load.asked.way is point.way
+                and math.isclose(load.asked.speed_m_s, point.speed_m_s)
             ),
             None,
         )
@@ -178,15 +178,15 @@ def least_left(load: Load, loop: ServoLoop) -> float:
     """Least control left over all points of flight of a surface, at the expected load."""
     return min(
         held_deg(
-            each.track, each.moments.expected, loop, told_deg=each.asked.told_deg, gain=load.gain
-        ) / each.asked.wanted_deg
-        for each in load.points
+            point.track, point.moments.expected, loop, told_deg=point.asked.told_deg, gain=load.gain
+        ) / point.asked.wanted_deg
+        for point in load.points
     )  # fmt: skip
 
 
 def scarcest(points: tuple[PointControl, ...]) -> PointControl | None:
     """The point at which least control is left."""
-    return min(points, key=lambda each: each.left, default=None)
+    return min(points, key=lambda point: point.left, default=None)
 
 
 def control_figures(holding: Holding, points: tuple[PointControl, ...]) -> dict[str, Figure]:
@@ -213,7 +213,7 @@ def control_figures(holding: Holding, points: tuple[PointControl, ...]) -> dict[
     left = Facts()
     left.use(held)
     left.note("deflection wanted", worst.wanted_deg, "deg", worst.basis)
-    share = max(points, key=lambda each: each.torque_share)
+    share = max(points, key=lambda point: point.torque_share)
     used = Facts()
     used.use(holding.load.load_nm)
     used.note("stall torque there", loop.stall_torque_nm, "N m", holding.loop_basis)

@@ -61,7 +61,7 @@ class Load:
     @property
     def worst(self) -> PointLoad | None:
         """The point at which most is asked."""
-        return max(self.points, key=lambda each: each.needed_nm.expected, default=None)
+        return max(self.points, key=lambda point: point.needed_nm.expected, default=None)
 
     @property
     def gain(self) -> float:
@@ -120,7 +120,7 @@ def _load(
             )
         )  # fmt: skip
         return None, None
-    worst = max(points, key=lambda each: each.needed_nm.expected)
+    worst = max(points, key=lambda point_load: point_load.needed_nm.expected)
     there = worst.asked
     facts.note("point of flight", there.point)
     facts.note("speed there", there.speed_m_s, "m/s", there.speed_basis)

@@ -113,7 +113,7 @@ def compare(
     """
     fit = aircraft.fit(position)
     if fit is None:
-        codes = tuple(each.code for each in aircraft.fits)
+        codes = tuple(fit.code for fit in aircraft.fits)
         known = Listed(codes, ",") if codes else fixed("none")
         raise BadInput(
             '"{position}" is no position of {code}; there are {known}.',
@@ -125,8 +125,8 @@ def compare(
     before, after = survey(aircraft, conditions), survey(changed, conditions)
     fails = (brown_out(before), brown_out(after))
     old, new = (
-        without_volts(one.positions[position]) if failing else one.positions[position]
-        for one, failing in zip((before, after), fails, strict=True)
+        without_volts(other_survey.positions[position]) if failing else other_survey.positions[position]
+        for other_survey, failing in zip((before, after), fails, strict=True)
     )
     balance, lacks = balance_after(aircraft, changed)
     figures = [
@@ -152,7 +152,10 @@ def with_type(aircraft: Aircraft, fit: ServoFit, new_type: ServoType, servo: Ser
     """The aircraft with a servo of another type at a position: a fresh one unless one is given."""
     fresh = servo or Servo(tag=f"new {new_type.code}", servo_type=new_type.code)
     changed = replace(fit, servo=fresh, servo_type=new_type, elsewhere=())
-    return replace(aircraft, fits=tuple(changed if each.code == fit.code else each for each in aircraft.fits))
+    return replace(
+        aircraft,
+        fits=tuple(changed if servo_fit.code == fit.code else servo_fit for servo_fit in aircraft.fits),
+    )
 
 
 def _pair(words: Text, old: Figure | None, new: Figure | None, better: bool | None) -> ComparedFigure:
@@ -161,7 +164,7 @@ def _pair(words: Text, old: Figure | None, new: Figure | None, better: bool | No
 
 
 def _supply(before: Survey, after: Survey) -> list[ComparedFigure]:
-    peaks = [one.scenarios.get(Scenario.PEAK) for one in (before, after)]
+    peaks = [other_survey.scenarios.get(Scenario.PEAK) for other_survey in (before, after)]
     volts = [None if peak is None else peak.bus_v for peak in peaks]
     drawn = [None if peak is None else peak.total_a for peak in peaks]
     return [

@@ -59,7 +59,7 @@ class Feeding:
             siemens = sum(1.0 / p.resistance_ohm for p in packs)
             emf_v = sum(p.open_circuit_v / p.resistance_ohm for p in packs) / siemens
             ohm = 1.0 / siemens
-        outside = sum(max(each[3], _LEAST_OHM) for each in path.resistors)
+        outside = sum(max(resistor[3], _LEAST_OHM) for resistor in path.resistors)
         return cls(path, tuple(packs), emf_v, ohm, ohm + outside)
 
     def seen_from_bus(self, starved: bool) -> tuple[float, float, bool]:
@@ -195,7 +195,9 @@ def _settled(
     """Bus volts, what each path gives and its regulator; starved regulators are tried as such."""
     starved: set[str] = set()
     for _ in range(2):
-        bus_v, given = _bus([each.seen_from_bus(each.path.code in starved) for each in feedings], drawn)
+        bus_v, given = _bus(
+            [feeding.seen_from_bus(feeding.path.code in starved) for feeding in feedings], drawn
+        )
         if not bus_v > 0.0:
             return None
         regulators: dict[str, RegulatorPoint] = {}
@@ -206,11 +208,11 @@ def _settled(
                     return None
                 regulators[out.name] = point
         fell = {
-            each.path.code
-            for each in feedings
-            if each.path.out is not None
-            and each.path.out.name in regulators
-            and (regulators[each.path.out.name].state == "drop-out") != (each.path.code in starved)
+            feeding.path.code
+            for feeding in feedings
+            if feeding.path.out is not None
+            and feeding.path.out.name in regulators
+            and (regulators[feeding.path.out.name].state == "drop-out") != (feeding.path.code in starved)
         }
         if not fell:
             return bus_v, given, regulators

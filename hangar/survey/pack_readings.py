@@ -59,7 +59,7 @@ def minutes_after_charge(
     """Minutes since the pack was charged: as noted, by the charges on record, or a day and more."""
     if test.minutes_since_charge is not None:
         return test.minutes_since_charge
-    before = [one.charged_at for one in charges if one.charged_at <= test.tested_at]
+    before = [charge.charged_at for charge in charges if charge.charged_at <= test.tested_at]
     newest = max(before, default=None)
     if newest is not None and test.tested_at - newest <= timedelta(days=_MOST_CHARGE_DAYS):
         return (test.tested_at - newest).total_seconds() / 60.0
@@ -70,7 +70,7 @@ def minutes_after_charge(
 
 def lead_of(test: LoadTest, testers: tuple[Tester, ...]) -> tuple[float, float, float]:
     """Ohms of the tester's lead, their error, and the error of its volts."""
-    used = next((one for one in testers if one.name == test.tester), None)
+    used = next((tester for tester in testers if tester.name == test.tester), None)
     meter_v = METER_V if used is None or used.meter_mv is None else used.meter_mv / 1000.0
     if used is None or used.lead_mohm is None:
         return LEAD_OHM, LEAD_SD_OHM, meter_v

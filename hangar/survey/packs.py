@@ -133,15 +133,15 @@ def path_volts(path: PowerPath, name: Text, cell_volts: Callable[[Chemistry], fl
     volts = []
     for fed in path.packs:
         kind = fed.pack_type
-        each = cell_volts(Chemistry(kind.chemistry))
+        value = cell_volts(Chemistry(kind.chemistry))
         facts.note(
             text("{pack}: {chemistry} cells in series", pack=fed.pack.tag, chemistry=kind.chemistry),
             kind.series,
             "count",
             Basis.RATED,
         )
-        facts.note(text("{pack}: volts of a cell", pack=fed.pack.tag), each, "V", Basis.RATED)
-        volts.append(kind.series * each)
+        facts.note(text("{pack}: volts of a cell", pack=fed.pack.tag), value, "V", Basis.RATED)
+        volts.append(kind.series * value)
     series = path.feed.join is PackJoin.SERIES
     formula = fixed(
         "cells in series x volts of a cell, packs added"
@@ -175,10 +175,10 @@ def capacity_of(path: PowerPath, packs: tuple[PackFigures, ...]) -> Figure | Non
     """Charge of a path: the least pack of a series, the sum of packs side by side."""
     if not packs:
         return None
-    each = [pack.capacity_mah.expected for pack in packs]
+    values = [pack.capacity_mah.expected for pack in packs]
     series = path.feed.join is PackJoin.SERIES
     inputs = [input_of(pack.capacity_mah) for pack in packs]
     formula = fixed(
         "least capacity of the packs in series" if series else "capacity of the packs side by side"
     )
-    return made("capacity", min(each) if series else sum(each), "mAh", formula, inputs)
+    return made("capacity", min(values) if series else sum(values), "mAh", formula, inputs)

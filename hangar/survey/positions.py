@@ -123,7 +123,7 @@ def _draws(fit: ServoFit, around: Surroundings) -> Found:
     if draw is None:
         return {}
     as_recorded = Working(fixed("as recorded"), (draw.idle,), fixed("the record"))
-    found: Found = {
+    draws: Found = {
         "idle_a": Figure(fixed("idle current"), draw.idle_a, "A", basis=draw.idle.basis, working=as_recorded),
         "average_a": draw.average,
     }
@@ -131,11 +131,11 @@ def _draws(fit: ServoFit, around: Surroundings) -> Found:
     if kind is not None and kind.run_a is not None:
         facts = Facts()
         facts.known(kind, "run_a", Basis.RATED)
-        found["run_a"] = Figure(
+        draws["run_a"] = Figure(
             fixed("running current without load"), kind.run_a, "A", basis=Basis.RATED,
             working=Working(fixed("as rated"), tuple(facts.inputs), fixed("maker's figure")),
         )  # fmt: skip
-    return found
+    return draws
 
 
 def _delivered(

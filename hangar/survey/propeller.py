@@ -31,10 +31,10 @@ class Propeller:
         >>> found and (round(found.diameter_m, 3), round(found.pitch_m, 3))
         (0.508, 0.203)
         """
-        found = _BOTH.match(size or "") or _ALONE.match(size or "")
-        if found is None:
+        match = _BOTH.match(size or "") or _ALONE.match(size or "")
+        if match is None:
             return None
-        diameter, *rest = (float(each.replace(",", ".")) for each in found.groups())
+        diameter, *rest = (float(group.replace(",", ".")) for group in match.groups())
         if not 2.0 <= diameter <= 40.0:
             return None
         pitch = rest[0] if rest else 0.0

@@ -25,7 +25,7 @@ def rotor_load(
 ) -> Figure | None:
     """Load at a cyclic, collective or tail servo; None with what is missing noted."""
     kind = RotorKind.TAIL if question.function is Function.TAIL else RotorKind.MAIN
-    rotor = next((each for each in question.rotors if each.rotor is kind), None)
+    rotor = next((rotor for rotor in question.rotors if rotor.rotor is kind), None)
     arm_mm = None
     if question.linkage is None:
         facts.lack(text("linkage {position}: not recorded", position=question.code))

@@ -89,7 +89,10 @@ def load_cases(
             scenarios += (Scenario.ONE_LOST,)
     alone = LazyValues(tuple(by_path), lambda code: solver.alone(by_path[code]))
     cases = LazyValues(
-        scenarios, lambda each: solver.one_lost(alone) if each is Scenario.ONE_LOST else solver.surveyed(each)
+        scenarios,
+        lambda scenario: (
+            solver.one_lost(alone) if scenario is Scenario.ONE_LOST else solver.surveyed(scenario)
+        ),
     )
     servo_v = LazyValues(tuple(model.draws), lambda code: LazyMapping(lambda: solver.servo_v(code, cases)))
     return LoadCases(cases, servo_v, alone, _least_peaks(model, kind, conditions, defaults))
@@ -228,7 +231,7 @@ class _Solver:
             found.append(aged.input())
         if scenario is Scenario.CRUISE:
             averages = (input_of(draw.average) for draw in self.model.draws.values())
-            found += {each.value: each for each in averages}.values()
+            found += {average.value: average for average in averages}.values()
         elif scenario is not Scenario.IDLE:
             share = self.typical(scenario)
             found.append(share.input(self.kind))
@@ -266,7 +269,7 @@ class _Solver:
 
     def alone(self, path: PathModel) -> Alone:
         """A path carrying everything by itself: in the peak and, behind a regulator, in brisk flying."""
-        others = frozenset(each.code for each in self.model.paths if each.code != path.code)
+        others = frozenset(model.code for model in self.model.paths if model.code != path.code)
         peak = self.surveyed(Scenario.PEAK, gone=others)
         return Alone(peak, self.surveyed(Scenario.BRISK, gone=others) if path.regulated else None)
 
@@ -274,13 +277,13 @@ class _Solver:
         """The peak with the path gone that is missed most."""
         if len(alone) == 2:
             first, second = alone
-            found = [replace(alone[second].peak, lost=first), replace(alone[first].peak, lost=second)]
+            surveys = [replace(alone[second].peak, lost=first), replace(alone[first].peak, lost=second)]
         else:
-            found = [
+            surveys = [
                 replace(self.surveyed(Scenario.PEAK, gone=frozenset({path.code})), lost=path.code)
                 for path in self.model.paths
             ]
-        worst = min(found, key=lambda case: -1.0 if case.bus_v is None else case.bus_v.expected)
+        worst = min(surveys, key=lambda case: -1.0 if case.bus_v is None else case.bus_v.expected)
         return replace(worst, scenario=Scenario.ONE_LOST)
 
 

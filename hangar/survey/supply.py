@@ -169,7 +169,9 @@ def supply_model(aircraft: Aircraft, conditions: Conditions, defaults: Defaults)
     start = {fit.code: start_node(fit, shared) for fit in aircraft.fits}
     standing = _standing(aircraft, defaults)
     charge = charge_pct(conditions, defaults)
-    sources: list[Element] = [each for path in paths for each in path.elements(charge, conditions.pack_c)]
+    sources: list[Element] = [
+        element for path in paths for element in path.elements(charge, conditions.pack_c)
+    ]
     branches = [*_branches(aircraft, shared, defaults), *_servo_leads(draws, leads, start, defaults)]
     steady = [CurrentLoad(name, node, GROUND, amps) for name, node, amps, _ in standing]
     resting = [draw.steady(draw.idle_a) for draw in draws.values()]
@@ -256,7 +258,7 @@ def _standing(aircraft: Aircraft, defaults: Defaults) -> list[tuple[str, str, fl
 def _branches(aircraft: Aircraft, shared: frozenset[tuple[str, int]], defaults: Defaults) -> list[Resistor]:
     """Leads to gyros and the common joint of Y leads."""
     fed = Counter(fit.through.code for fit in aircraft.fits if fit.through is not None)
-    found: list[Resistor] = [
+    resistors: list[Resistor] = [
         Resistor(f"lead to gyro {gyro.code}", BUS, gyro_node(gyro.code), _gyro_ohm(fed[gyro.code], defaults))
         for gyro in aircraft.stabilisers
     ]
@@ -269,10 +271,10 @@ def _branches(aircraft: Aircraft, shared: frozenset[tuple[str, int]], defaults: 
     for port, number in sorted(shared):
         gyro = through.get((port, number))
         above = BUS if gyro is None else gyro_node(gyro.code)
-        found.append(
+        resistors.append(
             Resistor(f"Y joint {port} {number}", above, y_node(port, number), max(joint_ohm, _LEAST_OHM))
         )
-    return found
+    return resistors
 
 
 def _gyro_ohm(servos: int, defaults: Defaults) -> float:
@@ -284,13 +286,13 @@ def _servo_leads(
 ) -> list[Resistor]:
     """The lead to each servo; one whose lead is not known hangs on its start."""
     joint_ohm = 2.0 * defaults.contact.value() / 1000.0
-    found: list[Resistor] = []
+    resistors: list[Resistor] = []
     for code in draws:
         ohm = leads[code].expected if code in leads else _LEAST_OHM
         if start[code].startswith("Y "):
             ohm -= joint_ohm
-        found.append(Resistor(f"lead to {code}", start[code], servo_node(code), max(ohm, _LEAST_OHM)))
-    return found
+        resistors.append(Resistor(f"lead to {code}", start[code], servo_node(code), max(ohm, _LEAST_OHM)))
+    return resistors
 
 
 def facts_of(model: SupplyModel) -> Facts:

@@ -86,8 +86,8 @@ def moments(shape: Shape, air: Air, speed_m_s: float, greatest_deg: float, way: 
         share = per_still / per_expected
     return Moments(
         table.angles_deg,
-        tuple(per_expected * each for each in table.expected),
-        tuple(per_high * each for each in highs),
+        tuple(per_expected * value for value in table.expected),
+        tuple(per_high * high for high in highs),
         LOW_SHARE * share,
     )
 

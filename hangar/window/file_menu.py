@@ -138,9 +138,9 @@ class FileMenu(QObject):
         notice = self._window.notice
         if backup is not None:
             path: Path = getattr(fault, "path")  # noqa: B009 the class is loaded with the store only
-            found, cost = (put(getattr(fault, name, "")) for name in ("found", "cost"))
+            value, cost = (put(getattr(fault, name, "")) for name in ("found", "cost"))
             sentence = say(
-                "{found} Its newest backup is {name}. {cost}", found=found, name=backup.name, cost=cost
+                "{found} Its newest backup is {name}. {cost}", found=value, name=backup.name, cost=cost
             )
             notice.tell(sentence, say("&Put the backup in its place"), lambda: self.restore(path, backup))
         elif isinstance(fault, files.NothingTaken):

@@ -254,7 +254,7 @@ class MainWindow(Host):
         from hangar.window.kit.counts_strip import fleet_words
 
         known = [self.desk.known(code) for code in self.desk.codes()]
-        counts = count_levels(f for one in known if one is not None for f in one.findings)
+        counts = count_levels(f for judgement in known if judgement is not None for f in judgement.findings)
         self._tally.show_counts(counts, fleet_words(known))
 
     def open_new_aircraft(self) -> None:

@@ -211,6 +211,6 @@ class Rooms(QWidget):
 
     def _count(self) -> None:
         known = [self._desk.known(code) for code in self._desk.codes()]
-        found = [finding for one in known if one is not None for finding in one.findings]
-        count = sum(count_levels(found).values())
+        findings = [finding for judgement in known if judgement is not None for finding in judgement.findings]
+        count = sum(count_levels(findings).values())
         self.list.show_count(SNAG_SHEET, count)

@@ -63,12 +63,12 @@ def platforms(around: Mapping[str, str]) -> tuple[str, ...]:
 
 def missing_words(fault: Exception) -> str:
     """A loader's complaint as a sentence that says which package to install."""
-    found = _MISSING.search(str(fault))
-    if found is None:
+    match = _MISSING.search(str(fault))
+    if match is None:
         return f"the window cannot be opened, Qt's libraries cannot be loaded: {fault}."
-    package = _PACKAGES.get(found[1])
+    package = _PACKAGES.get(match[1])
     how = f"on Debian or Ubuntu run: apt-get install {package}" if package else "install it"
-    return f"the window cannot be opened, the system library {found[1]} is missing; {how}."
+    return f"the window cannot be opened, the system library {match[1]} is missing; {how}."
 
 
 def _platform_trouble(name: str, folder: Path, around: Mapping[str, str]) -> str | None:

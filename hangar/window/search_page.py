@@ -91,10 +91,12 @@ class Found:
 def build_index(desk: Desk) -> tuple[Found, ...]:
     """Everything that can be found, read in one pass over each kind of record."""
     servo_at = {
-        one.servo: one for one in desk.records(Installation) if one.until_on is None and not one.disputed
+        installation.servo: installation
+        for installation in desk.records(Installation)
+        if installation.until_on is None and not installation.disputed
     }
-    pack_at = {one.pack: one for one in desk.records(PackFit) if one.until_on is None}
-    types = {one.code: one for kind in (ServoType, PackType) for one in desk.records(kind)}
+    pack_at = {pack_fit.pack: pack_fit for pack_fit in desk.records(PackFit) if pack_fit.until_on is None}
+    types = {record.code: record for kind in (ServoType, PackType) for record in desk.records(kind)}
     records = (record for kind in SEARCHED for record in desk.records(kind))
     return tuple(_found(desk, record, servo_at, pack_at, types) for record in records)
 
@@ -165,7 +167,7 @@ def search(index: Iterable[Found], text: str) -> tuple[Found, ...]:
     if not wanted:
         return ()
     hits = [one for one in index if all(word in one.words for word in wanted)]
-    return tuple(sorted(hits, key=lambda one: _rank(one, asked, wanted))[:MOST_HITS])
+    return tuple(sorted(hits, key=lambda hit: _rank(hit, asked, wanted))[:MOST_HITS])
 
 
 def _rank(one: Found, asked: str, wanted: list[str]) -> tuple[int, int, str]:

@@ -211,7 +211,7 @@ def ganged_fighting(case: Case) -> Flags:
         read_together = (newest_reading(fit, "ganged_ma") for fit in group)
         together = max((current for current in read_together if current is not None), default=None)
         idle = [fit.servo_type.idle_ma for fit in group if fit.servo_type and fit.servo_type.idle_ma]
-        limit = factor * sum(each + extra for each in idle) if len(idle) == len(group) else None
+        limit = factor * sum(value + extra for value in idle) if len(idle) == len(group) else None
         words, numbers = NOTHING, (0.0, 0.0)
         if together is not None and limit is not None and together > limit:
             words, numbers = text("at neutral"), (together / 1000.0, limit / 1000.0)

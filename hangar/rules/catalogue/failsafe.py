@@ -26,7 +26,7 @@ _SLOWS = (*_BRAKES, Function.RUDDER, Function.AILERON, Function.ELEVATOR)
 
 
 def _throttles(case: Case) -> tuple[Channel, ...]:
-    return tuple(each for each in case.aircraft.channels if each.function is Function.THROTTLE)
+    return tuple(channel for channel in case.aircraft.channels if channel.function is Function.THROTTLE)
 
 
 @rule(
@@ -100,19 +100,19 @@ def _throttle_failsafe(case: Case, channel: Channel) -> Flags:
 
 
 def _sailplane_failsafe(case: Case) -> Flags:
-    channels = [each for each in case.aircraft.channels if each.function in _SLOWS]
-    known = [each.failsafe for each in channels if each.failsafe is not None]
+    channels = [channel for channel in case.aircraft.channels if channel.function in _SLOWS]
+    known = [channel.failsafe for channel in channels if channel.failsafe is not None]
     light = case.mass_g is not None and case.mass_g <= case.limit("light-sailplane")
-    if light and not any(each.function in _BRAKES for each in channels):
+    if light and not any(channel.function in _BRAKES for channel in channels):
         return
-    if channels and not any(each is FailsafeAction.PRESET for each in known):
+    if channels and not any(action is FailsafeAction.PRESET for action in known):
         yield Flag(
             level=Level.ADVISORY,
             about=(),
             message=text("No surface is preset to brake or turn the aircraft when the signal is lost."),
             consequence=text("without signal it flies on as it was trimmed"),
             criticality=Criticality.SAFETY,
-            rests_on=tuple(sorted({str(each) for each in known})),
+            rests_on=tuple(sorted({str(action) for action in known})),
         )
 
 
@@ -136,11 +136,11 @@ def turbine_failsafe(case: Case) -> Flags:
     if not case.is_turbine:
         return
     limit, seconds = case.limit("turbine-stop"), case.airframe.turbine_stop_s
-    held = [each for each in _throttles(case) if is_set_wrong(each)]
+    held = [throttle for throttle in _throttles(case) if is_set_wrong(throttle)]
     if held:
         yield Flag(
             level=Level.WARNING,
-            about=tuple(f"channel {each.number}" for each in held),
+            about=tuple(f"channel {channel.number}" for channel in held),
             message=text(
                 "Without a signal the throttle holds the turbine where it is; it must stop within {limit}.",
                 limit=Amount(limit, "s"),

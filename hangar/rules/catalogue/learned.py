@@ -122,7 +122,9 @@ def part_changed(case: Case) -> Flags:
         if changed_on is None:
             continue
         last = next(
-            one for one in reversed(learned.readings) if one.judged and one.judged.told is Told.CHANGED
+            reading
+            for reading in reversed(learned.readings)
+            if reading.judged and reading.judged.told is Told.CHANGED
         )
         yield Flag(
             level=Level.ADVISORY,

@@ -206,8 +206,10 @@ def load_test_drop_abnormal(case: Case) -> Flags:
     """
     for fed in case.tested_packs:
         test, learned = fed.newest_test, case.learned(fed)
-        found = next((one for one in learned.readings if one.record == test), None)
-        judged = None if found is None else found.judged
+        reading = next(
+            (pack_reading for pack_reading in learned.readings if pack_reading.record == test), None
+        )
+        judged = None if reading is None else reading.judged
         if test is None or judged is None or judged.z <= 0.0:
             continue
         if judged.told is Told.TAKEN and judged.z <= DOES_NOT_FIT:

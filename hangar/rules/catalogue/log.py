@@ -17,11 +17,13 @@ from hangar.rules.registry import rule
 
 def _inspections(case: Case) -> list[Inspection]:
     """All that looked at the whole aircraft; a check at the gate before a flight takes the place of none."""
-    return [each for each in case.aircraft.inspections if each.kind is not InspectionKind.GATE]
+    return [
+        inspection for inspection in case.aircraft.inspections if inspection.kind is not InspectionKind.GATE
+    ]
 
 
 def _newest(case: Case) -> Inspection | None:
-    return max(_inspections(case), key=lambda each: each.inspected_on, default=None)
+    return max(_inspections(case), key=lambda inspection: inspection.inspected_on, default=None)
 
 
 @rule(
@@ -102,7 +104,7 @@ def hard_landing_unchecked(case: Case) -> Flags:
     """
     hits = [flight for flight in case.aircraft.flights if flight.hard_landing or flight.crashed]
     newest = max(hits, key=lambda flight: (flight.flown_on, flight.number), default=None)
-    if newest is None or any(each.inspected_on >= newest.flown_on for each in _inspections(case)):
+    if newest is None or any(inspection.inspected_on >= newest.flown_on for inspection in _inspections(case)):
         return
     what = text("crash") if newest.crashed else text("hard landing")
     yield Flag(

@@ -99,7 +99,7 @@ def _falls_below(supply: ScenarioSurvey, least: float) -> bool:
 def _is_estimated(case: Case) -> bool:
     """Whether a stall current or the resistance of a pack is estimated."""
     cells = case.survey.supply.pack_cell_mohm.values()
-    return bool(case.survey.least) or any(each.basis is Basis.TYPICAL for each in cells)
+    return bool(case.survey.least) or any(cell.basis is Basis.TYPICAL for cell in cells)
 
 
 def _brown_out(
@@ -327,7 +327,7 @@ def _weakest(case: Case) -> tuple[float, str] | None:
         if fit.servo_type and fit.servo_type.supply_max_v is not None
     ]
     devices: tuple[Receiver | Stabiliser, ...] = (*case.aircraft.receivers, *case.aircraft.stabilisers)
-    limits += [(each.supply_max_v, each.code) for each in devices if each.supply_max_v is not None]
+    limits += [(device.supply_max_v, device.code) for device in devices if device.supply_max_v is not None]
     return min(limits, default=None)
 
 

@@ -318,8 +318,10 @@ def cell_spread(case: Case) -> Flags:
                     ),
                     detail=joined(
                         *(
-                            text("cell {cell}: {cell_v}", cell=each.cell, cell_v=Amount(each.cell_v, "V"))
-                            for each in readings
+                            text(
+                                "cell {cell}: {cell_v}", cell=reading.cell, cell_v=Amount(reading.cell_v, "V")
+                            )
+                            for reading in readings
                         ),
                         between="{first}, {then}",
                     ),

@@ -27,8 +27,8 @@ def _tags(path: PowerPath) -> tuple[str, ...]:
     return tuple(fed.pack.tag for fed in path.packs)
 
 
-def _unlike_on_y(case: Case, one: FedPack, other: FedPack) -> tuple[Level, Text] | None:
-    kind, second = one.pack_type, other.pack_type
+def _unlike_on_y(case: Case, fed_pack: FedPack, other: FedPack) -> tuple[Level, Text] | None:
+    kind, second = fed_pack.pack_type, other.pack_type
     if kind.chemistry is not second.chemistry:
         return Level.WARNING, text(
             "{chemistry} and {chemistry_2}", chemistry=kind.chemistry, chemistry_2=second.chemistry
@@ -38,7 +38,7 @@ def _unlike_on_y(case: Case, one: FedPack, other: FedPack) -> tuple[Level, Text]
             "{series} and {series_2} cells", series=kind.series, series_2=second.series
         )
     if kind.chemistry.is_lithium:
-        volts, other_v = one.pack.rest_v, other.pack.rest_v
+        volts, other_v = fed_pack.pack.rest_v, other.pack.rest_v
         if volts is not None and other_v is not None and abs(volts - other_v) > case.limit("plain-y-volts"):
             return Level.WARNING, text(
                 "{volts} and {other_v} at rest", volts=Amount(volts, "V"), other_v=Amount(other_v, "V")
@@ -78,16 +78,16 @@ def parallel_unlike(case: Case) -> Flags:
     ]
     groups.append(tuple(open_paths))
     for group in groups:
-        for one, other in itertools.combinations(group, 2):
-            found = _unlike_on_y(case, one, other)
+        for fed_pack, other in itertools.combinations(group, 2):
+            found = _unlike_on_y(case, fed_pack, other)
             if found is not None:
                 level, words = found
                 yield Flag(
                     level=level,
-                    about=(one.pack.tag, other.pack.tag),
+                    about=(fed_pack.pack.tag, other.pack.tag),
                     message=text(
                         "Packs {one} and {other} are joined directly: {words}.",
-                        one=one.pack.tag,
+                        one=fed_pack.pack.tag,
                         other=other.pack.tag,
                         words=words,
                     ),
@@ -154,7 +154,7 @@ def twin_pack_one_fails(case: Case) -> Flags:
         return
     lost = case.scenario(Scenario.ONE_LOST)
     least = max(
-        (each.supply_min_v for each in case.aircraft.receivers if each.supply_min_v is not None),
+        (receiver.supply_min_v for receiver in case.aircraft.receivers if receiver.supply_min_v is not None),
         default=None,
     )
     tags = tuple(fed.pack.tag for fed in case.radio_packs)
@@ -205,7 +205,9 @@ def twin_pack_one_fails(case: Case) -> Flags:
 
 def _overrun_alone(case: Case) -> tuple[Text, float, float] | None:
     for code, current in case.scenario(Scenario.ONE_LOST).path_a.items():
-        path = next((each for each in case.aircraft.radio_paths if each.feed.code == code), None)
+        path = next(
+            (radio_path for radio_path in case.aircraft.radio_paths if radio_path.feed.code == code), None
+        )
         if path is None or not path.packs:
             continue
         amps = current.expected
@@ -271,20 +273,20 @@ def dual_use_drive_pack(case: Case) -> Flags:
     )
 
 
-def _unlike_in_series(case: Case, one: FedPack, other: FedPack) -> tuple[Level, Text] | None:
-    kind, second = one.pack_type, other.pack_type
+def _unlike_in_series(case: Case, fed_pack: FedPack, other: FedPack) -> tuple[Level, Text] | None:
+    kind, second = fed_pack.pack_type, other.pack_type
     if (kind.chemistry, kind.capacity_mah) != (second.chemistry, second.capacity_mah):
         return Level.WARNING, text("{one} and {other}", one=kind.code, other=second.code)
     words = []
-    bought = [fed.pack.bought_on for fed in (one, other) if fed.pack.bought_on is not None]
+    bought = [fed.pack.bought_on for fed in (fed_pack, other) if fed.pack.bought_on is not None]
     if len(bought) == 2:
         months = abs((bought[0] - bought[1]).days) / _MONTH_DAYS
         if months > case.limit("series-age-months"):
             words.append(text("{months:.0f} months apart in age", months=months))
-    cycles = [fed.pack.cycles for fed in (one, other) if fed.pack.cycles is not None]
+    cycles = [fed.pack.cycles for fed in (fed_pack, other) if fed.pack.cycles is not None]
     if len(cycles) == 2 and abs(cycles[0] - cycles[1]) > case.limit("series-cycles"):
         words.append(text("{cycles} against {cycles_2} cycles", cycles=cycles[0], cycles_2=cycles[1]))
-    ohms = [mohm for mohm in (measured_cell_mohm(case, fed) for fed in (one, other)) if mohm]
+    ohms = [mohm for mohm in (measured_cell_mohm(case, fed) for fed in (fed_pack, other)) if mohm]
     if len(ohms) == 2 and max(ohms) > case.limit("series-resistance") * min(ohms):
         words.append(
             text(
@@ -312,16 +314,16 @@ def series_unlike(case: Case) -> Flags:
     for path in case.aircraft.paths:
         if path.feed.join is not PackJoin.SERIES:
             continue
-        for one, other in itertools.combinations(path.packs, 2):
-            found = _unlike_in_series(case, one, other)
+        for fed_pack, other in itertools.combinations(path.packs, 2):
+            found = _unlike_in_series(case, fed_pack, other)
             if found is not None:
                 level, words = found
                 yield Flag(
                     level=level,
-                    about=(one.pack.tag, other.pack.tag),
+                    about=(fed_pack.pack.tag, other.pack.tag),
                     message=text(
                         "Packs {one} and {other} in series are unlike: {words}.",
-                        one=one.pack.tag,
+                        one=fed_pack.pack.tag,
                         other=other.pack.tag,
                         words=words,
                     ),
@@ -332,7 +334,7 @@ def series_unlike(case: Case) -> Flags:
                             "mohm",
                             "measured, at 25 °C",
                         )
-                        for fed in (one, other)
+                        for fed in (fed_pack, other)
                         if (mohm := measured_cell_mohm(case, fed)) is not None
                     ),
                     criticality=Criticality.FLIGHT,

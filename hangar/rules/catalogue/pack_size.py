@@ -57,16 +57,16 @@ def pack_too_small(case: Case) -> Flags:
     for level, name in ((Level.WARNING, "endurance-warn"), (Level.CAUTION, "endurance-look")):
         factor = case.limit(name)
         if endurance.expected < factor * wanted:
-            one = Amount(minutes, "min")
+            amount = Amount(minutes, "min")
             asked = (
                 plural(
                     "{count:word} flight of {one} on one charge asks for",
                     "{count:word} flights of {one} on one charge ask for",
                     count=flights,
-                    one=one,
+                    one=amount,
                 )
                 if flights > 1
-                else text("a flight of {one} on one charge asks for", one=one)
+                else text("a flight of {one} on one charge asks for", one=amount)
             )
             label = sum(fed.pack_type.capacity_mah for fed in case.radio_packs)
             more = label * factor * wanted / endurance.expected

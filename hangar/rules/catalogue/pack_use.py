@@ -33,7 +33,8 @@ def telemetry_min_low(case: Case) -> Flags:
     """
     flights = [flight for flight in case.aircraft.flights if flight.lowest_v is not None]
     least = max(
-        (each.supply_min_v for each in case.aircraft.receivers if each.supply_min_v is not None), default=None
+        (receiver.supply_min_v for receiver in case.aircraft.receivers if receiver.supply_min_v is not None),
+        default=None,
     )
     if not flights or least is None:
         return

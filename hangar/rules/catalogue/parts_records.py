@@ -40,11 +40,11 @@ def part_in_two_places(case: Case) -> Flags:
         others = [
             text(
                 "{position} of {aircraft} since {since_on}",
-                position=each.position,
-                aircraft=each.aircraft,
-                since_on=each.since_on,
+                position=installation.position,
+                aircraft=installation.aircraft,
+                since_on=installation.since_on,
             )
-            for each in fit.elsewhere
+            for installation in fit.elsewhere
         ]
         where = listed(others) if others else text("another place as well")
         yield Flag(

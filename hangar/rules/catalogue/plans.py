@@ -60,7 +60,7 @@ def _half_done(case: Case, plan: Plan) -> list[tuple[ServoFit, str]]:
         if line.action is not PlanAction.FIT_SERVO or fit is None or fit.servo_type is None:
             continue
         wanted = line.part_type or ""
-        mates = [each for each in case.servos if each.function is fit.function and each.code != fit.code]
+        mates = [servo for servo in case.servos if servo.function is fit.function and servo.code != fit.code]
         begun = any(mate.servo_type is not None and mate.servo_type.code == wanted for mate in mates)
         if begun and fit.servo_type.code != wanted:
             left.append((fit, wanted))
@@ -203,16 +203,16 @@ def plan_makes_worse(case: Case) -> Flags:
             continue
         fresh = _fresh(_Compared(case, after))
         if fresh:
-            titles = tuple(dict.fromkeys(_lowered(each.title) for each in fresh))
+            titles = tuple(dict.fromkeys(_lowered(finding.title) for finding in fresh))
             yield Flag(
                 level=Level.CAUTION,
                 about=(plan.code,),
                 message=text(
                     'Plan "{title}" would bring: {troubles}.', title=plan.title, troubles=Listed(titles, ";")
                 ),
-                detail=joined(*(each.message for each in fresh)),
-                criticality=min((each.criticality for each in fresh), key=list(Criticality).index),
-                rests_on=tuple(sorted({each.rule for each in fresh})),
+                detail=joined(*(finding.message for finding in fresh)),
+                criticality=min((finding.criticality for finding in fresh), key=list(Criticality).index),
+                rests_on=tuple(sorted({finding.rule for finding in fresh})),
             )
 
 
@@ -248,10 +248,12 @@ def _fresh(compared: _Compared) -> tuple[Finding, ...]:
     planned = dataclasses.replace(
         case, aircraft=compared.after, survey=survey(compared.after, case.conditions), library=None
     )
-    grave = [each for each in judged(planned, _PLANNED_FAMILIES) if each.level in _GRAVE]
+    grave = [finding for finding in judged(planned, _PLANNED_FAMILIES) if finding.level in _GRAVE]
     grave.sort(key=_place)
     return tuple(
-        each for each in grave if any(each.level.rank < today.get(key, _WORST) for key in _keys(each, case))
+        finding
+        for finding in grave
+        if any(finding.level.rank < today.get(key, _WORST) for key in _keys(finding, case))
     )
 
 

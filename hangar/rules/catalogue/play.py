@@ -93,7 +93,9 @@ def slop_over_limit(case: Case) -> Flags:
                     ),
                     "surface",
                 ),
-                count=sum(each.function is surface.function for each in case.aircraft.surfaces),
+                count=sum(
+                    other_surface.function is surface.function for other_surface in case.aircraft.surfaces
+                ),
             ),
         )
     yield from _ball_play(case, factor)
@@ -203,6 +205,8 @@ def flutter_risk(case: Case) -> Flags:
                     ),
                     "surface",
                 ),
-                count=sum(each.function is surface.function for each in case.aircraft.surfaces),
+                count=sum(
+                    other_surface.function is surface.function for other_surface in case.aircraft.surfaces
+                ),
             ),
         )

@@ -50,7 +50,7 @@ def torque_read_at_wrong_volts(case: Case) -> Flags:
     far: list[tuple[str, list[ServoFit], float, float]] = []
     for kind, fits in _by_type(case).values():
         volts = [case.at(fit).delivered_v for fit in fits]
-        known = [each.expected for each in volts if each is not None and each.expected > 0]
+        known = [volt.expected for volt in volts if volt is not None and volt.expected > 0]
         if not kind.ratings or not known:
             continue
         away, at_v, row_v = max(_nearest(kind, volt) for volt in known)

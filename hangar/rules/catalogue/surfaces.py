@@ -66,16 +66,16 @@ def _control(case: Case, fit: ServoFit) -> Flags:
         return
     weighing = weighing_of(case, holding)
     plain = weighing.worst(position.control)
-    found, doubts = _told(case, fit, holding, weighing, plain)
+    level, doubts = _told(case, fit, holding, weighing, plain)
     guessed = not holding.load.is_drive_known or not holding.are_volts_known
-    if guessed and (found is None or found.rank >= Level.ADVISORY.rank):
+    if guessed and (level is None or level.rank >= Level.ADVISORY.rank):
         lacks = position.missing or tuple(doubts)
         if lacks:
             yield cant_tell(*lacks, about=parts_of([fit]), criticality=fit.criticality)
             return
-    if found is None or plain is None:
+    if level is None or plain is None:
         return
-    yield _flag(case, fit, holding, weighing, (found, plain[1]), plain[0], doubts)
+    yield _flag(case, fit, holding, weighing, (level, plain[1]), plain[0], doubts)
 
 
 def _told(
@@ -136,8 +136,8 @@ def _flag(
         level=level,
         about=parts_of([fit]),
         message=text("{who} {one}", who=thing_at(fit), one=held_words(holding, point)),
-        detail=joined(*(each for each in words if each), between="{first}; {then}"),
-        figures=tuple(each for each in figures if each is not None),
+        detail=joined(*(word for word in words if word), between="{first}; {then}"),
+        figures=tuple(figure for figure in figures if figure is not None),
         remedy=first or remedies(case, holding, (plain, point), weighing),
         criticality=fit.criticality,
         margin=point.left,
@@ -218,7 +218,7 @@ def _pivot(case: Case, fit: ServoFit) -> Flags:
             "{who} turns at {pivot} of its mean chord; behind 25 % the air drives it away{ending}",
             who=thing_at(fit, "surface"), pivot=Amount(surface.pivot_pct, "%"), ending=ending,
         ),
-        figures=tuple(each for each in figures if each is not None),
+        figures=tuple(figure for figure in figures if figure is not None),
         criticality=fit.criticality,
         sameness=case.of_servo(
             fit,

@@ -46,7 +46,7 @@ def not_confirmed(case: Case) -> Flags:
     """
     origins = case.aircraft.origins
     if origins:
-        fields = tuple(dict.fromkeys(origin_field(one) for one in origins))
+        fields = tuple(dict.fromkeys(origin_field(origin) for origin in origins))
         more = len(fields) - _MOST_NAMED
         named = Listed(fields[:_MOST_NAMED], ";")
         yield Flag(
@@ -60,6 +60,6 @@ def not_confirmed(case: Case) -> Flags:
             detail=text("{fields} and {more} more", fields=named, more=more)
             if more > 0
             else text("{fields}", fields=named),
-            missing=tuple(origin_words(one) for one in origins),
-            rests_on=tuple(origin_words(one) for one in origins),
+            missing=tuple(origin_words(origin) for origin in origins),
+            rests_on=tuple(origin_words(origin) for origin in origins),
         )

@@ -99,17 +99,17 @@ def _told_together(blanks: tuple[Text, ...]) -> Text:
 
 def vital_blanks(case: Case) -> tuple[Text, ...]:
     """The vital fields of an aircraft that are blank, each named once."""
-    found = list(_of_aircraft(case))
+    texts = list(_of_aircraft(case))
     for fit in case.aircraft.fits:
         if fit.criticality is Criticality.FLIGHT:
-            found += _of_servo(fit)
+            texts += _of_servo(fit)
     for path in case.aircraft.paths:
         if path.feed.role is not FeedRole.DRIVE:
             if not path.packs:
-                found.append(text("power path {code}: pack", code=path.feed.code))
+                texts.append(text("power path {code}: pack", code=path.feed.code))
             for fed in path.packs:
-                found += _blank(fed.pack_type, _PACK_TYPE)
-    return tuple(dict.fromkeys(found))
+                texts += _blank(fed.pack_type, _PACK_TYPE)
+    return tuple(dict.fromkeys(texts))
 
 
 @rule(

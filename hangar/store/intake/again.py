@@ -45,22 +45,22 @@ class Again:
     def _seat_before(self, plane: Plane, seat: Seat) -> Seat | None:
         before = self._before(plane)
         same = [
-            one
-            for one in plane.seats
-            if (one.function, one.side, one.removed is None)
+            other_seat
+            for other_seat in plane.seats
+            if (other_seat.function, other_seat.side, other_seat.removed is None)
             == (seat.function, seat.side, seat.removed is None)
         ]
         then = (
             [
-                one
-                for one in before.seats
-                if (one.function, one.side, one.removed is None)
+                other_seat
+                for other_seat in before.seats
+                if (other_seat.function, other_seat.side, other_seat.removed is None)
                 == (seat.function, seat.side, seat.removed is None)
             ]
             if before
             else []
         )
-        at = next((number for number, one in enumerate(same) if one is seat), 0)
+        at = next((number for number, other_seat in enumerate(same) if other_seat is seat), 0)
         return then[at] if at < len(then) else None
 
     def _decide(
@@ -124,7 +124,14 @@ class Again:
         waiting = [seat for seat in plane.seats if seat.removed is None]
         for alike in (_same_all, _same_side, _same_work):
             for seat in list(waiting):
-                place = next((one for one in left if alike(seat, one, self._type_code(seat))), None)
+                place = next(
+                    (
+                        present_seat
+                        for present_seat in left
+                        if alike(seat, present_seat, self._type_code(seat))
+                    ),
+                    None,
+                )
                 if place is not None:
                     found[seat.order] = place
                     left.remove(place)
@@ -228,24 +235,24 @@ class Again:
     # -- types and spares --------------------------------------------------------------------------------
     def of_type(self, made: TypeMade, there: PresentType) -> list[Proposed]:
         """What the sheet adds to a servo type of the fleet."""
-        found: list[Proposed] = []
+        proposeds: list[Proposed] = []
         values: dict[str, Any] = {}
         if made.drive and not there.drive:
             values["drive"] = made.drive
         if made.maker and not there.maker:
             values["maker"] = made.maker
         if values:
-            found.append(Proposed("servo-type", values, {}, (there.code,)))
+            proposeds.append(Proposed("servo-type", values, {}, (there.code,)))
         if made.drive and there.drive and made.drive != there.drive:
             now, was = Drive(made.drive), Drive(there.drive)
             words = text("is {now} in the sheet, {was} in the fleet", now=now, was=was)
             if self._ask(Changed(made.names[0].cell, as_text(there.code), "drive", was, now), words):
-                found.append(Proposed("servo-type", {"drive": made.drive}, {}, (there.code,)))
+                proposeds.append(Proposed("servo-type", {"drive": made.drive}, {}, (there.code,)))
         for volts, rated in made.ratings.items():
             torque = made.torque_nm.get(volts)
             has = there.ratings.get(volts)
             if has is None:
-                found.append(
+                proposeds.append(
                     Proposed(
                         "servo-rating",
                         {
@@ -257,8 +264,8 @@ class Again:
                     )
                 )
             elif torque and has[0] and abs(torque / has[0] - 1) > _LIKE:
-                found += self._rating_again(there.code, rated, volts, torque, has[0])
-        return found
+                proposeds += self._rating_again(there.code, rated, volts, torque, has[0])
+        return proposeds
 
     def _rating_again(
         self, code: str, rated: Rated, volts: float, torque: float, has: float
@@ -305,7 +312,7 @@ def _seat_words(aircraft: str, seat: Seat | PresentSeat) -> Text:
 
 
 def _missing(then: Iterable[Seat], now: Iterable[Seat]) -> list[Seat]:
-    left = [(one.function, one.side) for one in now]
+    left = [(seat.function, seat.side) for seat in now]
     gone = []
     for seat in then:
         if (seat.function, seat.side) in left:

@@ -85,8 +85,8 @@ def columns_with(reading: Reading, entries: Iterable[Entry]) -> list[Column]:
 
 
 def _units(reading: Reading, question: Question) -> Iterator[Choice]:
-    columns = [one for one in columns_with(reading, question.cells) if one.role in DIMENSION]
-    if not columns or len({one.role for one in columns}) > 1:
+    columns = [column for column in columns_with(reading, question.cells) if column.role in DIMENSION]
+    if not columns or len({column.role for column in columns}) > 1:
         return
     role = columns[0].role
     values = [figure.number for entry in question.cells for figure in figures(entry.cell.text)[:1]]

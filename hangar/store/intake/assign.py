@@ -73,7 +73,7 @@ def _free_place(
     while True:
         used[at] = True
         here, delta, following = matched[at], float("inf"), 0
-        for column in (one for one in range(1, size + 1) if not used[one]):
+        for column in (number for number in range(1, size + 1) if not used[number]):
             current = cost[here][column] - u[here] - v[column]
             if current < least[column]:
                 least[column], way[column] = current, at

@@ -142,7 +142,7 @@ def heading_score(cells: Mapping[int, Cell]) -> float:
         if not _is_figure(cell) and (heading_strength(cell.text) >= 0.5 or _is_work(cell))
     ]
     named = [cell for cell in strong if heading_strength(cell.text) >= 0.5]
-    if len(filled) == 2 and any(lexicon("roles").is_wholly(filled[0].text, one) for one in FACT_ROLES[:5]):
+    if len(filled) == 2 and any(lexicon("roles").is_wholly(filled[0].text, name) for name in FACT_ROLES[:5]):
         return 0.0
     if len(named) < 2 or len(strong) < 0.55 * len(filled):
         return 0.0
@@ -244,7 +244,7 @@ def _heading_rows(rows: list[tuple[int, dict[int, Cell]]]) -> dict[int, tuple[in
     """The rows of headings, each with the second one that belongs to it."""
     scores = {number: heading_score(cells) for number, cells in rows}
     by_number = dict(rows)
-    found: dict[int, tuple[int, ...]] = {}
+    heading_rows: dict[int, tuple[int, ...]] = {}
     taken: set[int] = set()
     for number, _ in rows:
         if scores[number] < 2 or number in taken:
@@ -255,8 +255,8 @@ def _heading_rows(rows: list[tuple[int, dict[int, Cell]]]) -> dict[int, tuple[in
         elif _is_group_row(by_number.get(number - 1, {}), by_number[number]) and number - 1 not in taken:
             span = (number - 1, number)
         taken |= set(span)
-        found[span[0]] = span
-    return found
+        heading_rows[span[0]] = span
+    return heading_rows
 
 
 def _is_group_row(upper: Mapping[int, Cell], lower: Mapping[int, Cell]) -> bool:
@@ -264,7 +264,9 @@ def _is_group_row(upper: Mapping[int, Cell], lower: Mapping[int, Cell]) -> bool:
     if len(filled) < 2 or not set(upper) <= set(lower) | {max(lower, default=0) + 1}:
         return False
     fitting = [
-        one for one in filled.values() if heading_strength(one.text) >= 0.5 or heading_unit(one.text, "volts")
+        cell
+        for cell in filled.values()
+        if heading_strength(cell.text) >= 0.5 or heading_unit(cell.text, "volts")
     ]
     return len(fitting) >= max(2, 0.5 * len(filled))
 
@@ -276,13 +278,13 @@ def _headings(
     if len(span) == 1:
         return {column: (None, cell) for column, cell in own.items()}
     upper = rows[span[0]]
-    found: dict[int, tuple[Cell | None, Cell | None]] = {}
+    headings: dict[int, tuple[Cell | None, Cell | None]] = {}
     last: Cell | None = None
     for column in range(1, max([*own, *upper]) + 1):
         last = upper.get(column, last if column in own else None)
         if column in own or column in upper:
-            found[column] = (last if column in own else upper.get(column), own.get(column))
-    return found
+            headings[column] = (last if column in own else upper.get(column), own.get(column))
+    return headings
 
 
 def _classify(block: Block, language: str) -> None:
@@ -350,7 +352,7 @@ def _is_fact(row: Row) -> bool:
     if len(cells) != 2 or _is_figure(cells[0]):
         return False
     meanings = lexicon("roles").meanings(cells[0].text.rstrip(":"))
-    wholly = any(lexicon("roles").is_wholly(cells[0].text.rstrip(":"), one) for one in FACT_ROLES)
+    wholly = any(lexicon("roles").is_wholly(cells[0].text.rstrip(":"), name) for name in FACT_ROLES)
     return wholly and bool(set(meanings) & set(FACT_ROLES))
 
 

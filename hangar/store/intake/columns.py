@@ -65,8 +65,10 @@ def columns_of(block: Block, language: str, given: Mapping[str, str] | None = No
         columns.append(column)
     scores = [_scores(column, number, block) for number, column in enumerate(columns)]
     _address(columns, block.grid.is_transposed)
-    for column, one in zip(columns, scores, strict=True):
-        column.likely = tuple(sorted((role for role in one if one[role] > 0), key=lambda role: -one[role]))
+    for column, score in zip(columns, scores, strict=True):
+        column.likely = tuple(
+            sorted((role for role in score if score[role] > 0), key=lambda role: -score[role])
+        )
     said = [_said(column, given or {}) for column in columns]
     _settle(columns, _with_said(scores, said))
     for column, words in zip(columns, said, strict=True):
@@ -108,8 +110,8 @@ def _with_said(scores: list[dict[str, float]], said: list[str]) -> list[dict[str
     return [
         ({} if role == "unused" else {role: _GIVEN})
         if role
-        else {name: worth for name, worth in one.items() if name not in taken}
-        for role, one in zip(roles, scores, strict=True)
+        else {name: worth for name, worth in score.items() if name not in taken}
+        for role, score in zip(roles, scores, strict=True)
     ]
 
 
@@ -127,18 +129,18 @@ def _as_given(column: Column, words: str) -> None:
 
 
 def _settle(columns: list[Column], scores: list[dict[str, float]]) -> None:
-    single = sorted({role for one in scores for role in one if role not in _REPEATED})
-    repeated = [role for role in _REPEATED if any(role in one for one in scores)]
+    single = sorted({role for score in scores for role in score if role not in _REPEATED})
+    repeated = [role for role in _REPEATED if any(role in score for score in scores)]
     # A role that may be repeated has a place for each column.
     places = single + [role for role in repeated for _ in columns]
     worth = [
-        [one.get(role, 0.0) - _least(column) for role in places]
-        for column, one in zip(columns, scores, strict=True)
+        [score.get(role, 0.0) - _least(column) for role in places]
+        for column, score in zip(columns, scores, strict=True)
     ]
-    for column, one, place in zip(columns, scores, best_assignment(worth), strict=True):
+    for column, score, place in zip(columns, scores, best_assignment(worth), strict=True):
         if place >= 0:
             column.role = places[place]
-            column.score = one[column.role]
+            column.score = score[column.role]
             _qualify(column)
     _mark_twins(columns)
 
@@ -176,8 +178,8 @@ def _mark_twins(columns: list[Column]) -> None:
     """Of two columns of one rating the later one, in another unit, says the same again."""
     for role in ("torque", "speed"):
         seen: list[Column] = []
-        for column in (one for one in columns if one.role == role):
-            rival = next((one for one in seen if one.volts == column.volts), None)
+        for column in (column for column in columns if column.role == role):
+            rival = next((other_column for other_column in seen if other_column.volts == column.volts), None)
             if rival is not None:
                 weaker = column if rival.profile.count >= column.profile.count else rival
                 weaker.is_twin = True
@@ -186,19 +188,19 @@ def _mark_twins(columns: list[Column]) -> None:
 
 def _scores(column: Column, number: int, block: Block) -> dict[str, float]:
     heading = _of_heading(column)
-    found: dict[str, float] = {}
+    scores: dict[str, float] = {}
     for role in {*heading, *_BY_CONTENT_ALONE} if column.profile.count else set(heading):
         named = heading.get(role, 0.0)
         content = _content(role, column)
         if named <= 0 and (role not in _BY_CONTENT_ALONE or column.heading):
             # A heading that says something else outweighs what stands below it, unless that is plain.
             content -= 2.0 if role in _BY_CONTENT_ALONE and not heading else 6.0
-        found[role] = named + content
-    if number == 0 and "aircraft" in found:
-        found["aircraft"] += 2.0
+        scores[role] = named + content
+    if number == 0 and "aircraft" in scores:
+        scores["aircraft"] += 2.0
     if number == 0 and not column.heading and column.profile.count and column.profile.share("number") < 0.5:
-        found["aircraft"] = max(found.get("aircraft", 0.0), 6.0 if block.grid.is_transposed else 5.5)
-    return found
+        scores["aircraft"] = max(scores.get("aircraft", 0.0), 6.0 if block.grid.is_transposed else 5.5)
+    return scores
 
 
 def _of_heading(column: Column) -> dict[str, float]:
@@ -263,9 +265,9 @@ def _without_unit(text: str) -> str:
     for dimension in ("torque", "speed", "volts", "length", "mass", "charge", "current", "resistance"):
         parts = tokens(plain)
         for count in (3, 2, 1):
-            if len(parts) > count and unit_squeezed("".join(one.word for one in parts[-count:])) in units_of(
-                dimension
-            ):
+            if len(parts) > count and unit_squeezed(
+                "".join(part.word for part in parts[-count:])
+            ) in units_of(dimension):
                 return plain[: parts[-count].start]
     return plain
 

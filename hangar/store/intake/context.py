@@ -79,11 +79,13 @@ class TableReader:
 
     def column(self, role: str) -> Column | None:
         """The column of a role."""
-        return next((one for one in self.columns.values() if one.role == role and not one.is_twin), None)
+        return next(
+            (column for column in self.columns.values() if column.role == role and not column.is_twin), None
+        )
 
     def of_role(self, role: str) -> list[Column]:
         """All columns of a role."""
-        return [one for one in self.columns.values() if one.role == role and not one.is_twin]
+        return [column for column in self.columns.values() if column.role == role and not column.is_twin]
 
     def take(self, row: Row) -> dict[int, Taken]:
         """What the cells of a row say, dittos resolved; formulas without a result are asked about."""
@@ -126,19 +128,19 @@ class TableReader:
         if taken.is_unknown:
             self.account.doubt(taken.cell, About.DAY, unknown)
             return ""
-        found = read_day(taken.text, taken.value, self.context.today, self.context.order)
-        self._tell_day(found, taken.cell)
-        return found.day
+        day_read = read_day(taken.text, taken.value, self.context.today, self.context.order)
+        self._tell_day(day_read, taken.cell)
+        return day_read.day
 
-    def _tell_day(self, found: DayRead, cell: Cell) -> None:
-        if found.hangs_on and not self.context.order:
+    def _tell_day(self, day_read: DayRead, cell: Cell) -> None:
+        if day_read.hangs_on and not self.context.order:
             self.account.doubt(
                 cell,
                 About.DAY_ORDER,
                 text("may be read with the day or the month first"),
                 (Answer.DAY_FIRST, Answer.MONTH_FIRST),
             )
-        elif found.doubt:
-            self.account.doubt(cell, About.DAY, found.doubt)
+        elif day_read.doubt:
+            self.account.doubt(cell, About.DAY, day_read.doubt)
         else:
             self.account.read(cell)

@@ -37,20 +37,22 @@ def read_day(written: str, value: Value, today: date, order: str = "") -> DayRea
     if isinstance(value, int | float) and not isinstance(value, bool):
         return _of_number(float(value), today)
     try:
-        found = _of_text(written.strip()[:60], order, today)
+        day_read = _of_text(written.strip()[:60], order, today)
     except ValueError:
         return _impossible(written, today)
-    return _checked(found, today)
+    return _checked(day_read, today)
 
 
-def _checked(found: DayRead, today: date) -> DayRead:
-    if not found.day:
-        return found
-    year = int(found.day[:4])
-    if year < FIRST_YEAR or found.day[: len(found.day)] > today.isoformat()[: len(found.day)]:
-        doubt = text("would be {day}, which lies outside {first} to today", day=found.day, first=FIRST_YEAR)
+def _checked(day_read: DayRead, today: date) -> DayRead:
+    if not day_read.day:
+        return day_read
+    year = int(day_read.day[:4])
+    if year < FIRST_YEAR or day_read.day[: len(day_read.day)] > today.isoformat()[: len(day_read.day)]:
+        doubt = text(
+            "would be {day}, which lies outside {first} to today", day=day_read.day, first=FIRST_YEAR
+        )
         return DayRead("", doubt)
-    return found
+    return day_read
 
 
 def _of_number(number: float, today: date) -> DayRead:
@@ -100,8 +102,8 @@ def _ordered(written: str, first: int, second: int, year: int, order: str) -> Da
         return DayRead(_iso(year, second, first))
     if order == "mdy":
         return DayRead(_iso(year, first, second), hangs_on=True)
-    found = _iso(year, second, first)
-    return DayRead(found if order else str(year), hangs_on=True)
+    value = _iso(year, second, first)
+    return DayRead(value if order else str(year), hangs_on=True)
 
 
 def _of_words(written: str, today: date) -> DayRead:

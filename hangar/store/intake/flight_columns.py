@@ -116,14 +116,14 @@ def _set_unit(column: LogColumn, row_unit: str, cells: Sequence[str]) -> None:
     dimension = _DIMENSION.get(column.role)
     if dimension is None:
         if not column.role and row_unit:
-            role = next((role for role, one in _DIMENSION.items() if heading_unit(row_unit, one)), "")
+            role = next((role for role, name in _DIMENSION.items() if heading_unit(row_unit, name)), "")
             column.role, dimension = role, _DIMENSION.get(role)
         if dimension is None:
             return
     column.unit = heading_unit(row_unit, dimension) if row_unit else None
     column.unit = column.unit or _bracketed(column.heading, dimension)
     if column.unit is None:
-        match = next((found for cell in cells[:50] if (found := _NUMBER.fullmatch(cell)) and found[2]), None)
+        match = next((match for cell in cells[:50] if (match := _NUMBER.fullmatch(cell)) and match[2]), None)
         written = units_of(dimension).get(unit_squeezed(match[2])) if match else None
         column.unit = (written.symbol, written.factor) if written else None
 
@@ -150,7 +150,7 @@ def _as_remembered(column: LogColumn, words: str) -> None:
 
 def _values(cells: Sequence[str]) -> list[float]:
     found = map(number_of, cells)
-    return [math.nan if one is None else one for one in found]
+    return [math.nan if value is None else value for value in found]
 
 
 def _is_time(cell: str) -> bool:
@@ -237,7 +237,7 @@ def _by_content(
             for column in unknown
             if column.role == "unused" and _looks_like_amps(column.values)
         ]
-        best = min(rivals, key=lambda one: one[0], default=None)
+        best = min(rivals, key=lambda rival: rival[0], default=None)
         if best is not None and best[0] < -0.3:
             best[1].role = "amps"
             doubts.append(
@@ -281,7 +281,7 @@ def fall_together(volts: Sequence[float], amps: Sequence[float]) -> float:
     ]
     if len(pairs) < 10:
         return 0.0
-    x, y = [one[0] for one in pairs], [one[1] for one in pairs]
+    x, y = [pair[0] for pair in pairs], [pair[1] for pair in pairs]
     spread = pstdev(x) * pstdev(y)
     if spread <= 0.0:
         return 0.0
@@ -309,7 +309,7 @@ def _unit_of_volts(middle: float, near_v: float | None) -> tuple[str, float]:
     choices = (("V", 1.0), ("dV", 0.1), ("cV", 0.01), ("mV", 0.001))
     if near_v:
         return next(
-            (one for one in choices if 0.5 * near_v <= middle * one[1] <= 1.5 * near_v),
+            (choice for choice in choices if 0.5 * near_v <= middle * choice[1] <= 1.5 * near_v),
             ("mV", 0.001) if middle > 1000.0 else ("V", 1.0),
         )
     return ("mV", 0.001) if middle > 1000.0 else ("cV", 0.01) if middle > 200.0 else ("V", 1.0)
@@ -389,11 +389,11 @@ def _pack_number(heading: str) -> int | None:
     return None
 
 
-def _number_packs(found: list[LogColumn]) -> None:
-    if len(found) < 2:
+def _number_packs(columns: list[LogColumn]) -> None:
+    if len(columns) < 2:
         return
-    numbers = [_pack_number(column.heading) for column in found]
+    numbers = [_pack_number(column.heading) for column in columns]
     if None in numbers or len(set(numbers)) < len(numbers):
-        numbers = list(range(len(found)))
-    for column, number in zip(found, numbers, strict=True):
+        numbers = list(range(len(columns)))
+    for column, number in zip(columns, numbers, strict=True):
         column.pack = number

@@ -214,7 +214,7 @@ def _times(log: ReadLog, cells: list[list[str]], words: Sequence[str]) -> tuple[
     own = cells[column.at]
     seconds = [stamp_s(cell) for cell in own]
     if _mostly(seconds):
-        log.started = next((one for one in seconds if one is not None), None)
+        log.started = next((second for second in seconds if second is not None), None)
         return _kept(seconds)
     split = [split_stamp(cell) for cell in own]
     if _mostly(split):
@@ -226,14 +226,17 @@ def _times(log: ReadLog, cells: list[list[str]], words: Sequence[str]) -> tuple[
     if _mostly(clocks):
         if days is not None:
             ordinals, _order = days_s([day_numbers(cell) for cell in cells[days.at]])
-            if sum(not math.isnan(one) for one in ordinals) > 0.9 * len(ordinals):
-                made = [None if one is None else day + one for day, one in zip(ordinals, clocks, strict=True)]
+            if sum(not math.isnan(ordinal) for ordinal in ordinals) > 0.9 * len(ordinals):
+                made = [
+                    None if clock is None else day + clock
+                    for day, clock in zip(ordinals, clocks, strict=True)
+                ]
                 _note_start(log, made)
                 return _kept(made)
-        straight = past_midnight([math.nan if one is None else one for one in clocks])
-        return _kept([None if math.isnan(one) else one for one in straight])
+        straight = past_midnight([math.nan if clock is None else clock for clock in clocks])
+        return _kept([None if math.isnan(value) else value for value in straight])
     numbers = [number_of(cell) for cell in own]
-    values = [math.nan if one is None else one for one in numbers]
+    values = [math.nan if number is None else number for number in numbers]
     unit = column.unit or unit_of_numbers(values)
     if unit is None:
         raise BadInput(
@@ -255,11 +258,11 @@ def _times(log: ReadLog, cells: list[list[str]], words: Sequence[str]) -> tuple[
             )
             unit = told
     column.unit = unit
-    return _kept([None if one is None else one * unit[1] for one in numbers])
+    return _kept([None if number is None else number * unit[1] for number in numbers])
 
 
 def _note_start(log: ReadLog, seconds: Sequence[float | None]) -> None:
-    first = next((one for one in seconds if one is not None and not math.isnan(one)), None)
+    first = next((second for second in seconds if second is not None and not math.isnan(second)), None)
     # Days count from year 1, stamps from 1970.
     log.started = None if first is None else first - 719_163 * 86_400.0
 
@@ -275,7 +278,7 @@ def _mostly(values: Sequence[object]) -> bool:
 
 
 def _kept(seconds: Sequence[float | None]) -> tuple[list[float], list[int]]:
-    used = [at for at, one in enumerate(seconds) if one is not None and math.isfinite(one)]
+    used = [at for at, second in enumerate(seconds) if second is not None and math.isfinite(second)]
     return [float(seconds[at] or 0.0) for at in used], used
 
 
@@ -294,7 +297,7 @@ def _by_number(
     numbers = (
         [number_of(cell) for cell in cells[count.at]] if count is not None else list(map(float, range(rows)))
     )
-    return _kept([None if one is None else one * step for one in numbers])
+    return _kept([None if number is None else number * step for number in numbers])
 
 
 def _stated_interval(words: Sequence[str]) -> float | None:

@@ -61,15 +61,15 @@ def days_s(days: Sequence[tuple[int, int, int] | None]) -> tuple[list[float], st
     best, least = "ymd", math.inf
     for order in ("ymd", "dmy", "mdy"):
         ordinals = [_ordinal(day, order) for day in known]
-        if not ordinals or any(one is None for one in ordinals):
+        if not ordinals or any(ordinal is None for ordinal in ordinals):
             continue
-        whole = [one for one in ordinals if one is not None]
+        whole = [ordinal for ordinal in ordinals if ordinal is not None]
         jumps = sum(abs(later - sooner) for sooner, later in pairwise(whole))
         falls = sum(later < sooner for sooner, later in pairwise(whole))
         if jumps + 1000 * falls < least:
             best, least = order, jumps + 1000 * falls
     found = [math.nan if day is None else _ordinal(day, best) for day in days]
-    return [math.nan if one is None else one * _DAY_S for one in found], best
+    return [math.nan if value is None else value * _DAY_S for value in found], best
 
 
 def stamp_s(words: str) -> float | None:
@@ -95,15 +95,15 @@ def split_stamp(words: str) -> tuple[tuple[int, int, int], float] | None:
 def past_midnight(seconds: Sequence[float]) -> list[float]:
     """Clock times that go on rising past midnight, or past twelve on a clock of twelve hours."""
     made, added, last = [], 0.0, math.nan
-    for each in seconds:
-        fallen = last - each
+    for second in seconds:
+        fallen = last - second
         if fallen > 0.9 * _DAY_S:
             added += _DAY_S
         elif 0.9 * 43_200.0 < fallen < 1.02 * 43_200.0:
             added += 43_200.0
-        if not math.isnan(each):
-            last = each
-        made.append(each + added)
+        if not math.isnan(second):
+            last = second
+        made.append(second + added)
     return made
 
 
@@ -154,7 +154,7 @@ def _smoothed(seconds: list[float], quantum: float) -> list[float]:
             count = len(part)
             if count >= 9:
                 step = (part[-1] - part[0]) / (count - 1)
-                away = [one - step * number for number, one in enumerate(part)]
+                away = [value - step * number for number, value in enumerate(part)]
                 for number in range(count):
                     near = away[max(0, number - 4) : number + 5]
                     made[first + number] = step * number + sum(near) / len(near)

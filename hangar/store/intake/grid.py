@@ -79,5 +79,5 @@ class Grid:
         """The same cells with rows and columns exchanged; each cell keeps its own place in the file."""
         turned = Grid(self.file, self.tab, is_transposed=not self.is_transposed)
         turned.cells = {(column, row): cell for (row, column), cell in self.cells.items()}
-        turned.merges = [Merge(one.left, one.top, one.right, one.bottom) for one in self.merges]
+        turned.merges = [Merge(merge.left, merge.top, merge.right, merge.bottom) for merge in self.merges]
         return turned

@@ -23,7 +23,7 @@ def packed(grids: Iterable[Grid]) -> list[str]:
     data = [
         {
             "file": grid.file, "tab": grid.tab,
-            "merges": [[one.top, one.left, one.bottom, one.right] for one in grid.merges],
+            "merges": [[merge.top, merge.left, merge.bottom, merge.right] for merge in grid.merges],
             "cells": [_as_list(cell) for cell in grid.cells.values()],
         }
         for grid in grids
@@ -48,13 +48,13 @@ def fingerprint(reading: Reading) -> str:
     return " ".join(sorted(words - {""}))
 
 
-def is_alike(one: str, other: str) -> bool:
+def is_alike(name: str, other: str) -> bool:
     """Whether two fingerprints are of copies of one sheet: four of five headings are the same.
 
     >>> is_alike("ch model servo", "ch model servo"), is_alike("ch model servo", "akku volt")
     (True, False)
     """
-    mine, yours = set(one.split()), set(other.split())
+    mine, yours = set(name.split()), set(other.split())
     return bool(mine) and len(mine & yours) >= _ALIKE * max(len(mine), len(yours))
 
 

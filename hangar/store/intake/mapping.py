@@ -94,7 +94,7 @@ def answers_from(text: str, name: str) -> Answers:
         )
     unit = str(data.get("torque_unit", ""))
     if unit and unit_squeezed(unit) not in units_of("torque"):
-        symbols = ", ".join(dict.fromkeys(one.symbol for one in units_of("torque").values()))
+        symbols = ", ".join(dict.fromkeys(unit.symbol for unit in units_of("torque").values()))
         raise BadInput(
             "{file}: the unit of torques is {found}; allowed are {symbols}.",
             file=name,

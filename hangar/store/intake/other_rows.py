@@ -205,7 +205,7 @@ class PackLog(SeatReader):
         if words is not None and not words[1].is_ditto:
             read = read_pack(words[0])
             if read is not None and read.is_whole and read.chemistry and read.series and read.capacity_mah:
-                self.account.read(*(one.cell for one in self._pack_cells(taken)))
+                self.account.read(*(pack_cell.cell for pack_cell in self._pack_cells(taken)))
                 if pack is None:
                     pack = PackFound(
                         read.chemistry,

@@ -112,6 +112,6 @@ def pack_code(read: PackRead) -> str:
     return f"{read.chemistry} {cells} {read.capacity_mah:g}"
 
 
-def same_pack(one: str, other: str) -> bool:
+def same_pack(name: str, other: str) -> bool:
     """Whether two texts describe a pack in the same words."""
-    return squeezed(one) == squeezed(other)
+    return squeezed(name) == squeezed(other)

@@ -115,15 +115,15 @@ def is_ditto(text: str) -> bool:
 
 
 def _functions(work: _Text, language: str) -> list[str]:
-    found: list[str] = []
+    names: list[str] = []
     for hit in lexicon("functions").find(work.text, language):
-        if not work.is_free(hit.start, hit.end) and not (found and hit.start < hit.end):
+        if not work.is_free(hit.start, hit.end) and not (names and hit.start < hit.end):
             continue
         if _is_part_of_name(work.text, hit):
             continue
-        found.append(hit.meaning)
+        names.append(hit.meaning)
         work.claim(hit.start, hit.end)
-    return list(dict.fromkeys(found))
+    return list(dict.fromkeys(names))
 
 
 def _is_part_of_name(text: str, hit: Hit) -> bool:
@@ -184,16 +184,16 @@ def _counted_nouns(work: _Text, language: str) -> int | None:
 
 
 def _side(work: _Text, language: str) -> str:
-    found: list[str] = []
+    names: list[str] = []
     for hit in lexicon("sides").find(work.rest, language):
         follows = work.text[hit.end : hit.end + 2]
         if hit.end - hit.start == 1 and (
             re.match(r"[-\s]?\d", follows) or work.text[hit.start - 1 : hit.start] == "-"
         ):
             continue
-        found.append(hit.meaning)
+        names.append(hit.meaning)
         work.claim(hit.start, hit.end)
-    sides = set(found)
+    sides = set(names)
     return sides.pop() if len(sides) == 1 else ""
 
 
@@ -273,7 +273,7 @@ def read_channels(text: str) -> Channels | None:
         return None
     numbers = tuple(int(one) for one in _CHANNELS.findall(plain))
     letters = re.sub(r"[\d\s+/&,;.()\-]", "", plain)
-    if not numbers or any(not 1 <= one <= 32 for one in numbers) or len(numbers) > 6:
+    if not numbers or any(not 1 <= number <= 32 for number in numbers) or len(numbers) > 6:
         return None
     if (
         re.search(r"\d[.,]\d", plain)

@@ -63,7 +63,7 @@ def _settle_class(plane: Plane, given: str) -> None:
     gyro = "tail" in work and "gain" in work
     plane.is_helicopter = "heli" in classes or bool(work & set(_ROTOR_ONLY)) or gyro
     plane.power = next(iter(powers)) if len(powers) == 1 else ""
-    named = [one for one in _CLASSES if classes[one]]
+    named = [name for name in _CLASSES if classes[name]]
     if plane.is_helicopter:
         plane.aircraft_class = _OF_ROTOR.get(plane.power, "")
     elif named:
@@ -99,10 +99,10 @@ def _hints(plane: Plane) -> tuple[Counter[str], Counter[str]]:
 def _take_given(plane: Plane, given: str) -> None:
     """A class that the keeper said, with the drive after it perhaps: "sport, glow"."""
     for word in re.split(r"[,;/]\s*|\s{2,}", given):
-        if word in {one.value for one in AircraftClass}:
+        if word in {aircraft_class.value for aircraft_class in AircraftClass}:
             plane.aircraft_class = word
             plane.is_helicopter = word.startswith("heli")
-        elif word in {one.value for one in PowerKind}:
+        elif word in {power_kind.value for power_kind in PowerKind}:
             plane.power = word
 
 
@@ -117,7 +117,7 @@ def _settle_function(plane: Plane, seat: Seat, account: Account) -> None:
             About.FUNCTION,
             text("is a function of helicopters; which one is meant?"),
         )
-    if seat.function not in {one.value for one in Function}:
+    if seat.function not in {function.value for function in Function}:
         seat.function = Function.SPARE.value
 
 
@@ -189,14 +189,14 @@ def _tell_like_names(planes: list[Plane], account: Account) -> None:
     for some in groups.values():
         for number, plane in enumerate(some):
             for other in some[number + 1 :][:40]:
-                one, two = squeezed(plane.name), squeezed(other.name)
-                if abs(len(one) - len(two)) <= 2 and min(len(one), len(two)) >= 5:
-                    matcher = SequenceMatcher(None, one, two)
+                name, two = squeezed(plane.name), squeezed(other.name)
+                if abs(len(name) - len(two)) <= 2 and min(len(name), len(two)) >= 5:
+                    matcher = SequenceMatcher(None, name, two)
                     if matcher.quick_ratio() >= 0.9 and matcher.ratio() >= 0.9:
                         account.doubt(
                             other.cell,
                             About.NAME,
                             text('is like "{aircraft}"', aircraft=plane.name),
                             (Answer.TWO_AIRCRAFT, Answer.ONE_AIRCRAFT),
-                            key=f"{one}/{two}",
+                            key=f"{name}/{two}",
                         )

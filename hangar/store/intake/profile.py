@@ -75,57 +75,57 @@ def _number(cell: Cell) -> float | None:
 
 @lru_cache(maxsize=20_000)
 def _readings(text: str, is_day: bool, language: str) -> tuple[str, ...]:
-    found = []
+    readings = []
     if is_day:
         return ("day", "number")
     day = read_day(text, text, _A_DAY, "dmy")
     if day.day and not day.doubt:
-        found.append("day")
+        readings.append("day")
     numbers = figures(text)
     if numbers and numbers[0].start <= 1:
-        found.append("number")
+        readings.append("number")
         if text.strip().replace(",", ".").replace(".", "", 1).isdigit():
-            found.append("bare")
+            readings.append("bare")
     if read_channels(text):
-        found.append("channel")
-    found += _of_words(text, language)
+        readings.append("channel")
+    readings += _of_words(text, language)
     pack = read_pack(text)
     if pack and pack.chemistry and (pack.series or pack.capacity_mah):
-        found.append("pack")
+        readings.append("pack")
     if is_type_name(text) and not (pack and pack.chemistry):
-        found.append("type")
-    return tuple(found)
+        readings.append("type")
+    return tuple(readings)
 
 
 def _of_words(text: str, language: str) -> list[str]:
-    found = []
+    of_words = []
     words = tokens(text)
     phrase = read_phrase(text, language, "function")
     if phrase.functions:
-        found.append("function")
+        of_words.append("function")
         if len(words) <= 6 and not is_type_name(phrase.rest):
-            found.append("work only")
+            of_words.append("work only")
     if lexicon("sides").find(text, language) and len(words) == 1:
-        found.append("side")
+        of_words.append("side")
     if (
         words
         and any(hit.start == words[0].start for hit in lexicon("kinds", "drive").find(text, language))
         and len(words) <= 3
     ):
-        found.append("drive")
-    found += _of_meanings(text, len(words))
+        of_words.append("drive")
+    of_words += _of_meanings(text, len(words))
     if words and all(word.word.isalpha() for word in words):
-        found.append("alpha")
+        of_words.append("alpha")
     if len(text) > 24:
-        found.append("long")
-    return found
+        of_words.append("long")
+    return of_words
 
 
 def _of_meanings(text: str, count: int) -> list[str]:
-    found = []
+    of_meanings = []
     if chemistries()[0].find(text) and count <= 2:
-        found.append("chemistry")
-    found += [what for what in ("power", "class") if lexicon("kinds", what).find(text)]
+        of_meanings.append("chemistry")
+    of_meanings += [what for what in ("power", "class") if lexicon("kinds", what).find(text)]
     if any(lexicon("words").begins(text, one) for one in ("place", "lent", "binned")):
-        found.append("place")
-    return found
+        of_meanings.append("place")
+    return of_meanings

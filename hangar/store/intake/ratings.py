@@ -29,7 +29,7 @@ class Part(NamedTuple):
 
 def parts_of(text: str, dimension: str) -> list[Part]:
     """The figures of a cell of ratings, as in "319/375", "460@6.0 / 528@7.4" or "9kg (6V) 7,4kg (4,8V)"."""
-    found: list[Part] = []
+    parts: list[Part] = []
     waiting: float | None = None
     before = 0
     for figure in figures(text):
@@ -37,17 +37,17 @@ def parts_of(text: str, dimension: str) -> list[Part]:
         is_at = bool(_AT.search(text[before : figure.start]))
         before = figure.end
         if (volts or is_at) and _VOLTS_LOW <= figure.number <= _VOLTS_HIGH and dimension != "volts":
-            if found and found[-1].volts is None:
-                found[-1] = found[-1]._replace(volts=figure.number)
+            if parts and parts[-1].volts is None:
+                parts[-1] = parts[-1]._replace(volts=figure.number)
             else:
                 waiting = figure.number
             continue
-        found.append(Part(figure.number, _unit(figure, dimension), waiting))
+        parts.append(Part(figure.number, _unit(figure, dimension), waiting))
         waiting = None
     # One unit at the end stands for all figures before it: "4,8 / 6 V".
-    if found and found[-1].unit:
-        found = [part if part.unit else part._replace(unit=found[-1].unit) for part in found]
-    return found
+    if parts and parts[-1].unit:
+        parts = [part if part.unit else part._replace(unit=parts[-1].unit) for part in parts]
+    return parts
 
 
 def _unit(figure: Figure, dimension: str) -> tuple[str, float] | None:
@@ -64,8 +64,8 @@ class RatingReader:
 
     def take(self, name: TypeName | None, taken: Mapping[int, Taken]) -> None:
         """Take the ratings of a row; without a type they are of no use."""
-        torques = [one for one in self._table.of_role("torque") if one.at in taken]
-        speeds = [one for one in self._table.of_role("speed") if one.at in taken]
+        torques = [column for column in self._table.of_role("torque") if column.at in taken]
+        speeds = [column for column in self._table.of_role("speed") if column.at in taken]
         for column in self._table.columns.values():
             if column.is_twin and column.at in taken:
                 self._account.leave(
@@ -79,18 +79,18 @@ class RatingReader:
                     taken[column.at].cell, text("belongs to no servo type"), taken[column.at].is_none
                 )
             return
-        spread = {one.volts for one in (*torques, *speeds) if one.volts is not None}
+        spread = {column.volts for column in (*torques, *speeds) if column.volts is not None}
         for at_volts in sorted(spread):
             self._take_one(
                 name,
-                [one for one in torques if one.volts == at_volts],
-                [one for one in speeds if one.volts == at_volts],
+                [torque for torque in torques if torque.volts == at_volts],
+                [speed for speed in speeds if speed.volts == at_volts],
                 [at_volts],
                 None,
                 taken,
             )
-        rest_torques = [one for one in torques if one.volts is None]
-        rest_speeds = [one for one in speeds if one.volts is None]
+        rest_torques = [torque for torque in torques if torque.volts is None]
+        rest_speeds = [speed for speed in speeds if speed.volts is None]
         if rest_torques or rest_speeds:
             self._take_one(
                 name, rest_torques, rest_speeds, volts, volts_taken.cell if volts_taken else None, taken
@@ -102,12 +102,12 @@ class RatingReader:
         if taken.is_none or taken.is_unknown:
             self._say(taken, About.RATING, text("the volts are not known"))
             return []
-        found = [part.number for part in parts_of(taken.text, "volts")]
-        if not found or not all(_VOLTS_LOW <= one <= _VOLTS_HIGH for one in found):
+        volts = [part.number for part in parts_of(taken.text, "volts")]
+        if not volts or not all(_VOLTS_LOW <= value <= _VOLTS_HIGH for value in volts):
             self._account.doubt(taken.cell, About.RATING, text("are no volts of a servo"))
             return []
         self._account.read(taken.cell)
-        return found
+        return volts
 
     def _say(self, taken: Taken, about: About, reason: Text) -> None:
         if taken.is_none:
@@ -124,7 +124,7 @@ class RatingReader:
         torque_cell = taken[torques[0].at].cell if torques else None
         speed_cell = taken[speeds[0].at].cell if speeds else None
         own = [part.volts for part in torque if part.volts is not None]
-        at = [float(one) for one in own] if len(own) == len(torque) and own else volts
+        at = [float(value) for value in own] if len(own) == len(torque) and own else volts
         count = max(len(torque), len(times))
         if not count:
             return

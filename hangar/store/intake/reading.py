@@ -105,7 +105,7 @@ def read_file(
     _fit_log_packs(context)
     settle_planes(context.facts.planes.values(), account, answers.classes)
     account.close()
-    account.has_tables = any(isinstance(one, TableRead) and one.kind for one in tables)
+    account.has_tables = any(isinstance(table, TableRead) and table.kind for table in tables)
     return Reading(
         every,
         account,
@@ -113,7 +113,7 @@ def read_file(
         types,
         context.language,
         context.order,
-        [one for one in tables if isinstance(one, TableRead)],
+        [table for table in tables if isinstance(table, TableRead)],
         answers,
     )
 
@@ -125,23 +125,23 @@ def _aliases(said: Mapping[str, str]) -> dict[str, str]:
         key.removeprefix(asked).partition("/") for key, answer in said.items()
         if key.startswith(asked) and answer == Answer.ONE_AIRCRAFT
     )  # fmt: skip
-    return {other: one for one, _, other in pairs}
+    return {other: name for name, _, other in pairs}
 
 
 def _tables(
     grids: list[Grid], context: Context, answers: Answers
 ) -> list[TableRead | tuple[Grid, list[Row]]]:
-    found: list[TableRead | tuple[Grid, list[Row]]] = []
+    tables: list[TableRead | tuple[Grid, list[Row]]] = []
     for grid in grids:
         turned = oriented(grid)
         blocks, loose = segmented(turned, context.language)
         for block in blocks:
             _repair_shifts(block)
             columns = columns_of(block, context.language, answers.columns)
-            found.append(TableRead(block, _kind(columns), columns))
+            tables.append(TableRead(block, _kind(columns), columns))
         if not blocks:
-            found.append((grid, loose))
-    return found
+            tables.append((grid, loose))
+    return tables
 
 
 def _repair_shifts(block: Block) -> None:
@@ -185,7 +185,7 @@ def _kind(columns: Mapping[int, Column]) -> str:
 def _take_legends(tables: list[TableRead | tuple[Grid, list[Row]]], context: Context) -> None:
     """Units and the order of days that titles and legends of the file tell."""
     for row in _plain_rows(tables):
-        for cell in {id(one): one for one in row.cells.values()}.values():
+        for cell in {id(cell): cell for cell in row.cells.values()}.values():
             if len(cell.text) < 6 or len(tokens(cell.text)) < 3:
                 continue
             for role in ("torque", "span", "mass", "lead"):
@@ -219,7 +219,9 @@ def _order_of_days(tables: list[TableRead | tuple[Grid, list[Row]]], context: Co
         if not isinstance(table, TableRead):
             continue
         places = [
-            at for at, one in table.columns.items() if one.role in ("fitted", "removed", "bought", "tested")
+            at
+            for at, column in table.columns.items()
+            if column.role in ("fitted", "removed", "bought", "tested")
         ]
         for row in table.block.rows:
             for at in places:
@@ -238,12 +240,17 @@ def _by_grid(
 ) -> Iterable[tuple[list[TableRead], list[Row]]]:
     for grid in grids:
         inside = [
-            one
-            for one in tables
-            if isinstance(one, TableRead)
-            and (one.block.grid.file, one.block.grid.tab) == (grid.file, grid.tab)
+            table
+            for table in tables
+            if isinstance(table, TableRead)
+            and (table.block.grid.file, table.block.grid.tab) == (grid.file, grid.tab)
         ]
-        plain = [row for one in tables if not isinstance(one, TableRead) and one[0] is grid for row in one[1]]
+        plain = [
+            row
+            for table in tables
+            if not isinstance(table, TableRead) and table[0] is grid
+            for row in table[1]
+        ]
         yield inside, plain
 
 
@@ -420,7 +427,10 @@ def _fit_log_packs(context: Context) -> None:
         if named is None:
             continue
         plane = context.plane(named[0], named[1])
-        same = next((one for one in plane.packs if one.kind == pack.kind and not one.tag), None)
+        same = next(
+            (pack_found for pack_found in plane.packs if pack_found.kind == pack.kind and not pack_found.tag),
+            None,
+        )
         if same is not None:
             plane.packs.remove(same)
         plane.packs.append(pack)

@@ -223,14 +223,16 @@ class Maker:
     def _same_place(self, seat: Seat, stem: str, plane: Plane) -> str:
         """A servo that was taken out, and the one that came after it, had one place."""
         others = [
-            one
-            for one in plane.seats
-            if one.function == seat.function and one.side == seat.side and one.channel == seat.channel
+            other_seat
+            for other_seat in plane.seats
+            if other_seat.function == seat.function
+            and other_seat.side == seat.side
+            and other_seat.channel == seat.channel
         ]
         return (
             stem
-            if any(one.removed is not None for one in others)
-            and len([one for one in others if one.removed is None]) <= 1
+            if any(seat.removed is not None for seat in others)
+            and len([seat for seat in others if seat.removed is None]) <= 1
             else ""
         )
 
@@ -262,20 +264,20 @@ class Maker:
         regulator = None
         if there is not None and there.regulators:
             plane.regulators = []
-        for number, found in enumerate(plane.regulators, start=1):
-            type_code = f"{found.words[:60]} ({code})"
-            kind = {"bec": "speed-controller supply"}.get(found.kind, found.kind) or None
+        for number, regulator_found in enumerate(plane.regulators, start=1):
+            type_code = f"{regulator_found.words[:60]} ({code})"
+            kind = {"bec": "speed-controller supply"}.get(regulator_found.kind, regulator_found.kind) or None
             if number > 9:
                 break
-            self.put("regulator-type", {"code": found.cell}, code=type_code, regulator=kind)
+            self.put("regulator-type", {"code": regulator_found.cell}, code=type_code, regulator=kind)
             regulator = "REG" if number == 1 else f"REG-{number}"
             self.put(
                 "regulator",
-                {"set_v": found.cell},
+                {"set_v": regulator_found.cell},
                 aircraft=code,
                 code=regulator,
                 regulator_type=type_code,
-                set_v=found.set_v,
+                set_v=regulator_found.set_v,
             )
         feeds: set[str] = set(there.feeds) if there is not None else set()
         left = list(there.packs) if there is not None else []
@@ -325,22 +327,42 @@ class Maker:
         return type_code
 
     def _stock(self) -> None:
-        for number, found in enumerate(self.reading.facts.stock, start=1):
-            cells = {"code": found.cell} if found.cell else {}
-            if found.tag and found.tag in self.present.tags:
+        for number, stock_found in enumerate(self.reading.facts.stock, start=1):
+            cells = {"code": stock_found.cell} if stock_found.cell else {}
+            if stock_found.tag and stock_found.tag in self.present.tags:
                 continue
-            if found.servo is not None and found.count == 1 and (found.tag or found.is_scrapped):
-                made = self.reading.types[found.servo.key]
-                tag = self._tag(found.tag, f"S-{number}", found.cell)
-                state = "scrapped" if found.is_scrapped else "in the bay"
-                self.put("servo", cells, tag=tag, servo_type=made.code, state=state, bin=found.place or None,
-                         price=found.price, notes="; ".join(found.notes) or None)  # fmt: skip
-            elif found.servo is not None:
-                made = self.reading.types[found.servo.key]
-                self._stock_item(number, "servo", made.code, found.count, found.place, found.price, cells)
-            elif found.pack is not None:
+            if (
+                stock_found.servo is not None
+                and stock_found.count == 1
+                and (stock_found.tag or stock_found.is_scrapped)
+            ):
+                made = self.reading.types[stock_found.servo.key]
+                tag = self._tag(stock_found.tag, f"S-{number}", stock_found.cell)
+                state = "scrapped" if stock_found.is_scrapped else "in the bay"
+                self.put(
+                    "servo",
+                    cells,
+                    tag=tag,
+                    servo_type=made.code,
+                    state=state,
+                    bin=stock_found.place or None,
+                    price=stock_found.price,
+                    notes="; ".join(stock_found.notes) or None,
+                )
+            elif stock_found.servo is not None:
+                made = self.reading.types[stock_found.servo.key]
                 self._stock_item(
-                    number, "pack", self._pack_type(found.pack), found.count, found.place, found.price, cells
+                    number, "servo", made.code, stock_found.count, stock_found.place, stock_found.price, cells
+                )
+            elif stock_found.pack is not None:
+                self._stock_item(
+                    number,
+                    "pack",
+                    self._pack_type(stock_found.pack),
+                    stock_found.count,
+                    stock_found.place,
+                    stock_found.price,
+                    cells,
                 )
 
     def _stock_item(

@@ -18,24 +18,33 @@ def as_data(
     """Every cell with its state, the questions, and what changed against the fleet."""
     cells = [
         {
-            "file": entry.grid.file, "tab": entry.grid.tab or None, "row": entry.cell.row,
-            "column": entry.cell.column, "heading": entry.heading, "text": entry.cell.text,
-            "state": str(entry.state), "reason": str(entry.reason), "question": entry.question or None,
+            "file": entry.grid.file,
+            "tab": entry.grid.tab or None,
+            "row": entry.cell.row,
+            "column": entry.cell.column,
+            "heading": entry.heading,
+            "text": entry.cell.text,
+            "state": str(entry.state),
+            "reason": str(entry.reason),
+            "question": entry.question or None,
         }
         for entry in account.entries()
-    ]  # fmt: skip
+    ]
     questions = [
         {
-            "key": one.key, "about": str(one.about), "text": str(one.text), "answers": list(one.answers),
-            "best": one.best,
-            "decides": one.decides,
+            "key": question.key,
+            "about": str(question.about),
+            "text": str(question.text),
+            "answers": list(question.answers),
+            "best": question.best,
+            "decides": question.decides,
             "cells": [
                 [entry.grid.file, entry.grid.tab or None, entry.cell.row, entry.cell.column]
-                for entry in one.cells
+                for entry in question.cells
             ],
         }
-        for one in account.questions()
-    ]  # fmt: skip
+        for question in account.questions()
+    ]
     return {
         "form": FORM,
         "taken": dict(taken),

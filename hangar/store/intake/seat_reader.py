@@ -46,7 +46,7 @@ class SeatReader(TableReader):
             )
             self.account.doubt(first.cell, About.PACK, lacks)
             return
-        self.account.read(*(one.cell for one in self._pack_cells(taken)))
+        self.account.read(*(pack_cell.cell for pack_cell in self._pack_cells(taken)))
         assert read.chemistry
         assert read.series
         assert read.capacity_mah
@@ -54,7 +54,7 @@ class SeatReader(TableReader):
             read.chemistry, read.series, read.parallel, read.capacity_mah, cells={"pack": first.cell}
         )
         made.for_ignition = read.for_ignition or for_ignition
-        there = sum(one.kind == made.kind and one.for_ignition == made.for_ignition for one in plane.packs)
+        there = sum(pack.kind == made.kind and pack.for_ignition == made.for_ignition for pack in plane.packs)
         for _ in range(max(0, read.number - there)):
             plane.packs.append(made)
 
@@ -127,7 +127,7 @@ class SeatReader(TableReader):
 
     def price(self, taken: Mapping[int, Taken]) -> float | None:
         """What a row says was paid."""
-        prices = [taken[one.at] for one in self.of_role("price") if one.at in taken]
+        prices = [taken[column.at] for column in self.of_role("price") if column.at in taken]
         found = None
         for said in prices:
             numbers = figures(said.text)

@@ -101,21 +101,21 @@ class ServoRows(SeatReader):
         name = self._name(taken, servo)
         lex = lexicon("words")
         place = where.text if where else ""
-        found = StockFound(1, name, place=place, price=self.price(taken), notes=self.notes(taken))
+        stock_found = StockFound(1, name, place=place, price=self.price(taken), notes=self.notes(taken))
         if where is not None:
-            found.cell = where.cell
-            found.is_scrapped = lex.begins(place, "binned")
+            stock_found.cell = where.cell
+            stock_found.is_scrapped = lex.begins(place, "binned")
             if lex.begins(place, "lent"):
                 self.account.doubt(where.cell, About.PLACE, text("is lent; it was put among the spares"))
             else:
                 self.account.read(where.cell)
-        found.tag = self._tag(taken)
+        stock_found.tag = self._tag(taken)
         self.drive(name, taken)
         self._ratings.take(name, taken)
         for role in ("fitted", "removed"):
             self.day(self.get(taken, role), text("the day is not known"))
         if name is not None:
-            self.facts.stock.append(found)
+            self.facts.stock.append(stock_found)
 
     def _tag(self, taken: Mapping[int, Taken]) -> str:
         said = self.get(taken, "tag")
@@ -227,7 +227,7 @@ class ServoRows(SeatReader):
     def _volts_beside(self, taken: Mapping[int, Taken]) -> float | None:
         said = self.get(taken, "volts")
         return (
-            next((one.number for one in figures(said.text) if 2.5 <= one.number <= 15), None)
+            next((figure.number for figure in figures(said.text) if 2.5 <= figure.number <= 15), None)
             if said
             else None
         )
@@ -239,12 +239,12 @@ class ServoRows(SeatReader):
         if said.is_none:
             self.account.read(said.cell)
             return None
-        found = read_channels(said.text)
-        if found is None:
+        channels = read_channels(said.text)
+        if channels is None:
             self.account.doubt(said.cell, About.CHANNEL, text("names no channel"))
         else:
             self.account.read(said.cell)
-        return found
+        return channels
 
     def _count(
         self,

@@ -40,8 +40,8 @@ class StockRows(SeatReader):
             return
         count = self._count(taken)
         place_said = self.get(taken, "place") or self.get(taken, "aircraft")
-        found = StockFound(count, place=place_said.text if place_said else "", cell=said.cell)
-        if not self._is_servo(taken, said, found) and not self._is_pack(said, found):
+        stock_found = StockFound(count, place=place_said.text if place_said else "", cell=said.cell)
+        if not self._is_servo(taken, said, stock_found) and not self._is_pack(said, stock_found):
             for one in taken.values():
                 self.account.leave(one.cell, text("is no servo and no pack"), one.is_none)
             return
@@ -49,12 +49,12 @@ class StockRows(SeatReader):
         for role in ("count", "place", "aircraft", "tag"):
             said_too = self.get(taken, role)
             self.account.read(said_too.cell if said_too else None)
-        found.price = self.price(taken)
+        stock_found.price = self.price(taken)
         for column in self.columns.values():
             if column.role in ("group", "notes", "price") and column.at in taken:
                 self.account.read(taken[column.at].cell)
         if count > 0:
-            self.facts.stock.append(found)
+            self.facts.stock.append(stock_found)
 
     def _count(self, taken: Mapping[int, Taken]) -> int:
         said = self.get(taken, "count")
@@ -64,16 +64,16 @@ class StockRows(SeatReader):
             return 0
         return int(numbers[0].number) if numbers else 1
 
-    def _is_servo(self, taken: Mapping[int, Taken], said: Taken, found: StockFound) -> bool:
+    def _is_servo(self, taken: Mapping[int, Taken], said: Taken, stock_found: StockFound) -> bool:
         lex = lexicon("words")
-        groups = [taken[one.at].text for one in self.of_role("group") if one.at in taken]
+        groups = [taken[column.at].text for column in self.of_role("group") if column.at in taken]
         named = self.get(taken, "servo") is not None or (
             self.get(taken, "model") is not None and self.get(taken, "description") is None
         )
         if (
             not named
             and not lex.means(said.text, "servo item")
-            and not any(lex.means(one, "servo item") for one in groups)
+            and not any(lex.means(group, "servo item") for group in groups)
         ):
             return False
         if read_pack(said.text) is not None:
@@ -85,7 +85,7 @@ class StockRows(SeatReader):
         maker = self.get(taken, "maker")
         self.account.read(maker.cell if maker else None)
         name = self.servo_name(words, maker.text if maker else "", said)
-        found.servo = name
+        stock_found.servo = name
         self.drive(name, taken)
         phrase = read_phrase(said.text, self.context.language, "servo")
         if phrase.drive:
@@ -94,14 +94,14 @@ class StockRows(SeatReader):
         self._ratings.take(name, taken)
         return True
 
-    def _is_pack(self, said: Taken, found: StockFound) -> bool:
+    def _is_pack(self, said: Taken, stock_found: StockFound) -> bool:
         read = read_pack(said.text)
         if read is None:
             return False
         if not (read.is_whole and read.chemistry and read.series and read.capacity_mah):
             self.account.doubt(said.cell, About.PACK, text("does not tell chemistry, cells and capacity"))
             return False
-        found.pack = PackFound(
+        stock_found.pack = PackFound(
             read.chemistry, read.series, read.parallel, read.capacity_mah, cells={"pack": said.cell}
         )
         return True

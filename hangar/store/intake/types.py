@@ -100,7 +100,7 @@ def _parted(names: Iterable[TypeName], known: Mapping[str, str]) -> list[_Parted
         if name.maker:
             heads[folded(name.maker)] |= {"given", "as a maker"}
     makers = {head for head, models in heads.items() if len(models) > 1 or models & whole or len(head) >= 3}
-    makers |= {folded(one) for one in known.values() if one}
+    makers |= {folded(name) for name in known.values() if name}
     return [_part(name, makers - _generic()) for name in every]
 
 
@@ -250,7 +250,7 @@ def _settle_one(made: TypeMade, volts: float, some: list[Rated], account: Accoun
 def _agreed(values: Mapping[float, list[Rated]], made: TypeMade, account: Account, what: str) -> float | None:
     if not values:
         return None
-    best = max(values, key=lambda one: (len(values[one]), -one))
+    best = max(values, key=lambda number: (len(values[number]), -number))
     for value, some in values.items():
         if abs(value / best - 1) > _APART:
             for rated in some:

@@ -124,7 +124,11 @@ class Lexicon:
         bare = first.rstrip("0123456789")
         if bare != first and len(bare) >= _SHORT:
             candidates += self._exact.get(bare, ())
-        fitting = [one for one in candidates if _fits(one[0], words, at) and _is_spoken(one, language)]
+        fitting = [
+            candidate
+            for candidate in candidates
+            if _fits(candidate[0], words, at) and _is_spoken(candidate, language)
+        ]
         longest = max((len(one[0]) for one in fitting), default=0)
         end = words[at + longest - 1].end if longest else 0
         best = [one for one in fitting if len(one[0]) == longest]
@@ -162,9 +166,9 @@ class Lexicon:
         if len(word) < 5:
             return set()
         near = difflib.get_close_matches(
-            word, [one for one in self._long_words if one[0] == word[0]], n=1, cutoff=_LIKE
+            word, [long_word for long_word in self._long_words if long_word[0] == word[0]], n=1, cutoff=_LIKE
         )
-        return set().union(*(self.whole[self._long_words[one]] for one in near))
+        return set().union(*(self.whole[self._long_words[name]] for name in near))
 
 
 def _fits(phrase: tuple[str, ...], words: tuple[Token, ...], at: int) -> bool:
@@ -217,11 +221,11 @@ class WrittenUnit(NamedTuple):
 @cache
 def units_of(dimension: str) -> dict[str, WrittenUnit]:
     """The units of a dimension (torque, speed, volts, length ...) by their squeezed spellings."""
-    found: dict[str, WrittenUnit] = {}
+    units: dict[str, WrittenUnit] = {}
     for entry in _load("units")[dimension]:  # type: ignore[attr-defined]
         for written in entry["written"]:
-            found.setdefault(unit_squeezed(written), WrittenUnit(entry["unit"], float(entry["factor"])))
-    return found
+            units.setdefault(unit_squeezed(written), WrittenUnit(entry["unit"], float(entry["factor"])))
+    return units
 
 
 def unit_squeezed(text: str) -> str:
@@ -253,5 +257,5 @@ def language_of(texts: Iterable[str]) -> str:
                 if hit.end - hit.start > 2:
                     for language in hit.languages:
                         counts[language] += weight / len(hit.languages)
-    best = max(counts, key=lambda one: (counts[one], -LANGUAGES.index(one)))
+    best = max(counts, key=lambda count: (counts[count], -LANGUAGES.index(count)))
     return best if counts[best] > 0 else ""

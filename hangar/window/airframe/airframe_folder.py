@@ -226,6 +226,6 @@ def difference_tip(difference: Difference | None) -> str:
     """All findings that came or went."""
     if difference is None:
         return ""
-    lines = [say("gone: {line}", line=put(one.message)) for one in difference.gone]
-    lines += [say("new: {line}", line=put(one.message)) for one in difference.new]
+    lines = [say("gone: {line}", line=put(finding.message)) for finding in difference.gone]
+    lines += [say("new: {line}", line=put(finding.message)) for finding in difference.new]
     return "\n".join(lines)

@@ -72,7 +72,11 @@ def lead_rows(judgement: Judgement) -> tuple[LeadRow, ...]:
 
 
 def _about_lead(judgement: Judgement, fit: ServoFit) -> tuple[Finding, ...]:
-    return tuple(one for one in judgement.about(fit.code) if one.rule.startswith(("lead", "joint", "sleeve")))
+    return tuple(
+        finding
+        for finding in judgement.about(fit.code)
+        if finding.rule.startswith(("lead", "joint", "sleeve"))
+    )
 
 
 def run_columns(desk: Desk) -> tuple[Column[LeadRow], ...]:

@@ -50,11 +50,20 @@ def paper_columns(desk: Desk) -> tuple[Column[Attachment], ...]:
     """Name, what it is of, kind, size, day, notes."""
     (notes,) = field_columns(desk, Attachment, ("notes",))
     return (
-        Column(say("Name"), lambda one, _units: one.name, widest=36),
-        Column(say("Of"), lambda one, _units: owner_words(one)),
-        Column(say("Kind"), lambda one, _units: one.media_type.split("/")[-1]),
-        Column(say("Size"), lambda one, _units: size_words(one), raw=lambda one: one.size_bytes, number=True),
-        Column(say("Added"), lambda one, _units: str(one.added_on or UNKNOWN), raw=lambda one: one.added_on),
+        Column(say("Name"), lambda attachment, _units: attachment.name, widest=36),
+        Column(say("Of"), lambda attachment, _units: owner_words(attachment)),
+        Column(say("Kind"), lambda attachment, _units: attachment.media_type.split("/")[-1]),
+        Column(
+            say("Size"),
+            lambda attachment, _units: size_words(attachment),
+            raw=lambda attachment: attachment.size_bytes,
+            number=True,
+        ),
+        Column(
+            say("Added"),
+            lambda attachment, _units: str(attachment.added_on or UNKNOWN),
+            raw=lambda attachment: attachment.added_on,
+        ),
         notes,
     )
 
@@ -80,7 +89,9 @@ def papers_of(desk: Desk, aircraft: Aircraft) -> tuple[Attachment, ...]:
     packs = {fed.pack.tag for path in aircraft.paths for fed in path.packs}
     papers: tuple[Attachment, ...] = desk.records(Attachment)
     return tuple(
-        one for one in papers if one.aircraft == aircraft.code or one.servo in servos or one.pack in packs
+        paper
+        for paper in papers
+        if paper.aircraft == aircraft.code or paper.servo in servos or paper.pack in packs
     )
 
 
@@ -143,7 +154,9 @@ class PapersPage(QSplitter):
         self._desk = desk
         self._aircraft: Aircraft | None = None
         self._shown: str | None = None
-        self._model: RowsModel[Attachment] = RowsModel(desk, paper_columns(desk), lambda one: one.name, self)
+        self._model: RowsModel[Attachment] = RowsModel(
+            desk, paper_columns(desk), lambda attachment: attachment.name, self
+        )
         self.table = RowsView(self._model, say("Photos and papers"))
         self.photo = Photo(desk.view)
         self.add_button = QPushButton(say("&Add photos or papers…"))

@@ -66,7 +66,7 @@ class ParticularsPage(ColumnPage):
         """Show the aircraft's particulars."""
         aircraft = judgement.aircraft
         place = place_of(aircraft.airframe)
-        origins = tuple(one for one in aircraft.origins if (one.kind, one.record) == place)
+        origins = tuple(origin for origin in aircraft.origins if (origin.kind, origin.record) == place)
         if aircraft.airframe != self._airframe or origins != self._origins:
             self._airframe, self._origins = aircraft.airframe, origins
             self._show()
@@ -78,7 +78,7 @@ class ParticularsPage(ColumnPage):
                 form.show_origins(self._origins)
 
     def _confirmed(self, name: str) -> None:
-        some = [one for one in self._origins if one.field == name]
+        some = [origin for origin in self._origins if origin.field == name]
         self._desk.attempt(lambda: self._desk.do(confirm, some))
 
     def _entered(self, name: str, value: object) -> None:

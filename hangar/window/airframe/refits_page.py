@@ -87,11 +87,13 @@ def plan_columns() -> tuple[Column[Plan], ...]:
         Column(say("State"), lambda plan, _units: word_of(plan.state)),
         Column(
             say("Lines done"),
-            lambda plan, _units: f"{sum(one.done_on is not None for one in plan.lines)} / {len(plan.lines)}",
+            lambda plan, _units: (
+                f"{sum(line.done_on is not None for line in plan.lines)} / {len(plan.lines)}"
+            ),
         ),
         Column(
             say("Cost"),
-            lambda plan, _units: f"{sum((one.price or 0) * one.quantity for one in plan.lines):.2f}",
+            lambda plan, _units: f"{sum((line.price or 0) * line.quantity for line in plan.lines):.2f}",
             number=True,
         ),
         Column(say("Begun"), lambda plan, _units: plan.begun_on.isoformat() if plan.begun_on else "—"),

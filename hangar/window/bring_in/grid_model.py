@@ -69,24 +69,24 @@ class GridModel(QAbstractTableModel):
         self.grid, self._reading = grid, reading
         self._size = (grid.height, grid.width)
         self._tables = [
-            one
-            for one in reading.tables
-            if (one.block.grid.file, one.block.grid.tab) == (grid.file, grid.tab)
+            table
+            for table in reading.tables
+            if (table.block.grid.file, table.block.grid.tab) == (grid.file, grid.tab)
         ]
 
     @property
     def lies_on_its_side(self) -> bool:
         """Whether the sheet's fields are rows and its things columns."""
-        return any(one.block.grid.is_transposed for one in self._tables)
+        return any(table.block.grid.is_transposed for table in self._tables)
 
     def table_at(self, row: int, column: int) -> TableRead | None:
         """The table that a place belongs to, else the nearest one above, else the first."""
         line = column + 1 if self.lies_on_its_side else row + 1
         found = None
-        for one in self._tables:
-            first = min(one.block.heading_rows or (1,))
+        for table in self._tables:
+            first = min(table.block.heading_rows or (1,))
             if found is None or first <= line:
-                found = one
+                found = table
         return found
 
     def column_at(self, section: int, table: TableRead | None) -> Column | None:

@@ -40,8 +40,8 @@ class OutcomeTree(QTreeWidget):
         self.blockSignals(True)
         self.clear()
         self._cells = []
-        for number, one in enumerate(outcomes):
-            item = self._item(one)
+        for number, outcome in enumerate(outcomes):
+            item = self._item(outcome)
             self.addTopLevelItem(item)
             item.setExpanded(item.text(0) in opened if was_filled else number < _OPEN_MOST)
         self.blockSignals(False)
@@ -74,10 +74,10 @@ class OutcomeTree(QTreeWidget):
         """Go to the first thing that comes of a cell."""
         for item in self._top():
             parts = (item.child(at) for at in range(item.childCount()))
-            for one in (*(part for part in parts if part is not None), item):
-                if any(each is cell for each in self._cells[one.data(0, _CELLS)]):
+            for qtree_widget_item in (*(part for part in parts if part is not None), item):
+                if any(each is cell for each in self._cells[qtree_widget_item.data(0, _CELLS)]):
                     self.blockSignals(True)
-                    self.setCurrentItem(one)
-                    self.scrollToItem(one)
+                    self.setCurrentItem(qtree_widget_item)
+                    self.scrollToItem(qtree_widget_item)
                     self.blockSignals(False)
                     return

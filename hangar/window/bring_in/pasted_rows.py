@@ -35,7 +35,7 @@ def open_rows(
     from hangar.store.rehearsal import rehearsal_of_rows
     from hangar.window.bring_in.rehearsal_dialog import RehearsalDialog
 
-    name = next((one.name for one in desk.fleet.airframes() if one.code == aircraft), "")
+    name = next((airframe.name for airframe in desk.fleet.airframes() if airframe.code == aircraft), "")
     made = rehearsal_of_rows(desk.fleet, rows, say("Pasted rows"), name, desk.today)
     if made.has_own_headings is False and kind is not Position:
         return None

@@ -133,8 +133,8 @@ class QuestionPanel(QWidget):
         ):
             box.setAccessibleName(name)
             box.addItem(say("{what}: not said", what=name), "")
-            for one in members:
-                box.addItem(word_of(one), one.value)
+            for member in members:
+                box.addItem(word_of(member), member.value)
 
     def _arrange(self) -> None:
         left = QWidget()
@@ -159,7 +159,7 @@ class QuestionPanel(QWidget):
         """Show the questions that are open now; the one looked at stays where it is still open."""
         self._heard = heard
         self._questions = heard.reading.account.questions()
-        keys = [one.key for one in self._questions]
+        keys = [question.key for question in self._questions]
         if self._key not in keys:
             self._key = keys[0] if keys else ""
         self._show_ways()
@@ -181,7 +181,7 @@ class QuestionPanel(QWidget):
     @property
     def question(self) -> Question | None:
         """The question that is shown."""
-        return next((one for one in self._questions if one.key == self._key), None)
+        return next((question for question in self._questions if question.key == self._key), None)
 
     def go_to(self, key: str) -> None:
         """Show another question."""
@@ -192,7 +192,7 @@ class QuestionPanel(QWidget):
 
     def point_to(self, key: str) -> None:
         """Show the question of a cell, without lighting others."""
-        if key != self._key and any(one.key == key for one in self._questions):
+        if key != self._key and any(question.key == key for question in self._questions):
             self._key = key
             self._show_ways()
             self._show_question()
@@ -297,7 +297,7 @@ class QuestionPanel(QWidget):
         answers: Answers = self._heard.reading.answers
         words = [str(box.currentData()) for box in (self.kind, self.drive)]
         if any(words):
-            planes = {one.name: one for one in self._heard.reading.facts.planes.values()}
+            planes = {plane.name: plane for plane in self._heard.reading.facts.planes.values()}
             for line in self._chosen_lines():
                 plane = planes[line.plane]
                 known = (words[0] or plane.aircraft_class, words[1] or plane.power)

@@ -234,8 +234,8 @@ class RehearsalDialog(QDialog):
         found = outcomes(heard)
         if self._rehearsal.before.parts:
             found = (
-                *(one for one in found if one.is_difference),
-                *(one for one in found if not one.is_difference),
+                *(outcome for outcome in found if outcome.is_difference),
+                *(outcome for outcome in found if not outcome.is_difference),
             )
         self.tree.show_outcomes(found)
         self.account.show_account(heard.reading.account)

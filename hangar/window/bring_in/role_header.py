@@ -126,7 +126,7 @@ def role_menu(parent: QWidget, column: Column, chosen: Callable[[str, str], obje
     action = menu.addAction(put(NOT_USED))
     action.triggered.connect(lambda: chosen("", ""))
     more = menu.addMenu(say("&Something else"))
-    for role in sorted(ROLE_WORDS, key=lambda one: put(ROLE_WORDS[one]).casefold()):
+    for role in sorted(ROLE_WORDS, key=lambda name: put(ROLE_WORDS[name]).casefold()):
         if role not in likely:
             _add(more, role, column, chosen)
     return menu

@@ -91,39 +91,39 @@ def line_words(compared: ComparedFigure, units: ShowsNumbers) -> str:
 
 def failing_words(comparison: Comparison, units: ShowsNumbers) -> str:
     """That the new servo must not be fitted, and why; empty where the bus holds with it."""
-    found = comparison.new_fails
-    if found is None:
+    brown_out = comparison.new_fails
+    if brown_out is None:
         return ""
-    words = _why(found, units)
+    words = _why(brown_out, units)
     if comparison.old_fails is not None:
         return say("The bus fails already as it is, and with this servo too: {why}", why=words)
     return say("Do not fit it: {why}", why=words)
 
 
-def _why(found: BrownOut, units: ShowsNumbers) -> str:
-    if found.bus_v is None or found.device is None or found.least_v is None:
-        return say("the supply collapses at peak current: {why}.", why=put(found.why))
+def _why(brown_out: BrownOut, units: ShowsNumbers) -> str:
+    if brown_out.bus_v is None or brown_out.device is None or brown_out.least_v is None:
+        return say("the supply collapses at peak current: {why}.", why=put(brown_out.why))
     words = say(
         "at peak current the bus falls to {volts}; {device} works down to {least}.",
-        volts=units.show(found.bus_v.expected, "V"),
-        device=f"{put(found.device.TITLE)} {found.device.code}",
-        least=units.show(found.least_v, "V"),
+        volts=units.show(brown_out.bus_v.expected, "V"),
+        device=f"{put(brown_out.device.TITLE)} {brown_out.device.code}",
+        least=units.show(brown_out.least_v, "V"),
     )
-    return f"{words} {sentence_case(put(found.why))}." if found.why else words
+    return f"{words} {sentence_case(put(brown_out.why))}." if brown_out.why else words
 
 
 def headline(comparison: Comparison, figures: tuple[ComparedFigure, ...], units: ShowsNumbers) -> str:
     """A bus that fails before all, then the figures that decide, on one line."""
-    by_name = {one.name: one for one in figures if one.change is not None}
+    by_name = {figure.name: figure for figure in figures if figure.change is not None}
     chosen = [by_name[name] for name in _HEADLINES if name in by_name]
     # A bus that holds as before is no news; one that falls comes first.
-    chosen = [one for one in chosen if one.name != BUS_PEAK or not is_same(one)]
+    chosen = [figure for figure in chosen if figure.name != BUS_PEAK or not is_same(figure)]
     failing = failing_words(comparison, units)
     told = [
-        f"{sentence_case(put(one.name))} {verdict(one)}"
-        if is_same(one)
-        else f"{sentence_case(put(one.name))} {change_words(one, units)} {verdict(one)}"
-        for one in chosen
+        f"{sentence_case(put(figure.name))} {verdict(figure)}"
+        if is_same(figure)
+        else f"{sentence_case(put(figure.name))} {change_words(figure, units)} {verdict(figure)}"
+        for figure in chosen
     ]
     return "  ·  ".join([*([failing] if failing else ()), *(each.replace(" ", NO_BREAK) for each in told)])
 
@@ -151,7 +151,7 @@ class ComparisonBars(QWidget):
 
     def show_figures(self, figures: tuple[ComparedFigure, ...], old_name: str, new_name: str) -> None:
         """Show those of the figures that a bar can show: known at least once, and not below nothing."""
-        self._figures = tuple(one for one in figures if _values(one) and min(_values(one)) >= 0.0)
+        self._figures = tuple(figure for figure in figures if _values(figure) and min(_values(figure)) >= 0.0)
         self._names = (old_name, new_name)
         self._describe()
         self.updateGeometry()
@@ -159,7 +159,7 @@ class ComparisonBars(QWidget):
 
     def _describe(self) -> None:
         units = self._view.units
-        self.setAccessibleDescription("; ".join(line_words(one, units) for one in self._figures))
+        self.setAccessibleDescription("; ".join(line_words(figure, units) for figure in self._figures))
         self.update()
 
     def sizeHint(self) -> QSize:
@@ -218,8 +218,8 @@ class ComparisonBars(QWidget):
         painter.restore()
         units, most = self._view.units, max(_values(compared))
         widest = max(
-            QFontMetricsF(self.font()).horizontalAdvance(value_words(one, compared.unit, units))
-            for one in (compared.old, compared.new)
+            QFontMetricsF(self.font()).horizontalAdvance(value_words(figure, compared.unit, units))
+            for figure in (compared.old, compared.new)
         )
         full = room.width() - widest - 8
         for new, figure in enumerate((compared.old, compared.new)):
@@ -233,7 +233,7 @@ class ComparisonBars(QWidget):
 
 
 def _values(compared: ComparedFigure) -> list[float]:
-    return [one.expected for one in (compared.old, compared.new) if one is not None]
+    return [figure.expected for figure in (compared.old, compared.new) if figure is not None]
 
 
 def _down(line: float, across: float = 0.0) -> QPointF:

@@ -59,20 +59,20 @@ def answer_of_today(today: Judgement, position: str) -> Answer:
     """What stands before anything is turned; nothing is worked out for it but the load line."""
     from hangar.survey.load_curve import load_curve
 
-    found = today.survey.positions.get(position)
-    speed = found.load_speed_m_s.expected if found and found.load_speed_m_s else None
+    survey = today.survey.positions.get(position)
+    speed = survey.load_speed_m_s.expected if survey and survey.load_speed_m_s else None
     fastest = _fastest_m_s(today.survey, position, speed)
     return Answer(today, load_curve(today.survey, position, fastest) if fastest else None)
 
 
 def _fastest_m_s(surveyed: Survey, position: str, today_m_s: float | None) -> float | None:
     """A speed that shows today's load, the tried one, and where the lines cross if that is near."""
-    found = surveyed.positions.get(position)
-    if today_m_s is None or found is None or found.load_speed_m_s is None:
+    survey = surveyed.positions.get(position)
+    if today_m_s is None or survey is None or survey.load_speed_m_s is None:
         return None
-    full_to = found.full_to_m_s
+    full_to = survey.full_to_m_s
     limit = full_to.expected if full_to else 0.0
-    return max(1.5 * today_m_s, 1.15 * found.load_speed_m_s.expected, min(1.15 * limit, 3.0 * today_m_s))
+    return max(1.5 * today_m_s, 1.15 * survey.load_speed_m_s.expected, min(1.15 * limit, 3.0 * today_m_s))
 
 
 @dataclass(frozen=True)
@@ -100,7 +100,7 @@ class TrialRow:
 
 def trial_rows(today: Survey, tried: Survey, position: str) -> tuple[TrialRow, ...]:
     """The figures of the position, then those of the supply; what neither knows is left out."""
-    rows = [TrialRow("bus_v", *(_bus_v(one) for one in (today, tried)))]
+    rows = [TrialRow("bus_v", *(_bus_v(survey) for survey in (today, tried)))]
     old, new = today.positions.get(position), tried.positions.get(position)
     rows = [TrialRow(name, getattr(old, name, None), getattr(new, name, None)) for name in _POSITION] + rows
     rows += [TrialRow(name, getattr(today.supply, name), getattr(tried.supply, name)) for name in _SUPPLY]

@@ -241,7 +241,7 @@ class SideBySide(QWidget):
         volts = [one.positions[comparison.position].delivered_v for one in _both(comparison)]
         told = ""
         if None not in volts:
-            old, new = (f"{one.expected:.2f} V" for one in volts if one is not None)
+            old, new = (f"{volt.expected:.2f} V" for volt in volts if volt is not None)
             told = say(
                 "Each at the volts it leaves itself on this bus: old {old}, new {new} at the servo. ",
                 old=old,

@@ -315,10 +315,10 @@ class TryOut(QWidget):
     def _difference_words(self, between: Difference) -> str:
         look = self._desk.view.look
         lines = [
-            f"<b style='color:{look.levels[one.level].words}'>{word} {level_word(one.level)}</b> "
-            f"{escape(put(one.message))}"
+            f"<b style='color:{look.levels[finding.level].words}'>{word} {level_word(finding.level)}</b> "
+            f"{escape(put(finding.message))}"
             for word, findings in ((say("gone:"), between.gone), (say("new:"), between.new))
-            for one in findings
+            for finding in findings
         ]
         return "<br>".join(lines) or say("No finding comes or goes.")
 

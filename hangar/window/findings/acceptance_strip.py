@@ -91,6 +91,6 @@ class AcceptanceStrip(QWidget):
         self._desk.edit(label, lambda edit: edit.remove(Acceptance, key))
 
 
-def _is_same(one: Finding, other: Finding) -> bool:
+def _is_same(finding: Finding, other: Finding) -> bool:
     """Whether both are one matter, so that a reason half written stays when the fleet is judged anew."""
-    return (one.aircraft, one.rule, one.about) == (other.aircraft, other.rule, other.about)
+    return (finding.aircraft, finding.rule, finding.about) == (other.aircraft, other.rule, other.about)

@@ -225,10 +225,10 @@ class FindingsPanel(QWidget):
         if not self._origins:
             return ""
         lines = "".join(
-            f"<li>{escape(put(origin_field(one)))}<br/>{escape(put(origin_words(one)))}"
+            f"<li>{escape(put(origin_field(origin)))}<br/>{escape(put(origin_words(origin)))}"
             + ("" if self._desk.read_only else f" <a href='confirm:{at}'>{escape(say('Confirm'))}</a>")
             + "</li>"
-            for at, one in enumerate(self._origins)
+            for at, origin in enumerate(self._origins)
         )
         every = (
             f" <a href='confirm:all'>{escape(say('Confirm all of it'))}</a>"

@@ -146,21 +146,21 @@ class MeasurePanel(QWidget):
         self._task.start()
 
     def _worked_out(self, told: tuple[Judgement, tuple[Measurement, ...]]) -> None:
-        judgement, found = told
+        judgement, measurements = told
         if judgement is not self._judgement:
             return
         self._task = None
-        self._model.show_rows(found)
+        self._model.show_rows(measurements)
         self.table.fit_columns()
-        if found:
-            self.table.choose_row((found[0].words, found[0].field))
+        if measurements:
+            self.table.choose_row((measurements[0].words, measurements[0].field))
             self.told.setText(
                 say("Not entered yet, the most telling first: what could change once it is known.")
             )
         else:
             self.told.setText(say("No figure that is missing would change a finding."))
         self._chosen(self.table.current_row)
-        self.counted.emit(len(found))
+        self.counted.emit(len(measurements))
 
     def _failed(self, fault: Exception) -> None:
         self._task = None

@@ -89,8 +89,8 @@ def _reading(code: str, papers: Papers, read: Callable[[str], bytes]) -> Callabl
     def work() -> QImage | None:
         from hangar.sheets.photo import photo_of
 
-        found = photo_of(code, papers, read)
-        return None if found is None or found.content is None else small_picture(found.content)
+        photo = photo_of(code, papers, read)
+        return None if photo is None or photo.content is None else small_picture(photo.content)
 
     return work
 

@@ -76,7 +76,7 @@ class FlightLine(QWidget):
         judgement = self._desk.known(aircraft.code)
         findings = judgement.findings if judgement else ()
         airframe = aircraft.airframe
-        last_flown = max((one.flown_on for one in aircraft.flights), default=None)
+        last_flown = max((flight.flown_on for flight in aircraft.flights), default=None)
         next_due = judgement.due[0] if judgement and judgement.due else None
         return Card(
             code=airframe.code,

@@ -24,7 +24,7 @@ def ask_open(parent: QWidget, view: ViewSettings, title: str, kinds: str = "") -
 def ask_open_many(parent: QWidget, view: ViewSettings, title: str, kinds: str = "") -> list[Path]:
     """Which files to read."""
     paths, _ = QFileDialog.getOpenFileNames(parent, title, str(view.folder), kinds)
-    return [path for path in (_remembered(view, each) for each in paths) if path is not None]
+    return [path for path in (_remembered(view, path) for path in paths) if path is not None]
 
 
 def ask_folder(parent: QWidget, view: ViewSettings, title: str) -> Path | None:

@@ -61,12 +61,12 @@ def verdict_words(judgement: Judgement | None) -> str:
 
 def fleet_words(known: Collection[Judgement | None]) -> str:
     """What can be said of warnings over a whole fleet; nothing before every aircraft is judged."""
-    judged = [one for one in known if one is not None]
+    judged = [judgement for judgement in known if judgement is not None]
     if not judged or len(judged) < len(known):
         return ""
-    if any(has_open_warning(one.findings) for one in judged):
+    if any(has_open_warning(judgement.findings) for judgement in judged):
         return ""
-    lacking = [one.aircraft.code for one in judged if unknown_essentials(one.aircraft)]
+    lacking = [judgement.aircraft.code for judgement in judged if unknown_essentials(judgement.aircraft)]
     if lacking:
         return say("Cannot be judged: {codes}.", codes=", ".join(lacking))
     return say("No open warnings on the data entered")
@@ -86,7 +86,9 @@ def last_flight_words(last: date | None) -> str:
 
 def worst_words(findings: Iterable[Finding]) -> str:
     """What the gravest open warning will make the aircraft do; empty where none is open."""
-    warning = next((each for each in findings if each.is_open and each.level is Level.WARNING), None)
+    warning = next(
+        (finding for finding in findings if finding.is_open and finding.level is Level.WARNING), None
+    )
     return "" if warning is None else put(warning.consequence or warning.message)
 
 

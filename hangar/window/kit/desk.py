@@ -153,8 +153,8 @@ class Desk(QObject):
         self.session.keep_failure(code, fault)
         self._tell_judged(code)
 
-    def _keep(self, code: str, found: Judgement) -> None:
-        self.session.keep(code, found)
+    def _keep(self, code: str, judgement: Judgement) -> None:
+        self.session.keep(code, judgement)
         self._tell_judged(code)
 
     def start_judging(self) -> None:
@@ -191,9 +191,9 @@ class Desk(QObject):
                 return code
         return None
 
-    def _judged_beside(self, found: Judgement) -> None:
+    def _judged_beside(self, judgement: Judgement) -> None:
         if self._is_still_asked():
-            self._keep(self._in_hand, found)
+            self._keep(self._in_hand, judgement)
 
     def _failed_beside(self, fault: Exception) -> None:
         if self._is_still_asked():
@@ -309,7 +309,7 @@ class Desk(QObject):
         return self.edit(text("Choose units"), work)
 
     def _take_units(self) -> None:
-        kept: dict[str, str] = {each.name: each.value for each in self.records(Setting)}
+        kept: dict[str, str] = {setting.name: setting.value for setting in self.records(Setting)}
         if any(name.startswith("unit.") for name in kept):
             self.attempt(lambda: self.view.use_units(UnitChoice.from_settings(kept)))
         else:

@@ -111,10 +111,10 @@ def _inputs(inputs: tuple[Input, ...], units: ShowsNumbers) -> str:
         f"<th align='left'>{say(word)}&nbsp;&nbsp;</th>" for word in ("What went in", "Value", "Basis")
     )
     rows = "".join(
-        f"<tr><td>{escape(put(one.name))}&nbsp;&nbsp;</td>"
-        f"<td>{escape(input_value(one, units))}&nbsp;&nbsp;</td>"
-        f"<td>{escape(say(str(one.basis)))}</td></tr>"
-        for one in inputs
+        f"<tr><td>{escape(put(other_input.name))}&nbsp;&nbsp;</td>"
+        f"<td>{escape(input_value(other_input, units))}&nbsp;&nbsp;</td>"
+        f"<td>{escape(say(str(other_input.basis)))}</td></tr>"
+        for other_input in inputs
     )
     return f"<table cellpadding='3'><tr>{head}</tr>{rows}</table>"
 
@@ -158,7 +158,7 @@ def folded(heading: str, longest: int = LONGEST_LINE) -> str:
     breaks = [at for at, letter in enumerate(heading) if letter == " "]
     if len(heading) <= longest or not breaks:
         return heading
-    at = min(breaks, key=lambda each: abs(each - len(heading) / 2))
+    at = min(breaks, key=lambda number: abs(number - len(heading) / 2))
     return f"{heading[:at]}\n{heading[at + 1 :]}"
 
 

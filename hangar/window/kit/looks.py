@@ -100,7 +100,7 @@ def _linear(part: float) -> float:
     return part / 12.92 if part <= 0.03928 else float(((part + 0.055) / 1.055) ** 2.4)
 
 
-def contrast(one: str, other: str) -> float:
+def contrast(name: str, other: str) -> float:
     """Contrast ratio of two colours, 1 to 21.
 
     Source: W3C Web Content Accessibility Guidelines 2.1, definition of contrast ratio.
@@ -108,7 +108,7 @@ def contrast(one: str, other: str) -> float:
     >>> round(contrast("#000000", "#ffffff"), 1)
     21.0
     """
-    bright, dim = sorted((luminance(one), luminance(other)), reverse=True)
+    bright, dim = sorted((luminance(name), luminance(other)), reverse=True)
     return (bright + 0.05) / (dim + 0.05)
 
 

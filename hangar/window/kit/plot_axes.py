@@ -65,9 +65,9 @@ def ticks(span: Range, wanted: int = 5) -> list[tuple[float, str]]:
     return [(value, f"{value:.{decimals}f}") for value in values]
 
 
-def _wanted(length: float, each: float) -> int:
+def _wanted(length: float, value: float) -> int:
     """How many ticks a side has room for."""
-    return max(2, min(6, int(length / each)))
+    return max(2, min(6, int(length / value)))
 
 
 def _round_step(rough: float) -> float:

@@ -91,7 +91,7 @@ def say(key: str, /, **args: Arg) -> str:
     return current_reader().say(key, **args)
 
 
-def say_plural(one: str, many: str, /, *, count: int, **args: Arg) -> str:
+def say_plural(name: str, many: str, /, *, count: int, **args: Arg) -> str:
     """The same about a number of things; a language may have more forms than two.
 
     >>> say_plural("{count} plan", "{count} plans", count=1)
@@ -99,7 +99,7 @@ def say_plural(one: str, many: str, /, *, count: int, **args: Arg) -> str:
     >>> say_plural("{count} plan", "{count} plans", count=0)
     '0 plans'
     """
-    return put(plural(one, many, count=count, **args))
+    return put(plural(name, many, count=count, **args))
 
 
 def put(said: object) -> str:

@@ -158,7 +158,7 @@ def _draw_ticks(painter: QPainter, frame: Frame, study: LinkageStudy, look: Look
     """Neutral, and where each wanted throw is reached."""
     link = study.link
     assert link is not None
-    marks = [(one.travel_deg, put(one.name)) for one in study.throws if one.travel_deg]
+    marks = [(throw.travel_deg, put(throw.name)) for throw in study.throws if throw.travel_deg]
     crowded = any(abs(travel) < CROWDED_DEG for travel, _name in marks)
     marks.append((0.0, "" if crowded else say("neutral")))
     radius = link.arm_mm * _ARC

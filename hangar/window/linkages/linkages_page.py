@@ -76,8 +76,8 @@ def standing_words(study: LinkageStudy, travel_deg: float, view: ViewSettings) -
 
 def troubles_of(study: LinkageStudy) -> list[tuple[str, str]]:
     """Level and sentence of everything wrong in the travel that is used."""
-    found = [(bind.level, put(bind.message)) for bind in study.binds]
-    found += [
+    troubles = [(bind.level, put(bind.message)) for bind in study.binds]
+    troubles += [
         (
             "caution",
             say(
@@ -90,7 +90,7 @@ def troubles_of(study: LinkageStudy) -> list[tuple[str, str]]:
         for throw in study.throws
         if throw.is_short
     ]
-    return found
+    return troubles
 
 
 def trouble_words(study: LinkageStudy) -> str:

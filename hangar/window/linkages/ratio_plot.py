@@ -89,8 +89,8 @@ class RatioPlot(DrawnPicture):
             return []
         zero = self._study.swept.link.servo_neutral_deg
         return [
-            (one.servo_deg - zero, min(abs(one.velocity_ratio), MOST_RATIO))
-            for one in self._study.swept.positions
+            (position.servo_deg - zero, min(abs(position.velocity_ratio), MOST_RATIO))
+            for position in self._study.swept.positions
         ]
 
     def _axes(self) -> Axes:

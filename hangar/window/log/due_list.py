@@ -85,7 +85,12 @@ class DueList(QWidget):
     def read_again(self) -> None:
         """Gather what is due on every aircraft looked at so far."""
         known = [self._desk.known(code) for code in self._desk.codes()]
-        rows = [DueRow(one.aircraft.code, item) for one in known if one is not None for item in one.due]
+        rows = [
+            DueRow(judgement.aircraft.code, item)
+            for judgement in known
+            if judgement is not None
+            for item in judgement.due
+        ]
         shown = [row for row in rows if self.later.isChecked() or row.item.days <= SOON_DAYS]
         self._model.show_rows(sorted(shown, key=lambda row: (row.item.due_on, row.aircraft)))
         overdue = sum(row.item.days < 0 for row in rows)

@@ -70,7 +70,7 @@ class DayPack:
 
 def day_packs(judgements: Iterable[Judgement], thresholds: Thresholds) -> tuple[DayPack, ...]:
     """Every pack of these aircraft, with the lines that the field sheet prints for it."""
-    return tuple(row for one in judgements for row in _packs_of(one, thresholds))
+    return tuple(row for judgement in judgements for row in _packs_of(judgement, thresholds))
 
 
 def _packs_of(judgement: Judgement, thresholds: Thresholds) -> Iterator[DayPack]:
@@ -165,7 +165,9 @@ class OpenRow:
 
 def open_rows(judgements: Iterable[Judgement]) -> tuple[OpenRow, ...]:
     """Open warnings and cautions, gravest first."""
-    found = [(one.aircraft.code, finding) for one in judgements for finding in one.open_findings]
+    found = [
+        (judgement.aircraft.code, finding) for judgement in judgements for finding in judgement.open_findings
+    ]
     grave = [pair for pair in found if pair[1].level.value in ("warning", "caution")]
     grave.sort(key=lambda pair: (pair[1].level.rank, pair[0]))
     return tuple(
@@ -188,7 +190,12 @@ def open_columns() -> tuple[Column[OpenRow], ...]:
 
 def due_rows(judgements: Iterable[Judgement], days: int) -> tuple[OpenRow, ...]:
     """What is due by the day, the earliest first."""
-    found = [(one.aircraft.code, item) for one in judgements for item in one.due if item.days <= days]
+    found = [
+        (judgement.aircraft.code, item)
+        for judgement in judgements
+        for item in judgement.due
+        if item.days <= days
+    ]
     found.sort(key=lambda pair: (pair[1].due_on, pair[0]))
     return tuple(
         OpenRow(
@@ -252,7 +259,7 @@ class Choice(QListWidget):
     def read_again(self) -> None:
         """Read the aircraft; those that are still there stay chosen."""
         known = self._desk.fleet.airframes() if self._desk.codes() else ()
-        frames = [one for one in known if one.state not in _GONE]
+        frames = [airframe for airframe in known if airframe.state not in _GONE]
         self._chosen &= {frame.code for frame in frames}
         at = self.currentRow()
         self.blockSignals(True)
@@ -377,7 +384,7 @@ class FieldDay(QWidget):
     def judged(self) -> tuple[Judgement, ...]:
         """The judgements of the aircraft chosen."""
         found = (self._desk.judgement(code) for code in self.choice.codes)
-        return tuple(one for one in found if one is not None)
+        return tuple(judgement for judgement in found if judgement is not None)
 
     def read_again(self) -> None:
         """Make all lists again for the aircraft chosen."""
@@ -389,7 +396,7 @@ class FieldDay(QWidget):
         self.charge.rows_model.show_rows(packs)
         self.test.rows_model.show_rows(row for row in packs if row.is_tested)
         self.due.rows_model.show_rows(due_rows(judged, _WITHIN_DAYS))
-        aircraft = [one.aircraft for one in judged]
+        aircraft = [judgement.aircraft for judgement in judged]
         self.take.rows_model.show_rows(take_rows(aircraft, self._desk.around().library) if aircraft else ())
         for at, view in enumerate(self.tables.values()):
             count = len(view.rows_model.rows)
@@ -401,7 +408,7 @@ class FieldDay(QWidget):
     def _words(self, judged: tuple[Judgement, ...]) -> Markup:
         if not judged:
             return plain(say("Tick the aircraft that go along; the lists for the day appear here."))
-        codes = ", ".join(one.aircraft.code for one in judged)
+        codes = ", ".join(judgement.aircraft.code for judgement in judged)
         words = say_plural(
             "{count} aircraft goes along: {codes}.",
             "{count} aircraft go along: {codes}.",
@@ -415,10 +422,16 @@ class FieldDay(QWidget):
 
     def _warnings(self, judged: tuple[Judgement, ...]) -> Iterator[str]:
         """Which must not fly, and which cannot be judged at all."""
-        held = [one.aircraft.code for one in judged if flight_hindrances(one.aircraft, one.findings)]
+        held = [
+            judgement.aircraft.code
+            for judgement in judged
+            if flight_hindrances(judgement.aircraft, judgement.findings)
+        ]
         if held:
             yield say("Must not fly as they are: {codes}.", codes=", ".join(held))
-        sound = {one.aircraft.code for one in judged if not unknown_essentials(one.aircraft)}
+        sound = {
+            judgement.aircraft.code for judgement in judged if not unknown_essentials(judgement.aircraft)
+        }
         unjudged = [code for code in self.choice.codes if code not in sound]
         if unjudged:
             yield say("Cannot be judged: {codes}.", codes=", ".join(unjudged))

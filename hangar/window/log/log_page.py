@@ -181,17 +181,17 @@ def _range_checks(aircraft: Aircraft, units: ShowsNumbers) -> Iterator[LogRow]:
 
 def _inspections(aircraft: Aircraft) -> Iterator[LogRow]:
     words = {True: say("passed"), False: say("NOT PASSED"), None: say("not finished")}
-    for one in aircraft.inspections:
-        due = say("next due {day}", day=one.next_due_on) if one.next_due_on else ""
-        what = ", ".join(part for part in (say(str(one.kind)), words[one.passed], due) if part)
-        level = "caution" if one.passed is False else ""
+    for inspection in aircraft.inspections:
+        due = say("next due {day}", day=inspection.next_due_on) if inspection.next_due_on else ""
+        what = ", ".join(part for part in (say(str(inspection.kind)), words[inspection.passed], due) if part)
+        level = "caution" if inspection.passed is False else ""
         yield LogRow(
-            _at(one.inspected_on),
+            _at(inspection.inspected_on),
             Entry.INSPECTION,
             what,
-            one.by or "",
-            put(said_in(one.findings)),
-            one,
+            inspection.by or "",
+            put(said_in(inspection.findings)),
+            inspection,
             level,
         )
 
@@ -296,8 +296,8 @@ class TimeLine(QWidget):
         for button in self._buttons():
             button.setEnabled(not self._desk.read_only or button is self.read_button)
             acts.addWidget(button)
-        for one in self.entries.values():
-            filters.addWidget(one)
+        for entry in self.entries.values():
+            filters.addWidget(entry)
         filters.addWidget(self.filter)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
@@ -406,7 +406,7 @@ class TimeLine(QWidget):
 
     def ask_flight_log(self) -> FlightLogDialog | None:
         """Ask for a logger's file and read it."""
-        kinds = say("Tables of loggers ({endings})", endings=" ".join(f"*{one}" for one in LOG_ENDINGS))
+        kinds = say("Tables of loggers ({endings})", endings=" ".join(f"*{name}" for name in LOG_ENDINGS))
         path = ask_open(self, self._desk.view, say("Read a flight log"), kinds)
         return None if path is None else self.open_flight_log(path)
 

@@ -71,7 +71,7 @@ class QuickLog(QDialog):
 
     def _arrange(self) -> None:
         grid = QGridLayout(self)
-        for at, (words, each) in enumerate(
+        for at, (words, widget) in enumerate(
             (
                 (say("1 &Aircraft"), self.aircraft),
                 (say("2 &Packs"), self.packs),
@@ -79,9 +79,9 @@ class QuickLog(QDialog):
             )
         ):
             label = PlainLabel(words)
-            label.setBuddy(each)
+            label.setBuddy(widget)
             grid.addWidget(label, 0, at)
-            grid.addWidget(each, 1, at)
+            grid.addWidget(widget, 1, at)
         grid.setColumnStretch(0, 3)
         grid.setColumnStretch(1, 3)
         grid.setColumnStretch(2, 2)
@@ -153,7 +153,9 @@ class QuickLog(QDialog):
         fitted = {stay.pack for stay in open_stays}
         unfit = (PackState.QUARANTINE, PackState.RETIRED)
         spare = [
-            one.tag for one in self._desk.records(Pack) if one.tag not in fitted and one.state not in unfit
+            pack.tag
+            for pack in self._desk.records(Pack)
+            if pack.tag not in fitted and pack.state not in unfit
         ]
         offered = [(last.packs or "") if last else "", ", ".join(here), *here, *spare, ""]
         offered = [tags for tags in dict.fromkeys(offered) if tags]

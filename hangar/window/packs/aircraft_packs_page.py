@@ -76,6 +76,6 @@ class AircraftPacksPage(QWidget):
         self._chosen()
 
     def _chosen(self) -> None:
-        case = next((one for one in self._cases if one.tag == self.choice.currentData()), None)
+        case = next((case for case in self._cases if case.tag == self.choice.currentData()), None)
         if case is not None:
             self.page.show_case(case)

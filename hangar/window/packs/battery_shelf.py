@@ -225,7 +225,7 @@ class PacksPage(QSplitter):
         self._chosen()
 
     def _chosen(self, *_indexes: object) -> None:
-        case = next((one for one in self._cases if one.tag == self.tree.tag), None)
+        case = next((case for case in self._cases if case.tag == self.tree.tag), None)
         if case is not None:
             self.page.show_case(case)
 

@@ -94,8 +94,8 @@ class LoadTestEntry(QGroupBox):
         test = self._read()
         self.preview.setVisible(test is not None)
         if test is not None and self._case is not None:
-            found = verdict_of(self._case, test, self._desk.today)
-            self.preview.show_verdict(tested_words(found, self._desk.view.reader))
+            verdict = verdict_of(self._case, test, self._desk.today)
+            self.preview.show_verdict(tested_words(verdict, self._desk.view.reader))
 
     def enter(self) -> None:
         """Keep the test as one undoable edit, or say what is wrong with it."""

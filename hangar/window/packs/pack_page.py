@@ -167,7 +167,7 @@ class PackPage(ColumnPage):
         self._learned = learned_of(case, today)
         self._readings.show_rows(self._learned.readings[::-1])
         self.aside.setEnabled(bool(self._learned.readings) and not self._desk.read_only)
-        self._cells.show_rows(sorted(case.cells, key=lambda one: (one.read_on, one.cell), reverse=True))
+        self._cells.show_rows(sorted(case.cells, key=lambda cell: (cell.read_on, cell.cell), reverse=True))
         for state, button in self.buttons.items():
             button.setEnabled(not self._desk.read_only and state is not pack.state)
 

@@ -146,46 +146,46 @@ def charge_words(case: PackCase, today: date, units: ShowsNumbers) -> Verdict:
     test = case.newest_test
     if test is None:
         return Verdict(UNKNOWN, say(_CHARGE_WORDS[UNKNOWN]))
-    found = verdict_of(case, test, today)
-    if found is None:
+    verdict = verdict_of(case, test, today)
+    if verdict is None:
         return Verdict(UNKNOWN, say("Can't tell: the last load test cannot be judged"))
-    basis = charge_basis(found, units)
+    basis = charge_basis(verdict, units)
     tested_on = test.tested_at.date()
     if tested_on == today:
-        return Verdict(mark_of(found.light), say(_CHARGE_WORDS[mark_of(found.light)]), basis)
-    then = say(_CHARGE_WORDS[mark_of(found.light)])
+        return Verdict(mark_of(verdict.light), say(_CHARGE_WORDS[mark_of(verdict.light)]), basis)
+    then = say(_CHARGE_WORDS[mark_of(verdict.light)])
     words = say("Can't tell today: the last load test is of {day}", day=tested_on)
     return Verdict(UNKNOWN, words, say("Then: {words}. {basis}", words=then, basis=basis))
 
 
-def charge_basis(found: PackVerdict, units: ShowsNumbers) -> str:
+def charge_basis(verdict: PackVerdict, units: ShowsNumbers) -> str:
     """What the readings say of the volts inside, with their band, and the lines they were held against."""
     told = say(
         "Inside it has {inner}, give or take {sd}; charged from {ready}, to be charged below {red}.",
-        inner=units.show(found.inner_v, "V", 3),
-        sd=units.show(1.645 * found.inner_sd_v, "V", 2),
-        ready=units.show(found.charged_from_v, "V", 3),
-        red=units.show(found.low_v, "V", 3),
+        inner=units.show(verdict.inner_v, "V", 3),
+        sd=units.show(1.645 * verdict.inner_sd_v, "V", 2),
+        ready=units.show(verdict.charged_from_v, "V", 3),
+        red=units.show(verdict.low_v, "V", 3),
     )
-    if found.healthy.value == "can't tell" and not found.two_loads:
+    if verdict.healthy.value == "can't tell" and not verdict.two_loads:
         return f"{told} {say('Whether it is worn a second, heavier load would tell.')}"
     return told
 
 
-def tested_words(found: PackVerdict | None, units: ShowsNumbers) -> Verdict:
+def tested_words(verdict: PackVerdict | None, units: ShowsNumbers) -> Verdict:
     """Is it charged, by a reading taken just now, and does this reading alone speak of wear?"""
-    if found is None:
+    if verdict is None:
         return Verdict(UNKNOWN, say("Can't tell: this reading cannot be judged"))
-    mark = mark_of(found.light)
-    healthy = say("By this test: {healthy}.", healthy=say(found.healthy.value))
-    return Verdict(mark, say(_CHARGE_WORDS[mark]), f"{charge_basis(found, units)} {healthy}")
+    mark = mark_of(verdict.light)
+    healthy = say("By this test: {healthy}.", healthy=say(verdict.healthy.value))
+    return Verdict(mark, say(_CHARGE_WORDS[mark]), f"{charge_basis(verdict, units)} {healthy}")
 
 
 def health_words(case: PackCase, today: date, units: ShowsNumbers) -> Verdict:
     """Is it healthy? The worst sign counts."""
-    found = health_of(case, today)
-    mark = mark_of(found.light)
-    signs = "; ".join(sign_words(sign, units) for sign in found.signs)
+    verdict = health_of(case, today)
+    mark = mark_of(verdict.light)
+    signs = "; ".join(sign_words(sign, units) for sign in verdict.signs)
     return Verdict(mark, say(_HEALTH_WORDS[mark]), signs)
 
 
@@ -321,8 +321,8 @@ def reading_columns(learned: Callable[[], PackLearned | None]) -> tuple[Column[P
     """Day, reading, value at 25 °C, what was expected, the word for it and its share of what is known."""
 
     def together(_reading: PackReading) -> Figure | None:
-        found = learned()
-        return None if found is None else found.cell_mohm
+        pack_learned = learned()
+        return None if pack_learned is None else pack_learned.cell_mohm
 
     return (
         Column(say("Day"), lambda row, _units: str(row.read_on), raw=lambda row: row.read_on),

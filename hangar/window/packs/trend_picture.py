@@ -51,7 +51,7 @@ def nice_ticks(least: float, most: float, about: int = 4) -> tuple[float, ...]:
     """
     rough = (most - least) / about or 1.0
     power = 10.0 ** math.floor(math.log10(rough))
-    step = next(power * each for each in _STEPS if power * each >= rough)
+    step = next(power * value for value in _STEPS if power * value >= rough)
     start, end = math.floor(least / step), math.ceil(most / step)
     return tuple(step * at for at in range(start, end + 1))
 

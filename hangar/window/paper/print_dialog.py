@@ -54,23 +54,23 @@ def sheet_work(
     from hangar.sheets import SheetCase, write_sheet
     from hangar.sheets.phone_card import write_phone_card
 
-    judged = [one for one in (desk.judgement(code) for code in codes) if one is not None]
+    judged = [judgement for judgement in (desk.judgement(code) for code in codes) if judgement is not None]
     if not judged:
         raise BadInput(say("Choose an aircraft first."))
     around = desk.around()
-    club = next((each.value for each in around.settings if each.name == _CLUB), "")
+    club = next((setting.value for setting in around.settings if setting.name == _CLUB), "")
     style, library = style_of(club), around.library or Library()
     thresholds = Thresholds.from_settings(around.settings)
     photos = _photos(desk, codes) if with_photo else {}
     cases = [
         SheetCase(
-            survey=one.survey,
-            findings=one.findings,
+            survey=judgement.survey,
+            findings=judgement.findings,
             library=library,
             thresholds=thresholds,
-            photo=photos.get(one.aircraft.code),
+            photo=photos.get(judgement.aircraft.code),
         )
-        for one in judged
+        for judgement in judged
     ]
 
     def work(out: Path) -> Path:

@@ -83,7 +83,7 @@ class PrintRow(QWidget):
             self._tell(say("Choose an aircraft first."))
             return None
         self._tell("")
-        codes = tuple(one.aircraft.code for one in judged)
+        codes = tuple(judgement.aircraft.code for judgement in judged)
         return open_print_dialog(self._desk, kind, codes, self)
 
     def write_text(self, text: str, out: Path) -> None:

@@ -158,7 +158,7 @@ class SheetReadings(QDialog):
 
     def line(self, about: str, what: str) -> ReadingLine:
         """The box of that name."""
-        return next(each for each in self.lines if (each.box.about, each.box.what) == (about, what))
+        return next(line for line in self.lines if (line.box.about, line.box.what) == (about, what))
 
     def show_sheet(self) -> None:
         """Lay out the boxes of the sheet that is chosen."""
@@ -284,21 +284,21 @@ class SheetReadings(QDialog):
         if not any(line.is_filled for line in self.lines):
             self.told.setText(say("Nothing is filled in yet."))
             return
-        found: list[Outcome] = []
+        outcomes: list[Outcome] = []
         from hangar.sheets import SHEETS
 
         words = text("Enter {sheet} of {code}", sheet=fixed(SHEETS[self.kind].title), code=self.code)
         try:
-            self._desk.change(words, self._work(found))
+            self._desk.change(words, self._work(outcomes))
         except HangarError as fault:
-            self._tell_refused(found, fault)
+            self._tell_refused(outcomes, fault)
             return
         self._drafts().pop(self._shown, None)
         self._shown = None
         self.show_sheet()
-        self.told.setText(_outcome_words(found[-1]))
+        self.told.setText(_outcome_words(outcomes[-1]))
 
-    def _work(self, found: list[Outcome]) -> Callable[[Edit], None]:
+    def _work(self, outcomes: list[Outcome]) -> Callable[[Edit], None]:
         from hangar.store.sheet_answers import take_answers
         from hangar.store.sheet_taking import Answer
 
@@ -310,7 +310,7 @@ class SheetReadings(QDialog):
         def work(edit: Edit) -> None:
             aircraft = "" if kind == CHARGING else code
             outcome = take_answers(edit, aircraft, kind, answers, today, plan=plan, hindrances=stood)
-            found[:] = [outcome]
+            outcomes[:] = [outcome]
             if outcome.refused:
                 raise BadInput(
                     say(
@@ -321,10 +321,10 @@ class SheetReadings(QDialog):
 
         return work
 
-    def _tell_refused(self, found: list[Outcome], fault: HangarError) -> None:
+    def _tell_refused(self, outcomes: list[Outcome], fault: HangarError) -> None:
         self.told.setText(put(fault))
         first: ReadingLine | None = None
-        for remark in found[-1].refused if found else ():
+        for remark in outcomes[-1].refused if outcomes else ():
             line = self._line_of(remark)
             if line is not None:
                 line.refuse(put(remark.reason))
@@ -344,7 +344,7 @@ class SheetReadings(QDialog):
         if answer is None:
             return None
         return next(
-            (each for each in self.lines if (each.box.about, each.box.what) == (answer.about, answer.what)),
+            (line for line in self.lines if (line.box.about, line.box.what) == (answer.about, answer.what)),
             None,
         )
 

@@ -63,7 +63,7 @@ class FitServoDialog(QDialog):
 
     def _spares_table(self) -> RowsView:
         shown = field_columns(self._desk, Servo, _SERVO_FIELDS, editable=False)
-        model: RowsModel[Servo] = RowsModel(self._desk, shown, lambda one: one.tag, self)
+        model: RowsModel[Servo] = RowsModel(self._desk, shown, lambda servo: servo.tag, self)
         model.show_rows(bay.spare_servos(self._desk))
         view = RowsView(model, say("Servos in the Parts Bay"))
         view.choose_whole_rows()
@@ -75,21 +75,25 @@ class FitServoDialog(QDialog):
         model: RowsModel[Installation] = RowsModel(self._desk, shown, key_of, self)
         here = (self._fit.position.aircraft, self._fit.code)
         stays: tuple[Installation, ...] = self._desk.records(Installation, until_on=None)
-        model.show_rows(one for one in stays if (one.aircraft, one.position) != here)
+        model.show_rows(stay for stay in stays if (stay.aircraft, stay.position) != here)
         view = RowsView(model, say("Servos fitted elsewhere"))
         view.choose_whole_rows()
         return view
 
     def _types_table(self) -> RowsView:
         torque: Column[ServoType] = Column(
-            say("Torque, rated"), lambda one, units: rating_words(one, units), help=say("Best rating known")
+            say("Torque, rated"),
+            lambda servo_type, units: rating_words(servo_type, units),
+            help=say("Best rating known"),
         )
         stocked = bay.stocked_types(self._desk)
         there: Column[ServoType] = Column(
-            say("In the Parts Bay"), lambda one, _units: f"{stocked.get(one.code, 0):g}", number=True
+            say("In the Parts Bay"),
+            lambda servo_type, _units: f"{stocked.get(servo_type.code, 0):g}",
+            number=True,
         )
         shown = (*field_columns(self._desk, ServoType, _TYPE_FIELDS, editable=False), there, torque)
-        model: RowsModel[ServoType] = RowsModel(self._desk, shown, lambda one: one.code, self)
+        model: RowsModel[ServoType] = RowsModel(self._desk, shown, lambda servo_type: servo_type.code, self)
         model.show_rows(self._desk.records(ServoType))
         view = RowsView(model, say("Servo types"))
         view.choose_whole_rows()

@@ -35,24 +35,24 @@ def spread_apart(places: Sequence[Place], least: float) -> tuple[Place, ...]:
     moved = [list(place) for place in places]
     for _ in range(ROUNDS):
         crowded = False
-        for at, one in enumerate(moved):
+        for at, values in enumerate(moved):
             for other in moved[at + 1 :]:
-                crowded |= _push(one, other, least)
+                crowded |= _push(values, other, least)
         if not crowded:
             break
     return tuple((round(x, 2), round(y, 2)) for x, y in moved)
 
 
-def _push(one: list[float], other: list[float], least: float) -> bool:
+def _push(values: list[float], other: list[float], least: float) -> bool:
     """Push two apart by what they lack, each by half; those on one spot go left and right."""
-    across, down = other[0] - one[0], other[1] - one[1]
+    across, down = other[0] - values[0], other[1] - values[1]
     far = math.hypot(across, down)
     if far >= least - 0.01:
         return False
     way = (across / far, down / far) if far > 1e-6 else (1.0, 0.0)
     half = (least - far) / 2
     for axis in (0, 1):
-        one[axis] -= half * way[axis]
+        values[axis] -= half * way[axis]
         other[axis] += half * way[axis]
     return True
 
@@ -136,8 +136,7 @@ class PlanView(QGraphicsView):
 
     def _go(self, dot: ServoDot, way: tuple[int, int]) -> None:
         places = {
-            code: self.viewportTransform().map(each.scenePos()) + each.offset
-            for code, each in self.dots.items()
+            code: self.viewportTransform().map(dot.scenePos()) + dot.offset for code, dot in self.dots.items()
         }
         best = next_that_way(places, places[dot.state.code], way)
         if best is not None:

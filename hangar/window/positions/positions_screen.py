@@ -391,7 +391,8 @@ class PositionsScreen(QWidget):
         present = row.fit.tag
         stay = (Choice(servo_words(row.fit), present or ""),)
         spares = tuple(
-            Choice(f"{one.tag}  {one.servo_type}", one.tag) for one in bay.spare_servos(self._desk)
+            Choice(f"{spare_servo.tag}  {spare_servo.servo_type}", spare_servo.tag)
+            for spare_servo in bay.spare_servos(self._desk)
         )
         tag = bay.next_tag(self._desk)
         stocked = tuple(
@@ -461,5 +462,5 @@ class PositionsScreen(QWidget):
                 action.triggered.connect(lambda _on=False, other=row.fit: self._swap(chosen.fit, other))
         return menu
 
-    def _swap(self, one: ServoFit, other: ServoFit) -> None:
-        self._desk.attempt(lambda: self._desk.do(fitting.swap, one, other, self._desk.today))
+    def _swap(self, servo_fit: ServoFit, other: ServoFit) -> None:
+        self._desk.attempt(lambda: self._desk.do(fitting.swap, servo_fit, other, self._desk.today))

@@ -71,22 +71,26 @@ def trace_of(surveyed: Survey, minutes: float) -> Trace:
 
     flown = flight_volts(surveyed, minutes=minutes, step_s=STEP_S)
     count = len(flown.time_s)
-    each = math.ceil(count / MOST_STRIPES)
+    number = math.ceil(count / MOST_STRIPES)
     stripes = tuple(
         Stripe(
-            float(flown.time_s[min(start + each, count) - 1]) / 60.0,
-            float(flown.bus_v[start : start + each].min()),
-            float(flown.bus_v[start : start + each].max()),
-            float(flown.current_a[start : start + each].max()),
+            float(flown.time_s[min(start + number, count) - 1]) / 60.0,
+            float(flown.bus_v[start : start + number].min()),
+            float(flown.bus_v[start : start + number].max()),
+            float(flown.current_a[start : start + number].max()),
         )
-        for start in range(0, count, each)
+        for start in range(0, count, number)
     )
     return Trace(stripes, minutes, flown.lowest_v, flown.lowest_at_s / 60.0)
 
 
 def volts_limits(aircraft: Aircraft) -> tuple[VoltsLimit, ...]:
     """The highest lower limit among the receivers and among the servos, where they are known."""
-    receivers = [(one.supply_min_v, one.code) for one in aircraft.receivers if one.supply_min_v is not None]
+    receivers = [
+        (receiver.supply_min_v, receiver.code)
+        for receiver in aircraft.receivers
+        if receiver.supply_min_v is not None
+    ]
     servos = [
         (fit.servo_type.supply_min_v, fit.servo_type.code)
         for fit in aircraft.fits
@@ -169,14 +173,14 @@ class TracePicture(DrawnPicture):
         if trace is None:
             return
         minute = self._both_axes(trace)[0].x_at(event.position().x())
-        self.read_moment(sum(one.until_min < minute for one in trace.stripes))
+        self.read_moment(sum(stripe.until_min < minute for stripe in trace.stripes))
 
     @staticmethod
     def _lowest_stripe(trace: Trace) -> int:
         return min(range(len(trace.stripes)), key=lambda at: trace.stripes[at].low_v)
 
     def _volts_axes(self, trace: Trace) -> Axes:
-        volts = [volts for one in trace.stripes for volts in (one.low_v, one.high_v)]
+        volts = [volts for stripe in trace.stripes for volts in (stripe.low_v, stripe.high_v)]
         volts += [limit.volts for limit in self._limits]
         room = max(0.2, 0.08 * (max(volts) - min(volts)))
         upper = QRectF(self.rect())
@@ -184,7 +188,7 @@ class TracePicture(DrawnPicture):
         return drawn_axes(self, (0.0, trace.minutes), (min(volts) - room, max(volts) + room), upper)
 
     def _amps_axes(self, trace: Trace) -> Axes:
-        most = max(one.high_a for one in trace.stripes)
+        most = max(stripe.high_a for stripe in trace.stripes)
         lower = QRectF(self.rect())
         lower.setTop(lower.top() + lower.height() * UPPER_SHARE)
         return drawn_axes(self, (0.0, trace.minutes), (0.0, max(0.1, most * 1.15)), lower)
@@ -249,7 +253,9 @@ class TracePicture(DrawnPicture):
         look = self._view.look
         draw_axes(painter, axes, look, say("minutes"), say("current, A"))
         painter.setPen(QPen(QColor(look.ink), 1.1))
-        painter.drawPolyline(QPolygonF([axes.at(one.until_min, one.high_a) for one in trace.stripes]))
+        painter.drawPolyline(
+            QPolygonF([axes.at(stripe.until_min, stripe.high_a) for stripe in trace.stripes])
+        )
 
     def _draw_reading(self, painter: QPainter, both: tuple[Axes, Axes], trace: Trace) -> None:
         if self._read_at is None:

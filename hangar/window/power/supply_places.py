@@ -162,15 +162,17 @@ def layout_of(plan: SupplyPlan, units: ShowsNumbers, room: QSizeF) -> Layout:
     Where the room is too narrow, notes are broken into lines and servos lose theirs; where it is too low,
     servos stand in two columns, the second between the rows of the first so that its wires run free.
     """
-    found = Layout({}, False)
+    layout = Layout({}, False)
     for brief in (False, True):
         for in_two in (False, True):
-            found = Layout(_places(plan, units, room, brief, in_two), brief)
-            if _fits(found, room):
-                return found
+            layout = Layout(_places(plan, units, room, brief, in_two), brief)
+            if _fits(layout, room):
+                return layout
     low = _places(plan, units, room, True, True)
     wide = max((place.right() for place in low.values()), default=0.0)
-    return found if wide + 2 * EDGE <= room.width() else Layout(_places(plan, units, room, True, False), True)
+    return (
+        layout if wide + 2 * EDGE <= room.width() else Layout(_places(plan, units, room, True, False), True)
+    )
 
 
 def _fits(layout: Layout, room: QSizeF) -> bool:
@@ -294,5 +296,5 @@ def _gaps(spare: float, columns: Sequence[int], into_bus: float) -> dict[int, fl
 def _widest_current(plan: SupplyPlan, units: ShowsNumbers) -> float:
     metrics = QFontMetricsF(font_of(bold=False))
     currents = [wire.current for wire in plan.wires if wire.current is not None]
-    words = [metrics.horizontalAdvance(units.show(one.expected, one.unit)) for one in currents]
+    words = [metrics.horizontalAdvance(units.show(current.expected, current.unit)) for current in currents]
     return max(words, default=0.0)

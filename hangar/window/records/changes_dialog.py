@@ -98,5 +98,5 @@ class ChangesDialog(QDialog):
 
     def _show(self, _touched: object = None) -> None:
         changes = self._desk.fleet.history()
-        self._model.show_rows(tuple(sorted(changes, key=lambda one: one.when, reverse=True)))
+        self._model.show_rows(tuple(sorted(changes, key=lambda change: change.when, reverse=True)))
         self._none.setVisible(not changes)

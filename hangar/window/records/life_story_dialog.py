@@ -80,10 +80,10 @@ def _pack_events(desk: Desk, tag: str) -> Iterator[StoryEvent]:
             load=units.show(test.load_a, "A", 2),
         )
         yield StoryEvent(test.tested_at.date(), say("load test"), test.aircraft or "", words)
-    for found in desk.records(CapacityTest, pack=tag):
-        shown = ((found.capacity_mah, "mAh"), (found.cell_mohm, "mohm"))
+    for capacity_test in desk.records(CapacityTest, pack=tag):
+        shown = ((capacity_test.capacity_mah, "mAh"), (capacity_test.cell_mohm, "mohm"))
         words = ", ".join(units.show(value, unit) for value, unit in shown if value is not None)
-        yield StoryEvent(found.tested_on, say("capacity test"), remark=words)
+        yield StoryEvent(capacity_test.tested_on, say("capacity test"), remark=words)
     for charge in desk.records(Charge, pack=tag):
         words = "" if charge.put_back_mah is None else units.show(charge.put_back_mah, "mAh")
         yield StoryEvent(charge.charged_at.date(), say("charge"), remark=words)
@@ -121,14 +121,14 @@ def _within(when: date, since_on: date, until_on: date | None) -> bool:
 
 def _test_words(desk: Desk, servo: Servo) -> str:
     units = desk.view.reader
-    found = []
+    test_words = []
     if servo.play_deg is not None:
-        found.append(say("free play {value}", value=units.show(servo.play_deg, "deg")))
+        test_words.append(say("free play {value}", value=units.show(servo.play_deg, "deg")))
     if servo.gear_condition is not None:
-        found.append(say("gears {word}", word=say(str(servo.gear_condition))))
+        test_words.append(say("gears {word}", word=say(str(servo.gear_condition))))
     if servo.sweep_clean is not None:
-        found.append(say("clean sweep") if servo.sweep_clean else say("jitter or dead spot"))
-    return ", ".join(found)
+        test_words.append(say("clean sweep") if servo.sweep_clean else say("jitter or dead spot"))
+    return ", ".join(test_words)
 
 
 def _bench_words(desk: Desk, check: BenchCheck) -> str:

@@ -248,7 +248,7 @@ def _with_needs(fleet: Fleet, rows: tuple[PastedRow, ...]) -> tuple[PastedRow, .
 
     def is_there(kind: type[Record], key: tuple[Any, ...]) -> bool:
         if kind not in there:
-            there[kind] = {key_of(one) for one in fleet.records(kind)}
+            there[kind] = {key_of(record) for record in fleet.records(kind)}
         return key in there[kind]
 
     for row in rows:
@@ -263,9 +263,9 @@ def _with_needs(fleet: Fleet, rows: tuple[PastedRow, ...]) -> tuple[PastedRow, .
             except HangarError as fault:
                 row = replace(row, record=None, refusal=put(fault))
             else:
-                for one in needs:
-                    is_there(type(one), ())
-                    there[type(one)].add(key_of(one))
+                for need in needs:
+                    is_there(type(need), ())
+                    there[type(need)].add(key_of(need))
                 row = replace(row, needs=needs)
         checked.append(row)
     return tuple(checked)
@@ -293,11 +293,11 @@ def take_rows(
 
     hindrances = Hindrances(fleet, today)
 
-    needs = [one for row in pasted.good for one in row.needs]
+    needs = [need for row in pasted.good for need in row.needs]
 
     def work(edit: Edit) -> None:
-        for one in needs:
-            edit.put(one)
+        for need in needs:
+            edit.put(need)
         for at in range(0, len(records), _PUT_TOGETHER):
             if heed is not None:
                 heed(at / len(records))

@@ -79,7 +79,7 @@ class RecordDialog(QDialog):
             kind = KIND_BY_NAME[link.kind]
             own = dict(zip(link.fields, kind.KEY, strict=True))
             given = {own[field]: self._preset[field] for field in link.fields if field in self._preset}
-            names = [str(getattr(each, own[asked[0]])) for each in self._desk.records(kind, **given)]
+            names = [str(getattr(record, own[asked[0]])) for record in self._desk.records(kind, **given)]
             offer = QCompleter(names, line)
             offer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
             offer.setFilterMode(Qt.MatchFlag.MatchContains)

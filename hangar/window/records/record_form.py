@@ -250,7 +250,7 @@ class RecordForm(QWidget):
 
     def show_origins(self, origins: Iterable[FieldOrigin]) -> None:
         """Say beside each field that is not confirmed which cell of a sheet it comes from."""
-        told = {one.field: put(origin_words(one)) for one in origins}
+        told = {origin.field: put(origin_words(origin)) for origin in origins}
         for name, editor in self._editors.items():
             editor.show_origin(told.get(name, ""))
 

@@ -172,7 +172,7 @@ class FleetBudget(QWidget):
         plan = self.plan
         if plan is None:
             return
-        kept = [Sketch(one.aircraft.code, one.point.changes) for one in plan.parts if one.point.changes]
+        kept = [Sketch(part.aircraft.code, part.point.changes) for part in plan.parts if part.point.changes]
         made = plans_from(self._desk, kept, self._desk.today)
         if self._desk.attempt(lambda: self._desk.do(keep_plans, made)):
             self.left.emit()

@@ -47,14 +47,17 @@ def point_html(chart: FrontView, point: Point, front: Front, reasons: tuple[Text
     parts.append(
         f"<p><b>{say('Changes')}</b></p><ul>{lines}</ul>" if lines else f"<p>{say('Changes nothing.')}</p>"
     )
-    for words, found in (
+    for words, findings in (
         (say("Findings that go"), difference.gone),
         (say("Findings that come"), difference.new),
     ):
-        if found:
-            rows = "".join(f"<li>{level_word(one.level)}: {escape(put(one.message))}</li>" for one in found)
+        if findings:
+            rows = "".join(
+                f"<li>{level_word(finding.level)}: {escape(put(finding.message))}</li>"
+                for finding in findings
+            )
             parts.append(f"<p><b>{words}</b></p><ul>{rows}</ul>")
-    left = [one for one in point.findings_after if one.is_open and one.level == "warning"]
+    left = [finding for finding in point.findings_after if finding.is_open and finding.level == "warning"]
     parts.append(f"<p>{say('Warnings left: {count}', count=len(left))}</p>")
     if point.changes:
         why = reasons if reasons is not None else (say("Working out why…"),)
@@ -71,7 +74,8 @@ def _refusals(front: Front) -> str:
     if not refused:
         return ""
     rows = "".join(
-        f"<li><b>{escape(put(one.what))}</b>: {escape(put(one.why))}</li>" for one in refused[:_MOST_REFUSED]
+        f"<li><b>{escape(put(refusal.what))}</b>: {escape(put(refusal.why))}</li>"
+        for refusal in refused[:_MOST_REFUSED]
     )
     title = say("Refused ({count})", count=len(refused))
     return f"<p><b>{title}</b></p><ul>{rows}</ul>"
@@ -276,9 +280,9 @@ class FrontView(DrawnPicture):
             painter.drawEllipse(at, radius, radius)
         else:
             corner = QPointF(radius, 0), QPointF(0, radius), QPointF(-radius, 0), QPointF(0, -radius)
-            painter.drawPolygon(QPolygonF([at + each * 1.3 for each in corner]))
+            painter.drawPolygon(QPolygonF([at + qpoint_f * 1.3 for qpoint_f in corner]))
 
 
-def _far(one: QPointF, other: QPointF) -> float:
-    step = one - other
+def _far(qpoint_f: QPointF, other: QPointF) -> float:
+    step = qpoint_f - other
     return step.x() ** 2 + step.y() ** 2

@@ -106,7 +106,7 @@ class Reading:
 
         A check may hold a single tick, which says nothing of the currents read before.
         """
-        return next((one for one in self.checks if getattr(one, field) is not None), self.check)
+        return next((check for check in self.checks if getattr(check, field) is not None), self.check)
 
     def value(self, field: str) -> Any:
         """What was read last."""
@@ -258,9 +258,9 @@ class PlanBench(QSplitter):
         self._plan = plan
         thresholds = Thresholds.from_settings(self._desk.around().settings)
         self._model.show_rows(readings_of(plan, judgement, thresholds))
-        kept = {one.figure: one.value for one in plan.predictions}
+        kept = {prediction.figure: prediction.value for prediction in plan.predictions}
         self.told.show_rows(comparison_of(plan, judgement, self._desk.view.reader, kept))
-        ticked = {one.proof for one in plan.proofs}
+        ticked = {proof.proof for proof in plan.proofs}
         for code, box in self.ticks.items():
             box.setChecked(code in ticked)
             box.setEnabled(not self._desk.read_only)
@@ -363,8 +363,12 @@ def readings_of(
     day = last_done(plan)
     rows = []
     for fit in fits:
-        since = [one for one in fit.bench_checks if day is None or one.checked_at.date() >= day]
-        newest_first = sorted(since, key=lambda one: one.checked_at, reverse=True)
+        since = [
+            bench_check
+            for bench_check in fit.bench_checks
+            if day is None or bench_check.checked_at.date() >= day
+        ]
+        newest_first = sorted(since, key=lambda bench_check: bench_check.checked_at, reverse=True)
         seen = judgement.survey.positions.get(fit.code)
         if seen is not None:
             bands = _bands(judgement, thresholds or Thresholds(), fit.code)
@@ -388,12 +392,12 @@ def comparison_of(
     Volts and charge fall back on the aircraft as it is fitted where nothing was kept.
     """
     day, aircraft, survey = last_done(plan), judgement.aircraft, judgement.survey
-    flights = [one for one in aircraft.flights if day is not None and one.flown_on >= day]
+    flights = [flight for flight in aircraft.flights if day is not None and flight.flown_on >= day]
     frame = aircraft.airframe
     weighed = frame.mass_measured_on is not None and day is not None and frame.mass_measured_on >= day
     balanced = frame.cg_measured_on is not None and day is not None and frame.cg_measured_on >= day
-    lowest = min((one.lowest_v for one in flights if one.lowest_v is not None), default=None)
-    back = [one.put_back_mah for one in flights if one.put_back_mah is not None]
+    lowest = min((flight.lowest_v for flight in flights if flight.lowest_v is not None), default=None)
+    back = [flight.put_back_mah for flight in flights if flight.put_back_mah is not None]
     bus, charge = peak_bus(survey), survey.supply.flight_mah
 
     def row(

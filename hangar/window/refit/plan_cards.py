@@ -204,7 +204,9 @@ def do_not_fit_words(outlook: Outlook) -> str:
     parts = ", ".join(
         say("{part} at {place}", part=part, place=place) for part, place in parts_brought(outlook.plan.lines)
     )
-    return say("Do not fit {parts}: {why}", parts=parts, why=" ".join(put(each.message) for each in why))
+    return say(
+        "Do not fit {parts}: {why}", parts=parts, why=" ".join(put(finding.message) for finding in why)
+    )
 
 
 def money(value: float, sign: str) -> str:

@@ -37,7 +37,7 @@ from hangar.window.refit.refit_search import RefitSearch
 
 def money_sign(desk: Desk) -> str:
     """The keeper's money sign; empty when none is chosen."""
-    kept = [one.value for one in desk.around().settings if one.name == "money.sign"]
+    kept = [setting.value for setting in desk.around().settings if setting.name == "money.sign"]
     return kept[0] if kept else ""
 
 

@@ -217,8 +217,8 @@ class RefitAsking(QScrollArea):
         text = line.text().strip()
         if not text:
             return None
-        found = self._read(line, text, partial(self._value, text, unit))
-        if found < 0.0 and line is not self.mass:
+        value = self._read(line, text, partial(self._value, text, unit))
+        if value < 0.0 and line is not self.mass:
             raise BadInput(
                 say(
                     "{label}: {text} is less than nothing; 0 or more is allowed.",
@@ -226,14 +226,14 @@ class RefitAsking(QScrollArea):
                     text=text,
                 )
             )
-        return found
+        return value
 
     def _value(self, text: str, unit: str) -> float:
         return self._desk.view.reader.parse(text, unit) if unit else float(text.replace(",", "."))
 
     def _gauges(self) -> tuple[int, ...]:
         words = re.split(r"[,;\s]+", self.gauges.text().strip())
-        return tuple(self._read(self.gauges, each, partial(int, each)) for each in words if each)
+        return tuple(self._read(self.gauges, word, partial(int, word)) for word in words if word)
 
     def _wishes(self) -> dict[str, float]:
         """Seconds by position.
@@ -241,16 +241,16 @@ class RefitAsking(QScrollArea):
         Raises: BadInput for a position that the aircraft lacks, or seconds that are no number.
         """
         known = {str(self.kept.item(row).data(Qt.ItemDataRole.UserRole)) for row in range(self.kept.count())}
-        found = {}
-        for each in filter(None, (part.strip() for part in self.speed.text().split(";"))):
-            place, _, seconds = each.removesuffix("s").strip().rpartition(" ")
+        wishes = {}
+        for name in filter(None, (part.strip() for part in self.speed.text().split(";"))):
+            place, _, seconds = name.removesuffix("s").strip().rpartition(" ")
             if place.strip() not in known:
                 raise BadInput(
                     say('{label}: "{text}" names no position; a position and seconds are wanted, '
-                        "such as RUD 0.10.", label=self.speed.accessibleName(), text=each)
+                        "such as RUD 0.10.", label=self.speed.accessibleName(), text=name)
                 )  # fmt: skip
-            found[place.strip()] = self._read(self.speed, each, partial(self._value, seconds, ""))
-        return found
+            wishes[place.strip()] = self._read(self.speed, name, partial(self._value, seconds, ""))
+        return wishes
 
     def _read(self, line: QLineEdit, text: str, read: Callable[[], _Read]) -> _Read:
         try:

@@ -103,12 +103,12 @@ class RefitBoard(QStackedWidget):
     def _cards(self) -> list[tuple[PlanState, PlanCard]]:
         around = self._desk.around()
         library, sign = around.library or Library(), money_sign(self._desk)
-        found = []
+        cards = []
         for plan in library.plans:
             if plan.aircraft in self._desk.codes():
                 way = moves(plan, self._desk.aircraft(plan.aircraft), library)
-                found.append((plan.state, card_of(plan, way, sign)))
-        return found
+                cards.append((plan.state, card_of(plan, way, sign)))
+        return cards
 
     def open_board(self) -> None:
         """Go back to the shelves; the focus goes to the plan that was open."""

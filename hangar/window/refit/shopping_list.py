@@ -204,7 +204,7 @@ class ShoppingList(QWidget):
     def read_again(self) -> None:
         """Count all needs."""
         kept: Iterable[ShoppingTick] = self._desk.records(ShoppingTick)
-        got = {one.what: one.wanted for one in kept}
+        got = {tick.what: tick.wanted for tick in kept}
         rows = [NeedRow(need) for need in fleet_needs(self._desk)]
         # A tick stands for the number that was wanted; more of the same is to be bought again.
         rows = [replace(row, is_ticked=got.get(row.key) == row.buy) for row in rows]
@@ -243,4 +243,4 @@ class ShoppingList(QWidget):
 
     def _judged(self) -> tuple[Judgement, ...]:
         found = (self._desk.judgement(code) for code in self._desk.codes())
-        return tuple(one for one in found if one is not None)
+        return tuple(judgement for judgement in found if judgement is not None)

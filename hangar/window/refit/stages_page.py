@@ -96,7 +96,7 @@ class StagesPage(QWidget):
             return money(value, money_sign(self._desk))
 
         def done(row: StageRow, _units: ShowsNumbers) -> str:
-            told = (f"{put(one.words)} ({spent(one.price)})" for one in row.stage.bundles)
+            told = (f"{put(bundle.words)} ({spent(bundle.price)})" for bundle in row.stage.bundles)
             return "; ".join(told) or say("nothing")
 
         return (
@@ -203,7 +203,7 @@ class StagesPage(QWidget):
         self.picture.show_steps(())
         self.why.setText("")
         self.told.setText("")
-        price = money(sum((one.price or 0.0) * one.quantity for one in lines), money_sign(self._desk))
+        price = money(sum((line.price or 0.0) * line.quantity for line in lines), money_sign(self._desk))
         sums = say_plural(
             "{count} change for {price}", "{count} changes for {price}", count=len(lines), price=price
         )
@@ -265,7 +265,7 @@ class StagesPage(QWidget):
         if row is None:
             self.why.setText("")
             return
-        done = "; ".join(put(one.words) for one in row.stage.bundles) or say("nothing")
+        done = "; ".join(put(bundle.words) for bundle in row.stage.bundles) or say("nothing")
         self.why.setText(f"{row.number}. {row.name}: {done}.\n{put(row.stage.why)}")
 
     def _fleet_changed(self) -> None:

@@ -48,8 +48,8 @@ def fitting_widths(
     )
     for at in going:
         letters = _FEW_LETTERS if columns[at].gives_way >= _TELLING else _GOOD_LETTERS
-        kept = {each: max(heads[each], _width(columns[each], letters * letter)) for each in widths}
-        spare = sum(max(0, widths[each] - kept[each]) for each in _words(columns, widths))
+        kept = {width: max(heads[width], _width(columns[width], letters * letter)) for width in widths}
+        spare = sum(max(0, widths[word] - kept[word]) for word in _words(columns, widths))
         if sum(widths.values()) - spare <= room:
             break
         del widths[at]

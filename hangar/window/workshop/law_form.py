@@ -70,18 +70,18 @@ class LawForm(QWidget):
 
     def read_all(self) -> FieldRule | None:
         """The row as it is typed; None after saying beside each field what is wrong."""
-        found = self._rule
+        field_rule = self._rule
         refused: list[ToldLine] = []
         for name, line in self.lines.items():
             try:
-                found = replace(found, **{name: getattr(self.read_field(name), name)})
+                field_rule = replace(field_rule, **{name: getattr(self.read_field(name), name)})
                 line.refuse("")
             except BadInput as fault:
                 line.refuse(put(fault))
                 refused.append(line)
         if refused:
             refused[0].setFocus()
-        return None if refused else found
+        return None if refused else field_rule
 
 
 def _day(text: str) -> date | None:

@@ -289,7 +289,7 @@ class LawPage(QWidget):
 
     def restore_all(self) -> None:
         """Put the whole shipped table in force again; the keeper's own rows go."""
-        gone = [one.name for one in restored_field_rules(self._desk.records(Setting))]
+        gone = [field_rule.name for field_rule in restored_field_rules(self._desk.records(Setting))]
         gone += [LEFT_OUT] if self._desk.fleet.record(Setting, LEFT_OUT) is not None else []
 
         def work(edit: Edit) -> None:

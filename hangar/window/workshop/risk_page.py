@@ -76,7 +76,9 @@ class RiskPage(QWidget):
         """Show the numbers in force."""
         settings: tuple[Setting, ...] = self._desk.records(Setting)
         own = {
-            one.name.removeprefix(SETTING_PREFIX) for one in settings if one.name.startswith(SETTING_PREFIX)
+            setting.name.removeprefix(SETTING_PREFIX)
+            for setting in settings
+            if setting.name.startswith(SETTING_PREFIX)
         }
         self.restore_button.setEnabled(bool(own) and not self._desk.read_only)
         try:
@@ -108,18 +110,20 @@ class RiskPage(QWidget):
 
     def restore(self) -> None:
         """Count as shipped again."""
-        names = [one.name for one in self._desk.records(Setting) if one.name.startswith(SETTING_PREFIX)]
+        names = [
+            setting.name for setting in self._desk.records(Setting) if setting.name.startswith(SETTING_PREFIX)
+        ]
         for line in self.lines.values():
             line.refuse("")
         self._desk.attempt(lambda: self._remove(names, text("Restore how risk is counted")))
 
     def _remove(self, names: list[str], label: Text) -> None:
-        kept = [each for each in names if self._desk.fleet.record(Setting, each) is not None]
+        kept = [name for name in names if self._desk.fleet.record(Setting, name) is not None]
         if kept:
 
             def work(edit: Edit) -> None:
-                for each in kept:
-                    edit.remove(Setting, (each,))
+                for name in kept:
+                    edit.remove(Setting, (name,))
 
             self._desk.change(label, work)
 

@@ -93,8 +93,8 @@ class LimitsPage(QWidget):
         self.choice = ListBox()
         self.choice.setAccessibleName(say("Class"))
         self.choice.addItem(say("All classes"), None)
-        for each in AircraftClass:
-            self.choice.addItem(word_of(each), each.value)
+        for aircraft_class in AircraftClass:
+            self.choice.addItem(word_of(aircraft_class), aircraft_class.value)
         self._model: RowsModel[LimitRow] = RowsModel(
             desk, self._columns(), lambda row: (row.threshold.name, row.aircraft_class), self
         )
@@ -152,7 +152,8 @@ class LimitsPage(QWidget):
         kind = AircraftClass(chosen) if chosen else None
         thresholds = Thresholds.from_settings(self._desk.records(Setting))
         self._model.show_rows(
-            LimitRow(each, kind, _own(thresholds, each.name, kind)) for each in shipped_thresholds().values()
+            LimitRow(shipped_threshold, kind, _own(thresholds, shipped_threshold.name, kind))
+            for shipped_threshold in shipped_thresholds().values()
         )
         self._show_effect()
         self._allow()
@@ -192,9 +193,9 @@ class LimitsPage(QWidget):
 
     def _counts(self) -> str:
         known = [self._desk.known(code) for code in self._desk.codes()]
-        counts = count_levels(f for one in known if one is not None for f in one.findings)
+        counts = count_levels(f for judgement in known if judgement is not None for f in judgement.findings)
         told = ", ".join(level_count(level.value, count) for level, count in counts.items())
-        waiting = sum(one is None for one in known)
+        waiting = sum(judgement is None for judgement in known)
         return told + (say(" ({count} aircraft still to be judged)", count=waiting) if waiting else "")
 
     def _show_effect(self) -> None:
