@@ -108,23 +108,23 @@ class PackLearned:
     @property
     def waiting(self) -> PackReading | None:
         """The reading that does not fit and waits for another."""
-        for one in reversed(self.readings):
-            if one.judged is not None and one.judged.told is Told.WAITING:
-                return one
+        for reading in reversed(self.readings):
+            if reading.judged is not None and reading.judged.told is Told.WAITING:
+                return reading
         return None
 
     def is_changed(self, within_days: int) -> date | None:
         """The day on which readings said that the pack has changed, if it is no longer ago."""
-        newest = max((one.read_on for one in self.readings), default=None)
-        for one in reversed(self.readings):
-            if one.judged is not None and one.judged.told is Told.CHANGED and newest is not None:
-                return one.read_on if (newest - one.read_on).days <= within_days else None
+        newest = max((reading.read_on for reading in self.readings), default=None)
+        for reading in reversed(self.readings):
+            if reading.judged is not None and reading.judged.told is Told.CHANGED and newest is not None:
+                return reading.read_on if (newest - reading.read_on).days <= within_days else None
         return None
 
     @property
     def newest_on(self) -> date | None:
         """The day of the newest reading that counts."""
-        return max((one.read_on for one in self.readings if one.judged is not None), default=None)
+        return max((reading.read_on for reading in self.readings if reading.judged is not None), default=None)
 
     @property
     def healthy(self) -> Healthy | None:
@@ -156,17 +156,17 @@ def _learned(
         return PackLearned(tried, new)
     prior = _prior(pack, kind, new, today, defaults)
     sources = [*from_loads(loads, charges, testers, kind, prior), *from_meters(pack, capacities, prior)]
-    sources = [one for one in sources if one[2].year <= year_of(today) + 1.0 / DAYS_A_YEAR]
-    counted = [one for one in sources if not is_aside(one[0], aside)]
+    sources = [source for source in sources if source[2].year <= year_of(today) + 1.0 / DAYS_A_YEAR]
+    counted = [source for source in sources if not is_aside(source[0], aside)]
     if not counted:
-        left = tuple(_aside_reading(one, prior) for one in sources)
+        left = tuple(_aside_reading(source, prior) for source in sources)
         return PackLearned(unread, new, left)
     if pack.bought_on is None:
         prior = _prior(pack, kind, new, today, defaults, min(one[2].year for one in counted))
     if loads and all(lead_of(test, testers)[1] < LEAD_SD_OHM for test in loads):
         prior = replace(prior, lead_sd_ohm=MEASURED_LEAD_SD_OHM)
     found = track(prior, [reading for _, _, reading in counted])
-    told = {id(one.reading): one for one in found.judged}
+    told = {id(judged.reading): judged for judged in found.judged}
     readings = tuple(
         sorted(
             (
@@ -174,7 +174,7 @@ def _learned(
                             is_aside(record, aside))
                 for record, on, reading in sources
             ),
-            key=lambda one: (one.read_on, one.record.KIND),
+            key=lambda pack_reading: (pack_reading.read_on, pack_reading.record.KIND),
         )
     )  # fmt: skip
     figure = _figure(found, readings, unread, today)
@@ -273,15 +273,15 @@ def _figure(found: Track, readings: tuple[PackReading, ...], unread: Figure, tod
     low, high = found.band_at(year_of(today))
     inputs = [input_of(unread.named(fixed("expected before any reading")))]
     newest = None
-    for one in readings:
-        judged = one.judged
+    for reading in readings:
+        judged = reading.judged
         if judged is None:
-            if one.is_aside:
-                said = text("{reading}: set aside", reading=one.name)
-                inputs.append(Input(said, one.cell_mohm, "mohm", Basis.MEASURED))
+            if reading.is_aside:
+                said = text("{reading}: set aside", reading=reading.name)
+                inputs.append(Input(said, reading.cell_mohm, "mohm", Basis.MEASURED))
             continue
-        inputs.append(Input(told_words(one, judged), one.cell_mohm, "mohm", Basis.MEASURED))
-        newest = one.read_on if newest is None else max(newest, one.read_on)
+        inputs.append(Input(told_words(reading, judged), reading.cell_mohm, "mohm", Basis.MEASURED))
+        newest = reading.read_on if newest is None else max(newest, reading.read_on)
     if newest is not None:
         age = text("{day}, {days} days ago", day=newest, days=(today - newest).days)
         inputs.append(Input(text("newest reading"), age, "", Basis.MEASURED))
@@ -308,20 +308,20 @@ def expected_mohm(reading: PackReading) -> float:
     return reading.cell_mohm * max(judged.expected_ohm - beside, 0.1 * judged.expected_ohm) / own
 
 
-def told_words(one: PackReading, judged: Judged) -> Text:
+def told_words(reading: PackReading, judged: Judged) -> Text:
     """A reading with what became of it."""
     off = f"{judged.z:+.1f}"
     if judged.told is Told.TAKEN:
         share = f"{100.0 * judged.weight:.0f}"
         return text(
-            "{reading}: {off} deviations off, brings {share} %", reading=one.name, off=off, share=share
+            "{reading}: {off} deviations off, brings {share} %", reading=reading.name, off=off, share=share
         )
-    return text("{reading}: {off} deviations off, {told}", reading=one.name, off=off, told=judged.told)
+    return text("{reading}: {off} deviations off, {told}", reading=reading.name, off=off, told=judged.told)
 
 
 def load_test_verdict(fed: FedPack, test: LoadTest, today: date, defaults: Defaults) -> PackVerdict | None:
     """Charged and healthy by one load test, beside what every reading before it says; None where it can't."""
-    earlier = tuple(one for one in fed.load_tests if one.tested_at < test.tested_at)
+    earlier = tuple(load_test for load_test in fed.load_tests if load_test.tested_at < test.tested_at)
     learned = _learned(
         fed.pack, fed.pack_type, earlier, fed.capacity_tests, fed.charges, fed.testers, fed.set_aside,
         None, max(today, test.tested_at.date()), defaults,

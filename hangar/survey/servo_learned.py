@@ -85,12 +85,16 @@ def _measured(
     kind: ServoType,
 ) -> ServoMeasured:  # fmt: skip
     rated = rating_of(kind)
-    counted = sorted((one for one in benches if not is_aside(one, aside)), key=lambda one: one.tested_at)
-    timed = sorted((one for one in timings if not is_aside(one, aside)), key=lambda one: one.timed_at)
+    counted = sorted(
+        (bench for bench in benches if not is_aside(bench, aside)), key=lambda bench: bench.tested_at
+    )
+    timed = sorted(
+        (timing for timing in timings if not is_aside(timing, aside)), key=lambda timing: timing.timed_at
+    )
     (idle, odd_idle), (run, odd_run), (stall, odd_stall) = (
         _newest_that_counts(counted, kind, current) for current in CURRENTS
     )
-    odd = tuple(one for one in (odd_idle, odd_run, odd_stall) if one is not None)
+    odd = tuple(reading for reading in (odd_idle, odd_run, odd_stall) if reading is not None)
     return ServoMeasured(
         None if idle is None else _current("idle current", idle.idle_ma or 0.0, "mA", idle, _IDLE_LN_SD),
         None if run is None else _current(
@@ -148,8 +152,8 @@ CURRENTS = (
 def _newest_that_counts(
     counted: list[ServoBench], kind: ServoType, current: CurrentKind
 ) -> tuple[ServoBench | None, OddReading | None]:
-    read = [(one, amps / 1000.0) for one in counted if (amps := getattr(one, current.field))]
-    return _chosen(read, lambda one: current.expected(kind, one.at_v), current.spread, current.name)
+    read = [(bench, amps / 1000.0) for bench in counted if (amps := getattr(bench, current.field))]
+    return _chosen(read, lambda bench: current.expected(kind, bench.at_v), current.spread, current.name)
 
 
 def _chosen(
@@ -162,7 +166,7 @@ def _chosen(
     """
     if not read:
         return None, None
-    usual = [expected(one) for one, _ in read]
+    usual = [expected(bench) for bench, _ in read]
     offs = [
         0.0 if amps is None else math.log(value / amps) / spread
         for (_, value), amps in zip(read, usual, strict=True)
@@ -172,7 +176,7 @@ def _chosen(
     newest, value = read[-1]
     if len(read) > 1 and abs(math.log(value / read[-2][1])) < _AGREE_LN:
         return newest, None
-    earlier = [one for (one, _), off in zip(read, offs, strict=True) if abs(off) <= DOES_NOT_FIT]
+    earlier = [bench for (bench, _), off in zip(read, offs, strict=True) if abs(off) <= DOES_NOT_FIT]
     waiting = OddReading(name, newest.tested_at.date(), value, usual[-1] or 0.0, offs[-1])
     return (earlier[-1] if earlier else None), waiting
 
@@ -191,11 +195,11 @@ def _current(name: str, value: float, unit: str, bench: ServoBench, ln_sd: float
 def _speed_times(timed: list[ServoTiming], rated: Rating) -> float:
     """Measured speed over rated speed, each timing weighed by how finely it was filmed."""
     total = weights = 0.0
-    for one in timed:
-        seen = math.radians(one.angle_deg) / one.sweep_s
-        own = sweep_ln_sd(one)
+    for timing in timed:
+        seen = math.radians(timing.angle_deg) / timing.sweep_s
+        own = sweep_ln_sd(timing)
         weight = 1.0 / own**2
-        total += weight * math.log(seen / rated.at(one.at_v).no_load_rad_s)
+        total += weight * math.log(seen / rated.at(timing.at_v).no_load_rad_s)
         weights += weight
     return math.exp(total / weights)
 
@@ -244,13 +248,13 @@ def _line_prior(kind: ServoType, stall_nm: float) -> tuple[tuple[float, float], 
 def bench_line(counted: list[ServoBench], kind: ServoType, stall_nm: float) -> Line | None:
     """Error over torque of a servo: where it starts and how soft it is; None without weights."""
     sd = pointer_sd_deg(kind)
-    points = [(torque, error, sd) for one in counted for _, torque, error in weights_of(one)]
+    points = [(torque, error, sd) for bench in counted for _, torque, error in weights_of(bench)]
     return line(*_line_prior(kind, stall_nm), points) if points else None
 
 
 def _half_torque(counted: list[ServoBench], kind: ServoType, rated: Rating) -> Figure | None:
     """Error at half the stall torque by the weights that hung on the arm."""
-    weighed = [one for one in counted if one.radius_mm is not None and one.first_mass_g is not None]
+    weighed = [bench for bench in counted if bench.radius_mm is not None and bench.first_mass_g is not None]
     if not weighed:
         return None
     newest = weighed[-1]
@@ -260,10 +264,14 @@ def _half_torque(counted: list[ServoBench], kind: ServoType, rated: Rating) -> F
         return None
     error, sd = found.at(0.5 * stall_nm)
     inputs: list[Input] = [
-        Input(_weight_words(one), 0.5 * abs((one.first_one_deg or 0.0) - (one.first_other_deg or 0.0)), "deg",
-              Basis.MEASURED)
-        for one in weighed
-    ]  # fmt: skip
+        Input(
+            _weight_words(bench),
+            0.5 * abs((bench.first_one_deg or 0.0) - (bench.first_other_deg or 0.0)),
+            "deg",
+            Basis.MEASURED,
+        )
+        for bench in weighed
+    ]
     inputs.append(Input(text("stall torque rated, at the volts of the bench"), stall_nm, "N m", Basis.RATED))
     inputs.append(Input(text("degrees more for each newton metre"), found.slope, "ratio", Basis.MEASURED))
     return Figure(
