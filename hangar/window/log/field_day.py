@@ -363,8 +363,8 @@ class FieldDay(QWidget):
         lists.setContentsMargins(4, 10, 10, 10)
         for view in self.tables.values():
             self.tabs.addTab(view, view.accessibleName())
-        for widget in (self.told, self.tabs, self.print_row):
-            lists.addWidget(widget)
+        for part in (self.told, self.tabs, self.print_row):
+            lists.addWidget(part)
         halves = QSplitter()
         halves.addWidget(left)
         halves.addWidget(right)
