@@ -18,8 +18,8 @@ from hangar.parts import (
     after_plan,
 )
 from hangar.parts.choices import PlanAction
+from hangar.refit.asking import Asking
 from hangar.refit.bay import Bay
-from hangar.refit.limits import Limits
 from hangar.refit.line_words import regulator_words
 from hangar.refit.refusal import Refusal
 from hangar.refit.second_pack import second_pack_drafts, wants_second_pack
@@ -42,6 +42,7 @@ class Supply:
         paths: the power paths as they would be.
         models: the same as the survey works them.
         second: whether it gives the radio a second pack.
+        hours: of work.
     """
 
     lines: tuple[PlanLine, ...]
@@ -50,6 +51,12 @@ class Supply:
     paths: tuple[PowerPath, ...]
     models: tuple[PathModel, ...]
     second: bool = False
+    hours: float = 0.0
+
+    @cached_property
+    def spares(self) -> dict[str, int]:
+        """The spares it takes, by tag."""
+        return {line.from_stock: 1 for line in self.lines if line.from_stock}
 
     @property
     def words(self) -> Text:
@@ -66,8 +73,8 @@ class Supply:
 
     @cached_property
     def nominal_v(self) -> float:
-        """Bus volts at which stall currents are taken."""
-        return max((model.set_v or model.nominal_v).expected for model in self.models)
+        """Bus volts at which stall currents are taken; 0 where no path is known."""
+        return max(((model.set_v or model.nominal_v).expected for model in self.models), default=0.0)
 
     @cached_property
     def volts(self) -> PathVolts | None:
@@ -92,7 +99,7 @@ def _line_words(line: PlanLine) -> Text:
 
 
 def supplies_of(
-    aircraft: Aircraft, library: Library, bay: Bay, limits: Limits
+    aircraft: Aircraft, library: Library, bay: Bay, limits: Asking
 ) -> tuple[tuple[Supply, ...], tuple[Refusal, ...]]:
     """Every supply that can be worked and harms no receiver or gyro, the present one first.
 
@@ -122,9 +129,12 @@ def supplies_of(
 
 
 def _supply(
-    aircraft: Aircraft, library: Library, draft: Draft, limits: Limits, defaults: Defaults
+    aircraft: Aircraft, library: Library, draft: Draft, limits: Asking, defaults: Defaults
 ) -> Supply | None:
-    lines = tuple(replace(line, number=number) for number, line in enumerate(draft.lines, 1))
+    lines = tuple(
+        replace(line, number=number, hours_h=limits.hours(line.action))
+        for number, line in enumerate(draft.lines, 1)
+    )
     try:
         changed = after_plan(
             aircraft, Plan(code=PLAN, aircraft=aircraft.code, title="refit", lines=lines), library
@@ -142,10 +152,11 @@ def _supply(
         paths=changed.radio_paths,
         models=models,
         second=draft.second,
+        hours=sum(line.hours_h or 0.0 for line in lines),
     )
 
 
-def _harms(aircraft: Aircraft, supply: Supply, limits: Limits) -> Text:
+def _harms(aircraft: Aircraft, supply: Supply, limits: Asking) -> Text:
     """Why a changed supply must not be fitted: input of the regulator, receivers, gyros; empty if it may."""
     if supply.unchanged:
         return NOTHING

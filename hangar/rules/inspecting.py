@@ -97,17 +97,44 @@ def judged(case: Case, families: Set[str]) -> tuple[Finding, ...]:
 
 
 def _raised(case: Case, families: Set[str] = frozenset()) -> Iterator[tuple[Rule, Flag]]:
+    for rule, flags in _flagged(case, families):
+        for flag in gathered(flags) if len(flags) > 1 else flags:
+            yield rule, flag
+
+
+def _flagged(case: Case, families: Set[str] = frozenset()) -> Iterator[tuple[Rule, tuple[Flag, ...]]]:
+    """The flags of each rule as it raises them, one step lower at home where it counts in the field."""
     for rule in _asked(case.airframe.state):
         if families and rule.family not in families:
             continue
         flags = tuple(rule.check(case))
-        for flag in gathered(flags) if len(flags) > 1 else flags:
-            if rule.field_only and not case.conditions.field_day and flag.level in _LOWER:
-                lower = _LOWER[flag.level]
-                if lower is None:
-                    continue
-                yield rule, dataclasses.replace(flag, level=lower)
-            else:
+        if rule.field_only and not case.conditions.field_day:
+            flags = tuple(flag for each in flags for flag in _at_home(each))
+        if flags:
+            yield rule, flags
+
+
+def _at_home(flag: Flag) -> Iterator[Flag]:
+    if flag.level not in _LOWER:
+        yield flag
+    elif (lower := _LOWER[flag.level]) is not None:
+        yield dataclasses.replace(flag, level=lower)
+
+
+def open_flags(case: Case) -> Iterator[tuple[Rule, Flag]]:
+    """Every flag as its rule raises it, before alike ones are told as one; none that is accepted."""
+    accepted = {acceptance.rule for acceptance in case.aircraft.acceptances}
+    for rule, flags in _flagged(case):
+        if rule.slug not in accepted:
+            for flag in flags:
+                yield rule, flag
+            continue
+        told = [_finding(case, rule, flag) for flag in gathered(flags) if flag.level is not Level.CANT_TELL]
+        covered = [finding for finding in accept(told, case.aircraft, case.today) if not finding.is_open]
+        for flag in flags:
+            if not any(
+                flag.level is finding.level and set(flag.about) <= set(finding.about) for finding in covered
+            ):
                 yield rule, flag
 
 

@@ -152,7 +152,7 @@ def supply_model(aircraft: Aircraft, conditions: Conditions, defaults: Defaults)
         (path.set_v or path.nominal_v for path in paths), key=lambda figure: figure.expected, default=None
     )
     draws = {
-        fit.code: _draw(aircraft, fit, nominal.expected if nominal else None, defaults, missing)
+        fit.code: servo_draw(aircraft, fit, nominal.expected if nominal else None, defaults, missing)
         for fit in aircraft.fits
         if fit.servo_type is not None and fit.function not in NOT_A_SERVO
     }
@@ -209,9 +209,10 @@ def _paths(
     return tuple(found)
 
 
-def _draw(
+def servo_draw(
     aircraft: Aircraft, fit: ServoFit, nominal_v: float | None, defaults: Defaults, missing: list[Text]
 ) -> ServoDraw:
+    """What the servo of a position draws at the nominal bus volts."""
     resting_a, resting = idle_a(fit, defaults)
     rating = rating_of_fit(fit)
     stall_a = stall_ohm = least_a = None

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLineEdit,
     QSplitter,
+    QTabWidget,
     QTreeView,
     QVBoxLayout,
     QWidget,
@@ -29,7 +30,6 @@ from hangar.parts import (
 )
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
-from hangar.window.kit.strip import StripPages
 from hangar.window.kit.words import level_word, say
 from hangar.window.packs.pack_page import PackPage
 from hangar.window.packs.pack_words import (
@@ -234,23 +234,32 @@ class PacksPage(QSplitter):
             self.read_again()
 
 
-class BatteryShelf(StripPages):
+class BatteryShelf(QTabWidget):
     """Packs, storage, and the tables of everything recorded of packs."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(say("Pages of the packs"), parent)
+        super().__init__(parent)
+        self.setDocumentMode(True)
         self.packs = PacksPage(desk)
-        self._late: dict[int, Callable[[], QWidget]] = {}
-        self.addTab(self.packs, say("One by one"))
-        self._late[self.addTab(QWidget(), say("Storage and charging"))] = lambda: StorageList(desk)
-        self._late[self.addTab(QWidget(), say("All tables"))] = lambda: Shelf(desk, BATTERY_SHELF)
+        self._late: dict[int, tuple[QVBoxLayout, Callable[[], QWidget]]] = {}
+        self.addTab(self.packs, say("Packs"))
+        self._add_late(say("Storage and charging"), lambda: StorageList(desk))
+        self._add_late(say("All tables"), lambda: Shelf(desk, BATTERY_SHELF))
+        self.tabBar().setAccessibleName(say("Pages of the Battery Shelf"))
         self.setFocusProxy(self.packs.tree)
         self.currentChanged.connect(self._fill)
 
+    def _add_late(self, title: str, make: Callable[[], QWidget]) -> None:
+        """A page that is built when it is first looked at."""
+        place = QWidget()
+        column = QVBoxLayout(place)
+        column.setContentsMargins(0, 0, 0, 0)
+        self._late[self.addTab(place, title)] = (column, make)
+
     def _fill(self, at: int) -> None:
-        """Build a page when it is first looked at."""
         if at in self._late:
-            self.put_page(at, self._late.pop(at)())
+            column, make = self._late.pop(at)
+            column.addWidget(make())
 
     def open_pack(self, tag: str) -> None:
         """Show the page of a pack."""

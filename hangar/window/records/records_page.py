@@ -1,11 +1,11 @@
-"""Several tables of records that belong to one aircraft, chosen by a box."""
+"""Several tables of records that belong to one aircraft, behind tabs."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from typing import ClassVar
 
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QTabWidget, QWidget
 
 from hangar.answers.judging import Judgement
 from hangar.parts import (
@@ -23,7 +23,6 @@ from hangar.parts import (
     Switch,
 )
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.strip import StripPages
 from hangar.window.kit.words import say
 from hangar.window.records.record_dialog import RecordDialog
 from hangar.window.records.records_screen import RecordsScreen
@@ -45,7 +44,7 @@ SUPPLY_KINDS: tuple[tuple[str, type[Record]], ...] = (
 )
 
 
-class RecordsPage(StripPages):
+class RecordsPage(QTabWidget):
     """Several tables of records that belong to one aircraft."""
 
     FORMS: ClassVar[Mapping[type[Record], type[RecordDialog]]] = {}
@@ -54,10 +53,11 @@ class RecordsPage(StripPages):
     def __init__(
         self, desk: Desk, kinds: tuple[tuple[str, type[Record]], ...], parent: QWidget | None = None
     ) -> None:
-        super().__init__(say("Tables of this aircraft"), parent, is_box=True)
+        super().__init__(parent)
         self._desk = desk
         self._kinds = kinds
-        self.line.setVisible(len(kinds) > 1)
+        self.setTabBarAutoHide(True)
+        self.tabBar().setAccessibleName(say("Tables of this aircraft"))
         self.screens: dict[type[Record], RecordsScreen] = {}
         self._code = ""
 

@@ -1,0 +1,27 @@
+"""One aircraft's search made from its records: what each place could be, the supplies, what the bay has."""
+
+from __future__ import annotations
+
+from hangar.parts import Aircraft, Library
+from hangar.refit.asking import Asking
+from hangar.refit.bay import bay_of
+from hangar.refit.choice import ChoiceList
+from hangar.refit.search import Search
+from hangar.refit.servo_options import servo_lists
+from hangar.refit.supplies import Supply, supplies_of
+from hangar.survey import survey
+
+
+def search_of(aircraft: Aircraft, library: Library, asking: Asking) -> Search:
+    """A search that knows nothing yet but the aircraft as it is."""
+    bay = bay_of(library, None, aircraft)
+    seen = survey(aircraft, asking.conditions)
+    lists: list[ChoiceList] = list(servo_lists(aircraft, seen, library, bay, asking))
+    supplies, refused = supplies_of(aircraft, library, bay, asking)
+    search = Search(aircraft, library, lists, supplies or (NO_SUPPLY,), asking, bay)
+    search.refused = (*(refusal for choice_list in lists for refusal in choice_list.refused), *refused)
+    return search
+
+
+NO_SUPPLY = Supply(lines=(), price=0.0, mass_g=0.0, paths=(), models=())
+"""What stands for a supply that nobody can work."""

@@ -1,0 +1,379 @@
+"""The best plan of one aircraft, proved by what judged plans teach of all others."""
+
+from __future__ import annotations
+
+import heapq
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field, replace
+
+from hangar.base.text import text
+from hangar.parts import Aircraft, Library
+from hangar.refit.asking import Asking
+from hangar.refit.bay import Bay
+from hangar.refit.cheapest_choice import Cheapest, Limit, Problem, cheapest
+from hangar.refit.choice import ChoiceList
+from hangar.refit.clauses import Bound, Clause, Clauses
+from hangar.refit.currents import Currents
+from hangar.refit.goal import Goal, cents
+from hangar.refit.ideal_supply import IdealSupply
+from hangar.refit.judge import Judge, Judged, Key, Picks, Progress, Stop, never, no_progress
+from hangar.refit.nodes import Node, Outcome, implied, sorted_out
+from hangar.refit.refusal import Refusal
+from hangar.refit.supplies import Supply
+from hangar.rules.finding import Level
+
+MOST_LOOKS = 600
+"""Looks that one question may take before its answer is told with a gap."""
+
+
+class Search:
+    """Everything known of one aircraft's plans; one for each aircraft, until it is touched.
+
+    Args:
+        aircraft: as it is.
+        library: what a plan may take.
+        lists: what each group, setting and handwork could be.
+        supplies: the supplies it could have, the present one first.
+        asking: what the keeper wishes.
+        spares: how many parts of each tag or type the bay has.
+    """
+
+    def __init__(
+        self, aircraft: Aircraft, library: Library, lists: Iterable[ChoiceList], supplies: Iterable[Supply],
+        asking: Asking, bay: Bay,
+    ) -> None:  # fmt: skip
+        self.aircraft, self.asking = aircraft, asking
+        self.judge = Judge(aircraft, library, tuple(lists), tuple(supplies), asking)
+        self.lists, self.supplies = self.judge.lists, self.judge.supplies
+        self.currents = Currents(self.judge, asking)
+        self.clauses = Clauses(self.judge, self.currents)
+        self.spares = spares_of(bay)
+        self.as_it_is: Picks = (0,) * (len(self.lists) + 1)
+        self.doubted: list[Picks] = []
+        self.refused: tuple[Refusal, ...] = ()
+        self.at_volts: set[tuple[Picks, float]] = set()
+        self.ideal = IdealSupply(self.judge, self.currents)
+        today = self.judge.judged(self.as_it_is)
+        assert today is not None
+        self.today: Judged = today
+        self.clauses.learn(today)
+
+    def goal(self, **wishes: object) -> Goal:
+        """A goal that starts from today."""
+        grams = self.asking.mass_g
+        return replace(Goal(dict(self.today.units), grams=grams), **wishes)  # type: ignore[arg-type]
+
+    def judged(self, picks: Picks) -> Judged | None:
+        """Judge a plan and learn from it."""
+        judged = self.judge.judged(picks)
+        if judged is not None:
+            self.clauses.learn(judged)
+        return judged
+
+    def cost_of(self, goal: Goal, judged: Judged) -> int | None:
+        """What a judged plan costs; None where it is not allowed."""
+        units = goal.of_judged(judged)
+        return None if units is None else units + self.own_cost(goal, judged.picks)
+
+    def own_cost(self, goal: Goal, picks: Picks) -> int:
+        """Money, hours and grams of a plan."""
+        lists = (choice_list.choices[at] for choice_list, at in zip(self.lists, picks, strict=False))
+        return sum(map(goal.of_choice, lists)) + goal.of_choice(self.supplies[picks[-1]])
+
+    def look_at_volts(self, picks: Picks, volts: float) -> bool:
+        """Learn what a plan's columns lack at bus volts; whether that was not known yet."""
+        key = (picks[:-1], round(volts, 3))
+        if key in self.at_volts or not self.ideal.is_possible:
+            return False
+        self.at_volts.add(key)
+        judged = self.ideal.look(picks, volts)
+        if judged is not None:
+            self.clauses.learn_at_volts(judged)
+        return judged is not None
+
+    def price(self, picks: Picks) -> float:
+        """Money of a plan."""
+        own = sum(choice_list.choices[at].price for choice_list, at in zip(self.lists, picks, strict=False))
+        return round(own + self.supplies[picks[-1]].price, 2)
+
+    def keeps_limits(self, goal: Goal, picks: Picks) -> bool:
+        """Whether a plan keeps to money, mass, spares and types to buy."""
+        if goal.budget is not None and cents(self.price(picks)) > cents(goal.budget):
+            return False
+        chosen = [choice_list.choices[at] for choice_list, at in zip(self.lists, picks, strict=False)]
+        grams = sum(choice.mass_g for choice in chosen) + self.supplies[picks[-1]].mass_g
+        if goal.grams is not None and round(10.0 * grams) > round(10.0 * goal.grams):
+            return False
+        used = Counter(self.supplies[picks[-1]].spares)
+        for choice in chosen:
+            used.update(choice.spares)
+        if any(count > self.spares.get(kind, 0) for kind, count in used.items()):
+            return False
+        types = {kind for choice in chosen for kind in choice.buys}
+        return self.asking.most_types is None or len(types) <= self.asking.most_types
+
+    def best(
+        self,
+        goal: Goal,
+        *,
+        progress: Progress = no_progress,
+        stop: Stop = never,
+        most_looks: int = MOST_LOOKS,
+    ) -> Outcome:  # fmt: skip
+        """The plan that costs least, with its proof or its gap."""
+        return _Question(self, goal, progress, stop, most_looks).answer()
+
+
+@dataclass
+class _Question:
+    """One question: a heap of nodes by their bounds, and the best plan judged."""
+
+    search: Search
+    goal: Goal
+    progress: Progress
+    stop: Stop
+    most_looks: int
+    heap: list[tuple[int, int, Node, Cheapest, int]] = field(default_factory=list)
+    best: tuple[int, Judged] | None = None
+    loose: int | None = None
+    nodes: int = 0
+    stopped: bool = False
+
+    def __post_init__(self) -> None:
+        search, goal = self.search, self.goal
+        self.base = [tuple(map(goal.of_choice, choice_list.choices)) for choice_list in search.lists]
+        self.money = tuple(
+            tuple(cents(choice.price) for choice in choice_list.choices) for choice_list in search.lists
+        )
+        self.grams = tuple(
+            tuple(round(10.0 * choice.mass_g) for choice in choice_list.choices)
+            for choice_list in search.lists
+        )
+        self.unit_costs: dict[tuple[Key, Level], int] = {}
+        self.clauses: tuple[int, list[Clause]] = (-1, [])
+
+    def answer(self) -> Outcome:
+        """Take the node with the least bound, judge its plan, learn, until nothing can be better."""
+        search = self.search
+        looks = search.judge.looks
+        for judged in list(search.judge.known.values()):
+            if judged is not None and search.keeps_limits(self.goal, judged.picks):
+                self.offer(judged)
+        for supply in range(len(search.supplies)):
+            self.push(Node(supply))
+        first = self.heap[0][0] if self.heap else 0
+        while self.heap and not self.is_settled(self.heap[0][0]):
+            if self.stop() or search.judge.looks - looks >= self.most_looks:
+                self.stopped = True
+                break
+            bound, _, node, found, version = heapq.heappop(self.heap)
+            self.tell(first, bound)
+            if version != search.clauses.version:
+                self.push(node)
+            elif found.whole:
+                self.work(node, found)
+            else:
+                self.loosen(node, found, bound)
+        cost = None if self.best is None else self.best[0]
+        bounds = [self.heap[0][0] if self.heap else None, self.loose, cost]
+        return Outcome(
+            judged=None if self.best is None else self.best[1],
+            cost=cost,
+            bound=min((bound for bound in bounds if bound is not None), default=None),
+            looks=search.judge.looks - looks,
+            nodes=self.nodes,
+            stopped=self.stopped,
+            doubted=bool(search.doubted),
+        )
+
+    def is_settled(self, bound: int) -> bool:
+        """Whether no node can hold a better plan."""
+        return self.best is not None and bound >= self.best[0]
+
+    def tell(self, first: int, bound: int) -> None:
+        """Tell how far it is: the share of the way from the first bound to the best plan."""
+        best = self.best[0] if self.best is not None else bound
+        share = 1.0 if best <= first else min(1.0, (bound - first) / (best - first))
+        self.progress(share, text("{count} plans judged", count=self.search.judge.looks))
+
+    def offer(self, judged: Judged) -> int | None:
+        """A judged plan's cost; it is kept when it is the best so far."""
+        cost = self.search.cost_of(self.goal, judged)
+        if cost is not None and (self.best is None or cost < self.best[0]):
+            self.best = (cost, judged)
+        return cost
+
+    def work(self, node: Node, found: Cheapest) -> None:
+        """Judge the plan of a node; where that is known and dearer than the bound, split the node."""
+        search = self.search
+        picks = (*found.picks, node.supply)
+        fresh = picks not in search.judge.known
+        judged = search.judged(picks)
+        if judged is None:
+            search.clauses.add(_impossible(picks))
+            self.push(node)
+            return
+        cost = self.offer(judged)
+        assert found.cost is not None
+        if cost is not None and cost < found.cost + self.supply_cost(node.supply):
+            search.doubted.append(picks)
+        if self.at_volts(node, judged) or fresh:
+            self.push(node)
+            return
+        if cost is not None and cost <= found.cost + self.supply_cost(node.supply):
+            return
+        bound = self.missed(node, judged)
+        if bound is None:
+            search.clauses.exactly(judged)
+            self.push(node)
+            return
+        own = search.currents.of_plan(picks, bound.row)
+        split = own if bound.at_least else own + 1
+        self.push(node.within(bound.row, None, split))
+        self.push(node.within(bound.row, split, None))
+
+    def loosen(self, node: Node, found: Cheapest, bound: int) -> None:
+        """A node whose cheapest plan was not found in time: its bound stays in the gap."""
+        self.loose = bound if self.loose is None else min(self.loose, bound)
+        if found.picks:
+            judged = self.search.judged((*found.picks, node.supply))
+            if judged is not None and self.search.keeps_limits(self.goal, judged.picks):
+                self.offer(judged)
+
+    def missed(self, node: Node, judged: Judged) -> Bound | None:
+        """A sum that a clause learned of this plan hangs on and the node leaves open."""
+        search = self.search
+        missed: list[tuple[int, Bound]] = []
+        peaks = search.clauses.peaks(judged)
+        for clause in search.clauses.learned.get(judged.picks, []):
+            cost = self.unit_cost(clause.unit, clause.level)
+            if cost and not self.is_on(node, clause):
+                bounds = peaks if clause.at_most_v else clause.bounds
+                missed += [(cost, bound) for bound in bounds if not implied(node, bound)]
+        for _, bound in sorted(missed, key=lambda each: -each[0]):
+            own = search.currents.of_plan(judged.picks, bound.row)
+            low, high = node.low(bound.row), node.high(bound.row)
+            split = own if bound.at_least else own + 1
+            if (low is None or low < split) and (high is None or split < high):
+                return bound
+        return None
+
+    def at_volts(self, node: Node, judged: Judged) -> bool:
+        """Ask an ideal supply what a plan's columns lack at the most volts of a node; whether that was new.
+
+        What is short there is short with every supply that gives no more, whatever the others draw.
+        """
+        search = self.search
+        most = self.most_volts(node)
+        if most is None or not any(
+            clause.at_most_v and self.unit_cost(clause.unit, clause.level) and not self.is_on(node, clause)
+            for clause in search.clauses.learned.get(judged.picks, [])
+        ):
+            return False
+        return search.look_at_volts(judged.picks, max(most))
+
+    def unit_cost(self, key: Key, level: Level) -> int:
+        """What a unit costs this question."""
+        if (key, level) not in self.unit_costs:
+            self.unit_costs[key, level] = self.goal.of_unit(key, level)
+        return self.unit_costs[key, level]
+
+    def supply_cost(self, supply: int) -> int:
+        """Money, hours and grams of a supply."""
+        return self.goal.of_choice(self.search.supplies[supply])
+
+    def push(self, node: Node) -> None:
+        """Bound a node and put it on the heap; one that holds no plan is dropped."""
+        self.nodes += 1
+        found = self.bounded(node)
+        if found is None or found.cost is None:
+            return
+        bound = found.cost + self.supply_cost(node.supply)
+        if not self.is_settled(bound):
+            heapq.heappush(self.heap, (bound, self.nodes, node, found, self.search.clauses.version))
+
+    def bounded(self, node: Node) -> Cheapest | None:
+        """The cheapest plan of a node by all that is known; None where there is none."""
+        search, goal, supply = self.search, self.goal, self.search.supplies[node.supply]
+        budget = None if goal.budget is None else cents(goal.budget) - cents(supply.price)
+        seen = sorted_out(self.active(node), self.unit_cost)
+        if seen is None or (budget is not None and budget < 0):
+            return None
+        grams = None if goal.grams is None else round(10.0 * goal.grams) - round(10.0 * supply.mass_g)
+        spares = Counter(search.spares)
+        spares.subtract(supply.spares)
+        limits = [
+            Limit(tuple(search.currents.column(at, row) for at in range(len(search.lists))), low, high)
+            for row, (low, high) in node.limits
+        ]
+        costs = [list[int | None](own) for own in self.base]
+        found = cheapest(
+            Problem(
+                search.lists, tuple(costs), seen.charged(costs), seen.based, limits,
+                None if budget is None else Limit(self.money, high=budget),
+                None if grams is None else Limit(self.grams, high=grams + 1), spares,
+                search.asking.most_types,
+            )
+        )  # fmt: skip
+        return None if found.cost is None else replace(found, cost=found.cost + sum(seen.based.values()))
+
+    def active(self, node: Node) -> Iterator[Clause]:
+        """The clauses that hold for every plan of a node with their columns."""
+        return (clause for clause in self.known_clauses() if self.is_on(node, clause))
+
+    def known_clauses(self) -> list[Clause]:
+        """The clauses that cost something here, read anew when something was learned."""
+        version = self.search.clauses.version
+        if self.clauses[0] != version:
+            known = [
+                clause for clause in self.search.clauses.all() if self.unit_cost(clause.unit, clause.level)
+            ]
+            self.clauses = (version, known)
+        return self.clauses[1]
+
+    def is_on(self, node: Node, clause: Clause) -> bool:
+        """Whether a clause holds for every plan of a node with its columns."""
+        if clause.supply is not None and clause.supply != node.supply:
+            return False
+        if clause.at_most_v:
+            most = self.most_volts(node)
+            if most is None or any(own > low for own, low in zip(most, clause.at_most_v, strict=True)):
+                return False
+        if clause.open_v is not None:
+            kind, volts = self.search.clauses.open_volts(node.supply)
+            if kind != clause.open_v[0] or any(
+                own < least for own, least in zip(volts, clause.open_v[1], strict=True)
+            ):
+                return False
+        return all(implied(node, bound) for bound in clause.bounds)
+
+    def most_volts(self, node: Node) -> tuple[float, ...] | None:
+        """Bus volts in each peak that no plan of a node exceeds; None where nobody can tell."""
+        search = self.search
+        most = search.currents.bus_v(node.supply, 0)
+        if most is None:
+            return None
+        values = list(most)
+        for bound, number, volts in search.clauses.points.get(node.supply, ()):
+            if volts < values[number] and implied(node, bound):
+                values[number] = volts
+        return tuple(values)
+
+
+def _impossible(picks: Picks) -> Clause:
+    """A plan whose lines cannot be carried out together."""
+    columns = tuple((at, 1 << choice) for at, choice in enumerate(picks[:-1]))
+    return Clause(IMPOSSIBLE, Level.WARNING, columns, picks[-1])
+
+
+IMPOSSIBLE: Key = ("", "impossible")
+"""The unit of plans that cannot be carried out; it is graver than today in every goal."""
+
+
+def spares_of(bay: Bay) -> dict[str, int]:
+    """How many parts of each tag, and of each type without tags, can be taken."""
+    spares = dict(bay.untagged)
+    for tags in (*bay.servo_tags.values(), *bay.pack_tags.values()):
+        spares |= dict.fromkeys(tags, 1)
+    return spares

@@ -1,0 +1,286 @@
+"""The servos that each group of positions could have, with leads and arms, bought or from the bay."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+
+from hangar.base.text import NOTHING, Amount, Arg, Text, listed, text
+from hangar.parts import Aircraft, Lead, Library, PlanLine, ServoFit, ServoType
+from hangar.parts.choices import Function, PlanAction
+from hangar.physics.wire import area_mm2
+from hangar.refit.asking import Asking
+from hangar.refit.bay import Bay
+from hangar.refit.choice import AS_IT_IS, PLAN, Choice, ChoiceList
+from hangar.refit.groups import Group, groups_of
+from hangar.refit.refusal import LACKING, Refusal
+from hangar.rules.case import Case
+from hangar.rules.cures import Cure
+from hangar.survey.model import Survey
+from hangar.survey.servos import rating_of
+
+_COPPER_G_CM3 = 8.96
+"""Density of copper at 20 C, standard handbooks."""
+KINDS = frozenset({Cure.SERVO, Cure.ARM, Cure.LEAD})
+
+
+def servo_lists(
+    aircraft: Aircraft, survey: Survey, library: Library, bay: Bay, asking: Asking
+) -> tuple[ChoiceList, ...]:
+    """For each matched group: as it is, other leads, the right arm, every type that goes in its place.
+
+    Args:
+        aircraft: as it is.
+        survey: its survey.
+        library: servo types and arms.
+        bay: spares that can be taken.
+        asking: what stays, prices and hours of small parts.
+    """
+    case = Case(aircraft, survey, asking.thresholds, library)
+    maker = _Maker(case, library, bay, asking)
+    return tuple(maker.of_group(group) for group in groups_of(aircraft, survey))
+
+
+class _Maker:
+    """Makes the choices of one aircraft's groups."""
+
+    def __init__(self, case: Case, library: Library, bay: Bay, asking: Asking) -> None:
+        self.case, self.library, self.bay, self.asking = case, library, bay, asking
+        self.year = case.today.year
+
+    def of_group(self, group: Group) -> ChoiceList:
+        """The choices of one group, cheapest first among equals in the library's order."""
+        if self.asking.locked & set(group.codes):
+            return ChoiceList(
+                name=group.name, places=group.codes, kinds=KINDS, choices=(AS_IT_IS,), locked=True
+            )
+        choices, refused = [AS_IT_IS, *self._kept(group)], []
+        for code, kind in sorted(self.library.servo_types.items()):
+            if all(fit.servo_type is not None and fit.servo_type.code == code for fit in group.fits):
+                continue
+            refusal = self._refusal(group, kind)
+            if refusal is None:
+                choices += self._of_type(group, kind)
+            else:
+                refused.append(refusal)
+        return ChoiceList(
+            name=group.name, places=group.codes, kinds=KINDS, choices=tuple(choices), refused=tuple(refused)
+        )
+
+    def _kept(self, group: Group) -> Iterator[Choice]:
+        """The servos as they are with other leads, the arm that fits their spline, or both."""
+        arms = [line for fit in group.fits for line in self._own_arm(fit)]
+        for arm_lines in ([], arms) if arms else ([],):
+            for leads in ((), *self._leads(group)):
+                if arm_lines or leads:
+                    yield self._choice(group, (*arm_lines, *leads))
+
+    def _own_arm(self, fit: ServoFit) -> Iterator[PlanLine]:
+        """An arm for the spline of the servo that is there, where the one on it is for another."""
+        teeth = fit.installation.arm_teeth if fit.installation else None
+        kind = fit.servo_type
+        if kind is not None and teeth is not None and kind.spline_teeth not in (None, teeth):
+            yield from self._arm(fit, kind)
+
+    def _leads(self, group: Group) -> Iterator[tuple[PlanLine, ...]]:
+        for awg in self.asking.gauges:
+            lines = tuple(
+                self._line(PlanAction.CHANGE_LEAD, fit.code, awg=awg, price=self.asking.lead_price)
+                for fit in group.fits
+                if fit.lead is not None and (gauge_of(fit) or 99) > awg
+            )
+            if lines:
+                yield lines
+
+    def _of_type(self, group: Group, kind: ServoType) -> Iterator[Choice]:
+        changed = [fit for fit in group.fits if fit.servo_type is None or fit.servo_type.code != kind.code]
+        arms = [line for fit in changed for line in self._new_arm(fit, kind)]
+        for leads in ((), *self._leads(group)):
+            for tags, untagged in self._from_bay(kind, len(changed)):
+                bought = len(changed) - len(tags) - untagged
+                if bought and (kind.price is None or self._is_past(kind)):
+                    continue
+                servos = []
+                for place, fit in enumerate(changed):
+                    tag = tags[place] if place < len(tags) else None
+                    spare = place < len(tags) + untagged
+                    servos.append(
+                        self._line(PlanAction.FIT_SERVO, fit.code, part_type=kind.code, from_stock=tag,
+                                   price=0.0 if spare else kind.price)
+                    )  # fmt: skip
+                spares = dict.fromkeys(tags, 1) | ({kind.code: untagged} if untagged else {})
+                yield self._choice(
+                    group, (*servos, *arms, *leads), spares, {kind.code: bought} if bought else {}
+                )
+
+    def _from_bay(self, kind: ServoType, most: int) -> Iterator[tuple[tuple[str, ...], int]]:
+        """Tags and how many untagged servos could be taken: none, some, in every run of tags."""
+        tags, untagged = self.bay.servo_tags.get(kind.code, ()), self.bay.untagged.get(kind.code, 0)
+        for count in range(min(len(tags), most) + 1):
+            for first in range(len(tags) - count + 1) if count else (0,):
+                for loose in range(min(untagged, most - count) + 1):
+                    yield tags[first : first + count], loose
+
+    def _is_past(self, kind: ServoType) -> bool:
+        """Whether a type is no longer made and the keeper has no source for it."""
+        until = kind.made_until_year
+        return until is not None and until < self.year and kind.code not in self.asking.sources
+
+    def _new_arm(self, fit: ServoFit, kind: ServoType) -> Iterator[PlanLine]:
+        teeth = fit.installation.arm_teeth if fit.installation else None
+        if teeth is not None and teeth != kind.spline_teeth:
+            yield from self._arm(fit, kind)
+
+    def _arm(self, fit: ServoFit, kind: ServoType) -> Iterator[PlanLine]:
+        """An arm of the same radius for a spline; at the keeper's own price where the library has none."""
+        radius = fit.linkage.arm_mm if fit.linkage is not None else None
+        fitting = [
+            arm for arm in self.library.arms.values()
+            if arm.spline_teeth == kind.spline_teeth and arm.price is not None
+            and abs((arm.spline_mm or 0.0) - (kind.spline_mm or arm.spline_mm or 0.0)) < 0.15
+        ]  # fmt: skip
+        cheapest = min(fitting, key=lambda arm: (arm.price or 0.0, arm.code), default=None)
+        yield self._line(
+            PlanAction.CHANGE_ARM, fit.code, part_type=None if cheapest is None else cheapest.code,
+            arm_mm=radius, price=self.asking.arm_price if cheapest is None else cheapest.price,
+        )  # fmt: skip
+
+    def _line(
+        self, action: PlanAction, place: str, *, part_type: str | None = None, from_stock: str | None = None,
+        awg: int | None = None, arm_mm: float | None = None, price: float | None = None,
+    ) -> PlanLine:  # fmt: skip
+        return PlanLine(
+            plan=PLAN, number=1, action=action, place=place, part_type=part_type, from_stock=from_stock,
+            awg=awg, arm_mm=arm_mm, price=price, hours_h=self.asking.hours(action),
+        )  # fmt: skip
+
+    def _choice(
+        self, group: Group, lines: Sequence[PlanLine], spares: dict[str, int] | None = None,
+        buys: dict[str, int] | None = None,
+    ) -> Choice:  # fmt: skip
+        return Choice(
+            lines=tuple(lines), price=round(sum(line.price or 0.0 for line in lines), 2),
+            hours=sum(line.hours_h or 0.0 for line in lines),
+            mass_g=sum(self._mass_g(group, line) for line in lines), spares=spares or {}, buys=buys or {},
+            does=frozenset(_CURE_OF[line.action] for line in lines),
+        )  # fmt: skip
+
+    def _mass_g(self, group: Group, line: PlanLine) -> float:
+        fit = next(fit for fit in group.fits if fit.code == line.place)
+        if line.action is PlanAction.FIT_SERVO:
+            old = fit.servo_type.mass_g or 0.0 if fit.servo_type else 0.0
+            return (self.library.servo_types[line.part_type or ""].mass_g or 0.0) - old
+        if line.action is PlanAction.CHANGE_LEAD and isinstance(fit.lead, Lead) and line.awg is not None:
+            old_awg = gauge_of(fit)
+            added_mm2 = area_mm2(line.awg) - (area_mm2(old_awg) if old_awg is not None else 0.0)
+            return 2.0 * added_mm2 * fit.lead.length_mm / 1000.0 * _COPPER_G_CM3
+        return 0.0
+
+    def _refusal(self, group: Group, kind: ServoType) -> Refusal | None:
+        what = text("{place}: {what}", place=group.name, what=kind.code)
+        lack = self._lacks(kind)
+        if lack:
+            return Refusal(what, LACKING[lack], lack)
+        if self._is_past(kind) and not self.bay.servos(kind.code):
+            why = text("it was made until {year} and none lies in the Parts Bay", year=kind.made_until_year)
+            return Refusal(what, why, "made-until")
+        for rule, check in _CHECKS.items():
+            for fit in group.fits:
+                if fit.servo_type is not None and fit.servo_type.code == kind.code:
+                    continue
+                why = check(self.case, fit, kind)
+                if why:
+                    return Refusal(what, why, rule)
+        return None
+
+    def _lacks(self, kind: ServoType) -> str:
+        if rating_of(kind) is None:
+            return "rating"
+        if kind.mass_g is None:
+            return "mass"
+        if kind.supply_max_v is None:
+            return "highest volts"
+        if kind.price is None and not self.bay.servos(kind.code):
+            return "price"
+        return ""
+
+
+_CURE_OF = {
+    PlanAction.FIT_SERVO: Cure.SERVO,
+    PlanAction.CHANGE_ARM: Cure.ARM,
+    PlanAction.CHANGE_LEAD: Cure.LEAD,
+}
+
+
+def gauge_of(fit: ServoFit, kind: ServoType | None = None) -> int | None:
+    """Gauge of the lead at a position: its own, else that of the servo's tail."""
+    if fit.lead is not None and fit.lead.awg is not None:
+        return fit.lead.awg
+    kind = kind or fit.servo_type
+    return kind.lead_awg if kind is not None else None
+
+
+_Check = Callable[[Case, ServoFit, ServoType], Text]
+
+
+def _too_big(case: Case, fit: ServoFit, kind: ServoType) -> Text:
+    room, position = case.limit("bay-clearance"), fit.position
+    for word, size, bay in (
+        (text("long"), kind.case_length_mm, position.bay_length_mm),
+        (text("wide"), kind.case_width_mm, position.bay_width_mm),
+        (text("high"), kind.case_height_mm, position.bay_height_mm),
+    ):
+        if bay is None or (size is not None and size <= bay - room):
+            continue
+        opening, own = Amount(bay, "mm"), None if size is None else Amount(size, "mm")
+        said: dict[str, Arg] = {"position": fit.code, "bay": opening, "side": word, "size": own}
+        if size is None:
+            return Text("its size is not known; the bay of {position} is {bay} {side}", said)
+        if size > bay:
+            return Text("it is {size} {side}; the bay of {position} is {bay}", said)
+        return Text(
+            "it is {size} {side}; the bay of {position} is {bay} and must leave {room} free",
+            {**said, "room": Amount(room, "mm")},
+        )
+    wing, thick = position.wing_depth_mm, kind.case_width_mm
+    if wing is not None and thick is not None and thick > wing - case.limit("wing-clearance"):
+        return text(
+            "it is {size} thick; the wing at {position} is {depth} deep",
+            size=Amount(thick, "mm"),
+            position=fit.code,
+            depth=Amount(wing, "mm"),
+        )
+    return NOTHING
+
+
+def _other_screws(case: Case, fit: ServoFit, kind: ServoType) -> Text:
+    bay, own = fit.position.bay_screw_mm, kind.screw_length_mm
+    if bay is None or own is None or abs(bay - own) <= case.limit("screw-distance"):
+        return NOTHING
+    return text(
+        "its screws are {own} apart; those of {position} are {bay}",
+        own=Amount(own, "mm"),
+        position=fit.code,
+        bay=Amount(bay, "mm"),
+    )
+
+
+def _other_duty(_case: Case, fit: ServoFit, kind: ServoType) -> Text:
+    if not kind.duties:
+        return NOTHING
+    duties = [word.strip() for word in kind.duties.split(",")]
+    if str(fit.function) in duties:
+        return NOTHING
+    named = [Function(word) if word in list(Function) else word for word in duties]
+    return text(
+        "it is marked fit for {duties}, not {function}",
+        duties=listed(named, joint=",", most=0),
+        function=fit.function,
+    )
+
+
+_CHECKS: dict[str, _Check] = {
+    "size": _too_big,
+    "screws": _other_screws,
+    "duty": _other_duty,
+}
+"""What no rule may be asked for: a servo that does not go into its place, or is marked for other work."""
